@@ -1,0 +1,166 @@
+"""Everything this program refuses, as one tree.
+
+KitdrawerError                 exit 1, a sentence, a remedy and the places
+├── BadInput                   what was typed or written cannot be read
+│   ├── BadMeasure             a length, drill, grit, amount, date or sum of money
+│   ├── UnknownName            no such part, plating, pattern …; the nearest names are offered
+│   └── BadSheet               one or many cells of a workbook or CSV, all reported together
+├── Refused                    read well, but the book says no
+│   ├── AlreadyBooked          the same document a second time
+│   ├── NotEnough              more asked than is there
+│   ├── StillNeeded            undo of something later lines depend on
+│   └── BookMoved              somebody booked between looking and writing; look again
+└── StoreTrouble               the file or server that holds the book
+    ├── NoStore                nothing there yet
+    ├── NotAStore              a file, but not one of ours
+    ├── NewerStore             written by a later version of this program
+    ├── StoreBusy              another process holds it
+    ├── StoreReadOnly          cannot be written here
+    └── StoreFull              no room left
+
+A refusal is never a bug: bugs keep their traceback.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import ClassVar
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where something stands: a file, its tab, a row as the person counts it (heading = 1), a column."""
+
+    file: str = ""
+    tab: str = ""
+    row: int | None = None
+    column: str = ""
+    said: str = ""
+    problem: str = ""
+
+    def __str__(self) -> str:
+        row = f"row {self.row}" if self.row is not None else ""
+        return ", ".join(bit for bit in (self.file, self.tab, row, self.column) if bit)
+
+
+class KitdrawerError(Exception):
+    """A refusal: `message` says what, `where` the places, `hint` what is accepted or what to do."""
+
+    kind: ClassVar[str] = "refused"
+    exit_code: ClassVar[int] = 1
+
+    def __init__(self, message: str, *, hint: str = "", where: Iterable[Place] = ()) -> None:
+        super().__init__(message)
+        self.message = message
+        self.hint = hint
+        self.where = tuple(where)
+
+
+class BadInput(KitdrawerError):
+    """What was typed or written cannot be read."""
+
+    kind = "bad input"
+
+
+class BadMeasure(BadInput):
+    """A length, drill, grit, amount, date or sum of money that cannot be read, or could mean two things."""
+
+    kind = "bad measure"
+
+
+class UnknownName(BadInput):
+    """A name nobody has given to anything; `nearest` holds the names it may have meant."""
+
+    kind = "unknown name"
+
+    def __init__(self, what: str, name: str, known: Iterable[str], *, where: Iterable[Place] = ()) -> None:
+        self.nearest = nearest(name, known)
+        near = " or ".join(f"“{other}”" for other in self.nearest)
+        hint = f"Did you mean {near}?" if near else f"No {what} has a name like it."
+        super().__init__(f"There is no {what} called “{name}”.", hint=hint, where=where)
+
+
+class BadSheet(BadInput):
+    """Cells that cannot be taken; every one of them is in `where`, and nothing was loaded."""
+
+    kind = "bad sheet"
+
+
+class Refused(KitdrawerError):
+    """Read well, but the book says no."""
+
+
+class AlreadyBooked(Refused):
+    """The same document a second time."""
+
+    kind = "already booked"
+
+
+class NotEnough(Refused):
+    """More is asked than is there."""
+
+    kind = "not enough"
+
+
+class StillNeeded(Refused):
+    """What is to be undone has later lines standing on it; they are named."""
+
+    kind = "still needed"
+
+
+class BookMoved(Refused):
+    """Somebody else booked between looking and writing."""
+
+    kind = "book moved"
+
+
+class StoreTrouble(KitdrawerError):
+    """The file or server that holds the book."""
+
+    kind = "store"
+
+
+class NoStore(StoreTrouble):
+    """Nothing there yet."""
+
+    kind = "no store"
+
+
+class NotAStore(StoreTrouble):
+    """A file, but not one of ours."""
+
+    kind = "not a store"
+
+
+class NewerStore(StoreTrouble):
+    """Written by a later version of this program."""
+
+    kind = "newer store"
+
+
+class StoreBusy(StoreTrouble):
+    """Another process holds it."""
+
+    kind = "store busy"
+
+
+class StoreReadOnly(StoreTrouble):
+    """It cannot be written here."""
+
+    kind = "store read-only"
+
+
+class StoreFull(StoreTrouble):
+    """No room is left."""
+
+    kind = "store full"
+
+
+def nearest(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
+    """The known names closest to `name`, best first, ignoring case."""
+    by_key = {other.casefold(): other for other in known}
+    found = get_close_matches(name.casefold(), by_key, n=most, cutoff=0.55)
+    inside = [key for key in by_key if name.casefold() in key and key not in found]
+    return tuple(by_key[key] for key in [*found, *inside][:most])
