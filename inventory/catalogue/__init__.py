@@ -1,0 +1,49 @@
+"""What things are."""
+
+from inventory.catalogue.catalogue import Catalogue
+from inventory.catalogue.families import (
+    PERS,
+    ROLES,
+    Barrel,
+    BillLine,
+    Family,
+    Material,
+    Pattern,
+    Per,
+    Plating,
+)
+from inventory.catalogue.names import find, fold
+from inventory.catalogue.orders import Order, OrderState
+from inventory.catalogue.parts import KINDS, Blank, Kind, Kit, Part, Shape, Supply, Tool, Tube
+from inventory.catalogue.stages import STAGES
+from inventory.catalogue.suppliers import Offer, PriceStep, Supplier
+
+__all__ = [
+    "KINDS",
+    "PERS",
+    "ROLES",
+    "STAGES",
+    "Barrel",
+    "BillLine",
+    "Blank",
+    "Catalogue",
+    "Family",
+    "Kind",
+    "Kit",
+    "Material",
+    "Offer",
+    "Order",
+    "OrderState",
+    "Part",
+    "Pattern",
+    "Per",
+    "Plating",
+    "PriceStep",
+    "Shape",
+    "Supplier",
+    "Supply",
+    "Tool",
+    "Tube",
+    "find",
+    "fold",
+]

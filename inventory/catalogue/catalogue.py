@@ -1,0 +1,48 @@
+"""The catalogue: everything the shop knows by name. Keys are folded names (see `names.fold`)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from inventory.catalogue.families import Family, Material, Pattern, Plating
+from inventory.catalogue.names import find
+from inventory.catalogue.parts import Part
+from inventory.catalogue.suppliers import Offer, Supplier
+
+
+@dataclass(frozen=True, slots=True)
+class Catalogue:
+    """What things are. Offers are kept by the folded name of their part, each with all its steps."""
+
+    parts: Mapping[str, Part] = field(default_factory=dict)
+    platings: Mapping[str, Plating] = field(default_factory=dict)
+    materials: Mapping[str, Material] = field(default_factory=dict)
+    families: Mapping[str, Family] = field(default_factory=dict)
+    patterns: Mapping[str, Pattern] = field(default_factory=dict)
+    suppliers: Mapping[str, Supplier] = field(default_factory=dict)
+    offers: Mapping[str, tuple[Offer, ...]] = field(default_factory=dict)
+
+    def part(self, name: str) -> Part:
+        """The part of this name; UnknownName offers the nearest."""
+        return find(self.parts, "part", name)
+
+    def plating(self, name: str) -> Plating:
+        """The plating of this name; UnknownName offers the nearest."""
+        return find(self.platings, "plating", name)
+
+    def material(self, name: str) -> Material:
+        """The material of this name; UnknownName offers the nearest."""
+        return find(self.materials, "material", name)
+
+    def family(self, name: str) -> Family:
+        """The family of this name; UnknownName offers the nearest."""
+        return find(self.families, "family", name)
+
+    def pattern(self, name: str) -> Pattern:
+        """The pattern of this name; UnknownName offers the nearest."""
+        return find(self.patterns, "pattern", name)
+
+    def supplier(self, name: str) -> Supplier:
+        """The supplier of this name; UnknownName offers the nearest."""
+        return find(self.suppliers, "supplier", name)

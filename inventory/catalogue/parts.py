@@ -1,0 +1,89 @@
+"""What is counted: kits, tubes, blanks, supplies and tools that wear.
+
+Quantities are integers of thousandths of the part's unit; lengths are exact (`Length`, millimetres as fractions).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from inventory.measures import Drill, Length
+
+Kind = Literal["kit", "tube", "blank", "supply", "tool"]
+KINDS: tuple[Kind, ...] = ("kit", "tube", "blank", "supply", "tool")
+Shape = Literal["square", "round", "natural"]
+
+
+@dataclass(frozen=True, slots=True)
+class Kit:
+    """The fittings of one piece in one plating; `tubes_inside` where its tubes are counted with it."""
+
+    family: str
+    plating: str
+    tubes_inside: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Tube:
+    """A brass tube: measured outside diameter, length and the drill its hole wants, kept apart."""
+
+    outside: Length
+    length: Length
+    drill: Drill
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """Raw material. Natural blanks have no section of their own: each lot is measured."""
+
+    material: str
+    shape: Shape
+    width: Length | None = None
+    length: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    """What is used up: adhesive, abrasive, finish, solvent, sundry, packaging, refill, spare fitting.
+
+    net: content of one container (thousandths of the unit); tare: weight of the empty container in grams
+    (thousandths); keeps_*: days; density in grams per millilitre.
+    """
+
+    type: str
+    net: int | None = None
+    tare: int | None = None
+    keeps_sealed: int | None = None
+    keeps_opened: int | None = None
+    hazards: tuple[str, ...] = ()
+    density: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Tool:
+    """What wears: drill, bushings, trimmer pilot, saw (its size is the kerf) …; life counts uses."""
+
+    type: str
+    size: str = ""
+    life: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Anything counted. `level` is the reorder level set by hand, in thousandths of the unit."""
+
+    name: str
+    detail: Kit | Tube | Blank | Supply | Tool
+    unit: str = "piece"
+    note: str = ""
+    level: int | None = None
+
+    @property
+    def kind(self) -> Kind:
+        """The tab it lives in, as one word."""
+        return _KIND_OF[type(self.detail)]
+
+
+_KIND_OF: dict[type, Kind] = {Kit: "kit", Tube: "tube", Blank: "blank", Supply: "supply", Tool: "tool"}

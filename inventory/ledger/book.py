@@ -1,0 +1,106 @@
+"""The book as it stands: balances, lots, claims, what is due in. A frozen picture of one moment."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+from inventory.catalogue import Order, fold
+from inventory.measures import Length
+
+# What a line of the book moves. "shelf" is stock in lots with its cost; "claim" sets shelf stock aside for an
+# order; "due" is bought and not arrived; "due claim" sets that aside; "to buy" is promised and not yet bought.
+Account = Literal["shelf", "claim", "due", "due claim", "to buy"]
+ACCOUNTS: tuple[Account, ...] = ("shelf", "claim", "due", "due claim", "to buy")
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """What one receipt brought, as far as it is left: quantity in thousandths, cost in minor units.
+
+    `claimed` counts only what is claimed from this very lot (measured blanks, opened bottles).
+    """
+
+    id: int
+    part: str
+    name: str
+    received_on: date | None
+    quantity: int
+    cost: int
+    claimed: int = 0
+    opened_on: date | None = None
+    use_by: date | None = None
+    smallest_diameter: Length | None = None
+    length: Length | None = None
+
+    @property
+    def measured(self) -> bool:
+        """Whether this is a one-off with its own size."""
+        return self.smallest_diameter is not None and self.length is not None
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """One part's totals, thousandths of its unit."""
+
+    on_hand: int = 0
+    claimed: int = 0
+    due_in: int = 0
+    due_claimed: int = 0
+    to_buy: int = 0
+
+    @property
+    def free(self) -> int:
+        """On the shelf and nobody's."""
+        return self.on_hand - self.claimed
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """A quantity set aside, or still to be bought, for an order."""
+
+    order: str
+    part: str
+    account: Account
+    quantity: int
+    lot: int | None = None
+    purchase: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DueIn:
+    """One bought line that has not arrived in full; cost is what the open quantity is expected to cost."""
+
+    purchase: int
+    part: str
+    supplier: str
+    quantity: int
+    cost: int
+    expected_on: date | None
+    claimed: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """What is there. Keys of `balances` and `lots` are folded part names; lots come first in, first out.
+
+    `version` counts booked documents: a proposal made from this picture is only booked on top of it.
+    """
+
+    version: int = 0
+    balances: Mapping[str, Balance] = field(default_factory=dict)
+    lots: Mapping[str, tuple[Lot, ...]] = field(default_factory=dict)
+    claims: tuple[Claim, ...] = ()
+    due: tuple[DueIn, ...] = ()
+    orders: Mapping[str, Order] = field(default_factory=dict)
+    to_count: tuple[str, ...] = ()
+
+    def balance(self, part: str) -> Balance:
+        """The totals of a part; zeros where nothing was ever booked."""
+        return self.balances.get(fold(part), Balance())
+
+    def lots_of(self, part: str) -> tuple[Lot, ...]:
+        """The lots of a part that still hold something, oldest first."""
+        return self.lots.get(fold(part), ())

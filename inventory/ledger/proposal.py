@@ -1,0 +1,94 @@
+"""A proposed document: everything one write will do, shown before it is booked in one transaction."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from inventory.catalogue import Order, OrderState
+from inventory.ledger.book import Account
+from inventory.measures import Length
+
+DocumentKind = Literal["load", "promise", "release", "hand-over", "placed", "arrival", "weekend", "count", "undo"]
+
+
+@dataclass(frozen=True, slots=True)
+class NewLot:
+    """A lot this document brings; lines speak of it by its `tag`."""
+
+    tag: str
+    part: str
+    name: str = ""
+    received_on: date | None = None
+    opened_on: date | None = None
+    use_by: date | None = None
+    smallest_diameter: Length | None = None
+    length: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NewPurchase:
+    """A bought line this document brings; lines speak of it by its `tag`."""
+
+    tag: str
+    supplier: str
+    part: str
+    expected_on: date | None = None
+    code: str = ""
+    pack: int = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One movement: so much of one part on one account.
+
+    quantity: thousandths of the part's unit, positive in, negative out; cost: minor units with the same sign.
+    lot, purchase: the id of one in the book, or the tag of one in this document. order: its name.
+    reason: a short word (opening, receipt, used, lost, found, counted, claimed, …).
+    """
+
+    account: Account
+    part: str
+    quantity: int
+    cost: int = 0
+    lot: int | str | None = None
+    purchase: int | str | None = None
+    order: str | None = None
+    reason: str = ""
+    stage: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """One document to be booked on top of book version `basis` (None: on top of any).
+
+    fingerprint: the same one is booked once; empty: never compared. order_states: what becomes of orders.
+    orders: wishes to be noted or replaced. to_count / counted: parts whose book figure became doubtful / was checked.
+    """
+
+    kind: DocumentKind
+    title: str
+    on: date
+    lines: tuple[Line, ...] = ()
+    lots: tuple[NewLot, ...] = ()
+    purchases: tuple[NewPurchase, ...] = ()
+    orders: tuple[Order, ...] = ()
+    order_states: tuple[tuple[str, OrderState], ...] = ()
+    fingerprint: str = ""
+    basis: int | None = None
+    to_count: tuple[str, ...] = ()
+    counted: tuple[str, ...] = ()
+
+
+def fingerprint(*content: object) -> str:
+    """A digest of what a document says, whatever file it came in (SHA-256 of its JSON form)."""
+    return hashlib.sha256(json.dumps(content, default=str, sort_keys=True).encode()).hexdigest()
+
+
+def is_empty(lines: Sequence[Line]) -> bool:
+    """Whether nothing would move."""
+    return all(line.quantity == 0 and line.cost == 0 for line in lines)
