@@ -1,0 +1,118 @@
+"""Amounts: how much of a part, as exact integers of thousandths of the unit it is counted in."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from inventory.errors import BadMeasure
+from inventory.measures.numbers import read_number, show_number
+from inventory.measures.text import plain, said
+from inventory.measures.units import CONTAINERS, Unit, convert, plural, read_unit, unit_word
+
+STEPS = 1000
+"""Steps in one unit of a part: the book counts thousandths."""
+MOST = 10**9
+"""Units; more than this of anything is a slip, and the steps stay within a database integer."""
+
+_NUMBER_AND_UNIT = re.compile(r"([-+]? ?(?:[0-9.,'/ ]|(?<=[0-9]) ?- ?(?=[0-9]+/))*[0-9])[ -]?(.*)")
+_EXPONENT = re.compile(r"[0-9] ?[eE] ?[-+]?[0-9]")
+_ENDLESS = re.compile(r"[-+]?(?:inf(?:inity)?|nan|∞)", re.IGNORECASE)
+
+
+def read_amount(
+    text: str,
+    unit: str,
+    *,
+    density: Fraction | None = None,
+    net: int | None = None,
+    whole: bool | str = False,
+    signed: bool = False,
+) -> int:
+    """Steps (thousandths of `unit`) for what `text` says of a part counted in `unit`.
+
+    A bare number is in the part's unit. Other units of the same kind are converted exactly and then rounded
+    half-even to a step; a typed number finer than a step is refused. `density` in g/ml lets weights and volumes
+    change into each other; `net`, in steps, is what one bottle or pack holds. `whole` refuses parts of a unit
+    (a string says what comes whole); `signed` lets negative amounts through. Raises BadMeasure.
+
+    >>> read_amount("0.5 kg", "g"), read_amount("1 fl oz", "ml")
+    (500000, 29574)
+    """
+    own = read_unit(unit)
+    tidy = plain(text, "amount")
+    number, word = _split(tidy, own)
+    value = read_number(number)
+    if value < 0 and not signed:
+        raise BadMeasure(f"An amount cannot be negative here: {said(tidy)}.", hint="Write it without the minus.")
+    if not word or unit_word(word) == own.name:
+        steps = _typed(value, tidy)
+    else:
+        steps = _converted(value, word, own, density, net, tidy)
+    return _bounded(steps, tidy, whole)
+
+
+def show_amount(steps: int, unit: str) -> str:
+    """`steps` of `unit` in words that `read_amount` reads back unchanged: `12`, `12.5 ml`, `3 sheets`."""
+    own = read_unit(unit)
+    number = show_number(Fraction(steps, STEPS))
+    if own.name == "piece":
+        return number
+    return f"{number} {own.name if own.kind != 'count' or steps == STEPS else plural(own.name)}"
+
+
+def _split(tidy: str, own: Unit) -> tuple[str, str]:
+    found = _NUMBER_AND_UNIT.fullmatch(tidy)
+    if found and not _EXPONENT.search(tidy):
+        return found[1], found[2].strip()
+    if _EXPONENT.search(tidy):
+        raise BadMeasure(f"{said(tidy)} is written with an exponent.", hint="Write all its digits: 1200.")
+    if _ENDLESS.fullmatch(tidy):
+        raise BadMeasure(f"{said(tidy)} is not an amount of anything.", hint=_accepted(own))
+    raise BadMeasure(f"{said(tidy)} is not an amount: it should begin with a number.", hint=_accepted(own))
+
+
+def _typed(value: Fraction, tidy: str) -> int:
+    steps = value * STEPS
+    if steps.denominator != 1:
+        raise BadMeasure(
+            f"{said(tidy)} is finer than a thousandth, the smallest step of the book.",
+            hint=f"Write {show_number(Fraction(round(steps), STEPS))}.",
+        )
+    return steps.numerator
+
+
+def _converted(
+    value: Fraction, word: str, own: Unit, density: Fraction | None, net: int | None, tidy: str
+) -> int:
+    container = CONTAINERS.get(unit_word(word))
+    if container:
+        exact = value * _net(container, net, own, tidy)
+    else:
+        exact = value * STEPS * convert(word, own, density, tidy)
+    if value and not round(exact):
+        raise BadMeasure(f"{said(tidy)} is less than a thousandth of a {own.name}.", hint=_accepted(own))
+    return round(exact)
+
+
+def _net(container: str, net: int | None, own: Unit, tidy: str) -> int:
+    if net is None:
+        raise BadMeasure(
+            f"{said(tidy)} cannot be counted: nobody has said how much a {container} holds.",
+            hint=f"Give the supply its net content, or write the amount in {own.name}.",
+        )
+    return net
+
+
+def _bounded(steps: int, tidy: str, whole: bool | str) -> int:
+    if abs(steps) > MOST * STEPS:
+        raise BadMeasure(f"{said(tidy)} is more than anyone keeps.", hint="Check the number and its unit.")
+    if whole and steps % STEPS:
+        things = whole if isinstance(whole, str) else "Kits"
+        shown = show_number(Fraction(steps, STEPS))
+        raise BadMeasure(f"{things} come whole: {shown} is not a count.", hint="Write a whole number.")
+    return steps
+
+
+def _accepted(own: Unit) -> str:
+    return f"Write a number of {plural(own.name) if own.kind == 'count' else own.name}, such as {own.example}."

@@ -1,0 +1,151 @@
+"""The units parts are counted in, and how one changes into another: exactly, or not at all."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from typing import TYPE_CHECKING, Literal
+
+from inventory.errors import BadMeasure
+from inventory.measures.text import plain, said
+
+if TYPE_CHECKING:
+    import pint
+
+Kind = Literal["weight", "volume", "length", "count"]
+
+_MEASURED: dict[str, tuple[Kind, str]] = {
+    "g": ("weight", "g gram grams gramme grammes gr"),
+    "kg": ("weight", "kg kilo kilos kilogram kilograms"),
+    "mg": ("weight", "mg milligram milligrams"),
+    "oz weight": ("weight", "oz weight|oz wt|oz av|weight oz|ounce weight|ounces weight|oz (weight)"),
+    "lb": ("weight", "lb lbs pound pounds"),
+    "ml": ("volume", "ml millilitre millilitres milliliter milliliters cc"),
+    "cl": ("volume", "cl centilitre centilitres centiliter centiliters"),
+    "l": ("volume", "l litre litres liter liters"),
+    "fl oz": ("volume", "fl oz|fl. oz|fl. oz.|fl.oz.|fl oz.|floz|fluid ounce|fluid ounces|us fl oz"),
+    "mm": ("length", "mm millimetre millimetres millimeter millimeters"),
+    "cm": ("length", "cm centimetre centimetres centimeter centimeters"),
+    "m": ("length", "m metre metres meter meters"),
+    "in": ("length", 'in inch inches "'),
+}
+_METRIC = {
+    **{"g": Fraction(1), "kg": Fraction(1000), "mg": Fraction(1, 1000)},
+    **{"ml": Fraction(1), "cl": Fraction(10), "l": Fraction(1000)},
+    **{"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000)},
+}
+_PINT = {"oz weight": "avoirdupois_ounce", "lb": "avoirdupois_pound", "fl oz": "fluid_ounce", "in": "inch"}
+_BASE = {"weight": "g", "volume": "ml", "length": "mm"}
+
+_COUNTED = (
+    "piece sheet strip pair set pad roll box tube bottle pack packet bag can tin jar pot cartridge syringe card"
+    " stick rod bar block disc belt tip blade edge cutter nib cap sleeve label"
+).split()
+_PIECES = "pc pcs pcs. each ea ea. pce pces unit units piece(s) off".split()
+_HOLDING = "bottle pack packet bag can tin jar pot tube cartridge syringe box roll carton container".split()
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """What a part is counted in: its canonical name (`g`, `ml`, `mm`, `piece`, `sheet`) and kind."""
+
+    name: str
+    kind: Kind
+
+    @property
+    def example(self) -> str:
+        return {"weight": "12.5 or 12.5 g", "volume": "12.5 or 12.5 ml", "length": "12.5 or 12.5 mm"}.get(
+            self.kind, "12"
+        )
+
+
+def plural(name: str) -> str:
+    """The plural of a counted unit: `boxes`, `sheets`."""
+    return name + ("es" if name.endswith(("x", "s", "ch")) else "s")
+
+
+def _names() -> dict[str, Unit]:
+    units = {name: Unit(name, "count") for name in _COUNTED}
+    names = {word: unit for name, unit in units.items() for word in (name, plural(name))}
+    names.update(dict.fromkeys(_PIECES, units["piece"]))
+    for name, (kind, words) in _MEASURED.items():
+        names.update(dict.fromkeys(words.split("|" if "|" in words else None), Unit(name, kind)))
+    return names
+
+
+UNITS = _names()
+CONTAINERS = {word: name for name in _HOLDING for word in (name, plural(name))}
+
+
+def read_unit(text: str) -> Unit:
+    """The unit called `text`: `ml`, `grams`, `pcs`, `sheets`, `box`. Raises BadMeasure for any other word."""
+    tidy = plain(text, "unit")
+    unit = UNITS.get(tidy.casefold())
+    if unit is None:
+        raise _no_unit(tidy)
+    return unit
+
+
+def unit_word(word: str) -> str:
+    """The canonical name of the unit `word`, or `word` in lower case where it is none we know."""
+    unit = UNITS.get(word.casefold())
+    return unit.name if unit else word.casefold()
+
+
+def convert(word: str, own: Unit, density: Fraction | None, tidy: str) -> Fraction:
+    """How many of `own` one `word` is, exactly; `density` is in g/ml, `tidy` the whole text for a refusal.
+
+    Raises BadMeasure where the kinds differ, a density is missing, or a plain ounce could be either kind.
+    """
+    if word.casefold() in {"oz", "oz.", "ounce", "ounces"}:
+        word = _ounce(own, density, tidy)
+    unit = UNITS.get(word.casefold())
+    if unit is None:
+        raise _no_unit(word)
+    if unit.kind == own.kind != "count":
+        return _factor(unit) / _factor(own)
+    if {unit.kind, own.kind} != {"weight", "volume"}:
+        raise BadMeasure(f"{said(tidy)} cannot be turned into {own.name}.", hint=f"Write it in {own.name}.")
+    if not density:
+        raise BadMeasure(
+            f"{said(tidy)} cannot be turned into {own.name} without the density.",
+            hint=f"Write it in {own.name}, or give the supply its density in g/ml.",
+        )
+    in_other = _factor(unit) * density if own.kind == "weight" else _factor(unit) / density
+    return in_other / _factor(own)
+
+
+def _ounce(own: Unit, density: Fraction | None, tidy: str) -> str:
+    if own.kind != "volume":
+        return "oz weight"
+    number = tidy.casefold().removesuffix(".").removesuffix("s").removesuffix("oz").removesuffix("ounce").strip()
+    weight = f" or {number} oz weight" if density else ""
+    raise BadMeasure(
+        f"{said(tidy)} could be fluid ounces or ounces of weight.",
+        hint=f"Write {number} fl oz{weight}, or the amount in {own.name}.",
+    )
+
+
+def _factor(unit: Unit) -> Fraction:
+    """One `unit` in g, ml or mm."""
+    if unit.name in _METRIC:
+        return _METRIC[unit.name]
+    return _by_registry(_PINT[unit.name], _PINT.get(_BASE[unit.kind], _BASE[unit.kind]))
+
+
+@cache
+def _by_registry(name: str, base: str) -> Fraction:
+    return Fraction(_registry().Quantity(Fraction(1), name).to(base).magnitude)
+
+
+@cache
+def _registry() -> pint.UnitRegistry[Fraction]:
+    from pint import UnitRegistry  # 0.3 s to import: only for those who write ounces or inches
+
+    return UnitRegistry(non_int_type=Fraction)
+
+
+def _no_unit(word: str) -> BadMeasure:
+    hint = "Accepted: g, kg, oz, lb, ml, cl, l, fl oz, mm, cm, m, in, piece, sheet, strip, pair, set, pad, box …"
+    return BadMeasure(f"{said(word)} is not a unit known here.", hint=hint)
