@@ -1,0 +1,25 @@
+"""The slow tests, which scripts/test.py leaves out: `python3 scripts/soak.py [options of pytest]`."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from collections.abc import Sequence
+
+from environment import ROOT, ready, surroundings
+
+NOTHING_FOUND = 5
+"""pytest's exit code where no test was selected."""
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Run the tests marked `soak`; pytest's exit code."""
+    words = [str(ready("test")), "-m", "pytest", "-q", "-m", "soak", "-n", "2", *arguments]
+    code = subprocess.run(words, cwd=ROOT, env=surroundings(OPENBLAS_NUM_THREADS="1"), check=False).returncode
+    if code == NOTHING_FOUND:
+        print("No test is marked soak.", file=sys.stderr)
+    return code
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
