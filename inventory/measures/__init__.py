@@ -12,8 +12,25 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from inventory.measures.amounts import STEPS, read_amount, show_amount
     from inventory.measures.dates import Order, read_date, show_date
-    from inventory.measures.lengths import INCH, Length, millimetres, read_length, show_inch, show_length, show_mm
-    from inventory.measures.money import Currency, currency, read_money, read_unit_price, show_money, show_unit_price
+    from inventory.measures.drills import Drill, near_twins, read_drill
+    from inventory.measures.grits import Grit, micron, read_grit, show_grit, stand_in
+    from inventory.measures.lengths import (
+        INCH,
+        Length,
+        millimetres,
+        read_length,
+        show_inch,
+        show_length,
+        show_mm,
+    )
+    from inventory.measures.money import (
+        Currency,
+        currency,
+        read_money,
+        read_unit_price,
+        show_money,
+        show_unit_price,
+    )
     from inventory.measures.numbers import exact, read_fraction, read_number, show_number
     from inventory.measures.units import Unit, read_unit
 
@@ -21,15 +38,21 @@ __all__ = [
     "INCH",
     "STEPS",
     "Currency",
+    "Drill",
+    "Grit",
     "Length",
     "Order",
     "Unit",
     "currency",
     "exact",
+    "micron",
     "millimetres",
+    "near_twins",
     "read_amount",
     "read_date",
+    "read_drill",
     "read_fraction",
+    "read_grit",
     "read_length",
     "read_money",
     "read_number",
@@ -37,17 +60,21 @@ __all__ = [
     "read_unit_price",
     "show_amount",
     "show_date",
+    "show_grit",
     "show_inch",
     "show_length",
     "show_mm",
     "show_money",
     "show_number",
     "show_unit_price",
+    "stand_in",
 ]
 
 _HOMES = {
     "amounts": "STEPS read_amount show_amount",
     "dates": "Order read_date show_date",
+    "drills": "Drill near_twins read_drill",
+    "grits": "Grit micron read_grit show_grit stand_in",
     "lengths": "INCH Length millimetres read_length show_inch show_length show_mm",
     "money": "Currency currency read_money read_unit_price show_money show_unit_price",
     "numbers": "exact read_fraction read_number show_number",

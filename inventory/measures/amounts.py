@@ -32,9 +32,9 @@ def read_amount(
     """Steps (thousandths of `unit`) for what `text` says of a part counted in `unit`.
 
     A bare number is in the part's unit. Other units of the same kind are converted exactly and then rounded
-    half-even to a step; a typed number finer than a step is refused. `density` in g/ml lets weights and volumes
-    change into each other; `net`, in steps, is what one bottle or pack holds. `whole` refuses parts of a unit
-    (a string says what comes whole); `signed` lets negative amounts through. Raises BadMeasure.
+    half-even to a step; a typed number finer than a step is refused. `density` in g/ml lets weights and
+    volumes change into each other; `net`, in steps, is what one bottle or pack holds. `whole` refuses parts
+    of a unit (a string says what comes whole); `signed` lets negative amounts through. Raises BadMeasure.
 
     >>> read_amount("0.5 kg", "g"), read_amount("1 fl oz", "ml")
     (500000, 29574)
@@ -44,7 +44,9 @@ def read_amount(
     number, word = _split(tidy, own)
     value = read_number(number)
     if value < 0 and not signed:
-        raise BadMeasure(f"An amount cannot be negative here: {said(tidy)}.", hint="Write it without the minus.")
+        raise BadMeasure(
+            f"An amount cannot be negative here: {said(tidy)}.", hint="Write it without the minus."
+        )
     if not word or unit_word(word) == own.name:
         steps = _typed(value, tidy)
     else:
@@ -115,4 +117,5 @@ def _bounded(steps: int, tidy: str, whole: bool | str) -> int:
 
 
 def _accepted(own: Unit) -> str:
-    return f"Write a number of {plural(own.name) if own.kind == 'count' else own.name}, such as {own.example}."
+    name = plural(own.name) if own.kind == "count" else own.name
+    return f"Write a number of {name}, such as {own.example}."

@@ -14,23 +14,25 @@ FIRST_YEAR, LAST_YEAR = 1970, 2200
 
 Order = Literal["day first", "month first"]
 
-_MONTHS = (
-    "january february march april may june july august september october november december".split()
-)
+_MONTHS = [
+    *("january", "february", "march", "april", "may", "june"),
+    *("july", "august", "september", "october", "november", "december"),
+]
 _ACCEPTED = "Write 2026-11-25 or 25 Nov 2026."
 _ISO = re.compile(r"([0-9]{4})([-/.])([0-9]{1,2})\2([0-9]{1,2})(?:[T ]00:00(?::00(?:\.0+)?)?)?")
 _DOTTED = re.compile(r"([0-9]{1,2})\. ?([0-9]{1,2})\. ?([0-9]{2,4})")
 _SLASHED = re.compile(r"([0-9]{1,2})([/-])([0-9]{1,2})\2([0-9]{2,4})")
-_DAY_MONTH = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th|\.)?[ -]?([a-z]{3,9})\.?,?[ -]([0-9]{2,4})", re.IGNORECASE)
-_MONTH_DAY = re.compile(r"([a-z]{3,9})\.? ?([0-9]{1,2})(?:st|nd|rd|th)?,? ([0-9]{2,4})", re.IGNORECASE)
+_DAY_MONTH = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th|\.)?[ -]?([a-z]{3,9})\.?,?[ -]([0-9]{2,4})", re.I)
+_MONTH_DAY = re.compile(r"([a-z]{3,9})\.? ?([0-9]{1,2})(?:st|nd|rd|th)?,? ([0-9]{2,4})", re.I)
 
 
 def read_date(text: str, *, order: Order | None = None) -> date:
     """The day written in `text`.
 
-    `2026-11-25` (a midnight after it is overlooked), `25 Nov 2026`, `November 25, 2026`, `25.11.2026` (with dots
-    the day comes first), `25/11/2026`. Where `03/04/2026` could be two days it is refused, unless `order` settles
-    it. Days that do not exist, two-digit years and years outside 1970 to 2200 are refused. Raises BadMeasure.
+    `2026-11-25` (a midnight after it is overlooked), `25 Nov 2026`, `November 25, 2026`, `25.11.2026` (with
+    dots the day comes first), `25/11/2026`. Where `03/04/2026` could be two days it is refused, unless
+    `order` settles it. Days that do not exist, two-digit years and years outside 1970 to 2200 are refused.
+    Raises BadMeasure.
     """
     tidy = plain(text, "date")
     if found := _ISO.fullmatch(tidy):

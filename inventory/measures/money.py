@@ -51,7 +51,7 @@ class Currency:
     @property
     def scale(self) -> int:
         """Smallest coins in one unit."""
-        return 10**self.exponent
+        return int(10**self.exponent)
 
 
 def currency(code: str) -> Currency:
@@ -67,8 +67,8 @@ def currency(code: str) -> Currency:
 def read_money(text: str, money: Currency, *, signed: bool = False) -> int:
     """The sum in `text` as a whole number of smallest coins of `money`.
 
-    `12.50`, `12,50`, `€12.50`, `12.50 EUR`, `EUR 12.50`. Another currency, decimals finer than the smallest coin
-    and (unless `signed`) a minus are refused. Raises BadMeasure.
+    `12.50`, `12,50`, `€12.50`, `12.50 EUR`, `EUR 12.50`. Another currency, decimals finer than the smallest
+    coin and (unless `signed`) a minus are refused. Raises BadMeasure.
     """
     tidy = plain(text, "sum of money")
     minor = _minor(tidy, money, signed)

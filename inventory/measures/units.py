@@ -31,19 +31,25 @@ _MEASURED: dict[str, tuple[Kind, str]] = {
     "in": ("length", 'in inch inches "'),
 }
 _METRIC = {
-    **{"g": Fraction(1), "kg": Fraction(1000), "mg": Fraction(1, 1000)},
-    **{"ml": Fraction(1), "cl": Fraction(10), "l": Fraction(1000)},
-    **{"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000)},
+    name: Fraction(size)
+    for name, size in [
+        *(("mg", "0.001"), ("g", "1"), ("kg", "1000")),
+        *(("ml", "1"), ("cl", "10"), ("l", "1000")),
+        *(("mm", "1"), ("cm", "10"), ("m", "1000")),
+    ]
 }
 _PINT = {"oz weight": "avoirdupois_ounce", "lb": "avoirdupois_pound", "fl oz": "fluid_ounce", "in": "inch"}
 _BASE = {"weight": "g", "volume": "ml", "length": "mm"}
 
-_COUNTED = (
-    "piece sheet strip pair set pad roll box tube bottle pack packet bag can tin jar pot cartridge syringe card"
-    " stick rod bar block disc belt tip blade edge cutter nib cap sleeve label"
-).split()
-_PIECES = "pc pcs pcs. each ea ea. pce pces unit units piece(s) off".split()
-_HOLDING = "bottle pack packet bag can tin jar pot tube cartridge syringe box roll carton container".split()
+_COUNTED = """
+    piece sheet strip pair set pad roll box tube bottle pack packet sachet bag can tin jar pot cartridge
+    syringe card stick rod bar block disc belt tip blade edge cutter nib cap sleeve label towel cloth sponge
+    brush glove refill kit blank
+"""
+_PIECES = "pc pcs pcs. each ea ea. pce pces unit units piece(s) off"
+_HOLDING = """
+    bottle pack packet sachet bag can tin jar pot tube cartridge syringe box roll carton container
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,27 +61,26 @@ class Unit:
 
     @property
     def example(self) -> str:
-        return {"weight": "12.5 or 12.5 g", "volume": "12.5 or 12.5 ml", "length": "12.5 or 12.5 mm"}.get(
-            self.kind, "12"
-        )
+        """What an accepted amount looks like, for a hint."""
+        return "12" if self.kind == "count" else f"12.5 or 12.5 {self.name}"
 
 
 def plural(name: str) -> str:
     """The plural of a counted unit: `boxes`, `sheets`."""
-    return name + ("es" if name.endswith(("x", "s", "ch")) else "s")
+    return name + ("es" if name.endswith(("x", "s", "ch", "sh")) else "s")
 
 
 def _names() -> dict[str, Unit]:
-    units = {name: Unit(name, "count") for name in _COUNTED}
+    units = {name: Unit(name, "count") for name in _COUNTED.split()}
     names = {word: unit for name, unit in units.items() for word in (name, plural(name))}
-    names.update(dict.fromkeys(_PIECES, units["piece"]))
+    names.update(dict.fromkeys(_PIECES.split(), units["piece"]))
     for name, (kind, words) in _MEASURED.items():
         names.update(dict.fromkeys(words.split("|" if "|" in words else None), Unit(name, kind)))
     return names
 
 
 UNITS = _names()
-CONTAINERS = {word: name for name in _HOLDING for word in (name, plural(name))}
+CONTAINERS = {word: name for name in _HOLDING.split() for word in (name, plural(name))}
 
 
 def read_unit(text: str) -> Unit:
@@ -119,7 +124,7 @@ def convert(word: str, own: Unit, density: Fraction | None, tidy: str) -> Fracti
 def _ounce(own: Unit, density: Fraction | None, tidy: str) -> str:
     if own.kind != "volume":
         return "oz weight"
-    number = tidy.casefold().removesuffix(".").removesuffix("s").removesuffix("oz").removesuffix("ounce").strip()
+    number = tidy.rstrip(" .abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ")
     weight = f" or {number} oz weight" if density else ""
     raise BadMeasure(
         f"{said(tidy)} could be fluid ounces or ounces of weight.",
@@ -131,12 +136,13 @@ def _factor(unit: Unit) -> Fraction:
     """One `unit` in g, ml or mm."""
     if unit.name in _METRIC:
         return _METRIC[unit.name]
-    return _by_registry(_PINT[unit.name], _PINT.get(_BASE[unit.kind], _BASE[unit.kind]))
+    return _by_registry(_PINT[unit.name], _BASE[unit.kind])
 
 
 @cache
 def _by_registry(name: str, base: str) -> Fraction:
-    return Fraction(_registry().Quantity(Fraction(1), name).to(base).magnitude)
+    size: Fraction = _registry().Quantity(Fraction(1), name).to(base).magnitude
+    return size
 
 
 @cache
@@ -147,5 +153,5 @@ def _registry() -> pint.UnitRegistry[Fraction]:
 
 
 def _no_unit(word: str) -> BadMeasure:
-    hint = "Accepted: g, kg, oz, lb, ml, cl, l, fl oz, mm, cm, m, in, piece, sheet, strip, pair, set, pad, box …"
+    hint = "Accepted: g, kg, oz, lb, ml, cl, l, fl oz, mm, cm, m, in, piece, sheet, strip, pair, set, pad …"
     return BadMeasure(f"{said(word)} is not a unit known here.", hint=hint)
