@@ -32,7 +32,7 @@ class Stopped(SystemExit):
     """The script cannot go on: a sentence for stderr and an exit code."""
 
     def __init__(self, sentence: str, code: int = 1) -> None:
-        print(f"\n{sentence}", file=sys.stderr)
+        print(sentence, file=sys.stderr)
         super().__init__(code or 1)
 
 
@@ -156,6 +156,6 @@ def _run(words: Sequence[str], saying: str) -> int:
                 print(".", end="", file=sys.stderr, flush=True)
     except KeyboardInterrupt:
         child.wait()
-        raise Stopped("Interrupted. Run it again; what is unfinished is made anew.", 130) from None
+        raise Stopped("\nInterrupted. Run it again; what is unfinished is made anew.", 130) from None
     print(f" {time.monotonic() - started:.0f} s", file=sys.stderr)
     return code

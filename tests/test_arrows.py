@@ -1,0 +1,253 @@
+"""The rooms of the program, and who may know whom: every import in `inventory/` is held against one table."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+PACKAGE = ROOT / "inventory"
+
+BELOW_JOBS = {"errors", "measures", "catalogue", "ledger", "making", "buying"}
+ARROWS: dict[str, set[str]] = {
+    "errors": set(),
+    "measures": {"errors"},
+    "catalogue": {"errors", "measures"},
+    "ledger": {"errors", "measures", "catalogue"},
+    "making": {"errors", "measures", "catalogue", "ledger"},
+    "buying": {"errors", "measures", "catalogue", "ledger"},
+    "jobs": BELOW_JOBS,
+    "store": BELOW_JOBS,
+    "sheets": {*BELOW_JOBS, "jobs"},  # a shopping list or a session sheet is a job's report on paper
+    "cli": {*BELOW_JOBS, "jobs", "store", "sheets"},
+}
+PURE = {*BELOW_JOBS, "jobs"}
+
+# Distributions beyond the standard library, room by room.
+LIBRARIES: dict[str, set[str]] = {
+    "measures": {"pint"},
+    "making": {"numpy", "scipy"},
+    "buying": {"numpy", "scipy"},
+    "store": {"sqlmodel", "sqlalchemy", "alembic", "platformdirs", "psycopg"},
+    "sheets": {"openpyxl", "pandas", "defusedxml"},
+    "cli": {"typer", "rich", "platformdirs"},
+}
+
+# Each costs from a tenth of a second upwards, so it loads inside the call that needs it …
+HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "pint", "alembic", "rich", "psycopg"}
+# … but where a module is itself only loaded by such a call.
+HEAVY_AT_HOME = {"alembic": "inventory.store.migrations", "rich": "inventory.cli.render"}
+
+CLOCKS = {("date", "today"), ("datetime", "today"), ("datetime", "now"), ("datetime", "utcnow")}
+FILE_CALLS = {"open", "read_text", "read_bytes", "write_text", "write_bytes"}
+WORLD = {"time", "os", "subprocess", "socket", "sqlite3", "tempfile", "shutil", "logging"}
+
+
+@dataclass(frozen=True)
+class Import:
+    """One imported module; whether it loads with the module, and whether only type checkers see it."""
+
+    module: str
+    at_load: bool
+    typing_only: bool
+
+
+def module_name(path: Path) -> str:
+    """`inventory/ledger/book.py` as `inventory.ledger.book`; a package keeps its `__init__`."""
+    return ".".join(path.relative_to(ROOT).with_suffix("").parts)
+
+
+def room_of(module: str) -> str:
+    """The room a module lives in; empty for the package's own `__init__`."""
+    parts = module.split(".")
+    return parts[1] if len(parts) > 1 and parts[1] != "__init__" else ""
+
+
+def imports(tree: ast.AST, module: str, *, lazy: bool = False, typing: bool = False) -> Iterator[Import]:
+    """Every import below `tree`, those inside functions and type-checking blocks too."""
+    for node in ast.iter_child_nodes(tree):
+        for name in _named(node, module):
+            yield Import(name, at_load=not lazy and not typing, typing_only=typing)
+        if isinstance(node, ast.If) and "TYPE_CHECKING" in ast.unparse(node.test):
+            for part, only in ((node.body, True), (node.orelse, typing)):
+                yield from imports(ast.Module(part, []), module, lazy=lazy, typing=only)
+            continue
+        inside = isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.Lambda)
+        yield from imports(node, module, lazy=lazy or inside, typing=typing)
+
+
+def _named(node: ast.AST, module: str) -> list[str]:
+    if isinstance(node, ast.Import):
+        return [alias.name for alias in node.names]
+    if isinstance(node, ast.ImportFrom):
+        base = ".".join(module.split(".")[: -node.level]) if node.level else ""
+        whole = ".".join(bit for bit in (base, node.module or "") if bit)
+        # `from inventory import store` names a room by its alias.
+        return [f"{whole}.{alias.name}" for alias in node.names] if whole == "inventory" else [whole]
+    if isinstance(node, ast.Call) and ast.unparse(node.func).split(".")[-1] in {
+        "import_module",
+        "__import__",
+    }:
+        return [_spelled(node.args[0], module)]
+    return []
+
+
+def _spelled(argument: ast.expr, module: str) -> str:
+    """The name a dynamic import spells, as far as it is written out; `__name__` is the module itself."""
+    first = argument.values[0] if isinstance(argument, ast.JoinedStr) else argument
+    if isinstance(first, ast.FormattedValue) and ast.unparse(first.value) == "__name__":
+        return module.removesuffix(".__init__")
+    if isinstance(first, ast.Constant) and isinstance(first.value, str):
+        return first.value.rstrip(".")
+    return "?"
+
+
+def arrow_faults(module: str, source: str) -> list[str]:
+    """What `module` imports and may not."""
+    room = room_of(module)
+    faults = []
+    for one in imports(ast.parse(source), module):
+        top, at = one.module.split(".")[0], one.module
+        if top == "inventory":
+            if room_of(at) not in {room, "", *ARROWS.get(room, set())}:
+                faults.append(f"{room} may not know {room_of(at)}")
+        elif top not in sys.stdlib_module_names:
+            if top not in LIBRARIES.get(room, set()):
+                faults.append(f"{room} may not use {top}")
+            at_home = module.startswith(HEAVY_AT_HOME.get(top, "nowhere"))
+            if top in HEAVY and one.at_load and not at_home:
+                faults.append(f"{top} is heavy and loads with {module}")
+    return faults
+
+
+def purity_faults(module: str, source: str) -> list[str]:
+    """What a pure room does and may not: print, read the clock, touch files or the machine, keep state."""
+    if room_of(module) not in PURE:
+        return []
+    tree = ast.parse(source)
+    faults = [f"imports {one.module}" for one in imports(tree, module) if one.module in WORLD]
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Global):
+            faults.append(f"global {', '.join(node.names)}")
+        if isinstance(node, ast.Call):
+            faults += _call_faults(node.func, tables=".tables." in module)
+    return faults
+
+
+def _call_faults(called: ast.expr, *, tables: bool) -> list[str]:
+    words = ast.unparse(called).split(".")
+    if words[-1] in {"print", "input"} and len(words) == 1:
+        return [f"{words[0]}()"]
+    if tuple(words[-2:]) in CLOCKS:
+        return ["reads the clock"]
+    if words[-1] in FILE_CALLS and not tables:
+        return [f"{words[-1]}() outside a folder of tables"]
+    return []
+
+
+MODULES = {module_name(path): path for path in sorted(PACKAGE.rglob("*.py"))}
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_every_import_follows_an_arrow(module: str) -> None:
+    """A module imports only its own room, the rooms its arrows reach and the libraries its room may use."""
+    assert arrow_faults(module, MODULES[module].read_text(encoding="utf-8")) == []
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_pure_rooms_touch_nothing(module: str) -> None:
+    """A pure room neither prints nor reads the clock, and opens no file but its own tables."""
+    assert purity_faults(module, MODULES[module].read_text(encoding="utf-8")) == []
+
+
+def test_every_room_has_its_arrows() -> None:
+    """A new folder or module directly under the package is a room, and needs a row in the table."""
+    assert {room_of(module) for module in MODULES} - {""} <= set(ARROWS)
+
+
+def test_arrows_never_run_in_a_circle() -> None:
+    """No room reaches itself, whatever way one walks."""
+    reached = {room: set(direct) for room, direct in ARROWS.items()}
+    for _ in ARROWS:
+        reached = {room: far.union(*(reached[next_] for next_ in far)) for room, far in reached.items()}
+    assert [room for room, far in reached.items() if room in far] == []
+
+
+PLANTED_ARROWS = [
+    ("ledger.x", "import inventory.store", "ledger may not know store"),
+    ("ledger.x", "from inventory import store", "ledger may not know store"),
+    ("ledger.x", "from ..store import tables", "ledger may not know store"),
+    ("ledger.__init__", "from ..jobs import shelf", "ledger may not know jobs"),
+    ("store.x", "def f():\n    from inventory.sheets.read import y", "store may not know sheets"),
+    ("store.x", "from inventory.jobs import shelf", "store may not know jobs"),
+    ("errors", "from inventory.measures import Length", "errors may not know measures"),
+    ("making.x", "if TYPE_CHECKING:\n    from inventory.buying import y", "making may not know buying"),
+    ("catalogue.x", "import_module(f'inventory.ledger.{name}')", "catalogue may not know ledger"),
+    ("catalogue.x", "importlib.import_module(name)", "catalogue may not use ?"),
+    ("jobs.x", "def f():\n    import sqlmodel", "jobs may not use sqlmodel"),
+    ("sheets.x", "import openpyxl", "openpyxl is heavy and loads with inventory.sheets.x"),
+    ("making.x", "try:\n    import numpy\nfinally: ...", "numpy is heavy and loads with inventory.making.x"),
+    ("making.x", "class A:\n    from scipy import c", "scipy is heavy and loads with inventory.making.x"),
+    ("cli.x", "from rich.table import Table", "rich is heavy and loads with inventory.cli.x"),
+]
+
+
+@pytest.mark.parametrize(("module", "source", "fault"), PLANTED_ARROWS)
+def test_planted_arrows_are_caught(module: str, source: str, fault: str) -> None:
+    """The checker finds a wrong import wherever it hides."""
+    assert arrow_faults(f"inventory.{module}", source) == [fault]
+
+
+@pytest.mark.parametrize(
+    ("module", "source"),
+    [
+        ("inventory.sheets.x", "def f():\n    import openpyxl"),
+        (
+            "inventory.sheets.x",
+            "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    import pandas as pd",
+        ),
+        ("inventory.store.migrations.versions.one", "from alembic import op"),
+        ("inventory.cli.render.tables", "from rich.table import Table"),
+        ("inventory.jobs.x", "import math\nfrom inventory.making import odds\nfrom . import y"),
+        ("inventory.measures.__init__", "import_module(f'inventory.measures.{name}')"),
+        ("inventory.measures.__init__", "import_module(f'{__name__}.{name}')"),
+    ],
+)
+def test_allowed_imports_pass(module: str, source: str) -> None:
+    """The checker lets through what the table allows."""
+    assert arrow_faults(module, source) == []
+
+
+@pytest.mark.parametrize(
+    ("source", "faults"),
+    [
+        ("print('x')", ["print()"]),
+        ("def f(): input()", ["input()"]),
+        ("date.today()", ["reads the clock"]),
+        ("import datetime\nx = datetime.datetime.now(tz)", ["reads the clock"]),
+        ("import time", ["imports time"]),
+        ("open('x')", ["open() outside a folder of tables"]),
+        ("Path('x').write_text('y')", ["write_text() outside a folder of tables"]),
+        ("def f():\n    global seen", ["global seen"]),
+        ("shop.today", []),
+    ],
+)
+def test_planted_impurities_are_caught(source: str, faults: list[str]) -> None:
+    """The checker finds printing, clocks and files in a pure room, and leaves other rooms alone."""
+    assert purity_faults("inventory.ledger.x", source) == faults
+    assert purity_faults("inventory.cli.x", source) == []
+
+
+def test_the_command_starts_light() -> None:
+    """Importing the whole command line loads none of the heavy libraries (their cost is seconds in sum)."""
+    asked = "import sys; from inventory.cli import main; print(*(m for m in sys.modules if '.' not in m))"
+    loaded = subprocess.run(
+        [sys.executable, "-c", asked], capture_output=True, text=True, check=True, cwd=ROOT
+    )
+    assert HEAVY.intersection(loaded.stdout.split()) - {"rich"} == set()
