@@ -1,0 +1,72 @@
+"""A cutting-stock problem in whole units, the first-fit-decreasing plan for it and a simple bound."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+Bins = Counter[tuple[int, tuple[int, ...]]]
+"""How often a blank of a kind is cut into these items (kinds and items by their numbers)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """Items to be cut from blanks, by number.
+
+    widths  of the items and `rooms` of the blanks, one kerf added to each, in one unit
+    costs   lengths of the blanks over their common divisor
+    counts  blanks there are of each kind; infinity where there is no limit
+    """
+
+    widths: Sequence[int]
+    demands: Sequence[int]
+    rooms: Sequence[int]
+    costs: Sequence[int]
+    counts: Sequence[float]
+
+    def cost(self, bins: Bins) -> int:
+        """Length of the blanks cut, in cost units."""
+        return sum(self.costs[kind] * times for (kind, _), times in bins.items())
+
+    def missing(self, bins: Bins) -> int:
+        """Items not made."""
+        return sum(self.demands) - sum(len(content) * times for (_, content), times in bins.items())
+
+
+def simple_bound(task: Task) -> int:
+    """No plan for all items costs less: their widths laid end to end over the cheapest room, rounded up."""
+    total = sum(width * demand for width, demand in zip(task.widths, task.demands, strict=True))
+    cheapest = min(Fraction(cost, room) for cost, room in zip(task.costs, task.rooms, strict=True))
+    return ceil(total * cheapest)
+
+
+def first_fit(task: Task) -> Bins:
+    """Widest item first into the first blank with room; the better of opening short or long blanks."""
+    kinds = sorted(range(len(task.rooms)), key=lambda kind: task.rooms[kind])
+    plans = [_fill(task, kinds), _fill(task, kinds[::-1])]
+    return min(plans, key=lambda bins: (task.missing(bins), task.cost(bins)))
+
+
+def _fill(task: Task, order: Sequence[int]) -> Bins:
+    """First-fit-decreasing that opens the first kind of `order` that holds the item and is not used up."""
+    left = list(task.counts)
+    rooms: list[int] = []
+    contents: list[tuple[int, list[int]]] = []
+    for item in sorted(range(len(task.widths)), key=lambda i: -task.widths[i]):
+        width, first = task.widths[item], 0
+        for _ in range(task.demands[item]):
+            # What had no room for one of a kind has none for the next, so the search goes on from there.
+            first = next((b for b in range(first, len(rooms)) if rooms[b] >= width), len(rooms))
+            if first == len(rooms):
+                kind = next((k for k in order if task.rooms[k] >= width and left[k] > 0), None)
+                if kind is None:
+                    break
+                left[kind] -= 1
+                rooms.append(task.rooms[kind])
+                contents.append((kind, []))
+            rooms[first] -= width
+            contents[first][1].append(item)
+    return Counter((kind, tuple(content)) for kind, content in contents)
