@@ -22,4 +22,6 @@ def find(known: Mapping[str, T], what: str, name: str) -> T:
     try:
         return known[fold(name)]
     except KeyError:
-        raise UnknownName(what, name, (str(getattr(one, "name", key)) for key, one in known.items())) from None
+        raise UnknownName(
+            what, name, (str(getattr(one, "name", key)) for key, one in known.items())
+        ) from None

@@ -13,7 +13,9 @@ from inventory.catalogue import Order, OrderState
 from inventory.ledger.book import Account
 from inventory.measures import Length
 
-DocumentKind = Literal["load", "promise", "release", "hand-over", "placed", "arrival", "weekend", "count", "undo"]
+DocumentKind = Literal[
+    "load", "promise", "release", "hand-over", "placed", "arrival", "weekend", "count", "undo"
+]
 
 
 @dataclass(frozen=True, slots=True)

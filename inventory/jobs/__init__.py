@@ -1,0 +1,1 @@
+"""Jobs: a picture of the shop in, a frozen report or a proposed document out."""

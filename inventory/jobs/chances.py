@@ -1,0 +1,92 @@
+"""The odds that what is free suffices, and needs raised until buying the missing parts meets the confidence."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from inventory.catalogue import STAGES, Kit, fold
+from inventory.jobs.needs import PartNeed, Requirements, need_of
+from inventory.making.bill import steps_per_piece
+from inventory.making.losses import reach_quantiles
+from inventory.making.odds import Need, Odds, joint_odds
+
+SURE = 1 - 1e-9
+"""A part that suffices at this level cannot tip the odds and is left out of the recursion."""
+
+
+def odds(plan: Requirements, count: int, free: Mapping[str, int] | None = None) -> Odds:
+    """Joint odds that every part suffices for `count` good pieces. free: by folded name, in place of the shelf's."""
+    enough = reach_quantiles(count, plan.success, SURE)
+    return joint_odds(
+        count,
+        plan.success,
+        [n for n in _budgets(plan, free or {}) if not _plenty(n, enough)],
+        most_steps=60_000,
+    )
+
+
+def free_now(plan: Requirements) -> dict[str, int]:
+    """What is free of each part before any stage takes of it, by folded name."""
+    free: dict[str, int] = {}
+    for need in plan.parts:
+        free.setdefault(fold(need.part.name), need.free)
+    return free
+
+
+def after_buying(plan: Requirements) -> dict[str, int]:
+    """What will be free of each part once every shortage is bought."""
+    free = free_now(plan)
+    for need in plan.parts:
+        free[fold(need.part.name)] += need.short
+    return free
+
+
+def needs_at(plan: Requirements, count: int, level: float) -> dict[tuple[str, str], int]:
+    """The needs of every part but the blank at another confidence, by folded name and stage."""
+    reach = reach_quantiles(count, plan.success, level)
+    return {
+        (fold(use.part), use.stage): need_of(use, reach, plan.kit, plan.uses)
+        for use in plan.uses
+        if use.role != "the blank"
+    }
+
+
+def _budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
+    here = {**free_now(plan), **free}
+    by_part: dict[str, dict[int, int]] = {}
+    sessions: dict[str, int] = {}
+    inside: dict[str, int] = {}
+    for use in plan.uses:
+        key, at = fold(use.part), STAGES.index(use.stage)
+        if use.role == "the blank":
+            continue
+        stages = by_part.setdefault(key, {})
+        stages[at] = stages.get(at, 0) + steps_per_piece(use)
+        sessions[key] = sessions.get(key, 0) + use.per_session
+        if use.role == "the tubes" and isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside:
+            inside[key] = steps_per_piece(use) * here.get(fold(plan.kit.name), 0) // 1000
+    done = [
+        Need(key, stages, sessions[key], here.get(key, 0) + inside.get(key, 0))
+        for key, stages in by_part.items()
+    ]
+    return [*done, *_blank_budget(plan, here), *_tool_budgets(plan, here)]
+
+
+def _blank_budget(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
+    """Blanks count by the pieces they give: those there, and those bought at the catalogue's size."""
+    for need in plan.parts:
+        if need.role == "the blank":
+            bought = (free.get(fold(need.part.name), need.free) - need.free) // 1000
+            give = plan.blanks.capacity + bought * plan.blanks.each
+            return [Need(fold(need.part.name), {STAGES.index(need.stage): 1}, 0, give)]
+    return []
+
+
+def _tool_budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
+    tools: dict[str, PartNeed] = {fold(need.part.name): need for need in plan.parts if need.tool}
+    return [Need(key, {}, 1000, free.get(key, need.free)) for key, need in tools.items()]
+
+
+def _plenty(need: Need, enough: tuple[int, ...]) -> bool:
+    worst = need.per_session + sum(steps * enough[at] for at, steps in need.by_stage.items())
+    return need.free is None or need.free >= worst

@@ -1,0 +1,168 @@
+"""Can I take this order? The whole answer, from one picture of the shop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from typing import Literal
+
+from inventory.catalogue import Catalogue, Kit, Part, fold
+from inventory.jobs.chances import after_buying, needs_at, odds
+from inventory.jobs.laying_out import LayOut, cautions, lay_out
+from inventory.jobs.needs import Requirements, raised, requirements, usable_free
+from inventory.jobs.pricing import Price, price
+from inventory.jobs.shop import Shop
+from inventory.jobs.sourcing import Sourcing, source
+from inventory.jobs.wishes import Meant, Wish, kits_of, resolve
+from inventory.making.bill import whole_bill
+from inventory.making.fit import drill_tools, drills_needed
+from inventory.making.odds import Odds
+from inventory.measures import show_amount, show_date, show_money
+
+Verdict = Literal["from the shelf", "after buying", "too late", "cannot"]
+VERDICTS: tuple[Verdict, ...] = ("from the shelf", "after buying", "too late", "cannot")
+
+
+@dataclass(frozen=True, slots=True)
+class OrderReport:
+    """The answer. odds: with what is free now; odds_then: once the missing parts are bought.
+
+    earliest: the day it could be made from, None where it cannot; plan: needs in the plating chosen.
+    """
+
+    meant: Meant
+    verdict: Verdict
+    odds: Odds
+    odds_then: Odds
+    earliest: date | None
+    starts: int
+    plan: Requirements
+    sourcing: Sourcing
+    price: Price
+    lay_out: tuple[LayOut, ...]
+    cautions: tuple[str, ...]
+    why: tuple[str, ...]
+
+
+def parts_involved(catalogue: Catalogue, wish: Wish, today: date) -> frozenset[str]:
+    """The folded names of every part the answer may have to look at, so that only their lots and offers are read."""
+    meant = resolve(catalogue, wish, today)
+    names = {fold(kit.name) for _, kits in meant.kits for kit in kits}
+    names |= {fold(barrel.tube) for barrel in meant.family.barrels if barrel.tube}
+    names |= {fold(line.part) for line in whole_bill(catalogue, meant.pattern)}
+    names |= {fold(name) for name in (*meant.family.bushings, *meant.family.trimmer_pilots, meant.blank.name)}
+    names |= {fold(name) for name in (wish.refill, meant.family.refill) if name}
+    sizes = {drill.mm for drill in drills_needed(catalogue, meant.family)}
+    names |= {fold(part.name) for part, drill in drill_tools(catalogue) if drill.mm in sizes}
+    return frozenset(name for name in names if name in catalogue.parts)
+
+
+def check(shop: Shop, wish: Wish) -> OrderReport:
+    """The best answer over the accepted platings: the earlier verdict, then the plating named first."""
+    meant = resolve(shop.catalogue, wish, shop.today)
+    answers = [_in_plating(shop, meant, plating, kits) for plating, kits in meant.kits]
+    return min(answers, key=lambda answer: VERDICTS.index(answer.verdict))
+
+
+def _in_plating(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> OrderReport:
+    wish = meant.wish
+    plan = _confident(requirements(shop, meant, plating, kits, wish.confidence), wish.count, wish.confidence)
+    now = odds(plan, wish.count)
+    sourcing = source(shop, plan.parts, wish.due)
+    impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[0]
+    verdict = _verdict(plan, sourcing, wish.due, impossible)
+    then = now if verdict == "from the shelf" else odds(plan, wish.count, after_buying(plan))
+    money = price(shop, plan, wish.count, meant.pattern.minutes, sourcing.buy)
+    said = [*_money_cautions(shop, wish, money), *_time_cautions(sourcing, wish.due, verdict)]
+    return OrderReport(
+        meant,
+        verdict,
+        now,
+        then,
+        None if verdict == "cannot" else sourcing.ready,
+        plan.reach[0],
+        plan,
+        sourcing,
+        money,
+        lay_out(shop, meant, plan),
+        (*said, *cautions(shop, meant, plan)),
+        tuple(_why(shop, meant, plan, sourcing, verdict, impossible)),
+    )
+
+
+def _confident(plan: Requirements, count: int, confidence: float) -> Requirements:
+    """Raise the needs that are not covered until, with the missing bought, the joint odds meet the confidence.
+
+    Each part alone suffices at the confidence, so where several are tight all of them together may not.
+    """
+    doubt = 1.0 - confidence
+    for _ in range(8):
+        if odds(plan, count, after_buying(plan)).probability >= confidence - 1e-9:
+            break
+        doubt /= 2
+        plan = replace(plan, parts=raised(plan.parts, needs_at(plan, count, 1.0 - doubt)))
+    return plan
+
+
+def _verdict(plan: Requirements, sourcing: Sourcing, due: date, impossible: bool) -> Verdict:
+    if impossible or sourcing.ready is None:
+        return "cannot"
+    if not any(need.short for need in plan.parts):
+        return "from the shelf"
+    return "after buying" if sourcing.ready <= due else "too late"
+
+
+def _money_cautions(shop: Shop, wish: Wish, money: Price) -> Iterable[str]:
+    if money.unpriced:
+        yield f"No cost is known of {', '.join(money.unpriced)}; the price leaves it out."
+    if wish.price is not None and wish.price < money.lowest:
+        yield (
+            f"The price of {show_money(wish.price, shop.currency)} a piece is under the lowest sensible "
+            f"{show_money(money.lowest, shop.currency)}."
+        )
+
+
+def _time_cautions(sourcing: Sourcing, due: date, verdict: Verdict) -> Iterable[str]:
+    if verdict == "after buying" and sourcing.ready and due - sourcing.ready < timedelta(days=2):
+        yield f"The last parts arrive on {show_date(sourcing.ready)}: hardly an evening to make it, and glue wants a night."
+
+
+def _why(
+    shop: Shop, meant: Meant, plan: Requirements, sourcing: Sourcing, verdict: Verdict, impossible: bool
+) -> Iterable[str]:
+    if impossible:
+        yield from plan.blanks.unfit
+    elif verdict == "from the shelf":
+        yield f"Everything is free on the shelf for {plan.reach[0]} starts."
+    for part in sourcing.nowhere:
+        short = sum(need.short for need in plan.parts if need.part is part)
+        yield f"{part.name}: {show_amount(short, part.unit)} short, and no supplier offers it."
+    for part, quantity, day in sourcing.due:
+        yield f"{part.name}: {show_amount(quantity, part.unit)} already due in on {show_date(day)}."
+    for one in sourcing.buy:
+        late = " (too late)" if one.arrives > meant.wish.due else ""
+        yield (
+            f"{one.part.name}: {show_amount(one.quantity, one.part.unit)} short; {one.supplier} has it by "
+            f"{show_date(one.arrives)}{late}."
+        )
+    if not impossible:
+        yield from plan.blanks.unfit
+    if verdict != "from the shelf":
+        yield from _stand_ins(shop, meant, plan)
+
+
+def _stand_ins(shop: Shop, meant: Meant, plan: Requirements) -> Iterable[str]:
+    """Kits in a stand-in plating that would do, for the customer to say yes or no to."""
+    kit_need = next((need for need in plan.parts if need.role == "the kit" and need.short), None)
+    if kit_need is None:
+        return
+    accepted = {fold(name) for name, _ in meant.kits}
+    names = [name for name in shop.catalogue.plating(plan.plating).stand_ins if fold(name) not in accepted]
+    for kit in kits_of(shop.catalogue, meant.family):
+        plating = kit.detail.plating if isinstance(kit.detail, Kit) else ""
+        if fold(plating) in map(fold, names) and usable_free(shop, kit) >= kit_need.need:
+            yield (
+                f"{kit.name} is free; with the customer's word {plating} may stand in "
+                f'(--or-plating "{plating}").'
+            )

@@ -1,0 +1,88 @@
+"""What a piece costs and the lowest sensible price for it.
+
+Materials are the expected use, losses included: E[R_s] = N / (p_s · p_{s+1} · …) pieces reach stage s (see
+`making.losses`), each use priced from the lots first in, first out, the rest at the offers' prices.
+lowest price = (materials + labour) / (1 − margin), rounded up to the next minor unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from inventory.catalogue import STAGES, Part, fold
+from inventory.jobs.needs import Requirements, usable_lots
+from inventory.jobs.shop import Shop
+from inventory.jobs.sourcing import Purchase, cheapest
+from inventory.making.bill import Use
+from inventory.making.losses import expected_reach
+
+MINUTES = 60
+"""Minutes of work a piece takes where its pattern says nothing (an assumption)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """A piece's money in minor units. unpriced: parts no cost is known of."""
+
+    materials: int
+    labour: int
+    lowest: int
+    unpriced: tuple[str, ...]
+    minutes: int
+
+
+def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: Iterable[Purchase]) -> Price:
+    """The price of one good piece of `count`."""
+    reach = expected_reach(count, plan.success)
+    bought = {fold(one.part.name): one for one in buy}
+    total, unpriced = Fraction(0), []
+    for part, quantity in _quantities(shop, plan, reach).items():
+        cost = _cost(shop, shop.catalogue.part(part), quantity, bought)
+        if cost is None:
+            unpriced.append(shop.catalogue.part(part).name)
+        else:
+            total += cost
+    materials = ceil(total / count)
+    taken = minutes if minutes is not None else MINUTES
+    labour = ceil(
+        Fraction(shop.labour_rate * taken, 60) * Fraction(reach[0]).limit_denominator(10**6) / count
+    )
+    return Price(materials, labour, ceil((materials + labour) / (1 - shop.margin)), tuple(unpriced), taken)
+
+
+def _quantities(shop: Shop, plan: Requirements, reach: Sequence[float]) -> dict[str, Fraction]:
+    """Expected thousandths of each part, by folded name."""
+    sums: dict[str, Fraction] = {}
+    pieces = [Fraction(r).limit_denominator(10**6) for r in reach]
+    for use in plan.uses:
+        key = fold(use.part)
+        sums[key] = sums.get(key, Fraction(0)) + _expected(use, plan, pieces)
+    return sums
+
+
+def _expected(use: Use, plan: Requirements, pieces: Sequence[Fraction]) -> Fraction:
+    at = STAGES.index(use.stage)
+    if use.role == "the blank":
+        return plan.blanks.needed * 1000 * pieces[at] / plan.reach[at]
+    if use.role == "the tubes" and getattr(plan.kit.detail, "tubes_inside", False):
+        kits = next((pieces[STAGES.index(u.stage)] for u in plan.uses if u.role == "the kit"), Fraction(0))
+        return use.per_piece * max(pieces[at] - kits, Fraction(0))
+    return use.per_piece * pieces[at] + use.per_session
+
+
+def _cost(shop: Shop, part: Part, quantity: Fraction, bought: Mapping[str, Purchase]) -> Fraction | None:
+    """Minor units for so many thousandths: lots first, then what is bought, then any offer; None where unknown."""
+    cost = Fraction(0)
+    for lot in usable_lots(shop, part):
+        taken = min(Fraction(lot.quantity), quantity)
+        cost += lot.cost * taken / lot.quantity
+        quantity -= taken
+    if quantity <= 0:
+        return cost
+    one = bought.get(fold(part.name)) or cheapest(shop, part, max(ceil(quantity), 1), shop.today)
+    if one is None or one.cost is None:
+        return None
+    return cost + one.cost * quantity / (one.packs * one.pack)

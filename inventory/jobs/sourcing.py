@@ -1,0 +1,162 @@
+"""Where missing parts could come from in time: what is due in already, else the cheapest offer that arrives."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from fractions import Fraction
+from math import ceil
+
+from inventory.catalogue import Offer, Part, fold
+from inventory.jobs.needs import PartNeed
+from inventory.jobs.shop import Shop
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """One thing to buy. cost: shop minor units, goods only; None where the exchange rate is not known."""
+
+    part: Part
+    quantity: int
+    supplier: str
+    packs: int
+    pack: int
+    cost: int | None
+    arrives: date
+    code: str = ""
+    own_cost: int = 0
+    currency: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Sourcing:
+    """How the shorts of one plan are met.
+
+    due: (part, quantity, day) already bought and unclaimed; buy: what to order; nowhere: parts nobody offers.
+    ready: the day everything is there, None where something is nowhere; postage: shop minor units for `buy`.
+    """
+
+    due: tuple[tuple[Part, int, date], ...]
+    buy: tuple[Purchase, ...]
+    nowhere: tuple[Part, ...]
+    ready: date | None
+    postage: int = 0
+
+
+def shorts(parts: Iterable[PartNeed]) -> tuple[tuple[Part, int], ...]:
+    """Each part's total shortage over the stages, thousandths."""
+    sums: dict[str, tuple[Part, int]] = {}
+    for need in parts:
+        key = fold(need.part.name)
+        if need.short:
+            sums[key] = (need.part, sums.get(key, (need.part, 0))[1] + need.short)
+    return tuple(sums.values())
+
+
+def source(shop: Shop, parts: Iterable[PartNeed], due: date) -> Sourcing:
+    """Meet every shortage: unclaimed due-in that arrives by `due` first, then the cheapest offer in time.
+
+    Where nothing arrives in time the earliest arrival is taken, so that the answer can say when.
+    """
+    coming: list[tuple[Part, int, date]] = []
+    buy: list[Purchase] = []
+    nowhere: list[Part] = []
+    ready = shop.today
+    for part, short in shorts(parts):
+        taken, short = _from_due(shop, part, short, due)
+        coming += taken
+        if not short:
+            continue
+        best = cheapest(shop, part, short, due)
+        late, left = ((), short) if best and best.arrives <= due else _from_due(shop, part, short, date.max)
+        if late and not left and (best is None or max(day for _, _, day in late) <= best.arrives):
+            coming += late
+        elif best is None:
+            nowhere.append(part)
+        else:
+            buy.append(best)
+    days = [*(day for _, _, day in coming), *(purchase.arrives for purchase in buy)]
+    return Sourcing(
+        tuple(coming),
+        tuple(buy),
+        tuple(nowhere),
+        None if nowhere else max([ready, *days]),
+        _postage(shop, buy),
+    )
+
+
+def _from_due(shop: Shop, part: Part, short: int, by: date) -> tuple[list[tuple[Part, int, date]], int]:
+    taken = []
+    key = fold(part.name)
+    rows = sorted(
+        (row for row in shop.book.due if fold(row.part) == key and row.expected_on),
+        key=lambda row: row.expected_on or date.max,
+    )
+    for row in rows:
+        day = max(row.expected_on or date.max, shop.today)
+        got = min(row.quantity - row.claimed, short) if day <= by else 0
+        if got > 0:
+            taken.append((part, got, day))
+            short -= got
+    return taken, short
+
+
+def purchases_of(shop: Shop, part: Part, short: int) -> tuple[Purchase, ...]:
+    """Every offer of a part, priced for so much of it."""
+    done = []
+    for offer in shop.offers.get(fold(part.name), ()):
+        supplier = shop.catalogue.suppliers.get(fold(offer.supplier))
+        if supplier is None or supplier.lead_days is None:
+            continue
+        packs = ceil(Fraction(short, offer.pack))
+        own = packs * step_price(offer, packs)
+        rate = shop.rate(supplier.currency)
+        cost = None if rate is None else ceil(own * rate)
+        day = shop.today + timedelta(days=supplier.lead_days)
+        done.append(
+            Purchase(
+                part,
+                short,
+                supplier.name,
+                packs,
+                offer.pack,
+                cost,
+                day,
+                offer.code,
+                own,
+                supplier.currency or shop.currency.code,
+            )
+        )
+    return tuple(done)
+
+
+def cheapest(shop: Shop, part: Part, short: int, due: date) -> Purchase | None:
+    """The cheapest purchase that arrives by `due`, else the earliest of all; prices in an unknown coin come last."""
+    offers = purchases_of(shop, part, short)
+    in_time = [one for one in offers if one.arrives <= due]
+    if in_time:
+        return min(in_time, key=lambda one: (one.cost is None, one.cost or 0, one.arrives, one.supplier))
+    return min(
+        offers, key=lambda one: (one.arrives, one.cost is None, one.cost or 0, one.supplier), default=None
+    )
+
+
+def step_price(offer: Offer, packs: int) -> int:
+    """The price of one pack when `packs` are bought: the last step reached (below the first step, its price)."""
+    price = offer.steps[0].price
+    for step in offer.steps:
+        if packs >= step.from_packs:
+            price = step.price
+    return price
+
+
+def _postage(shop: Shop, buy: Sequence[Purchase]) -> int:
+    total = 0
+    for name in dict.fromkeys(one.supplier for one in buy):
+        supplier = shop.catalogue.supplier(name)
+        goods = sum(one.own_cost for one in buy if one.supplier == name)
+        rate = shop.rate(supplier.currency)
+        if rate is not None and not (supplier.free_from is not None and goods >= supplier.free_from):
+            total += ceil(supplier.postage * rate)
+    return total
