@@ -32,7 +32,10 @@ STATEMENTS: Final = {
 }
 
 SHEET: Final = "The product's own safety data sheet and local rules govern."
-DUST: Final = "Dust of wood, horn, antler, bone, shell and resin harms: use extraction and a respirator, and eye protection at the lathe."
+DUST: Final = (
+    "Dust of wood, horn, antler, bone, shell and resin harms: use extraction and a respirator, "
+    "and eye protection at the lathe."
+)
 SPECIES: Final = "check the CITES list in force and keep species, source and document number with the lot"
 FLAMMABLE: Final = frozenset({"H224", "H225", "H226"})
 

@@ -125,7 +125,10 @@ def _money_cautions(shop: Shop, wish: Wish, money: Price) -> Iterable[str]:
 
 def _time_cautions(sourcing: Sourcing, due: date, verdict: Verdict) -> Iterable[str]:
     if verdict == "after buying" and sourcing.ready and due - sourcing.ready < timedelta(days=2):
-        yield f"The last parts arrive on {show_date(sourcing.ready)}: hardly an evening to make it, and glue wants a night."
+        yield (
+            f"The last parts arrive on {show_date(sourcing.ready)}: hardly an evening to make it, "
+            "and glue wants a night."
+        )
 
 
 def _why(

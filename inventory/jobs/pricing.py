@@ -39,7 +39,7 @@ def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: 
     reach = expected_reach(count, plan.success)
     bought = {fold(one.part.name): one for one in buy}
     total, unpriced = Fraction(0), []
-    for part, quantity in _quantities(shop, plan, reach).items():
+    for part, quantity in _quantities(plan, reach).items():
         cost = _cost(shop, shop.catalogue.part(part), quantity, bought)
         if cost is None:
             unpriced.append(shop.catalogue.part(part).name)
@@ -53,7 +53,7 @@ def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: 
     return Price(materials, labour, ceil((materials + labour) / (1 - shop.margin)), tuple(unpriced), taken)
 
 
-def _quantities(shop: Shop, plan: Requirements, reach: Sequence[float]) -> dict[str, Fraction]:
+def _quantities(plan: Requirements, reach: Sequence[float]) -> dict[str, Fraction]:
     """Expected thousandths of each part, by folded name."""
     sums: dict[str, Fraction] = {}
     pieces = [Fraction(r).limit_denominator(10**6) for r in reach]
