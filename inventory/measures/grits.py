@@ -87,6 +87,11 @@ def stand_in(grit: Grit, system: GritSystem) -> Grit:
     return best
 
 
+def all_grits() -> tuple[Grit, ...]:
+    """Every grade of every scale, in the order of the table."""
+    return tuple(_sizes())
+
+
 @cache
 def _sizes() -> dict[Grit, Fraction]:
     named = {str(system): system for system in _SYSTEMS}

@@ -94,7 +94,8 @@ def show_inch(mm: Fraction) -> str:
 
 def millimetres(mm: Fraction | int) -> Length:
     """A computed length, written in millimetres. Raises BadMeasure where it is not above 0 and up to 10 m."""
-    return _checked(Fraction(mm), f"{show_number(Fraction(mm))} mm")
+    value = Fraction(mm)
+    return _checked(value, f"{show_number(value) if decimal_places(value) is not None else _mixed(value)} mm")
 
 
 @cache

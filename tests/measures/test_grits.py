@@ -1,0 +1,150 @@
+"""Abrasive grades: never a number without its scale, and what may stand in for what."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from inventory.errors import BadMeasure
+from inventory.measures import Grit, micron, read_grit, show_grit, stand_in
+from inventory.measures.grits import FARTHEST, GritSystem, all_grits
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("P400", "P400"),
+        ("p 400", "P400"),
+        ("FEPA P400", "P400"),
+        ("P-400", "P400"),
+        ("CAMI 400", "CAMI 400"),
+        ("400 CAMI", "CAMI 400"),
+        ("cami400", "CAMI 400"),
+        ("400 grit CAMI", "CAMI 400"),
+        ("mesh 320", "mesh 320"),
+        ("320 mesh", "mesh 320"),
+        ("pad 4000", "pad 4000"),
+        ("micro pad 4000", "pad 4000"),
+        ("micro-pad 4000", "pad 4000"),
+    ],
+)
+def test_a_grade_is_read_with_its_scale(text: str, shown: str) -> None:
+    """Scale before or after the number, one spelling out."""
+    assert shown == show_grit(read_grit(text)) == str(read_grit(text))
+
+
+@pytest.mark.parametrize(
+    ("text", "message", "hint"),
+    [
+        ("400", "does not say which scale", "P400 or CAMI 400 or mesh 400"),
+        ("400 grit", "does not say which scale", "P400 or CAMI 400 or mesh 400"),
+        ("4000", "does not say which scale", "pad 4000"),
+        ("333", "not an abrasive grade", "P400"),
+        ("P333", "no abrasive grade P333", "P320 and P360"),
+        ("fine", "not an abrasive grade", "P400"),
+        ("FEPA 400", "not an abrasive grade", "P400"),
+        ("emery 400", "not an abrasive grade", "P400"),
+        ("", "empty", "Write the grit"),
+    ],
+)
+def test_an_unclear_grade_is_refused(text: str, message: str, hint: str) -> None:
+    """The scales it could be on are named."""
+    with pytest.raises(BadMeasure) as refusal:
+        read_grit(text)
+    assert message in refusal.value.message
+    assert hint in refusal.value.hint
+
+
+P_GRADES = """
+    60 269 80 201 100 162 120 125 150 100 180 82 220 68 240 58.5 280 52.2 320 46.2 360 40.5 400 35.0 500 30.2
+    600 25.8 800 21.8 1000 18.3 1200 15.3 1500 12.6 2000 10.3 2500 8.4
+""".split()
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(("grade", "size"), [*zip(P_GRADES[::2], P_GRADES[1::2], strict=True)])
+def test_p_grades_have_their_standard_size(grade: str, size: str) -> None:
+    """FEPA P grades of ISO 6344, as two secondary tables give them, in micrometres."""
+    assert Fraction(size) == micron(read_grit(f"P{grade}"))
+
+
+CHART = """
+    40 430 50 350 60 270 80 192 100 140 120 116 150 93 180 82 220 68 240 52 280 42 320 35 360 28 400 22 500 18
+    600 15
+""".split()
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(("grade", "size"), [*zip(CHART[::2], CHART[1::2], strict=True)])
+def test_cami_grades_lie_beside_a_published_chart(grade: str, size: str) -> None:
+    """A finisher's published grit comparison chart, rounded to steps both scales share, hence 2 µm of room."""
+    own = micron(read_grit(f"CAMI {grade}"))
+    assert own is not None
+    assert abs(own - int(size)) <= 2
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("grit", "system", "expected"),
+    [
+        (Grit("CAMI", 400), "FEPA P", Grit("FEPA P", 800)),
+        (Grit("FEPA P", 800), "CAMI", Grit("CAMI", 400)),
+        (Grit("CAMI", 600), "FEPA P", Grit("FEPA P", 1200)),
+        (Grit("FEPA P", 1200), "CAMI", Grit("CAMI", 600)),
+        (Grit("CAMI", 320), "FEPA P", Grit("FEPA P", 400)),
+        (Grit("CAMI", 800), "FEPA P", Grit("FEPA P", 1500)),
+        (Grit("CAMI", 180), "FEPA P", Grit("FEPA P", 180)),
+        (Grit("CAMI", 220), "FEPA P", Grit("FEPA P", 220)),
+    ],
+    ids=str,
+)
+def test_stand_ins_across_the_scales_agree_with_published_comparisons(
+    grit: Grit, system: GritSystem, expected: Grit
+) -> None:
+    """HowStuffWorks, “How does the sandpaper numbering system work?”, and a published comparison chart."""
+    assert expected == stand_in(grit, system)
+
+
+def test_a_stand_in_far_off_is_none() -> None:
+    """A polishing pad has no P grade near it."""
+    with pytest.raises(BadMeasure, match="No FEPA P grade is near pad 12000"):
+        stand_in(Grit("micro pad", 12000), "FEPA P")
+
+
+def test_a_grade_outside_the_tables_has_no_size() -> None:
+    """Asking its size is no error, asking for a stand-in is."""
+    assert micron(Grit("mesh", 333)) is None
+    with pytest.raises(BadMeasure, match="no abrasive grade mesh 333"):
+        stand_in(Grit("mesh", 333), "CAMI")
+
+
+def test_higher_grades_are_finer() -> None:
+    """Within each scale, and the pads are nine, from 1500 to 12000 (common practice, no source)."""
+    for system in ("FEPA P", "CAMI", "mesh", "micro pad"):
+        grades = sorted(grit.grade for grit in all_grits() if grit.system == system)
+        sizes = [micron(Grit(system, grade)) for grade in grades]
+        assert sizes == sorted(sizes, key=lambda size: -(size or 0))
+        assert len(set(sizes)) == len(sizes)
+    pads = sorted(grit.grade for grit in all_grits() if grit.system == "micro pad")
+    assert (9, 1500, 12000) == (len(pads), pads[0], pads[-1])
+
+
+@given(st.sampled_from(all_grits()), st.sampled_from(["FEPA P", "CAMI", "mesh", "micro pad"]))
+def test_no_grade_is_nearer_than_the_stand_in(grit: Grit, system: GritSystem) -> None:
+    """Nearest by ratio of particle size, against trying every grade; a grade stands in for itself."""
+    own = micron(grit)
+    assert own is not None
+    ratios = {
+        other: max(own / size, size / own)
+        for other in all_grits()
+        if other.system == system and (size := micron(other))
+    }
+    if min(ratios.values()) > FARTHEST:
+        with pytest.raises(BadMeasure):
+            stand_in(grit, system)
+    else:
+        assert min(ratios.values()) == ratios[stand_in(grit, system)]
+    assert grit == read_grit(show_grit(grit)) == stand_in(grit, grit.system)
