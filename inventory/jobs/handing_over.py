@@ -1,0 +1,184 @@
+"""Handing an order over: what went into its pieces leaves the shelf, first in, first out, and its claims end."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import ceil
+
+from inventory.catalogue import STAGES, Kit, Order, fold
+from inventory.errors import BadInput, Refused
+from inventory.jobs.needs import Requirements, pick_kit, requirements
+from inventory.jobs.shop import Shop
+from inventory.jobs.wishes import Meant, resolve, wish_of
+from inventory.ledger import Line, Lot, NewLot, Proposal, after, draw
+from inventory.ledger.claims import claims_of, let_go, settle
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """One part that went in: thousandths of its unit, its cost in minor units, and how much the book did not have."""
+
+    part: str
+    unit: str
+    quantity: int
+    cost: int
+    found: int
+
+
+@dataclass(frozen=True, slots=True)
+class HandOver:
+    """The proposed document, what it draws, and what the order's pieces cost."""
+
+    proposal: Proposal
+    drawn: tuple[Drawn, ...]
+
+    @property
+    def cost(self) -> int:
+        """Minor units for all pieces."""
+        return sum(one.cost for one in self.drawn)
+
+
+def hand_over(shop: Shop, order: Order, lost: Mapping[str, int] | None = None) -> HandOver:
+    """Draw the bill for the order's pieces, and for those lost at a stage up to that stage.
+
+    What the book does not hold is booked as found, and the part is listed for counting. Raises Refused where the
+    order was not promised.
+    """
+    if order.state != "promised":
+        hint = (
+            "It was handed over before."
+            if order.state == "handed over"
+            else "Promise it first: `promise ORDER`."
+        )
+        raise Refused(f"The order “{order.name}” is not promised.", hint=hint)
+    wish = replace(wish_of(order), due=max(order.due, shop.today))
+    meant = resolve(shop.catalogue, wish, shop.today)
+    reached = _reached(order.count, lost or {})
+    freed = _freed(shop, order)
+    plan = _plan(freed, meant, order)
+    lots: list[NewLot] = []
+    lines: list[Line] = []
+    drawn = [
+        _draw(freed, order, name, quantity, lots, lines)
+        for name, quantity in _bill(freed, plan, reached, order)
+    ]
+    ends = let_go(shop.book, order.name)
+    hands = {one.part: 0 for one in drawn if one.quantity} | {
+        line.part: 0 for line in ends if line.account == "claim"
+    }
+    moved = {part: shop.book.balance(part).on_hand + _moved(lines, part) for part in hands}
+    settled = settle(shop.book, moved, without=order.name)
+    proposal = Proposal(
+        "hand-over",
+        f"Hand over {order.name}",
+        shop.today,
+        lines=(*ends, *lines, *settled),
+        lots=tuple(lots),
+        order_states=((order.name, "handed over"),),
+        basis=shop.book.version,
+        to_count=tuple(one.part for one in drawn if one.found),
+    )
+    return HandOver(proposal, tuple(one for one in drawn if one.quantity))
+
+
+def _reached(count: int, lost: Mapping[str, int]) -> tuple[int, ...]:
+    """Pieces that reached each stage: the good ones and those lost there or later."""
+    for stage, pieces in lost.items():
+        if stage not in STAGES:
+            raise BadInput(f"“{stage}” is not a stage.", hint=f"The stages are {', '.join(STAGES)}.")
+        if pieces < 0:
+            raise BadInput(f"{pieces} pieces cannot be lost at {stage}.", hint="Give 0 or more.")
+    return tuple(count + sum(lost.get(later, 0) for later in STAGES[at:]) for at in range(len(STAGES)))
+
+
+def _moved(lines: list[Line], part: str) -> int:
+    return sum(line.quantity for line in lines if line.account == "shelf" and fold(line.part) == fold(part))
+
+
+def _freed(shop: Shop, order: Order) -> Shop:
+    """The shop as if the order's own claims were free, so that it is served from them."""
+    own = claims_of(shop.book, order.name)
+    balances = dict(shop.book.balances)
+    lots = {key: list(rows) for key, rows in shop.book.lots.items()}
+    for claim in own:
+        key = fold(claim.part)
+        if claim.account == "claim" and key in balances:
+            balances[key] = replace(balances[key], claimed=balances[key].claimed - claim.quantity)
+            lots[key] = [
+                replace(lot, claimed=lot.claimed - claim.quantity) if lot.id == claim.lot else lot
+                for lot in lots.get(key, [])
+            ]
+    book = replace(shop.book, balances=balances, lots={key: tuple(rows) for key, rows in lots.items()})
+    return replace(shop, book=book)
+
+
+def _plan(shop: Shop, meant: Meant, order: Order) -> Requirements:
+    """The plating whose kits the order holds, else the first accepted one."""
+    held = {fold(claim.part) for claim in claims_of(shop.book, order.name)}
+    for plating, kits in meant.kits:
+        if any(fold(kit.name) in held for kit in kits):
+            own = [kit for kit in kits if fold(kit.name) in held]
+            return requirements(shop, meant, plating, [pick_kit(shop, own)], 0.5)
+    plating, kits = meant.kits[0]
+    return requirements(shop, meant, plating, kits, 0.5)
+
+
+def _bill(shop: Shop, plan: Requirements, reached: tuple[int, ...], order: Order) -> list[tuple[str, int]]:
+    """Thousandths drawn of each part for the pieces that reached each stage."""
+    sums: dict[str, int] = {}
+    kits = next((reached[STAGES.index(use.stage)] for use in plan.uses if use.role == "the kit"), 0)
+    for use in plan.uses:
+        pieces = reached[STAGES.index(use.stage)]
+        if use.role == "the blank":
+            sums[use.part] = 1000 * _blanks(shop, plan, pieces, order)
+            continue
+        if use.role == "the tubes" and isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside:
+            pieces = max(pieces - kits, 0)
+        sums[use.part] = sums.get(use.part, 0) + ceil(use.per_piece * pieces) + use.per_session
+    return list(sums.items())
+
+
+def _blanks(shop: Shop, plan: Requirements, pieces: int, order: Order) -> int:
+    """Blanks cut for so many pieces: the claimed measured ones in turn, then by what a blank gives."""
+    taken, left = 0, pieces
+    for cut in plan.blanks.cuts:
+        for _ in range(cut.blanks):
+            if left > 0:
+                taken, left = taken + 1, left - cut.pieces
+    each = max(plan.blanks.each, 1)
+    return taken + ceil(Fraction(max(left, 0), each))
+
+
+def _draw(shop: Shop, order: Order, name: str, quantity: int, lots: list[NewLot], lines: list[Line]) -> Drawn:
+    part = shop.catalogue.part(name)
+    there: tuple[Lot, ...] = shop.book.lots_of(name)
+    left, cost = quantity, 0
+    named = [
+        claim.lot
+        for claim in claims_of(shop.book, order.name)
+        if claim.lot and fold(claim.part) == fold(name)
+    ]
+    for lot in (*named, None):
+        takes, left = draw(there, left, named=lot)
+        there = after(there, takes)
+        for take in takes:
+            cost += take.cost
+            lines.append(
+                Line(
+                    "shelf",
+                    name,
+                    -take.quantity,
+                    -take.cost,
+                    lot=take.lot.id,
+                    order=order.name,
+                    reason="used",
+                )
+            )
+    if left:
+        tag = f"found {len(lots) + 1}"
+        lots.append(NewLot(tag, part.name, "found", shop.today))
+        lines.append(Line("shelf", name, left, 0, lot=tag, order=order.name, reason="found"))
+        lines.append(Line("shelf", name, -left, 0, lot=tag, order=order.name, reason="used"))
+    return Drawn(part.name, part.unit, quantity, cost, left)
