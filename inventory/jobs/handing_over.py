@@ -60,10 +60,7 @@ def hand_over(shop: Shop, order: Order, lost: Mapping[str, int] | None = None) -
     plan = _plan(freed, meant, order)
     lots: list[NewLot] = []
     lines: list[Line] = []
-    drawn = [
-        _draw(freed, order, name, quantity, lots, lines)
-        for name, quantity in _bill(freed, plan, reached, order)
-    ]
+    drawn = [_draw(freed, order, name, quantity, lots, lines) for name, quantity in _bill(plan, reached)]
     ends = let_go(shop.book, order.name)
     hands = {one.part: 0 for one in drawn if one.quantity} | {
         line.part: 0 for line in ends if line.account == "claim"
@@ -125,14 +122,14 @@ def _plan(shop: Shop, meant: Meant, order: Order) -> Requirements:
     return requirements(shop, meant, plating, kits, 0.5)
 
 
-def _bill(shop: Shop, plan: Requirements, reached: tuple[int, ...], order: Order) -> list[tuple[str, int]]:
+def _bill(plan: Requirements, reached: tuple[int, ...]) -> list[tuple[str, int]]:
     """Thousandths drawn of each part for the pieces that reached each stage."""
     sums: dict[str, int] = {}
     kits = next((reached[STAGES.index(use.stage)] for use in plan.uses if use.role == "the kit"), 0)
     for use in plan.uses:
         pieces = reached[STAGES.index(use.stage)]
         if use.role == "the blank":
-            sums[use.part] = 1000 * _blanks(shop, plan, pieces, order)
+            sums[use.part] = 1000 * _blanks(plan, pieces)
             continue
         if use.role == "the tubes" and isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside:
             pieces = max(pieces - kits, 0)
@@ -140,7 +137,7 @@ def _bill(shop: Shop, plan: Requirements, reached: tuple[int, ...], order: Order
     return list(sums.items())
 
 
-def _blanks(shop: Shop, plan: Requirements, pieces: int, order: Order) -> int:
+def _blanks(plan: Requirements, pieces: int) -> int:
     """Blanks cut for so many pieces: the claimed measured ones in turn, then by what a blank gives."""
     taken, left = 0, pieces
     for cut in plan.blanks.cuts:

@@ -106,7 +106,7 @@ def _tests(catalogue: Catalogue, filters: Filters) -> Iterable[Test]:
             lambda part: isinstance(part.detail, Blank) and fold(part.detail.material) == fold(material.name)
         )
     if filters.family:
-        yield _of_family(catalogue, catalogue.family(filters.family))
+        yield _of_family(catalogue.family(filters.family))
     if filters.tube:
         yield _with_tube(catalogue, filters.tube)
     if filters.drill:
@@ -127,7 +127,7 @@ def _kind(catalogue: Catalogue, word: str) -> Test:
     raise UnknownName("kind", word, [*KINDS, *sorted(types)])
 
 
-def _of_family(catalogue: Catalogue, family: Family) -> Test:
+def _of_family(family: Family) -> Test:
     """Its kits, and what else is peculiar to it: tubes, refill, bushings, trimmer pilots."""
     own = {fold(barrel.tube) for barrel in family.barrels if barrel.tube}
     own |= {fold(name) for name in (*family.bushings, *family.trimmer_pilots, family.refill or "")}

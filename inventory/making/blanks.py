@@ -92,7 +92,8 @@ def plan_blanks(
     if not isinstance(part.detail, Blank):
         raise TypeError(part.kind)
     each = pieces_each(part.detail, size, kerf)
-    measured = {lot.id: lot for lot in lots if lot.measured and lot.quantity - lot.claimed >= 1000}
+    there = [lot for lot in lots if lot.measured and lot.quantity - lot.claimed >= 1000]
+    measured = {lot.id: lot for lot in there[: free // 1000]}
     blanks = [_measured(lot) for lot in measured.values()]
     plain = max(free // 1000 - len(measured), 0)
     by_lot = [pieces_from(blank, size.wanted, kerf) if size.wanted else 1 for blank in blanks]
