@@ -88,10 +88,8 @@ def _converted(
     value: Fraction, word: str, own: Unit, density: Fraction | None, net: int | None, tidy: str
 ) -> int:
     container = CONTAINERS.get(unit_word(word))
-    if container:
-        exact = value * _net(container, net, own, tidy)
-    else:
-        exact = value * STEPS * convert(word, own, density, tidy)
+    one = _net(container, net, own, tidy) if container else STEPS * convert(word, own, density, tidy)
+    exact = value * one
     if value and not round(exact):
         raise BadMeasure(f"{said(tidy)} is less than a thousandth of a {own.name}.", hint=_accepted(own))
     return round(exact)

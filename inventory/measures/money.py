@@ -38,7 +38,7 @@ _SIGNS = {
     "$": "ARS AUD BBD BMD BND BSD BZD CAD CLP COP CUP DOP FJD GYD HKD JMD KYD LRD MXN NAD NZD SBD SGD SRD TTD"
     " TWD USD UYU XCD",
 }
-_SUM = re.compile(r"([^0-9.,+-]*)([-+]?)([^0-9.,+-]*)([0-9.,][0-9.,' ]*)([^0-9]*)")
+_SUM = re.compile(r"([^\W\d_]+\. |[^0-9.,+-]*)([-+]?)([^0-9.,+-]*)([0-9.,][0-9.,' ]*)([^0-9]*)")
 
 
 @dataclass(frozen=True, slots=True)

@@ -58,27 +58,37 @@ def test_an_unclear_grade_is_refused(text: str, message: str, hint: str) -> None
     assert hint in refusal.value.hint
 
 
-P_GRADES = """
-    60 269 80 201 100 162 120 125 150 100 180 82 220 68 240 58.5 280 52.2 320 46.2 360 40.5 400 35.0 500 30.2
-    600 25.8 800 21.8 1000 18.3 1200 15.3 1500 12.6 2000 10.3 2500 8.4
-""".split()
+P_GRADES = [
+    *(("60", "269"), ("80", "201"), ("100", "162"), ("120", "125"), ("150", "100"), ("180", "82")),
+    *(("220", "68"), ("240", "58.5"), ("280", "52.2"), ("320", "46.2"), ("360", "40.5"), ("400", "35.0")),
+    *(
+        ("500", "30.2"),
+        ("600", "25.8"),
+        ("800", "21.8"),
+        ("1000", "18.3"),
+        ("1200", "15.3"),
+        ("1500", "12.6"),
+    ),
+    *(("2000", "10.3"), ("2500", "8.4")),
+]
 
 
 @pytest.mark.outside
-@pytest.mark.parametrize(("grade", "size"), [*zip(P_GRADES[::2], P_GRADES[1::2], strict=True)])
+@pytest.mark.parametrize(("grade", "size"), P_GRADES)
 def test_p_grades_have_their_standard_size(grade: str, size: str) -> None:
     """FEPA P grades of ISO 6344, as two secondary tables give them, in micrometres."""
     assert Fraction(size) == micron(read_grit(f"P{grade}"))
 
 
-CHART = """
-    40 430 50 350 60 270 80 192 100 140 120 116 150 93 180 82 220 68 240 52 280 42 320 35 360 28 400 22 500 18
-    600 15
-""".split()
+CHART = [
+    *(("40", "430"), ("50", "350"), ("60", "270"), ("80", "192"), ("100", "140"), ("120", "116")),
+    *(("150", "93"), ("180", "82"), ("220", "68"), ("240", "52"), ("280", "42"), ("320", "35")),
+    *(("360", "28"), ("400", "22"), ("500", "18"), ("600", "15")),
+]
 
 
 @pytest.mark.outside
-@pytest.mark.parametrize(("grade", "size"), [*zip(CHART[::2], CHART[1::2], strict=True)])
+@pytest.mark.parametrize(("grade", "size"), CHART)
 def test_cami_grades_lie_beside_a_published_chart(grade: str, size: str) -> None:
     """A finisher's published grit comparison chart, rounded to steps both scales share, hence 2 µm of room."""
     own = micron(read_grit(f"CAMI {grade}"))
@@ -129,7 +139,7 @@ def test_higher_grades_are_finer() -> None:
         assert sizes == sorted(sizes, key=lambda size: -(size or 0))
         assert len(set(sizes)) == len(sizes)
     pads = sorted(grit.grade for grit in all_grits() if grit.system == "micro pad")
-    assert (9, 1500, 12000) == (len(pads), pads[0], pads[-1])
+    assert (len(pads), pads[0], pads[-1]) == (9, 1500, 12000)
 
 
 @given(st.sampled_from(all_grits()), st.sampled_from(["FEPA P", "CAMI", "mesh", "micro pad"]))

@@ -93,7 +93,9 @@ REFUSALS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "message", "hint"), REFUSALS, ids=[row[0][:12] or "none" for row in REFUSALS])
+@pytest.mark.parametrize(
+    ("text", "message", "hint"), REFUSALS, ids=[row[0][:12] or "none" for row in REFUSALS]
+)
 def test_what_cannot_be_read_is_refused_with_a_sentence(text: str, message: str, hint: str) -> None:
     """The refusal says what is wrong and what to write instead."""
     with pytest.raises(BadMeasure) as refusal:
@@ -203,7 +205,7 @@ def test_lengths_compare_by_size_alone() -> None:
 def test_a_computed_length_is_written_in_millimetres() -> None:
     """Also where no number of decimals writes it."""
     assert Length(Fraction(21, 2), "10.5 mm") == millimetres(Fraction(21, 2))
-    assert "3-1/7 mm" == millimetres(Fraction(22, 7)).written
+    assert millimetres(Fraction(22, 7)).written == "3-1/7 mm"
     with pytest.raises(BadMeasure, match="zero"):
         millimetres(0)
     with pytest.raises(BadMeasure, match="negative"):

@@ -1,0 +1,238 @@
+"""Amounts: exact steps, conversions by the book, and the questions asked instead of guesses."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from inventory.errors import BadMeasure
+from inventory.measures import STEPS, read_amount, read_unit, show_amount
+from inventory.measures.units import UNITS
+
+DENSITY = Fraction("1.05")
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "steps"),
+    [
+        ("12", "piece", 12_000),
+        ("12 pcs", "piece", 12_000),
+        ("12 each", "pieces", 12_000),
+        ("1 piece", "pcs", 1_000),
+        ("0", "ml", 0),
+        ("12.5", "ml", 12_500),
+        ("12,5 ml", "ml", 12_500),
+        ("12.5ml", "ml", 12_500),
+        ("12.5 mL", "millilitres", 12_500),
+        ("0.001", "g", 1),
+        ("1 234,5 g", "g", 1_234_500),
+        ("0.5 kg", "g", 500_000),
+        ("250 mg", "g", 250),
+        ("250 g", "kg", 250),
+        ("2 cl", "ml", 20_000),
+        ("1 litre", "ml", 1_000_000),
+        ("0.75 l", "ml", 750_000),
+        ("30 cm", "mm", 300_000),
+        ("2 in", "mm", 50_800),
+        ("3 sheets", "sheet", 3_000),
+        ("1 sheet", "sheets", 1_000),
+        ("½ sheet", "sheet", 500),
+        ("2 boxes", "box", 2_000),
+        ("3 bottles", "bottle", 3_000),
+        ("1000000000", "piece", 10**12),
+    ],
+)
+def test_an_amount_becomes_exact_steps(text: str, unit: str, steps: int) -> None:
+    """A bare number is in the part's own unit; metric units of the same kind convert exactly."""
+    assert steps == read_amount(text, unit)
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("text", "unit", "size"),
+    [
+        ("1 oz", "g", "28.349523125"),
+        ("2 oz weight", "g", "56.69904625"),
+        ("1 lb", "g", "453.59237"),
+        ("1 fl oz", "ml", "29.5735295625"),
+        ("2 fl. oz.", "ml", "59.147059125"),
+        ("1 in", "mm", "25.4"),
+        ("16 oz", "lb", "1"),
+    ],
+)
+def test_conversions_match_the_published_factors(text: str, unit: str, size: str) -> None:
+    """NIST SP 811, appendix B.8, and NIST Handbook 44, appendix C: exact factors, rounded half-even to a step."""
+    assert round(Fraction(size) * STEPS) == read_amount(text, unit)
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(("text", "unit", "label"), [("1 fl oz", "ml", "29.5735"), ("1 oz", "g", "28.3495")])
+def test_conversions_match_the_values_printed_on_labels(text: str, unit: str, label: str) -> None:
+    """16 CFR 500.19 gives six figures for labels."""
+    assert abs(Fraction(read_amount(text, unit), STEPS) - Fraction(label)) <= Fraction("0.0005")
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("word", "own", "name", "base"),
+    [
+        *(("mg", "g", "milligram", "gram"), ("kg", "g", "kilogram", "gram"), ("cl", "ml", "cl", "ml")),
+        *(("l", "ml", "liter", "ml"), ("cm", "mm", "cm", "mm"), ("m", "mm", "m", "mm")),
+        *(("oz weight", "g", "ounce", "gram"), ("lb", "g", "pound", "gram"), ("fl oz", "ml", "floz", "ml")),
+    ],
+)
+def test_units_agree_with_an_independent_library(word: str, own: str, name: str, base: str) -> None:
+    """A thousand of each, against the registry of pint computing in fractions."""
+    import pint
+
+    registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
+    exact = registry.Quantity(Fraction(1000), name).to(base).magnitude
+    assert round(exact * STEPS) == read_amount(f"1000 {word}", own)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "density", "steps"),
+    [
+        ("105 g", "ml", DENSITY, 100_000),
+        ("100 ml", "g", DENSITY, 105_000),
+        ("0.1 l", "kg", DENSITY, 105),
+        ("2 oz weight", "ml", DENSITY, 53_999),
+        ("2 fl oz", "g", DENSITY, 62_104),
+    ],
+)
+def test_a_density_turns_weight_into_volume(text: str, unit: str, density: Fraction, steps: int) -> None:
+    """volume = weight / density and back, density in g/ml."""
+    assert steps == read_amount(text, unit, density=density)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "net", "steps"),
+    [
+        ("3 bottles", "ml", 59_000, 177_000),
+        ("1 bottle", "ml", 59_147, 59_147),
+        ("2.5 tubes", "g", 20_000, 50_000),
+        ("2 packs", "sheet", 10_000, 20_000),
+        ("0.333 bottles", "ml", 59_147, 19_696),
+    ],
+)
+def test_containers_count_by_their_net_content(text: str, unit: str, net: int, steps: int) -> None:
+    """So many times what one holds."""
+    assert steps == read_amount(text, unit, net=net)
+
+
+def test_a_minus_needs_leave() -> None:
+    """Differences may be negative, amounts may not."""
+    assert read_amount("-2.5 ml", "ml", signed=True) == -2_500
+    with pytest.raises(BadMeasure, match="cannot be negative"):
+        read_amount("-2.5 ml", "ml")
+
+
+def test_what_comes_whole_is_not_split() -> None:
+    """Half a kit is refused in the words of whoever asks."""
+    assert read_amount("2", "piece", whole=True) == 2_000
+    with pytest.raises(BadMeasure, match=r"Kits come whole: 2\.5 is not a count\."):
+        read_amount("2.5", "piece", whole=True)
+    with pytest.raises(BadMeasure, match=r"Tubes come whole: 0\.5 is not a count\."):
+        read_amount("½", "piece", whole="Tubes")
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "density", "message", "hint"),
+    [
+        ("2 oz", "ml", None, "fluid ounces or ounces of weight", "Write 2 fl oz, or the amount in ml"),
+        ("2 oz", "ml", DENSITY, "fluid ounces or ounces of weight", "2 fl oz or 2 oz weight"),
+        ("2.5 Ounces", "ml", None, "fluid ounces or ounces of weight", "2.5 fl oz"),
+        ("10 g", "ml", None, "without the density", "g/ml"),
+        ("10 g", "ml", Fraction(0), "without the density", "g/ml"),
+        ("1 fl oz", "g", None, "without the density", "g/ml"),
+        ("3 sheets", "strip", None, "cannot be turned into strip", "Write it in strip"),
+        ("3 mm", "g", DENSITY, "cannot be turned into g", "Write it in g"),
+        ("2 oz", "piece", None, "cannot be turned into piece", "piece"),
+        ("3 bottles", "ml", None, "how much a bottle holds", "net content"),
+        ("2 cartons", "ml", None, "how much a carton holds", "net content"),
+        ("1.2345", "ml", None, "finer than a thousandth", "Write 1.234."),
+        ("1/3 sheet", "sheet", None, "finer than a thousandth", "0.333"),
+        ("0.0001 mg", "g", None, "less than a thousandth of a g", "g"),
+        ("1e3", "ml", None, "exponent", "1200"),
+        ("2 E5 ml", "ml", None, "exponent", "1200"),
+        ("inf", "ml", None, "not an amount of anything", "12.5 ml"),
+        ("nan", "piece", None, "not an amount of anything", "pieces"),
+        ("a few", "ml", None, "begin with a number", "12.5 ml"),
+        ("2 blobs", "ml", None, "not a unit known here", "fl oz"),
+        ("4 %", "ml", None, "not a unit known here", "fl oz"),
+        ("1,234", "ml", None, "two ways", "1234 or 1.234"),
+        ("1000000001", "ml", None, "more than anyone keeps", "unit"),
+        ("1000001 kg", "g", None, "more than anyone keeps", "unit"),
+        ("9" * 400, "ml", None, "too long", "alone"),
+        ("", "ml", None, "empty", "Write the amount"),
+    ],
+)
+def test_an_amount_that_cannot_be_counted_is_refused(
+    text: str, unit: str, density: Fraction | None, message: str, hint: str
+) -> None:
+    """Every refusal says what would do."""
+    with pytest.raises(BadMeasure) as refusal:
+        read_amount(text, unit, density=density)
+    assert message in refusal.value.message
+    assert hint in refusal.value.hint
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "kind"),
+    [
+        ("Grams", "g", "weight"),
+        ("pcs.", "piece", "count"),
+        ("ML", "ml", "volume"),
+        ("brushes", "brush", "count"),
+        ("fl. oz.", "fl oz", "volume"),
+        ("metres", "m", "length"),
+    ],
+)
+def test_a_unit_has_one_name(text: str, name: str, kind: str) -> None:
+    """Plurals, capitals and spellings fold together."""
+    unit = read_unit(text)
+    assert (name, kind) == (unit.name, unit.kind)
+
+
+def test_an_unknown_unit_is_refused() -> None:
+    """Also as the unit a part is counted in."""
+    with pytest.raises(BadMeasure, match="“furlong” is not a unit known here"):
+        read_unit("furlong")
+    with pytest.raises(BadMeasure, match="not a unit known here"):
+        show_amount(1000, "dollop")
+
+
+@pytest.mark.parametrize(
+    ("steps", "unit", "shown"),
+    [
+        (12_000, "piece", "12"),
+        (12_500, "ml", "12.5 ml"),
+        (1_000, "sheets", "1 sheet"),
+        (3_000, "sheet", "3 sheets"),
+        (500, "box", "0.5 boxes"),
+        (-1, "g", "-0.001 g"),
+        (1_000, "fl oz", "1 fl oz"),
+    ],
+)
+def test_an_amount_is_shown_plainly(steps: int, unit: str, shown: str) -> None:
+    """No idle zeros, no word for pieces."""
+    assert shown == show_amount(steps, unit)
+
+
+@given(st.integers(-(10**12), 10**12), st.sampled_from(sorted(UNITS)))
+@settings(max_examples=200, deadline=None)
+def test_shown_amounts_read_back(steps: int, unit: str) -> None:
+    """In every unit a part can be counted in, to the last step."""
+    assert steps == read_amount(show_amount(steps, unit), unit, signed=True)
+
+
+@given(st.integers(10, 10**6), st.fractions(min_value=Fraction(1, 2), max_value=2, max_denominator=100))
+@settings(deadline=None)
+def test_going_to_the_other_kind_and_back_loses_no_more_than_rounding(steps: int, density: Fraction) -> None:
+    """Volume to weight and back: half a step of weight, seen as volume, and half a step of volume."""
+    weight = read_amount(show_amount(steps, "ml"), "g", density=density)
+    back = read_amount(show_amount(weight, "g"), "ml", density=density)
+    assert abs(back - steps) <= Fraction(1, 2) / density + Fraction(1, 2)
