@@ -28,7 +28,7 @@ _UNIT_WORDS = {word: unit for unit, words in _WORDS.items() for word in words.sp
 _ACCEPTED = "Write a length such as 7 mm, 27/64, 1-3/16 in, #7 or letter O."
 _LETTER = re.compile(r"(?:letter |letter)?([A-Za-z])")
 _NUMBER = re.compile(r"(?:#|no\.?|number|nr\.?) ?([0-9]{1,3})", re.IGNORECASE)
-_FRACTION = re.compile(r"(?:([0-9]{1,4})(?: - |-| ))?([0-9]{1,5})/([0-9]{1,5}) ?(.*)")
+_FRACTION = re.compile(r"(?:([0-9]{1,4})(?: - |-| ))?([0-9]{1,5}) ?/ ?([0-9]{1,5})[ -]?(.*)")
 _WITH_UNIT = re.compile(r"([-+]?[0-9.,' ]*[0-9])[ -]?([^0-9]*)")
 _WITH_MM = re.compile(r"([^()]+?) ?\(([^()]+)\)")
 _LETTER_O_AS_ZERO = re.compile(r"[0-9.,][Oo]|[Oo][0-9.,]|[Oo] ?(?:mm|cm|in|inch|\")")
@@ -52,13 +52,16 @@ def read_length(text: str) -> Length:
     """The length written in `text`, exactly, in any notation of the trade.
 
     `7 mm`, `7,5 mm`, `2 cm`, a bare number from 1 up (millimetres), `27/64`, `1-3/16 in`, `0.316 in`,
-    `8 thou`, number drills `#7`, letter drills `O`, and whatever `show_length` prints. A bare decimal below 1
-    is refused, because it may be inches or millimetres. Raises BadMeasure.
+    `8 thou`, number drills `#7`, letter drills `O`, and whatever `show_length` prints. A diameter sign
+    before it is overlooked. A bare decimal below 1 is refused, because it may be inches or millimetres.
+    Raises BadMeasure.
 
     >>> str(read_length("27/64"))
     '27/64 in (10.72 mm)'
     """
-    tidy = plain(text, "length")
+    tidy = plain(text, "length").lstrip("Øø⌀∅ ")
+    if not tidy:
+        raise _not_a_length(text.strip())
     both = _WITH_MM.fullmatch(tidy)
     return _agreeing(tidy, both[1], both[2]) if both else _read(tidy)
 

@@ -86,7 +86,7 @@ CONTAINERS = {word: name for name in _HOLDING.split() for word in (name, plural(
 def read_unit(text: str) -> Unit:
     """The unit called `text`: `ml`, `grams`, `pcs`, `sheets`, `box`. Raises BadMeasure for any other word."""
     tidy = plain(text, "unit")
-    unit = UNITS.get(tidy.casefold())
+    unit = _named(tidy)
     if unit is None:
         raise _no_unit(tidy)
     return unit
@@ -94,8 +94,13 @@ def read_unit(text: str) -> Unit:
 
 def unit_word(word: str) -> str:
     """The canonical name of the unit `word`, or `word` in lower case where it is none we know."""
-    unit = UNITS.get(word.casefold())
+    unit = _named(word)
     return unit.name if unit else word.casefold()
+
+
+def _named(word: str) -> Unit | None:
+    key = word.casefold()
+    return UNITS.get(key) or UNITS.get(key.removesuffix("."))
 
 
 def convert(word: str, own: Unit, density: Fraction | None, tidy: str) -> Fraction:
@@ -105,9 +110,7 @@ def convert(word: str, own: Unit, density: Fraction | None, tidy: str) -> Fracti
     """
     if word.casefold() in {"oz", "oz.", "ounce", "ounces"}:
         word = _ounce(own, density, tidy)
-    unit = UNITS.get(word.casefold())
-    if unit is None:
-        raise _no_unit(word)
+    unit = read_unit(word)
     if unit.kind == own.kind != "count":
         return _factor(unit) / _factor(own)
     if {unit.kind, own.kind} != {"weight", "volume"}:

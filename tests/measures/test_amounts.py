@@ -26,6 +26,7 @@ DENSITY = Fraction("1.05")
         ("12.5", "ml", 12_500),
         ("12,5 ml", "ml", 12_500),
         ("12.5ml", "ml", 12_500),
+        ("5 ml.", "ml", 5_000),
         ("12.5 mL", "millilitres", 12_500),
         ("0.001", "g", 1),
         ("1 234,5 g", "g", 1_234_500),
@@ -183,6 +184,7 @@ def test_an_amount_that_cannot_be_counted_is_refused(
 @pytest.mark.parametrize(
     ("text", "name", "kind"),
     [
+        ("ml.", "ml", "volume"),
         ("Grams", "g", "weight"),
         ("pcs.", "piece", "count"),
         ("ML", "ml", "volume"),
