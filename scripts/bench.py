@@ -1,0 +1,196 @@
+"""How fast, as ratios: each command against a bare process that does the least it could get away with.
+
+    python3 scripts/bench.py            stores of 10,000 and 1,000,000 lines, a sheet of 50,000 rows (minutes)
+    python3 scripts/bench.py --quick    a tenth of that, three runs of each
+
+Floors and commands run in turn in one session, so a slow machine slows both; the medians are compared.
+Exit code 1 where a ratio is over its target.
+"""
+
+from __future__ import annotations
+
+import os
+import platform
+import shutil
+import sqlite3
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from environment import PYTHON, ROOT, VENV, Stopped, ready, surroundings
+
+PARTS, TODAY = 2000, "2026-11-28"
+SHORT = 3
+"""Exit code of a command that ran and found something short: no failure here."""
+
+FLOOR_LOOK = """
+import sys, typer, sqlmodel
+with sqlmodel.create_engine(f"sqlite:///{sys.argv[1]}").connect() as connection:
+    connection.exec_driver_sql("SELECT version FROM shop").scalar()
+"""
+FLOOR_SHEET = """
+import sys, openpyxl
+for sheet in openpyxl.load_workbook(sys.argv[1], read_only=True):
+    for row in sheet.iter_rows(values_only=True):
+        pass
+"""
+
+
+@dataclass(frozen=True)
+class Size:
+    """How much is measured."""
+
+    few: int = 10_000
+    many: int = 1_000_000
+    rows: int = 50_000
+    runs: int = 9
+    loads: int = 3
+
+
+@dataclass(frozen=True)
+class Result:
+    """One line of the table, in seconds; the ratio is ours / floor."""
+
+    name: str
+    floor: float
+    ours: float
+    target: float
+
+    @property
+    def ratio(self) -> float:
+        """How many times the floor we take."""
+        return self.ours / self.floor
+
+
+@dataclass(frozen=True)
+class Case:
+    """A command line, what to do before each run of it, and the exit codes that are no failure."""
+
+    words: Sequence[str]
+    before: Callable[[], object] = bool
+    fine: tuple[int, ...] = (0,)
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Measure everything and print the table."""
+    ready()
+    if Path(sys.prefix).resolve() != VENV.resolve():
+        words = [str(PYTHON), __file__, *arguments]
+        return subprocess.run(words, env=surroundings(), check=False).returncode
+    size = Size(many=100_000, rows=5_000, runs=3, loads=1) if "--quick" in arguments else Size()
+    print(machine(), end="\n\n", flush=True)
+    results = [*looking(size), loading(size)]
+    print(drawn(results), flush=True)
+    basket = ROOT / "scripts" / "bench_basket.py"
+    code = 0
+    if basket.exists():
+        print(flush=True)
+        code = subprocess.run(
+            [str(PYTHON), str(basket), *arguments], env=surroundings(), check=False
+        ).returncode
+    return 1 if code or any(result.ratio > result.target for result in results) else 0
+
+
+def looking(size: Size) -> list[Result]:
+    """`shelf` and `can-take`, on a short book and on a long one."""
+    from bench_catalogue import WISH
+    from bench_store import make_store
+
+    stores = {lines: str(make_store(PARTS, lines)) for lines in (size.few, size.many)}
+    cases = {}
+    for lines, store in stores.items():
+        cases[f"floor {lines}"] = Case([str(PYTHON), "-c", FLOOR_LOOK, store])
+        cases[f"shelf {lines}"] = Case([*command("shelf"), "--store", store])
+        cases[f"can-take {lines}"] = Case([*command("can-take", *WISH), "--store", store], fine=(0, SHORT))
+    took = measured(cases, size.runs)
+    results = [
+        Result(f"{name}, {lines:,} lines", took[f"floor {lines}"], took[f"{name} {lines}"], 1.5)
+        for name in ("shelf", "can-take")
+        for lines in stores
+    ]
+    grown = f"{size.many:,} against {size.few:,}"
+    results += [
+        Result(f"{name}, {grown}", took[f"{name} {size.few}"], took[f"{name} {size.many}"], 1.1)
+        for name in ("shelf", "can-take")
+    ]
+    return results
+
+
+def loading(size: Size) -> Result:
+    """`load` of a workbook with many counts, against reading its cells and doing nothing with them."""
+    from bench_sheet import make_workbook
+
+    from inventory.store import begin
+
+    with tempfile.TemporaryDirectory() as folder:
+        book, empty, store = (Path(folder) / name for name in ("counts.xlsx", "empty.store", "bench.store"))
+        make_workbook(book, PARTS, size.rows)
+        begin(empty, "EUR").close()
+        load = [*command("load", str(book)), "--yes", "--store", str(store)]
+        cases = {
+            "floor": Case([str(PYTHON), "-c", FLOOR_SHEET, str(book)]),
+            "load": Case(load, before=lambda: shutil.copy(empty, store)),
+        }
+        took = measured(cases, size.loads)
+    return Result(f"load, {size.rows:,} rows", took["floor"], took["load"], 2.0)
+
+
+def measured(cases: dict[str, Case], runs: int) -> dict[str, float]:
+    """The median time of each case in seconds, all of them in turn, again and again."""
+    times: dict[str, list[float]] = {name: [] for name in cases}
+    for turn in range(runs + 1):  # the first turn warms the disk and is not counted
+        for name, case in cases.items():
+            case.before()
+            seconds = timed(name, case)
+            if turn:
+                times[name].append(seconds)
+    return {name: statistics.median(several) for name, several in times.items()}
+
+
+def timed(name: str, case: Case) -> float:
+    """Seconds one whole process takes; stops the benchmark where it fails."""
+    started = time.perf_counter()
+    run = subprocess.run(
+        case.words,
+        env=surroundings(KITDRAWER_TODAY=TODAY, COLUMNS="80"),
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    seconds = time.perf_counter() - started
+    if run.returncode not in case.fine:
+        raise Stopped(f"{name} failed (exit code {run.returncode}): {run.stderr.strip()[-600:]}")
+    return seconds
+
+
+def command(*words: str) -> list[str]:
+    """The command as a person's terminal would start it."""
+    return [str(PYTHON.with_name("kitdrawer.exe" if os.name == "nt" else "kitdrawer")), *words]
+
+
+def machine() -> str:
+    """What this was measured on."""
+    load = f", load {os.getloadavg()[0]:.1f}" if hasattr(os, "getloadavg") else ""
+    return (
+        f"{platform.system()} {platform.machine()}, {os.cpu_count()} cores{load}; "
+        f"Python {platform.python_version()}, SQLite {sqlite3.sqlite_version}"
+    )
+
+
+def drawn(results: Sequence[Result]) -> str:
+    """The results as a table of 80 columns."""
+    lines = [f"{'':38}{'floor s':>9}{'ours s':>9}{'ratio':>8}{'target':>8}", "-" * 80]
+    for one in results:
+        verdict = "met" if one.ratio <= one.target else "OVER"
+        numbers = f"{one.floor:9.3f}{one.ours:9.3f}{one.ratio:8.2f}{one.target:8.1f}"
+        lines.append(f"{one.name:38}{numbers}  {verdict}")
+    return "\n".join(lines)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
