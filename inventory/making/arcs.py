@@ -3,7 +3,7 @@
 Cutting a blank is a walk from 0 along the blank: an item of width w leads from position u to u + w, and the
 walk may end at any position that lies on the blank. Whole flows are cutting plans (Valério de Carvalho,
 *Annals of Operations Research* 86, 1999); the relaxation is as tight as that of Gilmore & Gomory's patterns.
-Only positions that items in order of falling width can reach are kept, each kind at most as often as demanded.
+Only positions reached by items in order of falling width are kept, each kind at most as often as demanded.
 """
 
 from __future__ import annotations

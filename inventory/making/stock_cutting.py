@@ -112,7 +112,8 @@ def _best_flow(task: Task, graph: Graph, start: Bins, bound: int, time_limit: fl
         missing, sure = min(task.missing(bins) for bins in plans), fewest.proven
     least = _solve(task, graph, _costs(task, graph), missing, time_limit)
     plans += _bins(graph, least)
-    if sure:  # else a plan with fewer items missing may exist, of which the bound says nothing
+    # Unsure means that a plan with fewer items missing may exist, of which this bound says nothing.
+    if sure and isfinite(least.bound):
         bound = max(bound, ceil(least.bound - _SOLVER_ERROR))
     return min(plans, key=lambda bins: (task.missing(bins), task.cost(bins))), bound
 

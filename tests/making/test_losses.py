@@ -1,0 +1,156 @@
+"""Starts for N good pieces, held against published tables, an independent library and the definition."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy import stats
+
+from inventory.errors import BadInput
+from inventory.making.losses import (
+    expected_reach,
+    failure_odds,
+    onward_success,
+    reach_quantiles,
+    starts_for,
+)
+
+GOOD = st.integers(1, 60)
+SUCCESS = st.floats(0.05, 1.0)
+CONFIDENCE = st.floats(0.01, 0.999)
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("success", "starts"),
+    [
+        (0.50, [5, 8, 11, 13, 16, 18, 23, 28, 40]),
+        (0.75, [3, 5, 6, 8, 9, 11, 14, 17, 25]),
+    ],
+)
+def test_seed_number_table(success: float, starts: list[int]) -> None:
+    """Seeds needed for N plants at 95 % (Sedcole, Crop Science 17, 1977; from memory, reproduced)."""
+    plants = (1, 2, 3, 4, 5, 6, 8, 10, 15)
+    assert [starts_for(n, success, 0.95) for n in plants] == starts
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("order", "size"), [(1, 59), (2, 93), (3, 124), (4, 153), (5, 181), (6, 208)], ids=lambda n: str(n)
+)
+def test_order_statistic_sizes(order: int, size: int) -> None:
+    """Sample sizes for a one-sided 95 %/95 % tolerance limit of order N (Wilks 1941, widely tabulated)."""
+    assert starts_for(order, 0.05, 0.95) == size
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("good", "success", "confidence", "starts"),
+    [(10, 0.9, 0.95, 13), (20, 0.85, 0.9, 26), (12, 0.7, 0.95, 22)],
+)
+def test_workshop_figures(good: int, success: float, confidence: float, starts: int) -> None:
+    """Batches of a workshop's size, as the binomial survival function of scipy.stats gives them."""
+    assert starts_for(good, success, confidence) == starts
+    assert stats.binom.sf(good - 1, starts, success) >= confidence
+    assert stats.binom.sf(good - 1, starts - 1, success) < confidence
+
+
+@pytest.mark.outside
+@given(GOOD, SUCCESS, CONFIDENCE)
+@settings(max_examples=150, deadline=None)
+def test_agrees_with_the_library(good: int, success: float, confidence: float) -> None:
+    """The starts reach the confidence, one fewer does not, by scipy.stats.binom."""
+    starts = starts_for(good, success, confidence)
+    assert stats.binom.sf(good - 1, starts, success) >= confidence - 1e-9
+    assert starts == good or stats.binom.sf(good - 1, starts - 1, success) < confidence + 1e-9
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize("success", [0.999, 0.9, 0.4, 0.02], ids=str)
+@pytest.mark.parametrize("good", [1, 700, 10_000], ids=str)
+def test_large_batches_agree_with_the_library(good: int, success: float) -> None:
+    """Up to ten thousand pieces, where p^N alone underflows, by scipy.stats.nbinom."""
+    assert starts_for(good, success, 0.9) == good + stats.nbinom.ppf(0.9, good, success)
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(("good", "success"), [(1, 0.3), (5, 0.8), (2_000, 0.5)])
+def test_failure_odds_are_negative_binomial(good: int, success: float) -> None:
+    """Every listed probability is that of scipy.stats.nbinom, and nothing that matters is left out."""
+    fewest, odds = failure_odds(good, success)
+    counts = range(fewest, fewest + len(odds))
+    expected = [float(stats.nbinom.pmf(k, good, success)) for k in counts]
+    assert list(odds) == pytest.approx(expected, rel=1e-9, abs=1e-15)
+    assert math.fsum(odds) == pytest.approx(1.0, abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("success", "confidence", "starts"), [(0.9, 0.9, 1), (0.9, 0.99, 2), (0.5, 0.875, 3), (0.8, 0.96, 2)]
+)
+def test_a_confidence_met_exactly_counts_as_met(success: float, confidence: float, starts: int) -> None:
+    """1 − (1 − p)^n equal to the confidence is enough, although floats may fall a hair short."""
+    assert starts_for(1, success, confidence) == starts
+
+
+def test_nothing_lost_needs_no_spare() -> None:
+    """At a success of 1 the starts are the pieces wanted, at any confidence."""
+    assert [starts_for(n, 1.0, 0.999) for n in (1, 7, 10_000)] == [1, 7, 10_000]
+
+
+@given(GOOD, SUCCESS, CONFIDENCE)
+@settings(max_examples=80, deadline=None)
+def test_more_is_never_less(good: int, success: float, confidence: float) -> None:
+    """More pieces, a higher confidence or heavier losses never need fewer starts."""
+    starts = starts_for(good, success, confidence)
+    assert starts_for(good + 1, success, confidence) > starts
+    assert starts_for(good, success, (confidence + 1) / 2) >= starts
+    assert starts_for(good, success * 0.9, confidence) >= starts
+
+
+def test_reach_by_stage() -> None:
+    """Each stage is reached by the starts that its own and the later losses ask for; the last by the least."""
+    stages = (0.95, 0.9, 1.0)
+    assert onward_success(stages) == pytest.approx((0.855, 0.9, 1.0))
+    assert reach_quantiles(10, stages, 0.95) == (starts_for(10, 0.95 * 0.9, 0.95), 13, 10)
+    assert expected_reach(9, stages) == pytest.approx((9 / 0.855, 10.0, 9.0))
+
+
+@given(GOOD, st.lists(st.floats(0.5, 1.0), max_size=8), CONFIDENCE)
+@settings(max_examples=60, deadline=None)
+def test_reach_never_grows(good: int, stages: list[float], confidence: float) -> None:
+    """No later stage is reached by more pieces than an earlier one, and none by fewer than are wanted."""
+    for reach in (reach_quantiles(good, stages, confidence), expected_reach(good, stages)):
+        assert list(reach) == sorted(reach, reverse=True)
+        assert all(pieces >= good - 1e-9 for pieces in reach)
+
+
+@pytest.mark.parametrize(
+    ("good", "success", "confidence", "says"),
+    [
+        (0, 0.9, 0.9, "0 good pieces"),
+        (5, 0.0, 0.9, "success of 0 "),
+        (5, -0.1, 0.9, "success of -0.1"),
+        (5, 1.01, 0.9, "success of 1.01"),
+        (5, math.nan, 0.9, "success of nan"),
+        (5, 0.9, 0.0, "confidence of 0 "),
+        (5, 0.9, 1.0, "confidence of 1 "),
+        (5, 0.9, 90, "confidence of 90"),
+        (1000, 0.0001, 0.9, "more than 5,000,000 starts"),
+    ],
+)
+def test_refusals(good: int, success: float, confidence: float, says: str) -> None:
+    """What makes no sense is refused in a sentence that says what is accepted."""
+    with pytest.raises(BadInput, match=says) as refusal:
+        starts_for(good, success, confidence)
+    assert refusal.value.hint
+
+
+def test_refusals_by_stage() -> None:
+    """A stage nobody survives and an empty order are refused by stage too."""
+    with pytest.raises(BadInput, match="success of 0 "):
+        reach_quantiles(5, [0.9, 0.0], 0.9)
+    with pytest.raises(BadInput, match="0 good pieces"):
+        expected_reach(0, [0.9])

@@ -1,0 +1,193 @@
+"""Measured blanks and pieces: against complete search and a library's assignment."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.optimize import linear_sum_assignment
+
+from inventory.errors import BadInput
+from inventory.making.hungarian import least_cost_assignment
+from inventory.making.matching import (
+    Barrel,
+    Measured,
+    Unfit,
+    Wanted,
+    assign,
+    match,
+    pieces_from,
+)
+
+F = Fraction
+SLIM = Wanted("Dunlin", (Barrel(F(56), F(10)), Barrel(F(56), F(10))))
+CAPPED = Wanted("Curlew", (Barrel(F(51), F(15)), Barrel(F(56), F(13))))
+SINGLE = Wanted("Avocet", (Barrel(F(59), F(14)),))
+KERF = F(2)
+
+SIZES = st.tuples(
+    st.fractions(min_value=8, max_value=24, max_denominator=4),
+    st.fractions(min_value=40, max_value=260, max_denominator=4),
+)
+BLANKS = st.lists(SIZES, max_size=6).map(
+    lambda sizes: [Measured(f"tine {i}", diameter, length) for i, (diameter, length) in enumerate(sizes)]
+)
+
+
+def test_a_piece_needs_its_fattest_barrel() -> None:
+    """Both halves come from one blank, so the blank must be enough for the thicker; the bulk counts each."""
+    assert CAPPED.diameter == 15
+    assert CAPPED.bulk == 15**2 * 51 + 13**2 * 56
+    assert pieces_from(Measured("tine", F(14), F(300)), CAPPED, KERF) == 0
+    assert pieces_from(Measured("tine", F(15), F(109)), CAPPED, KERF) == 1
+    assert pieces_from(Measured("tine", F(15), F(108)), CAPPED, KERF) == 0
+
+
+def test_the_snuggest_blank_is_taken() -> None:
+    """Of three that fit, the one with the least bulk is cut; the fat and the long one are spared."""
+    blanks = [
+        Measured("fat", F(22), F(120)),
+        Measured("snug", F(11), F(118)),
+        Measured("long", F(12), F(200)),
+        Measured("thin", F(9), F(150)),
+    ]
+    found = match(blanks, SLIM, KERF, 1)
+    assert found.cuts == (("snug", 1),)
+    assert found.waste == 11**2 * 118 - 2 * 10**2 * 56
+    assert found.unfit == (Unfit("thin", F(0), F(1)),)
+
+
+def test_one_long_blank_may_beat_two_short_ones() -> None:
+    """A blank that gives two pieces is taken where it has less bulk than two that give one each."""
+    blanks = [Measured("a", F(12), F(120)), Measured("b", F(12), F(120)), Measured("long", F(11), F(232))]
+    assert match(blanks, SLIM, KERF, 2).cuts == (("long", 2),)
+
+
+def test_the_longest_chosen_blank_is_spared() -> None:
+    """Where the chosen blanks could give more than wanted, the longest is cut for fewer pieces."""
+    blanks = [Measured("long", F(15), F(200)), Measured("short", F(15), F(130))]
+    assert match(blanks, SINGLE, KERF, 4).cuts == (("long", 2), ("short", 2))
+    assert match(blanks, SINGLE, KERF, 5).cuts == (("long", 3), ("short", 2))
+
+
+def test_too_few_say_what_they_lack() -> None:
+    """The most pieces possible are made, and each blank that gives none says by how much it falls short."""
+    blanks = [
+        Measured("good", F(12), F(130)),
+        Measured("stub", F(12), F(100)),
+        Measured("twig", F(17, 2), F(90)),
+    ]
+    found = match(blanks, SLIM, KERF, 3)
+    assert (found.cuts, found.shortfall) == ((("good", 1),), 2)
+    assert [f"{unfit.key}: {unfit}" for unfit in found.unfit] == [
+        "stub: length short by 14 mm",
+        "twig: length short by 24 mm, diameter short by 1.5 mm",
+    ]
+
+
+def test_no_blanks() -> None:
+    """Without measured blanks nothing is matched."""
+    found = match([], SLIM, KERF, 3)
+    assert not found.cuts
+    assert not found.unfit
+    assert (found.shortfall, found.waste) == (3, F(0))
+
+
+@given(BLANKS, st.sampled_from([SLIM, CAPPED, SINGLE]), st.integers(1, 7))
+@settings(max_examples=60, deadline=None)
+def test_match_by_complete_search(blanks: list[Measured], wanted: Wanted, pieces: int) -> None:
+    """No set of blanks does better: fewest missing, then least waste, then fewest blanks."""
+    best = min(
+        (
+            max(0, pieces - sum(pieces_from(blank, wanted, KERF) for blank in some)),
+            sum((blank.bulk for blank in some), F(0)),
+            size,
+        )
+        for size in range(len(blanks) + 1)
+        for some in itertools.combinations(blanks, size)
+    )
+    found = match(blanks, wanted, KERF, pieces)
+    by_key = {blank.key: blank for blank in blanks}
+    used = sum((by_key[key].bulk for key, _ in found.cuts), F(0))
+    assert (found.shortfall, used, len(found.cuts)) == best
+    assert sum(number for _, number in found.cuts) == pieces - found.shortfall
+    assert all(1 <= number <= pieces_from(by_key[key], wanted, KERF) for key, number in found.cuts)
+    assert found.waste == used - (pieces - found.shortfall) * wanted.bulk >= 0
+    assert {unfit.key for unfit in found.unfit} == {b.key for b in blanks if not pieces_from(b, wanted, KERF)}
+    assert all(str(unfit) for unfit in found.unfit)
+
+
+def complete_assignment(blanks: Sequence[Measured], wanted: Sequence[Wanted]) -> tuple[int, F]:
+    """Most pieces served (as fewest left without), then least waste, over every one-to-one choice."""
+    best = (len(wanted), F(0))
+    for choice in itertools.permutations([*range(len(blanks)), *[-1] * len(wanted)], len(wanted)):
+        pairs = [(blanks[c], piece) for c, piece in zip(choice, wanted, strict=True) if c >= 0]
+        if all(pieces_from(blank, piece, KERF) for blank, piece in pairs):
+            waste = sum((blank.bulk - piece.bulk for blank, piece in pairs), F(0))
+            best = min(best, (len(wanted) - len(pairs), waste))
+    return best
+
+
+@given(BLANKS.filter(lambda b: len(b) < 5), st.lists(st.sampled_from([SLIM, CAPPED, SINGLE]), max_size=3))
+@settings(max_examples=50, deadline=None)
+def test_assign_by_complete_search(blanks: list[Measured], wanted: list[Wanted]) -> None:
+    """As many pieces as possible get a blank of their own, with the least waste."""
+    found = assign(blanks, wanted, KERF)
+    assert (len(found.without), found.waste) == complete_assignment(blanks, wanted)
+    assert sorted([*found.without, *(row for row, _ in found.pairs)]) == list(range(len(wanted)))
+    by_key = {blank.key: blank for blank in blanks}
+    assert len({key for _, key in found.pairs}) == len(found.pairs)
+    assert all(pieces_from(by_key[key], wanted[row], KERF) for row, key in found.pairs)
+
+
+@pytest.mark.outside
+@given(
+    st.integers(1, 6).flatmap(
+        lambda n: st.lists(
+            st.lists(st.integers(-50, 50), min_size=n + 2, max_size=n + 2), min_size=n, max_size=n
+        )
+    )
+)
+@settings(max_examples=60, deadline=None)
+def test_assignment_agrees_with_the_library(costs: list[list[int]]) -> None:
+    """Each row gets a column of its own at the cost that scipy.optimize.linear_sum_assignment finds."""
+    columns = least_cost_assignment(costs)
+    assert len(set(columns)) == len(costs)
+    rows, best = linear_sum_assignment(np.array(costs, dtype=int))
+    expected = sum(costs[int(row)][int(column)] for row, column in zip(rows, best, strict=True))
+    assert sum(costs[row][column] for row, column in enumerate(columns)) == expected
+
+
+def test_nobody_to_assign() -> None:
+    """No rows, no columns."""
+    assert least_cost_assignment([]) == []
+
+
+def test_assignment_is_exact_beyond_floats() -> None:
+    """Costs that differ only in the thirtieth digit are told apart."""
+    huge = 10**30
+    assert least_cost_assignment([[huge + 1, huge], [huge + 1, huge + 1]]) == [1, 0]
+    assert least_cost_assignment([[huge, huge + 1], [huge + 1, huge + 3]]) == [1, 0]
+
+
+@pytest.mark.parametrize(
+    ("blanks", "wanted", "pieces", "says"),
+    [
+        ([Measured("a", F(0), F(9))], SLIM, 1, "blank a has no size"),
+        ([Measured("a", F(9), F(0))], SLIM, 1, "blank a has no size"),
+        ([Measured("a", F(9), F(9))] * 2, SLIM, 1, "listed twice"),
+        ([], Wanted("Dunlin", ()), 1, "at least one segment"),
+        ([], Wanted("Dunlin", (Barrel(F(9), F(0)),)), 1, "barrel of Dunlin has no diameter"),
+        ([], SLIM, 0, "0 pieces cannot be matched"),
+    ],
+)
+def test_refusals(blanks: list[Measured], wanted: Wanted, pieces: int, says: str) -> None:
+    """Blanks and pieces without size are refused in a sentence with a remedy."""
+    with pytest.raises(BadInput, match=says) as refusal:
+        match(blanks, wanted, KERF, pieces)
+    assert refusal.value.hint

@@ -1,0 +1,272 @@
+"""The joint odds: exact against simulation, enumeration, the bench itself and a statistics library."""
+
+from __future__ import annotations
+
+import itertools
+import subprocess
+import sys
+from collections.abc import Sequence
+from math import comb, sqrt
+from random import Random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy import stats
+
+from inventory.errors import BadInput
+from inventory.making.losses import starts_for
+from inventory.making.odds import Need, Odds, joint_odds, simulate_odds
+
+STAGES = (0.97, 0.95, 0.98, 0.96, 0.93, 0.97, 0.985, 1.0)
+SHOP = (
+    Need("blank", {0: 1}, free=13),
+    Need("tube", {2: 2}, free=26),
+    Need("epoxy", {2: 1500, 6: 300}, per_session=2000, free=23_500),
+    Need("adhesive", {3: 170, 5: 1300}, free=17_500),
+    Need("kit", {6: 1}, free=10),
+    Need("box", {7: 1}, free=12),
+    Need("tap water", {5: 9}),
+)
+
+
+def enough(need: Need, reached: Sequence[int]) -> bool:
+    """The definition: what pieces and session take is there."""
+    used = need.per_session + sum(quantity * reached[stage] for stage, quantity in need.by_stage.items())
+    return need.free is None or used <= need.free
+
+
+def by_enumeration(good: int, stages: Sequence[float], needs: Sequence[Need], most: int = 40) -> float:
+    """Sum over every number of failures at every stage up to `most`, straight from the definition."""
+    total = 0.0
+    for failures in itertools.product(range(most), repeat=len(stages)):
+        chance, reach, reached = 1.0, good, [0] * len(stages)
+        for stage in reversed(range(len(stages))):
+            k, p = failures[stage], stages[stage]
+            chance *= comb(reach + k - 1, k) * p**reach * (1 - p) ** k
+            reach += k
+            reached[stage] = reach
+        total += chance * all(enough(need, reached) for need in needs)
+    return total
+
+
+def at_the_bench(good: int, stages: Sequence[float], needs: Sequence[Need], runs: int) -> float:
+    """Start one piece after another until `good` are good, counting what reaches each stage."""
+    dice, hits = Random(7), 0
+    for _ in range(runs):
+        done, reached = 0, [0] * len(stages)
+        while done < good:
+            for stage, success in enumerate(stages):
+                reached[stage] += 1
+                if dice.random() >= success:
+                    break
+            else:
+                done += 1
+        hits += all(enough(need, reached) for need in needs)
+    return hits / runs
+
+
+@pytest.mark.outside
+@given(
+    st.integers(1, 40), st.lists(st.floats(0.3, 1.0), min_size=1, max_size=4), st.integers(0, 60), st.data()
+)
+@settings(max_examples=60, deadline=None)
+def test_one_part_at_one_stage(good: int, stages: list[float], spare: int, data: st.DataObject) -> None:
+    """A part used at one stage suffices with the negative binomial probability of scipy.stats."""
+    stage = data.draw(st.integers(0, len(stages) - 1))
+    odds = joint_odds(
+        good, stages, [Need("blank", {stage: 3}, per_session=5, free=5 + 3 * (good + spare) + 2)]
+    )
+    onward = 1.0
+    for success in stages[stage:]:
+        onward *= success
+    assert odds.probability == pytest.approx(stats.nbinom.cdf(spare, good, onward), abs=1e-9)
+    assert odds.how == "exact"
+
+
+@pytest.mark.parametrize(
+    "needs",
+    [
+        [Need("a", {0: 1}, free=5)],
+        [Need("a", {0: 1}, free=6), Need("b", {1: 1}, free=4)],
+        [Need("a", {0: 2, 1: 3}, per_session=1, free=24)],
+        [Need("a", {0: 2, 1: 3}, free=24), Need("b", {0: 1, 1: 1}, free=8), Need("c", {1: 1}, free=4)],
+        [
+            Need("a", {0: 4, 1: 6}, free=51),
+            Need("b", {0: 2, 1: 3}, free=25),
+            Need("c", {0: 5, 1: 1}, free=33),
+        ],
+    ],
+    ids=["one stage", "two parts", "two stages", "shared stages", "same proportions"],
+)
+def test_exact_is_the_sum_over_all_outcomes(needs: list[Need]) -> None:
+    """The recursion gives what adding up every outcome gives."""
+    expected = by_enumeration(3, (0.7, 0.8), needs)
+    assert joint_odds(3, (0.7, 0.8), needs).probability == pytest.approx(expected, abs=1e-9)
+
+
+def test_exact_over_three_stages_is_the_sum_over_all_outcomes() -> None:
+    """A budget drawn on at three stages, beside one drawn on at two of them."""
+    stages, needs = (
+        (0.9, 0.85, 0.9),
+        [Need("a", {0: 1, 1: 2, 2: 3}, free=17), Need("b", {0: 1, 2: 1}, free=6)],
+    )
+    assert joint_odds(2, stages, needs).probability == pytest.approx(
+        by_enumeration(2, stages, needs, 25), abs=1e-9
+    )
+
+
+def test_exact_is_what_happens_at_the_bench() -> None:
+    """Pieces started one by one until enough are good leave enough of everything as often as the odds say."""
+    runs = 12_000
+    exact = joint_odds(10, STAGES, SHOP).probability
+    assert 0.1 < exact < 0.9, "the case must be able to fail"
+    seen = at_the_bench(10, STAGES, SHOP, runs)
+    assert abs(seen - exact) < 4 * sqrt(exact * (1 - exact) / runs)
+
+
+def test_simulation_agrees_with_the_recursion() -> None:
+    """Joint and by part the simulated odds lie within four standard errors of the exact ones."""
+    exact, simulated = joint_odds(10, STAGES, SHOP), simulate_odds(10, STAGES, SHOP, runs=10_000, seed=3)
+    assert (exact.how, simulated.how) == ("exact", "simulated")
+    assert 0 < simulated.error < 0.006
+    assert abs(exact.probability - simulated.probability) < 4 * simulated.error
+    for part, alone in exact.by_part.items():
+        assert abs(alone - simulated.by_part[part]) < 4 * sqrt(max(alone * (1 - alone), 1e-4) / 10_000)
+    assert exact.weakest == simulated.weakest
+
+
+def test_too_much_work_is_simulated() -> None:
+    """Where the recursion would take too long the odds are simulated, the same each time, and say so."""
+    first = joint_odds(10, STAGES, SHOP, most_steps=10, runs=2_000)
+    assert first.how == "simulated"
+    assert first == joint_odds(10, STAGES, SHOP, most_steps=10, runs=2_000)
+    assert first != joint_odds(10, STAGES, SHOP, most_steps=10, runs=2_000, seed=5)
+    assert abs(first.probability - joint_odds(10, STAGES, SHOP).probability) < 4 * first.error
+
+
+def test_a_large_session_stays_exact() -> None:
+    """Three hundred pieces with several parts used at several stages are within the work allowed."""
+    needs = [
+        Need("blank", {0: 1}, free=420),
+        Need("epoxy", {2: 1531, 6: 307}, per_session=2000, free=650_000),
+        Need("adhesive", {3: 173, 5: 1301}, free=520_000),
+        Need("abrasive", {4: 331, 5: 503}, free=301_000),
+    ]
+    odds = joint_odds(300, STAGES, needs)
+    assert odds.how == "exact"
+    simulated = simulate_odds(300, STAGES, needs, runs=5_000)
+    assert abs(odds.probability - simulated.probability) < 4 * simulated.error
+
+
+def test_the_weakest_part_is_named() -> None:
+    """The part least likely to suffice is named; a part that cannot run out has odds of 1 and is never it."""
+    odds = joint_odds(10, STAGES, SHOP)
+    assert odds.weakest == min(odds.by_part, key=lambda part: odds.by_part[part]) == "blank"
+    assert odds.by_part["tap water"] == 1.0
+    assert list(odds.by_part) == [need.part for need in SHOP]
+
+
+@pytest.mark.parametrize("needs", [[], [Need("tap water", {0: 3})]], ids=["nothing used", "cannot run out"])
+def test_nothing_that_can_run_out(needs: list[Need]) -> None:
+    """Without a part that can run out the odds are 1 and no part is weakest."""
+    odds = joint_odds(5, STAGES, needs)
+    assert odds == Odds(1.0, "exact", odds.error, None, {need.part: 1.0 for need in needs})
+    assert simulate_odds(5, STAGES, needs, runs=10).probability == 1.0
+
+
+@pytest.mark.parametrize(
+    ("need", "probability"),
+    [
+        (Need("pot", {}, per_session=5, free=5), 1.0),
+        (Need("pot", {}, per_session=5, free=4), 0.0),
+        (Need("kit", {1: 1}, free=9), 0.0),
+        (Need("kit", {1: 1}, free=10), 1.0),
+        (Need("kit", {1: 0}, free=0), 1.0),
+    ],
+    ids=["pot just covered", "pot not covered", "one kit short", "kits just enough", "none used"],
+)
+def test_certain_cases(need: Need, probability: float) -> None:
+    """Where chance has no say the odds are 0 or 1, exact and simulated alike."""
+    assert joint_odds(10, (0.9, 1.0), [need]).probability == probability
+    assert simulate_odds(10, (0.9, 1.0), [need], runs=50).probability == probability
+
+
+def test_starts_are_the_smallest_stock_that_is_enough() -> None:
+    """The starts for a confidence are the fewest blanks with which the odds reach it."""
+    starts = starts_for(12, 0.7, 0.95)
+    assert joint_odds(12, (0.7,), [Need("blank", {0: 1}, free=starts)]).probability >= 0.95
+    assert joint_odds(12, (0.7,), [Need("blank", {0: 1}, free=starts - 1)]).probability < 0.95
+
+
+NEEDS = st.lists(
+    st.tuples(
+        st.dictionaries(st.integers(0, 2), st.integers(0, 4), max_size=3),
+        st.integers(0, 5),
+        st.integers(0, 60),
+    ),
+    min_size=1,
+    max_size=4,
+).map(lambda rows: [Need(i, used, fixed, free) for i, (used, fixed, free) in enumerate(rows)])
+
+
+@given(st.integers(1, 6), st.tuples(*[st.floats(0.5, 1.0)] * 3), NEEDS, st.data())
+@settings(max_examples=80, deadline=None)
+def test_laws_of_the_odds(
+    good: int, stages: tuple[float, ...], needs: list[Need], data: st.DataObject
+) -> None:
+    """Never above the weakest part's, never below what Bonferroni allows; more stock never makes them worse."""
+    odds = joint_odds(good, stages, needs)
+    alone = list(odds.by_part.values())
+    assert odds.how == "exact"
+    assert 0.0 <= odds.probability <= min(alone)
+    assert odds.probability >= 1 - sum(1 - chance for chance in alone) - 1e-9
+    which = data.draw(st.integers(0, len(needs) - 1))
+    more = [
+        Need(n.part, n.by_stage, n.per_session, (n.free or 0) + 3 * (i == which)) for i, n in enumerate(needs)
+    ]
+    assert joint_odds(good, stages, more).probability >= odds.probability - 1e-12
+    endless = [Need(n.part, n.by_stage, n.per_session, None) for n in needs]
+    assert joint_odds(good, stages, endless).probability == 1.0
+
+
+@pytest.mark.parametrize(
+    ("needs", "says"),
+    [
+        ([Need("kit", {3: 1}, free=1)], "kit is used at a stage that is not there"),
+        ([Need("kit", {-1: 1}, free=1)], "kit is used at a stage that is not there"),
+        ([Need("kit", {0: -1}, free=1)], "kit cannot be used by less than nothing"),
+        ([Need("kit", {0: 1}, per_session=-1, free=1)], "kit cannot be used by less than nothing"),
+        ([Need("kit", {0: 1}, free=1), Need("kit", {1: 1}, free=1)], "kit has two needs"),
+    ],
+)
+def test_refused_needs(needs: list[Need], says: str) -> None:
+    """A need that makes no sense is refused with the part's name and a remedy."""
+    with pytest.raises(BadInput, match=says) as refusal:
+        joint_odds(5, (0.9, 0.9), needs)
+    assert refusal.value.hint
+
+
+def test_refused_numbers() -> None:
+    """No pieces, a stage nobody survives and no runs are refused."""
+    with pytest.raises(BadInput, match="0 good pieces"):
+        joint_odds(0, (0.9,), [])
+    with pytest.raises(BadInput, match="success of 0 "):
+        joint_odds(1, (0.0,), [])
+    with pytest.raises(BadInput, match="0 runs"):
+        simulate_odds(1, (0.9,), [], runs=0)
+
+
+def test_looking_loads_no_number_library() -> None:
+    """Odds, cut plans, matching and volumes start without numpy or scipy."""
+    code = (
+        "import sys; from fractions import Fraction as F\n"
+        "from inventory.making import cutting, losses, matching, odds, volumes\n"
+        "odds.joint_odds(10, (0.9, 0.8), [odds.Need('kit', {0: 1}, 0, 14)])\n"
+        "cutting.cut_plan([cutting.Stock('b', F(127), 5)], [F(55), F(55)], F(2), 3)\n"
+        "wanted = matching.Wanted('w', (matching.Barrel(F(55), F(12)),))\n"
+        "matching.match([matching.Measured('m', F(20), F(90))], wanted, F(2), 1)\n"
+        "volumes.glue_volume_ml(F(7), F(27, 4), F(53))\n"
+        "sys.exit(bool({'numpy', 'scipy'} & set(sys.modules)))"
+    )
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0

@@ -1,0 +1,236 @@
+"""The cutting-stock solver: published problems, complete search, and plans that can really be sawn."""
+
+from __future__ import annotations
+
+import itertools
+from collections import Counter
+from collections.abc import Sequence
+from fractions import Fraction
+from functools import cache
+from math import inf
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from inventory.errors import BadInput
+from inventory.making import solver, stock_cutting
+from inventory.making.cutting import Stock, cut_plan
+from inventory.making.first_fit import first_fit
+from inventory.making.stock_cutting import Item, Plan, _task, cutting_plan, relaxed_length
+
+F = Fraction
+
+# OR-Library, file binpack1, problem u120_00 (J. E. Beasley; instance of Falkenauer 1996), in the file's order.
+U120_00 = """
+42 69 67 57 93 90 38 36 45 42 33 79 27 57 44 84 86 92 46 38 85 33 82 73 49 70 59 23 57 72 74 69 33 42 28 46 30 64
+29 74 41 49 55 98 80 32 25 38 82 30 35 39 57 84 62 50 55 27 30 36 20 78 47 26 45 41 58 98 91 96 73 84 37 93 91 43
+73 85 81 79 71 80 76 83 41 78 70 23 42 87 43 84 60 55 49 78 73 62 36 44 94 69 32 96 70 84 58 78 25 80 58 66 83 24
+98 60 42 43 43 39
+"""
+
+
+def check_sawn(plan: Plan, stock: Sequence[Stock], items: Sequence[Item], kerf: F) -> None:
+    """The plan saws what it says: each pattern fits, nothing is used up twice, all lengths add up."""
+    lengths, blanks = {i.key: i.length for i in items}, {s.key: s for s in stock}
+    made: Counter[object] = Counter()
+    for pattern in plan.patterns:
+        cut = [lengths[key] for key, number in pattern.items for _ in range(number)]
+        assert cut
+        assert sum(cut) + kerf * (len(cut) - 1) + pattern.offcut <= blanks[pattern.stock].length
+        made.update({key: number * pattern.times for key, number in pattern.items})
+    assert {i.key: made[i.key] + plan.short.get(i.key, 0) for i in items} == {i.key: i.demand for i in items}
+    for key, number in plan.used.items():
+        count = blanks[key].count
+        assert number == sum(p.times for p in plan.patterns if p.stock == key)
+        assert count is None or number <= count
+    assert plan.length == sum(blanks[key].length * number for key, number in plan.used.items())
+    assert plan.waste == plan.length - sum(lengths[key] * number for key, number in made.items())
+    assert plan.bound <= plan.length
+    assert plan.proven == (plan.bound == plan.length)
+
+
+@pytest.mark.outside
+def test_paper_rolls() -> None:
+    """Chvátal, Linear Programming, ch. 13: 452.25 rolls relaxed, 453 in whole rolls (from memory, reproduced)."""
+    stock = [Stock("roll", F(100))]
+    items = [Item("a", F(45), 97), Item("b", F(36), 610), Item("c", F(31), 395), Item("d", F(14), 211)]
+    assert relaxed_length(stock, items, F(0)) == pytest.approx(45_225)
+    plan = cutting_plan(stock, items, F(0))
+    assert plan.used == {"roll": 453}
+    assert (plan.proven, plan.bound) == (True, F(45_300))
+    check_sawn(plan, stock, items, F(0))
+
+
+@pytest.mark.outside
+def test_bin_packing_benchmark() -> None:
+    """OR-Library u120_00: 120 items in 48 bins of 150, the best known number, here proven."""
+    counts = Counter(int(size) for size in U120_00.split())
+    assert counts.total() == 120
+    stock, items = [Stock("bin", F(150))], [Item(size, F(size), n) for size, n in counts.items()]
+    plan = cutting_plan(stock, items, F(0), time_limit=60)
+    assert (plan.used, plan.proven) == ({"bin": 48}, True)
+    check_sawn(plan, stock, items, F(0))
+
+
+def complete_search(stock: Sequence[Stock], items: Sequence[Item], kerf: F) -> tuple[int, F]:
+    """Fewest items missing, then least length, over all patterns and all orders of opening blanks."""
+
+    @cache
+    def patterns(kind: int) -> list[tuple[int, ...]]:
+        every = itertools.product(*(range(item.demand + 1) for item in items))
+        room = stock[kind].length + kerf
+        return [
+            counts
+            for counts in every
+            if any(counts)
+            and sum(n * (item.length + kerf) for n, item in zip(counts, items, strict=True)) <= room
+        ]
+
+    @cache
+    def best(left: tuple[int, ...], counts: tuple[int, ...]) -> tuple[int, F]:
+        found = (sum(left), F(0))
+        for kind, count in enumerate(counts):
+            for pattern in patterns(kind) if count else []:
+                if all(take <= have for take, have in zip(pattern, left, strict=True)):
+                    rest = tuple(have - take for take, have in zip(pattern, left, strict=True))
+                    fewer = tuple(c - (k == kind) for k, c in enumerate(counts))
+                    missing, length = best(rest, fewer)
+                    found = min(found, (missing, length + stock[kind].length))
+        return found
+
+    enough = sum(item.demand for item in items)
+    counts = tuple(enough if s.count is None else min(s.count, enough) for s in stock)
+    return best(tuple(item.demand for item in items), counts)
+
+
+ITEMS = st.lists(
+    st.tuples(st.fractions(min_value=20, max_value=110, max_denominator=4), st.integers(0, 3)),
+    min_size=1,
+    max_size=3,
+)
+STOCK = st.lists(
+    st.tuples(
+        st.fractions(min_value=60, max_value=200, max_denominator=4), st.sampled_from([0, 1, 2, 3, None])
+    ),
+    min_size=1,
+    max_size=2,
+)
+
+
+@given(ITEMS, STOCK, st.sampled_from([F(0), F(2), F(16, 5)]))
+@settings(max_examples=60, deadline=None)
+def test_plan_by_complete_search(
+    wanted: list[tuple[F, int]], kinds: list[tuple[F, int | None]], kerf: F
+) -> None:
+    """No plan makes more items, or as many from less length; and the plan can be sawn."""
+    items = [Item(f"item {i}", length, demand) for i, (length, demand) in enumerate(wanted)]
+    stock = [Stock(f"kind {i}", length, count) for i, (length, count) in enumerate(kinds)]
+    plan = cutting_plan(stock, items, kerf)
+    check_sawn(plan, stock, items, kerf)
+    assert plan.proven
+    assert (sum(plan.short.values()), plan.length) == complete_search(stock, items, kerf)
+
+
+@given(ITEMS, st.fractions(min_value=112, max_value=300, max_denominator=4), st.sampled_from([F(0), F(2)]))
+@settings(max_examples=30, deadline=None)
+def test_bounds_are_below_the_plan(wanted: list[tuple[F, int]], length: F, kerf: F) -> None:
+    """The relaxed length never exceeds the plan's, and is never below the items themselves."""
+    items = [Item(i, size, demand) for i, (size, demand) in enumerate(wanted)]
+    stock = [Stock("bar", length)]
+    relaxed = relaxed_length(stock, items, kerf)
+    assert relaxed <= float(cutting_plan(stock, items, kerf).length) + 1e-6
+    assert relaxed >= float(sum(item.length * item.demand for item in items)) - 1e-6
+
+
+def test_one_kind_of_piece_agrees_with_the_cut_plan() -> None:
+    """For one kind of piece the solver opens as much length as the dynamic programme."""
+    stock = [Stock("square", F(127), 6), Stock("long", F(152), 3), Stock("stub", F(70), 2)]
+    for pieces in range(1, 16):
+        plan = cutting_plan(stock, [Item("pen", F(62), pieces)], F(2))
+        cut = cut_plan(stock, [F(62)], F(2), pieces)
+        assert (plan.waste, plan.short.get("pen", 0)) == (cut.waste, cut.shortfall)
+
+
+def test_a_session_of_mixed_pieces() -> None:
+    """Twenty lengths in eighths of an inch over three kinds of blank: planned, proven and sawn."""
+    items = [Item(i, F(127, 40) * (13 + 2 * i), 3 + i * 7 % 11) for i in range(20)]
+    stock = [Stock("square", F(127), 40), Stock("long", F(762, 5)), Stock("bar", F(305), 14)]
+    plan = cutting_plan(stock, items, F(16, 5), time_limit=30)
+    check_sawn(plan, stock, items, F(16, 5))
+    assert plan.proven
+    assert not plan.short
+
+
+def test_too_long_for_every_blank() -> None:
+    """What fits no blank is short, the rest is cut; the relaxed length of such a task is infinite."""
+    stock, items = [Stock("square", F(127))], [Item("rod", F(200), 2), Item("pen", F(60), 2)]
+    plan = cutting_plan(stock, items, F(2))
+    assert (plan.short, plan.used, plan.proven) == ({"rod": 2}, {"square": 1}, True)
+    assert relaxed_length(stock, items, F(2)) == inf
+
+
+def test_nothing_to_cut_or_to_cut_from() -> None:
+    """No items need no blanks; no blanks leave everything short."""
+    nothing = cutting_plan([Stock("square", F(127))], [], F(2))
+    assert not nothing.patterns
+    assert (nothing.length, nothing.proven) == (F(0), True)
+    empty = cutting_plan([], [Item("pen", F(60), 2)], F(2))
+    assert empty.short == {"pen": 2}
+    assert (empty.length, empty.proven) == (F(0), True)
+    assert relaxed_length([Stock("square", F(127))], [Item("pen", F(60), 0)], F(2)) == 0.0
+
+
+HARD = (
+    [Stock("bar", F(100))],
+    [Item("a", F(51), 6), Item("b", F(27), 6), Item("c", F(26), 6), Item("d", F(23), 12)],
+)
+
+
+def test_without_the_solver_the_plan_is_not_called_proven(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Too large a task, or a solver out of time, leaves the first-fit plan and an honest bound."""
+    monkeypatch.setattr(stock_cutting, "MOST_ARCS", 3)
+    large = cutting_plan(*HARD, F(0))
+    assert (large.proven, large.length > large.bound) == (False, True)
+    check_sawn(large, *HARD, F(0))
+    monkeypatch.undo()
+    assert cutting_plan(*HARD, F(0)).proven
+    monkeypatch.setattr(stock_cutting, "minimise", lambda *_: solver.Solved(None, False, -inf))
+    late = cutting_plan(*HARD, F(0))
+    assert (late.proven, late.length) == (False, large.length)
+
+
+@pytest.mark.outside
+def test_first_fit_is_improved_on() -> None:
+    """Johnson's worst case for first-fit-decreasing, 11 bins where 9 are enough (1973; from memory)."""
+    assert first_fit(_task(*HARD, F(0))).total() == 11
+    plan = cutting_plan(*HARD, F(0))
+    check_sawn(plan, *HARD, F(0))
+    assert plan.used == {"bar": 9}
+
+
+def test_time_that_runs_out_before_the_fewest_missing_are_known(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With too few blanks and no answer from the solver, the first-fit plan stands and is not called proven."""
+    monkeypatch.setattr(stock_cutting, "minimise", lambda *_: solver.Solved(None, False, 5.0))
+    stock = [Stock("bar", F(100), 9)]
+    plan = cutting_plan(stock, HARD[1], F(0))
+    check_sawn(plan, stock, HARD[1], F(0))
+    assert (plan.proven, plan.bound, bool(plan.short)) == (False, F(0), True)
+
+
+@pytest.mark.parametrize(
+    ("stock", "items", "kerf", "says"),
+    [
+        ([Stock("a", F(-1))], [], F(0), "blank a has no length"),
+        ([Stock("a", F(9))], [Item("b", F(0), 1)], F(0), "a length above 0"),
+        ([Stock("a", F(9))], [Item("b", F(1), -1)], F(0), "-1 of b cannot be cut"),
+        ([Stock("a", F(9))], [Item("b", F(1), 1)] * 2, F(0), "listed twice"),
+        ([Stock("a", F(9))], [Item("b", F(1), 1)], F(-1), "kerf of -1 mm"),
+    ],
+)
+def test_refusals(stock: list[Stock], items: list[Item], kerf: F, says: str) -> None:
+    """Sizes and counts below nothing are refused, by the plan and by the bound."""
+    with pytest.raises(BadInput, match=says):
+        cutting_plan(stock, items, kerf)
+    with pytest.raises(BadInput, match=says):
+        relaxed_length(stock, items, kerf)
