@@ -1,0 +1,165 @@
+"""The scripts people start first: they say what is wrong in a sentence, and do nothing twice."""
+
+from __future__ import annotations
+
+import importlib.util
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+SCRIPTS = Path(__file__).resolve().parent.parent / "scripts"
+
+
+def script(name: str) -> ModuleType:
+    """A fresh copy of a script as a module, so that tests may bend its paths."""
+    spec = importlib.util.spec_from_file_location(f"script_{name}", SCRIPTS / f"{name}.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[spec.name] = module  # dataclasses look their module up
+    spec.loader.exec_module(module)
+    return module
+
+
+@pytest.fixture(autouse=True)
+def scripts_importable(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Scripts find each other as they do when started by name."""
+    monkeypatch.syspath_prepend(str(SCRIPTS))
+
+
+@pytest.fixture
+def environment(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[ModuleType]:
+    """scripts/environment.py, at home in an empty project."""
+    module = script("environment")
+    venv = tmp_path / ".venv"
+    python = venv / module.PYTHON.relative_to(module.VENV)
+    for name, value in {
+        "ROOT": tmp_path,
+        "VENV": venv,
+        "PYTHON": python,
+        "STAMP": venv / "installed.json",
+    }.items():
+        monkeypatch.setattr(module, name, value)
+    (tmp_path / "pyproject.toml").write_text("[project]\nname = 'one'\nversion = '1'\n", encoding="utf-8")
+    return module
+
+
+def started(root: Path, **more: str) -> subprocess.CompletedProcess[str]:
+    """What `ready()` says in a project at `root`, in a process of its own that reaches no package index."""
+    (root / "scripts").mkdir(exist_ok=True)
+    shutil.copy(SCRIPTS / "environment.py", root / "scripts")
+    quiet = {"PIP_NO_INDEX": "1", "PIP_CONFIG_FILE": os.devnull, "PIP_FIND_LINKS": ""}
+    words = [sys.executable, "-c", "import environment; environment.ready()"]
+    around = {**os.environ, **quiet, "PYTHONPATH": str(root / "scripts"), **more}
+    return subprocess.run(words, env=around, capture_output=True, text=True, check=False, cwd=root)
+
+
+def test_without_an_index_pips_failure_is_a_sentence(environment: ModuleType) -> None:
+    """Where pip reaches nothing, the script says so, ends with pip's exit code and leaves no stamp."""
+    ended = started(environment.ROOT)
+    assert ended.returncode == 1
+    assert "pip could not install what the project needs (exit code 1)" in ended.stderr
+    assert ended.stdout == ""
+    assert not environment.STAMP.exists()
+    assert environment.version().startswith(f"{sys.version_info.major}.{sys.version_info.minor}")
+
+
+def test_a_folder_that_is_no_environment_is_left_alone(environment: ModuleType) -> None:
+    """A `.venv` that holds somebody's files is not removed; the script asks for it to be moved."""
+    environment.VENV.mkdir()
+    (environment.VENV / "notes.txt").write_text("mine", encoding="utf-8")
+    ended = started(environment.ROOT)
+    assert (ended.returncode, "is no Python environment" in ended.stderr) == (1, True)
+    assert (environment.VENV / "notes.txt").exists()
+
+
+def test_an_old_python_is_refused(
+    environment: ModuleType, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A Python below the oldest allowed one is named together with what is needed."""
+    monkeypatch.setattr(environment, "OLDEST", (99, 0))
+    with pytest.raises(SystemExit, match="1"):
+        environment.check_python()
+    assert f"needs Python 3.11 or newer; {sys.executable} is" in capsys.readouterr().err
+
+
+def test_a_python_that_cannot_make_environments_is_refused(
+    environment: ModuleType, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Where the system's Python lacks ensurepip, the package to install is named."""
+    monkeypatch.setattr(environment, "find_spec", lambda name: None if name == "ensurepip" else name)
+    with pytest.raises(SystemExit):
+        environment.check_python()
+    assert "no `ensurepip` module" in capsys.readouterr().err
+
+
+def test_the_stamp_holds_until_something_changes(environment: ModuleType) -> None:
+    """The stamp speaks for one pyproject.toml and one Python; after a change of either it counts no more."""
+    environment.VENV.mkdir()
+    before = environment.digest("3.11")
+    environment.STAMP.write_text(f'{{"digest": "{before}", "extras": ["test"]}}', encoding="utf-8")
+    assert environment.installed(environment.digest("3.11")) == {"test"}
+    assert environment.installed(environment.digest("3.12")) is None
+    (environment.ROOT / "pyproject.toml").write_text("[project]\nname = 'two'\n", encoding="utf-8")
+    assert environment.installed(environment.digest("3.11")) is None
+
+
+@pytest.mark.parametrize("stamp", ["", "[]", "{}", '{"digest": 1}', "\x00"])
+def test_a_broken_stamp_counts_as_none(environment: ModuleType, stamp: str) -> None:
+    """A stamp cut short by an interruption means: install again."""
+    environment.VENV.mkdir()
+    environment.STAMP.write_text(stamp, encoding="utf-8")
+    assert environment.installed("x") is None
+
+
+def test_children_get_nothing_misleading(environment: ModuleType, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Settings that send imports or packages elsewhere do not reach the processes a script starts."""
+    monkeypatch.setenv("PYTHONPATH", "/somewhere")
+    monkeypatch.setenv("PIP_TARGET", "/elsewhere")
+    around = environment.surroundings(ONE="1")
+    assert {"PYTHONPATH", "PIP_TARGET"}.isdisjoint(around)
+    assert (around["ONE"], around["PYTHONUTF8"]) == ("1", "1")
+
+
+@pytest.mark.parametrize(
+    ("failing", "code", "said"),
+    [((), 0, ""), (("lint",), 1, "Failed: lint."), (("types", "tests"), 1, "Failed: types, tests.")],
+)
+def test_every_step_runs_and_any_failure_counts(
+    failing: tuple[str, ...],
+    code: int,
+    said: str,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """A failing step does not stop the later ones; the tests run last, with the gate."""
+    runner = script("test")
+    ran: dict[str, tuple[str, ...]] = {}
+    monkeypatch.setattr(runner, "ready", lambda *_: Path("python"))
+
+    def step(_: Path, name: str, words: tuple[str, ...]) -> int:
+        ran[name] = words
+        return 2 if name in failing else 0
+
+    monkeypatch.setattr(runner, "step", step)
+    assert runner.main([]) == code
+    assert [*ran] == ["lint", "layout", "types", "tests"]
+    assert f"--cov-fail-under={runner.COVERED}" in ran["tests"]
+    assert capsys.readouterr().err.strip() == said
+
+
+def test_chosen_tests_run_without_the_gate(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Words after scripts/test.py are pytest's, and a part of the tests need not cover everything."""
+    runner = script("test")
+    ran: dict[str, tuple[str, ...]] = {}
+    monkeypatch.setattr(runner, "ready", lambda *_: Path("python"))
+    monkeypatch.setattr(runner, "step", lambda _, name, words: ran.update({name: words}))
+    assert runner.main(["tests/ledger", "-x"]) == 0
+    assert ran["tests"][-2:] == ("tests/ledger", "-x")
+    assert not [word for word in ran["tests"] if word.startswith("--cov")]
