@@ -70,6 +70,7 @@ class Proposal:
 
     fingerprint: the same one is booked once; empty: never compared. order_states: what becomes of orders.
     orders: wishes to be noted or replaced. to_count / counted: parts whose book figure became doubtful / was checked.
+    reverses: the document this one undoes.
     """
 
     kind: DocumentKind
@@ -84,6 +85,7 @@ class Proposal:
     basis: int | None = None
     to_count: tuple[str, ...] = ()
     counted: tuple[str, ...] = ()
+    reverses: int | None = None
 
 
 def fingerprint(*content: object) -> str:

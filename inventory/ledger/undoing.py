@@ -1,0 +1,164 @@
+"""Taking a document back: every line once more with the other sign, refused where later ones stand on it.
+
+Undoing an undo is the same thing again, and brings the document back. Names, wishes and prices that came with a
+load stay: they are what things are, not what happened.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from inventory.catalogue import OrderState, fold
+from inventory.errors import StillNeeded
+from inventory.ledger.book import Balance, Claim
+from inventory.ledger.documents import Booked, Document
+from inventory.ledger.proposal import Line, Proposal
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """What a lot holds or a purchase still owes: thousandths, minor units, and how much of it is claimed."""
+
+    part: str
+    quantity: int
+    cost: int
+    claimed: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What the book says of everything a document touched.
+
+    lots, due: by number. balances: by folded part name. claims: of its orders. states, doubts: what orders and
+    parts go back to, by folded name. later: lines of later documents that stand, each with its document.
+    later_states: later documents that stand and decided something about its orders.
+    """
+
+    lots: Mapping[int, Layer] = field(default_factory=dict)
+    due: Mapping[int, Layer] = field(default_factory=dict)
+    balances: Mapping[str, Balance] = field(default_factory=dict)
+    claims: tuple[Claim, ...] = ()
+    states: Mapping[str, OrderState] = field(default_factory=dict)
+    doubts: Mapping[str, bool] = field(default_factory=dict)
+    later: tuple[tuple[Document, Line], ...] = ()
+    later_states: tuple[Document, ...] = ()
+
+
+def undoing(booked: Booked, around: Surroundings, on: date, basis: int) -> Proposal:
+    """The document that takes `booked` back, to be booked on top of version `basis`.
+
+    Raises StillNeeded where that would leave less than nothing, naming the later documents that need it.
+    """
+    if booked.document.undone_by is not None:
+        raise StillNeeded(
+            f"Document {booked.document.id} is already undone, by document {booked.document.undone_by}.",
+            hint=f"Undo document {booked.document.undone_by} to bring it back.",
+        )
+    lines = tuple(
+        replace(line, quantity=-line.quantity, cost=-line.cost, reason="undone") for line in booked.lines
+    )
+    _refuse_if_needed(booked.document, lines, around)
+    doubts = {name: around.doubts.get(fold(name), False) for name, _ in booked.doubts}
+    verb = "Undo of" if booked.document.turn % 2 == 0 else "Bring back by undoing"
+    return Proposal(
+        kind="undo",
+        title=f"{verb} {booked.document.id}: {booked.document.title}",
+        on=on,
+        lines=lines,
+        order_states=tuple((name, around.states.get(fold(name), "wish")) for name, _ in booked.order_states),
+        basis=basis,
+        to_count=tuple(name for name, doubtful in doubts.items() if doubtful),
+        counted=tuple(name for name, doubtful in doubts.items() if not doubtful),
+        reverses=booked.document.id,
+    )
+
+
+def _refuse_if_needed(document: Document, lines: tuple[Line, ...], around: Surroundings) -> None:
+    needed_by = {later.id: later for later in around.later_states}
+    missing: dict[str, None] = {}
+    for part, stands_on in _short(lines, around):
+        missing[part] = None
+        needed_by.update((later.id, later) for later, line in around.later if stands_on(line))
+    if not missing and not needed_by:
+        return
+    named = "; ".join(str(later) for _, later in sorted(needed_by.items()))
+    of = " and ".join(f"“{part}”" for part in list(missing)[:3]) or "its orders"
+    raise StillNeeded(
+        f"Document {document.id} cannot be undone: what later documents did with {of} stands on it"
+        + (f": {named}." if named else "."),
+        hint="Undo those first, the newest before the others.",
+    )
+
+
+def _short(lines: Iterable[Line], around: Surroundings) -> Iterable[tuple[str, Callable[[Line], bool]]]:
+    """Each part that would be short, with a test for the later lines that may be why."""
+    lines = tuple(lines)
+    yield from _short_layers(lines, around.lots, "lot")
+    yield from _short_layers(lines, around.due, "purchase")
+    yield from _short_claims(lines, around.claims)
+    yield from _short_parts(lines, around.balances)
+
+
+def _short_layers(
+    lines: tuple[Line, ...], layers: Mapping[int, Layer], which: str
+) -> Iterable[tuple[str, Callable[[Line], bool]]]:
+    holding, claiming = ("shelf", "claim") if which == "lot" else ("due", "due claim")
+    sums: dict[int, list[int]] = defaultdict(lambda: [0, 0, 0])
+    for line in lines:
+        number = getattr(line, which)
+        if number is not None and line.account == holding:
+            sums[number][0] += line.quantity
+            sums[number][1] += line.cost
+        elif number is not None and line.account == claiming:
+            sums[number][2] += line.quantity
+    for number, (quantity, cost, claimed) in sums.items():
+        layer = layers[number]
+        left, worth, set_aside = layer.quantity + quantity, layer.cost + cost, layer.claimed + claimed
+        if left < 0 or worth < 0 or (worth and not left) or not 0 <= set_aside <= left:
+            yield layer.part, lambda line, number=number: getattr(line, which) == number  # type: ignore[misc]  # a bound default
+
+
+def _short_claims(
+    lines: tuple[Line, ...], claims: Iterable[Claim]
+) -> Iterable[tuple[str, Callable[[Line], bool]]]:
+    sums: dict[tuple[str, str, str, object, object], int] = defaultdict(int)
+    for claim in claims:
+        sums[fold(claim.order), fold(claim.part), claim.account, claim.lot, claim.purchase] += claim.quantity
+    for line in lines:
+        if line.order is not None and line.account in ("claim", "due claim", "to buy"):
+            key = fold(line.order), fold(line.part), line.account, line.lot, line.purchase
+            sums[key] += line.quantity
+            if sums[key] < 0:
+                yield line.part, _same_claim(line)
+
+
+def _same_claim(one: Line) -> Callable[[Line], bool]:
+    def same(line: Line) -> bool:
+        return line.order == one.order and fold(line.part) == fold(one.part)
+
+    return same
+
+
+def _short_parts(
+    lines: tuple[Line, ...], balances: Mapping[str, Balance]
+) -> Iterable[tuple[str, Callable[[Line], bool]]]:
+    moved: dict[tuple[str, str], int] = defaultdict(int)
+    names: dict[str, str] = {}
+    for line in lines:
+        moved[fold(line.part), line.account] += line.quantity
+        names.setdefault(fold(line.part), line.part)
+    for key, name in names.items():
+        there = balances.get(key, Balance())
+        shelf = there.free + moved[key, "shelf"] - moved[key, "claim"]
+        coming = there.due_in - there.due_claimed + moved[key, "due"] - moved[key, "due claim"]
+        for left, accounts in ((shelf, ("shelf", "claim")), (coming, ("due", "due claim"))):
+            if left < 0:
+                yield (
+                    name,
+                    lambda line, key=key, accounts=accounts: (  # type: ignore[misc]  # bound defaults
+                        fold(line.part) == key and line.account in accounts
+                    ),
+                )

@@ -1,0 +1,102 @@
+"""Where a store is, and an engine for it. Nothing here is made before it is asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from sqlite3 import Connection as SqliteConnection
+from sqlite3 import connect
+from typing import Any
+
+from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
+from sqlalchemy.exc import ArgumentError, NoSuchModuleError
+
+from inventory.errors import StoreTrouble
+
+BUSY_SECONDS = 10
+WRITING = {"kitdrawer_writing": True}
+"""Execution options of a connection that is going to write."""
+
+
+@dataclass(frozen=True, slots=True)
+class Whereabouts:
+    """A file, or the URL of a database on a server; `shown` never holds a password."""
+
+    file: Path | None = None
+    url: URL | None = None
+
+    @property
+    def shown(self) -> str:
+        """What to call it in a sentence."""
+        return str(self.file) if self.url is None else self.url.render_as_string(hide_password=True)
+
+
+def find(where: str | Path) -> Whereabouts:
+    """Read a path or database URL. Raises StoreTrouble for a kind of database this program does not keep."""
+    if isinstance(where, Path) or "://" not in where:
+        return Whereabouts(file=Path(where).expanduser().absolute())
+    try:
+        url = make_url(where)
+    except ArgumentError:
+        raise StoreTrouble("The store's URL cannot be read.", hint=_ACCEPTED) from None
+    if url.get_backend_name() == "sqlite" and url.database not in (None, "", ":memory:"):
+        return Whereabouts(file=Path(str(url.database)).expanduser().absolute())
+    if url.get_backend_name() in ("postgresql", "postgres"):
+        return Whereabouts(url=url.set(drivername="postgresql+psycopg"))
+    raise StoreTrouble(
+        f"A store cannot be kept in {url.render_as_string(hide_password=True)}.", hint=_ACCEPTED
+    )
+
+
+def engine(where: Whereabouts, access: str = "") -> Engine:
+    """An engine with our way of beginning transactions; no connection is made yet.
+
+    access, for files: empty reads and writes; `mode=ro` reads; `immutable=1` reads a file that cannot change.
+    """
+    if where.url is not None:
+        return _server(where.url)
+    file = where.file or Path()
+    made = create_engine(
+        URL.create("sqlite", database=str(file)),
+        creator=_opener(file, access),
+        pool_size=1,
+        max_overflow=4,
+        pool_reset_on_return=None,
+    )
+    event.listen(made, "begin", _begin)
+    return made
+
+
+def _opener(file: Path, access: str) -> Callable[[], SqliteConnection]:
+    def opened() -> SqliteConnection:
+        # mode=rw never makes a file: only `begin` does
+        uri = f"{file.as_uri()}?{access or 'mode=rw'}"
+        connection = connect(
+            uri, uri=True, timeout=BUSY_SECONDS, isolation_level=None, check_same_thread=False
+        )
+        for pragma in ("foreign_keys = ON", "synchronous = FULL", "recursive_triggers = ON"):
+            connection.execute(f"PRAGMA {pragma}")
+        return connection
+
+    return opened
+
+
+def _begin(connection: Connection) -> None:
+    # A write takes its lock at once: taking it later could fail after the work is done.
+    writing = connection.get_execution_options().get("kitdrawer_writing", False)
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if writing else "BEGIN")
+
+
+def _server(url: URL) -> Engine:
+    options: dict[str, Any] = {"pool_size": 1, "connect_args": {"connect_timeout": BUSY_SECONDS}}
+    try:
+        return create_engine(url, **options)
+    except (ModuleNotFoundError, NoSuchModuleError):
+        raise StoreTrouble(
+            "The driver for PostgreSQL is not installed.",
+            hint="Install it with: pip install 'kitdrawer[postgres]'",
+        ) from None
+
+
+_ACCEPTED = "A store is a file, or a PostgreSQL database: postgresql://user@host/name"

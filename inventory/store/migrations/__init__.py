@@ -1,0 +1,1 @@
+"""Schema steps. Loaded only where a store is made or brought up to date."""

@@ -1,0 +1,263 @@
+"""Beginning a store, opening one, and the transactions in it."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from datetime import UTC, date, datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from sqlalchemy import Connection, Engine, insert, inspect, select, text, update
+from sqlalchemy.exc import DBAPIError
+
+from inventory import __version__
+from inventory.errors import NoStore, StoreTrouble
+from inventory.ledger import Intake, Proposal
+from inventory.store import engines, schema
+from inventory.store.engines import WRITING, Whereabouts
+from inventory.store.reading import Read
+from inventory.store.tables import SettingRow, ShopRow, table
+from inventory.store.troubles import read_only, translated
+from inventory.store.undo import undo_proposal
+from inventory.store.writing import Progress, Writer
+
+_SHOP, _SETTING = table(ShopRow), table(SettingRow)
+
+
+class Store:
+    """An open store. Use it in a `with`; `reading()` looks, everything that writes is one document."""
+
+    def __init__(self, where: Whereabouts, engine: Engine, *, writable: bool = True) -> None:
+        self.where = where
+        self.engine = engine
+        self.writable = writable
+
+    @property
+    def shown(self) -> str:
+        """Where the store is, without its password."""
+        return self.where.shown
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Let go of the file or server; safe to call twice."""
+        self.engine.dispose()
+
+    @contextmanager
+    def reading(self) -> Iterator[Read]:
+        """One consistent look: everything read inside belongs to the same moment."""
+        with translated(self.shown), self.engine.connect() as connection:
+            if connection.dialect.name == "postgresql":
+                connection.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
+            with connection.begin():
+                yield Read(connection)
+
+    @contextmanager
+    def writing(self) -> Iterator[Connection]:
+        """One write, alone: the shop's row is locked until it is committed or rolled back as a whole."""
+        if not self.writable:
+            raise read_only(self.shown)
+        with translated(self.shown), self.engine.connect() as connection:
+            connection.execution_options(**WRITING)
+            with connection.begin():
+                connection.execute(select(_SHOP.c.version).with_for_update())
+                yield connection
+
+    def commit(
+        self,
+        proposal: Proposal,
+        intake: Intake | None = None,
+        *,
+        settings: Mapping[str, str] | None = None,
+        progress: Progress | None = None,
+    ) -> int:
+        """Book a proposed document, and what a set of sheets said beside it, whole or not at all.
+
+        intake: catalogue and wishes to merge; settings: text by key, added or replaced; progress: told how many
+        lines are written, of how many. Returns the document's number. Raises BookMoved, AlreadyBooked, NotEnough,
+        UnknownName, Refused or StoreTrouble; then nothing was changed.
+        """
+        with self.writing() as connection:
+            return Writer(connection, proposal, progress).book(intake, settings or {})
+
+    def undo(self, document: int | None = None, *, on: date) -> Proposal:
+        """The proposal that takes a document back (None: the last one that stands); book it with `commit`.
+
+        Undoing an undo brings its document back. What a load put into the catalogue stays. Raises UnknownName,
+        Refused where there is nothing to undo, StillNeeded where later documents stand on this one.
+        """
+        with self.reading() as read:
+            return undo_proposal(read.connection, read.version, document, on)
+
+
+def open_store(where: str | Path) -> Store:
+    """Open the store at a path or database URL, bringing its tables up to date where they are older.
+
+    Raises NoStore, NotAStore, NewerStore, StoreBusy, StoreReadOnly or StoreTrouble.
+    """
+    place = engines.find(where)
+    if place.file is not None and not place.file.exists():
+        raise _nothing(place.shown)
+    if place.file is not None and not place.file.is_file():
+        raise schema.not_a_store(place.shown)
+    store = _readable(place)
+    try:
+        _up_to_date(store)
+    except BaseException:
+        store.close()
+        raise
+    return store
+
+
+def begin(where: str | Path, currency: str, settings: Mapping[str, str] | None = None) -> Store:
+    """Make a new, empty store and open it. currency: an ISO 4217 code; settings: text by key.
+
+    A file appears whole or not at all, and never replaces one that is there. Raises StoreTrouble.
+    """
+    place = engines.find(where)
+    if place.file is None:
+        _begin_on_server(place, currency, settings or {})
+    else:
+        _begin_file(place.file, currency, settings or {})
+    return open_store(where)
+
+
+def _begin_file(file: Path, currency: str, settings: Mapping[str, str]) -> None:
+    if file.exists():
+        raise _already(str(file))
+    fresh = file.with_name(f".{file.name}.{os.getpid()}.new")
+    with translated(str(file)):
+        try:
+            file.parent.mkdir(parents=True, exist_ok=True)
+            fresh.touch(exist_ok=False)
+        except OSError as error:
+            hint = f"{error.strerror}: choose another place with --store."
+            raise StoreTrouble(f"No file can be made at {file}.", hint=hint) from None
+        try:
+            _fill(Whereabouts(file=fresh), currency, settings)
+            _appear(fresh, file)
+        finally:
+            fresh.unlink(missing_ok=True)
+
+
+def _appear(fresh: Path, file: Path) -> None:
+    try:
+        os.link(fresh, file)  # unlike a rename, it fails where somebody else was quicker
+    except FileExistsError:
+        raise _already(str(file)) from None
+    except OSError:  # a file system without hard links
+        fresh.rename(file)
+
+
+def _fill(place: Whereabouts, currency: str, settings: Mapping[str, str]) -> None:
+    engine = engines.engine(place)
+    try:
+        with engine.connect() as connection:
+            if place.file is not None:
+                connection.connection.driver_connection.execute("PRAGMA journal_mode = WAL")  # type: ignore[union-attr]  # a sqlite3 connection here
+            connection.execution_options(**WRITING)
+            with connection.begin():
+                schema.upgrade(connection)
+                connection.execute(
+                    insert(_SHOP), {"id": 1, "version": 0, "currency": currency, "program": __version__}
+                )
+                if settings:
+                    connection.execute(
+                        insert(_SETTING), [{"key": k, "value": v} for k, v in settings.items()]
+                    )
+    finally:
+        engine.dispose()
+
+
+def _begin_on_server(place: Whereabouts, currency: str, settings: Mapping[str, str]) -> None:
+    engine = engines.engine(place)
+    try:
+        with translated(place.shown):
+            with engine.connect() as connection:
+                if inspect(connection).has_table("shop"):
+                    raise _already(place.shown)
+            _fill(place, currency, settings)
+    finally:
+        engine.dispose()
+
+
+def _readable(place: Whereabouts) -> Store:
+    """The store with the most access that works: a file in a folder one may only look into still opens."""
+    store = Store(place, engines.engine(place))
+    if place.file is None:
+        return store
+    for access in ("", "mode=ro", "immutable=1"):
+        if access == "immutable=1" and _unfinished(place.file):
+            break  # the log beside the file holds what the file does not: better nothing than a wrong answer
+        if access:
+            store = Store(place, engines.engine(place, access), writable=False)
+        try:
+            with store.engine.connect() as connection:
+                connection.execute(text("SELECT count(*) FROM sqlite_master"))
+        except DBAPIError as error:
+            store.close()
+            if getattr(error.orig, "sqlite_errorname", "").split("_")[1:2] not in (
+                ["CANTOPEN"],
+                ["READONLY"],
+            ):
+                with translated(place.shown):
+                    raise
+        else:
+            store.writable = not access and os.access(place.file, os.W_OK)
+            return store
+    raise StoreTrouble(
+        f"{place.shown} cannot be opened.", hint="Check the permissions of the file and of its folder."
+    )
+
+
+def _unfinished(file: Path) -> bool:
+    log = file.with_name(file.name + "-wal")
+    return log.exists() and log.stat().st_size > 0
+
+
+def _up_to_date(store: Store) -> None:
+    with translated(store.shown), store.engine.connect() as connection:
+        if store.where.file is not None and store.where.file.stat().st_size == 0:
+            raise schema.not_a_store(store.shown)
+        if store.where.url is not None and not inspect(connection).has_table("alembic_version"):
+            raise _nothing(store.shown)
+        found = schema.revision(connection, store.shown)
+    if found != schema.HEAD:
+        bring_up_to_date(store)
+
+
+def bring_up_to_date(store: Store) -> Path | None:
+    """Run the missing schema steps in one transaction; a file is first copied beside itself. The copy, if any."""
+    if not store.writable:
+        raise read_only(store.shown)
+    copy = None
+    if store.where.file is not None:
+        from inventory.store.copying import copy_file
+
+        stamp = datetime.now(UTC).strftime("%Y%m%d-%H%M%S")
+        copy = store.where.file.with_name(f"{store.where.file.name}.before-{schema.HEAD}-{stamp}")
+        copy_file(store.where.file, copy)
+    with store.writing() as connection:
+        schema.upgrade(connection)
+        connection.execute(update(_SHOP).values(program=__version__))
+    return copy
+
+
+def _nothing(shown: str) -> NoStore:
+    return NoStore(f"There is no store at {shown}.", hint="Make one with `kitdrawer begin`.")
+
+
+def _already(shown: str) -> StoreTrouble:
+    return StoreTrouble(
+        f"There is already something at {shown}.",
+        hint="Use it as it is, or begin a store under another name.",
+    )

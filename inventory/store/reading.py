@@ -1,0 +1,74 @@
+"""Looking: one consistent moment of a store, as the frozen shapes of the pure rooms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from sqlalchemy import Connection, select
+
+from inventory.catalogue import Catalogue, Offer
+from inventory.ledger import Balance, Book
+from inventory.ledger.documents import Booked, Document, Happening
+from inventory.store import reading_book, reading_catalogue, reading_documents
+from inventory.store.selecting import rows
+from inventory.store.tables import SettingRow, ShopRow, table
+
+_SHOP, _SETTING = table(ShopRow), table(SettingRow)
+
+
+class Read:
+    """One moment of the store; valid inside its `with store.reading()`."""
+
+    def __init__(self, connection: Connection) -> None:
+        self.connection = connection
+        self.version, self.currency = connection.execute(select(_SHOP.c.version, _SHOP.c.currency)).one()
+
+    version: int
+    """How many documents are booked."""
+    currency: str
+    """The shop's ISO 4217 code."""
+
+    def settings(self) -> Mapping[str, str]:
+        """What the shop settled for itself, text by key."""
+        return dict(rows(self.connection, select(_SETTING.c.key, _SETTING.c.value)))
+
+    def catalogue(self) -> Catalogue:
+        """What things are; its `offers` stay empty (see `offers`)."""
+        return reading_catalogue.catalogue(self.connection)
+
+    def offers(self, parts: Iterable[str] | None = None) -> Mapping[str, tuple[Offer, ...]]:
+        """Offers by folded part name, for these parts or for all."""
+        return reading_catalogue.offers(self.connection, parts)
+
+    def balances(self) -> Mapping[str, Balance]:
+        """Totals by folded part name; parts without any are left out."""
+        return reading_book.balances(self.connection)
+
+    def book(self, parts: Iterable[str] | None = None, *, orders: bool = True) -> Book:
+        """The book as it stands; lots only of the named parts (None: all open lots), everything else in full."""
+        return Book(
+            version=self.version,
+            balances=self.balances(),
+            lots=reading_book.lots(self.connection, parts),
+            claims=reading_book.claims(self.connection),
+            due=reading_book.due(self.connection),
+            orders=reading_book.orders(self.connection) if orders else {},
+            to_count=reading_book.to_count(self.connection),
+        )
+
+    def document(self, number: int) -> Booked:
+        """One document with all it said. Raises UnknownName."""
+        return reading_documents.booked(self.connection, number)
+
+    def documents(self, *, last: int | None = None, kind: str | None = None) -> tuple[Document, ...]:
+        """The documents, newest first; only the `last` so many, only of one kind."""
+        return reading_documents.documents(self.connection, last=last, kind=kind)
+
+    def last_document(self) -> Document | None:
+        """The newest document, whatever it is."""
+        newest = self.documents(last=1)
+        return newest[0] if newest else None
+
+    def history(self, part: str) -> tuple[Happening, ...]:
+        """Every line of one part in the order of booking. Raises UnknownName."""
+        return reading_documents.history(self.connection, part)

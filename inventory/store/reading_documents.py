@@ -1,0 +1,150 @@
+"""Documents and a part's lines through all of them: the only reading that grows with the book's past."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sqlalchemy import Connection, Select, select
+
+from inventory.catalogue import fold
+from inventory.errors import UnknownName
+from inventory.ledger import Line
+from inventory.ledger.documents import Booked, Document, Happening
+from inventory.store.selecting import rows
+from inventory.store.tables import (
+    DocumentRow,
+    DoubtRow,
+    LotRow,
+    MovementRow,
+    OrderRow,
+    OrderStepRow,
+    PartRow,
+    PurchaseRow,
+    SupplierRow,
+    table,
+)
+
+_DOCUMENT, _LINE, _PART, _ORDER = table(DocumentRow), table(MovementRow), table(PartRow), table(OrderRow)
+_LOT, _PURCHASE, _SUPPLIER = table(LotRow), table(PurchaseRow), table(SupplierRow)
+_STEP, _DOUBT = table(OrderStepRow), table(DoubtRow)
+_LATER = _DOCUMENT.alias("later")
+_HEAD = (
+    _DOCUMENT.c.id,
+    _DOCUMENT.c.kind,
+    _DOCUMENT.c.title,
+    _DOCUMENT.c.on_date,
+    _DOCUMENT.c.booked_at,
+    _DOCUMENT.c.fingerprint,
+    _DOCUMENT.c.reverses,
+    _LATER.c.id,
+    _DOCUMENT.c.turn,
+)
+_WITH_LATER = _DOCUMENT.outerjoin(_LATER, _LATER.c.reverses == _DOCUMENT.c.id)
+
+
+def heads() -> Select[Any]:
+    """A SELECT of the fields of `Document`, in their order."""
+    return select(*_HEAD).select_from(_WITH_LATER)
+
+
+def documents(connection: Connection, *, last: int | None, kind: str | None) -> tuple[Document, ...]:
+    """Documents, newest first."""
+    query = heads().order_by(_DOCUMENT.c.id.desc()).limit(last)
+    if kind is not None:
+        query = query.where(_DOCUMENT.c.kind == kind)
+    return tuple(Document(*row) for row in connection.execute(query))
+
+
+def head(connection: Connection, number: int) -> Document:
+    """One document without its lines. Raises UnknownName."""
+    row = connection.execute(heads().where(_DOCUMENT.c.id == number)).first()
+    if row is None:
+        raise UnknownName("document", str(number), ())
+    return Document(*row)
+
+
+def booked(connection: Connection, number: int) -> Booked:
+    """One document with all it said. Raises UnknownName."""
+    document = head(connection, number)
+    steps = (
+        select(_ORDER.c.name, _STEP.c.state)
+        .select_from(_STEP.join(_ORDER))
+        .where(_STEP.c.document_id == number)
+        .order_by(_ORDER.c.id)
+    )
+    doubts = (
+        select(_PART.c.name, _DOUBT.c.doubtful)
+        .select_from(_DOUBT.join(_PART))
+        .where(_DOUBT.c.document_id == number)
+        .order_by(_PART.c.id)
+    )
+    return Booked(
+        document,
+        _lines(connection, number),
+        tuple((order, state) for order, state in rows(connection, steps)),
+        tuple((part, doubtful) for part, doubtful in rows(connection, doubts)),
+    )
+
+
+def _lines(connection: Connection, number: int) -> tuple[Line, ...]:
+    c = _LINE.c
+    query = (
+        select(
+            c.account,
+            _PART.c.name,
+            c.quantity,
+            c.cost,
+            c.lot_id,
+            c.purchase_id,
+            _ORDER.c.name,
+            c.reason,
+            c.stage,
+        )
+        .select_from(_LINE.join(_PART, c.part_id == _PART.c.id).outerjoin(_ORDER, c.wish_id == _ORDER.c.id))
+        .where(c.document_id == number)
+        .order_by(c.id)
+    )
+    return tuple(Line(*row) for row in connection.execute(query))
+
+
+def history(connection: Connection, part: str) -> tuple[Happening, ...]:
+    """Every line of a part in the order of booking. Raises UnknownName."""
+    found = connection.execute(select(_PART.c.id, _PART.c.name).where(_PART.c.key == fold(part))).first()
+    if found is None:
+        raise UnknownName("part", part, connection.execute(select(_PART.c.name)).scalars())
+    c, width = _LINE.c, len(_HEAD)
+    query = (
+        select(*_HEAD, c.account, c.quantity, c.cost, c.lot_id, _LOT.c.name, c.purchase_id, _SUPPLIER.c.name)
+        .add_columns(_ORDER.c.name, c.reason, c.stage)
+        .select_from(
+            _LINE.join(_DOCUMENT, c.document_id == _DOCUMENT.c.id)
+            .outerjoin(_LATER, _LATER.c.reverses == _DOCUMENT.c.id)
+            .outerjoin(_LOT, c.lot_id == _LOT.c.id)
+            .outerjoin(_PURCHASE, c.purchase_id == _PURCHASE.c.id)
+            .outerjoin(_SUPPLIER, _PURCHASE.c.supplier_id == _SUPPLIER.c.id)
+            .outerjoin(_ORDER, c.wish_id == _ORDER.c.id)
+        )
+        .where(c.part_id == found.id)
+        .order_by(c.id)
+    )
+    known: dict[int, Document] = {}
+    return tuple(_happening(known, found.name, tuple(row), width) for row in connection.execute(query))
+
+
+def _happening(known: dict[int, Document], part: str, row: tuple[Any, ...], width: int) -> Happening:
+    document = known.setdefault(row[0], Document(*row[:width]))
+    account, quantity, cost, lot, lot_name, purchase, supplier, order, reason, stage = row[width:]
+    return Happening(
+        document,
+        part,
+        account,
+        quantity,
+        cost,
+        lot,
+        lot_name or "",
+        purchase,
+        supplier or "",
+        order or "",
+        reason,
+        stage,
+    )

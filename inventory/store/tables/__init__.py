@@ -1,0 +1,91 @@
+"""The tables of the store."""
+
+from inventory.store.tables.balances import (
+    ClaimBalanceRow,
+    DueBalanceRow,
+    LotBalanceRow,
+    PartBalanceRow,
+)
+from inventory.store.tables.base import (
+    METADATA,
+    Row,
+    column,
+    table,
+)
+from inventory.store.tables.book import (
+    DocumentRow,
+    DoubtRow,
+    ImprintRow,
+    LotRow,
+    MovementRow,
+    OrderStepRow,
+    PurchaseRow,
+    SettingRow,
+    ShopRow,
+)
+from inventory.store.tables.patterns import (
+    BarrelRow,
+    BillLineRow,
+    FamilyRow,
+    FamilyToolRow,
+    PatternRow,
+)
+from inventory.store.tables.supply import (
+    OfferRow,
+    OrderPlatingRow,
+    OrderRow,
+    PriceStepRow,
+    SupplierRow,
+)
+from inventory.store.tables.things import (
+    BlankRow,
+    KitRow,
+    MaterialLossRow,
+    MaterialRow,
+    PartRow,
+    PlatingRow,
+    StandInRow,
+    SupplyRow,
+    ToolRow,
+    TubeRow,
+)
+
+__all__ = [
+    "METADATA",
+    "BarrelRow",
+    "BillLineRow",
+    "BlankRow",
+    "ClaimBalanceRow",
+    "DocumentRow",
+    "DoubtRow",
+    "DueBalanceRow",
+    "FamilyRow",
+    "FamilyToolRow",
+    "ImprintRow",
+    "KitRow",
+    "LotBalanceRow",
+    "LotRow",
+    "MaterialLossRow",
+    "MaterialRow",
+    "MovementRow",
+    "OfferRow",
+    "OrderPlatingRow",
+    "OrderRow",
+    "OrderStepRow",
+    "PartBalanceRow",
+    "PartRow",
+    "PatternRow",
+    "PlatingRow",
+    "PriceStepRow",
+    "PurchaseRow",
+    "Row",
+    "SettingRow",
+    "ShopRow",
+    "StandInRow",
+    "SupplierRow",
+    "SupplyRow",
+    "ToolRow",
+    "TubeRow",
+    "column",
+    "table",
+]

@@ -1,0 +1,92 @@
+"""What one document adds to every balance, and the check that nothing would go below what is there."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass, field
+
+from inventory.ledger.book import Account
+
+ClaimKey = tuple[int, int, Account, int | None, int | None]
+"""Order, part, account, lot, purchase, all by number."""
+
+ON_HAND, CLAIMED, DUE_IN, DUE_CLAIMED, TO_BUY = range(5)
+TOTALS = ("on_hand", "claimed", "due_in", "due_claimed", "to_buy")
+LAYER = ("quantity", "cost", "claimed")
+_TOTAL_OF: dict[Account, int] = {
+    "shelf": ON_HAND,
+    "claim": CLAIMED,
+    "due": DUE_IN,
+    "due claim": DUE_CLAIMED,
+    "to buy": TO_BUY,
+}
+
+
+def _three() -> defaultdict[int, list[int]]:
+    return defaultdict(lambda: [0, 0, 0])
+
+
+def _five() -> defaultdict[int, list[int]]:
+    return defaultdict(lambda: [0, 0, 0, 0, 0])
+
+
+@dataclass(slots=True)
+class Tally:
+    """Sums of a document's lines: per part the five totals, per lot and purchase quantity, cost and claimed."""
+
+    parts: defaultdict[int, list[int]] = field(default_factory=_five)
+    lots: defaultdict[int, list[int]] = field(default_factory=_three)
+    due: defaultdict[int, list[int]] = field(default_factory=_three)
+    claims: defaultdict[ClaimKey, int] = field(default_factory=lambda: defaultdict(int))
+    part_of_lot: dict[int, int] = field(default_factory=dict)
+    part_of_due: dict[int, int] = field(default_factory=dict)
+
+    def add(
+        self,
+        account: Account,
+        part: int,
+        quantity: int,
+        cost: int,
+        lot: int | None,
+        purchase: int | None,
+        order: int | None,
+    ) -> None:
+        """Add one line. Raises ValueError where it does not say what its account needs: a bug of the proposer."""
+        self.parts[part][_TOTAL_OF[account]] += quantity
+        if lot is not None and self.part_of_lot.setdefault(lot, part) != part:
+            raise ValueError(f"lot {lot} is of another part")
+        if purchase is not None and self.part_of_due.setdefault(purchase, part) != part:
+            raise ValueError(f"purchase {purchase} is of another part")
+        if account == "shelf":
+            _add(self.lots, lot, quantity, cost, account)
+        elif account == "due":
+            _add(self.due, purchase, quantity, cost, account)
+        else:
+            self._claim(account, part, quantity, lot, purchase, order)
+
+    def _claim(
+        self,
+        account: Account,
+        part: int,
+        quantity: int,
+        lot: int | None,
+        purchase: int | None,
+        order: int | None,
+    ) -> None:
+        if order is None:
+            raise ValueError(f"a line of “{account}” names no order")
+        self.claims[order, part, account, lot, purchase] += quantity
+        if account == "claim" and lot is not None:
+            self.lots[lot][2] += quantity
+        if account == "due claim" and purchase is not None:
+            self.due[purchase][2] += quantity
+
+
+def _add(
+    to: defaultdict[int, list[int]], number: int | None, quantity: int, cost: int, account: Account
+) -> None:
+    if number is None:
+        raise ValueError(f"a line of “{account}” names no {'lot' if account == 'shelf' else 'purchase'}")
+    sums = to[number]
+    sums[0] += quantity
+    sums[1] += cost

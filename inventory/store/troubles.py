@@ -1,0 +1,105 @@
+"""The one place where what a database driver complains of becomes a sentence."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from sqlalchemy.exc import DBAPIError
+
+from inventory.errors import BadInput, NoStore, StoreBusy, StoreFull, StoreReadOnly, StoreTrouble
+from inventory.store.schema import not_a_store
+
+_RESTORE = "Run `kitdrawer verify`; if it fails too, take a backup with `kitdrawer restore`."
+
+
+@contextmanager
+def translated(shown: str) -> Iterator[None]:
+    """Raise the matching StoreTrouble for anything the driver raises inside; bugs pass through as they are."""
+    try:
+        yield
+    except (DBAPIError, sqlite3.Error) as error:
+        found = _trouble(shown, error.orig if isinstance(error, DBAPIError) else error)
+        if found is None:  # a statement of ours is wrong, or a constraint caught a bug: keep the traceback
+            raise
+        raise found from error
+    except OverflowError as error:
+        raise BadInput(
+            "A number is too large for the book.", hint="Quantities and sums go up to about 9 × 10^15 units."
+        ) from error
+
+
+def _trouble(shown: str, error: BaseException | None) -> StoreTrouble | None:
+    code = getattr(error, "sqlite_errorcode", None)
+    return _sqlite(shown, code & 0xFF) if isinstance(code, int) else _server(shown, error)
+
+
+def _sqlite(shown: str, code: int) -> StoreTrouble | None:
+    match code:
+        case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED:
+            return StoreBusy(
+                f"Another program is writing to {shown}.", hint="Wait until it has finished, then try again."
+            )
+        case sqlite3.SQLITE_READONLY | sqlite3.SQLITE_PERM:
+            return read_only(shown)
+        case sqlite3.SQLITE_FULL:
+            return StoreFull(
+                f"There is no room left to write {shown}.",
+                hint="Nothing was changed. Make room on the disk, then try again.",
+            )
+        case sqlite3.SQLITE_CANTOPEN:
+            return StoreTrouble(
+                f"{shown} cannot be opened.",
+                hint="Check that the folder exists and that you may write in it.",
+            )
+        case sqlite3.SQLITE_NOTADB:
+            return not_a_store(shown)
+        case sqlite3.SQLITE_CORRUPT:
+            return StoreTrouble(f"{shown} is damaged.", hint=_RESTORE)
+        case sqlite3.SQLITE_IOERR:
+            return StoreTrouble(f"The disk would not read or write {shown}.", hint=_RESTORE)
+    return None
+
+
+def _server(shown: str, error: BaseException | None) -> StoreTrouble | None:
+    state = getattr(error, "sqlstate", None)
+    if state is None:
+        if type(error).__name__ != "OperationalError":
+            return None
+        return _unreachable(shown, error)
+    match state[:2], state:
+        case _, "3D000":
+            return NoStore(
+                f"There is no database at {shown}.",
+                hint="Create it on the server, then run `kitdrawer begin`.",
+            )
+        case _, "25006" | "42501":
+            return read_only(shown)
+        case _, "55P03" | "40001" | "40P01" | "57014":
+            return StoreBusy(f"Another program is writing to {shown}.", hint="Try again in a moment.")
+        case "53", _:
+            return StoreFull(f"The server has no room left for {shown}.", hint="Nothing was changed.")
+        case "08" | "28" | "57", _:
+            return _unreachable(shown, error)
+    return None
+
+
+def _unreachable(shown: str, error: BaseException | None) -> StoreTrouble:
+    first = str(error).strip().partition("\n")[0]
+    if "does not exist" in first and "database" in first:  # said while connecting: no SQLSTATE comes with it
+        return NoStore(
+            f"There is no database at {shown}.", hint="Create it on the server, then run `kitdrawer begin`."
+        )
+    return StoreTrouble(
+        f"The server of {shown} does not let us in.",
+        hint="Check that it runs, and the name, password and address in the URL.",
+    )
+
+
+def read_only(shown: str) -> StoreReadOnly:
+    """The refusal where looking works and writing does not."""
+    return StoreReadOnly(
+        f"{shown} cannot be written.",
+        hint="Nothing was changed. Check the permissions of the file and its folder.",
+    )

@@ -1,0 +1,171 @@
+"""Which document to take back, and what the book says of everything it touched; the rest is `ledger.undoing`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from typing import Any
+
+from sqlalchemy import Connection, exists, select
+
+from inventory.catalogue import OrderState, fold
+from inventory.errors import Refused
+from inventory.ledger import Line, Proposal
+from inventory.ledger.documents import Booked, Document
+from inventory.ledger.undoing import Layer, Surroundings, undoing
+from inventory.store import reading_book
+from inventory.store.numbers import Numbers
+from inventory.store.reading_documents import booked, heads
+from inventory.store.tables import (
+    DocumentRow,
+    DoubtRow,
+    DueBalanceRow,
+    LotBalanceRow,
+    MovementRow,
+    OrderRow,
+    OrderStepRow,
+    PartRow,
+    table,
+)
+
+_DOCUMENT, _LINE, _PART, _ORDER = table(DocumentRow), table(MovementRow), table(PartRow), table(OrderRow)
+_STEP, _DOUBT, _LEFT, _DUE = table(OrderStepRow), table(DoubtRow), table(LotBalanceRow), table(DueBalanceRow)
+
+
+def undo_proposal(connection: Connection, version: int, number: int | None, on: date) -> Proposal:
+    """The proposal that takes document `number` (None: the last one that stands) back."""
+    told = booked(connection, _last_standing(connection) if number is None else number)
+    return undoing(told, _surroundings(connection, told), on, version)
+
+
+def _last_standing(connection: Connection) -> int:
+    """The newest document in force: not undone, and not itself an undo (an undone undo counts for its document)."""
+    later = _DOCUMENT.alias()
+    query = (
+        select(_DOCUMENT.c.id)
+        .where(_DOCUMENT.c.turn % 2 == 0, ~exists().where(later.c.reverses == _DOCUMENT.c.id))
+        .order_by(_DOCUMENT.c.id.desc())
+        .limit(1)
+    )
+    found = connection.execute(query).scalar()
+    if found is None:
+        raise Refused("There is nothing to undo.", hint="Only booked documents can be undone.")
+    return int(found)
+
+
+def _surroundings(connection: Connection, told: Booked) -> Surroundings:
+    in_force = _InForce(connection)
+    number = told.document.id
+    parts = {line.part for line in told.lines}
+    orders = {fold(line.order) for line in told.lines if line.order is not None}
+    return Surroundings(
+        lots=_layers(connection, _LEFT, "lot_id", {line.lot for line in told.lines}),
+        due=_layers(connection, _DUE, "purchase_id", {line.purchase for line in told.lines}),
+        balances=reading_book.balances(connection),
+        claims=tuple(claim for claim in reading_book.claims(connection) if fold(claim.order) in orders),
+        states=in_force.states(told),
+        doubts=in_force.doubts(told),
+        later=_later(connection, number, parts),
+        later_states=in_force.later_states(told),
+    )
+
+
+def _layers(connection: Connection, of: Any, key: str, numbers: Iterable[Any]) -> dict[int, Layer]:
+    wanted = [number for number in numbers if number is not None]
+    query = select(of.c[key], _PART.c.name, of.c.quantity, of.c.cost, of.c.claimed).select_from(
+        of.join(_PART)
+    )
+    found: dict[int, Layer] = {}
+    for start in range(0, len(wanted), 5_000):
+        rows = connection.execute(query.where(of.c[key].in_(wanted[start : start + 5_000])))
+        found.update((row[0], Layer(*row[1:])) for row in rows)
+    return found
+
+
+def _later(connection: Connection, number: int, parts: set[str]) -> tuple[tuple[Document, Line], ...]:
+    """Lines of later documents about these parts; a document and its undo cancel out and are left out."""
+    known = Numbers(connection, _PART, "part")
+    wanted = {known.of(part) for part in parts}
+    later = {document.id: document for document in _later_heads(connection, number)}
+    c = _LINE.c
+    query = (
+        select(
+            c.document_id, c.part_id, c.account, c.quantity, c.cost, c.lot_id, c.purchase_id, _ORDER.c.name
+        )
+        .select_from(_LINE.outerjoin(_ORDER, c.wish_id == _ORDER.c.id))
+        .where(c.document_id > number)
+        .order_by(c.id)
+    )
+    return tuple(
+        (later[document], Line(account, known.names[part], quantity, cost, lot, purchase, order))
+        for document, part, account, quantity, cost, lot, purchase, order in connection.execute(query)
+        if part in wanted and document in later
+    )
+
+
+def _later_heads(connection: Connection, number: int) -> list[Document]:
+    """Later documents that are not undone and do not undo a later one."""
+    rows = connection.execute(heads().where(_DOCUMENT.c.id > number).order_by(_DOCUMENT.c.id))
+    return [
+        document
+        for document in (Document(*row) for row in rows)
+        if document.undone_by is None and (document.undoes is None or document.undoes < number)
+    ]
+
+
+class _InForce:
+    """What the documents in force say of orders and doubtful parts, with one of them taken back."""
+
+    def __init__(self, connection: Connection) -> None:
+        self.connection = connection
+        rows = connection.execute(
+            select(_DOCUMENT.c.id, _DOCUMENT.c.reverses, _DOCUMENT.c.turn).where(_DOCUMENT.c.turn > 0)
+        )
+        self.undoes: dict[int, int] = {}
+        self.turn: dict[int, int] = {}
+        for number, reverses, turn in rows:
+            self.undoes[number], self.turn[number] = reverses, turn
+
+    def first(self, number: int) -> int:
+        """The document at the bottom of a chain of undos."""
+        while number in self.undoes:
+            number = self.undoes[number]
+        return number
+
+    def _off(self, told: Booked) -> set[int]:
+        """Numbers of first documents that will not be in force once `told` is taken back."""
+        off: set[int] = set()
+        for number in sorted(self.undoes):
+            (off.add if self.turn[number] % 2 else off.discard)(self.first(number))
+        bottom = self.first(told.document.id)
+        (off.add if told.document.turn % 2 == 0 else off.discard)(bottom)
+        return off
+
+    def _last_word(self, query: Any, told: Booked) -> dict[str, Any]:
+        off = self._off(told)
+        return {
+            key: word
+            for number, key, word in self.connection.execute(query)  # the last one to speak stands
+            if number not in off and number not in self.undoes
+        }
+
+    def states(self, told: Booked) -> dict[str, OrderState]:
+        """The state each order of `told` goes back to; orders nobody decided about are left out."""
+        keys = {fold(name) for name, _ in told.order_states}
+        query = select(_STEP.c.document_id, _ORDER.c.key, _STEP.c.state).select_from(_STEP.join(_ORDER))
+        return self._last_word(query.where(_ORDER.c.key.in_(keys)).order_by(_STEP.c.document_id), told)
+
+    def doubts(self, told: Booked) -> dict[str, bool]:
+        """Whether each part `told` doubted or counted goes back to being doubtful."""
+        keys = {fold(name) for name, _ in told.doubts}
+        query = select(_DOUBT.c.document_id, _PART.c.key, _DOUBT.c.doubtful).select_from(_DOUBT.join(_PART))
+        return self._last_word(query.where(_PART.c.key.in_(keys)).order_by(_DOUBT.c.document_id), told)
+
+    def later_states(self, told: Booked) -> tuple[Document, ...]:
+        """Later documents that decided something about an order of `told` and still stand."""
+        keys = {fold(name) for name, _ in told.order_states}
+        if not keys:
+            return ()
+        query = select(_STEP.c.document_id).select_from(_STEP.join(_ORDER)).where(_ORDER.c.key.in_(keys))
+        decided = set(self.connection.execute(query.where(_STEP.c.document_id > told.document.id)).scalars())
+        return tuple(one for one in _later_heads(self.connection, told.document.id) if one.id in decided)
