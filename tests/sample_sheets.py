@@ -11,6 +11,23 @@ HERE = Path(__file__).resolve().parent.parent / "sample_stock"
 TODAY = date(2026, 11, 28)
 PART_TABS = ("tubes", "kits", "blanks", "supplies", "tools")
 Rows = list[dict[str, str]]
+REQUIRED = {
+    "suppliers": ("supplier", "lead days"),
+    "offers": ("supplier", "part", "pack", "price"),
+    "materials": ("material", "allowance"),
+    "platings": ("plating",),
+    "tubes": ("part", "outside diameter", "length", "drill"),
+    "families": ("family", "makes"),
+    "barrels": ("family", "barrel", "tube"),
+    "kits": ("part", "family", "plating"),
+    "blanks": ("part", "material", "shape"),
+    "supplies": ("part", "type", "unit"),
+    "tools": ("part", "type"),
+    "patterns": ("pattern", "family"),
+    "bills": ("pattern", "stage", "part", "quantity", "per"),
+    "counts": ("part", "quantity"),
+    "orders": ("order", "pattern", "blank", "count", "due"),
+}
 
 
 def tab(name: str) -> Rows:

@@ -11,28 +11,21 @@ from datetime import date
 from fractions import Fraction
 
 import pytest
-from sample_sheets import HERE, TODAY, drill_of, lots_of_blanks, measured, names, parts, several, tab
+from sample_sheets import (
+    HERE,
+    REQUIRED,
+    TODAY,
+    drill_of,
+    lots_of_blanks,
+    measured,
+    names,
+    parts,
+    several,
+    tab,
+)
 
 from inventory.catalogue import PERS, ROLES, STAGES
 from inventory.measures import read_length
-
-REQUIRED = {
-    "suppliers": ("supplier", "lead days"),
-    "offers": ("supplier", "part", "pack", "price"),
-    "materials": ("material", "allowance"),
-    "platings": ("plating",),
-    "tubes": ("part", "outside diameter", "length", "drill"),
-    "families": ("family", "makes"),
-    "barrels": ("family", "barrel", "tube"),
-    "kits": ("part", "family", "plating"),
-    "blanks": ("part", "material", "shape"),
-    "supplies": ("part", "type", "unit"),
-    "tools": ("part", "type"),
-    "patterns": ("pattern", "family"),
-    "bills": ("pattern", "stage", "part", "quantity", "per"),
-    "counts": ("part", "quantity"),
-    "orders": ("order", "pattern", "blank", "count", "due"),
-}
 
 
 @pytest.mark.parametrize(
