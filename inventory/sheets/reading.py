@@ -1,0 +1,142 @@
+"""Sheets in: every tab of every file read and cross-checked, and handed on only if all is good."""
+
+from __future__ import annotations
+
+import warnings
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import ExitStack
+from datetime import date
+from pathlib import Path
+
+from inventory.catalogue import Catalogue, Order, fold
+from inventory.errors import BadSheet, Place
+from inventory.ledger import Intake
+from inventory.measures import Currency
+from inventory.sheets import entries_book, entries_goods, entries_making, entries_shop
+from inventory.sheets.columns import fold_heading
+from inventory.sheets.finishing import finish
+from inventory.sheets.gathering import Gathering
+from inventory.sheets.headings import near_tab
+from inventory.sheets.rows import Row
+from inventory.sheets.sources import Source, open_sources
+from inventory.sheets.tables import read_table
+from inventory.sheets.tabs import TABS
+
+Progress = Callable[[int, int], None]
+
+# In an order in which every name is given before it is needed, wherever its tab stands in the file.
+_BUILDERS: Mapping[str, Callable[[Row], None]] = {
+    "suppliers": entries_shop.supplier,
+    "materials": entries_goods.material,
+    "platings": entries_goods.plating,
+    "tubes": entries_goods.tube,
+    "blanks": entries_goods.blank,
+    "supplies": entries_goods.supply,
+    "tools": entries_goods.tool,
+    "families": entries_making.family,
+    "barrels": entries_making.barrel,
+    "kits": entries_goods.kit,
+    "patterns": entries_making.pattern,
+    "bills": entries_making.bill,
+    "offers": entries_shop.offer,
+    "counts": entries_book.count,
+    "orders": entries_book.order,
+}
+_OURS = frozenset({"lists", "readme"})
+"""Tabs a template brings along that hold nothing to read."""
+
+
+def read_sheets(
+    paths: Sequence[Path],
+    known: Catalogue,
+    known_orders: Mapping[str, Order],
+    currency: Currency,
+    *,
+    today: date,
+    progress: Progress | None = None,
+) -> Intake:
+    """What the workbooks, CSV files and folders of them say, cross-checked against `known`.
+
+    currency: the shop's. progress: called with rows read so far and rows expected. Raises BadSheet with every
+    bad cell of every file in `where`; then nothing is handed on.
+    """
+    orders = {fold(order.name): order for order in known_orders.values()}
+    gathering = Gathering(known, orders, currency, today)
+    with ExitStack() as stack, warnings.catch_warnings():
+        warnings.filterwarnings("ignore", module=r"openpyxl\\b")  # about styles, which are not read here
+        sources = open_sources(paths, stack, gathering.problems.append, gathering.notes.append)
+        rows = _read(gathering, sources, progress)
+    catalogue = finish(gathering)
+    if gathering.problems:
+        raise _refusal(gathering.problems)
+    return Intake(
+        catalogue=catalogue,
+        counts=tuple(gathering.counts),
+        orders=tuple(gathering.orders),
+        fingerprint=gathering.fingerprint(),
+        rows=tuple((tab, rows[tab]) for tab in TABS if tab in rows),
+        notes=tuple(dict.fromkeys(gathering.notes)),
+    )
+
+
+def _read(gathering: Gathering, sources: Sequence[Source], progress: Progress | None) -> Counter[str]:
+    tick = _ticker(sources, progress)
+    by_tab = _sort(gathering, sources)
+    rows: Counter[str] = Counter()
+    for tab, build in _BUILDERS.items():
+        for source in by_tab.get(tab, ()):
+            rows[tab] += read_table(gathering, source, TABS[tab], build, tick)
+    tick(0)
+    return rows
+
+
+def _sort(gathering: Gathering, sources: Sequence[Source]) -> dict[str, list[Source]]:
+    """The sources by what they hold; strangers are noted, and refused where there is nothing else."""
+    real = {fold_heading(tab): tab for tab in TABS}
+    by_tab: dict[str, list[Source]] = {}
+    for source in sources:
+        name = fold_heading(source.tab)
+        if name in real:
+            by_tab.setdefault(real[name], []).append(source)
+            gathering.notes += source.notes
+            if source.hidden:
+                gathering.notes.append(
+                    f"{source.file}, {source.tab}: the tab is hidden; it was read like the others."
+                )
+        elif name not in _OURS:
+            near = near_tab(source.tab, list(real))
+            hint = f" Did you mean “{near}”?" if near else ""
+            gathering.notes.append(
+                f"{source.file}: the tab “{source.tab}” is not one of ours and was left alone.{hint}"
+            )
+    if sources and not by_tab:
+        problem = f"None of its tabs is one of {', '.join(TABS)}."
+        gathering.problems += [
+            Place(file, problem=problem) for file in dict.fromkeys(one.file for one in sources)
+        ]
+    return by_tab
+
+
+def _ticker(sources: Sequence[Source], progress: Progress | None) -> Callable[[int], None]:
+    expected, done = sum(source.size for source in sources), 0
+
+    def tick(passed: int) -> None:
+        nonlocal done
+        done = done + passed if passed else max(done, expected)
+        if progress is not None:
+            progress(done, max(done, expected))
+
+    return tick
+
+
+def _refusal(problems: Sequence[Place]) -> BadSheet:
+    order = {tab: number for number, tab in enumerate(TABS)}
+    where = sorted(
+        set(problems), key=lambda one: (one.file, order.get(one.tab, -1), one.row or 0, one.column)
+    )
+    tabs = len({(place.file, place.tab) for place in where if place.tab})
+    things = "1 thing" if len(where) == 1 else f"{len(where)} things"
+    places = f" in {tabs} tab{'s' if tabs > 1 else ''}" if tabs else ""
+    message = f"{things}{places} cannot be taken, so nothing was loaded."
+    return BadSheet(message, hint="Mend what is listed and load the same files again.", where=where)

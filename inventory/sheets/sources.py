@@ -1,0 +1,118 @@
+"""What the given paths hold: each tab of each workbook and each CSV file, ready to be read row by row."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import ExitStack
+from dataclasses import dataclass
+from pathlib import Path
+
+from inventory.errors import Place
+
+RowValues = Sequence[object]
+MOST_ROWS = 1_048_576
+"""Rows of a sheet in ECMA-376 workbooks, as common programs write them."""
+
+WORKBOOKS = frozenset({".xlsx", ".xlsm", ".xltx", ".xltm"})
+TEXTS = frozenset({".csv", ".tsv", ".txt"})
+FOREIGN = frozenset({".xls", ".xlsb", ".ods", ".numbers", ".fods"})
+
+
+class SourceError(Exception):
+    """A file or tab that cannot be read on; caught by the reader and reported with the other problems."""
+
+    def __init__(self, problem: str, place: Place | None = None) -> None:
+        super().__init__(problem)
+        self.problem = problem
+        self.place = place
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """One tab: its file's label, its name, what it is likely to hold, and what opens its rows.
+
+    rows may raise SourceError at any row. size: rows it is expected to have, 0 where unknown.
+    """
+
+    file: str
+    tab: str
+    rows: Callable[[], Iterator[RowValues]]
+    size: int = 0
+    hidden: bool = False
+    notes: tuple[str, ...] = ()
+
+
+def open_sources(
+    paths: Iterable[Path], stack: ExitStack, refuse: Callable[[Place], None], note: Callable[[str], None]
+) -> list[Source]:
+    """Every tab found; files that cannot be opened go to `refuse`, each with its sentence.
+
+    Opened files stay open until `stack` closes.
+    """
+    found: list[Source] = []
+    for path, label in _files(paths, refuse, note):
+        try:
+            found += _open(path, label, stack)
+        except SourceError as error:
+            refuse(error.place or Place(file=label, problem=error.problem))
+        except OSError as error:
+            refuse(Place(file=label, problem=f"It cannot be read: {error.strerror or error}."))
+    return found
+
+
+def _open(path: Path, label: str, stack: ExitStack) -> list[Source]:
+    from inventory.sheets.texts import text_source
+    from inventory.sheets.workbooks import workbook_sources
+
+    if path.suffix.casefold() in TEXTS:
+        return [text_source(path, label)]
+    return workbook_sources(path, label, stack)
+
+
+def _files(
+    paths: Iterable[Path], refuse: Callable[[Place], None], note: Callable[[str], None]
+) -> Iterator[tuple[Path, str]]:
+    seen: set[Path] = set()
+    for path in paths:
+        for one, label in _inside(path, note) if path.is_dir() else [(path, path.name)]:
+            real = one.resolve()
+            if real in seen:
+                continue
+            seen.add(real)
+            problem = _problem(one)
+            if problem:
+                refuse(Place(file=label, problem=problem))
+            else:
+                yield one, label
+        if path.is_dir() and not any(True for _ in _inside(path, _silent)):
+            problem = "The folder holds no workbook and no CSV file."
+            refuse(Place(file=path.name or str(path), problem=problem))
+
+
+def _silent(_text: str) -> None:
+    """Takes a note nobody needs twice."""
+
+
+def _inside(folder: Path, note: Callable[[str], None]) -> Iterator[tuple[Path, str]]:
+    for path in sorted(folder.iterdir()):
+        # programs leave lock files such as ~$name.xlsx and .~lock.name# beside open workbooks
+        if path.name.startswith((".", "~")) or not path.is_file():
+            continue
+        suffix, label = path.suffix.casefold(), f"{folder.name}/{path.name}"
+        if suffix in WORKBOOKS | TEXTS - {".txt"}:
+            yield path, label
+        elif suffix in FOREIGN:
+            note(f"{label} was left alone: only .xlsx, .xlsm and .csv files are read.")
+
+
+def _problem(path: Path) -> str:
+    suffix = path.suffix.casefold()
+    if not path.exists():
+        return "There is no such file."
+    if suffix in FOREIGN:
+        return f"{suffix} files are not read. Save it as .xlsx or .csv and give that one."
+    if suffix not in WORKBOOKS | TEXTS:
+        return "Only .xlsx and .xlsm workbooks, .csv files and folders of them are read."
+    if not path.is_file():
+        return "It is not a file."
+    return "The file is empty." if path.stat().st_size == 0 else ""
