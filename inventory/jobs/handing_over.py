@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
-from inventory.catalogue import STAGES, Kit, Order, fold
+from inventory.catalogue import STAGES, Kit, Order, Part, fold
 from inventory.errors import BadInput, Refused
-from inventory.jobs.needs import Requirements, pick_kit, requirements
+from inventory.jobs.needs import Requirements, pick_kit, requirements, usable_lots
+from inventory.jobs.reserving import without_claims
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import Meant, resolve, wish_of
-from inventory.ledger import Line, Lot, NewLot, Proposal, after, draw
+from inventory.ledger import Claim, Line, Lot, NewLot, Proposal, after, draw
 from inventory.ledger.claims import claims_of, let_go, settle
 
 
@@ -56,11 +57,14 @@ def hand_over(shop: Shop, order: Order, lost: Mapping[str, int] | None = None) -
     wish = replace(wish_of(order), due=max(order.due, shop.today))
     meant = resolve(shop.catalogue, wish, shop.today)
     reached = _reached(order.count, lost or {})
-    freed = _freed(shop, order)
-    plan = _plan(freed, meant, order)
+    freed = without_claims(shop, order.name)
+    plan = _plan(freed, meant, claims_of(shop.book, order.name))
     lots: list[NewLot] = []
     lines: list[Line] = []
-    drawn = [_draw(freed, order, name, quantity, lots, lines) for name, quantity in _bill(plan, reached)]
+    own = claims_of(shop.book, order.name)
+    drawn = [
+        _draw(freed, own, order.name, name, quantity, lots, lines) for name, quantity in _bill(plan, reached)
+    ]
     ends = let_go(shop.book, order.name)
     hands = {one.part: 0 for one in drawn if one.quantity} | {
         line.part: 0 for line in ends if line.account == "claim"
@@ -94,30 +98,13 @@ def _moved(lines: list[Line], part: str) -> int:
     return sum(line.quantity for line in lines if line.account == "shelf" and fold(line.part) == fold(part))
 
 
-def _freed(shop: Shop, order: Order) -> Shop:
-    """The shop as if the order's own claims were free, so that it is served from them."""
-    own = claims_of(shop.book, order.name)
-    balances = dict(shop.book.balances)
-    lots = {key: list(rows) for key, rows in shop.book.lots.items()}
-    for claim in own:
-        key = fold(claim.part)
-        if claim.account == "claim" and key in balances:
-            balances[key] = replace(balances[key], claimed=balances[key].claimed - claim.quantity)
-            lots[key] = [
-                replace(lot, claimed=lot.claimed - claim.quantity) if lot.id == claim.lot else lot
-                for lot in lots.get(key, [])
-            ]
-    book = replace(shop.book, balances=balances, lots={key: tuple(rows) for key, rows in lots.items()})
-    return replace(shop, book=book)
-
-
-def _plan(shop: Shop, meant: Meant, order: Order) -> Requirements:
+def _plan(shop: Shop, meant: Meant, own: tuple[Claim, ...]) -> Requirements:
     """The plating whose kits the order holds, else the first accepted one."""
-    held = {fold(claim.part) for claim in claims_of(shop.book, order.name)}
+    held = {fold(claim.part) for claim in own}
     for plating, kits in meant.kits:
         if any(fold(kit.name) in held for kit in kits):
-            own = [kit for kit in kits if fold(kit.name) in held]
-            return requirements(shop, meant, plating, [pick_kit(shop, own)], 0.5)
+            mine = [kit for kit in kits if fold(kit.name) in held]
+            return requirements(shop, meant, plating, [pick_kit(shop, mine)], 0.5)
     plating, kits = meant.kits[0]
     return requirements(shop, meant, plating, kits, 0.5)
 
@@ -148,15 +135,25 @@ def _blanks(plan: Requirements, pieces: int) -> int:
     return taken + ceil(Fraction(max(left, 0), each))
 
 
-def _draw(shop: Shop, order: Order, name: str, quantity: int, lots: list[NewLot], lines: list[Line]) -> Drawn:
+def _good_first(shop: Shop, part: Part) -> tuple[Lot, ...]:
+    """First in, first out, but what has gone off only when nothing else is left: nobody glues with it."""
+    good = usable_lots(shop, part)
+    return (*good, *(lot for lot in shop.book.lots_of(part.name) if lot not in good))
+
+
+def _draw(
+    shop: Shop,
+    own: tuple[Claim, ...],
+    order: str,
+    name: str,
+    quantity: int,
+    lots: list[NewLot],
+    lines: list[Line],
+) -> Drawn:
     part = shop.catalogue.part(name)
-    there: tuple[Lot, ...] = shop.book.lots_of(name)
+    there = _good_first(shop, part)
     left, cost = quantity, 0
-    named = [
-        claim.lot
-        for claim in claims_of(shop.book, order.name)
-        if claim.lot and fold(claim.part) == fold(name)
-    ]
+    named = [claim.lot for claim in own if claim.lot and fold(claim.part) == fold(name)]
     for lot in (*named, None):
         takes, left = draw(there, left, named=lot)
         there = after(there, takes)
@@ -169,13 +166,13 @@ def _draw(shop: Shop, order: Order, name: str, quantity: int, lots: list[NewLot]
                     -take.quantity,
                     -take.cost,
                     lot=take.lot.id,
-                    order=order.name,
+                    order=order,
                     reason="used",
                 )
             )
     if left:
         tag = f"found {len(lots) + 1}"
         lots.append(NewLot(tag, part.name, "found", shop.today))
-        lines.append(Line("shelf", name, left, 0, lot=tag, order=order.name, reason="found"))
-        lines.append(Line("shelf", name, -left, 0, lot=tag, order=order.name, reason="used"))
+        lines.append(Line("shelf", name, left, 0, lot=tag, order=order, reason="found"))
+        lines.append(Line("shelf", name, -left, 0, lot=tag, order=order, reason="used"))
     return Drawn(part.name, part.unit, quantity, cost, left)

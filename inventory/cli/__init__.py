@@ -1,0 +1,24 @@
+"""The command line: commands for people, JSON for programs, refusals as sentences."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Run `kitdrawer` and leave with its exit code."""
+    from inventory.cli.app import make_app
+    from inventory.cli.edge import run
+
+    sys.exit(run(make_app(), store_last(sys.argv[1:] if arguments is None else arguments)))
+
+
+def store_last(arguments: Sequence[str]) -> list[str]:
+    """`--store X` may stand before the command as well as after it."""
+    done = list(arguments)
+    if done[:1] == ["--store"] and len(done) > 2:
+        return [*done[2:], *done[:2]]
+    if done[:1] and done[0].startswith("--store="):
+        return [*done[1:], done[0]]
+    return done

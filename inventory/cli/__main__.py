@@ -1,0 +1,5 @@
+"""`python -m inventory.cli`."""
+
+from inventory.cli import main
+
+main()

@@ -1,0 +1,48 @@
+"""`backup` and `restore`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from inventory.cli.session import StoreOption, YesOption, agreed, opened, say, whereabouts
+from inventory.cli.tables import wrapped
+
+
+def backup(
+    target: Annotated[Path, typer.Argument(metavar="FILE", help="Where the copy goes.")],
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace the file if it is there.")] = False,
+    store: StoreOption = None,
+) -> None:
+    """A checked copy of the whole book, taken while others may go on working.
+
+    Example: kitdrawer backup ~/stick/book-2026-11.kitdrawer
+    """
+    from inventory.store.care import backup as copy
+
+    with opened(store) as found:
+        copy(found, target, overwrite=overwrite)
+    say(f"Copied and checked: {target}")
+
+
+def restore(
+    source: Annotated[Path, typer.Argument(metavar="FILE", help="A copy made by `backup`.")],
+    yes: YesOption = False,
+    store: StoreOption = None,
+) -> None:
+    """Put a backup in the book's place. The book that was there is kept beside it.
+
+    Example: kitdrawer restore ~/stick/book-2026-11.kitdrawer
+    """
+    from inventory.store.care import restore as put_back
+
+    place = whereabouts(store)
+    if not agreed(f"Put {source} in the place of {place}?", yes):
+        say("Nothing was changed.")
+        return
+    kept = put_back(source, place)
+    say(f"Restored and checked: {place}")
+    if kept is not None:
+        say(wrapped(f"The book that was there is kept as {kept}."))

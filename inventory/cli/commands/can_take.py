@@ -1,0 +1,156 @@
+"""`can-take`: the main question, answered before anything is promised."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.catalogue import Order, find
+from inventory.cli.exact_json import dumps
+from inventory.cli.order_json import order_json
+from inventory.cli.order_screen import many_screen, order_screen
+from inventory.cli.session import JsonOption, StoreOption, existing, opened, say, shop_of
+from inventory.errors import BadInput, Refused
+from inventory.jobs.order_check import OrderReport, check, parts_involved
+from inventory.jobs.reserving import set_aside, without_claims
+from inventory.jobs.shop import Shop
+from inventory.jobs.wishes import Wish, wish_of
+from inventory.measures import read_date, read_fraction, read_length
+
+if TYPE_CHECKING:
+    from inventory.store import Read
+
+SHORT = 3
+"""Exit code where the job ran and something is short."""
+
+PlatingOption = Annotated[str, typer.Option(help="The plating wished for.")]
+OrPlatingOption = Annotated[
+    list[str] | None,
+    typer.Option("--or-plating", help="A plating the customer accepts instead; may be repeated."),
+]
+BlankOption = Annotated[str, typer.Option(help="The blank to make it from.")]
+CountOption = Annotated[int, typer.Option(help="Good pieces wanted.")]
+ByOption = Annotated[str, typer.Option("--by", metavar="DATE", help="The day it is wanted.")]
+RefillOption = Annotated[str, typer.Option(help="Another refill than the family's own.")]
+ExtraOption = Annotated[
+    str, typer.Option("--extra-diameter", metavar="LENGTH", help="How much fatter than the fittings.")
+]
+
+
+def can_take(
+    pattern: Annotated[str, typer.Argument(help="What is to be made.")] = "",
+    plating: PlatingOption = "",
+    blank: BlankOption = "",
+    count: CountOption = 1,
+    by: ByOption = "",
+    order: Annotated[str, typer.Option(help="An order noted in the book, instead of the options.")] = "",
+    confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
+    or_plating: OrPlatingOption = None,
+    refill: RefillOption = "",
+    extra_diameter: ExtraOption = "",
+    sheet: Annotated[
+        Path | None, typer.Option(help="An orders sheet: all of its orders, each after those before it.")
+    ] = None,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Can I take this order? From the shelf, after buying, too late, or not at all; and why.
+
+    Examples: kitdrawer can-take "Turnstone pen" --plating chrome --blank "Walnut 19" --count 2 --by 2026-12-20
+    """
+    sure = read_confidence(confidence)
+    with opened(store) as found, found.reading() as read:
+        if sheet is not None:
+            reports, shop = _sheet(read, existing(sheet), sure)
+            _answer_many(reports, shop, as_json)
+            return
+        if order:
+            wish = wish_of(order_named(read, order), sure)
+        else:
+            wish = wish_from(
+                pattern, plating, blank, count, by, or_plating or [], refill, extra_diameter, sure
+            )
+        shop = shop_for(read, wish)
+        report = check(shop, wish)
+    say(dumps(order_json(shop, report)) if as_json else order_screen(shop, report))
+    if report.verdict != "from the shelf":
+        raise typer.Exit(SHORT)
+
+
+def read_confidence(text: str) -> float:
+    """`90`, `90 %` or `0.9` as a share."""
+    shown = text.strip()
+    share = read_fraction(shown if "%" in shown or shown.startswith(("0", ".")) else f"{shown} %")
+    if not 0 < share < 1:
+        raise BadInput(f"A confidence of {text} is none.", hint="Give a figure between 1 and 99, such as 90.")
+    return float(share)
+
+
+def wish_from(
+    pattern: str,
+    plating: str,
+    blank: str,
+    count: int,
+    by: str,
+    or_plating: Iterable[str],
+    refill: str,
+    extra_diameter: str,
+    confidence: float,
+) -> Wish:
+    """The wish the options say. Raises BadInput where one that is needed is missing."""
+    missing = [name for name, said in (("PATTERN", pattern), ("--blank", blank), ("--by", by)) if not said]
+    if missing:
+        raise BadInput(
+            f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing.",
+            hint='Say: can-take PATTERN --plating P --blank PART --count N --by DATE, or can-take --order "NAME".',
+        )
+    return Wish(
+        pattern,
+        tuple(dict.fromkeys(name for name in (plating, *or_plating) if name)),
+        blank,
+        count,
+        read_date(by),
+        refill or None,
+        read_length(extra_diameter) if extra_diameter else None,
+        confidence,
+    )
+
+
+def order_named(read: Read, name: str) -> Order:
+    """An order noted in the book. Raises UnknownName, or Refused where it is over."""
+    order = find(read.book(()).orders, "order", name)
+    if order.state == "handed over":
+        raise Refused(f"The order “{order.name}” is handed over.", hint="`orders` shows what is open.")
+    return order
+
+
+def shop_for(read: Read, wish: Wish) -> Shop:
+    """The shop with the lots and offers this wish may touch, its own claims set free for a second look."""
+    shop = shop_of(read, lambda bare: parts_involved(bare.catalogue, wish, bare.today))
+    return without_claims(shop, wish.order) if wish.order else shop
+
+
+def _sheet(read: Read, path: Path, confidence: float) -> tuple[list[OrderReport], Shop]:
+    from inventory.sheets import read_sheets
+
+    shop = shop_of(read)
+    intake = read_sheets([path], shop.catalogue, shop.book.orders, shop.currency, today=shop.today)
+    reports = []
+    for order in sorted(intake.orders, key=lambda order: (order.due, order.name)):
+        report = check(shop, wish_of(order, confidence))
+        reports.append(report)
+        if report.verdict in ("from the shelf", "after buying"):
+            shop = set_aside(shop, report)
+    return reports, shop
+
+
+def _answer_many(reports: Sequence[OrderReport], shop: Shop, as_json: bool) -> None:
+    if as_json:
+        say(dumps({"orders": [order_json(shop, report) for report in reports]}))
+    else:
+        say(many_screen(reports))
+    if any(report.verdict != "from the shelf" for report in reports):
+        raise typer.Exit(SHORT)

@@ -1,0 +1,93 @@
+"""`handed-over`: the order is with its customer; its parts leave the book."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from inventory.catalogue import find
+from inventory.cli.session import StoreOption, YesOption, book, opened, say, shop_of
+from inventory.cli.tables import Column, table, wrapped
+from inventory.errors import BadInput
+from inventory.jobs.handing_over import Drawn, HandOver, hand_over
+from inventory.jobs.order_check import parts_involved
+from inventory.jobs.shop import Shop
+from inventory.jobs.wishes import wish_of
+from inventory.measures import Currency, currency, show_amount, show_money
+from inventory.store import Read
+
+
+def handed_over(
+    order: Annotated[str, typer.Argument(help="The promised order.")],
+    lost: Annotated[
+        list[str] | None, typer.Option(help="Pieces lost on the way, as STAGE=N (turn=1); may be repeated.")
+    ] = None,
+    yes: YesOption = False,
+    store: StoreOption = None,
+) -> None:
+    """An order is handed over: what went into it is drawn, first in, first out, and its claims end.
+
+    Examples: kitdrawer handed-over "Ferry gift" · kitdrawer handed-over "Ferry gift" --lost turn=1
+    """
+    losses = dict(_lost(text) for text in lost or [])
+
+    def work_out(read: Read) -> HandOver:
+        noted = find(read.book(()).orders, "order", order)
+        claimed = [claim.part for claim in read.book(()).claims]
+
+        def wanted(bare: Shop) -> set[str]:
+            return {*parts_involved(bare.catalogue, wish_of(noted), min(noted.due, bare.today)), *claimed}
+
+        return hand_over(shop_of(read, wanted, offers=False), noted, losses)
+
+    with opened(store) as found:
+        with found.reading() as read:
+            coin = currency(read.currency)
+
+        def show(made: HandOver) -> None:
+            columns = (
+                Column("Part", gives=True),
+                Column("Drawn", right=True),
+                Column("Cost", right=True),
+                Column(""),
+            )
+            rows = [
+                [
+                    one.part,
+                    show_amount(one.quantity, one.unit),
+                    show_money(one.cost, coin),
+                    "count it" * bool(one.found),
+                ]
+                for one in made.drawn
+            ]
+            say([*table(columns, rows), "", f"Together {show_money(made.cost, coin)}."])
+            for one in made.drawn:
+                if one.found:
+                    short = show_amount(one.found, one.unit)
+                    say(
+                        wrapped(
+                            f"{one.part}: the book holds {short} too few; booked as found. Count it.", "· "
+                        )
+                    )
+
+        number, _ = book(
+            found, work_out, lambda made: made.proposal, show, "Book it as handed over?", yes=yes
+        )
+    say("Nothing was booked." if number is None else f"Handed over (document {number}).")
+
+
+def _row(one: Drawn, coin: Currency) -> list[str]:
+    return [
+        one.part,
+        show_amount(one.quantity, one.unit),
+        show_money(one.cost, coin),
+        "count it" if one.found else "",
+    ]
+
+
+def _lost(text: str) -> tuple[str, int]:
+    stage, _, pieces = text.partition("=")
+    if not pieces.strip().isdecimal():
+        raise BadInput(f"“{text}” is not a loss.", hint="Write STAGE=N, such as turn=1.")
+    return stage.strip().casefold(), int(pieces)

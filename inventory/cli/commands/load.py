@@ -1,0 +1,85 @@
+"""`load`: sheets in, all or nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from inventory.catalogue import Part, fold
+from inventory.cli.progress import progress
+from inventory.cli.session import StoreOption, YesOption, book, existing, opened, say, talk, today
+from inventory.cli.tables import wrapped
+from inventory.jobs import loading
+from inventory.jobs.loading import Load
+from inventory.measures import currency, show_amount
+
+
+def load(
+    sheets: Annotated[
+        list[Path], typer.Argument(metavar="FILE-OR-FOLDER…", help="Workbooks, CSV files, folders.")
+    ],
+    yes: YesOption = False,
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Read and show, book nothing.")] = False,
+    store: StoreOption = None,
+) -> None:
+    """Load sheets: what the shop has, makes, buys and is asked for. All of it or nothing.
+
+    Examples: kitdrawer load shop.xlsx · kitdrawer load sample_stock/ --dry-run
+    """
+    from inventory.sheets import read_sheets
+
+    paths = [existing(path) for path in sheets]
+    with opened(store) as found:
+        with found.reading() as read, progress("Reading") as step:
+            catalogue, orders = read.catalogue(), read.book(()).orders
+            coin = currency(read.currency)
+            intake = read_sheets(paths, catalogue, orders, coin, today=today(), progress=step)
+        title = f"Load {', '.join(path.name for path in paths)}"
+        parts = {count.part for count in intake.counts}
+
+        def show(done: Load) -> None:
+            say(_screen(done, {**catalogue.parts, **intake.catalogue.parts}))
+
+        if dry_run:
+            with found.reading() as read:
+                show(loading.load(intake, read.book(parts), today(), title))
+            talk("Nothing was booked (--dry-run).")
+            return
+        number, _ = book(
+            found,
+            lambda read: loading.load(intake, read.book(parts), today(), title),
+            lambda done: done.proposal,
+            show,
+            "Book this?",
+            yes=yes,
+            intake=intake,
+        )
+    say(
+        "Nothing was booked."
+        if number is None
+        else f"Booked as document {number}. `kitdrawer undo` takes it back."
+    )
+
+
+MOST_DIFFERENCES = 20
+
+
+def _screen(done: Load, parts: Mapping[str, Part]) -> list[str]:
+    lines = wrapped(
+        "Read " + (", ".join(f"{rows} {tab}" for tab, rows in done.rows if rows) or "nothing") + "."
+    )
+    for note in done.notes:
+        lines += wrapped(note, "· ")
+    if done.differences:
+        lines.append("Counted otherwise than booked:")
+    for one in done.differences[:MOST_DIFFERENCES]:
+        unit = parts[fold(one.part)].unit
+        lines += wrapped(
+            f"{one.part}: {show_amount(one.found, unit)} found, {show_amount(one.booked, unit)} booked", "  "
+        )
+    if len(done.differences) > MOST_DIFFERENCES:
+        lines.append(f"  … and {len(done.differences) - MOST_DIFFERENCES} more")
+    return lines

@@ -1,0 +1,100 @@
+"""`orders`: wishes and promises, and how each stands."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Annotated
+
+import typer
+
+from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
+from inventory.cli.tables import Column, table, wrapped
+from inventory.jobs.orders import Standing
+from inventory.jobs.shop import Shop
+from inventory.measures import show_amount, show_date
+
+
+def orders(
+    order: Annotated[str, typer.Argument(help="Only this order, in full.")] = "",
+    everything: Annotated[bool, typer.Option("--all", help="Handed-over and released ones too.")] = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Wishes and promises, and how each stands, earliest due first.
+
+    Examples: kitdrawer orders · kitdrawer orders "Ferry gift" · kitdrawer orders --all
+    """
+    from inventory.jobs import orders as job
+
+    with opened(store) as found, found.reading() as read:
+        shop = shop_of(read)
+        answer = job.standings(shop, order, everything=everything)
+    if as_json:
+        say(dumps({"currency": shop.currency.code, "orders": [_json(shop, one) for one in answer]}))
+    else:
+        say(_one(shop, answer[0]) if order else _screen(answer))
+
+
+def _json(shop: Shop, one: Standing) -> dict[str, Value]:
+    exact, order = Exact(shop.currency.exponent), one.order
+    return {
+        "order": order.name,
+        "state": order.state,
+        "stands": one.stands,
+        "pattern": order.pattern,
+        "blank": order.blank,
+        "count": order.count,
+        "due": order.due,
+        "platings": list(order.platings),
+        "customer": order.customer or None,
+        "refill": order.refill,
+        "price": exact.money(order.price),
+        "claims": [
+            {
+                "part": claim.part,
+                "from": {"claim": "the shelf", "due claim": "due in", "to buy": "to buy"}[claim.account],
+                "quantity": exact.amount(claim.quantity),
+            }
+            for claim in one.claims
+        ],
+    }
+
+
+def _screen(answer: Sequence[Standing]) -> list[str]:
+    if not answer:
+        return ["No orders."]
+    columns = (
+        Column("Order", gives=True),
+        Column("State"),
+        Column("Due"),
+        Column("Pieces", right=True),
+        Column("Pattern", gives=True),
+        Column("How it stands"),
+    )
+    rows = [
+        [
+            one.order.name,
+            one.order.state,
+            show_date(one.order.due),
+            str(one.order.count),
+            one.order.pattern,
+            one.stands,
+        ]
+        for one in answer
+    ]
+    return table(columns, rows)
+
+
+def _one(shop: Shop, one: Standing) -> list[str]:
+    order = one.order
+    whom = f" for {order.customer}" if order.customer else ""
+    text = (
+        f"{order.name}{whom}: {order.count} × {order.pattern}, {order.blank}, {' or '.join(order.platings)}"
+    )
+    lines = wrapped(f"{text}, due {show_date(order.due)}. {order.state.capitalize()}; {one.stands}.")
+    for claim in one.claims:
+        where = {"claim": "set aside", "due claim": "due in", "to buy": "TO BUY"}[claim.account]
+        unit = shop.catalogue.part(claim.part).unit
+        lines += wrapped(f"{claim.part}: {show_amount(claim.quantity, unit)} {where}", "· ")
+    return lines

@@ -1,0 +1,162 @@
+"""`promise`: say yes, and set the parts aside."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated
+
+import typer
+
+from inventory.catalogue import Order, fold
+from inventory.cli.commands.can_take import (
+    SHORT,
+    BlankOption,
+    ByOption,
+    CountOption,
+    ExtraOption,
+    OrPlatingOption,
+    PlatingOption,
+    RefillOption,
+    order_named,
+    read_confidence,
+    shop_for,
+    wish_from,
+)
+from inventory.cli.order_screen import order_screen
+from inventory.cli.session import StoreOption, YesOption, book, opened, say
+from inventory.cli.tables import wrapped
+from inventory.errors import BadInput
+from inventory.jobs.order_check import OrderReport, check
+from inventory.jobs.promising import promise as propose
+from inventory.jobs.shop import Shop
+from inventory.jobs.wishes import wish_of
+from inventory.ledger import Proposal
+from inventory.measures import currency, read_money, show_amount
+from inventory.store import Read
+
+
+@dataclass(frozen=True, slots=True)
+class Promise:
+    """What is about to be promised."""
+
+    shop: Shop
+    order: Order
+    report: OrderReport
+    proposal: Proposal
+
+
+def promise(
+    order: Annotated[str, typer.Argument(help="The order's name: one noted in the book, or a new one.")],
+    pattern: Annotated[str, typer.Option(help="For a new order: what is to be made.")] = "",
+    plating: PlatingOption = "",
+    blank: BlankOption = "",
+    count: CountOption = 1,
+    by: ByOption = "",
+    or_plating: OrPlatingOption = None,
+    refill: RefillOption = "",
+    extra_diameter: ExtraOption = "",
+    customer: Annotated[str, typer.Option(help="For a new order: for whom.")] = "",
+    price: Annotated[str, typer.Option(help="For a new order: the price of a piece.")] = "",
+    confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
+    yes: YesOption = False,
+    store: StoreOption = None,
+) -> None:
+    """Take an order: what it needs is set aside, the shelf first, then what is due in; the rest is to buy.
+
+    Examples: kitdrawer promise "Ferry gift" · kitdrawer promise "Stall 7" --pattern "Dunlin pen" --plating chrome
+    --blank "Walnut 19" --by 2026-12-20
+    """
+    sure = read_confidence(confidence)
+    fresh = bool(pattern or blank or by)
+
+    def work_out(read: Read) -> Promise:
+        if fresh:
+            coin = currency(read.currency)
+            wish = wish_from(
+                pattern, plating, blank, count, by, or_plating or [], refill, extra_diameter, sure
+            )
+            money = read_money(price, coin) if price else None
+            noted = Order(
+                order.strip(),
+                wish.pattern,
+                wish.blank,
+                wish.count,
+                wish.due,
+                wish.platings,
+                customer,
+                wish.refill,
+                wish.extra_diameter,
+                money,
+            )
+            _check_new(read, noted)
+        else:
+            noted = order_named(read, order)
+        return _promise(read, noted, sure)
+
+    with opened(store) as found:
+        number, done = book(found, work_out, lambda made: made.proposal, _show, "Promise it?", yes=yes)
+    if number is None:
+        say("Not promised.")
+        return
+    _tell(done, number)
+    if any(line.account == "to buy" for line in done.proposal.lines):
+        raise typer.Exit(SHORT)
+
+
+def _check_new(read: Read, noted: Order) -> None:
+    if not noted.name:
+        raise BadInput("The order has no name.", hint="Give it one to find it by, such as “Stall 7”.")
+    known = read.book(()).orders.get(fold(noted.name))
+    if known is not None and known.state != "released":
+        raise BadInput(
+            f"There is already an order “{known.name}” ({known.state}).",
+            hint="Promise it by its name alone, or give the new one another name.",
+        )
+
+
+def _promise(read: Read, order: Order, confidence: float) -> Promise:
+    wish = wish_of(order, confidence)
+    shop = shop_for(read, wish)
+    if order.state == "promised":
+        report = check(shop, wish)
+        return Promise(shop, order, report, propose(shop, order, report))  # which refuses it
+    report = check(shop, wish)
+    meant = report.meant
+    resolved = Order(
+        order.name,
+        meant.pattern.name,
+        meant.blank.name,
+        order.count,
+        order.due,
+        tuple(plating for plating, _ in meant.kits),
+        order.customer,
+        order.refill,
+        order.extra_diameter,
+        order.price,
+        order.state,
+    )
+    return Promise(shop, resolved, report, propose(shop, resolved, report))
+
+
+def _show(made: Promise) -> None:
+    say(order_screen(made.shop, made.report))
+    say()
+
+
+def _tell(made: Promise, number: int) -> None:
+    lines = made.proposal.lines
+    shelf = sum(1 for line in lines if line.account == "claim")
+    due = sum(1 for line in lines if line.account == "due claim")
+    missing = [line for line in lines if line.account == "to buy"]
+    text = f"“{made.order.name}” is promised (document {number}): {shelf} parts set aside"
+    text += f", {due} waiting for what is due in" if due else ""
+    say(wrapped(f"{text}."))
+    for line in missing:
+        say(
+            wrapped(
+                f"{line.part}: {show_amount(line.quantity, made.shop.catalogue.part(line.part).unit)}",
+                "To buy: ",
+            )
+        )
+    if missing:
+        say("Next: kitdrawer shopping")

@@ -1,0 +1,132 @@
+"""`trace`: why is this number what it is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Annotated
+
+import typer
+
+from inventory.catalogue import Part
+from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.session import JsonOption, StoreOption, opened, say
+from inventory.cli.tables import Column, table, wrapped
+from inventory.jobs.tracing import Step, Trace
+from inventory.measures import Currency, currency, show_amount, show_date, show_money
+
+
+def trace(
+    part: Annotated[str, typer.Argument(help="The part.")],
+    last: Annotated[int, typer.Option(help="Only the last so many lines; 0 for all.", min=0)] = 0,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Why this number: every document behind on hand, claims and cost, in order.
+
+    Example: kitdrawer trace "Turnstone chrome"
+    """
+    from inventory.jobs import tracing as job
+
+    with opened(store) as found, found.reading() as read:
+        known = read.catalogue().part(part)
+        answer = job.trace(known, read.history(part), read.book([part]))
+        coin = currency(read.currency)
+    say(dumps(_json(answer, coin, last)) if as_json else _screen(answer, coin, last))
+
+
+def _shown(steps: Sequence[Step], last: int) -> Sequence[Step]:
+    return steps[-last:] if last else steps
+
+
+def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
+    exact = Exact(coin.exponent)
+    return {
+        "part": answer.part.name,
+        "unit": answer.part.unit,
+        "currency": coin.code,
+        "on_hand": exact.amount(answer.balance.on_hand),
+        "claimed": exact.amount(answer.balance.claimed),
+        "free": exact.amount(answer.balance.free),
+        "due_in": exact.amount(answer.balance.due_in),
+        "to_buy": exact.amount(answer.balance.to_buy),
+        "worth": exact.money(answer.worth),
+        "lines": [
+            {
+                "document": step.document,
+                "kind": step.kind,
+                "title": step.title,
+                "on": step.on,
+                "account": step.account,
+                "quantity": exact.amount(step.quantity),
+                "cost": exact.money(step.cost),
+                "lot": step.lot,
+                "order": step.order or None,
+                "reason": step.reason,
+                "on_hand": exact.amount(step.on_hand),
+                "claimed": exact.amount(step.claimed),
+                "worth": exact.money(step.worth),
+            }
+            for step in _shown(answer.steps, last)
+        ],
+        "lots": [
+            {
+                "lot": lot.id,
+                "name": lot.name or None,
+                "received_on": lot.received_on,
+                "use_by": lot.use_by,
+                "quantity": exact.amount(lot.quantity),
+                "cost": exact.money(lot.cost),
+            }
+            for lot in answer.lots
+        ],
+    }
+
+
+def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
+    part, balance = answer.part, answer.balance
+    head = (
+        f"{part.name}: {show_amount(balance.on_hand, part.unit)} on hand, "
+        f"{show_amount(balance.claimed, part.unit)} claimed, {show_amount(balance.free, part.unit)} free, "
+        f"worth {show_money(answer.worth, coin)}."
+    )
+    columns = (
+        Column("No.", right=True),
+        Column("Day"),
+        Column("What", gives=True),
+        Column("In / out", right=True),
+        Column("On hand", right=True),
+        Column("Claimed", right=True),
+        Column("Cost", right=True),
+    )
+    rows = [_cells(step, part, coin) for step in _shown(answer.steps, last)]
+    lines = (
+        [*wrapped(head), "", *table(columns, rows)]
+        if rows
+        else [*wrapped(head), "Nothing was ever booked of it."]
+    )
+    if answer.lots:
+        lines += ["", "Lots left, first in first:"]
+        for lot in answer.lots:
+            lines += wrapped(
+                f"{lot.name or f'lot {lot.id}'}: {show_amount(lot.quantity, part.unit)}, "
+                f"{show_money(lot.cost, coin)}"
+                f"{f', received {show_date(lot.received_on)}' if lot.received_on else ''}"
+                f"{f', use by {show_date(lot.use_by)}' if lot.use_by else ''}",
+                "· ",
+            )
+    return lines
+
+
+def _cells(step: Step, part: Part, coin: Currency) -> list[str]:
+    what = f"{step.reason or step.kind}{f' for {step.order}' if step.order else ''}: {step.title}"
+    account = "" if step.account == "shelf" else f" {step.account}"
+    sign = "+" if step.quantity > 0 else "−" if step.quantity < 0 else ""
+    return [
+        str(step.document),
+        show_date(step.on),
+        what,
+        f"{sign}{show_amount(abs(step.quantity), part.unit)}{account}",
+        show_amount(step.on_hand, part.unit),
+        show_amount(step.claimed, part.unit) if step.claimed else "",
+        show_money(step.cost, coin) if step.account == "shelf" else "",
+    ]

@@ -1,0 +1,40 @@
+"""`undo`: take a document back."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from inventory.cli.session import TRIES, StoreOption, YesOption, agreed, opened, say, today
+from inventory.cli.tables import wrapped
+from inventory.errors import BookMoved, StoreBusy
+
+
+def undo(
+    document: Annotated[
+        int | None, typer.Argument(help="Its number; the last one where none is said.")
+    ] = None,
+    yes: YesOption = False,
+    store: StoreOption = None,
+) -> None:
+    """Take a document back by a reversing one. Refused where later ones stand on it; they are named.
+
+    Examples: kitdrawer undo · kitdrawer undo 12
+    """
+    with opened(store) as found:
+        wanted = document
+        for _ in range(TRIES):
+            proposal = found.undo(wanted, on=today())
+            if wanted is None or not yes:
+                say(wrapped(f"{proposal.title}: {len(proposal.lines)} lines are reversed."))
+            if not agreed("Undo it?", yes):
+                say("Nothing was changed.")
+                return
+            try:
+                number = found.commit(proposal)
+            except BookMoved:
+                continue
+            say(f"Undone as document {number}.")
+            return
+    raise StoreBusy("Others keep booking in this store.", hint="Nothing was booked. Try again in a moment.")

@@ -1,0 +1,81 @@
+"""The edge where refusals become a sentence (or JSON) and an exit code. Bugs keep their traceback."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+
+import typer
+
+from inventory.cli.exact_json import Value, dumps
+from inventory.cli.tables import wrapped
+from inventory.errors import KitdrawerError, Place
+
+INTERRUPTED = 130
+USAGE = 2
+COMMAND_LINE_MISTAKE: type[Exception] = typer.BadParameter.__mro__[2]
+"""The base of every mistake typer finds in a command line; it has no public name of its own."""
+MOST_PLACES = 40
+"""Bad cells listed on a screen; JSON lists them all."""
+
+
+def run(app: typer.Typer, arguments: Sequence[str]) -> int:
+    """Run a command line and give its exit code."""
+    as_json = "--json" in arguments
+    try:
+        result = typer.main.get_command(app).main(
+            args=list(arguments), prog_name="kitdrawer", standalone_mode=False
+        )
+    except KitdrawerError as error:
+        return _refused(error, as_json)
+    except (KeyboardInterrupt, typer.Abort):
+        sys.stderr.write("\nInterrupted; nothing half-done.\n")
+        return INTERRUPTED
+    except BrokenPipeError:
+        # whoever read our output has gone; say nothing more into the closed pipe
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except typer.Exit as stop:
+        return stop.exit_code
+    except COMMAND_LINE_MISTAKE as error:
+        return _usage(error, as_json)
+    return result if isinstance(result, int) else 0
+
+
+def _usage(error: Exception, as_json: bool) -> int:
+    """Mistakes of the command line itself."""
+    if as_json:
+        message = error.format_message()  # type: ignore[attr-defined]  # typer's base has it
+        _print_json("usage", message, "See `kitdrawer --help`.", ())
+    else:
+        error.show()  # type: ignore[attr-defined]  # typer's base has it
+    return USAGE
+
+
+def _refused(error: KitdrawerError, as_json: bool) -> int:
+    if as_json:
+        _print_json(error.kind, error.message, error.hint, error.where)
+    else:
+        sys.stderr.write("\n".join(_sentences(error)) + "\n")
+    return error.exit_code
+
+
+def _print_json(kind: str, message: str, hint: str, where: Sequence[Place]) -> None:
+    places: list[Value] = [
+        {"file": p.file, "tab": p.tab, "row": p.row, "column": p.column, "said": p.said, "problem": p.problem}
+        for p in where
+    ]
+    body: Value = {"error": {"kind": kind, "message": message, "hint": hint, "where": places}}
+    sys.stdout.write(dumps(body) + "\n")
+
+
+def _sentences(error: KitdrawerError) -> list[str]:
+    lines = wrapped(error.message)
+    for place in error.where[:MOST_PLACES]:
+        said = f" says “{place.said}”" if place.said else ""
+        text = f"{place}{said}: {place.problem}" if place.problem else f"{place}{said}"
+        lines += wrapped(text, "  ")
+    if len(error.where) > MOST_PLACES:
+        lines.append(f"  … and {len(error.where) - MOST_PLACES} more (--json lists all)")
+    return [*lines, *(wrapped(error.hint) if error.hint else [])]

@@ -1,0 +1,140 @@
+"""What every command shares: the store, the day, the screen, and the one way to write.
+
+The store: `--store FILE-or-URL`, else KITDRAWER_STORE, else a file in the user's data folder. The day is today, or
+KITDRAWER_TODAY where a script wants another one.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, TypeVar
+
+import typer
+
+from inventory.errors import BookMoved, Refused, StoreBusy
+from inventory.jobs.shop import Shop
+from inventory.ledger import Intake, Proposal
+from inventory.measures import currency, read_date
+
+if TYPE_CHECKING:
+    from inventory.store import Read, Store
+
+T = TypeVar("T")
+
+StoreOption = Annotated[
+    str | None,
+    typer.Option("--store", metavar="FILE-or-URL", help="Where the book is kept.", envvar="KITDRAWER_STORE"),
+]
+JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
+YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]
+
+TRIES = 25
+"""How often a write is worked out anew because somebody else booked in between."""
+
+
+def today() -> date:
+    """The day this command works on."""
+    said = os.environ.get("KITDRAWER_TODAY")
+    return read_date(said) if said else date.today()  # noqa: DTZ011 - the maker's own wall calendar
+
+
+def whereabouts(store: str | None) -> str:
+    """The store meant: the option, else the user's own data folder."""
+    if store:
+        return store
+    from platformdirs import user_data_path
+
+    return str(user_data_path("kitdrawer") / "book.kitdrawer")
+
+
+@contextmanager
+def opened(store: str | None) -> Iterator[Store]:
+    """The store, open."""
+    from inventory.store import open_store
+
+    with open_store(whereabouts(store)) as found:
+        yield found
+
+
+def shop_of(
+    read: Read, wanted: Callable[[Shop], Iterable[str]] | None = None, *, offers: bool = True
+) -> Shop:
+    """The shop for one job. wanted: names the parts whose lots and offers the job looks at (None: all)."""
+    bare = Shop(read.catalogue(), read.book(()), currency(read.currency), today(), read.settings())
+    names = None if wanted is None else list(wanted(bare))
+    from dataclasses import replace
+
+    return replace(bare, book=read.book(names), offers=read.offers(names) if offers else {})
+
+
+def say(lines: Iterable[str] | str = "") -> None:
+    """An answer, to standard output."""
+    sys.stdout.write((lines if isinstance(lines, str) else "\n".join(lines)) + "\n")
+
+
+def talk(text: str) -> None:
+    """Talk about the work, to standard error."""
+    sys.stderr.write(text + "\n")
+
+
+def agreed(question: str, yes: bool) -> bool:
+    """Whether to go on: --yes, else the answer at the terminal; without a terminal it is refused."""
+    if yes:
+        return True
+    if not (sys.stdin and sys.stdin.isatty()):
+        raise Refused(
+            "Nothing was booked: nobody is there to say yes.", hint="Add --yes to book it from a script."
+        )
+    return typer.confirm(question, default=False)
+
+
+def book(
+    store: Store,
+    make: Callable[[Read], T],
+    proposal: Callable[[T], Proposal],
+    show: Callable[[T], None],
+    question: str,
+    *,
+    yes: bool,
+    intake: Intake | None = None,
+) -> tuple[int | None, T]:
+    """The one way to write: work it out, show it, ask, book it; anew where the book has moved meanwhile.
+
+    A proposal that changed while somebody was asked is shown and asked again. Returns the document's number (None
+    where the answer was no) and what was worked out.
+    """
+    shown: Proposal | None = None
+    for _ in range(TRIES):
+        with store.reading() as read:
+            result = make(read)
+        wanted = proposal(result)
+        if shown is None or _differs(shown, wanted):
+            show(result)
+            if not agreed(question, yes):
+                return None, result
+            shown = wanted
+        try:
+            return store.commit(wanted, intake), result
+        except BookMoved:
+            continue
+    raise StoreBusy("Others keep booking in this store.", hint="Nothing was booked. Try again in a moment.")
+
+
+def _differs(shown: Proposal, now: Proposal) -> bool:
+    from dataclasses import replace
+
+    return replace(shown, basis=None) != replace(now, basis=None)
+
+
+def existing(path: Path) -> Path:
+    """A path that is there, or a sentence."""
+    if not path.exists():
+        raise Refused(
+            f"There is no {path}.", hint="Check the name; `kitdrawer columns` tells what sheets look like."
+        )
+    return path

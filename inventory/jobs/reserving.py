@@ -1,0 +1,61 @@
+"""The shop as it would be: with an order's claims let go, or with another order's parts taken."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from inventory.catalogue import fold
+from inventory.jobs.order_check import OrderReport
+from inventory.jobs.shop import Shop
+from inventory.ledger import Balance, Claim, Lot
+from inventory.ledger.claims import claims_of
+
+
+def without_claims(shop: Shop, order: str) -> Shop:
+    """The shop as if the order's own claims were free, so that it can be looked at (or served) anew."""
+    own = claims_of(shop.book, order)
+    claims = tuple(claim for claim in shop.book.claims if claim not in own)
+    freed = [replace(claim, quantity=-claim.quantity) for claim in own]
+    return _claimed(replace(shop, book=replace(shop.book, claims=claims)), freed)
+
+
+def set_aside(shop: Shop, report: OrderReport) -> Shop:
+    """The shop once this order has taken what it needs; what it buys is not there for others either."""
+    taken: list[Claim] = []
+    for need in report.plan.parts:
+        if need.tool:
+            continue
+        left = min(need.need, need.free)
+        if need.role == "the blank":
+            for cut in report.plan.blanks.cuts:
+                if cut.lot is not None:
+                    taken.append(Claim("", need.part.name, "claim", 1000 * cut.blanks, lot=cut.lot))
+                    left -= 1000 * cut.blanks
+        taken.append(Claim("", need.part.name, "claim", max(left, 0)))
+    return _claimed(shop, taken)
+
+
+def _claimed(shop: Shop, claims: Iterable[Claim]) -> Shop:
+    """The shop with more (or, negative, fewer) shelf and due-in claims in its balances, lots and due lines."""
+    balances: dict[str, Balance] = dict(shop.book.balances)
+    lots: dict[str, tuple[Lot, ...]] = dict(shop.book.lots)
+    due = list(shop.book.due)
+    for claim in claims:
+        key = fold(claim.part)
+        old = balances.get(key, Balance())
+        if claim.account == "claim":
+            balances[key] = replace(old, claimed=old.claimed + claim.quantity)
+            lots[key] = tuple(
+                replace(lot, claimed=lot.claimed + claim.quantity) if lot.id == claim.lot else lot
+                for lot in lots.get(key, ())
+            )
+        elif claim.account == "due claim":
+            balances[key] = replace(old, due_claimed=old.due_claimed + claim.quantity)
+            due = [
+                replace(row, claimed=row.claimed + claim.quantity) if row.purchase == claim.purchase else row
+                for row in due
+            ]
+        else:
+            balances[key] = replace(old, to_buy=old.to_buy + claim.quantity)
+    return replace(shop, book=replace(shop.book, balances=balances, lots=lots, due=tuple(due)))

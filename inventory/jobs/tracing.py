@@ -1,0 +1,71 @@
+"""Why a number is what it is: a part's lines in the order of booking, with the running totals after each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from inventory.catalogue import Part
+from inventory.ledger import Account, Balance, Book, Lot
+from inventory.ledger.documents import Happening
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One line and the totals after it (thousandths; minor units)."""
+
+    document: int
+    kind: str
+    title: str
+    on: date
+    account: Account
+    quantity: int
+    cost: int
+    lot: int | None
+    order: str
+    reason: str
+    on_hand: int
+    claimed: int
+    worth: int
+
+
+@dataclass(frozen=True, slots=True)
+class Trace:
+    """The whole story of a part, what it adds up to, and the lots that are left."""
+
+    part: Part
+    balance: Balance
+    worth: int
+    steps: tuple[Step, ...]
+    lots: tuple[Lot, ...]
+
+
+def trace(part: Part, history: Iterable[Happening], book: Book) -> Trace:
+    """The steps to today's balance; the running totals are computed here, from the lines alone."""
+    on_hand = claimed = worth = 0
+    steps = []
+    for line in history:
+        if line.account == "shelf":
+            on_hand, worth = on_hand + line.quantity, worth + line.cost
+        elif line.account == "claim":
+            claimed += line.quantity
+        head = line.document
+        steps.append(
+            Step(
+                head.id,
+                head.kind,
+                head.title,
+                head.on,
+                line.account,
+                line.quantity,
+                line.cost,
+                line.lot,
+                line.order,
+                line.reason,
+                on_hand,
+                claimed,
+                worth,
+            )
+        )
+    return Trace(part, book.balance(part.name), worth, tuple(steps), book.lots_of(part.name))
