@@ -92,7 +92,8 @@ def _knock_on(trouble: Trouble, broken: set[str], unread: set[str]) -> bool:
 def _place(gathering: Gathering, trouble: Trouble) -> Place:
     row = next((gathering.given[key] for key in _keys(trouble) if key in gathering.given), None)
     if row is None:  # what was known already stops agreeing: there is no row, only a name
-        return Place(tab=trouble.tab, column=trouble.column, said=trouble.said, problem=trouble.problem)
+        problem = f"“{trouble.key[0]}”, known already, would no longer agree: {trouble.problem}"
+        return Place(tab=trouble.tab, column=trouble.column, said=trouble.said, problem=problem)
     return replace(row, column=trouble.column, said=trouble.said, problem=trouble.problem)
 
 

@@ -1,0 +1,181 @@
+"""Sheets out: text stays text, files appear whole or not at all."""
+
+from __future__ import annotations
+
+import csv
+import os
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+from tempfile import mkstemp
+from typing import TYPE_CHECKING, Any
+
+from inventory.errors import Refused
+from inventory.sheets.texts import protect
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
+
+LONGEST_CELL = 32_767
+"""Characters a workbook's cell holds, as common programs write them."""
+NARROWEST, WIDEST = 9, 60
+DATE_FORMAT = "yyyy-mm-dd"
+Value = str | int | float | Decimal | Fraction | date | bool | None
+
+_CONTROLS = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]")  # not allowed in XML 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """One tab to be written. widths: characters by heading, where the content should not decide."""
+
+    title: str
+    headings: Sequence[str]
+    rows: Sequence[Sequence[Value]]
+    widths: dict[str, int] = field(default_factory=dict)
+
+
+def safe_text(cell: Any, text: str) -> None:
+    """Put `text` into a workbook's cell as text, whatever it begins with.
+
+    The cell is marked as quoted, so that editing it in a spreadsheet program does not make a formula of it either.
+    Characters XML cannot hold become �; text beyond 32,767 characters raises Refused.
+    """
+    if len(text) > LONGEST_CELL:
+        raise Refused(f"A text of {len(text)} characters does not fit into a cell.", hint="Shorten it.")
+    cell.value = _CONTROLS.sub("\ufffd", text)
+    if text.startswith(("=", "+", "-", "@")):
+        cell.data_type = "s"
+        cell.quotePrefix = True
+
+
+def put(cell: Any, value: Value) -> None:
+    """Put a value into a workbook's cell: text as text, numbers as numbers, dates as dates in ISO form."""
+    if isinstance(value, str):
+        safe_text(cell, value)
+    elif isinstance(value, bool):
+        cell.value = "yes" if value else "no"
+    elif isinstance(value, (Fraction, Decimal)):
+        cell.value = int(value) if value == int(value) else float(value)
+    elif value is not None:
+        cell.value = value
+        if isinstance(value, date):
+            cell.number_format = DATE_FORMAT
+
+
+def write_tables(path: Path, tables: Iterable[Table], *, overwrite: bool = False) -> None:
+    """A workbook with these tabs: bold frozen headings, widths that fit, ready to print. Raises Refused."""
+    from openpyxl import Workbook
+
+    with saving(path, overwrite=overwrite) as unfinished:
+        workbook = Workbook()
+        workbook.remove(workbook.worksheets[0])
+        for table in tables:
+            _fill(workbook.create_sheet(table.title), table)
+        workbook.save(unfinished)
+
+
+def write_csv(
+    path: Path, headings: Sequence[str], rows: Iterable[Sequence[Value]], *, overwrite: bool = False
+) -> None:
+    """A CSV file (UTF-8 with its mark, commas, RFC 4180 quotes). Raises Refused.
+
+    Text beginning with = + - @ a tab or an apostrophe gets an apostrophe before it, which spreadsheet programs do
+    not run and `read_sheets` takes off again.
+    """
+    with (
+        saving(path, overwrite=overwrite) as unfinished,
+        unfinished.open("w", encoding="utf-8-sig", newline="") as file,
+    ):
+        writer = csv.writer(file)
+        writer.writerow([protect(heading) for heading in headings])
+        writer.writerows([_plain(value) for value in row] for row in rows)
+
+
+@contextmanager
+def saving(path: Path, *, overwrite: bool = False) -> Iterator[Path]:
+    """A file beside `path` to be written, put in its place when all went well and removed otherwise. Raises Refused."""
+    if path.is_dir():
+        raise Refused(f"{path} is a folder.", hint="Give the name of a file in it.")
+    if path.exists() and not overwrite:
+        raise Refused(f"{path} is there already.", hint="Give another name, or say that it may be replaced.")
+    try:
+        handle, name = mkstemp(prefix=f".{path.stem}-", suffix=path.suffix, dir=path.parent)
+        os.close(handle)
+    except OSError as error:
+        raise _cannot_write(path, error) from None
+    unfinished = Path(name)
+    try:
+        yield unfinished
+        unfinished.chmod(0o666 & ~_umask())  # mkstemp makes files only their owner may read
+        unfinished.replace(path)
+    except OSError as error:
+        raise _cannot_write(path, error) from error
+    finally:
+        unfinished.unlink(missing_ok=True)
+
+
+def print_ready(sheet: Worksheet) -> None:
+    """Landscape, as wide as the page, headings on each page, tab and page at the foot; the heading row frozen."""
+    sheet.freeze_panes = "A2"
+    sheet.print_title_rows = "1:1"
+    sheet.page_setup.orientation = "landscape"
+    sheet.page_setup.paperSize = 9  # A4 in ECMA-376 part 1, 18.3.1.63
+    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
+    if sheet.sheet_properties.pageSetUpPr is not None:
+        sheet.sheet_properties.pageSetUpPr.fitToPage = True
+    if sheet.oddFooter is not None:
+        sheet.oddFooter.left.text, sheet.oddFooter.right.text = "&A", "&P / &N"
+
+
+def heading(cell: Any, text: str, *, required: bool = True) -> None:
+    """A heading: bold where it has to be filled, on a quiet ground."""
+    from openpyxl.styles import Alignment, Font, PatternFill
+
+    safe_text(cell, text)
+    cell.font = Font(bold=required, italic=not required)
+    cell.fill = PatternFill("solid", fgColor="E8E2D4")
+    cell.alignment = Alignment(vertical="top", wrap_text=True)
+
+
+def _fill(sheet: Worksheet, table: Table) -> None:
+    from openpyxl.utils import get_column_letter
+
+    longest = [len(name) for name in table.headings]
+    for column, name in enumerate(table.headings, start=1):
+        heading(sheet.cell(1, column), name)
+    for number, row in enumerate(table.rows, start=2):
+        for column, value in enumerate(row, start=1):
+            put(sheet.cell(number, column), value)
+            if column <= len(longest):
+                longest[column - 1] = max(longest[column - 1], len(_plain(value)))
+    for column, (name, length) in enumerate(zip(table.headings, longest, strict=True), start=1):
+        width = table.widths.get(name, min(max(length + 2, NARROWEST), WIDEST))
+        sheet.column_dimensions[get_column_letter(column)].width = width
+    print_ready(sheet)
+
+
+def _plain(value: Value) -> str:
+    if isinstance(value, str):
+        return protect(value)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, Fraction):
+        return str(int(value)) if value.denominator == 1 else str(float(value))
+    return "" if value is None else str(value)
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
+def _cannot_write(path: Path, error: OSError) -> Refused:
+    hint = "Choose a folder that is there and may be written to, and close the file if another program has it open."
+    return Refused(f"{path} cannot be written: {error.strerror or error}.", hint=hint)
