@@ -41,6 +41,7 @@ from inventory.measures.numbers import fixed
         ("-1 1/4", "-1.25"),
         ("1/3", "1/3"),
         ("１２．５", "12.5"),
+        ("1" * 24, "1" * 24),
     ],
 )
 def test_a_number_is_read_exactly(text: str, value: str) -> None:
