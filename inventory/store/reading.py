@@ -30,7 +30,8 @@ class Read:
 
     def settings(self) -> Mapping[str, str]:
         """What the shop settled for itself, text by key."""
-        return dict(rows(self.connection, select(_SETTING.c.key, _SETTING.c.value)))
+        found = rows(self.connection, select(_SETTING.c.key, _SETTING.c.value))
+        return {key: value for key, value in found}  # noqa: C416 - dict() would take the result for a mapping
 
     def catalogue(self) -> Catalogue:
         """What things are; its `offers` stay empty (see `offers`)."""
