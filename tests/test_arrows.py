@@ -88,8 +88,9 @@ def _named(node: ast.AST, module: str) -> list[str]:
     if isinstance(node, ast.ImportFrom):
         base = ".".join(module.split(".")[: -node.level]) if node.level else ""
         whole = ".".join(bit for bit in (base, node.module or "") if bit)
-        # `from inventory import store` names a room by its alias.
-        return [f"{whole}.{alias.name}" for alias in node.names] if whole == "inventory" else [whole]
+        if whole == "inventory":  # `from inventory import store` names a room, `__version__` does not
+            return [f"inventory.{alias.name}" for alias in node.names if not alias.name.startswith("__")]
+        return [whole]
     if isinstance(node, ast.Call) and ast.unparse(node.func).split(".")[-1] in {
         "import_module",
         "__import__",
@@ -213,6 +214,7 @@ def test_planted_arrows_are_caught(module: str, source: str, fault: str) -> None
             "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    import pandas as pd",
         ),
         ("inventory.store.migrations.versions.one", "from alembic import op"),
+        ("inventory.store.x", "from inventory import __version__"),
         ("inventory.cli.render.tables", "from rich.table import Table"),
         ("inventory.jobs.x", "import math\nfrom inventory.making import odds\nfrom . import y"),
         ("inventory.measures.__init__", "import_module(f'inventory.measures.{name}')"),
