@@ -35,17 +35,25 @@ def lay_out(shop: Shop, meant: Meant, plan: Requirements) -> tuple[LayOut, ...]:
             else ""
         )
         done.append(LayOut(tool.what, tool.part, tool.there if plan.tools_in_book else None, note))
-    tubes = [
-        LayOut("tubes", barrel.tube, shop.book.balance(barrel.tube).free > 0 or _inside(plan), barrel.name)
-        for barrel in meant.family.barrels
-        if barrel.tube
-    ]
+    tubes = _tubes(meant, plan)
     at = sum(1 for tool in plan.tools if tool.stage == "drill")
     return (*done[:at], *tubes, *done[at:])
 
 
-def _inside(plan: Requirements) -> bool:
-    return isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside and bool(plan.parts)
+def _tubes(meant: Meant, plan: Requirements) -> list[LayOut]:
+    """The tubes by barrel; one kind for several barrels is one thing to lay out."""
+    barrels: dict[str, list[str]] = {}
+    for barrel in meant.family.barrels:
+        if barrel.tube:
+            barrels.setdefault(barrel.tube, []).append(barrel.name)
+    short = {fold(need.part.name) for need in plan.parts if need.short}
+    inside = isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside
+    return [
+        LayOut(
+            "tubes", tube, fold(tube) not in short, " and ".join(names) + (", in the kit" if inside else "")
+        )
+        for tube, names in barrels.items()
+    ]
 
 
 def cautions(shop: Shop, meant: Meant, plan: Requirements) -> tuple[str, ...]:
@@ -109,15 +117,15 @@ def _material(meant: Meant) -> Iterable[str]:
 
 
 def _hazards(shop: Shop, plan: Requirements) -> Iterable[str]:
-    flammable = hazards = False
+    products: dict[tuple[str, ...], list[str]] = {}
     for name in dict.fromkeys(use.part for use in plan.uses):
         part = shop.catalogue.part(name)
         if isinstance(part.detail, Supply) and part.detail.hazards:
-            hazards = True
-            flammable = flammable or not FLAMMABLE.isdisjoint(part.detail.hazards)
-            yield hazard_sentence(part.name, part.detail.hazards)
-    if flammable:
+            products.setdefault(part.detail.hazards, []).append(part.name)
+    for codes, names in products.items():
+        yield hazard_sentence(", ".join(names), codes)
+    if any(not FLAMMABLE.isdisjoint(codes) for codes in products):
         yield "Keep flames, sparks and the running lathe away from flammable solvents; air the room."
-    if hazards:
+    if products:
         yield SHEET
     yield DUST

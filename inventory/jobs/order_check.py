@@ -137,7 +137,7 @@ def _why(
     if impossible:
         yield from plan.blanks.unfit
     elif verdict == "from the shelf":
-        yield f"Everything is free on the shelf for {plan.reach[0]} starts."
+        yield f"Everything is free on the shelf for {plan.reach[0]} start{'s' * (plan.reach[0] > 1)}."
     for part in sourcing.nowhere:
         short = sum(need.short for need in plan.parts if need.part is part)
         yield f"{part.name}: {show_amount(short, part.unit)} short, and no supplier offers it."

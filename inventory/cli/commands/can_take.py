@@ -134,7 +134,7 @@ def shop_for(read: Read, wish: Wish) -> Shop:
 
 
 def _sheet(read: Read, path: Path, confidence: float) -> tuple[list[OrderReport], Shop]:
-    from inventory.sheets import read_sheets
+    from inventory.sheets.reading import read_sheets
 
     shop = shop_of(read)
     intake = read_sheets([path], shop.catalogue, shop.book.orders, shop.currency, today=shop.today)

@@ -32,7 +32,7 @@ def columns(
     from inventory.sheets.tabs import TABS
 
     if save is not None:
-        from inventory.sheets import write_template
+        from inventory.sheets.template import write_template
 
         write_template(save, _known(store), overwrite=overwrite)
         say(f"An empty workbook is at {save}. Fill what you have, then: kitdrawer load {save}")

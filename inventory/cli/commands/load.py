@@ -29,7 +29,7 @@ def load(
 
     Examples: kitdrawer load shop.xlsx · kitdrawer load sample_stock/ --dry-run
     """
-    from inventory.sheets import read_sheets
+    from inventory.sheets.reading import read_sheets
 
     paths = [existing(path) for path in sheets]
     with opened(store) as found:
