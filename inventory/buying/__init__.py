@@ -1,0 +1,1 @@
+"""What to buy, from whom: offers, reorder sizes and the list that costs least.  Pure: numbers in, numbers out."""
