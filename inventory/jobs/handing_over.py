@@ -58,10 +58,10 @@ def hand_over(shop: Shop, order: Order, lost: Mapping[str, int] | None = None) -
     meant = resolve(shop.catalogue, wish, shop.today)
     reached = _reached(order.count, lost or {})
     freed = without_claims(shop, order.name)
-    plan = _plan(freed, meant, claims_of(shop.book, order.name))
+    own = claims_of(shop.book, order.name)
+    plan = _plan(_with_own_blanks(freed, meant.blank, own), meant, own)
     lots: list[NewLot] = []
     lines: list[Line] = []
-    own = claims_of(shop.book, order.name)
     drawn = [
         _draw(freed, own, order.name, name, quantity, lots, lines) for name, quantity in _bill(plan, reached)
     ]
@@ -96,6 +96,15 @@ def _reached(count: int, lost: Mapping[str, int]) -> tuple[int, ...]:
 
 def _moved(lines: list[Line], part: str) -> int:
     return sum(line.quantity for line in lines if line.account == "shelf" and fold(line.part) == fold(part))
+
+
+def _with_own_blanks(shop: Shop, blank: Part, own: tuple[Claim, ...]) -> Shop:
+    """The shop without measured blanks the order does not hold: it was made from those set aside for it."""
+    held = {claim.lot for claim in own if claim.lot}
+    kept = tuple(
+        lot for lot in shop.book.lots_of(blank.name) if lot.id in held or not (held and lot.measured)
+    )
+    return replace(shop, book=replace(shop.book, lots={**shop.book.lots, fold(blank.name): kept}))
 
 
 def _plan(shop: Shop, meant: Meant, own: tuple[Claim, ...]) -> Requirements:
@@ -153,10 +162,11 @@ def _draw(
     part = shop.catalogue.part(name)
     there = _good_first(shop, part)
     left, cost = quantity, 0
-    named = [claim.lot for claim in own if claim.lot and fold(claim.part) == fold(name)]
-    for lot in (*named, None):
-        takes, left = draw(there, left, named=lot)
-        there = after(there, takes)
+    named = [(claim.lot, claim.quantity) for claim in own if claim.lot and fold(claim.part) == fold(name)]
+    for lot, most in (*named, (None, quantity)):
+        asked = min(left, most)
+        takes, missing = draw(there, asked, named=lot)
+        there, left = after(there, takes), left - asked + missing
         for take in takes:
             cost += take.cost
             lines.append(

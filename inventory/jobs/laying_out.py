@@ -25,7 +25,7 @@ class LayOut:
     note: str = ""
 
 
-def lay_out(shop: Shop, meant: Meant, plan: Requirements) -> tuple[LayOut, ...]:
+def lay_out(meant: Meant, plan: Requirements) -> tuple[LayOut, ...]:
     """Drills, tubes, trimmer pilots and bushings in working order."""
     done = []
     for tool in plan.tools:

@@ -89,7 +89,7 @@ def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], l
         shop.book.lots_of(meant.blank.name),
         usable_free(shop, meant.blank),
         shop.kerf,
-        reach[_blank_stage(lines)],
+        reach[blank_stage(lines)],
     )
     on_hand = {key: balance.on_hand for key, balance in shop.book.balances.items()}
     tools = tools_needed(shop.catalogue, meant.family, on_hand)
@@ -101,7 +101,8 @@ def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], l
     return Requirements(kit, plating, reach, success, lines, parts, blanks, size, tools, kept)
 
 
-def _blank_stage(lines: Iterable[Use]) -> int:
+def blank_stage(lines: Iterable[Use]) -> int:
+    """The number of the stage at which the bill takes the blank (the first where it takes none)."""
     return next((STAGES.index(use.stage) for use in lines if use.role == "the blank"), 0)
 
 

@@ -10,7 +10,7 @@ from typing import Literal
 from inventory.catalogue import Catalogue, Kit, Part, fold
 from inventory.jobs.chances import after_buying, needs_at, odds
 from inventory.jobs.laying_out import LayOut, cautions, lay_out
-from inventory.jobs.needs import Requirements, raised, requirements, usable_free
+from inventory.jobs.needs import Requirements, blank_stage, raised, requirements, usable_free
 from inventory.jobs.pricing import Price, price
 from inventory.jobs.shop import Shop
 from inventory.jobs.sourcing import Sourcing, source
@@ -70,7 +70,7 @@ def _in_plating(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) ->
     plan = _confident(requirements(shop, meant, plating, kits, wish.confidence), wish.count, wish.confidence)
     now = odds(plan, wish.count)
     sourcing = source(shop, plan.parts, wish.due)
-    impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[0]
+    impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[blank_stage(plan.uses)]
     verdict = _verdict(plan, sourcing, wish.due, impossible)
     then = now if verdict == "from the shelf" else odds(plan, wish.count, after_buying(plan))
     money = price(shop, plan, wish.count, meant.pattern.minutes, sourcing.buy)
@@ -85,7 +85,7 @@ def _in_plating(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) ->
         plan,
         sourcing,
         money,
-        lay_out(shop, meant, plan),
+        lay_out(meant, plan),
         (*said, *cautions(shop, meant, plan)),
         tuple(_why(shop, meant, plan, sourcing, verdict, impossible)),
     )

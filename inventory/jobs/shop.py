@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Offer, Tool, fold
 from inventory.ledger import Book
-from inventory.measures import Currency, read_fraction, read_length, read_number
+from inventory.measures import Currency, read_fraction, read_length, read_money, read_number
 from inventory.measures import currency as read_currency
 
 KERF_MM = Fraction(2)
@@ -31,8 +31,7 @@ class Shop:
     def labour_rate(self) -> int:
         """Minor units an hour; 15 of the shop's coin where nothing was said."""
         text = self.settings.get("labour rate")
-        hourly = read_number(text) if text else Fraction(15)
-        return round(hourly * Fraction(10) ** self.currency.exponent)
+        return read_money(text, self.currency) if text else 15 * 10**self.currency.exponent
 
     @property
     def margin(self) -> Fraction:

@@ -64,12 +64,13 @@ def source(shop: Shop, parts: Iterable[PartNeed], due: date) -> Sourcing:
     nowhere: list[Part] = []
     ready = shop.today
     for part, short in shorts(parts):
-        taken, short = _from_due(shop, part, short, due)
+        taken, short = _from_due(shop, part, short, date.min, due)
         coming += taken
         if not short:
             continue
         best = cheapest(shop, part, short, due)
-        late, left = ((), short) if best and best.arrives <= due else _from_due(shop, part, short, date.max)
+        in_time = best is not None and best.arrives <= due
+        late, left = ([], short) if in_time else _from_due(shop, part, short, due, date.max)
         if late and not left and (best is None or max(day for _, _, day in late) <= best.arrives):
             coming += late
         elif best is None:
@@ -86,7 +87,10 @@ def source(shop: Shop, parts: Iterable[PartNeed], due: date) -> Sourcing:
     )
 
 
-def _from_due(shop: Shop, part: Part, short: int, by: date) -> tuple[list[tuple[Part, int, date]], int]:
+def _from_due(
+    shop: Shop, part: Part, short: int, after: date, by: date
+) -> tuple[list[tuple[Part, int, date]], int]:
+    """What comes of a part after one day and by another, earliest first, and what is still missing."""
     taken = []
     key = fold(part.name)
     rows = sorted(
@@ -95,7 +99,7 @@ def _from_due(shop: Shop, part: Part, short: int, by: date) -> tuple[list[tuple[
     )
     for row in rows:
         day = max(row.expected_on or date.max, shop.today)
-        got = min(row.quantity - row.claimed, short) if day <= by else 0
+        got = min(row.quantity - row.claimed, short) if after < day <= by else 0
         if got > 0:
             taken.append((part, got, day))
             short -= got

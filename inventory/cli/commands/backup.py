@@ -23,7 +23,7 @@ def backup(
     from inventory.store.care import backup as copy
 
     with opened(store) as found:
-        copy(found, target, overwrite=overwrite)
+        copy(found, target, over=overwrite)
     say(f"Copied and checked: {target}")
 
 
