@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from datetime import date
 
 from sqlalchemy import Connection, select
 
 from inventory.catalogue import Catalogue, Offer
 from inventory.ledger import Balance, Book
 from inventory.ledger.documents import Booked, Document, Happening
-from inventory.store import reading_book, reading_catalogue, reading_documents
+from inventory.store import reading_book, reading_catalogue, reading_documents, reading_use
 from inventory.store.selecting import rows
 from inventory.store.tables import SettingRow, ShopRow, table
 
@@ -73,3 +74,15 @@ class Read:
     def history(self, part: str) -> tuple[Happening, ...]:
         """Every line of one part in the order of booking. Raises UnknownName."""
         return reading_documents.history(self.connection, part)
+
+    def used_since(self, day: date) -> Mapping[str, int]:
+        """Thousandths used up of each part from that day on, by folded name."""
+        return reading_use.used_since(self.connection, day)
+
+    def first_use(self) -> date | None:
+        """The day anything was first used; None where nothing was yet."""
+        return reading_use.first_use(self.connection)
+
+    def handed_over(self) -> tuple[tuple[str, date], ...]:
+        """Orders that are handed over, with the day, oldest first."""
+        return reading_use.handed_over(self.connection)

@@ -1,0 +1,194 @@
+"""What is wanted, and why: every quantity keeps its reasons to the printed line.
+
+Promised shortages with their day; supplies that run out at their use rate; containers going off; parts below the
+reorder level; tools that are worn or missing for a promise. The quantities are thousandths of the part's unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+from math import ceil
+
+from inventory.catalogue import Order, Part, Supply, Tool, fold
+from inventory.jobs.shop import Shop
+from inventory.ledger.shelf_life import use_by
+from inventory.making.bill import drill_of
+from inventory.making.fit import tools_needed
+from inventory.measures import read_drill, show_amount, show_date
+
+PROMISED, RUNS_OUT, GOES_OFF, LOW, WORN = range(5)
+"""Tiers of a budget, first served first."""
+WORTH = {PROMISED: 100, RUNS_OUT: 30, GOES_OFF: 20, LOW: 10, WORN: 5}
+"""Trouble avoided by having it: a broken promise counts most (an assumption, only their ratios matter)."""
+INSPECT = Fraction(8, 10)
+"""Share of a tool's life from which it is to be looked at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Past:
+    """What was used in the last `days` days (thousandths by folded name) and what was made: orders with their day."""
+
+    used: Mapping[str, int] = field(default_factory=dict)
+    days: int = 0
+    made: Sequence[tuple[Order, date]] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """So much of one part, for a reason. needed_by: None where no day is set; tier: see above."""
+
+    part: Part
+    quantity: int
+    needed_by: date | None
+    tier: int
+    reason: str
+
+
+def demand(shop: Shop, past: Past, until: date) -> tuple[Demand, ...]:
+    """Everything wanted until that day. What is due in and unclaimed counts as there: nothing is ordered twice."""
+    wanted = [*_promised(shop), *_missing_tools(shop)]
+    spoken = {fold(one.part.name) for one in wanted if isinstance(one.part.detail, Tool)}
+    for key, part in shop.catalogue.parts.items():
+        if key not in spoken:
+            wanted += _stocked(shop, part, past, until)
+    return tuple(wanted)
+
+
+def _promised(shop: Shop) -> Iterable[Demand]:
+    for claim in shop.book.claims:
+        if claim.account == "to buy":
+            order = shop.book.orders[fold(claim.order)]
+            part = shop.catalogue.part(claim.part)
+            reason = f"{claim.order} is promised for {show_date(order.due)}"
+            yield Demand(part, claim.quantity, order.due, PROMISED, reason)
+
+
+def _missing_tools(shop: Shop) -> Iterable[Demand]:
+    """Drills, pilots and bushings a promised order wants and the book does not have, each once."""
+    on_hand = {key: b.on_hand + b.due_in for key, b in shop.book.balances.items()}
+    if not any(on_hand.get(key, 0) > 0 for key, part in shop.catalogue.parts.items() if part.kind == "tool"):
+        return  # the shop keeps no tools in its book
+    seen: set[str] = set()
+    promised = [order for order in shop.book.orders.values() if order.state == "promised"]
+    for order in sorted(promised, key=lambda order: order.due):
+        pattern = shop.catalogue.pattern(order.pattern)
+        for tool in tools_needed(shop.catalogue, shop.catalogue.family(pattern.family), on_hand):
+            if tool.part is not None and not tool.there and fold(tool.part) not in seen:
+                seen.add(fold(tool.part))
+                reason = f"{order.name}, promised for {show_date(order.due)}, cannot be made without it"
+                yield Demand(shop.catalogue.part(tool.part), 1000, order.due, PROMISED, reason)
+
+
+def _stocked(shop: Shop, part: Part, past: Past, until: date) -> list[Demand]:
+    """The reasons that ask for stock as such; one purchase serves them all, so the largest quantity stands first."""
+    free = unclaimed(shop, part)
+    going, gone = _going_off(shop, part, until)
+    rows = [
+        *_runs_out(shop, part, past, until, free - going),
+        *_goes_off(part, going, gone, free),
+        *_low(part, free - going),
+        *_worn(shop, part, past, free),
+    ]
+    rows.sort(key=lambda row: (row.tier, -row.quantity))
+    most = 0
+    done = []
+    for row in rows:
+        more = max(row.quantity - most, 0)
+        most += more
+        if more:
+            done.append(Demand(part, more, row.needed_by, row.tier, row.reason))
+    return done
+
+
+def unclaimed(shop: Shop, part: Part) -> int:
+    """On the shelf or due in, and nobody's; negative never."""
+    balance = shop.book.balance(part.name)
+    return max(balance.free, 0) + max(balance.due_in - balance.due_claimed, 0)
+
+
+def _runs_out(shop: Shop, part: Part, past: Past, until: date, free: int) -> Iterable[Demand]:
+    """use rate · days until the horizon, less what there is (rate = used / days looked back on)."""
+    used = past.used.get(fold(part.name), 0)
+    if not isinstance(part.detail, Supply) or not used or past.days <= 0:
+        return
+    rate = Fraction(used, past.days)
+    short = ceil(rate * (until - shop.today).days) - free
+    if short > 0:
+        left = max(int(free / rate), 0)
+        pace = show_amount(ceil(rate * 7), part.unit)
+        yield Demand(part, short, None, RUNS_OUT, f"runs out in {left} days at {pace} a week")
+
+
+def _going_off(shop: Shop, part: Part, until: date) -> tuple[int, date | None]:
+    """How much of what is on the shelf goes off by the horizon, and the first day."""
+    days = [(use_by(part, lot), lot.quantity) for lot in shop.book.lots_of(part.name)]
+    gone = [(day, quantity) for day, quantity in days if day is not None and day < until]
+    return sum(quantity for _, quantity in gone), min((day for day, _ in gone), default=None)
+
+
+def _goes_off(part: Part, going: int, first: date | None, free: int) -> Iterable[Demand]:
+    """One container in its place, where nothing good would be left."""
+    if first is None or free - going > 0 or not isinstance(part.detail, Supply):
+        return
+    size = part.detail.net or min(going, free) or going
+    yield Demand(part, size, None, GOES_OFF, f"what there is goes off by {show_date(first)}")
+
+
+def _low(part: Part, free: int) -> Iterable[Demand]:
+    if part.level is not None and free < part.level:
+        held = show_amount(max(free, 0), part.unit)
+        level = show_amount(part.level, part.unit)
+        yield Demand(part, part.level - max(free, 0), None, LOW, f"{held} free, its level is {level}")
+
+
+def _worn(shop: Shop, part: Part, past: Past, free: int) -> Iterable[Demand]:
+    wear = worn(shop, part, past)
+    if wear is not None and wear.uses >= wear.life and free <= 1000:
+        yield Demand(
+            part, 1000, None, WORN, f"{wear.uses} uses of about {wear.life}: inspect it, replace it if dull"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Wear:
+    """How often a tool was used since the one on hand came, and how often it lasts."""
+
+    part: Part
+    uses: int
+    life: int
+
+
+def worn(shop: Shop, part: Part, past: Past) -> Wear | None:
+    """The wear of a tool whose life is known and that somebody has; None for anything else."""
+    detail = part.detail
+    lots = shop.book.lots_of(part.name)
+    if not isinstance(detail, Tool) or detail.life is None or not lots:
+        return None
+    since = max((lot.received_on for lot in lots if lot.received_on), default=date.min)
+    uses = sum(_uses(shop, part, detail, order) for order, day in past.made if day >= since)
+    return Wear(part, uses, detail.life)
+
+
+def _uses(shop: Shop, part: Part, tool: Tool, order: Order) -> int:
+    """Holes of a drill, barrels of a trimmer pilot, pieces of a set of bushings that one order took."""
+    family = shop.catalogue.family(shop.catalogue.pattern(order.pattern).family)
+    name = fold(part.name)
+    if fold(tool.type) == "drill" and tool.size:
+        size = read_drill(tool.size).mm
+        drills = [drill_of(shop.catalogue, barrel) for barrel in family.barrels]
+        return order.count * sum(1 for drill in drills if drill is not None and drill.mm == size)
+    if name in map(fold, family.trimmer_pilots):
+        return order.count * max(len(family.barrels) // len(family.trimmer_pilots), 1)
+    return order.count if name in map(fold, family.bushings) else 0
+
+
+def inspections(shop: Shop, past: Past) -> tuple[Wear, ...]:
+    """Tools near or past their life, the most worn first: to be looked at, never scrapped silently."""
+    found = [
+        worn(shop, part, past) for part in shop.catalogue.parts.values() if isinstance(part.detail, Tool)
+    ]
+    due = [wear for wear in found if wear is not None and wear.uses >= INSPECT * wear.life]
+    return tuple(sorted(due, key=lambda wear: Fraction(wear.life, max(wear.uses, 1))))

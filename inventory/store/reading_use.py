@@ -1,0 +1,49 @@
+"""What was used and what was made, out of the movements of a stretch of time."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+
+from sqlalchemy import Connection, func, select
+
+from inventory.store.tables import DocumentRow, MovementRow, OrderRow, OrderStepRow, PartRow, table
+
+_DOCUMENT, _LINE, _PART = table(DocumentRow), table(MovementRow), table(PartRow)
+_ORDER, _STEP = table(OrderRow), table(OrderStepRow)
+
+
+def used_since(connection: Connection, day: date) -> Mapping[str, int]:
+    """Thousandths used up of each part from that day on, by folded name; what was taken back does not count."""
+    total = func.sum(-_LINE.c.quantity)
+    query = (
+        select(_PART.c.key, total)
+        .select_from(_LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id).join(_PART))
+        .where(_DOCUMENT.c.on_date >= day, _LINE.c.account == "shelf", _LINE.c.reason == "used")
+        .group_by(_PART.c.key)
+        .having(total > 0)
+    )
+    return {key: int(quantity) for key, quantity in connection.execute(query)}
+
+
+def first_use(connection: Connection) -> date | None:
+    """The day of the first line that used anything; None where nothing was used yet."""
+    query = (
+        select(func.min(_DOCUMENT.c.on_date))
+        .select_from(_LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id))
+        .where(_LINE.c.account == "shelf", _LINE.c.reason == "used")
+    )
+    found: date | None = connection.execute(query).scalar()
+    return found
+
+
+def handed_over(connection: Connection) -> tuple[tuple[str, date], ...]:
+    """Orders that are handed over, with the day, oldest first."""
+    query = (
+        select(_ORDER.c.name, func.max(_DOCUMENT.c.on_date))
+        .select_from(_STEP.join(_ORDER).join(_DOCUMENT, _STEP.c.document_id == _DOCUMENT.c.id))
+        .where(_ORDER.c.state == "handed over", _STEP.c.state == "handed over")
+        .group_by(_ORDER.c.id, _ORDER.c.name)
+        .order_by(func.max(_DOCUMENT.c.on_date), _ORDER.c.id)
+    )
+    return tuple((name, day) for name, day in connection.execute(query))
