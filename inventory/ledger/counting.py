@@ -1,7 +1,8 @@
 """From counts to movements: the difference between what was found and what the book holds.
 
-Rows of a part that name a lot (or give a measured blank's size) speak of that lot alone. Rows without a name speak,
-together, of everything else there is of the part. A part no row speaks of stays as it is.
+Rows of a part that name a lot (or give a measured blank's size) speak, together, of the lots of that name (and
+size) alone. Rows without a name speak, together, of everything else there is of the part. A part no row speaks of
+stays as it is.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from inventory.catalogue import fold
 from inventory.ledger.book import Book, Lot
 from inventory.ledger.claims import settle, settle_lots, with_lines
 from inventory.ledger.counts import Count
-from inventory.ledger.layers import draw, share
+from inventory.ledger.layers import draw
 from inventory.ledger.proposal import Line, NewLot
 
 
@@ -76,47 +77,44 @@ def _lots_after(lots: Sequence[Lot], moved: Sequence[Line], after: dict[int, int
 
 
 def _count_part(rows: Sequence[Count], lots: Sequence[Lot], done: Counted) -> None:
-    if not lots:
-        for row in rows:
-            _new_lot(row, row.quantity, cost_of(row.quantity, row.unit_cost), "opening", done)
-        return
-    unnamed: list[Count] = []
     spoken: set[int] = set()
-    for row in rows:
-        lot = _lot_meant(row, lots, spoken)
-        if lot is not None:
-            spoken.add(lot.id)
-            _difference(row, [lot], row.quantity, done)
-        elif row.lot or row.smallest_diameter is not None:
-            _new_lot(row, row.quantity, cost_of(row.quantity, row.unit_cost), "found", done)
-        else:
-            unnamed.append(row)
-    if unnamed:
-        others = [lot for lot in lots if lot.id not in spoken]
-        _difference(unnamed[-1], others, sum(row.quantity for row in unnamed), done)
-
-
-def _lot_meant(row: Count, lots: Sequence[Lot], spoken: set[int]) -> Lot | None:
-    for lot in lots:
-        if lot.id in spoken:
+    for same in _alike(rows, lots):
+        meant = _lots_meant(same[-1], [lot for lot in lots if lot.id not in spoken])
+        spoken.update(lot.id for lot in meant)
+        if meant:
+            _difference(same[-1], meant, sum(row.quantity for row in same), done)
             continue
-        if row.lot:
-            if fold(row.lot) == fold(lot.name):
-                return lot
-        elif row.smallest_diameter is not None and (row.smallest_diameter, row.length) == (
-            lot.smallest_diameter,
-            lot.length,
-        ):
-            return lot
-    return None
+        for row in same:
+            cost = cost_of(row.quantity, row.unit_cost)
+            _new_lot(row, row.quantity, cost, "found" if lots else "opening", done)
+
+
+def _alike(rows: Sequence[Count], lots: Sequence[Lot]) -> list[list[Count]]:
+    """Rows that speak of the same lots, together: those of a size there is first, those without a name last."""
+    groups: dict[tuple[object, ...], list[Count]] = {}
+    for row in rows:
+        groups.setdefault((fold(row.lot), row.smallest_diameter, row.length), []).append(row)
+    sizes = {(fold(lot.name), lot.smallest_diameter, lot.length) for lot in lots if lot.measured}
+    nameless = ("", None, None)
+    return [groups[key] for key in sorted(groups, key=lambda key: (key == nameless, key not in sizes))]
+
+
+def _lots_meant(row: Count, lots: Sequence[Lot]) -> list[Lot]:
+    """Of the lots nobody has spoken of yet: those of its name and size, else of its name (a size written anew)."""
+    named = [lot for lot in lots if not row.lot or fold(row.lot) == fold(lot.name)]
+    if row.smallest_diameter is None:
+        return named
+    size = (row.smallest_diameter, row.length)
+    sized = [lot for lot in named if (lot.smallest_diameter, lot.length) == size]
+    return sized or (named if row.lot else [])
 
 
 def _difference(row: Count, lots: Sequence[Lot], found: int, done: Counted) -> None:
     booked = sum(lot.quantity for lot in lots)
     if found > booked:
         more = found - booked
-        known = row.unit_cost is not None or not lots
-        cost = cost_of(more, row.unit_cost) if known else share_like(lots[-1], more)
+        known = row.unit_cost is not None
+        cost = cost_of(more, row.unit_cost) if known else cost_like(lots[-1], more)
         _new_lot(row, more, cost, "found", done)
     elif found < booked:
         plain = [replace(lot, claimed=0) for lot in lots]
@@ -127,13 +125,9 @@ def _difference(row: Count, lots: Sequence[Lot], found: int, done: Counted) -> N
             )
 
 
-def share_like(lot: Lot, quantity: int) -> int:
-    """What `quantity` costs at the lot's own cost a unit: cost·quantity / lot quantity, rounded down."""
-    return (
-        lot.cost * quantity // lot.quantity
-        if quantity >= lot.quantity
-        else share(lot.quantity, lot.cost, quantity)
-    )
+def cost_like(lot: Lot, quantity: int) -> int:
+    """What `quantity` costs at the lot's own cost a unit: cost·quantity // lot quantity."""
+    return lot.cost * quantity // lot.quantity
 
 
 def _new_lot(row: Count, quantity: int, cost: int, reason: str, done: Counted) -> None:
