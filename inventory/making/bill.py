@@ -98,7 +98,7 @@ def steps_per_piece(use: Use) -> int:
 def _resolve(catalogue: Catalogue, family: Family, line: BillLine, choice: Choice) -> list[Use]:
     role = fold(line.part)
     if role == "the tubes":
-        return _tubes(family, line)
+        return _tubes(catalogue, family, line)
     named = {"the kit": choice.kit, "the blank": choice.blank, "the refill": choice.refill or family.refill}
     if role in named:
         part = named[role]
@@ -122,8 +122,8 @@ def _use(catalogue: Catalogue, family: Family, line: BillLine, part: str, choice
     )
 
 
-def _tubes(family: Family, line: BillLine) -> list[Use]:
-    tubes = [barrel.tube for barrel in family.barrels if barrel.tube]
+def _tubes(catalogue: Catalogue, family: Family, line: BillLine) -> list[Use]:
+    tubes = [catalogue.part(barrel.tube).name for barrel in family.barrels if barrel.tube]
     each = Fraction(line.quantity)
     if line.per == "piece" and tubes and line.quantity == 1000 * len(tubes):
         each = Fraction(1000)  # "2 a piece" on a family of two tubes means one of each
