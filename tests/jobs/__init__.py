@@ -1,0 +1,1 @@
+"""The jobs, on an invented shop made in code."""

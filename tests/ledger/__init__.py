@@ -1,0 +1,1 @@
+"""What happened in the book: layers, claims, counts, shelf life."""
