@@ -71,7 +71,10 @@ class Claim:
 
 @dataclass(frozen=True, slots=True)
 class DueIn:
-    """One bought line that has not arrived in full; cost is what the open quantity is expected to cost."""
+    """One bought line that has not arrived in full; cost: shop minor units the open quantity is expected to cost.
+
+    pack, code: the offer it was bought by, thousandths of the part's unit in one pack and the supplier's own code.
+    """
 
     purchase: int
     part: str
@@ -80,6 +83,8 @@ class DueIn:
     cost: int
     expected_on: date | None
     claimed: int = 0
+    pack: int = 1000
+    code: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -86,7 +86,7 @@ def due(connection: Connection) -> tuple[DueIn, ...]:
     """What is bought and has not arrived, the earliest expected first."""
     query = (
         select(_DUE.c.purchase_id, _PART.c.name, _SUPPLIER.c.name, _DUE.c.quantity, _DUE.c.cost)
-        .add_columns(_PURCHASE.c.expected_on, _DUE.c.claimed)
+        .add_columns(_PURCHASE.c.expected_on, _DUE.c.claimed, _PURCHASE.c.pack, _PURCHASE.c.code)
         .select_from(_DUE.join(_PURCHASE).join(_SUPPLIER).join(_PART, _DUE.c.part_id == _PART.c.id))
         .where(_DUE.c.quantity > 0)
         .order_by(_PURCHASE.c.expected_on.nulls_last(), _PURCHASE.c.id)

@@ -1,0 +1,329 @@
+"""Deliveries, line by line: partial, over-delivered, substituted, damaged, at another price.
+
+Postage is spread over the lots by value so that cost stays exact; what arrives goes to the claims that wait for it,
+earliest due first; prices seen become the offers' prices with their date.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+from fractions import Fraction
+
+from inventory.catalogue import Catalogue, Offer, PriceStep, fold
+from inventory.errors import BadInput, Place, Refused
+from inventory.jobs.shop import Shop
+from inventory.ledger import DueIn, Intake, Line, NewLot, Proposal, fingerprint, share
+from inventory.ledger.claims import settle, with_lines
+from inventory.measures import show_amount
+
+
+@dataclass(frozen=True, slots=True)
+class Arrived:
+    """One delivered line, thousandths of the part's unit.
+
+    good, damaged: what came; price: minor units of the supplier's coin a pack, None for the price agreed; instead_of:
+    the part that was ordered; rest_cancelled: what is still missing will not come.
+    """
+
+    part: str
+    good: int
+    damaged: int = 0
+    price: int | None = None
+    instead_of: str = ""
+    rest_cancelled: bool = False
+    lot: str = ""
+    use_by: date | None = None
+    place: Place = field(default_factory=Place, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Delivery:
+    """What one parcel brought. postage: minor units of the supplier's coin; note: the delivery note's number.
+
+    unasked: parts that were never ordered are taken as well.
+    """
+
+    supplier: str
+    on: date
+    lines: tuple[Arrived, ...]
+    postage: int = 0
+    note: str = ""
+    unasked: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Booked:
+    """The proposed document, offers whose price was seen, and sentences on what is not as ordered."""
+
+    proposal: Proposal
+    intake: Intake
+    notes: tuple[str, ...]
+
+
+def arrive(shop: Shop, delivery: Delivery) -> Booked:
+    """The document for one delivery. Raises BadInput or Refused with the line's place; then nothing is booked."""
+    supplier = shop.catalogue.supplier(delivery.supplier)
+    rate = shop.rate(supplier.currency)
+    if rate is None:
+        raise BadInput(
+            f"No exchange rate for {supplier.currency} is known.",
+            hint=f"Say it: --rate {supplier.currency}=0.92.",
+        )
+    if not delivery.lines:
+        raise BadInput(
+            "Nothing arrived.", hint="Name what came, or take a delivery sheet from `due-in --save`."
+        )
+    work = _Work(shop, delivery, supplier.name, rate)
+    for line in delivery.lines:
+        work.take(line)
+    work.spread_postage()
+    work.settle()
+    return work.result()
+
+
+class _Work:
+    """One delivery on its way into a document."""
+
+    def __init__(self, shop: Shop, delivery: Delivery, supplier: str, rate: Fraction) -> None:
+        self.shop, self.delivery, self.supplier, self.rate = shop, delivery, supplier, rate
+        self.due = {row.purchase: row for row in shop.book.due if fold(row.supplier) == fold(supplier)}
+        self.goods: list[tuple[Arrived, int]] = []
+        self.lines: list[Line] = []
+        self.claims: list[Line] = []
+        self.offers: dict[str, tuple[Offer, ...]] = {}
+        self.notes: list[str] = []
+        self.lots: list[NewLot] = []
+        self.costs: list[int] = []
+
+    def take(self, line: Arrived) -> None:
+        """One line: what it clears of the due-in, what it costs, whose claims it serves."""
+        part = self.shop.catalogue.part(line.part)
+        ordered = self.shop.catalogue.part(line.instead_of) if line.instead_of else part
+        came = line.good + line.damaged
+        if line.good < 0 or line.damaged < 0 or not (came or line.rest_cancelled):
+            raise BadInput(
+                f"{part.name}: nothing came.",
+                hint="Leave the line out, or say how much arrived.",
+                where=[line.place],
+            )
+        cleared, agreed = self._clear(ordered.name, came, line)
+        over = came - cleared
+        if over and not cleared and not self.delivery.unasked:
+            raise Refused(
+                f"{ordered.name} is not due in from {self.supplier}.",
+                hint="Was this delivery booked before? Take it all the same with --unasked.",
+                where=[line.place],
+            )
+        if over and cleared:
+            self.notes.append(f"{part.name}: {show_amount(over, part.unit)} more than ordered.")
+        if line.instead_of:
+            self.notes.append(f"{part.name} came in place of {ordered.name}.")
+        cost = self._cost(line, came, cleared, agreed)
+        if came:
+            self.goods.append((line, cost))
+            self._see_price(part.name, line)
+
+    def _clear(self, part: str, came: int, line: Arrived) -> tuple[int, int]:
+        """Take what came off the due-in, the earliest expected first; how much and at what agreed cost."""
+        cleared = agreed = 0
+        good = 0 if line.instead_of else line.good
+        for row in [row for row in self.due.values() if fold(row.part) == fold(part) and row.quantity]:
+            taken = min(row.quantity, came - cleared)
+            rest = row.quantity - taken if line.rest_cancelled else 0
+            if not taken + rest:
+                continue
+            cost = share(row.quantity, row.cost, taken)
+            gone = share(row.quantity, row.cost, taken + rest)
+            cleared, agreed = cleared + taken, agreed + cost
+            self.lines.append(
+                Line("due", row.part, -(taken + rest), -gone, purchase=row.purchase, reason=_why(taken, rest))
+            )
+            served = min(taken, good)
+            good -= served
+            left = row.quantity - taken - rest
+            self._move_claims(row, served, left)
+            self.due[row.purchase] = replace(row, quantity=left, cost=row.cost - gone)
+            if left:
+                self.notes.append(
+                    f"{part}: {show_amount(left, self.shop.catalogue.part(part).unit)} still to come."
+                )
+            if rest:
+                self.notes.append(f"{part}: the rest will not come.")
+        return cleared, agreed
+
+    def _move_claims(self, row: DueIn, served: int, left: int) -> None:
+        """Claims on a due-in: the earliest get what came, the last ones wait anew where too little is still to come."""
+        now = with_lines(self.shop.book.claims, self.claims)
+        claims = [claim for claim in now if claim.account == "due claim" and claim.purchase == row.purchase]
+        orders = self.shop.book.orders
+        claims.sort(key=lambda claim: (orders[fold(claim.order)].due, claim.order))
+        for claim in claims:
+            got = min(claim.quantity, served)
+            served -= got
+            waits = min(claim.quantity - got, left)
+            left -= waits
+            lost = claim.quantity - got - waits
+            for account, quantity in (("claim", got), ("to buy", lost)):
+                if quantity:
+                    self.claims.append(
+                        Line(
+                            "due claim",
+                            claim.part,
+                            -quantity,
+                            purchase=row.purchase,
+                            order=claim.order,
+                            reason="arrived" if account == "claim" else "not coming",
+                        )
+                    )
+                    self.claims.append(
+                        Line(
+                            "claim" if account == "claim" else "to buy",
+                            claim.part,
+                            quantity,
+                            order=claim.order,
+                            reason="arrived" if account == "claim" else "not coming",
+                        )
+                    )
+
+    def _cost(self, line: Arrived, came: int, cleared: int, agreed: int) -> int:
+        """Shop minor units for what came: at the price seen, else as agreed, more of it at the same cost a unit."""
+        if line.price is not None:
+            pack = self._pack(line.part)
+            return round(Fraction(came, pack) * line.price * self.rate)
+        return round(Fraction(agreed * came, cleared)) if cleared else 0
+
+    def _pack(self, part: str) -> int:
+        """Thousandths in the pack the price is for: as it was bought, else as it is offered, else one unit."""
+        bought = [
+            row.pack
+            for row in self.shop.book.due
+            if row.purchase in self.due and fold(row.part) == fold(part)
+        ]
+        offers = [o.pack for o in self._offers(part)]
+        return [*bought, *offers, 1000][0]
+
+    def _offers(self, part: str) -> list[Offer]:
+        return [o for o in self.shop.offers.get(fold(part), ()) if fold(o.supplier) == fold(self.supplier)]
+
+    def _see_price(self, part: str, line: Arrived) -> None:
+        """The price seen goes into the step the bought packs reach; the day is noted."""
+        pack = self._pack(part)
+        mine = next((offer for offer in self._offers(part) if offer.pack == pack), None)
+        if line.price is None or mine is None:
+            return
+        packs = max((line.good + line.damaged) // mine.pack, 1)
+        reached = max(
+            (s.from_packs for s in mine.steps if s.from_packs <= packs), default=mine.steps[0].from_packs
+        )
+        steps = tuple(
+            PriceStep(s.from_packs, line.price) if s.from_packs == reached else s for s in mine.steps
+        )
+        old = next(s.price for s in mine.steps if s.from_packs == reached)
+        if old != line.price:
+            self.notes.append(
+                f"{part}: the price was {old} and is {line.price} in the supplier's smallest coin."
+            )
+        seen = replace(mine, steps=steps, seen_on=self.delivery.on)
+        self.offers[fold(part)] = (*self.offers.get(fold(part), ()), seen)
+
+    def spread_postage(self) -> None:
+        """Lots with their goods' cost and their share of the postage, by value (by quantity where nothing cost)."""
+        postage = round(self.delivery.postage * self.rate)
+        values = [cost for _, cost in self.goods]
+        weights = values if sum(values) else [line.good + line.damaged for line, _ in self.goods]
+        total, before, run = sum(weights), 0, 0
+        for (line, cost), weight in zip(self.goods, weights, strict=True):
+            run += weight
+            upto = postage * run // total if total else 0
+            self._lot(line, cost + upto - before)
+            before = upto
+
+    def _lot(self, line: Arrived, cost: int) -> None:
+        part = self.shop.catalogue.part(line.part).name
+        tag = f"lot {len(self.lots) + 1}"
+        came = line.good + line.damaged
+        self.lots.append(NewLot(tag, part, line.lot, self.delivery.on, None, line.use_by))
+        self.lines.append(Line("shelf", part, came, cost, lot=tag, reason="arrived"))
+        if line.damaged:
+            lost = share(came, cost, line.damaged)
+            self.lines.append(Line("shelf", part, -line.damaged, -lost, lot=tag, reason="damaged"))
+
+    def settle(self) -> None:
+        """What is left over goes to others who wait for the same part."""
+        book = replace(self.shop.book, claims=with_lines(self.shop.book.claims, self.claims))
+        on_hand: dict[str, int] = {}
+        for line, _ in self.goods:
+            name = self.shop.catalogue.part(line.part).name
+            on_hand[name] = on_hand.get(name, book.balance(name).on_hand) + line.good
+        self.claims += settle(book, on_hand)
+
+    def result(self) -> Booked:
+        """The finished document."""
+        rows = sorted(
+            (fold(a.part), a.good, a.damaged, a.price or 0, fold(a.instead_of), a.lot)
+            for a in self.delivery.lines
+        )
+        note = f" ({self.delivery.note})" if self.delivery.note else ""
+        key = (
+            ("arrived", fold(self.supplier), fold(self.delivery.note))
+            if self.delivery.note
+            else ("arrived", fold(self.supplier), self.delivery.on.isoformat(), rows, self._open_before())
+        )
+        proposal = Proposal(
+            "arrival",
+            f"Delivery from {self.supplier}{note}",
+            self.delivery.on,
+            lines=(*self.lines, *self.claims),
+            lots=tuple(self.lots),
+            fingerprint=fingerprint(*key),
+            basis=self.shop.book.version,
+        )
+        return Booked(
+            proposal, Intake(catalogue=Catalogue(offers=self.offers)), tuple(dict.fromkeys(self.notes))
+        )
+
+    def _open_before(self) -> list[int]:
+        """The purchases the parcel was for: two equal parcels of one day for different purchases are two."""
+        touched = {line.purchase for line in self.lines if line.account == "due"}
+        return sorted(number for number in touched if isinstance(number, int))
+
+
+def _why(taken: int, rest: int) -> str:
+    return "arrived" if taken else "cancelled" if rest else ""
+
+
+def everything_due(shop: Shop, supplier: str) -> tuple[Arrived, ...]:
+    """Delivery lines for all that is due in from a supplier. Raises Refused where nothing is."""
+    name = shop.catalogue.supplier(supplier).name
+    sums: dict[str, int] = {}
+    for row in shop.book.due:
+        if fold(row.supplier) == fold(name):
+            sums[row.part] = sums.get(row.part, 0) + row.quantity
+    if not sums:
+        raise Refused(f"Nothing is due in from {name}.", hint="`kitdrawer due-in` shows what is on its way.")
+    return tuple(Arrived(part, quantity) for part, quantity in sums.items())
+
+
+def late(rows: Iterable[DueIn], today: date) -> Mapping[int, int]:
+    """Days each purchase is overdue, by its number; those in time are left out."""
+    return {
+        row.purchase: (today - row.expected_on).days
+        for row in rows
+        if row.expected_on and row.expected_on < today
+    }
+
+
+def check_rows(rows: Sequence[Arrived]) -> None:
+    """Refuse the same part and lot twice in one delivery: nobody could tell which line is meant."""
+    seen: dict[tuple[str, str, str], Arrived] = {}
+    for row in rows:
+        key = (fold(row.part), fold(row.lot), fold(row.instead_of))
+        if key in seen:
+            raise BadInput(
+                f"{row.part} stands twice in this delivery.",
+                hint="Add the lines up.",
+                where=[seen[key].place, row.place],
+            )
+        seen[key] = row
