@@ -13,6 +13,15 @@ from inventory.ledger.proposal import (
     fingerprint,
     is_empty,
 )
+from inventory.ledger.sessions import (
+    Learned,
+    LearnedLoss,
+    LearnedRate,
+    Observed,
+    Outcome,
+    Session,
+    SessionState,
+)
 
 __all__ = [
     "ACCOUNTS",
@@ -24,11 +33,18 @@ __all__ = [
     "DocumentKind",
     "DueIn",
     "Intake",
+    "Learned",
+    "LearnedLoss",
+    "LearnedRate",
     "Line",
     "Lot",
     "NewLot",
     "NewPurchase",
+    "Observed",
+    "Outcome",
     "Proposal",
+    "Session",
+    "SessionState",
     "Take",
     "after",
     "draw",

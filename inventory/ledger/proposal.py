@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
-from inventory.catalogue import Order, OrderState
+from inventory.catalogue import Order, OrderState, Part
 from inventory.ledger.book import Account
+from inventory.ledger.sessions import Learned, Observed, Outcome, Session
 from inventory.measures import Length
 
 DocumentKind = Literal[
@@ -85,6 +86,11 @@ class Proposal:
     basis: int | None = None
     to_count: tuple[str, ...] = ()
     counted: tuple[str, ...] = ()
+    sessions: tuple[Session, ...] = ()
+    outcomes: tuple[Outcome, ...] = ()
+    observed: tuple[Observed, ...] = ()
+    learned: Learned | None = None
+    parts: tuple[Part, ...] = ()
     reverses: int | None = None
 
 
