@@ -115,7 +115,7 @@ def plan_blanks(
 
 
 def _measured(lot: Lot) -> Measured:
-    if lot.smallest_diameter is None or lot.length is None:
+    if lot.smallest_diameter is None or lot.length is None:  # pragma: no cover - only measured lots come here
         raise TypeError(lot.name)
     return Measured(lot.id, lot.smallest_diameter.mm, lot.length.mm)
 
