@@ -28,6 +28,8 @@ def count(row: Row) -> None:
     _measured(row, part, quantity, smallest, length)
     if row.bad or quantity is None:
         return
+    if smallest is None:
+        _note_repeat(row, (part.name, text, cost_text, lot, received, opened, use_by))
     found = Count(
         part.name, quantity, cost, lot or "", received, opened, use_by, smallest, length, place=row.place()
     )
@@ -72,6 +74,13 @@ def _measured(
         row.refuse("quantity", problem)
 
 
+def _note_repeat(row: Row, says: tuple[object, ...]) -> None:
+    gathering = row.gathering
+    if says in gathering.counted:
+        gathering.repeats.append(row.place())
+    gathering.counted.add(says)
+
+
 def _of_kind(row: Row, column: str, name: str | None, kind: type, tab: str) -> str | None:
     spelled = row.reference("part", column, name)
     part = row.gathering.part(spelled) if spelled else None
@@ -101,7 +110,7 @@ def _only_plating(row: Row, pattern: str) -> tuple[str, ...]:
     found = sorted({part.detail.plating for part in parts
                     if isinstance(part.detail, Kit) and fold(part.detail.family) == fold(entry.family)})  # fmt: skip
     if len(found) > 1:
-        row.refuse("plating", f"Which plating? The kits of {entry.family} come in {', '.join(found)}.", "")
+        row.refuse("platings", f"Which plating? The kits of {entry.family} come in {', '.join(found)}.", "")
     return tuple(found)
 
 

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from inventory.catalogue import ROLES, Barrel, BillLine, Family, Pattern, Tool, fold
+from inventory.errors import nearest
+from inventory.measures import STEPS
+from inventory.sheets.gathering import Named
 from inventory.sheets.rows import Row
 
 NO_TUBE = "none"
@@ -26,7 +29,7 @@ def family(row: Row) -> None:
 def barrel(row: Row) -> None:
     """One barrel of a family; without a tube it says so, and how long it is."""
     family_name, name, tube, drill, finished_a, finished_b, length = row.values
-    owner = row.reference("family", "family", family_name)
+    owner = _owner(row, "family", family_name)
     if owner is None:
         return
     gathering, key = row.gathering, fold(owner)
@@ -57,7 +60,7 @@ def pattern(row: Row) -> None:
 def bill(row: Row) -> None:
     """One line of a bill; what it names is seen when everything is read."""
     pattern_name, stage, part_name, quantity_text, per = row.values
-    owner = row.reference("pattern", "pattern", pattern_name)
+    owner = _owner(row, "pattern", pattern_name)
     if owner is None:
         return
     gathering, key = row.gathering, fold(owner)
@@ -72,13 +75,22 @@ def bill(row: Row) -> None:
     lines.append(BillLine(stage, _spelled(row, part_name), quantity, per))
 
 
+def _owner(row: Row, what: Named, name: str | None) -> str | None:
+    """The family or pattern a row belongs to; those it may have meant are not blamed for lacking the row."""
+    owner = row.reference(what, what, name)
+    if name is not None and owner is None:
+        row.gathering.broken.update(map(fold, nearest(name, row.gathering.names[what].values())))
+    return owner
+
+
 def _quantity(row: Row, name: str | None, text: str | None) -> int | None:
     if name is None:
         return None
-    gathering, key = row.gathering, fold(name)
-    part = gathering.part(name)
-    if part is None and key in gathering.names["part"]:
+    part, key, names = row.gathering.part(name), fold(name), row.gathering.names
+    if part is None and key in names["part"]:
         return None  # the part's own row could not be read, so neither can amounts of it
+    if part is None and key not in ROLES and key not in names["pattern"]:
+        return STEPS  # nobody's name, which is told when everything is read; in what unit is anyone's guess
     if part is None or isinstance(part.detail, Tool):
         return row.steps("quantity", text, "piece")  # a share of a tool's wear, a role, a whole pattern
     return row.amount("quantity", text, part)

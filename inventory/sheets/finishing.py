@@ -24,6 +24,11 @@ def finish(gathering: Gathering) -> Catalogue:
         suppliers=gathering.suppliers,
         offers=_offers(gathering),
     )
+    if gathering.repeats:
+        rows = f"{len(gathering.repeats)} row{'s' if len(gathering.repeats) > 1 else ''} of counts"
+        gathering.notes.append(
+            f"{rows} (the first is {gathering.repeats[0]}) repeat an earlier row word for word; each was taken as more."
+        )
     whole = merged(gathering.known, new)
     before = set(troubles(gathering.known))
     unread = _unread(gathering, whole)

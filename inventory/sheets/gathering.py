@@ -59,6 +59,8 @@ class Gathering:
     counts: list[Count] = field(default_factory=list)
     orders: list[Order] = field(default_factory=list)
     amounts: dict[AmountKey, int | str] = field(default_factory=dict)
+    counted: set[tuple[object, ...]] = field(default_factory=set)
+    repeats: list[Place] = field(default_factory=list)
     prices: dict[str, Fraction | str] = field(default_factory=dict)
     sentences: dict[tuple[str, str], str] = field(default_factory=dict)
 
