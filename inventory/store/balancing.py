@@ -6,11 +6,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import islice
 from typing import Any
 
-from sqlalchemy import Connection, Table, bindparam, select, update
+from sqlalchemy import Connection, Table, select
 
 from inventory.errors import BadInput, BookMoved, NotEnough
 from inventory.measures import exact
-from inventory.store.numbers import Names, Values, drop, next_number, put
+from inventory.store.numbers import Names, next_number
+from inventory.store.sets import Values, change, drop, put
 from inventory.store.tables import (
     ClaimBalanceRow,
     DueBalanceRow,
@@ -57,8 +58,8 @@ class Balancer:
         for part, *there in _found(self.connection, _TOTAL, "part_id", TOTALS, tally.parts):
             now = [self._sum(part, have, more) for have, more in zip(there, tally.parts[part], strict=True)]
             self._check_part(part, there, now)
-            rows.append({"at": part, **dict(zip(TOTALS, now, strict=True))})
-        _replace(self.connection, _TOTAL, "part_id", TOTALS, rows)
+            rows.append({"part_id": part, **dict(zip(TOTALS, now, strict=True))})
+        change(self.connection, _TOTAL, "part_id", rows)
 
     def _check_part(self, part: int, there: Sequence[int], now: Sequence[int]) -> None:
         if now[ON_HAND] < 0 or now[CLAIMED] > now[ON_HAND]:
@@ -92,10 +93,10 @@ class Balancer:
                 raise ValueError(f"{key} {number} is of another part")
             now = [self._sum(part, have, more) for have, more in zip(there, sums[number], strict=True)]
             self._check_layer(part, number, there, now, lots=lots)
-            rows.append({"at": number, **dict(zip(LAYER, now, strict=True))})
+            rows.append({key: number, **dict(zip(LAYER, now, strict=True))})
         if len(rows) != len(sums.keys() - new):
             raise ValueError(f"a line names a {key} that is not in the book")
-        _replace(self.connection, of, key, LAYER, rows)
+        change(self.connection, of, key, rows)
         fresh = [(number, parts[number], sums[number]) for number in sorted(sums.keys() & new)]
         for number, part, now in fresh:
             self._check_layer(part, number, (0, 0, 0), now, lots=lots)
@@ -213,9 +214,3 @@ def _portions(numbers: Sequence[int], size: int = 5_000) -> Iterator[list[int]]:
     rest = iter(numbers)  # a statement takes only so many values: 32 766 on SQLite
     while some := list(islice(rest, size)):
         yield some
-
-
-def _replace(connection: Connection, of: Table, key: str, fields: Sequence[str], rows: list[Values]) -> None:
-    if rows:
-        values: Values = {name: bindparam(name) for name in fields}
-        connection.execute(update(of).where(of.c[key] == bindparam("at")).values(values), rows)

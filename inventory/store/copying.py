@@ -4,24 +4,32 @@ from __future__ import annotations
 
 import os
 import sqlite3
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 
 from inventory.errors import StoreTrouble
+from inventory.store.engines import BUSY_SECONDS, cannot_lock, reading_accesses
 from inventory.store.troubles import translated
 
 
-def copy_file(source: Path, target: Path, *, over: bool = False) -> None:
-    """Copy a store with SQLite's online backup; `target` appears whole or not at all.
+def copy_file(
+    source: Path, target: Path, *, over: bool = False, check: Callable[[Path], None] | None = None
+) -> None:
+    """Copy a store with SQLite's online backup; `target` appears whole, and checked, or not at all.
 
-    over: replace what is at `target`. Raises StoreTrouble.
+    over: replace what is at `target`. check: called with the copy before it gets its name. Raises StoreTrouble.
     """
     if target.exists() and not over:
         raise StoreTrouble(f"There is already a file at {target}.", hint="Choose another name for the copy.")
     fresh = target.with_name(f".{target.name}.{os.getpid()}.new")
     try:
+        fresh.unlink(missing_ok=True)
         with translated(str(target)):
-            _backup(source, fresh)
+            pour(source, fresh)
+            keep_log(fresh, "DELETE")
+        if check is not None:
+            check(fresh)
         to_disk(fresh)
         fresh.replace(target)
         to_disk(target.parent)
@@ -30,15 +38,39 @@ def copy_file(source: Path, target: Path, *, over: bool = False) -> None:
             f"No copy can be made at {target}.", hint=f"{error.strerror}: choose another place."
         ) from error
     finally:
-        fresh.unlink(missing_ok=True)
+        remove(fresh)
 
 
-def _backup(source: Path, fresh: Path) -> None:
-    with (
-        closing(sqlite3.connect(f"{source.as_uri()}?mode=ro", uri=True, timeout=10)) as here,
-        closing(sqlite3.connect(fresh)) as there,
-    ):
-        here.backup(there)
+def pour(source: Path, into: Path) -> None:
+    """Make `into` hold what `source` holds, in one transaction: others see the old or the new, never a mixture."""
+    with closing(sqlite3.connect(into, timeout=BUSY_SECONDS)) as there:
+        for access in ("mode=rw", *reading_accesses(source)):  # only who may write clears the log away again
+            with closing(
+                sqlite3.connect(f"{source.as_uri()}?{access}", uri=True, timeout=BUSY_SECONDS)
+            ) as here:
+                try:
+                    here.execute("SELECT count(*) FROM sqlite_master")
+                except sqlite3.OperationalError as error:
+                    if not cannot_lock(error):
+                        raise
+                    continue
+                here.backup(there)
+                return
+    raise StoreTrouble(
+        f"{source} cannot be read.", hint="Check the permissions of the file and of its folder."
+    )
+
+
+def keep_log(file: Path, mode: str) -> None:
+    """WAL: readers and a writer side by side, as a store in use needs; DELETE: one file alone, as a copy should be."""
+    with closing(sqlite3.connect(file, timeout=BUSY_SECONDS)) as connection:
+        connection.execute(f"PRAGMA journal_mode = {mode}")
+
+
+def remove(file: Path) -> None:
+    """Delete a temporary store and the log beside it, where they are still there."""
+    for ending in ("", "-wal", "-shm"):
+        file.with_name(file.name + ending).unlink(missing_ok=True)
 
 
 def to_disk(path: Path) -> None:

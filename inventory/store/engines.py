@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from sqlite3 import SQLITE_CANTOPEN, SQLITE_READONLY, connect
 from sqlite3 import Connection as SqliteConnection
-from sqlite3 import connect
 from typing import Any
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
@@ -97,6 +97,24 @@ def _server(url: URL) -> Engine:
             "The driver for PostgreSQL is not installed.",
             hint="Install it with: pip install 'kitdrawer[postgres]'",
         ) from None
+
+
+def reading_accesses(file: Path) -> Iterator[str]:
+    """Ways of opening a file that only has to be read, the most trusting last.
+
+    A folder one may not write in has no room for SQLite's locks: such a file opens as one that cannot change, unless
+    the log beside it still holds what the file does not. Better no answer than a stale one.
+    """
+    yield "mode=ro"
+    log = file.with_name(file.name + "-wal")
+    if not log.exists() or log.stat().st_size == 0:
+        yield "immutable=1"
+
+
+def cannot_lock(error: BaseException | None) -> bool:
+    """Whether SQLite could not make its locks, which another way of opening may do without."""
+    code = getattr(error, "sqlite_errorcode", 0) & 0xFF
+    return code in (SQLITE_CANTOPEN, SQLITE_READONLY)
 
 
 _ACCEPTED = "A store is a file, or a PostgreSQL database: postgresql://user@host/name"

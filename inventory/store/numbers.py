@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from functools import cached_property
 from typing import Any
 
-from sqlalchemy import Connection, Table, bindparam, delete, func, insert, select, update
+from sqlalchemy import Connection, Table, func, select
 
 from inventory.catalogue import fold
 from inventory.errors import UnknownName
+from inventory.store.sets import Values, change, put
 from inventory.store.tables import (
     FamilyRow,
     MaterialRow,
@@ -20,8 +21,6 @@ from inventory.store.tables import (
     SupplierRow,
     table,
 )
-
-Values = dict[str, Any]
 
 
 class Numbers:
@@ -55,14 +54,10 @@ class Numbers:
                 self.known[key] = after
                 new.append({"id": after, "key": key, **row})
             else:
-                old.append({"at": number, **row})
+                old.append({"id": number, **row})
             self.names[self.known[key]] = row["name"]
         put(connection, self.table, new)
-        if old:
-            values: Values = {name: bindparam(name) for name in old[0] if name != "at"}
-            connection.execute(
-                update(self.table).where(self.table.c.id == bindparam("at")).values(values), old
-            )
+        change(connection, self.table, "id", old)
 
 
 class Names:
@@ -108,19 +103,6 @@ class Names:
     def order(self) -> Numbers:
         """Orders."""
         return self._of(OrderRow, "order")
-
-
-def put(connection: Connection, into: Table, rows: list[Values]) -> None:
-    """Insert rows as one set; none is fine."""
-    if rows:
-        connection.execute(insert(into), rows)
-
-
-def drop(connection: Connection, out_of: Table, by: str, numbers: Iterable[int]) -> None:
-    """Delete the rows whose column `by` holds one of these numbers."""
-    rows = [{"at": number} for number in numbers]
-    if rows:
-        connection.execute(delete(out_of).where(out_of.c[by] == bindparam("at")), rows)
 
 
 def next_number(connection: Connection, of: Table) -> int:

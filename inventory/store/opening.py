@@ -195,9 +195,7 @@ def _readable(place: Whereabouts) -> Store:
     store = Store(place, engines.engine(place))
     if place.file is None:
         return store
-    for access in ("", "mode=ro", "immutable=1"):
-        if access == "immutable=1" and _unfinished(place.file):
-            break  # the log beside the file holds what the file does not: better nothing than a wrong answer
+    for access in ("", *engines.reading_accesses(place.file)):
         if access:
             store = Store(place, engines.engine(place, access), writable=False)
         try:
@@ -205,10 +203,7 @@ def _readable(place: Whereabouts) -> Store:
                 connection.execute(text("SELECT count(*) FROM sqlite_master"))
         except DBAPIError as error:
             store.close()
-            if getattr(error.orig, "sqlite_errorname", "").split("_")[1:2] not in (
-                ["CANTOPEN"],
-                ["READONLY"],
-            ):
+            if not engines.cannot_lock(error.orig):
                 with translated(place.shown):
                     raise
         else:
@@ -217,11 +212,6 @@ def _readable(place: Whereabouts) -> Store:
     raise StoreTrouble(
         f"{place.shown} cannot be opened.", hint="Check the permissions of the file and of its folder."
     )
-
-
-def _unfinished(file: Path) -> bool:
-    log = file.with_name(file.name + "-wal")
-    return log.exists() and log.stat().st_size > 0
 
 
 def _up_to_date(store: Store) -> None:

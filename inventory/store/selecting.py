@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterator
 from typing import Any, cast
 
 from sqlalchemy import Connection, Select
 
 
-def rows(connection: Connection, query: Select[*tuple[Any, ...]]) -> Iterable[tuple[Any, ...]]:
+def rows(connection: Connection, query: Select[*tuple[Any, ...]]) -> Iterator[tuple[Any, ...]]:
     """Run a SELECT and walk its rows."""
-    return cast("Iterable[tuple[Any, ...]]", connection.execute(query))
+    return cast("Iterator[tuple[Any, ...]]", iter(connection.execute(query)))

@@ -6,14 +6,15 @@ from collections.abc import Callable, Iterator, Mapping
 from datetime import UTC, datetime
 from typing import Any
 
-from sqlalchemy import Connection, bindparam, delete, insert, select, update
+from sqlalchemy import Connection, delete, insert, select, update
 
 from inventory.errors import AlreadyBooked, BookMoved, StillNeeded
 from inventory.ledger import Intake, Line, NewLot, Proposal
 from inventory.store import spelling
 from inventory.store.balancing import Balancer
-from inventory.store.numbers import Names, Values, next_number, put
+from inventory.store.numbers import Names, next_number
 from inventory.store.reading_documents import head
+from inventory.store.sets import Values, change, put
 from inventory.store.tables import (
     DocumentRow,
     DoubtRow,
@@ -219,10 +220,9 @@ class Writer:
                 for order, state in states.items()
             ],
         )
-        changes = [{"at": order, "state": state} for order, state in states.items()]
-        if changes:
-            query = update(_ORDER).where(_ORDER.c.id == bindparam("at")).values(state=bindparam("state"))
-            self.connection.execute(query, changes)
+        change(
+            self.connection, _ORDER, "id", [{"id": order, "state": state} for order, state in states.items()]
+        )
 
     def _doubts(self) -> None:
         doubtful = {self.names.part.of(name): False for name in self.proposal.counted}
@@ -235,11 +235,8 @@ class Writer:
                 for part, doubt in doubtful.items()
             ],
         )
-        if doubtful:
-            query = (
-                update(_TOTAL).where(_TOTAL.c.part_id == bindparam("at")).values(to_count=bindparam("doubt"))
-            )
-            self.connection.execute(query, [{"at": part, "doubt": doubt} for part, doubt in doubtful.items()])
+        flags = [{"part_id": part, "to_count": doubt} for part, doubt in doubtful.items()]
+        change(self.connection, _TOTAL, "part_id", flags)
 
     def _settings(self, settings: Mapping[str, str]) -> None:
         for key in settings:

@@ -12,7 +12,8 @@ from sqlalchemy import Connection, exists, select
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import Refused
 from inventory.store import spelling
-from inventory.store.numbers import Names, Values, drop, put
+from inventory.store.numbers import Names
+from inventory.store.sets import Values, drop, put
 from inventory.store.tables import (
     BlankRow,
     KitRow,

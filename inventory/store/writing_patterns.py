@@ -6,7 +6,8 @@ from sqlalchemy import Connection
 
 from inventory.catalogue import ROLES, BillLine, Catalogue, Family, fold
 from inventory.store import spelling
-from inventory.store.numbers import Names, Values, drop, put
+from inventory.store.numbers import Names
+from inventory.store.sets import Values, drop, put
 from inventory.store.tables import BarrelRow, BillLineRow, FamilyToolRow, table
 
 _DUTY, _BARREL, _BILL = table(FamilyToolRow), table(BarrelRow), table(BillLineRow)

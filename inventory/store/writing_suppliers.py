@@ -10,8 +10,9 @@ from sqlalchemy import Connection, select
 from inventory.catalogue import Catalogue, Order, fold
 from inventory.errors import Refused
 from inventory.store import spelling
-from inventory.store.numbers import Names, Values, drop, next_number, put
+from inventory.store.numbers import Names, next_number
 from inventory.store.reading_book import orders
+from inventory.store.sets import Values, drop, put
 from inventory.store.tables import OfferRow, OrderPlatingRow, PriceStepRow, table
 
 _OFFER, _STEP, _ACCEPTED = table(OfferRow), table(PriceStepRow), table(OrderPlatingRow)

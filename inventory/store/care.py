@@ -1,0 +1,90 @@
+"""Copies of a store, and putting one back."""
+
+from __future__ import annotations
+
+from contextlib import closing
+from datetime import UTC, datetime
+from pathlib import Path
+
+from inventory.errors import NotAStore, StoreBusy, StoreFull, StoreReadOnly, StoreTrouble
+from inventory.store.copying import copy_file, keep_log, pour, remove, to_disk
+from inventory.store.opening import Store, open_store
+from inventory.store.proof import verify
+from inventory.store.troubles import translated
+
+
+def backup(store: Store, target: str | Path, *, over: bool = False) -> Path:
+    """Copy a store's file while it is in use, prove the copy, and only then give it its name.
+
+    over: replace a file that is there. Returns where the copy is. Raises StoreTrouble.
+    """
+    path = Path(target).expanduser().absolute()
+    if store.where.file is None:
+        raise StoreTrouble(
+            "A store on a server is not copied from here.",
+            hint="Use the server's own pg_dump, or ask who keeps it.",
+        )
+    if path == store.where.file:
+        raise StoreTrouble(
+            "The copy would replace the store itself.", hint="Choose another name for the copy."
+        )
+    copy_file(store.where.file, path, over=over, check=_prove)
+    return path
+
+
+def restore(source: str | Path, target: str | Path) -> Path | None:
+    """Put a copy in the place of a store, once the copy is proved; the store it replaces is kept beside it.
+
+    Returns where the replaced store went, or None where there was none. Raises NotAStore, StoreBusy, StoreTrouble.
+    """
+    copy, path = Path(source).expanduser().absolute(), Path(target).expanduser().absolute()
+    if not copy.is_file():
+        raise NotAStore(f"There is no copy at {copy}.", hint="Give the file that `kitdrawer backup` made.")
+    if copy == path:
+        raise StoreTrouble(
+            "The copy is the store itself.", hint="Name a copy and the store it shall replace."
+        )
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if not path.exists():
+        copy_file(copy, path, check=_prove)
+        keep_log(path, "WAL")
+        return None
+    fresh = path.with_name(f".{path.name}.restoring")
+    try:
+        copy_file(copy, fresh, over=True, check=_prove)
+        kept = path.with_name(f"{path.name}.replaced-{datetime.now(UTC).strftime('%Y%m%d-%H%M%S-%f')}")
+        _exchange(fresh, path, kept)
+    finally:
+        remove(fresh)
+    return kept
+
+
+def _exchange(fresh: Path, path: Path, kept: Path) -> None:
+    """A store is copied aside and filled anew in one transaction, so that a process using it sees old or new.
+
+    Something else, or a damaged file, is renamed with its log.
+    """
+    try:
+        with closing(open_store(path)):
+            copy_file(path, kept)
+    except (StoreBusy, StoreReadOnly, StoreFull):
+        raise
+    except StoreTrouble:
+        for ending in ("-wal", "-shm", ""):
+            if (beside := path.with_name(path.name + ending)).exists():
+                beside.replace(kept.with_name(kept.name + ending))
+        fresh.replace(path)
+        keep_log(path, "WAL")
+    else:
+        with translated(str(path)):
+            pour(fresh, path)
+    to_disk(path.parent)
+
+
+def _prove(copy: Path) -> None:
+    with closing(open_store(copy)) as store:
+        problems = verify(store)
+    if problems:
+        raise StoreTrouble(
+            f"The copy is not sound: {problems[0]}", hint="Run `kitdrawer verify` on the store it came from."
+        )
