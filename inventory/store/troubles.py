@@ -8,7 +8,15 @@ from contextlib import contextmanager
 
 from sqlalchemy.exc import DBAPIError
 
-from inventory.errors import BadInput, NoStore, StoreBusy, StoreFull, StoreReadOnly, StoreTrouble
+from inventory.errors import (
+    BadInput,
+    KitdrawerError,
+    NoStore,
+    StoreBusy,
+    StoreFull,
+    StoreReadOnly,
+    StoreTrouble,
+)
 from inventory.store.schema import not_a_store
 
 _RESTORE = "Run `kitdrawer verify`; if it fails too, take a backup with `kitdrawer restore`."
@@ -25,14 +33,20 @@ def translated(shown: str) -> Iterator[None]:
             raise
         raise found from error
     except OverflowError as error:
-        raise BadInput(
-            "A number is too large for the book.", hint="Quantities and sums go up to about 9 × 10^15 units."
-        ) from error
+        raise _too_large() from error
 
 
-def _trouble(shown: str, error: BaseException | None) -> StoreTrouble | None:
+def _trouble(shown: str, error: BaseException | None) -> KitdrawerError | None:
     code = getattr(error, "sqlite_errorcode", None)
+    if getattr(error, "sqlstate", None) == "22003":
+        return _too_large()
     return _sqlite(shown, code & 0xFF) if isinstance(code, int) else _server(shown, error)
+
+
+def _too_large() -> BadInput:
+    return BadInput(
+        "A number is too large for the book.", hint="Quantities and sums go up to about 9 × 10^15 units."
+    )
 
 
 def _sqlite(shown: str, code: int) -> StoreTrouble | None:

@@ -8,6 +8,7 @@ from typing import Any
 
 from sqlalchemy import Connection, delete, insert, select, update
 
+from inventory.catalogue import Catalogue, fold
 from inventory.errors import AlreadyBooked, BookMoved, StillNeeded
 from inventory.ledger import Intake, Line, NewLot, Proposal
 from inventory.store import spelling
@@ -57,6 +58,10 @@ class Writer:
         self._check_basis()
         if intake is not None:
             merge(self.connection, intake.catalogue, self.names)
+        if self.proposal.parts:
+            merge(
+                self.connection, Catalogue(parts={fold(p.name): p for p in self.proposal.parts}), self.names
+            )
         put_orders(self.connection, (*(intake.orders if intake else ()), *self.proposal.orders), self.names)
         self._document()
         self._lots()
@@ -164,22 +169,22 @@ class Writer:
         put(self.connection, _PURCHASE, rows)
 
     def _lines(self) -> None:
-        lines, tally = self.proposal.lines, Tally()
+        tally = Tally()
         for lot in self.proposal.lots:
             tally.part_of_lot[self.lots[lot.tag]] = self.names.part.of(lot.part)
             tally.lots[self.lots[lot.tag]] = [0, 0, 0]
         for bought in self.proposal.purchases:
             tally.part_of_due[self.purchases[bought.tag]] = self.names.part.of(bought.part)
             tally.due[self.purchases[bought.tag]] = [0, 0, 0]
-        rows = self._rows(next_number(self.connection, _LINE), tally)
-        for start in range(0, len(lines), _PORTION):
-            done = min(start + _PORTION, len(lines))
-            put(self.connection, _LINE, [next(rows) for _ in range(start, done)])
-            if self.progress is not None:
-                self.progress(done, len(lines))
+        rows = list(self._rows(next_number(self.connection, _LINE), tally))
+        # first the balances: what is refused is refused with a sentence, before thousands of lines are written
         Balancer(self.connection, self.names, set(self.lots.values()), set(self.purchases.values())).apply(
             tally
         )
+        for start in range(0, len(rows), _PORTION):
+            put(self.connection, _LINE, rows[start : start + _PORTION])
+            if self.progress is not None:
+                self.progress(min(start + _PORTION, len(rows)), len(rows))
 
     def _rows(self, first: int, tally: Tally) -> Iterator[Values]:
         for number, line in enumerate(self.proposal.lines, first):

@@ -1,0 +1,1 @@
+"""The store, on SQLite always and on PostgreSQL where there is one to test with."""

@@ -1,0 +1,378 @@
+"""Booking a document: what it moves, and everything that stops it leaves the book as it was."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+
+import pytest
+from sqlalchemy import event
+
+from inventory.catalogue import Part, Tool
+from inventory.errors import AlreadyBooked, BadInput, BookMoved, NotEnough, UnknownName
+from inventory.ledger import Balance, Book, Claim, DueIn, Line, Lot, NewLot, NewPurchase, Proposal
+from inventory.measures import read_length
+from inventory.store import Store, verify
+from tests.store import shop
+from tests.store.shop import (
+    FIRST,
+    GLUE,
+    HORN,
+    KIT,
+    OAK,
+    SECOND,
+    bought,
+    claimed,
+    document,
+    promise,
+    receipt,
+    taken,
+)
+
+
+def book(store: Store) -> Book:
+    """The whole book as it stands."""
+    with store.reading() as read:
+        return read.book()
+
+
+def test_opening_count(store: Store) -> None:
+    """A load brings lots at their cost; the book is at version 1 and knows every balance."""
+    found = book(store)
+    assert found.version == 1
+    assert found.balances == {
+        "dunlin chrome": Balance(10_000),
+        "oak square": Balance(5_000),
+        "thin glue": Balance(100_000),
+    }
+    assert found.lots_of(KIT) == (Lot(1, KIT, "drawer", shop.DAY, 10_000, 4_500),)
+    assert found.lots_of(GLUE) == (Lot(3, GLUE, "", None, 100_000, 700, use_by=date(2026, 9, 1)),)
+    assert (found.claims, found.due, found.to_count) == ((), (), ())
+
+
+def test_documents_number_themselves(store: Store) -> None:
+    """Documents are numbered in the order of booking, whatever their day."""
+    assert store.commit(receipt(KIT, 1_000, 450)) == 2
+    assert store.commit(replace(receipt(KIT, 1_000, 450), on=date(2020, 1, 1))) == 3
+    with store.reading() as read:
+        assert [one.id for one in read.documents()] == [3, 2, 1]
+        assert [one.id for one in read.documents(last=1)] == [3]
+        assert [one.id for one in read.documents(kind="load")] == [1]
+        assert read.last_document() == read.documents()[0]
+
+
+def test_no_document_yet(empty: Store) -> None:
+    """A store just begun has no last document and an empty book."""
+    with empty.reading() as read:
+        assert read.last_document() is None
+        assert read.book() == Book()
+
+
+def test_first_in_first_out_order(store: Store) -> None:
+    """Lots come oldest received first, those without a day before all, whenever they were booked."""
+    store.commit(receipt(KIT, 2_000, 900, received_on=date(2026, 1, 1), name="late paper"))
+    store.commit(receipt(KIT, 3_000, 900, name="no day"))
+    assert [lot.name for lot in book(store).lots_of(KIT)] == ["no day", "late paper", "drawer"]
+    with store.reading() as read:
+        assert set(read.book(["DUNLIN chrome"]).lots) == {"dunlin chrome"}
+        assert read.book([], orders=False).lots == read.book([], orders=False).orders == {}
+
+
+def test_emptied_lot_drops_out(store: Store) -> None:
+    """A lot drawn to nothing is no longer among the open ones."""
+    store.commit(taken(KIT, 10_000, 4_500, 1))
+    assert book(store).lots_of(KIT) == ()
+    assert book(store).balance(KIT) == Balance()
+
+
+def test_measured_blank(store: Store) -> None:
+    """A one-off keeps its own size, and what is claimed of this very lot is counted on it."""
+    size = {"smallest_diameter": read_length("18 mm"), "length": read_length("70 mm")}
+    store.commit(receipt(HORN, 1_000, 600, **size))
+    store.commit(promise(FIRST, claimed(FIRST, 1_000, part=HORN, lot=4)))
+    assert book(store).lots_of(HORN) == (
+        Lot(4, HORN, "", None, 1_000, 600, 1_000, None, None, *size.values()),
+    )
+    assert book(store).claims == (Claim(FIRST, HORN, "claim", 1_000, 4),)
+    with pytest.raises(NotEnough, match="Of “Horn piece” there is 0 free, and 1 is wanted"):
+        store.commit(taken(HORN, 1_000, 600, 4))
+
+
+def test_promise_buy_and_arrive(store: Store) -> None:
+    """Claims on the shelf, on what is due in and still to buy are kept apart and move with the goods."""
+    lines = claimed(FIRST, 2_000), claimed(FIRST, 3_000, "to buy", OAK)
+    store.commit(promise(FIRST, *lines))
+    store.commit(bought(OAK, 5_000, 1_000))
+    over = claimed(FIRST, -3_000, "to buy", OAK), claimed(FIRST, 3_000, "due claim", OAK, purchase=1)
+    store.commit(document(*over))
+    found = book(store)
+    assert found.balance(KIT) == Balance(10_000, 2_000)
+    assert found.balance(OAK) == Balance(5_000, 0, 5_000, 3_000)
+    assert found.due == (DueIn(1, OAK, shop.SUPPLIER, 5_000, 1_000, date(2026, 3, 8), 3_000, 1_000, "DU-C"),)
+    assert found.claims == (Claim(FIRST, KIT, "claim", 2_000), Claim(FIRST, OAK, "due claim", 3_000, None, 1))
+    assert found.orders["a-1"].state == "promised"
+    arrived = document(
+        Line("due", OAK, -5_000, -1_000, purchase=1),
+        Line("shelf", OAK, 5_000, 1_050, lot="in"),
+        claimed(FIRST, -3_000, "due claim", OAK, purchase=1),
+        claimed(FIRST, 3_000, part=OAK),
+        lots=(NewLot("in", OAK),),
+    )
+    store.commit(arrived)
+    assert book(store).balance(OAK) == Balance(10_000, 3_000)
+    assert book(store).due == ()
+    assert verify(store) == ()
+
+
+def test_claims_come_by_due_date(store: Store) -> None:
+    """Claims are read in the order in which the orders are due."""
+    store.commit(promise(FIRST, claimed(FIRST, 1_000)))
+    store.commit(promise(SECOND, claimed(SECOND, 1_000)))
+    assert [claim.order for claim in book(store).claims] == [SECOND, FIRST]
+
+
+def test_parts_to_count(store: Store) -> None:
+    """Doubtful parts stay on the list until they are counted; doubted and counted at once means doubtful."""
+    store.commit(document(to_count=(KIT, GLUE)))
+    store.commit(document(counted=(KIT,)))
+    assert book(store).to_count == (GLUE,)
+    store.commit(document(counted=(GLUE,), to_count=(GLUE,)))
+    assert book(store).to_count == (GLUE,)
+
+
+def test_document_brings_parts_and_orders(store: Store) -> None:
+    """A document may name a new part and a new order, and use both at once."""
+    part, order = Part("Robbed kit", Tool("spare")), replace(shop.wishes()[0], name="B-1")
+    lines = Line("shelf", "Robbed kit", 1_000, lot="r"), claimed("B-1", 1_000, part="Robbed kit")
+    store.commit(document(*lines, lots=(NewLot("r", "Robbed kit"),), parts=(part,), orders=(order,)))
+    assert book(store).balance("robbed KIT") == Balance(1_000, 1_000)
+    assert book(store).orders["b-1"] == order
+
+
+REFUSALS: dict[str, tuple[Callable[[], Proposal], str]] = {
+    "from a lot": (
+        lambda: taken(KIT, 11_000, 4_500, 1),
+        "Of “Dunlin chrome” there is 10 free, and 11 are wanted",
+    ),
+    "from one of two lots": (
+        lambda: document(
+            Line("shelf", KIT, -11_000, -4_500, lot=1),
+            Line("shelf", KIT, 5_000, 2_000, lot="n"),
+            lots=(NewLot("n", KIT),),
+        ),
+        "Of “Dunlin chrome” there is 10 in lot 1, and 11 wanted",
+    ),
+    "claim": (lambda: promise(FIRST, claimed(FIRST, 12_500)), "there is 10 free, and 12.5 are wanted"),
+    "claim of a lot": (
+        lambda: document(
+            claimed(FIRST, 6_000, lot="n"), Line("shelf", KIT, 5_000, 9, lot="n"), lots=(NewLot("n", KIT),)
+        ),
+        "there is 0 free in lot 4, and 1 wanted",
+    ),
+    "glue": (
+        lambda: taken(GLUE, 100_001, 700, 3),
+        "Of “Thin glue” there is 100 ml free, and 100.001 ml are wanted",
+    ),
+    "unclaim": (lambda: document(claimed(FIRST, -1_000)), "there is 0 set aside, and 1 to be taken off"),
+    "to buy": (
+        lambda: document(claimed(FIRST, -1_000, "to buy")),
+        "there is 0 to buy, and 1 to be taken off",
+    ),
+    "due claim": (
+        lambda: document(claimed(FIRST, 1_000, "due claim")),
+        "there is 0 due in and nobody's, and 1 wanted",
+    ),
+    "due claim of nobody": (
+        lambda: document(claimed(FIRST, -1_000, "due claim")),
+        "there is 0 set aside of what is due in, and 1 to be taken off",
+    ),
+    "other order's claim": (
+        lambda: document(claimed(FIRST, 2_000), claimed(SECOND, -1_000)),
+        r"there is 0 for the order “A-2” \(claim\), and 1 to be taken off",
+    ),
+    "unclaim a lot": (
+        lambda: document(claimed(FIRST, 2_000), claimed(FIRST, -1_000, lot=1)),
+        "there is 0 set aside in lot 1, and 1 to be taken off",
+    ),
+    "due": (
+        lambda: document(
+            Line("due", KIT, -1_000, 0, purchase="p"), purchases=(NewPurchase("p", shop.SUPPLIER, KIT),)
+        ),
+        "there is 0 due in and nobody's, and 1 wanted",
+    ),
+}
+
+
+@pytest.mark.parametrize(("proposal", "sentence"), REFUSALS.values(), ids=REFUSALS.keys())
+def test_not_enough(store: Store, proposal: Callable[[], Proposal], sentence: str) -> None:
+    """More than there is is refused by name and amount, and nothing at all is booked."""
+    before = book(store)
+    with pytest.raises(NotEnough, match=sentence):
+        store.commit(proposal())
+    assert book(store) == before
+    assert verify(store) == ()
+
+
+@pytest.mark.parametrize(
+    ("quantity", "cost"),
+    [(3_000, 4_501), (10_000, 4_499)],
+    ids=["more than it cost", "cost left without goods"],
+)
+def test_stale_cost(store: Store, quantity: int, cost: int) -> None:
+    """A cost worked out from another state of the lot is refused: in = out + left would not hold."""
+    with pytest.raises(BookMoved, match="What “Dunlin chrome” cost in lot 1 is not what it was"):
+        store.commit(taken(KIT, quantity, cost, 1))
+
+
+@pytest.mark.parametrize(
+    ("basis", "sentence"),
+    [(0, "1 document was booked since"), (-1, "2 documents were booked since"), (5, "from another book")],
+)
+def test_book_moved(store: Store, basis: int, sentence: str) -> None:
+    """A proposal made from another version of the book is not booked."""
+    with pytest.raises(BookMoved, match=sentence):
+        store.commit(replace(receipt(KIT, 1_000, 450), basis=basis))
+    store.commit(replace(receipt(KIT, 1_000, 450), basis=1))
+
+
+def test_already_booked(store: Store) -> None:
+    """The same fingerprint a second time is refused, naming the earlier document; no fingerprint never is."""
+    with pytest.raises(AlreadyBooked, match=r"document 1 \(load, “Opening count”, 2026-03-01\)") as caught:
+        shop.filled(store)
+    assert "kitdrawer undo 1" in caught.value.hint
+    assert store.commit(receipt(KIT, 1_000, 450)) == 2
+    assert store.commit(receipt(KIT, 1_000, 450)) == 3
+
+
+@pytest.mark.parametrize(
+    ("change", "what"),
+    [
+        ({"lines": (Line("shelf", "Dunlin crome", 1, lot=1),)}, "part called “Dunlin crome”"),
+        ({"lines": (claimed("A-9", 1),)}, "order called “A-9”"),
+        ({"order_states": (("A-9", "promised"),)}, "order called “A-9”"),
+        ({"to_count": ("Nothing",)}, "part called “Nothing”"),
+        ({"lots": (NewLot("n", "Nothing"),)}, "part called “Nothing”"),
+        ({"purchases": (NewPurchase("n", "Nobody", KIT),)}, "supplier called “Nobody”"),
+        ({"reverses": 77}, "document called “77”"),
+    ],
+    ids=["part", "order", "state", "doubt", "lot", "supplier", "document"],
+)
+def test_unknown_names(store: Store, change: dict[str, object], what: str) -> None:
+    """A document naming what is not there is refused whole."""
+    with pytest.raises(UnknownName, match=what):
+        store.commit(replace(document(), **change))  # type: ignore[arg-type]  # from the table above
+    assert book(store).version == 1
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        (Line("shelf", KIT, 1),),
+        (Line("due", KIT, 1),),
+        (Line("claim", KIT, 1),),
+        (Line("shelf", KIT, 1, lot=2),),
+        (Line("shelf", KIT, 1, lot=99),),
+        (Line("shelf", KIT, 1, lot="n"), Line("claim", OAK, 1, lot="n", order=FIRST)),
+        (Line("due", KIT, 1, purchase="p"), Line("due claim", OAK, 1, purchase="p", order=FIRST)),
+    ],
+    ids=[
+        "no lot",
+        "no purchase",
+        "no order",
+        "other part's lot",
+        "no such lot",
+        "two parts",
+        "two parts due",
+    ],
+)
+def test_senseless_lines_are_bugs(store: Store, lines: tuple[Line, ...]) -> None:
+    """Lines that contradict themselves are the proposer's bug, shown as one, and book nothing."""
+    wanted = document(*lines, lots=(NewLot("n", KIT),), purchases=(NewPurchase("p", shop.SUPPLIER, KIT),))
+    with pytest.raises(ValueError, match=r"names no|another part|not in the book"):
+        store.commit(wanted)
+    assert book(store).version == 1
+
+
+def test_tags_are_told_apart(store: Store) -> None:
+    """Two lots of one document cannot share a tag."""
+    with pytest.raises(ValueError, match="the same tag"):
+        store.commit(document(lots=(NewLot("n", KIT), NewLot("n", OAK))))
+
+
+@pytest.mark.parametrize("quantity", [2**62, 2**70], ids=["62 bits", "70 bits"])
+def test_too_large(store: Store, quantity: int) -> None:
+    """A quantity no column can hold is refused in a sentence, never rounded."""
+    with pytest.raises(BadInput, match=r"more than a book can hold|too large for the book"):
+        store.commit(document(Line("shelf", KIT, quantity, lot=1)))
+    assert book(store).balance(KIT) == Balance(10_000)
+
+
+def test_fails_at_any_statement(store: Store) -> None:
+    """Whichever statement of a commit fails, the book is exactly as before."""
+    before, at = book(store), 0
+    wanted = promise(FIRST, claimed(FIRST, 1_000), lots=(NewLot("n", OAK),), to_count=(KIT,), fingerprint="f")
+    while True:
+        seen = [0]
+
+        def stop(*_: object, seen: list[int] = seen, at: int = at) -> None:
+            seen[0] += 1
+            if seen[0] > at:
+                raise KeyboardInterrupt
+
+        event.listen(store.engine, "before_cursor_execute", stop)
+        try:
+            store.commit(wanted)
+        except KeyboardInterrupt:
+            pass
+        else:
+            break
+        finally:
+            event.remove(store.engine, "before_cursor_execute", stop)
+        assert book(store) == before
+        at += 1
+    assert at > 10
+    assert book(store).version == 2
+    assert verify(store) == ()
+
+
+def test_progress_is_told(store: Store) -> None:
+    """A long document says how far it is."""
+    lines = tuple(Line("shelf", KIT, 1, 0, lot=1) for _ in range(10_001))
+    told: list[tuple[int, int]] = []
+    store.commit(document(*lines), progress=lambda done, of: told.append((done, of)))
+    assert told == [(10_000, 10_001), (10_001, 10_001)]
+    assert book(store).balance(KIT).on_hand == 20_001
+
+
+def test_one_moment(where: str, store: Store) -> None:
+    """What is read inside one `reading` belongs to one moment, whatever others book meanwhile."""
+    from inventory.store import open_store
+
+    with store.reading() as read:
+        first = read.balances()
+        with open_store(where) as other:
+            other.commit(receipt(KIT, 1_000, 450))
+        assert read.balances() == first
+    assert book(store).balance(KIT).on_hand == 11_000
+
+
+def test_history(store: Store) -> None:
+    """The history of a part is every line of it in order, with its document, lot, order and supplier."""
+    store.commit(promise(FIRST, claimed(FIRST, 2_000)))
+    store.commit(bought(KIT, 1_000, 440))
+    store.commit(store.undo(2, on=shop.DAY))
+    with store.reading() as read:
+        lines = read.history("dunlin CHROME")
+        with pytest.raises(UnknownName, match="no part called “Dunlin crome”"):
+            read.history("Dunlin crome")
+    assert [(line.document.id, line.account, line.quantity, line.cost) for line in lines] == [
+        (1, "shelf", 10_000, 4_500),
+        (2, "claim", 2_000, 0),
+        (3, "due", 1_000, 440),
+        (4, "claim", -2_000, 0),
+    ]
+    assert (lines[0].lot, lines[0].lot_name, lines[0].reason) == (1, "drawer", "opening")
+    assert (lines[1].order, lines[1].document.undone_by) == (FIRST, 4)
+    assert (lines[2].purchase, lines[2].supplier) == (1, shop.SUPPLIER)
+    assert lines[3].document.undoes == 2
