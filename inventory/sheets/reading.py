@@ -64,7 +64,7 @@ def read_sheets(
     orders = {fold(order.name): order for order in known_orders.values()}
     gathering = Gathering(known, orders, currency, today)
     with ExitStack() as stack, warnings.catch_warnings():
-        warnings.filterwarnings("ignore", module=r"openpyxl\\b")  # about styles, which are not read here
+        warnings.filterwarnings("ignore", module=r"openpyxl\b")  # about styles, which are not read here
         sources = open_sources(paths, stack, gathering.problems.append, gathering.notes.append)
         rows = _read(gathering, sources, progress)
     catalogue = finish(gathering)

@@ -89,7 +89,7 @@ def _separator(text: str, tab: str) -> tuple[int, str]:
     """Where the rows start, and the separator under which the first filled line shows most known headings."""
     if text[:4].casefold() == "sep=" and text[5:6] in ("\r", "\n") and text[4] in SEPARATORS:
         return text.index("\n") + 1 if "\n" in text else len(text), text[4]
-    line = next((line for line in io.StringIO(text) if line.strip(' \r\n\t,;|"')), "")
+    line = next((line for line in io.StringIO(text, newline=None) if line.strip(' \r\n\t,;|"')), "")
     return 0, max(SEPARATORS, key=lambda separator: _fitness(line, separator, tab))
 
 

@@ -24,6 +24,8 @@ def workbook_sources(path: Path, label: str, stack: ExitStack) -> list[Source]:
     """Every tab of a workbook; it stays open until `stack` closes. Raises SourceError."""
     archive = inspect(path)
     workbook = _load(path, stack, values=True)
+    if not workbook.worksheets:
+        raise SourceError(DAMAGED)
     return [_source(path, label, sheet, stack, archive.formulas) for sheet in workbook.worksheets]
 
 
@@ -84,8 +86,10 @@ def _with_formulas(path: Path, sheet: Any, stack: ExitStack) -> Iterator[RowValu
         yield row
 
 
-def _why(error: Exception) -> str:
+def _why(error: BaseException) -> str:
     kind = type(error).__name__
+    if error.__cause__ is not None:  # the library wraps what its parts raise
+        return _why(error.__cause__)
     if "Forbidden" in kind:  # defusedxml: entities, external references, document type declarations
         return "The workbook holds XML entities, which no honest workbook needs. It was not read."
     if isinstance(error, zipfile.BadZipFile) or kind in {"ParseError", "EOFError", "error"}:

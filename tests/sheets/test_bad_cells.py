@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from inventory.errors import BadSheet
+
 from .shop import problems, read, shop, with_cell, with_row, write_csvs, write_xlsx
 
 # tab, row, column, what is put there, words of the sentence

@@ -1,0 +1,160 @@
+"""The template: everything is there, explains itself, and comes back as it was filled in."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from openpyxl import load_workbook
+from openpyxl.utils import get_column_letter
+
+from inventory.catalogue import Catalogue
+from inventory.errors import Refused
+from inventory.sheets import TABS, write_template
+from inventory.sheets.columns import ACCEPTED, Column
+
+from .shop import Rows, problems, read, shop, write_xlsx
+
+COLUMNS = [
+    pytest.param(tab.name, column, id=f"{tab.name}-{column.heading}")
+    for tab in TABS.values()
+    for column in tab.columns
+]
+
+
+@pytest.fixture
+def template(tmp_path: Path) -> Path:
+    """A template that knows nothing."""
+    write_template(tmp_path / "stock.xlsx", Catalogue())
+    return tmp_path / "stock.xlsx"
+
+
+def _fill(path: Path, tabs: dict[str, Rows]) -> None:
+    workbook = load_workbook(path)
+    for tab, (headings, *rows) in tabs.items():
+        sheet = workbook[tab]
+        places = {str(sheet.cell(1, number).value): number for number in range(1, sheet.max_column + 1)}
+        for number, row in enumerate(rows, start=2):
+            for heading, value in zip(headings, row, strict=True):
+                sheet.cell(number, places[str(heading)], value)
+    workbook.save(path)
+
+
+def test_a_filled_template_reads_as_the_same_rows(tmp_path: Path, template: Path) -> None:
+    """Typed into the template, the shop is the shop."""
+    _fill(template, shop())
+    filled, plain = read(template), read(write_xlsx(tmp_path / "plain.xlsx", shop()))
+    assert (filled.catalogue, filled.counts, filled.orders) == (plain.catalogue, plain.counts, plain.orders)
+    assert filled.fingerprint == plain.fingerprint
+    assert filled.notes == ()
+
+
+def test_an_empty_template_brings_nothing(template: Path) -> None:
+    """No rows, no problems, no notes; the tab of lists is passed over."""
+    intake = read(template)
+    assert {rows for _, rows in intake.rows} == {0}
+    assert intake.notes == ()
+
+
+def test_it_is_meant_to_be_used(template: Path) -> None:
+    """Frozen headings with notes, repeated in print, landscape, as wide as the page; widths that show the headings."""
+    workbook = load_workbook(template)
+    assert workbook.sheetnames == [*TABS, "lists"]
+    for tab in TABS.values():
+        sheet = workbook[tab.name]
+        assert (sheet.freeze_panes, sheet.print_title_rows, sheet.page_setup.orientation) == (
+            "A2",
+            "$1:$1",
+            "landscape",
+        )
+        assert sheet.page_setup.fitToHeight == 0
+        assert sheet.sheet_properties.pageSetUpPr is not None
+        assert sheet.sheet_properties.pageSetUpPr.fitToPage
+        for number, column in enumerate(tab.columns, start=1):
+            cell = sheet.cell(1, number)
+            assert cell.comment is not None
+            assert column.means in cell.comment.text
+            assert column.accepted in cell.comment.text
+            assert sheet.column_dimensions[get_column_letter(number)].width > len(column.heading)
+
+
+@pytest.mark.parametrize(
+    ("tab", "heading"), [("tubes", "drill"), ("counts", "quantity"), ("kits", "part"), ("tools", "size")]
+)
+def test_fractions_do_not_become_days(template: Path, tab: str, heading: str) -> None:
+    """Columns that may hold 27/64 are text columns."""
+    sheet = load_workbook(template)[tab]
+    letter = next(cell.column_letter for cell in sheet[1] if cell.value == heading)
+    assert sheet.column_dimensions[letter].number_format == "@"
+
+
+def _rules(path: Path, tab: str) -> dict[str, tuple[str, bool]]:
+    rules = load_workbook(path)[tab].data_validations.dataValidation
+    return {str(rule.sqref).split(":")[0]: (rule.formula1, bool(rule.showErrorMessage)) for rule in rules}
+
+
+def test_lists_to_choose_from(tmp_path: Path, template: Path) -> None:
+    """Closed lists bind; known names and own words are only suggested."""
+    assert _rules(template, "blanks") == {
+        "B2": ("materials!$A$2:$A$2000", False),
+        "C2": ('"square,round,natural"', True),
+    }
+    assert _rules(template, "bills")["B2"][1]
+    assert not _rules(template, "supplies")["B2"][1]
+    known = read(write_xlsx(tmp_path / "shop.xlsx", shop())).catalogue
+    write_template(template, known, overwrite=True)
+    workbook = load_workbook(template)
+    formula, strict = _rules(template, "kits")["C2"]
+    assert not strict
+    listed = [row[0].value for row in workbook["lists"][formula.split("!")[1].replace("$", "")]]
+    assert listed == ["chrome", "gunmetal", "rhodium"]
+
+
+def test_names_that_look_like_formulas_stay_names(tmp_path: Path) -> None:
+    """In the lists too."""
+    known = read(
+        write_xlsx(tmp_path / "p.xlsx", {"platings": [["plating"], ["-dull-"], ["@home"]]})
+    ).catalogue
+    write_template(tmp_path / "t.xlsx", known)
+    sheet = load_workbook(tmp_path / "t.xlsx")["lists"]
+    texts = [cell for row in sheet.iter_rows() for cell in row if cell.value in ("-dull-", "@home")]
+    assert {(cell.data_type, cell.quotePrefix) for cell in texts} == {("s", True)}
+
+
+def test_it_never_writes_over_a_file_unasked(template: Path) -> None:
+    """The file there stays as it is."""
+    before = template.read_bytes()
+    with pytest.raises(Refused, match="is there already") as caught:
+        write_template(template, Catalogue())
+    assert "replaced" in caught.value.hint
+    assert template.read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("stock.csv", "no name for a workbook"),
+        ("nowhere/stock.xlsx", "cannot be written"),
+        ("dir.xlsx", "a folder"),
+    ],
+)
+def test_places_it_cannot_go(tmp_path: Path, name: str, words: str) -> None:
+    """Another ending, a folder that is not there, a folder of that name."""
+    (tmp_path / "dir.xlsx").mkdir()
+    with pytest.raises(Refused, match=words):
+        write_template(tmp_path / name, Catalogue())
+    assert [path.name for path in tmp_path.iterdir()] == ["dir.xlsx"]
+
+
+@pytest.mark.parametrize(("tab", "column"), COLUMNS)
+def test_every_example_is_accepted(tmp_path: Path, tab: str, column: Column) -> None:
+    """The example beside a column can be typed into it: whatever is refused is not how it is written."""
+    headings: list[object] = [column.heading]
+    found = problems(write_xlsx(tmp_path / "e.xlsx", {tab: [[*headings], [column.example]]}))
+    sound = ("is missing from", "There is no", "cell is empty", "Did you mean")
+    assert all(any(words in place.problem for words in sound) for place in found)
+    from inventory.sheets.cells import reader
+
+    assert reader(column)(column.example) is not None
+    assert column.means.endswith((".", "`."))
+    assert column.choices or ACCEPTED[column.notation] == column.accepted

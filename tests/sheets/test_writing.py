@@ -1,0 +1,145 @@
+"""Sheets out: text stays text, and files are whole or not there."""
+
+from __future__ import annotations
+
+import csv
+import os
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from openpyxl import Workbook, load_workbook
+
+from inventory.errors import Refused
+from inventory.sheets import Table, write_csv, write_tables
+from inventory.sheets.texts import protect, unprotect
+from inventory.sheets.writing import Value, safe_text, saving
+
+from .shop import read
+
+NASTY = [
+    "=1+1",
+    "+1",
+    "-dull-",
+    "@home",
+    '=HYPERLINK("x")',
+    "'quoted",
+    "''",
+    '"',
+    "a,b;c|d",
+    "é – €",
+    "#7",
+    "27/64",
+]
+
+
+@pytest.mark.parametrize("text", NASTY)
+def test_text_comes_back_from_a_workbook_unchanged(tmp_path: Path, text: str) -> None:
+    """As text, whatever it begins with, and as a plating's name through our own reader."""
+    write_tables(tmp_path / "t.xlsx", [Table("platings", ["plating"], [[text]])])
+    cell = load_workbook(tmp_path / "t.xlsx")["platings"]["A2"]
+    assert (cell.value, cell.data_type) == (text, "s")
+    assert [one.name for one in read(tmp_path / "t.xlsx").catalogue.platings.values()] == [text]
+
+
+@pytest.mark.parametrize("text", NASTY)
+def test_text_comes_back_from_csv_unchanged(tmp_path: Path, text: str) -> None:
+    """And no program that opens the file takes it for a formula."""
+    write_csv(tmp_path / "platings.csv", ["plating"], [[text]])
+    assert [one.name for one in read(tmp_path / "platings.csv").catalogue.platings.values()] == [text]
+    with (tmp_path / "platings.csv").open(encoding="utf-8-sig", newline="") as file:
+        stored = list(csv.reader(file))[1][0]
+    assert not stored.startswith(("=", "+", "-", "@"))
+
+
+@given(st.text())
+def test_protecting_is_undone_by_unprotecting(text: str) -> None:
+    """For any text at all."""
+    assert unprotect(protect(text)) == text
+
+
+def test_values_of_every_kind(tmp_path: Path) -> None:
+    """Numbers are numbers, dates dates, nothing nothing, and yes is a word."""
+    row: list[Value] = [
+        "x",
+        3,
+        2.5,
+        Decimal("12.50"),
+        Fraction(1, 2),
+        Fraction(4),
+        date(2026, 11, 25),
+        True,
+        None,
+    ]
+    headings = list("abcdefghi")
+    write_tables(tmp_path / "v.xlsx", [Table("v", headings, [row], {"a": 33})])
+    sheet = load_workbook(tmp_path / "v.xlsx")["v"]
+    values = [cell.value for cell in sheet[2]]
+    assert [type(value).__name__ for value in values] == [
+        "str",
+        "int",
+        "float",
+        "float",
+        "float",
+        "int",
+        "datetime",
+        "str",
+        "NoneType",
+    ]
+    assert values[3:6] == [12.5, 0.5, 4]
+    assert (sheet["G2"].number_format, values[7]) == ("yyyy-mm-dd", "yes")
+    assert (sheet.column_dimensions["A"].width, sheet.column_dimensions["G"].width) == (33, 12)
+    write_csv(tmp_path / "v.csv", headings, [row])
+    text = (tmp_path / "v.csv").read_text(encoding="utf-8-sig").splitlines()[1]
+    assert text == "x,3,2.5,12.50,0.5,4,2026-11-25,yes,"
+
+
+def test_widths_fit_between_bounds(tmp_path: Path) -> None:
+    """A long note does not make a column of a metre."""
+    write_tables(tmp_path / "w.xlsx", [Table("w", ["a", "b"], [["x" * 500, "y"]])])
+    dimensions = load_workbook(tmp_path / "w.xlsx")["w"].column_dimensions
+    assert (dimensions["A"].width, dimensions["B"].width) == (60, 9)
+
+
+def test_what_a_cell_cannot_hold() -> None:
+    """Control characters are shown as lost; a text too long is refused rather than cut."""
+    sheet = Workbook().create_sheet()
+    safe_text(sheet["A1"], "a\x00b\x0bc")
+    assert sheet["A1"].value == "a�b�c"
+    with pytest.raises(Refused, match="40000 characters"):
+        safe_text(sheet["A1"], "x" * 40_000)
+
+
+def test_a_failure_leaves_nothing_behind(tmp_path: Path) -> None:
+    """Neither a half file nor its makings, and the old file is untouched."""
+    (tmp_path / "a.csv").write_text("old")
+    with pytest.raises(UnicodeEncodeError), saving(tmp_path / "a.csv", overwrite=True) as unfinished:
+        unfinished.write_text("half a new file \ud800", encoding="utf-8")
+    assert [(path.name, path.read_text()) for path in tmp_path.iterdir()] == [("a.csv", "old")]
+
+
+def test_a_disk_that_fails_is_told(tmp_path: Path) -> None:
+    """As a sentence with the system's own reason."""
+    with pytest.raises(Refused, match=r"cannot be written: No space left"), saving(tmp_path / "a.csv"):
+        raise OSError(28, "No space left on device")
+
+
+def test_overwriting_is_asked_for(tmp_path: Path) -> None:
+    """And then done whole."""
+    write_csv(tmp_path / "a.csv", ["a"], [["1"]])
+    with pytest.raises(Refused, match="is there already"):
+        write_csv(tmp_path / "a.csv", ["b"], [])
+    write_csv(tmp_path / "a.csv", ["b"], [], overwrite=True)
+    assert (tmp_path / "a.csv").read_text(encoding="utf-8-sig") == "b\n"
+
+
+@pytest.mark.skipif(os.name != "posix", reason="permission bits are POSIX")
+def test_others_may_read_what_the_system_lets_them(tmp_path: Path) -> None:
+    """The file has the rights any new file has here."""
+    (tmp_path / "plain").touch()
+    write_csv(tmp_path / "a.csv", ["a"], [])
+    assert (tmp_path / "a.csv").stat().st_mode == (tmp_path / "plain").stat().st_mode
