@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Literal
@@ -60,16 +60,26 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Tab:
-    """One tab of a workbook, or one CSV file of its name; `places` finds a column by its folded heading."""
+    """One tab of a workbook, or one CSV file of its name.
+
+    places: where a column stands, by its folded heading; needed: where the required ones stand.
+    """
 
     name: str
     means: str
     columns: tuple[Column, ...]
     places: Mapping[str, int] = field(init=False)
+    needed: tuple[int, ...] = field(init=False)
 
     def __post_init__(self) -> None:
         places = {fold_heading(column.heading): number for number, column in enumerate(self.columns)}
         object.__setattr__(self, "places", places)
+        needed = tuple(number for number, column in enumerate(self.columns) if column.required)
+        object.__setattr__(self, "needed", needed)
+
+    def complete(self, values: Sequence[object]) -> bool:
+        """Whether no required one of a row's values is missing."""
+        return all([values[place] is not None for place in self.needed])  # noqa: C419 - a list is quicker here
 
     def column(self, heading: str) -> Column:
         """The column of this heading; KeyError where there is none."""

@@ -17,9 +17,10 @@ def count(row: Row) -> None:
     name, text, cost_text, lot, received, opened, use_by, smallest, length = row.values
     name = row.reference("part", "part", name)
     part = row.gathering.part(name) if name else None
-    row.in_order(("received on", received), ("use by", use_by))
-    row.in_order(("received on", received), ("opened on", opened))
-    row.not_ahead("received on", received)
+    if received is not None:
+        row.in_order(("received on", received), ("use by", use_by))
+        row.in_order(("received on", received), ("opened on", opened))
+        row.not_ahead("received on", received)
     row.not_ahead("opened on", opened)
     cost = row.unit_price("unit cost", cost_text)
     if part is None:

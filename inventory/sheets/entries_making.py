@@ -69,7 +69,7 @@ def bill(row: Row) -> None:
     if part_name and stage and per:
         row.give("pattern", "part", part_name, key, stage, per)
     if row.bad or quantity is None:
-        gathering.broken.add(key)
+        gathering.broken.update((key, fold(part_name or "")))
         return
     gathering.given[("bills", key, str(len(lines)))] = row.place()
     lines.append(BillLine(stage, _spelled(row, part_name), quantity, per))

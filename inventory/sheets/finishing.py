@@ -32,6 +32,10 @@ def finish(gathering: Gathering) -> Catalogue:
     whole = merged(gathering.known, new)
     before = set(troubles(gathering.known))
     unread = _unread(gathering, whole)
+    taken_in = {fold(line.part) for key in unread for line in gathering.bills.get(key, ())}
+    gathering.broken |= (
+        taken_in  # by patterns whose own row could not be read, so they need no kit of their own
+    )
     for trouble in troubles(whole):
         if trouble not in before and not _knock_on(trouble, gathering.broken, unread):
             gathering.problems.append(_place(gathering, trouble))

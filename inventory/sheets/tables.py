@@ -125,7 +125,7 @@ def _row(
     row = Row(gathering, source.file, tab, number, values)
     for lane, cell, problem in troubles:
         row.refuse(lane.column.heading, problem, cell)
-    if None in values:
+    if None in values and not tab.complete(values):
         _required(row, {lane.column.heading for lane, _, _ in troubles})
     gathering.digests.append("\x1f".join((tab.name, *says)))
     build(row)

@@ -62,8 +62,6 @@ def _guarded(rows: Iterable[RowValues], label: str, tab: str) -> Iterator[RowVal
             row = next(iterator)
         except StopIteration:
             return
-        except SourceError:
-            raise
         except Exception as error:  # a foreign file can make the library fail in any way
             place = Place(label, tab, number + 1, problem=_why(error))
             raise SourceError(place.problem, place) from error

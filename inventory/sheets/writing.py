@@ -32,7 +32,7 @@ _CONTROLS = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]")  # not allowe
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """One tab to be written. widths: characters by heading, where the content should not decide."""
+    """One tab to be written, its rows as long as its headings. widths: characters by heading, else they fit."""
 
     title: str
     headings: Sequence[str]
@@ -122,15 +122,16 @@ def saving(path: Path, *, overwrite: bool = False) -> Iterator[Path]:
 
 def print_ready(sheet: Worksheet) -> None:
     """Landscape, as wide as the page, headings on each page, tab and page at the foot; the heading row frozen."""
+    from openpyxl.worksheet.properties import PageSetupProperties
+
     sheet.freeze_panes = "A2"
     sheet.print_title_rows = "1:1"
     sheet.page_setup.orientation = "landscape"
     sheet.page_setup.paperSize = 9  # A4 in ECMA-376 part 1, 18.3.1.63
     sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
-    if sheet.sheet_properties.pageSetUpPr is not None:
-        sheet.sheet_properties.pageSetUpPr.fitToPage = True
-    if sheet.oddFooter is not None:
-        sheet.oddFooter.left.text, sheet.oddFooter.right.text = "&A", "&P / &N"
+    sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
+    footer: Any = sheet.oddFooter
+    footer.left.text, footer.right.text = "&A", "&P / &N"
 
 
 def heading(cell: Any, text: str, *, required: bool = True) -> None:
@@ -152,8 +153,7 @@ def _fill(sheet: Worksheet, table: Table) -> None:
     for number, row in enumerate(table.rows, start=2):
         for column, value in enumerate(row, start=1):
             put(sheet.cell(number, column), value)
-            if column <= len(longest):
-                longest[column - 1] = max(longest[column - 1], len(_plain(value)))
+            longest[column - 1] = max(longest[column - 1], len(_plain(value)))
     for column, (name, length) in enumerate(zip(table.headings, longest, strict=True), start=1):
         width = table.widths.get(name, min(max(length + 2, NARROWEST), WIDEST))
         sheet.column_dimensions[get_column_letter(column)].width = width

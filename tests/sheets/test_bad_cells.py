@@ -139,6 +139,9 @@ CELLS = [
     ("orders", 2, "extra diameter", "1 m", "too much"),
     ("orders", 2, "price", "48.005", "finer than the smallest coin"),
     ("orders", 3, "order", "Harbour", "given twice"),
+    ("bills", 2, "part", None, "empty"),
+    ("orders", 2, "pattern", None, "empty"),
+    ("families", 2, "bushings", "a set, another", "no tool called “a set, another”"),
     ("counts", 2, "lot", "x" * 2001, "2001 characters"),
     ("kits", 2, "part", "K" * 121, "121 characters"),
     ("kits", 2, "part", "Dunlin\x07kit", "cannot be shown"),
@@ -177,6 +180,7 @@ WORKBOOK_CELLS = [
     ("counts", 3, "quantity", date(2026, 1, 2), "Format the column as text"),
     ("counts", 3, "quantity", time(7, 0), "date or time"),
     ("counts", 3, "quantity", True, "holds TRUE"),
+    ("suppliers", 2, "lead days", 10.0**20, "out of reach"),
     ("counts", 4, "use by", time(7, 0), "not a date"),
     ("counts", 3, "quantity", "#REF!", "shows the error #REF!"),
     ("counts", 2, "part", "#N/A", "shows the error #N/A"),
@@ -223,6 +227,13 @@ def test_a_bad_bill_line_does_not_make_a_role_missing(tmp_path: Path) -> None:
     """The line for `the kit` is there, only its quantity is wrong: that alone is told."""
     found = problems(write_xlsx(tmp_path / "shop.xlsx", with_cell("bills", 11, "quantity", "one")))
     assert [(place.tab, place.column) for place in found] == [("bills", "quantity")]
+
+
+def test_an_order_of_a_pattern_that_cannot_be_read_is_not_blamed(tmp_path: Path) -> None:
+    """Which platings its family has is not known yet."""
+    tabs = with_cell("patterns", 4, "minutes", "soon")
+    found = problems(write_xlsx(tmp_path / "shop.xlsx", tabs))
+    assert [(place.tab, place.column) for place in found] == [("patterns", "minutes")]
 
 
 def test_everything_wrong_is_told_at_once(tmp_path: Path) -> None:

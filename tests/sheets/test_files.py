@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import codecs
+import os
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
-from .shop import problems, read, shop, write_csvs, write_xlsx
+from inventory.sheets import tables, texts
+
+from .shop import Rows, Tabs, problems, read, shop, write_csvs, write_xlsx
 
 COUNTS = "part,quantity,unit cost\nolive blank,8,1.5\n"
 
@@ -158,6 +161,13 @@ def test_no_tab_of_ours_is_refused(tmp_path: Path) -> None:
     assert "None of its tabs is one of suppliers" in found[0].problem
 
 
+def test_blank_cells_beyond_the_headings_are_nothing(tmp_path: Path) -> None:
+    """Spaces to the right are not worth a note, and blank rows before the headings neither."""
+    tabs: Tabs = {"platings": [[" "], ["plating"], ["chrome", " "], ["rhodium", None, ""]]}
+    intake = read(write_xlsx(tmp_path / "p.xlsx", tabs))
+    assert (len(intake.catalogue.platings), intake.notes) == (2, ())
+
+
 def test_an_empty_tab_is_noted(tmp_path: Path) -> None:
     """Nothing at all in a tab is said, headings alone are not."""
     intake = read(write_xlsx(tmp_path / "shop.xlsx", {"counts": [], "platings": [["plating"]]}))
@@ -225,3 +235,46 @@ def test_progress_is_told(tmp_path: Path) -> None:
     assert told == sorted(told)
     assert told[-1] == (1501, 1501)
     assert len(told) == 4
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="pipes with names are POSIX")
+def test_a_pipe_is_no_file(tmp_path: Path) -> None:
+    """It would be waited on for ever."""
+    os.mkfifo(tmp_path / "counts.csv")
+    assert "not a file" in problems(tmp_path / "counts.csv")[0].problem
+
+
+def test_a_file_the_system_will_not_give_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """With the system's own reason; root may read anything, so the refusal is made here."""
+
+    def refuse(_path: Path) -> bytes:
+        raise PermissionError(13, "Permission denied")
+
+    path = _counts(tmp_path, COUNTS.encode())
+    monkeypatch.setattr(Path, "read_bytes", refuse)
+    assert problems(path)[0].problem == "It cannot be read: Permission denied."
+
+
+def test_a_text_of_no_honest_size_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Before it is read."""
+    monkeypatch.setattr(texts, "MOST_BYTES", 10)
+    assert "larger than" in problems(_counts(tmp_path, COUNTS.encode()))[0].problem
+
+
+def test_a_column_of_ever_new_cells_is_read_in_bounded_memory(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What was seen is forgotten from time to time; what is read stays the same."""
+    monkeypatch.setattr(tables, "_MOST_SEEN", 3)
+    rows: Rows = [["plating"]]
+    rows += [[f"plating {number}"] for number in range(20)]
+    assert len(read(write_csvs(tmp_path / "p", {"platings": rows})).catalogue.platings) == 20
+
+
+def test_what_belongs_to_a_bad_row_is_not_blamed(tmp_path: Path) -> None:
+    """Barrels and bills of an owner whose own row is bad bring no problems of their own."""
+    tabs = shop()
+    tabs["families"][1][1] = None
+    tabs["patterns"][1][2] = "soon"
+    found = problems(write_csvs(tmp_path / "s", tabs))
+    assert [(place.tab, place.column) for place in found] == [("families", "makes"), ("patterns", "minutes")]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
@@ -211,6 +212,25 @@ NOTES = [
 def test_odd_but_taken(tmp_path: Path, tabs: Tabs, words: str) -> None:
     """What may be meant is taken, and remarked on."""
     assert any(words in note for note in read(write_xlsx(tmp_path / "shop.xlsx", tabs)).notes)
+
+
+def test_a_saw_whose_kerf_nobody_measured(tmp_path: Path) -> None:
+    """A saw may go without its size; only a drill may not."""
+    found = read(write_xlsx(tmp_path / "shop.xlsx", with_cell("tools", 5, "size", None)))
+    assert found.catalogue.parts["band saw"].detail == Tool("saw")
+
+
+def test_the_collector_is_left_as_it_was(tmp_path: Path) -> None:
+    """Reading pauses the search for cycles, and starts it again only where it ran."""
+    path = write_xlsx(tmp_path / "shop.xlsx", shop())
+    read(path)
+    assert gc.isenabled()
+    gc.disable()
+    try:
+        read(path)
+        assert not gc.isenabled()
+    finally:
+        gc.enable()
 
 
 def test_any_subset_on_top_of_what_is_known(tmp_path: Path, intake: Intake) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -13,7 +14,7 @@ from hypothesis import strategies as st
 from inventory.catalogue import Catalogue, Part, Supply, Tube, fold
 from inventory.measures import read_drill, read_length
 from inventory.sheets import write_csv, write_tables
-from inventory.sheets.writing import Table
+from inventory.sheets.writing import Table, Value
 
 from .shop import Rows, Tabs, problems, read, write_csvs, write_xlsx
 
@@ -31,6 +32,7 @@ PARTS = [
 ]
 KNOWN = Catalogue(parts={fold(part.name): part for part in PARTS})
 DAYS = st.dates(date(2020, 1, 1), date(2026, 11, 25))
+TEXT = st.text(st.characters(codec="utf-8", exclude_characters="\0"), max_size=12)  # a text file holds no NUL
 HEADINGS: list[object] = ["part", "quantity", "unit cost", "lot", "received on", "use by"]
 
 
@@ -49,7 +51,8 @@ def _count(draw: st.DrawFn) -> list[object]:
 def _dressed(draw: st.DrawFn, rows: Rows) -> Rows:
     """The same rows under headings in another order and spelling, with blank rows between."""
     order = draw(st.permutations(range(len(HEADINGS))))
-    spell = draw(st.sampled_from([str, str.upper, str.title, lambda text: text.replace(" ", "_")]))
+    spellings: list[Callable[[str], str]] = [str, str.upper, str.title, lambda text: text.replace(" ", "_")]
+    spell = draw(st.sampled_from(spellings))
     dressed: Rows = [[spell(str(HEADINGS[place])) for place in order]]
     for row in rows:
         dressed += [[None] * len(order)] * draw(st.integers(0, 1))
@@ -108,7 +111,7 @@ def test_no_bytes_bring_anything_but_a_sentence(data: bytes, name: str) -> None:
 @given(
     cells=st.lists(
         st.lists(
-            st.none() | st.text(max_size=12) | st.integers() | st.floats() | st.booleans() | st.dates(),
+            st.none() | TEXT | st.integers() | st.floats() | st.booleans() | st.dates(),
             max_size=9,
         ),
         max_size=5,
@@ -119,7 +122,7 @@ def test_no_cells_bring_anything_but_a_sentence(cells: Rows, tab: str) -> None:
     """Any values in any cells of any tab are taken or refused at their place."""
     from inventory.sheets import TABS
 
-    headings: list[object] = [column.heading for column in TABS[tab].columns][:9]
+    headings: list[object] = [*(column.heading for column in TABS[tab].columns[:9])]
     tabs: Tabs = {tab: [headings, *cells]}
     with TemporaryDirectory() as folder:
         for place in problems(write_csvs(Path(folder) / "x", tabs), known=KNOWN):
@@ -132,7 +135,7 @@ def test_a_data_library_reads_what_we_write(tmp_path: Path) -> None:
     """pandas, an independent reader, sees the same cells in our workbook and our CSV."""
     import pandas as pd
 
-    rows = [["Dunlin kit", 12, 4.5], ["=not a formula", 0, 0.125]]
+    rows: list[list[Value]] = [["Dunlin kit", 12, 4.5], ["=not a formula", 0, 0.125]]
     write_tables(tmp_path / "t.xlsx", [Table("t", ["part", "quantity", "cost"], rows)])
     write_csv(tmp_path / "t.csv", ["part", "quantity", "cost"], rows)
     assert pd.read_excel(tmp_path / "t.xlsx").to_numpy().tolist() == rows

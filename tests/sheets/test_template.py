@@ -36,7 +36,7 @@ def _fill(path: Path, tabs: dict[str, Rows]) -> None:
         places = {str(sheet.cell(1, number).value): number for number in range(1, sheet.max_column + 1)}
         for number, row in enumerate(rows, start=2):
             for heading, value in zip(headings, row, strict=True):
-                sheet.cell(number, places[str(heading)], value)
+                sheet.cell(number, places[str(heading)]).value = value  # type: ignore[assignment] # whatever a person types
     workbook.save(path)
 
 
