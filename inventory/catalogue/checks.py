@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from inventory.catalogue.catalogue import Catalogue
 from inventory.catalogue.names import fold
@@ -51,7 +52,12 @@ def materials(catalogue: Catalogue) -> Iterator[Trouble]:
 
 def unknown(what: str, name: str, known: Iterable[str]) -> str:
     """The sentence for a name that leads nowhere, with the nearest ones."""
-    error = UnknownName(what, name, known)
+    return _unknown(what, name, tuple(known))
+
+
+@lru_cache(maxsize=1024)
+def _unknown(what: str, name: str, known: tuple[str, ...]) -> str:
+    error = UnknownName(what, name, known)  # a search among thousands of names: not twice for one slip
     return f"{error.message} {error.hint}"
 
 

@@ -29,7 +29,7 @@ from inventory.sheets.drafts import OfferDraft
 Named = Literal["part", "plating", "material", "family", "pattern", "supplier", "order"]
 AmountKey = tuple[str, str, int | None, Fraction | None, str]
 
-_NEAREST_SOUGHT = 300
+_NEAREST_SOUGHT = 100
 """Different unknown names for which the nearest are sought; a file with more has another mistake."""
 
 
