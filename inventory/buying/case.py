@@ -74,6 +74,7 @@ class Case:
     groups: list[Group]
     terms: list[Terms]
     atom: int
+    of_supplier: list[list[int]] = field(default_factory=list)
 
     def price(self, bought: Mapping[int, int]) -> int | None:
         """What this choice costs in atoms, postage included; None where a step or minimum order is not reached."""
@@ -153,6 +154,7 @@ def compile_case(
     for part, name in enumerate(names):
         mine = [offer for offer in useful if offer.part == name]
         _add_part(case, part, [want for want in wants if want.part == name], mine, places, scale, levels, today)
+    case.of_supplier = [[g for g, group in enumerate(case.groups) if group.supplier == s] for s in range(len(sellers))]
     return case
 
 

@@ -1,0 +1,201 @@
+"""A lower bound on every list in one corner of the search, and the list it suggests.
+
+A corner fixes for some suppliers whether they are used and whether postage is paid, and for price groups the range of
+levels.  In it every group is priced at its highest level, and what that takes - a count of packs, a value of goods -
+is charged by multipliers (Lagrange): with m per atom of goods and w per pack the pack costs p - m p - w, and
+m * goods needed + w * packs needed is added.  For any m, w >= 0 the sum of the parts' least costs is then a lower
+bound (weak duality: Fisher 1981, The Lagrangian Relaxation Method, Management Science 27).  All in integers, with
+multipliers in 1/65536.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from inventory.buying.case import Case, Pack, Packs
+from inventory.buying.cover import NEVER, Plan, Priced, cover, packs_of
+
+ONE = 1 << 16
+OPEN, OFF, PAY, FREE = range(4)
+"""What is settled about a supplier: nothing, not used, used, used with goods that make postage free."""
+
+
+@dataclass(slots=True)
+class Corner:
+    """A part of the search space with its multipliers: `goods` by supplier in 1/65536, `count` by group in atoms/65536."""
+
+    modes: tuple[int, ...]
+    low: tuple[int, ...]
+    high: tuple[int, ...]
+    goods: list[int]
+    count: list[int]
+    bound: int = 0
+
+
+@dataclass(slots=True)
+class Relaxed:
+    """The answer at one set of multipliers: bound in atoms/65536, packs, and goods and counts at the corner's prices."""
+
+    bound: int
+    bought: Packs
+    goods: list[int]
+    count: list[int]
+
+
+class Bounds:
+    """Computes bounds for one case; remembers the prices of each supplier's column of parts."""
+
+    def __init__(self, case: Case) -> None:
+        self.case = case
+        self.mixed = [part for part in range(len(case.parts)) if self._may_mix(part)]
+        mixed = set(self.mixed)
+        self.plain = [part for part in range(len(case.parts)) if part not in mixed]
+        self.of_supplier = case.of_supplier
+        self._cells = self._plain_cells()
+        self._columns: dict[tuple[int, ...], tuple[list[int], list[tuple[int, int]]]] = {}
+        self._covers: dict[tuple[int, ...], tuple[int, Plan]] = {}
+
+    def _may_mix(self, part: int) -> bool:
+        """Whether several offers together can be cheaper than any alone at settled prices.
+
+        They cannot when each offer covers the part with one pack, or with whole packs and nothing over: then a mix
+        costs at least the need times the least price per unit, which one offer alone attains.
+        """
+        full = self.case.needs[part][-1]
+        packs = [self.case.packs[number] for number in self.case.by_part[part]]
+        return any(pack.alone is None or (pack.alone > 1 and pack.alone * pack.size != full) for pack in packs)
+
+    def _plain_cells(self) -> list[list[list[tuple[int, int, int, list[int | None]]]]]:
+        """By supplier and plain part: the offers as (number, group, packs alone, cost alone by level)."""
+        cells: list[list[list[tuple[int, int, int, list[int | None]]]]] = []
+        for supplier in range(len(self.case.terms)):
+            mine = [[n for n in self.case.by_part[part] if self.case.packs[n].supplier == supplier] for part in self.plain]
+            cells.append([[self._cell(number) for number in numbers] for numbers in mine])
+        return cells
+
+    def _cell(self, number: int) -> tuple[int, int, int, list[int | None]]:
+        pack = self.case.packs[number]
+        packs = pack.alone or 0
+        if not pack.own:
+            return number, pack.group, packs, [None if price is None else price * packs for price in pack.prices]
+        tried = [packs, *(start for start, _ in pack.own if start > packs)]
+        costs = [(cost, count) for count in tried if (cost := pack.own_cost(count)) is not None]
+        cost, packs = min(costs)
+        return number, -1, packs, [cost]
+
+    def relax(self, corner: Corner) -> Relaxed | None:
+        """The relaxed list at the corner's multipliers; None when some part cannot be covered there."""
+        used = [supplier for supplier, mode in enumerate(corner.modes) if mode != OFF]
+        columns = [self._column(supplier, corner) for supplier in used]
+        total = self._charges(corner)
+        costs = [column[0] for column in columns]
+        least = [min(found) for found in zip(*costs, strict=True)]
+        plans = [self._mixed_cover(part, corner) for part in self.mixed]
+        total += sum(least) + sum(cost for cost, _ in plans)
+        if total >= NEVER:
+            return None
+        bought: Packs = {}
+        for at, cost in enumerate(least):
+            number, packs = next(column[1][at] for column in columns if column[0][at] == cost)
+            bought[number] = packs
+        for _, plan in plans:
+            for number, packs in packs_of(plan):
+                bought[number] = bought.get(number, 0) + packs
+        return self._measured(corner, total, bought)
+
+    def part_costs(self, corner: Corner) -> list[int]:
+        """The least cost of every part at the corner's multipliers; `NEVER` or more where it cannot be covered."""
+        found = [NEVER] * len(self.case.parts)
+        columns = [self._column(supplier, corner)[0] for supplier, mode in enumerate(corner.modes) if mode != OFF]
+        for part, cost in zip(self.plain, (min(costs) for costs in zip(*columns, strict=True)), strict=False):
+            found[part] = cost
+        for part in self.mixed:
+            found[part] = self._mixed_cover(part, corner)[0]
+        return found
+
+    def _charges(self, corner: Corner) -> int:
+        terms = self.case.terms
+        total = sum(terms[at].fee for at, mode in enumerate(corner.modes) if mode == PAY) * ONE
+        total += sum(rate * needed(self.case, at, corner.modes[at]) for at, rate in enumerate(corner.goods) if rate)
+        groups = self.case.groups
+        return total + sum(rate * groups[at].starts[corner.low[at]] for at, rate in enumerate(corner.count) if rate)
+
+    def _measured(self, corner: Corner, total: int, bought: Packs) -> Relaxed:
+        goods = [0] * len(self.case.terms)
+        count = [0] * len(self.case.groups)
+        for number, packs in bought.items():
+            pack = self.case.packs[number]
+            if pack.group >= 0:
+                count[pack.group] += packs
+            goods[pack.supplier] += cost_at(pack, packs, corner.high)
+        return Relaxed(total, bought, goods, count)
+
+    def _column(self, supplier: int, corner: Corner) -> tuple[list[int], list[tuple[int, int]]]:
+        """The least cost alone, and its (offer, packs), of every plain part at one supplier."""
+        groups = self.of_supplier[supplier]
+        key = (supplier, corner.goods[supplier], *(corner.high[g] for g in groups), *(corner.count[g] for g in groups))
+        if key not in self._columns:
+            self._columns[key] = self._new_column(supplier, corner)
+        return self._columns[key]
+
+    def _new_column(self, supplier: int, corner: Corner) -> tuple[list[int], list[tuple[int, int]]]:
+        weight = ONE - corner.goods[supplier]
+        high, count = corner.high, corner.count
+        costs, choices = [], []
+        for cell in self._cells[supplier]:
+            best, choice = NEVER, (-1, 0)
+            for number, group, packs, alone in cell:
+                cost = alone[high[group]] if group >= 0 else alone[0]
+                if cost is not None:
+                    cost = cost * weight - (count[group] * packs if group >= 0 else 0)
+                    if cost < best:
+                        best, choice = cost, (number, packs)
+            costs.append(best)
+            choices.append(choice)
+        return costs, choices
+
+    def _mixed_cover(self, part: int, corner: Corner) -> tuple[int, Plan]:
+        priced = self.priced(part, corner)
+        key = (part, *(bit for number, _, price, weight in priced for bit in (number, -1 if price is None else price, weight)))
+        if key not in self._covers:
+            self._covers[key] = cover(self.case.needs[part], priced)
+        return self._covers[key]
+
+    def priced(self, part: int, corner: Corner) -> list[Priced]:
+        """A part's offers at the corner's prices, less the multipliers."""
+        found: list[Priced] = []
+        for number in self.case.by_part[part]:
+            pack = self.case.packs[number]
+            if corner.modes[pack.supplier] == OFF:
+                continue
+            if pack.own:
+                found.append((number, pack, None, ONE - corner.goods[pack.supplier]))
+                continue
+            price = reduced(pack, corner)
+            if price is not None:
+                found.append((number, pack, price, 0))
+        return found
+
+
+def reduced(pack: Pack, corner: Corner) -> int | None:
+    """Price per pack of an offer without steps of its own, less the multipliers, in atoms/65536."""
+    price = pack.prices[corner.high[pack.group] if pack.group >= 0 else 0]
+    if price is None:
+        return None
+    return price * (ONE - corner.goods[pack.supplier]) - (corner.count[pack.group] if pack.group >= 0 else 0)
+
+
+def cost_at(pack: Pack, packs: int, levels: Sequence[int]) -> int:
+    """Atoms of goods for packs at the levels given, of an offer that can be bought there."""
+    if pack.own:
+        return pack.own_cost(packs) or 0
+    return (pack.prices[levels[pack.group] if pack.group >= 0 else 0] or 0) * packs
+
+
+def needed(case: Case, supplier: int, mode: int) -> int:
+    """Atoms of goods a supplier must sell in this mode."""
+    terms = case.terms[supplier]
+    if mode == FREE:
+        return max(terms.least, terms.free or 0)
+    return terms.least if mode == PAY else 0

@@ -1,0 +1,289 @@
+"""The exact answer in a corner where every supplier's mode and every group's level is settled.
+
+Offers are taken one after the other; a label is what is held so far: how much of the part at hand, how many packs of
+each group that must reach a count, how many atoms of goods of each supplier that must reach a value, and the least
+cost of getting there (dynamic programming over resources; Desrochers & Soumis 1988, A Generalized Permanent Labelling
+Algorithm, INFOR 26).  Labels that the bound shows to end no cheaper than the best list known are dropped, and so are
+labels that hold no more than another for no less.  Conditions are looked at only once a list breaks them (decremental
+state space: Righini & Salani 2008, Networks 51).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import accumulate
+from operator import mul
+
+from inventory.buying.bound import OFF, ONE, PAY, Bounds, Corner, cost_at, needed, reduced
+from inventory.buying.case import Case, Pack, Packs
+from inventory.buying.cover import NEVER, Plan, counts, packs_of
+
+Held = tuple[int, ...]
+"""What is held: of the part at hand, then of each resource."""
+
+Stage = dict[Held, tuple[int, Plan]]
+
+SCALES = (0, 3, 5, 7, 9, 11, 14, 20, 32)
+"""Eighths of a rate that give further bounds."""
+
+LOOKED_AT = 40
+"""Kept labels each new one is compared with: the cheapest ones dominate most."""
+
+
+@dataclass(frozen=True, slots=True)
+class Resource:
+    """A condition of a corner: a group's count (`group` >= 0) or a supplier's goods must reach `due`.
+
+    A count whose next level would lower goods that count towards a threshold may not pass `most`.
+    """
+
+    group: int
+    supplier: int
+    due: int
+    most: int | None
+    rate: int
+
+    def takes(self, pack: Pack) -> bool:
+        """Whether packs of this offer count."""
+        return self.group == pack.group if self.group >= 0 else self.supplier == pack.supplier
+
+    def kept(self, amount: int) -> bool:
+        """Whether the condition holds at this amount."""
+        return amount >= self.due and (self.most is None or amount <= self.most)
+
+
+class OutOfTime(Exception):  # noqa: N818 - not an error: the search stops and reports what it has
+    """The time limit was reached between two labels."""
+
+
+def settle(bounds: Bounds, corner: Corner, target: int, late: Callable[[], bool]) -> Packs | None:
+    """The cheapest packs in a settled corner, or None when none cost less than `target` atoms.
+
+    Raises `OutOfTime` when `late` says so.
+    """
+    every = list(resources(bounds, corner))
+    active = [one for one in every if one.rate]
+    while True:
+        bought = Labels(bounds, corner, active, target, late).best()
+        broken = [] if bought is None else [one for one in every if not one.kept(_amount(bounds, corner, one, bought))]
+        if not broken:
+            return bought
+        active = [one for one in every if one in active or one in broken]
+
+
+def _amount(bounds: Bounds, corner: Corner, one: Resource, bought: Packs) -> int:
+    mine = [(bounds.case.packs[n], packs) for n, packs in bought.items() if one.takes(bounds.case.packs[n])]
+    return sum(packs if one.group >= 0 else cost_at(pack, packs, corner.high) for pack, packs in mine)
+
+
+def resources(bounds: Bounds, corner: Corner) -> Iterator[Resource]:
+    """Every condition of a settled corner."""
+    case = bounds.case
+    for supplier, mode in enumerate(corner.modes):
+        due = 0 if mode == OFF else needed(case, supplier, mode)
+        if due:
+            yield Resource(-1, supplier, due, None, corner.goods[supplier])
+        for group in case.of_supplier[supplier] if mode != OFF else ():
+            starts, low = case.groups[group].starts, corner.low[group]
+            most = starts[low + 1] - 1 if due and low + 1 < len(starts) else None
+            if low or most is not None:
+                yield Resource(group, supplier, starts[low] if low else 0, most, corner.count[group])
+
+
+class Labels:
+    """The search of one settled corner, under some of its conditions, for a list that costs less than `target`."""
+
+    def __init__(
+        self, bounds: Bounds, corner: Corner, active: Sequence[Resource], target: int, late: Callable[[], bool]
+    ) -> None:
+        self.bounds, self.case, self.corner, self.late = bounds, bounds.case, corner, late
+        self.target = target * ONE
+        self.active = active
+        self._tails: dict[tuple[int, int, int], int] = {}
+        self._made = 0
+
+    def best(self) -> Packs | None:
+        """The cheapest packs, or None when none costs less than the target."""
+        order = self._order()
+        rest = self._rests(order)
+        scales = list(self._others(order))
+        stage: Stage = {(0,) * (1 + len(self.active)): (self._fees(), ())}
+        for place, part in enumerate(order, 1):
+            mine = self._offers(part)
+            for at in range(len(mine)):
+                stage = self._extend(stage, part, at, mine, rest[place])
+            stage = self._closed(stage, [(rates, rests[place]) for rates, rests in scales])
+        done = [found for held, found in stage.items() if self._enough(held)]
+        if not done:
+            return None
+        bought: Packs = {}
+        for number, packs in packs_of(min(done, key=lambda found: found[0])[1]):
+            bought[number] = bought.get(number, 0) + packs
+        return bought
+
+    def _order(self) -> list[int]:
+        """Parts with most at stake for the conditions first: what comes later only fills up."""
+        stake = {part: 0 for part in range(len(self.case.parts))}
+        for one in self.active:
+            for pack in self.case.packs:
+                if one.takes(pack) and self.corner.modes[pack.supplier] != OFF:
+                    amount = cost_at(pack, pack.alone or 1, self.corner.high) if one.group < 0 else pack.alone or 1
+                    stake[pack.part] = max(stake[pack.part], amount * ONE // one.due if one.due else 0)
+        return sorted(stake, key=lambda part: -stake[part])
+
+    def _rests(self, order: Sequence[int]) -> list[int]:
+        """The least reduced cost of all parts from each place of the order on."""
+        rest = [0]
+        for part in reversed(order):
+            rest.append(rest[-1] + self._tail(part, 0, self._offers(part), 0))
+        return rest[::-1]
+
+    def _others(self, order: Sequence[int]) -> Iterator[tuple[list[int], list[int]]]:
+        """Rates of each condition scaled alone, with what the parts then cost at least: further bounds on a label."""
+        for one in self.active:
+            for scale in SCALES if one.rate else ():
+                corner = replace(self.corner, goods=list(self.corner.goods), count=list(self.corner.count))
+                rates = corner.count if one.group >= 0 else corner.goods
+                at = one.group if one.group >= 0 else one.supplier
+                rates[at] = one.rate * scale // 8
+                if _allowed(self.case, corner):
+                    now = [rates[at] if other == one else other.rate for other in self.active]
+                    yield now, _sums_from(order, self.bounds.part_costs(corner))
+
+    def _fees(self) -> int:
+        return sum(self.case.terms[at].fee for at, mode in enumerate(self.corner.modes) if mode == PAY)
+
+    def _offers(self, part: int) -> list[int]:
+        """A part's offers that can be bought here, earliest first."""
+        found = [number for number, _, _, _ in self.bounds.priced(part, self.corner)]
+        return sorted(found, key=lambda number: self.case.packs[number].tier)
+
+    def _tail(self, part: int, at: int, offers: list[int], held: int) -> int:
+        """The least reduced cost of finishing a part with the offers from `at` on when `held` is there."""
+        key = (part, at, held)
+        if key not in self._tails:
+            needs = self.case.needs[part]
+            tier = self.case.packs[offers[at]].tier if at < len(offers) else len(needs)
+            if any(held < need for need in needs[:tier]):
+                self._tails[key] = NEVER
+            else:
+                self._tails[key] = self._new_tail(part, at, offers, held) if at < len(offers) else 0
+        return self._tails[key]
+
+    def _new_tail(self, part: int, at: int, offers: list[int], held: int) -> int:
+        pack = self.case.packs[offers[at]]
+        full = self.case.needs[part][-1]
+        best = self._tail(part, at + 1, offers, held)
+        weight = ONE - self.corner.goods[pack.supplier]
+        price = None if pack.own else reduced(pack, self.corner)
+        for packs in counts(pack, full - held):
+            own = pack.own_cost(packs) if price is None else 0
+            if own is not None:
+                cost = own * weight if price is None else price * packs
+                if cost < best:
+                    best = min(best, cost + self._tail(part, at + 1, offers, min(full, held + packs * pack.size)))
+        return best
+
+    def _extend(self, stage: Stage, part: int, at: int, offers: list[int], rest: int) -> Stage:
+        """Every label with 0, 1, 2 … packs of one offer added, for as long as a pack adds anything."""
+        number = offers[at]
+        touched = [(place, one) for place, one in enumerate(self.active, 1) if one.takes(self.case.packs[number])]
+        table = self._costs(number)
+        found: Stage = {}
+        for held, (cost, plan) in stage.items():
+            self._keep(found, held, cost, plan, self._tail(part, at + 1, offers, held[0]) + rest)
+            for packs, now, dearer in self._more(held, number, touched, table):
+                tail = self._tail(part, at + 1, offers, now[0]) + rest
+                self._keep(found, now, cost + dearer, (number, packs, plan), tail)
+        return found
+
+    def _costs(self, number: int) -> Callable[[int], int | None]:
+        pack = self.case.packs[number]
+        if pack.own:
+            return pack.own_cost
+        price = cost_at(pack, 1, self.corner.high)
+        return lambda packs: price * packs
+
+    def _keep(self, found: Stage, held: Held, cost: int, plan: Plan, rest: int) -> None:
+        """Keep a label that is the cheapest of its kind and may still end below the target."""
+        old = found.get(held)
+        if old is not None and old[0] <= cost:
+            return
+        least = cost * ONE + rest
+        for one, amount in zip(self.active, held[1:], strict=True):
+            if amount < one.due:
+                least += one.rate * (one.due - amount)
+        if least >= self.target:
+            return
+        self._made += 1
+        if self._made % 1024 == 0 and self.late():
+            raise OutOfTime
+        found[held] = (cost, plan)
+
+    def _more(
+        self, held: Held, number: int, touched: list[tuple[int, Resource]], costs: Callable[[int], int | None]
+    ) -> Iterator[tuple[int, Held, int]]:
+        """(packs, what is then held, cost) for growing packs until another one changes nothing that is needed."""
+        pack = self.case.packs[number]
+        full = self.case.needs[pack.part][-1]
+        last = max((start for start, _ in pack.own), default=0)
+        before, packs = held, 0
+        while True:
+            packs += 1
+            cost = costs(packs)
+            now = _with(held, min(full, held[0] + packs * pack.size), touched, packs, cost or 0)
+            if now is None or (now == before and packs > last):
+                return
+            before = now
+            if cost is not None:
+                yield packs, now, cost
+
+    def _closed(self, stage: Stage, scales: Sequence[tuple[list[int], int]]) -> Stage:
+        """The labels once a part is complete, without those that hold no more than a cheaper one."""
+        exact = [place for place, one in enumerate(self.active, 1) if one.most is not None]
+        found: Stage = {}
+        kept: dict[Held, list[Held]] = {}
+        for held, label in sorted(stage.items(), key=lambda it: it[1][0]):
+            if not self._hopeful(held, label[0], scales):
+                continue
+            rivals = kept.setdefault(tuple(held[place] for place in exact), [])
+            if not any(all(a >= b for a, b in zip(rival[1:], held[1:], strict=True)) for rival in rivals[:LOOKED_AT]):
+                now = (0, *held[1:])
+                rivals.append(now)
+                found.setdefault(now, label)
+        return found
+
+    def _hopeful(self, held: Held, cost: int, scales: Sequence[tuple[list[int], int]]) -> bool:
+        """Whether a label at the end of a part may still end below the target, by every set of rates."""
+        short = [one.due - amount if amount < one.due else 0 for one, amount in zip(self.active, held[1:], strict=True)]
+        spare = self.target - cost * ONE
+        return all(rest + sum(map(mul, rates, short)) < spare for rates, rest in scales)
+
+    def _enough(self, held: Held) -> bool:
+        return all(amount >= one.due for one, amount in zip(self.active, held[1:], strict=True))
+
+
+def _sums_from(order: Sequence[int], costs: Sequence[int]) -> list[int]:
+    """The sum of the costs from each place of the order on."""
+    return list(accumulate((costs[part] for part in reversed(order)), initial=0))[::-1]
+
+
+def _allowed(case: Case, corner: Corner) -> bool:
+    """Whether no pack has a reduced price below 0."""
+    if any(rate > ONE for rate in corner.goods):
+        return False
+    packs = [pack for pack in case.packs if not pack.own and corner.modes[pack.supplier] != OFF]
+    return all((reduced(pack, corner) or 0) >= 0 for pack in packs)
+
+
+def _with(
+    held: Held, covered: int, touched: list[tuple[int, Resource]], packs: int, cost: int
+) -> Held | None:
+    now = [covered, *held[1:]]
+    for place, one in touched:
+        added = held[place] + (packs if one.group >= 0 else cost)
+        if one.most is not None and added > one.most:
+            return None
+        now[place] = added if one.most is not None else min(one.due, added)
+    return tuple(now)

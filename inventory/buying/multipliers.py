@@ -1,0 +1,154 @@
+"""Raising the multipliers of a corner where its list falls short of a count or of a value of goods.
+
+For one shortage the best multiplier solves a continuous knapsack: the parts that can move to the group or supplier,
+cheapest move per unit first, until the shortage is filled (Dantzig 1957, Discrete-Variable Extremum Problems,
+Operations Research 5).  Several shortages are taken in turn; a change is kept only where the bound rises.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from inventory.buying.bound import FREE, OFF, ONE, PAY, Bounds, Corner, Relaxed, cost_at, needed, reduced
+
+ROUNDS = 12
+
+Where = tuple[str, int]
+"""A multiplier: ("goods", supplier) or ("count", group)."""
+
+
+def tighten(bounds: Bounds, corner: Corner, target: int) -> Relaxed | None:
+    """The best relaxed list found for a corner, whose multipliers and bound are set to match; stops at `target`."""
+    best = bounds.relax(corner)
+    tired: set[Where] = set()
+    for _ in range(ROUNDS):
+        if best is None or best.bound >= target:
+            break
+        worst = _worst(bounds, corner, best, tired)
+        if worst is None:
+            break
+        found = _turned(bounds, corner, best, worst)
+        if found is None:
+            tired.add(worst)
+        else:
+            best, tired = found, {worst}
+    if best is not None:
+        corner.bound = max(corner.bound, best.bound)
+    return best
+
+
+def _turned(bounds: Bounds, corner: Corner, best: Relaxed, where: Where) -> Relaxed | None:
+    """Turn one multiplier up where something is short, down where there is more than needed; None if no gain."""
+    kind, at = where
+    old = (corner.goods if kind == "goods" else corner.count)[at]
+    for new in _steps(bounds, corner, best, where, old):
+        turned = replace(corner, goods=list(corner.goods), count=list(corner.count))
+        (turned.goods if kind == "goods" else turned.count)[at] = new
+        found = bounds.relax(turned)
+        if found is not None and found.bound > best.bound:
+            corner.goods, corner.count = turned.goods, turned.count
+            return found
+    return None
+
+
+def _steps(bounds: Bounds, corner: Corner, best: Relaxed, where: Where, old: int) -> tuple[int, ...]:
+    """Values of a multiplier worth trying."""
+    kind, at = where
+    if _short(bounds, corner, best, where) < 0:
+        return (0, old // 2, old * 7 // 8)
+    step = _goods_step(bounds, corner, best, at) if kind == "goods" else _count_step(bounds, corner, best, at)
+    return (old + step, old + step // 2) if step > 0 else ()
+
+
+def _short(bounds: Bounds, corner: Corner, found: Relaxed, where: Where) -> int:
+    kind, at = where
+    if kind == "goods":
+        return needed(bounds.case, at, corner.modes[at]) - found.goods[at]
+    return bounds.case.groups[at].starts[corner.low[at]] - found.count[at]
+
+
+def _worst(bounds: Bounds, corner: Corner, found: Relaxed, tired: set[Where]) -> Where | None:
+    """The multiplier whose condition is missed by most against what is needed, or passed while it is charged."""
+    case = bounds.case
+    misses: list[tuple[float, Where]] = []
+    for at, mode in enumerate(corner.modes):
+        due = needed(case, at, mode) if mode in (PAY, FREE) else 0
+        if due and ("goods", at) not in tired:
+            misses.append((_miss(due, found.goods[at], corner.goods[at]), ("goods", at)))
+    for at, low in enumerate(corner.low):
+        if low and ("count", at) not in tired and corner.modes[case.groups[at].supplier] != OFF:
+            misses.append((_miss(case.groups[at].starts[low], found.count[at], corner.count[at]), ("count", at)))
+    worst = max(misses, default=(0.0, ("", 0)))
+    return worst[1] if worst[0] > 0 else None
+
+
+def _miss(due: int, held: int, rate: int) -> float:
+    if held < due:
+        return (due - held) / due
+    return min(1.0, (held - due) / due) if rate else 0.0
+
+
+def _part_costs(bounds: Bounds, corner: Corner, found: Relaxed) -> dict[int, int]:
+    """What each part costs in the relaxed list, less the multipliers."""
+    costs: dict[int, int] = {}
+    for number, packs in found.bought.items():
+        pack = bounds.case.packs[number]
+        price = reduced(pack, corner) if not pack.own else None
+        own = (pack.own_cost(packs) or 0) * (ONE - corner.goods[pack.supplier]) if price is None else price * packs
+        costs[pack.part] = costs.get(pack.part, 0) + own
+    return costs
+
+
+def _count_step(bounds: Bounds, corner: Corner, found: Relaxed, group: int) -> int:
+    """How much to raise a group's multiplier per pack."""
+    case = bounds.case
+    costs = _part_costs(bounds, corner, found)
+    held: dict[int, int] = {}
+    for number in case.groups[group].packs:
+        held[case.packs[number].part] = held.get(case.packs[number].part, 0) + found.bought.get(number, 0)
+    moves: list[tuple[int, int]] = []
+    cap = None
+    for number in case.groups[group].packs:
+        pack = case.packs[number]
+        price = reduced(pack, corner)
+        if price is None:
+            continue
+        cap = price if cap is None else min(cap, price)
+        gain = (pack.alone or 0) - held[pack.part]
+        if gain > 0:
+            moves.append((max(0, price * (pack.alone or 0) - costs[pack.part]) // gain, gain))
+    return _fill(moves, case.groups[group].starts[corner.low[group]] - found.count[group], cap or 0)
+
+
+def _goods_step(bounds: Bounds, corner: Corner, found: Relaxed, supplier: int) -> int:
+    """How much to raise a supplier's multiplier per atom of goods."""
+    case = bounds.case
+    costs = _part_costs(bounds, corner, found)
+    mine = [(number, pack) for number, pack in enumerate(case.packs) if pack.supplier == supplier]
+    held: dict[int, int] = {}
+    for number, pack in mine:
+        held[pack.part] = held.get(pack.part, 0) + cost_at(pack, found.bought.get(number, 0), corner.high)
+    weight = ONE - corner.goods[supplier]
+    cap = weight
+    moves: list[tuple[int, int]] = []
+    for _, pack in mine:
+        goods = cost_at(pack, pack.alone or 0, corner.high)
+        rate = corner.count[pack.group] if pack.group >= 0 else 0
+        price = pack.prices[corner.high[pack.group]] if rate else None
+        if price:
+            cap = min(cap, weight + -rate // price)
+        gain = goods - held[pack.part]
+        if gain > 0:
+            moves.append((max(0, goods * weight - rate * (pack.alone or 0) - costs[pack.part]) // gain, gain))
+    return _fill(moves, needed(case, supplier, corner.modes[supplier]) - found.goods[supplier], cap)
+
+
+def _fill(moves: list[tuple[int, int]], short: int, cap: int) -> int:
+    """The price per unit at which the cheapest moves fill the shortage, at most `cap`: where anything more may be bought."""
+    for ratio, gain in sorted(moves):
+        if ratio >= cap:
+            break
+        short -= gain
+        if short <= 0:
+            return ratio
+    return cap

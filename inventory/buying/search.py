@@ -1,0 +1,186 @@
+"""Best-first branch and bound for the list that costs least.
+
+Branched on, in this order, where the relaxed list of a corner is not yet what it would really cost: a supplier it uses
+(not used / pays postage / reaches free postage), then the level of a price group it counts on; what is left, a
+threshold missed by whole packs, is settled exactly by `labels`.  Corners are taken lowest bound first, so the lowest
+bound left is a bound on every list at any time.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from itertools import count
+from time import perf_counter
+
+from inventory.buying.bound import FREE, OFF, ONE, OPEN, PAY, Bounds, Corner, Relaxed
+from inventory.buying.case import Case, Packs
+from inventory.buying.improve import improved
+from inventory.buying.labels import OutOfTime, settle
+from inventory.buying.multipliers import tighten
+
+
+@dataclass(slots=True)
+class Found:
+    """The best list, its price and the lowest possible price in atoms, and the corners looked at."""
+
+    bought: Packs
+    price: int
+    bound: int
+    corners: int
+
+
+class Search:
+    """One search; `start` holds lists to begin from, of which one at least keeps every term."""
+
+    def __init__(self, case: Case, start: Iterable[Packs], limit: float) -> None:
+        self.case = case
+        self.bounds = Bounds(case)
+        self.until = perf_counter() + limit
+        self.best: Packs = {}
+        self.price: int | None = None
+        self.corners = 0
+        self._tried: set[int] = set()
+        self._order = count()
+        self._heap: list[tuple[int, int, Corner, Relaxed]] = []
+        for bought in start:
+            self._offer(bought)
+
+    def run(self) -> Found:
+        """Search until the best list is proven or the time is up."""
+        suppliers, groups = self.case.terms, self.case.groups
+        top = tuple(len(group.starts) - 1 for group in groups)
+        root = Corner((OPEN,) * len(suppliers), (0,) * len(top), top, [0] * len(suppliers), [0] * len(top))
+        first = self._bounded(root)
+        if first is not None:
+            heapq.heappush(self._heap, (root.bound, next(self._order), *first))
+        bound = None
+        while self._heap and bound is None:
+            least, _, corner, relaxed = heapq.heappop(self._heap)
+            if least >= self._target():
+                break
+            bound = self._dive(corner, relaxed)
+        assert self.price is not None  # noqa: S101 - the caller starts with a list that keeps every term
+        left = [bound] if bound is not None else []
+        left += [self._heap[0][0]] if self._heap and bound is not None else []
+        least = min([self.price, *(-(-one // ONE) for one in left)])
+        return Found(self.best, self.price, least, self.corners)
+
+    def _dive(self, corner: Corner, relaxed: Relaxed) -> int | None:
+        """Follow the most hopeful child to the end, keeping the others; the bound left open when time ran out."""
+        first = True
+        while True:
+            if self._late():
+                return corner.bound
+            children = list(self._branch(corner, relaxed))
+            if not children:
+                if first:
+                    return self._settle(corner)
+                heapq.heappush(self._heap, (corner.bound, next(self._order), corner, relaxed))
+                return None
+            first = False
+            kept = [found for child in children if (found := self._bounded(child)) is not None]
+            kept = sorted((one for one in kept if one[0].bound < self._target()), key=lambda one: one[0].bound)
+            for child, answer in kept[1:]:
+                heapq.heappush(self._heap, (child.bound, next(self._order), child, answer))
+            if not kept:
+                return None
+            corner, relaxed = kept[0]
+
+    def _settle(self, corner: Corner) -> int | None:
+        """Solve a settled corner, asking for a little more than its bound first; the bound when time ran out in it."""
+        least = -(-corner.bound // ONE)
+        for part in (32, 8, 1):
+            target = least + 1 + ((self.price or 0) - least) // part
+            try:
+                bought = settle(self.bounds, corner, min(target, self.price or 0), self._late)
+            except OutOfTime:
+                return corner.bound
+            if bought is not None:
+                self._offer(bought)
+                return None
+        return None
+
+    def _late(self) -> bool:
+        return perf_counter() > self.until
+
+    def _target(self) -> int:
+        return ONE << 190 if self.price is None else self.price * ONE
+
+    def _bounded(self, corner: Corner) -> tuple[Corner, Relaxed] | None:
+        """Bound a corner and try the list it suggests; None when it can hold nothing cheaper."""
+        self.corners += 1
+        relaxed = tighten(self.bounds, corner, self._target())
+        if relaxed is None or corner.bound >= self._target():
+            return None
+        self._offer(relaxed.bought)
+        return corner, relaxed
+
+    def _offer(self, bought: Packs | None) -> None:
+        if bought is None:
+            return
+        price = self.case.price(bought)
+        key = hash(frozenset(bought.items()))
+        if key in self._tried:
+            return
+        self._tried.add(key)
+        if self.price is None or (price is not None and price < self.price + self.price // 200):
+            price, bought = improved(self.bounds, bought)
+        if price is not None and (self.price is None or price < self.price):
+            self.price, self.best = price, bought
+
+    def _branch(self, corner: Corner, relaxed: Relaxed) -> Iterator[Corner]:
+        """The parts a corner falls into; none when everything in it is settled."""
+        supplier = self._charged(corner, relaxed)
+        if supplier is None:
+            group = self._wishful(corner, relaxed)
+            if group is not None:
+                level = self.case.level(group, relaxed.count[group])
+                yield from self._split(corner, group, min(max(level, corner.low[group]), corner.high[group] - 1))
+                return
+            supplier = next((at for at, mode in enumerate(corner.modes) if mode == OPEN), None)
+        if supplier is not None:
+            yield from self._modes(corner, supplier)
+            return
+        for group, one in enumerate(self.case.groups):
+            if corner.modes[one.supplier] != OFF and corner.low[group] < corner.high[group]:
+                yield from self._split(corner, group, corner.high[group] - 1)
+                return
+
+    def _charged(self, corner: Corner, relaxed: Relaxed) -> int | None:
+        """The open supplier with most goods whose postage or minimum order the relaxed list ignores."""
+        open_ones = [at for at, mode in enumerate(corner.modes) if mode == OPEN and self._ignored(at, relaxed)]
+        return max(open_ones, key=lambda at: relaxed.goods[at], default=None)
+
+    def _ignored(self, supplier: int, relaxed: Relaxed) -> bool:
+        terms, goods = self.case.terms[supplier], relaxed.goods[supplier]
+        paid = bool(terms.fee) and (terms.free is None or goods < terms.free)
+        return goods > 0 and (paid or goods < terms.least)
+
+    def _wishful(self, corner: Corner, relaxed: Relaxed) -> int | None:
+        """The group whose packs are priced furthest below the level they reach, in money."""
+        wishes: dict[int, int] = {}
+        for number, packs in relaxed.bought.items():
+            pack = self.case.packs[number]
+            if pack.group >= 0:
+                reached = self.case.level(pack.group, relaxed.count[pack.group])
+                if reached < corner.high[pack.group] and corner.low[pack.group] < corner.high[pack.group]:
+                    real, hoped = pack.prices[reached], pack.prices[corner.high[pack.group]] or 0
+                    gap = (hoped + 1 if real is None else real - hoped) * packs
+                    wishes[pack.group] = wishes.get(pack.group, 0) + gap
+        return max((group for group, gap in wishes.items() if gap > 0), key=lambda group: wishes[group], default=None)
+
+    def _modes(self, corner: Corner, supplier: int) -> Iterator[Corner]:
+        for mode in (OFF, PAY, FREE):
+            if mode != FREE or self.case.terms[supplier].free is not None:
+                modes = (*corner.modes[:supplier], mode, *corner.modes[supplier + 1 :])
+                count = [0 if mode == OFF and self.case.groups[at].supplier == supplier else rate for at, rate in enumerate(corner.count)]
+                yield replace(corner, modes=modes, goods=list(corner.goods), count=count)
+
+    def _split(self, corner: Corner, group: int, level: int) -> Iterator[Corner]:
+        """The group at most at `level`, and above it."""
+        high = (*corner.high[:group], level, *corner.high[group + 1 :])
+        yield replace(corner, high=high, goods=list(corner.goods), count=list(corner.count))
+        low = (*corner.low[:group], level + 1, *corner.low[group + 1 :])
+        yield replace(corner, low=low, goods=list(corner.goods), count=list(corner.count))
