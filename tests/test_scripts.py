@@ -7,11 +7,16 @@ import os
 import shutil
 import subprocess
 import sys
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 from types import ModuleType
 
 import pytest
+from sqlalchemy import func, select
+
+from inventory.store import open_store, verify
+from inventory.store.tables import MovementRow, table
 
 SCRIPTS = Path(__file__).resolve().parent.parent / "scripts"
 
@@ -163,3 +168,54 @@ def test_chosen_tests_run_without_the_gate(monkeypatch: pytest.MonkeyPatch) -> N
     assert runner.main(["tests/ledger", "-x"]) == 0
     assert ran["tests"][-2:] == ("tests/ledger", "-x")
     assert not [word for word in ran["tests"] if word.startswith("--cov")]
+
+
+def test_the_demo_walks_to_its_end(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capfd: pytest.CaptureFixture[str]
+) -> None:
+    """Every command of the demo ends as it says it will, and leaves its store sound."""
+    demo = script("demo")
+    monkeypatch.setattr(demo, "PYTHON", Path(sys.executable))
+    for step in demo.WALK:
+        demo.walk(step, tmp_path / "demo.kitdrawer")
+    shown = capfd.readouterr().out
+    assert shown.count("$ kitdrawer ") == len(demo.WALK)
+    assert "The book agrees with itself" in shown
+
+
+def test_the_demo_stops_where_a_command_fails(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capfd: pytest.CaptureFixture[str]
+) -> None:
+    """A command that ends otherwise than expected stops the walk with a sentence and its exit code."""
+    demo = script("demo")
+    monkeypatch.setattr(demo, "PYTHON", Path(sys.executable))
+    with pytest.raises(SystemExit) as stopped:
+        demo.walk(demo.Step("", ("shelf",)), tmp_path / "none.kitdrawer")
+    assert stopped.value.code == 1
+    assert "The demo stops: that command ended with exit code 1, not 0." in capfd.readouterr().err
+
+
+def test_the_shop_made_for_benchmarks_is_sound(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """The large store adds up as any other, has the lines asked for, and is made once."""
+    bench_store = script("bench_store")
+    monkeypatch.setattr(tempfile, "gettempdir", lambda: str(tmp_path))
+    file = bench_store.make_store(1200, 6000)
+    with open_store(file) as store, store.reading() as read:
+        assert len(read.catalogue().parts) == 1200
+        lines = table(MovementRow)
+        assert read.connection.execute(select(func.count()).select_from(lines)).scalar() == 6000
+    with open_store(file) as store:
+        assert verify(store) == ()
+    made = file.stat().st_mtime_ns
+    assert bench_store.make_store(1200, 6000).stat().st_mtime_ns == made
+
+
+def test_a_benchmarks_ratio_is_taken_turn_by_turn() -> None:
+    """A turn in which the whole machine was slow does not change the ratio; one over its target is marked."""
+    bench = script("bench")
+    fine = bench.Result("fine", (1.0, 10.0, 1.0), (1.4, 14.0, 1.4), 1.5)
+    over = bench.Result("over", (1.0,), (1.6,), 1.5)
+    assert fine.ratio == pytest.approx(1.4)
+    table_lines = bench.drawn([fine, over]).splitlines()
+    assert [line.split()[-1] for line in table_lines[2:]] == ["met", "OVER"]
+    assert max(map(len, table_lines)) <= 80
