@@ -11,7 +11,8 @@ def main(arguments: Sequence[str] | None = None) -> None:
     from inventory.cli.app import make_app
     from inventory.cli.edge import run
 
-    sys.exit(run(make_app(), store_last(sys.argv[1:] if arguments is None else arguments)))
+    words = store_last(sys.argv[1:] if arguments is None else arguments)
+    sys.exit(run(make_app(words), words))
 
 
 def store_last(arguments: Sequence[str]) -> list[str]:

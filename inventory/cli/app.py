@@ -1,46 +1,28 @@
-"""The commands, grouped by job. Each lives in its own module and loads the rooms it needs when it runs."""
+"""The commands, grouped by job. Each lives in its own module, which is loaded only where that command is wanted."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from importlib import import_module
 from typing import Annotated
 
 import typer
 
 from inventory import __version__
-from inventory.cli.commands.backup import backup, restore
-from inventory.cli.commands.begin import begin
-from inventory.cli.commands.can_take import can_take
-from inventory.cli.commands.columns import columns
-from inventory.cli.commands.fits import fits
-from inventory.cli.commands.handed_over import handed_over
-from inventory.cli.commands.load import load
-from inventory.cli.commands.orders import orders
-from inventory.cli.commands.promise import promise
-from inventory.cli.commands.release import release
-from inventory.cli.commands.shelf import shelf
-from inventory.cli.commands.trace import trace
-from inventory.cli.commands.undo import undo
-from inventory.cli.commands.verify import verify
 
-GROUPS: dict[str, dict[str, Callable[..., None]]] = {
-    "Set up": {"begin": begin, "columns": columns, "load": load},
-    "Look": {"shelf": shelf, "fits": fits, "trace": trace},
-    "Take an order": {
-        "can-take": can_take,
-        "promise": promise,
-        "orders": orders,
-        "release": release,
-        "handed-over": handed_over,
-    },
-    "Care": {"undo": undo, "verify": verify, "backup": backup, "restore": restore},
+GROUPS: dict[str, tuple[str, ...]] = {
+    "Set up": ("begin", "columns", "load"),
+    "Look": ("shelf", "fits", "trace"),
+    "Take an order": ("can-take", "promise", "orders", "release", "handed-over"),
+    "Care": ("undo", "verify", "backup", "restore"),
 }
+COMMANDS = {name: group for group, names in GROUPS.items() for name in names}
 
 EPILOG = 'Begin with: kitdrawer begin, kitdrawer load sample_stock/, kitdrawer can-take --order "NAME".'
 
 
-def make_app() -> typer.Typer:
-    """The command line."""
+def make_app(arguments: Sequence[str] = ()) -> typer.Typer:
+    """The command line for these arguments: the command they name, or all where they name none."""
     app = typer.Typer(
         name="kitdrawer",
         help="What is left, what can be promised, and what to buy, for makers of small turned things from kits.",
@@ -51,10 +33,17 @@ def make_app() -> typer.Typer:
         context_settings={"help_option_names": ["--help", "-h"]},
     )
     app.callback()(_top)
-    for group, commands in GROUPS.items():
-        for name, command in commands.items():
-            app.command(name, rich_help_panel=group)(command)
+    meant = next((word for word in arguments if not word.startswith("-")), "")
+    for name in [meant] if meant in COMMANDS else COMMANDS:
+        app.command(name, rich_help_panel=COMMANDS[name])(command(name))
     return app
+
+
+def command(name: str) -> Callable[..., None]:
+    """The function behind a command: `can-take` is `can_take` in `commands.can_take`."""
+    word = name.replace("-", "_")
+    found: Callable[..., None] = getattr(import_module(f"inventory.cli.commands.{word}"), word)
+    return found
 
 
 def _show_version(wanted: bool) -> None:

@@ -1,27 +1,36 @@
-"""What happened, and what is left of it."""
+"""What happened, and what is left of it.
 
-from inventory.ledger.book import ACCOUNTS, Account, Balance, Book, Claim, DueIn, Lot
-from inventory.ledger.counts import Count
-from inventory.ledger.intake import Intake
-from inventory.ledger.layers import Take, after, draw, share
-from inventory.ledger.proposal import (
-    DocumentKind,
-    Line,
-    NewLot,
-    NewPurchase,
-    Proposal,
-    fingerprint,
-    is_empty,
-)
-from inventory.ledger.sessions import (
-    Learned,
-    LearnedLoss,
-    LearnedRate,
-    Observed,
-    Outcome,
-    Session,
-    SessionState,
-)
+Each module loads when one of its names is first asked for: a command that only looks never reads how to propose.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from inventory.ledger.book import ACCOUNTS, Account, Balance, Book, Claim, DueIn, Lot
+    from inventory.ledger.counts import Count
+    from inventory.ledger.intake import Intake
+    from inventory.ledger.layers import Take, after, draw, share
+    from inventory.ledger.proposal import (
+        DocumentKind,
+        Line,
+        NewLot,
+        NewPurchase,
+        Proposal,
+        fingerprint,
+        is_empty,
+    )
+    from inventory.ledger.sessions import (
+        Learned,
+        LearnedLoss,
+        LearnedRate,
+        Observed,
+        Outcome,
+        Session,
+        SessionState,
+    )
 
 __all__ = [
     "ACCOUNTS",
@@ -52,3 +61,21 @@ __all__ = [
     "is_empty",
     "share",
 ]
+
+_HOMES = {
+    "book": "ACCOUNTS Account Balance Book Claim DueIn Lot",
+    "counts": "Count",
+    "intake": "Intake",
+    "layers": "Take after draw share",
+    "proposal": "DocumentKind Line NewLot NewPurchase Proposal fingerprint is_empty",
+    "sessions": "Learned LearnedLoss LearnedRate Observed Outcome Session SessionState",
+}
+
+
+def __getattr__(name: str) -> object:
+    for module, names in _HOMES.items():
+        if name in names.split():
+            found = getattr(import_module(f"{__name__}.{module}"), name)
+            globals()[name] = found
+            return found
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")

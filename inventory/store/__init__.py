@@ -1,8 +1,33 @@
-"""The book on disk or on a server: SQLite in one file, or PostgreSQL."""
+"""The book on disk or on a server: SQLite in one file, or PostgreSQL.
 
-from inventory.store.care import backup, restore
-from inventory.store.opening import Store, begin, open_store
-from inventory.store.proof import verify
-from inventory.store.reading import Read
+Each module loads when one of its names is first asked for: looking needs neither proof nor copies.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from inventory.store.care import backup, restore
+    from inventory.store.opening import Store, begin, open_store
+    from inventory.store.proof import verify
+    from inventory.store.reading import Read
 
 __all__ = ["Read", "Store", "backup", "begin", "open_store", "restore", "verify"]
+
+_HOMES = {
+    "care": "backup restore",
+    "opening": "Store begin open_store",
+    "proof": "verify",
+    "reading": "Read",
+}
+
+
+def __getattr__(name: str) -> object:
+    for module, names in _HOMES.items():
+        if name in names.split():
+            found = getattr(import_module(f"{__name__}.{module}"), name)
+            globals()[name] = found
+            return found
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")

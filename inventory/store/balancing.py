@@ -11,15 +11,8 @@ from sqlalchemy import Connection, Table, select
 from inventory.errors import BadInput, BookMoved, NotEnough
 from inventory.measures import exact
 from inventory.store.numbers import Names, next_number
+from inventory.store.plain import table
 from inventory.store.sets import Values, change, drop, put
-from inventory.store.tables import (
-    ClaimBalanceRow,
-    DueBalanceRow,
-    LotBalanceRow,
-    PartBalanceRow,
-    PartRow,
-    table,
-)
 from inventory.store.tally import (
     CLAIMED,
     DUE_CLAIMED,
@@ -32,8 +25,8 @@ from inventory.store.tally import (
     Tally,
 )
 
-_PART, _TOTAL, _LEFT = table(PartRow), table(PartBalanceRow), table(LotBalanceRow)
-_DUE, _CLAIM = table(DueBalanceRow), table(ClaimBalanceRow)
+_PART, _TOTAL, _LEFT = table("part"), table("part_balance"), table("lot_balance")
+_DUE, _CLAIM = table("due_balance"), table("claim_balance")
 _MOST = 2**62  # sums of two still fit 64 bits, which SQLite would otherwise turn into floats unasked
 
 

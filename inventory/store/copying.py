@@ -7,10 +7,11 @@ import sqlite3
 from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
+from time import monotonic
 
 from inventory.errors import StoreTrouble
 from inventory.store.engines import BUSY_SECONDS, cannot_lock, reading_accesses
-from inventory.store.troubles import translated
+from inventory.store.troubles import busy, translated
 
 
 def copy_file(
@@ -54,11 +55,22 @@ def pour(source: Path, into: Path) -> None:
                     if not cannot_lock(error):
                         raise
                     continue
-                here.backup(there)
+                here.backup(there, progress=_patient(into))
                 return
     raise StoreTrouble(
         f"{source} cannot be read.", hint="Check the permissions of the file and of its folder."
     )
+
+
+def _patient(into: Path) -> Callable[[int, int, int], None]:
+    """Give up where somebody keeps writing to `into`: left alone, sqlite3 would try for ever."""
+    until = monotonic() + BUSY_SECONDS
+
+    def told(status: int, _: int, __: int) -> None:
+        if status in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED) and monotonic() > until:
+            raise busy(str(into))
+
+    return told
 
 
 def keep_log(file: Path, mode: str) -> None:

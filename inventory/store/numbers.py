@@ -4,23 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cached_property
-from typing import Any
 
 from sqlalchemy import Connection, Table, func, select
 
 from inventory.catalogue import fold
 from inventory.errors import UnknownName
+from inventory.store.plain import table
 from inventory.store.sets import Values, change, put
-from inventory.store.tables import (
-    FamilyRow,
-    MaterialRow,
-    OrderRow,
-    PartRow,
-    PatternRow,
-    PlatingRow,
-    SupplierRow,
-    table,
-)
 
 
 class Numbers:
@@ -66,43 +56,43 @@ class Names:
     def __init__(self, connection: Connection) -> None:
         self.connection = connection
 
-    def _of(self, model: Any, what: str) -> Numbers:
-        return Numbers(self.connection, table(model), what)
+    def _of(self, name: str, what: str) -> Numbers:
+        return Numbers(self.connection, table(name), what)
 
     @cached_property
     def part(self) -> Numbers:
         """Parts."""
-        return self._of(PartRow, "part")
+        return self._of("part", "part")
 
     @cached_property
     def plating(self) -> Numbers:
         """Platings."""
-        return self._of(PlatingRow, "plating")
+        return self._of("plating", "plating")
 
     @cached_property
     def material(self) -> Numbers:
         """Materials."""
-        return self._of(MaterialRow, "material")
+        return self._of("material", "material")
 
     @cached_property
     def family(self) -> Numbers:
         """Families."""
-        return self._of(FamilyRow, "family")
+        return self._of("family", "family")
 
     @cached_property
     def pattern(self) -> Numbers:
         """Patterns."""
-        return self._of(PatternRow, "pattern")
+        return self._of("pattern", "pattern")
 
     @cached_property
     def supplier(self) -> Numbers:
         """Suppliers."""
-        return self._of(SupplierRow, "supplier")
+        return self._of("supplier", "supplier")
 
     @cached_property
     def order(self) -> Numbers:
         """Orders."""
-        return self._of(OrderRow, "order")
+        return self._of("wish", "order")
 
 
 def next_number(connection: Connection, of: Table) -> int:

@@ -18,13 +18,13 @@ from inventory.errors import NoStore, StoreTrouble
 from inventory.ledger import Intake, Proposal
 from inventory.store import engines, schema
 from inventory.store.engines import WRITING, Whereabouts
+from inventory.store.plain import table
 from inventory.store.reading import Read
-from inventory.store.tables import SettingRow, ShopRow, table
 from inventory.store.troubles import read_only, translated
 from inventory.store.undo import undo_proposal
 from inventory.store.writing import Progress, Writer
 
-_SHOP, _SETTING = table(ShopRow), table(SettingRow)
+_SHOP, _SETTING = table("shop"), table("setting")
 
 
 class Store:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sqlalchemy import Connection, select, text
 
 from inventory.store import selecting
-from inventory.store.tables import DocumentRow, ImprintRow, ShopRow, table
+from inventory.store.plain import table
 
 GUARDED = ("document", "lot", "purchase", "movement", "wish_step", "doubt")
 _TRIGGERS = {
@@ -19,7 +19,7 @@ _TRIGGERS = {
         "truncate",
     ),
 }
-_DOCUMENT, _IMPRINT, _SHOP = table(DocumentRow), table(ImprintRow), table(ShopRow)
+_DOCUMENT, _IMPRINT, _SHOP = table("document"), table("imprint"), table("shop")
 
 
 def structure(connection: Connection) -> Iterator[str]:

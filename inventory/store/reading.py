@@ -11,10 +11,10 @@ from inventory.catalogue import Catalogue, Offer
 from inventory.ledger import Balance, Book
 from inventory.ledger.documents import Booked, Document, Happening
 from inventory.store import reading_book, reading_catalogue, reading_documents, reading_use
+from inventory.store.plain import table
 from inventory.store.selecting import rows
-from inventory.store.tables import SettingRow, ShopRow, table
 
-_SHOP, _SETTING = table(ShopRow), table(SettingRow)
+_SHOP, _SETTING = table("shop"), table("setting")
 
 
 class Read:

@@ -10,32 +10,18 @@ from sqlalchemy import Connection, select
 from inventory.catalogue import Order, fold
 from inventory.ledger import Balance, Claim, DueIn, Lot
 from inventory.store import spelling
+from inventory.store.plain import table
 from inventory.store.selecting import rows
-from inventory.store.tables import (
-    ClaimBalanceRow,
-    DueBalanceRow,
-    LotBalanceRow,
-    LotRow,
-    OrderPlatingRow,
-    OrderRow,
-    PartBalanceRow,
-    PartRow,
-    PatternRow,
-    PlatingRow,
-    PurchaseRow,
-    SupplierRow,
-    table,
-)
 
-_PART, _LOT, _PURCHASE, _SUPPLIER = table(PartRow), table(LotRow), table(PurchaseRow), table(SupplierRow)
+_PART, _LOT, _PURCHASE, _SUPPLIER = table("part"), table("lot"), table("purchase"), table("supplier")
 _LEFT, _TOTAL, _CLAIM, _DUE = (
-    table(LotBalanceRow),
-    table(PartBalanceRow),
-    table(ClaimBalanceRow),
-    table(DueBalanceRow),
+    table("lot_balance"),
+    table("part_balance"),
+    table("claim_balance"),
+    table("due_balance"),
 )
-_ORDER, _ACCEPTED = table(OrderRow), table(OrderPlatingRow)
-_PATTERN, _PLATING = table(PatternRow), table(PlatingRow)
+_ORDER, _ACCEPTED = table("wish"), table("wish_plating")
+_PATTERN, _PLATING = table("pattern"), table("plating")
 _ZEROS = (0, 0, 0, 0, 0)
 
 

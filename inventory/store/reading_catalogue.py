@@ -24,31 +24,15 @@ from inventory.catalogue import (
     fold,
 )
 from inventory.store import spelling
+from inventory.store.plain import table
 from inventory.store.reading_patterns import families, patterns
 from inventory.store.selecting import rows
-from inventory.store.tables import (
-    BlankRow,
-    FamilyRow,
-    KitRow,
-    MaterialLossRow,
-    MaterialRow,
-    OfferRow,
-    PartRow,
-    PlatingRow,
-    PriceStepRow,
-    StandInRow,
-    SupplierRow,
-    SupplyRow,
-    ToolRow,
-    TubeRow,
-    table,
-)
 
-_PART, _KIT, _TUBE, _BLANK = table(PartRow), table(KitRow), table(TubeRow), table(BlankRow)
-_SUPPLY, _TOOL, _FAMILY = table(SupplyRow), table(ToolRow), table(FamilyRow)
-_PLATING, _STAND_IN = table(PlatingRow), table(StandInRow)
-_MATERIAL, _LOSS = table(MaterialRow), table(MaterialLossRow)
-_SUPPLIER, _OFFER, _STEP = table(SupplierRow), table(OfferRow), table(PriceStepRow)
+_PART, _KIT, _TUBE, _BLANK = table("part"), table("kit"), table("tube"), table("blank")
+_SUPPLY, _TOOL, _FAMILY = table("supply"), table("tool"), table("family")
+_PLATING, _STAND_IN = table("plating"), table("plating_stand_in")
+_MATERIAL, _LOSS = table("material"), table("material_loss")
+_SUPPLIER, _OFFER, _STEP = table("supplier"), table("offer"), table("price_step")
 _COMMON = (_PART.c.key, _PART.c.name, _PART.c.unit, _PART.c.note, _PART.c.level)
 
 

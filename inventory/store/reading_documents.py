@@ -10,23 +10,12 @@ from inventory.catalogue import fold
 from inventory.errors import UnknownName
 from inventory.ledger import Line
 from inventory.ledger.documents import Booked, Document, Happening
+from inventory.store.plain import table
 from inventory.store.selecting import rows
-from inventory.store.tables import (
-    DocumentRow,
-    DoubtRow,
-    LotRow,
-    MovementRow,
-    OrderRow,
-    OrderStepRow,
-    PartRow,
-    PurchaseRow,
-    SupplierRow,
-    table,
-)
 
-_DOCUMENT, _LINE, _PART, _ORDER = table(DocumentRow), table(MovementRow), table(PartRow), table(OrderRow)
-_LOT, _PURCHASE, _SUPPLIER = table(LotRow), table(PurchaseRow), table(SupplierRow)
-_STEP, _DOUBT = table(OrderStepRow), table(DoubtRow)
+_DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("wish")
+_LOT, _PURCHASE, _SUPPLIER = table("lot"), table("purchase"), table("supplier")
+_STEP, _DOUBT = table("wish_step"), table("doubt")
 _LATER = _DOCUMENT.alias("later")
 _HEAD = (
     _DOCUMENT.c.id,

@@ -8,19 +8,11 @@ from sqlalchemy import Connection, func, select
 
 from inventory.catalogue import Barrel, BillLine, Family, Pattern
 from inventory.store import spelling
+from inventory.store.plain import table
 from inventory.store.selecting import rows
-from inventory.store.tables import (
-    BarrelRow,
-    BillLineRow,
-    FamilyRow,
-    FamilyToolRow,
-    PartRow,
-    PatternRow,
-    table,
-)
 
-_PART, _FAMILY, _DUTY, _BARREL = table(PartRow), table(FamilyRow), table(FamilyToolRow), table(BarrelRow)
-_PATTERN, _BILL = table(PatternRow), table(BillLineRow)
+_PART, _FAMILY, _DUTY, _BARREL = table("part"), table("family"), table("family_tool"), table("barrel")
+_PATTERN, _BILL = table("pattern"), table("bill_line")
 
 
 def families(connection: Connection) -> dict[str, Family]:

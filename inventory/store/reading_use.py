@@ -7,10 +7,10 @@ from datetime import date
 
 from sqlalchemy import Connection, func, select
 
-from inventory.store.tables import DocumentRow, MovementRow, OrderRow, OrderStepRow, PartRow, table
+from inventory.store.plain import table
 
-_DOCUMENT, _LINE, _PART = table(DocumentRow), table(MovementRow), table(PartRow)
-_ORDER, _STEP = table(OrderRow), table(OrderStepRow)
+_DOCUMENT, _LINE, _PART = table("document"), table("movement"), table("part")
+_ORDER, _STEP = table("wish"), table("wish_step")
 
 
 def used_since(connection: Connection, day: date) -> Mapping[str, int]:

@@ -52,9 +52,7 @@ def _too_large() -> BadInput:
 def _sqlite(shown: str, code: int) -> StoreTrouble | None:
     match code:
         case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED:
-            return StoreBusy(
-                f"Another program is writing to {shown}.", hint="Wait until it has finished, then try again."
-            )
+            return busy(shown)
         case sqlite3.SQLITE_READONLY | sqlite3.SQLITE_PERM:
             return read_only(shown)
         case sqlite3.SQLITE_FULL:
@@ -91,7 +89,7 @@ def _server(shown: str, error: BaseException | None) -> StoreTrouble | None:
         case _, "25006" | "42501":
             return read_only(shown)
         case _, "55P03" | "40001" | "40P01" | "57014":
-            return StoreBusy(f"Another program is writing to {shown}.", hint="Try again in a moment.")
+            return busy(shown)
         case "53", _:
             return StoreFull(f"The server has no room left for {shown}.", hint="Nothing was changed.")
         case "08" | "28" | "57", _:
@@ -108,6 +106,13 @@ def _unreachable(shown: str, error: BaseException | None) -> StoreTrouble:
     return StoreTrouble(
         f"The server of {shown} does not let us in.",
         hint="Check that it runs, and the name, password and address in the URL.",
+    )
+
+
+def busy(shown: str) -> StoreBusy:
+    """The refusal where somebody else holds the store for longer than we wait."""
+    return StoreBusy(
+        f"Another program is writing to {shown}.", hint="Wait until it has finished, then try again."
     )
 
 

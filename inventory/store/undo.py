@@ -15,21 +15,11 @@ from inventory.ledger.documents import Booked, Document
 from inventory.ledger.undoing import Layer, Surroundings, undoing
 from inventory.store import reading_book
 from inventory.store.numbers import Numbers
+from inventory.store.plain import table
 from inventory.store.reading_documents import booked, heads
-from inventory.store.tables import (
-    DocumentRow,
-    DoubtRow,
-    DueBalanceRow,
-    LotBalanceRow,
-    MovementRow,
-    OrderRow,
-    OrderStepRow,
-    PartRow,
-    table,
-)
 
-_DOCUMENT, _LINE, _PART, _ORDER = table(DocumentRow), table(MovementRow), table(PartRow), table(OrderRow)
-_STEP, _DOUBT, _LEFT, _DUE = table(OrderStepRow), table(DoubtRow), table(LotBalanceRow), table(DueBalanceRow)
+_DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("wish")
+_STEP, _DOUBT, _LEFT, _DUE = table("wish_step"), table("doubt"), table("lot_balance"), table("due_balance")
 
 
 def undo_proposal(connection: Connection, version: int, number: int | None, on: date) -> Proposal:

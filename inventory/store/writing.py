@@ -14,22 +14,9 @@ from inventory.ledger import Intake, Line, NewLot, Proposal
 from inventory.store import spelling
 from inventory.store.balancing import Balancer
 from inventory.store.numbers import Names, next_number
+from inventory.store.plain import table
 from inventory.store.reading_documents import head
 from inventory.store.sets import Values, change, put
-from inventory.store.tables import (
-    DocumentRow,
-    DoubtRow,
-    ImprintRow,
-    LotRow,
-    MovementRow,
-    OrderRow,
-    OrderStepRow,
-    PartBalanceRow,
-    PurchaseRow,
-    SettingRow,
-    ShopRow,
-    table,
-)
 from inventory.store.tally import Tally
 from inventory.store.writing_catalogue import merge
 from inventory.store.writing_suppliers import put_orders
@@ -37,9 +24,9 @@ from inventory.store.writing_suppliers import put_orders
 Progress = Callable[[int, int], None]
 """Told how many lines are written, of how many."""
 
-_SHOP, _SETTING, _IMPRINT = table(ShopRow), table(SettingRow), table(ImprintRow)
-_DOCUMENT, _LINE, _LOT, _PURCHASE = table(DocumentRow), table(MovementRow), table(LotRow), table(PurchaseRow)
-_ORDER, _STEP, _DOUBT, _TOTAL = table(OrderRow), table(OrderStepRow), table(DoubtRow), table(PartBalanceRow)
+_SHOP, _SETTING, _IMPRINT = table("shop"), table("setting"), table("imprint")
+_DOCUMENT, _LINE, _LOT, _PURCHASE = table("document"), table("movement"), table("lot"), table("purchase")
+_ORDER, _STEP, _DOUBT, _TOTAL = table("wish"), table("wish_step"), table("doubt"), table("part_balance")
 _PORTION = 10_000
 
 

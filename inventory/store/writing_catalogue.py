@@ -13,32 +13,20 @@ from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import Refused
 from inventory.store import spelling
 from inventory.store.numbers import Names
+from inventory.store.plain import table
 from inventory.store.sets import Values, drop, put
-from inventory.store.tables import (
-    BlankRow,
-    KitRow,
-    MaterialLossRow,
-    MovementRow,
-    PartBalanceRow,
-    PartRow,
-    StandInRow,
-    SupplyRow,
-    ToolRow,
-    TubeRow,
-    table,
-)
 from inventory.store.writing_patterns import put_families, put_patterns
 from inventory.store.writing_suppliers import put_offers, put_suppliers
 
-_PART, _TOTAL, _LINE = table(PartRow), table(PartBalanceRow), table(MovementRow)
+_PART, _TOTAL, _LINE = table("part"), table("part_balance"), table("movement")
 _DETAIL = {
-    "kit": table(KitRow),
-    "tube": table(TubeRow),
-    "blank": table(BlankRow),
-    "supply": table(SupplyRow),
-    "tool": table(ToolRow),
+    "kit": table("kit"),
+    "tube": table("tube"),
+    "blank": table("blank"),
+    "supply": table("supply"),
+    "tool": table("tool"),
 }
-_STAND_IN, _LOSS = table(StandInRow), table(MaterialLossRow)
+_STAND_IN, _LOSS = table("plating_stand_in"), table("material_loss")
 
 
 def merge(connection: Connection, incoming: Catalogue, names: Names) -> None:

@@ -7,10 +7,10 @@ from sqlalchemy import Connection
 from inventory.catalogue import ROLES, BillLine, Catalogue, Family, fold
 from inventory.store import spelling
 from inventory.store.numbers import Names
+from inventory.store.plain import table
 from inventory.store.sets import Values, drop, put
-from inventory.store.tables import BarrelRow, BillLineRow, FamilyToolRow, table
 
-_DUTY, _BARREL, _BILL = table(FamilyToolRow), table(BarrelRow), table(BillLineRow)
+_DUTY, _BARREL, _BILL = table("family_tool"), table("barrel"), table("bill_line")
 
 
 def put_families(connection: Connection, incoming: Catalogue, names: Names) -> None:

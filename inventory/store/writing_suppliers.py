@@ -11,11 +11,11 @@ from inventory.catalogue import Catalogue, Order, fold
 from inventory.errors import Refused
 from inventory.store import spelling
 from inventory.store.numbers import Names, next_number
+from inventory.store.plain import table
 from inventory.store.reading_book import orders
 from inventory.store.sets import Values, drop, put
-from inventory.store.tables import OfferRow, OrderPlatingRow, PriceStepRow, table
 
-_OFFER, _STEP, _ACCEPTED = table(OfferRow), table(PriceStepRow), table(OrderPlatingRow)
+_OFFER, _STEP, _ACCEPTED = table("offer"), table("price_step"), table("wish_plating")
 _SUPPLIER_FIELDS = ("lead_days", "postage", "free_from", "minimum_order", "currency", "email", "note")
 
 

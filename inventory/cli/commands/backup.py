@@ -1,4 +1,4 @@
-"""`backup` and `restore`."""
+"""`backup`: a checked copy of the whole book."""
 
 from __future__ import annotations
 
@@ -7,8 +7,7 @@ from typing import Annotated
 
 import typer
 
-from inventory.cli.session import StoreOption, YesOption, agreed, opened, say, whereabouts
-from inventory.cli.tables import wrapped
+from inventory.cli.session import StoreOption, opened, say
 
 
 def backup(
@@ -25,24 +24,3 @@ def backup(
     with opened(store) as found:
         copy(found, target, over=overwrite)
     say(f"Copied and checked: {target}")
-
-
-def restore(
-    source: Annotated[Path, typer.Argument(metavar="FILE", help="A copy made by `backup`.")],
-    yes: YesOption = False,
-    store: StoreOption = None,
-) -> None:
-    """Put a backup in the book's place. The book that was there is kept beside it.
-
-    Example: kitdrawer restore ~/stick/book-2026-11.kitdrawer
-    """
-    from inventory.store.care import restore as put_back
-
-    place = whereabouts(store)
-    if not agreed(f"Put {source} in the place of {place}?", yes):
-        say("Nothing was changed.")
-        return
-    kept = put_back(source, place)
-    say(f"Restored and checked: {place}")
-    if kept is not None:
-        say(wrapped(f"The book that was there is kept as {kept}."))

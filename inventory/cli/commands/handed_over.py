@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -15,7 +15,9 @@ from inventory.jobs.order_check import parts_involved
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import wish_of
 from inventory.measures import Currency, currency, show_amount, show_money
-from inventory.store import Read
+
+if TYPE_CHECKING:
+    from inventory.store import Read
 
 
 def handed_over(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -32,7 +32,9 @@ from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import wish_of
 from inventory.ledger import Proposal
 from inventory.measures import currency, read_money, show_amount
-from inventory.store import Read
+
+if TYPE_CHECKING:
+    from inventory.store import Read
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -11,7 +11,9 @@ from inventory.cli.session import StoreOption, YesOption, book, opened, say, sho
 from inventory.cli.tables import wrapped
 from inventory.jobs.promising import release as propose
 from inventory.ledger import Proposal
-from inventory.store import Read
+
+if TYPE_CHECKING:
+    from inventory.store import Read
 
 
 def release(

@@ -1,0 +1,32 @@
+"""`restore`: a backup in the book's place."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from inventory.cli.session import StoreOption, YesOption, agreed, say, whereabouts
+from inventory.cli.tables import wrapped
+
+
+def restore(
+    source: Annotated[Path, typer.Argument(metavar="FILE", help="A copy made by `backup`.")],
+    yes: YesOption = False,
+    store: StoreOption = None,
+) -> None:
+    """Put a backup in the book's place. The book that was there is kept beside it.
+
+    Example: kitdrawer restore ~/stick/book-2026-11.kitdrawer
+    """
+    from inventory.store.care import restore as put_back
+
+    place = whereabouts(store)
+    if not agreed(f"Put {source} in the place of {place}?", yes):
+        say("Nothing was changed.")
+        return
+    kept = put_back(source, place)
+    say(f"Restored and checked: {place}")
+    if kept is not None:
+        say(wrapped(f"The book that was there is kept as {kept}."))
