@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from inventory.catalogue import Part, fold
+from inventory.cli.memory import no_collecting
 from inventory.cli.progress import progress
 from inventory.cli.session import StoreOption, YesOption, book, existing, opened, say, talk, today
 from inventory.cli.tables import wrapped
@@ -32,7 +33,7 @@ def load(
     from inventory.sheets.reading import read_sheets
 
     paths = [existing(path) for path in sheets]
-    with opened(store) as found:
+    with opened(store) as found, no_collecting():
         with found.reading() as read, progress("Reading") as step:
             catalogue, orders = read.catalogue(), read.book(()).orders
             coin = currency(read.currency)
