@@ -39,7 +39,7 @@ def table(columns: Sequence[Column], rows: Sequence[Sequence[str]], width: int |
     ]
     _fit(widths, columns, width or terminal_width())
     head = _line([column.heading for column in columns], columns, widths)
-    rule = (" " * GAP).join("─" * w for w in widths)
+    rule = (" " * GAP).join("─" * w for w in widths).rstrip()
     return [head, rule, *(_line(row, columns, widths) for row in rows)]
 
 
