@@ -31,6 +31,7 @@ class Corner:
     goods: list[int]
     count: list[int]
     bound: int = 0
+    tries: int = 0
 
 
 @dataclass(slots=True)
@@ -53,6 +54,7 @@ class Bounds:
         self.plain = [part for part in range(len(case.parts)) if part not in mixed]
         self.of_supplier = case.of_supplier
         self._cells = self._plain_cells()
+        self._depends = {part: self._prices_of(part) for part in self.mixed}
         self._columns: dict[tuple[int, ...], tuple[list[int], list[tuple[int, int]]]] = {}
         self._covers: dict[tuple[int, ...], tuple[int, Plan]] = {}
 
@@ -65,6 +67,11 @@ class Bounds:
         full = self.case.needs[part][-1]
         packs = [self.case.packs[number] for number in self.case.by_part[part]]
         return any(pack.alone is None or (pack.alone > 1 and pack.alone * pack.size != full) for pack in packs)
+
+    def _prices_of(self, part: int) -> tuple[list[int], list[int]]:
+        """The suppliers and price groups on which the prices of a part depend."""
+        packs = [self.case.packs[number] for number in self.case.by_part[part]]
+        return sorted({pack.supplier for pack in packs}), sorted({pack.group for pack in packs if pack.group >= 0})
 
     def _plain_cells(self) -> list[list[list[tuple[int, int, int, list[int | None]]]]]:
         """By supplier and plain part: the offers as (number, group, packs alone, cost alone by level)."""
@@ -156,10 +163,12 @@ class Bounds:
         return costs, choices
 
     def _mixed_cover(self, part: int, corner: Corner) -> tuple[int, Plan]:
-        priced = self.priced(part, corner)
-        key = (part, *(bit for number, _, price, weight in priced for bit in (number, -1 if price is None else price, weight)))
+        suppliers, groups = self._depends[part]
+        key = (part, *(-1 if corner.modes[at] == OFF else corner.goods[at] for at in suppliers))
+        if groups:
+            key += tuple(bit for at in groups for bit in (corner.high[at], corner.count[at]))
         if key not in self._covers:
-            self._covers[key] = cover(self.case.needs[part], priced)
+            self._covers[key] = cover(self.case.needs[part], self.priced(part, corner))
         return self._covers[key]
 
     def priced(self, part: int, corner: Corner) -> list[Priced]:

@@ -35,6 +35,23 @@ class Pack:
     prices: list[int | None]
     own: list[tuple[int, int]] = field(default_factory=list)
     alone: int | None = None
+    _ladder: list[tuple[int, int, int]] = field(default_factory=list)
+
+    def ladder(self, full: int) -> list[tuple[int, int, int]]:
+        """(packs, size together, cost) by size, for own steps, of the counts that no larger count undercuts.
+
+        Up to what covers `full`, the need of the part, and each later step's first count.
+        """
+        if not self._ladder:
+            enough = -(-full // self.size)
+            least: int | None = None
+            for packs in sorted({*range(1, enough + 1), *(start for start, _ in self.own)}, reverse=True):
+                cost = self.own_cost(packs)
+                if cost is not None and (least is None or cost < least):
+                    least = cost
+                    self._ladder.append((packs, packs * self.size, cost))
+            self._ladder.reverse()
+        return self._ladder
 
     def own_cost(self, packs: int) -> int | None:
         """Atoms for so many packs at the offer's own steps; None below the first one."""

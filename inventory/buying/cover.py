@@ -19,8 +19,7 @@ Priced = tuple[int, Pack, int | None, int]
 def cover(needs: Sequence[int], priced: Sequence[Priced]) -> tuple[int, Plan]:
     """Least cost and packs so that by every tier its need has arrived; `NEVER` when these offers cannot.
 
-    Own steps may make more packs than needed cheaper, so each step's first count is tried as well.  Deadlines are
-    met tier by tier: what arrives for an earlier date counts for every later one.
+    Own steps may make more packs than needed cheaper (`Pack.ladder`).  Deadlines are met tier by tier: what arrives for an earlier date counts for every later one.
     """
     full = needs[-1]
     best: dict[int, tuple[int, Plan]] = {0: (0, ())}
@@ -64,20 +63,16 @@ def _own_steps(
 ) -> dict[int, tuple[int, Plan]]:
     """Add any number of packs whose price depends on how many they are."""
     found = dict(best)
+    ladder = pack.ladder(full)
     for held, (cost, plan) in best.items():
-        for packs in counts(pack, full - held):
-            own = pack.own_cost(packs)
-            at = min(full, held + packs * pack.size)
-            if own is not None and cost + own * weight < found.get(at, (NEVER, ()))[0]:
-                found[at] = (cost + own * weight, (number, packs, plan))
+        for packs, more, own in ladder if held < full else ():
+            at = min(full, held + more)
+            now = cost + own * weight
+            if at not in found or now < found[at][0]:
+                found[at] = (now, (number, packs, plan))
+            if at == full:
+                break
     return found
-
-
-def counts(pack: Pack, short: int) -> Iterator[int]:
-    """Packs worth trying when `short` is still needed: up to what covers it, and each later step's first count."""
-    enough = -(-short // pack.size)
-    yield from range(1, enough + 1)
-    yield from (start for start, _ in pack.own if start > enough > 0)
 
 
 def packs_of(plan: Plan) -> Iterator[tuple[int, int]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from inventory.buying.bound import OFF, PAY, Bounds, Corner
 from inventory.buying.case import Case, Packs
@@ -11,26 +11,18 @@ from inventory.buying.tally import BROKEN, Tally
 Changes = dict[int, int]
 """Packs more (or fewer, below 0), by offer."""
 
-
-def improved(bounds: Bounds, bought: Packs) -> tuple[int | None, Packs]:
-    """A list no dearer than the one given, and its price in atoms; None for the price while it breaks a term."""
-    tally = Tally(bounds.case, bought)
-    while True:
-        _descend(bounds.case, tally)
-        changes = _largest(bounds, tally)
-        if changes is None:
-            return (tally.price if tally.price < BROKEN else None), tally.bought
-        tally.apply(changes)
+HOPEFUL = 4
+"""Large changes that are followed up."""
 
 
-def _descend(case: Case, tally: Tally) -> None:
-    """Small changes for as long as one helps."""
+def descend(tally: Tally) -> None:
+    """Make small changes to a list for as long as one helps."""
     busy = True
     while busy:
         busy = False
-        for part in range(len(case.parts)):
-            busy |= _take_best(tally, _moves(case, tally, part))
-        busy |= _take_best(tally, _fills(case, tally))
+        for part in range(len(tally.case.parts)):
+            busy |= _take_best(tally, _moves(tally.case, tally, part))
+        busy |= _take_best(tally, _fills(tally.case, tally))
 
 
 def _take_best(tally: Tally, moves: Iterator[Changes]) -> bool:
@@ -49,36 +41,52 @@ def _moves(case: Case, tally: Tally, part: int) -> Iterator[Changes]:
         alone = case.packs[number].alone
         if alone is not None and held.get(number) != alone:
             yield {**away, number: alone - held.get(number, 0)}
+    yield from _shifts(case, part, held)
     for number, packs in held.items():
         if case.covers_part(part, {**held, number: packs - 1}):
             yield {number: -1}
 
 
+def _shifts(case: Case, part: int, held: Packs) -> Iterator[Changes]:
+    """A pack of one offer less, and what it held in packs of another."""
+    for number, packs in held.items() if len(held) > 1 else ():
+        size = case.packs[number].size
+        for other in held:
+            more = -(-size // case.packs[other].size)
+            if other != number and case.covers_part(part, {**held, number: packs - 1, other: held[other] + more}):
+                yield {number: -1, other: more}
+
+
 def _fills(case: Case, tally: Tally) -> Iterator[Changes]:
-    """More packs of one offer, up to the next level of its group or a threshold of its supplier."""
-    goods = [tally.goods(supplier) for supplier in range(len(case.terms))]
+    """More packs of one offer, up to the next level of a group or a threshold of a supplier."""
+    for group, count in enumerate(tally.counts):
+        if count and (level := case.level(group, count) + 1) < len(case.groups[group].starts):
+            prices = [(case.packs[number].prices[level] or BROKEN, number) for number in case.groups[group].packs]
+            yield {min(prices)[1]: case.groups[group].starts[level] - count}
+    for supplier, terms in enumerate(case.terms):
+        goods = tally.goods(supplier) if tally.used[supplier] else 0
+        for due in {terms.least, terms.free or 0} if goods else ():
+            if goods < due:
+                yield from _filled(case, tally, supplier, due - goods)
+
+
+def _filled(case: Case, tally: Tally, supplier: int, short: int) -> Iterator[Changes]:
+    """So much more at one supplier, by each of its offers."""
     for number, pack in enumerate(case.packs):
-        if tally.used[pack.supplier]:
-            terms = case.terms[pack.supplier]
+        if pack.supplier == supplier:
             level = case.level(pack.group, tally.counts[pack.group]) if pack.group >= 0 else 0
-            each = pack.prices[level] if not pack.own else pack.own_cost(tally.bought.get(number, 1))
-            for due in (terms.least, terms.free or 0):
-                if each and goods[pack.supplier] < due:
-                    yield {number: -(-(due - goods[pack.supplier]) // each)}
-            if pack.group >= 0 and level + 1 < len(case.groups[pack.group].starts):
-                yield {number: case.groups[pack.group].starts[level + 1] - tally.counts[pack.group]}
+            each = pack.own[-1][1] if pack.own else pack.prices[level]
+            if each:
+                yield {number: -(-short // each)}
 
 
-def _largest(bounds: Bounds, tally: Tally) -> Changes | None:
-    """The best of the large changes, each with the small ones after it; None when none helps."""
-    best: tuple[int, Packs] | None = None
-    for packs in _rebuilt(bounds, tally):
-        other = Tally(bounds.case, packs)
-        if other.price < tally.price + tally.price // 33:
-            _descend(bounds.case, other)
-        if other.price < (tally.price if best is None else best[0]):
-            best = (other.price, other.bought)
-    return None if best is None else difference(tally.bought, best[1])
+def rebuilt(bounds: Bounds, tally: Tally) -> Tally:
+    """The best of the large changes to a list, each of the most hopeful ones with the small ones after it."""
+    lists = [Tally(bounds.case, packs) for packs in _rebuilt(bounds, tally)]
+    hopeful = sorted(lists, key=lambda other: other.price)[:HOPEFUL]
+    for other in hopeful:
+        descend(other)
+    return min(hopeful, key=lambda other: other.price)
 
 
 def _rebuilt(bounds: Bounds, tally: Tally) -> Iterator[Packs]:
@@ -113,9 +121,3 @@ def _at(bounds: Bounds, modes: list[int], levels: list[int]) -> Iterator[Packs]:
     found = bounds.relax(Corner(tuple(modes), at, at, [0] * len(modes), [0] * len(at)))
     if found is not None:
         yield found.bought
-
-
-def difference(old: Mapping[int, int], new: Mapping[int, int]) -> Changes:
-    """The changes that make one list of the other."""
-    changes = {number: new.get(number, 0) - old.get(number, 0) for number in {*old, *new}}
-    return {number: change for number, change in changes.items() if change}

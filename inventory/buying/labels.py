@@ -17,12 +17,13 @@ from operator import mul
 
 from inventory.buying.bound import OFF, ONE, PAY, Bounds, Corner, cost_at, needed, reduced
 from inventory.buying.case import Case, Pack, Packs
-from inventory.buying.cover import NEVER, Plan, counts, packs_of
+from inventory.buying.cover import NEVER, Plan, packs_of
 
 Held = tuple[int, ...]
 """What is held: of the part at hand, then of each resource."""
 
-Stage = dict[Held, tuple[int, Plan]]
+Stage = dict[Held, tuple[int, Plan, int]]
+"""By what is held: the cost, the packs, and the least the whole list can cost (atoms/65536)."""
 
 SCALES = (0, 3, 5, 7, 9, 11, 14, 20, 32)
 """Eighths of a rate that give further bounds."""
@@ -57,18 +58,22 @@ class OutOfTime(Exception):  # noqa: N818 - not an error: the search stops and r
     """The time limit was reached between two labels."""
 
 
-def settle(bounds: Bounds, corner: Corner, target: int, late: Callable[[], bool]) -> Packs | None:
-    """The cheapest packs in a settled corner, or None when none cost less than `target` atoms.
+def settle(
+    bounds: Bounds, corner: Corner, target: int, late: Callable[[], bool], width: int | None = None
+) -> tuple[Packs | None, bool]:
+    """The cheapest packs in a settled corner, or None when none cost less than `target` atoms; and whether that is sure.
 
+    With a `width` only so many labels are followed, which is quick and mostly good but not sure once any is left out.
     Raises `OutOfTime` when `late` says so.
     """
     every = list(resources(bounds, corner))
     active = [one for one in every if one.rate]
     while True:
-        bought = Labels(bounds, corner, active, target, late).best()
+        labels = Labels(bounds, corner, active, target, late, width)
+        bought = labels.best()
         broken = [] if bought is None else [one for one in every if not one.kept(_amount(bounds, corner, one, bought))]
         if not broken:
-            return bought
+            return bought, labels.sure
         active = [one for one in every if one in active or one in broken]
 
 
@@ -95,11 +100,13 @@ class Labels:
     """The search of one settled corner, under some of its conditions, for a list that costs less than `target`."""
 
     def __init__(
-        self, bounds: Bounds, corner: Corner, active: Sequence[Resource], target: int, late: Callable[[], bool]
+        self, bounds: Bounds, corner: Corner, active: Sequence[Resource], target: int, late: Callable[[], bool], width: int | None
     ) -> None:
         self.bounds, self.case, self.corner, self.late = bounds, bounds.case, corner, late
         self.target = target * ONE
         self.active = active
+        self.width = width
+        self.sure = True
         self._tails: dict[tuple[int, int, int], int] = {}
         self._made = 0
 
@@ -108,7 +115,7 @@ class Labels:
         order = self._order()
         rest = self._rests(order)
         scales = list(self._others(order))
-        stage: Stage = {(0,) * (1 + len(self.active)): (self._fees(), ())}
+        stage: Stage = {(0,) * (1 + len(self.active)): (self._fees(), (), 0)}
         for place, part in enumerate(order, 1):
             mine = self._offers(part)
             for at in range(len(mine)):
@@ -176,13 +183,16 @@ class Labels:
         full = self.case.needs[part][-1]
         best = self._tail(part, at + 1, offers, held)
         weight = ONE - self.corner.goods[pack.supplier]
-        price = None if pack.own else reduced(pack, self.corner)
-        for packs in counts(pack, full - held):
-            own = pack.own_cost(packs) if price is None else 0
-            if own is not None:
-                cost = own * weight if price is None else price * packs
-                if cost < best:
-                    best = min(best, cost + self._tail(part, at + 1, offers, min(full, held + packs * pack.size)))
+        if pack.own:
+            steps = ((more, own * weight) for _, more, own in pack.ladder(full))
+        else:
+            price = reduced(pack, self.corner) or 0
+            steps = ((packs * pack.size, price * packs) for packs in range(1, -(-(full - held) // pack.size) + 1))
+        for more, cost in steps if held < full else ():
+            if cost < best:
+                best = min(best, cost + self._tail(part, at + 1, offers, min(full, held + more)))
+            if held + more >= full:
+                break
         return best
 
     def _extend(self, stage: Stage, part: int, at: int, offers: list[int], rest: int) -> Stage:
@@ -191,12 +201,19 @@ class Labels:
         touched = [(place, one) for place, one in enumerate(self.active, 1) if one.takes(self.case.packs[number])]
         table = self._costs(number)
         found: Stage = {}
-        for held, (cost, plan) in stage.items():
+        for held, (cost, plan, _) in stage.items():
             self._keep(found, held, cost, plan, self._tail(part, at + 1, offers, held[0]) + rest)
             for packs, now, dearer in self._more(held, number, touched, table):
                 tail = self._tail(part, at + 1, offers, now[0]) + rest
                 self._keep(found, now, cost + dearer, (number, packs, plan), tail)
-        return found
+        return self._cut(found)
+
+    def _cut(self, stage: Stage) -> Stage:
+        """The most hopeful labels, where only so many are followed."""
+        if self.width is None or len(stage) <= self.width:
+            return stage
+        self.sure = False
+        return dict(sorted(stage.items(), key=lambda it: it[1][2])[: self.width])
 
     def _costs(self, number: int) -> Callable[[int], int | None]:
         pack = self.case.packs[number]
@@ -219,7 +236,7 @@ class Labels:
         self._made += 1
         if self._made % 1024 == 0 and self.late():
             raise OutOfTime
-        found[held] = (cost, plan)
+        found[held] = (cost, plan, least)
 
     def _more(
         self, held: Held, number: int, touched: list[tuple[int, Resource]], costs: Callable[[int], int | None]

@@ -14,11 +14,22 @@ from dataclasses import dataclass, replace
 from itertools import count
 from time import perf_counter
 
-from inventory.buying.bound import FREE, OFF, ONE, OPEN, PAY, Bounds, Corner, Relaxed
+from inventory.buying.bound import FREE, OFF, ONE, OPEN, PAY, Bounds, Corner, Relaxed, needed
 from inventory.buying.case import Case, Packs
-from inventory.buying.improve import improved
+from inventory.buying.improve import descend, rebuilt
 from inventory.buying.labels import OutOfTime, settle
+from inventory.buying.mixing import sharpen
 from inventory.buying.multipliers import tighten
+from inventory.buying.tally import BROKEN, Tally
+
+
+WIDER = (1, 64, 32, 16, 8, 4, 2, 1)
+"""What part of the gap is searched at each look into a settled corner; the first look only follows `BEAM` labels."""
+
+BEAM = 50
+
+NEAR = 100
+"""Lists dearer than the best by more than one part in this many are not worth bettering."""
 
 
 @dataclass(slots=True)
@@ -54,7 +65,7 @@ class Search:
         root = Corner((OPEN,) * len(suppliers), (0,) * len(top), top, [0] * len(suppliers), [0] * len(top))
         first = self._bounded(root)
         if first is not None:
-            heapq.heappush(self._heap, (root.bound, next(self._order), *first))
+            self._push(*first)
         bound = None
         while self._heap and bound is None:
             least, _, corner, relaxed = heapq.heappop(self._heap)
@@ -69,38 +80,42 @@ class Search:
 
     def _dive(self, corner: Corner, relaxed: Relaxed) -> int | None:
         """Follow the most hopeful child to the end, keeping the others; the bound left open when time ran out."""
-        first = True
         while True:
             if self._late():
                 return corner.bound
             children = list(self._branch(corner, relaxed))
             if not children:
-                if first:
-                    return self._settle(corner)
-                heapq.heappush(self._heap, (corner.bound, next(self._order), corner, relaxed))
-                return None
-            first = False
+                return self._settle(corner, relaxed)
             kept = [found for child in children if (found := self._bounded(child)) is not None]
             kept = sorted((one for one in kept if one[0].bound < self._target()), key=lambda one: one[0].bound)
             for child, answer in kept[1:]:
-                heapq.heappush(self._heap, (child.bound, next(self._order), child, answer))
+                self._push(child, answer)
             if not kept:
                 return None
             corner, relaxed = kept[0]
 
-    def _settle(self, corner: Corner) -> int | None:
-        """Solve a settled corner, asking for a little more than its bound first; the bound when time ran out in it."""
-        least = -(-corner.bound // ONE)
-        for part in (32, 8, 1):
-            target = least + 1 + ((self.price or 0) - least) // part
-            try:
-                bought = settle(self.bounds, corner, min(target, self.price or 0), self._late)
-            except OutOfTime:
-                return corner.bound
-            if bought is not None:
-                self._offer(bought)
-                return None
+    def _settle(self, corner: Corner, relaxed: Relaxed) -> int | None:
+        """Look in a settled corner for a list a little above its bound; the bound when time ran out in it.
+
+        When there is none the bound rises by as much and the corner waits its turn again.
+        """
+        least, price = -(-corner.bound // ONE), self.price or 0
+        target = least + 1 + (price - least) // WIDER[min(corner.tries, len(WIDER) - 1)]
+        quick = corner.tries == 0
+        corner.tries += 1
+        try:
+            bought, sure = settle(self.bounds, corner, min(target, price), self._late, BEAM if quick else None)
+        except OutOfTime:
+            return corner.bound
+        if bought is not None:
+            self._offer(bought)
+        if not sure or (bought is None and target < price):
+            corner.bound = target * ONE if sure else corner.bound
+            self._push(corner, relaxed)
         return None
+
+    def _push(self, corner: Corner, relaxed: Relaxed) -> None:
+        heapq.heappush(self._heap, (corner.bound, next(self._order), corner, relaxed))
 
     def _late(self) -> bool:
         return perf_counter() > self.until
@@ -115,20 +130,36 @@ class Search:
         if relaxed is None or corner.bound >= self._target():
             return None
         self._offer(relaxed.bought)
+        if self._stuck(corner, relaxed):
+            relaxed, rounded = sharpen(self.bounds, corner, relaxed, self._target())
+            if corner.bound >= self._target():
+                return None
+            self._offer(relaxed.bought)
+            if rounded is not None:
+                self._offer(rounded)
         return corner, relaxed
 
-    def _offer(self, bought: Packs | None) -> None:
-        if bought is None:
-            return
-        price = self.case.price(bought)
+    def _stuck(self, corner: Corner, relaxed: Relaxed) -> bool:
+        """Whether some condition is still missed."""
+        groups = self.case.groups
+        if any(relaxed.goods[at] < needed(self.case, at, mode) for at, mode in enumerate(corner.modes) if mode in (PAY, FREE)):
+            return True
+        missed = (at for at, low in enumerate(corner.low) if low and relaxed.count[at] < groups[at].starts[low])
+        return any(corner.modes[groups[at].supplier] != OFF for at in missed)
+
+    def _offer(self, bought: Packs) -> None:
+        """Take a list, bettered by small changes when it is near the best, and by large ones when it is the best."""
         key = hash(frozenset(bought.items()))
         if key in self._tried:
             return
         self._tried.add(key)
-        if self.price is None or (price is not None and price < self.price + self.price // 200):
-            price, bought = improved(self.bounds, bought)
-        if price is not None and (self.price is None or price < self.price):
-            self.price, self.best = price, bought
+        tally = Tally(self.case, bought)
+        if self.price is not None and tally.price > self.price + self.price // NEAR:
+            return
+        descend(tally)
+        while tally.price < BROKEN and (self.price is None or tally.price < self.price):
+            self.price, self.best = tally.price, dict(tally.bought)
+            tally = rebuilt(self.bounds, tally)
 
     def _branch(self, corner: Corner, relaxed: Relaxed) -> Iterator[Corner]:
         """The parts a corner falls into; none when everything in it is settled."""

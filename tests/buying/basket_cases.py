@@ -28,6 +28,7 @@ def family(lines: int, state: int, sellers: int = 6) -> Shop:
     """A case of the generated families: kits in price groups, small parts with steps of their own, 3 currencies."""
     draw = random.Random(f"{lines}/{state}")
     suppliers = {f"s{n}": _seller(draw, f"s{n}") for n in range(sellers)}
+    groups = {name: draw.choice((("kits",), ("kits",), ("plain", "fancy"))) for name in suppliers}
     wants, offers = [], []
     for line in range(lines):
         part = f"p{line}"
@@ -36,7 +37,7 @@ def family(lines: int, state: int, sellers: int = 6) -> Shop:
         base = draw.randint(250, 1400) if kit else draw.randint(15, 90)
         carried = [one for one in suppliers.values() if draw.random() < 0.65] or [suppliers["s0"]]
         for one in carried:
-            offers += _offers(draw, one, part, base, kit)
+            offers += _offers(draw, one, part, base, draw.choice(groups[one.name]) if kit else None)
     return Shop(wants, offers, suppliers, RATES)
 
 
@@ -52,12 +53,11 @@ def _in(amount: int | None, currency: str) -> int | None:
     return None if amount is None else int(amount / RATES[currency])
 
 
-def _offers(draw: random.Random, one: Supplier, part: str, base: int, kit: bool) -> list[Offer]:
+def _offers(draw: random.Random, one: Supplier, part: str, base: int, group: str | None) -> list[Offer]:
     each = base * draw.uniform(0.8, 1.25)
-    starts = (1, 5, 10, 25) if kit else (1, 3, 6, 12)
-    group = draw.choice(("plain", "fancy")) if kit else None
+    starts = (1, 5, 10, 25) if group else (1, 3, 6, 12)
     found = []
-    for pack in (1,) if kit else draw.sample((1, 5, 10, 20), draw.randint(1, 2)):
+    for pack in (1,) if group else draw.sample((1, 5, 10, 20), draw.choice((1, 1, 2))):
         price = each * pack**0.9
         cuts = [1.0, *sorted((draw.uniform(0.75, 0.97) for _ in range(3)), reverse=True)]
         steps = tuple(Step(start, max(1, int(price * cut / RATES[one.currency]))) for start, cut in zip(starts, cuts, strict=True))
