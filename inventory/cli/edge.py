@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Sequence
 
@@ -32,10 +31,6 @@ def run(app: typer.Typer, arguments: Sequence[str]) -> int:
     except (KeyboardInterrupt, typer.Abort):
         sys.stderr.write("\nInterrupted; nothing half-done.\n")
         return INTERRUPTED
-    except BrokenPipeError:
-        # whoever read our output has gone; say nothing more into the closed pipe
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
     except typer.Exit as stop:
         return stop.exit_code
     except COMMAND_LINE_MISTAKE as error:

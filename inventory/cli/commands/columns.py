@@ -44,9 +44,8 @@ def columns(
     else:
         for one in TABS.values():
             say(_brief(one))
-        say(
-            "\nIn brackets: optional. In full: kitdrawer columns TAB. To fill: kitdrawer columns --save FILE.xlsx"
-        )
+        say("\nIn brackets: optional. In full: kitdrawer columns TAB.")
+        say("To fill: kitdrawer columns --save FILE.xlsx")
 
 
 def _known(store: str | None) -> Catalogue:

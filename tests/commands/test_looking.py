@@ -1,0 +1,177 @@
+"""Looking: shelf, fits, trace, orders, columns."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from .conftest import Kitdrawer
+
+pytestmark = pytest.mark.usefixtures("store")
+
+WIDE = 80
+
+
+def names(answer: object) -> list[str]:
+    return [row["part"] for row in answer.json["parts"]]  # type: ignore[attr-defined]
+
+
+def test_shelf_keeps_its_promises_in_json(kitdrawer: Kitdrawer) -> None:
+    """Every promised field is there, numbers exact."""
+    answer = kitdrawer("shelf", "--json")
+    row = next(one for one in answer.json["parts"] if one["part"] == "Dunlin kit gunmetal")
+    assert answer.json["currency"] == "EUR"
+    assert {
+        key: row[key] for key in ("kind", "unit", "on_hand", "claimed", "free", "due_in", "family", "plating")
+    } == {
+        "kind": "kit",
+        "unit": "piece",
+        "on_hand": 3,
+        "claimed": 0,
+        "free": 3,
+        "due_in": 0,
+        "family": "Dunlin",
+        "plating": "gunmetal",
+    }
+
+
+def test_amounts_in_json_are_exact(kitdrawer: Kitdrawer) -> None:
+    """A set of pads used to a third is 1.4 sets, not a float near it."""
+    rows = {row["part"]: row for row in kitdrawer("shelf", "--json").json["parts"]}
+    assert rows["micro pads 1500 to 12000"]["on_hand"] == Decimal("1.4")
+
+
+@pytest.mark.parametrize(
+    ("words", "there", "gone"),
+    [
+        (["--family", "curlew"], "bushings Curlew cap", "Dunlin kit chrome"),
+        (["--plating", "gunmetal"], "Dunlin kit gunmetal", "Dunlin kit chrome"),
+        (["--tube", "tube 7 x 53"], "Dunlin kit chrome", "Curlew kit chrome"),
+        (["--tube", "10.15 mm"], "tube 10.15 x 53", "tube 7 x 53"),
+        (["--drill", "10.5 mm"], "drill 10.5 mm", "drill 7 mm"),
+        (["--material", "walnut"], "walnut blank", "ash blank"),
+        (["--kind", "tools"], "drill 7 mm", "walnut blank"),
+        (["--kind", "adhesive"], "CA thin", "friction polish"),
+        (["--low"], "accelerator", "walnut blank"),
+        (["--text", "kit gun"], "Dunlin kit gunmetal", "CA thin"),
+    ],
+    ids=lambda value: " ".join(value) if isinstance(value, list) else "",
+)
+def test_shelf_filters(kitdrawer: Kitdrawer, words: list[str], there: str, gone: str) -> None:
+    """Each filter keeps what it asks for and leaves out the rest."""
+    found = names(kitdrawer("shelf", *words, "--json"))
+    assert there in found
+    assert gone not in found
+
+
+@pytest.mark.parametrize(
+    ("words", "near"),
+    [
+        (["--family", "Curlw"], "Curlew"),
+        (["--plating", "gunmetl"], "gunmetal"),
+        (["--material", "walnutt"], "walnut"),
+        (["--kind", "adhesve"], "adhesive"),
+        (["--tube", "tube 7 by 53"], "tube 7 x 53"),
+    ],
+    ids=lambda value: value[0] if isinstance(value, list) else "",
+)
+def test_a_mistyped_filter_offers_the_nearest(kitdrawer: Kitdrawer, words: list[str], near: str) -> None:
+    """Nothing is guessed silently; the nearest name is offered."""
+    answer = kitdrawer("shelf", *words)
+    assert answer.code == 1
+    assert near in answer.err
+
+
+def test_nothing_like_that(kitdrawer: Kitdrawer) -> None:
+    """An empty answer says so."""
+    assert "Nothing on the shelf" in kitdrawer("shelf", "--text", "zzz").out
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["shelf"],
+        ["orders"],
+        ["orders", "S42"],
+        ["fits", "Curlew"],
+        ["fits", "Godwit"],
+        ["trace", "Dunlin kit gunmetal"],
+        ["can-take", "--order", "S42"],
+        ["can-take", "--order", "S44"],
+        ["columns"],
+        ["columns", "counts"],
+    ],
+    ids=" ".join,
+)
+def test_screens_fit_80_columns_and_need_no_colour(kitdrawer: Kitdrawer, words: list[str]) -> None:
+    """No line is wider than a plain terminal, and no escape sequence is in it."""
+    answer = kitdrawer(*words)
+    assert [line for line in answer.out.splitlines() if len(line) > WIDE] == []
+    assert "\x1b" not in answer.out
+
+
+def test_fits_names_what_is_missing_and_the_near_twin(kitdrawer: Kitdrawer) -> None:
+    """The missing drill is said, and that its near twin is not the same hole."""
+    families = {row["family"] for row in kitdrawer("shelf", "--kind", "kits", "--json").json["parts"]}
+    told = {name: kitdrawer("fits", name).out for name in families}
+    assert any("NOT THERE; near twin there: drill 10.5 mm" in text for text in told.values())
+    assert "bushings Greenshank, NOT THERE" in told["Greenshank"]
+
+
+def test_fits_json(kitdrawer: Kitdrawer) -> None:
+    """Both barrels of a capped pen, each with its own drill, and the blanks with the pieces they give."""
+    answer = kitdrawer("fits", "Curlew", "--json").json
+    assert [(b["barrel"], b["drill"]) for b in answer["barrels"]] == [("cap", "12.5 mm"), ("body", "10.5 mm")]
+    assert {"part", "usable", "pieces_each", "pieces", "left_out"} <= set(answer["blanks"][0])
+
+
+def test_a_stopper_needs_no_tube(kitdrawer: Kitdrawer) -> None:
+    """A family without tube fits without one."""
+    rows = kitdrawer("shelf", "--kind", "kits", "--json").json["parts"]
+    told = [kitdrawer("fits", row["family"], "--json").json for row in rows]
+    assert any(one["barrels"][0]["tube"] is None for one in told)
+
+
+def test_trace_adds_up_to_the_shelf(kitdrawer: Kitdrawer) -> None:
+    """The last line's running totals are what the shelf shows."""
+    kitdrawer("promise", "S42", "--yes")
+    answer = kitdrawer("trace", "Dunlin kit gunmetal", "--json").json
+    last = answer["lines"][-1]
+    assert (last["on_hand"], last["claimed"]) == (answer["on_hand"], answer["claimed"]) == (3, 3)
+    assert last["worth"] == answer["worth"] == sum(lot["cost"] for lot in answer["lots"])
+    assert len(kitdrawer("trace", "Dunlin kit gunmetal", "--last", "1", "--json").json["lines"]) == 1
+    assert "claimed for S42" in kitdrawer("trace", "dunlin kit GUNMETAL").out
+
+
+def test_trace_of_something_never_booked(kitdrawer: Kitdrawer) -> None:
+    """A part without history has none to tell."""
+    rows = kitdrawer("shelf", "--json").json["parts"]
+    empty = next(row["part"] for row in rows if row["on_hand"] == 0)
+    assert "Nothing was ever booked" in kitdrawer("trace", empty).out
+
+
+def test_orders_json_tells_how_each_stands(kitdrawer: Kitdrawer) -> None:
+    """Wishes carry the verdict, promises what is claimed from where."""
+    kitdrawer("promise", "S42", "--yes")
+    rows = {row["order"]: row for row in kitdrawer("orders", "--json").json["orders"]}
+    assert rows["S44"]["stands"] == "cannot"
+    assert rows["S42"]["state"] == "promised"
+    assert {claim["from"] for claim in rows["S42"]["claims"]} == {"the shelf", "to buy"}
+    assert kitdrawer("orders", "nobody").code == 1
+
+
+def test_columns_tells_one_tab(kitdrawer: Kitdrawer) -> None:
+    """A mistyped tab offers the nearest."""
+    assert "smallest diameter" in kitdrawer("columns", "counts").out
+    assert "counts" in kitdrawer("columns", "count").err
+
+
+def test_columns_saves_a_workbook_that_loads(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """The empty workbook is itself a good sheet; it is not written over unasked."""
+    path = tmp_path / "shop.xlsx"
+    assert kitdrawer("columns", "--save", str(path)).code == 0
+    assert kitdrawer("columns", "--save", str(path)).code == 1
+    assert kitdrawer("columns", "--save", str(path), "--overwrite").code == 0
+    assert kitdrawer("load", str(path), "--dry-run").code == 0
