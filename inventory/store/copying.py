@@ -44,19 +44,25 @@ def copy_file(
 
 def pour(source: Path, into: Path) -> None:
     """Make `into` hold what `source` holds, in one transaction: others see the old or the new, never a mixture."""
-    with closing(sqlite3.connect(into, timeout=BUSY_SECONDS)) as there:
-        for access in ("mode=rw", *reading_accesses(source)):  # only who may write clears the log away again
-            with closing(
-                sqlite3.connect(f"{source.as_uri()}?{access}", uri=True, timeout=BUSY_SECONDS)
-            ) as here:
-                try:
-                    here.execute("SELECT count(*) FROM sqlite_master")
-                except sqlite3.OperationalError as error:
-                    if not cannot_lock(error):
-                        raise
-                    continue
-                here.backup(there, progress=_patient(into))
-                return
+    with closing(_readable(source)) as here, closing(sqlite3.connect(into, timeout=BUSY_SECONDS)) as there:
+        here.backup(there, progress=_patient(into))
+
+
+def _readable(source: Path) -> sqlite3.Connection:
+    for access in ("mode=rw", *reading_accesses(source)):  # only who may write clears the log away again
+        try:
+            found = sqlite3.connect(f"{source.as_uri()}?{access}", uri=True, timeout=BUSY_SECONDS)
+        except sqlite3.OperationalError:
+            continue
+        try:
+            found.execute("SELECT count(*) FROM sqlite_master")
+        except sqlite3.Error as error:
+            found.close()
+            if not cannot_lock(error):
+                with translated(str(source)):
+                    raise
+        else:
+            return found
     raise StoreTrouble(
         f"{source} cannot be read.", hint="Check the permissions of the file and of its folder."
     )

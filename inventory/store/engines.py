@@ -38,7 +38,7 @@ def find(where: str | Path) -> Whereabouts:
         return Whereabouts(file=Path(where).expanduser().absolute())
     try:
         url = make_url(where)
-    except ArgumentError:
+    except (ArgumentError, ValueError):  # the latter from a port that is no number
         raise StoreTrouble("The store's URL cannot be read.", hint=_ACCEPTED) from None
     if url.get_backend_name() == "sqlite" and url.database not in (None, "", ":memory:"):
         return Whereabouts(file=Path(str(url.database)).expanduser().absolute())
@@ -91,12 +91,19 @@ def _begin(connection: Connection) -> None:
 def _server(url: URL) -> Engine:
     options: dict[str, Any] = {"pool_size": 1, "connect_args": {"connect_timeout": BUSY_SECONDS}}
     try:
-        return create_engine(url, **options)
+        made = create_engine(url, **options)
     except (ModuleNotFoundError, NoSuchModuleError):
         raise StoreTrouble(
             "The driver for PostgreSQL is not installed.",
             hint="Install it with: pip install 'kitdrawer[postgres]'",
         ) from None
+    event.listen(made, "begin", _begin_on_server)
+    return made
+
+
+def _begin_on_server(connection: Connection) -> None:
+    if connection.get_execution_options().get("kitdrawer_writing", False):
+        connection.exec_driver_sql(f"SET LOCAL lock_timeout = '{int(BUSY_SECONDS * 1000)}ms'")
 
 
 def reading_accesses(file: Path) -> Iterator[str]:

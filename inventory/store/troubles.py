@@ -77,7 +77,7 @@ def _sqlite(shown: str, code: int) -> StoreTrouble | None:
 def _server(shown: str, error: BaseException | None) -> StoreTrouble | None:
     state = getattr(error, "sqlstate", None)
     if state is None:
-        if type(error).__name__ != "OperationalError":
+        if type(error).__name__ != "OperationalError" or isinstance(error, sqlite3.Error):
             return None
         return _unreachable(shown, error)
     match state[:2], state:

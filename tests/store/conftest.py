@@ -7,6 +7,7 @@ package, else those tests are skipped.
 from __future__ import annotations
 
 import os
+import shutil
 import tempfile
 import uuid
 from collections.abc import Iterator
@@ -17,8 +18,9 @@ from pathlib import Path
 import pytest
 from sqlalchemy import create_engine, make_url, text
 
-from inventory.store import Store, begin
-from tests.store.shop import filled
+from inventory.store import Store, begin, open_store
+
+from .shop import filled
 
 
 @pytest.fixture(scope="session")
@@ -69,18 +71,29 @@ def empty(where: str) -> Iterator[Store]:
         yield store
 
 
+@pytest.fixture(scope="session")
+def template(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The file of a closed store with the little shop in it, made once: tests work on copies of it."""
+    path = tmp_path_factory.mktemp("template") / "book.kitdrawer"
+    with begin(path, "EUR") as begun:
+        filled(begun)
+    return path
+
+
 @pytest.fixture
-def store(where: str) -> Iterator[Store]:
+def store(where: str, template: Path) -> Iterator[Store]:
     """A store with the little shop's catalogue and its opening count: 10 kits, 5 blanks, 100 ml of glue."""
+    if "://" not in where:
+        shutil.copy(template, where)
+        with open_store(where) as copied:
+            yield copied
+        return
     with begin(where, "EUR") as begun:
         filled(begun)
         yield begun
 
 
 @pytest.fixture
-def book_file(tmp_path: Path) -> Path:
+def book_file(tmp_path: Path, template: Path) -> Path:
     """The file of a closed store with the little shop in it."""
-    path = tmp_path / "book.kitdrawer"
-    with begin(path, "EUR") as begun:
-        filled(begun)
-    return path
+    return Path(shutil.copy(template, tmp_path / "book.kitdrawer"))

@@ -27,7 +27,8 @@ from inventory.errors import Refused, UnknownName
 from inventory.ledger import Intake
 from inventory.measures import read_length
 from inventory.store import Store, open_store
-from tests.store import shop
+
+from . import shop
 
 
 def put(store: Store, catalogue: Catalogue, **more: object) -> None:

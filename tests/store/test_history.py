@@ -1,0 +1,118 @@
+"""Laws of the book, over random histories: what came in is what went out and what is left."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Callable
+from contextlib import suppress
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from inventory.errors import KitdrawerError, Refused
+from inventory.ledger import Book, Line, Proposal, draw
+from inventory.store import Store, begin, verify
+
+from .shop import DAY, FIRST, GLUE, KIT, OAK, SECOND, bought, claimed, document, filled, promise, receipt
+
+PARTS = st.sampled_from([KIT, OAK, GLUE])
+SOME = st.integers(1, 9_000)
+Step = Callable[[Store], Proposal]
+
+
+def _book(store: Store) -> Book:
+    with store.reading() as read:
+        return read.book()
+
+
+def _use(part: str, quantity: int) -> Step:
+    def step(store: Store) -> Proposal:
+        takes, _ = draw(_book(store).lots_of(part), quantity)
+        return document(*(Line("shelf", part, -take.quantity, -take.cost, lot=take.lot.id) for take in takes))
+
+    return step
+
+
+def _undo(number: int) -> Step:
+    return lambda store: store.undo(1 + number % _book(store).version, on=DAY)
+
+
+STEPS = st.lists(
+    st.one_of(
+        st.builds(lambda part, quantity, cost: lambda _: receipt(part, quantity, cost), PARTS, SOME, SOME),
+        st.builds(_use, PARTS, SOME),
+        st.builds(
+            lambda order, part, quantity: lambda _: promise(order, claimed(order, quantity, part=part)),
+            st.sampled_from([FIRST, SECOND]),
+            PARTS,
+            SOME,
+        ),
+        st.builds(
+            lambda order, part, quantity: lambda _: document(claimed(order, -quantity, part=part)),
+            st.sampled_from([FIRST, SECOND]),
+            PARTS,
+            SOME,
+        ),
+        st.builds(lambda part, quantity, cost: lambda _: bought(part, quantity, cost), PARTS, SOME, SOME),
+        st.builds(_undo, st.integers(0, 40)),
+    ),
+    min_size=1,
+    max_size=14,
+)
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(steps=STEPS)
+def test_nothing_appears_or_vanishes(steps: list[Step]) -> None:
+    """Whatever is booked, refused or undone: in = out + left, for goods and money, and the proof holds."""
+    with tempfile.TemporaryDirectory() as folder, begin(Path(folder) / "book", "EUR") as store:
+        filled(store)
+        for step in steps:
+            before = _book(store)
+            try:
+                store.commit(step(store))
+            except Refused:
+                assert _book(store) == before
+        assert verify(store) == ()
+        _check_sums(store)
+
+
+def _check_sums(store: Store) -> None:
+    book = _book(store)
+    with store.reading() as read:
+        for part in (KIT, OAK, GLUE):
+            lines = [line for line in read.history(part) if line.account == "shelf"]
+            came = (
+                sum(line.quantity for line in lines if line.quantity > 0),
+                sum(line.cost for line in lines if line.quantity > 0),
+            )
+            went = (
+                -sum(line.quantity for line in lines if line.quantity < 0),
+                -sum(line.cost for line in lines if line.quantity < 0),
+            )
+            left = (
+                sum(lot.quantity for lot in book.lots_of(part)),
+                sum(lot.cost for lot in book.lots_of(part)),
+            )
+            assert came == (went[0] + left[0], went[1] + left[1])
+            assert book.balance(part).on_hand == left[0]
+
+
+@settings(max_examples=10, deadline=None)
+@given(steps=STEPS)
+def test_all_the_way_back(steps: list[Step]) -> None:
+    """Undone one by one from the newest, any history ends where it began."""
+    with tempfile.TemporaryDirectory() as folder, begin(Path(folder) / "book", "EUR") as store:
+        filled(store)
+        for step in steps:
+            with suppress(KitdrawerError):
+                store.commit(step(store))
+        with pytest.raises(Refused, match="nothing to undo"):  # noqa: PT012 - until it says so
+            while True:
+                store.commit(store.undo(on=DAY))
+        book = _book(store)
+        assert (book.balances, book.lots, book.claims, book.due) == ({}, {}, (), ())
+        assert {order.state for order in book.orders.values()} == {"wish"}
+        assert verify(store) == ()

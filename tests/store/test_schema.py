@@ -1,0 +1,156 @@
+"""The tables a migration makes are the tables the models describe, and a later version steps up with a copy first."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+from alembic.autogenerate import compare_metadata
+from alembic.migration import MigrationContext
+from sqlalchemy import BigInteger, CheckConstraint, Date, Integer, inspect, text
+from sqlalchemy.sql.sqltypes import Boolean
+from sqlmodel import AutoString
+
+from inventory.errors import NewerStore, NotAStore, StoreReadOnly
+from inventory.store import Store, begin, engines, open_store, schema, verify
+from inventory.store.migrations.first.triggers import APPEND_ONLY
+from inventory.store.opening import bring_up_to_date
+from inventory.store.proof_structure import GUARDED
+from inventory.store.tables import METADATA
+
+from .shop import filled
+
+STEPS = Path(schema.__file__).parent / "migrations"
+SECOND = """
+import sqlalchemy as sa
+from alembic import op
+
+revision, down_revision, branch_labels, depends_on = "0002", "0001", None, None
+
+
+def upgrade() -> None:
+    op.create_table("shelf_mark", sa.Column("id", sa.Integer, primary_key=True))
+    {}
+"""
+
+
+def _plain(sql: str) -> str:
+    return re.sub(r"[\s()]|::\w+", "", sql).lower()
+
+
+def test_models_and_migrations_agree(empty: Store) -> None:
+    """Tables, columns, types, keys, indexes: nothing differs."""
+    with empty.engine.connect() as connection:
+        context = MigrationContext.configure(connection, opts={"compare_type": True})
+        assert compare_metadata(context, METADATA) == []
+
+
+def test_checks_agree(empty: Store) -> None:
+    """CHECK constraints, which the comparison above does not see, are there under their names."""
+    found = inspect(empty.engine)
+    for name, table in METADATA.tables.items():
+        wanted = {str(check.name) for check in table.constraints if isinstance(check, CheckConstraint)}
+        assert {check["name"] for check in found.get_check_constraints(name)} == wanted, name
+    ours = {
+        str(check.name): _plain(str(check.sqltext))
+        for check in METADATA.tables["lot_balance"].constraints
+        if isinstance(check, CheckConstraint)
+    }
+    assert {
+        str(check["name"]): _plain(check["sqltext"]) for check in found.get_check_constraints("lot_balance")
+    } == ours
+
+
+def test_only_plain_columns() -> None:
+    """Quantities and money are 64-bit integers; there is no float, no decimal and no enum column anywhere."""
+    for table in METADATA.tables.values():
+        for column in table.columns:
+            assert isinstance(column.type, BigInteger | Integer | AutoString | Date | Boolean), column
+            if column.name in {"quantity", "cost", "price", "claimed", "on_hand", "postage", "pack"}:
+                assert isinstance(column.type, BigInteger), column
+
+
+def test_same_guards() -> None:
+    """The proof asks for a trigger on exactly the tables that get one."""
+    assert GUARDED == APPEND_ONLY
+
+
+@pytest.fixture
+def later(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A program one version ahead, whose step is written into the returned file."""
+    steps = tmp_path / "later"
+    shutil.copytree(STEPS, steps)
+    monkeypatch.setattr(schema, "_STEPS", steps)
+    monkeypatch.setattr(schema, "VERSIONS", ("0001", "0002"))
+    monkeypatch.setattr(schema, "HEAD", "0002")
+    return steps / "versions" / "v0002_later.py"
+
+
+def _version(path: Path) -> str:
+    with closing(sqlite3.connect(path)) as connection:
+        return str(connection.execute("SELECT version_num FROM alembic_version").fetchone()[0])
+
+
+def test_older_file_steps_up(book_file: Path, later: Path) -> None:
+    """An older file is copied beside itself, then brought up to date in place, and loses nothing."""
+    later.write_text(SECOND.format("pass"), encoding="utf-8")
+    with open_store(book_file) as store:
+        assert inspect(store.engine).has_table("shelf_mark")
+        assert verify(store) == ()
+        with store.reading() as read:
+            assert read.version == 1
+    (copy,) = book_file.parent.glob("*.before-0002-*")
+    assert (_version(book_file), _version(copy)) == ("0002", "0001")
+    with open_store(book_file):  # nothing more to do, no second copy
+        assert list(book_file.parent.glob("*.before-*")) == [copy]
+
+
+def test_failed_step_changes_nothing(book_file: Path, later: Path) -> None:
+    """A step that fails half-way is rolled back whole; the old program still reads the file."""
+    later.write_text(SECOND.format("raise ZeroDivisionError"), encoding="utf-8")
+    with pytest.raises(ZeroDivisionError):
+        open_store(book_file)
+    assert _version(book_file) == "0001"
+    with closing(sqlite3.connect(book_file)) as connection:
+        assert connection.execute(
+            "SELECT count(*) FROM sqlite_master WHERE name = 'shelf_mark'"
+        ).fetchone() == (0,)
+
+
+def test_older_store_on_a_server(schema_url: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """On a server the step runs too; copies are the server's own business."""
+    with begin(schema_url, "EUR") as store:
+        filled(store)
+    step = later.__wrapped__(tmp_path, monkeypatch)  # type: ignore[attr-defined]  # after the store was begun
+    step.write_text(SECOND.format("pass"), encoding="utf-8")
+    with open_store(schema_url) as store:
+        assert inspect(store.engine).has_table("shelf_mark")
+
+
+def test_older_file_that_cannot_be_written(book_file: Path, later: Path) -> None:
+    """An older file that may only be read is not stepped up, and that is said."""
+    later.write_text(SECOND.format("pass"), encoding="utf-8")
+    store = Store(engines.find(book_file), engines.engine(engines.find(book_file), "mode=ro"), writable=False)
+    with store, pytest.raises(StoreReadOnly, match="cannot be written"):
+        bring_up_to_date(store)
+
+
+def test_newer_store(book_file: Path) -> None:
+    """Tables of a later program are left alone."""
+    with open_store(book_file) as store, store.writing() as connection:
+        connection.execute(text("UPDATE alembic_version SET version_num = '0099'"))
+    with pytest.raises(NewerStore, match=r"later version of kitdrawer \(tables 0099\)") as caught:
+        open_store(book_file)
+    assert "up to 0001" in caught.value.hint
+
+
+def test_half_a_store(book_file: Path) -> None:
+    """A file whose version row is gone is not taken for a store."""
+    with open_store(book_file) as store, store.writing() as connection:
+        connection.execute(text("DELETE FROM alembic_version"))
+    with pytest.raises(NotAStore, match="is not a kitdrawer store"):
+        open_store(book_file)
