@@ -1,1 +1,23 @@
-"""What to buy, from whom: offers, reorder sizes and the list that costs least.  Pure: numbers in, numbers out."""
+"""What to buy, from whom: offers, reorder sizes and the list that costs least. Pure: numbers in, numbers out."""
+
+from inventory.buying.basket import Basket, Bill, Line, Unfilled
+from inventory.buying.best import best_basket
+from inventory.buying.naive import naive_cheapest_per_line, naive_one_supplier
+from inventory.buying.near import NearMiss, near_misses
+from inventory.buying.offers import Offer, Step, Supplier, Want
+
+__all__ = [
+    "Basket",
+    "Bill",
+    "Line",
+    "NearMiss",
+    "Offer",
+    "Step",
+    "Supplier",
+    "Unfilled",
+    "Want",
+    "best_basket",
+    "naive_cheapest_per_line",
+    "naive_one_supplier",
+    "near_misses",
+]

@@ -66,18 +66,25 @@ class Bounds:
         """
         full = self.case.needs[part][-1]
         packs = [self.case.packs[number] for number in self.case.by_part[part]]
-        return any(pack.alone is None or (pack.alone > 1 and pack.alone * pack.size != full) for pack in packs)
+        return any(
+            pack.alone is None or (pack.alone > 1 and pack.alone * pack.size != full) for pack in packs
+        )
 
     def _prices_of(self, part: int) -> tuple[list[int], list[int]]:
         """The suppliers and price groups on which the prices of a part depend."""
         packs = [self.case.packs[number] for number in self.case.by_part[part]]
-        return sorted({pack.supplier for pack in packs}), sorted({pack.group for pack in packs if pack.group >= 0})
+        return sorted({pack.supplier for pack in packs}), sorted(
+            {pack.group for pack in packs if pack.group >= 0}
+        )
 
     def _plain_cells(self) -> list[list[list[tuple[int, int, int, list[int | None]]]]]:
         """By supplier and plain part: the offers as (number, group, packs alone, cost alone by level)."""
         cells: list[list[list[tuple[int, int, int, list[int | None]]]]] = []
         for supplier in range(len(self.case.terms)):
-            mine = [[n for n in self.case.by_part[part] if self.case.packs[n].supplier == supplier] for part in self.plain]
+            mine = [
+                [n for n in self.case.by_part[part] if self.case.packs[n].supplier == supplier]
+                for part in self.plain
+            ]
             cells.append([[self._cell(number) for number in numbers] for numbers in mine])
         return cells
 
@@ -85,7 +92,12 @@ class Bounds:
         pack = self.case.packs[number]
         packs = pack.alone or 0
         if not pack.own:
-            return number, pack.group, packs, [None if price is None else price * packs for price in pack.prices]
+            return (
+                number,
+                pack.group,
+                packs,
+                [None if price is None else price * packs for price in pack.prices],
+            )
         tried = [packs, *(start for start, _ in pack.own if start > packs)]
         costs = [(cost, count) for count in tried if (cost := pack.own_cost(count)) is not None]
         cost, packs = min(costs)
@@ -114,7 +126,9 @@ class Bounds:
     def part_costs(self, corner: Corner) -> list[int]:
         """The least cost of every part at the corner's multipliers; `NEVER` or more where it cannot be covered."""
         found = [NEVER] * len(self.case.parts)
-        columns = [self._column(supplier, corner)[0] for supplier, mode in enumerate(corner.modes) if mode != OFF]
+        columns = [
+            self._column(supplier, corner)[0] for supplier, mode in enumerate(corner.modes) if mode != OFF
+        ]
         for part, cost in zip(self.plain, (min(costs) for costs in zip(*columns, strict=True)), strict=False):
             found[part] = cost
         for part in self.mixed:
@@ -124,9 +138,13 @@ class Bounds:
     def _charges(self, corner: Corner) -> int:
         terms = self.case.terms
         total = sum(terms[at].fee for at, mode in enumerate(corner.modes) if mode == PAY) * ONE
-        total += sum(rate * needed(self.case, at, corner.modes[at]) for at, rate in enumerate(corner.goods) if rate)
+        total += sum(
+            rate * needed(self.case, at, corner.modes[at]) for at, rate in enumerate(corner.goods) if rate
+        )
         groups = self.case.groups
-        return total + sum(rate * groups[at].starts[corner.low[at]] for at, rate in enumerate(corner.count) if rate)
+        return total + sum(
+            rate * groups[at].starts[corner.low[at]] for at, rate in enumerate(corner.count) if rate
+        )
 
     def _measured(self, corner: Corner, total: int, bought: Packs) -> Relaxed:
         goods = [0] * len(self.case.terms)
@@ -141,7 +159,12 @@ class Bounds:
     def _column(self, supplier: int, corner: Corner) -> tuple[list[int], list[tuple[int, int]]]:
         """The least cost alone, and its (offer, packs), of every plain part at one supplier."""
         groups = self.of_supplier[supplier]
-        key = (supplier, corner.goods[supplier], *(corner.high[g] for g in groups), *(corner.count[g] for g in groups))
+        key = (
+            supplier,
+            corner.goods[supplier],
+            *(corner.high[g] for g in groups),
+            *(corner.count[g] for g in groups),
+        )
         if key not in self._columns:
             self._columns[key] = self._new_column(supplier, corner)
         return self._columns[key]

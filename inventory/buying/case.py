@@ -147,7 +147,14 @@ class Case:
     def covers_part(self, part: int, bought: Mapping[int, int]) -> bool:
         """Whether every need of one part is met."""
         for tier, need in enumerate(self.needs[part]):
-            if sum(bought.get(n, 0) * self.packs[n].size for n in self.by_part[part] if self.packs[n].tier <= tier) < need:
+            if (
+                sum(
+                    bought.get(n, 0) * self.packs[n].size
+                    for n in self.by_part[part]
+                    if self.packs[n].tier <= tier
+                )
+                < need
+            ):
                 return False
         return True
 
@@ -165,13 +172,19 @@ def compile_case(
     sellers = [suppliers[name] for name in dict.fromkeys(offer.supplier for offer in useful)]
     atom = lcm(*(Fraction(rates[one.currency]).denominator for one in sellers)) if sellers else 1
     scale = {one.name: int(Fraction(rates[one.currency]) * atom) for one in sellers}
-    case = Case(names, [], [[] for _ in names], [], [], [_terms(one, scale[one.name]) for one in sellers], atom)
+    case = Case(
+        names, [], [[] for _ in names], [], [], [_terms(one, scale[one.name]) for one in sellers], atom
+    )
     places = {one.name: number for number, one in enumerate(sellers)}
     levels = _groups(case, useful, places)
     for part, name in enumerate(names):
         mine = [offer for offer in useful if offer.part == name]
-        _add_part(case, part, [want for want in wants if want.part == name], mine, places, scale, levels, today)
-    case.of_supplier = [[g for g, group in enumerate(case.groups) if group.supplier == s] for s in range(len(sellers))]
+        _add_part(
+            case, part, [want for want in wants if want.part == name], mine, places, scale, levels, today
+        )
+    case.of_supplier = [
+        [g for g, group in enumerate(case.groups) if group.supplier == s] for s in range(len(sellers))
+    ]
     return case
 
 
@@ -232,7 +245,9 @@ def _add_pack(
     group = levels.get((offer.supplier, offer.price_group or ""), -1) if offer.price_group is not None else -1
     supplier = next(at for at, terms in enumerate(case.terms) if terms.supplier.name == offer.supplier)
     starts = case.groups[group].starts if group >= 0 else [1]
-    pack = Pack(offer, part, supplier, group, size, tier, [_times(offer.price_at(start), scale) for start in starts])
+    pack = Pack(
+        offer, part, supplier, group, size, tier, [_times(offer.price_at(start), scale) for start in starts]
+    )
     if group < 0 and (len(offer.steps) > 1 or offer.steps[0].from_packs > 1):
         pack.own = [(step.from_packs, step.price * scale) for step in offer.steps]
     if tier == 0:

@@ -53,7 +53,9 @@ def _shifts(case: Case, part: int, held: Packs) -> Iterator[Changes]:
         size = case.packs[number].size
         for other in held:
             more = -(-size // case.packs[other].size)
-            if other != number and case.covers_part(part, {**held, number: packs - 1, other: held[other] + more}):
+            if other != number and case.covers_part(
+                part, {**held, number: packs - 1, other: held[other] + more}
+            ):
                 yield {number: -1, other: more}
 
 
@@ -61,7 +63,9 @@ def _fills(case: Case, tally: Tally) -> Iterator[Changes]:
     """More packs of one offer, up to the next level of a group or a threshold of a supplier."""
     for group, count in enumerate(tally.counts):
         if count and (level := case.level(group, count) + 1) < len(case.groups[group].starts):
-            prices = [(case.packs[number].prices[level] or BROKEN, number) for number in case.groups[group].packs]
+            prices = [
+                (case.packs[number].prices[level] or BROKEN, number) for number in case.groups[group].packs
+            ]
             yield {min(prices)[1]: case.groups[group].starts[level] - count}
     for supplier, terms in enumerate(case.terms):
         goods = tally.goods(supplier) if tally.used[supplier] else 0

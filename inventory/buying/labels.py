@@ -71,7 +71,11 @@ def settle(
     while True:
         labels = Labels(bounds, corner, active, target, late, width)
         bought = labels.best()
-        broken = [] if bought is None else [one for one in every if not one.kept(_amount(bounds, corner, one, bought))]
+        broken = (
+            []
+            if bought is None
+            else [one for one in every if not one.kept(_amount(bounds, corner, one, bought))]
+        )
         if not broken:
             return bought, labels.sure
         active = [one for one in every if one in active or one in broken]
@@ -100,7 +104,13 @@ class Labels:
     """The search of one settled corner, under some of its conditions, for a list that costs less than `target`."""
 
     def __init__(
-        self, bounds: Bounds, corner: Corner, active: Sequence[Resource], target: int, late: Callable[[], bool], width: int | None
+        self,
+        bounds: Bounds,
+        corner: Corner,
+        active: Sequence[Resource],
+        target: int,
+        late: Callable[[], bool],
+        width: int | None,
     ) -> None:
         self.bounds, self.case, self.corner, self.late = bounds, bounds.case, corner, late
         self.target = target * ONE
@@ -135,7 +145,9 @@ class Labels:
         for one in self.active:
             for pack in self.case.packs:
                 if one.takes(pack) and self.corner.modes[pack.supplier] != OFF:
-                    amount = cost_at(pack, pack.alone or 1, self.corner.high) if one.group < 0 else pack.alone or 1
+                    amount = (
+                        cost_at(pack, pack.alone or 1, self.corner.high) if one.group < 0 else pack.alone or 1
+                    )
                     stake[pack.part] = max(stake[pack.part], amount * ONE // one.due if one.due else 0)
         return sorted(stake, key=lambda part: -stake[part])
 
@@ -187,7 +199,9 @@ class Labels:
             steps = ((more, own * weight) for _, more, own in pack.ladder(full))
         else:
             price = reduced(pack, self.corner) or 0
-            steps = ((packs * pack.size, price * packs) for packs in range(1, -(-(full - held) // pack.size) + 1))
+            steps = (
+                (packs * pack.size, price * packs) for packs in range(1, -(-(full - held) // pack.size) + 1)
+            )
         for more, cost in steps if held < full else ():
             if cost < best:
                 best = min(best, cost + self._tail(part, at + 1, offers, min(full, held + more)))
@@ -198,7 +212,9 @@ class Labels:
     def _extend(self, stage: Stage, part: int, at: int, offers: list[int], rest: int) -> Stage:
         """Every label with 0, 1, 2 … packs of one offer added, for as long as a pack adds anything."""
         number = offers[at]
-        touched = [(place, one) for place, one in enumerate(self.active, 1) if one.takes(self.case.packs[number])]
+        touched = [
+            (place, one) for place, one in enumerate(self.active, 1) if one.takes(self.case.packs[number])
+        ]
         table = self._costs(number)
         found: Stage = {}
         for held, (cost, plan, _) in stage.items():
@@ -265,7 +281,9 @@ class Labels:
             if not self._hopeful(held, label[0], scales):
                 continue
             rivals = kept.setdefault(tuple(held[place] for place in exact), [])
-            if not any(all(a >= b for a, b in zip(rival[1:], held[1:], strict=True)) for rival in rivals[:LOOKED_AT]):
+            if not any(
+                all(a >= b for a, b in zip(rival[1:], held[1:], strict=True)) for rival in rivals[:LOOKED_AT]
+            ):
                 now = (0, *held[1:])
                 rivals.append(now)
                 found.setdefault(now, label)
@@ -273,7 +291,10 @@ class Labels:
 
     def _hopeful(self, held: Held, cost: int, scales: Sequence[tuple[list[int], int]]) -> bool:
         """Whether a label at the end of a part may still end below the target, by every set of rates."""
-        short = [one.due - amount if amount < one.due else 0 for one, amount in zip(self.active, held[1:], strict=True)]
+        short = [
+            one.due - amount if amount < one.due else 0
+            for one, amount in zip(self.active, held[1:], strict=True)
+        ]
         spare = self.target - cost * ONE
         return all(rest + sum(map(mul, rates, short)) < spare for rates, rest in scales)
 

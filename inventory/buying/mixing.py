@@ -114,8 +114,16 @@ class Mixture:
             if way.part >= 0:
                 key_falls[way.part] = key_falls.get(way.part, 0.0) - fall
                 held[way.part] = held.get(way.part, 0.0) + value
-        tests = [(max(0.0, value) / fall, -fall, at) for at, (fall, value) in enumerate(zip(falls, self.values, strict=True)) if fall > TINY]
-        keys = [(max(0.0, 1 - held.get(part, 0.0)) / fall, -fall, part) for part, fall in key_falls.items() if fall > TINY]
+        tests = [
+            (max(0.0, value) / fall, -fall, at)
+            for at, (fall, value) in enumerate(zip(falls, self.values, strict=True))
+            if fall > TINY
+        ]
+        keys = [
+            (max(0.0, 1 - held.get(part, 0.0)) / fall, -fall, part)
+            for part, fall in key_falls.items()
+            if fall > TINY
+        ]
         if keys and (not tests or min(keys) <= min(tests)):
             self._key_leaves(min(keys)[2], entering)
             return True
@@ -137,7 +145,9 @@ class Mixture:
 def _inverse(matrix: list[list[float]]) -> list[list[float]] | None:
     """Gauss and Jordan with partial pivoting; None for a matrix that has no inverse within rounding."""
     size = len(matrix)
-    rows = [[*row, *(1.0 if at == column else 0.0 for column in range(size))] for at, row in enumerate(matrix)]
+    rows = [
+        [*row, *(1.0 if at == column else 0.0 for column in range(size))] for at, row in enumerate(matrix)
+    ]
     for at in range(size):
         pivot = max(range(at, size), key=lambda row: abs(rows[row][at]))
         if abs(rows[pivot][at]) < TINY:
@@ -169,7 +179,11 @@ def sharpen(bounds: Bounds, corner: Corner, best: Relaxed, target: int) -> tuple
         rounded = _rounded(bounds, mixture)
         if found.bound > best.bound:
             best = found
-            corner.goods, corner.count, corner.bound = turned.goods, turned.count, max(corner.bound, found.bound)
+            corner.goods, corner.count, corner.bound = (
+                turned.goods,
+                turned.count,
+                max(corner.bound, found.bound),
+            )
         if best.bound >= target or not _enriched(bounds, corner, conditions, mixture, found):
             break
     return best, rounded
@@ -200,14 +214,33 @@ def _start(bounds: Bounds, corner: Corner, conditions: Sequence[Condition]) -> M
     for number, pack in enumerate(bounds.case.packs):
         if corner.modes[pack.supplier] != OFF and pack.alone is not None:
             packs = _alone(pack)
-            if packs and (pack.own or pack.prices[corner.high[pack.group] if pack.group >= 0 else 0] is not None):
+            if packs and (
+                pack.own or pack.prices[corner.high[pack.group] if pack.group >= 0 else 0] is not None
+            ):
                 mixture.ways.append(_way(bounds, corner, conditions, pack.part, [(number, packs)]))
-    for row, one in enumerate(conditions):
-        held = sum(amount for way in mixture.key.values() for at, amount in way.brings if at == row)
-        makeshift, slack = Way(-1, one.cap * one.due, [(row, 1.0)]), Way(-1, 0.0, [(row, -1.0)])
-        mixture.ways += [makeshift, slack]
-        mixture.basis.append(makeshift if held < 1 else slack)
+    _make_up(mixture, conditions)
     return mixture
+
+
+def _make_up(mixture: Mixture, conditions: Sequence[Condition]) -> None:
+    """Begin with what is short made up by more of the cheapest: packs of a group, which are goods too, or goods."""
+    held = [0.0] * len(conditions)
+    for way in mixture.key.values():
+        for row, amount in way.brings:
+            held[row] += amount
+    for row, one in enumerate(conditions):
+        slack = Way(-1, 0.0, [(row, -1.0)])
+        makeshift = Way(-1, one.cap * one.due, [(row, 1.0), *_goods_too(conditions, one)])
+        mixture.ways += [makeshift, slack]
+        mixture.basis.append(makeshift if held[row] < 1 else slack)
+        for other, amount in makeshift.brings[1:] if held[row] < 1 else ():
+            held[other] += amount * (1 - held[row])
+
+
+def _goods_too(conditions: Sequence[Condition], one: Condition) -> Iterator[tuple[int, float]]:
+    for row, other in enumerate(conditions):
+        if one.group >= 0 and other.group < 0 and other.supplier == one.supplier:
+            yield row, one.cap * one.due / other.due
 
 
 def _alone(pack: Pack) -> int:
@@ -215,11 +248,17 @@ def _alone(pack: Pack) -> int:
     if not pack.own or pack.alone is None:
         return pack.alone or 0
     tried = [pack.alone, *(start for start, _ in pack.own if start > pack.alone)]
-    return min(((cost, packs) for packs in tried if (cost := pack.own_cost(packs)) is not None), default=(0, 0))[1]
+    return min(
+        ((cost, packs) for packs in tried if (cost := pack.own_cost(packs)) is not None), default=(0, 0)
+    )[1]
 
 
 def _way(
-    bounds: Bounds, corner: Corner, conditions: Sequence[Condition], part: int, packs: Iterable[tuple[int, int]]
+    bounds: Bounds,
+    corner: Corner,
+    conditions: Sequence[Condition],
+    part: int,
+    packs: Iterable[tuple[int, int]],
 ) -> Way:
     brings: dict[int, float] = {}
     total = 0
@@ -240,7 +279,9 @@ def _by_part(bounds: Bounds, bought: Packs) -> dict[int, list[tuple[int, int]]]:
     return found
 
 
-def _turned(bounds: Bounds, corner: Corner, conditions: Sequence[Condition], rates: Sequence[float]) -> Corner:
+def _turned(
+    bounds: Bounds, corner: Corner, conditions: Sequence[Condition], rates: Sequence[float]
+) -> Corner:
     """The corner with these multipliers, rounded and kept where no pack has a reduced price below 0."""
     goods, count = [0] * len(corner.goods), [0] * len(corner.count)
     for one, rate in zip(conditions, rates, strict=True):

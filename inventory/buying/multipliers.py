@@ -77,7 +77,9 @@ def _worst(bounds: Bounds, corner: Corner, found: Relaxed, tired: set[Where]) ->
             misses.append((_miss(due, found.goods[at], corner.goods[at]), ("goods", at)))
     for at, low in enumerate(corner.low):
         if low and ("count", at) not in tired and corner.modes[case.groups[at].supplier] != OFF:
-            misses.append((_miss(case.groups[at].starts[low], found.count[at], corner.count[at]), ("count", at)))
+            misses.append(
+                (_miss(case.groups[at].starts[low], found.count[at], corner.count[at]), ("count", at))
+            )
     worst = max(misses, default=(0.0, ("", 0)))
     return worst[1] if worst[0] > 0 else None
 
@@ -94,7 +96,11 @@ def _part_costs(bounds: Bounds, corner: Corner, found: Relaxed) -> dict[int, int
     for number, packs in found.bought.items():
         pack = bounds.case.packs[number]
         price = reduced(pack, corner) if not pack.own else None
-        own = (pack.own_cost(packs) or 0) * (ONE - corner.goods[pack.supplier]) if price is None else price * packs
+        own = (
+            (pack.own_cost(packs) or 0) * (ONE - corner.goods[pack.supplier])
+            if price is None
+            else price * packs
+        )
         costs[pack.part] = costs.get(pack.part, 0) + own
     return costs
 

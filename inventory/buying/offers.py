@@ -90,8 +90,14 @@ def check_terms(
     offers: Iterable[Offer], suppliers: Mapping[str, Supplier], rates: Mapping[str, Fraction]
 ) -> None:
     """Raise one `BadInput` that names every offer or supplier the optimiser cannot take."""
-    wrong = [Place(said=offer.key, problem=why) for offer in offers for why in _offer_faults(offer, suppliers)]
-    wrong += [Place(said=one.name, problem=why) for one in suppliers.values() for why in _supplier_faults(one, rates)]
+    wrong = [
+        Place(said=offer.key, problem=why) for offer in offers for why in _offer_faults(offer, suppliers)
+    ]
+    wrong += [
+        Place(said=one.name, problem=why)
+        for one in suppliers.values()
+        for why in _supplier_faults(one, rates)
+    ]
     if wrong:
         told = "; ".join(f"{place.said}: {place.problem}" for place in wrong)
         raise BadInput(

@@ -87,7 +87,9 @@ class Search:
             if not children:
                 return self._settle(corner, relaxed)
             kept = [found for child in children if (found := self._bounded(child)) is not None]
-            kept = sorted((one for one in kept if one[0].bound < self._target()), key=lambda one: one[0].bound)
+            kept = sorted(
+                (one for one in kept if one[0].bound < self._target()), key=lambda one: one[0].bound
+            )
             for child, answer in kept[1:]:
                 self._push(child, answer)
             if not kept:
@@ -104,7 +106,9 @@ class Search:
         quick = corner.tries == 0
         corner.tries += 1
         try:
-            bought, sure = settle(self.bounds, corner, min(target, price), self._late, BEAM if quick else None)
+            bought, sure = settle(
+                self.bounds, corner, min(target, price), self._late, BEAM if quick else None
+            )
         except OutOfTime:
             return corner.bound
         if bought is not None:
@@ -142,9 +146,15 @@ class Search:
     def _stuck(self, corner: Corner, relaxed: Relaxed) -> bool:
         """Whether some condition is still missed."""
         groups = self.case.groups
-        if any(relaxed.goods[at] < needed(self.case, at, mode) for at, mode in enumerate(corner.modes) if mode in (PAY, FREE)):
+        if any(
+            relaxed.goods[at] < needed(self.case, at, mode)
+            for at, mode in enumerate(corner.modes)
+            if mode in (PAY, FREE)
+        ):
             return True
-        missed = (at for at, low in enumerate(corner.low) if low and relaxed.count[at] < groups[at].starts[low])
+        missed = (
+            at for at, low in enumerate(corner.low) if low and relaxed.count[at] < groups[at].starts[low]
+        )
         return any(corner.modes[groups[at].supplier] != OFF for at in missed)
 
     def _offer(self, bought: Packs) -> None:
@@ -163,13 +173,14 @@ class Search:
 
     def _branch(self, corner: Corner, relaxed: Relaxed) -> Iterator[Corner]:
         """The parts a corner falls into; none when everything in it is settled."""
-        supplier = self._charged(corner, relaxed)
+        charges, wishes = self._charges(corner, relaxed), self._wishes(corner, relaxed)
+        supplier = max(charges, key=lambda at: charges[at], default=None)
+        group = max(wishes, key=lambda at: wishes[at], default=None)
+        if group is not None and (supplier is None or wishes[group] > 1 * charges[supplier]):
+            level = self.case.level(group, relaxed.count[group])
+            yield from self._split(corner, group, min(max(level, corner.low[group]), corner.high[group] - 1))
+            return
         if supplier is None:
-            group = self._wishful(corner, relaxed)
-            if group is not None:
-                level = self.case.level(group, relaxed.count[group])
-                yield from self._split(corner, group, min(max(level, corner.low[group]), corner.high[group] - 1))
-                return
             supplier = next((at for at, mode in enumerate(corner.modes) if mode == OPEN), None)
         if supplier is not None:
             yield from self._modes(corner, supplier)
@@ -179,34 +190,39 @@ class Search:
                 yield from self._split(corner, group, corner.high[group] - 1)
                 return
 
-    def _charged(self, corner: Corner, relaxed: Relaxed) -> int | None:
-        """The open supplier with most goods whose postage or minimum order the relaxed list ignores."""
-        open_ones = [at for at, mode in enumerate(corner.modes) if mode == OPEN and self._ignored(at, relaxed)]
-        return max(open_ones, key=lambda at: relaxed.goods[at], default=None)
+    def _charges(self, corner: Corner, relaxed: Relaxed) -> dict[int, int]:
+        """By open supplier what its postage or minimum order would add to the relaxed list, in atoms."""
+        found: dict[int, int] = {}
+        for at, mode in enumerate(corner.modes):
+            terms, goods = self.case.terms[at], relaxed.goods[at]
+            if mode == OPEN and goods:
+                paid = terms.fee if terms.free is None or goods < terms.free else 0
+                charge = paid + max(0, terms.least - goods)
+                if charge:
+                    found[at] = charge
+        return found
 
-    def _ignored(self, supplier: int, relaxed: Relaxed) -> bool:
-        terms, goods = self.case.terms[supplier], relaxed.goods[supplier]
-        paid = bool(terms.fee) and (terms.free is None or goods < terms.free)
-        return goods > 0 and (paid or goods < terms.least)
-
-    def _wishful(self, corner: Corner, relaxed: Relaxed) -> int | None:
-        """The group whose packs are priced furthest below the level they reach, in money."""
-        wishes: dict[int, int] = {}
+    def _wishes(self, corner: Corner, relaxed: Relaxed) -> dict[int, int]:
+        """By group how far its packs are priced below the level they reach, in atoms."""
+        found: dict[int, int] = {}
         for number, packs in relaxed.bought.items():
             pack = self.case.packs[number]
-            if pack.group >= 0:
+            if pack.group >= 0 and corner.low[pack.group] < corner.high[pack.group]:
                 reached = self.case.level(pack.group, relaxed.count[pack.group])
-                if reached < corner.high[pack.group] and corner.low[pack.group] < corner.high[pack.group]:
-                    real, hoped = pack.prices[reached], pack.prices[corner.high[pack.group]] or 0
-                    gap = (hoped + 1 if real is None else real - hoped) * packs
-                    wishes[pack.group] = wishes.get(pack.group, 0) + gap
-        return max((group for group, gap in wishes.items() if gap > 0), key=lambda group: wishes[group], default=None)
+                real, hoped = pack.prices[reached], pack.prices[corner.high[pack.group]] or 0
+                gap = (hoped + 1 if real is None else real - hoped) * packs
+                if reached < corner.high[pack.group] and gap > 0:
+                    found[pack.group] = found.get(pack.group, 0) + gap
+        return found
 
     def _modes(self, corner: Corner, supplier: int) -> Iterator[Corner]:
         for mode in (OFF, PAY, FREE):
             if mode != FREE or self.case.terms[supplier].free is not None:
                 modes = (*corner.modes[:supplier], mode, *corner.modes[supplier + 1 :])
-                count = [0 if mode == OFF and self.case.groups[at].supplier == supplier else rate for at, rate in enumerate(corner.count)]
+                count = [
+                    0 if mode == OFF and self.case.groups[at].supplier == supplier else rate
+                    for at, rate in enumerate(corner.count)
+                ]
                 yield replace(corner, modes=modes, goods=list(corner.goods), count=count)
 
     def _split(self, corner: Corner, group: int, level: int) -> Iterator[Corner]:

@@ -35,7 +35,9 @@ class Tally:
             used[pack.supplier] = used.get(pack.supplier, 0) + change
             if pack.group < 0:
                 held = self.bought.get(number, 0)
-                own[pack.supplier] = own.get(pack.supplier, 0) + _single(pack, held + change) - _single(pack, held)
+                own[pack.supplier] = (
+                    own.get(pack.supplier, 0) + _single(pack, held + change) - _single(pack, held)
+                )
             else:
                 count, sums = groups.get(pack.group) or (self.counts[pack.group], self.sums[pack.group])
                 groups[pack.group] = (count + change, _added(sums, pack, change))
@@ -66,7 +68,8 @@ class Tally:
     def goods(self, supplier: int) -> int:
         """Atoms of goods at one supplier as the list stands."""
         return self.own[supplier] + sum(
-            self._group(group, self.counts[group], self.sums[group]) for group in self.case.of_supplier[supplier]
+            self._group(group, self.counts[group], self.sums[group])
+            for group in self.case.of_supplier[supplier]
         )
 
     def _supplier(
@@ -102,5 +105,6 @@ def _single(pack: Pack, packs: int) -> int:
 
 def _added(sums: list[int], pack: Pack, change: int) -> list[int]:
     return [
-        held + (BROKEN if price is None else price) * change for held, price in zip(sums, pack.prices, strict=True)
+        held + (BROKEN if price is None else price) * change
+        for held, price in zip(sums, pack.prices, strict=True)
     ]

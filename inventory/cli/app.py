@@ -14,6 +14,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "Set up": ("begin", "columns", "load"),
     "Look": ("shelf", "fits", "trace"),
     "Take an order": ("can-take", "promise", "orders", "release", "handed-over"),
+    "Buy": ("shopping", "placed", "due-in", "arrived"),
     "Care": ("undo", "verify", "backup", "restore"),
 }
 COMMANDS = {name: group for group, names in GROUPS.items() for name in names}

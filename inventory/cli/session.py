@@ -101,7 +101,7 @@ def book(
     question: str,
     *,
     yes: bool,
-    intake: Intake | None = None,
+    intake: Intake | Callable[[T], Intake] | None = None,
 ) -> tuple[int | None, T]:
     """The one way to write: work it out, show it, ask, book it; anew where the book has moved meanwhile.
 
@@ -119,7 +119,7 @@ def book(
                 return None, result
             shown = wanted
         try:
-            return store.commit(wanted, intake), result
+            return store.commit(wanted, intake(result) if callable(intake) else intake), result
         except BookMoved:
             continue
     raise StoreBusy("Others keep booking in this store.", hint="Nothing was booked. Try again in a moment.")

@@ -6,10 +6,10 @@ from typing import Annotated
 
 import typer
 
+from inventory.cli.rates import RateOption, rate_setting
 from inventory.cli.session import StoreOption, say, whereabouts
-from inventory.errors import BadInput
 from inventory.measures import currency as read_currency
-from inventory.measures import read_fraction, read_money, read_number
+from inventory.measures import read_fraction, read_money
 
 
 def begin(
@@ -18,10 +18,7 @@ def begin(
         str, typer.Option("--labour-rate", help="What an hour of your work is worth; 15 if not said.")
     ] = "",
     margin: Annotated[str, typer.Option(help="Share of the price to be left over; 30 % if not said.")] = "",
-    rate: Annotated[
-        list[str] | None,
-        typer.Option(help="Another currency in the shop's coin, as USD=0.92; may be repeated."),
-    ] = None,
+    rate: RateOption = None,
     store: StoreOption = None,
 ) -> None:
     """Begin a book. Nothing is asked; an existing book is never touched.
@@ -31,7 +28,7 @@ def begin(
     from inventory.store import begin as make
 
     coin = read_currency(currency)
-    settings = dict(_rate(one, coin.code) for one in rate or [])
+    settings = dict(rate_setting(one, coin.code) for one in rate or [])
     if labour_rate:
         read_money(labour_rate, coin)
         settings["labour rate"] = labour_rate
@@ -41,13 +38,3 @@ def begin(
     with make(whereabouts(store), coin.code, settings) as made:
         say(f"A new book in {coin.code} at {made.shown}.")
     say("Next: kitdrawer columns --save shop.xlsx, fill what you have, then kitdrawer load shop.xlsx.")
-
-
-def _rate(text: str, own: str) -> tuple[str, str]:
-    code, _, worth = text.partition("=")
-    coin = read_currency(code.strip())
-    if not worth.strip() or read_number(worth) <= 0 or coin.code == own:
-        raise BadInput(
-            f"The rate “{text}” cannot be used.", hint=f"Write USD=0.92: one US dollar is 0.92 {own}."
-        )
-    return f"rate {coin.code}", worth.strip()

@@ -1,0 +1,142 @@
+"""The lists a person would write by hand: they start the search, and show what it saved."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import date
+from fractions import Fraction
+
+from inventory.buying.basket import Basket
+from inventory.buying.case import Case, Packs, compile_case
+from inventory.buying.listing import basket_of, sort_out
+from inventory.buying.offers import Offer, Supplier, Want
+
+
+def cheapest_per_line(case: Case) -> Packs | None:
+    """For every part the offer that covers all of it for least, looked at alone; None where one offer cannot."""
+    return _lines(case, range(len(case.packs)))
+
+
+def one_supplier(case: Case) -> Packs | None:
+    """Everything from the one supplier who sends all of it for least; None where nobody has everything."""
+    found = [
+        _lines(case, [n for n, p in enumerate(case.packs) if p.supplier == s]) for s in range(len(case.terms))
+    ]
+    priced = [(case.price(bought), bought) for bought in found if bought is not None]
+    return min(
+        ((cost, bought) for cost, bought in priced if cost is not None),
+        default=(0, None),
+        key=lambda it: it[0],
+    )[1]
+
+
+def _lines(case: Case, allowed: Iterable[int]) -> Packs | None:
+    usable = set(allowed)
+    bought: Packs = {}
+    for part, numbers in enumerate(case.by_part):
+        best = min(
+            ((cost, n, packs) for n in numbers if n in usable for packs, cost in _alone(case, part, n)),
+            default=None,
+        )
+        if best is None:
+            return None
+        bought[best[1]] = best[2]
+    return filled_up(case, bought)
+
+
+def _alone(case: Case, part: int, number: int) -> Iterable[tuple[int, int]]:
+    """The packs with which one offer covers a part, and what they cost on their own steps."""
+    pack = case.packs[number]
+    if pack.tier:
+        return
+    packs = max(-(-need // pack.size) for need in case.needs[part])
+    first = pack.offer.steps[0].from_packs if pack.offer.price_group is None else 1
+    packs = max(packs, first, 1)
+    levels = {pack.group: case.level(pack.group, packs)} if pack.group >= 0 else {}
+    cost = case.cost(number, packs, levels)
+    if cost is not None:
+        yield packs, cost
+
+
+def spread(case: Case) -> Packs | None:
+    """For every part the cheapest offers by content that keep each day, several together where one cannot."""
+    bought: Packs = {}
+    for part, needs in enumerate(case.needs):
+        for tier, need in enumerate(needs):
+            mine = [n for n in case.by_part[part] if case.packs[n].tier <= tier]
+            held = sum(bought.get(n, 0) * case.packs[n].size for n in mine)
+            if need > held:
+                best = min(mine, key=lambda n: _by_content(case, n), default=None)
+                if best is None:
+                    return None
+                first = max(case.packs[best].offer.steps[0].from_packs, 1)
+                more = -(-(need - held) // case.packs[best].size)
+                bought[best] = max(bought.get(best, 0) + more, first)
+    return filled_up(case, bought)
+
+
+def _by_content(case: Case, number: int) -> Fraction:
+    pack = case.packs[number]
+    prices = [price for _, price in pack.own] or [price for price in pack.prices if price is not None]
+    return Fraction(max(prices, default=0), pack.size)
+
+
+def filled_up(case: Case, bought: Packs) -> Packs | None:
+    """The list with more of its dearest line wherever a minimum order is missed; None where that does not help."""
+    done = dict(bought)
+    for supplier, terms in enumerate(case.terms):
+        mine = [n for n in done if case.packs[n].supplier == supplier]
+        if not mine:
+            continue
+        filler = max(mine, key=lambda n: _price(case, n, done))
+        for _ in range(10_000):
+            goods = case.goods(done)
+            if goods is None or goods.get(supplier, 0) >= terms.least:
+                break
+            done[filler] += max((terms.least - goods[supplier]) // max(_price(case, filler, done), 1), 1)
+    return done if case.price(done) is not None else None
+
+
+def _price(case: Case, number: int, bought: Packs) -> int:
+    pack = case.packs[number]
+    cost = case.cost(number, bought[number], case.levels(bought)) or 0
+    return cost // max(bought[number], 1) if pack else 0
+
+
+def naive_cheapest_per_line(
+    wants: Sequence[Want],
+    offers: Sequence[Offer],
+    suppliers: Mapping[str, Supplier],
+    rates: Mapping[str, Fraction],
+    today: date,
+) -> Basket | None:
+    """The cheapest offer line by line, priced as it would be charged; None where it cannot be sent."""
+    return _naive(wants, offers, suppliers, rates, today, cheapest_per_line)
+
+
+def naive_one_supplier(
+    wants: Sequence[Want],
+    offers: Sequence[Offer],
+    suppliers: Mapping[str, Supplier],
+    rates: Mapping[str, Fraction],
+    today: date,
+) -> Basket | None:
+    """Everything from one supplier, the cheapest who has it all; None where nobody has."""
+    return _naive(wants, offers, suppliers, rates, today, one_supplier)
+
+
+def _naive(
+    wants: Sequence[Want],
+    offers: Sequence[Offer],
+    suppliers: Mapping[str, Supplier],
+    rates: Mapping[str, Fraction],
+    today: date,
+    choose: Callable[[Case], Packs | None],
+) -> Basket | None:
+    good, unfilled = sort_out(wants, offers, suppliers, today)
+    case = compile_case(good, offers, suppliers, rates, today)
+    bought = choose(case) if good else {}
+    price = case.price(bought) if bought is not None else None
+    if bought is None or price is None:
+        return None
+    return basket_of(case, bought, good, unfilled, price, 0.0, rates, today)

@@ -1,0 +1,114 @@
+"""What is nearly reached: a little more for a lower price on all, or for free postage. Each is priced truly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+from typing import Literal
+
+from inventory.buying.basket import Basket, Bill
+from inventory.buying.case import Case, Packs, compile_case
+from inventory.buying.listing import sort_out
+from inventory.buying.offers import Offer, Supplier, Want
+
+MOST_PACKS = 3
+"""More packs than this short of a step is not "nearly"."""
+MOST_SHORT = Fraction(1, 4)
+"""Share of the threshold that may be missing for postage to be nearly free."""
+
+
+@dataclass(frozen=True, slots=True)
+class NearMiss:
+    """One thing nearly reached at a supplier.
+
+    kind "step": `packs` more in the price group (or of the part) reach the next step, which takes `saving` off the rest
+    of the list; the extra packs then cost `extra` in all instead of `alone`. kind "postage": goods of `short` (the
+    supplier's minor units) more make postage, `saving`, free. Money in shop minor units unless said otherwise; parts:
+    what to take more of.
+    """
+
+    supplier: str
+    kind: Literal["step", "postage"]
+    parts: tuple[str, ...]
+    saving: Fraction
+    packs: int = 0
+    extra: Fraction = Fraction(0)
+    alone: Fraction = Fraction(0)
+    short: int = 0
+    group: str = ""
+
+
+def near_misses(
+    basket: Basket,
+    wants: Sequence[Want],
+    offers: Sequence[Offer],
+    suppliers: Mapping[str, Supplier],
+    rates: Mapping[str, Fraction],
+    today: date,
+) -> tuple[NearMiss, ...]:
+    """All near misses of a list, the one that saves most first."""
+    good, _ = sort_out(wants, offers, suppliers, today)
+    case = compile_case(good, offers, suppliers, rates, today)
+    numbers = {pack.offer.key: n for n, pack in enumerate(case.packs)}
+    bought = {numbers[key]: packs for key, packs in basket.packs().items() if key in numbers}
+    found = [
+        miss for bill in basket.bills for miss in (*_steps(case, bought, bill), *_postage(case, bill, rates))
+    ]
+    return tuple(sorted(found, key=lambda miss: -miss.saving))
+
+
+def _steps(case: Case, bought: Packs, bill: Bill) -> Iterable[NearMiss]:
+    seen: set[str] = set()
+    for number in [n for n in bought if case.packs[n].offer.supplier == bill.supplier.name]:
+        offer = case.packs[number].offer
+        group = offer.price_group or offer.key
+        if group in seen:
+            continue
+        seen.add(group)
+        mine = [n for n in bought if _same(case.packs[n].offer, offer)]
+        count = sum(bought[n] for n in mine)
+        starts = sorted(
+            {s.from_packs for n in mine for s in case.packs[n].offer.steps if s.from_packs > count}
+        )
+        if starts and starts[0] - count <= MOST_PACKS:
+            yield from _step(case, bought, mine, starts[0] - count, bill.supplier.name)
+
+
+def _same(one: Offer, other: Offer) -> bool:
+    if one.supplier != other.supplier:
+        return False
+    return one.key == other.key or (one.price_group is not None and one.price_group == other.price_group)
+
+
+def _step(case: Case, bought: Packs, mine: Sequence[int], more: int, supplier: str) -> Iterable[NearMiss]:
+    """Take `more` of each member in turn; the one that adds least to the list is named first."""
+    before = case.price(bought)
+    results = []
+    for number in mine:
+        after = case.price({**bought, number: bought[number] + more})
+        now = case.cost(number, bought[number], case.levels(bought))
+        if before is None or after is None or now is None:
+            continue
+        alone = Fraction(now * more, bought[number])
+        results.append((Fraction(after - before), alone, number))
+    if not results:
+        return
+    extra, alone, _ = min(results)
+    saving = (alone - extra) / case.atom
+    if saving > 0:
+        names = tuple(case.packs[number].offer.part for _, _, number in sorted(results))
+        group = case.packs[mine[0]].offer.price_group or ""
+        yield NearMiss(supplier, "step", names, saving, more, extra / case.atom, alone / case.atom, 0, group)
+
+
+def _postage(case: Case, bill: Bill, rates: Mapping[str, Fraction]) -> Iterable[NearMiss]:
+    free = bill.supplier.free_from
+    if free is None or not bill.postage or (free - bill.goods) > free * MOST_SHORT:
+        return
+    short = free - bill.goods
+    names = tuple(dict.fromkeys(p.offer.part for p in case.packs if p.offer.supplier == bill.supplier.name))
+    yield NearMiss(
+        bill.supplier.name, "postage", names, bill.postage * rates[bill.supplier.currency], short=short
+    )

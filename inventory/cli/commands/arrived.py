@@ -1,0 +1,187 @@
+"""`arrived`: a parcel is here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.cli.rates import RateOption, with_rates
+from inventory.cli.session import StoreOption, YesOption, book, existing, opened, say, shop_of
+from inventory.cli.tables import Column, table, wrapped
+from inventory.errors import BadInput
+from inventory.jobs.arriving import Arrived, Booked, Delivery, arrive, check_rows, everything_due
+from inventory.jobs.shop import Shop
+from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_amount, show_money
+
+if TYPE_CHECKING:
+    from inventory.store import Read, Store
+
+
+def arrived(
+    what: Annotated[
+        str, typer.Argument(metavar="[FILE or PART]", help="A filled delivery sheet, or one part.")
+    ] = "",
+    supplier: Annotated[str, typer.Option(help="Who sent it.")] = "",
+    everything: Annotated[
+        bool, typer.Option("--all", help="All that is due in from the supplier came, as ordered.")
+    ] = False,
+    quantity: Annotated[str, typer.Option(help="How much of PART came in good order.")] = "",
+    damaged: Annotated[str, typer.Option(help="How much of PART came damaged.")] = "",
+    price: Annotated[str, typer.Option(help="The price of a pack, if another than agreed.")] = "",
+    instead_of: Annotated[
+        str, typer.Option("--instead-of", metavar="PART", help="The part that was ordered.")
+    ] = "",
+    cancel_rest: Annotated[
+        bool, typer.Option("--cancel-rest", help="What is missing will not come.")
+    ] = False,
+    use_by: Annotated[str, typer.Option("--use-by", metavar="DATE", help="The use-by date on it.")] = "",
+    lot: Annotated[str, typer.Option(help="A name for the lot.")] = "",
+    postage: Annotated[str, typer.Option(help="Postage of this parcel, in the supplier's coin.")] = "",
+    note: Annotated[str, typer.Option(help="The delivery note's number.")] = "",
+    on: Annotated[str, typer.Option(metavar="DATE", help="The day it came; today if not said.")] = "",
+    unasked: Annotated[
+        bool, typer.Option("--unasked", help="Take parts that were never ordered, too.")
+    ] = False,
+    rate: RateOption = None,
+    yes: YesOption = False,
+    store: StoreOption = None,
+) -> None:
+    """A parcel is here: it goes on the shelf, its postage into the lots' cost, to promises that wait first.
+
+    Examples: kitdrawer arrived parcel.xlsx · kitdrawer arrived --supplier "Saltmarsh Turning Supplies" --all
+    --postage 5.90 · kitdrawer arrived "tube 7 x 53" --supplier "Saltmarsh Turning Supplies" --quantity 10
+    """
+
+    said = Said(
+        what,
+        supplier,
+        everything,
+        quantity,
+        damaged,
+        price,
+        instead_of,
+        cancel_rest,
+        use_by,
+        lot,
+        postage,
+        note,
+        on,
+        unasked,
+    )
+    with opened(store) as found:
+        with found.reading() as read:
+            parcels = _deliveries(with_rates(shop_of(read, lambda _: ()), rate or []), said)
+        for parcel in parcels:
+            check_rows(parcel.lines)
+            _book(found, parcel, rate or [], yes)
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """The options, as text."""
+
+    what: str
+    supplier: str
+    everything: bool
+    quantity: str
+    damaged: str
+    price: str
+    instead_of: str
+    cancel_rest: bool
+    use_by: str
+    lot: str
+    postage: str
+    note: str
+    on: str
+    unasked: bool
+
+
+def _deliveries(shop: Shop, said: Said) -> tuple[Delivery, ...]:
+    path = Path(said.what)
+    if path.suffix.casefold() in (".xlsx", ".csv"):
+        from inventory.sheets.deliveries_reading import read_delivery
+
+        return read_delivery(existing(path), shop.catalogue, shop.currency, shop.today)
+    if not said.supplier:
+        raise BadInput("Who sent it?", hint="Say --supplier NAME, or give a sheet made by `due-in --save`.")
+    lines = everything_due(shop, said.supplier) if said.everything else (_line(shop, said),)
+    postage = read_money(said.postage, _coin(shop, said)) if said.postage else 0
+    day = read_date(said.on) if said.on else shop.today
+    return (Delivery(said.supplier, day, lines, postage, said.note, said.unasked),)
+
+
+def _coin(shop: Shop, said: Said) -> Currency:
+    return currency(shop.catalogue.supplier(said.supplier).currency or shop.currency.code)
+
+
+def _line(shop: Shop, said: Said) -> Arrived:
+    if not said.what:
+        raise BadInput(
+            "What came?", hint="Name the PART with --quantity, say --all, or give a delivery sheet."
+        )
+    part = shop.catalogue.part(said.what)
+    return Arrived(
+        part.name,
+        _amount(shop, part.name, said.quantity),
+        _amount(shop, part.name, said.damaged),
+        read_money(said.price, _coin(shop, said)) if said.price else None,
+        said.instead_of,
+        said.cancel_rest,
+        said.lot,
+        read_date(said.use_by) if said.use_by else None,
+    )
+
+
+def _amount(shop: Shop, name: str, text: str) -> int:
+    part = shop.catalogue.part(name)
+    return read_amount(text, part.unit) if text else 0
+
+
+def _book(store: Store, parcel: Delivery, rate: list[str], yes: bool) -> None:
+    def make(read: Read) -> tuple[Shop, Booked]:
+        shop = with_rates(shop_of(read), rate)
+        return shop, arrive(shop, parcel)
+
+    number, (shop, made) = book(
+        store,
+        make,
+        lambda one: one[1].proposal,
+        lambda one: _show(*one),
+        "Book this delivery?",
+        yes=yes,
+        intake=lambda one: one[1].intake,
+    )
+    if number is None:
+        say("Nothing was booked.")
+        return
+    say(f"On the shelf (document {number}).")
+    for line in made.proposal.lines:
+        if line.account == "claim" and line.quantity > 0:
+            unit = shop.catalogue.part(line.part).unit
+            say(wrapped(f"{show_amount(line.quantity, unit)} × {line.part} for “{line.order}”", "· "))
+
+
+def _show(shop: Shop, made: Booked) -> None:
+    columns = (
+        Column("Part", gives=True),
+        Column("In / out", right=True),
+        Column("Cost", right=True),
+        Column("What"),
+    )
+    rows = [
+        [
+            line.part,
+            ("−" if line.quantity < 0 else "+")
+            + show_amount(abs(line.quantity), shop.catalogue.part(line.part).unit),
+            show_money(line.cost, shop.currency),
+            line.reason,
+        ]
+        for line in made.proposal.lines
+        if line.account == "shelf"
+    ]
+    say([made.proposal.title, *table(columns, rows)])
+    for sentence in made.notes:
+        say(wrapped(sentence, "· "))

@@ -1,0 +1,93 @@
+"""`due-in`: what is bought and has not arrived."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from inventory.catalogue import fold
+from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
+from inventory.cli.tables import Column, table
+from inventory.jobs.shop import Shop
+from inventory.ledger import DueIn
+from inventory.measures import show_amount, show_date, show_money
+
+
+def due_in(
+    supplier: Annotated[str, typer.Option(help="Only from this supplier.")] = "",
+    save: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE.xlsx", help="Write a delivery sheet to fill when the parcel is open."),
+    ] = None,
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace the file if it is there.")] = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """What is on its way, and what of it is late.
+
+    Examples: kitdrawer due-in · kitdrawer due-in --save parcel.xlsx
+    """
+    with opened(store) as found, found.reading() as read:
+        shop = shop_of(read, lambda _: (), offers=False)
+        name = shop.catalogue.supplier(supplier).name if supplier else ""
+    rows = [row for row in shop.book.due if not name or fold(row.supplier) == fold(name)]
+    if save is not None:
+        from inventory.sheets.deliveries_writing import write_delivery_sheet
+
+        write_delivery_sheet(save, shop, rows, overwrite=overwrite)
+    if as_json:
+        say(dumps({"currency": shop.currency.code, "due_in": [_json(shop, row) for row in rows]}))
+        return
+    say(_screen(shop, rows))
+    if save is not None:
+        say(f"Saved: {save}. Fill it and book it: kitdrawer arrived {save}")
+
+
+def _late(shop: Shop, row: DueIn) -> int:
+    return max((shop.today - row.expected_on).days, 0) if row.expected_on else 0
+
+
+def _json(shop: Shop, row: DueIn) -> Value:
+    exact = Exact(shop.currency.exponent)
+    return {
+        "part": row.part,
+        "supplier": row.supplier,
+        "quantity": exact.amount(row.quantity),
+        "claimed": exact.amount(row.claimed),
+        "cost": exact.money(row.cost),
+        "expected": row.expected_on,
+        "days_late": _late(shop, row),
+    }
+
+
+def _screen(shop: Shop, rows: Sequence[DueIn]) -> list[str]:
+    if not rows:
+        return ["Nothing is due in."]
+    columns = (
+        Column("Expected"),
+        Column("Supplier", gives=True),
+        Column("Part", gives=True),
+        Column("Amount", right=True),
+        Column("Cost", right=True),
+        Column(""),
+    )
+    cells = []
+    for row in rows:
+        late = _late(shop, row)
+        unit = shop.catalogue.part(row.part).unit
+        cells.append(
+            [
+                show_date(row.expected_on) if row.expected_on else "not known",
+                row.supplier,
+                row.part,
+                show_amount(row.quantity, unit),
+                show_money(row.cost, shop.currency),
+                f"{late} days late" if late else "",
+            ]
+        )
+    count = sum(1 for row in rows if _late(shop, row))
+    return [*table(columns, cells), "", f"{len(rows)} lines" + (f", {count} late: ask" if count else "")]

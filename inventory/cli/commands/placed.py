@@ -1,0 +1,103 @@
+"""`placed`: the list was ordered; it is due in."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.catalogue import fold
+from inventory.cli.rates import RateOption, with_rates
+from inventory.cli.session import StoreOption, YesOption, book, existing, opened, say, shop_of
+from inventory.cli.tables import Column, table
+from inventory.jobs.placing import Placed, place
+from inventory.jobs.shop import Shop
+from inventory.ledger import Proposal
+from inventory.measures import currency, show_amount, show_date, show_money
+
+if TYPE_CHECKING:
+    from inventory.store import Read
+
+
+def placed(
+    sheet: Annotated[
+        Path | None,
+        typer.Argument(
+            metavar="[FILE]", help="A list saved by `shopping`, edited or not; without it, the list as it is."
+        ),
+    ] = None,
+    supplier: Annotated[
+        list[str] | None, typer.Option(help="Only what this supplier gets; may be repeated.")
+    ] = None,
+    rate: RateOption = None,
+    yes: YesOption = False,
+    store: StoreOption = None,
+) -> None:
+    """The list was ordered: it is due in, and promises that wait claim it.
+
+    Examples: kitdrawer placed list.xlsx · kitdrawer placed --supplier "Saltmarsh Turning Supplies"
+    """
+    path = existing(sheet) if sheet is not None else None
+
+    def make(read: Read) -> tuple[Shop, tuple[Placed, ...], Proposal]:
+        shop = with_rates(shop_of(read), rate or [])
+        chosen = {fold(shop.catalogue.supplier(name).name) for name in supplier or []}
+        rows = _from_sheet(path, shop) if path else _from_list(read, rate or [])
+        rows = tuple(row for row in rows if not chosen or fold(row.supplier) in chosen)
+        return shop, rows, place(shop, rows)
+
+    with opened(store) as found:
+        number, made = book(found, make, lambda one: one[2], _show, "Was it ordered like that?", yes=yes)
+    if number is None:
+        say("Nothing was booked.")
+        return
+    claimed = sum(1 for line in made[2].lines if line.account == "due claim")
+    say(
+        f"Due in (document {number}); {claimed} claim{'' if claimed == 1 else 's'} of promised orders wait for it."
+    )
+    say("When it comes: kitdrawer arrived")
+
+
+def _from_sheet(path: Path, shop: Shop) -> tuple[Placed, ...]:
+    from inventory.sheets.lists_reading import read_lists
+
+    return read_lists(path, shop.catalogue, shop.currency)
+
+
+def _from_list(read: Read, rate: list[str]) -> tuple[Placed, ...]:
+    from inventory.cli.commands.shopping import work_out
+
+    _, result = work_out(read, "", "", [], [], rate, 20.0)
+    return tuple(
+        Placed(bill.supplier.name, line.offer.part, line.offer.pack, line.packs, line.price, line.offer.code)
+        for bill in result.basket.bills
+        for line in bill.lines
+    )
+
+
+def _show(made: tuple[Shop, tuple[Placed, ...], Proposal]) -> None:
+    shop, rows, proposal = made
+    expected = {purchase.tag: purchase.expected_on for purchase in proposal.purchases}
+    columns = (
+        Column("Supplier", gives=True),
+        Column("Part", gives=True),
+        Column("Amount", right=True),
+        Column("Cost", right=True),
+        Column("Expected"),
+    )
+    cells = []
+    for row, day in zip(rows, expected.values(), strict=True):
+        coin = currency(shop.catalogue.supplier(row.supplier).currency or shop.currency.code)
+        part = shop.catalogue.part(row.part)
+        amount = show_amount(row.quantity, part.unit)
+        cells.append(
+            [
+                row.supplier,
+                part.name,
+                amount,
+                show_money(row.cost, coin),
+                show_date(day) if day else "not known",
+            ]
+        )
+    say(table(columns, cells))

@@ -1,0 +1,112 @@
+"""`shopping`: what to buy, from whom, for the least money."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.catalogue import find
+from inventory.cli.exact_json import dumps
+from inventory.cli.rates import RateOption, with_rates
+from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
+from inventory.measures import read_date, read_money
+
+if TYPE_CHECKING:
+    from inventory.jobs.demand import Past
+    from inventory.jobs.shop import Shop
+    from inventory.jobs.shopping import Shopping
+    from inventory.store import Read
+
+LOOK_BACK = 180
+"""Days of use that make the use rate."""
+SHORT = 3
+
+
+def shopping(
+    save: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE.xlsx", help="Write the list: a workbook, or a folder of CSV files."),
+    ] = None,
+    budget: Annotated[
+        str, typer.Option(metavar="MONEY", help="The most to spend; promises come first.")
+    ] = "",
+    until: Annotated[
+        str, typer.Option(metavar="DATE", help="How far to look ahead; 8 weeks if not said.")
+    ] = "",
+    only: Annotated[list[str] | None, typer.Option(help="Only this supplier; may be repeated.")] = None,
+    without: Annotated[list[str] | None, typer.Option(help="Not this supplier; may be repeated.")] = None,
+    rate: RateOption = None,
+    time_limit: Annotated[
+        float, typer.Option("--time-limit", help="Seconds to look for the best list.", min=0.1)
+    ] = 20,
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace the file if it is there.")] = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """The supplier list that costs least: whole packs, price steps, postage, minimum orders, days; and why.
+
+    Examples: kitdrawer shopping · kitdrawer shopping --save list.xlsx --budget 80 --until 2026-12-20
+    """
+    from inventory.cli.shopping_json import shopping_json
+    from inventory.cli.shopping_screen import shopping_screen
+
+    with opened(store) as found, found.reading() as read:
+        shop, result = work_out(read, budget, until, only or [], without or [], rate or [], time_limit)
+    if save is not None:
+        _write(save, shop, result, overwrite)
+    say(dumps(shopping_json(shop, result)) if as_json else shopping_screen(shop, result))
+    if save is not None and not as_json:
+        say(f"Saved: {save}. When it is ordered: kitdrawer placed {save}")
+    if result.basket.unfilled:
+        raise typer.Exit(SHORT)
+
+
+def work_out(
+    read: Read,
+    budget: str,
+    until: str,
+    only: list[str],
+    without: list[str],
+    rate: list[str],
+    time_limit: float,
+) -> tuple[Shop, Shopping]:
+    """The list, from one moment of the store."""
+    from inventory.jobs.shopping import HORIZON, Wishes
+    from inventory.jobs.shopping import shopping as job
+
+    shop = with_rates(shop_of(read), rate)
+    wishes = Wishes(
+        read_date(until) if until else shop.today + HORIZON,
+        read_money(budget, shop.currency) if budget else None,
+        tuple(only),
+        tuple(without),
+        time_limit,
+    )
+    return shop, job(shop, past(read, shop), wishes)
+
+
+def past(read: Read, shop: Shop) -> Past:
+    """What was used and made of late."""
+    from datetime import timedelta
+
+    from inventory.jobs.demand import Past
+
+    since = shop.today - timedelta(days=LOOK_BACK)
+    first = read.first_use()
+    days = (shop.today - max(since, first or date.max)).days if first else 0
+    made = [(find(shop.book.orders, "order", name), day) for name, day in read.handed_over()]
+    return Past(read.used_since(since), max(days, 7) if first else 0, made)
+
+
+def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:
+    if path.suffix.casefold() == ".xlsx":
+        from inventory.sheets.lists_writing import write_lists
+
+        write_lists(path, shop, result, overwrite=overwrite)
+    else:
+        from inventory.sheets.lists_csv import write_csv_lists
+
+        write_csv_lists(path, shop, result)

@@ -1,0 +1,88 @@
+"""The supplier list as JSON. Its fields are promises (see README)."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import ceil
+
+from inventory.buying import Bill
+from inventory.cli.exact_json import Exact, Value
+from inventory.jobs.shop import Shop
+from inventory.jobs.shopping import Shopping
+from inventory.measures import currency
+
+
+def shopping_json(shop: Shop, result: Shopping) -> dict[str, Value]:
+    """The whole list; sums in the shop's coin, lines in their supplier's."""
+    exact, basket = Exact(shop.currency.exponent), result.basket
+
+    def money(amount: Fraction | None) -> Value:
+        return None if amount is None else exact.money(ceil(amount))
+
+    def coin_of(supplier: str) -> Exact:
+        return Exact(currency(shop.catalogue.supplier(supplier).currency or shop.currency.code).exponent)
+
+    return {
+        "currency": shop.currency.code,
+        "until": result.until,
+        "total": money(basket.total),
+        "goods": money(basket.goods),
+        "postage": money(basket.postage),
+        "proven": basket.proven,
+        "gap": money(basket.gap),
+        "seconds": round(basket.seconds, 3),
+        "cheapest_per_line": money(result.per_line),
+        "one_supplier": money(result.one_supplier[1]) if result.one_supplier else None,
+        "lists": [_list(shop, bill) for bill in basket.bills],
+        "near_misses": [
+            {
+                "supplier": one.supplier,
+                "kind": one.kind,
+                "parts": list(one.parts),
+                "packs": one.packs,
+                "saving": money(one.saving),
+                "extra": money(one.extra),
+                "short": coin_of(one.supplier).money(one.short),
+            }
+            for one in result.misses
+        ],
+        "unfilled": [
+            {
+                "part": one.want.part,
+                "quantity": exact.amount(one.want.quantity),
+                "needed_by": one.want.needed_by,
+                "why": one.why,
+                "earliest": one.earliest,
+                "reasons": list(one.want.reasons),
+            }
+            for one in basket.unfilled
+        ],
+        "warnings": list(result.warnings),
+        "inspect": [{"part": w.part.name, "uses": w.uses, "life": w.life} for w in result.inspections],
+    }
+
+
+def _list(shop: Shop, bill: Bill) -> dict[str, Value]:
+    coin = Exact(currency(bill.supplier.currency).exponent)
+    own = Exact(shop.currency.exponent)
+    return {
+        "supplier": bill.supplier.name,
+        "currency": bill.supplier.currency,
+        "goods": coin.money(bill.goods),
+        "postage": coin.money(bill.postage),
+        "total_in_shop_currency": own.money(ceil(bill.landed)),
+        "arrives": bill.arrives,
+        "lines": [
+            {
+                "part": line.offer.part,
+                "supplier_code": line.offer.code or None,
+                "pack": own.amount(line.offer.pack),
+                "packs": line.packs,
+                "price": coin.money(line.price),
+                "cost": coin.money(line.cost),
+                "why": list(line.reasons),
+                "needed_by": line.needed_by,
+            }
+            for line in bill.lines
+        ],
+    }
