@@ -63,7 +63,7 @@ STEPS = st.lists(
 )
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(steps=STEPS)
 def test_nothing_appears_or_vanishes(steps: list[Step]) -> None:
     """Whatever is booked, refused or undone: in = out + left, for goods and money, and the proof holds."""
@@ -100,7 +100,7 @@ def _check_sums(store: Store) -> None:
             assert book.balance(part).on_hand == left[0]
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=6, deadline=None)
 @given(steps=STEPS)
 def test_all_the_way_back(steps: list[Step]) -> None:
     """Undone one by one from the newest, any history ends where it began."""
