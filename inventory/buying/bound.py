@@ -106,6 +106,8 @@ class Bounds:
     def relax(self, corner: Corner) -> Relaxed | None:
         """The relaxed list at the corner's multipliers; None when some part cannot be covered there."""
         used = [supplier for supplier, mode in enumerate(corner.modes) if mode != OFF]
+        if self.plain and not used:
+            return None
         columns = [self._column(supplier, corner) for supplier in used]
         total = self._charges(corner)
         costs = [column[0] for column in columns]

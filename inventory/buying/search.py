@@ -87,9 +87,7 @@ class Search:
             if not children:
                 return self._settle(corner, relaxed)
             kept = [found for child in children if (found := self._bounded(child)) is not None]
-            kept = sorted(
-                (one for one in kept if one[0].bound < self._target()), key=lambda one: one[0].bound
-            )
+            kept = sorted((one for one in kept if one[0].bound < self._target()), key=lambda one: one[0].bound)
             for child, answer in kept[1:]:
                 self._push(child, answer)
             if not kept:
@@ -106,9 +104,7 @@ class Search:
         quick = corner.tries == 0
         corner.tries += 1
         try:
-            bought, sure = settle(
-                self.bounds, corner, min(target, price), self._late, BEAM if quick else None
-            )
+            bought, sure = settle(self.bounds, corner, min(target, price), self._late, BEAM if quick else None)
         except OutOfTime:
             return corner.bound
         if bought is not None:
@@ -134,7 +130,7 @@ class Search:
         if relaxed is None or corner.bound >= self._target():
             return None
         self._offer(relaxed.bought)
-        if self._stuck(corner, relaxed):
+        if self._stuck(corner, relaxed) and not self._wishes(corner, relaxed):
             relaxed, rounded = sharpen(self.bounds, corner, relaxed, self._target())
             if corner.bound >= self._target():
                 return None
@@ -146,15 +142,9 @@ class Search:
     def _stuck(self, corner: Corner, relaxed: Relaxed) -> bool:
         """Whether some condition is still missed."""
         groups = self.case.groups
-        if any(
-            relaxed.goods[at] < needed(self.case, at, mode)
-            for at, mode in enumerate(corner.modes)
-            if mode in (PAY, FREE)
-        ):
+        if any(relaxed.goods[at] < needed(self.case, at, mode) for at, mode in enumerate(corner.modes) if mode in (PAY, FREE)):
             return True
-        missed = (
-            at for at, low in enumerate(corner.low) if low and relaxed.count[at] < groups[at].starts[low]
-        )
+        missed = (at for at, low in enumerate(corner.low) if low and relaxed.count[at] < groups[at].starts[low])
         return any(corner.modes[groups[at].supplier] != OFF for at in missed)
 
     def _offer(self, bought: Packs) -> None:
@@ -176,7 +166,7 @@ class Search:
         charges, wishes = self._charges(corner, relaxed), self._wishes(corner, relaxed)
         supplier = max(charges, key=lambda at: charges[at], default=None)
         group = max(wishes, key=lambda at: wishes[at], default=None)
-        if group is not None and (supplier is None or wishes[group] > 1 * charges[supplier]):
+        if group is not None and (supplier is None or wishes[group] > 2 * charges[supplier]):
             level = self.case.level(group, relaxed.count[group])
             yield from self._split(corner, group, min(max(level, corner.low[group]), corner.high[group] - 1))
             return
@@ -219,10 +209,7 @@ class Search:
         for mode in (OFF, PAY, FREE):
             if mode != FREE or self.case.terms[supplier].free is not None:
                 modes = (*corner.modes[:supplier], mode, *corner.modes[supplier + 1 :])
-                count = [
-                    0 if mode == OFF and self.case.groups[at].supplier == supplier else rate
-                    for at, rate in enumerate(corner.count)
-                ]
+                count = [0 if mode == OFF and self.case.groups[at].supplier == supplier else rate for at, rate in enumerate(corner.count)]
                 yield replace(corner, modes=modes, goods=list(corner.goods), count=count)
 
     def _split(self, corner: Corner, group: int, level: int) -> Iterator[Corner]:

@@ -60,7 +60,10 @@ def _offers(draw: random.Random, one: Supplier, part: str, base: int, group: str
     for pack in (1,) if group else draw.sample((1, 5, 10, 20), draw.choice((1, 1, 2))):
         price = each * pack**0.9
         cuts = [1.0, *sorted((draw.uniform(0.75, 0.97) for _ in range(3)), reverse=True)]
-        steps = tuple(Step(start, max(1, int(price * cut / RATES[one.currency]))) for start, cut in zip(starts, cuts, strict=True))
+        steps = tuple(
+            Step(start, max(1, int(price * cut / RATES[one.currency])))
+            for start, cut in zip(starts, cuts, strict=True)
+        )
         found.append(Offer(f"{one.name}-{part}-{pack}", one.name, part, 1000 * pack, steps, group))
     return found
 
@@ -150,7 +153,9 @@ def _supplier_rows(model: _Model, shop: Shop, name: str, one: Supplier, biggest:
         model.row({**goods, free: -float(one.free_from)}, 0, float("inf"))
 
 
-def _group_rows(model: _Model, mine: Sequence[Offer], used: int, rate: float, biggest: int) -> dict[int, float]:
+def _group_rows(
+    model: _Model, mine: Sequence[Offer], used: int, rate: float, biggest: int
+) -> dict[int, float]:
     """The variables of one price group; returns the factor of each in the supplier's goods."""
     starts = sorted({step.from_packs for offer in mine for step in offer.steps})
     goods: dict[int, float] = {}
@@ -174,11 +179,15 @@ def _group_rows(model: _Model, mine: Sequence[Offer], used: int, rate: float, bi
 
 
 def landed(shop: Shop, packs: Mapping[str, int]) -> Fraction | None:
-    """The landed cost of a choice of packs, worked out from the terms alone; None where it breaks one or leaves a want."""
+    """The landed cost of a choice of packs, from the terms alone; None where it breaks one or leaves a want."""
     total = Fraction(0)
     held: dict[str, int] = {}
     for name, one in shop.suppliers.items():
-        mine = [(offer, packs[offer.key]) for offer in shop.offers if offer.supplier == name and packs.get(offer.key)]
+        mine = [
+            (offer, packs[offer.key])
+            for offer in shop.offers
+            if offer.supplier == name and packs.get(offer.key)
+        ]
         goods = 0
         for offer, count in mine:
             shared = sum(n for o, n in mine if o.price_group == offer.price_group)

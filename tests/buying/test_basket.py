@@ -1,0 +1,283 @@
+"""The basket against complete enumeration, a plain integer programme, and the lists a person would write."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date, timedelta
+from fractions import Fraction
+from itertools import product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from inventory.buying import (
+    Offer,
+    Step,
+    Supplier,
+    Want,
+    best_basket,
+    naive_cheapest_per_line,
+    naive_one_supplier,
+    near_misses,
+)
+from inventory.errors import BadInput, Refused
+
+from .basket_cases import RATES, TODAY, Shop, family, landed, plain_milp
+
+
+def solved(shop: Shop, **more: object):  # type: ignore[no-untyped-def]
+    return best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY, **more)  # type: ignore[arg-type]
+
+
+@st.composite
+def small_shops(draw: st.DrawFn) -> Shop:
+    """Up to three parts at two suppliers: steps, a price group, postage, thresholds, minimum orders, two coins."""
+    sellers = {}
+    for name in ("a", "b"):
+        free = draw(st.none() | st.integers(5, 60))
+        least = draw(st.none() | st.integers(1, 30))
+        coin = draw(st.sampled_from(["EUR", "GBP"]))
+        sellers[name] = Supplier(name, 3, coin, draw(st.integers(0, 15)), free, least)
+    parts = [f"p{n}" for n in range(draw(st.integers(1, 3)))]
+    wants = [Want(part, 1000 * draw(st.integers(1, 4))) for part in parts]
+    offers = []
+    for part, name in product(parts, sellers):
+        if name == "a" or draw(st.booleans()):
+            first = draw(st.integers(2, 12))
+            steps = [Step(1, first)]
+            if draw(st.booleans()):
+                steps.append(Step(draw(st.integers(2, 5)), draw(st.integers(1, first))))
+            group = draw(st.sampled_from([None, "kits"]))
+            offers.append(
+                Offer(f"{name}{part}", name, part, 1000 * draw(st.integers(1, 2)), tuple(steps), group)
+            )
+    return Shop(wants, offers, sellers, RATES)
+
+
+def every_list(shop: Shop, most: int) -> Iterator[dict[str, int]]:
+    for packs in product(range(most + 1), repeat=len(shop.offers)):
+        yield {offer.key: count for offer, count in zip(shop.offers, packs, strict=True) if count}
+
+
+@pytest.mark.outside
+@given(small_shops())
+@settings(max_examples=40, deadline=None)
+def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
+    """Source: the terms alone, over every list of up to five packs an offer."""
+    if len(shop.offers) > 4:
+        shop = replace(shop, wants=shop.wants[:2], offers=[o for o in shop.offers if o.part in ("p0", "p1")])
+    try:
+        basket = solved(shop)
+    except Refused:
+        assert all(landed(shop, packs) is None for packs in every_list(shop, 5))
+        return
+    found = [cost for packs in every_list(shop, 5) if (cost := landed(shop, packs)) is not None]
+    assert basket.proven
+    assert basket.total == landed(shop, basket.packs())
+    assert not found or basket.total <= min(found)
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(("lines", "state"), [(10, 0), (10, 1), (10, 2), (25, 0), (25, 1)])
+def test_a_plain_integer_programme_agrees(lines: int, state: int) -> None:
+    """Source: the plain formulation solved by HiGHS (scipy.optimize.milp)."""
+    shop = family(lines, state)
+    total, proven = plain_milp(shop, 60.0)
+    basket = solved(shop)
+    assert proven
+    assert basket.proven
+    assert basket.total == total
+
+
+@given(st.integers(2, 12), st.integers(0, 10_000))
+@settings(max_examples=25, deadline=None)
+def test_never_worse_than_the_lists_a_person_would_write(lines: int, state: int) -> None:
+    """Neither the cheapest offer per line nor one supplier for all is cheaper; every sum is exact."""
+    shop = family(lines, state, 4)
+    basket = solved(shop, time_limit=2.0)
+    assert basket.total == landed(shop, basket.packs())
+    assert basket.bound <= basket.total
+    for naive in (naive_cheapest_per_line, naive_one_supplier):
+        other = naive(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+        if other is not None:
+            assert other.total == landed(shop, other.packs())
+            assert basket.total <= other.total
+
+
+def kits(count: int, **more: object) -> Shop:
+    """Kits at 10.00 a piece, 8.00 from ten on, over two colours; postage 5.00, free from 90.00."""
+    seller = Supplier("Seller", 3, "EUR", 500, 9000)
+    steps = (Step(1, 1000), Step(10, 800))
+    offers = [Offer(name, "Seller", name, 1000, steps, "kits") for name in ("chrome", "gold")]
+    wants = [Want("chrome", 1000 * count), Want("gold", 1000)]
+    return replace(Shop(wants, offers, {"Seller": seller}, RATES), **more)  # type: ignore[arg-type]
+
+
+def test_buying_more_is_chosen_when_it_is_cheaper() -> None:
+    """Nine at 10.00 cost more than ten at 8.00."""
+    basket = solved(kits(8))
+    assert sum(basket.packs().values()) == 10
+    assert basket.total == 10 * 800 + 500
+
+
+def test_a_step_nearly_reached_is_pointed_out_and_priced_truly() -> None:
+    """Seven kits: three more would take 2.00 off each of the seven; the three cost 10.00 instead of 30.00."""
+    shop = kits(6)
+    basket = solved(shop)
+    (miss,) = [
+        one
+        for one in near_misses(basket, shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+        if one.kind == "step"
+    ]
+    more = {**basket.packs(), "chrome": basket.packs()["chrome"] + miss.packs}
+    assert (miss.packs, miss.group) == (3, "kits")
+    assert miss.extra == (landed(shop, more) or 0) - basket.total
+    assert miss.saving == miss.alone - miss.extra == 2000
+
+
+def test_postage_nearly_free_is_pointed_out() -> None:
+    """70.00 of goods with 90.00 for free postage: 20.00 short."""
+    shop = kits(6)
+    basket = solved(shop)
+    (miss,) = [
+        one
+        for one in near_misses(basket, shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+        if one.kind == "postage"
+    ]
+    assert (miss.short, miss.saving, set(miss.parts)) == (2000, 500, {"chrome", "gold"})
+
+
+def test_a_day_rules_out_who_comes_too_late() -> None:
+    """The cheap supplier is slow: a promise buys from the quick one, stock from the cheap one."""
+    quick, slow = Supplier("quick", 2, "EUR", 300), Supplier("slow", 30, "EUR", 300)
+    offers = [
+        Offer("q", "quick", "kit", 1000, (Step(1, 900),)),
+        Offer("s", "slow", "kit", 1000, (Step(1, 500),)),
+    ]
+    sellers = {"quick": quick, "slow": slow}
+    soon = best_basket([Want("kit", 2000, TODAY + timedelta(days=5))], offers, sellers, RATES, TODAY)
+    any_day = best_basket([Want("kit", 2000)], offers, sellers, RATES, TODAY)
+    both = best_basket(
+        [Want("kit", 1000, TODAY + timedelta(days=5)), Want("kit", 9000)], offers, sellers, RATES, TODAY
+    )
+    assert soon.packs() == {"q": 2}
+    assert any_day.packs() == {"s": 2}
+    assert both.packs() == {"q": 1, "s": 9}
+
+
+def test_what_nobody_has_or_has_in_time_is_told() -> None:
+    """With the earliest day it could be there, where there is one; the rest is still bought."""
+    slow = Supplier("slow", 30, "EUR", 300)
+    lost = Supplier("lost", None, "EUR", 0)
+    offers = [
+        Offer("s", "slow", "kit", 1000, (Step(1, 500),)),
+        Offer("l", "lost", "odd", 1000, (Step(1, 100),)),
+        Offer("m", "lost", "glue", 1000, (Step(1, 100),)),
+    ]
+    wants = [
+        Want("kit", 1000, TODAY + timedelta(days=5)),
+        Want("none", 1000),
+        Want("odd", 1000, TODAY + timedelta(days=5)),
+        Want("glue", 1000),
+    ]
+    basket = best_basket(wants, offers, {"slow": slow, "lost": lost}, RATES, TODAY)
+    assert [(one.want.part, one.why, one.earliest) for one in basket.unfilled] == [
+        ("kit", "nobody has it in time", TODAY + timedelta(days=30)),
+        ("none", "nobody offers it", None),
+        ("odd", "nobody has it in time", None),
+    ]
+    assert basket.packs() == {"m": 1}
+    assert basket.bills[0].arrives is None
+
+
+def test_nothing_wanted_costs_nothing() -> None:
+    """An empty list is a proven one."""
+    basket = best_basket([], [], {}, {}, TODAY)
+    assert (basket.total, basket.proven, basket.bills, basket.gap) == (0, True, (), 0)
+
+
+def test_a_budget_keeps_promises_first() -> None:
+    """What is promised is bought before what would only be nice to have; what is left out is named."""
+    seller = Supplier("Seller", 3, "EUR", 0)
+    offers = [Offer(part, "Seller", part, 1000, (Step(1, 1000),)) for part in ("promised", "glue", "toy")]
+    wants = [
+        Want("toy", 1000, priority=3, worth=10),
+        Want("glue", 1000, priority=1, worth=30),
+        Want("promised", 1000, priority=0, worth=100),
+    ]
+    basket = best_basket(wants, offers, {"Seller": seller}, RATES, TODAY, budget=2500)
+    assert set(basket.packs()) == {"promised", "glue"}
+    assert [(one.want.part, one.why) for one in basket.unfilled] == [("toy", "beyond the budget")]
+    assert basket.total <= 2500
+    assert not basket.complete
+    enough = best_basket(wants, offers, {"Seller": seller}, RATES, TODAY, budget=3000)
+    assert enough.complete
+    assert set(enough.packs()) == {"promised", "glue", "toy"}
+
+
+def test_within_a_tier_the_most_trouble_avoided_per_coin() -> None:
+    """Two cheap cures beat one dear one of the same worth."""
+    seller = Supplier("Seller", 3, "EUR", 0)
+    prices = {"dear": 2000, "cheap": 900, "cheaper": 800}
+    offers = [Offer(part, "Seller", part, 1000, (Step(1, price),)) for part, price in prices.items()]
+    wants = [Want(part, 1000, priority=1, worth=10) for part in prices]
+    basket = best_basket(wants, offers, {"Seller": seller}, RATES, TODAY, budget=2000)
+    assert set(basket.packs()) == {"cheap", "cheaper"}
+
+
+def test_a_minimum_order_is_reached_by_buying_more() -> None:
+    """A seller who sends nothing under 30.00 gets 30.00 worth."""
+    seller = Supplier("Seller", 3, "EUR", 0, None, 3000)
+    offers = [Offer("kit", "Seller", "kit", 1000, (Step(1, 1000),))]
+    basket = best_basket([Want("kit", 1000)], offers, {"Seller": seller}, RATES, TODAY)
+    assert basket.packs() == {"kit": 3}
+
+
+def test_several_coins_are_compared_exactly() -> None:
+    """At 1.17 EUR the pound, 8.00 GBP is dearer than 9.35 EUR and cheaper than 9.37 EUR."""
+    for euro, chosen in ((935, "e"), (937, "p")):
+        sellers = {"e": Supplier("e", 3, "EUR", 0), "p": Supplier("p", 3, "GBP", 0)}
+        offers = [
+            Offer("e", "e", "kit", 1000, (Step(1, euro),)),
+            Offer("p", "p", "kit", 1000, (Step(1, 800),)),
+        ]
+        basket = best_basket([Want("kit", 1000)], offers, sellers, RATES, TODAY)
+        assert list(basket.packs()) == [chosen]
+        assert basket.total == min(Fraction(euro), 800 * RATES["GBP"])
+
+
+@pytest.mark.parametrize(
+    ("offer", "word"),
+    [
+        (Offer("x", "Seller", "kit", 0, (Step(1, 1),)), "pack holds nothing"),
+        (Offer("x", "Seller", "kit", 1000, ()), "no price"),
+        (Offer("x", "Seller", "kit", 1000, (Step(0, 1),)), "below one pack"),
+        (Offer("x", "Seller", "kit", 1000, (Step(1, -1),)), "below 0"),
+        (Offer("x", "Seller", "kit", 1000, (Step(5, 2), Step(1, 3))), "out of order"),
+        (Offer("x", "Seller", "kit", 1000, (Step(1, 2), Step(5, 3))), "dearer at a higher step"),
+        (Offer("x", "Nobody", "kit", 1000, (Step(1, 2),)), "not in the list"),
+    ],
+    ids=lambda value: value if isinstance(value, str) else "",
+)
+def test_terms_nobody_can_use_are_named(offer: Offer, word: str) -> None:
+    """Each with its offer, all at once."""
+    with pytest.raises(BadInput, match=word):
+        best_basket([Want("kit", 1000)], [offer], {"Seller": Supplier("Seller", 3, "EUR")}, RATES, TODAY)
+
+
+@pytest.mark.parametrize(
+    ("seller", "word"),
+    [
+        (Supplier("Seller", 3, "XXX"), "no exchange rate for XXX"),
+        (Supplier("Seller", 3, "EUR", -1), "below 0"),
+        (Supplier("Seller", -3, "EUR"), "lead time is below 0"),
+    ],
+    ids=["coin", "postage", "lead"],
+)
+def test_suppliers_nobody_can_use_are_named(seller: Supplier, word: str) -> None:
+    """A price in an unknown coin is no price."""
+    offers = [Offer("x", "Seller", "kit", 1000, (Step(1, 1),))]
+    with pytest.raises(BadInput, match=word):
+        best_basket([Want("kit", 1000)], offers, {"Seller": seller}, RATES, date(2026, 3, 2))
