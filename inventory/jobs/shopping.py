@@ -168,6 +168,9 @@ def _warnings(shop: Shop, basket: Basket) -> Iterable[str]:
                 species = shop.catalogue.material(detail.material).listed_species
                 if species:
                     yield f"{part.name} is a listed species ({species.rstrip('.')}): {SPECIES}."
+        if bill.postage > bill.goods:
+            names = ", ".join(line.offer.part for line in bill.lines)
+            yield f"{bill.supplier.name}: the postage is more than the goods. Can {names} wait?"
     yield from _already(shop, [line.offer.part for line in basket.lines])
 
 
