@@ -16,7 +16,7 @@ from inventory.errors import BadInput, Place, Refused
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn, Intake, Line, NewLot, Proposal, fingerprint, share
 from inventory.ledger.claims import settle, with_lines
-from inventory.measures import show_amount
+from inventory.measures import currency, show_amount, show_money
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +123,7 @@ class _Work:
         cost = self._cost(line, came, cleared, agreed)
         if came:
             self.goods.append((line, cost))
-            self._see_price(part.name, line)
+            self._see_price(part.name, line, Fraction(agreed, cleared) if cleared else None)
 
     def _clear(self, part: str, came: int, line: Arrived) -> tuple[int, int]:
         """Take what came off the due-in, the earliest expected first; how much and at what agreed cost."""
@@ -207,24 +207,27 @@ class _Work:
     def _offers(self, part: str) -> list[Offer]:
         return [o for o in self.shop.offers.get(fold(part), ()) if fold(o.supplier) == fold(self.supplier)]
 
-    def _see_price(self, part: str, line: Arrived) -> None:
-        """The price seen goes into the step the bought packs reach; the day is noted."""
+    def _see_price(self, part: str, line: Arrived, agreed: Fraction | None) -> None:
+        """The price seen goes into the step that was agreed on, and the day is noted.
+
+        agreed: shop minor units for a thousandth; None where nothing was ordered: then the step the packs reach.
+        """
         pack = self._pack(part)
         mine = next((offer for offer in self._offers(part) if offer.pack == pack), None)
         if line.price is None or mine is None:
             return
         packs = max((line.good + line.damaged) // mine.pack, 1)
-        reached = max(
-            (s.from_packs for s in mine.steps if s.from_packs <= packs), default=mine.steps[0].from_packs
-        )
-        steps = tuple(
-            PriceStep(s.from_packs, line.price) if s.from_packs == reached else s for s in mine.steps
-        )
-        old = next(s.price for s in mine.steps if s.from_packs == reached)
-        if old != line.price:
+        reached = [step for step in mine.steps if step.from_packs <= packs] or [mine.steps[0]]
+        was = reached[-1]
+        if agreed is not None:
+            paid = agreed * mine.pack / self.rate
+            was = min(mine.steps, key=lambda step: abs(step.price - paid))
+        if was.price != line.price:
+            coin = currency(self.shop.catalogue.supplier(self.supplier).currency or self.shop.currency.code)
             self.notes.append(
-                f"{part}: the price was {old} and is {line.price} in the supplier's smallest coin."
+                f"{part}: the price was {show_money(was.price, coin)} and is {show_money(line.price, coin)} a pack."
             )
+        steps = tuple(PriceStep(s.from_packs, line.price) if s == was else s for s in mine.steps)
         seen = replace(mine, steps=steps, seen_on=self.delivery.on)
         self.offers[fold(part)] = (*self.offers.get(fold(part), ()), seen)
 

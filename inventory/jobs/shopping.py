@@ -7,7 +7,14 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 
-from inventory.buying import Basket, NearMiss, best_basket, naive_cheapest_per_line, naive_one_supplier, near_misses
+from inventory.buying import (
+    Basket,
+    NearMiss,
+    best_basket,
+    naive_cheapest_per_line,
+    naive_one_supplier,
+    near_misses,
+)
 from inventory.buying import Offer as PricedOffer
 from inventory.buying import Step as PricedStep
 from inventory.buying import Supplier as Seller
@@ -81,7 +88,9 @@ def _suppliers(shop: Shop, wishes: Wishes) -> tuple[Supplier, ...]:
     only = {fold(shop.catalogue.supplier(name).name) for name in wishes.only}
     out = {fold(shop.catalogue.supplier(name).name) for name in wishes.without}
     if only & out:
-        raise BadInput("A supplier is both asked for and left out.", hint="Say --only or --without, not both of one.")
+        raise BadInput(
+            "A supplier is both asked for and left out.", hint="Say --only or --without, not both of one."
+        )
     return tuple(
         one for key, one in shop.catalogue.suppliers.items() if key not in out and (not only or key in only)
     )
@@ -128,7 +137,9 @@ def _priced(shop: Shop, offer: Offer, seller: str, key: str, notes: list[str]) -
             steps.append(PricedStep(step.from_packs, step.price))
         else:
             name = shop.catalogue.part(offer.part).name
-            notes.append(f"{name} at {seller}: the step from {step.from_packs} is dearer than the one before; not used.")
+            notes.append(
+                f"{name} at {seller}: the step from {step.from_packs} is dearer than the one before; not used."
+            )
     return PricedOffer(
         key,
         seller,
@@ -162,7 +173,11 @@ def _warnings(shop: Shop, basket: Basket) -> Iterable[str]:
         for line in bill.lines:
             part = shop.catalogue.part(line.offer.part)
             detail = part.detail
-            if bill.supplier.hazard_air and isinstance(detail, Supply) and not FLAMMABLE.isdisjoint(detail.hazards):
+            if (
+                bill.supplier.hazard_air
+                and isinstance(detail, Supply)
+                and not FLAMMABLE.isdisjoint(detail.hazards)
+            ):
                 yield f"{part.name} from {bill.supplier.name}: flammable goods may not go by air post; ask first."
             if isinstance(detail, Blank):
                 species = shop.catalogue.material(detail.material).listed_species
