@@ -10,6 +10,7 @@ from fractions import Fraction
 from inventory.buying import (
     Basket,
     NearMiss,
+    Want,
     best_basket,
     naive_cheapest_per_line,
     naive_one_supplier,
@@ -18,7 +19,6 @@ from inventory.buying import (
 from inventory.buying import Offer as PricedOffer
 from inventory.buying import Step as PricedStep
 from inventory.buying import Supplier as Seller
-from inventory.buying import Want
 from inventory.catalogue import Blank, Offer, Supplier, Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE, SPECIES
 from inventory.errors import BadInput

@@ -46,7 +46,7 @@ def _seller(draw: random.Random, name: str) -> Supplier:
     postage = draw.choice((350, 495, 650, 890, 1200))
     free = draw.choice((4000, 6000, 8000, 12000, None))
     least = draw.choice((None, None, 1500, 2500))
-    return Supplier(name, 3, currency, _in(postage, currency), _in(free, currency), _in(least, currency))
+    return Supplier(name, 3, currency, _in(postage, currency) or 0, _in(free, currency), _in(least, currency))
 
 
 def _in(amount: int | None, currency: str) -> int | None:
@@ -122,7 +122,7 @@ class _Model:
         matrix = csr_array(spread, shape=(len(rows), len(self.cost)))
         answer = milp(
             np.array(self.cost),
-            integrality=np.ones(len(self.cost)),
+            integrality=np.ones(len(self.cost), dtype=np.int64),
             bounds=Bounds(0, np.array(self.upper)),
             constraints=LinearConstraint(matrix, [low for _, low, _ in rows], [high for _, _, high in rows]),
             options={"time_limit": limit, "mip_rel_gap": gap},

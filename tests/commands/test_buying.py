@@ -155,7 +155,7 @@ def test_an_unedited_copy_orders_the_list(kitdrawer: Kitdrawer, tmp_path: Path) 
     assert kitdrawer("verify").code == 0
 
 
-def edited(path: Path, changes: dict[str, object], tab: str = SALT) -> None:
+def edited(path: Path, changes: dict[str, Any], tab: str = SALT) -> None:
     book = openpyxl.load_workbook(path)
     for cell, value in changes.items():
         book[tab][cell] = value
@@ -191,7 +191,7 @@ def test_an_edited_copy_orders_what_it_says(kitdrawer: Kitdrawer, tmp_path: Path
     ids=lambda value: str(value)[:24],
 )
 def test_foreign_rows_are_refused_with_their_place(
-    kitdrawer: Kitdrawer, tmp_path: Path, changes: dict[str, object], sentence: str
+    kitdrawer: Kitdrawer, tmp_path: Path, changes: dict[str, Any], sentence: str
 ) -> None:
     """Nothing is half-booked."""
     kitdrawer("promise", "S42", "--yes")
@@ -370,7 +370,7 @@ def test_a_filled_delivery_sheet(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     ids=lambda value: str(value)[:28],
 )
 def test_a_badly_filled_delivery_sheet(
-    kitdrawer: Kitdrawer, tmp_path: Path, changes: dict[str, object], sentence: str
+    kitdrawer: Kitdrawer, tmp_path: Path, changes: dict[str, Any], sentence: str
 ) -> None:
     """Every bad cell with its place; nothing is booked."""
     promised_and_ordered(kitdrawer)

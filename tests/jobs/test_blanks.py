@@ -187,8 +187,7 @@ def test_needed_is_enough_and_never_wasteful(antlers: list[tuple[int, int]], pla
     """The cuts and what is bought give the pieces; one plain or bought blank fewer would not."""
     stock = Stock()
     for thick, long in antlers:
-        sizes = {"smallest_diameter": millimetres(thick), "length": millimetres(long)}
-        stock.lot(ACRYLIC, 1000, **sizes)
+        stock.lot(ACRYLIC, 1000, smallest_diameter=millimetres(thick), length=millimetres(long))
     if plain:
         stock.lot(ACRYLIC, 1000 * plain)
     wanted = PieceSize(Wanted("x", (Segment(mm("50 mm"), mm("14 mm")),)), mm("14 mm"))
