@@ -23,7 +23,7 @@ OPEN, OFF, PAY, FREE = range(4)
 
 @dataclass(slots=True)
 class Corner:
-    """A part of the search space with its multipliers: `goods` by supplier in 1/65536, `count` by group in atoms/65536."""
+    """A part of the search space; its multipliers: `goods` by supplier in 1/65536, `count` by group in atoms/65536."""
 
     modes: tuple[int, ...]
     low: tuple[int, ...]
@@ -36,7 +36,7 @@ class Corner:
 
 @dataclass(slots=True)
 class Relaxed:
-    """The answer at one set of multipliers: bound in atoms/65536, packs, and goods and counts at the corner's prices."""
+    """The answer at one set of multipliers: bound in atoms/65536, packs, goods and counts at the corner's prices."""
 
     bound: int
     bought: Packs

@@ -82,7 +82,7 @@ class Terms:
 
 @dataclass(slots=True)
 class Case:
-    """One list to be made.  `needs[part][tier]` is what must have arrived by the tier's date, cumulative, in `sizes`."""
+    """One list to be made.  `needs[part][tier]` is what must have arrived by the tier's date, cumulative, in sizes."""
 
     parts: list[str]
     needs: list[list[int]]

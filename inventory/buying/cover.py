@@ -19,7 +19,8 @@ Priced = tuple[int, Pack, int | None, int]
 def cover(needs: Sequence[int], priced: Sequence[Priced]) -> tuple[int, Plan]:
     """Least cost and packs so that by every tier its need has arrived; `NEVER` when these offers cannot.
 
-    Own steps may make more packs than needed cheaper (`Pack.ladder`).  Deadlines are met tier by tier: what arrives for an earlier date counts for every later one.
+    Own steps may make more packs than needed cheaper (`Pack.ladder`).  Deadlines are met tier
+    by tier: what arrives for an earlier date counts for every later one.
     """
     full = needs[-1]
     best: dict[int, tuple[int, Plan]] = {0: (0, ())}

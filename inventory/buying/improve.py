@@ -1,4 +1,4 @@
-"""Better lists near a list: parts moved, steps and thresholds filled up, suppliers left out, packs too many put back."""
+"""Better lists near a list: parts moved, steps and thresholds filled up, suppliers left out, packs put back."""
 
 from __future__ import annotations
 

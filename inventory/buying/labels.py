@@ -11,12 +11,13 @@ state space: Righini & Salani 2008, Networks 51).
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate
 from operator import mul
 
-from inventory.buying.bound import OFF, ONE, PAY, Bounds, Corner, cost_at, needed, reduced
-from inventory.buying.case import Case, Pack, Packs
+from inventory.buying.bound import OFF, ONE, PAY, Bounds, Corner, cost_at, reduced
+from inventory.buying.case import Case, Packs
+from inventory.buying.conditions import Resource, amount_of, resources
 from inventory.buying.cover import NEVER, Plan, packs_of
 
 Held = tuple[int, ...]
@@ -32,28 +33,6 @@ LOOKED_AT = 40
 """Kept labels each new one is compared with: the cheapest ones dominate most."""
 
 
-@dataclass(frozen=True, slots=True)
-class Resource:
-    """A condition of a corner: a group's count (`group` >= 0) or a supplier's goods must reach `due`.
-
-    A count whose next level would lower goods that count towards a threshold may not pass `most`.
-    """
-
-    group: int
-    supplier: int
-    due: int
-    most: int | None
-    rate: int
-
-    def takes(self, pack: Pack) -> bool:
-        """Whether packs of this offer count."""
-        return self.group == pack.group if self.group >= 0 else self.supplier == pack.supplier
-
-    def kept(self, amount: int) -> bool:
-        """Whether the condition holds at this amount."""
-        return amount >= self.due and (self.most is None or amount <= self.most)
-
-
 class OutOfTime(Exception):  # noqa: N818 - not an error: the search stops and reports what it has
     """The time limit was reached between two labels."""
 
@@ -61,7 +40,7 @@ class OutOfTime(Exception):  # noqa: N818 - not an error: the search stops and r
 def settle(
     bounds: Bounds, corner: Corner, target: int, late: Callable[[], bool], width: int | None = None
 ) -> tuple[Packs | None, bool]:
-    """The cheapest packs in a settled corner, or None when none cost less than `target` atoms; and whether that is sure.
+    """The cheapest packs in a settled corner below `target` atoms, or None; and whether that is sure.
 
     With a `width` only so many labels are followed, which is quick and mostly good but not sure once any is left out.
     Raises `OutOfTime` when `late` says so.
@@ -74,30 +53,11 @@ def settle(
         broken = (
             []
             if bought is None
-            else [one for one in every if not one.kept(_amount(bounds, corner, one, bought))]
+            else [one for one in every if not one.kept(amount_of(bounds, corner, one, bought))]
         )
         if not broken:
             return bought, labels.sure
         active = [one for one in every if one in active or one in broken]
-
-
-def _amount(bounds: Bounds, corner: Corner, one: Resource, bought: Packs) -> int:
-    mine = [(bounds.case.packs[n], packs) for n, packs in bought.items() if one.takes(bounds.case.packs[n])]
-    return sum(packs if one.group >= 0 else cost_at(pack, packs, corner.high) for pack, packs in mine)
-
-
-def resources(bounds: Bounds, corner: Corner) -> Iterator[Resource]:
-    """Every condition of a settled corner."""
-    case = bounds.case
-    for supplier, mode in enumerate(corner.modes):
-        due = 0 if mode == OFF else needed(case, supplier, mode)
-        if due:
-            yield Resource(-1, supplier, due, None, corner.goods[supplier])
-        for group in case.of_supplier[supplier] if mode != OFF else ():
-            starts, low = case.groups[group].starts, corner.low[group]
-            most = starts[low + 1] - 1 if due and low + 1 < len(starts) else None
-            if low or most is not None:
-                yield Resource(group, supplier, starts[low] if low else 0, most, corner.count[group])
 
 
 class Labels:
@@ -141,7 +101,7 @@ class Labels:
 
     def _order(self) -> list[int]:
         """Parts with most at stake for the conditions first: what comes later only fills up."""
-        stake = {part: 0 for part in range(len(self.case.parts))}
+        stake = dict.fromkeys(range(len(self.case.parts)), 0)
         for one in self.active:
             for pack in self.case.packs:
                 if one.takes(pack) and self.corner.modes[pack.supplier] != OFF:

@@ -150,7 +150,7 @@ def _goods_step(bounds: Bounds, corner: Corner, found: Relaxed, supplier: int) -
 
 
 def _fill(moves: list[tuple[int, int]], short: int, cap: int) -> int:
-    """The price per unit at which the cheapest moves fill the shortage, at most `cap`: where anything more may be bought."""
+    """The price per unit at which the cheapest moves fill the shortage; at most `cap`, where more is just bought."""
     for ratio, gain in sorted(moves):
         if ratio >= cap:
             break

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
+from itertools import pairwise
 
 from inventory.errors import BadInput, Place
 
@@ -47,7 +48,7 @@ class Offer:
 
 @dataclass(frozen=True, slots=True)
 class Supplier:
-    """Who sells: postage is flat per order, nothing from goods of `free_from` on; under `minimum_order` nothing is sent.
+    """Who sells: postage flat per order, none from goods of `free_from` on; under `minimum_order` nothing is sent.
 
     `lead_days` None means that nobody knows when it arrives: such a supplier serves only wants without a date.
     `hazard_air` says that parcels come by air, where hazardous goods may not.
@@ -102,7 +103,7 @@ def check_terms(
         told = "; ".join(f"{place.said}: {place.problem}" for place in wrong)
         raise BadInput(
             f"Some offers or suppliers cannot be used: {told}.",
-            hint="Give whole packs above 0, steps with rising counts and falling prices, and a rate for every currency.",
+            hint="Give packs above 0, steps with rising counts and falling prices, a rate for every currency.",
             where=wrong,
         )
 
@@ -118,7 +119,7 @@ def _offer_faults(offer: Offer, suppliers: Mapping[str, Supplier]) -> Iterable[s
         yield "a step starts below one pack"
     if any(step.price < 0 for step in offer.steps):
         yield "a price is below 0"
-    pairs = list(zip(offer.steps, offer.steps[1:], strict=False))
+    pairs = list(pairwise(offer.steps))
     if any(a.from_packs >= b.from_packs for a, b in pairs):
         yield "the steps are out of order"
     if any(a.price < b.price for a, b in pairs):

@@ -22,7 +22,6 @@ from inventory.buying.mixing import sharpen
 from inventory.buying.multipliers import tighten
 from inventory.buying.tally import BROKEN, Tally
 
-
 WIDER = (1, 64, 32, 16, 8, 4, 2, 1)
 """What part of the gap is searched at each look into a settled corner; the first look only follows `BEAM` labels."""
 
@@ -87,7 +86,9 @@ class Search:
             if not children:
                 return self._settle(corner, relaxed)
             kept = [found for child in children if (found := self._bounded(child)) is not None]
-            kept = sorted((one for one in kept if one[0].bound < self._target()), key=lambda one: one[0].bound)
+            kept = sorted(
+                (one for one in kept if one[0].bound < self._target()), key=lambda one: one[0].bound
+            )
             for child, answer in kept[1:]:
                 self._push(child, answer)
             if not kept:
@@ -104,7 +105,9 @@ class Search:
         quick = corner.tries == 0
         corner.tries += 1
         try:
-            bought, sure = settle(self.bounds, corner, min(target, price), self._late, BEAM if quick else None)
+            bought, sure = settle(
+                self.bounds, corner, min(target, price), self._late, BEAM if quick else None
+            )
         except OutOfTime:
             return corner.bound
         if bought is not None:
@@ -142,9 +145,12 @@ class Search:
     def _stuck(self, corner: Corner, relaxed: Relaxed) -> bool:
         """Whether some condition is still missed."""
         groups = self.case.groups
-        if any(relaxed.goods[at] < needed(self.case, at, mode) for at, mode in enumerate(corner.modes) if mode in (PAY, FREE)):
+        dues = [needed(self.case, at, mode) for at, mode in enumerate(corner.modes)]
+        if any(goods < due for goods, due in zip(relaxed.goods, dues, strict=True)):
             return True
-        missed = (at for at, low in enumerate(corner.low) if low and relaxed.count[at] < groups[at].starts[low])
+        missed = (
+            at for at, low in enumerate(corner.low) if low and relaxed.count[at] < groups[at].starts[low]
+        )
         return any(corner.modes[groups[at].supplier] != OFF for at in missed)
 
     def _offer(self, bought: Packs) -> None:
@@ -206,10 +212,13 @@ class Search:
         return found
 
     def _modes(self, corner: Corner, supplier: int) -> Iterator[Corner]:
+        """One supplier not used, used with postage, used with goods that make postage free."""
         for mode in (OFF, PAY, FREE):
             if mode != FREE or self.case.terms[supplier].free is not None:
                 modes = (*corner.modes[:supplier], mode, *corner.modes[supplier + 1 :])
-                count = [0 if mode == OFF and self.case.groups[at].supplier == supplier else rate for at, rate in enumerate(corner.count)]
+                count = list(corner.count)
+                for group in self.case.of_supplier[supplier] if mode == OFF else ():
+                    count[group] = 0
                 yield replace(corner, modes=modes, goods=list(corner.goods), count=count)
 
     def _split(self, corner: Corner, group: int, level: int) -> Iterator[Corner]:

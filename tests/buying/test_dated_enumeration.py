@@ -1,0 +1,97 @@
+"""The basket against complete enumeration where dates, unknown lead times and least quantities play together."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from fractions import Fraction
+from itertools import product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from inventory.buying import Offer, Step, Supplier, Want, best_basket
+
+from .basket_cases import RATES, TODAY, Shop, landed
+
+MOST = {1: 40, 2: 20, 3: 11, 4: 8}
+"""Packs tried of each offer, by the number of offers."""
+
+
+@st.composite
+def dated_shops(draw: st.DrawFn) -> Shop:
+    """Two suppliers, one or two parts wanted for several days; steps may start above one pack."""
+    suppliers = {name: _seller(draw, name) for name in "ab"}
+    days = st.none() | st.sampled_from([2, 5, 10, 20]).map(lambda days: TODAY + timedelta(days=days))
+    wants, offers = [], []
+    for part in ("p", "q")[: draw(st.integers(1, 2))]:
+        wants += [
+            Want(part, 500 * draw(st.integers(1, 6)), draw(days)) for _ in range(draw(st.integers(1, 2)))
+        ]
+        for name in suppliers:
+            offers += [_offer(draw, f"{name}{part}{n}", name, part) for n in range(draw(st.integers(0, 2)))]
+    return Shop(wants, offers[:4], suppliers, RATES)
+
+
+def _seller(draw: st.DrawFn, name: str) -> Supplier:
+    lead = draw(st.sampled_from([2, 10, None]))
+    free, least = draw(st.none() | st.integers(3, 90)), draw(st.none() | st.integers(1, 50))
+    return Supplier(name, lead, draw(st.sampled_from(sorted(RATES))), draw(st.integers(0, 25)), free, least)
+
+
+def _offer(draw: st.DrawFn, key: str, seller: str, part: str) -> Offer:
+    start, price = draw(st.sampled_from([1, 1, 2, 3])), draw(st.integers(2, 14))
+    steps = [Step(start, price)]
+    for _ in range(draw(st.integers(0, 2))):
+        start, price = start + draw(st.integers(1, 4)), draw(st.integers(max(1, price - 6), price))
+        steps.append(Step(start, price))
+    pack = draw(st.sampled_from([500, 1000, 1500, 2000]))
+    return Offer(key, seller, part, pack, tuple(steps), draw(st.sampled_from([None, "g", "h"])))
+
+
+def in_time(shop: Shop, offer: Offer, day: date | None) -> bool:
+    """Whether an offer arrives by a day."""
+    arrives = shop.suppliers[offer.supplier].arrives(TODAY)
+    return day is None or (arrives is not None and arrives <= day)
+
+
+def cost(shop: Shop, packs: dict[str, int]) -> Fraction | None:
+    """The landed cost; None where a want is not met by its day or a term is broken."""
+    for want in shop.wants:
+        mates = [one for one in shop.wants if one.part == want.part]
+        due = sum(
+            one.quantity
+            for one in mates
+            if want.needed_by and one.needed_by and one.needed_by <= want.needed_by
+        )
+        useful = [one for one in shop.offers if one.part == want.part and in_time(shop, one, want.needed_by)]
+        if sum(packs.get(one.key, 0) * one.pack for one in useful) < due:
+            return None
+    return landed(shop, packs)
+
+
+@pytest.mark.outside
+@given(dated_shops())
+@settings(max_examples=40, deadline=None)
+def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
+    """Source: the terms alone, over every list of the offers that come in time for something wanted."""
+    late = {want for want in shop.wants if not any(_serves(shop, offer, want) for offer in shop.offers)}
+    basket = best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+    assert {one.want for one in basket.unfilled} == late
+    wants = [want for want in shop.wants if want not in late]
+    offers = [offer for offer in shop.offers if any(_serves(shop, offer, want) for want in wants)]
+    kept = Shop(wants, offers, shop.suppliers, shop.rates)
+    lists = product(range(MOST.get(len(offers), 0) + 1), repeat=len(offers))
+    keys = [offer.key for offer in offers]
+    prices = [found for packs in lists if (found := cost(kept, _chosen(keys, packs))) is not None]
+    assert basket.proven
+    assert basket.total == cost(kept, basket.packs())
+    assert basket.total <= min(prices, default=basket.total)
+
+
+def _serves(shop: Shop, offer: Offer, want: Want) -> bool:
+    return offer.part == want.part and in_time(shop, offer, want.needed_by)
+
+
+def _chosen(keys: list[str], packs: tuple[int, ...]) -> dict[str, int]:
+    return {key: count for key, count in zip(keys, packs, strict=True) if count}

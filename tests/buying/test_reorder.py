@@ -1,0 +1,87 @@
+"""Order sizes and reorder levels against the worked examples of a textbook."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from inventory.buying.reorder import eoq, eoq_all_units, reorder_level
+from inventory.errors import BadInput
+
+
+@pytest.mark.outside
+def test_economic_order_quantity() -> None:
+    """Snyder & Shen, 2nd ed., example 3.1: fixed 8, holding 0.225, demand 1300."""
+    size = eoq(8, 0.225, 1300)
+    assert size.quantity == pytest.approx(304.0467800264368, rel=1e-12)
+    assert size.cost == pytest.approx(68.41052550594829, rel=1e-12)
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("fixed", "rate", "demand", "breaks", "quantity", "cost"),
+    [
+        (8, 0.3, 1300, [(0, 0.75), (400, 0.72), (800, 0.68)], 800, 978.6),
+        (200, 0.2, 1000, [(0, 500), (200, 475), (500, 450)], 500, 472900),
+    ],
+    ids=["Snyder & Shen, data of section 3.5", "documentation example of the library stockpyl"],
+)
+def test_all_units_discount(
+    fixed: float, rate: float, demand: float, breaks: list[tuple[float, float]], quantity: float, cost: float
+) -> None:
+    """The best order is at the last break in both published cases."""
+    size = eoq_all_units(fixed, rate, demand, breaks)
+    assert size.quantity == pytest.approx(quantity, rel=1e-12)
+    assert size.cost == pytest.approx(cost, rel=1e-9)
+
+
+@pytest.mark.outside
+def test_reorder_level_is_the_base_stock_level() -> None:
+    """Snyder & Shen, 2nd ed., examples 4.3 and 4.4: mean 50, sd 8, service 0.70 / 0.88 (critical ratio).
+
+    Their base stock over lead time 4 covers the lead time and one period of review, that is five periods.
+    """
+    ratio = 0.70 / (0.70 + 0.18)
+    assert reorder_level(50, 8, 1, ratio) == pytest.approx(56.60395592743389, rel=1e-9)
+    assert reorder_level(50, 8, 5, ratio) == pytest.approx(264.76689437415484, rel=1e-9)
+
+
+@given(
+    st.floats(1, 100), st.floats(0.05, 0.5), st.floats(10, 5000), st.lists(st.floats(0.7, 0.99), max_size=3)
+)
+def test_no_quantity_on_a_grid_costs_less(
+    fixed: float, rate: float, demand: float, cuts: list[float]
+) -> None:
+    """The closed form against the cost of every quantity from 1 to 2000."""
+    breaks, price = [(0.0, 5.0)], 5.0
+    for number, cut in enumerate(cuts, 1):
+        price *= cut
+        breaks.append((150.0 * number, price))
+    best = eoq_all_units(fixed, rate, demand, breaks)
+    for quantity in range(1, 2001, 7):
+        at = [one for start, one in breaks if start <= quantity][-1]
+        assert best.cost <= (at * demand + fixed * demand / quantity + rate * at * quantity / 2) * (1 + 1e-12)
+
+
+def test_an_uncertain_lead_time_asks_for_more() -> None:
+    """At half a chance nothing is kept in reserve; above it the reserve grows with each uncertainty."""
+    assert reorder_level(10, 3, 4, 0.5) == pytest.approx(40)
+    assert reorder_level(10, 3, 4, 0.95) < reorder_level(10, 3, 4, 0.95, lead_sd=1)
+    assert reorder_level(10, 3, 4, 0.95) < reorder_level(10, 5, 4, 0.95)
+
+
+def test_figures_that_cannot_be_are_refused() -> None:
+    """With what is accepted."""
+    with pytest.raises(BadInput, match="Fixed must be above 0"):
+        eoq(0, 1, 1)
+    with pytest.raises(BadInput, match="Every price must be above 0"):
+        eoq_all_units(1, 1, 1, [])
+    for breaks in ([(5, 1.0)], [(0, 1.0), (0, 0.5)]):
+        with pytest.raises(BadInput, match="out of order"):
+            eoq_all_units(1, 1, 1, breaks)
+    for service in (0.0, 1.0, 95.0):
+        with pytest.raises(BadInput, match="service level"):
+            reorder_level(1, 1, 1, service)
+    with pytest.raises(BadInput, match="below 0"):
+        reorder_level(1, 1, -1, 0.9)
