@@ -214,7 +214,7 @@ def test_sheets_that_are_no_list(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     book.save(path)
     assert "No supplier's list" in " ".join(kitdrawer("placed", str(path), "--yes").err.split())
     assert "nobody is called that" in " ".join(kitdrawer("arrived", str(path), "--yes").err.split())
-    book.active.title = "summary"  # type: ignore[union-attr]
+    book.active.title = "summary"  # type: ignore[union-attr]  # a new workbook has a sheet
     book.save(path)
     assert "holds no supplier's list" in " ".join(kitdrawer("placed", str(path), "--yes").err.split())
     assert "of nothing that it arrived" in " ".join(kitdrawer("arrived", str(path), "--yes").err.split())

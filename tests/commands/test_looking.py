@@ -7,15 +7,15 @@ from pathlib import Path
 
 import pytest
 
-from .conftest import Kitdrawer
+from .conftest import Answer, Kitdrawer
 
 pytestmark = pytest.mark.usefixtures("store")
 
 WIDE = 80
 
 
-def names(answer: object) -> list[str]:
-    return [row["part"] for row in answer.json["parts"]]  # type: ignore[attr-defined]
+def names(answer: Answer) -> list[str]:
+    return [row["part"] for row in answer.json["parts"]]
 
 
 def test_shelf_keeps_its_promises_in_json(kitdrawer: Kitdrawer) -> None:

@@ -155,7 +155,9 @@ def test_a_workbook_saved_by_another_program(tmp_path: Path) -> None:
     )
     command = [
         office,
+        f"-env:UserInstallation={(tmp_path / 'office').as_uri()}",  # its own, as tests run side by side
         "--headless",
+        "--infilter=CSV:44,34,76",  # commas, double quotes, UTF-8
         "--convert-to",
         "xlsx",
         "--outdir",
