@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from inventory.errors import BadSheet, KitdrawerError, Place
-from inventory.sheets.cells import NO_VALUE, text_of
+from inventory.sheets.cells import LONGEST_NAME, NO_VALUE, text_of
 from inventory.sheets.columns import fold_heading
 from inventory.sheets.sources import SourceError, open_sources
 
@@ -19,13 +19,17 @@ T = TypeVar("T")
 
 @dataclass(slots=True)
 class FilledRow:
-    """One row: its cells as text by folded heading. Bad cells go to `problems`."""
+    """One row: its cells as text by folded heading. Bad cells go to `problems`.
+
+    unworked: headings of formulas that hold no result.
+    """
 
     file: str
     tab: str
     number: int
     cells: dict[str, str]
     problems: list[Place]
+    unworked: frozenset[str] = frozenset()
 
     def said(self, heading: str) -> str:
         """The cell under a heading; empty where there is none."""
@@ -33,9 +37,8 @@ class FilledRow:
 
     def place(self, heading: str = "", problem: str = "") -> Place:
         """Where a cell of this row stands."""
-        return Place(
-            self.file, self.tab, self.number, heading, self.said(heading) if heading else "", problem
-        )
+        said = self.said(heading) if heading else ""
+        return Place(self.file, self.tab, self.number, heading, said, problem)
 
     def refuse(self, heading: str, problem: str) -> None:
         """A cell that cannot be taken."""
@@ -46,57 +49,86 @@ class FilledRow:
         text = self.said(heading)
         if not text:
             return default
+        if fold_heading(heading) in self.unworked:
+            self.refuse(heading, "The formula here has no stored result. Write the value.")
+            return default
         try:
             return reader(text)
         except KitdrawerError as error:
             self.refuse(heading, f"{error.message} {error.hint}".strip())
             return default
 
+    def text(self, heading: str) -> str:
+        """The cell as a name or code of at most 120 characters."""
+        text = self.read(heading, str, "")
+        if len(text) <= LONGEST_NAME and text.isprintable():
+            return text
+        self.refuse(heading, f"At most {LONGEST_NAME} characters that can be shown are taken.")
+        return ""
+
 
 @dataclass(slots=True)
 class FilledTab:
-    """One tab with its headings and filled rows."""
+    """One tab with its headings, folded, and its filled rows."""
 
     file: str
     name: str
     headings: list[str] = field(default_factory=list)
     rows: list[FilledRow] = field(default_factory=list)
 
+    def has(self, *headings: str) -> bool:
+        """Whether all these columns are there."""
+        return all(fold_heading(heading) in self.headings for heading in headings)
+
 
 def filled_tabs(path: Path, problems: list[Place]) -> list[FilledTab]:
-    """Every tab of a workbook, a CSV file or a folder of them. The first filled row of each holds its headings."""
+    """Every tab of a workbook, a CSV file or a folder of them that holds anything.
+
+    The first filled row of each holds its headings.
+    """
     with ExitStack() as stack, warnings.catch_warnings():
         warnings.filterwarnings("ignore", module=r"openpyxl\b")  # about styles, which are not read here
-        sources = open_sources([path], stack, problems.append, lambda _: None)
         tabs = []
-        for source in sources:
+        for source in open_sources([path], stack, problems.append, lambda _: None):
             tab = FilledTab(source.file, source.tab)
             try:
                 _fill(tab, source.rows(), problems)
             except SourceError as error:
                 problems.append(error.place or Place(source.file, source.tab, problem=error.problem))
-            tabs.append(tab)
+                continue
+            if tab.headings:
+                tabs.append(tab)
         return tabs
 
 
 def _fill(tab: FilledTab, rows: Iterator[Sequence[object]], problems: list[Place]) -> None:
     for number, raw in enumerate(rows, start=1):
-        texts = ["" if cell is NO_VALUE else text_of(cell) for cell in raw]
+        texts = [text_of(cell) for cell in raw]
         if not any(texts):
             continue
         if not tab.headings:
             tab.headings = [fold_heading(text) for text in texts]
+            _twice(tab, number, texts, problems)
             continue
         cells = {name: text for name, text in zip(tab.headings, texts, strict=False) if name}
-        tab.rows.append(FilledRow(tab.file, tab.name, number, cells, problems))
+        unworked = frozenset(name for name, cell in zip(tab.headings, raw, strict=False) if cell is NO_VALUE)
+        tab.rows.append(FilledRow(tab.file, tab.name, number, cells, problems, unworked))
+
+
+def _twice(tab: FilledTab, number: int, texts: Sequence[str], problems: list[Place]) -> None:
+    for at, name in enumerate(tab.headings):
+        if name and name in tab.headings[:at]:
+            problem = f"There are two columns called “{texts[at]}”. Take one out."
+            problems.append(Place(tab.file, tab.name, number, texts[at], problem=problem))
 
 
 def finish(problems: Sequence[Place], what: str) -> None:
     """Refuse everything where anything could not be taken."""
     if problems:
         count = len(problems)
+        things = "1 thing" if count == 1 else f"{count} things"
         raise BadSheet(
-            f"{count} cell{'s' * (count > 1)} of {what} cannot be taken.",
-            hint="Nothing was booked. Mend them and give the sheet again.",
+            f"{things} in {what} cannot be taken.",
+            hint="Nothing was booked. Mend what is listed and give the sheet again.",
             where=problems,
         )

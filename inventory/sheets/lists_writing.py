@@ -19,7 +19,7 @@ from inventory.sheets.writing import Value, heading, print_ready, put, saving
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-WIDTHS = (6, 30, 14, 12, 7, 10, 11, 12, 60)
+WIDTHS = (6, 30, 14, 12, 7, 10, 11, 14, 56)
 Values = dict[str, Decimal]
 
 
@@ -158,9 +158,9 @@ def _summary(sheet: Worksheet, shop: Shop, result: Shopping) -> Values:
     for row in range(2, end + 1):
         for column in (3, 4, 5):
             sheet.cell(row, column).number_format = _format(coin)
-    _told(sheet, end + 2, shop, result)
+    told = _told(sheet, end + 2, shop, result)
     if basket.bills:
-        _chart(sheet, end)
+        _chart(sheet, end, told + 1)
     return values
 
 
@@ -168,8 +168,8 @@ def _number(value: object, values: Values, cell: str) -> Decimal:
     return values.get(cell, Decimal(str(value)) if isinstance(value, (int, float)) else Decimal(0))
 
 
-def _chart(sheet: Worksheet, end: int) -> None:
-    """Goods and postage a supplier, stacked."""
+def _chart(sheet: Worksheet, end: int, row: int) -> None:
+    """Goods and postage a supplier, stacked, under the table so that the page stays readable."""
     from openpyxl.chart import BarChart, Reference
 
     chart = BarChart()
@@ -178,11 +178,13 @@ def _chart(sheet: Worksheet, end: int) -> None:
     chart.add_data(Reference(sheet, min_col=3, max_col=4, min_row=1, max_row=end - 1), titles_from_data=True)
     chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=end - 1))
     chart.x_axis.delete = chart.y_axis.delete = False
+    chart.y_axis.number_format, chart.y_axis.majorGridlines = "0", None
     chart.height, chart.width = 3 + 1.2 * end, 18
-    sheet.add_chart(chart, "H2")
+    sheet.add_chart(chart, f"A{row}")
 
 
-def _told(sheet: Worksheet, row: int, shop: Shop, result: Shopping) -> None:
+def _told(sheet: Worksheet, row: int, shop: Shop, result: Shopping) -> int:
+    """What to know before ordering, one sentence a row; returns the row after them."""
     basket, coin = result.basket, shop.currency
     told = [
         "No list costs less (proven)."
@@ -208,6 +210,7 @@ def _told(sheet: Worksheet, row: int, shop: Shop, result: Shopping) -> None:
     told += result.warnings
     for at, text in enumerate(told, start=row):
         put(sheet.cell(at, 1), text)
+    return row + len(told)
 
 
 def _reasons(sheet: Worksheet, result: Shopping) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import shutil
+import subprocess
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -127,6 +129,24 @@ def test_the_workbook_opens_elsewhere_with_the_same_totals(kitdrawer: Kitdrawer,
     assert book[SALT]["G2"].value == "=E2*F2"
     assert len(book["summary"]._charts) == 1  # type: ignore[attr-defined]  # openpyxl tells of charts nowhere else
     assert kitdrawer("shopping", "--save", str(path)).code == 1
+
+
+@pytest.mark.outside
+def test_an_office_program_computes_the_same_totals(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Source: LibreOffice Calc, which works the formulas out anew; skipped where there is none."""
+    office = shutil.which("soffice")
+    if office is None:
+        pytest.skip("no office program on this machine")
+    kitdrawer("promise", "S42", "--yes")
+    path = tmp_path / "list.xlsx"
+    told = kitdrawer("shopping", "--save", str(path), "--json").json
+    edited(path, {"E2": 3})  # saved by openpyxl without the values we wrote: all of them are computed
+    own = f"-env:UserInstallation={(tmp_path / 'office').as_uri()}"
+    words = [office, own, "--headless", "--convert-to", "xlsx", "--outdir", str(tmp_path / "out"), str(path)]
+    subprocess.run(words, check=True, capture_output=True, timeout=180)
+    summary = pd.read_excel(tmp_path / "out" / "list.xlsx").set_index("supplier")
+    assert round(Decimal(str(summary.loc["together", "total"])), 2) == told["total"]
+    assert kitdrawer("placed", str(tmp_path / "out" / "list.xlsx"), "--yes").code == 0
 
 
 def test_csv_lists(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
