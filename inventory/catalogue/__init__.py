@@ -14,7 +14,7 @@ from inventory.catalogue.families import (
 )
 from inventory.catalogue.names import find, fold
 from inventory.catalogue.orders import Order, OrderState
-from inventory.catalogue.parts import KINDS, Blank, Kind, Kit, Part, Piece, Shape, Supply, Tool, Tube
+from inventory.catalogue.parts import KINDS, Blank, Kind, Kit, Part, Shape, Supply, Tool, Tube
 from inventory.catalogue.stages import STAGES
 from inventory.catalogue.suppliers import Offer, PriceStep, Supplier
 
@@ -37,7 +37,6 @@ __all__ = [
     "Part",
     "Pattern",
     "Per",
-    "Piece",
     "Plating",
     "PriceStep",
     "Shape",

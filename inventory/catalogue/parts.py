@@ -11,8 +11,8 @@ from typing import Literal
 
 from inventory.measures import Drill, Length
 
-Kind = Literal["kit", "tube", "blank", "supply", "tool", "piece"]
-KINDS: tuple[Kind, ...] = ("kit", "tube", "blank", "supply", "tool", "piece")
+Kind = Literal["kit", "tube", "blank", "supply", "tool"]
+KINDS: tuple[Kind, ...] = ("kit", "tube", "blank", "supply", "tool")
 Shape = Literal["square", "round", "natural"]
 
 
@@ -71,20 +71,11 @@ class Tool:
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
-    """A finished piece, made in a weekend and not yet handed over."""
-
-    pattern: str
-    plating: str
-    blank: str
-
-
-@dataclass(frozen=True, slots=True)
 class Part:
     """Anything counted. `level` is the reorder level set by hand, in thousandths of the unit."""
 
     name: str
-    detail: Kit | Tube | Blank | Supply | Tool | Piece
+    detail: Kit | Tube | Blank | Supply | Tool
     unit: str = "piece"
     note: str = ""
     level: int | None = None
@@ -101,5 +92,4 @@ _KIND_OF: dict[type, Kind] = {
     Blank: "blank",
     Supply: "supply",
     Tool: "tool",
-    Piece: "piece",
 }

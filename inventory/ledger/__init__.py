@@ -22,15 +22,6 @@ if TYPE_CHECKING:
         fingerprint,
         is_empty,
     )
-    from inventory.ledger.sessions import (
-        Learned,
-        LearnedLoss,
-        LearnedRate,
-        Observed,
-        Outcome,
-        Session,
-        SessionState,
-    )
 
 __all__ = [
     "ACCOUNTS",
@@ -42,18 +33,11 @@ __all__ = [
     "DocumentKind",
     "DueIn",
     "Intake",
-    "Learned",
-    "LearnedLoss",
-    "LearnedRate",
     "Line",
     "Lot",
     "NewLot",
     "NewPurchase",
-    "Observed",
-    "Outcome",
     "Proposal",
-    "Session",
-    "SessionState",
     "Take",
     "after",
     "draw",
@@ -68,7 +52,6 @@ _HOMES = {
     "intake": "Intake",
     "layers": "Take after draw share",
     "proposal": "DocumentKind Line NewLot NewPurchase Proposal fingerprint is_empty",
-    "sessions": "Learned LearnedLoss LearnedRate Observed Outcome Session SessionState",
 }
 
 

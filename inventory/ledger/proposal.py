@@ -11,7 +11,6 @@ from typing import Literal
 
 from inventory.catalogue import Order, OrderState, Part
 from inventory.ledger.book import Account
-from inventory.ledger.sessions import Learned, Observed, Outcome, Session
 from inventory.measures import Length
 
 DocumentKind = Literal[
@@ -71,6 +70,7 @@ class Proposal:
 
     fingerprint: the same one is booked once; empty: never compared. order_states: what becomes of orders.
     orders: wishes to be noted or replaced. to_count / counted: parts whose book figure became doubtful / was checked.
+    parts: ones that come into being with this document, such as a kit robbed of its clip.
     reverses: the document this one undoes.
     """
 
@@ -86,10 +86,6 @@ class Proposal:
     basis: int | None = None
     to_count: tuple[str, ...] = ()
     counted: tuple[str, ...] = ()
-    sessions: tuple[Session, ...] = ()
-    outcomes: tuple[Outcome, ...] = ()
-    observed: tuple[Observed, ...] = ()
-    learned: Learned | None = None
     parts: tuple[Part, ...] = ()
     reverses: int | None = None
 
