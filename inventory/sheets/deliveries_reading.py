@@ -2,78 +2,143 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
 from inventory.jobs.arriving import Arrived, Delivery
-from inventory.measures import Currency, currency, read_amount, read_date, read_money
-from inventory.sheets.columns import fold_heading
+from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_date
+from inventory.sheets.deliveries_writing import FILLED, PARCELS
 from inventory.sheets.filled import FilledRow, FilledTab, filled_tabs, finish
-from inventory.sheets.lists_common import RESERVED, titles
+from inventory.sheets.lists_common import RESERVED, Senders
+
+_PARCEL = ("delivery note", "date", "postage")
 
 
 def read_delivery(path: Path, known: Catalogue, own: Currency, today: date) -> tuple[Delivery, ...]:
-    """One delivery a supplier whose tab says that something arrived, was damaged or will not come.
+    """One delivery a supplier of whom the sheet says that something arrived, was damaged or will not come.
 
+    own: the shop's currency; today: the day of a parcel without a date. Prices stay None where none is filled in.
     Raises BadSheet with every cell that cannot be taken, or where nothing is filled in.
     """
     problems: list[Place] = []
+    reading = _Reading(known, own, today)
     tabs = filled_tabs(path, problems)
-    parcels = {
-        fold(row.said("supplier")): row for tab in tabs if fold(tab.name) == "delivery" for row in tab.rows
-    }
-    names = {fold(title): name for name, title in titles(s.name for s in known.suppliers.values()).items()}
-    done = []
     for tab in tabs:
-        if fold(tab.name) in RESERVED:
-            continue
-        supplier = names.get(fold(tab.name))
-        if supplier is None or fold_heading("arrived") not in tab.headings:
-            problems.append(
-                Place(tab.file, tab.name, problem="No tab of a delivery sheet: nobody is called that.")
-            )
-            continue
-        coin = currency(known.supplier(supplier).currency or own.code)
-        lines = _lines(tab, known, coin)
-        if lines:
-            done.append(_delivery(supplier, lines, parcels.get(fold(supplier)), coin, today))
+        if fold(tab.name) == PARCELS:
+            reading.parcels(tab)
+    for tab in tabs:
+        if fold(tab.name) not in RESERVED:
+            reading.lines(tab, problems)
+    done = reading.deliveries()
     finish(problems, path.name)
     if not done:
         raise BadSheet(f"{path.name} says of nothing that it arrived.", hint="Fill the column `arrived`.")
-    return tuple(done)
+    return done
 
 
-def _lines(tab: FilledTab, known: Catalogue, coin: Currency) -> tuple[Arrived, ...]:
-    lines = [_line(row, known, coin) for row in tab.rows]
-    return tuple(line for line in lines if line is not None)
+class _Reading:
+    """A delivery sheet on its way in: parcels and lines by supplier."""
+
+    def __init__(self, known: Catalogue, own: Currency, today: date) -> None:
+        self.known, self.own, self.today = known, own, today
+        self.senders = Senders(known)
+        self.parcel: dict[str, FilledRow] = {}
+        self.arrived: dict[str, list[Arrived]] = {}
+
+    def parcels(self, tab: FilledTab) -> None:
+        """The rows that say of a parcel its note, day and postage."""
+        for row in tab.rows:
+            if not any(row.said(name) for name in _PARCEL):
+                continue
+            supplier = self.senders.of_row(row, None)
+            if supplier is None:
+                continue
+            if supplier in self.parcel:
+                row.refuse("supplier", f"{supplier} stands here twice. Book one parcel after the other.")
+            self.parcel[supplier] = row
+
+    def lines(self, tab: FilledTab, problems: list[Place]) -> None:
+        """The rows of one supplier's tab."""
+        sender = self.senders.of_tab(tab)
+        if not tab.has("part", "arrived") or (sender is None and not tab.has("supplier")):
+            problem = "No tab of a delivery sheet: nobody is called that, or the columns part and arrived are missing."
+            problems.append(Place(tab.file, tab.name, problem=problem))
+            return
+        for row in tab.rows:
+            if not any(row.said(name) for name in FILLED):
+                continue
+            supplier = self.senders.of_row(row, sender)
+            line = self._line(row, supplier)
+            if line is not None and supplier is not None:
+                self.arrived.setdefault(supplier, []).append(line)
+
+    def _line(self, row: FilledRow, supplier: str | None) -> Arrived | None:
+        part = row.read("part", self.known.part, None)
+        instead = row.read("instead of", self.known.part, None)
+        cancelled = row.read("rest cancelled", _yes, False)
+        if part is None:
+            if not row.said("part"):
+                row.refuse("part", "What arrived? Name the part.")
+            return None
+        good, damaged = _amount(row, "arrived", part), _amount(row, "damaged", part)
+        coin = currency((supplier and self.known.supplier(supplier).currency) or self.own.code)
+        line = Arrived(
+            part.name,
+            good or 0,
+            damaged or 0,
+            row.read("price", lambda text: read_money(text, coin), None),
+            instead.name if instead else "",
+            cancelled,
+            row.text("lot"),
+            row.read("use by", read_date, None),
+            row.place(),
+        )
+        if good is None or damaged is None:
+            return None
+        if not good and not damaged and not cancelled:
+            _check_empty(row)
+            return None
+        return line
+
+    def deliveries(self) -> tuple[Delivery, ...]:
+        """The finished deliveries; parcels nothing came with are refused."""
+        for supplier, row in self.parcel.items():
+            if supplier not in self.arrived:
+                row.refuse("supplier", f"Nothing is filled in as arrived from {supplier}.")
+        return tuple(self._delivery(supplier, lines) for supplier, lines in self.arrived.items())
+
+    def _delivery(self, supplier: str, lines: Iterable[Arrived]) -> Delivery:
+        row = self.parcel.get(supplier)
+        if row is None:
+            return Delivery(supplier, self.today, tuple(lines))
+        coin = currency(self.known.supplier(supplier).currency or self.own.code)
+        day = row.read("date", self._day, self.today)
+        postage = row.read("postage", lambda text: read_money(text, coin), 0)
+        return Delivery(supplier, day, tuple(lines), postage, row.text("delivery note"))
+
+    def _day(self, text: str) -> date:
+        day = read_date(text)
+        if day > self.today:
+            raise BadMeasure(
+                f"{show_date(day)} is still to come; today is {show_date(self.today)}.", hint="Mend the date."
+            )
+        return day
 
 
-def _line(row: FilledRow, known: Catalogue, coin: Currency) -> Arrived | None:
-    if not any(row.said(name) for name in ("arrived", "damaged", "rest cancelled")):
-        return None
-    part = row.read("part", known.part, None)
-    if part is None:
-        if not row.said("part"):
-            row.refuse("part", "What arrived? Name the part.")
-        return None
-    instead = row.read("instead of", known.part, None)
-    return Arrived(
-        part.name,
-        _amount(row, "arrived", part),
-        _amount(row, "damaged", part),
-        row.read("price", lambda text: read_money(text, coin), None),
-        instead.name if instead else "",
-        row.read("rest cancelled", _yes, False),
-        row.said("lot"),
-        row.read("use by", read_date, None),
-        row.place(),
-    )
+def _amount(row: FilledRow, heading: str, part: Part) -> int | None:
+    """Thousandths; 0 where the cell is empty, None after refusing it."""
+    if not row.said(heading):
+        return 0
+    return row.read(heading, lambda text: read_amount(text, part.unit), None)
 
 
-def _amount(row: FilledRow, heading: str, part: Part) -> int:
-    return row.read(heading, lambda text: read_amount(text, part.unit), 0)
+def _check_empty(row: FilledRow) -> None:
+    """A row of which nothing came may say no and 0, and nothing else."""
+    if any(row.said(name) for name in ("price", "instead of", "use by", "lot")):
+        row.refuse("arrived", "How much arrived? The row says more of it, but not that.")
 
 
 def _yes(text: str) -> bool:
@@ -81,17 +146,3 @@ def _yes(text: str) -> bool:
     if word not in ("yes", "no", "y", "n", "x"):
         raise BadMeasure(f"“{text}” is neither yes nor no.", hint="Write yes or no.")
     return word in ("yes", "y", "x")
-
-
-def _delivery(
-    supplier: str, lines: tuple[Arrived, ...], parcel: FilledRow | None, coin: Currency, today: date
-) -> Delivery:
-    if parcel is None:
-        return Delivery(supplier, today, lines)
-    return Delivery(
-        supplier,
-        parcel.read("date", read_date, today),
-        lines,
-        parcel.read("postage", lambda text: read_money(text, coin), 0),
-        parcel.said("delivery note"),
-    )

@@ -2,81 +2,210 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from inventory.catalogue import fold
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
-from inventory.measures import currency, show_amount
-from inventory.sheets.lists_common import titles
-from inventory.sheets.lists_writing import coins
-from inventory.sheets.writing import heading, print_ready, put, saving
+from inventory.measures import Currency, currency, show_date
+from inventory.sheets.lists_common import amount_cell, coins, money_format, titles_of, workbook_path
+from inventory.sheets.writing import DATE_FORMAT, heading, print_ready, put, saving
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-HEADINGS = (
-    "part",
-    "supplier code",
-    "due",
-    "arrived",
-    "damaged",
-    "pack",
-    "price",
-    "instead of",
-    "rest cancelled",
-    "use by",
-    "lot",
-)
-WIDTHS = (30, 14, 12, 12, 10, 10, 10, 24, 10, 12, 14)
-PARCEL = ("supplier", "delivery note", "date", "postage")
+PARCELS = "delivery"
+COLUMNS = {
+    "part": (32, "What came. Prepared rows hold what was ordered."),
+    "supplier code": (15, ""),
+    "due": (11, "What is still to come, in all orders together."),
+    "arrived": (11, "How much came in good order; empty where nothing came."),
+    "damaged": (11, "How much came damaged, beside what arrived in good order."),
+    "pack": (11, "What one pack was to hold."),
+    "price": (12, "The price of one pack, where it is another than agreed."),
+    "instead of": (
+        28,
+        "Where something else came: write it as a row of its own, and here the part that was ordered.",
+    ),
+    "rest cancelled": (11, "yes, where what is missing will not come."),
+    "use by": (13, "The use-by date on it."),
+    "lot": (16, "A name for the lot, such as the number on it."),
+    "agreed price": (13, "The price of one pack as it was ordered."),
+    "expected": (13, ""),
+    "supplier": (28, ""),
+}
+FILLED = ("arrived", "damaged", "price", "instead of", "rest cancelled", "use by", "lot")
+"""Columns for the maker; the others say what was ordered."""
+SPARE = 6
+"""Empty rows under what is due, for what came in its place."""
+_PRINTED = "M"
+_GROUND = "FBF8EF"
+_PARCEL = {
+    "supplier": (36, ""),
+    "delivery note": (20, "Its number: the same note is not booked twice."),
+    "date": (14, "The day it came; empty for the day it is booked."),
+    "postage": (14, "Postage of this parcel, in the supplier's coin."),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Due:
+    """What is due of one part, all orders together. price: minor units a pack, None where orders differ."""
+
+    part: str
+    code: str
+    quantity: int
+    pack: int | None
+    price: int | None
+    expected: date | None
 
 
 def write_delivery_sheet(path: Path, shop: Shop, rows: Sequence[DueIn], *, overwrite: bool = False) -> None:
-    """Write the sheet. Raises Refused where the file is there already or cannot be written."""
+    """Write a workbook (.xlsx) that `read_delivery` reads back when it is filled.
+
+    rows: what is due in; suppliers come in the order of their rows. The tab `delivery` has a row for each parcel's
+    note, date and postage. Raises Refused where the file is there already (unless `overwrite`) or cannot be written.
+    """
     from openpyxl import Workbook
 
-    suppliers = list(dict.fromkeys(row.supplier for row in rows))
+    workbook_path(path)
+    by_supplier: dict[str, list[DueIn]] = {}
+    for row in rows:
+        by_supplier.setdefault(fold(row.supplier), []).append(row)
+    names = titles_of(shop.catalogue)
     with saving(path, overwrite=overwrite) as unfinished:
         workbook = Workbook()
-        _parcels(workbook.worksheets[0], suppliers)
-        for supplier, title in titles(suppliers).items():
-            _tab(workbook.create_sheet(title), shop, [r for r in rows if fold(r.supplier) == fold(supplier)])
+        sheet = workbook.worksheets[0]
+        _parcels(sheet, shop, [(key, names[key]) for key in by_supplier])
+        for key, mine in by_supplier.items():
+            _tab(workbook.create_sheet(names[key]), shop, key, mine)
+        workbook.properties.creator = "kitdrawer"
         workbook.save(unfinished)
 
 
-def _parcels(sheet: Worksheet, suppliers: Sequence[str]) -> None:
-    sheet.title = "delivery"
-    for at, (name, width) in enumerate(zip(PARCEL, (34, 16, 12, 12), strict=True), start=1):
-        heading(sheet.cell(1, at), name, required=False)
-        sheet.column_dimensions["ABCD"[at - 1]].width = width
-    for row, supplier in enumerate(suppliers, start=2):
-        put(sheet.cell(row, 1), supplier)
-    print_ready(sheet)
-
-
-def _tab(sheet: Worksheet, shop: Shop, rows: Sequence[DueIn]) -> None:
-    from openpyxl.utils import get_column_letter
+def _parcels(sheet: Worksheet, shop: Shop, tabs: Sequence[tuple[str, str]]) -> None:
+    from openpyxl.styles import Font
     from openpyxl.worksheet.datavalidation import DataValidation
 
-    for at, (name, width) in enumerate(zip(HEADINGS, WIDTHS, strict=True), start=1):
-        heading(sheet.cell(1, at), name, required=name in ("part", "arrived"))
-        sheet.column_dimensions[get_column_letter(at)].width = width
+    sheet.title = PARCELS
+    _headings(sheet, _PARCEL, ())
+    for row, (key, title) in enumerate(tabs, start=2):
+        supplier = shop.catalogue.suppliers[key]
+        put(sheet.cell(row, 1), supplier.name)
+        sheet.cell(row, 1).hyperlink = f"#'{title}'!A1"
+        sheet.cell(row, 1).font = Font(underline="single", color="1F4E79")
+        _to_fill(sheet.cell(row, 2), "@")
+        _to_fill(sheet.cell(row, 3), DATE_FORMAT)
+        _to_fill(sheet.cell(row, 4), money_format(_coin(shop, supplier.currency)))
+    rule = DataValidation("decimal", operator="greaterThanOrEqual", formula1="0", allow_blank=True)
+    rule.errorTitle, rule.error = "postage", "A sum of money, 0 or more."
+    sheet.add_data_validation(rule)
+    rule.add(f"D2:D{len(tabs) + 1}")
     print_ready(sheet)
-    for number, row in enumerate(rows, start=2):
-        part = shop.catalogue.part(row.part)
-        supplier = shop.catalogue.supplier(row.supplier)
-        rate = shop.rate(supplier.currency)
-        coin = currency(supplier.currency or shop.currency.code)
-        price = (
-            coins(Fraction(row.cost * row.pack, row.quantity) / rate, coin) if rate and row.quantity else None
+
+
+def _coin(shop: Shop, code: str) -> Currency:
+    return currency(code or shop.currency.code)
+
+
+def _headings(sheet: Worksheet, columns: dict[str, tuple[int, str]], bold: Iterable[str]) -> None:
+    from openpyxl.comments import Comment
+    from openpyxl.utils import get_column_letter
+
+    for at, (name, (width, note)) in enumerate(columns.items(), start=1):
+        heading(sheet.cell(1, at), name, required=name in bold)
+        sheet.column_dimensions[get_column_letter(at)].width = width
+        if note:
+            sheet.cell(1, at).comment = Comment(note, "kitdrawer", height=90, width=240)
+
+
+def _to_fill(cell: Any, number_format: str = "General") -> None:
+    """Show that this cell waits for the maker."""
+    from openpyxl.styles import Border, PatternFill, Side
+
+    hair = Side(style="hair")
+    cell.border = Border(hair, hair, hair, hair)
+    cell.fill = PatternFill("solid", fgColor=_GROUND)
+    cell.number_format = number_format
+
+
+def _tab(sheet: Worksheet, shop: Shop, key: str, rows: Sequence[DueIn]) -> None:
+    supplier = shop.catalogue.suppliers[key]
+    coin = _coin(shop, supplier.currency)
+    _headings(sheet, COLUMNS, FILLED)
+    place = {name: number for number, name in enumerate(COLUMNS, start=1)}
+    due = _together(shop, rows)
+    for number in range(2, len(due) + SPARE + 2):
+        for name in FILLED:
+            form = {"use by": DATE_FORMAT, "price": money_format(coin), "lot": "@"}.get(name, "General")
+            _to_fill(sheet.cell(number, place[name]), form)
+    for number, one in enumerate(due, start=2):
+        unit = shop.catalogue.part(one.part).unit
+        put(sheet.cell(number, place["part"]), one.part)
+        put(sheet.cell(number, place["supplier code"]), one.code or None)
+        put(sheet.cell(number, place["due"]), amount_cell(one.quantity, unit))
+        put(sheet.cell(number, place["pack"]), amount_cell(one.pack, unit) if one.pack else None)
+        put(
+            sheet.cell(number, place["agreed price"]),
+            coins(one.price, coin) if one.price is not None else None,
         )
-        cells = (part.name, row.code, show_amount(row.quantity, part.unit), None, None)
-        for column, value in enumerate((*cells, show_amount(row.pack, part.unit), price), start=1):
-            put(sheet.cell(number, column), value)
-    words = DataValidation(type="list", formula1='"yes,no"', allow_blank=True)
-    sheet.add_data_validation(words)
-    words.add(f"I2:I{len(rows) + 20}")
+        sheet.cell(number, place["agreed price"]).number_format = money_format(coin)
+        put(sheet.cell(number, place["expected"]), one.expected)
+        put(sheet.cell(number, place["supplier"]), supplier.name)
+    _choices(sheet, len(due))
+    _page(sheet, supplier.name, shop, len(due) + SPARE + 1)
+
+
+def _page(sheet: Worksheet, supplier: str, shop: Shop, last: int) -> None:
+    print_ready(sheet)
+    sheet.freeze_panes = "B2"
+    sheet.print_area = f"A1:{_PRINTED}{last}"
+    head: Any = sheet.oddHeader
+    head.left.text = f"{supplier.replace('&', '&&')}, due in on {show_date(shop.today)}"
+
+
+def _choices(sheet: Worksheet, due: int) -> None:
+    from openpyxl.worksheet.datavalidation import DataValidation
+
+    letters = dict(zip(COLUMNS, "ABCDEFGHIJKLMN", strict=True))
+    rules = (("rest cancelled", '"yes,no"', True), ("instead of", f"$A$2:$A${due + 1}", False))
+    for name, formula, strict in rules:
+        rule = DataValidation("list", formula, allow_blank=True, showErrorMessage=strict)
+        rule.errorTitle, rule.error = name, "Write yes or no."
+        sheet.add_data_validation(rule)
+        rule.add(f"{letters[name]}2:{letters[name]}{due + SPARE + 1}")
+
+
+def _together(shop: Shop, rows: Sequence[DueIn]) -> list[_Due]:
+    """What is due by part: an arrival is booked by part, however many orders it was bought in."""
+    by_part: dict[str, list[DueIn]] = {}
+    for row in rows:
+        by_part.setdefault(fold(row.part), []).append(row)
+    return [_sum(shop, mine) for mine in by_part.values()]
+
+
+def _sum(shop: Shop, rows: Sequence[DueIn]) -> _Due:
+    packs, prices = {row.pack for row in rows}, {_price(shop, row) for row in rows}
+    one = len(packs) == 1 and len(prices) == 1
+    return _Due(
+        shop.catalogue.part(rows[0].part).name,
+        "; ".join(dict.fromkeys(row.code for row in rows if row.code)),
+        sum(row.quantity for row in rows),
+        packs.pop() if len(packs) == 1 else None,
+        prices.pop() if one else None,
+        min((row.expected_on for row in rows if row.expected_on), default=None),
+    )
+
+
+def _price(shop: Shop, row: DueIn) -> int | None:
+    """What a pack was to cost, minor units of the supplier's coin.
+
+    The book keeps the cost in the shop's coin, rounded up to a whole one; so the price is rounded down.
+    """
+    rate = shop.rate(shop.catalogue.supplier(row.supplier).currency)
+    return int(Fraction(row.cost * row.pack, row.quantity) / rate) if rate and row.quantity else None

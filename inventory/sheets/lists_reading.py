@@ -4,73 +4,82 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from inventory.catalogue import Catalogue, fold
+from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
 from inventory.jobs.placing import Placed
-from inventory.measures import Currency, currency, read_amount, read_money
-from inventory.sheets.columns import fold_heading
-from inventory.sheets.filled import FilledRow, filled_tabs, finish
-from inventory.sheets.lists_common import RESERVED, titles
+from inventory.measures import Currency, currency, read_amount, read_money, read_unit
+from inventory.sheets.filled import FilledRow, FilledTab, filled_tabs, finish
+from inventory.sheets.lists_common import RESERVED, Senders
 
 MOST_PACKS = 100_000
+ONE = 1000
+"""A pack of one, in thousandths."""
 
 
 def read_lists(path: Path, known: Catalogue, own: Currency) -> tuple[Placed, ...]:
-    """What was ordered: one row a line with packs above 0. own: the shop's currency.
+    """What was ordered: one row a line with packs above 0, from a workbook, a CSV file or a folder of them.
 
-    Raises BadSheet with every cell that cannot be taken.
+    own: the shop's currency. The tabs `summary` and `reasons` are left alone. Raises BadSheet with every cell that
+    cannot be taken, or where there is no list at all.
     """
     problems: list[Place] = []
-    names = {fold(title): name for name, title in titles(s.name for s in known.suppliers.values()).items()}
-    done: list[Placed] = []
-    lists = 0
-    for tab in filled_tabs(path, problems):
-        if fold(tab.name) in RESERVED:
-            continue
-        supplier = names.get(fold(tab.name))
-        if supplier is None or not {fold_heading("part"), fold_heading("packs")} <= set(tab.headings):
-            problem = f"No supplier's list: tabs are called {', '.join(list(names.values())[:6])}."
-            problems.append(Place(tab.file, tab.name, problem=problem))
-            continue
-        lists += 1
-        coin = currency(known.supplier(supplier).currency or own.code)
-        rows = [_row(row, supplier, known, coin) for row in tab.rows]
-        done += [row for row in rows if row is not None]
+    senders = Senders(known)
+    lists = [tab for tab in filled_tabs(path, problems) if fold(tab.name) not in RESERVED]
+    done = [row for tab in lists for row in _tab(tab, senders, own, problems)]
     if not lists and not problems:
-        raise BadSheet(
-            f"{path.name} holds no supplier's list.", hint="Give a file saved by `shopping --save`."
-        )
+        hint = "Give a file saved by `shopping --save`."
+        raise BadSheet(f"{path.name} holds no supplier's list.", hint=hint)
     finish(problems, path.name)
     return tuple(done)
 
 
-def _row(row: FilledRow, supplier: str, known: Catalogue, coin: Currency) -> Placed | None:
+def _tab(tab: FilledTab, senders: Senders, own: Currency, problems: list[Place]) -> list[Placed]:
+    sender = senders.of_tab(tab)
+    if not tab.has("part", "packs") or (sender is None and not tab.has("supplier")):
+        names = ", ".join(list(senders.by_title)[:6])
+        problem = (
+            f"No supplier's list: it has the columns part and packs, and its tab is called one of {names}."
+        )
+        problems.append(Place(tab.file, tab.name, problem=problem))
+        return []
+    rows = [_row(row, senders, sender, own) for row in tab.rows]
+    return [row for row in rows if row is not None]
+
+
+def _row(row: FilledRow, senders: Senders, sender: str | None, own: Currency) -> Placed | None:
     packs = row.read("packs", _packs, 0)
-    name = row.said("part")
-    if not name:
-        if packs:
-            row.refuse("part", "Packs without a part: name what they are of.")
+    part = row.read("part", senders.known.part, None)
+    if not row.said("part") and packs:
+        row.refuse("part", "Packs without a part: name what they are of.")
+    if part is None or not packs:
         return None
-    part = known.parts.get(fold(name))
-    if part is None:
-        row.read("part", known.part, None)
+    supplier = senders.of_row(row, sender)
+    if supplier is None:
         return None
-    if not packs:
+    coin = currency(senders.known.supplier(supplier).currency or own.code)
+    pack, price = _pack(row, part), row.read("price", lambda text: read_money(text, coin), None)
+    if price is None and not row.said("price"):
+        row.refuse("price", "The price of a pack is missing.")
+    if price is None or pack is None:
         return None
-    pack = row.read("pack", lambda text: read_amount(text, part.unit), 1000)
-    price = row.read("price", lambda text: read_money(text, coin), None)
-    if pack <= 0:
-        row.refuse("pack", "A pack holds something: write more than 0.")
-    if price is None:
-        if not row.said("price"):
-            row.refuse("price", "The price of a pack is missing.")
-        return None
-    return Placed(supplier, part.name, pack, packs, price, row.said("supplier code"), row.place())
+    return Placed(supplier, part.name, pack, packs, price, row.text("supplier code"), row.place())
 
 
 def _packs(text: str) -> int:
     if not text.isdecimal() or int(text) > MOST_PACKS:
-        raise BadMeasure(
-            f"“{text}” is no count of packs.", hint="Write a whole number, 0 to leave the line out."
-        )
+        hint = f"Write a whole number up to {MOST_PACKS:,}, 0 to leave the line out."
+        raise BadMeasure(f"“{text}” is no count of packs.", hint=hint)
     return int(text)
+
+
+def _pack(row: FilledRow, part: Part) -> int | None:
+    """What one pack holds: one, where a row added by hand says nothing of a part that is counted."""
+    if not row.said("pack"):
+        if read_unit(part.unit).kind == "count":
+            return ONE
+        row.refuse("pack", f"How much is in a pack? Write it in {part.unit}.")
+        return None
+    pack = row.read("pack", lambda text: read_amount(text, part.unit), None)
+    if pack == 0:
+        row.refuse("pack", "A pack holds something: write more than 0.")
+    return pack or None

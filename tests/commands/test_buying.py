@@ -365,7 +365,7 @@ def test_a_filled_delivery_sheet(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     assert kitdrawer("due-in", "--save", str(path)).code == 0
     assert "of nothing that it arrived" in " ".join(kitdrawer("arrived", str(path), "--yes").err.split())
     edited(path, {"D2": 2, "E2": 1, "I2": "yes", "K2": "box 3"})
-    edited(path, {"B2": "LS-9", "C2": "2026-12-02", "D2": "5.90"}, "delivery")
+    edited(path, {"B2": "LS-9", "C2": "2026-11-28", "D2": "5.90"}, "delivery")
     answer = kitdrawer("arrived", str(path), "--yes")
     assert answer.code == 0
     assert "LS-9" in answer.out

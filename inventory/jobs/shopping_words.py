@@ -1,0 +1,70 @@
+"""The sentences that make a list worth trusting, the same on the screen and in the workbook."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from math import ceil
+
+from inventory.buying import NearMiss, Unfilled
+from inventory.jobs.demand import Wear
+from inventory.jobs.shop import Shop
+from inventory.jobs.shopping import Shopping
+from inventory.measures import currency, show_amount, show_date, show_money
+
+
+def money(shop: Shop, amount: Fraction | int) -> str:
+    """Shop minor units, rounded up to a whole one where an exchange rate left a fraction."""
+    return show_money(ceil(amount), shop.currency)
+
+
+def certainty(shop: Shop, result: Shopping) -> str:
+    """How sure it is that no list costs less."""
+    if result.basket.proven:
+        return "No list costs less (proven)."
+    gap = money(shop, result.basket.gap)
+    return f"Not proven in the time given: the best list may cost up to {gap} less."
+
+
+def other_lists(shop: Shop, result: Shopping) -> Iterable[str]:
+    """What the lists a person would write cost beside it."""
+    total = result.basket.total
+    if result.per_line is not None:
+        more = _more(shop, result.per_line - total)
+        yield f"The cheapest offer line by line would cost {money(shop, result.per_line)}{more}."
+    if result.one_supplier is not None:
+        name, cost = result.one_supplier
+        yield f"All from {name} would cost {money(shop, cost)}{_more(shop, cost - total)}."
+
+
+def _more(shop: Shop, saved: Fraction) -> str:
+    return f", {money(shop, saved)} more" if saved > 0 else ", the same"
+
+
+def not_on_list(shop: Shop, one: Unfilled) -> str:
+    """What is wanted and left off, and why."""
+    part = shop.catalogue.part(one.want.part)
+    when = f", wanted by {show_date(one.want.needed_by)}" if one.want.needed_by else ""
+    earliest = f"; the earliest is {show_date(one.earliest)}" if one.earliest else ""
+    why = "; ".join(one.want.reasons)
+    return f"{part.name}, {show_amount(one.want.quantity, part.unit)}{when}: {one.why}{earliest} ({why})."
+
+
+def nearly(shop: Shop, one: NearMiss) -> str:
+    """What a little more would reach."""
+    if one.kind == "postage":
+        coin = currency(shop.catalogue.supplier(one.supplier).currency or shop.currency.code)
+        short, saving = show_money(one.short, coin), money(shop, one.saving)
+        return f"{one.supplier}: {short} short of free postage, which would save {saving}."
+    packs = f"{one.packs} more pack{'s' * (one.packs > 1)}"
+    what = f"of {' or '.join(one.parts[:3])}" if len(one.parts) < 4 else f"of any {one.group or 'of these'}"
+    return (
+        f"{one.supplier}: {packs} {what} reach{'es' * (one.packs == 1)} the next step and cost"
+        f"{'s' * (one.packs == 1)} {money(shop, one.extra)} instead of {money(shop, one.alone)}, "
+        f"saving {money(shop, one.saving)}."
+    )
+
+
+def inspect(wear: Wear) -> str:
+    """A tool that is to be looked at."""
+    return f"{wear.part.name}: {wear.uses} uses of about {wear.life}."
