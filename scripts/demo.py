@@ -34,7 +34,7 @@ class Step:
 
 
 SET_UP = (
-    Step("Start a book, and put what is in the drawers into it", ("begin",)),
+    Step("Start a book, and put what is in the drawers into it", ("begin", "--rate", "USD=0.92")),
     Step("", ("load", "sample_stock", "--yes")),
     Step("What have we got?", ("shelf", "--kind", "kits", "--family", "Dunlin")),
     Step("", ("shelf", "--low")),
@@ -49,9 +49,20 @@ TAKING_ORDERS = (
     Step("Where did the antler go?", ("trace", "red deer antler")),
     Step("That was the wrong button: take it back", ("undo", "--yes")),
 )
+SALT = "Saltmarsh Turning Supplies"
+BUYING = (
+    Step(
+        "Six pens are promised although tubes and kits are short", ("promise", "S42", "--yes"), (FINE, SHORT)
+    ),
+    Step("What do I buy, from whom, and why?", ("shopping",), (FINE, SHORT)),
+    Step("Ordered, from one of them", ("placed", "--supplier", SALT, "--yes")),
+    Step("Does the next list order it again?", ("shopping",), (FINE, SHORT)),
+    Step("The parcel is here", ("arrived", "--supplier", SALT, "--all", "--yes")),
+    Step("Can those pens be made now?", ("can-take", "--order", "S42")),
+)
 CARE = (Step("Does the book still add up?", ("verify",)),)
 
-WALK = (*SET_UP, *TAKING_ORDERS, *CARE)
+WALK = (*SET_UP, *TAKING_ORDERS, *BUYING, *CARE)
 
 
 def main() -> int:
