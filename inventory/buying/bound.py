@@ -111,15 +111,18 @@ class Bounds:
         columns = [self._column(supplier, corner) for supplier in used]
         total = self._charges(corner)
         costs = [column[0] for column in columns]
-        least = [min(found) for found in zip(*costs, strict=True)]
-        plans = [self._mixed_cover(part, corner) for part in self.mixed]
-        total += sum(least) + sum(cost for cost, _ in plans)
+        least = list(map(min, *costs)) if len(costs) > 1 else [cost for column in costs for cost in column]
+        plans = self._mixed_covers(corner)
+        total += sum(least) + sum([cost for cost, _ in plans])
         if total >= NEVER:
             return None
         bought: Packs = {}
         for at, cost in enumerate(least):
-            number, packs = next(column[1][at] for column in columns if column[0][at] == cost)
-            bought[number] = packs
+            for found, choices in columns:
+                if found[at] == cost:
+                    number, packs = choices[at]
+                    bought[number] = packs
+                    break
         for _, plan in plans:
             for number, packs in packs_of(plan):
                 bought[number] = bought.get(number, 0) + packs
@@ -133,8 +136,8 @@ class Bounds:
         ]
         for part, cost in zip(self.plain, (min(costs) for costs in zip(*columns, strict=True)), strict=False):
             found[part] = cost
-        for part in self.mixed:
-            found[part] = self._mixed_cover(part, corner)[0]
+        for part, (cost, _) in zip(self.mixed, self._mixed_covers(corner), strict=True):
+            found[part] = cost
         return found
 
     def _charges(self, corner: Corner) -> int:
@@ -187,14 +190,20 @@ class Bounds:
             choices.append(choice)
         return costs, choices
 
-    def _mixed_cover(self, part: int, corner: Corner) -> tuple[int, Plan]:
-        suppliers, groups = self._depends[part]
-        key = (part, *(-1 if corner.modes[at] == OFF else corner.goods[at] for at in suppliers))
-        if groups:
-            key += tuple(bit for at in groups for bit in (corner.high[at], corner.count[at]))
-        if key not in self._covers:
-            self._covers[key] = cover(self.case.needs[part], self.priced(part, corner))
-        return self._covers[key]
+    def _mixed_covers(self, corner: Corner) -> list[tuple[int, Plan]]:
+        """The least cost, and the packs, of every part that may be mixed."""
+        rates = [-1 if mode == OFF else rate for mode, rate in zip(corner.modes, corner.goods, strict=True)]
+        found: list[tuple[int, Plan]] = []
+        for part in self.mixed:
+            suppliers, groups = self._depends[part]
+            key = (part, *[rates[at] for at in suppliers])
+            if groups:
+                key += tuple([bit for at in groups for bit in (corner.high[at], corner.count[at])])
+            known = self._covers.get(key)
+            if known is None:
+                known = self._covers[key] = cover(self.case.needs[part], self.priced(part, corner))
+            found.append(known)
+        return found
 
     def priced(self, part: int, corner: Corner) -> list[Priced]:
         """A part's offers at the corner's prices, less the multipliers."""

@@ -12,6 +12,9 @@ NEVER = 1 << 200
 Plan = tuple[()] | tuple[int, int, "Plan"]
 """What to buy as a chain: (offer number, packs, the rest of the chain)."""
 
+Stands = dict[int, tuple[int, Plan]]
+"""The least cost, and the packs, by the size held so far."""
+
 Priced = tuple[int, Pack, int | None, int]
 """An offer to cover with: its number, itself, its price per pack (None: its own steps), and the weight of own costs."""
 
@@ -19,19 +22,52 @@ Priced = tuple[int, Pack, int | None, int]
 def cover(needs: Sequence[int], priced: Sequence[Priced]) -> tuple[int, Plan]:
     """Least cost and packs so that by every tier its need has arrived; `NEVER` when these offers cannot.
 
-    Own steps may make more packs than needed cheaper (`Pack.ladder`).  Deadlines are met tier
-    by tier: what arrives for an earlier date counts for every later one.
+    Own steps may make more packs than needed cheaper (`Pack.ladder`).  Deadlines are met tier by tier: what arrives for
+    an earlier date counts for every later one.  Stands that cost too much even if the rest came at the lowest price per
+    size of all offers are not followed.
     """
     full = needs[-1]
-    best: dict[int, tuple[int, Plan]] = {0: (0, ())}
+    if not priced or not full:
+        return (NEVER if full else 0), ()
+    lowest = _lowest(priced, full)
+    best: Stands = {0: (0, ())}
+    alone = min((found for one in priced if one[1].tier == 0 for found in _alone(one, full)), default=None)
+    if alone is not None:
+        best[full] = (alone[0], (alone[2], alone[1], ()))
     for tier, need in enumerate(needs):
         for number, pack, price, weight in _undominated([one for one in priced if one[1].tier == tier]):
             if price is None:
-                best = _own_steps(best, number, pack, weight, full)
+                best = _own_steps(best, number, pack, weight, full, lowest)
             else:
-                _straight(best, number, pack.size, price, full)
+                _straight(best, number, pack.size, price, full, lowest)
         best = {held: found for held, found in best.items() if held >= need}
     return best.get(full, (NEVER, ()))
+
+
+def _alone(one: Priced, full: int) -> Iterator[tuple[int, int, int]]:
+    """(cost, packs, number) of covering everything with one offer."""
+    number, pack, price, weight = one
+    if price is not None:
+        packs = -(-full // pack.size)
+        yield price * packs, packs, number
+        return
+    for packs, size, own in pack.ladder(full):
+        if size >= full:
+            yield own * weight, packs, number
+            return
+
+
+def _lowest(priced: Sequence[Priced], full: int) -> tuple[int, int]:
+    """The lowest price per size of all offers, as (price, size)."""
+    lowest: tuple[int, int] | None = None
+    for _, pack, price, weight in priced:
+        rates = (
+            [(price, pack.size)] if price is not None else [(o * weight, s) for _, s, o in pack.ladder(full)]
+        )
+        for cost, size in rates:
+            if lowest is None or cost * lowest[1] < lowest[0] * size:
+                lowest = (cost, size)
+    return lowest or (0, 1)
 
 
 def _undominated(priced: list[Priced]) -> list[Priced]:
@@ -44,35 +80,47 @@ def _undominated(priced: list[Priced]) -> list[Priced]:
     return kept
 
 
-def _straight(best: dict[int, tuple[int, Plan]], number: int, size: int, price: int, full: int) -> None:
+def _straight(best: Stands, number: int, size: int, price: int, full: int, lowest: tuple[int, int]) -> None:
     """Add packs at one price, in place; a walk stops where another stand is already as cheap."""
+    limit = best[full][0] if full in best else NEVER
     for held in sorted(best):
         cost, plan = best[held]
+        if (limit - cost) * lowest[1] <= (full - held) * lowest[0]:
+            continue
         packs = 0
         at = held
         while at < full:
             at = min(full, at + size)
             packs += 1
             cost += price
-            if at in best and best[at][0] <= cost:
+            if cost >= limit or (at in best and best[at][0] <= cost):
                 break
             best[at] = (cost, (number, packs, plan))
+            if at == full:
+                limit = cost
 
 
 def _own_steps(
-    best: dict[int, tuple[int, Plan]], number: int, pack: Pack, weight: int, full: int
-) -> dict[int, tuple[int, Plan]]:
+    best: Stands, number: int, pack: Pack, weight: int, full: int, lowest: tuple[int, int]
+) -> Stands:
     """Add any number of packs whose price depends on how many they are."""
     found = dict(best)
     ladder = pack.ladder(full)
+    limit = best[full][0] if full in best else NEVER
     for held, (cost, plan) in best.items():
-        for packs, more, own in ladder if held < full else ():
-            at = min(full, held + more)
+        if held == full or (limit - cost) * lowest[1] <= (full - held) * lowest[0]:
+            continue
+        for packs, more, own in ladder:
             now = cost + own * weight
+            if now >= limit:
+                break
+            at = held + more
+            if at >= full:
+                limit = now
+                found[full] = (now, (number, packs, plan))
+                break
             if at not in found or now < found[at][0]:
                 found[at] = (now, (number, packs, plan))
-            if at == full:
-                break
     return found
 
 

@@ -22,10 +22,10 @@ from inventory.buying.mixing import sharpen
 from inventory.buying.multipliers import tighten
 from inventory.buying.tally import BROKEN, Tally
 
-WIDER = (1, 64, 32, 16, 8, 4, 2, 1)
+WIDER = (4, 64, 32, 16, 8, 4, 2, 1)
 """What part of the gap is searched at each look into a settled corner; the first look only follows `BEAM` labels."""
 
-BEAM = 50
+BEAM = 20
 
 NEAR = 100
 """Lists dearer than the best by more than one part in this many are not worth bettering."""

@@ -1,0 +1,26 @@
+"""A list that could not be proven in time says so, and by how much it may be off."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from inventory.buying import best_basket
+
+from .basket_cases import TODAY, family, landed
+
+OPTIMUM = Fraction(9876878, 100)
+"""Cents for the family of 50 lines, state 2: proven by HiGHS (scipy.optimize.milp, no gap) and by the search unhurried."""
+
+
+@pytest.mark.parametrize("limit", [0.0, 0.1, 0.3], ids=["at once", "early", "later"])
+def test_the_gap_is_honest(limit: float) -> None:
+    """The list is complete and exact, its bound is never above the true optimum, and the limit is kept roughly."""
+    shop = family(50, 2)
+    basket = best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY, time_limit=limit)
+    assert basket.total == landed(shop, basket.packs())
+    assert not basket.proven
+    assert basket.gap == basket.total - basket.bound > 0
+    assert basket.bound <= OPTIMUM <= basket.total
+    assert basket.seconds < limit + 5
