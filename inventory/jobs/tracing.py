@@ -8,6 +8,7 @@ from datetime import date
 
 from inventory.catalogue import Part
 from inventory.ledger import Account, Balance, Book, Lot
+from inventory.ledger.availability import free_by_day
 from inventory.ledger.documents import Happening
 
 
@@ -32,16 +33,17 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Trace:
-    """The whole story of a part, what it adds up to, and the lots that are left."""
+    """The whole story of a part, what it adds up to, the lots that are left, and from when how much is free."""
 
     part: Part
     balance: Balance
     worth: int
     steps: tuple[Step, ...]
     lots: tuple[Lot, ...]
+    free: tuple[tuple[date, int], ...]
 
 
-def trace(part: Part, history: Iterable[Happening], book: Book) -> Trace:
+def trace(part: Part, history: Iterable[Happening], book: Book, today: date) -> Trace:
     """The steps to today's balance; the running totals are computed here, from the lines alone."""
     on_hand = claimed = worth = 0
     steps = []
@@ -68,4 +70,5 @@ def trace(part: Part, history: Iterable[Happening], book: Book) -> Trace:
                 worth,
             )
         )
-    return Trace(part, book.balance(part.name), worth, tuple(steps), book.lots_of(part.name))
+    free = free_by_day(book, part.name, today)
+    return Trace(part, book.balance(part.name), worth, tuple(steps), book.lots_of(part.name), free)

@@ -9,7 +9,7 @@ import typer
 
 from inventory.catalogue import Part
 from inventory.cli.exact_json import Exact, Value, dumps
-from inventory.cli.session import JsonOption, StoreOption, opened, say
+from inventory.cli.session import JsonOption, StoreOption, opened, say, today
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.tracing import Step, Trace
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
@@ -29,7 +29,7 @@ def trace(
 
     with opened(store) as found, found.reading() as read:
         known = read.catalogue().part(part)
-        answer = job.trace(known, read.history(part), read.book([part]))
+        answer = job.trace(known, read.history(part), read.book([part]), today())
         coin = currency(read.currency)
     say(dumps(_json(answer, coin, last)) if as_json else _screen(answer, coin, last))
 
@@ -50,6 +50,7 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
         "due_in": exact.amount(answer.balance.due_in),
         "to_buy": exact.amount(answer.balance.to_buy),
         "worth": exact.money(answer.worth),
+        "free_by_day": [{"from": day, "free": exact.amount(free)} for day, free in answer.free],
         "lines": [
             {
                 "document": step.document,
@@ -104,6 +105,9 @@ def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
         if rows
         else [*wrapped(head), "Nothing was ever booked of it."]
     )
+    if len(answer.free) > 1:
+        told = (f"{show_amount(free, part.unit)} from {show_date(day)}" for day, free in answer.free)
+        lines += ["", *wrapped(f"Free to promise: {', '.join(told)}.")]
     if answer.lots:
         lines += ["", "Lots left, first in first:"]
         for lot in answer.lots:

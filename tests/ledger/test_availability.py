@@ -1,0 +1,81 @@
+"""Promising dates against the published tables, and by the day on a book of our own."""
+
+from __future__ import annotations
+
+from datetime import date
+from itertools import accumulate
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from inventory.catalogue import Order
+from inventory.ledger import Balance, Book, Claim, DueIn
+from inventory.ledger.availability import available_to_promise, free_by_day, net_requirements, projected
+
+TODAY = date(2026, 11, 28)
+
+
+@pytest.mark.outside
+def test_available_to_promise_of_the_published_table() -> None:
+    """Source: Orlicky's *Material Requirements Planning*, 3rd ed., figure 19-4."""
+    receipts = [0, 150, 0, 150, 0, 150, 0, 150, 150, 150]
+    orders = [80, 120, 75, 30, 20, 10, 0, 0, 0, 0]
+    discrete = available_to_promise(172, receipts, orders)
+    assert [discrete[at] for at in (0, 1, 3, 5, 7, 8, 9)] == [92, -45, 100, 140, 150, 150, 150]
+    assert list(accumulate(discrete)) == [92, 47, 47, 147, 147, 287, 287, 437, 587, 737]
+
+
+@pytest.mark.outside
+def test_netting_of_the_published_table() -> None:
+    """Source: Orlicky's *Material Requirements Planning*, 3rd ed., figures 7-2 to 7-7."""
+    gross = [0, 20, 0, 25, 0, 15, 12, 0]
+    receipts = [0, 0, 30, 0, 0, 0, 0, 0]
+    assert projected(23, receipts, gross) == (23, 3, 33, 8, 8, -7, -19, -19)
+    assert net_requirements(23, receipts, gross) == (0, 0, 0, 0, 0, 7, 12, 0)
+
+
+@given(
+    st.integers(0, 50), st.lists(st.tuples(st.integers(0, 20), st.integers(0, 20)), min_size=1, max_size=9)
+)
+def test_all_that_is_promised_and_free_adds_up(on_hand: int, periods: list[tuple[int, int]]) -> None:
+    """The whole available-to-promise is what there is and comes, less what is ordered."""
+    receipts, orders = [came for came, _ in periods], [went for _, went in periods]
+    assert sum(available_to_promise(on_hand, receipts, orders)) == on_hand + sum(receipts) - sum(orders)
+    assert projected(on_hand, receipts, orders)[-1] == on_hand + sum(receipts) - sum(orders)
+
+
+def order(name: str, due: date) -> Order:
+    return Order(name, "Dunlin pen", "walnut", 1, due, ("chrome",), state="promised")
+
+
+def test_what_is_promised_for_later_is_not_free_now() -> None:
+    """Five on the shelf, three of them due next week; ten come on the 5th, of which two are waited for."""
+    soon, late = date(2026, 12, 3), date(2026, 12, 20)
+    book = Book(
+        balances={"kit": Balance(5000, 3000, 10_000, 2000, 1000)},
+        claims=(
+            Claim("A", "Kit", "claim", 3000),
+            Claim("B", "kit", "due claim", 2000, purchase=1),
+            Claim("B", "kit", "to buy", 1000),
+            Claim("gone", "other", "claim", 1000),
+        ),
+        due=(
+            DueIn(1, "kit", "Seller", 10_000, 0, date(2026, 12, 5)),
+            DueIn(2, "kit", "Seller", 4000, 0, None),
+            DueIn(3, "other", "Seller", 4000, 0, soon),
+        ),
+        orders={"a": order("A", soon), "b": order("B", late)},
+    )
+    assert free_by_day(book, "kit", TODAY) == ((TODAY, 2000), (date(2026, 12, 5), 9000))
+
+
+def test_late_receipts_count_from_today() -> None:
+    """What should have come already may come today; nothing free is told as 0."""
+    book = Book(
+        balances={"kit": Balance(1000, 1000)},
+        claims=(Claim("lost", "kit", "claim", 1000),),
+        due=(DueIn(1, "kit", "Seller", 2000, 0, date(2026, 11, 1)),),
+    )
+    assert free_by_day(book, "kit", TODAY) == ((TODAY, 2000),)
+    assert free_by_day(Book(), "kit", TODAY) == ((TODAY, 0),)
