@@ -3,7 +3,8 @@
     python3 scripts/bench_basket.py [--quick]
 
 Run by scripts/bench.py. Each case is solved by both in the same run; a case HiGHS cannot prove within its limit counts
-with that limit as its time. Also: 25 lines against the start of a whole process. Exit code 1 where a target is missed.
+with that limit as its time. Also: 25 lines against the start of the whole `shopping`
+process, before it searches. Exit code 1 where a target is missed.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from __future__ import annotations
 import statistics
 import subprocess
 import sys
+import tempfile
 import time
 from pathlib import Path
 
@@ -52,7 +54,7 @@ def main(arguments: list[str]) -> int:
     print(f"{'median of all':<22}{'':>18}{median:>8.1f}   target 5.0  {'met' if median >= 5 else 'UNDER'}")
     share = _against_a_process()
     print(
-        f"{'25 lines / a process':<22}{'':>18}{share:>8.2f}   target 0.3  {'met' if share < 0.3 else 'OVER'}"
+        f"{'25 lines / its start':<22}{'':>18}{share:>8.2f}   target 0.3  {'met' if share < 0.3 else 'OVER'}"
     )
     return 1 if worse or median < 5 or share >= 0.3 else 0
 
@@ -77,20 +79,25 @@ def _case(count: int, state: int) -> tuple[float, float, bool, int]:
 
 
 def _against_a_process() -> float:
-    """25 lines proven, as a share of what starting `kitdrawer --version` takes; medians of five."""
+    """25 lines proven, as a share of what `kitdrawer shopping` takes to start (a store where nothing is wanted)."""
     from buying.basket_cases import TODAY, family
 
     from inventory.buying import best_basket
+    from inventory.store import begin
 
     starts, ours = [], []
-    for state in range(5):
-        shop = family(25, state)
-        started = time.perf_counter()
-        subprocess.run([str(PYTHON), "-m", "inventory.cli", "--version"], capture_output=True, check=True)
-        starts.append(time.perf_counter() - started)
-        started = time.perf_counter()
-        best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
-        ours.append(time.perf_counter() - started)
+    with tempfile.TemporaryDirectory() as folder:
+        store = str(Path(folder) / "empty.store")
+        begin(store, "EUR").close()
+        for state in range(5):
+            shop = family(25, state)
+            started = time.perf_counter()
+            words = [str(PYTHON), "-m", "inventory.cli", "shopping", "--store", store]
+            subprocess.run(words, capture_output=True, check=True)
+            starts.append(time.perf_counter() - started)
+            started = time.perf_counter()
+            best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+            ours.append(time.perf_counter() - started)
     return statistics.median(ours) / statistics.median(starts)
 
 

@@ -14,6 +14,9 @@ from math import gcd, lcm
 
 from inventory.buying.offers import Offer, Supplier, Want
 
+MOST_KNOWN = 256
+"""Counts of packs whose cost at an offer's own steps is remembered: the search asks for the same few again."""
+
 Packs = dict[int, int]
 """Packs bought, by the number of the compiled offer."""
 
@@ -36,6 +39,7 @@ class Pack:
     own: list[tuple[int, int]] = field(default_factory=list)
     alone: int | None = None
     _ladder: list[tuple[int, int, int]] = field(default_factory=list)
+    _own: list[int | None] = field(default_factory=list)
 
     def ladder(self, full: int) -> list[tuple[int, int, int]]:
         """(packs, size together, cost) by size, for own steps, of the counts that no larger count undercuts.
@@ -54,7 +58,15 @@ class Pack:
         return self._ladder
 
     def own_cost(self, packs: int) -> int | None:
-        """Atoms for so many packs at the offer's own steps; None below the first one."""
+        """Atoms for so many packs at the offer's own steps; None below the first one. Small counts are remembered."""
+        known = self._own
+        if packs < len(known):
+            return known[packs]
+        while len(known) < min(packs + 1, MOST_KNOWN):
+            known.append(self._own_cost(len(known)))
+        return self._own_cost(packs)
+
+    def _own_cost(self, packs: int) -> int | None:
         for start, price in reversed(self.own):
             if start <= packs:
                 return price * packs
