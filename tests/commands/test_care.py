@@ -303,3 +303,47 @@ def test_run_gives_back_what_a_bug_raises(monkeypatch: pytest.MonkeyPatch, store
     with pytest.raises(ZeroDivisionError):
         run(make_app(["shelf"]), ["shelf", "--store", str(store)])
     shutil.rmtree(store.parent, ignore_errors=True)
+
+
+def test_columns_save_without_a_store(
+    kitdrawer: Kitdrawer, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The empty workbook is for before there is a book."""
+    monkeypatch.setenv("KITDRAWER_STORE", str(tmp_path / "none.kitdrawer"))
+    assert kitdrawer("columns", "--save", str(tmp_path / "shop.xlsx")).code == 0
+
+
+def test_an_empty_book_has_no_orders(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """It says so."""
+    path = str(tmp_path / "empty.kitdrawer")
+    kitdrawer("begin", "--store", path)
+    assert kitdrawer("orders", "--store", path).out == "No orders.\n"
+
+
+def test_a_great_recount_is_told_in_short(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) -> None:
+    """Twenty differences on the screen say enough; unknown columns are noted."""
+    rows = [row for row in kitdrawer("shelf", "--kind", "supplies", "--json").json["parts"] if row["on_hand"]]
+    path = tmp_path / "counts.csv"
+    path.write_text("part,quantity,mood\n" + "".join(f"{row['part']},1,fine\n" for row in rows))
+    answer = kitdrawer("load", str(path), "--dry-run")
+    assert len(rows) > 20
+    assert f"… and {sum(row['on_hand'] != 1 for row in rows) - 20} more" in answer.out
+    assert "mood" in answer.out
+    assert version(store) == 1
+
+
+def test_a_store_of_a_later_program(kitdrawer: Kitdrawer, store: Path) -> None:
+    """It is left alone and said."""
+    with sqlite3.connect(store) as connection:
+        connection.execute("UPDATE alembic_version SET version_num = '9999'")
+    answer = kitdrawer("shelf", "--json")
+    assert answer.code == 1
+    assert answer.json["error"]["kind"] == "newer store"
+
+
+def test_run_as_a_module(store: Path) -> None:
+    """`python -m inventory.cli` is the command."""
+    words = [sys.executable, "-m", "inventory.cli", "shelf", "--kind", "kits", "--store", str(store)]
+    done = subprocess.run(words, capture_output=True, text=True, check=False)
+    assert done.returncode == 0
+    assert "Dunlin kit chrome" in done.stdout

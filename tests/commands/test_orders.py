@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 
@@ -227,11 +228,9 @@ def test_using_more_than_the_book_holds_is_booked_as_found(kitdrawer: Kitdrawer)
     assert kitdrawer("verify").code == 0
 
 
-def test_many_orders_from_a_sheet(kitdrawer: Kitdrawer, tmp_path: object) -> None:
+def test_many_orders_from_a_sheet(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """Each is looked at after those before it have taken their parts."""
-    from pathlib import Path
-
-    path = Path(str(tmp_path)) / "orders.csv"
+    path = tmp_path / "orders.csv"
     head = "order,pattern,blank,count,due,plating\n"
     row = "{},Curlew capped pen,stabilised maple blue,1,2026-12-19,black titanium\n"
     path.write_text(head + row.format("T1") + row.format("T2"))
@@ -261,3 +260,89 @@ def test_a_fatter_barrel_asks_for_a_thicker_blank(kitdrawer: Kitdrawer) -> None:
     )  # fmt: skip
     assert answer.code == 3
     assert "too small" in answer.out
+
+
+def test_a_promise_takes_what_is_due_in(kitdrawer: Kitdrawer) -> None:
+    """Kits on their way are claimed before anything is to buy, and given back when the order is released."""
+    kitdrawer("placed", "--yes")
+    due = {row["part"]: row["quantity"] for row in kitdrawer("due-in", "--json").json["due_in"]}
+    assert due["Turnstone kit chrome"] == 4
+    words = [
+        "Turnstone pencil",
+        "--plating",
+        "chrome",
+        "--blank",
+        "walnut blank",
+        "--count",
+        "2",
+        "--by",
+        "2026-12-20",
+    ]
+    told = kitdrawer("can-take", *words, "--json").json
+    assert told["verdict"] == "after buying"
+    assert any(row["part"] == "Turnstone kit chrome" and "due_in" in row for row in told["buy"])
+    assert "already due in" in " ".join(kitdrawer("can-take", *words).out.split())
+    answer = kitdrawer("promise", "Tern", "--pattern", *words, "--yes")
+    assert "waiting for what is due in" in " ".join(answer.out.split())
+    claims = {
+        (row["part"], row["from"])
+        for row in kitdrawer("orders", "Tern", "--json").json["orders"][0]["claims"]
+    }
+    assert ("Turnstone kit chrome", "due in") in claims
+    assert kitdrawer("can-take", "--order", "Tern", "--json").json["verdict"] == "after buying"
+    assert kitdrawer("release", "Tern", "--yes").code == 0
+    assert kitdrawer("verify").code == 0
+
+
+def test_measured_blanks_are_claimed_one_by_one(kitdrawer: Kitdrawer) -> None:
+    """A promised antler is nobody else's, and a second look at the order sees its own."""
+    kitdrawer("promise", "S41", "--yes")
+    assert kitdrawer("can-take", "--order", "S41").code == 0
+    told = kitdrawer("fits", "Godwit", "--json").json
+    free = next(row for row in told["blanks"] if row["part"] == "red deer antler")
+    kitdrawer("release", "S41", "--yes")
+    again = kitdrawer("fits", "Godwit", "--json").json
+    assert (
+        next(row for row in again["blanks"] if row["part"] == "red deer antler")["usable"]
+        == free["usable"] + 2
+    )
+
+
+def test_an_order_whose_day_is_past_says_so(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A wish past its day, and a promise that is overdue, which can still be handed over."""
+    kitdrawer("promise", "S41", "--yes")
+    monkeypatch.setenv("KITDRAWER_TODAY", "2026-12-16")
+    rows = {row["order"]: row["stands"] for row in kitdrawer("orders", "--json").json["orders"]}
+    assert rows["S42"] == "past its day"
+    assert rows["S41"].endswith("overdue")
+    assert kitdrawer("handed-over", "S41", "--yes").code == 0
+    assert "S41" in kitdrawer("orders", "--all").out
+
+
+def test_no_kit_in_that_plating(kitdrawer: Kitdrawer) -> None:
+    """The platings there are, are named."""
+    answer = kitdrawer(
+        "can-take",
+        "Turnstone pencil",
+        "--plating",
+        "rhodium",
+        "--blank",
+        "walnut blank",
+        "--by",
+        "2026-12-20",
+    )
+    assert answer.code == 1
+    assert "It comes in" in answer.err
+
+
+def test_a_stand_in_is_named_not_taken(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Without the customer's word the free stand-in is only pointed out."""
+    path = tmp_path / "counts.csv"
+    path.write_text("part,quantity\nDunlin kit black titanium,20\n")
+    assert kitdrawer("load", str(path), "--yes").code == 0
+    answer = kitdrawer(
+        "can-take", "Dunlin pen", "--plating", "gunmetal", "--blank", "walnut blank", "--count", "5", "--by",
+        "2026-12-20",
+    )  # fmt: skip
+    assert answer.code == 3
+    assert "with the customer's word black titanium may stand in" in " ".join(answer.out.split())
