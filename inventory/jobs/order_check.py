@@ -48,7 +48,7 @@ class OrderReport:
 def parts_involved(catalogue: Catalogue, wish: Wish, today: date) -> frozenset[str]:
     """The folded names of every part the answer may have to look at, so that only their lots and offers are read."""
     meant = resolve(catalogue, wish, today)
-    names = {fold(kit.name) for _, kits in meant.kits for kit in kits}
+    names = {fold(kit.name) for kit in kits_of(catalogue, meant.family)}  # other platings may stand in
     names |= {fold(barrel.tube) for barrel in meant.family.barrels if barrel.tube}
     names |= {fold(line.part) for line in whole_bill(catalogue, meant.pattern)}
     names |= {fold(name) for name in (*meant.family.bushings, *meant.family.trimmer_pilots, meant.blank.name)}
