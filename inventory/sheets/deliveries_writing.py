@@ -13,30 +13,39 @@ from inventory.catalogue import fold
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.measures import Currency, currency, show_date
-from inventory.sheets.lists_common import amount_cell, coins, money_format, titles_of, workbook_path
-from inventory.sheets.writing import DATE_FORMAT, heading, print_ready, put, saving
+from inventory.sheets.lists_common import (
+    ROW_POINTS,
+    align,
+    amount_cell,
+    coins,
+    money_format,
+    set_height,
+    titles_of,
+    workbook_path,
+)
+from inventory.sheets.writing import DATE_FORMAT, heading, plain_font, print_ready, put, saving
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 PARCELS = "delivery"
 COLUMNS = {
-    "part": (32, "What came. Prepared rows hold what was ordered."),
-    "supplier code": (15, ""),
-    "due": (11, "What is still to come, in all orders together."),
-    "arrived": (11, "How much came in good order; empty where nothing came."),
-    "damaged": (11, "How much came damaged, beside what arrived in good order."),
-    "pack": (11, "What one pack was to hold."),
-    "price": (12, "The price of one pack, where it is another than agreed."),
+    "part": (29, "What came. Prepared rows hold what was ordered."),
+    "supplier code": (17, ""),
+    "due": (10, "What is still to come, in all orders together."),
+    "arrived": (12, "How much came in good order; empty where nothing came."),
+    "damaged": (12, "How much came damaged, beside what arrived in good order."),
+    "pack": (10, "What one pack was to hold."),
+    "price": (11, "The price of one pack, where it is another than agreed."),
     "instead of": (
-        28,
+        24,
         "Where something else came: write it as a row of its own, and here the part that was ordered.",
     ),
-    "rest cancelled": (11, "yes, where what is missing will not come."),
-    "use by": (13, "The use-by date on it."),
-    "lot": (16, "A name for the lot, such as the number on it."),
+    "rest cancelled": (10, "yes, where what is missing will not come."),
+    "use by": (12, "The use-by date on it."),
+    "lot": (14, "A name for the lot, such as the number on it."),
     "agreed price": (13, "The price of one pack as it was ordered."),
-    "expected": (13, ""),
+    "expected": (12, ""),
     "supplier": (28, ""),
 }
 FILLED = ("arrived", "damaged", "price", "instead of", "rest cancelled", "use by", "lot")
@@ -45,6 +54,9 @@ SPARE = 6
 """Empty rows under what is due, for what came in its place."""
 _PRINTED = "M"
 _GROUND = "FBF8EF"
+_HEIGHT = 20
+"""Points of a row: it is filled with a pen as often as not."""
+_AMOUNTS = ("due", "arrived", "damaged", "pack")
 _PARCEL = {
     "supplier": (36, ""),
     "delivery note": (20, "Its number: the same note is not booked twice."),
@@ -89,7 +101,6 @@ def write_delivery_sheet(path: Path, shop: Shop, rows: Sequence[DueIn], *, overw
 
 
 def _parcels(sheet: Worksheet, shop: Shop, tabs: Sequence[tuple[str, str]]) -> None:
-    from openpyxl.styles import Font
     from openpyxl.worksheet.datavalidation import DataValidation
 
     sheet.title = PARCELS
@@ -98,7 +109,8 @@ def _parcels(sheet: Worksheet, shop: Shop, tabs: Sequence[tuple[str, str]]) -> N
         supplier = shop.catalogue.suppliers[key]
         put(sheet.cell(row, 1), supplier.name)
         sheet.cell(row, 1).hyperlink = f"#'{title}'!A1"
-        sheet.cell(row, 1).font = Font(underline="single", color="1F4E79")
+        sheet.row_dimensions[row].height = _HEIGHT
+        sheet.cell(row, 1).font = plain_font(underline="single", color="1F4E79")
         _to_fill(sheet.cell(row, 2), "@")
         _to_fill(sheet.cell(row, 3), DATE_FORMAT)
         _to_fill(sheet.cell(row, 4), money_format(_coin(shop, supplier.currency)))
@@ -107,6 +119,8 @@ def _parcels(sheet: Worksheet, shop: Shop, tabs: Sequence[tuple[str, str]]) -> N
     sheet.add_data_validation(rule)
     rule.add(f"D2:D{len(tabs) + 1}")
     print_ready(sheet)
+    head: Any = sheet.oddHeader
+    head.left.text = "What came stands on each supplier's tab; here its delivery note, day and postage"
 
 
 def _coin(shop: Shop, code: str) -> Currency:
@@ -128,8 +142,8 @@ def _to_fill(cell: Any, number_format: str = "General") -> None:
     """Show that this cell waits for the maker."""
     from openpyxl.styles import Border, PatternFill, Side
 
-    hair = Side(style="hair")
-    cell.border = Border(hair, hair, hair, hair)
+    light = Side(style="thin", color="BFBFBF")
+    cell.border = Border(light, light, light, light)
     cell.fill = PatternFill("solid", fgColor=_GROUND)
     cell.number_format = number_format
 
@@ -139,8 +153,12 @@ def _tab(sheet: Worksheet, shop: Shop, key: str, rows: Sequence[DueIn]) -> None:
     coin = _coin(shop, supplier.currency)
     _headings(sheet, COLUMNS, FILLED)
     place = {name: number for number, name in enumerate(COLUMNS, start=1)}
+    sheet.row_dimensions[1].height = 2 * ROW_POINTS
     due = _together(shop, rows)
+    for name, number in place.items():
+        align(sheet.cell(1, number), _where(name), top=True, wraps=True, indent=name in _AMOUNTS)
     for number in range(2, len(due) + SPARE + 2):
+        _look(sheet, number)
         for name in FILLED:
             form = {"use by": DATE_FORMAT, "price": money_format(coin), "lot": "@"}.get(name, "General")
             _to_fill(sheet.cell(number, place[name]), form)
@@ -148,6 +166,8 @@ def _tab(sheet: Worksheet, shop: Shop, key: str, rows: Sequence[DueIn]) -> None:
         unit = shop.catalogue.part(one.part).unit
         put(sheet.cell(number, place["part"]), one.part)
         put(sheet.cell(number, place["supplier code"]), one.code or None)
+        told = ((one.part, COLUMNS["part"][0]), (one.code, COLUMNS["supplier code"][0]))
+        set_height(sheet, number, *told, least=_HEIGHT)
         put(sheet.cell(number, place["due"]), amount_cell(one.quantity, unit))
         put(sheet.cell(number, place["pack"]), amount_cell(one.pack, unit) if one.pack else None)
         put(
@@ -159,6 +179,19 @@ def _tab(sheet: Worksheet, shop: Shop, key: str, rows: Sequence[DueIn]) -> None:
         put(sheet.cell(number, place["supplier"]), supplier.name)
     _choices(sheet, len(due))
     _page(sheet, supplier.name, shop, len(due) + SPARE + 1)
+
+
+def _where(name: str) -> str | None:
+    if name in _AMOUNTS:
+        return "right"
+    return "center" if name in ("price", "rest cancelled", "use by", "agreed price", "expected") else None
+
+
+def _look(sheet: Worksheet, row: int) -> None:
+    sheet.row_dimensions[row].height = _HEIGHT
+    for number, name in enumerate(COLUMNS, start=1):
+        wraps = name in ("part", "instead of", "supplier code")
+        align(sheet.cell(row, number), _where(name), wraps=wraps, indent=name in _AMOUNTS)
 
 
 def _page(sheet: Worksheet, supplier: str, shop: Shop, last: int) -> None:

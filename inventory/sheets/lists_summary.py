@@ -13,18 +13,20 @@ from inventory.jobs.shopping import Shopping
 from inventory.jobs.shopping_words import certainty, inspect, nearly, not_on_list, other_lists
 from inventory.measures import currency, show_date
 from inventory.sheets.cached import Formulas, decimal_of
-from inventory.sheets.lists_common import coins, money_format
+from inventory.sheets.lists_common import ROW_POINTS, align, coins, money_format, set_height
 from inventory.sheets.lists_supplier import SPARE, rate_of, totals_row
-from inventory.sheets.writing import heading, print_ready, put
+from inventory.sheets.writing import heading, plain_font, print_ready, put
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 WIDTHS = (40, 8, 18, 18, 18, 14)
-_CHARACTERS = sum(WIDTHS)
-_ROW_POINTS = 15
+_CM_A_ROW = ROW_POINTS / 72 * 2.54
 _GOODS, _POSTAGE = "5B7553", "D9B45B"
 """Bars of the chart: a moss green and a straw yellow, apart in grey print too."""
+
+MOST_CM = 12
+"""Height of the chart at most: it stands on the first page with its table."""
 
 Tabs = Sequence[tuple[Bill, str]]
 
@@ -36,6 +38,8 @@ def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, fo
     for at, (name, width) in enumerate(zip(named, WIDTHS, strict=True), start=1):
         heading(sheet.cell(1, at), name)
         sheet.column_dimensions["ABCDEF"[at - 1]].width = width
+        if at > 1:
+            align(sheet.cell(1, at), "center" if at == len(WIDTHS) else "right", top=True)
     print_ready(sheet)
     head: Any = sheet.oddHeader
     head.left.text = f"Supplier lists of {show_date(shop.today)}"
@@ -43,19 +47,17 @@ def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, fo
         _row(sheet, row, shop, bill, title, formulas)
     _together(sheet, len(tabs) + 2, shop, result, formulas)
     row = len(tabs) + 4
+    if tabs:
+        row = _chart(sheet, row, len(tabs), coin)
     for title, sentences in _blocks(shop, result):
         row = _block(sheet, row, title, sentences)
-    if tabs:
-        _chart(sheet, row, len(tabs), coin)
 
 
 def _row(sheet: Worksheet, row: int, shop: Shop, bill: Bill, title: str, formulas: Formulas) -> None:
-    from openpyxl.styles import Font
-
     tab, goods = f"'{title}'", totals_row(bill)
     put(sheet.cell(row, 1), bill.supplier.name)
     sheet.cell(row, 1).hyperlink = f"#{tab}!A1"
-    sheet.cell(row, 1).font = Font(underline="single", color="1F4E79")
+    sheet.cell(row, 1).font = plain_font(underline="single", color="1F4E79")
     lines = f'=COUNTIF({tab}!E2:E{len(bill.lines) + SPARE + 1},">0")'
     formulas.put(sheet.cell(row, 2), lines, len(bill.lines))
     rate = rate_of(shop, bill)
@@ -74,7 +76,7 @@ def _whole_coins(sum_: str, shop: Shop) -> str:
 
 
 def _together(sheet: Worksheet, row: int, shop: Shop, result: Shopping, formulas: Formulas) -> None:
-    from openpyxl.styles import Border, Font, Side
+    from openpyxl.styles import Border, Side
 
     basket, coin = result.basket, shop.currency
     put(sheet.cell(row, 1), "together")
@@ -86,13 +88,16 @@ def _together(sheet: Worksheet, row: int, shop: Shop, result: Shopping, formulas
         formulas.put(sheet.cell(row, column), _whole_coins(sum_, shop), coins(amount, coin))
     _money(sheet, row, shop)
     for column in range(1, len(WIDTHS) + 1):
-        sheet.cell(row, column).font = Font(bold=True)
+        sheet.cell(row, column).font = plain_font(bold=True)
         sheet.cell(row, column).border = Border(top=Side(style="thin"))
 
 
 def _money(sheet: Worksheet, row: int, shop: Shop) -> None:
     for column in (3, 4, 5):
         sheet.cell(row, column).number_format = money_format(shop.currency)
+    for column in (2, 3, 4, 5):
+        align(sheet.cell(row, column), "right")
+    align(sheet.cell(row, 6), "center")
 
 
 def _blocks(shop: Shop, result: Shopping) -> Iterable[tuple[str, list[str]]]:
@@ -109,23 +114,23 @@ def _blocks(shop: Shop, result: Shopping) -> Iterable[tuple[str, list[str]]]:
 
 def _block(sheet: Worksheet, row: int, title: str, sentences: Sequence[str]) -> int:
     """A title and its sentences across the table's width; the next free row."""
-    from openpyxl.styles import Alignment, Font
-
     if not sentences:
         return row
     put(sheet.cell(row, 1), title)
-    sheet.cell(row, 1).font = Font(bold=True)
+    sheet.cell(row, 1).font = plain_font(bold=True)
     for at, text in enumerate(sentences, start=row + 1):
         put(sheet.cell(at, 1), text)
-        sheet.cell(at, 1).alignment = Alignment(wrap_text=True, vertical="top")
+        align(sheet.cell(at, 1), None, top=True, wraps=True)
         sheet.merge_cells(start_row=at, end_row=at, start_column=1, end_column=len(WIDTHS))
-        # merged cells do not grow with their text by themselves
-        sheet.row_dimensions[at].height = _ROW_POINTS * ceil(len(text) / (_CHARACTERS * 0.95))
+        set_height(sheet, at, (text, sum(WIDTHS)))
     return row + len(sentences) + 2
 
 
-def _chart(sheet: Worksheet, row: int, suppliers: int, coin: str) -> None:
-    """Goods and postage a supplier, stacked, drawn from the table above so that it follows an edited list."""
+def _chart(sheet: Worksheet, row: int, suppliers: int, coin: str) -> int:
+    """Goods and postage a supplier, stacked, drawn from the table above so that it follows an edited list.
+
+    Returns the next free row.
+    """
     from openpyxl.chart import BarChart, Reference
 
     chart = BarChart()
@@ -141,5 +146,6 @@ def _chart(sheet: Worksheet, row: int, suppliers: int, coin: str) -> None:
     chart.y_axis.number_format, chart.y_axis.crosses = "#,##0", "max"
     chart.legend.position = "b"
     chart.y_axis.majorGridlines = None
-    chart.height, chart.width = 4 + suppliers, 21
+    chart.height, chart.width = min(3.5 + 0.9 * suppliers, MOST_CM), 21
     sheet.add_chart(chart, f"A{row}")
+    return row + ceil(chart.height / _CM_A_ROW) + 1

@@ -9,16 +9,26 @@ from inventory.buying import Bill, Line
 from inventory.jobs.shop import Shop
 from inventory.measures import Currency, currency, show_date, show_money
 from inventory.sheets.cached import Formulas, Result, decimal_of
-from inventory.sheets.lists_common import HEADINGS, amount_cell, coins, money_format
-from inventory.sheets.writing import heading, print_ready, put
+from inventory.sheets.lists_common import (
+    HEADINGS,
+    align,
+    amount_cell,
+    coins,
+    money_format,
+    set_height,
+)
+from inventory.sheets.writing import heading, plain_font, print_ready, put
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-WIDTHS = (6, 32, 15, 11, 8, 14, 14, 12, 58, 28)
+WIDTHS = (6, 29, 14, 10, 7, 13, 13, 13, 54, 28)
 SPARE = 4
 """Empty lines under the list, with their formula, for what comes to mind."""
-_PACKS, _PRICE, _COST, _WHY = 5, 6, 7, 9
+_PACK, _PACKS, _PRICE, _COST, _NEEDED, _WHY = 4, 5, 6, 7, 8, 9
+_NUMBERS = (_PACK, _PACKS, _PRICE, _COST)
+_HEIGHT = 18
+"""Points of a line: a pen has to find its box."""
 _PRINTED = "I"
 """The last printed column; the supplier's name behind it is for programs, the page has it at its head."""
 
@@ -31,6 +41,7 @@ def write_supplier(sheet: Worksheet, shop: Shop, bill: Bill, formulas: Formulas)
     for at, (name, width) in enumerate(zip(HEADINGS, WIDTHS, strict=True), start=1):
         heading(sheet.cell(1, at), name, required=name not in ("done", "supplier"))
         sheet.column_dimensions[get_column_letter(at)].width = width
+        align(sheet.cell(1, at), _where(at), top=True, wraps=True)
     rows = len(bill.lines) + SPARE
     for row, line in enumerate((*bill.lines, *[None] * SPARE), start=2):
         _ruled(sheet, row)
@@ -61,25 +72,31 @@ def rate_of(shop: Shop, bill: Bill) -> Fraction | None:
     return minor * coin.scale / shop.currency.scale
 
 
-def _ruled(sheet: Worksheet, row: int) -> None:
-    from openpyxl.styles import Alignment, Border, Side
+def _where(column: int) -> str | None:
+    return "right" if column in _NUMBERS else "center" if column == _NEEDED else None
 
-    thin, hair = Side(style="thin"), Side(style="hair")
-    sheet.cell(row, 1).border = Border(thin, thin, thin, thin)
+
+def _ruled(sheet: Worksheet, row: int) -> None:
+    from openpyxl.styles import Border, Side
+
+    dark, light = Side(style="thin"), Side(style="thin", color="BFBFBF")
+    sheet.cell(row, 1).border = Border(dark, dark, dark, dark)
+    sheet.row_dimensions[row].height = _HEIGHT
     for column in range(2, len(HEADINGS)):
-        sheet.cell(row, column).border = Border(bottom=hair)
-        sheet.cell(row, column).alignment = Alignment(wrap_text=column in (2, 3, _WHY), vertical="top")
+        sheet.cell(row, column).border = Border(bottom=light)
+        align(sheet.cell(row, column), _where(column), wraps=column in (2, 3, _WHY))
 
 
 def _line(sheet: Worksheet, row: int, shop: Shop, line: Line, coin: Currency) -> None:
-    part = shop.catalogue.part(line.offer.part)
+    part, why = shop.catalogue.part(line.offer.part), "; ".join(line.reasons)
     put(sheet.cell(row, 2), part.name)
     put(sheet.cell(row, 3), line.offer.code or None)
-    put(sheet.cell(row, 4), amount_cell(line.offer.pack, part.unit))
+    put(sheet.cell(row, _PACK), amount_cell(line.offer.pack, part.unit))
     put(sheet.cell(row, _PACKS), line.packs)
     put(sheet.cell(row, _PRICE), coins(line.price, coin))
-    put(sheet.cell(row, 8), line.needed_by)
-    put(sheet.cell(row, _WHY), "; ".join(line.reasons) or None)
+    put(sheet.cell(row, _NEEDED), line.needed_by)
+    put(sheet.cell(row, _WHY), why or None)
+    set_height(sheet, row, (part.name, WIDTHS[1]), (why, WIDTHS[_WHY - 1]), least=_HEIGHT)
 
 
 def _whole_packs(sheet: Worksheet, last: int) -> None:
@@ -93,19 +110,18 @@ def _whole_packs(sheet: Worksheet, last: int) -> None:
 
 def _totals(sheet: Worksheet, row: int, shop: Shop, bill: Bill, coin: Currency, formulas: Formulas) -> int:
     """Goods, postage, total, in the shop's coin too; beside them the supplier's terms. Returns the last row."""
-    from openpyxl.styles import Alignment, Font
-
     lines = _sums(row, shop, bill, coin)
     for at, (label, formula, result, form) in enumerate(lines, start=row):
         put(sheet.cell(at, _PRICE), label)
-        sheet.cell(at, _PRICE).alignment = Alignment(horizontal="right")
         cell = sheet.cell(at, _COST)
+        align(sheet.cell(at, _PRICE), "right")
+        align(cell, "right")
         if formula:
             formulas.put(cell, formula, result)
         else:
             put(cell, result)
         cell.number_format = form
-        sheet.cell(at, _PRICE).font = cell.font = Font(bold=label.startswith("total"))
+        sheet.cell(at, _PRICE).font = cell.font = plain_font(bold=label.startswith("total"))
     _terms(sheet, row, bill, coin, formulas)
     return row + len(lines) - 1
 
@@ -138,8 +154,6 @@ def _postage(row: int, bill: Bill, coin: Currency) -> str:
 
 
 def _terms(sheet: Worksheet, row: int, bill: Bill, coin: Currency, formulas: Formulas) -> None:
-    from openpyxl.styles import Font
-
     terms = bill.supplier
     if terms.minimum_order:
         least = coins(terms.minimum_order, coin)
@@ -147,7 +161,7 @@ def _terms(sheet: Worksheet, row: int, bill: Bill, coin: Currency, formulas: For
         under = 0 < bill.goods < terms.minimum_order
         formula = f'=IF(AND(G{row}>0,G{row}<{least}),"{told}","")'
         formulas.put(sheet.cell(row, _WHY), formula, told if under else "")
-        sheet.cell(row, _WHY).font = Font(bold=True, color="9C2B1F")
+        sheet.cell(row, _WHY).font = plain_font(bold=True, color="9C2B1F")
     if terms.free_from is not None:
         put(sheet.cell(row + 1, _WHY), f"free from {show_money(terms.free_from, coin)} of goods on")
     if bill.arrives is not None:

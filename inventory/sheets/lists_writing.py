@@ -9,7 +9,7 @@ from inventory.catalogue import fold
 from inventory.jobs.shop import Shop
 from inventory.jobs.shopping import Shopping
 from inventory.sheets.cached import Formulas
-from inventory.sheets.lists_common import amount_cell, titles_of, workbook_path
+from inventory.sheets.lists_common import align, amount_cell, set_height, titles_of, workbook_path
 from inventory.sheets.lists_summary import write_summary
 from inventory.sheets.lists_supplier import write_supplier
 from inventory.sheets.writing import Value, heading, print_ready, put, saving
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 _REASONS = (("part", 34), ("wanted", 14), ("needed by", 12), ("why", 70))
+_PLACES = (None, "right", "center", None)
 
 
 def write_lists(path: Path, shop: Shop, result: Shopping, *, overwrite: bool = False) -> None:
@@ -46,11 +47,11 @@ def write_lists(path: Path, shop: Shop, result: Shopping, *, overwrite: bool = F
 
 
 def _reasons(sheet: Worksheet, result: Shopping) -> None:
-    from openpyxl.styles import Alignment
     from openpyxl.utils import get_column_letter
 
     for at, (name, width) in enumerate(_REASONS, start=1):
         heading(sheet.cell(1, at), name)
+        align(sheet.cell(1, at), _PLACES[at - 1], top=True)
         sheet.column_dimensions[get_column_letter(at)].width = width
     print_ready(sheet)
     for row, one in enumerate(result.demands, start=2):
@@ -62,5 +63,6 @@ def _reasons(sheet: Worksheet, result: Shopping) -> None:
         )
         for column, value in enumerate(cells, start=1):
             put(sheet.cell(row, column), value)
-            sheet.cell(row, column).alignment = Alignment(wrap_text=column in (1, 4), vertical="top")
+            align(sheet.cell(row, column), _PLACES[column - 1], top=True, wraps=column in (1, 4))
+        set_height(sheet, row, (one.part.name, _REASONS[0][1]), (one.reason, _REASONS[3][1]))
     sheet.auto_filter.ref = f"A1:D{len(result.demands) + 1}"

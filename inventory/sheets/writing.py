@@ -19,6 +19,7 @@ from inventory.errors import Refused
 from inventory.sheets.texts import protect
 
 if TYPE_CHECKING:
+    from openpyxl.styles import Font
     from openpyxl.worksheet.worksheet import Worksheet
 
 LONGEST_CELL = 32_767
@@ -136,12 +137,24 @@ def print_ready(sheet: Worksheet) -> None:
 
 def heading(cell: Any, text: str, *, required: bool = True) -> None:
     """A heading: bold where it has to be filled, on a quiet ground."""
-    from openpyxl.styles import Alignment, Font, PatternFill
+    from openpyxl.styles import Alignment, PatternFill
 
     safe_text(cell, text)
-    cell.font = Font(bold=required, italic=not required)
+    cell.font = plain_font(bold=required, italic=not required)
     cell.fill = PatternFill("solid", fgColor="E8E2D4")
     cell.alignment = Alignment(vertical="top", wrap_text=True)
+
+
+def plain_font(**changed: Any) -> Font:
+    """The font of every other cell with something changed; a font that names no face comes out in another one."""
+    from openpyxl.styles import DEFAULT_FONT, Font
+
+    face: dict[str, Any] = {
+        "name": DEFAULT_FONT.name,
+        "size": DEFAULT_FONT.size,
+        "family": DEFAULT_FONT.family,
+    }
+    return Font(**face | changed)
 
 
 def _fill(sheet: Worksheet, table: Table) -> None:
