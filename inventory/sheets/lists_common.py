@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 ROW_POINTS = 15.0
 """Height of a line of text in a workbook's default font."""
-LETTERS = 1.1
+LETTERS = 1.15
 """Letters of running text in the width of one digit, in which columns are measured."""
 HEADINGS = (
     "done",

@@ -147,7 +147,7 @@ def _sums(row: int, shop: Shop, bill: Bill, coin: Currency) -> list[tuple[str, s
 
 def _postage(row: int, bill: Bill, coin: Currency) -> str:
     terms = bill.supplier
-    free = f"G{row}=0"
+    free = f"SUM(E2:E{row - 1})=0"
     if terms.free_from is not None:
         free = f"OR({free},G{row}>={coins(terms.free_from, coin)})"
     return f"=IF({free},0,{coins(terms.postage, coin)})"
