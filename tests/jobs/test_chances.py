@@ -1,0 +1,240 @@
+"""Needs, starts and odds against the negative binomial of a statistics library and against simulation."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from math import ceil, prod
+from random import Random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy import stats
+
+from inventory.catalogue import STAGES, Catalogue, Kit, Part, fold
+from inventory.jobs.chances import after_buying, free_now, needs_at, odds
+from inventory.jobs.needs import Requirements, raised, requirements, success_by_stage
+from inventory.jobs.order_check import check
+from inventory.jobs.wishes import resolve
+from inventory.making.odds import Need, simulate_odds
+from jobs.shop import (
+    BUSHINGS,
+    CHROME_KIT,
+    EPOXY,
+    FINISH,
+    GLUE,
+    OLIVE,
+    REFILL,
+    STRIP,
+    TUBE,
+    Stock,
+    catalogue,
+    plenty,
+    shop,
+    wish,
+    with_losses,
+    with_only,
+    with_parts,
+    without,
+)
+
+LOSSY = {"cut": "0.03", "drill": "0.05", "glue": "0.02", "trim": "0.04", "turn": "0.07", "assemble": "0.02"}
+
+
+def lossy() -> Catalogue:
+    """Olive that fails at most stages."""
+    return with_losses(catalogue(), "olive wood", **LOSSY)
+
+
+def plan(stock: Stock, known: Catalogue, count: int, level: float = 0.9) -> Requirements:
+    """Needs of so many Turnstones at a level, nothing raised."""
+    here = shop(stock, known)
+    meant = resolve(known, wish(count), here.today)
+    return requirements(here, meant, *meant.kits[0], level)
+
+
+def onward(stage: str) -> float:
+    """The chance that a piece reaching a stage comes out good, from the losses above."""
+    return prod(1 - float(LOSSY.get(one, "0")) for one in STAGES[STAGES.index(stage) :])
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("good", "success", "confidence", "starts"),
+    [(10, "0.1", 0.95, 13), (20, "0.15", 0.9, 26), (12, "0.3", 0.95, 22)],
+    ids=["10 of 90 %", "20 of 85 %", "12 of 70 %"],
+)
+def test_starts_for_workshop_like_orders(good: int, success: str, confidence: float, starts: int) -> None:
+    """Smallest n with P(Binomial(n, p) ≥ N) ≥ c: scipy.stats.binom says the same and no fewer."""
+    known = with_losses(catalogue(), "olive wood", turn=success)
+    report = check(shop(plenty(), known), wish(good, confidence=confidence))
+    share = 1 - float(success)
+    assert report.starts == starts
+    assert stats.binom.sf(good - 1, starts, share) >= confidence
+    assert stats.binom.sf(good - 1, starts - 1, share) < confidence
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize("count", [1, 4, 15])
+@pytest.mark.parametrize("level", [0.5, 0.9, 0.99])
+def test_needs_by_stage_are_quantiles_of_what_reaches_it(count: int, level: float) -> None:
+    """Each part for N + negative-binomial quantile pieces of its stage (scipy.stats.nbinom)."""
+    got = {one.part.name: one.need for one in plan(plenty(), lossy(), count, level).parts if not one.tool}
+
+    def reach(stage: str) -> int:
+        return count + int(stats.nbinom.ppf(level, count, onward(stage)))
+
+    assert got[CHROME_KIT] == got[REFILL] == 1000 * reach("assemble")
+    assert got[TUBE] == 1000 * reach("glue")
+    assert got[STRIP] == 500 * reach("finish")
+    assert got[OLIVE] == 1000 * ceil(reach("cut") / 2)
+    assert got[EPOXY] == 2000
+    finish = 40 * Fraction("12.2") * Fraction("55.8") / 100
+    assert got[FINISH] == pytest.approx(float(finish) * 3.14159265 * reach("finish"), abs=1)
+
+
+def test_success_by_stage_is_what_the_losses_leave() -> None:
+    """1 − loss a stage, 1 where none is stated."""
+    got = success_by_stage(resolve(lossy(), wish(), shop().today))
+    assert got == pytest.approx([1 - float(LOSSY.get(stage, "0")) for stage in STAGES])
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(("kits", "count"), [(4, 4), (5, 4), (12, 10), (10, 10)])
+def test_where_only_kits_can_run_out(kits: int, count: int) -> None:
+    """P(all good with so many kits) is the binomial survival function of the kits (scipy.stats.binom)."""
+    here = plan(with_only(plenty(), CHROME_KIT, 1000 * kits), lossy(), count)
+    got = odds(here, count)
+    assert got.probability == pytest.approx(stats.binom.sf(count - 1, kits, onward("assemble")), abs=1e-7)
+    assert got.weakest == fold(CHROME_KIT)
+
+
+def scarce() -> Stock:
+    """A shelf on which nearly everything is tight for ten Turnstones."""
+    stock = plenty()
+    for part, quantity in ((CHROME_KIT, 10_000), (TUBE, 12_000), (OLIVE, 7000), (STRIP, 5500), (GLUE, 7500)):
+        with_only(stock, part, quantity)
+    return stock
+
+
+def test_joint_odds_against_simulation() -> None:
+    """Five tight parts together: the exact odds lie within four standard errors of 40,000 simulated runs."""
+    here = plan(scarce(), lossy(), 10)
+    exact = odds(here, 10)
+    glue = next(ceil(use.per_piece) for use in here.uses if use.part == GLUE)
+    needs = [
+        Need("kit", {6: 1}, free=10),
+        Need("tube", {2: 1}, free=12),
+        Need("blank", {0: 1}, free=14),
+        Need("strip", {5: 500}, free=5500),
+        Need("glue", {2: glue}, free=7500),
+    ]
+    runs = simulate_odds(10, here.success, needs)
+    assert exact.how == "exact"
+    assert 0.05 < exact.probability < 0.95
+    assert abs(exact.probability - runs.probability) < 4 * runs.error
+    assert exact.probability <= min(exact.by_part.values())
+
+
+def test_joint_odds_against_the_bench() -> None:
+    """Pieces made one after another until ten are good, drawing every part as they go."""
+    here = plan(scarce(), lossy(), 10)
+    free = {use.part: 1000 * here.blanks.capacity if use.role == "the blank" else 0 for use in here.uses}
+    free |= {one.part.name: one.free for one in here.parts if one.role != "the blank"}
+    coin, hits, runs = Random(11), 0, 4000
+    for _ in range(runs):
+        left = {**free, **{use.part: free[use.part] - use.per_session for use in here.uses}}
+        good = 0
+        while good < 10:
+            for at, stage in enumerate(STAGES):
+                for use in here.uses:
+                    if use.stage == stage:
+                        left[use.part] -= ceil(use.per_piece)
+                if coin.random() >= here.success[at]:
+                    break
+            else:
+                good += 1
+        hits += all(rest >= 0 for rest in left.values())
+    got = odds(here, 10).probability
+    assert abs(got - hits / runs) < 4 * (got * (1 - got) / runs) ** 0.5
+
+
+def test_tools_and_what_a_session_takes_count_too() -> None:
+    """Without bushings, or with less epoxy than stays in the pot, the odds are nothing."""
+    assert odds(plan(without(plenty(), BUSHINGS), lossy(), 2), 2).probability == 0
+    assert odds(plan(with_only(plenty(), EPOXY, 1999), lossy(), 2), 2).probability == 0
+    assert odds(plan(with_only(plenty(), EPOXY, 2000), lossy(), 2), 2).probability > 0.9
+
+
+def test_tubes_in_the_kits_serve_the_odds() -> None:
+    """Twelve kits with their tubes and three spare tubes are fifteen tubes."""
+    kit = Part(CHROME_KIT, Kit("Turnstone", "chrome", tubes_inside=True))
+    stock = with_only(with_only(plenty(), CHROME_KIT, 12_000), TUBE, 3000)
+    got = odds(plan(stock, with_parts(lossy(), kit), 10), 10)
+    apart = odds(plan(with_only(stock, TUBE, 15_000), lossy(), 10), 10)
+    assert got.probability == apart.probability
+
+
+def test_free_before_and_after_buying() -> None:
+    """Buying adds what is short to what is free, and other odds may be asked for by what would be free."""
+    here = plan(with_only(plenty(), CHROME_KIT, 2000), lossy(), 4)
+    kit = next(one for one in here.parts if one.part.name == CHROME_KIT)
+    assert free_now(here)[fold(CHROME_KIT)] == 2000
+    assert after_buying(here)[fold(CHROME_KIT)] == kit.need
+    assert odds(here, 4).probability == 0
+    assert odds(here, 4, {fold(CHROME_KIT): 40_000}).probability > 0.99
+
+
+def test_blanks_bought_count_by_the_pieces_they_give() -> None:
+    """One blank there and the missing ones bought give two pieces each."""
+    here = plan(with_only(plenty(), OLIVE, 1000), lossy(), 6)
+    assert odds(here, 6).probability == 0
+    bought = sum(one.short for one in here.parts if one.part.name == OLIVE) // 1000
+    give = 2 + 2 * bought
+    reached = stats.binom.sf(5, give, onward("cut"))
+    assert odds(here, 6, after_buying(here)).probability == pytest.approx(reached, abs=1e-6)
+
+
+def test_needs_that_are_covered_are_not_raised() -> None:
+    """Only a part that would fall short at the higher level is raised to it; the blank is left to its plan."""
+    here = plan(with_only(plenty(), CHROME_KIT, 10_000), lossy(), 10)
+    higher = needs_at(here, 10, 0.999)
+    got = {one.part.name: one.need for one in raised(here.parts, higher)}
+    before = {one.part.name: one.need for one in here.parts}
+    assert got[CHROME_KIT] == higher[fold(CHROME_KIT), "assemble"] > before[CHROME_KIT]
+    assert {name: need for name, need in got.items() if name != CHROME_KIT} == {
+        name: need for name, need in before.items() if name != CHROME_KIT
+    }
+    assert (fold(OLIVE), "cut") not in higher
+
+
+def test_several_tight_parts_are_raised_until_all_together_suffice() -> None:
+    """Each covered at 96 % alone, together less: needs rise, and what is bought brings the odds to 96 %."""
+    stock, known = plenty(), lossy()
+    alone = {one.part.name: one.need for one in plan(stock, known, 10, 0.96).parts}
+    for part in (CHROME_KIT, TUBE, STRIP):
+        with_only(stock, part, alone[part])
+    report = check(shop(stock, known), wish(10, confidence=0.96))
+    assert report.odds.probability < 0.96 <= report.odds_then.probability
+    assert min(report.odds.by_part.values()) >= 0.96
+    assert report.verdict != "from the shelf"
+
+
+@settings(max_examples=30, deadline=None)
+@given(
+    st.lists(st.integers(0, 14), min_size=4, max_size=4), st.integers(1, 8), st.sampled_from([0.6, 0.9, 0.97])
+)
+def test_buying_what_is_said_to_be_short_meets_the_confidence(
+    there: list[int], count: int, level: float
+) -> None:
+    """Whatever is on the shelf, with the shorts bought the joint odds are the confidence or a hair less."""
+    stock = plenty()
+    for part, pieces in zip((CHROME_KIT, TUBE, OLIVE, REFILL), there, strict=True):
+        without(stock, part)
+        if pieces:
+            stock.lot(part, 1000 * pieces)
+    report = check(shop(stock, lossy()), replace(wish(count), confidence=level))
+    assert report.odds_then.probability >= level - (1 - level) / 16
+    if report.verdict == "from the shelf":
+        assert report.odds.probability >= level - (1 - level) / 16
