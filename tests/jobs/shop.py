@@ -237,9 +237,10 @@ class Stock:
 
     def lot(self, part: str, quantity: int, cost: int = 0, **more: object) -> int:
         """A lot of so many thousandths; its number."""
-        lot = Lot(100 + len(self.lots), part, str(more.pop("name", "")), None, quantity, cost)
+        number = 1 + max((lot.id for lot in self.lots), default=99)
+        lot = Lot(number, part, str(more.pop("name", "")), None, quantity, cost)
         self.lots.append(replace(lot, **more))  # type: ignore[arg-type]  # fields by name
-        return lot.id
+        return self.lots[-1].id
 
     def measured(self, name: str, diameter: str, length: str, cost: int = 0) -> int:
         """A measured antler blank; its number."""
@@ -321,7 +322,7 @@ def without(stock: Stock, *parts: str) -> Stock:
 
 def with_only(stock: Stock, part: str, quantity: int, cost: int = 0) -> Stock:
     """The stock with one lot of so many thousandths as all there is of a part."""
-    without(stock, part).lot(part, quantity, cost, id=700 + len(stock.lots))
+    without(stock, part).lot(part, quantity, cost)
     return stock
 
 

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from inventory.catalogue import STAGES, Catalogue, Kit, Part, fold
+from inventory.catalogue import STAGES, Catalogue, Kit, Part, Pattern, fold
 from inventory.jobs.chances import after_buying, free_now, needs_at, odds
 from inventory.jobs.needs import Requirements, raised, requirements, success_by_stage
 from inventory.jobs.order_check import check
@@ -30,12 +30,14 @@ from jobs.shop import (
     TUBE,
     Stock,
     catalogue,
+    line,
     plenty,
     shop,
     wish,
     with_losses,
     with_only,
     with_parts,
+    with_pattern,
     without,
 )
 
@@ -194,6 +196,15 @@ def test_blanks_bought_count_by_the_pieces_they_give() -> None:
     give = 2 + 2 * bought
     reached = stats.binom.sf(5, give, onward("cut"))
     assert odds(here, 6, after_buying(here)).probability == pytest.approx(reached, abs=1e-6)
+
+
+def test_a_bill_without_a_blank_never_waits_for_one() -> None:
+    """A refill swap takes a refill and no blank: blanks are no part of its odds."""
+    known = with_pattern(lossy(), Pattern("swap", "Turnstone", bill=(line("assemble", "the refill", 1000),)))
+    here = shop(without(plenty(), OLIVE), known)
+    meant = resolve(known, wish(2, pattern="swap"), here.today)
+    got = odds(requirements(here, meant, *meant.kits[0], 0.9), 2)
+    assert (got.probability, fold(OLIVE) in got.by_part) == (1.0, False)
 
 
 def test_needs_that_are_covered_are_not_raised() -> None:

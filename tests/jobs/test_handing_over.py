@@ -1,0 +1,324 @@
+"""Handing over: what went into the pieces leaves the shelf, first in, first out, and the claims end."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from inventory.catalogue import Kit, Order, Part, Pattern
+from inventory.errors import BadInput, Refused
+from inventory.jobs.handing_over import HandOver, hand_over
+from inventory.jobs.order_check import check
+from inventory.jobs.promising import promise, release
+from inventory.jobs.shop import Shop
+from inventory.jobs.wishes import wish_of
+from inventory.ledger import Balance, Line
+from inventory.ledger.claims import claims_of
+from jobs.booking import booked
+from jobs.shop import (
+    ANTLER,
+    CHROME_KIT,
+    EPOXY,
+    FINISH,
+    GLUE,
+    OLIVE,
+    REFILL,
+    RHODIUM_KIT,
+    STRIP,
+    THICK,
+    TODAY,
+    TUBE,
+    Stock,
+    catalogue,
+    order,
+    plenty,
+    shop,
+    with_losses,
+    with_only,
+    with_parts,
+    with_pattern,
+    without,
+)
+
+
+def take(here: Shop, one: Order) -> Shop:
+    """The shop once the order is promised."""
+    return booked(here, promise(here, one, check(here, wish_of(one))))
+
+
+def over(here: Shop, name: str = "Reed", **lost: int) -> tuple[HandOver, Shop]:
+    """The hand-over and the shop after it."""
+    done = hand_over(here, here.book.orders[name.casefold()], lost)
+    return done, booked(here, done.proposal)
+
+
+def used(done: HandOver) -> dict[str, int]:
+    """Thousandths drawn of each part."""
+    return {one.part: one.quantity for one in done.drawn}
+
+
+def shelf_lines(done: HandOver, part: str) -> list[Line]:
+    """The lines of a part on the shelf."""
+    return [one for one in done.proposal.lines if one.account == "shelf" and one.part == part]
+
+
+def later_stock(here: Shop) -> Stock:
+    """The shop's book, to add to."""
+    lots = [lot for lots in here.book.lots.values() for lot in lots]
+    return Stock(lots, list(here.book.claims), [], list(here.book.orders.values()))
+
+
+def worth(here: Shop) -> int:
+    """The cost of everything on the shelf."""
+    return sum(lot.cost for lots in here.book.lots.values() for lot in lots)
+
+
+def test_the_bill_of_the_pieces_leaves_the_shelf() -> None:
+    """Four pieces take four kits, tubes and refills, two blanks of two, half a strip each, epoxy once."""
+    before = take(shop(), order("Reed", 4))
+    done, after = over(before)
+    got = used(done)
+    assert (got[CHROME_KIT], got[TUBE], got[REFILL], got[OLIVE]) == (4000, 4000, 4000, 2000)
+    assert (got[STRIP], got[EPOXY]) == (2000, 2000)
+    for part, quantity in got.items():
+        assert before.book.balance(part).on_hand - after.book.balance(part).on_hand == quantity
+    assert after.book.orders["reed"].state == "handed over"
+    assert claims_of(after.book, "Reed") == ()
+    assert after.book.to_count == ()
+    assert done.proposal.title == "Hand over Reed"
+
+
+def test_cost_leaves_with_what_is_used() -> None:
+    """What the shelf was worth is what it is worth plus the cost of the pieces, to the last coin."""
+    before = take(shop(), order("Reed", 4))
+    done, after = over(before, turn=1, drill=2)
+    assert worth(before) == worth(after) + done.cost
+    kit = next(one for one in done.drawn if one.part == CHROME_KIT)
+    assert (kit.cost, kit.unit, kit.found) == (4 * 400, "piece", 0)
+
+
+def test_oldest_lots_first() -> None:
+    """Three kits of the first lot and one of the second, at their own costs."""
+    stock = without(plenty(), CHROME_KIT)
+    first, second = stock.lot(CHROME_KIT, 3000, 1000), stock.lot(CHROME_KIT, 9000, 4500)
+    done, _ = over(take(shop(stock), order("Reed", 4)))
+    lines = [
+        (one.lot, one.quantity, one.cost)
+        for one in done.proposal.lines
+        if one.account == "shelf" and one.part == CHROME_KIT
+    ]
+    assert lines == [(first, -3000, -1000), (second, -1000, -500)]
+
+
+def test_lost_pieces_take_what_their_stages_eat() -> None:
+    """One lost at turning and one at assembly: the blank and tube of both, the kit of the second alone."""
+    got = used(over(take(shop(), order("Reed", 4)), turn=1, assemble=1)[0])
+    assert (got[CHROME_KIT], got[TUBE], got[STRIP], got[OLIVE]) == (5000, 6000, 2500, 3000)
+
+
+def test_losses_that_did_not_come_take_no_blanks() -> None:
+    """Half of the pieces were expected to fail and none did: four pieces are two blanks of two, not four."""
+    known = with_losses(catalogue(), "olive wood", turn="0.5")
+    here = take(shop(plenty(), known), order("Reed", 4))
+    assert used(over(here)[0])[OLIVE] == 2000
+
+
+@pytest.mark.parametrize(("lost", "said"), [({"polish": 1}, "not a stage"), ({"turn": -1}, "cannot be lost")])
+def test_losses_that_cannot_be(lost: dict[str, int], said: str) -> None:
+    """An unknown stage and less than nothing are refused."""
+    here = take(shop(), order("Reed", 4))
+    with pytest.raises(BadInput, match=said):
+        hand_over(here, here.book.orders["reed"], lost)
+
+
+@pytest.mark.parametrize(
+    ("state", "hint"), [("wish", "promise"), ("released", "promise"), ("handed over", "handed over before")]
+)
+def test_only_a_promise_is_handed_over(state: str, hint: str) -> None:
+    """Any other order is refused, with what to do."""
+    with pytest.raises(Refused, match="not promised") as caught:
+        hand_over(shop(), order("Reed", state=state))
+    assert hint in caught.value.hint
+
+
+def test_what_the_book_does_not_hold_is_found() -> None:
+    """The shop made it all the same: the missing kits are booked as found at no cost, and the part is to be counted."""
+    here = take(shop(with_only(plenty(), CHROME_KIT, 1000, 400)), order("Reed", 4))
+    done, after = over(here)
+    kit = next(one for one in done.drawn if one.part == CHROME_KIT)
+    assert (kit.quantity, kit.found, kit.cost) == (4000, 3000, 400)
+    reasons = [
+        (one.reason, one.quantity)
+        for one in done.proposal.lines
+        if one.account == "shelf" and one.part == CHROME_KIT
+    ]
+    assert reasons == [("used", -1000), ("found", 3000), ("used", -3000)]
+    assert done.proposal.to_count == after.book.to_count == (CHROME_KIT,)
+    assert after.book.balance(CHROME_KIT).on_hand == 0
+
+
+def test_the_measured_blanks_set_aside_are_the_ones_used() -> None:
+    """The claimed antlers leave by their lots; a better one that came later stays."""
+    stock = plenty()
+    mine = {stock.measured("a", "20 mm", "70 mm", 100), stock.measured("b", "20 mm", "70 mm", 200)}
+    here = take(shop(stock), order("Reed", 2, blank=ANTLER))
+    later = later_stock(here)
+    better = later.measured("long", "15 mm", "130 mm")
+    done, after = over(shop(later))
+    drawn = {one.lot for one in shelf_lines(done, ANTLER)}
+    assert drawn == mine
+    assert [lot.id for lot in after.book.lots_of(ANTLER)] == [better]
+    assert next(one.cost for one in done.drawn if one.part == ANTLER) == 300
+
+
+def test_another_order_s_lot_is_not_drawn() -> None:
+    """Of a box of four shared by two orders only the own half leaves by name; the rest comes from elsewhere."""
+    stock = plenty()
+    box = stock.lot(ANTLER, 4000, 400, name="box")
+    stock.lot(ANTLER, 5000, 50)
+    stock.orders += [
+        order("Reed", 3, blank=ANTLER, state="promised"),
+        order("Sedge", 3, blank=ANTLER, state="promised"),
+    ]
+    stock.claim("Reed", ANTLER, 1000, lot=box)
+    stock.claim("Sedge", ANTLER, 3000, lot=box)
+    done, after = over(shop(stock))
+    drawn = [
+        (one.lot, one.quantity)
+        for one in done.proposal.lines
+        if one.account == "shelf" and one.part == ANTLER
+    ]
+    assert drawn == [(box, -1000), (stock.lots[-1].id, -2000)]
+    assert claims_of(after.book, "Sedge")[0].quantity == 3000
+
+
+def test_what_went_off_is_used_last() -> None:
+    """Nobody glues with a bottle gone off while a good one is there, though it came first."""
+    stock = without(plenty(), GLUE)
+    stock.lot(GLUE, 9000, 90, use_by=TODAY - timedelta(days=1))
+    good = stock.lot(GLUE, 9000, 40)
+    done, _ = over(take(shop(stock), order("Reed", 4)))
+    assert [one.lot for one in shelf_lines(done, GLUE)] == [good]
+
+
+def test_a_bottle_gone_off_serves_where_nothing_else_is_left() -> None:
+    """The good bottle is emptied first, then the old one."""
+    stock = without(plenty(), GLUE)
+    old = stock.lot(GLUE, 9000, 90, use_by=TODAY - timedelta(days=1))
+    good = stock.lot(GLUE, 1000, 40)
+    done, _ = over(take(shop(stock), order("Reed", 4)))
+    drawn = [(one.lot, one.quantity) for one in shelf_lines(done, GLUE)]
+    assert drawn == [(good, -1000), (old, 1000 - used(done)[GLUE])]
+
+
+def test_more_claimed_than_used_goes_to_who_waits() -> None:
+    """Reed had set aside a tube for a loss that did not come; Sedge, who waits for five, gets it."""
+    here = take(shop(with_only(plenty(), TUBE, 5000)), order("Reed", 4, due=TODAY))
+    here = take(here, order("Sedge", 4))
+    assert here.book.balance(TUBE) == Balance(5000, 5000, to_buy=5000)
+    _, after = over(here)
+    assert after.book.balance(TUBE) == Balance(1000, 1000, to_buy=4000)
+
+
+def test_more_used_than_claimed_is_taken_from_who_is_due_last() -> None:
+    """Losses ate what Sedge held: Sedge's claim waits again, and never exceeds the shelf."""
+    here = take(shop(with_only(plenty(), CHROME_KIT, 10_000)), order("Reed", 4, due=TODAY))
+    here = take(here, order("Sedge", 4))
+    held = here.book.balance(CHROME_KIT).claimed
+    _, after = over(here, assemble=4)
+    left = after.book.balance(CHROME_KIT)
+    assert left.on_hand == left.claimed == 2000
+    assert left.claimed < held
+    assert left.claimed + left.to_buy == sum(
+        claim.quantity for claim in claims_of(here.book, "Sedge") if claim.part == CHROME_KIT
+    )
+
+
+def test_the_plating_held_is_the_one_drawn() -> None:
+    """Promised in rhodium because chrome was out: rhodium kits leave, although chrome has come since."""
+    stock = without(plenty(), CHROME_KIT)
+    stock.lot(RHODIUM_KIT, 20_000)
+    here = take(shop(stock), order("Reed", 2, platings=("chrome", "rhodium")))
+    later = later_stock(here)
+    later.lot(CHROME_KIT, 30_000)
+    done, _ = over(shop(later))
+    assert used(done)[RHODIUM_KIT] == 2000
+    assert CHROME_KIT not in used(done)
+
+
+def test_an_order_that_holds_no_kit_takes_its_first_plating() -> None:
+    """A promise without kit claims is drawn in the plating wished first."""
+    stock = plenty()
+    stock.orders.append(order("Reed", 2, platings=("chrome", "rhodium"), state="promised"))
+    assert used(over(shop(stock))[0])[CHROME_KIT] == 2000
+
+
+def test_tubes_inside_the_kits_leave_with_them() -> None:
+    """Only tubes of pieces lost before assembly are drawn apart; without any, none is."""
+    known = with_parts(catalogue(), Part(CHROME_KIT, Kit("Turnstone", "chrome", tubes_inside=True)))
+    here = take(shop(plenty(), known), order("Reed", 4))
+    assert TUBE not in used(over(here)[0])
+    assert used(over(here, turn=2, assemble=1)[0])[TUBE] == 2000
+
+
+def test_an_order_handed_over_late() -> None:
+    """Past its day an order is handed over all the same."""
+    stock = plenty()
+    stock.orders.append(order("Reed", 2, due=TODAY - timedelta(days=9), state="promised"))
+    assert over(shop(stock))[1].book.orders["reed"].state == "handed over"
+
+
+def test_a_pattern_without_blank_or_kit_draws_its_lines() -> None:
+    """Bills that take neither role are drawn as they are; blanks too small for the plan still count one each."""
+    known = with_pattern(
+        catalogue(), Pattern("tubes only", "Turnstone", bill=catalogue().pattern("Avocet gloss").bill[1:2])
+    )
+    stock = plenty()
+    stock.orders.append(order("Reed", 2, pattern="tubes only", state="promised"))
+    assert used(over(shop(stock, known))[0]) == {TUBE: 4000}
+    small = plenty()
+    small.lot(THICK, 9000)
+    small.orders.append(
+        order("Reed", 2, pattern="Avocet gloss", blank=THICK, platings=("gunmetal",), state="promised")
+    )
+    assert used(over(shop(small))[0])[THICK] == 2000
+
+
+steps = st.lists(
+    st.tuples(st.sampled_from(["promise", "release", "hand"]), st.integers(0, 3), st.integers(0, 2)),
+    max_size=8,
+)
+
+
+@settings(max_examples=40, deadline=None)
+@given(steps, st.lists(st.integers(1, 12), min_size=4, max_size=4))
+def test_any_run_of_promises_keeps_the_book_sound(run: list[tuple[str, int, int]], there: list[int]) -> None:
+    """Nothing below nothing, claims within the shelf, cost conserved: after every document (see `booking.sound`)."""
+    stock = without(plenty(), CHROME_KIT, TUBE, OLIVE, FINISH)
+    for part, pieces in zip((CHROME_KIT, TUBE, OLIVE), there, strict=False):
+        stock.lot(part, 1000 * pieces, 137 * pieces)
+    stock.lot(FINISH, 5000 * there[3], 77)
+    for name in "ab":
+        stock.measured(name, "20 mm", "70 mm", 55)
+    here, spent = shop(stock), 0
+    start = worth(here)
+    for kind, which, lost in run:
+        name, blank = "ABCD"[which], ANTLER if which % 2 else OLIVE
+        one = here.book.orders.get(name.casefold()) or order(name, 1 + which, blank=blank)
+        due = TODAY + timedelta(days=5 - which)
+        try:
+            if kind == "promise":
+                here = take(here, replace(one, due=due))
+            elif kind == "release":
+                here = booked(here, release(here, one))
+            else:
+                done = hand_over(here, one, {"turn": lost})
+                spent += done.cost
+                here = booked(here, done.proposal)
+        except Refused:
+            continue
+        assert start == worth(here) + spent

@@ -1,0 +1,269 @@
+"""Looking: the shelf and its filters, orders and how they stand, the story of a part, and loading."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from inventory.catalogue import KINDS, Part, Tool, Tube, fold
+from inventory.errors import BadInput, UnknownName
+from inventory.jobs.loading import load
+from inventory.jobs.orders import standings
+from inventory.jobs.shelf import Filters, is_low, shelf
+from inventory.jobs.tracing import trace
+from inventory.ledger import Account, Balance, Claim, Count, Intake
+from inventory.ledger.documents import Document, Happening
+from inventory.measures import read_drill, read_length
+from jobs.shop import (
+    ACRYLIC,
+    ANTLER,
+    AVOCET_KIT,
+    BODY_TUBE,
+    BUSHINGS,
+    CAP_TUBE,
+    CHROME_KIT,
+    DRILL,
+    DRILL_BODY,
+    DRILL_CAP,
+    DUE,
+    EPOXY,
+    FINISH,
+    GLUE,
+    GODWIT_KIT,
+    GUN_KIT,
+    OLIVE,
+    PILOT,
+    REFILL,
+    RHODIUM_KIT,
+    SAW,
+    SLIM,
+    STRIP,
+    THICK,
+    TODAY,
+    TUBE,
+    Stock,
+    catalogue,
+    order,
+    plenty,
+    shop,
+    with_only,
+    with_parts,
+)
+
+TURNSTONES = {CHROME_KIT, RHODIUM_KIT, GUN_KIT}
+
+
+def shown(**filters: object) -> set[str]:
+    """The names on a well-filled shelf that pass."""
+    rows = shelf(catalogue(), plenty().book, Filters(**filters))  # type: ignore[arg-type]  # fields by name
+    return {row.part.name for row in rows}
+
+
+@pytest.mark.parametrize(
+    ("filters", "names"),
+    [
+        ({"kind": "kits"}, {*TURNSTONES, AVOCET_KIT, GODWIT_KIT}),
+        ({"kind": "Tube"}, {TUBE, CAP_TUBE, BODY_TUBE}),
+        ({"kind": "supplies"}, {GLUE, FINISH, EPOXY, STRIP, REFILL, SLIM}),
+        ({"kind": "refills"}, {REFILL, SLIM}),
+        ({"kind": "bushings"}, {BUSHINGS}),
+        ({"kind": "adhesive"}, {GLUE, EPOXY}),
+        ({"plating": "Chrome"}, {CHROME_KIT, GODWIT_KIT}),
+        ({"material": "olive wood"}, {OLIVE, THICK}),
+        ({"family": "turnstone"}, {*TURNSTONES, TUBE, REFILL, BUSHINGS, PILOT}),
+        ({"family": "Godwit"}, {GODWIT_KIT}),
+        ({"tube": "Tube 27/64"}, {*TURNSTONES, TUBE}),
+        ({"tube": "10.15 mm"}, {BODY_TUBE, AVOCET_KIT}),
+        ({"tube": "12.5 mm"}, {CAP_TUBE, AVOCET_KIT}),
+        ({"drill": "27/64"}, {*TURNSTONES, TUBE, DRILL}),
+        ({"drill": "10.5 mm"}, {BODY_TUBE, AVOCET_KIT, DRILL_BODY}),
+        ({"drill": "3/8"}, {GODWIT_KIT}),
+        ({"text": "kit TURNSTONE"}, TURNSTONES),
+        ({"text": "spring"}, {SLIM}),
+        ({"family": "Turnstone", "plating": "gunmetal"}, {GUN_KIT}),
+        ({"kind": "kit", "drill": "10.5 mm"}, {AVOCET_KIT}),
+        ({"text": "heron"}, set()),
+    ],
+    ids=lambda value: " ".join(map(str, value.items())) if isinstance(value, dict) else "",
+)
+def test_each_filter(filters: dict[str, object], names: set[str]) -> None:
+    """What passes is what a maker would reach for; several filters all hold."""
+    assert shown(**filters) == names
+
+
+@pytest.mark.parametrize(
+    "filters",
+    [
+        {"kind": "kitz"},
+        {"plating": "chrom"},
+        {"material": "oliv wood"},
+        {"family": "Avocett"},
+        {"tube": "tube 27/46"},
+    ],
+    ids=lambda value: next(iter(value)),
+)
+def test_an_unknown_filter_offers_the_nearest(filters: dict[str, object]) -> None:
+    """A mistyped word is refused, never taken for an empty shelf."""
+    with pytest.raises(UnknownName) as caught:
+        shown(**filters)
+    assert caught.value.nearest
+
+
+def test_a_drill_that_is_none() -> None:
+    """A drill filter must be a drill."""
+    with pytest.raises(BadInput):
+        shown(drill="blunt")
+
+
+def test_the_whole_shelf_in_order() -> None:
+    """Without filters every part, by kind and name, the unbooked ones with nothing."""
+    rows = shelf(catalogue(), plenty().book, Filters())
+    assert len(rows) == len(catalogue().parts)
+    keys = [(KINDS.index(row.part.kind), fold(row.part.name)) for row in rows]
+    assert keys == sorted(keys)
+    assert next(row.balance for row in rows if row.part.name == ACRYLIC) == Balance()
+
+
+def test_what_a_row_tells() -> None:
+    """Family and plating of a kit, size and drill of a tube, size of a drill, and nothing of the rest."""
+    stock = plenty()
+    stock.to_count = (TUBE.upper(),)
+    rows = {row.part.name: row for row in shelf(catalogue(), stock.book, Filters())}
+    assert (rows[CHROME_KIT].family, rows[CHROME_KIT].plating) == ("Turnstone", "chrome")
+    assert (rows[TUBE].tube, rows[TUBE].drill) == ("10.3 mm × 55.8 mm", "27/64")
+    assert (rows[DRILL_CAP].drill, rows[SAW].drill, rows[ANTLER].tube) == ("12.5 mm", "", "")
+    assert [row.to_count for row in rows.values() if row.to_count] == [True]
+    assert rows[TUBE].to_count
+
+
+def test_tools_without_size_have_no_drill() -> None:
+    """A drill of unknown size passes no drill filter; a tube no barrel takes still passes its own."""
+    odd = Part("odd", Tool("drill"))
+    loose = Part("loose", Tube(read_length("7 mm"), read_length("53 mm"), read_drill("27/64")))
+    rows = shelf(with_parts(catalogue(), odd, loose), Stock().book, Filters(drill="27/64"))
+    names = {row.part.name for row in rows}
+    assert "loose" in names
+    assert "odd" not in names
+
+
+@pytest.mark.parametrize(
+    ("level", "balance", "low"),
+    [
+        (None, Balance(), False),
+        (None, Balance(to_buy=1), True),
+        (5000, Balance(5000), False),
+        (5000, Balance(5000, 1), True),
+        (5000, Balance(2000, 0, 3000), False),
+        (5000, Balance(2000, 0, 3000, 1), True),
+    ],
+    ids=["no level", "promised", "at it", "claimed under it", "due in", "due in claimed"],
+)
+def test_what_is_low(level: int | None, balance: Balance, low: bool) -> None:
+    """Free plus unclaimed due-in under the level, or promised without being there."""
+    assert is_low(replace(catalogue().part(TUBE), level=level), balance) == low
+
+
+def test_only_the_low_ones() -> None:
+    """Epoxy under its 10 ml, and kits to buy."""
+    stock = with_only(plenty(), EPOXY, 9999)
+    stock.claim("Reed", RHODIUM_KIT, 1000, "to buy")
+    rows = shelf(catalogue(), stock.book, Filters(low=True))
+    assert [row.part.name for row in rows] == [RHODIUM_KIT, EPOXY]
+    assert all(row.low for row in rows)
+
+
+def test_how_orders_stand() -> None:
+    """Open ones by their day: wishes by their verdict, promises by what they lack."""
+    stock = with_only(plenty(), CHROME_KIT, 6000)
+    stock.orders += [
+        order("late wish", 4, due=TODAY - timedelta(days=1)),
+        order("possible", 4),
+        order("mistaken", 4, pattern="Heron"),
+        order("done", 4, state="handed over"),
+        order("given up", 4, state="released"),
+        order("waits", 4, state="promised", due=TODAY - timedelta(days=2)),
+        order("ready", 4, state="promised", due=TODAY),
+    ]
+    stock.claim("waits", RHODIUM_KIT, 1000, "to buy")
+    stock.claim("waits", TUBE, 1000, "to buy")
+    stock.claim("ready", TUBE, 1000)
+    here = shop(stock)
+    got = [(one.order.name, one.stands) for one in standings(here)]
+    assert got == [
+        ("waits", "2 to buy, overdue"),
+        ("late wish", "past its day"),
+        ("ready", "all set aside"),
+        ("mistaken", "There is no pattern called “Heron”."),
+        ("possible", "from the shelf"),
+    ]
+    every = {one.order.name: one.stands for one in standings(here, everything=True)}
+    assert (every["done"], every["given up"], len(every)) == ("handed over", "released", 7)
+    (one,) = standings(here, "READY")
+    assert [claim.part for claim in one.claims] == [TUBE]
+    with pytest.raises(UnknownName):
+        standings(here, "nobody")
+
+
+@pytest.mark.parametrize(
+    ("day", "said"), [(DUE, "due in 2026-12-16"), (None, "due in")], ids=["a day", "no day"]
+)
+def test_a_promise_that_waits_for_a_delivery(day: object, said: str) -> None:
+    """What is claimed of a delivery is said with the last of its days."""
+    stock = plenty()
+    stock.orders.append(order("Reed", state="promised"))
+    row = stock.coming(TUBE, 2000, DUE if day else None)
+    stock.coming(TUBE, 2000, DUE + timedelta(days=9))
+    stock.claims.append(Claim("Reed", TUBE, "due claim", 2000, None, row))
+    assert standings(shop(stock))[0].stands == said
+
+
+movements = st.lists(
+    st.tuples(
+        st.sampled_from(["shelf", "claim", "due", "to buy"]), st.integers(-99, 99), st.integers(-99, 99)
+    ),
+    max_size=9,
+)
+
+
+@given(movements)
+def test_the_story_of_a_part_adds_up(lines: list[tuple[Account, int, int]]) -> None:
+    """After each step the totals are the sums of the shelf and claim lines so far."""
+    document = Document(3, "count", "Count", TODAY, "2026-11-25T10:00:00Z")
+    history = [
+        Happening(document, TUBE, account, quantity, cost, 7, order="Reed")
+        for account, quantity, cost in lines
+    ]
+    stock = plenty()
+    story = trace(catalogue().part(TUBE), history, stock.book, TODAY)
+    for at, step in enumerate(story.steps, 1):
+        sofar = lines[:at]
+        assert step.on_hand == sum(quantity for account, quantity, _ in sofar if account == "shelf")
+        assert step.worth == sum(cost for account, _, cost in sofar if account == "shelf")
+        assert step.claimed == sum(quantity for account, quantity, _ in sofar if account == "claim")
+        assert (step.document, step.title, step.on, step.order, step.lot) == (3, "Count", TODAY, "Reed", 7)
+    assert story.worth == sum(cost for account, _, cost in lines if account == "shelf")
+    assert (story.balance, story.lots) == (stock.book.balance(TUBE), stock.book.lots_of(TUBE))
+    assert story.free[0] == (TODAY, 80_000)
+
+
+def test_loading_makes_one_document() -> None:
+    """Counts, wishes and the fingerprint of the sheets become one document on top of the book as it is."""
+    stock = with_only(plenty(), TUBE, 5000, 100)
+    counts = (Count(TUBE, 4000), Count(ACRYLIC, 2000, Fraction(300)))
+    wished = order("Reed")
+    intake = Intake(
+        counts=counts, orders=(wished,), fingerprint="abc", rows=(("counts", 2),), notes=("a note",)
+    )
+    done = load(intake, stock.book, TODAY, "Load shop.xlsx")
+    assert done.proposal.kind == "load"
+    assert (done.proposal.fingerprint, done.proposal.basis, done.proposal.orders) == ("abc", 7, (wished,))
+    lines = [(one.part, one.quantity, one.cost) for one in done.proposal.lines]
+    assert lines == [(TUBE, -1000, -20), (ACRYLIC, 2000, 600)]
+    assert done.proposal.counted == (TUBE, ACRYLIC)
+    assert [(one.part, one.booked, one.found) for one in done.differences] == [(TUBE, 5000, 4000)]
+    assert (done.rows, done.notes, len(done.proposal.lots)) == ((("counts", 2),), ("a note",), 1)
