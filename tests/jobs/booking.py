@@ -7,8 +7,7 @@ from dataclasses import replace
 from inventory.catalogue import fold
 from inventory.jobs.shop import Shop
 from inventory.ledger import Claim, DueIn, Line, Lot, Proposal
-
-from .shop import Stock
+from jobs.shop import Stock
 
 
 def booked(shop: Shop, proposal: Proposal) -> Shop:

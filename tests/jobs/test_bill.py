@@ -24,7 +24,7 @@ from inventory.making.bill import (
     whole_bill,
 )
 from inventory.measures import read_drill, read_length
-from jobs.shop import (
+from jobs.goods import (
     AVOCET_KIT,
     BODY_TUBE,
     CAP_TUBE,
@@ -193,7 +193,7 @@ def test_tubes_by_piece_or_barrel(per: str, each: int, cap: int, body: int) -> N
 
 def test_two_barrels_of_one_tube_take_two() -> None:
     """The same tube in both barrels, however spelled, is one line of two."""
-    barrels = (Barrel("upper", TUBE), Barrel("lower", TUBE.upper()))
+    barrels = (Barrel("upper", TUBE.upper()), Barrel("lower", TUBE))
     known = with_family(catalogue(), "Avocet", barrels=barrels)
     got = bill(known, "Avocet", line("glue", "the tubes", 2000), line("turn", TUBE, 100))
     assert [(use.part, use.stage, whole(use.per_piece)) for use in got] == [

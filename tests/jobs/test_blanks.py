@@ -14,7 +14,17 @@ from inventory.making.blanks import BlankPlan, PieceSize, piece_size, pieces_eac
 from inventory.making.matching import Barrel as Segment
 from inventory.making.matching import Wanted
 from inventory.measures import Length, millimetres, read_drill, read_length
-from jobs.shop import ACRYLIC, ANTLER, OLIVE, STRIP, THICK, Stock, catalogue, mm, with_family
+from jobs.goods import (
+    ACRYLIC,
+    ANTLER,
+    OLIVE,
+    STRIP,
+    THICK,
+    catalogue,
+    mm,
+    with_family,
+)
+from jobs.shop import Stock
 
 KERF = Fraction(2)
 

@@ -18,7 +18,7 @@ from inventory.jobs.needs import Requirements, raised, requirements, success_by_
 from inventory.jobs.order_check import check
 from inventory.jobs.wishes import resolve
 from inventory.making.odds import Need, simulate_odds
-from jobs.shop import (
+from jobs.goods import (
     BUSHINGS,
     CHROME_KIT,
     EPOXY,
@@ -28,18 +28,13 @@ from jobs.shop import (
     REFILL,
     STRIP,
     TUBE,
-    Stock,
     catalogue,
     line,
-    plenty,
-    shop,
-    wish,
     with_losses,
-    with_only,
     with_parts,
     with_pattern,
-    without,
 )
+from jobs.shop import Stock, plenty, shop, wish, with_only, without
 
 LOSSY = {"cut": "0.03", "drill": "0.05", "glue": "0.02", "trim": "0.04", "turn": "0.07", "assemble": "0.02"}
 

@@ -11,7 +11,7 @@ from inventory.errors import UnknownName
 from inventory.jobs.fits import fits
 from inventory.making.fit import ToolNeed, barrel_fits, drill_tools, drills_needed, tools_needed
 from inventory.measures import read_drill
-from jobs.shop import (
+from jobs.goods import (
     ANTLER,
     BUSHINGS,
     CHROME_KIT,
@@ -22,14 +22,11 @@ from jobs.shop import (
     REFILL,
     SAW,
     TUBE,
-    Stock,
     catalogue,
-    plenty,
-    shop,
     with_family,
     with_parts,
-    without,
 )
+from jobs.shop import Stock, plenty, shop, without
 
 
 def tools(*there: str, family: str = "Turnstone") -> list[ToolNeed]:

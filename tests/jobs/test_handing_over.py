@@ -2,47 +2,37 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from inventory.catalogue import Kit, Order, Part, Pattern
 from inventory.errors import BadInput, Refused
 from inventory.jobs.handing_over import HandOver, hand_over
 from inventory.jobs.order_check import check
-from inventory.jobs.promising import promise, release
+from inventory.jobs.promising import promise
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import wish_of
 from inventory.ledger import Balance, Line
 from inventory.ledger.claims import claims_of
 from jobs.booking import booked
-from jobs.shop import (
+from jobs.goods import (
     ANTLER,
     CHROME_KIT,
     EPOXY,
-    FINISH,
     GLUE,
     OLIVE,
     REFILL,
     RHODIUM_KIT,
     STRIP,
     THICK,
-    TODAY,
     TUBE,
-    Stock,
     catalogue,
-    order,
-    plenty,
-    shop,
     with_losses,
-    with_only,
     with_parts,
     with_pattern,
-    without,
 )
+from jobs.shop import TODAY, Stock, order, plenty, shop, with_only, without
 
 
 def take(here: Shop, one: Order) -> Shop:
@@ -286,39 +276,3 @@ def test_a_pattern_without_blank_or_kit_draws_its_lines() -> None:
         order("Reed", 2, pattern="Avocet gloss", blank=THICK, platings=("gunmetal",), state="promised")
     )
     assert used(over(shop(small))[0])[THICK] == 2000
-
-
-steps = st.lists(
-    st.tuples(st.sampled_from(["promise", "release", "hand"]), st.integers(0, 3), st.integers(0, 2)),
-    max_size=8,
-)
-
-
-@settings(max_examples=40, deadline=None)
-@given(steps, st.lists(st.integers(1, 12), min_size=4, max_size=4))
-def test_any_run_of_promises_keeps_the_book_sound(run: list[tuple[str, int, int]], there: list[int]) -> None:
-    """Nothing below nothing, claims within the shelf, cost conserved: after every document (see `booking.sound`)."""
-    stock = without(plenty(), CHROME_KIT, TUBE, OLIVE, FINISH)
-    for part, pieces in zip((CHROME_KIT, TUBE, OLIVE), there, strict=False):
-        stock.lot(part, 1000 * pieces, 137 * pieces)
-    stock.lot(FINISH, 5000 * there[3], 77)
-    for name in "ab":
-        stock.measured(name, "20 mm", "70 mm", 55)
-    here, spent = shop(stock), 0
-    start = worth(here)
-    for kind, which, lost in run:
-        name, blank = "ABCD"[which], ANTLER if which % 2 else OLIVE
-        one = here.book.orders.get(name.casefold()) or order(name, 1 + which, blank=blank)
-        due = TODAY + timedelta(days=5 - which)
-        try:
-            if kind == "promise":
-                here = take(here, replace(one, due=due))
-            elif kind == "release":
-                here = booked(here, release(here, one))
-            else:
-                done = hand_over(here, one, {"turn": lost})
-                spent += done.cost
-                here = booked(here, done.proposal)
-        except Refused:
-            continue
-        assert start == worth(here) + spent

@@ -19,7 +19,7 @@ from inventory.jobs.tracing import trace
 from inventory.ledger import Account, Balance, Claim, Count, Intake
 from inventory.ledger.documents import Document, Happening
 from inventory.measures import read_drill, read_length
-from jobs.shop import (
+from jobs.goods import (
     ACRYLIC,
     ANTLER,
     AVOCET_KIT,
@@ -30,7 +30,6 @@ from jobs.shop import (
     DRILL,
     DRILL_BODY,
     DRILL_CAP,
-    DUE,
     EPOXY,
     FINISH,
     GLUE,
@@ -44,16 +43,11 @@ from jobs.shop import (
     SLIM,
     STRIP,
     THICK,
-    TODAY,
     TUBE,
-    Stock,
     catalogue,
-    order,
-    plenty,
-    shop,
-    with_only,
     with_parts,
 )
+from jobs.shop import DUE, TODAY, Stock, order, plenty, shop, with_only
 
 TURNSTONES = {CHROME_KIT, RHODIUM_KIT, GUN_KIT}
 

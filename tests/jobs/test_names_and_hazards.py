@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from inventory.catalogue import find, fold
 from inventory.catalogue.hazards import FLAMMABLE, STATEMENTS, hazard_sentence
 from inventory.errors import UnknownName
-from jobs.shop import TUBE, catalogue
+from jobs.goods import TUBE, catalogue
 
 
 @given(st.text(max_size=30))

@@ -17,21 +17,15 @@ from inventory.jobs.wishes import wish_of
 from inventory.ledger import Proposal
 from inventory.ledger.claims import claims_of
 from jobs.booking import booked
-from jobs.shop import (
+from jobs.goods import (
     ANTLER,
     BUSHINGS,
     CHROME_KIT,
     DRILL,
-    DUE,
     OLIVE,
-    TODAY,
     TUBE,
-    Stock,
-    order,
-    plenty,
-    shop,
-    with_only,
 )
+from jobs.shop import DUE, TODAY, Stock, order, plenty, shop, with_only
 
 
 def promised(here: Shop, one: Order) -> tuple[OrderReport, Proposal, Shop]:

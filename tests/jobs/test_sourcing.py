@@ -4,38 +4,25 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
-from fractions import Fraction
-from math import ceil
 
-import pytest
-
-from inventory.catalogue import STAGES, Catalogue, Kit, Offer, Part, PriceStep, Supplier, fold
-from inventory.errors import BadInput
+from inventory.catalogue import Catalogue, Offer, PriceStep, Supplier, fold
 from inventory.jobs.needs import PartNeed
-from inventory.jobs.order_check import check
 from inventory.jobs.shop import Shop
 from inventory.jobs.sourcing import Sourcing, cheapest, purchases_of, shorts, source, step_price
-from inventory.measures import currency
-from jobs.shop import (
+from jobs.goods import (
     CHROME_KIT,
-    DUE,
-    FINISH,
-    GLUE,
     GUN_KIT,
     OLIVE,
-    RHODIUM_KIT,
     STRIP,
-    TODAY,
     TUBE,
-    Stock,
     by_part,
     catalogue,
-    plenty,
+)
+from jobs.shop import (
+    DUE,
+    TODAY,
+    Stock,
     shop,
-    wish,
-    with_only,
-    with_parts,
-    without,
 )
 
 SOON, LATER = TODAY + timedelta(days=2), TODAY + timedelta(days=10)
@@ -211,104 +198,3 @@ def test_postage_once_a_supplier() -> None:
     assert sourced(Stock(), (TUBE, 150_000)).postage == 490
     assert sourced(Stock(), (OLIVE, 24_000)).postage == 490
     assert sourced(Stock(), (OLIVE, 25_000)).postage == 0
-
-
-def test_rates_between_coins() -> None:
-    """0.9 euro a dollar; a yen has no smaller coin, so one of it is 0.6 cents at 0.006."""
-    there = shop(settings={"rate USD": "0.9", "rate JPY": "0.006"})
-    assert [there.rate(code) for code in ("", "EUR", "USD", "GBP")] == [1, 1, Fraction(9, 10), None]
-    assert there.rate("JPY") == Fraction(6, 10)
-
-
-@pytest.mark.parametrize(
-    ("said", "minor"),
-    [("", 1500), ("22", 2200), ("22.50 EUR", 2250), ("€18", 1800)],
-    ids=["nothing", "plain", "coin", "sign"],
-)
-def test_the_labour_rate_as_begin_takes_it(said: str, minor: int) -> None:
-    """15 an hour where nothing was said; with or without the coin where it was."""
-    assert shop(settings={"labour rate": said}).labour_rate == minor
-
-
-def test_the_labour_rate_in_a_coin_without_cents() -> None:
-    """15 yen are 15; another coin than the shop's is refused."""
-    yen = replace(shop(settings={}), currency=currency("JPY"))
-    assert yen.labour_rate == 15
-    with pytest.raises(BadInput):
-        _ = shop(settings={"labour rate": "20 USD"}).labour_rate
-
-
-def test_the_margin() -> None:
-    """30 % where nothing was said."""
-    assert shop(settings={}).margin == Fraction(3, 10)
-    assert shop(settings={"margin": "40 %"}).margin == Fraction(2, 5)
-
-
-def test_the_price_worked_out_again() -> None:
-    """Expected pieces at each stage from the losses, lots first, the rest at its offer; labour; margin."""
-    stock = without(with_only(with_only(plenty(), CHROME_KIT, 3000, 1000), TUBE, 4000, 90), OLIVE)
-    stock.lot(OLIVE, 1000, 250)
-    stock.lot(OLIVE, 40_000, 12_345)
-    settings = {"labour rate": "24", "margin": "40%"}
-    report = check(shop(stock, settings=settings), wish(4))
-    keep = {"drill": Fraction(98, 100), "turn": Fraction(97, 100), "assemble": Fraction(99, 100)}
-    reach = {}
-    pieces = Fraction(4)
-    for stage in reversed(STAGES):
-        pieces /= keep.get(stage, Fraction(1))
-        reach[stage] = pieces
-    kits = reach["assemble"]
-    tubes = reach["glue"]
-    blanks = report.plan.blanks.needed * reach["cut"] / report.plan.reach[0]
-    glue = next(use.per_piece for use in report.plan.uses if use.part == GLUE) * reach["glue"] / 1000
-    finish = next(use.per_piece for use in report.plan.uses if use.part == FINISH) * reach["finish"] / 1000
-    total = (
-        1000
-        + (kits - 3) * 450
-        + 90
-        + (tubes - 4) * 40
-        + 250
-        + (blanks - 1) * Fraction(12_345, 40)
-        + glue * Fraction(600, 50)
-        + finish * Fraction(1100, 90)
-        + 2 * Fraction(900, 50)
-        + reach["finish"] / 2 * 30
-        + reach["assemble"] * 90
-    )
-    materials = ceil(total / 4)
-    labour = ceil(Fraction(2400 * 45, 60) * reach["cut"] / 4)
-    got = report.price
-    assert (got.minutes, got.unpriced) == (45, ())
-    assert got.materials == materials
-    assert got.labour == labour
-    assert got.lowest == ceil((materials + labour) / Fraction(6, 10))
-
-
-def test_an_hour_where_the_pattern_says_nothing() -> None:
-    """A pattern without minutes is an hour's work; what has no cost is named and left out."""
-    report = check(shop(), wish(2, pattern="Avocet gloss", platings=("gunmetal",)))
-    assert report.price.minutes == 60
-    assert "tube 12.25" in report.price.unpriced
-
-
-def test_no_minutes_are_no_labour() -> None:
-    """A pattern of 0 minutes costs its materials alone."""
-    pattern = replace(catalogue().pattern("Turnstone gloss"), minutes=0)
-    known = replace(catalogue(), patterns={fold(pattern.name): pattern})
-    assert check(shop(plenty(), known), wish(2)).price.labour == 0
-
-
-def test_tubes_inside_cost_with_their_kit() -> None:
-    """Only spare tubes are priced apart from kits that hold theirs."""
-    kit = Part(CHROME_KIT, Kit("Turnstone", "chrome", tubes_inside=True))
-    apart = check(shop(), wish(10)).price.materials
-    assert check(shop(plenty(), with_parts(catalogue(), kit)), wish(10)).price.materials < apart
-
-
-def test_the_price_follows_what_is_bought() -> None:
-    """A dearer plating, all of it to buy, makes the piece dearer by what its kits cost more."""
-    chrome = check(shop(without(plenty(), CHROME_KIT)), wish(4))
-    rhodium = check(shop(without(plenty(), CHROME_KIT)), wish(4, platings=("rhodium",)))
-    assert [one.part.name for one in rhodium.sourcing.buy] == [RHODIUM_KIT]
-    more = Fraction(450) / Fraction(99, 100)
-    assert abs(rhodium.price.materials - chrome.price.materials - more) <= 1

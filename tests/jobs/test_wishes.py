@@ -10,20 +10,17 @@ from inventory.catalogue import Kit, Part, Tool
 from inventory.errors import BadInput
 from inventory.jobs.wishes import kits_in, resolve, wish_of
 from inventory.measures import read_length
-from jobs.shop import (
+from jobs.goods import (
     ANTLER,
     CHROME_KIT,
-    DUE,
     GLUE,
     OLIVE,
     SLIM,
     STRIP,
-    TODAY,
     catalogue,
-    order,
-    wish,
     with_parts,
 )
+from jobs.shop import DUE, TODAY, order, wish
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,8 @@ from datetime import timedelta
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from jobs.shop import ANTLER, CHROME_KIT, TODAY, TUBE, Stock, order
+from jobs.goods import ANTLER, CHROME_KIT, TUBE
+from jobs.shop import TODAY, Stock, order
 
 from inventory.ledger import Account, Claim, Line
 from inventory.ledger.claims import claims_of, let_go, settle, settle_lots, with_lines

@@ -7,7 +7,8 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from jobs.shop import ANTLER, CHROME_KIT, GLUE, TODAY, Stock, order
+from jobs.goods import ANTLER, CHROME_KIT, GLUE
+from jobs.shop import TODAY, Stock, order
 
 from inventory.ledger import Count, Line
 from inventory.ledger.counting import Counted, Difference, book_counts, cost_like, cost_of

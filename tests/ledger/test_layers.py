@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from jobs.shop import OLIVE
+from jobs.goods import OLIVE
 
 from inventory.ledger import Lot, after, draw, share
 

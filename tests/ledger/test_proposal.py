@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from jobs.shop import ANTLER, TUBE, Stock
+from jobs.goods import ANTLER, TUBE
+from jobs.shop import Stock
 
 from inventory.ledger import Balance, Line, fingerprint, is_empty
 

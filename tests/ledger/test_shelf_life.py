@@ -6,7 +6,8 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
-from jobs.shop import ANTLER, GLUE, STRIP, TODAY, Stock, catalogue
+from jobs.goods import ANTLER, GLUE, STRIP, catalogue
+from jobs.shop import TODAY, Stock
 
 from inventory.ledger.shelf_life import gone_off, use_by
 
