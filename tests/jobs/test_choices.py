@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from inventory.catalogue import Blank, Kit, Part
-from inventory.jobs.order_check import OrderReport, check
+from inventory.jobs.order_check import OrderReport, check, parts_involved
 from inventory.measures import read_length
 from jobs.goods import (
     ACRYLIC,
@@ -204,3 +204,25 @@ def test_cautions_about_money() -> None:
     assert not any("lowest sensible" in one for one in check(shop(), wish(4, price=99_900)).cautions)
     report = check(shop(without(plenty(), STRIP, EPOXY)), wish(4))
     assert f"No cost is known of {EPOXY}, {STRIP}; the price leaves it out." in report.cautions
+
+
+def test_every_part_the_answer_looks_at_is_named_beforehand() -> None:
+    """Kits of every plating (they may stand in), tubes, bill lines, tools, both refills; nothing else."""
+    names = parts_involved(catalogue(), wish(4, platings=("chrome", "rhodium"), refill=SLIM), TODAY)
+    wanted = {
+        CHROME_KIT,
+        RHODIUM_KIT,
+        GUN_KIT,
+        TUBE,
+        OLIVE,
+        GLUE,
+        FINISH,
+        EPOXY,
+        STRIP,
+        REFILL,
+        SLIM,
+        DRILL,
+        BUSHINGS,
+        PILOT,
+    }
+    assert names == {fold(name) for name in wanted}

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from inventory.catalogue import Pattern, fold
-from inventory.jobs.order_check import VERDICTS, OrderReport, check, parts_involved
+from inventory.catalogue import Pattern
+from inventory.jobs.order_check import VERDICTS, OrderReport, check
 from inventory.jobs.wishes import Wish
 from inventory.measures import read_length
 from jobs.goods import (
@@ -21,16 +21,11 @@ from jobs.goods import (
     CAP_TUBE,
     CHROME_KIT,
     DRILL,
-    EPOXY,
     FINISH,
     GLUE,
     GODWIT_KIT,
-    GUN_KIT,
     OLIVE,
-    PILOT,
     REFILL,
-    RHODIUM_KIT,
-    SLIM,
     STRIP,
     THICK,
     TUBE,
@@ -232,28 +227,6 @@ def test_a_part_at_two_stages_shares_what_is_free() -> None:
     assert (turn.stage, finish.stage) == ("turn", "finish")
     assert turn.free == 7000
     assert finish.free == max(7000 - turn.need, 0)
-
-
-def test_every_part_the_answer_looks_at_is_named_beforehand() -> None:
-    """Kits of every plating (they may stand in), tubes, bill lines, tools, both refills; nothing else."""
-    names = parts_involved(catalogue(), wish(4, platings=("chrome", "rhodium"), refill=SLIM), TODAY)
-    wanted = {
-        CHROME_KIT,
-        RHODIUM_KIT,
-        GUN_KIT,
-        TUBE,
-        OLIVE,
-        GLUE,
-        FINISH,
-        EPOXY,
-        STRIP,
-        REFILL,
-        SLIM,
-        DRILL,
-        BUSHINGS,
-        PILOT,
-    }
-    assert names == {fold(name) for name in wanted}
 
 
 def test_confidence_raises_needs_and_starts() -> None:
