@@ -1,0 +1,153 @@
+"""What share of pieces is lost, by material and stage, from the shop's own counts.
+
+The book's figure p₀ for a material at a stage counts as `STRENGTH` pieces of experience. Where one maker loses
+three times the book's figure at drilling, he most likely does so in every material; so each stage has a
+factor f for the whole shop, which all materials teach and thin ones profit from:
+
+    f ~ Gamma(a, a)                      mean 1; a = `FACTOR_SHAPE` pseudo-losses
+    q = 1 − exp(−h·f)                    about p₀·f for rare losses; h = a·((1 − p₀)^(−1/a) − 1) makes E[q] = p₀
+    p ~ Beta(K·q, K·(1 − q))             of one material, given f; K = `STRENGTH`
+    lost ~ Binomial(reached, p)
+
+Given f a material's posterior is Beta(K·q + lost, K·(1 − q) + reached − lost) (*Bayes Rules!*, ch. 3). The
+posterior of f is its prior times every material's beta-binomial odds of what was lost; for a large K and
+rare losses that is Gamma(a + Σ lost, a + Σ reached·p₀) (*ibid.*, ch. 5). It is kept on a grid, so that a
+loss's distribution is a mixture of Betas; a material's own count is used once, and what is not known of f
+widens its interval. The 90 % interval leaves a twentieth of the mixture on either side.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from inventory.errors import BadInput
+from inventory.making.learned_factor import beta_update, factor_odds, given_factor
+
+if TYPE_CHECKING:
+    from inventory.making.learned_factor import Floats
+
+MaterialStage = tuple[str, str]
+
+STRENGTH: Final = 20.0
+"""Pieces of experience that a book's figure is worth."""
+
+FACTOR_SHAPE: Final = 1.0
+"""a: the shop's own factor is 1 on average, above 3 in one shop of twenty (beginners lose about 3 times)."""
+
+_TAIL: Final = 0.05
+_LEAST: Final = 0.0005  # p₀ of a stage the book calls safe, once a piece was lost there
+_HALVINGS: Final = 32
+
+
+@dataclass(frozen=True, slots=True)
+class LearnedLoss:
+    """The share lost of the pieces that reach a stage: the book's, what is expected now, its 90 % interval.
+
+    reached, lost  what it was learned from, this material alone
+    factor         how many times the book's figure this shop loses at this stage, over all materials
+    """
+
+    prior: float
+    mean: float
+    low: float
+    high: float
+    reached: int
+    lost: int
+    factor: float
+
+
+def learn_losses(
+    counts: Mapping[MaterialStage, tuple[int, int]],
+    prior: Mapping[MaterialStage, float],
+    *,
+    strength: float = STRENGTH,
+    factor_shape: float = FACTOR_SHAPE,
+) -> dict[MaterialStage, LearnedLoss]:
+    """The loss of every (material, stage) of `prior`; counts are (reached, lost), missing ones (0, 0).
+
+    A loss of 0 in the book stays 0 until a piece is lost there. Raises BadInput for counts that cannot be
+    and for a material and stage of which the book says nothing.
+    """
+    for key, (reached, lost) in counts.items():
+        _check_counts(key, reached, lost, prior)
+    for key, loss in prior.items():
+        _check_prior(key, loss)
+    if not (strength > 0 and factor_shape > 0):
+        raise BadInput("A first guess must be worth something.", hint="Give a strength above 0 pieces.")
+    learned: dict[MaterialStage, LearnedLoss] = {}
+    for stage in dict.fromkeys(stage for _, stage in prior):
+        here = {key: loss for key, loss in prior.items() if key[1] == stage}
+        learned |= _learn_stage(counts, here, strength, factor_shape)
+    return {key: learned[key] for key in prior}
+
+
+def _learn_stage(
+    counts: Mapping[MaterialStage, tuple[int, int]],
+    prior: Mapping[MaterialStage, float],
+    strength: float,
+    shape: float,
+) -> dict[MaterialStage, LearnedLoss]:
+    """All materials at one stage."""
+    here = {key: counts.get(key, (0, 0)) for key in prior}
+    losses = {key: max(loss, _LEAST) if here[key][1] else loss for key, loss in prior.items()}
+    taught = [key for key in prior if losses[key] > 0 and here[key][0]]
+    factor, odds = factor_odds(
+        [here[key] for key in taught], [losses[key] for key in taught], strength, shape
+    )
+    learned = {}
+    for key, (reached, lost) in here.items():
+        mean, low, high = _never_lost(strength + reached)
+        if losses[key] > 0:
+            given = given_factor(losses[key], factor, shape)
+            mean, low, high = _mixture(*beta_update(given, strength, reached, lost), odds)
+        learned[key] = LearnedLoss(prior[key], mean, low, high, reached, lost, float(factor @ odds))
+    return learned
+
+
+def _never_lost(pieces: float) -> tuple[float, float, float]:
+    """A loss of 0 and the largest that loses none of so many pieces, the book's and real ones, once in twenty."""
+    return 0.0, 0.0, 1 - _TAIL ** (1 / pieces)
+
+
+def _mixture(alpha: Floats, beta: Floats, odds: Floats) -> tuple[float, float, float]:
+    """Mean and the ends of the 90 % interval of a mixture of Betas; the interval is stretched to hold the mean."""
+    mean = float(odds @ (alpha / (alpha + beta)))
+    low, high = _ends(alpha, beta, odds)
+    return mean, min(low, mean), max(high, mean)
+
+
+def _ends(alpha: Floats, beta: Floats, odds: Floats) -> tuple[float, float]:
+    """The points with a twentieth of the mixture of Betas below and above, by halving."""
+    import numpy as np
+    from scipy.special import betainc
+
+    low, high = np.zeros(2), np.ones(2)
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        further = betainc(alpha, beta, middle[:, None]) @ odds < (_TAIL, 1 - _TAIL)
+        low, high = np.where(further, middle, low), np.where(further, high, middle)
+    return float(low[0]), float(high[1])
+
+
+def _check_counts(key: MaterialStage, reached: int, lost: int, prior: Mapping[MaterialStage, float]) -> None:
+    material, stage = key
+    if key not in prior:
+        raise BadInput(
+            f"Nothing is known of what {material} loses at {stage}.",
+            hint=f"Give the material a loss at {stage}, or check the name of the stage.",
+        )
+    if not 0 <= lost <= reached:
+        raise BadInput(
+            f"{material}, {stage}: {lost} lost of {reached} that reached it cannot be.",
+            hint="Count again: lost pieces are among those that reached the stage.",
+        )
+
+
+def _check_prior(key: MaterialStage, loss: float) -> None:
+    if not 0 <= loss < 1:
+        raise BadInput(
+            f"{key[0]}, {key[1]}: a loss of {loss:g} cannot be.",
+            hint="Give a share from 0 to below 1 (4 % = 0.04).",
+        )

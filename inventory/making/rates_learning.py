@@ -1,0 +1,56 @@
+"""From sessions to rates: outliers out, the posterior, the fit and the intervals."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from inventory.making.rate_intervals import shortest
+from inventory.making.rates import Learned, Observation, Prior, Rate
+from inventory.making.rates_fit import design, nonnegative_fit
+from inventory.making.rates_outliers import ordinary
+from inventory.making.rates_posterior import Grid, marginal, posterior
+
+if TYPE_CHECKING:
+    from inventory.making.rates_fit import Design, Floats
+
+
+def learn_free(observations: Sequence[Observation], priors: Mapping[str, Prior]) -> Learned:
+    """The rates that are not pinned. Every observation has some exposure, every prior some spread."""
+    import numpy as np
+
+    kept = ordinary(design(observations, priors))
+    used = [each for each, good in zip(observations, kept, strict=True) if good]
+    left = [each for each, good in zip(observations, kept, strict=True) if not good]
+    system = design(used, priors)
+    grid = posterior(system)
+    estimate = _estimate(system, grid)
+    rates = {}
+    for index, (per, prior) in enumerate(priors.items()):
+        low, high = shortest(marginal(grid, index))
+        scale, best = float(system.deviations[index]), float(estimate[index])
+        rates[per] = Rate(
+            per,
+            prior.value,
+            best * scale,
+            min(low, best) * scale,
+            max(high, best) * scale,
+            sum(each.exposure.get(per, 0.0) > 0 for each in used),
+            tuple(each.session for each in left if each.exposure.get(per, 0.0) > 0),
+        )
+    scatter = float(np.sqrt(grid.weight @ grid.scatter**2)) * system.unit
+    return Learned(rates, scatter, tuple(each.session for each in left))
+
+
+def _estimate(system: Design, grid: Grid) -> Floats:
+    """The non-negative fit with weights averaged over the grid: minimises the mean of ‖W(Cy − d)‖² + ‖(y − y₀)/κ‖².
+
+    In prior deviations. A mean of quadratic forms is a quadratic form, so one fit serves.
+    """
+    import numpy as np
+
+    weights = np.sqrt(grid.weight @ (1.0 / grid.variance))
+    prior_weight = np.sqrt(grid.weight @ grid.widening**-2)
+    return nonnegative_fit(
+        system.matrix, system.used, weights, system.prior, np.full(len(system.prior), prior_weight)
+    )
