@@ -117,7 +117,7 @@ def _parcels(sheet: Worksheet, shop: Shop, tabs: Sequence[tuple[str, str]]) -> N
     rule = DataValidation("decimal", operator="greaterThanOrEqual", formula1="0", allow_blank=True)
     rule.errorTitle, rule.error = "postage", "A sum of money, 0 or more."
     sheet.add_data_validation(rule)
-    rule.add(f"D2:D{len(tabs) + 1}")
+    rule.add(f"D2:D{max(len(tabs), 1) + 1}")
     print_ready(sheet)
     head: Any = sheet.oddHeader
     head.left.text = "What came stands on each supplier's tab; here its delivery note, day and postage"

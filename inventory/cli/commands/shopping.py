@@ -109,4 +109,4 @@ def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:
     else:
         from inventory.sheets.lists_csv import write_csv_lists
 
-        write_csv_lists(path, shop, result)
+        write_csv_lists(path, shop, result, overwrite=overwrite)
