@@ -33,7 +33,7 @@ LOOKED_AT = 40
 """Kept labels each new one is compared with: the cheapest ones dominate most."""
 
 
-class OutOfTime(Exception):  # noqa: N818 - not an error: the search stops and reports what it has
+class OutOfTime(Exception):
     """The time limit was reached between two labels."""
 
 

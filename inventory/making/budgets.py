@@ -20,7 +20,7 @@ Shape = tuple[int, ...]
 State = tuple[int, tuple[int, ...]]  # pieces reaching the stage just handled; what is left of each budget
 
 
-class TooMuchWork(Exception):  # noqa: N818 - not an error: the caller turns to simulation
+class TooMuchWork(Exception):
     """The state has grown beyond what was allowed."""
 
 

@@ -6,6 +6,7 @@ See `inventory.making.learned_losses` for the model. Arrays here are over points
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import expm1, log1p
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
@@ -16,15 +17,15 @@ if TYPE_CHECKING:
 
 _MOST: Final = 0.999  # q is kept below, so that both parameters of a Beta stay above 0
 _NEGLIGIBLE: Final = 14.0  # log odds below the best, beyond which a factor is left out
-_FACTORS: Final = (1e-4, 1e3)
-_POINTS: Final = 48
+_FACTORS: Final = (1e-8, 1e3)
+_POINTS: Final = 40
 
 
 def given_factor(loss: float, factor: Floats, shape: float) -> Floats:
     """q: the loss expected of a material with the book's figure `loss` for each factor f."""
     import numpy as np
 
-    hazard = shape * ((1 - loss) ** (-1 / shape) - 1)
+    hazard = shape * expm1(-log1p(-loss) / shape)
     given: Floats = np.minimum(-np.expm1(-hazard * factor), _MOST)
     return given
 
@@ -44,7 +45,7 @@ def factor_odds(
     """
     import numpy as np
 
-    factor = np.geomspace(*_FACTORS, 4 * _POINTS)
+    factor = np.geomspace(*_FACTORS, 5 * _POINTS)
     for _ in range(2):
         log_odds = _log_factor_odds(factor, counts, losses, strength, shape)
         near = np.flatnonzero(log_odds > log_odds.max() - _NEGLIGIBLE)

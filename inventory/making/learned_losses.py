@@ -37,8 +37,9 @@ FACTOR_SHAPE: Final = 1.0
 """a: the shop's own factor is 1 on average, above 3 in one shop of twenty (beginners lose about 3 times)."""
 
 _TAIL: Final = 0.05
+_SAFE: Final = 1e-6  # one in a million is none
 _LEAST: Final = 0.0005  # p₀ of a stage the book calls safe, once a piece was lost there
-_HALVINGS: Final = 32
+_HALVINGS: Final = 28
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,7 @@ def _learn_stage(
 ) -> dict[MaterialStage, LearnedLoss]:
     """All materials at one stage."""
     here = {key: counts.get(key, (0, 0)) for key in prior}
-    losses = {key: max(loss, _LEAST) if here[key][1] else loss for key, loss in prior.items()}
+    losses = {key: _taken(loss, here[key][1]) for key, loss in prior.items()}
     taught = [key for key in prior if losses[key] > 0 and here[key][0]]
     factor, odds = factor_odds(
         [here[key] for key in taught], [losses[key] for key in taught], strength, shape
@@ -104,6 +105,13 @@ def _learn_stage(
             mean, low, high = _mixture(*beta_update(given, strength, reached, lost), odds)
         learned[key] = LearnedLoss(prior[key], mean, low, high, reached, lost, float(factor @ odds))
     return learned
+
+
+def _taken(loss: float, lost: int) -> float:
+    """The book's figure to start from: one that calls a stage safe is mended once a piece was lost there."""
+    if lost:
+        return max(loss, _LEAST)
+    return loss if loss > _SAFE else 0.0
 
 
 def _never_lost(pieces: float) -> tuple[float, float, float]:

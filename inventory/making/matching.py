@@ -16,6 +16,7 @@ from math import lcm
 from inventory.errors import BadInput
 from inventory.making.cutting import as_integers, check_cut, length_needed, pieces_per_blank
 from inventory.making.hungarian import least_cost_assignment
+from inventory.measures import show_mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +74,7 @@ class Unfit:
 
     def __str__(self) -> str:
         sides = (("length", self.length_short), ("diameter", self.diameter_short))
-        return ", ".join(f"{side} short by {float(by):g} mm" for side, by in sides if by)
+        return ", ".join(f"{side} short by {show_mm(by)}" for side, by in sides if by)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,8 @@ HELD = 0.9
 """Share of the distribution that an interval holds."""
 
 _TAIL = 3e-4  # beyond this nothing is looked at
-_POINTS = 200
+_POINTS = 120
+_LOOKS = 2  # the second closer, for a peak on a wide foot
 _HALVINGS = 18
 _SAFE = -5.0  # below this Φ loses digits in a quotient and its logarithm is taken instead
 
@@ -27,12 +28,16 @@ def shortest(mixture: Mixture) -> tuple[float, float]:
     import numpy as np
 
     low, high = _ends(mixture)
-    points = np.linspace(low, high, _POINTS)
-    below = 1.0 - above(mixture, points)
-    starts = points[below <= below[-1] - HELD]
-    ends = np.interp(below[: len(starts)] + HELD, below, points)
-    best = int(np.argmin(ends - starts))
-    return float(starts[best]), float(ends[best])
+    for _ in range(_LOOKS):
+        points = np.linspace(low, high, _POINTS)
+        below = 1.0 - above(mixture, points)
+        starts = points[below <= below[-1] - HELD]
+        ends = np.interp(below[: len(starts)] + HELD, below, points)
+        best = int(np.argmin(ends - starts))
+        first, last = float(starts[best]), float(ends[best])
+        margin = (last - first) / 4
+        low, high = max(low, first - margin), min(high, last + margin)
+    return first, last
 
 
 def above(mixture: Mixture, points: Floats) -> Floats:

@@ -47,7 +47,7 @@ class Design:
 
 
 def design(observations: Sequence[Observation], priors: Mapping[str, Prior]) -> Design:
-    """The sessions as arrays; the unit is the larger of the expected and the usual (median) use."""
+    """The sessions as arrays; the unit is the median use, so that one mistake does not move it."""
     import numpy as np
 
     value = np.array([prior.value for prior in priors.values()], dtype=float)
@@ -58,10 +58,10 @@ def design(observations: Sequence[Observation], priors: Mapping[str, Prior]) -> 
     exposure = exposure.reshape(len(observations), len(priors))
     used = np.array([each.used for each in observations], dtype=float)
     error = np.array([each.error for each in observations], dtype=float)
-    expected = exposure @ np.maximum(value, deviation)
+    expected = exposure @ np.where(value > 0, value, deviation)
     if not len(observations):
         return Design(exposure, used, error, used, value / deviation, deviation, 1.0)
-    unit = float(max(expected.mean(), np.median(np.abs(used))))
+    unit = float(np.median(np.abs(used)) or np.abs(used).mean() or expected.mean())
     shape = np.maximum(expected / expected.mean(), _LEAST_SHAPE)
     error = np.maximum(error / unit, LEAST_ERROR)
     return Design(exposure * deviation / unit, used / unit, error, shape, value / deviation, deviation, unit)

@@ -135,15 +135,19 @@ def _given_others(mean: Floats, cover: Floats, index: int) -> tuple[Floats, Floa
 
 
 def _lattice(size: int) -> Floats:
-    """Evenly spread points of the unit cube, (size − 1) × j: multiples of powers of the generalised golden ratio."""
+    """Evenly spread points of the unit cube, (size − 1) × j.
+
+    The first coordinate in equal steps, the others in multiples of powers of a generalised golden ratio.
+    """
     import numpy as np
 
     count = _POINTS.get(size, _MANY_POINTS)
     golden = 2.0
-    for _ in range(40):
-        golden = (1 + golden) ** (1 / size)
-    steps = golden ** -np.arange(1.0, size)
-    return np.asarray((0.5 + steps[:, None] * np.arange(count)) % 1.0)
+    for _ in range(40):  # to the root of g^(size − 1) = g + 1
+        golden = (1 + golden) ** (1 / max(size - 1, 1))
+    steps = np.array([1 / count, *golden ** -np.arange(1.0, size - 1)])[: size - 1]
+    start = np.array([0.5 / count, *np.full(max(size - 2, 0), 0.5)])[: size - 1]
+    return np.asarray((start[:, None] + steps[:, None] * np.arange(count)) % 1.0)
 
 
 def _pairs(design: Design) -> tuple[Floats, Floats, Floats]:

@@ -1,0 +1,139 @@
+"""Intervals against brute force on a fine grid, Student's t, and plain truncated normals."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+from scipy import special, stats
+
+from inventory.making.rate_intervals import above, shortest
+from inventory.making.rates import Observation, Prior, learn
+from inventory.making.rates_fit import design
+from inventory.making.rates_posterior import (
+    WIDENING_ODDS,
+    WIDENINGS,
+    Mixture,
+    log_inside,
+    marginal,
+    posterior,
+)
+
+
+def mixture(*parts: tuple[float, float, float]) -> Mixture:
+    """A mixture of (weight, mean, deviation)."""
+    weight, mean, deviation = (np.array(column) for column in zip(*parts, strict=True))
+    return Mixture(weight, mean, deviation)
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(
+    ("mean", "deviation"), [(5.0, 1.0), (0.5, 1.0), (-3.0, 1.0), (-20.0, 2.0), (0.0, 0.01)]
+)
+def test_a_cut_off_normal_by_the_library(mean: float, deviation: float) -> None:
+    """P(rate > point) is scipy.stats.truncnorm's, and the interval holds nine tenths of it."""
+    one = mixture((1.0, mean, deviation))
+    library = stats.truncnorm(-mean / deviation, np.inf, mean, deviation)
+    points = library.ppf([0.01, 0.3, 0.7, 0.99])
+    assert above(one, points) == pytest.approx(library.sf(points), rel=1e-9)
+    low, high = shortest(one)
+    assert library.cdf(high) - library.cdf(low) == pytest.approx(0.9, abs=2e-3)
+
+
+def test_the_shortest_interval_far_from_nothing_is_the_usual_one() -> None:
+    """A normal well above 0 gets its mean ± 1.645 deviations."""
+    assert shortest(mixture((1.0, 50.0, 2.0))) == pytest.approx((46.71, 53.29), abs=0.1)
+
+
+def test_the_shortest_interval_near_nothing_starts_at_nothing() -> None:
+    """A distribution piled up at 0 gets an interval that holds 0; so does one within 1.3 deviations of it."""
+    for mean in (-2.0, 0.0, 1.0):
+        assert shortest(mixture((1.0, mean, 1.0)))[0] == 0.0
+    assert shortest(mixture((1.0, 1.6, 1.0)))[0] > 0.0
+
+
+def test_a_narrow_part_beside_a_wide_one() -> None:
+    """The interval finds a peak a thousandth as wide as the rest."""
+    low, high = shortest(mixture((0.95, 10.0, 0.01), (0.05, 10.0, 10.0)))
+    assert 9.9 < low < 10.0 < high < 10.1
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize("correlation", [-0.95, -0.4, 0.0, 0.8])
+def test_the_chance_of_two_rates_being_positive(correlation: float) -> None:
+    """P(both ≥ 0) by the arcsine law for a centred pair (Sheppard 1898): 1/4 + asin(ρ)/2π."""
+    cover = np.array([[[1.0, correlation], [correlation, 1.0]]])
+    expected = 0.25 + math.asin(correlation) / (2 * math.pi)
+    assert math.exp(log_inside(np.zeros((1, 2)), cover)[0]) == pytest.approx(expected, rel=0.02, abs=2e-3)
+
+
+@pytest.mark.outside
+def test_the_chance_of_three_rates_being_positive() -> None:
+    """P(all three ≥ 0) for a centred triple: 1/8 + (asin ρ12 + asin ρ13 + asin ρ23)/4π."""
+    cover = np.array([[[1.0, -0.5, 0.2], [-0.5, 1.0, 0.3], [0.2, 0.3, 1.0]]])
+    expected = 0.125 + sum(map(math.asin, (-0.5, 0.2, 0.3))) / (4 * math.pi)
+    assert math.exp(log_inside(np.zeros((1, 3)), cover)[0]) == pytest.approx(expected, rel=0.02)
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize("sessions", [6, 12, 30])
+def test_a_vague_guess_gives_students_t(sessions: int) -> None:
+    """Without weighing error or a firm guess the interval is mean ± t·s/√n (scipy.stats.t), to a tenth."""
+    used = 10.0 + np.random.default_rng(sessions).normal(size=sessions)
+    seen = [Observation(i, float(u), {"session": 1.0}, 0.0) for i, u in enumerate(used)]
+    rate = learn(seen, {"session": Prior(10.0, 50.0)}).rates["session"]
+    half = stats.t.ppf(0.95, sessions - 1) * used.std(ddof=1) / math.sqrt(sessions)
+    assert (rate.low + rate.high) / 2 == pytest.approx(used.mean(), abs=0.1 * half)
+    assert (rate.high - rate.low) / 2 == pytest.approx(half, rel=0.1)
+
+
+@pytest.mark.parametrize(
+    "truth", [(0.5, 3.0), (0.6, 0.1), (0.05, 4.0)], ids=["both", "no pot", "hardly per piece"]
+)
+def test_intervals_by_brute_force(truth: tuple[float, float]) -> None:
+    """The model of the module summed over a fine grid of both rates, κ and τ holds nine tenths in the interval."""
+    dice = np.random.default_rng(9)
+    pieces = np.array([12.0, 25, 18, 30, 10, 22])
+    used = truth[0] * pieces + truth[1] + dice.normal(size=6)
+    seen = [
+        Observation(i, float(u), {"piece": float(n), "session": 1.0}, 0.3)
+        for i, (n, u) in enumerate(zip(pieces, used, strict=True))
+    ]
+    priors = {"piece": Prior(0.5), "session": Prior(3.0)}
+    system = design(seen, priors)
+    rates = learn(seen, priors).rates
+    axes = [np.linspace(0, top, 161) for top in (5.0, 8.0)]  # in prior deviations
+    axes[0] = np.linspace(0, rates["piece"].high / system.deviations[0] * 2, 161)
+    axes[1] = np.linspace(0, rates["session"].high / system.deviations[1] * 2.5, 161)
+    odds = np.zeros((161, 161))
+    flat = max(0.01, 0.3 * math.sqrt((system.error**2).mean()))
+    residual = system.used - (
+        axes[0][:, None, None] * system.matrix[:, 0] + axes[1][None, :, None] * system.matrix[:, 1]
+    )
+    for kappa, chance in zip(WIDENINGS, WIDENING_ODDS, strict=True):
+        guess = np.ones((161, 161))
+        for axis, each in enumerate(axes):
+            density = np.exp(-0.5 * ((each - system.prior[axis]) / kappa) ** 2) / kappa
+            density /= special.ndtr(system.prior[axis] / kappa)
+            guess = guess * (density[:, None] if axis == 0 else density[None, :])
+        for tau in np.geomspace(1e-4, 4.0, 60):
+            variance = system.error**2 + tau**2 * system.shape
+            likelihood = np.exp(-0.5 * (residual**2 / variance + np.log(variance)).sum(axis=2))
+            odds += chance * tau / ((flat + tau) * (1 + tau**2)) * guess * likelihood
+    for axis, per in enumerate(priors):
+        share = odds.sum(axis=1 - axis)
+        share /= share.sum()
+        below = np.cumsum(share) - share / 2
+        ends = np.array([rates[per].low, rates[per].high]) / system.deviations[axis]
+        held = np.interp(ends, axes[axis], below, left=0.0)
+        assert held[1] - (held[0] if ends[0] > 0 else 0.0) == pytest.approx(0.9, abs=0.015)
+
+
+def test_marginals_are_whole() -> None:
+    """The weights of every marginal add up to 1, and the grid's too."""
+    seen = [Observation(i, 10.0 + i, {"a": 10.0 + i, "b": 5.0, "c": 1.0}, 0.1) for i in range(4)]
+    grid = posterior(design(seen, {"a": Prior(0.5), "b": Prior(1.0), "c": Prior(2.0)}))
+    assert grid.weight.sum() == pytest.approx(1.0)
+    for index in range(3):
+        assert marginal(grid, index).weight.sum() == pytest.approx(1.0)
