@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from inventory.cli.tables import Column, table, wrapped
+from inventory.jobs.laying_out import hazards
 from inventory.jobs.needs import PartNeed
 from inventory.jobs.order_check import OrderReport
 from inventory.jobs.shop import Shop
@@ -20,18 +21,41 @@ ANSWERS = {
 
 def order_screen(shop: Shop, report: OrderReport) -> list[str]:
     """Lines for the terminal, 80 columns."""
-    lines = [*_headline(shop, report), ""]
-    for sentence in report.why:
-        lines += wrapped(sentence, "· ")
-    lines += ["", *_parts(report.plan.parts), ""]
+    lines = [*_answer(shop, report), *_parts(report.plan.parts), ""]
     lines += _labelled("Cut", _cuts(report))
     lines += _labelled("Lay out", _lay_out(report))
     lines += _labelled("Buy", _buy(shop, report))
-    lines += _money(shop, report)
-    if report.cautions:
-        lines += ["", "Mind:"]
-        for caution in report.cautions:
-            lines += wrapped(caution, "· ")
+    return [*lines, *_money(shop, report), *_mind(report.cautions)]
+
+
+def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
+    """What matters before saying yes: the answer, what is missing, the price, what this order asks to mind.
+
+    What belongs at the bench (cuts, tools, hazards) is said by `can-take`.
+    """
+    lines = _answer(shop, report)
+    if missing := [need for need in report.plan.parts if need.short]:
+        lines += [*_parts(missing), ""]
+    lines += _labelled("Buy", _buy(shop, report))
+    everyday = set(hazards(shop, report.plan))
+    return [
+        *lines,
+        *_money(shop, report),
+        *_mind([caution for caution in report.cautions if caution not in everyday]),
+    ]
+
+
+def _answer(shop: Shop, report: OrderReport) -> list[str]:
+    lines = [*_headline(shop, report), ""]
+    for sentence in report.why:
+        lines += wrapped(sentence, "· ")
+    return [*lines, ""]
+
+
+def _mind(cautions: Sequence[str]) -> list[str]:
+    lines = ["", "Mind:"] if cautions else []
+    for caution in cautions:
+        lines += wrapped(caution, "· ")
     return lines
 
 
@@ -42,7 +66,9 @@ def _headline(shop: Shop, report: OrderReport) -> list[str]:
         when = f" All there on {show_date(report.earliest)}."
     what = f"{wish.count} × {meant.pattern.name}, {report.plan.plating}, {meant.blank.name}, by {show_date(wish.due)}"
     lines = [f"{ANSWERS[report.verdict]}{when}", *wrapped(what)]
-    lines += wrapped(f"Start {report.starts} to get {wish.count} with {wish.confidence:.0%} confidence.")
+    lines += wrapped(
+        f"Start {report.starts} to get {wish.count} with {_percent(wish.confidence)} confidence."
+    )
     return [*lines, *wrapped(_odds(shop, report))]
 
 
@@ -125,7 +151,7 @@ def _money(shop: Shop, report: OrderReport) -> list[str]:
     text = (
         f"{show_money(price.materials, coin)} materials + {show_money(price.labour, coin)} work "
         f"({price.minutes} min at {show_money(shop.labour_rate, coin)} an hour), losses included; "
-        f"lowest sensible price {show_money(price.lowest, coin)} at {float(shop.margin):.0%} margin."
+        f"lowest sensible price {show_money(price.lowest, coin)} at {_percent(float(shop.margin))} margin."
     )
     return wrapped(text, f"{'A piece':<8} ")
 

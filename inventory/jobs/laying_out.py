@@ -65,7 +65,7 @@ def cautions(shop: Shop, meant: Meant, plan: Requirements) -> tuple[str, ...]:
     done += _shelf_life(shop, meant, plan)
     done += _notes(shop, meant, plan)
     done += _material(meant)
-    done += _hazards(shop, plan)
+    done += hazards(shop, plan)
     return tuple(dict.fromkeys(done))
 
 
@@ -116,7 +116,8 @@ def _material(meant: Meant) -> Iterable[str]:
         yield f"{meant.blank.name} has no length in the book: one piece a blank is assumed."
 
 
-def _hazards(shop: Shop, plan: Requirements) -> Iterable[str]:
+def hazards(shop: Shop, plan: Requirements) -> Iterable[str]:
+    """What the products and the dust can do to people; the same for every order that uses them."""
     products: dict[tuple[str, ...], list[str]] = {}
     for name in dict.fromkeys(use.part for use in plan.uses):
         part = shop.catalogue.part(name)

@@ -32,7 +32,7 @@ OrPlatingOption = Annotated[
     typer.Option("--or-plating", help="A plating the customer accepts instead; may be repeated."),
 ]
 BlankOption = Annotated[str, typer.Option(help="The blank to make it from.")]
-CountOption = Annotated[int, typer.Option(help="Good pieces wanted.")]
+CountOption = Annotated[int | None, typer.Option(help="Good pieces wanted; 1 if not said.")]
 ByOption = Annotated[str, typer.Option("--by", metavar="DATE", help="The day it is wanted.")]
 RefillOption = Annotated[str, typer.Option(help="Another refill than the family's own.")]
 ExtraOption = Annotated[
@@ -44,7 +44,7 @@ def can_take(
     pattern: Annotated[str, typer.Argument(help="What is to be made.")] = "",
     plating: PlatingOption = "",
     blank: BlankOption = "",
-    count: CountOption = 1,
+    count: CountOption = None,
     by: ByOption = "",
     order: Annotated[str, typer.Option(help="An order noted in the book, instead of the options.")] = "",
     confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
@@ -59,9 +59,13 @@ def can_take(
 ) -> None:
     """Can I take this order? From the shelf, after buying, too late, or not at all; and why.
 
-    Examples: kitdrawer can-take "Turnstone pen" --plating chrome --blank "Walnut 19" --count 2 --by 2026-12-20
+    For example:
+    kitdrawer can-take --order S42
+    kitdrawer can-take "Dunlin pen" --plating gunmetal
+    --blank "walnut blank" --count 2 --by 2026-12-20
     """
     sure = read_confidence(confidence)
+    _one_question(order, sheet, (pattern, plating, blank, count, by, or_plating, refill, extra_diameter))
     with opened(store) as found, found.reading() as read:
         if sheet is not None:
             reports, shop = _sheet(read, existing(sheet), sure)
@@ -80,6 +84,21 @@ def can_take(
         raise typer.Exit(SHORT)
 
 
+def _one_question(order: str, sheet: Path | None, options: Sequence[object]) -> None:
+    """Raises BadInput where an order, a sheet and the options of a wish are mixed: half of it would be left unheard."""
+    said = [
+        name
+        for name, there in (
+            ("--order", bool(order)),
+            ("--sheet", sheet is not None),
+            ("a wish by options", any(option not in (None, "") for option in options)),
+        )
+        if there
+    ]
+    if len(said) > 1:
+        raise BadInput(f"{' and '.join(said)} are different questions.", hint="Ask one of them.")
+
+
 def read_confidence(text: str) -> float:
     """`90`, `90 %` or `0.9` as a share."""
     shown = text.strip()
@@ -93,7 +112,7 @@ def wish_from(
     pattern: str,
     plating: str,
     blank: str,
-    count: int,
+    count: int | None,
     by: str,
     or_plating: Iterable[str],
     refill: str,
@@ -105,13 +124,13 @@ def wish_from(
     if missing:
         raise BadInput(
             f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing.",
-            hint='Say: can-take PATTERN --plating P --blank PART --count N --by DATE, or can-take --order "NAME".',
+            hint="A new wish is a PATTERN, --plating, --blank, --count and --by DATE; one noted goes by its name.",
         )
     return Wish(
         pattern,
         tuple(dict.fromkeys(name for name in (plating, *or_plating) if name)),
         blank,
-        count,
+        1 if count is None else count,
         read_date(by),
         refill or None,
         read_length(extra_diameter) if extra_diameter else None,

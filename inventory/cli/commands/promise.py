@@ -22,7 +22,7 @@ from inventory.cli.commands.can_take import (
     shop_for,
     wish_from,
 )
-from inventory.cli.order_screen import order_screen
+from inventory.cli.order_screen import promise_screen
 from inventory.cli.session import StoreOption, YesOption, book, opened, say
 from inventory.cli.tables import wrapped
 from inventory.errors import BadInput
@@ -52,7 +52,7 @@ def promise(
     pattern: Annotated[str, typer.Option(help="For a new order: what is to be made.")] = "",
     plating: PlatingOption = "",
     blank: BlankOption = "",
-    count: CountOption = 1,
+    count: CountOption = None,
     by: ByOption = "",
     or_plating: OrPlatingOption = None,
     refill: RefillOption = "",
@@ -65,14 +65,18 @@ def promise(
 ) -> None:
     """Take an order: what it needs is set aside, the shelf first, then what is due in; the rest is to buy.
 
-    Examples: kitdrawer promise "Ferry gift" · kitdrawer promise "Stall 7" --pattern "Dunlin pen" --plating chrome
-    --blank "Walnut 19" --by 2026-12-20
+    For example:
+    kitdrawer promise S41
+    kitdrawer promise "Stall 7" --pattern "Dunlin pen" --plating chrome
+    --blank "walnut blank" --by 2026-12-20
     """
     sure = read_confidence(confidence)
-    fresh = bool(pattern or blank or by)
+    options = (pattern, plating, blank, count, by, or_plating, refill, extra_diameter, customer, price)
+    fresh = any(said not in (None, "") for said in options)
 
     def work_out(read: Read) -> Promise:
         if fresh:
+            _check_new(read, order.strip())
             coin = currency(read.currency)
             wish = wish_from(
                 pattern, plating, blank, count, by, or_plating or [], refill, extra_diameter, sure
@@ -90,7 +94,6 @@ def promise(
                 wish.extra_diameter,
                 money,
             )
-            _check_new(read, noted)
         else:
             noted = order_named(read, order)
         return _promise(read, noted, sure)
@@ -105,10 +108,10 @@ def promise(
         raise typer.Exit(SHORT)
 
 
-def _check_new(read: Read, noted: Order) -> None:
-    if not noted.name:
+def _check_new(read: Read, name: str) -> None:
+    if not name:
         raise BadInput("The order has no name.", hint="Give it one to find it by, such as “Stall 7”.")
-    known = read.book(()).orders.get(fold(noted.name))
+    known = read.book(()).orders.get(fold(name))
     if known is not None and known.state != "released":
         raise BadInput(
             f"There is already an order “{known.name}” ({known.state}).",
@@ -141,7 +144,7 @@ def _promise(read: Read, order: Order, confidence: float) -> Promise:
 
 
 def _show(made: Promise) -> None:
-    say(order_screen(made.shop, made.report))
+    say(promise_screen(made.shop, made.report))
     say()
 
 
