@@ -73,8 +73,17 @@ def shop_of(
 
 
 def say(lines: Iterable[str] | str = "") -> None:
-    """An answer, to standard output."""
-    sys.stdout.write((lines if isinstance(lines, str) else "\n".join(lines)) + "\n")
+    """An answer, to standard output. Raises Refused where it cannot be written there, such as to a full disk."""
+    try:
+        sys.stdout.write((lines if isinstance(lines, str) else "\n".join(lines)) + "\n")
+        sys.stdout.flush()  # else a full disk or a closed pipe shows only at exit, as a traceback
+    except BrokenPipeError:
+        raise  # whoever reads has seen enough; typer ends the command quietly
+    except OSError as error:
+        raise Refused(
+            f"The answer cannot be written: {error.strerror}.",
+            hint="What was booked stays booked; write to another place.",
+        ) from error
 
 
 def talk(text: str) -> None:
@@ -90,7 +99,7 @@ def agreed(question: str, yes: bool) -> bool:
         raise Refused(
             "Nothing was booked: nobody is there to say yes.", hint="Add --yes to book it from a script."
         )
-    return typer.confirm(question, default=False)
+    return typer.confirm(question, default=False, err=True)  # data alone goes to standard output
 
 
 def book(

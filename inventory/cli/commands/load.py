@@ -9,9 +9,10 @@ from typing import Annotated
 import typer
 
 from inventory.catalogue import Part, fold
+from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.memory import no_collecting
 from inventory.cli.progress import progress
-from inventory.cli.session import StoreOption, YesOption, book, existing, opened, say, talk, today
+from inventory.cli.session import JsonOption, StoreOption, YesOption, book, existing, opened, say, talk, today
 from inventory.cli.tables import wrapped
 from inventory.jobs import loading
 from inventory.jobs.loading import Load
@@ -25,10 +26,13 @@ def load(
     yes: YesOption = False,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Read and show, book nothing.")] = False,
     store: StoreOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """Load sheets: what the shop has, makes, buys and is asked for. All of it or nothing.
 
-    Examples: kitdrawer load shop.xlsx · kitdrawer load sample_stock/ --dry-run
+    For example:
+    kitdrawer load shop.xlsx
+    kitdrawer load sample_stock/ --dry-run
     """
     from inventory.sheets.reading import read_sheets
 
@@ -42,14 +46,18 @@ def load(
         parts = {count.part for count in intake.counts}
 
         def show(done: Load) -> None:
-            say(_screen(done, {**catalogue.parts, **intake.catalogue.parts}))
+            lines = _screen(done, {**catalogue.parts, **intake.catalogue.parts})
+            (talk if as_json else say)("\n".join(lines))
 
         if dry_run:
             with found.reading() as read:
-                show(loading.load(intake, read.book(parts), today(), title))
+                done = loading.load(intake, read.book(parts), today(), title)
+            show(done)
             talk("Nothing was booked (--dry-run).")
+            if as_json:
+                say(dumps(_json(done, None)))
             return
-        number, _ = book(
+        number, done = book(
             found,
             lambda read: loading.load(intake, read.book(parts), today(), title),
             lambda done: done.proposal,
@@ -58,11 +66,25 @@ def load(
             yes=yes,
             intake=intake,
         )
-    say(
-        "Nothing was booked."
-        if number is None
-        else f"Booked as document {number}. `kitdrawer undo` takes it back."
-    )
+    if as_json:
+        say(dumps(_json(done, number)))
+    elif number is None:
+        say("Nothing was booked.")
+    else:
+        say(f"Booked as document {number}. `kitdrawer undo` takes it back.")
+
+
+def _json(done: Load, number: int | None) -> dict[str, Value]:
+    exact = Exact(2)
+    return {
+        "document": number,
+        "rows": dict(done.rows),
+        "differences": [
+            {"part": one.part, "found": exact.amount(one.found), "booked": exact.amount(one.booked)}
+            for one in done.differences
+        ],
+        "notes": list(done.notes),
+    }
 
 
 MOST_DIFFERENCES = 20
