@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 def arrived(
     what: Annotated[
-        str, typer.Argument(metavar="[FILE or PART]", help="A filled delivery sheet, or one part.")
+        str, typer.Argument(metavar="FILE or PART", help="A filled delivery sheet, or one part.")
     ] = "",
     supplier: Annotated[str, typer.Option(help="Who sent it.")] = "",
     everything: Annotated[
@@ -51,8 +51,11 @@ def arrived(
 ) -> None:
     """A parcel is here: it goes on the shelf, its postage into the lots' cost, to promises that wait first.
 
-    Examples: kitdrawer arrived parcel.xlsx · kitdrawer arrived --supplier "Saltmarsh Turning Supplies" --all
-    --postage 5.90 · kitdrawer arrived "tube 7 x 53" --supplier "Saltmarsh Turning Supplies" --quantity 10
+    For example:
+    kitdrawer arrived parcel.xlsx
+    kitdrawer arrived --supplier "Saltmarsh Turning Supplies" --all
+    --postage 5.90
+    kitdrawer arrived "tube 7 x 53" --supplier "Saltmarsh Turning Supplies" --quantity 10
     """
 
     said = Said(

@@ -17,7 +17,8 @@ def backup(
 ) -> None:
     """A checked copy of the whole book, taken while others may go on working.
 
-    Example: kitdrawer backup ~/stick/book-2026-11.kitdrawer
+    For example:
+    kitdrawer backup ~/stick/book-2026-11.kitdrawer
     """
     from inventory.store.care import backup as copy
 

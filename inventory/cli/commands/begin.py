@@ -23,7 +23,9 @@ def begin(
 ) -> None:
     """Begin a book. Nothing is asked; an existing book is never touched.
 
-    Examples: kitdrawer begin · kitdrawer begin --currency GBP --store market.kitdrawer
+    For example:
+    kitdrawer begin
+    kitdrawer begin --currency GBP --store market.kitdrawer
     """
     from inventory.store import begin as make
 
@@ -37,4 +39,4 @@ def begin(
         settings["margin"] = margin
     with make(whereabouts(store), coin.code, settings) as made:
         say(f"A new book in {coin.code} at {made.shown}.")
-    say("Next: kitdrawer columns --save shop.xlsx, fill what you have, then kitdrawer load shop.xlsx.")
+    say("Next: kitdrawer columns --save shop.xlsx; fill what you have; kitdrawer load shop.xlsx")

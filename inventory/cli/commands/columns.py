@@ -27,7 +27,10 @@ def columns(
 ) -> None:
     """The tabs and columns `load` reads, and what each accepts.
 
-    Examples: kitdrawer columns · kitdrawer columns counts · kitdrawer columns --save shop.xlsx
+    For example:
+    kitdrawer columns
+    kitdrawer columns counts
+    kitdrawer columns --save shop.xlsx
     """
     from inventory.sheets.tabs import TABS
 

@@ -29,7 +29,9 @@ def due_in(
 ) -> None:
     """What is on its way, and what of it is late.
 
-    Examples: kitdrawer due-in · kitdrawer due-in --save parcel.xlsx
+    For example:
+    kitdrawer due-in
+    kitdrawer due-in --save parcel.xlsx
     """
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read, lambda _: (), offers=False)

@@ -23,7 +23,8 @@ def fits(
 ) -> None:
     """What fits a family: tubes, drills, clearances, bushings, pilots, refill, and which blanks are big enough.
 
-    Example: kitdrawer fits Turnstone
+    For example:
+    kitdrawer fits Turnstone
     """
     from inventory.jobs import fits as job
 
@@ -139,7 +140,7 @@ def _blanks(answer: FamilyFit) -> list[str]:
     lines = table(columns, rows) if rows else ["No blank on the shelf is big enough."]
     small = [sentence for one in answer.blanks for sentence in one.unfit]
     if small:
-        lines += ["", "Left out:"]
+        lines += ["", "Too small:"]
         for sentence in small:
             lines += wrapped(sentence, "· ")
     return [*lines, f"Saw kerf {answer.kerf_mm:g} mm."]

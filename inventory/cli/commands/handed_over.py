@@ -30,7 +30,9 @@ def handed_over(
 ) -> None:
     """An order is handed over: what went into it is drawn, first in, first out, and its claims end.
 
-    Examples: kitdrawer handed-over "Ferry gift" · kitdrawer handed-over "Ferry gift" --lost turn=1
+    For example:
+    kitdrawer handed-over S41
+    kitdrawer handed-over S41 --lost turn=1
     """
     losses = dict(_lost(text) for text in lost or [])
 
@@ -54,15 +56,7 @@ def handed_over(
                 Column("Cost", right=True),
                 Column(""),
             )
-            rows = [
-                [
-                    one.part,
-                    show_amount(one.quantity, one.unit),
-                    show_money(one.cost, coin),
-                    "count it" * bool(one.found),
-                ]
-                for one in made.drawn
-            ]
+            rows = [_row(one, coin) for one in made.drawn]
             say([*table(columns, rows), "", f"Together {show_money(made.cost, coin)}."])
             for one in made.drawn:
                 if one.found:

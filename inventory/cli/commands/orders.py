@@ -12,6 +12,7 @@ from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.orders import Standing
 from inventory.jobs.shop import Shop
+from inventory.ledger import Claim
 from inventory.measures import show_amount, show_date
 
 
@@ -23,7 +24,10 @@ def orders(
 ) -> None:
     """Wishes and promises, and how each stands, earliest due first.
 
-    Examples: kitdrawer orders · kitdrawer orders "Ferry gift" · kitdrawer orders --all
+    For example:
+    kitdrawer orders
+    kitdrawer orders S42
+    kitdrawer orders --all
     """
     from inventory.jobs import orders as job
 
@@ -93,8 +97,12 @@ def _one(shop: Shop, one: Standing) -> list[str]:
         f"{order.name}{whom}: {order.count} × {order.pattern}, {order.blank}, {' or '.join(order.platings)}"
     )
     lines = wrapped(f"{text}, due {show_date(order.due)}. {order.state.capitalize()}; {one.stands}.")
-    for claim in one.claims:
-        where = {"claim": "set aside", "due claim": "due in", "to buy": "TO BUY"}[claim.account]
-        unit = shop.catalogue.part(claim.part).unit
-        lines += wrapped(f"{claim.part}: {show_amount(claim.quantity, unit)} {where}", "· ")
-    return lines
+    if not one.claims:
+        return lines
+    columns = (Column("Part", gives=True), Column("Amount", right=True), Column("Where"))
+    return [*lines, "", *table(columns, [_claimed(shop, claim) for claim in one.claims])]
+
+
+def _claimed(shop: Shop, claim: Claim) -> list[str]:
+    where = {"claim": "set aside", "due claim": "due in", "to buy": "TO BUY"}[claim.account]
+    return [claim.part, show_amount(claim.quantity, shop.catalogue.part(claim.part).unit), where]

@@ -24,7 +24,7 @@ def placed(
     sheet: Annotated[
         Path | None,
         typer.Argument(
-            metavar="[FILE]", help="A list saved by `shopping`, edited or not; without it, the list as it is."
+            metavar="FILE", help="A list saved by `shopping`, edited or not; without it, the list as it is."
         ),
     ] = None,
     supplier: Annotated[
@@ -36,7 +36,9 @@ def placed(
 ) -> None:
     """The list was ordered: it is due in, and promises that wait claim it.
 
-    Examples: kitdrawer placed list.xlsx · kitdrawer placed --supplier "Saltmarsh Turning Supplies"
+    For example:
+    kitdrawer placed list.xlsx
+    kitdrawer placed --supplier "Saltmarsh Turning Supplies"
     """
     path = existing(sheet) if sheet is not None else None
 
@@ -53,9 +55,10 @@ def placed(
         say("Nothing was booked.")
         return
     claimed = sum(1 for line in made[2].lines if line.account == "due claim")
-    say(
-        f"Due in (document {number}); {claimed} claim{'' if claimed == 1 else 's'} of promised orders wait for it."
+    waiting = (
+        f"; {claimed} claim{'' if claimed == 1 else 's'} of promised orders wait for it" if claimed else ""
     )
+    say(f"Due in (document {number}){waiting}.")
     say("When it comes: kitdrawer arrived")
 
 

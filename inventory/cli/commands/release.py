@@ -23,7 +23,8 @@ def release(
 ) -> None:
     """Give a promised order up: its parts are free again, or go to the orders that wait for them.
 
-    Example: kitdrawer release "Ferry gift"
+    For example:
+    kitdrawer release S41
     """
 
     def work_out(read: Read) -> Proposal:

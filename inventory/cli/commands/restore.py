@@ -18,7 +18,8 @@ def restore(
 ) -> None:
     """Put a backup in the book's place. The book that was there is kept beside it.
 
-    Example: kitdrawer restore ~/stick/book-2026-11.kitdrawer
+    For example:
+    kitdrawer restore ~/stick/book-2026-11.kitdrawer
     """
     from inventory.store.care import restore as put_back
 

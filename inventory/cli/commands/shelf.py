@@ -32,7 +32,10 @@ def shelf(
 ) -> None:
     """What is there, what is claimed, what is free, what is due in.
 
-    Examples: kitdrawer shelf --low · kitdrawer shelf --family Turnstone · kitdrawer shelf --drill 27/64
+    For example:
+    kitdrawer shelf --low
+    kitdrawer shelf --family Turnstone
+    kitdrawer shelf --drill 27/64
     """
     from inventory.jobs import shelf as job
 

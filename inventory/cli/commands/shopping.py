@@ -48,7 +48,9 @@ def shopping(
 ) -> None:
     """The supplier list that costs least: whole packs, price steps, postage, minimum orders, days; and why.
 
-    Examples: kitdrawer shopping · kitdrawer shopping --save list.xlsx --budget 80 --until 2026-12-20
+    For example:
+    kitdrawer shopping
+    kitdrawer shopping --save list.xlsx --budget 80 --until 2026-12-20
     """
     from inventory.cli.shopping_json import shopping_json
     from inventory.cli.shopping_screen import shopping_screen

@@ -14,6 +14,9 @@ from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.tracing import Step, Trace
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
 
+CLAIMED = 5
+"""The column of running claims."""
+
 
 def trace(
     part: Annotated[str, typer.Argument(help="The part.")],
@@ -23,7 +26,8 @@ def trace(
 ) -> None:
     """Why this number: every document behind on hand, claims and cost, in order.
 
-    Example: kitdrawer trace "Turnstone chrome"
+    For example:
+    kitdrawer trace "Dunlin kit chrome"
     """
     from inventory.jobs import tracing as job
 
@@ -90,21 +94,11 @@ def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
         f"{show_amount(balance.claimed, part.unit)} claimed, {show_amount(balance.free, part.unit)} free, "
         f"worth {show_money(answer.worth, coin)}."
     )
-    columns = (
-        Column("No.", right=True),
-        Column("Day"),
-        Column("What", gives=True),
-        Column("In / out", right=True),
-        Column("On hand", right=True),
-        Column("Claimed", right=True),
-        Column("Cost", right=True),
-    )
-    rows = [_cells(step, part, coin) for step in _shown(answer.steps, last)]
-    lines = (
-        [*wrapped(head), "", *table(columns, rows)]
-        if rows
-        else [*wrapped(head), "Nothing was ever booked of it."]
-    )
+    steps = _shown(answer.steps, last)
+    lines = [
+        *wrapped(head),
+        *(["", *_table(steps, part, coin)] if steps else ["Nothing was ever booked of it."]),
+    ]
     if len(answer.free) > 1:
         told = (f"{show_amount(free, part.unit)} from {show_date(day)}" for day, free in answer.free)
         lines += ["", *wrapped(f"Free to promise: {', '.join(told)}.")]
@@ -121,8 +115,25 @@ def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
     return lines
 
 
+def _table(steps: Sequence[Step], part: Part, coin: Currency) -> list[str]:
+    """The steps; the claims have a column only where there are any, which leaves more room for the words."""
+    columns = [
+        Column("No.", right=True),
+        Column("Day"),
+        Column("What", gives=True),
+        Column("In / out", right=True),
+        Column("On hand", right=True),
+        Column("Claimed", right=True),
+        Column("Cost", right=True),
+    ]
+    kept = [at for at in range(len(columns)) if at != CLAIMED or any(step.claimed for step in steps)]
+    rows = [_cells(step, part, coin) for step in steps]
+    return table([columns[at] for at in kept], [[row[at] for at in kept] for row in rows])
+
+
 def _cells(step: Step, part: Part, coin: Currency) -> list[str]:
-    what = f"{step.reason or step.kind}{f' for {step.order}' if step.order else ''}: {step.title}"
+    reason = step.reason or step.kind
+    what = f"{reason} for {step.order}" if step.order and reason != "undone" else f"{reason}: {step.title}"
     account = "" if step.account == "shelf" else f" {step.account}"
     sign = "+" if step.quantity > 0 else "−" if step.quantity < 0 else ""
     return [
@@ -132,5 +143,5 @@ def _cells(step: Step, part: Part, coin: Currency) -> list[str]:
         f"{sign}{show_amount(abs(step.quantity), part.unit)}{account}",
         show_amount(step.on_hand, part.unit),
         show_amount(step.claimed, part.unit) if step.claimed else "",
-        show_money(step.cost, coin) if step.account == "shelf" else "",
+        show_money(step.cost, coin).replace("-", "−") if step.account == "shelf" else "",
     ]

@@ -20,7 +20,9 @@ def undo(
 ) -> None:
     """Take a document back by a reversing one. Refused where later ones stand on it; they are named.
 
-    Examples: kitdrawer undo · kitdrawer undo 12
+    For example:
+    kitdrawer undo
+    kitdrawer undo 1
     """
     with opened(store) as found:
         wanted = document

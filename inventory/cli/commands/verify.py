@@ -14,7 +14,8 @@ DISAGREES = 3
 def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
     """Recompute every balance, cost layer and claim from the movements, and say what disagrees.
 
-    Example: kitdrawer verify
+    For example:
+    kitdrawer verify
     """
     from inventory.store.proof import verify as prove
 
@@ -27,6 +28,6 @@ def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
             say(wrapped(problem, "· "))
         say("Restore a backup (kitdrawer restore FILE), or keep this file and ask for help.")
     else:
-        say("The book agrees with itself: every balance, lot and claim follows from its movements.")
+        say("The book agrees with itself: every balance, lot and claim follows.")
     if problems:
         raise typer.Exit(DISAGREES)
