@@ -35,8 +35,10 @@ def shortest(mixture: Mixture) -> tuple[float, float]:
         ends = np.interp(below[: len(starts)] + HELD, below, points)
         best = int(np.argmin(ends - starts))
         first, last = float(starts[best]), float(ends[best])
-        margin = (last - first) / 4
-        low, high = max(low, first - margin), min(high, last + margin)
+        margin = (
+            (last - first) / 4 + points[1] - points[0]
+        )  # a whole step: no peak between two points is lost
+        low, high = max(low, float(first - margin)), min(high, float(last + margin))
     return first, last
 
 

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 LEAST_ERROR = 0.002
 """No weighing is trusted closer than this share of an ordinary session's use."""
 
+_MOST_REACH = 100.0  # a first guess a hundred times what is ever used may as well be that; more costs digits
 _LEAST_SHAPE = 0.1  # a session expected to use almost nothing still scatters a little
 
 
@@ -64,7 +65,9 @@ def design(observations: Sequence[Observation], priors: Mapping[str, Prior]) -> 
     unit = float(np.median(np.abs(used)) or np.abs(used).mean() or expected.mean())
     shape = np.maximum(expected / expected.mean(), _LEAST_SHAPE)
     error = np.maximum(error / unit, LEAST_ERROR)
-    return Design(exposure * deviation / unit, used / unit, error, shape, value / deviation, deviation, unit)
+    reach = (exposure * deviation).max(axis=0) / unit
+    scale = deviation * (_MOST_REACH / np.maximum(reach, _MOST_REACH))
+    return Design(exposure * scale / unit, used / unit, error, shape, value / deviation, scale, unit)
 
 
 def nonnegative_fit(

@@ -14,6 +14,12 @@ freedom, but is flat below τ₀ (three tenths of the error of weighing, at leas
 and ends at about a session's whole use. The chance that y is ≥ 0, and one rate's distribution beside all
 others, come from integrating the others one after another along the Cholesky factor (A. Genz, *J. Comput.
 Graph. Statist.* 1, 1992) over a fixed lattice: the same sessions always give the same answer.
+
+Measured on simulated shops (tests/making/test_recovery.py): after 8 sessions with priors off by up to half, 86 to
+95 % of 90 % intervals hold the truth, whether sessions differ by a constant, the root or a share of their use,
+95 to 96 % where they differ by nothing but weighing. They hold less where 8 sessions can hardly tell two rates
+apart and the prior of one is further off than it claims: a per-session part with no firm ground deserves a
+spread of 1 or a margin. They hold more where sessions say nothing and the prior is better than it claims.
 """
 
 from __future__ import annotations
@@ -34,6 +40,7 @@ _FLAT_BELOW = 0.01  # τ₀, as a share of a session's use
 _FLAT_BELOW_ERROR = 0.3  # τ₀, as a share of the error of weighing: scatter below it cannot be seen anyway
 _LEAST_SCATTER, _MOST_SCATTER, _SCATTERS = 0.004, 4.0, 18  # τ apart by a factor of 1.5
 _NEGLIGIBLE = 1e-4  # weight below which a pair of the grid is left out
+_FURTHEST = 1e4  # deviations below 0: as good as 0, and quotients of Φ keep their digits
 _POINTS = {1: 1, 2: 24}  # lattice points by number of rates
 _MANY_POINTS = 96
 
@@ -71,13 +78,15 @@ def posterior(design: Design) -> Grid:
     variance = design.error**2 + scatter[:, None] ** 2 * design.shape
     weighted = design.matrix.T / variance[:, None, :]
     size = len(design.prior)
-    inner = weighted @ design.matrix + np.eye(size) / widening[:, None, None] ** 2
+    # by eigenvalues, none below that of the prior: sessions all alike leave A next to singular
+    told, axes = np.linalg.eigh(weighted @ design.matrix)
+    firm = np.maximum(told, 0.0) + 1 / widening[:, None] ** 2
+    cover: Floats = ((axes / firm[:, None, :]) @ axes.swapaxes(1, 2)).astype(float)
     right = weighted @ design.used + design.prior / widening[:, None] ** 2
-    cover: Floats = np.linalg.inv(inner).astype(float)
     mean = np.einsum("gij,gj->gi", cover, right)
     misfit = ((design.used - mean @ design.matrix.T) ** 2 / variance + np.log(variance)).sum(axis=1)
     strain = ((mean - design.prior) ** 2 / widening[:, None] ** 2).sum(axis=1)
-    log_weight -= 0.5 * (misfit + strain + np.linalg.slogdet(inner)[1]) + size * np.log(widening)
+    log_weight -= 0.5 * (misfit + strain + np.log(firm).sum(axis=1)) + size * np.log(widening)
     log_weight += log_inside(mean, cover) - log_ndtr(design.prior / widening[:, None]).sum(axis=1)
     weight = np.exp(log_weight - log_weight.max())
     kept = weight > _NEGLIGIBLE
@@ -91,6 +100,7 @@ def marginal(grid: Grid, index: int) -> Mixture:
     from scipy.special import log_ndtr
 
     log_weight, mean, deviation = _given_others(grid.mean, grid.cover, index)
+    mean = np.maximum(mean, -_FURTHEST * deviation)
     log_weight = log_weight + log_ndtr(mean / deviation)
     share = np.exp(log_weight - log_weight.max(axis=1, keepdims=True))
     weight = grid.weight[:, None] * share / share.sum(axis=1, keepdims=True)

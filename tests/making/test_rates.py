@@ -1,4 +1,4 @@
-"""Use rates learned from sessions: published fits, library references, and what must hold for any shop."""
+"""Use rates learned from sessions: published fits, library references, and shops one can follow by hand."""
 
 from __future__ import annotations
 
@@ -6,38 +6,19 @@ import math
 import random
 import subprocess
 import sys
-from collections.abc import Mapping
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 from scipy import optimize
 
 from inventory.errors import BadInput
 from inventory.making.rates import NINE_IN_TEN, Observation, Prior, learn
 from inventory.making.rates_fit import nonnegative_fit
+from tests.making.rate_shop import session, shop
 
 PUBLISHED = np.array([[0.0372, 0.2869], [0.6861, 0.7071], [0.6233, 0.6245], [0.6344, 0.6170]])
 WANTED = np.array([0.8587, 0.1781, 0.0747, 0.8405])
 NONE = np.zeros(2)
-
-
-def session(name: int, used: float, error: float = 0.1, **exposure: float) -> Observation:
-    """One observation; its exposure by keyword."""
-    return Observation(name, used, exposure, error)
-
-
-def shop(seed: int, sessions: int, truth: Mapping[str, float], scatter: float = 0.1) -> list[Observation]:
-    """Sessions of 10 to 30 pieces with that scatter (a share of what was used) and weighings right to 0.1."""
-    dice = random.Random(seed)
-    made = []
-    for i in range(sessions):
-        exposure = {"piece": float(dice.randint(10, 30)), "session": 1.0}
-        exact = sum(rate * exposure[per] for per, rate in truth.items())
-        used = exact * (1 + scatter * dice.gauss(0, 1)) + 0.1 * dice.gauss(0, 1)
-        made.append(Observation(i, used, {per: exposure[per] for per in truth}, 0.1))
-    return made
 
 
 @pytest.mark.outside
@@ -181,68 +162,6 @@ def test_a_margin_lets_a_guess_of_nothing_learn() -> None:
     assert rate.low <= 6.0 <= rate.high
     assert rate.estimate > 4.0
     assert Prior(0.0, margin=3.0).deviation == pytest.approx(3.0 / NINE_IN_TEN)
-
-
-SEEDS = st.integers(0, 10_000)
-
-
-@given(SEEDS, st.integers(0, 12), st.floats(0, 0.5))
-@settings(max_examples=40, deadline=None)
-def test_estimates_lie_in_their_intervals(seed: int, sessions: int, scatter: float) -> None:
-    """0 ≤ low ≤ estimate ≤ high, all plain finite numbers, in any shop."""
-    seen = shop(seed, sessions, {"piece": 0.4, "session": 1.0}, scatter)
-    learned = learn(seen, {"piece": Prior(0.5), "session": Prior(3.0)})
-    for rate in learned.rates.values():
-        assert 0.0 <= rate.low <= rate.estimate <= rate.high < math.inf
-        assert type(rate.estimate) is type(rate.low) is type(rate.high) is float
-    assert type(learned.scatter) is float
-
-
-@given(SEEDS, st.randoms(use_true_random=False))
-@settings(max_examples=20, deadline=None)
-def test_the_order_of_sessions_is_irrelevant(seed: int, dice: random.Random) -> None:
-    """Sessions given in another order teach exactly the same."""
-    seen = shop(seed, 9, {"piece": 0.4, "session": 1.0})
-    priors = {"piece": Prior(0.5), "session": Prior(3.0)}
-    before = learn(seen, priors)
-    dice.shuffle(seen)
-    assert learn(seen, priors) == before
-
-
-@given(SEEDS)
-@settings(max_examples=20, deadline=None)
-def test_a_session_without_exposure_changes_nothing(seed: int) -> None:
-    """A bottle weighed in a session that made nothing with it teaches nothing about its rates."""
-    seen = shop(seed, 6, {"piece": 0.4})
-    priors = {"piece": Prior(0.5)}
-    idle = [session(90, 3.0, piece=0.0), session(91, 0.2)]
-    assert learn([*seen, *idle], priors) == learn(seen, priors)
-
-
-@given(SEEDS, st.sampled_from([0.001, 29.5735, 1000.0]))
-@settings(max_examples=20, deadline=None)
-def test_another_unit_gives_the_same_rates(seed: int, scale: float) -> None:
-    """Weighing in grams, ounces or kilograms scales rates and intervals, and nothing else."""
-    seen = shop(seed, 8, {"piece": 0.4, "session": 1.0})
-    other = [Observation(s.session, s.used * scale, s.exposure, s.error * scale) for s in seen]
-    rates = learn(seen, {"piece": Prior(0.5), "session": Prior(3.0)}).rates
-    scaled = learn(other, {"piece": Prior(0.5 * scale), "session": Prior(3.0 * scale)}).rates
-    for per, rate in rates.items():
-        ends = [scaled[per].estimate / scale, scaled[per].low / scale, scaled[per].high / scale]
-        assert ends == pytest.approx([rate.estimate, rate.low, rate.high], rel=1e-6, abs=1e-9)
-
-
-def test_more_sessions_narrow_the_intervals_on_average() -> None:
-    """Over forty shops the mean width falls from none to 2, 4, 8, 16 and 32 sessions."""
-    priors = {"piece": Prior(0.5), "session": Prior(3.0)}
-    means = []
-    for sessions in (0, 2, 4, 8, 16, 32):
-        learned = [learn(shop(i, sessions, {"piece": 0.6, "session": 2.0}), priors).rates for i in range(40)]
-        means.append([sum(each[per].high - each[per].low for each in learned) / 40 for per in priors])
-    for per in range(2):
-        widths = [each[per] for each in means]
-        assert widths == sorted(widths, reverse=True)
-        assert widths[-1] < widths[0] / 2
 
 
 def test_three_kinds_of_use_at_once() -> None:

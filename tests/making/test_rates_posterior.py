@@ -6,6 +6,8 @@ import math
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from scipy import special, stats
 
 from inventory.making.rate_intervals import above, shortest
@@ -128,6 +130,19 @@ def test_intervals_by_brute_force(truth: tuple[float, float]) -> None:
         ends = np.array([rates[per].low, rates[per].high]) / system.deviations[axis]
         held = np.interp(ends, axes[axis], below, left=0.0)
         assert held[1] - (held[0] if ends[0] > 0 else 0.0) == pytest.approx(0.9, abs=0.015)
+
+
+@given(st.lists(st.tuples(st.floats(0.01, 1), st.floats(-3, 20), st.floats(-9, 2)), min_size=1, max_size=5))
+@settings(max_examples=60, deadline=None)
+def test_any_mixture_has_an_interval(parts: list[tuple[float, float, float]]) -> None:
+    """Peaks and feet of any width: what lies between the ends is nine tenths or hardly less."""
+    whole = sum(weight for weight, _, _ in parts)
+    one = mixture(*((weight / whole, mean, 10.0**power) for weight, mean, power in parts))
+    low, high = shortest(one)
+    assert 0.0 <= low <= high
+    margin = 0.02 * (high - low)
+    inside = above(one, np.array([max(0.0, low - margin), high + margin]))
+    assert inside[0] - inside[1] >= 0.88
 
 
 def test_marginals_are_whole() -> None:
