@@ -14,7 +14,7 @@ from scipy import optimize
 from inventory.errors import BadInput
 from inventory.making.rates import NINE_IN_TEN, Observation, Prior, learn
 from inventory.making.rates_fit import nonnegative_fit
-from tests.making.rate_shop import session, shop
+from making.rate_shop import session, shop
 
 PUBLISHED = np.array([[0.0372, 0.2869], [0.6861, 0.7071], [0.6233, 0.6245], [0.6344, 0.6170]])
 WANTED = np.array([0.8587, 0.1781, 0.0747, 0.8405])

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from inventory.making.rates import Observation, Prior, learn
-from tests.making.rate_shop import session, shop
+from making.rate_shop import session, shop
 
 SEEDS = st.integers(0, 10_000)
 
