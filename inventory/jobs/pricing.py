@@ -1,7 +1,8 @@
 """What a piece costs and the lowest sensible price for it.
 
 Materials are the expected use, losses included: E[R_s] = N / (p_s · p_{s+1} · …) pieces reach stage s (see
-`making.losses`), each use priced from the lots first in, first out, the rest at the offers' prices.
+`making.losses`), each use priced from the lots first in, first out, the rest at the offers' prices,
+or as the last lot cost where no offer has a price.
 lowest price = (materials + labour) / (1 − margin), rounded up to the next minor unit.
 """
 
@@ -74,15 +75,19 @@ def _expected(use: Use, plan: Requirements, pieces: Sequence[Fraction]) -> Fract
 
 
 def _cost(shop: Shop, part: Part, quantity: Fraction, bought: Mapping[str, Purchase]) -> Fraction | None:
-    """Minor units for so many thousandths: lots first, then what is bought, then any offer; None where unknown."""
-    cost = Fraction(0)
+    """Minor units for so many thousandths: lots first, then what is bought, any offer, the last lot; None if unknown.
+
+    The rest may be a sliver: one kit lies there, and with its losses 1.02 are expected to go.
+    """
+    cost, last = Fraction(0), None
     for lot in usable_lots(shop, part):
         taken = min(Fraction(lot.quantity), quantity)
         cost += lot.cost * taken / lot.quantity
+        last = Fraction(lot.cost, lot.quantity)
         quantity -= taken
     if quantity <= 0:
         return cost
     one = bought.get(fold(part.name)) or cheapest(shop, part, max(ceil(quantity), 1), shop.today)
     if one is None or one.cost is None:
-        return None
+        return None if last is None else cost + last * quantity
     return cost + one.cost * quantity / (one.packs * one.pack)
