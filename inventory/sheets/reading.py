@@ -124,7 +124,7 @@ def _sort(gathering: Gathering, sources: Sequence[Source]) -> dict[str, list[Sou
                 f"{source.file}: the tab “{source.tab}” is not one of ours and was left alone.{hint}"
             )
     if sources and not by_tab:
-        problem = f"None of its tabs is one of {', '.join(TABS)}."
+        problem = f"None of its tabs is one of {', '.join(TABS)}; a CSV file has its tab's name."
         gathering.problems += [
             Place(file, problem=problem) for file in dict.fromkeys(one.file for one in sources)
         ]
