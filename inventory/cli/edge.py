@@ -29,13 +29,20 @@ def run(app: typer.Typer, arguments: Sequence[str]) -> int:
     except KitdrawerError as error:
         return _refused(error, as_json)
     except (KeyboardInterrupt, typer.Abort):
-        sys.stderr.write("\nInterrupted; nothing half-done.\n")
-        return INTERRUPTED
-    except typer.Exit as stop:
-        return stop.exit_code
+        result = INTERRUPTED  # typer itself answers a Control-C with this code and without a word
     except COMMAND_LINE_MISTAKE as error:
         return _usage(error, as_json)
+    if result == INTERRUPTED:
+        _interrupted(as_json)
     return result if isinstance(result, int) else 0
+
+
+def _interrupted(as_json: bool) -> None:
+    message = "Interrupted; nothing half-done."
+    if as_json:
+        _print_json("interrupted", message, "", ())
+    else:
+        sys.stderr.write(f"\n{message}\n")
 
 
 def _usage(error: Exception, as_json: bool) -> int:

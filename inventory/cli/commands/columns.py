@@ -38,7 +38,7 @@ def columns(
         from inventory.sheets.template import write_template
 
         write_template(save, _known(store), overwrite=overwrite)
-        say(f"An empty workbook is at {save}. Fill what you have, then: kitdrawer load {save}")
+        say([f"An empty workbook is at {save}.", f"Fill what you have, then: kitdrawer load {save}"])
     elif tab:
         found = next((one for one in TABS.values() if one.name.casefold() == tab.strip().casefold()), None)
         if found is None:

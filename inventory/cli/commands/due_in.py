@@ -46,7 +46,7 @@ def due_in(
         return
     say(_screen(shop, rows))
     if save is not None:
-        say(f"Saved: {save}. Fill it and book it: kitdrawer arrived {save}")
+        say(["", f"Saved: {save}", f"Fill it and book it: kitdrawer arrived {save}"])
 
 
 def _late(shop: Shop, row: DueIn) -> int:

@@ -61,7 +61,7 @@ def shopping(
         _write(save, shop, result, overwrite)
     say(dumps(shopping_json(shop, result)) if as_json else shopping_screen(shop, result))
     if save is not None and not as_json:
-        say(f"Saved: {save}. When it is ordered: kitdrawer placed {save}")
+        say(["", f"Saved: {save}", f"When it is ordered: kitdrawer placed {save}"])
     if result.basket.unfilled:
         raise typer.Exit(SHORT)
 

@@ -133,7 +133,9 @@ def _table(steps: Sequence[Step], part: Part, coin: Currency) -> list[str]:
 
 def _cells(step: Step, part: Part, coin: Currency) -> list[str]:
     reason = step.reason or step.kind
-    what = f"{reason} for {step.order}" if step.order and reason != "undone" else f"{reason}: {step.title}"
+    what = f"{reason} for {step.order}" if step.order else f"{reason}: {step.title}"
+    if step.reason == "undone":
+        what = step.title
     account = "" if step.account == "shelf" else f" {step.account}"
     sign = "+" if step.quantity > 0 else "−" if step.quantity < 0 else ""
     return [
