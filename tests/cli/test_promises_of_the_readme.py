@@ -1,0 +1,209 @@
+"""Docs cannot rot: README names every command, option and JSON field; every example in a help works."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import pytest
+import typer
+from commands.conftest import SAMPLE
+
+from inventory.cli.app import COMMANDS, GROUPS, command, make_app
+
+from .conftest import Kitdrawer
+
+ROOT = SAMPLE.parent
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+LOOKING = ("columns", "shelf", "fits", "trace", "can-take", "orders", "shopping", "due-in", "verify")
+
+
+def examples(name: str) -> list[list[str]]:
+    """The command lines a help shows, as words without the program's name; a line may run on."""
+    text = " ".join((command(name).__doc__ or "").split("For example:")[1].split())
+    return [shlex.split(line) for line in re.split(r"(?:^|\s)kitdrawer (?=[a-z])", text) if line]
+
+
+SHOWN = [(name, words) for name in COMMANDS for words in examples(name)]
+
+
+def row_of(table: str, first: str) -> list[str]:
+    """The cells of the row of a README table that starts so."""
+    line = next(line for line in table.splitlines() if line.startswith(f"| {first} |"))
+    return [cell.strip() for cell in line.strip("|").split("|")]
+
+
+@pytest.mark.parametrize("group", GROUPS)
+def test_the_readme_lists_each_group_as_the_help_does(group: str) -> None:
+    """The same jobs hold the same commands in the same order."""
+    cell = row_of(README.split("## All commands")[1], group)[1]
+    named = [words.split()[0] for words in re.findall(r"`([a-z][^`]*)`", cell)]
+    assert list(dict.fromkeys(named)) == list(GROUPS[group])
+
+
+def options(name: str) -> set[str]:
+    """Every option a command takes."""
+    meant = typer.main.get_command(make_app([name]))
+    found = meant.commands[name].params  # type: ignore[attr-defined]  # typer gives a group of commands
+    return {word for one in found for word in one.opts if word.startswith("--")}
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_options_the_readme_shows_exist(name: str) -> None:
+    """What stands after a command in README is taken by it."""
+    shown = [text for text in re.findall(r"`([^`]+)`", README) if text.split()[:1] == [name]]
+    shown += [line.split("#")[0] for line in README.splitlines() if line.startswith(f"    kitdrawer {name} ")]
+    said = {word for text in shown for word in re.findall(r"--[a-z-]+", text)}
+    assert said <= options(name)
+
+
+@pytest.mark.parametrize(("name", "words"), SHOWN, ids=lambda value: " ".join(value)[:40])
+def test_every_example_parses(name: str, words: list[str]) -> None:
+    """The command's own parser takes each example of its help."""
+    meant = typer.main.get_command(make_app([name]))
+    found = meant.commands[name]  # type: ignore[attr-defined]  # typer gives a group of commands
+    assert words[0] == name
+    found.make_context(name, words[1:])
+
+
+@pytest.mark.parametrize(
+    "words", [words for name, words in SHOWN if name in LOOKING], ids=lambda value: " ".join(value)[:40]
+)
+def test_every_example_that_looks_works_on_the_sample(
+    kitdrawer: Kitdrawer, store: Path, monkeypatch: pytest.MonkeyPatch, words: list[str]
+) -> None:
+    """Whoever tries an example on the sample stock gets an answer, within 80 columns and without colour."""
+    monkeypatch.chdir(store.parent)
+    answer = kitdrawer(*words)
+    assert answer.code in (0, 3)
+    assert (answer.err, "\x1b" in answer.out) == ("", False)
+    assert [line for line in answer.out.splitlines() if len(line) > 80] == []
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_help_shows_its_examples(kitdrawer: Kitdrawer, name: str) -> None:
+    """Help leads with examples and fits the terminal."""
+    answer = kitdrawer(name, "--help")
+    assert answer.code == 0
+    assert f"kitdrawer {name}" in answer.out.split("For example:")[1]
+    assert [line for line in answer.out.splitlines() if len(line) > 80] == []
+
+
+ANSWERS = {
+    "`shelf`": ["shelf", "--json"],
+    "`can-take`": ["can-take", "--order", "S42", "--json"],
+    "`shopping`": ["shopping", "--json"],
+    "`due-in`": ["due-in", "--json"],
+    "`load`": ["load", "counts.csv", "--dry-run", "--json"],
+    "`verify`": ["verify", "--json"],
+    "any failure": ["load", "bad.csv", "--json"],
+}
+
+
+def promised(row: str) -> set[str]:
+    """The fields README promises in one row of its table, at any depth."""
+    cell = row_of(README.split("**JSON**")[1], row)[1]
+    return {word.strip() for group in re.findall(r"`([^`]+)`", cell) for word in group.split(",")}
+
+
+@pytest.mark.parametrize("row", [*ANSWERS])
+def test_every_promised_field_is_there(
+    kitdrawer: Kitdrawer, store: Path, monkeypatch: pytest.MonkeyPatch, row: str
+) -> None:
+    """README's table of JSON is true to the letter."""
+    monkeypatch.chdir(store.parent)
+    Path("counts.csv").write_text("part,quantity\nDunlin kit gunmetal,2\n")
+    Path("bad.csv").write_text("part,quantity\nDunlin kit gunmetl,2\n")
+    kitdrawer("promise", "S42", "--yes")
+    if row == "`due-in`":
+        kitdrawer("placed", "--yes")
+    told = kitdrawer(*ANSWERS[row]).json
+    assert len(promised(row)) >= 2
+    assert promised(row) <= fields(told)
+
+
+def fields(value: Any) -> set[str]:
+    """The names of all fields, at any depth."""
+    if isinstance(value, list):
+        return {name for one in value for name in fields(one)}
+    return set(value).union(*map(fields, value.values())) if isinstance(value, dict) else set()
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        *ANSWERS.values(),
+        ["fits", "Curlew", "--json"],
+        ["trace", "CA thin", "--json"],
+        ["orders", "--json"],
+        ["orders", "S42", "--json"],
+        ["can-take", "--order", "S41", "--json"],
+        ["can-take", "--sheet", str(SAMPLE / "orders.csv"), "--json"],
+        ["load", "nothing.csv", "--json"],
+        ["shelf", "--nonsense", "--json"],
+        ["shlef", "--json"],
+    ],
+    ids=lambda value: " ".join(value)[:40],
+)
+def test_nothing_but_json_is_printed(kitdrawer: Kitdrawer, store: Path, words: list[str]) -> None:
+    """One JSON value on standard output, its numbers short and exact, its days ISO 8601."""
+    told = kitdrawer(*words).json
+    assert store.exists()
+    assert isinstance(told, dict)
+    for key, value in leaves(told):
+        if isinstance(value, Decimal):
+            assert len(value.as_tuple().digits) <= 18, (key, value)
+        if (
+            key in ("earliest", "due", "on", "arrives", "received_on", "use_by", "from_day", "expected")
+            and value
+        ):
+            assert re.fullmatch(r"\d{4}-\d\d-\d\d", value), (key, value)
+
+
+def leaves(value: Any, key: str = "") -> list[tuple[str, Any]]:
+    """Every value at the end of a branch, with the field it stands in."""
+    if isinstance(value, dict):
+        return [leaf for name, one in value.items() for leaf in leaves(one, name)]
+    if isinstance(value, list):
+        return [leaf for one in value for leaf in leaves(one, key)]
+    return [(key, value)]
+
+
+KINDS: dict[str, dict[str, Any]] = {
+    "shelf": {
+        "part": str, "kind": str, "unit": str, "on_hand": (int, Decimal), "claimed": (int, Decimal),
+        "free": (int, Decimal), "due_in": (int, Decimal),
+    },
+    "can-take": {
+        "part": str, "stage": str, "need": (int, Decimal), "free": (int, Decimal), "short": (int, Decimal),
+    },
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", [*KINDS])
+def test_rows_hold_what_they_promise(kitdrawer: Kitdrawer, store: Path, name: str) -> None:
+    """Each promised field of each row has its type; free is on hand less claimed."""
+    rows = kitdrawer(*ANSWERS[f"`{name}`"]).json["parts"]
+    assert store.exists()
+    for row in rows:
+        assert {key: isinstance(row[key], kind) for key, kind in KINDS[name].items()} == dict.fromkeys(
+            KINDS[name], True
+        )
+    if name == "shelf":
+        assert all(row["free"] == row["on_hand"] - row["claimed"] for row in rows)
+
+
+def test_can_take_has_its_types(kitdrawer: Kitdrawer, store: Path) -> None:
+    """The fields beside the parts."""
+    told = kitdrawer(*ANSWERS["`can-take`"]).json
+    assert store.exists()
+    assert isinstance(told["starts"], int)
+    for field in ("odds", "odds_after_buying", "cost_per_piece", "lowest_price"):
+        assert isinstance(told[field], Decimal | int)
+    assert told["cost_per_piece"].as_tuple().exponent == -2  # cents are printed, the noughts too
+    assert all(isinstance(sentence, str) for field in ("cautions", "why") for sentence in told[field])
+    assert {"part", "lot", "blanks", "pieces_each", "offcut_mm"} <= set(told["blanks"][0])
+    assert {"what", "part", "there", "note"} <= set(told["lay_out"][0])
