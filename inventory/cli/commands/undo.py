@@ -25,14 +25,15 @@ def undo(
     kitdrawer undo 1
     """
     with opened(store) as found:
-        wanted = document
+        shown = ""
         for _ in range(TRIES):
-            proposal = found.undo(wanted, on=today())
-            if wanted is None or not yes:
-                say(wrapped(f"{proposal.title}: {len(proposal.lines)} lines are reversed."))
-            if not agreed("Undo it?", yes):
-                say("Nothing was changed.")
-                return
+            proposal = found.undo(document, on=today())
+            if proposal.title != shown:  # asked anew where another document has become the last one meanwhile
+                shown = proposal.title
+                say(wrapped(f"{shown}: {len(proposal.lines)} lines are reversed."))
+                if not agreed("Undo it?", yes):
+                    say("Nothing was changed.")
+                    return
             try:
                 number = found.commit(proposal)
             except BookMoved:
