@@ -8,11 +8,15 @@ from collections.abc import Sequence
 
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run `kitdrawer` and leave with its exit code."""
-    from inventory.cli.app import make_app
-    from inventory.cli.edge import run
+    try:
+        from inventory.cli.app import make_app
+        from inventory.cli.edge import run
 
-    words = store_last(sys.argv[1:] if arguments is None else arguments)
-    sys.exit(run(make_app(words), words))
+        words = store_last(sys.argv[1:] if arguments is None else arguments)
+        code = run(make_app(words), words)
+    except KeyboardInterrupt:  # while the program itself was still being read
+        code = 130
+    sys.exit(code)
 
 
 def store_last(arguments: Sequence[str]) -> list[str]:

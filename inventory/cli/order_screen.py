@@ -66,23 +66,21 @@ def _headline(shop: Shop, report: OrderReport) -> list[str]:
         when = f" All there on {show_date(report.earliest)}."
     what = f"{wish.count} × {meant.pattern.name}, {report.plan.plating}, {meant.blank.name}, by {show_date(wish.due)}"
     lines = [f"{ANSWERS[report.verdict]}{when}", *wrapped(what)]
-    lines += wrapped(
-        f"Start {report.starts} to get {wish.count} with {_percent(wish.confidence)} confidence."
-    )
+    lines += wrapped(f"Start {report.starts} to get {wish.count} with {percent(wish.confidence)} confidence.")
     return [*lines, *wrapped(_odds(shop, report))]
 
 
 def _odds(shop: Shop, report: OrderReport) -> str:
-    text = f"Odds that what is free suffices: {_percent(report.odds.probability)}"
+    text = f"Odds that what is free suffices: {percent(report.odds.probability)}"
     if report.verdict != "from the shelf":
-        text += f"; once the missing is bought: {_percent(report.odds_then.probability)}"
+        text += f"; once the missing is bought: {percent(report.odds_then.probability)}"
     key = report.odds.weakest
     if isinstance(key, str) and key in shop.catalogue.parts:
         text += f". Weakest: {shop.catalogue.parts[key].name}"
     return text + "."
 
 
-def _percent(share: float) -> str:
+def percent(share: float) -> str:
     """Never 100 % where something could still fail, never 0 % where it could still work."""
     if share >= 1.0 - 1e-9:
         return "100 %"
@@ -151,7 +149,7 @@ def _money(shop: Shop, report: OrderReport) -> list[str]:
     text = (
         f"{show_money(price.materials, coin)} materials + {show_money(price.labour, coin)} work "
         f"({price.minutes} min at {show_money(shop.labour_rate, coin)} an hour), losses included; "
-        f"lowest sensible price {show_money(price.lowest, coin)} at {_percent(float(shop.margin))} margin."
+        f"lowest sensible price {show_money(price.lowest, coin)} at {percent(float(shop.margin))} margin."
     )
     return wrapped(text, f"{'A piece':<8} ")
 
