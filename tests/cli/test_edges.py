@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 import typer
 
+from inventory.cli import main
 from inventory.cli.app import make_app
 from inventory.cli.edge import run
 
@@ -139,10 +140,27 @@ def test_an_interruption_as_json(kitdrawer: Kitdrawer, monkeypatch: pytest.Monke
     assert "nothing half-done" in kitdrawer("shelf").err
 
 
+def test_control_c_while_the_program_is_read(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """No traceback either where there is no command to interrupt yet."""
+
+    def stop(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("inventory.cli.app.make_app", stop)
+    with pytest.raises(SystemExit) as ended:
+        main(["shelf"])
+    assert ended.value.code == 130
+    assert capsys.readouterr().err == ""
+
+
 def test_control_c_in_a_load(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) -> None:
     """A sentence instead of a traceback, 130, and the book is what it was."""
     path = tmp_path / "counts.csv"
-    path.write_text("part,quantity,lot\n" + "".join(f"CA thin,{n % 90 + 1},lot {n}\n" for n in range(60_000)))
+    path.write_text(
+        "part,quantity,lot\n" + "".join(f"CA thin,{n % 90 + 1},lot {n}\n" for n in range(200_000))
+    )
     before = book_of(kitdrawer)
     with subprocess.Popen(
         [sys.executable, "-m", "inventory.cli", "load", str(path), "--yes"],
