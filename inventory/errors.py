@@ -76,9 +76,11 @@ class UnknownName(BadInput):
     kind = "unknown name"
 
     def __init__(self, what: str, name: str, known: Iterable[str], *, where: Iterable[Place] = ()) -> None:
+        known = tuple(known)
         self.nearest = nearest(name, known)
         near = " or ".join(f"“{other}”" for other in self.nearest)
-        hint = f"Did you mean {near}?" if near else f"No {what} has a name like it."
+        none = f"No {what} has a name like it." if known else ""
+        hint = f"Did you mean {near}?" if near else none
         super().__init__(f"There is no {what} called “{name}”.", hint=hint, where=where)
 
 

@@ -152,10 +152,6 @@ class Case:
         price = pack.prices[levels.get(pack.group, 0)]
         return None if price is None else price * count
 
-    def covers(self, bought: Mapping[int, int]) -> bool:
-        """Whether every need of every date is met."""
-        return all(self.covers_part(part, bought) for part in range(len(self.parts)))
-
     def covers_part(self, part: int, bought: Mapping[int, int]) -> bool:
         """Whether every need of one part is met."""
         for tier, need in enumerate(self.needs[part]):

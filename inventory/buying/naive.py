@@ -98,9 +98,8 @@ def filled_up(case: Case, bought: Packs) -> Packs | None:
 
 
 def _price(case: Case, number: int, bought: Packs) -> int:
-    pack = case.packs[number]
-    cost = case.cost(number, bought[number], case.levels(bought)) or 0
-    return cost // max(bought[number], 1) if pack else 0
+    """What a pack of one line costs as the list stands, atoms."""
+    return (case.cost(number, bought[number], case.levels(bought)) or 0) // max(bought[number], 1)
 
 
 def naive_cheapest_per_line(

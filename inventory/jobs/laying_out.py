@@ -12,7 +12,7 @@ from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import Meant
 from inventory.ledger.shelf_life import gone_off, use_by
 from inventory.making.fit import barrel_fits
-from inventory.measures import show_date
+from inventory.measures import show_amount, show_date
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,14 +46,16 @@ def _tubes(meant: Meant, plan: Requirements) -> list[LayOut]:
     for barrel in meant.family.barrels:
         if barrel.tube:
             barrels.setdefault(barrel.tube, []).append(barrel.name)
-    short = {fold(need.part.name) for need in plan.parts if need.short}
+    short = {fold(need.part.name): need for need in plan.parts if need.short}
     inside = isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside
-    return [
-        LayOut(
-            "tubes", tube, fold(tube) not in short, " and ".join(names) + (", in the kit" if inside else "")
-        )
-        for tube, names in barrels.items()
-    ]
+    done = []
+    for tube, names in barrels.items():
+        missing = short.get(fold(tube))
+        note = " and ".join(names) + (", in the kit" if inside else "")
+        if missing and missing.free:
+            note += f"; {show_amount(missing.free, missing.part.unit)} there, {missing.short // 1000} short"
+        done.append(LayOut("tubes", tube, missing is None, note))
+    return done
 
 
 def cautions(shop: Shop, meant: Meant, plan: Requirements) -> tuple[str, ...]:

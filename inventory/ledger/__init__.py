@@ -20,7 +20,6 @@ if TYPE_CHECKING:
         NewPurchase,
         Proposal,
         fingerprint,
-        is_empty,
     )
 
 __all__ = [
@@ -42,7 +41,6 @@ __all__ = [
     "after",
     "draw",
     "fingerprint",
-    "is_empty",
     "share",
 ]
 
@@ -51,7 +49,7 @@ _HOMES = {
     "counts": "Count",
     "intake": "Intake",
     "layers": "Take after draw share",
-    "proposal": "DocumentKind Line NewLot NewPurchase Proposal fingerprint is_empty",
+    "proposal": "DocumentKind Line NewLot NewPurchase Proposal fingerprint",
 }
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal
@@ -93,8 +92,3 @@ class Proposal:
 def fingerprint(*content: object) -> str:
     """A digest of what a document says, whatever file it came in (SHA-256 of its JSON form)."""
     return hashlib.sha256(json.dumps(content, default=str, sort_keys=True).encode()).hexdigest()
-
-
-def is_empty(lines: Sequence[Line]) -> bool:
-    """Whether nothing would move."""
-    return all(line.quantity == 0 and line.cost == 0 for line in lines)

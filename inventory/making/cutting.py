@@ -16,17 +16,6 @@ from inventory.errors import BadInput
 
 
 @dataclass(frozen=True, slots=True)
-class PieceCut:
-    """What one piece takes from a blank: its segments (tube length + allowance, mm), in the order cut."""
-
-    segments: tuple[Fraction, ...]
-
-    def length(self, kerf: Fraction) -> Fraction:
-        """Length of blank one piece needs, mm."""
-        return length_needed(self.segments, kerf)
-
-
-@dataclass(frozen=True, slots=True)
 class Stock:
     """One kind of blank: its length in mm and how many there are (None: as many as asked for)."""
 

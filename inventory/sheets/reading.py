@@ -7,6 +7,7 @@ import warnings
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -20,7 +21,7 @@ from inventory.sheets.finishing import finish
 from inventory.sheets.gathering import Gathering
 from inventory.sheets.headings import near_tab
 from inventory.sheets.rows import Row
-from inventory.sheets.sources import Source, open_sources
+from inventory.sheets.sources import TEXTS, Source, open_sources
 from inventory.sheets.tables import read_table
 from inventory.sheets.tabs import TABS
 
@@ -56,17 +57,23 @@ def read_sheets(
     *,
     today: date,
     progress: Progress | None = None,
+    csv_tab: str = "",
 ) -> Intake:
     """What the workbooks, CSV files and folders of them say, cross-checked against `known`.
 
-    currency: the shop's. progress: called with rows read so far and rows expected. Raises BadSheet with every
-    bad cell of every file in `where`; then nothing is handed on.
+    currency: the shop's. progress: called with rows read so far and rows expected. csv_tab: what CSV files hold,
+    whatever they are called; empty: the tab of their name. Raises BadSheet with every bad cell of every file in
+    `where`; then nothing is handed on.
     """
     orders = {fold(order.name): order for order in known_orders.values()}
     gathering = Gathering(known, orders, currency, today)
     with ExitStack() as stack, warnings.catch_warnings(), _collector_paused():
         warnings.filterwarnings("ignore", module=r"openpyxl\b")  # about styles, which are not read here
         sources = open_sources(paths, stack, gathering.problems.append, gathering.notes.append)
+        if csv_tab:
+            sources = [
+                replace(one, tab=csv_tab) if Path(one.file).suffix in TEXTS else one for one in sources
+            ]
         rows = _read(gathering, sources, progress)
     catalogue = finish(gathering)
     if gathering.problems:

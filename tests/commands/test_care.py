@@ -347,3 +347,10 @@ def test_run_as_a_module(store: Path) -> None:
     done = subprocess.run(words, capture_output=True, text=True, check=False)
     assert done.returncode == 0
     assert "Dunlin kit chrome" in done.stdout
+
+
+def test_a_document_that_is_not_there(kitdrawer: Kitdrawer, store: Path) -> None:
+    """A number has no like-named neighbours to offer."""
+    answer = kitdrawer("undo", "99", "--yes")
+    assert answer.err == "There is no document called “99”.\n"
+    assert version(store) == 1

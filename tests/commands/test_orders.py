@@ -230,7 +230,7 @@ def test_using_more_than_the_book_holds_is_booked_as_found(kitdrawer: Kitdrawer)
 
 def test_many_orders_from_a_sheet(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """Each is looked at after those before it have taken their parts."""
-    path = tmp_path / "orders.csv"
+    path = tmp_path / "market.csv"  # whatever it is called, it holds orders
     head = "order,pattern,blank,count,due,plating\n"
     row = "{},Curlew capped pen,stabilised maple blue,1,2026-12-19,black titanium\n"
     path.write_text(head + row.format("T1") + row.format("T2"))
@@ -346,3 +346,10 @@ def test_a_stand_in_is_named_not_taken(kitdrawer: Kitdrawer, tmp_path: Path) -> 
     )  # fmt: skip
     assert answer.code == 3
     assert "with the customer's word black titanium may stand in" in " ".join(answer.out.split())
+
+
+def test_tubes_that_are_too_few_say_how_many(kitdrawer: Kitdrawer) -> None:
+    """Five of fourteen are there: not none."""
+    assert "NOT THERE (upper and lower; 5 there, 9 short)" in " ".join(
+        kitdrawer("can-take", "--order", "S42").out.split()
+    )

@@ -182,7 +182,7 @@ def test_two_different_tubes_are_counted_apart() -> None:
     assert report.verdict == "cannot"
     assert [part.name for part in report.sourcing.nowhere] == [BODY_TUBE]
     tubes = [(one.part, one.there, one.note) for one in report.lay_out if one.what == "tubes"]
-    assert tubes == [(CAP_TUBE, True, "cap"), (BODY_TUBE, False, "body")]
+    assert tubes == [(CAP_TUBE, True, "cap"), (BODY_TUBE, False, "body; 2 there, 3 short")]
     assert "acrylic: chips; take light cuts." in report.cautions
 
 

@@ -1,4 +1,4 @@
-"""Proposed documents: digests, emptiness; the picture of the book."""
+"""Proposed documents: digests; the picture of the book."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from datetime import date
 from jobs.goods import ANTLER, TUBE
 from jobs.shop import Stock
 
-from inventory.ledger import Balance, Line, fingerprint, is_empty
+from inventory.ledger import Balance, fingerprint
 
 
 def test_the_same_content_has_the_same_fingerprint() -> None:
@@ -17,14 +17,6 @@ def test_the_same_content_has_the_same_fingerprint() -> None:
     assert len({one, fingerprint({"a": 1}, ["x"]), fingerprint(["x"], {"a": 1})}) == 3
     assert len(one) == 64
     assert int(one, 16) >= 0
-
-
-def test_a_document_is_empty_where_nothing_moves() -> None:
-    """Neither quantity nor cost; a line of cost alone is something."""
-    assert is_empty(())
-    assert is_empty([Line("shelf", TUBE, 0)])
-    assert not is_empty([Line("shelf", TUBE, 0, 5)])
-    assert not is_empty([Line("shelf", TUBE, 0), Line("claim", TUBE, 1000)])
 
 
 def test_the_picture_answers_by_any_spelling() -> None:

@@ -156,7 +156,9 @@ def _sheet(read: Read, path: Path, confidence: float) -> tuple[list[OrderReport]
     from inventory.sheets.reading import read_sheets
 
     shop = shop_of(read)
-    intake = read_sheets([path], shop.catalogue, shop.book.orders, shop.currency, today=shop.today)
+    intake = read_sheets(
+        [path], shop.catalogue, shop.book.orders, shop.currency, today=shop.today, csv_tab="orders"
+    )
     reports = []
     for order in sorted(intake.orders, key=lambda order: (order.due, order.name)):
         report = check(shop, wish_of(order, confidence))

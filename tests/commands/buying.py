@@ -1,0 +1,29 @@
+"""What the tests of buying share: a promised order, its list ordered, a sheet edited."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+
+from .conftest import Kitdrawer
+
+SALT = "Saltmarsh Turning Supplies"
+
+
+def shelf(kitdrawer: Kitdrawer, part: str) -> dict[str, Any]:
+    rows = kitdrawer("shelf", "--json").json["parts"]
+    return next(row for row in rows if row["part"] == part)
+
+
+def promised_and_ordered(kitdrawer: Kitdrawer) -> None:
+    kitdrawer("promise", "S42", "--yes")
+    assert kitdrawer("placed", "--supplier", SALT, "--yes").code == 0
+
+
+def edited(path: Path, changes: dict[str, Any], tab: str = SALT) -> None:
+    book = openpyxl.load_workbook(path)
+    for cell, value in changes.items():
+        book[tab][cell] = value
+    book.save(path)

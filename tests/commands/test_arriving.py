@@ -1,0 +1,199 @@
+"""Buying on: due in, arrived, until it is on the shelf."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from .buying import SALT, edited, promised_and_ordered, shelf
+from .conftest import Kitdrawer
+
+pytestmark = pytest.mark.usefixtures("store")
+
+
+def test_what_is_ordered_is_not_ordered_again(kitdrawer: Kitdrawer) -> None:
+    """Due-in counts as there; promises claim it before it comes."""
+    promised_and_ordered(kitdrawer)
+    told = kitdrawer("shopping", "--json").json
+    assert SALT not in {one["supplier"] for one in told["lists"]}
+    assert "due in 2026-12-01" in kitdrawer("orders").out
+    kit = shelf(kitdrawer, "Dunlin kit gunmetal")
+    assert (kit["due_in"], kit["to_buy"], kit["claimed"]) == (3, 0, 3)
+
+
+def test_a_delivery_makes_the_order_takeable(kitdrawer: Kitdrawer) -> None:
+    """On the shelf, claimed for whom it waited, and the order stands."""
+    promised_and_ordered(kitdrawer)
+    answer = kitdrawer("arrived", "--supplier", SALT, "--all", "--postage", "5.90", "--yes")
+    assert "3 × Dunlin kit gunmetal for “S42”" in " ".join(answer.out.split())
+    assert kitdrawer("can-take", "--order", "S42").code == 0
+    assert "all set aside" in kitdrawer("orders").out
+    assert kitdrawer("verify").code == 0
+    again = kitdrawer("arrived", "--supplier", SALT, "--all", "--yes")
+    assert "Nothing is due in" in again.err
+
+
+def test_postage_is_spread_to_the_last_cent(kitdrawer: Kitdrawer) -> None:
+    """The lots together cost the goods and the postage, exactly."""
+    promised_and_ordered(kitdrawer)
+    due = kitdrawer("due-in", "--json").json["due_in"]
+    before = {row["part"]: kitdrawer("trace", row["part"], "--json").json["worth"] for row in due}
+    kitdrawer("arrived", "--supplier", SALT, "--all", "--postage", "5.90", "--yes")
+    after = {part: kitdrawer("trace", part, "--json").json["worth"] for part in before}
+    goods = sum(row["cost"] for row in due)
+    assert sum(after.values()) - sum(before.values()) == goods + Decimal("5.90")
+
+
+def test_part_of_it_comes_and_the_rest_later(kitdrawer: Kitdrawer) -> None:
+    """A partial delivery leaves the rest due; the claims follow."""
+    promised_and_ordered(kitdrawer)
+    first = kitdrawer("arrived", "Dunlin kit gunmetal", "--supplier", SALT, "--quantity", "2", "--yes")
+    assert "1 still to come" in first.out
+    kit = shelf(kitdrawer, "Dunlin kit gunmetal")
+    assert (kit["on_hand"], kit["claimed"], kit["due_in"]) == (5, 5, 1)
+    assert (
+        kitdrawer("arrived", "Dunlin kit gunmetal", "--supplier", SALT, "--quantity", "1", "--yes").code == 0
+    )
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["claimed"] == 6
+    assert kitdrawer("verify").code == 0
+
+
+def test_damaged_and_cancelled(kitdrawer: Kitdrawer) -> None:
+    """What is damaged is not on the shelf; what will not come is to buy again."""
+    promised_and_ordered(kitdrawer)
+    answer = kitdrawer(
+        "arrived", "Dunlin kit gunmetal", "--supplier", SALT, "--quantity", "1", "--damaged", "1",
+        "--cancel-rest", "--yes",
+    )  # fmt: skip
+    assert "the rest will not come" in answer.out
+    kit = shelf(kitdrawer, "Dunlin kit gunmetal")
+    assert (kit["on_hand"], kit["claimed"], kit["due_in"], kit["to_buy"]) == (4, 4, 0, 2)
+    assert kitdrawer("verify").code == 0
+
+
+def test_more_than_ordered_another_price_another_part(kitdrawer: Kitdrawer) -> None:
+    """Over-delivery, a price seen, and a substitute are booked and said."""
+    promised_and_ordered(kitdrawer)
+    more = kitdrawer(
+        "arrived", "Dunlin kit gunmetal", "--supplier", SALT, "--quantity", "4", "--price", "3.95", "--yes"
+    )
+    assert "1 more than ordered" in more.out
+    assert "the price was 3.90 EUR and is 3.95 EUR a pack" in " ".join(more.out.split())
+    assert kitdrawer("trace", "Dunlin kit gunmetal", "--json").json["lots"][-1]["cost"] == Decimal("15.80")
+    other = kitdrawer(
+        "arrived", "Turnstone kit gunmetal", "--supplier", SALT, "--quantity", "4",
+        "--instead-of", "Turnstone kit chrome", "--yes",
+    )  # fmt: skip
+    assert "in place of" in other.out
+    assert shelf(kitdrawer, "Turnstone kit chrome")["due_in"] == 0
+    assert kitdrawer("verify").code == 0
+
+
+def test_never_ordered_parts_are_asked_about(kitdrawer: Kitdrawer) -> None:
+    """Refused unless said; without a supplier or a part it is a question."""
+    promised_and_ordered(kitdrawer)
+    words = ["arrived", "walnut blank", "--supplier", SALT, "--quantity", "2", "--yes"]
+    assert "not due in" in kitdrawer(*words).err
+    assert kitdrawer(*words, "--unasked").code == 0
+    assert "Who sent it?" in kitdrawer("arrived", "walnut blank", "--quantity", "2").err
+    assert "What came?" in kitdrawer("arrived", "--supplier", SALT).err
+    assert "nothing came" in kitdrawer("arrived", "walnut blank", "--supplier", SALT).err
+
+
+def test_the_same_delivery_note_twice(kitdrawer: Kitdrawer) -> None:
+    """A note's number is booked once."""
+    promised_and_ordered(kitdrawer)
+    words = [
+        "arrived",
+        "Dunlin kit gunmetal",
+        "--supplier",
+        SALT,
+        "--quantity",
+        "1",
+        "--note",
+        "4711",
+        "--yes",
+    ]
+    assert kitdrawer(*words).code == 0
+    answer = kitdrawer(*words)
+    assert answer.code == 1
+    assert "already booked" in answer.err
+
+
+def test_a_filled_delivery_sheet(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Out to be filled, back to be booked, undone again."""
+    promised_and_ordered(kitdrawer)
+    path = tmp_path / "parcel.xlsx"
+    assert kitdrawer("due-in", "--save", str(path)).code == 0
+    assert "of nothing that it arrived" in " ".join(kitdrawer("arrived", str(path), "--yes").err.split())
+    edited(path, {"D2": 2, "E2": 1, "I2": "yes", "K2": "box 3"})
+    edited(path, {"B2": "LS-9", "C2": "2026-11-28", "D2": "5.90"}, "delivery")
+    answer = kitdrawer("arrived", str(path), "--yes")
+    assert answer.code == 0
+    assert "LS-9" in answer.out
+    kit = shelf(kitdrawer, "Dunlin kit gunmetal")
+    assert (kit["on_hand"], kit["due_in"]) == (5, 0)
+    assert kitdrawer("undo", "--yes").code == 0
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 3
+    assert kitdrawer("verify").code == 0
+
+
+@pytest.mark.parametrize(
+    ("changes", "sentence"),
+    [
+        ({"D2": "some"}, "some"),
+        ({"D2": -1}, "-1"),
+        ({"D2": 1, "B2": "x", "A2": "Dunlin kt"}, "Dunlin kit"),
+        ({"D2": 1, "A2": None}, "Name the part"),
+        ({"D2": 1, "I2": "maybe"}, "neither yes nor no"),
+        ({"D2": 1, "J2": "30 February 2027"}, "February"),
+        ({"D2": 1, "G2": "gratis"}, "gratis"),
+    ],
+    ids=lambda value: str(value)[:28],
+)
+def test_a_badly_filled_delivery_sheet(
+    kitdrawer: Kitdrawer, tmp_path: Path, changes: dict[str, Any], sentence: str
+) -> None:
+    """Every bad cell with its place; nothing is booked."""
+    promised_and_ordered(kitdrawer)
+    path = tmp_path / "parcel.xlsx"
+    kitdrawer("due-in", "--save", str(path))
+    edited(path, changes)
+    answer = kitdrawer("arrived", str(path), "--yes")
+    assert answer.code == 1
+    assert sentence in " ".join(answer.err.split())
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["on_hand"] == 3
+
+
+def test_late_deliveries_are_pointed_out(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A back-order nobody remembers is ordered twice; so it is said."""
+    promised_and_ordered(kitdrawer)
+    monkeypatch.setenv("KITDRAWER_TODAY", "2026-12-05")
+    assert "4 days late" in kitdrawer("due-in", "--supplier", SALT).out
+    assert kitdrawer("due-in", "--json").json["due_in"][0]["days_late"] == 4
+
+
+def test_asked_and_declined(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A no books nothing."""
+    promised_and_ordered(kitdrawer)
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True)
+    monkeypatch.setattr("typer.confirm", lambda *_, **__: False)
+    assert "Nothing was booked" in kitdrawer("placed").out
+    assert "Nothing was booked" in kitdrawer("arrived", "--supplier", SALT, "--all").out
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 3
+
+
+def test_use_rates_tools_and_use_by_reach_the_list(
+    kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is used every week runs out; what goes off is replaced; a missing tool of a promise is bought."""
+    kitdrawer("promise", "S41", "--yes")
+    kitdrawer("handed-over", "S41", "--yes")
+    monkeypatch.setenv("KITDRAWER_TODAY", "2026-12-01")
+    told = kitdrawer("shopping", "--until", "2030-12-01", "--json").json
+    why = {line["part"]: " ".join(line["why"]) for one in told["lists"] for line in one["lines"]}
+    assert "a week" in why["epoxy 5-minute"]
+    assert any("goes off by" in reason for reason in why.values())
