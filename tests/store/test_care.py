@@ -99,9 +99,9 @@ def test_unsound_store_is_not_copied(book_file: Path, tmp_path: Path) -> None:
     assert names(tmp_path) == ["book.kitdrawer"]
 
 
-def test_server_is_not_copied_from_here(schema_url: str, tmp_path: Path) -> None:
+def test_server_is_not_copied_from_here(database: str, tmp_path: Path) -> None:
     """A database on a server is the server's to back up."""
-    with begin(schema_url, "EUR") as store, pytest.raises(StoreTrouble, match="not copied from here"):
+    with begin(database, "EUR") as store, pytest.raises(StoreTrouble, match="not copied from here"):
         backup(store, tmp_path / "copy")
 
 

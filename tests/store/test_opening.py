@@ -95,10 +95,10 @@ def test_no_store(tmp_path: Path) -> None:
     assert not (tmp_path / "book").exists()
 
 
-def test_no_store_on_a_server(schema_url: str) -> None:
+def test_no_store_on_a_server(database: str) -> None:
     """A database where nothing was begun has no store."""
     with pytest.raises(NoStore, match="There is no store at"):
-        open_store(schema_url)
+        open_store(database)
 
 
 def test_no_such_database(server: str) -> None:
@@ -110,17 +110,17 @@ def test_no_such_database(server: str) -> None:
         open_store(url)
 
 
-def test_somebody_elses_tables(schema_url: str) -> None:
+def test_somebody_elses_tables(database: str) -> None:
     """Tables of another program with the same way of counting versions are not ours."""
     from sqlalchemy import create_engine
 
-    engine = create_engine(schema_url.replace("postgresql://", "postgresql+psycopg://"))
+    engine = create_engine(database.replace("postgresql://", "postgresql+psycopg://"))
     with engine.begin() as connection:
         connection.execute(text("CREATE TABLE alembic_version (version_num TEXT)"))
         connection.execute(text("INSERT INTO alembic_version VALUES ('0001')"))
     engine.dispose()
     with pytest.raises(NotAStore, match="is not a kitdrawer store"):
-        open_store(schema_url)
+        open_store(database)
 
 
 def _other_database(path: Path) -> None:
@@ -177,10 +177,10 @@ def test_busy(book_file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
             assert store.commit(document()) == 2
 
 
-def test_busy_server(schema_url: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_busy_server(database: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """On a server too, a writer does not wait for ever for one that never ends."""
     monkeypatch.setattr(engines, "BUSY_SECONDS", 1)
-    with begin(schema_url, "EUR") as one, open_store(schema_url) as other, one.writing():
+    with begin(database, "EUR") as one, open_store(database) as other, one.writing():
         with other.reading() as read:
             assert read.version == 0
         with pytest.raises(StoreBusy, match="Another program is writing to"):

@@ -25,17 +25,18 @@ from inventory.store.tables import METADATA
 from .shop import filled
 
 STEPS = Path(schema.__file__).parent / "migrations"
-SECOND = """
+HEAD, LATER = schema.HEAD, "9001"
+STEP = """
 import sqlalchemy as sa
 from alembic import op
 
-revision, down_revision, branch_labels, depends_on = "0002", "0001", None, None
+revision, down_revision, branch_labels, depends_on = "LATER", "HEAD", None, None
 
 
 def upgrade() -> None:
     op.create_table("shelf_mark", sa.Column("id", sa.Integer, primary_key=True))
-    {}
-"""
+    WORK
+""".replace("HEAD", HEAD).replace("LATER", LATER)
 
 
 def _plain(sql: str) -> str:
@@ -85,9 +86,9 @@ def later(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     steps = tmp_path / "later"
     shutil.copytree(STEPS, steps)
     monkeypatch.setattr(schema, "_STEPS", steps)
-    monkeypatch.setattr(schema, "VERSIONS", ("0001", "0002"))
-    monkeypatch.setattr(schema, "HEAD", "0002")
-    return steps / "versions" / "v0002_later.py"
+    monkeypatch.setattr(schema, "VERSIONS", (*schema.VERSIONS, LATER))
+    monkeypatch.setattr(schema, "HEAD", LATER)
+    return steps / "versions" / "v9001_later.py"
 
 
 def _version(path: Path) -> str:
@@ -97,43 +98,43 @@ def _version(path: Path) -> str:
 
 def test_older_file_steps_up(book_file: Path, later: Path) -> None:
     """An older file is copied beside itself, then brought up to date in place, and loses nothing."""
-    later.write_text(SECOND.format("pass"), encoding="utf-8")
+    later.write_text(STEP.replace("WORK", "pass"), encoding="utf-8")
     with open_store(book_file) as store:
         assert inspect(store.engine).has_table("shelf_mark")
         assert verify(store) == ()
         with store.reading() as read:
             assert read.version == 1
-    (copy,) = book_file.parent.glob("*.before-0002-*")
-    assert (_version(book_file), _version(copy)) == ("0002", "0001")
+    (copy,) = book_file.parent.glob(f"*.before-{LATER}-*")
+    assert (_version(book_file), _version(copy)) == (LATER, HEAD)
     with open_store(book_file):  # nothing more to do, no second copy
         assert list(book_file.parent.glob("*.before-*")) == [copy]
 
 
 def test_failed_step_changes_nothing(book_file: Path, later: Path) -> None:
     """A step that fails half-way is rolled back whole; the old program still reads the file."""
-    later.write_text(SECOND.format("raise ZeroDivisionError"), encoding="utf-8")
+    later.write_text(STEP.replace("WORK", "raise ZeroDivisionError"), encoding="utf-8")
     with pytest.raises(ZeroDivisionError):
         open_store(book_file)
-    assert _version(book_file) == "0001"
+    assert _version(book_file) == HEAD
     with closing(sqlite3.connect(book_file)) as connection:
         assert connection.execute(
             "SELECT count(*) FROM sqlite_master WHERE name = 'shelf_mark'"
         ).fetchone() == (0,)
 
 
-def test_older_store_on_a_server(schema_url: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_older_store_on_a_server(database: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """On a server the step runs too; copies are the server's own business."""
-    with begin(schema_url, "EUR") as store:
+    with begin(database, "EUR") as store:
         filled(store)
     step = later.__wrapped__(tmp_path, monkeypatch)  # type: ignore[attr-defined]  # after the store was begun
-    step.write_text(SECOND.format("pass"), encoding="utf-8")
-    with open_store(schema_url) as store:
+    step.write_text(STEP.replace("WORK", "pass"), encoding="utf-8")
+    with open_store(database) as store:
         assert inspect(store.engine).has_table("shelf_mark")
 
 
 def test_older_file_that_cannot_be_written(book_file: Path, later: Path) -> None:
     """An older file that may only be read is not stepped up, and that is said."""
-    later.write_text(SECOND.format("pass"), encoding="utf-8")
+    later.write_text(STEP.replace("WORK", "pass"), encoding="utf-8")
     store = Store(engines.find(book_file), engines.engine(engines.find(book_file), "mode=ro"), writable=False)
     with store, pytest.raises(StoreReadOnly, match="cannot be written"):
         bring_up_to_date(store)
@@ -142,10 +143,10 @@ def test_older_file_that_cannot_be_written(book_file: Path, later: Path) -> None
 def test_newer_store(book_file: Path) -> None:
     """Tables of a later program are left alone."""
     with open_store(book_file) as store, store.writing() as connection:
-        connection.execute(text("UPDATE alembic_version SET version_num = '0099'"))
-    with pytest.raises(NewerStore, match=r"later version of kitdrawer \(tables 0099\)") as caught:
+        connection.execute(text("UPDATE alembic_version SET version_num = '9999'"))
+    with pytest.raises(NewerStore, match=r"later version of kitdrawer \(tables 9999\)") as caught:
         open_store(book_file)
-    assert "up to 0001" in caught.value.hint
+    assert f"up to {HEAD}" in caught.value.hint
 
 
 def test_half_a_store(book_file: Path) -> None:
