@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -18,13 +18,15 @@ from inventory.errors import NoStore, StoreTrouble
 from inventory.ledger import Intake, Proposal
 from inventory.store import engines, schema
 from inventory.store.engines import WRITING, Whereabouts
-from inventory.store.plain import table
+from inventory.store.plain import METADATA, table
 from inventory.store.reading import Read
 from inventory.store.troubles import read_only, translated
 from inventory.store.undo import undo_proposal
 from inventory.store.writing import Progress, Writer
 
 _SHOP, _SETTING = table("shop"), table("setting")
+_MAKING = 7_046_127
+"""The server's lock for making a store; any number will do, as long as it is always the same."""
 
 
 class Store:
@@ -118,20 +120,36 @@ def open_store(where: str | Path) -> Store:
     return store
 
 
+Fill = Callable[[Connection], None]
+"""Puts the first rows into tables just made, in the transaction that made them."""
+
+
 def begin(where: str | Path, currency: str, settings: Mapping[str, str] | None = None) -> Store:
     """Make a new, empty store and open it. currency: an ISO 4217 code; settings: text by key.
 
     A file appears whole or not at all, and never replaces one that is there. Raises StoreTrouble.
     """
-    place = engines.find(where)
-    if place.file is None:
-        _begin_on_server(place, currency, settings or {})
-    else:
-        _begin_file(place.file, currency, settings or {})
+
+    def first_rows(connection: Connection) -> None:
+        shop = {"id": 1, "version": 0, "currency": currency, "program": __version__}
+        connection.execute(insert(_SHOP), shop)
+        if settings:
+            connection.execute(insert(_SETTING), [{"key": k, "value": v} for k, v in settings.items()])
+
+    make(engines.find(where), first_rows)
     return open_store(where)
 
 
-def _begin_file(file: Path, currency: str, settings: Mapping[str, str]) -> None:
+def make(place: Whereabouts, fill: Fill) -> None:
+    """Make the tables at a place where nothing is and fill them: all of it, or nothing. Raises StoreTrouble."""
+    if place.file is None:
+        with translated(place.shown):
+            _fill(place, fill)
+    else:
+        _make_file(place.file, fill)
+
+
+def _make_file(file: Path, fill: Fill) -> None:
     if file.exists():
         raise _already(str(file))
     fresh = file.with_name(f".{file.name}.{os.getpid()}.new")
@@ -143,7 +161,7 @@ def _begin_file(file: Path, currency: str, settings: Mapping[str, str]) -> None:
             hint = f"{error.strerror}: choose another place with --store."
             raise StoreTrouble(f"No file can be made at {file}.", hint=hint) from None
         try:
-            _fill(Whereabouts(file=fresh), currency, settings)
+            _fill(Whereabouts(file=fresh), fill)
             _appear(fresh, file)
         finally:
             fresh.unlink(missing_ok=True)
@@ -158,7 +176,7 @@ def _appear(fresh: Path, file: Path) -> None:
         fresh.rename(file)
 
 
-def _fill(place: Whereabouts, currency: str, settings: Mapping[str, str]) -> None:
+def _fill(place: Whereabouts, fill: Fill) -> None:
     engine = engines.engine(place)
     try:
         with engine.connect() as connection:
@@ -166,28 +184,19 @@ def _fill(place: Whereabouts, currency: str, settings: Mapping[str, str]) -> Non
                 connection.connection.driver_connection.execute("PRAGMA journal_mode = WAL")  # type: ignore[union-attr]  # a sqlite3 connection here
             connection.execution_options(**WRITING)
             with connection.begin():
+                if place.file is None:
+                    _nothing_there(connection, place.shown)
                 schema.upgrade(connection)
-                connection.execute(
-                    insert(_SHOP), {"id": 1, "version": 0, "currency": currency, "program": __version__}
-                )
-                if settings:
-                    connection.execute(
-                        insert(_SETTING), [{"key": k, "value": v} for k, v in settings.items()]
-                    )
+                fill(connection)
     finally:
         engine.dispose()
 
 
-def _begin_on_server(place: Whereabouts, currency: str, settings: Mapping[str, str]) -> None:
-    engine = engines.engine(place)
-    try:
-        with translated(place.shown):
-            with engine.connect() as connection:
-                if inspect(connection).has_table("shop"):
-                    raise _already(place.shown)
-            _fill(place, currency, settings)
-    finally:
-        engine.dispose()
+def _nothing_there(connection: Connection, shown: str) -> None:
+    """Refuse a database that holds a store, or somebody's table of the same name, or where one is just being made."""
+    connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_MAKING})")
+    if {*METADATA.tables, "alembic_version"}.intersection(inspect(connection).get_table_names()):
+        raise _already(shown)
 
 
 def _readable(place: Whereabouts) -> Store:
