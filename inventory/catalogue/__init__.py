@@ -13,8 +13,8 @@ from inventory.catalogue.families import (
     Plating,
 )
 from inventory.catalogue.names import find, fold
-from inventory.catalogue.orders import Order, OrderState
-from inventory.catalogue.parts import KINDS, Blank, Kind, Kit, Part, Shape, Supply, Tool, Tube
+from inventory.catalogue.orders import STALL, Order, OrderState
+from inventory.catalogue.parts import KINDS, Blank, Kind, Kit, Part, Piece, Shape, Supply, Tool, Tube
 from inventory.catalogue.stages import STAGES
 from inventory.catalogue.suppliers import Offer, PriceStep, Supplier
 
@@ -23,6 +23,7 @@ __all__ = [
     "PERS",
     "ROLES",
     "STAGES",
+    "STALL",
     "Barrel",
     "BillLine",
     "Blank",
@@ -37,6 +38,7 @@ __all__ = [
     "Part",
     "Pattern",
     "Per",
+    "Piece",
     "Plating",
     "PriceStep",
     "Shape",

@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
 
 from inventory.catalogue.families import Family, Material, Pattern, Plating
-from inventory.catalogue.names import find
+from inventory.catalogue.names import find, fold
 from inventory.catalogue.parts import Part
 from inventory.catalogue.suppliers import Offer, Supplier
 
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:
-    """What things are. Offers are kept by the folded name of their part, each with all its steps."""
+    """What things are. Offers are kept by the folded name of their part, each with all its steps.
+
+    factors: what the shop's own sessions make of a bill's quantities, by folded part name and `per`: the written
+    quantity times this is what is really used (1 where nothing was learned).
+    """
 
     parts: Mapping[str, Part] = field(default_factory=dict)
     platings: Mapping[str, Plating] = field(default_factory=dict)
@@ -22,6 +27,7 @@ class Catalogue:
     patterns: Mapping[str, Pattern] = field(default_factory=dict)
     suppliers: Mapping[str, Supplier] = field(default_factory=dict)
     offers: Mapping[str, tuple[Offer, ...]] = field(default_factory=dict)
+    factors: Mapping[tuple[str, str], Fraction] = field(default_factory=dict)
 
     def part(self, name: str) -> Part:
         """The part of this name; UnknownName offers the nearest."""
@@ -42,6 +48,10 @@ class Catalogue:
     def pattern(self, name: str) -> Pattern:
         """The pattern of this name; UnknownName offers the nearest."""
         return find(self.patterns, "pattern", name)
+
+    def factor(self, part: str, per: str) -> Fraction:
+        """What a bill's written quantity of a part for one `per` is to be multiplied by."""
+        return self.factors.get((fold(part), per), Fraction(1))
 
     def supplier(self, name: str) -> Supplier:
         """The supplier of this name; UnknownName offers the nearest."""

@@ -8,7 +8,11 @@ from typing import Literal
 
 from inventory.measures import Length
 
-OrderState = Literal["wish", "promised", "handed over", "released"]
+OrderState = Literal["wish", "promised", "made", "handed over", "released"]
+"""`made` is said of pieces for the stall: they are finished and stand on the shelf for anybody."""
+
+STALL = "the stall"
+"""The customer of what a session makes for nobody in particular."""
 
 
 @dataclass(frozen=True, slots=True)

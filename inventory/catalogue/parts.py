@@ -11,8 +11,8 @@ from typing import Literal
 
 from inventory.measures import Drill, Length
 
-Kind = Literal["kit", "tube", "blank", "supply", "tool"]
-KINDS: tuple[Kind, ...] = ("kit", "tube", "blank", "supply", "tool")
+Kind = Literal["kit", "tube", "blank", "supply", "tool", "piece"]
+KINDS: tuple[Kind, ...] = ("kit", "tube", "blank", "supply", "tool", "piece")
 Shape = Literal["square", "round", "natural"]
 
 
@@ -49,7 +49,7 @@ class Supply:
     """What is used up: adhesive, abrasive, finish, solvent, sundry, packaging, refill, spare fitting.
 
     net: content of one container (thousandths of the unit); tare: weight of the empty container in grams
-    (thousandths); keeps_*: days; density in grams per millilitre.
+    (thousandths); keeps_*: days; density in grams per millilitre; works: minutes a mix stays workable.
     """
 
     type: str
@@ -59,6 +59,7 @@ class Supply:
     keeps_opened: int | None = None
     hazards: tuple[str, ...] = ()
     density: Fraction | None = None
+    works: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,18 +72,29 @@ class Tool:
 
 
 @dataclass(frozen=True, slots=True)
+class Piece:
+    """A finished piece, ready for a customer or the stall: what it was made from, by name."""
+
+    pattern: str
+    kit: str
+    blank: str
+    refill: str | None = None
+    extra_diameter: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
     """Anything counted. `level` is the reorder level set by hand, in thousandths of the unit."""
 
     name: str
-    detail: Kit | Tube | Blank | Supply | Tool
+    detail: Kit | Tube | Blank | Supply | Tool | Piece
     unit: str = "piece"
     note: str = ""
     level: int | None = None
 
     @property
     def kind(self) -> Kind:
-        """The tab it lives in, as one word."""
+        """The tab it lives in, as one word; finished pieces have none, weekends bring them."""
         return _KIND_OF[type(self.detail)]
 
 
@@ -92,4 +104,5 @@ _KIND_OF: dict[type, Kind] = {
     Blank: "blank",
     Supply: "supply",
     Tool: "tool",
+    Piece: "piece",
 }

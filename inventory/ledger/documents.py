@@ -8,6 +8,7 @@ from datetime import date
 from inventory.catalogue import OrderState
 from inventory.ledger.book import Account
 from inventory.ledger.proposal import Line
+from inventory.ledger.sessions import SessionState
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +34,17 @@ class Document:
 
 @dataclass(frozen=True, slots=True)
 class Booked:
-    """A document with all it said: lines (lots and purchases by number), orders' states, doubts (True: to count)."""
+    """A document with all it said: lines (lots and purchases by number), orders' states, doubts (True: to count).
+
+    session_states: what it made of sessions, by number; teaches: whether rates or losses are learned from it.
+    """
 
     document: Document
     lines: tuple[Line, ...] = ()
     order_states: tuple[tuple[str, OrderState], ...] = ()
     doubts: tuple[tuple[str, bool], ...] = ()
+    session_states: tuple[tuple[int, SessionState], ...] = ()
+    teaches: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,10 +10,28 @@ from typing import Literal
 
 from inventory.catalogue import Order, OrderState, Part
 from inventory.ledger.book import Account
+from inventory.ledger.sessions import (
+    LearnedFigures,
+    Observed,
+    Outcome,
+    RateWord,
+    Session,
+    SessionState,
+)
 from inventory.measures import Length
 
 DocumentKind = Literal[
-    "load", "promise", "release", "hand-over", "placed", "arrival", "weekend", "count", "undo"
+    "load",
+    "promise",
+    "release",
+    "hand-over",
+    "placed",
+    "arrival",
+    "plan",
+    "weekend",
+    "count",
+    "rates",
+    "undo",
 ]
 
 
@@ -70,7 +88,9 @@ class Proposal:
     fingerprint: the same one is booked once; empty: never compared. order_states: what becomes of orders.
     orders: wishes to be noted or replaced. to_count / counted: parts whose book figure became doubtful / was checked.
     parts: ones that come into being with this document, such as a kit robbed of its clip.
-    reverses: the document this one undoes.
+    reverses: the document this one undoes. sessions: planned by this document; session_states: what becomes of those
+    already there, by number. outcomes, observed: what a weekend made and used, of the session `session`. rate_words:
+    what the maker says of rates. learned: the figures learned so far, in place of all earlier ones (None: as before).
     """
 
     kind: DocumentKind
@@ -87,6 +107,13 @@ class Proposal:
     counted: tuple[str, ...] = ()
     parts: tuple[Part, ...] = ()
     reverses: int | None = None
+    sessions: tuple[Session, ...] = ()
+    session_states: tuple[tuple[int, SessionState], ...] = ()
+    session: int | None = None
+    outcomes: tuple[Outcome, ...] = ()
+    observed: tuple[Observed, ...] = ()
+    rate_words: tuple[RateWord, ...] = ()
+    learned: LearnedFigures | None = None
 
 
 def fingerprint(*content: object) -> str:

@@ -16,6 +16,7 @@ from inventory.errors import StillNeeded
 from inventory.ledger.book import Balance, Claim
 from inventory.ledger.documents import Booked, Document
 from inventory.ledger.proposal import Line, Proposal
+from inventory.ledger.sessions import SessionState
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +34,9 @@ class Surroundings:
     """What the book says of everything a document touched.
 
     lots, due: by number. balances: by folded part name. claims: of its orders. states, doubts: what orders and
-    parts go back to, by folded name. later: lines of later documents that stand, each with its document.
-    later_states: later documents that stand and decided something about its orders.
+    parts go back to, by folded name; sessions: what those go back to, by number.
+    later: lines of later documents that stand, each with its document.
+    later_states: later documents that stand and decided something about its orders or sessions.
     """
 
     lots: Mapping[int, Layer] = field(default_factory=dict)
@@ -43,6 +45,7 @@ class Surroundings:
     claims: tuple[Claim, ...] = ()
     states: Mapping[str, OrderState] = field(default_factory=dict)
     doubts: Mapping[str, bool] = field(default_factory=dict)
+    sessions: Mapping[int, SessionState] = field(default_factory=dict)
     later: tuple[tuple[Document, Line], ...] = ()
     later_states: tuple[Document, ...] = ()
 
@@ -74,6 +77,7 @@ def undoing(booked: Booked, around: Surroundings, on: date, basis: int) -> Propo
         to_count=tuple(name for name, doubtful in doubts.items() if doubtful),
         counted=tuple(name for name, doubtful in doubts.items() if not doubtful),
         reverses=booked.document.id,
+        session_states=tuple((n, around.sessions.get(n, "dropped")) for n, _ in booked.session_states),
     )
 
 

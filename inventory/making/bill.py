@@ -115,11 +115,11 @@ def _resolve(catalogue: Catalogue, family: Family, line: BillLine, choice: Choic
 
 def _use(catalogue: Catalogue, family: Family, line: BillLine, part: str, choice: Choice, role: str) -> Use:
     name = catalogue.part(part).name
+    quantity = line.quantity * catalogue.factor(name, line.per)
     if line.per == "session":
-        return Use(name, line.stage, Fraction(0), line.quantity, role)
-    return Use(
-        name, line.stage, line.quantity * times(catalogue, family, line.per, choice.extra_diameter), 0, role
-    )
+        return Use(name, line.stage, Fraction(0), ceil(quantity), role)
+    each = times(catalogue, family, line.per, choice.extra_diameter)
+    return Use(name, line.stage, quantity * each, 0, role)
 
 
 def _tubes(catalogue: Catalogue, family: Family, line: BillLine) -> list[Use]:

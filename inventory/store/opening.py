@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from pathlib import Path
+from secrets import token_hex
 from types import TracebackType
 from typing import Self
 
@@ -131,7 +132,7 @@ def begin(where: str | Path, currency: str, settings: Mapping[str, str] | None =
     """
 
     def first_rows(connection: Connection) -> None:
-        shop = {"id": 1, "version": 0, "currency": currency, "program": __version__}
+        shop = {"id": 1, "version": 0, "currency": currency, "program": __version__, "mark": token_hex(6)}
         connection.execute(insert(_SHOP), shop)
         if settings:
             connection.execute(insert(_SETTING), [{"key": k, "value": v} for k, v in settings.items()])

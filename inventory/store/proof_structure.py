@@ -9,7 +9,10 @@ from sqlalchemy import Connection, select, text
 from inventory.store import selecting
 from inventory.store.plain import table
 
-GUARDED = ("document", "lot", "purchase", "movement", "wish_step", "doubt")
+GUARDED = (
+    *("document", "lot", "purchase", "movement", "wish_step", "doubt"),
+    *("session_plan", "session_step", "outcome", "outcome_loss", "observed", "rate_word"),
+)
 _TRIGGERS = {
     "sqlite": ("SELECT name FROM sqlite_master WHERE type = 'trigger'", "update", "delete", "replace"),
     "postgresql": (

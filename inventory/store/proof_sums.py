@@ -137,6 +137,12 @@ _STATE = (
     " (SELECT MAX(later.document_id) FROM wish_step later WHERE later.wish_id = wish.id)"
     " WHERE wish.state <> COALESCE(step.state, 'wish') ORDER BY wish.id"
 )
+_SESSIONS = (
+    "SELECT s.name AS name, s.state AS kept, COALESCE(step.state, 'dropped') AS said FROM making_session s"
+    " LEFT JOIN session_step step ON step.session_id = s.id AND step.document_id ="
+    " (SELECT MAX(later.document_id) FROM session_step later WHERE later.session_id = s.id)"
+    " WHERE s.state <> COALESCE(step.state, 'dropped') ORDER BY s.id"
+)
 _DOUBTS = (
     "SELECT part.name AS name, CASE WHEN part_balance.to_count THEN 'is' ELSE 'is not' END AS kept FROM part_balance"
     " JOIN part ON part.id = part_balance.part_id"
@@ -154,6 +160,7 @@ _ONCE_BELOW = (
 )
 LAYERS = (
     (_STATE, "The order “{name}” is kept as {kept}, the documents say {said}."),
+    (_SESSIONS, "The session of {name} is kept as {kept}, the documents say {said}."),
     (_DOUBTS, "“{name}” {kept} on the list for counting, which the documents do not say."),
     (_ONCE_BELOW, "Lot {lot_id} of “{name}” was once below nothing."),
     (

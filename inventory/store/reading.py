@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import date
+from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection, select
 
@@ -13,6 +14,9 @@ from inventory.ledger.documents import Booked, Document, Happening
 from inventory.store import reading_book, reading_catalogue, reading_documents, reading_use
 from inventory.store.plain import table
 from inventory.store.selecting import rows
+
+if TYPE_CHECKING:
+    from inventory.ledger.sessions import Happened, LearnedFigures, RateWord, Session
 
 _SHOP, _SETTING = table("shop"), table("setting")
 
@@ -35,8 +39,40 @@ class Read:
         return {key: value for key, value in found}  # noqa: C416 - dict() would take the result for a mapping
 
     def catalogue(self) -> Catalogue:
-        """What things are; its `offers` stay empty (see `offers`)."""
+        """What things are, with what was learned of rates and losses; its `offers` stay empty (see `offers`)."""
         return reading_catalogue.catalogue(self.connection)
+
+    def written(self) -> Catalogue:
+        """The catalogue as the sheets wrote it, without anything learned."""
+        return reading_catalogue.catalogue(self.connection, learned=False)
+
+    def mark(self) -> str:
+        """What tells this book from others, the same for its copies."""
+        return str(self.connection.execute(select(_SHOP.c.mark)).scalar_one())
+
+    def sessions(self) -> tuple[Session, ...]:
+        """Every session ever planned, oldest first."""
+        from inventory.store import reading_sessions  # most commands never ask
+
+        return reading_sessions.sessions(self.connection)
+
+    def happened(self) -> tuple[Happened, ...]:
+        """Every booked session that stands, oldest first."""
+        from inventory.store import reading_sessions  # most commands never ask
+
+        return reading_sessions.happened(self.connection)
+
+    def rate_words(self) -> tuple[RateWord, ...]:
+        """What the maker said of rates, oldest first."""
+        from inventory.store import reading_sessions  # most commands never ask
+
+        return reading_sessions.rate_words(self.connection)
+
+    def learned(self) -> LearnedFigures:
+        """Rates and losses as they stand."""
+        from inventory.store import reading_sessions  # most commands never ask
+
+        return reading_sessions.learned(self.connection)
 
     def offers(self, parts: Iterable[str] | None = None) -> Mapping[str, tuple[Offer, ...]]:
         """Offers by folded part name, for these parts or for all."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
+from fractions import Fraction
 from typing import Any
 
 from sqlalchemy import Connection, Select, select
@@ -15,6 +16,7 @@ from inventory.catalogue import (
     Material,
     Offer,
     Part,
+    Piece,
     Plating,
     PriceStep,
     Supplier,
@@ -23,23 +25,24 @@ from inventory.catalogue import (
     Tube,
     fold,
 )
-from inventory.store import spelling
+from inventory.store import reading_learned, spelling
 from inventory.store.plain import table
 from inventory.store.reading_patterns import families, patterns
 from inventory.store.selecting import rows
 
 _PART, _KIT, _TUBE, _BLANK = table("part"), table("kit"), table("tube"), table("blank")
 _SUPPLY, _TOOL, _FAMILY = table("supply"), table("tool"), table("family")
+_PIECE, _PATTERN = table("piece"), table("pattern")
 _PLATING, _STAND_IN = table("plating"), table("plating_stand_in")
 _MATERIAL, _LOSS = table("material"), table("material_loss")
 _SUPPLIER, _OFFER, _STEP = table("supplier"), table("offer"), table("price_step")
 _COMMON = (_PART.c.key, _PART.c.name, _PART.c.unit, _PART.c.note, _PART.c.level)
 
 
-def catalogue(connection: Connection) -> Catalogue:
-    """Everything the shop knows by name, except offers (see `offers`)."""
+def catalogue(connection: Connection, *, learned: bool = True) -> Catalogue:
+    """Everything the shop knows by name, except offers (see `offers`); learned: losses and rates as learned."""
     parts: dict[str, Part] = {}
-    for kind in (_kits, _tubes, _blanks, _supplies, _tools):
+    for kind in (_kits, _tubes, _blanks, _supplies, _tools, _pieces):
         parts.update(
             (key, Part(name, detail, unit, note, level))
             for key, name, unit, note, level, detail in kind(connection)
@@ -47,10 +50,11 @@ def catalogue(connection: Connection) -> Catalogue:
     return Catalogue(
         parts=parts,
         platings=_platings(connection),
-        materials=_materials(connection),
+        materials=_materials(connection, reading_learned.shares(connection) if learned else {}),
         families=families(connection),
         patterns=patterns(connection),
         suppliers=_suppliers(connection),
+        factors=reading_learned.factors(connection) if learned else {},
     )
 
 
@@ -109,10 +113,12 @@ def _blanks(connection: Connection) -> Iterator[tuple[Any, ...]]:
 
 def _supplies(connection: Connection) -> Iterator[tuple[Any, ...]]:
     c = _SUPPLY.c
-    query = _of_kind(_SUPPLY, c.type, c.net, c.tare, c.keeps_sealed, c.keeps_opened, c.hazards, c.density)
-    for *common, kind, net, tare, sealed, opened, hazards, density in rows(connection, query):
+    query = _of_kind(
+        _SUPPLY, c.type, c.net, c.tare, c.keeps_sealed, c.keeps_opened, c.hazards, c.density, c.works
+    )
+    for *common, kind, net, tare, sealed, opened, hazards, density, works in rows(connection, query):
         exact = None if density is None else spelling.fraction(density)
-        yield *common, Supply(kind, net, tare, sealed, opened, spelling.words(hazards), exact)
+        yield *common, Supply(kind, net, tare, sealed, opened, spelling.words(hazards), exact, works)
 
 
 def _tools(connection: Connection) -> Iterator[tuple[Any, ...]]:
@@ -120,6 +126,23 @@ def _tools(connection: Connection) -> Iterator[tuple[Any, ...]]:
         connection, _of_kind(_TOOL, _TOOL.c.type, _TOOL.c.size, _TOOL.c.life)
     ):
         yield *common, Tool(kind, size, life)
+
+
+def _pieces(connection: Connection) -> Iterator[tuple[Any, ...]]:
+    kit, blank, refill, c = _PART.alias(), _PART.alias(), _PART.alias(), _PIECE.c
+    query = (
+        select(*_COMMON, _PATTERN.c.name, kit.c.name, blank.c.name, refill.c.name, c.extra_diameter)
+        .select_from(
+            _PIECE.join(_PART, c.part_id == _PART.c.id)
+            .join(_PATTERN)
+            .join(kit, c.kit_id == kit.c.id)
+            .join(blank, c.blank_id == blank.c.id)
+            .outerjoin(refill, c.refill_id == refill.c.id)
+        )
+        .order_by(_PART.c.id)
+    )
+    for *common, pattern, kit_name, blank_name, swap, extra in rows(connection, query):
+        yield *common, Piece(pattern, kit_name, blank_name, swap, spelling.maybe_length(extra))
 
 
 def _platings(connection: Connection) -> dict[str, Plating]:
@@ -136,11 +159,13 @@ def _platings(connection: Connection) -> dict[str, Plating]:
     return {key: Plating(name, tuple(stand_ins[number])) for number, key, name in rows(connection, every)}
 
 
-def _materials(connection: Connection) -> dict[str, Material]:
+def _materials(connection: Connection, learned: Mapping[int, Mapping[str, Fraction]]) -> dict[str, Material]:
     losses: dict[int, dict[str, Any]] = defaultdict(dict)
     query = select(_LOSS.c.material_id, _LOSS.c.stage, _LOSS.c.share)
     for material, stage, share in rows(connection, query.order_by(_LOSS.c.material_id, _LOSS.c.position)):
         losses[material][stage] = spelling.fraction(share)
+    for material, known in learned.items():
+        losses[material].update(known)
     return {
         key: Material(name, spelling.length(allowance), losses[number], caution, species)
         for number, key, name, allowance, caution, species in rows(

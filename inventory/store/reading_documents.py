@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import Connection, Select, select
+from sqlalchemy import Connection, Select, Table, select
 
 from inventory.catalogue import fold
 from inventory.errors import UnknownName
@@ -16,6 +16,8 @@ from inventory.store.selecting import rows
 _DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("wish")
 _LOT, _PURCHASE, _SUPPLIER = table("lot"), table("purchase"), table("supplier")
 _STEP, _DOUBT = table("wish_step"), table("doubt")
+_SESSION_STEP, _OUTCOME = table("session_step"), table("outcome")
+_OBSERVED, _WORD = table("observed"), table("rate_word")
 _LATER = _DOCUMENT.alias("later")
 _HEAD = (
     _DOCUMENT.c.id,
@@ -72,7 +74,19 @@ def booked(connection: Connection, number: int) -> Booked:
         _lines(connection, number),
         tuple((order, state) for order, state in rows(connection, steps)),
         tuple((part, doubtful) for part, doubtful in rows(connection, doubts)),
+        tuple((session, state) for session, state in rows(connection, _session_steps(number))),
+        any(_tells(connection, of, number) for of in (_OUTCOME, _OBSERVED, _WORD)),
     )
+
+
+def _session_steps(number: int) -> Select[Any]:
+    c = _SESSION_STEP.c
+    return select(c.session_id, c.state).where(c.document_id == number).order_by(c.session_id)
+
+
+def _tells(connection: Connection, of: Table, number: int) -> bool:
+    query = select(of.c.document_id).where(of.c.document_id == number).limit(1)
+    return connection.execute(query).first() is not None
 
 
 def _lines(connection: Connection, number: int) -> tuple[Line, ...]:

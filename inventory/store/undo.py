@@ -12,6 +12,7 @@ from inventory.catalogue import OrderState, fold
 from inventory.errors import Refused
 from inventory.ledger import Line, Proposal
 from inventory.ledger.documents import Booked, Document
+from inventory.ledger.sessions import SessionState
 from inventory.ledger.undoing import Layer, Surroundings, undoing
 from inventory.store import reading_book
 from inventory.store.numbers import Numbers
@@ -19,6 +20,7 @@ from inventory.store.plain import table
 from inventory.store.reading_documents import booked, heads
 
 _DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("wish")
+_SESSION_STEP = table("session_step")
 _STEP, _DOUBT, _LEFT, _DUE = table("wish_step"), table("doubt"), table("lot_balance"), table("due_balance")
 
 
@@ -55,6 +57,7 @@ def _surroundings(connection: Connection, told: Booked) -> Surroundings:
         claims=tuple(claim for claim in reading_book.claims(connection) if fold(claim.order) in orders),
         states=in_force.states(told),
         doubts=in_force.doubts(told),
+        sessions=in_force.sessions(told),
         later=_later(connection, number, parts),
         later_states=in_force.later_states(told),
     )
@@ -131,7 +134,7 @@ class _InForce:
         (off.add if told.document.turn % 2 == 0 else off.discard)(bottom)
         return off
 
-    def _last_word(self, query: Any, told: Booked) -> dict[str, Any]:
+    def _last_word(self, query: Any, told: Booked) -> dict[Any, Any]:
         off = self._off(told)
         return {
             key: word
@@ -151,11 +154,22 @@ class _InForce:
         query = select(_DOUBT.c.document_id, _PART.c.key, _DOUBT.c.doubtful).select_from(_DOUBT.join(_PART))
         return self._last_word(query.where(_PART.c.key.in_(keys)).order_by(_DOUBT.c.document_id), told)
 
+    def sessions(self, told: Booked) -> dict[int, SessionState]:
+        """The state each session of `told` goes back to; those nobody else decided about are left out."""
+        numbers = [number for number, _ in told.session_states]
+        c = _SESSION_STEP.c
+        query = select(c.document_id, c.session_id, c.state).where(c.session_id.in_(numbers))
+        return self._last_word(query.order_by(c.document_id), told) if numbers else {}
+
     def later_states(self, told: Booked) -> tuple[Document, ...]:
-        """Later documents that decided something about an order of `told` and still stand."""
+        """Later documents that decided something about an order or session of `told` and still stand."""
         keys = {fold(name) for name, _ in told.order_states}
-        if not keys:
+        numbers = {number for number, _ in told.session_states}
+        if not keys and not numbers:
             return ()
-        query = select(_STEP.c.document_id).select_from(_STEP.join(_ORDER)).where(_ORDER.c.key.in_(keys))
-        decided = set(self.connection.execute(query.where(_STEP.c.document_id > told.document.id)).scalars())
+        orders = select(_STEP.c.document_id).select_from(_STEP.join(_ORDER)).where(_ORDER.c.key.in_(keys))
+        steps = select(_SESSION_STEP.c.document_id).where(_SESSION_STEP.c.session_id.in_(numbers))
+        after = told.document.id
+        decided = set(self.connection.execute(orders.where(_STEP.c.document_id > after)).scalars())
+        decided |= set(self.connection.execute(steps.where(_SESSION_STEP.c.document_id > after)).scalars())
         return tuple(one for one in _later_heads(self.connection, told.document.id) if one.id in decided)

@@ -56,6 +56,7 @@ class Writer:
         self._lines()
         self._order_states()
         self._doubts()
+        self._sessions()
         self._settings(settings)
         self.connection.execute(update(_SHOP).values(version=_SHOP.c.version + 1))
         return self.number
@@ -229,6 +230,17 @@ class Writer:
         )
         flags = [{"part_id": part, "to_count": doubt} for part, doubt in doubtful.items()]
         change(self.connection, _TOTAL, "part_id", flags)
+
+    def _sessions(self) -> None:
+        said = self.proposal
+        if said.sessions or said.session_states or said.outcomes or said.observed or said.rate_words:
+            from inventory.store.writing_sessions import put_sessions  # most documents say nothing of them
+
+            put_sessions(self.connection, said, self.number, self.names)
+        elif said.learned is not None:
+            from inventory.store.writing_sessions import put_learned
+
+            put_learned(self.connection, said.learned, self.names)
 
     def _settings(self, settings: Mapping[str, str]) -> None:
         for key in settings:

@@ -25,6 +25,7 @@ _DETAIL = {
     "blank": table("blank"),
     "supply": table("supply"),
     "tool": table("tool"),
+    "piece": table("piece"),
 }
 _STAND_IN, _LOSS = table("plating_stand_in"), table("material_loss")
 
@@ -109,7 +110,7 @@ def _refuse_other_units(connection: Connection, parts: dict[str, Part]) -> None:
 
 def _put_details(connection: Connection, incoming: Catalogue, names: Names) -> None:
     numbers = [names.part.of(part.name) for part in incoming.parts.values()]
-    for detail in _DETAIL.values():  # all five: a part may have moved from one tab to another
+    for detail in _DETAIL.values():  # all of them: a part may have moved from one tab to another
         drop(connection, detail, "part_id", numbers)
     rows: dict[str, dict[int, Values]] = {kind: {} for kind in _DETAIL}
     for part in incoming.parts.values():
@@ -138,9 +139,18 @@ def _detail(of: Any, names: Names) -> Values:
             }
         case "Supply":
             plain = {
-                name: getattr(of, name) for name in ("type", "net", "tare", "keeps_sealed", "keeps_opened")
+                name: getattr(of, name)
+                for name in ("type", "net", "tare", "keeps_sealed", "keeps_opened", "works")
             }
             density = None if of.density is None else str(of.density)
             return {**plain, "hazards": spelling.listed(of.hazards), "density": density}
+        case "Piece":
+            return {
+                "pattern_id": names.pattern.of(of.pattern),
+                "kit_id": names.part.of(of.kit),
+                "blank_id": names.part.of(of.blank),
+                "refill_id": names.part.maybe(of.refill),
+                "extra_diameter": spelling.written(of.extra_diameter),
+            }
         case _:
             return {"type": of.type, "size": of.size, "life": of.life}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from typing import Any
@@ -18,6 +19,7 @@ from inventory.catalogue import (
     Order,
     Part,
     Pattern,
+    Piece,
     Plating,
     PriceStep,
     Supplier,
@@ -27,6 +29,16 @@ from inventory.catalogue import (
     fold,
 )
 from inventory.ledger import Account, Intake, Line, NewLot, NewPurchase, Proposal
+from inventory.ledger.sessions import (
+    LearnedFigures,
+    LearnedLoss,
+    LearnedRate,
+    Observed,
+    Outcome,
+    Planned,
+    RateWord,
+    Session,
+)
 from inventory.measures import read_drill, read_length
 from inventory.store import Store
 
@@ -189,4 +201,37 @@ def bought(part: str, quantity: int, cost: int, supplier: str = SUPPLIER) -> Pro
     new = NewPurchase("p", supplier, part, date(2026, 3, 8), "DU-C", 1_000)
     return document(
         Line("due", part, quantity, cost, purchase="p"), purchases=(new,), kind="placed", title="Bought"
+    )
+
+
+LEARNED = LearnedFigures(
+    (LearnedRate(GLUE, "tube glue volume", 1_250_000, 900_000, 1_600_000, 1, (7,), scatter=40),),
+    (LearnedLoss("Oak", "drill", 30_000, 10_000, 60_000, 4, 1),),
+)
+OUTCOME = Outcome(FIRST, PATTERN, KIT, OAK, 3, {"drill": 1}, REFILL, read_length("1 mm"), 1, 0, 0)
+OBSERVED = Observed(GLUE, 1_240, 410)
+PIECE = Part("Dunlin slim, chrome, Oak square", Piece(PATTERN, KIT, OAK, REFILL, read_length("1 mm")))
+
+
+def planned(order: str) -> Proposal:
+    """A session planned for one order."""
+    return document(
+        kind="plan", title="Plan", sessions=(Session("2026-03-07", DAY, (Planned(order, KIT, 4),)),)
+    )
+
+
+def made(order: str, session: int) -> Proposal:
+    """That session booked: three good, one lost, a bottle weighed, and something learned."""
+    return document(
+        Line("shelf", PIECE.name, 3_000, 900, lot="made", order=order, reason="made"),
+        lots=(NewLot("made", PIECE.name, "2026-03-07", DAY),),
+        kind="weekend",
+        title="Weekend",
+        parts=(PIECE,),
+        session=session,
+        session_states=((session, "booked"),),
+        outcomes=(replace(OUTCOME, order=order),),
+        observed=(OBSERVED,),
+        rate_words=(RateWord(GLUE, "tube glue volume", "pin", 1_250_000),),
+        learned=LEARNED,
     )

@@ -9,7 +9,7 @@ from sqlalchemy.exc import DBAPIError
 from inventory.store import Store, verify
 from inventory.store.proof_structure import GUARDED
 
-from .shop import FIRST, KIT, bought, claimed, promise
+from .shop import FIRST, KIT, bought, claimed, made, planned, promise
 
 
 @pytest.fixture
@@ -17,6 +17,8 @@ def rich(store: Store) -> Store:
     """A store with a row in every guarded table."""
     store.commit(promise(FIRST, claimed(FIRST, 1_000), to_count=(KIT,)))
     store.commit(bought(KIT, 1_000, 440))
+    store.commit(planned(FIRST))
+    store.commit(made(FIRST, 1))
     return store
 
 
@@ -34,6 +36,8 @@ def test_never_changed(rich: Store, name: str, statement: str) -> None:
     said = statement.format(name=name)
     if name == "document":
         said = said.replace("document_id", "title")
+    if name == "session_plan":
+        said = said.replace("document_id", "starts")
     with (
         rich.engine.connect() as connection,
         pytest.raises(DBAPIError, match=f"rows of {name} are never changed"),

@@ -112,7 +112,7 @@ class ImprintRow(Row, table=True):
 
 
 class ShopRow(Row, table=True):
-    """The one row every write locks first; version counts booked documents."""
+    """The one row every write locks first; version counts booked documents, mark tells this book from others."""
 
     __tablename__ = "shop"
     __table_args__ = (CheckConstraint("id = 1", name="one_row"),)
@@ -121,6 +121,7 @@ class ShopRow(Row, table=True):
     version: int = whole()
     currency: str
     program: str
+    mark: str = ""
 
 
 class SettingRow(Row, table=True):

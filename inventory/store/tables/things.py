@@ -113,6 +113,7 @@ class SupplyRow(Row, table=True):
     keeps_opened: int | None = None
     hazards: str = "[]"
     density: str | None = None
+    works: int | None = None
 
 
 class ToolRow(Row, table=True):

@@ -1,0 +1,154 @@
+"""Making sessions: what was planned, what came of it, what was weighed, and the figures learned from all of them.
+
+A session is planned by one document and booked by another. What was made and what was weighed are written down as
+they were; the learned figures follow from these and from the catalogue as it is written, and can be worked out anew
+at any time. Shares and factors are kept as whole millionths.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+from typing import Final, Literal
+
+from inventory.measures import Length
+
+MILLION: Final = 1_000_000
+
+SessionState = Literal["planned", "booked", "dropped"]
+Way = Literal["weighed", "counted", "used"]
+"""How a use became known: a bottle on the scale, what is left counted, or what was used written down."""
+Word = Literal["pin", "free", "reset"]
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """One row of a session: so many pieces started for one order (the stall's have orders too), from one kit part."""
+
+    order: str
+    kit: str
+    starts: int
+
+
+@dataclass(frozen=True, slots=True)
+class Session:
+    """A making session. number, document: 0 until it is booked; document is the one that planned it."""
+
+    name: str
+    on: date
+    rows: tuple[Planned, ...]
+    state: SessionState = "planned"
+    number: int = 0
+    document: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What came of one row: good pieces, and pieces lost at each stage. order: "" where nobody had planned them.
+
+    tubes_saved, kits_saved, in_part: of the lost pieces, how many had their tubes, their whole kit, or the kit less
+    something saved.
+    """
+
+    order: str
+    pattern: str
+    kit: str
+    blank: str
+    good: int
+    lost: Mapping[str, int] = field(default_factory=dict)
+    refill: str | None = None
+    extra_diameter: Length | None = None
+    tubes_saved: int = 0
+    kits_saved: int = 0
+    in_part: int = 0
+
+    @property
+    def started(self) -> int:
+        """Pieces begun."""
+        return self.good + sum(self.lost.values())
+
+
+@dataclass(frozen=True, slots=True)
+class Observed:
+    """What one session used of one part: thousandths of its unit, and the standard deviation of the measuring."""
+
+    part: str
+    used: int
+    error: int
+    way: Way = "weighed"
+
+
+@dataclass(frozen=True, slots=True)
+class Happened:
+    """One booked session as it is learned from."""
+
+    document: int
+    on: date
+    outcomes: tuple[Outcome, ...] = ()
+    observed: tuple[Observed, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RateWord:
+    """What the maker says of a rate: pin it at a factor, let it learn again, or forget what was learned until now.
+
+    factor: millionths of the bill's quantity; only a pin has one. document: 0 until it is booked.
+    """
+
+    part: str
+    per: str
+    word: Word
+    factor: int = MILLION
+    document: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class LearnedRate:
+    """How many times the bill's quantity is really used, millionths, with its 90 % interval.
+
+    sessions: how many it was learned from; outliers: documents left out; scatter: thousandths of the part's unit by
+    which ordinary sessions differ (one standard deviation).
+    """
+
+    part: str
+    per: str
+    factor: int
+    low: int
+    high: int
+    sessions: int
+    outliers: tuple[int, ...] = ()
+    pinned: bool = False
+    scatter: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class LearnedLoss:
+    """The share of pieces of one material lost at one stage, millionths, with its 90 % interval."""
+
+    material: str
+    stage: str
+    share: int
+    low: int
+    high: int
+    reached: int
+    lost: int
+
+
+@dataclass(frozen=True, slots=True)
+class LearnedFigures:
+    """Everything learned so far."""
+
+    rates: tuple[LearnedRate, ...] = ()
+    losses: tuple[LearnedLoss, ...] = ()
+
+
+def millionths(value: float | Fraction) -> int:
+    """A share or factor as the book keeps it."""
+    return round(value * MILLION)
+
+
+def exactly(value: int) -> Fraction:
+    """A kept share or factor as an exact number."""
+    return Fraction(value, MILLION)

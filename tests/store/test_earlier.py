@@ -1,0 +1,69 @@
+"""Books of earlier versions open, are brought up to date, and say what they said."""
+
+from __future__ import annotations
+
+import json
+import os
+import sqlite3
+import subprocess
+import sys
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from inventory.store import open_store, schema, verify
+
+EARLIER = Path(__file__).parent / "earlier"
+
+
+@pytest.fixture(params=sorted(path.stem for path in EARLIER.glob("*.sql")))
+def older(request: pytest.FixtureRequest, tmp_path: Path) -> tuple[str, Path]:
+    """The version and the file of a walked book of an earlier version."""
+    file = tmp_path / "book.kitdrawer"
+    with closing(sqlite3.connect(file)) as connection:
+        connection.executescript((EARLIER / f"{request.param}.sql").read_text(encoding="utf-8"))
+    return request.param, file
+
+
+def test_opens_and_verifies(older: tuple[str, Path]) -> None:
+    """A copy is kept beside it, the book agrees with itself, and it has a mark of its own."""
+    version, file = older
+    with open_store(file) as store:
+        assert verify(store) == ()
+        with store.reading() as read:
+            assert len(read.mark()) == 12
+    (copy,) = file.parent.glob(f"*.before-{schema.HEAD}-*")
+    with closing(sqlite3.connect(copy)) as connection:
+        found = connection.execute("SELECT version_num FROM alembic_version").fetchone()
+    assert found == (version.removeprefix("v"),)
+
+
+@pytest.mark.parametrize("command", ["shelf", "orders", "due-in"])
+def test_says_what_it_said(older: tuple[str, Path], command: str) -> None:
+    """What its own program answered is what this one answers, whatever has been added since."""
+    version, file = older
+    wanted = json.loads((EARLIER / f"{version}-{command}.json").read_text(encoding="utf-8"))
+    done = subprocess.run(
+        [sys.executable, "-m", "inventory.cli", command, "--json", "--store", str(file)],
+        capture_output=True,
+        text=True,
+        check=True,
+        env={**os.environ, "KITDRAWER_TODAY": "2026-11-28"},
+    )
+    _holds(json.loads(done.stdout), wanted)
+
+
+def _holds(found: object, wanted: object) -> None:
+    """Everything in `wanted` is in `found`; objects may have more fields."""
+    if isinstance(wanted, dict):
+        assert isinstance(found, dict)
+        for key, value in wanted.items():
+            _holds(found[key], value)
+    elif isinstance(wanted, list):
+        assert isinstance(found, list)
+        assert len(found) == len(wanted)
+        for one, other in zip(found, wanted, strict=True):
+            _holds(one, other)
+    else:
+        assert found == wanted
