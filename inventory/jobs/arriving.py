@@ -6,51 +6,16 @@ earliest due first; prices seen become the offers' prices with their date.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from datetime import date
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Offer, PriceStep, fold
-from inventory.errors import BadInput, Place, Refused
+from inventory.errors import BadInput, Refused
+from inventory.jobs.parcels import Arrived, Delivery
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn, Intake, Line, NewLot, Proposal, fingerprint, share
 from inventory.ledger.claims import settle, with_lines
-from inventory.measures import currency, show_amount, show_money
-
-
-@dataclass(frozen=True, slots=True)
-class Arrived:
-    """One delivered line, thousandths of the part's unit.
-
-    good, damaged: what came; price: minor units of the supplier's coin a pack, None for the price agreed; instead_of:
-    the part that was ordered; rest_cancelled: what is still missing will not come.
-    """
-
-    part: str
-    good: int
-    damaged: int = 0
-    price: int | None = None
-    instead_of: str = ""
-    rest_cancelled: bool = False
-    lot: str = ""
-    use_by: date | None = None
-    place: Place = field(default_factory=Place, compare=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Delivery:
-    """What one parcel brought. postage: minor units of the supplier's coin; note: the delivery note's number.
-
-    unasked: parts that were never ordered are taken as well.
-    """
-
-    supplier: str
-    on: date
-    lines: tuple[Arrived, ...]
-    postage: int = 0
-    note: str = ""
-    unasked: bool = False
+from inventory.measures import currency, show_amount, show_date, show_money
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +35,11 @@ def arrive(shop: Shop, delivery: Delivery) -> Booked:
         raise BadInput(
             f"No exchange rate for {supplier.currency} is known.",
             hint=f"Say it: --rate {supplier.currency}=0.92.",
+        )
+    if delivery.on > shop.today:
+        raise BadInput(
+            f"{show_date(delivery.on)} is still to come; today is {show_date(shop.today)}.",
+            hint="Give the day it came; without one it is today.",
         )
     if not delivery.lines:
         raise BadInput(
@@ -108,7 +78,7 @@ class _Work:
                 hint="Leave the line out, or say how much arrived.",
                 where=[line.place],
             )
-        cleared, agreed = self._clear(ordered.name, came, line)
+        cleared, agreed, packs = self._clear(ordered.name, came, line)
         over = came - cleared
         if over and not cleared and not self.delivery.unasked:
             raise Refused(
@@ -120,16 +90,26 @@ class _Work:
             self.notes.append(f"{part.name}: {show_amount(over, part.unit)} more than ordered.")
         if line.instead_of:
             self.notes.append(f"{part.name} came in place of {ordered.name}.")
-        cost = self._cost(line, came, cleared, agreed)
+        pack = self._pack(line, packs)
+        cost = self._cost(line, came, cleared, agreed, pack)
         if came:
             self.goods.append((line, cost))
-            self._see_price(part.name, line, Fraction(agreed, cleared) if cleared else None)
+            self._see_price(part.name, line, Fraction(agreed, cleared) if cleared else None, pack)
 
-    def _clear(self, part: str, came: int, line: Arrived) -> tuple[int, int]:
-        """Take what came off the due-in, the earliest expected first; how much and at what agreed cost."""
+    def _clear(self, part: str, came: int, line: Arrived) -> tuple[int, int, frozenset[int]]:
+        """Take what came off the due-in; how much, at what agreed cost, and the packs it was ordered in.
+
+        What was ordered in the line's own pack goes first, then the earliest expected.
+        """
         cleared = agreed = 0
+        packs = set()
         good = 0 if line.instead_of else line.good
-        for row in [row for row in self.due.values() if fold(row.part) == fold(part) and row.quantity]:
+        rows = [row for row in self.due.values() if fold(row.part) == fold(part) and row.quantity]
+        if line.pack in {row.pack for row in rows}:
+            rows.sort(key=lambda row: row.pack != line.pack)
+            if line.rest_cancelled:  # of this pack: another row of the sheet speaks of the others
+                rows = [row for row in rows if row.pack == line.pack]
+        for row in rows:
             taken = min(row.quantity, came - cleared)
             rest = row.quantity - taken if line.rest_cancelled else 0
             if not taken + rest:
@@ -137,6 +117,7 @@ class _Work:
             cost = share(row.quantity, row.cost, taken)
             gone = share(row.quantity, row.cost, taken + rest)
             cleared, agreed = cleared + taken, agreed + cost
+            packs |= {row.pack} if taken else set()
             self.lines.append(
                 Line("due", row.part, -(taken + rest), -gone, purchase=row.purchase, reason=_why(taken, rest))
             )
@@ -151,7 +132,7 @@ class _Work:
                 )
             if rest:
                 self.notes.append(f"{part}: the rest will not come.")
-        return cleared, agreed
+        return cleared, agreed, frozenset(packs)
 
     def _move_claims(self, row: DueIn, served: int, left: int) -> None:
         """Claims on a due-in: the earliest get what came, the last ones wait anew where too little is still to come."""
@@ -187,32 +168,39 @@ class _Work:
                         )
                     )
 
-    def _cost(self, line: Arrived, came: int, cleared: int, agreed: int) -> int:
+    def _cost(self, line: Arrived, came: int, cleared: int, agreed: int, pack: int) -> int:
         """Shop minor units for what came: at the price seen, else as agreed, more of it at the same cost a unit."""
         if line.price is not None:
-            pack = self._pack(line.part)
             return round(Fraction(came, pack) * line.price * self.rate)
         return round(Fraction(agreed * came, cleared)) if cleared else 0
 
-    def _pack(self, part: str) -> int:
-        """Thousandths in the pack the price is for: as it was bought, else as it is offered, else one unit."""
-        bought = [
-            row.pack
-            for row in self.shop.book.due
-            if row.purchase in self.due and fold(row.part) == fold(part)
-        ]
-        offers = [o.pack for o in self._offers(part)]
+    def _pack(self, line: Arrived, ordered: frozenset[int]) -> int:
+        """Thousandths in the pack the price is for: the line's own, else as it was ordered, offered, else one unit.
+
+        Raises BadInput for a price where what came was ordered in several packs.
+        """
+        if line.pack is not None:
+            return line.pack
+        if len(ordered) > 1 and line.price is not None and not line.instead_of:
+            unit = self.shop.catalogue.part(line.part).unit
+            packs = " and ".join(show_amount(pack, unit) for pack in sorted(ordered))
+            raise BadInput(
+                f"{line.part} was ordered in packs of {packs}: a price alone does not say of which.",
+                hint="Say how much came in each pack: a row a pack on the sheet, or --pack.",
+                where=[line.place],
+            )
+        offers = [offer.pack for offer in self._offers(line.part)]
+        bought = [] if line.instead_of else sorted(ordered)
         return [*bought, *offers, 1000][0]
 
     def _offers(self, part: str) -> list[Offer]:
         return [o for o in self.shop.offers.get(fold(part), ()) if fold(o.supplier) == fold(self.supplier)]
 
-    def _see_price(self, part: str, line: Arrived, agreed: Fraction | None) -> None:
+    def _see_price(self, part: str, line: Arrived, agreed: Fraction | None, pack: int) -> None:
         """The price seen goes into the step that was agreed on, and the day is noted.
 
         agreed: shop minor units for a thousandth; None where nothing was ordered: then the step the packs reach.
         """
-        pack = self._pack(part)
         mine = next((offer for offer in self._offers(part) if offer.pack == pack), None)
         if line.price is None or mine is None:
             return
@@ -265,7 +253,7 @@ class _Work:
     def result(self) -> Booked:
         """The finished document."""
         rows = sorted(
-            (fold(a.part), a.good, a.damaged, a.price or 0, fold(a.instead_of), a.lot)
+            (fold(a.part), a.good, a.damaged, a.price or 0, fold(a.instead_of), a.lot, a.pack or 0)
             for a in self.delivery.lines
         )
         note = f" ({self.delivery.note})" if self.delivery.note else ""
@@ -295,38 +283,3 @@ class _Work:
 
 def _why(taken: int, rest: int) -> str:
     return "arrived" if taken else "cancelled" if rest else ""
-
-
-def everything_due(shop: Shop, supplier: str) -> tuple[Arrived, ...]:
-    """Delivery lines for all that is due in from a supplier. Raises Refused where nothing is."""
-    name = shop.catalogue.supplier(supplier).name
-    sums: dict[str, int] = {}
-    for row in shop.book.due:
-        if fold(row.supplier) == fold(name):
-            sums[row.part] = sums.get(row.part, 0) + row.quantity
-    if not sums:
-        raise Refused(f"Nothing is due in from {name}.", hint="`kitdrawer due-in` shows what is on its way.")
-    return tuple(Arrived(part, quantity) for part, quantity in sums.items())
-
-
-def late(rows: Iterable[DueIn], today: date) -> Mapping[int, int]:
-    """Days each purchase is overdue, by its number; those in time are left out."""
-    return {
-        row.purchase: (today - row.expected_on).days
-        for row in rows
-        if row.expected_on and row.expected_on < today
-    }
-
-
-def check_rows(rows: Sequence[Arrived]) -> None:
-    """Refuse the same part and lot twice in one delivery: nobody could tell which line is meant."""
-    seen: dict[tuple[str, str, str], Arrived] = {}
-    for row in rows:
-        key = (fold(row.part), fold(row.lot), fold(row.instead_of))
-        if key in seen:
-            raise BadInput(
-                f"{row.part} stands twice in this delivery.",
-                hint="Add the lines up.",
-                where=[seen[key].place, row.place],
-            )
-        seen[key] = row

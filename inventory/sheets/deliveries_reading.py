@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
-from inventory.jobs.arriving import Arrived, Delivery
+from inventory.jobs.parcels import Arrived, Delivery
 from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_date
 from inventory.sheets.deliveries_writing import FILLED, PARCELS
 from inventory.sheets.filled import FilledRow, FilledTab, filled_tabs, finish
@@ -68,14 +68,15 @@ class _Reading:
             problems.append(Place(tab.file, tab.name, problem=problem))
             return
         for row in tab.rows:
-            if not any(row.said(name) for name in FILLED):
+            filled = _filled(tab)
+            if not any(row.said(name) for name in filled):
                 continue
             supplier = self.senders.of_row(row, sender)
-            line = self._line(row, supplier)
+            line = self._line(row, supplier, filled)
             if line is not None and supplier is not None:
                 self.arrived.setdefault(supplier, []).append(line)
 
-    def _line(self, row: FilledRow, supplier: str | None) -> Arrived | None:
+    def _line(self, row: FilledRow, supplier: str | None, filled: Sequence[str]) -> Arrived | None:
         part = row.read("part", self.known.part, None)
         instead = row.read("instead of", self.known.part, None)
         cancelled = row.read("rest cancelled", _yes, False)
@@ -94,12 +95,13 @@ class _Reading:
             cancelled,
             row.text("lot"),
             row.read("use by", read_date, None),
+            row.read("pack", lambda text: read_amount(text, part.unit), None) or None,
             row.place(),
         )
         if good is None or damaged is None:
             return None
         if not good and not damaged and not cancelled:
-            _check_empty(row)
+            _check_empty(row, filled)
             return None
         return line
 
@@ -135,9 +137,14 @@ def _amount(row: FilledRow, heading: str, part: Part) -> int | None:
     return row.read(heading, lambda text: read_amount(text, part.unit), None)
 
 
-def _check_empty(row: FilledRow) -> None:
+def _filled(tab: FilledTab) -> tuple[str, ...]:
+    """The columns that say something came. A supplier's list has its prices before anything does."""
+    return tuple(name for name in FILLED if name != "price" or not tab.has("packs"))
+
+
+def _check_empty(row: FilledRow, filled: Sequence[str]) -> None:
     """A row of which nothing came may say no and 0, and nothing else."""
-    if any(row.said(name) for name in ("price", "instead of", "use by", "lot")):
+    if any(row.said(name) for name in filled if name not in ("arrived", "damaged", "rest cancelled")):
         row.refuse("arrived", "How much arrived? The row says more of it, but not that.")
 
 

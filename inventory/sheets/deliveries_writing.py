@@ -32,10 +32,10 @@ PARCELS = "delivery"
 COLUMNS = {
     "part": (29, "What came. Prepared rows hold what was ordered."),
     "supplier code": (17, ""),
-    "due": (10, "What is still to come, in all orders together."),
+    "due": (10, "What is still to come in this pack, in all orders together."),
     "arrived": (12, "How much came in good order; empty where nothing came."),
     "damaged": (12, "How much came damaged, beside what arrived in good order."),
-    "pack": (10, "What one pack was to hold."),
+    "pack": (10, "What one pack holds; a price is for that much."),
     "price": (11, "The price of one pack, where it is another than agreed."),
     "instead of": (
         24,
@@ -57,7 +57,7 @@ _GROUND = "FBF8EF"
 _HEIGHT = 20
 """Points of a row: it is filled with a pen as often as not."""
 _AMOUNTS = ("due", "arrived", "damaged", "pack")
-_PARCEL = {
+PARCEL = {
     "supplier": (36, ""),
     "delivery note": (20, "Its number: the same note is not booked twice."),
     "date": (14, "The day it came; empty for the day it is booked."),
@@ -66,13 +66,13 @@ _PARCEL = {
 
 
 @dataclass(frozen=True, slots=True)
-class _Due:
-    """What is due of one part, all orders together. price: minor units a pack, None where orders differ."""
+class Due:
+    """What is due of one part in one pack, all orders together. price: minor units a pack, None where they differ."""
 
     part: str
     code: str
     quantity: int
-    pack: int | None
+    pack: int
     price: int | None
     expected: date | None
 
@@ -86,15 +86,13 @@ def write_delivery_sheet(path: Path, shop: Shop, rows: Sequence[DueIn], *, overw
     from openpyxl import Workbook
 
     workbook_path(path)
-    by_supplier: dict[str, list[DueIn]] = {}
-    for row in rows:
-        by_supplier.setdefault(fold(row.supplier), []).append(row)
+    found = by_supplier(rows)
     names = titles_of(shop.catalogue)
     with saving(path, overwrite=overwrite) as unfinished:
         workbook = Workbook()
         sheet = workbook.worksheets[0]
-        _parcels(sheet, shop, [(key, names[key]) for key in by_supplier])
-        for key, mine in by_supplier.items():
+        _parcels(sheet, shop, [(key, names[key]) for key in found])
+        for key, mine in found.items():
             _tab(workbook.create_sheet(names[key]), shop, key, mine)
         workbook.properties.creator = "kitdrawer"
         workbook.save(unfinished)
@@ -104,7 +102,7 @@ def _parcels(sheet: Worksheet, shop: Shop, tabs: Sequence[tuple[str, str]]) -> N
     from openpyxl.worksheet.datavalidation import DataValidation
 
     sheet.title = PARCELS
-    _headings(sheet, _PARCEL, ())
+    _headings(sheet, PARCEL, ())
     for row, (key, title) in enumerate(tabs, start=2):
         supplier = shop.catalogue.suppliers[key]
         put(sheet.cell(row, 1), supplier.name)
@@ -154,7 +152,7 @@ def _tab(sheet: Worksheet, shop: Shop, key: str, rows: Sequence[DueIn]) -> None:
     _headings(sheet, COLUMNS, FILLED)
     place = {name: number for number, name in enumerate(COLUMNS, start=1)}
     sheet.row_dimensions[1].height = 2 * ROW_POINTS
-    due = _together(shop, rows)
+    due = together(shop, rows)
     for name, number in place.items():
         align(sheet.cell(1, number), _where(name), top=True, wraps=True, indent=name in _AMOUNTS)
     for number in range(2, len(due) + SPARE + 2):
@@ -169,7 +167,7 @@ def _tab(sheet: Worksheet, shop: Shop, key: str, rows: Sequence[DueIn]) -> None:
         told = ((one.part, COLUMNS["part"][0]), (one.code, COLUMNS["supplier code"][0]))
         set_height(sheet, number, *told, least=_HEIGHT)
         put(sheet.cell(number, place["due"]), amount_cell(one.quantity, unit))
-        put(sheet.cell(number, place["pack"]), amount_cell(one.pack, unit) if one.pack else None)
+        put(sheet.cell(number, place["pack"]), amount_cell(one.pack, unit))
         put(
             sheet.cell(number, place["agreed price"]),
             coins(one.price, coin) if one.price is not None else None,
@@ -214,23 +212,30 @@ def _choices(sheet: Worksheet, due: int) -> None:
         rule.add(f"{letters[name]}2:{letters[name]}{due + SPARE + 1}")
 
 
-def _together(shop: Shop, rows: Sequence[DueIn]) -> list[_Due]:
-    """What is due by part: an arrival is booked by part, however many orders it was bought in."""
-    by_part: dict[str, list[DueIn]] = {}
+def by_supplier(rows: Sequence[DueIn]) -> dict[str, list[DueIn]]:
+    """What is due in from each supplier, by folded name, in the order of the rows."""
+    found: dict[str, list[DueIn]] = {}
     for row in rows:
-        by_part.setdefault(fold(row.part), []).append(row)
-    return [_sum(shop, mine) for mine in by_part.values()]
+        found.setdefault(fold(row.supplier), []).append(row)
+    return found
 
 
-def _sum(shop: Shop, rows: Sequence[DueIn]) -> _Due:
-    packs, prices = {row.pack for row in rows}, {_price(shop, row) for row in rows}
-    one = len(packs) == 1 and len(prices) == 1
-    return _Due(
+def together(shop: Shop, rows: Sequence[DueIn]) -> list[Due]:
+    """What is due by part and pack, however many orders it was bought in: a price is that of one pack."""
+    by_pack: dict[tuple[str, int], list[DueIn]] = {}
+    for row in rows:
+        by_pack.setdefault((fold(row.part), row.pack), []).append(row)
+    return [_sum(shop, mine) for mine in by_pack.values()]
+
+
+def _sum(shop: Shop, rows: Sequence[DueIn]) -> Due:
+    prices = {_price(shop, row) for row in rows}
+    return Due(
         shop.catalogue.part(rows[0].part).name,
         "; ".join(dict.fromkeys(row.code for row in rows if row.code)),
         sum(row.quantity for row in rows),
-        packs.pop() if len(packs) == 1 else None,
-        prices.pop() if one else None,
+        rows[0].pack,
+        prices.pop() if len(prices) == 1 else None,
         min((row.expected_on for row in rows if row.expected_on), default=None),
     )
 

@@ -6,10 +6,11 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+import pandas as pd
 import pytest
 
 from .buying import SALT, edited, promised_and_ordered, shelf
-from .conftest import Kitdrawer
+from .conftest import SAMPLE, Kitdrawer
 
 pytestmark = pytest.mark.usefixtures("store")
 
@@ -197,3 +198,82 @@ def test_use_rates_tools_and_use_by_reach_the_list(
     why = {line["part"]: " ".join(line["why"]) for one in told["lists"] for line in one["lines"]}
     assert "a week" in why["epoxy 5-minute"]
     assert any("goes off by" in reason for reason in why.values())
+
+
+def test_nothing_arrives_tomorrow(kitdrawer: Kitdrawer) -> None:
+    """A day to come is refused in a sentence, and nothing is booked."""
+    promised_and_ordered(kitdrawer)
+    answer = kitdrawer("arrived", "--supplier", SALT, "--all", "--on", "2026-11-29", "--yes")
+    assert answer.code == 1
+    assert "2026-11-29 is still to come; today is 2026-11-28" in " ".join(answer.err.split())
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 3
+    assert kitdrawer("arrived", "--supplier", SALT, "--all", "--on", "2026-11-27", "--yes").code == 0
+
+
+def test_a_folder_of_csv_files_goes_out_and_comes_back(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """`due-in --save` a folder, fill a file, `arrived` the folder or the file alone."""
+    promised_and_ordered(kitdrawer)
+    folder = tmp_path / "parcel"
+    assert kitdrawer("due-in", "--save", str(folder)).code == 0
+    path = folder / f"{SALT}.csv"
+    table = pd.read_csv(path, dtype=str)
+    table.loc[table["part"] == "Dunlin kit gunmetal", "arrived"] = "2"
+    table.to_csv(path, index=False)
+    assert kitdrawer("arrived", str(folder), "--postage", "5.90", "--note", "LS-9", "--yes").code == 0
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 1
+    assert "already booked" in kitdrawer("arrived", str(path), "--note", "LS-9", "--yes").err
+    table.loc[table["part"] == "Dunlin kit gunmetal", "arrived"] = "1"
+    table.to_csv(path, index=False)
+    assert kitdrawer("arrived", str(path), "--note", "LS-10", "--yes").code == 0
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 0
+    assert kitdrawer("verify").code == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (["--quantity", "2"], "What came of each part stands on the sheet"),
+        (["--all"], "What came of each part stands on the sheet"),
+        (["--note", "1"], "are those of one"),
+        (["--supplier", "Driftwood and Horn"], "says nothing of Driftwood and Horn"),
+        (["--supplier", SALT, "--postage", "3"], "The sheet says it already: --postage"),
+        (["--supplier", SALT, "--on", "2026-11-29"], "still to come"),
+    ],
+    ids=str,
+)
+def test_options_beside_a_sheet(
+    kitdrawer: Kitdrawer, tmp_path: Path, words: list[str], sentence: str
+) -> None:
+    """Options say what the sheet leaves open, of one parcel; nothing is overruled silently."""
+    kitdrawer("promise", "S42", "--yes")
+    kitdrawer("placed", "--yes")
+    path = tmp_path / "parcel.xlsx"
+    kitdrawer("due-in", "--save", str(path))
+    edited(path, {"D2": 1})
+    edited(path, {"D2": 1}, "Oystershell Kits")
+    rows = pd.read_excel(path, sheet_name="delivery")["supplier"].tolist()
+    edited(path, {f"D{rows.index(SALT) + 2}": 5.9}, "delivery")
+    answer = kitdrawer("arrived", str(path), *words, "--yes")
+    assert answer.code == 1
+    assert sentence in " ".join(answer.err.split())
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["on_hand"] == 3
+    assert kitdrawer("arrived", str(path), "--supplier", SALT, "--note", "LS-9", "--yes").code == 0
+
+
+def test_due_in_takes_a_rate(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Agreed prices stand in the supplier's coin; where its rate is not known that is said, with the way out."""
+    store = str(tmp_path / "other.kitdrawer")
+    kitdrawer("begin", "--store", store)
+    kitdrawer("load", str(SAMPLE), "--yes", "--store", store)
+    rate = ["--rate", "USD=0.92", "--store", store]
+    far = ["--supplier", "Far Reach Fittings"]
+    assert kitdrawer("placed", *far, *rate, "--yes").code == 0
+    told = kitdrawer("due-in", *far, "--save", str(tmp_path / "a.xlsx"), "--store", store).out
+    assert "no rate for USD is known. Say --rate USD=0.92." in " ".join(told.split())
+    assert kitdrawer("due-in", *far, "--save", str(tmp_path / "b.xlsx"), *rate).out.count("no rate for") == 0
+    prices = [
+        pd.read_excel(tmp_path / name, sheet_name="Far Reach Fittings")["agreed price"].dropna().tolist()
+        for name in ("a.xlsx", "b.xlsx")
+    ]
+    assert (prices[0], prices[1][0]) == ([], 6.9)
+    assert kitdrawer("due-in", "--rate", "USD", "--store", store).code == 1

@@ -14,9 +14,10 @@ from hypothesis import strategies as st
 from openpyxl import load_workbook
 
 from inventory.errors import BadSheet, Place, Refused
-from inventory.jobs.arriving import Arrived, Delivery
+from inventory.jobs.parcels import Arrived, Delivery
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
+from inventory.sheets.deliveries_csv import write_delivery_csv
 from inventory.sheets.deliveries_reading import read_delivery
 from inventory.sheets.deliveries_writing import COLUMNS, write_delivery_sheet
 from inventory.sheets.lists_common import titles
@@ -72,17 +73,18 @@ def refused(path: Path) -> list[Place]:
 
 
 def test_the_sheet_lists_what_is_due(sheet: Path) -> None:
-    """By supplier and part, orders of one part together, with the agreed price where there is one."""
+    """By supplier, part and pack, orders of one pack together, with the agreed price where there is one."""
     book: Any = load_workbook(sheet)
     assert book.sheetnames == ["delivery", TAB, "Far Reach"]
-    rows = [[cell.value for cell in row] for row in book[TAB].iter_rows(min_row=1, max_row=4)]
+    rows = [[cell.value for cell in row] for row in book[TAB].iter_rows(min_row=1, max_row=5)]
     assert rows[0] == list(COLUMNS)
     assert [row[:3] + row[5:6] + row[11:12] for row in rows[1:]] == [
         [KIT, "SM-10", 7, 1, 4.3],
         [GLUE, None, "112 ml", "56 ml", 7.05],
-        [ODD, "A; B", 6, None, None],
+        [ODD, "A", 1, 1, 3],
+        [ODD, "B", 5, 5, 14],
     ]
-    assert rows[3][12].date() == date(2026, 12, 2)
+    assert [row[12].date() for row in rows[3:]] == [date(2026, 12, 9), date(2026, 12, 2)]
     assert all(cell is None for row in rows[1:] for cell in row[3:5] + row[6:11])
     far = [cell.value for cell in book["Far Reach"][2]]
     assert (far[11], far[12], far[13]) == (3.33, None, REACH)
@@ -101,7 +103,7 @@ def test_the_sheet_helps_to_fill_it(sheet: Path) -> None:
     """A drop-down for yes and no, one for the parts due, notes on headings, print set-up, links to the tabs."""
     book: Any = load_workbook(sheet)
     rules = {str(rule.sqref): rule.formula1 for rule in book[TAB].data_validations.dataValidation}
-    assert rules == {"I2:I10": '"yes,no"', "H2:H10": "$A$2:$A$4"}
+    assert rules == {"I2:I11": '"yes,no"', "H2:H11": "$A$2:$A$5"}
     assert "the part that was ordered" in book[TAB]["H1"].comment.text
     assert book[TAB].page_setup.orientation == "landscape"
     assert book[TAB].freeze_panes == "B2"
@@ -129,7 +131,7 @@ def test_a_filled_sheet(sheet: Path) -> None:
     """Partial, damaged, at another price, instead of something else, cancelled, with lot and use-by."""
     fill(sheet, 2, arrived=5, damaged=1, price="4.10", lot="box 3")
     fill(sheet, 3, arrived="56 ml", rest_cancelled="Yes", use_by=date(2027, 6, 1))
-    fill(sheet, 5, part=PADS, arrived=2, instead_of=KIT)
+    fill(sheet, 6, part=PADS, arrived=2, instead_of=KIT)
     fill(sheet, 2, "Far Reach", damaged="12")
     parcel(sheet, 2, 4711, "24 Nov 2026", "5,90")
     marsh, far = read(sheet)
@@ -137,14 +139,14 @@ def test_a_filled_sheet(sheet: Path) -> None:
         MARSH,
         date(2026, 11, 24),
         (
-            Arrived(KIT, 5000, 1000, 410, "", False, "box 3"),
-            Arrived(GLUE, 56_000, 0, None, "", True, "", date(2027, 6, 1)),
+            Arrived(KIT, 5000, 1000, 410, "", False, "box 3", None, 1000),
+            Arrived(GLUE, 56_000, 0, None, "", True, "", date(2027, 6, 1), 56_000),
             Arrived(PADS, 2000, 0, None, KIT),
         ),
         590,
         "4711",
     )
-    assert far == Delivery(REACH, TODAY, (Arrived(PADS, 0, 12_000),))
+    assert far == Delivery(REACH, TODAY, (Arrived(PADS, 0, 12_000, pack=3000),))
     assert (marsh.lines[0].place.tab, marsh.lines[0].place.row) == (TAB, 2)
 
 
@@ -181,7 +183,7 @@ def test_any_amounts_come_back(
         use_by=use_by,
     )
     ((first, *rest),) = (one.lines for one in read(path)) if good or damaged or cancelled else ((None,),)
-    line = Arrived(GLUE, good, damaged, price, "", cancelled, "", use_by)
+    line = Arrived(GLUE, good, damaged, price, "", cancelled, "", use_by, 56_000)
     assert rest == ([line] if first else [])
 
 
@@ -205,6 +207,7 @@ def test_any_amounts_come_back(
         ({"arrived": 1, "supplier": "Somebody"}, "supplier", "no supplier called"),
         ({"lot": "box 3"}, "arrived", "How much arrived?"),
         ({"arrived": 0, "price": 4}, "arrived", "How much arrived?"),
+        ({"arrived": 1, "pack": "a box"}, "pack", "not an amount"),
     ],
     ids=lambda value: str(value)[:28],
 )
@@ -276,7 +279,62 @@ def test_one_csv_file(sheet: Path, tmp_path: Path) -> None:
     fill(sheet, 2, arrived=3)
     with (tmp_path / "mine.csv").open("w", newline="", encoding="utf-8") as file:
         csv.writer(file).writerows(load_workbook(sheet)[TAB].iter_rows(values_only=True))
-    assert read(tmp_path / "mine.csv") == (Delivery(MARSH, TODAY, (Arrived(KIT, 3000),)),)
+    assert read(tmp_path / "mine.csv") == (Delivery(MARSH, TODAY, (Arrived(KIT, 3000, pack=1000),)),)
+
+
+def fill_csv(path: Path, **values: str) -> None:
+    """Fill the first row of a CSV file, by headings with _ for a space."""
+    with path.open(encoding="utf-8-sig", newline="") as file:
+        headings, first, *rest = csv.reader(file)
+    for name, value in values.items():
+        heading = name.replace("_", " ")
+        if heading not in headings:
+            headings.append(heading)
+            first.append("")
+        first[headings.index(heading)] = value
+    with path.open("w", encoding="utf-8-sig", newline="") as file:
+        csv.writer(file).writerows([headings, first, *rest])
+
+
+def test_a_folder_of_csv_files(sheet: Path, tmp_path: Path) -> None:
+    """Saved as CSV files, filled and read back, the sheet says what the workbook says."""
+    paths = write_delivery_csv(tmp_path / "parcels", a_shop(), DUE)
+    assert [path.name for path in paths] == ["delivery.csv", f"{TAB}.csv", "Far Reach.csv"]
+    fill_csv(paths[0], delivery_note="4711", date="2026-11-24", postage="5.90")
+    fill_csv(paths[1], arrived="5", damaged="1", price="4.10", lot="box 3")
+    fill_csv(paths[2], rest_cancelled="yes")
+    fill(sheet, 2, arrived=5, damaged=1, price="4.10", lot="box 3")
+    fill(sheet, 2, "Far Reach", rest_cancelled="yes")
+    parcel(sheet, 2, 4711, "24 Nov 2026", "5,90")
+    assert sorted(read(tmp_path / "parcels"), key=lambda one: one.supplier) == sorted(
+        read(sheet), key=lambda one: one.supplier
+    )
+    assert [len(one.lines) for one in read(tmp_path / "parcels")] == [1, 1]
+    (alone,) = read(paths[1])
+    assert (alone.supplier, alone.note, alone.on) == (MARSH, "", TODAY)
+
+
+def test_csv_sheets_are_not_replaced_unasked(tmp_path: Path) -> None:
+    """Whether one file is there or all; and what is no folder cannot become one."""
+    write_delivery_csv(tmp_path / "parcels", a_shop(), DUE[:1])
+    with pytest.raises(Refused, match=r"delivery\.csv, .* already"):
+        write_delivery_csv(tmp_path / "parcels", a_shop(), DUE)
+    assert not (tmp_path / "parcels" / "Far Reach.csv").exists()
+    assert len(write_delivery_csv(tmp_path / "parcels", a_shop(), DUE, overwrite=True)) == 3
+    (tmp_path / "file").write_text("")
+    with pytest.raises(Refused, match="cannot be made"):
+        write_delivery_csv(tmp_path / "file", a_shop(), DUE)
+
+
+def test_a_suppliers_list_with_what_arrived(tmp_path: Path) -> None:
+    """The list that was ordered, with a column `arrived`: its prices alone say nothing of having come."""
+    path = tmp_path / "list.csv"
+    with path.open("w", encoding="utf-8", newline="") as file:
+        write = csv.writer(file).writerow
+        write(["part", "pack", "packs", "price", "supplier", "arrived"])
+        write([KIT, "1", "7", "4.10", MARSH, "6"])
+        write([ODD, "5", "1", "14.00", MARSH, ""])
+    assert read(path) == (Delivery(MARSH, TODAY, (Arrived(KIT, 6000, 0, 410, pack=1000),)),)
 
 
 def test_sheets_of_something_else(sheet: Path, tmp_path: Path) -> None:

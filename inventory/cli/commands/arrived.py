@@ -2,27 +2,33 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from inventory.catalogue import fold
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import StoreOption, YesOption, book, existing, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import BadInput
-from inventory.jobs.arriving import Arrived, Booked, Delivery, arrive, check_rows, everything_due
+from inventory.jobs.arriving import Booked, arrive
+from inventory.jobs.parcels import Arrived, Delivery, check_rows, everything_due
 from inventory.jobs.shop import Shop
 from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_amount, show_money
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store
 
+SHEETS = (".xlsx", ".xlsm", ".csv", ".tsv")
+"""What a sheet's name ends in; anything else is a part, or a folder."""
+
 
 def arrived(
     what: Annotated[
-        str, typer.Argument(metavar="FILE or PART", help="A filled delivery sheet, or one part.")
+        str,
+        typer.Argument(metavar="FILE or PART", help="A filled delivery sheet (a folder too), or one part."),
     ] = "",
     supplier: Annotated[str, typer.Option(help="Who sent it.")] = "",
     everything: Annotated[
@@ -31,6 +37,7 @@ def arrived(
     quantity: Annotated[str, typer.Option(help="How much of PART came in good order.")] = "",
     damaged: Annotated[str, typer.Option(help="How much of PART came damaged.")] = "",
     price: Annotated[str, typer.Option(help="The price of a pack, if another than agreed.")] = "",
+    pack: Annotated[str, typer.Option(help="What a pack of PART holds, if it was ordered in several.")] = "",
     instead_of: Annotated[
         str, typer.Option("--instead-of", metavar="PART", help="The part that was ordered.")
     ] = "",
@@ -57,23 +64,10 @@ def arrived(
     --postage 5.90
     kitdrawer arrived "tube 7 x 53" --supplier "Saltmarsh Turning Supplies" --quantity 10
     """
-
     said = Said(
-        what,
-        supplier,
-        everything,
-        quantity,
-        damaged,
-        price,
-        instead_of,
-        cancel_rest,
-        use_by,
-        lot,
-        postage,
-        note,
-        on,
-        unasked,
-    )
+        what, supplier, everything, quantity, damaged, price, pack, instead_of, cancel_rest, use_by, lot, postage,
+        note, on, unasked,
+    )  # fmt: skip
     with opened(store) as found:
         with found.reading() as read:
             parcels = _deliveries(with_rates(shop_of(read, lambda _: ()), rate or []), said)
@@ -92,6 +86,7 @@ class Said:
     quantity: str
     damaged: str
     price: str
+    pack: str
     instead_of: str
     cancel_rest: bool
     use_by: str
@@ -104,20 +99,70 @@ class Said:
 
 def _deliveries(shop: Shop, said: Said) -> tuple[Delivery, ...]:
     path = Path(said.what)
-    if path.suffix.casefold() in (".xlsx", ".csv"):
-        from inventory.sheets.deliveries_reading import read_delivery
-
-        return read_delivery(existing(path), shop.catalogue, shop.currency, shop.today)
+    if path.suffix.casefold() in SHEETS or (said.what and not said.supplier and path.is_dir()):
+        return _from_sheet(path, shop, said)
     if not said.supplier:
         raise BadInput("Who sent it?", hint="Say --supplier NAME, or give a sheet made by `due-in --save`.")
     lines = everything_due(shop, said.supplier) if said.everything else (_line(shop, said),)
-    postage = read_money(said.postage, _coin(shop, said)) if said.postage else 0
+    postage = read_money(said.postage, _coin(shop, said.supplier)) if said.postage else 0
     day = read_date(said.on) if said.on else shop.today
     return (Delivery(said.supplier, day, lines, postage, said.note, said.unasked),)
 
 
-def _coin(shop: Shop, said: Said) -> Currency:
-    return currency(shop.catalogue.supplier(said.supplier).currency or shop.currency.code)
+def _from_sheet(path: Path, shop: Shop, said: Said) -> tuple[Delivery, ...]:
+    """The parcels of a sheet. Options say what it leaves open, of one parcel; what is of one part stands on its row."""
+    from inventory.sheets.deliveries_reading import read_delivery
+
+    of_parts = (
+        said.everything, said.quantity, said.damaged, said.price, said.pack, said.instead_of,
+        said.cancel_rest, said.use_by, said.lot,
+    )  # fmt: skip
+    if any(of_parts):
+        raise BadInput(
+            "What came of each part stands on the sheet.",
+            hint="With a sheet say --supplier, --postage, --note, --on and --unasked alone.",
+        )
+    parcels = read_delivery(existing(path), shop.catalogue, shop.currency, shop.today)
+    if said.supplier:
+        name = shop.catalogue.supplier(said.supplier).name
+        parcels = tuple(one for one in parcels if fold(one.supplier) == fold(name))
+        if not parcels:
+            raise BadInput(
+                f"The sheet says nothing of {name}.", hint="Leave --supplier out to see of whom it does."
+            )
+    if (said.postage or said.note or said.on) and len(parcels) > 1:
+        senders = ", ".join(one.supplier for one in parcels)
+        raise BadInput(
+            f"The sheet holds parcels from {senders}: --postage, --note and --on are those of one.",
+            hint="Say --supplier, or fill the tab `delivery`.",
+        )
+    return tuple(_completed(shop, said, one) for one in parcels)
+
+
+def _completed(shop: Shop, said: Said, parcel: Delivery) -> Delivery:
+    """A parcel of a sheet with what the options say of it. Raises BadInput where the sheet says it already."""
+    told = [
+        name
+        for name, option, there in (
+            ("--postage", said.postage, parcel.postage),
+            ("--note", said.note, parcel.note),
+            ("--on", said.on, parcel.on != shop.today),
+        )
+        if option and there
+    ]
+    if told:
+        raise BadInput(f"The sheet says it already: {', '.join(told)}.", hint="Say it in one place.")
+    return replace(
+        parcel,
+        postage=read_money(said.postage, _coin(shop, parcel.supplier)) if said.postage else parcel.postage,
+        note=said.note or parcel.note,
+        on=read_date(said.on) if said.on else parcel.on,
+        unasked=said.unasked,
+    )
+
+
+def _coin(shop: Shop, supplier: str) -> Currency:
+    return currency(shop.catalogue.supplier(supplier).currency or shop.currency.code)
 
 
 def _line(shop: Shop, said: Said) -> Arrived:
@@ -130,11 +175,12 @@ def _line(shop: Shop, said: Said) -> Arrived:
         part.name,
         _amount(shop, part.name, said.quantity),
         _amount(shop, part.name, said.damaged),
-        read_money(said.price, _coin(shop, said)) if said.price else None,
+        read_money(said.price, _coin(shop, said.supplier)) if said.price else None,
         said.instead_of,
         said.cancel_rest,
         said.lot,
         read_date(said.use_by) if said.use_by else None,
+        _amount(shop, part.name, said.pack) or None,
     )
 
 

@@ -10,8 +10,9 @@ import typer
 
 from inventory.catalogue import fold
 from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
-from inventory.cli.tables import Column, table
+from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.measures import show_amount, show_date, show_money
@@ -21,8 +22,12 @@ def due_in(
     supplier: Annotated[str, typer.Option(help="Only from this supplier.")] = "",
     save: Annotated[
         Path | None,
-        typer.Option(metavar="FILE.xlsx", help="Write a delivery sheet to fill when the parcel is open."),
+        typer.Option(
+            metavar="FILE.xlsx",
+            help="Write a delivery sheet to fill when the parcel is open: a workbook, or a folder of CSV files.",
+        ),
     ] = None,
+    rate: RateOption = None,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace the file if it is there.")] = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -34,19 +39,41 @@ def due_in(
     kitdrawer due-in --save parcel.xlsx
     """
     with opened(store) as found, found.reading() as read:
-        shop = shop_of(read, lambda _: (), offers=False)
+        shop = with_rates(shop_of(read, lambda _: (), offers=False), rate or [])
         name = shop.catalogue.supplier(supplier).name if supplier else ""
     rows = [row for row in shop.book.due if not name or fold(row.supplier) == fold(name)]
     if save is not None:
-        from inventory.sheets.deliveries_writing import write_delivery_sheet
-
-        write_delivery_sheet(save, shop, rows, overwrite=overwrite)
+        _write(save, shop, rows, overwrite)
     if as_json:
         say(dumps({"currency": shop.currency.code, "due_in": [_json(shop, row) for row in rows]}))
         return
     say(_screen(shop, rows))
     if save is not None:
-        say(["", f"Saved: {save}", f"Fill it and book it: kitdrawer arrived {save}"])
+        say(["", f"Saved: {save}", f"Fill it and book it: kitdrawer arrived {save}", *_unpriced(shop, rows)])
+
+
+def _write(path: Path, shop: Shop, rows: Sequence[DueIn], overwrite: bool) -> None:
+    if path.suffix.casefold() == ".xlsx":
+        from inventory.sheets.deliveries_writing import write_delivery_sheet
+
+        write_delivery_sheet(path, shop, rows, overwrite=overwrite)
+    else:
+        from inventory.sheets.deliveries_csv import write_delivery_csv
+
+        write_delivery_csv(path, shop, rows, overwrite=overwrite)
+
+
+def _unpriced(shop: Shop, rows: Sequence[DueIn]) -> list[str]:
+    """The suppliers whose agreed prices cannot be told: the book keeps costs in the shop's own coin."""
+    lines: list[str] = []
+    for name in dict.fromkeys(row.supplier for row in rows):
+        code = shop.catalogue.supplier(name).currency
+        if shop.rate(code) is None:
+            text = (
+                f"{name}: agreed prices are left out, as no rate for {code} is known. Say --rate {code}=0.92."
+            )
+            lines += wrapped(text)
+    return lines
 
 
 def _late(shop: Shop, row: DueIn) -> int:
