@@ -21,7 +21,7 @@ T = TypeVar("T")
 class FilledRow:
     """One row: its cells as text by folded heading. Bad cells go to `problems`.
 
-    unworked: headings of formulas that hold no result.
+    unworked: headings of formulas that hold no result; loose: cells that stand under no heading.
     """
 
     file: str
@@ -30,6 +30,7 @@ class FilledRow:
     cells: dict[str, str]
     problems: list[Place]
     unworked: frozenset[str] = frozenset()
+    loose: tuple[str, ...] = ()
 
     def said(self, heading: str) -> str:
         """The cell under a heading; empty where there is none."""
@@ -69,28 +70,34 @@ class FilledRow:
 
 @dataclass(slots=True)
 class FilledTab:
-    """One tab with its headings, folded, and its filled rows."""
+    """One tab with its headings, folded and as they are written, and its filled rows."""
 
     file: str
     name: str
     headings: list[str] = field(default_factory=list)
+    titles: list[str] = field(default_factory=list)
     rows: list[FilledRow] = field(default_factory=list)
+    hidden: bool = False
 
     def has(self, *headings: str) -> bool:
         """Whether all these columns are there."""
         return all(fold_heading(heading) in self.headings for heading in headings)
 
 
-def filled_tabs(path: Path, problems: list[Place]) -> list[FilledTab]:
+def filled_tabs(
+    path: Path, problems: list[Place], note: Callable[[str], None] = lambda _: None
+) -> list[FilledTab]:
     """Every tab of a workbook, a CSV file or a folder of them that holds anything.
 
-    The first filled row of each holds its headings.
+    The first filled row of each holds its headings. note: called with what the person should know of the files.
     """
     with ExitStack() as stack, warnings.catch_warnings():
         warnings.filterwarnings("ignore", module=r"openpyxl\b")  # about styles, which are not read here
         tabs = []
-        for source in open_sources([path], stack, problems.append, lambda _: None):
-            tab = FilledTab(source.file, source.tab)
+        for source in open_sources([path], stack, problems.append, note):
+            for text in source.notes:
+                note(text)
+            tab = FilledTab(source.file, source.tab, hidden=source.hidden)
             try:
                 _fill(tab, source.rows(), problems)
             except SourceError as error:
@@ -107,12 +114,17 @@ def _fill(tab: FilledTab, rows: Iterator[Sequence[object]], problems: list[Place
         if not any(texts):
             continue
         if not tab.headings:
-            tab.headings = [fold_heading(text) for text in texts]
+            tab.titles, tab.headings = texts, [fold_heading(text) for text in texts]
             _twice(tab, number, texts, problems)
             continue
         cells = {name: text for name, text in zip(tab.headings, texts, strict=False) if name}
         unworked = frozenset(name for name, cell in zip(tab.headings, raw, strict=False) if cell is NO_VALUE)
-        tab.rows.append(FilledRow(tab.file, tab.name, number, cells, problems, unworked))
+        loose = tuple(text for at, text in enumerate(texts) if text and not _heading(tab, at))
+        tab.rows.append(FilledRow(tab.file, tab.name, number, cells, problems, unworked, loose))
+
+
+def _heading(tab: FilledTab, at: int) -> str:
+    return tab.headings[at] if at < len(tab.headings) else ""
 
 
 def _twice(tab: FilledTab, number: int, texts: Sequence[str], problems: list[Place]) -> None:

@@ -1,0 +1,115 @@
+"""A making session drawn up by hand, its catalogue, and ways to fill its sheet."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Mapping
+from datetime import date
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+from openpyxl import load_workbook
+
+from inventory.catalogue import Blank, Catalogue, Kit, Part, Pattern, Plating, Supply, Tube, fold
+from inventory.jobs.session_sheet import (
+    BottleRow,
+    CountRow,
+    CountSheet,
+    PieceRow,
+    SessionSheet,
+    UseRow,
+)
+from inventory.measures import read_drill, read_length
+from inventory.sheets.writing import safe_text
+
+DAY = date(2026, 11, 28)
+GLUE, EPOXY, STRIPS, PADS = "thin CA", "5-minute epoxy", "=strips P240", "micro pads"
+KIT, TUBE, OLIVE, ANTLER = "Dunlin kit chrome", "tube 7 x 53", "olive 19 x 127", "antler tips"
+PARTS = (
+    Part(KIT, Kit("Dunlin", "chrome")),
+    Part("Redshank kit gunmetal", Kit("Redshank", "gunmetal")),
+    Part(TUBE, Tube(read_length("6.85 mm"), read_length("53 mm"), read_drill("7 mm"))),
+    Part(OLIVE, Blank("olive", "square", read_length("19 mm"), read_length("127 mm"))),
+    Part(ANTLER, Blank("antler", "natural")),
+    Part(GLUE, Supply("adhesive", net=56_000, tare=12_000, density=Fraction(105, 100)), "ml"),
+    Part(EPOXY, Supply("adhesive"), "g"),
+    Part(STRIPS, Supply("abrasive", net=14_000), "strip"),
+    Part(PADS, Supply("abrasive"), "pad"),
+)
+STAGES = ("cut", "drill", "glue", "trim", "turn", "finish", "assemble", "pack")
+PIECES = (
+    PieceRow(1, "wren wedding", "Dunlin gloss pen", "chrome", KIT, OLIVE, 14, 12, STAGES),
+    PieceRow(
+        *(2, "the stall 2026-11-28 a", "Redshank stopper", "gunmetal", "Redshank kit gunmetal", ANTLER, 5, 4),
+        stages=("cut", "drill", "turn", "finish", "assemble"),
+    ),
+    PieceRow(
+        *(3, "teal", "Dunlin gloss pen", "chrome", KIT, OLIVE, 3, 2, STAGES),
+        refill="gel refill, slim",
+        extra_diameter=read_length("1/16 in"),
+    ),
+)
+BOTTLES = (
+    BottleRow(GLUE, 7, "bottle 2", "ml", 31_500, 12_000, Fraction(105, 100), DAY, date(2027, 3, 1)),
+    BottleRow(EPOXY, 9, "", "g", 80_250, 0, Fraction(1)),
+)
+USES = (UseRow(STRIPS, "strip", 9500), UseRow(PADS, "pad", 2250))
+COUNTS = (
+    CountRow(KIT, "piece", "dearest in the drawer", 31_000),
+    CountRow(GLUE, "ml", "counted 90 days ago", 56_000, 8, "bottle 3"),
+)
+SHEET = SessionSheet(
+    *("7f3a-91", 3, 41, "market on the quay", DAY, PIECES, BOTTLES, USES, COUNTS),
+    lay_out=(
+        ("cut", "band saw, stop at 56.2 mm; olive 19 x 127: 14 blanks"),
+        ("drill", "7 mm drill, 5/16 drill"),
+        ("assemble", "Dunlin bushings, press"),
+    ),
+    cautions=(
+        "thin CA is used up by about the 16th piece: lay out bottle 3 (it suffices with 62 %).",
+        "Antler dust: extraction and a respirator.",
+    ),
+)
+STOCK = CountSheet("7f3a-91", 88, DAY, False, COUNTS)
+
+
+def known() -> Catalogue:
+    """What the sheet speaks of."""
+    patterns = (Pattern("Dunlin gloss pen", "Dunlin"), Pattern("Redshank stopper", "Redshank"))
+    platings = (Plating("chrome"), Plating("gunmetal"))
+    return Catalogue(
+        parts={fold(one.name): one for one in PARTS},
+        patterns={fold(one.name): one for one in patterns},
+        platings={fold(one.name): one for one in platings},
+    )
+
+
+def fill(path: Path, tab: str, row: int, values: Mapping[str, Any]) -> Path:
+    """Fill cells of one row of a workbook, by heading."""
+    book: Any = load_workbook(path)
+    columns = {cell.value: cell.column for cell in book[tab][1]}
+    for name, value in values.items():
+        cell = book[tab].cell(row, columns[name])
+        if value == STRIPS:
+            safe_text(cell, value)  # chosen from a list, not typed: no formula
+        else:
+            cell.value = value
+    book.save(path)
+    return path
+
+
+def csv_rows(path: Path) -> list[list[str]]:
+    """The cells of a CSV file."""
+    with path.open(encoding="utf-8-sig", newline="") as file:
+        return list(csv.reader(file))
+
+
+def fill_csv(path: Path, row: int, values: Mapping[str, Any]) -> None:
+    """Fill cells of one row of a CSV file, by heading; rows up to it come into being."""
+    lines = csv_rows(path)
+    lines += [[""] * len(lines[0]) for _ in range(row - len(lines))]
+    for name, value in values.items():
+        lines[row - 1][lines[0].index(name)] = "" if value is None else str(value)
+    with path.open("w", encoding="utf-8-sig", newline="") as file:
+        csv.writer(file).writerows(lines)

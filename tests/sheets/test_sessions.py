@@ -1,0 +1,302 @@
+"""Session sheets: out, and back as they were or filled."""
+
+from __future__ import annotations
+
+import random
+import shutil
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from openpyxl import load_workbook
+
+from inventory.errors import Refused
+from inventory.jobs.session_sheet import FilledPiece, FilledSession, PieceRow, SessionSheet
+from inventory.sheets.sessions_reading import read_session
+from inventory.sheets.sessions_writing import choices_of, write_session
+
+from .lists_case import office
+from .sessions_case import (
+    ANTLER,
+    EPOXY,
+    GLUE,
+    KIT,
+    OLIVE,
+    PADS,
+    SHEET,
+    STAGES,
+    STRIPS,
+    TUBE,
+    csv_rows,
+    fill,
+    fill_csv,
+    known,
+)
+
+
+@pytest.fixture
+def sheet(tmp_path: Path) -> Path:
+    """The sheet of the session as a workbook."""
+    path = tmp_path / "weekend.xlsx"
+    assert write_session(path, SHEET, choices_of(known())) == [path]
+    return path
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """The same as a folder of CSV files."""
+    write_session(tmp_path / "weekend", SHEET)
+    return tmp_path / "weekend"
+
+
+def read(path: Path) -> FilledSession:
+    """What the sheet says."""
+    return read_session(path, known())
+
+
+def planned(one: FilledPiece) -> tuple[object, ...]:
+    """What a piece's row says of the plan."""
+    return (one.row, one.order, one.pattern, one.plating, one.kit, one.blank)
+
+
+def as_planned(rows: tuple[PieceRow, ...]) -> list[tuple[object, ...]]:
+    """The same of the plan itself."""
+    return [(one.row, one.order, one.pattern, one.plating, one.kit, one.blank) for one in rows]
+
+
+def fill_all(path: Path) -> Path:
+    """Fill a workbook the way it is meant."""
+    fill(path, "pieces", 2, {"good": 12, "lost at drill": 1, "lost at turn": "1", "kits saved": 1})
+    fill(path, "pieces", 3, {"good": " 4 ", "lost at assemble": "1,0", "kits saved in part": 1})
+    fill(path, "pieces", 5, {"pattern": "dunlin GLOSS pen", "blank": ANTLER, "good": 2, "note": "from stock"})
+    fill(path, "bottles", 2, {"gross g": "31.25 g"})
+    fill(path, "bottles", 3, {"gross g": 61.3})
+    fill(path, "used", 2, {"used": 8})
+    fill(path, "used", 4, {"part": "Micro  Pads", "used": "1 pad"})
+    fill(path, "counts", 2, {"counted": 30, "second count": 29})
+    fill(path, "counts", 3, {"counted": "1 bottle"})
+    return fill(path, "notes", 2, {"notes": "accelerator low"})
+
+
+def check_filled(found: FilledSession) -> None:
+    """That all of it came back."""
+    assert (found.mark, found.session, found.document) == ("7f3a-91", 3, 41)
+    first, second, third, added = found.pieces
+    assert (first.good, first.lost, first.kits_saved) == (12, {"drill": 1, "turn": 1}, 1)
+    assert (second.good, second.lost, second.in_part) == (4, {"assemble": 1}, 1)
+    assert (third.row, third.good, third.lost) == (3, None, {})
+    assert planned(added) == (0, "", "Dunlin gloss pen", "", "", ANTLER)
+    assert (added.good, added.note) == (2, "from stock")
+    assert [(one.part, one.lot, one.gross, one.step) for one in found.bottles] == [
+        (GLUE, 7, 31_250, 10),
+        (EPOXY, 9, 61_300, 100),
+    ]
+    assert [(one.part, one.used) for one in found.uses] == [(STRIPS, 8000), (PADS, 1000)]
+    assert [(one.part, one.lot, one.counted, one.second) for one in found.counts] == [
+        (KIT, 0, 30_000, 29_000),
+        (GLUE, 8, 56_000, None),
+    ]
+    assert found.notes == ("accelerator low",)
+
+
+def test_a_sheet_that_went_out_comes_back_as_it_was(sheet: Path, folder: Path) -> None:
+    """As a workbook and as CSV, with the same fingerprint: nothing filled in, the plan's rows in place."""
+    for path in (sheet, folder):
+        found = read(path)
+        assert (found.mark, found.session, found.document) == ("7f3a-91", 3, 41)
+        assert [planned(one) for one in found.pieces] == as_planned(SHEET.pieces)
+        assert all(one.good is None and not one.lost for one in found.pieces)
+        assert (found.bottles, found.uses, found.counts, found.notes, found.announced) == ((), (), (), (), ())
+    assert read(sheet).fingerprint == read(folder).fingerprint
+
+
+def test_a_filled_sheet(sheet: Path) -> None:
+    """Numbers as numbers or text, names in any spelling, weights with their unit, bottles counted whole."""
+    found = read(fill_all(sheet))
+    check_filled(found)
+    where = found.pieces[0].where
+    assert (where.file, where.tab, where.row) == ("weekend.xlsx", "pieces", 2)
+    assert (found.bottles[0].where.column, found.bottles[0].where.said) == ("gross g", "31.25 g")
+
+
+def test_the_fingerprint_is_of_what_was_made_not_of_the_file(sheet: Path, tmp_path: Path) -> None:
+    """Rows in another order, another name, a remark more: the same. One piece more: another one."""
+    before = read(fill_all(sheet)).fingerprint
+    other: Any = load_workbook(sheet)
+    cells = [[cell.value for cell in row] for row in other["pieces"].iter_rows(min_row=2, max_row=5)]
+    for number, row in enumerate(reversed(cells), start=2):
+        for column, value in enumerate(row, start=1):
+            other["pieces"].cell(number, column).value = value
+    other["notes"]["A3"] = "rained all day"
+    other.save(tmp_path / "copy.xlsx")
+    assert read(tmp_path / "copy.xlsx").fingerprint == before
+    fill(sheet, "pieces", 4, {"good": 3})
+    assert read(sheet).fingerprint != before
+
+
+def test_columns_in_any_order_and_spelling(folder: Path) -> None:
+    """Case, spaces and underscores of headings, columns moved, and a decimal comma between semicolons."""
+    path = folder / "pieces.csv"
+    rows = csv_rows(path)
+    rows[1][9], rows[2][9] = "12", "3,0"
+    rows[1][11] = "2"
+    order = list(range(len(rows[0])))
+    random.Random(4).shuffle(order)
+    lines = [[row[at] for at in order] for row in rows]
+    lines[0] = [name.upper().replace(" ", "_") for name in lines[0]]
+    path.write_text("\n".join(";".join(line) for line in lines), encoding="utf-8")
+    found = read(folder)
+    assert [(one.row, one.good, one.lost) for one in found.pieces] == [
+        (1, 12, {"drill": 2}),
+        (2, 3, {}),
+        (3, None, {}),
+    ]
+
+
+def test_one_csv_file_alone(folder: Path) -> None:
+    """Any of the files, under any name, still says which session it is of."""
+    whole = read(folder)
+    renamed = folder.parent / "from the phone.csv"
+    shutil.copy(folder / "pieces.csv", renamed)
+    found = read(renamed)
+    assert (found.mark, found.session, found.document) == (whole.mark, whole.session, whole.document)
+    assert [planned(one) for one in found.pieces] == as_planned(SHEET.pieces)
+    renamed.write_text("row,good\n2,4\n", encoding="utf-8")
+    bare = read(renamed)
+    assert (bare.mark, bare.session, bare.document) == ("", 0, 0)
+    assert [(one.row, one.good) for one in bare.pieces] == [(2, 4)]
+
+
+def test_a_renamed_tab_is_known_by_its_columns(sheet: Path) -> None:
+    """And tabs of one's own are left alone, with a word."""
+    book: Any = load_workbook(fill_all(sheet))
+    book["pieces"].title = "what we made"
+    book.create_sheet("sums")["A1"] = "12 pens at 40"
+    book.save(sheet)
+    found = read(sheet)
+    check_filled(found)
+    assert found.announced == ("weekend.xlsx, sums: no tab of a session sheet; it was left alone.",)
+
+
+def test_the_sheet_helps_to_fill_it(sheet: Path) -> None:
+    """Whole pieces only, lists of names in empty rows, grey cells that take nothing, first columns in sight."""
+    book: Any = load_workbook(sheet)
+    pieces = book["pieces"]
+    columns = {cell.value: cell.column_letter for cell in pieces[1]}
+    rules = {str(rule.sqref): rule for rule in pieces.data_validations.dataValidation}
+    glue = f"{columns['lost at glue']}3"
+    assert rules[glue].error == "Redshank stopper has no stage “glue”."
+    assert (rules[glue].type, rules[glue].formula1) == ("textLength", "0")
+    assert pieces[glue].fill.fgColor.rgb.endswith("D9D9D9")
+    whole = next(rule for rule in rules.values() if rule.type == "whole")
+    assert glue not in whole.sqref
+    assert all(f"{columns[name]}2" in whole.sqref for name in ("good", "lost at glue", "tube sets saved"))
+    offered = {rule.formula1 for rule in rules.values() if rule.type == "list"}
+    assert offered == {"lists!$A$2:$A$3", "lists!$B$2:$B$3", "lists!$C$2:$C$3"}
+    assert book["lists"].sheet_state == "hidden"
+    assert pieces.freeze_panes == "C2"
+    assert (pieces.page_setup.orientation, pieces.page_setup.paperSize) == ("landscape", 9)
+    assert pieces.page_setup.fitToWidth == 1
+    assert all(pieces.row_dimensions[row].height >= 27 for row in range(2, 8))
+    assert STRIPS in [cell.value for cell in book["used"]["A"]]
+
+
+def test_what_is_left_is_worked_out_beside_the_weight(sheet: Path) -> None:
+    """A formula with its result stored, by the density of what is in the bottle."""
+    book: Any = load_workbook(sheet)
+    columns = {cell.value: cell.column_letter for cell in book["bottles"][1]}
+    left = book["bottles"][f"{columns['left']}2"].value
+    gross, tare = columns["gross g"], columns["tare g"]
+    assert left == f'=IF(ISNUMBER({gross}2),ROUND(({gross}2-{tare}2)*20/21,2),"")'
+    assert load_workbook(sheet, data_only=True)["bottles"][f"{columns['left']}2"].value is None
+
+
+def test_no_file_is_replaced_unasked(sheet: Path, folder: Path) -> None:
+    """A filled sheet is not lost by asking for another; names of other kinds of files are refused."""
+    for path in (sheet, folder):
+        with pytest.raises(Refused, match=r"there already|holds session.csv"):
+            write_session(path, SHEET)
+        assert write_session(path, SHEET, overwrite=True)
+    for name in ("weekend.csv", "weekend.ods", "weekend.xls"):
+        with pytest.raises(Refused, match="no name for this sheet"):
+            write_session(sheet.parent / name, SHEET)
+    with pytest.raises(Refused, match="cannot be made"):
+        write_session(sheet / "below a file", SHEET)
+
+
+def test_a_session_of_nothing_is_still_a_sheet(tmp_path: Path) -> None:
+    """One without plan, to be filled with what was made all the same."""
+    empty = SessionSheet("7f3a-91", 4, 42, "", SHEET.on, (), (), (), ())
+    write_session(tmp_path / "empty.xlsx", empty)
+    fill(tmp_path / "empty.xlsx", "pieces", 2, {"pattern": "Redshank stopper", "good": 1})
+    found = read(tmp_path / "empty.xlsx")
+    assert (found.session, found.document) == (4, 42)
+    assert [(one.row, one.pattern, one.good) for one in found.pieces] == [(0, "Redshank stopper", 1)]
+
+
+def test_saved_by_another_program(sheet: Path) -> None:
+    """An office program changes styles, texts and formulas; what was filled in stays."""
+    found = read(office(fill_all(sheet)))
+    check_filled(found)
+    again: Any = load_workbook(sheet.parent / "office" / sheet.name, data_only=True)
+    columns = {cell.value: cell.column_letter for cell in again["bottles"][1]}
+    assert again["bottles"][f"{columns['left']}3"].value == 61.3
+
+
+def test_tables_are_plain_enough_for_data_frames(sheet: Path, folder: Path) -> None:
+    """The headings in the first row and nothing above or beside them; both ways out show the same."""
+    pandas = pytest.importorskip("pandas")
+    frames = pandas.read_excel(sheet, sheet_name=None)
+    assert list(frames["pieces"]["starts"].dropna()) == [14, 5, 3]
+    assert list(frames["used"]["expected"].dropna()) == [9.5, 2.25]
+    for name, frame in frames.items():
+        if name not in ("lists", "bottles"):
+            plain = pandas.read_csv(folder / f"{name}.csv", encoding="utf-8-sig")
+            assert list(plain.columns) == list(frame.columns)
+    assert pandas.read_csv(folder / "bottles.csv", encoding="utf-8-sig")["gross g"].isna().all()
+
+
+_COUNT = st.none() | st.integers(0, 40)
+
+
+@settings(max_examples=12, deadline=None)
+@given(
+    rows=st.lists(
+        st.tuples(
+            st.sampled_from(["teal", "=1+1", "the stall, a", "-7", "häher"]),
+            st.sampled_from([OLIVE, ANTLER, TUBE]),
+            st.integers(1, 30),
+            _COUNT,
+            st.dictionaries(st.sampled_from(STAGES[:-1]), st.integers(1, 9), max_size=3),
+        ),
+        max_size=4,
+    ),
+    book=st.booleans(),
+)
+def test_whatever_is_filled_in_comes_back(
+    rows: list[tuple[Any, ...]], book: bool, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    """Any plan, any counts, as workbook or CSV."""
+    room = tmp_path_factory.mktemp("any")
+    plan = tuple(
+        PieceRow(at, order, "Dunlin gloss pen", "chrome", KIT, blank, starts, starts, STAGES)
+        for at, (order, blank, starts, _, _) in enumerate(rows, start=1)
+    )
+    made = replace(SHEET, pieces=plan)
+    path = room / "any.xlsx" if book else room / "any"
+    write_session(path, made)
+    filled = [
+        {"good": good} | {f"lost at {stage}": lost for stage, lost in losses.items()}
+        for *_, good, losses in rows
+    ]
+    for number, values in enumerate(filled, start=2):
+        if book:
+            fill(path, "pieces", number, values)
+        else:
+            fill_csv(path / "pieces.csv", number, values)
+    found = read(path)
+    assert [planned(one) for one in found.pieces] == as_planned(plan)
+    assert [(one.good, one.lost) for one in found.pieces] == [(good, losses) for *_, good, losses in rows]

@@ -1,0 +1,390 @@
+"""Session sheets as they come back on a bad day: every cell that cannot be taken, and where it stands."""
+
+from __future__ import annotations
+
+import re
+import zipfile
+from datetime import date, time
+from pathlib import Path
+from typing import Any
+
+import pytest
+from openpyxl import Workbook, load_workbook
+
+from inventory.errors import BadSheet, Place
+from inventory.sheets.counts_writing import write_counts
+from inventory.sheets.deliveries_writing import write_delivery_sheet
+from inventory.sheets.sessions_reading import read_session
+from inventory.sheets.sessions_writing import write_session
+from inventory.sheets.template import write_template
+from inventory.sheets.unseen import unseen
+
+from .lists_case import a_shop
+from .sessions_case import GLUE, KIT, PADS, SHEET, STOCK, csv_rows, fill, fill_csv, known
+from .shop import write_xlsx
+
+
+@pytest.fixture
+def sheet(tmp_path: Path) -> Path:
+    """The sheet of the session as a workbook."""
+    write_session(tmp_path / "weekend.xlsx", SHEET)
+    return tmp_path / "weekend.xlsx"
+
+
+def refused(path: Path) -> list[Place]:
+    """The places of everything that cannot be taken."""
+    with pytest.raises(BadSheet) as found:
+        read_session(path, known())
+    return list(found.value.where)
+
+
+def sentence(path: Path) -> str:
+    """What is said of a file that is no session sheet at all."""
+    with pytest.raises(BadSheet) as found:
+        read_session(path, known())
+    return f"{found.value.message} {found.value.hint}"
+
+
+@pytest.mark.parametrize(
+    ("said", "why"),
+    [
+        ("3 good", "not a number"),
+        ("three", "not a number"),
+        (-2, "cannot be negative"),
+        ("-1", "cannot be negative"),
+        (2.5, "no whole number of pieces"),
+        ("1/2", "no whole number of pieces"),
+        ("9" * 400, "too long"),
+        (1e300, "too long"),
+        (10_001, "more than anyone makes"),
+        ("1,234", "read in two ways"),
+        (date(2026, 3, 4), "turned this into a date"),
+        (time(3, 30), "turned this into a date"),
+        ("#REF!", "shows the error"),
+        (True, "not a number"),
+        ("=1+1", "no stored result"),
+    ],
+    ids=str,
+)
+def test_counts_that_are_none(sheet: Path, said: object, why: str) -> None:
+    """Words, minus, parts of a piece, endless digits, dates, errors and formulas nobody worked out."""
+    (place,) = refused(fill(sheet, "pieces", 3, {"good": said}))
+    assert (place.file, place.tab, place.row, place.column) == ("weekend.xlsx", "pieces", 3, "good")
+    assert why in place.problem
+
+
+@pytest.mark.parametrize(
+    ("said", "gross", "step"),
+    [
+        (61.3, 61_300, 100),
+        (61, 61_000, 1000),
+        ("61.30", 61_300, 10),
+        ("61,30 g", 61_300, 10),
+        (" 0.061 kg ", 61_000, 1000),
+        ("2 oz", 56_699, 28_350),
+        ("2 1/8 oz", 60_243, 3544),
+        ("2.1 oz", 59_534, 2835),
+        ("61300 mg", 61_300, 1),
+    ],
+    ids=str,
+)
+def test_weights_in_any_unit(sheet: Path, said: object, gross: int, step: int) -> None:
+    """With the finest step the scale showed. 1 oz = 28.349523125 g (NIST SP 811, appendix B)."""
+    (found,) = read_session(fill(sheet, "bottles", 2, {"gross g": said}), known()).bottles
+    assert (found.gross, found.step) == (gross, step)
+
+
+@pytest.mark.parametrize(
+    ("said", "why"),
+    [
+        ("two spoons", "not an amount"),
+        (-3, "cannot be negative"),
+        ("30 ml", "without the density"),
+        ("61.23456", "finer than a thousandth"),
+        ("3 bottles", "nobody has said how much"),
+        ("1e3", "exponent"),
+        ("9" * 400, "too long"),
+        (date(2026, 6, 1), "turned this into a date"),
+    ],
+    ids=str,
+)
+def test_weights_that_are_none(sheet: Path, said: object, why: str) -> None:
+    """What no scale shows."""
+    (place,) = refused(fill(sheet, "bottles", 2, {"gross g": said}))
+    assert (place.tab, place.row, place.column) == ("bottles", 2, "gross g")
+    assert why in place.problem
+
+
+def test_everything_bad_is_told_at_once(sheet: Path) -> None:
+    """One list of places over all tabs, in their order."""
+    fill(sheet, "pieces", 2, {"good": "many", "lost at cut": -1, "pattern": "Dunlin glos pen"})
+    fill(sheet, "pieces", 6, {"blank": "ebony", "plating": "chrom", "good": 1})
+    fill(sheet, "bottles", 3, {"gross g": "?"})
+    fill(sheet, "used", 2, {"used": "1 furlong"})
+    fill(sheet, "used", 5, {"used": 2})
+    fill(sheet, "counts", 2, {"counted": "3.5"})
+    fill(sheet, "counts", 4, {"part": KIT + "s", "counted": 1})
+    found = refused(sheet)
+    assert [(place.tab, place.row, place.column) for place in found] == [
+        ("pieces", 2, "good"),
+        ("pieces", 2, "lost at cut"),
+        ("pieces", 2, "pattern"),
+        ("pieces", 6, "plating"),
+        ("pieces", 6, "blank"),
+        ("pieces", 6, "pattern"),
+        ("bottles", 3, "gross g"),
+        ("used", 2, "used"),
+        ("used", 5, "part"),
+        ("counts", 2, "counted"),
+        ("counts", 4, "part"),
+    ]
+    assert "Did you mean “Dunlin gloss pen”?" in found[2].problem
+    assert "Kits come whole" in found[9].problem
+
+
+def test_formulas_with_a_result_are_read(sheet: Path) -> None:
+    """A sum somebody typed into a cell counts as its result."""
+    fill(sheet, "pieces", 2, {"good": "=4+5"})
+    _put_value(sheet, "<f>4+5</f><v />", "<f>4+5</f><v>9</v>")
+    assert read_session(sheet, known()).pieces[0].good == 9
+
+
+def _put_value(path: Path, before: str, after: str) -> None:
+    old = path.rename(path.with_suffix(".old"))
+    with zipfile.ZipFile(old) as archive, zipfile.ZipFile(path, "w") as new:
+        seen = 0
+        for name in archive.namelist():
+            text = archive.read(name)
+            seen += text.count(before.encode())
+            new.writestr(name, text.replace(before.encode(), after.encode()))
+    assert seen, "nothing was there to be replaced"
+
+
+def test_merged_cells(sheet: Path) -> None:
+    """Refused where it is open which row or column a value is said of; harmless ones are left alone."""
+    book: Any = load_workbook(sheet)
+    columns = {cell.value: cell.column_letter for cell in book["pieces"][1]}
+    good, cut, drill = columns["good"], columns["lost at cut"], columns["lost at drill"]
+    book["pieces"][f"{good}2"] = 15
+    book["pieces"].merge_cells(f"{good}2:{good}3")
+    book["pieces"][f"{cut}4"] = 1
+    book["pieces"].merge_cells(f"{cut}4:{drill}4")
+    book["pieces"].merge_cells(f"{cut}7:{drill}8")
+    book["notes"]["A2"] = "a long remark"
+    book["notes"].merge_cells("A2:C4")
+    book.save(sheet)
+    rows, both = refused(sheet)
+    assert (rows.row, rows.column, rows.said) == (2, "good", "15")
+    assert f"{good}2:{good}3 are merged, so it is open which row “15”" in rows.problem
+    assert (both.row, both.column) == (4, "lost at cut")
+    assert "which column “1”" in both.problem
+
+
+def test_hidden_rows_and_tabs_are_read_and_announced(sheet: Path) -> None:
+    """A filter left on must not lose pieces unseen."""
+    fill(sheet, "pieces", 3, {"good": 5})
+    book: Any = load_workbook(sheet)
+    book["pieces"].row_dimensions[3].hidden = True
+    book["pieces"].row_dimensions[9].hidden = True
+    for row in range(2, 4):
+        book["counts"].row_dimensions[row].hidden = True
+    book["used"].sheet_state = "hidden"
+    book.save(sheet)
+    found = read_session(sheet, known())
+    assert found.pieces[1].good == 5
+    assert found.announced == (
+        "weekend.xlsx, pieces: row 3 is hidden; they were read like the others.",
+        "weekend.xlsx, used: the tab is hidden; it was read like the others.",
+        "weekend.xlsx, counts: rows 2, 3 are hidden; they were read like the others.",
+    )
+
+
+def test_rows_given_twice(sheet: Path) -> None:
+    """A row copied: nobody can tell whether it is meant as more or by mistake."""
+    fill(sheet, "pieces", 5, {"row": 1, "pattern": "Dunlin gloss pen", "good": 2})
+    fill(sheet, "bottles", 2, {"gross g": 40})
+    fill(sheet, "bottles", 4, {"part": GLUE, "lot": 7, "gross g": 41})
+    fill(sheet, "used", 3, {"used": 1})
+    fill(sheet, "used", 4, {"part": PADS, "used": 2})
+    fill(sheet, "counts", 2, {"counted": 1})
+    fill(sheet, "counts", 4, {"part": KIT, "counted": 2})
+    found = refused(sheet)
+    assert [(place.tab, place.row) for place in found] == [
+        ("pieces", 5),
+        ("bottles", 4),
+        ("used", 4),
+        ("counts", 4),
+    ]
+    assert "Row 1 of the plan stands here twice, first in weekend.xlsx, pieces, row 2" in found[0].problem
+
+
+def test_rows_added_by_hand(sheet: Path) -> None:
+    """They say what was made and how many; two bottles nobody numbered may be of one part."""
+    fill(sheet, "pieces", 5, {"good": 2})
+    fill(sheet, "pieces", 6, {"pattern": "Redshank stopper"})
+    fill(sheet, "bottles", 4, {"part": GLUE, "gross g": 20})
+    fill(sheet, "bottles", 5, {"part": GLUE, "gross g": 21})
+    fill(sheet, "counts", 4, {"part": GLUE, "bottle": "the blue one", "counted": "20 ml"})
+    fill(sheet, "counts", 5, {"part": PADS, "second count": 4})
+    fill(sheet, "counts", 6, {"part": PADS, "lot": "x", "counted": 4})
+    assert [(place.tab, place.row, place.column) for place in refused(sheet)] == [
+        ("pieces", 5, "pattern"),
+        ("pieces", 6, "good"),
+        ("counts", 4, "bottle"),
+        ("counts", 5, "counted"),
+        ("counts", 6, "lot"),
+    ]
+
+
+def test_rows_of_two_sheets(sheet: Path) -> None:
+    """Rows pasted from another session's sheet, or two sheets in one folder, are kept apart."""
+    fill(sheet, "pieces", 4, {"sheet of": "7f3a-91 session 2 plan 30"})
+    (place,) = refused(sheet)
+    assert (place.row, place.column) == (4, "sheet of")
+    assert "is of session 2, the sheet of session 3" in place.problem
+
+
+def test_a_stage_that_is_none(tmp_path: Path) -> None:
+    """A column of one's own for a stage nobody knows is refused where it is filled, with the nearest name."""
+    write_session(tmp_path / "w", SHEET)
+    path = tmp_path / "w" / "pieces.csv"
+    text = path.read_text(encoding="utf-8-sig").replace("lost at turn", "lost at turning")
+    path.write_text(text, encoding="utf-8")
+    assert read_session(path, known()).pieces
+    fill_csv(path, 2, {"lost at turning": 1})
+    fill_csv(path, 3, {"lost at turning": 0})
+    (place,) = refused(path)
+    assert (place.row, place.column, place.said) == (2, "lost at turning", "1")
+    assert "Did you mean “lost at turn”?" in place.problem
+
+
+def test_pieces_lost_while_packing(tmp_path: Path) -> None:
+    """The sheet has no column for it, but takes one that is added: pack is a stage as well."""
+    path = tmp_path / "pieces.csv"
+    path.write_text("row,good,lost at pack\n1,3,1\n", encoding="utf-8")
+    assert read_session(path, known()).pieces[0].lost == {"pack": 1}
+
+
+def test_columns_that_are_not_known(tmp_path: Path) -> None:
+    """Misspelt ones that are needed are refused, others that hold something are announced."""
+    path = tmp_path / "pieces.csv"
+    path.write_text("row,godo,mood,empty\n1,3,fine,\n", encoding="utf-8")
+    (place,) = refused(path)
+    assert (place.column, "Did you mean “good”?" in place.problem) == ("godo", True)
+    write_session(tmp_path / "w", SHEET)
+    where = tmp_path / "w" / "pieces.csv"
+    rows = csv_rows(where)
+    where.write_text(",".join(rows[0]).replace("good", "goood"), encoding="utf-8")
+    (place,) = refused(tmp_path / "w")
+    assert place.problem == "“goood” is not a heading of this sheet. Did you mean “good”?"
+    where.write_text("row,kit\n1,\n", encoding="utf-8")
+    (place,) = refused(tmp_path / "w")
+    assert place.problem == "The column “good” is missing."
+    path.write_text("row,good,mood,empty\n1,3,fine,,beside\n", encoding="utf-8")
+    assert read_session(path, known()).announced == (
+        "pieces.csv, pieces: the column “mood” is not known and was left alone.",
+        "pieces.csv, pieces, row 2: cells under no heading were left alone (“beside”).",
+    )
+
+
+def test_a_row_number_that_is_none(sheet: Path) -> None:
+    """Zero, words, fractions and numbers beyond any plan."""
+    for said in (0, "first", 1.5, "9" * 30):
+        (place,) = refused(fill(sheet, "pieces", 2, {"row": said, "good": 1}))
+        assert (place.column, "no row of the plan" in place.problem) == ("row", True)
+
+
+def test_remarks(sheet: Path) -> None:
+    """Notes of any length people write, wherever they stand in their tab; a page pasted in is refused."""
+    fill(sheet, "notes", 3, {"notes": "dust extractor loud"})
+    book: Any = load_workbook(sheet)
+    book["notes"]["B1"], book["notes"]["C3"] = "beside", "and this\x85"
+    book.save(sheet)
+    assert read_session(sheet, known()).notes == ("beside", "dust extractor loud", "and this")
+    (place,) = refused(fill(sheet, "pieces", 2, {"note": "x" * 2001}))
+    assert "2001 characters long" in place.problem
+
+
+def test_sheets_of_another_kind(tmp_path: Path) -> None:
+    """Each is told what it is, and which command takes it."""
+    write_delivery_sheet(tmp_path / "parcel.xlsx", a_shop(), ())
+    write_counts(tmp_path / "count.xlsx", STOCK)
+    write_template(tmp_path / "stock.xlsx", known())
+    write_xlsx(tmp_path / "lists.xlsx", {"Marsh": [["part", "packs", "price"], ["a", 1, 2]]})
+    write_xlsx(tmp_path / "supplier.xlsx", {"Marsh": [["part", "arrived"], ["a", 1]]})
+    write_xlsx(tmp_path / "counts.xlsx", {"counts": [["part", "quantity"], ["a", 1]]})
+    write_xlsx(tmp_path / "letter.xlsx", {"Sheet1": [["Dear sir"], ["we regret"]]})
+    Workbook().save(tmp_path / "blank.xlsx")
+    said = {path.stem: sentence(path) for path in tmp_path.iterdir()}
+    assert "saved by `weekend sheet`" in said["parcel"]
+    assert "count sheet: book it with `count book`" in said["count"]
+    assert "stock workbook" in said["stock"]
+    assert "supplier list" in said["lists"]
+    assert "delivery sheet" in said["supplier"]
+    assert "“counts” is one of a stock workbook" in said["counts"]
+    assert "saved by `weekend sheet`" in said["letter"]
+    assert "saved by `weekend sheet`" in said["blank"]
+
+
+def test_files_that_are_none(tmp_path: Path) -> None:
+    """Missing, empty, of another format, damaged: one place each."""
+    (tmp_path / "empty.xlsx").touch()
+    (tmp_path / "old.ods").write_text("x")
+    (tmp_path / "broken.xlsx").write_bytes(b"PK\x03\x04 nothing")
+    (tmp_path / "folder").mkdir()
+    for name in ("missing.xlsx", "empty.xlsx", "old.ods", "broken.xlsx", "folder"):
+        (place,) = refused(tmp_path / name)
+        assert place.problem
+
+
+def test_another_encoding_is_announced(tmp_path: Path) -> None:
+    """A CSV file that is not UTF-8 is read, with a word on its accents."""
+    path = tmp_path / "pieces.csv"
+    path.write_bytes("row,good,note\n1,3,größer\n".encode("cp1252"))
+    found = read_session(path, known())
+    assert (found.pieces[0].note, len(found.announced)) == ("größer", 1)
+
+
+def test_a_workbook_without_styles(sheet: Path) -> None:
+    """Other programs leave the styles out, and the numbers of rows and cells where these follow each other."""
+    fill(sheet, "pieces", 2, {"good": 7})
+    old = sheet.rename(sheet.with_suffix(".old"))
+    with zipfile.ZipFile(old) as archive, zipfile.ZipFile(sheet, "w") as new:
+        for name in archive.namelist():
+            data = archive.read(name)
+            if name == "xl/styles.xml":
+                continue
+            if "worksheets/sheet" in name and name.endswith(".xml"):
+                data = re.sub(rb' (?:s|ht|customHeight|spans)="[^"]*"', b"", data)
+            if name.endswith((".rels", "[Content_Types].xml")):
+                data = re.sub(rb"<(?:Relationship|Override)[^>]*styles[^>]*/>", b"", data)
+            new.writestr(name, data)
+    found = read_session(sheet, known())
+    assert (found.session, found.pieces[0].good, found.pieces[0].order) == (3, 7, "wren wedding")
+
+
+def test_what_cannot_be_made_out_is_not_said(tmp_path: Path, sheet: Path) -> None:
+    """Hidden rows are looked for in workbooks that can be taken apart, and in nothing else."""
+    (tmp_path / "a.csv").write_text("row,good\n1,3\n")
+    (tmp_path / "b.xlsx").write_bytes(b"PK")
+    with zipfile.ZipFile(tmp_path / "c.xlsx", "w") as archive:
+        archive.writestr("_rels/.rels", "<a")
+    with zipfile.ZipFile(tmp_path / "d.xlsx", "w") as archive:
+        archive.writestr("_rels/.rels", "<Relationships/>")
+    for name in ("a.csv", "b.xlsx", "c.xlsx", "d.xlsx", "missing.xlsx"):
+        assert unseen(tmp_path / name) == {}
+    found = unseen(sheet)
+    assert list(found) == ["session", "pieces", "bottles", "used", "counts", "notes"]
+    assert all(not one.hidden and not one.merged for one in found.values())
+
+
+def test_whole_columns_merged(sheet: Path) -> None:
+    """A merge may name no rows at all."""
+    old = sheet.rename(sheet.with_suffix(".old"))
+    with zipfile.ZipFile(old) as archive, zipfile.ZipFile(sheet, "w") as new:
+        for name in archive.namelist():
+            data = archive.read(name).replace(
+                b"</sheetData>", b'</sheetData><mergeCells><mergeCell ref="J:K"/></mergeCells>'
+            )
+            new.writestr(name, data)
+    assert unseen(sheet)["pieces"].merged[0].rows == (1, 1_048_576)
