@@ -9,23 +9,15 @@ from math import ceil
 
 from inventory.catalogue import STAGES, Kit, Order, Part, fold
 from inventory.errors import BadInput, Refused
-from inventory.jobs.needs import Requirements, pick_kit, requirements, usable_lots
+from inventory.jobs.drawing import Drawn, Purpose, own_lots, take
+from inventory.jobs.finished import ready
+from inventory.jobs.needs import Requirements, pick_kit, requirements
 from inventory.jobs.reserving import without_claims
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import Meant, resolve, wish_of
-from inventory.ledger import Claim, Line, Lot, NewLot, Proposal, after, draw
+from inventory.ledger import Claim, Proposal
 from inventory.ledger.claims import claims_of, let_go, settle
-
-
-@dataclass(frozen=True, slots=True)
-class Drawn:
-    """One part that went in: thousandths of its unit, its cost in minor units, and how much the book did not have."""
-
-    part: str
-    unit: str
-    quantity: int
-    cost: int
-    found: int
+from inventory.ledger.drafting import Draft
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +34,7 @@ class HandOver:
 
 
 def hand_over(shop: Shop, order: Order, lost: Mapping[str, int] | None = None) -> HandOver:
-    """Draw the bill for the order's pieces, and for those lost at a stage up to that stage.
+    """Draw what is finished, then the bill for the rest, and for pieces lost at a stage up to that stage.
 
     What the book does not hold is booked as found, and the part is listed for counting. Raises Refused where the
     order was not promised.
@@ -56,32 +48,46 @@ def hand_over(shop: Shop, order: Order, lost: Mapping[str, int] | None = None) -
         raise Refused(f"The order “{order.name}” is not promised.", hint=hint)
     wish = replace(wish_of(order), due=max(order.due, shop.today))
     meant = resolve(shop.catalogue, wish, shop.today)
-    reached = _reached(order.count, lost or {})
-    freed = without_claims(shop, order.name)
     own = claims_of(shop.book, order.name)
-    plan = _plan(_with_own_blanks(freed, meant.blank, own), meant, own)
-    lots: list[NewLot] = []
-    lines: list[Line] = []
-    drawn = [
-        _draw(freed, own, order.name, name, quantity, lots, lines) for name, quantity in _bill(plan, reached)
-    ]
+    freed = without_claims(shop, order.name)
     ends = let_go(shop.book, order.name)
+    draft = Draft(shop.book)
+    draft.add(ends)
+    drawn = [
+        take(draft, part, 1000 * pieces, Purpose(order.name, "handed over", shop.today))
+        for part, pieces in ready(freed, meant, [kit for _, kits in meant.kits for kit in kits])
+    ]
+    left = order.count - sum(one.quantity // 1000 for one in drawn)
+    reached = _reached(left, lost or {})
+    if reached[0]:
+        drawn += _make(draft, freed, replace(meant, wish=replace(wish, count=max(left, 1))), own, reached)
     hands = {one.part: 0 for one in drawn if one.quantity} | {
         line.part: 0 for line in ends if line.account == "claim"
     }
-    moved = {part: shop.book.balance(part).on_hand + _moved(lines, part) for part in hands}
-    settled = settle(shop.book, moved, without=order.name)
+    draft.add(settle(draft.book, {part: draft.book.balance(part).on_hand for part in hands}))
     proposal = Proposal(
         "hand-over",
         f"Hand over {order.name}",
         shop.today,
-        lines=(*ends, *lines, *settled),
-        lots=tuple(lots),
+        lines=tuple(draft.lines),
+        lots=tuple(draft.lots),
         order_states=((order.name, "handed over"),),
         basis=shop.book.version,
         to_count=tuple(one.part for one in drawn if one.found),
     )
     return HandOver(proposal, tuple(one for one in drawn if one.quantity))
+
+
+def _make(
+    draft: Draft, freed: Shop, meant: Meant, own: tuple[Claim, ...], reached: tuple[int, ...]
+) -> list[Drawn]:
+    """Draw the bill of pieces made without a session."""
+    plan = _plan(_with_own_blanks(freed, meant.blank, own), meant, own)
+    purpose = Purpose(meant.wish.order, "used", freed.today)
+    return [
+        take(draft, freed.catalogue.part(name), quantity, purpose, own_lots(own, name))
+        for name, quantity in _bill(plan, reached)
+    ]
 
 
 def _reached(count: int, lost: Mapping[str, int]) -> tuple[int, ...]:
@@ -92,10 +98,6 @@ def _reached(count: int, lost: Mapping[str, int]) -> tuple[int, ...]:
         if pieces < 0:
             raise BadInput(f"{pieces} pieces cannot be lost at {stage}.", hint="Give 0 or more.")
     return tuple(count + sum(lost.get(later, 0) for later in STAGES[at:]) for at in range(len(STAGES)))
-
-
-def _moved(lines: list[Line], part: str) -> int:
-    return sum(line.quantity for line in lines if line.account == "shelf" and fold(line.part) == fold(part))
 
 
 def _with_own_blanks(shop: Shop, blank: Part, own: tuple[Claim, ...]) -> Shop:
@@ -142,47 +144,3 @@ def _blanks(plan: Requirements, pieces: int) -> int:
                 taken, left = taken + 1, left - cut.pieces
     each = max(plan.blanks.each, 1)
     return taken + ceil(Fraction(max(left, 0), each))
-
-
-def _good_first(shop: Shop, part: Part) -> tuple[Lot, ...]:
-    """First in, first out, but what has gone off only when nothing else is left: nobody glues with it."""
-    good = usable_lots(shop, part)
-    return (*good, *(lot for lot in shop.book.lots_of(part.name) if lot not in good))
-
-
-def _draw(
-    shop: Shop,
-    own: tuple[Claim, ...],
-    order: str,
-    name: str,
-    quantity: int,
-    lots: list[NewLot],
-    lines: list[Line],
-) -> Drawn:
-    part = shop.catalogue.part(name)
-    there = _good_first(shop, part)
-    left, cost = quantity, 0
-    named = [(claim.lot, claim.quantity) for claim in own if claim.lot and fold(claim.part) == fold(name)]
-    for lot, most in (*named, (None, quantity)):
-        asked = min(left, most)
-        takes, missing = draw(there, asked, named=lot)
-        there, left = after(there, takes), left - asked + missing
-        for take in takes:
-            cost += take.cost
-            lines.append(
-                Line(
-                    "shelf",
-                    name,
-                    -take.quantity,
-                    -take.cost,
-                    lot=take.lot.id,
-                    order=order,
-                    reason="used",
-                )
-            )
-    if left:
-        tag = f"found {len(lots) + 1}"
-        lots.append(NewLot(tag, part.name, "found", shop.today))
-        lines.append(Line("shelf", name, left, 0, lot=tag, order=order, reason="found"))
-        lines.append(Line("shelf", name, -left, 0, lot=tag, order=order, reason="used"))
-    return Drawn(part.name, part.unit, quantity, cost, left)

@@ -101,6 +101,16 @@ def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], l
     return Requirements(kit, plating, reach, success, lines, parts, blanks, size, tools, kept)
 
 
+def nothing_to_make(shop: Shop, meant: Meant, kits: Sequence[Part], plating: str) -> Requirements:
+    """What a wish needs whose pieces are all finished: nothing."""
+    size = piece_size(shop.catalogue, meant.family, meant.material, meant.wish.extra_diameter)
+    none = BlankPlan((), 0, 0, 0, 0)
+    zeros = (0,) * len(STAGES)
+    return Requirements(
+        pick_kit(shop, kits), plating, zeros, success_by_stage(meant), (), (), none, size, (), False
+    )
+
+
 def blank_stage(lines: Iterable[Use]) -> int:
     """The number of the stage at which the bill takes the blank (the first where it takes none)."""
     return next((STAGES.index(use.stage) for use in lines if use.role == "the blank"), 0)

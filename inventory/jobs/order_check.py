@@ -9,9 +9,18 @@ from typing import Literal
 
 from inventory.catalogue import Catalogue, Kit, Part, fold
 from inventory.jobs.chances import after_buying, needs_at, odds
+from inventory.jobs.finished import fitting, ready
 from inventory.jobs.laying_out import LayOut, cautions, lay_out
-from inventory.jobs.needs import Requirements, blank_stage, raised, requirements, usable_free
-from inventory.jobs.pricing import Price, price
+from inventory.jobs.needs import (
+    PartNeed,
+    Requirements,
+    blank_stage,
+    nothing_to_make,
+    raised,
+    requirements,
+    usable_free,
+)
+from inventory.jobs.pricing import Price, finished_price, price
 from inventory.jobs.shop import Shop
 from inventory.jobs.sourcing import Sourcing, source
 from inventory.jobs.wishes import Meant, Wish, kits_of, resolve
@@ -19,6 +28,9 @@ from inventory.making.bill import whole_bill
 from inventory.making.fit import drill_tools, drills_needed
 from inventory.making.odds import Odds
 from inventory.measures import show_amount, show_date, show_money
+
+SURE = Odds(1.0, "exact", 0.0, None)
+"""What is finished cannot run short."""
 
 Verdict = Literal["from the shelf", "after buying", "too late", "cannot"]
 VERDICTS: tuple[Verdict, ...] = ("from the shelf", "after buying", "too late", "cannot")
@@ -53,6 +65,7 @@ def parts_involved(catalogue: Catalogue, wish: Wish, today: date) -> frozenset[s
     names |= {fold(line.part) for line in whole_bill(catalogue, meant.pattern)}
     names |= {fold(name) for name in (*meant.family.bushings, *meant.family.trimmer_pilots, meant.blank.name)}
     names |= {fold(name) for name in (wish.refill, meant.family.refill) if name}
+    names |= {fold(piece.name) for piece in fitting(catalogue, meant, kits_of(catalogue, meant.family))}
     sizes = {drill.mm for drill in drills_needed(catalogue, meant.family)}
     names |= {fold(part.name) for part, drill in drill_tools(catalogue) if drill.mm in sizes}
     return frozenset(name for name in names if name in catalogue.parts)
@@ -66,6 +79,11 @@ def check(shop: Shop, wish: Wish) -> OrderReport:
 
 
 def _in_plating(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> OrderReport:
+    there = ready(shop, meant, kits)
+    return _partly_made(shop, meant, plating, kits, there) if there else _to_make(shop, meant, plating, kits)
+
+
+def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> OrderReport:
     wish = meant.wish
     plan = _confident(requirements(shop, meant, plating, kits, wish.confidence), wish.count, wish.confidence)
     now = odds(plan, wish.count)
@@ -88,6 +106,36 @@ def _in_plating(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) ->
         lay_out(meant, plan),
         (*said, *cautions(shop, meant, plan)),
         tuple(_why(shop, meant, plan, sourcing, verdict, impossible)),
+    )
+
+
+def _partly_made(
+    shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], there: Sequence[tuple[Part, int]]
+) -> OrderReport:
+    """The answer where finished pieces serve the wish, or a part of it: only the rest is to be made."""
+    pieces = sum(many for _, many in there)
+    rest = replace(meant, wish=replace(meant.wish, count=meant.wish.count - pieces))
+    done = tuple(PartNeed(part, "pack", 1000 * many, 1000 * many, "finished") for part, many in there)
+    said = f"{pieces} finished {'one is' if pieces == 1 else 'ones are'} on the shelf."
+    if rest.wish.count:
+        report = _to_make(shop, rest, plating, kits)
+        plan = replace(report.plan, parts=(*done, *report.plan.parts))
+        return replace(report, meant=meant, plan=plan, why=(said, *report.why))
+    plan = replace(nothing_to_make(shop, rest, kits, plating), parts=done)
+    money = finished_price(shop, there, meant.pattern.minutes)
+    return OrderReport(
+        meant,
+        "from the shelf",
+        SURE,
+        SURE,
+        shop.today,
+        0,
+        plan,
+        Sourcing((), (), (), shop.today),
+        money,
+        (),
+        tuple(_money_cautions(shop, meant.wish, money)),
+        (said,),
     )
 
 

@@ -17,6 +17,7 @@ from inventory.catalogue import STAGES, Part, fold
 from inventory.jobs.needs import Requirements, usable_lots
 from inventory.jobs.shop import Shop
 from inventory.jobs.sourcing import Purchase, cheapest
+from inventory.ledger import draw
 from inventory.making.bill import Use
 from inventory.making.losses import expected_reach
 
@@ -52,6 +53,18 @@ def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: 
         Fraction(shop.labour_rate * taken, 60) * Fraction(reach[0]).limit_denominator(10**6) / count
     )
     return Price(materials, labour, ceil((materials + labour) / (1 - shop.margin)), tuple(unpriced), taken)
+
+
+def finished_price(shop: Shop, pieces: Iterable[tuple[Part, int]], minutes: int | None) -> Price:
+    """The price of pieces that are made already: what their lots cost, first in, first out, and the work in them."""
+    total = count = 0
+    for part, many in pieces:
+        takes, _ = draw(shop.book.lots_of(part.name), 1000 * many)
+        total += sum(take.cost for take in takes)
+        count += many
+    taken = minutes if minutes is not None else MINUTES
+    materials, labour = -(-total // count), ceil(Fraction(shop.labour_rate * taken, 60))
+    return Price(materials, labour, ceil((materials + labour) / (1 - shop.margin)), (), taken)
 
 
 def _quantities(plan: Requirements, reach: Sequence[float]) -> dict[str, Fraction]:

@@ -1,0 +1,85 @@
+"""Taking parts off the shelf for pieces: first in, first out, named lots first, and what the book lacks is found."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from inventory.catalogue import Part, fold
+from inventory.jobs.shop import Shop
+from inventory.ledger import Claim, Line, Lot, NewLot
+from inventory.ledger.drafting import Draft
+from inventory.ledger.layers import draw
+from inventory.ledger.shelf_life import gone_off
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """One part that went in: thousandths of its unit, its cost in minor units, and how much the book did not have."""
+
+    part: str
+    unit: str
+    quantity: int
+    cost: int
+    found: int
+
+
+@dataclass(frozen=True, slots=True)
+class Purpose:
+    """What something is drawn for: the order (None: nobody's), the word of the line, the stage, the day."""
+
+    order: str | None
+    reason: str
+    on: date
+    stage: str = ""
+
+
+def good_first(part: Part, lots: Iterable[Lot], on: date) -> tuple[Lot, ...]:
+    """First in, first out, but what has gone off only when nothing else is left: nobody glues with it."""
+    every = tuple(lots)
+    good = tuple(lot for lot in every if not gone_off(part, lot, on))
+    return (*good, *(lot for lot in every if lot not in good))
+
+
+def own_lots(claims: Iterable[Claim], part: str) -> tuple[tuple[int, int], ...]:
+    """The very lots set aside by these claims, with how much of each."""
+    key = fold(part)
+    return tuple((claim.lot, claim.quantity) for claim in claims if claim.lot and fold(claim.part) == key)
+
+
+def take(
+    draft: Draft, part: Part, quantity: int, purpose: Purpose, named: Sequence[tuple[int, int]] = ()
+) -> Drawn:
+    """Draw so many thousandths of a part. named: lots (with how much of each) that are used before any other."""
+    left, cost = quantity, 0
+    for lot, most in (*named, (None, quantity)):
+        asked = min(left, most)
+        there = good_first(part, draft.book.lots_of(part.name), purpose.on)
+        takes, missing = draw(there, asked, named=lot)
+        left -= asked - missing
+        cost += sum(one.cost for one in takes)
+        draft.add(_line(part, purpose, -one.quantity, -one.cost, one.lot.id) for one in takes)
+    if left:
+        found = NewLot("found", part.name, "found", purpose.on)
+        there_now = replace(_line(part, purpose, left, 0, "found"), reason="found")
+        draft.add([there_now, _line(part, purpose, -left, 0, "found")], [found])
+    return Drawn(part.name, part.unit, quantity, cost, left)
+
+
+def _line(part: Part, purpose: Purpose, quantity: int, cost: int, lot: int | str) -> Line:
+    return Line(
+        "shelf",
+        part.name,
+        quantity,
+        cost,
+        lot=lot,
+        order=purpose.order,
+        reason=purpose.reason,
+        stage=purpose.stage,
+    )
+
+
+def shop_of(shop: Shop, draft: Draft) -> Shop:
+    """The shop as the draft leaves it."""
+    return replace(shop, book=draft.book)
