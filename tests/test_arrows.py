@@ -47,7 +47,7 @@ HEAVY_AT_HOME = {"alembic": "inventory.store.migrations", "rich": "inventory.cli
 CLOCKS = {("date", "today"), ("datetime", "today"), ("datetime", "now"), ("datetime", "utcnow")}
 FILE_CALLS = {"open", "read_text", "read_bytes", "write_text", "write_bytes"}
 # A search with a time limit needs a stopwatch, which tells no time of day.
-STOPWATCH = {"inventory.buying.best", "inventory.buying.search"}
+STOPWATCH = {"inventory.buying.best", "inventory.buying.budget", "inventory.buying.search"}
 WORLD = {"time", "os", "subprocess", "socket", "sqlite3", "tempfile", "shutil", "logging"}
 
 

@@ -1,6 +1,6 @@
 """What to buy, from whom: offers, reorder sizes and the list that costs least. Pure: numbers in, numbers out."""
 
-from inventory.buying.basket import Basket, Bill, Line, Unfilled
+from inventory.buying.basket import Basket, Bill, Choice, Line, Unfilled
 from inventory.buying.best import best_basket
 from inventory.buying.naive import naive_cheapest_per_line, naive_one_supplier
 from inventory.buying.near import NearMiss, near_misses
@@ -9,6 +9,7 @@ from inventory.buying.offers import Offer, Step, Supplier, Want
 __all__ = [
     "Basket",
     "Bill",
+    "Choice",
     "Line",
     "NearMiss",
     "Offer",

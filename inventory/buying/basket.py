@@ -35,11 +35,34 @@ class Bill:
 
 @dataclass(frozen=True, slots=True)
 class Unfilled:
-    """A want that is not on the list: nobody offers it, nobody in time (`earliest` is the best date), or no money."""
+    """A want that is not on the list: nobody offers it, nobody in time (`earliest` is the best date), or no money.
+
+    with_it: what the list would cost with it, shop minor units, where money lacks; with_order: the order all of whose
+    wants that sum takes in.
+    """
 
     want: Want
     why: str
     earliest: date | None = None
+    with_it: Fraction | None = None
+    with_order: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What a list within a budget reaches: whole promised orders, and the trouble avoided by what belongs to none.
+
+    orders of all_orders, trouble of all_trouble. proven: no choice within the budget reaches more; else one might
+    reach most_orders and, with as many orders, most_trouble.
+    """
+
+    orders: int
+    all_orders: int
+    trouble: int
+    all_trouble: int
+    most_orders: int
+    most_trouble: int
+    proven: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +71,7 @@ class Basket:
 
     `goods`, `postage`, `total`, `bound` and `gap` are exact, in minor units of the shop's currency.  `proven` says that
     no list in the space searched costs less; else the best may cost as little as `bound`, `gap` less than `total`.
-    Under a budget `complete` says that the choice of what to leave out is proven too.
+    Where a budget left something out, `choice` says what the choice reaches and whether that is proven too.
     """
 
     bills: tuple[Bill, ...]
@@ -59,7 +82,7 @@ class Basket:
     proven: bool
     bound: Fraction
     seconds: float
-    complete: bool = True
+    choice: Choice | None = None
 
     @property
     def gap(self) -> Fraction:

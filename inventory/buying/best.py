@@ -10,8 +10,10 @@ from datetime import date
 from fractions import Fraction
 from time import perf_counter
 
-from inventory.buying.basket import Basket, Unfilled
+from inventory.buying.basket import Basket
+from inventory.buying.budget import within
 from inventory.buying.case import compile_case
+from inventory.buying.floors import Floors
 from inventory.buying.listing import basket_of, sort_out
 from inventory.buying.naive import cheapest_per_line, one_supplier, spread
 from inventory.buying.offers import Offer, Supplier, Want, check_terms
@@ -31,16 +33,21 @@ def best_basket(
     budget: int | None = None,
     time_limit: float = 20.0,
 ) -> Basket:
-    """The cheapest list, or within `budget` (shop minor units) the one that leaves out the least trouble.
+    """The cheapest list, or within `budget` (shop minor units) the one that serves most (see `budget`).
 
     Raises BadInput for terms that cannot be used, Refused where minimum orders allow no list at all.
     """
     check_terms(offers, suppliers, rates)
-    until = perf_counter() + time_limit
     basket = _solve(wants, offers, suppliers, rates, today, time_limit)
     if budget is None or basket.total <= budget:
         return basket
-    return _within(budget, wants, offers, suppliers, rates, today, until)
+
+    def cheapest(chosen: Sequence[Want], limit: float) -> Basket:
+        return _solve(chosen, offers, suppliers, rates, today, limit)
+
+    good, unfilled = sort_out(wants, offers, suppliers, today)
+    floors = Floors(good, offers, suppliers, rates)
+    return within(budget, good, unfilled, floors, cheapest, time_limit)
 
 
 def _solve(
@@ -65,42 +72,3 @@ def _solve(
         )
     found = Search(case, starts, limit).run()
     return basket_of(case, found.bought, good, unfilled, found.bound, perf_counter() - started, rates, today)
-
-
-def _within(
-    budget: int,
-    wants: Sequence[Want],
-    offers: Sequence[Offer],
-    suppliers: Mapping[str, Supplier],
-    rates: Rates,
-    today: date,
-    until: float,
-) -> Basket:
-    """Promises first, then the most trouble avoided per coin: wants are taken one by one while the list stays within.
-
-    The choice of what to leave out is not proven (`complete` is False); the list for what is taken is.
-    """
-    good, unfilled = sort_out(wants, offers, suppliers, today)
-    alone = [_solve([want], offers, suppliers, rates, today, 1.0).total or Fraction(1) for want in good]
-    order = sorted(range(len(good)), key=lambda n: (good[n].priority, -Fraction(good[n].worth) / alone[n]))
-    taken: list[Want] = []
-    left: list[Unfilled] = []
-    best = _solve([], offers, suppliers, rates, today, 1.0)
-    for n in order:
-        trial = _solve([*taken, good[n]], offers, suppliers, rates, today, max(until - perf_counter(), 0.5))
-        if trial.total <= budget:
-            taken.append(good[n])
-            best = trial
-        else:
-            left.append(Unfilled(good[n], "beyond the budget"))
-    return Basket(
-        best.bills,
-        (*unfilled, *left),
-        best.goods,
-        best.postage,
-        best.total,
-        best.proven,
-        best.bound,
-        best.seconds,
-        False,
-    )

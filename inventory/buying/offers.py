@@ -75,14 +75,14 @@ class Supplier:
 class Want:
     """A quantity of a part, why, and by when.
 
-    `priority` orders the tiers of a budget (0 is first, for promises); `worth` is the trouble avoided by having it, in
-    any unit that is the same for all wants of a list.
+    For a budget: `orders` are the promises that cannot be made without it, each served only by all its wants together;
+    `worth` is the trouble avoided by having what belongs to no order, in any unit that is the same for all of a list.
     """
 
     part: str
     quantity: int
     needed_by: date | None = None
-    priority: int = 0
+    orders: tuple[str, ...] = ()
     worth: int = 1
     reasons: tuple[str, ...] = ()
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil
 
-from inventory.buying import Bill
+from inventory.buying import Bill, Choice
 from inventory.cli.exact_json import Exact, Value
 from inventory.jobs.shop import Shop
 from inventory.jobs.shopping import Shopping
@@ -31,6 +31,7 @@ def shopping_json(shop: Shop, result: Shopping) -> dict[str, Value]:
         "proven": basket.proven,
         "gap": money(basket.gap),
         "seconds": round(basket.seconds, 3),
+        "choice": _choice(basket.choice),
         "cheapest_per_line": money(result.per_line),
         "one_supplier": money(result.one_supplier[1]) if result.one_supplier else None,
         "lists": [_list(shop, bill) for bill in basket.bills],
@@ -53,12 +54,28 @@ def shopping_json(shop: Shop, result: Shopping) -> dict[str, Value]:
                 "needed_by": one.want.needed_by,
                 "why": one.why,
                 "earliest": one.earliest,
+                "total_with_it": money(one.with_it),
                 "reasons": list(one.want.reasons),
             }
             for one in basket.unfilled
         ],
         "warnings": list(result.warnings),
         "inspect": [{"part": w.part.name, "uses": w.uses, "life": w.life} for w in result.inspections],
+    }
+
+
+def _choice(choice: Choice | None) -> Value:
+    """What a budget that did not reach serves; null where everything is bought."""
+    if choice is None:
+        return None
+    return {
+        "orders": choice.orders,
+        "of_orders": choice.all_orders,
+        "trouble": choice.trouble,
+        "of_trouble": choice.all_trouble,
+        "proven": choice.proven,
+        "most_orders": choice.most_orders,
+        "most_trouble": choice.most_trouble,
     }
 
 

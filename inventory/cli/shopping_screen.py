@@ -8,7 +8,15 @@ from inventory.buying import Bill, Line
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.shop import Shop
 from inventory.jobs.shopping import Shopping
-from inventory.jobs.shopping_words import certainty, inspect, money, nearly, not_on_list, other_lists
+from inventory.jobs.shopping_words import (
+    certainty,
+    inspect,
+    money,
+    nearly,
+    not_on_list,
+    other_lists,
+    within_budget,
+)
 from inventory.measures import currency, show_amount, show_date, show_money
 
 
@@ -37,7 +45,7 @@ def _headline(shop: Shop, result: Shopping) -> list[str]:
         f"{count} line{'s' * (count > 1)} from {len(basket.bills)} supplier{'s' * (len(basket.bills) > 1)}."
     )
     lines = wrapped(text)
-    for sentence in (certainty(shop, result), *other_lists(shop, result)):
+    for sentence in (certainty(shop, result), *within_budget(result), *other_lists(shop, result)):
         lines += wrapped(sentence)
     return lines
 

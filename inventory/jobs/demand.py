@@ -7,7 +7,7 @@ reorder level; tools that are worn or missing for a promise. The quantities are 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
 from math import ceil
@@ -20,9 +20,12 @@ from inventory.making.fit import tools_needed
 from inventory.measures import read_drill, show_amount, show_date
 
 PROMISED, RUNS_OUT, GOES_OFF, LOW, WORN = range(5)
-"""Tiers of a budget, first served first."""
-WORTH = {PROMISED: 100, RUNS_OUT: 30, GOES_OFF: 20, LOW: 10, WORN: 5}
-"""Trouble avoided by having it: a broken promise counts most (an assumption, only their ratios matter)."""
+"""Kinds of reasons, the heavier first."""
+TROUBLE = {PROMISED: 1, RUNS_OUT: 30, GOES_OFF: 20, LOW: 10, WORN: 5}
+"""Trouble avoided by having it, at its worst (an assumption, only ratios matter): a supply that runs out stops the work
+of an evening, a low one may. Running out counts by the share of the days until the horizon that would be without it,
+being low by the share of the level that is missing. Promised orders stand before all of it, as whole orders.
+"""
 INSPECT = Fraction(8, 10)
 """Share of a tool's life from which it is to be looked at."""
 
@@ -38,13 +41,18 @@ class Past:
 
 @dataclass(frozen=True, slots=True)
 class Demand:
-    """So much of one part, for a reason. needed_by: None where no day is set; tier: see above."""
+    """So much of one part, for a reason. needed_by: None where no day is set; tier: the kind of reason.
+
+    orders: the promises that cannot be made without it; trouble: what having it avoids, see TROUBLE.
+    """
 
     part: Part
     quantity: int
     needed_by: date | None
     tier: int
     reason: str
+    orders: tuple[str, ...] = ()
+    trouble: int = 1
 
 
 def demand(shop: Shop, past: Past, until: date) -> tuple[Demand, ...]:
@@ -63,7 +71,7 @@ def _promised(shop: Shop) -> Iterable[Demand]:
             order = shop.book.orders[fold(claim.order)]
             part = shop.catalogue.part(claim.part)
             reason = f"{claim.order} is promised for {show_date(order.due)}"
-            yield Demand(part, claim.quantity, order.due, PROMISED, reason)
+            yield Demand(part, claim.quantity, order.due, PROMISED, reason, (order.name,))
 
 
 def _missing_tools(shop: Shop) -> Iterable[Demand]:
@@ -71,15 +79,18 @@ def _missing_tools(shop: Shop) -> Iterable[Demand]:
     on_hand = {key: b.on_hand + b.due_in for key, b in shop.book.balances.items()}
     if not any(on_hand.get(key, 0) > 0 for key, part in shop.catalogue.parts.items() if part.kind == "tool"):
         return  # the shop keeps no tools in its book
-    seen: set[str] = set()
+    wanted: dict[str, list[Order]] = {}
     promised = [order for order in shop.book.orders.values() if order.state == "promised"]
     for order in sorted(promised, key=lambda order: order.due):
         pattern = shop.catalogue.pattern(order.pattern)
         for tool in tools_needed(shop.catalogue, shop.catalogue.family(pattern.family), on_hand):
-            if tool.part is not None and not tool.there and fold(tool.part) not in seen:
-                seen.add(fold(tool.part))
-                reason = f"{order.name}, promised for {show_date(order.due)}, cannot be made without it"
-                yield Demand(shop.catalogue.part(tool.part), 1000, order.due, PROMISED, reason)
+            if tool.part is not None and not tool.there and order not in wanted.setdefault(tool.part, []):
+                wanted[tool.part].append(order)
+    for name, orders in wanted.items():
+        first = orders[0]
+        reason = f"{first.name}, promised for {show_date(first.due)}, cannot be made without it"
+        names = tuple(order.name for order in orders)
+        yield Demand(shop.catalogue.part(name), 1000, first.due, PROMISED, reason, names)
 
 
 def _stocked(shop: Shop, part: Part, past: Past, until: date) -> list[Demand]:
@@ -99,7 +110,7 @@ def _stocked(shop: Shop, part: Part, past: Past, until: date) -> list[Demand]:
         more = max(row.quantity - most, 0)
         most += more
         if more:
-            done.append(Demand(part, more, row.needed_by, row.tier, row.reason))
+            done.append(replace(row, quantity=more))
     return done
 
 
@@ -119,7 +130,9 @@ def _runs_out(shop: Shop, part: Part, past: Past, until: date, free: int) -> Ite
     if short > 0:
         left = max(int(free / rate), 0)
         pace = show_amount(ceil(rate * 7), part.unit)
-        yield Demand(part, short, None, RUNS_OUT, f"runs out in {left} days at {pace} a week")
+        days = (until - shop.today).days
+        heavy = _share(RUNS_OUT, Fraction(days - min(left, days), days))
+        yield Demand(part, short, None, RUNS_OUT, f"runs out in {left} days at {pace} a week", trouble=heavy)
 
 
 def _going_off(shop: Shop, part: Part, until: date) -> tuple[int, date | None]:
@@ -134,22 +147,29 @@ def _goes_off(part: Part, going: int, first: date | None, free: int) -> Iterable
     if first is None or free - going > 0 or not isinstance(part.detail, Supply):
         return
     size = part.detail.net or min(going, free) or going
-    yield Demand(part, size, None, GOES_OFF, f"what there is goes off by {show_date(first)}")
+    reason = f"what there is goes off by {show_date(first)}"
+    yield Demand(part, size, None, GOES_OFF, reason, trouble=TROUBLE[GOES_OFF])
 
 
 def _low(part: Part, free: int) -> Iterable[Demand]:
     if part.level is not None and free < part.level:
         held = show_amount(max(free, 0), part.unit)
         level = show_amount(part.level, part.unit)
-        yield Demand(part, part.level - max(free, 0), None, LOW, f"{held} free, its level is {level}")
+        missing = part.level - max(free, 0)
+        heavy = _share(LOW, Fraction(missing, part.level))
+        yield Demand(part, missing, None, LOW, f"{held} free, its level is {level}", trouble=heavy)
 
 
 def _worn(shop: Shop, part: Part, past: Past, free: int) -> Iterable[Demand]:
     wear = worn(shop, part, past)
     if wear is not None and wear.uses >= wear.life and free <= 1000:
-        yield Demand(
-            part, 1000, None, WORN, f"{wear.uses} uses of about {wear.life}: inspect it, replace it if dull"
-        )
+        reason = f"{wear.uses} uses of about {wear.life}: inspect it, replace it if dull"
+        yield Demand(part, 1000, None, WORN, reason, trouble=TROUBLE[WORN])
+
+
+def _share(tier: int, share: Fraction) -> int:
+    """Trouble of a kind in part, at least 1."""
+    return max(ceil(TROUBLE[tier] * share), 1)
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ from inventory.buying import Supplier as Seller
 from inventory.catalogue import Blank, Offer, Supplier, Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE, SPECIES
 from inventory.errors import BadInput
-from inventory.jobs.demand import WORTH, Demand, Past, Wear, demand, inspections
+from inventory.jobs.demand import Demand, Past, Wear, demand, inspections
 from inventory.jobs.shop import Shop
 from inventory.measures import show_amount, show_date
 
@@ -153,12 +153,14 @@ def _priced(shop: Shop, offer: Offer, seller: str, key: str, notes: list[str]) -
 
 
 def _want(one: Demand) -> Want:
-    return Want(one.part.name, one.quantity, one.needed_by, one.tier, WORTH[one.tier], (one.reason,))
+    return Want(one.part.name, one.quantity, one.needed_by, one.orders, one.trouble, (one.reason,))
 
 
 def _complete(naive: Basket | None, best: Basket) -> Fraction | None:
-    """What a naive list costs, where it serves no less than the best one."""
-    return naive.total if naive is not None and len(naive.unfilled) <= len(best.unfilled) else None
+    """What a naive list costs, where it serves the same as the best one; no naive list keeps to a budget."""
+    if naive is None or best.choice is not None or len(naive.unfilled) > len(best.unfilled):
+        return None
+    return naive.total
 
 
 def _single(naive: Basket | None, best: Basket) -> tuple[str, Fraction] | None:

@@ -26,6 +26,27 @@ def certainty(shop: Shop, result: Shopping) -> str:
     return f"Not proven in the time given: the best list may cost up to {gap} less."
 
 
+def within_budget(result: Shopping) -> Iterable[str]:
+    """What a budget that did not reach was spent on, and how sure it is that no choice serves more."""
+    choice = result.basket.choice
+    if choice is None:
+        return
+    parts = []
+    if choice.all_orders:
+        parts.append(f"{choice.orders} of {choice.all_orders} promised orders whole")
+    if choice.all_trouble:
+        parts.append(f"{choice.trouble} of {choice.all_trouble} points of other trouble avoided")
+    said = " and ".join(parts) or "nothing"
+    if choice.proven:
+        yield f"The budget buys {said}; no choice within it serves more (proven)."
+        return
+    orders = f"{choice.most_orders} orders and " if choice.all_orders else ""
+    yield (
+        f"The budget buys {said}. Not proven in the time given: another choice might reach "
+        f"{orders}{choice.most_trouble} points."
+    )
+
+
 def other_lists(shop: Shop, result: Shopping) -> Iterable[str]:
     """What the lists a person would write cost beside it."""
     total = result.basket.total
@@ -47,7 +68,11 @@ def not_on_list(shop: Shop, one: Unfilled) -> str:
     when = f", wanted by {show_date(one.want.needed_by)}" if one.want.needed_by else ""
     earliest = f"; the earliest is {show_date(one.earliest)}" if one.earliest else ""
     why = "; ".join(one.want.reasons)
-    return f"{part.name}, {show_amount(one.want.quantity, part.unit)}{when}: {one.why}{earliest} ({why})."
+    whole = f" and all else that {one.with_order} lacks" if one.with_order else ""
+    cost = f"; with it{whole} the list costs {money(shop, one.with_it)}" if one.with_it is not None else ""
+    return (
+        f"{part.name}, {show_amount(one.want.quantity, part.unit)}{when}: {one.why}{earliest}{cost} ({why})."
+    )
 
 
 def nearly(shop: Shop, one: NearMiss) -> str:

@@ -10,7 +10,14 @@ from typing import TYPE_CHECKING, Any
 from inventory.buying import Bill
 from inventory.jobs.shop import Shop
 from inventory.jobs.shopping import Shopping
-from inventory.jobs.shopping_words import certainty, inspect, nearly, not_on_list, other_lists
+from inventory.jobs.shopping_words import (
+    certainty,
+    inspect,
+    nearly,
+    not_on_list,
+    other_lists,
+    within_budget,
+)
 from inventory.measures import currency, show_date
 from inventory.sheets.cached import Formulas, decimal_of
 from inventory.sheets.lists_common import ROW_POINTS, align, coins, money_format, set_height
@@ -103,7 +110,10 @@ def _money(sheet: Worksheet, row: int, shop: Shop) -> None:
 def _blocks(shop: Shop, result: Shopping) -> Iterable[tuple[str, list[str]]]:
     until = f"What is wanted until {show_date(result.until)}, worked out on {show_date(shop.today)}."
     if result.basket.bills:
-        yield "This list", [until, certainty(shop, result), *other_lists(shop, result)]
+        yield (
+            "This list",
+            [until, certainty(shop, result), *within_budget(result), *other_lists(shop, result)],
+        )
     else:
         yield "This list", [until, "Nothing can be ordered." if result.demands else "Nothing is wanted."]
     yield "Not on the list", [not_on_list(shop, one) for one in result.basket.unfilled]

@@ -202,35 +202,6 @@ def test_nothing_wanted_costs_nothing() -> None:
     assert basket.total == basket.gap == 0
 
 
-def test_a_budget_keeps_promises_first() -> None:
-    """What is promised is bought before what would only be nice to have; what is left out is named."""
-    seller = Supplier("Seller", 3, "EUR", 0)
-    offers = [Offer(part, "Seller", part, 1000, (Step(1, 1000),)) for part in ("promised", "glue", "toy")]
-    wants = [
-        Want("toy", 1000, priority=3, worth=10),
-        Want("glue", 1000, priority=1, worth=30),
-        Want("promised", 1000, priority=0, worth=100),
-    ]
-    basket = best_basket(wants, offers, {"Seller": seller}, RATES, TODAY, budget=2500)
-    assert set(basket.packs()) == {"promised", "glue"}
-    assert [(one.want.part, one.why) for one in basket.unfilled] == [("toy", "beyond the budget")]
-    assert basket.total <= 2500
-    assert not basket.complete
-    enough = best_basket(wants, offers, {"Seller": seller}, RATES, TODAY, budget=3000)
-    assert enough.complete
-    assert set(enough.packs()) == {"promised", "glue", "toy"}
-
-
-def test_within_a_tier_the_most_trouble_avoided_per_coin() -> None:
-    """Two cheap cures beat one dear one of the same worth."""
-    seller = Supplier("Seller", 3, "EUR", 0)
-    prices = {"dear": 2000, "cheap": 900, "cheaper": 800}
-    offers = [Offer(part, "Seller", part, 1000, (Step(1, price),)) for part, price in prices.items()]
-    wants = [Want(part, 1000, priority=1, worth=10) for part in prices]
-    basket = best_basket(wants, offers, {"Seller": seller}, RATES, TODAY, budget=2000)
-    assert set(basket.packs()) == {"cheap", "cheaper"}
-
-
 def test_a_minimum_order_is_reached_by_buying_more() -> None:
     """A seller who sends nothing under 30.00 gets 30.00 worth."""
     seller = Supplier("Seller", 3, "EUR", 0, None, 3000)

@@ -89,6 +89,30 @@ def test_a_budget_buys_promises_first(kitdrawer: Kitdrawer) -> None:
     assert any(one["why"] == "beyond the budget" for one in told["unfilled"])
 
 
+def test_a_budget_says_what_it_reaches(kitdrawer: Kitdrawer) -> None:
+    """Whole orders and points of trouble, proven; what is left out says what the list would cost with it."""
+    for order in ("S42", "S46"):
+        kitdrawer("promise", order, "--yes")
+    told = kitdrawer("shopping", "--budget", "60", "--json").json
+    choice = told["choice"]
+    assert (choice["orders"], choice["of_orders"], choice["proven"]) == (2, 2, True)
+    assert choice["trouble"] == choice["most_trouble"] < choice["of_trouble"]
+    assert told["cheapest_per_line"] is None
+    left = [one for one in told["unfilled"] if one["why"] == "beyond the budget"]
+    assert left
+    assert all(one["total_with_it"] > 60 for one in left)
+    out = " ".join(kitdrawer("shopping", "--budget", "60").out.split())
+    assert "2 of 2 promised orders whole" in out
+    assert "no choice within it serves more (proven)" in out
+    assert f"with it the list costs {left[0]['total_with_it']} EUR" in out
+    little = kitdrawer("shopping", "--budget", "5", "--json").json
+    assert little["choice"]["orders"] == 0
+    assert "and all else that S42 lacks the list costs" in " ".join(
+        kitdrawer("shopping", "--budget", "5").out.split()
+    )
+    assert kitdrawer("shopping", "--json").json["choice"] is None
+
+
 def test_a_currency_without_a_rate_is_left_out_and_said(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """Nothing is guessed about another coin."""
     path = str(tmp_path / "other.kitdrawer")

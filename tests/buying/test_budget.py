@@ -1,0 +1,292 @@
+"""A list within a budget: whole promised orders first, then the most trouble avoided, against every subset."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import timedelta
+from fractions import Fraction
+from itertools import combinations, product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from inventory.buying import Basket, Offer, Step, Supplier, Want, best_basket
+from inventory.buying.floors import Floors, together
+from inventory.errors import Refused
+
+from .basket_cases import RATES, TODAY, Shop, family
+
+SELLER = Supplier("Seller", 3, "EUR", 0)
+
+
+def shop_of(prices: dict[str, int], wants: Sequence[Want], seller: Supplier = SELLER) -> Shop:
+    """One seller with one price a part."""
+    offers = [Offer(part, seller.name, part, 1000, (Step(1, price),)) for part, price in prices.items()]
+    return Shop(list(wants), offers, {seller.name: seller}, RATES)
+
+
+def within(shop: Shop, budget: int, wants: Sequence[Want] | None = None, limit: float = 20.0) -> Basket:
+    """The list within a budget."""
+    chosen = shop.wants if wants is None else wants
+    return best_basket(
+        chosen, shop.offers, shop.suppliers, shop.rates, TODAY, budget=budget, time_limit=limit
+    )
+
+
+def left_out(basket: Basket) -> set[str]:
+    """Parts left out for want of money."""
+    return {one.want.part for one in basket.unfilled if one.why == "beyond the budget"}
+
+
+def test_promises_before_anything_else() -> None:
+    """Ever so much trouble avoided does not outweigh a promised order; what is left out says what it would cost."""
+    wants = [Want("toy", 1000, worth=1000), Want("glue", 1000, worth=30), Want("kit", 1000, orders=("S1",))]
+    shop = shop_of({"kit": 1000, "glue": 1000, "toy": 1500}, wants)
+    basket = within(shop, 2000)
+    assert set(basket.packs()) == {"kit", "glue"}
+    assert [(one.want.part, one.with_it) for one in basket.unfilled] == [("toy", Fraction(3500))]
+    assert basket.choice is not None
+    assert (basket.choice.orders, basket.choice.trouble, basket.choice.proven) == (1, 30, True)
+    assert within(shop, 3500).choice is None
+
+
+def test_an_order_is_bought_whole_or_not_at_all() -> None:
+    """Half of S1 is of no use: with 12.00 the money goes to S2 and to the glue."""
+    wants = [
+        Want("kit", 1000, orders=("S1",)),
+        Want("blank", 1000, orders=("S1",)),
+        Want("tube", 1000, orders=("S2",)),
+        Want("glue", 1000, worth=1),
+    ]
+    basket = within(shop_of({"kit": 900, "blank": 900, "tube": 700, "glue": 500}, wants), 1200)
+    assert set(basket.packs()) == {"tube", "glue"}
+    assert left_out(basket) == {"kit", "blank"}
+    assert {(one.with_it, one.with_order) for one in basket.unfilled} == {(Fraction(3000), "S1")}
+
+
+def test_two_small_orders_go_before_a_large_one() -> None:
+    """Whole orders are counted, not their parts."""
+    wants = [Want("kit", 1000, orders=(name,)) for name in ("S1", "S2")]
+    wants += [Want(part, 1000, orders=("S3",)) for part in ("a", "b", "c")]
+    basket = within(shop_of({"kit": 500, "a": 300, "b": 300, "c": 300}, wants), 1000)
+    assert basket.packs() == {"kit": 2}
+
+
+def test_a_tool_serves_every_order_that_needs_it() -> None:
+    """A drill alone is dear for one order, not for two."""
+    wants = [
+        Want("drill", 1000, orders=("S1", "S2")),
+        Want("kit", 1000, orders=("S1",)),
+        Want("blank", 1000, orders=("S2",)),
+        Want("other", 1000, orders=("S3",)),
+    ]
+    prices = {"drill": 800, "kit": 200, "blank": 200, "other": 900}
+    assert set(within(shop_of(prices, wants), 1200).packs()) == {"drill", "kit", "blank"}
+    assert set(within(shop_of(prices, wants), 1100).packs()) == {"other"}
+
+
+def test_a_part_of_an_order_that_cannot_be_whole_waits() -> None:
+    """Nobody sells the rest of S1: what there is of it counts next to nothing, and is bought last."""
+    wants = [
+        Want("kit", 1000, orders=("S1",)),
+        Want("rare", 1000, orders=("S1",)),
+        Want("glue", 1000, worth=2),
+    ]
+    shop = shop_of({"kit": 500, "glue": 500, "more": 100}, wants)
+    assert set(within(shop, 900).packs()) == {"glue"}
+    more = [*wants, Want("more", 1000, worth=5)]
+    assert set(within(shop, 1000, more).packs()) == {"glue", "more"}
+    assert set(within(shop_of({"kit": 300, "glue": 500, "more": 500}, more), 900, more).packs()) == {
+        "kit",
+        "more",
+    }
+
+
+def test_the_most_trouble_is_not_the_best_ratio() -> None:
+    """Taking by worth per coin fills 11.00 with 60; two of 50 each are better: postage and steps are shared."""
+    wants = [Want("a", 1000, worth=60), Want("b", 1000, worth=50), Want("c", 1000, worth=50)]
+    basket = within(shop_of({"a": 550, "b": 500, "c": 500}, wants, Supplier("Seller", 3, "EUR", 100)), 1100)
+    assert set(basket.packs()) == {"b", "c"}
+
+
+def test_later_reasons_of_a_part_come_after_the_first() -> None:
+    """Two reasons ask for glue, the second for what it wants beyond the first: never the second alone."""
+    wants = [Want("glue", 5000, worth=1), Want("glue", 1000, worth=50), Want("toy", 1000, worth=40)]
+    shop = shop_of({"glue": 100, "toy": 100}, wants)
+    assert within(shop, 599).packs() == {"toy": 1}
+    assert within(shop, 600).packs() == {"glue": 6}
+
+
+def test_a_want_that_makes_postage_free_is_taken() -> None:
+    """With the toy the list costs less than without it: 29.00 + 5.00 is beyond 30.00, 30.00 is not."""
+    seller = Supplier("Seller", 3, "EUR", 500, 3000)
+    wants = [Want("kit", 1000, orders=("S1",)), Want("toy", 1000), Want("dear", 1000, worth=9)]
+    basket = within(shop_of({"kit": 2900, "toy": 100, "dear": 4000}, wants, seller), 3000)
+    assert set(basket.packs()) == {"kit", "toy"}
+
+
+def test_no_money_buys_nothing() -> None:
+    """And says so of everything."""
+    wants = [Want("kit", 1000, orders=("S1",)), Want("toy", 1000)]
+    basket = within(shop_of({"kit": 900, "toy": 800}, wants), 0)
+    assert basket.total == len(basket.bills) == 0
+    assert left_out(basket) == {"kit", "toy"}
+    assert basket.choice is not None
+    assert basket.choice.proven
+
+
+def test_too_little_time_is_said() -> None:
+    """Out of time the choice is not called proven, and the most that might be reached is named."""
+    shop = family(14, 3)
+    whole = best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+    wants = [Want(one.part, one.quantity, worth=n + 1) for n, one in enumerate(shop.wants)]
+    basket = within(shop, int(whole.total * 6 / 10), wants, limit=1e-9)
+    choice = basket.choice
+    assert choice is not None
+    assert not choice.proven
+    assert choice.trouble <= choice.most_trouble <= choice.all_trouble
+
+
+@st.composite
+def tight_shops(draw: st.DrawFn) -> tuple[Shop, int]:
+    """Up to five wants at two suppliers with steps, postage and thresholds; two orders; a budget that may not do."""
+    sellers = {
+        name: Supplier(
+            name,
+            3,
+            draw(st.sampled_from(["EUR", "GBP"])),
+            draw(st.integers(0, 12)),
+            draw(st.none() | st.integers(5, 50)),
+            draw(st.none() | st.integers(1, 20)),
+        )
+        for name in ("a", "b")
+    }
+    parts = [f"p{n}" for n in range(draw(st.integers(1, 4)))]
+    offers = []
+    for part, name in product(parts, sellers):
+        if name == "a" or draw(st.booleans()):
+            first = draw(st.integers(2, 12))
+            steps = [Step(1, first)]
+            if draw(st.booleans()):
+                steps.append(Step(draw(st.integers(2, 4)), draw(st.integers(1, first))))
+            group = draw(st.sampled_from([None, "kits"]))
+            pack = 1000 * draw(st.integers(1, 2))
+            offers.append(Offer(f"{name}{part}", name, part, pack, tuple(steps), group))
+    owners = st.sampled_from([(), (), ("S1",), ("S2",), ("S1", "S2")])
+    asked = draw(st.lists(st.sampled_from([*parts, "nowhere"]), min_size=1, max_size=5))
+    wants = [
+        Want(part, 1000 * draw(st.integers(1, 3)), orders=draw(owners), worth=draw(st.integers(1, 9)))
+        for part in asked
+    ]
+    return Shop(wants, offers, sellers, RATES), draw(st.integers(0, 70))
+
+
+def subsets(count: int) -> Iterator[frozenset[int]]:
+    for size in range(count + 1):
+        yield from (frozenset(one) for one in combinations(range(count), size))
+
+
+def score(shop: Shop, chosen: frozenset[int]) -> tuple[int, int]:
+    """Whole orders, and worth of the rest, from the definition; a part of an order nobody can fill counts 1."""
+    sold = {offer.part for offer in shop.offers}
+    whole = {order for want in shop.wants for order in want.orders}
+    whole -= {order for want in shop.wants for order in want.orders if want.part not in sold}
+    mine = {n: whole & set(want.orders) for n, want in enumerate(shop.wants)}
+    orders = sum(1 for order in whole if all(n in chosen for n in mine if order in mine[n]))
+    return orders, sum(1 if shop.wants[n].orders else shop.wants[n].worth for n in chosen if not mine[n])
+
+
+def in_turn(shop: Shop, chosen: frozenset[int], can: Sequence[int]) -> bool:
+    """Whether nothing is bought for half an order, and no reason of a part before an earlier one of it."""
+    lost = {order for want in shop.wants for order in want.orders if want.part == "nowhere"}
+    loose = [n for n in can if set(shop.wants[n].orders) <= lost]
+    whole = {order for want in shop.wants for order in want.orders} - lost
+    whole -= {order for n in can if n not in chosen for order in shop.wants[n].orders}
+    if any(not set(shop.wants[n].orders) & whole for n in chosen if n not in loose):
+        return False
+    alike = [(m, n) for m, n in combinations(loose, 2) if _reason(shop, m) == _reason(shop, n)]
+    return all(m in chosen or n not in chosen for m, n in alike)
+
+
+def _reason(shop: Shop, number: int) -> tuple[str, tuple[str, ...]]:
+    return shop.wants[number].part, shop.wants[number].orders
+
+
+@pytest.mark.outside
+@settings(max_examples=60, deadline=None)
+@given(tight_shops())
+def test_no_subset_serves_more(tight: tuple[Shop, int]) -> None:
+    """Source: the definition, over every subset of the wants, each with its own cheapest list."""
+    shop, budget = tight
+    sold = {offer.part for offer in shop.offers}
+    can = [n for n, want in enumerate(shop.wants) if want.part in sold]
+    try:
+        basket = within(shop, budget)
+    except Refused:
+        return
+    found = []
+    for picked in subsets(len(can)):
+        chosen = frozenset(can[n] for n in picked)
+        if not in_turn(shop, chosen, can):
+            continue
+        listed = [shop.wants[n] for n in sorted(chosen)]
+        cost = best_basket(listed, shop.offers, shop.suppliers, shop.rates, TODAY).total
+        if cost <= budget:
+            found.append((score(shop, chosen), -cost))
+    choice = basket.choice
+    if choice is None:
+        assert max(found)[0] == score(shop, frozenset(can))
+        return
+    assert choice.proven
+    assert basket.total <= budget
+    assert (choice.orders, choice.trouble) == max(found)[0]
+    assert -basket.total == max(found)[1]
+    assert all(
+        one.with_it is not None and one.with_it > budget for one in basket.unfilled if one.want.part in sold
+    )
+
+
+@settings(max_examples=60, deadline=None)
+@given(tight_shops())
+def test_no_list_costs_less_than_its_floor(tight: tuple[Shop, int]) -> None:
+    """A floor holds for a list of these wants, and for every list of more."""
+    shop, _ = tight
+    sold = {offer.part for offer in shop.offers}
+    wants = [want for want in shop.wants if want.part in sold]
+    floors = Floors(wants, shop.offers, shop.suppliers, shop.rates)
+    try:
+        total = best_basket(wants, shop.offers, shop.suppliers, shop.rates, TODAY).total
+    except Refused:
+        return
+    for some in (wants, wants[1:], wants[:1]):
+        needs = together((want.part, want.quantity) for want in some)
+        assert floors.cost(needs) <= total * floors.atom
+        assert sum((floors.by_weight(*need) for need in needs.items()), Fraction(0)) <= floors.cost(needs)
+
+
+def test_a_floor_with_many_sellers_or_small_steps_still_holds() -> None:
+    """Beyond five sellers postage is left out, beyond 2,000 steps prices go by weight."""
+    shop = family(10, 1)
+    floors = Floors(shop.wants, shop.offers, shop.suppliers, shop.rates)
+    total = best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY).total
+    assert 0 < floors.cost(together((one.part, one.quantity) for one in shop.wants)) <= total * floors.atom
+    seller = Supplier("a", 3, "EUR", 500)
+    fine = [Offer("o", "a", "glue", 7, (Step(1, 3),)), Offer("p", "a", "glue", 5, (Step(1, 2),))]
+    by_weight = Floors([Want("glue", 1)], fine, {"a": seller}, RATES)
+    assert by_weight.cost({"glue": 100_000}) == 40_000 + 500
+    assert by_weight.cost({"other": 1}) == float("inf")
+
+
+def test_what_comes_too_late_makes_its_order_wait() -> None:
+    """An order whose day nobody meets is not one to be made whole."""
+    soon = TODAY + timedelta(days=1)
+    wants = [
+        Want("kit", 1000, soon, ("S1",)),
+        Want("blank", 1000, orders=("S1",)),
+        Want("glue", 1000, worth=2),
+    ]
+    basket = within(shop_of({"kit": 100, "blank": 300, "glue": 300}, wants), 300)
+    assert set(basket.packs()) == {"glue"}
+    assert basket.choice is not None
+    assert (basket.choice.orders, basket.choice.all_orders, basket.choice.all_trouble) == (0, 0, 3)

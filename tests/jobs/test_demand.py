@@ -1,0 +1,88 @@
+"""What is wanted, for whom, and how much trouble having it avoids."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+
+from inventory.jobs.demand import GOES_OFF, LOW, RUNS_OUT, TROUBLE, WORN, Demand, Past, demand
+from inventory.jobs.shop import Shop
+from jobs.goods import BUSHINGS, CHROME_KIT, DRILL, EPOXY, FINISH, GLUE, TUBE, catalogue, with_parts
+from jobs.shop import TODAY, Stock, order, plenty, shop, without
+
+UNTIL = TODAY + timedelta(days=56)
+
+
+def wanted(there: Shop, part: str, past: Past | None = None) -> list[Demand]:
+    """The demand for one part."""
+    return [one for one in demand(there, past or Past(), UNTIL) if one.part.name == part]
+
+
+def promised(stock: Stock, *names: str) -> Stock:
+    """The stock with orders promised for the day their number says."""
+    stock.orders += [
+        replace(order(name), state="promised", due=TODAY + timedelta(days=5 + n))
+        for n, name in enumerate(names)
+    ]
+    return stock
+
+
+def test_a_promise_names_its_order() -> None:
+    """What an order lacks is for that order alone."""
+    stock = promised(plenty(), "Reed", "Moss")
+    stock.claim("Reed", TUBE, 3000, "to buy")
+    stock.claim("Moss", TUBE, 1000, "to buy")
+    assert [(one.quantity, one.orders) for one in wanted(shop(stock), TUBE)] == [
+        (3000, ("Reed",)),
+        (1000, ("Moss",)),
+    ]
+
+
+def test_a_missing_tool_is_for_all_who_need_it() -> None:
+    """One drill is bought; it is due for the first, and no order is whole without it."""
+    (drill,) = wanted(shop(promised(without(plenty(), DRILL), "Reed", "Moss")), DRILL)
+    assert (drill.quantity, drill.orders) == (1000, ("Reed", "Moss"))
+    assert drill.needed_by == TODAY + timedelta(days=5)
+    assert "Reed, promised for 2026-11-30" in drill.reason
+
+
+@pytest.mark.parametrize(
+    ("left", "trouble"),
+    [(0, 30), (28, 15), (55, 1), (14, 23)],
+    ids=["none", "half", "a day short", "two weeks"],
+)
+def test_running_out_weighs_by_the_days_without_it(left: int, trouble: int) -> None:
+    """Used at 1 ml a day; the horizon is 56 days: 30 points for all of them."""
+    stock = without(plenty(), FINISH)
+    if left:
+        stock.lot(FINISH, 1000 * left)
+    (one,) = wanted(shop(stock), FINISH, Past({"gloss ca": 90_000}, 90))
+    assert (one.tier, one.trouble) == (RUNS_OUT, trouble)
+
+
+@pytest.mark.parametrize(
+    ("there", "trouble"), [(0, 10), (5000, 5), (9999, 1)], ids=["none", "half", "a drop"]
+)
+def test_being_low_weighs_by_what_is_missing(there: int, trouble: int) -> None:
+    """The level of epoxy is 10 ml: 10 points where there is none."""
+    stock = without(plenty(), EPOXY)
+    if there:
+        stock.lot(EPOXY, there)
+    (one,) = wanted(shop(stock), EPOXY)
+    assert (one.tier, one.trouble, one.orders) == (LOW, trouble, ())
+
+
+def test_going_off_and_being_worn_have_their_points() -> None:
+    """A bottle that goes off: 20; a tool past its life: 5."""
+    stock = without(plenty(), GLUE)
+    stock.lot(GLUE, 5000, use_by=TODAY + timedelta(days=3))
+    (glue,) = wanted(shop(stock), GLUE)
+    assert (glue.tier, glue.trouble) == (GOES_OFF, TROUBLE[GOES_OFF])
+    tool = catalogue().part(BUSHINGS)
+    known = with_parts(catalogue(), replace(tool, detail=replace(tool.detail, life=3)))  # type: ignore[arg-type]  # a tool
+    made = [(order("Old", 4), TODAY)]
+    (worn,) = wanted(shop(plenty(), known), BUSHINGS, Past({}, 0, made))
+    assert (worn.tier, worn.trouble) == (WORN, TROUBLE[WORN])
+    assert wanted(shop(plenty()), CHROME_KIT) == []
