@@ -38,7 +38,7 @@ class Unfilled:
     """A want that is not on the list: nobody offers it, nobody in time (`earliest` is the best date), or no money.
 
     with_it: what the list would cost with it, shop minor units, where money lacks; with_order: the order all of whose
-    wants that sum takes in.
+    wants that sum takes in. bought: it is on the list all the same, and comes too late.
     """
 
     want: Want
@@ -46,6 +46,14 @@ class Unfilled:
     earliest: date | None = None
     with_it: Fraction | None = None
     with_order: str = ""
+    bought: bool = False
+
+    @property
+    def days_late(self) -> int | None:
+        """Days between the day it is wanted by and the earliest it could be there; None where there is no such day."""
+        if self.earliest is None or self.want.needed_by is None:
+            return None
+        return (self.earliest - self.want.needed_by).days
 
 
 @dataclass(frozen=True, slots=True)

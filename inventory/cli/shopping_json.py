@@ -54,6 +54,8 @@ def shopping_json(shop: Shop, result: Shopping) -> dict[str, Value]:
                 "needed_by": one.want.needed_by,
                 "why": one.why,
                 "earliest": one.earliest,
+                "days_late": one.days_late,
+                "bought": one.bought,
                 "total_with_it": money(one.with_it),
                 "reasons": list(one.want.reasons),
             }

@@ -10,7 +10,11 @@ from inventory.jobs.shop import Shop
 from inventory.jobs.shopping import Shopping
 from inventory.jobs.shopping_words import (
     certainty,
+    comes_late,
     inspect,
+    late_hint,
+    late_ones,
+    left_off,
     money,
     nearly,
     not_on_list,
@@ -27,7 +31,10 @@ def shopping_screen(shop: Shop, result: Shopping) -> list[str]:
     lines = _headline(shop, result)
     for bill in result.basket.bills:
         lines += ["", *_bill(shop, bill)]
-    lines += _block("Not on the list:", (not_on_list(shop, one) for one in result.basket.unfilled))
+    lines += _block("Too late:", (comes_late(shop, one) for one in late_ones(result)))
+    lines += _block("Not on the list:", (not_on_list(shop, one) for one in left_off(result)))
+    for sentence in late_hint(result):
+        lines += wrapped(sentence)
     lines += _block("Nearly:", (nearly(shop, one) for one in result.misses))
     lines += _block("Mind:", result.warnings)
     lines += _block("Inspect:", map(inspect, result.inspections))

@@ -23,6 +23,7 @@ from inventory.catalogue import Blank, Offer, Supplier, Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE, SPECIES
 from inventory.errors import BadInput
 from inventory.jobs.demand import Demand, Past, Wear, demand, inspections
+from inventory.jobs.late import Eased, eased, told
 from inventory.jobs.shop import Shop
 from inventory.measures import show_amount, show_date
 
@@ -34,13 +35,17 @@ OVERSEAS = 10
 
 @dataclass(frozen=True, slots=True)
 class Wishes:
-    """What the maker said: a budget in shop minor units, suppliers to keep to or to leave out, the horizon."""
+    """What the maker said: a budget in shop minor units, suppliers to keep to or to leave out, the horizon.
+
+    late: buy what promises lack also where nobody has it in time.
+    """
 
     until: date
     budget: int | None = None
     only: tuple[str, ...] = ()
     without: tuple[str, ...] = ()
     time_limit: float = 20.0
+    late: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,14 +71,16 @@ def shopping(shop: Shop, past: Past, wishes: Wishes) -> Shopping:
     notes: list[str] = []
     sellers, rates = _sellers(shop, chosen, notes)
     offers = _offers(shop, demands, sellers, notes)
-    wants = [_want(one) for one in demands]
+    asked = [_want(one) for one in demands]
+    wanted = eased(asked, offers, sellers, shop.today) if wishes.late else Eased(tuple(asked), ())
+    wants = wanted.wants
     basket = best_basket(
         wants, offers, sellers, rates, shop.today, budget=wishes.budget, time_limit=wishes.time_limit
     )
     cheapest = naive_cheapest_per_line(wants, offers, sellers, rates, shop.today)
     single = naive_one_supplier(wants, offers, sellers, rates, shop.today)
     return Shopping(
-        basket,
+        told(basket, wanted),
         demands,
         _complete(cheapest, basket),
         _single(single, basket),

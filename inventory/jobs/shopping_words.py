@@ -66,13 +66,46 @@ def not_on_list(shop: Shop, one: Unfilled) -> str:
     """What is wanted and left off, and why."""
     part = shop.catalogue.part(one.want.part)
     when = f", wanted by {show_date(one.want.needed_by)}" if one.want.needed_by else ""
-    earliest = f"; the earliest is {show_date(one.earliest)}" if one.earliest else ""
+    late = _days_late(one)
+    earliest = f"; the earliest is {show_date(one.earliest)}{late}" if one.earliest else ""
     why = "; ".join(one.want.reasons)
     whole = f" and all else that {one.with_order} lacks" if one.with_order else ""
     cost = f"; with it{whole} the list costs {money(shop, one.with_it)}" if one.with_it is not None else ""
     return (
         f"{part.name}, {show_amount(one.want.quantity, part.unit)}{when}: {one.why}{earliest}{cost} ({why})."
     )
+
+
+def comes_late(shop: Shop, one: Unfilled) -> str:
+    """What is on the list although it cannot be there in time."""
+    part = shop.catalogue.part(one.want.part)
+    when = (
+        f"here {show_date(one.earliest)}{_days_late(one)}" if one.earliest else "nobody knows when it comes"
+    )
+    return (
+        f"{part.name}, {show_amount(one.want.quantity, part.unit)}: {when} ({'; '.join(one.want.reasons)})."
+    )
+
+
+def _days_late(one: Unfilled) -> str:
+    days = one.days_late
+    return f", {days} day{'s' * (days != 1)} late" if days else ""
+
+
+def left_off(result: Shopping) -> tuple[Unfilled, ...]:
+    """What is wanted and not on the list."""
+    return tuple(one for one in result.basket.unfilled if not one.bought)
+
+
+def late_ones(result: Shopping) -> tuple[Unfilled, ...]:
+    """What is on the list and comes too late."""
+    return tuple(one for one in result.basket.unfilled if one.bought)
+
+
+def late_hint(result: Shopping) -> Iterable[str]:
+    """How to have what is promised too early all the same."""
+    if any(one.days_late for one in left_off(result)):
+        yield "What comes too late can be bought all the same, as soon as can be: kitdrawer shopping --late"
 
 
 def nearly(shop: Shop, one: NearMiss) -> str:

@@ -12,7 +12,10 @@ from inventory.jobs.shop import Shop
 from inventory.jobs.shopping import Shopping
 from inventory.jobs.shopping_words import (
     certainty,
+    comes_late,
     inspect,
+    late_ones,
+    left_off,
     nearly,
     not_on_list,
     other_lists,
@@ -116,7 +119,8 @@ def _blocks(shop: Shop, result: Shopping) -> Iterable[tuple[str, list[str]]]:
         )
     else:
         yield "This list", [until, "Nothing can be ordered." if result.demands else "Nothing is wanted."]
-    yield "Not on the list", [not_on_list(shop, one) for one in result.basket.unfilled]
+    yield "Too late", [comes_late(shop, one) for one in late_ones(result)]
+    yield "Not on the list", [not_on_list(shop, one) for one in left_off(result)]
     yield "Nearly", [nearly(shop, one) for one in result.misses]
     yield "Mind", list(result.warnings)
     yield "Inspect", [inspect(one) for one in result.inspections]

@@ -24,6 +24,10 @@ LOOK_BACK = 180
 """Days of use that make the use rate."""
 SHORT = 3
 
+LateOption = Annotated[
+    bool, typer.Option("--late", help="Buy for promises too late to be met, too: what comes first.")
+]
+
 
 def shopping(
     save: Annotated[
@@ -38,6 +42,7 @@ def shopping(
     ] = "",
     only: Annotated[list[str] | None, typer.Option(help="Only this supplier; may be repeated.")] = None,
     without: Annotated[list[str] | None, typer.Option(help="Not this supplier; may be repeated.")] = None,
+    late: LateOption = False,
     rate: RateOption = None,
     time_limit: Annotated[
         float, typer.Option("--time-limit", help="Seconds to look for the best list.", min=0.1)
@@ -56,7 +61,9 @@ def shopping(
     from inventory.cli.shopping_screen import shopping_screen
 
     with opened(store) as found, found.reading() as read:
-        shop, result = work_out(read, budget, until, only or [], without or [], rate or [], time_limit)
+        shop, result = work_out(
+            read, budget, until, only or [], without or [], rate or [], time_limit, late=late
+        )
     if save is not None:
         _write(save, shop, result, overwrite)
     say(dumps(shopping_json(shop, result)) if as_json else shopping_screen(shop, result))
@@ -74,6 +81,8 @@ def work_out(
     without: list[str],
     rate: list[str],
     time_limit: float,
+    *,
+    late: bool = False,
 ) -> tuple[Shop, Shopping]:
     """The list, from one moment of the store."""
     from inventory.jobs.shopping import HORIZON, Wishes
@@ -86,6 +95,7 @@ def work_out(
         tuple(only),
         tuple(without),
         time_limit,
+        late,
     )
     return shop, job(shop, past(read, shop), wishes)
 
