@@ -1,0 +1,118 @@
+"""What a person reads on Sunday night: made, lost, used, missing, learned, to buy.
+
+Quantities are thousandths of the part's unit, money minor units of the shop's currency. Shares and rates are exact.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from inventory.measures import Currency
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """Pieces of one pattern for one order: good and lost ones, and what all the good ones cost."""
+
+    pattern: str
+    order: str
+    good: int
+    lost: int
+    cost: int
+
+
+@dataclass(frozen=True, slots=True)
+class Lost:
+    """Pieces lost at one stage, and what they had eaten by then, less what was saved of them."""
+
+    stage: str
+    pieces: int
+    cost: int
+
+
+@dataclass(frozen=True, slots=True)
+class Used:
+    """What one part was expected to be used, and what was."""
+
+    part: str
+    unit: str
+    expected: int
+    used: int
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """What was counted of a part against what the book expected; likely: reasons, the likeliest first."""
+
+    part: str
+    unit: str
+    expected: int
+    counted: int
+    likely: tuple[str, ...] = ()
+
+    @property
+    def difference(self) -> int:
+        """More (or, negative, less) than expected."""
+        return self.counted - self.expected
+
+
+@dataclass(frozen=True, slots=True)
+class Short:
+    """What a promised order now lacks."""
+
+    order: str
+    part: str
+    quantity: int
+    unit: str
+    due: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RateChanged:
+    """How much of a part one `per` takes, in its unit: before and after this session."""
+
+    part: str
+    per: str
+    before: Fraction
+    after: Fraction
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class LossChanged:
+    """The share of pieces of a material lost at a stage: before and after this session."""
+
+    material: str
+    stage: str
+    before: Fraction
+    after: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class ToBuy:
+    """A part to buy, and why."""
+
+    part: str
+    quantity: int
+    unit: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class WeekendReport:
+    """One session looked back on."""
+
+    title: str
+    on: date
+    currency: Currency
+    made: tuple[Made, ...] = ()
+    lost: tuple[Lost, ...] = ()
+    used: tuple[Used, ...] = ()
+    differences: tuple[Difference, ...] = ()
+    short: tuple[Short, ...] = ()
+    rates: tuple[RateChanged, ...] = ()
+    losses: tuple[LossChanged, ...] = ()
+    to_buy: tuple[ToBuy, ...] = ()
+    cautions: tuple[str, ...] = ()
