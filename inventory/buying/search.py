@@ -1,25 +1,29 @@
 """Best-first branch and bound for the list that costs least.
 
-Branched on, in this order, where the relaxed list of a corner is not yet what it would really cost: a supplier it uses
-(not used / pays postage / reaches free postage), then the level of a price group it counts on; what is left, a
-threshold missed by whole packs, is settled exactly by `labels`.  Corners are taken lowest bound first, so the lowest
-bound left is a bound on every list at any time.
+A region leaves open which modes suppliers have (not used / pays postage / reaches free postage) and which levels price
+groups; it is bounded by `shares`, which also drops modes and levels that cannot do better than the best list, and cut
+where the bound's answer mixes most.  Once all of that is settled - a leaf - the multipliers of `bound` and `mixing` are
+the better ones, and a threshold missed by whole packs is settled exactly by `labels`.  Regions are taken lowest bound
+first, so the lowest bound left is a bound on every list at any time.
 """
 
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from itertools import count
 from time import perf_counter
 
-from inventory.buying.bound import FREE, OFF, ONE, OPEN, PAY, Bounds, Corner, Relaxed, needed
+from inventory.buying.ascent import ascend, children
+from inventory.buying.bound import FREE, OFF, ONE, PAY, Bounds, Corner, Relaxed, needed
 from inventory.buying.case import Case, Packs
 from inventory.buying.improve import descend, rebuilt
 from inventory.buying.labels import OutOfTime, settle
 from inventory.buying.mixing import sharpen
 from inventory.buying.multipliers import tighten
+from inventory.buying.regions import Pick, Region
+from inventory.buying.shares import Shares
 from inventory.buying.tally import BROKEN, Tally
 
 WIDER = (4, 64, 32, 16, 8, 4, 2, 1)
@@ -27,8 +31,19 @@ WIDER = (4, 64, 32, 16, 8, 4, 2, 1)
 
 BEAM = 20
 
-NEAR = 100
+NEAR = 20
 """Lists dearer than the best by more than one part in this many are not worth bettering."""
+
+FIRST, ROUNDS = 40, 12
+"""Rounds of the ascent for the whole space and for each part of it."""
+
+PACE = 0.5
+"""Of a full step, at the start of a part's ascent: its prices are nearly right."""
+
+TRIED = 1
+"""Answers of an ascent, the last ones, that are tried as lists."""
+
+Leaf = tuple[Corner, Relaxed]
 
 
 @dataclass(slots=True)
@@ -47,53 +62,107 @@ class Search:
     def __init__(self, case: Case, start: Iterable[Packs], limit: float) -> None:
         self.case = case
         self.bounds = Bounds(case)
+        self.shares = Shares(self.bounds)
         self.until = perf_counter() + limit
         self.best: Packs = {}
         self.price: int | None = None
         self.corners = 0
         self._tried: set[int] = set()
         self._order = count()
-        self._heap: list[tuple[int, int, Corner, Relaxed]] = []
+        self._heap: list[tuple[int, int, Region | Leaf]] = []
         for bought in start:
             self._offer(bought)
 
     def run(self) -> Found:
         """Search until the best list is proven or the time is up."""
-        suppliers, groups = self.case.terms, self.case.groups
-        top = tuple(len(group.starts) - 1 for group in groups)
-        root = Corner((OPEN,) * len(suppliers), (0,) * len(top), top, [0] * len(suppliers), [0] * len(top))
-        first = self._bounded(root)
-        if first is not None:
-            self._push(*first)
+        self._start()
         bound = None
         while self._heap and bound is None:
-            least, _, corner, relaxed = heapq.heappop(self._heap)
+            least, _, one = heapq.heappop(self._heap)
             if least >= self._target():
                 break
-            bound = self._dive(corner, relaxed)
+            bound = self._settle(*one) if isinstance(one, tuple) else self._dive(one)
         assert self.price is not None  # noqa: S101 - the caller starts with a list that keeps every term
         left = [bound] if bound is not None else []
         left += [self._heap[0][0]] if self._heap and bound is not None else []
         least = min([self.price, *(-(-one // ONE) for one in left)])
         return Found(self.best, self.price, least, self.corners)
 
-    def _dive(self, corner: Corner, relaxed: Relaxed) -> int | None:
-        """Follow the most hopeful child to the end, keeping the others; the bound left open when time ran out."""
+    def _start(self) -> None:
+        """The whole space as one region; its parts' prices begin at what they cost in the best list."""
+        case = self.case
+        modes = tuple((OFF, PAY) if one.free is None else (OFF, PAY, FREE) for one in case.terms)
+        top = tuple(len(group.starts) - 1 for group in case.groups)
+        prices, levels = [0] * len(case.parts), case.levels(self.best)
+        for number, packs in self.best.items():
+            prices[case.packs[number].part] += case.cost(number, packs, levels) or 0
+        whole, price = max(1, sum(prices)), self.price or 0
+        prices = [max(1, one * price * ONE // whole) for one in prices]
+        region = Region(modes, (0,) * len(top), top, [*prices, *self.shares.floors])
+        self._raise(region, FIRST, 1.0, 20)
+        self._push(region.bound, region)
+
+    def _dive(self, region: Region) -> int | None:
+        """Follow the most hopeful part to the end, keeping the others; the bound left open when time ran out."""
         while True:
             if self._late():
-                return corner.bound
-            children = list(self._branch(corner, relaxed))
-            if not children:
-                return self._settle(corner, relaxed)
-            kept = [found for child in children if (found := self._bounded(child)) is not None]
-            kept = sorted(
-                (one for one in kept if one[0].bound < self._target()), key=lambda one: one[0].bound
-            )
-            for child, answer in kept[1:]:
-                self._push(child, answer)
+                return region.bound
+            if region.settled(self.case.of_supplier):
+                return self._leaf(region)
+            kept = list(children(region, self.case.of_supplier))
+            for part in kept:
+                self._raise(part, ROUNDS, PACE, TRIED)
+            kept = sorted((one for one in kept if one.bound < self._target()), key=lambda one: one.bound)
+            for part in kept[1:]:
+                self._push(part.bound, part)
             if not kept:
                 return None
-            corner, relaxed = kept[0]
+            region = kept[0]
+
+    def _raise(self, region: Region, rounds: int, pace: float, tried: int) -> None:
+        """Raise a region's bound, and try the lists its answers suggest."""
+        self.corners += 1
+        total = ascend(self.shares, region, self._target(), rounds, pace)
+        if region.bound < self._target():
+            for picks in total.best_picks(tried):
+                self._try(picks)
+
+    def _try(self, picks: Sequence[Pick]) -> None:
+        """The cheapest list at the modes and levels of one answer."""
+        key = hash(tuple(picks))
+        if key in self._tried:
+            return
+        self._tried.add(key)
+        levels = [0] * len(self.case.groups)
+        for supplier, (_, mine) in enumerate(picks):
+            for group, level in zip(self.case.of_supplier[supplier], mine, strict=False):
+                levels[group] = level
+        at = tuple(levels)
+        none = [0] * len(picks)
+        corner = Corner(tuple(mode for mode, _ in picks), at, at, none, [0] * len(levels))
+        found = tighten(self.bounds, corner, self._target())
+        if found is not None and corner.bound < self._target():
+            self._offer(found.bought)
+            if self._stuck(corner, found):
+                found, rounded = sharpen(self.bounds, corner, found, self._target())
+                if rounded is not None and corner.bound < self._target():
+                    self._offer(rounded)
+
+    def _leaf(self, region: Region) -> int | None:
+        """Bound a settled region by the multipliers of its conditions, and look in it."""
+        corner = region.corner()
+        relaxed = tighten(self.bounds, corner, self._target())
+        if relaxed is None or corner.bound >= self._target():
+            return None
+        self._offer(relaxed.bought)
+        if self._stuck(corner, relaxed):
+            relaxed, rounded = sharpen(self.bounds, corner, relaxed, self._target())
+            if rounded is not None:
+                self._offer(rounded)
+            if corner.bound >= self._target():
+                return None
+            self._offer(relaxed.bought)
+        return self._settle(corner, relaxed)
 
     def _settle(self, corner: Corner, relaxed: Relaxed) -> int | None:
         """Look in a settled corner for a list a little above its bound; the bound when time ran out in it.
@@ -114,33 +183,17 @@ class Search:
             self._offer(bought)
         if not sure or (bought is None and target < price):
             corner.bound = target * ONE if sure else corner.bound
-            self._push(corner, relaxed)
+            self._push(corner.bound, (corner, relaxed))
         return None
 
-    def _push(self, corner: Corner, relaxed: Relaxed) -> None:
-        heapq.heappush(self._heap, (corner.bound, next(self._order), corner, relaxed))
+    def _push(self, bound: int, one: Region | Leaf) -> None:
+        heapq.heappush(self._heap, (bound, next(self._order), one))
 
     def _late(self) -> bool:
         return perf_counter() > self.until
 
     def _target(self) -> int:
         return ONE << 190 if self.price is None else self.price * ONE
-
-    def _bounded(self, corner: Corner) -> tuple[Corner, Relaxed] | None:
-        """Bound a corner and try the list it suggests; None when it can hold nothing cheaper."""
-        self.corners += 1
-        relaxed = tighten(self.bounds, corner, self._target())
-        if relaxed is None or corner.bound >= self._target():
-            return None
-        self._offer(relaxed.bought)
-        if self._stuck(corner, relaxed) and not self._wishes(corner, relaxed):
-            relaxed, rounded = sharpen(self.bounds, corner, relaxed, self._target())
-            if corner.bound >= self._target():
-                return None
-            self._offer(relaxed.bought)
-            if rounded is not None:
-                self._offer(rounded)
-        return corner, relaxed
 
     def _stuck(self, corner: Corner, relaxed: Relaxed) -> bool:
         """Whether some condition is still missed."""
@@ -166,64 +219,3 @@ class Search:
         while tally.price < BROKEN and (self.price is None or tally.price < self.price):
             self.price, self.best = tally.price, dict(tally.bought)
             tally = rebuilt(self.bounds, tally)
-
-    def _branch(self, corner: Corner, relaxed: Relaxed) -> Iterator[Corner]:
-        """The parts a corner falls into; none when everything in it is settled."""
-        charges, wishes = self._charges(corner, relaxed), self._wishes(corner, relaxed)
-        supplier = max(charges, key=lambda at: charges[at], default=None)
-        group = max(wishes, key=lambda at: wishes[at], default=None)
-        if group is not None and (supplier is None or wishes[group] > 2 * charges[supplier]):
-            level = self.case.level(group, relaxed.count[group])
-            yield from self._split(corner, group, min(max(level, corner.low[group]), corner.high[group] - 1))
-            return
-        if supplier is None:
-            supplier = next((at for at, mode in enumerate(corner.modes) if mode == OPEN), None)
-        if supplier is not None:
-            yield from self._modes(corner, supplier)
-            return
-        for group, one in enumerate(self.case.groups):
-            if corner.modes[one.supplier] != OFF and corner.low[group] < corner.high[group]:
-                yield from self._split(corner, group, corner.high[group] - 1)
-                return
-
-    def _charges(self, corner: Corner, relaxed: Relaxed) -> dict[int, int]:
-        """By open supplier what its postage or minimum order would add to the relaxed list, in atoms."""
-        found: dict[int, int] = {}
-        for at, mode in enumerate(corner.modes):
-            terms, goods = self.case.terms[at], relaxed.goods[at]
-            if mode == OPEN and goods:
-                paid = terms.fee if terms.free is None or goods < terms.free else 0
-                charge = paid + max(0, terms.least - goods)
-                if charge:
-                    found[at] = charge
-        return found
-
-    def _wishes(self, corner: Corner, relaxed: Relaxed) -> dict[int, int]:
-        """By group how far its packs are priced below the level they reach, in atoms."""
-        found: dict[int, int] = {}
-        for number, packs in relaxed.bought.items():
-            pack = self.case.packs[number]
-            if pack.group >= 0 and corner.low[pack.group] < corner.high[pack.group]:
-                reached = self.case.level(pack.group, relaxed.count[pack.group])
-                real, hoped = pack.prices[reached], pack.prices[corner.high[pack.group]] or 0
-                gap = (hoped + 1 if real is None else real - hoped) * packs
-                if reached < corner.high[pack.group] and gap > 0:
-                    found[pack.group] = found.get(pack.group, 0) + gap
-        return found
-
-    def _modes(self, corner: Corner, supplier: int) -> Iterator[Corner]:
-        """One supplier not used, used with postage, used with goods that make postage free."""
-        for mode in (OFF, PAY, FREE):
-            if mode != FREE or self.case.terms[supplier].free is not None:
-                modes = (*corner.modes[:supplier], mode, *corner.modes[supplier + 1 :])
-                count = list(corner.count)
-                for group in self.case.of_supplier[supplier] if mode == OFF else ():
-                    count[group] = 0
-                yield replace(corner, modes=modes, goods=list(corner.goods), count=count)
-
-    def _split(self, corner: Corner, group: int, level: int) -> Iterator[Corner]:
-        """The group at most at `level`, and above it."""
-        high = (*corner.high[:group], level, *corner.high[group + 1 :])
-        yield replace(corner, high=high, goods=list(corner.goods), count=list(corner.count))
-        low = (*corner.low[:group], level + 1, *corner.low[group + 1 :])
-        yield replace(corner, low=low, goods=list(corner.goods), count=list(corner.count))
