@@ -82,7 +82,7 @@ def _make(
     draft: Draft, freed: Shop, meant: Meant, own: tuple[Claim, ...], reached: tuple[int, ...]
 ) -> list[Drawn]:
     """Draw the bill of pieces made without a session."""
-    plan = _plan(_with_own_blanks(freed, meant.blank, own), meant, own)
+    plan = held_plan(with_own_blanks(freed, meant.blank, own), meant, own)
     purpose = Purpose(meant.wish.order, "used", freed.today)
     return [
         take(draft, freed.catalogue.part(name), quantity, purpose, own_lots(own, name))
@@ -100,7 +100,7 @@ def _reached(count: int, lost: Mapping[str, int]) -> tuple[int, ...]:
     return tuple(count + sum(lost.get(later, 0) for later in STAGES[at:]) for at in range(len(STAGES)))
 
 
-def _with_own_blanks(shop: Shop, blank: Part, own: tuple[Claim, ...]) -> Shop:
+def with_own_blanks(shop: Shop, blank: Part, own: tuple[Claim, ...]) -> Shop:
     """The shop without measured blanks the order does not hold: it was made from those set aside for it."""
     held = {claim.lot for claim in own if claim.lot}
     kept = tuple(
@@ -109,7 +109,7 @@ def _with_own_blanks(shop: Shop, blank: Part, own: tuple[Claim, ...]) -> Shop:
     return replace(shop, book=replace(shop.book, lots={**shop.book.lots, fold(blank.name): kept}))
 
 
-def _plan(shop: Shop, meant: Meant, own: tuple[Claim, ...]) -> Requirements:
+def held_plan(shop: Shop, meant: Meant, own: tuple[Claim, ...]) -> Requirements:
     """The plating whose kits the order holds, else the first accepted one."""
     held = {fold(claim.part) for claim in own}
     for plating, kits in meant.kits:
@@ -127,7 +127,7 @@ def _bill(plan: Requirements, reached: tuple[int, ...]) -> list[tuple[str, int]]
     for use in plan.uses:
         pieces = reached[STAGES.index(use.stage)]
         if use.role == "the blank":
-            sums[use.part] = 1000 * _blanks(plan, pieces)
+            sums[use.part] = 1000 * blanks_for(plan, pieces)
             continue
         if use.role == "the tubes" and isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside:
             pieces = max(pieces - kits, 0)
@@ -135,7 +135,7 @@ def _bill(plan: Requirements, reached: tuple[int, ...]) -> list[tuple[str, int]]
     return list(sums.items())
 
 
-def _blanks(plan: Requirements, pieces: int) -> int:
+def blanks_for(plan: Requirements, pieces: int) -> int:
     """Blanks cut for so many pieces: the claimed measured ones in turn, then by what a blank gives."""
     taken, left = 0, pieces
     for cut in plan.blanks.cuts:

@@ -23,11 +23,7 @@ def promise(shop: Shop, order: Order, report: OrderReport) -> Proposal:
             "`orders` shows how it stands." if known.state == "promised" else "Give the new one another name."
         )
         raise Refused(f"The order “{known.name}” is already {known.state}.", hint=hint)
-    lines = [
-        line
-        for part in _totals(report.plan.parts)
-        for line in _set_aside(shop, order.name, part, report, order.due)
-    ]
+    lines = setting_aside(shop, order, report)
     return Proposal(
         "promise",
         f"Promise {order.name}",
@@ -36,6 +32,15 @@ def promise(shop: Shop, order: Order, report: OrderReport) -> Proposal:
         orders=() if known == order else (replace(order, state="wish"),),
         order_states=((order.name, "promised"),),
         basis=shop.book.version,
+    )
+
+
+def setting_aside(shop: Shop, order: Order, report: OrderReport) -> tuple[Line, ...]:
+    """The claims an order gets of what its answer needs: the shelf first, then what is due in, the rest to buy."""
+    return tuple(
+        line
+        for part in _totals(report.plan.parts)
+        for line in _set_aside(shop, order.name, part, report, order.due)
     )
 
 

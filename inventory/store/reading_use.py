@@ -11,6 +11,8 @@ from inventory.store.plain import table
 
 _DOCUMENT, _LINE, _PART = table("document"), table("movement"), table("part")
 _ORDER, _STEP = table("wish"), table("wish_step")
+USED = ("used", "lost", "weighed")
+"""Words of lines by which something was used up: in good pieces, in lost ones, and beside what the bills say."""
 
 
 def used_since(connection: Connection, day: date) -> Mapping[str, int]:
@@ -19,7 +21,7 @@ def used_since(connection: Connection, day: date) -> Mapping[str, int]:
     query = (
         select(_PART.c.key, total)
         .select_from(_LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id).join(_PART))
-        .where(_DOCUMENT.c.on_date >= day, _LINE.c.account == "shelf", _LINE.c.reason == "used")
+        .where(_DOCUMENT.c.on_date >= day, _LINE.c.account == "shelf", _LINE.c.reason.in_(USED))
         .group_by(_PART.c.key)
         .having(total > 0)
     )
@@ -31,7 +33,7 @@ def first_use(connection: Connection) -> date | None:
     query = (
         select(func.min(_DOCUMENT.c.on_date))
         .select_from(_LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id))
-        .where(_LINE.c.account == "shelf", _LINE.c.reason == "used")
+        .where(_LINE.c.account == "shelf", _LINE.c.reason.in_(USED))
     )
     found: date | None = connection.execute(query).scalar()
     return found

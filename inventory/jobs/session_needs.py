@@ -1,0 +1,172 @@
+"""What the pieces of one session need together: in working order, with the odds that it lasts, and glue by the pot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, erf, sqrt
+
+from inventory.catalogue import STAGES, Kit, Part, Supply, fold
+from inventory.jobs.needs import usable_lots
+from inventory.jobs.planning import Row
+from inventory.jobs.shop import Shop
+from inventory.ledger.claims import claims_of
+from inventory.ledger.sessions import MILLION, LearnedFigures
+from inventory.making.rates import NINE_IN_TEN
+
+FIRST_GUESS = 0.5
+"""Nine in ten first guesses of a rate are right to within half of it (see `making.rates`)."""
+WORKED_BY_RATE = frozenset({"adhesive", "abrasive", "finish", "solvent", "sundry"})
+TUBE_MINUTES = 1
+"""Minutes it takes to glue one tube in, where the settings say nothing (an assumption)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """One part over all rows of a session, thousandths of its unit.
+
+    need: at the confidence of each row, by stage; mean, deviation: of what will really be used; there: usable and not
+    set aside for anybody outside the session; pieces: started pieces that use it.
+    """
+
+    part: Part
+    need: Mapping[str, int]
+    mean: float
+    deviation: float
+    there: int
+    pieces: int
+    session: int = 0
+
+    @property
+    def total(self) -> int:
+        """Over all stages."""
+        return sum(self.need.values())
+
+    @property
+    def enough(self) -> float:
+        """The odds that it suffices: Φ((there − mean) / deviation)."""
+        if self.deviation <= 0:
+            return 1.0 if self.there >= self.mean else 0.0
+        return (1 + erf((self.there - self.mean) / self.deviation / sqrt(2))) / 2
+
+    @property
+    def runs_out_after(self) -> int:
+        """Pieces it lasts for, at the mean rate."""
+        each = (self.mean - self.session) / self.pieces if self.pieces else 0
+        return int(max(self.there - self.session, 0) / each) if each else self.pieces
+
+
+def together(shop: Shop, rows: Sequence[Row], learned: LearnedFigures) -> tuple[Together, ...]:
+    """Every part of the session's bills, in working order. What a session takes once is taken once: one pot of glue."""
+    needs: dict[str, dict[str, int]] = {}
+    sums: dict[str, list[float]] = {}
+    once: dict[str, dict[str, int]] = {}
+    pieces: dict[str, int] = {}
+    for row in rows:
+        plan = row.report.plan
+        starts, alive = row.starts, 1.0
+        odds = []
+        for success in plan.success:
+            odds.append(alive)
+            alive *= success
+        for use in plan.uses:
+            key, at = fold(use.part), STAGES.index(use.stage)
+            by_stage = needs.setdefault(key, {})
+            if use.role == "the blank":
+                by_stage[use.stage] = by_stage.get(use.stage, 0) + 1000 * plan.blanks.needed
+                continue
+            reach = _reaching(row, use.role, at)
+            by_stage[use.stage] = by_stage.get(use.stage, 0) + ceil(use.per_piece * reach)
+            each, p = float(use.per_piece), odds[at]
+            mean_var = sums.setdefault(key, [0.0, 0.0])
+            mean_var[0] += each * reach * (p if reach == starts else 1.0)
+            mean_var[1] += each**2 * starts * p * (1 - p)
+            here = once.setdefault(key, {})
+            here[use.stage] = max(here.get(use.stage, 0), use.per_session)
+            pieces[key] = pieces.get(key, 0) + starts
+    spread = _spreads(learned)
+    done = []
+    for key, stages in needs.items():
+        part = shop.catalogue.part(key)
+        mean, var = sums.get(key, [float(sum(stages.values())), 0.0])
+        fixed = sum(once.get(key, {}).values())
+        for stage, quantity in once.get(key, {}).items():
+            stages[stage] += quantity
+        rate = _rate_deviation(part, spread)
+        scatter = max((one.scatter for one in learned.rates if fold(one.part) == key), default=0)
+        deviation = sqrt(var + (rate * (mean + fixed)) ** 2 + scatter**2)
+        there = available(shop, part, [row.order.name for row in rows])
+        done.append(Together(part, stages, mean + fixed, deviation, there, pieces.get(key, 0), fixed))
+    return tuple(sorted(done, key=lambda one: min(STAGES.index(stage) for stage in one.need)))
+
+
+def _reaching(row: Row, role: str, at: int) -> int:
+    """Pieces to allow for at a stage; of tubes that lie in the kits, only those beyond the kits."""
+    plan = row.report.plan
+    pieces = plan.reach[at]
+    if role == "the tubes" and isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside:
+        kits = next((plan.reach[STAGES.index(u.stage)] for u in plan.uses if u.role == "the kit"), 0)
+        return max(pieces - kits, 0)
+    return pieces
+
+
+def _spreads(learned: LearnedFigures) -> dict[str, float]:
+    """The widest relative deviation among a part's learned rates."""
+    found: dict[str, float] = {}
+    for one in learned.rates:
+        wide = (one.high - one.low) / (2 * NINE_IN_TEN * max(one.factor, MILLION // 100))
+        found[fold(one.part)] = max(found.get(fold(one.part), 0.0), wide)
+    return found
+
+
+def _rate_deviation(part: Part, spread: Mapping[str, float]) -> float:
+    if not (isinstance(part.detail, Supply) and fold(part.detail.type) in WORKED_BY_RATE):
+        return 0.0
+    return spread.get(fold(part.name), FIRST_GUESS / NINE_IN_TEN)
+
+
+def available(shop: Shop, part: Part, orders: Iterable[str]) -> int:
+    """Usable and nobody else's: free, or set aside for these orders."""
+    balance = shop.book.balance(part.name)
+    there = sum(lot.quantity for lot in usable_lots(shop, part))
+    own = sum(
+        claim.quantity
+        for name in orders
+        for claim in claims_of(shop.book, name)
+        if claim.account == "claim" and fold(claim.part) == fold(part.name)
+    )
+    return max(min(there, balance.on_hand) - (balance.claimed - own), 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Mix:
+    """A glue to be mixed: so many pots, tubes each, and millilitres each with what stays in the pot (thousandths)."""
+
+    part: Part
+    mixes: int
+    tubes: int
+    each: int
+    minutes: int
+
+
+def mixes(shop: Shop, rows: Sequence[Row], needs: Iterable[Together]) -> tuple[Mix, ...]:
+    """How a glue with a working time is shared into pots: tubes a pot = working time / time to glue one tube."""
+    text = shop.settings.get("minutes a tube", "")
+    slow = Fraction(text) if text else Fraction(TUBE_MINUTES)
+    done = []
+    for one in needs:
+        detail = one.part.detail
+        if not isinstance(detail, Supply) or detail.works is None or "glue" not in one.need:
+            continue
+        tubes = sum(
+            row.starts * sum(1 for barrel in row.report.meant.family.barrels if barrel.tube)
+            for row in rows
+            if any(fold(use.part) == fold(one.part.name) for use in row.report.plan.uses)
+        )
+        most = max(int(detail.works / slow), 1)
+        pots = -(-tubes // most)
+        if pots:
+            each = ceil((one.need["glue"] - one.session) / pots) + one.session
+            done.append(Mix(one.part, pots, min(most, tubes), each, detail.works))
+    return tuple(done)

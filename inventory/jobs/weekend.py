@@ -1,0 +1,240 @@
+"""After a making session: the filled sheet becomes one document, shown before it is booked.
+
+What the session's orders had set aside is let go; every piece draws its bill up to the stage it reached; good pieces
+become finished ones; what was weighed and counted brings the book in step with the bench; what is still to be made
+for a promise is set aside anew; what is over goes to those who wait. Then the rates and losses are learned again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
+from inventory.errors import AlreadyBooked, KitdrawerError, Refused
+from inventory.jobs.drawing import shop_of
+from inventory.jobs.handing_over import held_plan, with_own_blanks
+from inventory.jobs.order_check import check
+from inventory.jobs.planning import held_platings
+from inventory.jobs.promising import setting_aside
+from inventory.jobs.reserving import without_claims
+from inventory.jobs.session_sheet import FilledSession
+from inventory.jobs.shop import Shop
+from inventory.jobs.weekend_draw import Share, Tally, Work, draw_rows, expected, once, scaled, shares_of
+from inventory.jobs.weekend_measures import (
+    Checked,
+    Measures,
+    beside_the_bills,
+    counts_of,
+    measures_of,
+    observed,
+)
+from inventory.jobs.weekend_rows import Made, orders_of, rows_of
+from inventory.jobs.wishes import wish_of
+from inventory.ledger import Proposal
+from inventory.ledger.claims import claims_of, let_go, settle
+from inventory.ledger.counting import book_counts
+from inventory.ledger.drafting import Draft
+from inventory.ledger.proposal import fingerprint
+from inventory.ledger.sessions import Observed, Outcome, Session
+
+
+@dataclass(frozen=True, slots=True)
+class Weekend:
+    """The proposed document and what it comes from. shop: as the document leaves it; before: as it was.
+
+    checked: parts weighed, written down or counted; expected: what the bills asked of each part, by folded name.
+    """
+
+    before: Shop
+    shop: Shop
+    session: Session
+    proposal: Proposal
+    made: tuple[Made, ...]
+    tally: Tally
+    checked: tuple[Checked, ...]
+    expected: Mapping[str, int]
+    announced: tuple[str, ...]
+
+
+def session_of(sessions: Sequence[Session], filled: FilledSession, mark: str) -> Session:
+    """The session a sheet is of. Raises Refused for sheets of another book, of an older plan or of a booked session."""
+    if filled.mark and filled.mark != mark:
+        raise Refused(
+            "This sheet is of another book.",
+            hint="Book it there (--store), or make a new one: `weekend sheet`.",
+        )
+    known = next((one for one in sessions if one.number == filled.session), None)
+    if filled.session and known is None:
+        raise Refused(
+            f"The book has no session number {filled.session}.",
+            hint="The plan was made in another book; make a new sheet with `weekend sheet`.",
+        )
+    if known is None:
+        open_ones = [one for one in sessions if one.state == "planned"]
+        if len(open_ones) != 1:
+            raise Refused(
+                "The sheet does not say which session it is of.",
+                hint="Keep its session tab, or say --session NAME.",
+            )
+        known = open_ones[0]
+    if known.state == "booked":
+        raise AlreadyBooked(
+            f"The session of {known.name} is already booked.",
+            hint="Nothing was booked. `undo` its document to book it anew.",
+        )
+    if known.state == "dropped":
+        newer = [one.name for one in sessions if one.state == "planned"]
+        hint = f"Newer plans: {', '.join(newer)}; fill their sheet." if newer else "Plan it again: `plan`."
+        raise Refused(f"The plan of {known.name} was given up; this sheet is of an older plan.", hint=hint)
+    return known
+
+
+def book_weekend(shop: Shop, session: Session, filled: FilledSession) -> Weekend:
+    """Everything one filled sheet changes. Raises BadSheet for what cannot be, naming every cell."""
+    rows = rows_of(shop, session, filled)
+    measures = measures_of(shop, filled)
+    if not rows.made and not measures.used and not measures.counts:
+        raise Refused("The sheet is empty.", hint="Fill in what was made, weighed or counted, then book it.")
+    draft = Draft(shop.book)
+    names = list(dict.fromkeys([*(row.order for row in session.rows), *orders_of(rows.made)]))
+    promised = [
+        order for name in names if (order := shop.book.orders.get(fold(name))) and order.state == "promised"
+    ]
+    work = _work(shop, rows.made)
+    for order in promised:
+        draft.add(let_go(shop.book, order.name))
+    asked = expected(work)
+    tally = draw_rows(draft, shop, scaled(work, measures.used), measures.named, session.name)
+    beside_the_bills(draft, shop, measures, tally.quantity)
+    checked = _checked(shop, draft, measures, asked)
+    counted = book_counts(counts_of(measures), draft.book)
+    draft.add(counted.lines, counted.lots)
+    later = _with_parts(shop_of(shop, draft), tally)
+    announced = [*rows.announced, *measures.announced, *filled.announced]
+    held = {order.name: held_platings(shop, order) for order in promised}
+    states = _orders_on(later, draft, promised, held, announced)
+    moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
+    draft.add(settle(draft.book, moved))
+    proposal = Proposal(
+        "weekend",
+        f"Session of {session.name}",
+        shop.today,
+        lines=tuple(draft.lines),
+        lots=tuple(draft.lots),
+        order_states=states,
+        fingerprint=fingerprint("session", filled.mark, session.number, filled.fingerprint),
+        basis=shop.book.version,
+        to_count=tuple(dict.fromkeys(tally.found)),
+        counted=tuple(counted.parts),
+        parts=tuple(tally.parts.values()),
+        session=session.number,
+        session_states=((session.number, "booked"),),
+        outcomes=tuple(one.outcome for one in rows.made),
+        observed=observed(shop, measures, _on_hand(shop)),
+    )
+    return Weekend(
+        shop,
+        _with_parts(shop_of(shop, draft), tally),
+        session,
+        proposal,
+        tuple(rows.made),
+        tally,
+        checked,
+        asked,
+        tuple(dict.fromkeys(announced)),
+    )
+
+
+def _work(shop: Shop, made: Sequence[Made]) -> tuple[Work, ...]:
+    """Every row with what it draws; what a session takes once is shared by the rows that use it."""
+    planned = []
+    for one in made:
+        order = one.outcome.order
+        own = claims_of(shop.book, order) if order else ()
+        freed = without_claims(shop, order) if order else shop
+        meant = one.meant
+        meant = replace(meant, wish=replace(meant.wish, count=max(one.outcome.started, 1)))
+        kits = tuple(
+            (plating, tuple(k for k in several if fold(k.name) == fold(one.kit)) or several)
+            for plating, several in meant.kits
+        )
+        plan = held_plan(with_own_blanks(freed, meant.blank, own), replace(meant, kits=kits), own)
+        planned.append((one, plan, own))
+    fixed = once([(one, plan) for one, plan, _ in planned])
+    return tuple(
+        Work(one, plan, _by_stage((*shares_of(one, plan), *more)), own)
+        for (one, plan, own), more in zip(planned, fixed, strict=True)
+    )
+
+
+def _by_stage(shares: Sequence[Share]) -> tuple[Share, ...]:
+    """One share a part and stage, in working order."""
+    from inventory.catalogue import STAGES
+
+    sums: dict[tuple[str, str], Share] = {}
+    for one in shares:
+        key = (fold(one.part), one.stage)
+        old = sums.get(key)
+        sums[key] = replace(old, used=old.used + one.used, lost=old.lost + one.lost) if old else one
+    return tuple(sorted(sums.values(), key=lambda one: STAGES.index(one.stage)))
+
+
+def _checked(shop: Shop, draft: Draft, measures: Measures, asked: Mapping[str, int]) -> tuple[Checked, ...]:
+    """Expected against found: for measured parts the book before less the bills, for counted ones the draft."""
+    done = []
+    for key, used in measures.used.items():
+        before = shop.book.balance(key).on_hand
+        name = shop.catalogue.part(key).name
+        done.append(
+            Checked(name, before - asked.get(key, 0), before - used, measures.error[key], measures.way[key])
+        )
+    for count in measures.counts:
+        there = draft.book.balance(count.part).on_hand
+        done.append(Checked(shop.catalogue.part(count.part).name, there, count.counted, 0, "counted"))
+    return tuple(done)
+
+
+def _with_parts(shop: Shop, tally: Tally) -> Shop:
+    """The shop whose catalogue knows the parts this session brings."""
+    return replace(shop, catalogue=with_parts(shop.catalogue, tally))
+
+
+def with_parts(catalogue: Catalogue, tally: Tally) -> Catalogue:
+    """The catalogue with the parts a session brings."""
+    return replace(catalogue, parts={**catalogue.parts, **tally.parts})
+
+
+def _orders_on(
+    shop: Shop,
+    draft: Draft,
+    promised: Sequence[Order],
+    held: Mapping[str, tuple[str, ...]],
+    announced: list[str],
+) -> tuple[tuple[str, OrderState], ...]:
+    """Stall orders are made; a customer's order keeps its finished pieces, and parts for those still to be made."""
+    states: list[tuple[str, OrderState]] = []
+    for order in sorted(promised, key=lambda one: (one.due, one.name)):
+        if order.customer == STALL:
+            states.append((order.name, "made"))
+            continue
+        now = shop_of(shop, draft)
+        wish = wish_of(order)
+        platings = held[order.name] or wish.platings
+        wish = replace(wish, due=max(order.due, shop.today), platings=platings)
+        try:
+            draft.add(setting_aside(now, order, check(now, wish)))
+        except (
+            KitdrawerError
+        ) as error:  # it was promised once; that it no longer works out must not stop the booking
+            announced.append(f"{order.name}: nothing can be set aside: {error.message}")
+    return tuple(states)
+
+
+def _on_hand(shop: Shop) -> Mapping[str, int]:
+    return {key: balance.on_hand for key, balance in shop.book.balances.items()}
+
+
+def learned_from(weekend: Weekend) -> tuple[tuple[Outcome, ...], tuple[Observed, ...]]:
+    """What this document adds to what is learned from."""
+    return weekend.proposal.outcomes, weekend.proposal.observed
