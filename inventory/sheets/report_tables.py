@@ -99,7 +99,7 @@ def _lines(value: Cell, width: int) -> int:
     """Lines a text takes in a column, those of its own included."""
     if not isinstance(value, str):
         return 1
-    return sum(max(1, len(wrap(line, max(width - 2, 4)))) for line in value.split("\n"))
+    return sum(max(1, len(wrap(line, max(int(width * 1.03), 4)))) for line in value.split("\n"))
 
 
 def total(

@@ -64,6 +64,8 @@ _LOSSES = (
     Column("change", 12, "+0.0%;-0.0%;0.0%"),
 )
 _BAR = "5B7553"
+_PAGE_CM = 24.5
+"""Height left for rows on an upright page of A4."""
 _MOST_BARS = 40
 """Parts in the chart; the table holds all of them."""
 
@@ -161,13 +163,21 @@ def _sentences(sheet: Worksheet, row: int, report: WeekendReport) -> None:
 
 
 def _used(sheet: Worksheet, report: WeekendReport, formulas: Formulas) -> None:
+    from openpyxl.worksheet.pagebreak import Break
+
     rows = used_rows(report)
     after = draw(sheet, _USED, rows, formulas)
     if any(one.expected > 0 for one in report.used):
-        _chart(sheet, after + 1, min(len(rows), _MOST_BARS))
+        bars = min(len(rows), _MOST_BARS)
+        height = min(5 + 0.75 * bars, 24)
+        table = sum(sheet.row_dimensions[row].height or ROW_POINTS for row in range(1, after)) / 72 * 2.54
+        if table + height > _PAGE_CM:
+            sheet.row_breaks.append(Break(after))  # a chart cut in two says nothing
+            after += 1
+        _chart(sheet, after + 1, bars, height)
 
 
-def _chart(sheet: Worksheet, row: int, bars: int) -> None:
+def _chart(sheet: Worksheet, row: int, bars: int, height: float) -> None:
     """How many times the expected was used, a bar a part from the line of “as expected” to either side.
 
     Shares, because strips and millilitres have no axis in common.
@@ -194,7 +204,7 @@ def _chart(sheet: Worksheet, row: int, bars: int) -> None:
     chart.y_axis.crosses = "max"  # at the foot, though the first part is on top
     chart.y_axis.majorGridlines.spPr = GraphicalProperties(ln=LineProperties(solidFill="D9D9D9"))
     chart.y_axis.number_format, chart.y_axis.scaling.min = "0%", 0
-    chart.height, chart.width = min(5 + 0.75 * bars, 24), 18
+    chart.height, chart.width = height, 18
     sheet.add_chart(chart, f"A{row}")
     last = row + ceil(chart.height / (ROW_POINTS / 72 * 2.54)) + 1
     sheet.print_area = f"A1:E{last}"

@@ -33,7 +33,7 @@ PIECE_FIELDS: Final = (
     Field("pattern", 16),
     Field("plating", 10),
     Field("blank", 15),
-    Field("refill", 11, "Where it is another than the usual one."),
+    Field("refill", 13, "Where it is another than the usual one."),
     Field("extra diameter", 9, "How much fatter the barrel is wanted."),
     Field("starts", 8, "Pieces to start, so that enough come out good.", right=True),
     Field("wanted", 9, "Good pieces needed.", right=True),
@@ -120,7 +120,7 @@ def session_forms(sheet: SessionSheet) -> list[Form]:
     bottles = [_bottle(row, of) for row in sheet.bottles]
     uses = [_use(row, of) for row in sheet.uses]
     return [
-        Form(SESSION, SESSION_FIELDS, _facts(sheet), 0, title),
+        Form(SESSION, SESSION_FIELDS, _facts(sheet), 0, title, height=20),
         Form(
             PIECES,
             PIECE_FIELDS,

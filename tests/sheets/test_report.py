@@ -105,6 +105,16 @@ def test_the_report_prints_on_a4(path: Path) -> None:
     assert last * 15 * 12700 > anchor._from.row * 15 * 12700 + anchor.ext.height
 
 
+def test_a_chart_that_fits_no_more_gets_a_page_of_its_own(path: Path, tmp_path: Path) -> None:
+    """Cut in two it would say nothing."""
+    used = tuple(Used(f"part {number}", "ml", 1000, 900) for number in range(60))
+    write_report(tmp_path / "long.xlsx", replace(REPORT, used=used))
+    long: Any = load_workbook(tmp_path / "long.xlsx")
+    short: Any = load_workbook(path)
+    assert [one.id for one in long["used"].row_breaks.brk] == [62]
+    assert not short["used"].row_breaks.brk
+
+
 def test_an_empty_weekend(tmp_path: Path) -> None:
     """Nothing made is said as plainly; no chart of nothing."""
     empty = WeekendReport("Session 4", date(2026, 12, 6), currency("JPY"))

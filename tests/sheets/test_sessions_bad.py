@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import csv
 import re
 import zipfile
+from contextlib import suppress
 from datetime import date, time
 from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from openpyxl import Workbook, load_workbook
 
 from inventory.errors import BadSheet, Place
@@ -17,7 +21,7 @@ from inventory.sheets.deliveries_writing import write_delivery_sheet
 from inventory.sheets.sessions_reading import read_session
 from inventory.sheets.sessions_writing import write_session
 from inventory.sheets.template import write_template
-from inventory.sheets.unseen import unseen
+from inventory.sheets.unseen import MOST_BYTES, unseen
 
 from .lists_case import a_shop
 from .sessions_case import GLUE, KIT, PADS, SHEET, STOCK, csv_rows, fill, fill_csv, known
@@ -199,6 +203,30 @@ def test_hidden_rows_and_tabs_are_read_and_announced(sheet: Path) -> None:
     )
 
 
+_TYPED = (
+    st.text(max_size=12)
+    | st.integers().map(str)
+    | st.floats().map(str)
+    | st.sampled_from(["3", "1/0", "=1", "’", "½", "2 oz", "1 bottle", "∞", "٣", "--2", "0,0", "- 1", GLUE])
+)
+
+
+@settings(max_examples=20, deadline=None)
+@given(said=st.lists(st.tuples(st.sampled_from(["row", "good", "part", "gross g", "lot", "note"]), _TYPED)))
+def test_nothing_typed_is_ever_a_crash(
+    said: list[tuple[str, str]], tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    """Whatever stands in a cell is taken or refused."""
+    path = tmp_path_factory.mktemp("typed") / "both.csv"
+    heads = ["row", "pattern", "good", "part", "gross g", "lot", "note"]
+    with path.open("w", encoding="utf-8", newline="") as file:
+        writer = csv.writer(file)
+        writer.writerow(heads)
+        writer.writerows([value if name == at else "" for at in heads] for name, value in said)
+    with suppress(BadSheet):
+        assert all(one.good is None or one.good >= 0 for one in read_session(path, known()).pieces)
+
+
 def test_rows_given_twice(sheet: Path) -> None:
     """A row copied: nobody can tell whether it is meant as more or by mistake."""
     fill(sheet, "pieces", 5, {"row": 1, "pattern": "Dunlin gloss pen", "good": 2})
@@ -371,7 +399,9 @@ def test_what_cannot_be_made_out_is_not_said(tmp_path: Path, sheet: Path) -> Non
         archive.writestr("_rels/.rels", "<a")
     with zipfile.ZipFile(tmp_path / "d.xlsx", "w") as archive:
         archive.writestr("_rels/.rels", "<Relationships/>")
-    for name in ("a.csv", "b.xlsx", "c.xlsx", "d.xlsx", "missing.xlsx"):
+    with zipfile.ZipFile(tmp_path / "e.xlsx", "w", zipfile.ZIP_DEFLATED) as archive:
+        archive.writestr("_rels/.rels", b" " * (MOST_BYTES + 1))
+    for name in ("e.xlsx", "a.csv", "b.xlsx", "c.xlsx", "d.xlsx", "missing.xlsx"):
         assert unseen(tmp_path / name) == {}
     found = unseen(sheet)
     assert list(found) == ["session", "pieces", "bottles", "used", "counts", "notes"]
