@@ -17,7 +17,18 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "Buy": ("shopping", "placed", "due-in", "arrived"),
     "Care": ("undo", "verify", "backup", "restore"),
 }
-COMMANDS = {name: group for group, names in GROUPS.items() for name in names}
+TWO_WORDS: dict[str, tuple[str, ...]] = {}
+"""Names that take a second word, and which: `count sheet` is `count_sheet` in `commands.count_sheet`."""
+ABOUT: dict[str, str] = {}
+"""What the help says of a name that takes a second word."""
+
+COMMANDS = {
+    f"{name} {second}".rstrip(): group
+    for group, names in GROUPS.items()
+    for name in names
+    for second in TWO_WORDS.get(name, ("",))
+}
+"""Every command with all its words, and its group."""
 
 EPILOG = 'Begin with: kitdrawer begin, kitdrawer load sample_stock/, kitdrawer can-take --order "NAME".'
 
@@ -34,15 +45,28 @@ def make_app(arguments: Sequence[str] = ()) -> typer.Typer:
         context_settings={"help_option_names": ["--help", "-h"]},
     )
     app.callback()(_top)
-    meant = next((word for word in arguments if not word.startswith("-")), "")
-    for name in [meant] if meant in COMMANDS else COMMANDS:
-        app.command(name, rich_help_panel=COMMANDS[name])(command(name))
+    at = next((at for at, word in enumerate(arguments) if not word.startswith("-")), 0)
+    meant, second = [*arguments[at : at + 2], "", ""][:2]
+    names = {name: group for group, names in GROUPS.items() for name in names}
+    for name in [meant] if meant in names else names:
+        if name in TWO_WORDS:
+            app.add_typer(_with_second_word(name, second), name=name, rich_help_panel=names[name])
+        else:
+            app.command(name, rich_help_panel=names[name])(command(name))
+    return app
+
+
+def _with_second_word(name: str, second: str) -> typer.Typer:
+    """What stands under a name that takes a second word: the one meant, or all where none of them is."""
+    app = typer.Typer(name=name, help=ABOUT[name], no_args_is_help=True, add_completion=False)
+    for word in [second] if second in TWO_WORDS[name] else TWO_WORDS[name]:
+        app.command(word)(command(f"{name} {word}"))
     return app
 
 
 def command(name: str) -> Callable[..., None]:
-    """The function behind a command: `can-take` is `can_take` in `commands.can_take`."""
-    word = name.replace("-", "_")
+    """The function behind a command: `can-take` is `can_take` in `commands.can_take`, `count sheet` `count_sheet`."""
+    word = name.replace("-", "_").replace(" ", "_")
     found: Callable[..., None] = getattr(import_module(f"inventory.cli.commands.{word}"), word)
     return found
 

@@ -44,17 +44,23 @@ def test_the_readme_lists_each_group_as_the_help_does(group: str) -> None:
     assert list(dict.fromkeys(named)) == list(GROUPS[group])
 
 
+def parser(name: str) -> Any:
+    """What reads the command line of a command, which may have two words."""
+    found: Any = typer.main.get_command(make_app(name.split()))
+    for word in name.split():
+        found = found.commands[word]
+    return found
+
+
 def options(name: str) -> set[str]:
     """Every option a command takes."""
-    meant = typer.main.get_command(make_app([name]))
-    found = meant.commands[name].params  # type: ignore[attr-defined]  # typer gives a group of commands
-    return {word for one in found for word in one.opts if word.startswith("--")}
+    return {word for one in parser(name).params for word in one.opts if word.startswith("--")}
 
 
 @pytest.mark.parametrize("name", COMMANDS)
 def test_options_the_readme_shows_exist(name: str) -> None:
     """What stands after a command in README is taken by it."""
-    shown = [text for text in re.findall(r"`([^`]+)`", README) if text.split()[:1] == [name]]
+    shown = [text for text in re.findall(r"`([^`]+)`", README) if f"{text} ".startswith(f"{name} ")]
     shown += [line.split("#")[0] for line in README.splitlines() if line.startswith(f"    kitdrawer {name} ")]
     said = {word for text in shown for word in re.findall(r"--[a-z-]+", text)}
     assert said <= options(name)
@@ -63,10 +69,9 @@ def test_options_the_readme_shows_exist(name: str) -> None:
 @pytest.mark.parametrize(("name", "words"), SHOWN, ids=lambda value: " ".join(value)[:40])
 def test_every_example_parses(name: str, words: list[str]) -> None:
     """The command's own parser takes each example of its help."""
-    meant = typer.main.get_command(make_app([name]))
-    found = meant.commands[name]  # type: ignore[attr-defined]  # typer gives a group of commands
-    assert words[0] == name
-    found.make_context(name, words[1:])
+    first = name.split()
+    assert words[: len(first)] == first
+    parser(name).make_context(name, words[len(first) :])
 
 
 @pytest.mark.parametrize(
@@ -86,7 +91,7 @@ def test_every_example_that_looks_works_on_the_sample(
 @pytest.mark.parametrize("name", COMMANDS)
 def test_every_help_shows_its_examples(kitdrawer: Kitdrawer, name: str) -> None:
     """Help leads with examples and fits the terminal."""
-    answer = kitdrawer(name, "--help")
+    answer = kitdrawer(*name.split(), "--help")
     assert answer.code == 0
     assert f"kitdrawer {name}" in answer.out.split("For example:")[1]
     assert [line for line in answer.out.splitlines() if len(line) > 80] == []

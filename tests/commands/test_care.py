@@ -289,7 +289,7 @@ def test_a_load_killed_half_way_leaves_the_book_as_it_was(
 
 def test_make_app_for_no_arguments_knows_all() -> None:
     """Help and guesses need every command."""
-    assert len(make_app().registered_commands) == len(COMMANDS)
+    assert len(make_app().registered_commands) == len(set(COMMANDS) - {n for n in COMMANDS if " " in n})
     assert len(make_app(["shelf"]).registered_commands) == 1
 
 
