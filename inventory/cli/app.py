@@ -15,7 +15,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "Look": ("shelf", "fits", "trace"),
     "Take an order": ("can-take", "promise", "orders", "release", "handed-over"),
     "Buy": ("shopping", "placed", "due-in", "arrived"),
-    "Care": ("undo", "verify", "backup", "restore"),
+    "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }
 TWO_WORDS: dict[str, tuple[str, ...]] = {}
 """Names that take a second word, and which: `count sheet` is `count_sheet` in `commands.count_sheet`."""

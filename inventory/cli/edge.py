@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Sequence
 
@@ -15,6 +16,8 @@ INTERRUPTED = 130
 USAGE = 2
 COMMAND_LINE_MISTAKE: type[Exception] = typer.BadParameter.__mro__[2]
 """The base of every mistake typer finds in a command line; it has no public name of its own."""
+_PASSWORD = re.compile(r"(:/+[^\s/:@]*:)[^\s]*(@)|(?<=password=)[^\s&]+")
+"""In a URL, which may have lost a stroke where it was taken for a path."""
 MOST_PLACES = 40
 """Bad cells listed on a screen; JSON lists them all."""
 
@@ -46,7 +49,8 @@ def _interrupted(as_json: bool) -> None:
 
 
 def _usage(error: Exception, as_json: bool) -> int:
-    """Mistakes of the command line itself."""
+    """Mistakes of the command line itself, which typer repeats word for word: a password in a URL is not."""
+    error.message = _masked(str(getattr(error, "message", "")))  # type: ignore[attr-defined]  # typer's base has it
     if as_json:
         message = error.format_message()  # type: ignore[attr-defined]  # typer's base has it
         _print_json("usage", message, "See `kitdrawer --help`.", ())
@@ -55,7 +59,12 @@ def _usage(error: Exception, as_json: bool) -> int:
     return USAGE
 
 
+def _masked(text: str) -> str:
+    return _PASSWORD.sub(r"\1***\2", text)
+
+
 def _refused(error: KitdrawerError, as_json: bool) -> int:
+    error.message = _masked(error.message)
     if as_json:
         _print_json(error.kind, error.message, error.hint, error.where)
     else:

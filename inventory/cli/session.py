@@ -26,9 +26,36 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 
+
+def without_password(where: str) -> None:
+    """Refuse a URL from a command line with a password in it: everybody on the machine could read it there."""
+    if "://" in where:
+        from inventory.store.engines import find
+
+        if find(where).has_password:
+            raise Refused(
+                "A password does not belong on a command line, where others can read it.",
+                hint="Leave it out of the URL and keep it in ~/.pgpass, PGPASSWORD, PGPASSFILE or a service file, "
+                "or give the whole URL in KITDRAWER_STORE.",
+            )
+
+
+def _said_openly(context: typer.Context, value: str | None) -> str | None:
+    source = context.get_parameter_source("store")
+    if value and source is not None and source.name == "COMMANDLINE":
+        without_password(value)
+    return value
+
+
 StoreOption = Annotated[
     str | None,
-    typer.Option("--store", metavar="FILE-or-URL", help="Where the book is kept.", envvar="KITDRAWER_STORE"),
+    typer.Option(
+        "--store",
+        metavar="FILE-or-URL",
+        help="Where the book is kept.",
+        envvar="KITDRAWER_STORE",
+        callback=_said_openly,
+    ),
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
 YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]

@@ -10,14 +10,16 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from inventory.store.care import backup, restore
+    from inventory.store.carrying import carry
     from inventory.store.opening import Store, begin, open_store
     from inventory.store.proof import verify
     from inventory.store.reading import Read
 
-__all__ = ["Read", "Store", "backup", "begin", "open_store", "restore", "verify"]
+__all__ = ["Read", "Store", "backup", "begin", "carry", "open_store", "restore", "verify"]
 
 _HOMES = {
     "care": "backup restore",
+    "carrying": "carry",
     "opening": "Store begin open_store",
     "proof": "verify",
     "reading": "Read",

@@ -2,28 +2,29 @@
 
 from __future__ import annotations
 
+import os
 from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
 from inventory.errors import NotAStore, StoreBusy, StoreFull, StoreReadOnly, StoreTrouble
 from inventory.store.copying import copy_file, keep_log, pour, remove, to_disk
+from inventory.store.engines import find
 from inventory.store.opening import Store, open_store
 from inventory.store.proof import verify
 from inventory.store.troubles import translated
 
 
 def backup(store: Store, target: str | Path, *, over: bool = False) -> Path:
-    """Copy a store's file while it is in use, prove the copy, and only then give it its name.
+    """Copy a store into a file while it is in use, prove the copy, and only then give it its name.
 
-    over: replace a file that is there. Returns where the copy is. Raises StoreTrouble.
+    A store on a server is carried into the file. over: replace a file that is there. Returns where the copy is.
+    Raises StoreTrouble.
     """
     path = Path(target).expanduser().absolute()
     if store.where.file is None:
-        raise StoreTrouble(
-            "A store on a server is not copied from here.",
-            hint="Use the server's own pg_dump, or ask who keeps it.",
-        )
+        _from_server(store, path, over=over)
+        return path
     if path == store.where.file:
         raise StoreTrouble(
             "The copy would replace the store itself.", hint="Choose another name for the copy."
@@ -32,12 +33,40 @@ def backup(store: Store, target: str | Path, *, over: bool = False) -> Path:
     return path
 
 
+def _from_server(store: Store, path: Path, *, over: bool) -> None:
+    from inventory.store.carrying import carry
+
+    if path.exists() and not over:
+        raise StoreTrouble(f"There is already a file at {path}.", hint="Choose another name for the copy.")
+    if not path.parent.is_dir():
+        raise StoreTrouble(f"No copy can be made at {path}.", hint="There is no such folder.")
+    fresh = path.with_name(f".{path.name}.{os.getpid()}.copy")
+    try:
+        carry(store, fresh)
+        keep_log(fresh, "DELETE")
+        to_disk(fresh)
+        fresh.replace(path)
+        to_disk(path.parent)
+    except OSError as error:
+        raise StoreTrouble(
+            f"No copy can be made at {path}.", hint=f"{error.strerror}: choose another place."
+        ) from error
+    finally:
+        remove(fresh)
+
+
 def restore(source: str | Path, target: str | Path) -> Path | None:
     """Put a copy in the place of a store, once the copy is proved; the store it replaces is kept beside it.
 
     Returns where the replaced store went, or None where there was none. Raises NotAStore, StoreBusy, StoreTrouble.
     """
-    copy, path = Path(source).expanduser().absolute(), Path(target).expanduser().absolute()
+    copy, place = Path(source).expanduser().absolute(), find(target)
+    if place.file is None:
+        raise StoreTrouble(
+            f"A copy is not put over what {place.shown} holds: nothing written there is ever replaced.",
+            hint=f"Carry it into an empty database: kitdrawer carry URL --store {copy}",
+        )
+    path = place.file
     if not copy.is_file():
         raise NotAStore(f"There is no copy at {copy}.", hint="Give the file that `kitdrawer backup` made.")
     if copy == path:

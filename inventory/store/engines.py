@@ -29,7 +29,12 @@ class Whereabouts:
     @property
     def shown(self) -> str:
         """What to call it in a sentence."""
-        return str(self.file) if self.url is None else self.url.render_as_string(hide_password=True)
+        return str(self.file) if self.url is None else _shown(self.url)
+
+    @property
+    def has_password(self) -> bool:
+        """Whether whoever named it wrote a password into it."""
+        return self.url is not None and self.url.password is not None
 
 
 def find(where: str | Path) -> Whereabouts:
@@ -37,16 +42,32 @@ def find(where: str | Path) -> Whereabouts:
     if isinstance(where, Path) or "://" not in where:
         return Whereabouts(file=Path(where).expanduser().absolute())
     try:
-        url = make_url(where)
+        url = _with_one_password(make_url(where))
     except (ArgumentError, ValueError):  # the latter from a port that is no number
         raise StoreTrouble("The store's URL cannot be read.", hint=_ACCEPTED) from None
     if url.get_backend_name() == "sqlite" and url.database not in (None, "", ":memory:"):
         return Whereabouts(file=Path(str(url.database)).expanduser().absolute())
     if url.get_backend_name() in ("postgresql", "postgres"):
         return Whereabouts(url=url.set(drivername="postgresql+psycopg"))
-    raise StoreTrouble(
-        f"A store cannot be kept in {url.render_as_string(hide_password=True)}.", hint=_ACCEPTED
-    )
+    raise StoreTrouble(f"A store cannot be kept in {_shown(url)}.", hint=_ACCEPTED)
+
+
+def _with_one_password(url: URL) -> URL:
+    """The password moved to where it is never shown, should it stand among the options. Raises ValueError."""
+    if "@" in (
+        url.host or ""
+    ):  # of a password with an @ in it, the rest would be taken for the host, and shown
+        raise ValueError
+    said = url.query.get("password")
+    if said is None:
+        return url
+    return url.difference_update_query(["password"]).set(password=said if isinstance(said, str) else said[-1])
+
+
+def _shown(url: URL) -> str:
+    hidden = {name: "***" for name in url.query if "password" in name}
+    plain = url.update_query_dict(hidden).set(drivername=url.get_backend_name())
+    return plain.render_as_string(hide_password=True)
 
 
 def engine(where: Whereabouts, access: str = "") -> Engine:
@@ -124,4 +145,7 @@ def cannot_lock(error: BaseException | None) -> bool:
     return code in (SQLITE_CANTOPEN, SQLITE_READONLY)
 
 
-_ACCEPTED = "A store is a file, or a PostgreSQL database: postgresql://user@host/name"
+_ACCEPTED = (
+    "A store is a file, or a PostgreSQL database: postgresql://user@host/name"
+    " (in a password, @ is written %40 and / is %2F)."
+)

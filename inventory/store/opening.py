@@ -15,7 +15,7 @@ from sqlalchemy import Connection, Engine, insert, inspect, select, text, update
 from sqlalchemy.exc import DBAPIError
 
 from inventory import __version__
-from inventory.errors import NoStore, StoreTrouble
+from inventory.errors import NoStore, StoreReadOnly, StoreTrouble
 from inventory.ledger import Intake, Proposal
 from inventory.store import engines, schema
 from inventory.store.engines import WRITING, Whereabouts
@@ -246,9 +246,18 @@ def bring_up_to_date(store: Store) -> Path | None:
         stamp = datetime.now(UTC).strftime("%Y%m%d-%H%M%S")
         copy = store.where.file.with_name(f"{store.where.file.name}.before-{schema.HEAD}-{stamp}")
         copy_file(store.where.file, copy)
-    with store.writing() as connection:
-        schema.upgrade(connection)
-        connection.execute(update(_SHOP).values(program=__version__))
+    try:
+        with store.writing() as connection:
+            schema.upgrade(connection)
+            connection.execute(update(_SHOP).values(program=__version__))
+    except StoreReadOnly as error:
+        if store.where.file is not None:
+            raise
+        raise StoreReadOnly(
+            f"{store.shown} has older tables, which your role may not bring up to date.",
+            hint="Who owns the book has to open it once with this version of kitdrawer (any command will do), "
+            "and then to run what `kitdrawer admit` prints for every role.",
+        ) from error
     return copy
 
 

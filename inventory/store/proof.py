@@ -21,10 +21,11 @@ def verify(store: Store) -> tuple[str, ...]:
     that were ever below nothing, the file's own integrity, references, and the triggers that keep what was written.
     """
     with store.reading() as read, translated(store.shown):
-        return tuple(_problems(read.connection))
+        return tuple(problems(read.connection))
 
 
-def _problems(connection: Connection) -> Iterator[str]:
+def problems(connection: Connection) -> Iterator[str]:
+    """What disagrees in a store read through this connection, one sentence each."""
     yield from structure(connection)
     for sums in BALANCES:
         yield from _disagreements(connection, sums)

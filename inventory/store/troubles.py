@@ -74,20 +74,17 @@ def _sqlite(shown: str, code: int) -> StoreTrouble | None:
     return None
 
 
-def _server(shown: str, error: BaseException | None) -> StoreTrouble | None:
+def _server(shown: str, error: BaseException | None) -> KitdrawerError | None:
     state = getattr(error, "sqlstate", None)
     if state is None:
-        if type(error).__name__ != "OperationalError" or isinstance(error, sqlite3.Error):
-            return None
-        return _unreachable(shown, error)
+        return _stateless(shown, error)
     match state[:2], state:
         case _, "3D000":
-            return NoStore(
-                f"There is no database at {shown}.",
-                hint="Create it on the server, then run `kitdrawer begin`.",
-            )
-        case _, "25006" | "42501":
-            return read_only(shown)
+            return _no_database(shown)
+        case _, "42501":
+            return not_permitted(shown, said(error))
+        case _, "25006":
+            return read_only(shown, "The server, or the role, is for looking only.")
         case _, "55P03" | "40001" | "40P01" | "57014":
             return busy(shown)
         case "53", _:
@@ -97,15 +94,50 @@ def _server(shown: str, error: BaseException | None) -> StoreTrouble | None:
     return None
 
 
+def _stateless(shown: str, error: BaseException | None) -> KitdrawerError | None:
+    """What the driver finds out by itself, while connecting or before it asks the server."""
+    kind = type(error).__name__
+    if kind == "OperationalError" and not isinstance(error, sqlite3.Error):
+        return _unreachable(shown, error)
+    if kind == "ProgrammingError" and "invalid connection option" in said(error):
+        return StoreTrouble(
+            f"The URL {shown} has an option no server knows.",
+            hint="After the ? come options such as sslmode=require, service=NAME or connect_timeout=5.",
+        )
+    if kind == "DataError" and "NUL" in said(error):
+        return BadInput(
+            "A text holds a character with the number 0, which a server does not keep.",
+            hint="Nothing was changed. Name the part, order or note without it.",
+        )
+    return None
+
+
+def said(error: BaseException | None) -> str:
+    """The first line of what a driver complains of."""
+    return str(error).strip().partition("\n")[0]
+
+
 def _unreachable(shown: str, error: BaseException | None) -> StoreTrouble:
-    first = str(error).strip().partition("\n")[0]
-    if "does not exist" in first and "database" in first:  # said while connecting: no SQLSTATE comes with it
-        return NoStore(
-            f"There is no database at {shown}.", hint="Create it on the server, then run `kitdrawer begin`."
+    # Said while connecting, so that no SQLSTATE comes with it; a server's own words come after FATAL.
+    _, refused, why = str(error).partition("FATAL: ")
+    why = why.strip().partition("\n")[0]
+    if "does not exist" in why and "database" in why:
+        return _no_database(shown)
+    if refused:
+        return StoreTrouble(
+            f"The server of {shown} does not let us in: {why}.",
+            hint="The password is taken from ~/.pgpass, PGPASSWORD, PGPASSFILE, a service or KITDRAWER_STORE. "
+            "Ask whoever keeps the server whether your role may use this database.",
         )
     return StoreTrouble(
-        f"The server of {shown} does not let us in.",
-        hint="Check that it runs, and the name, password and address in the URL.",
+        f"The server of {shown} does not answer.",
+        hint="Check that it runs, and the address and port in the URL.",
+    )
+
+
+def _no_database(shown: str) -> NoStore:
+    return NoStore(
+        f"There is no database at {shown}.", hint="Create it on the server, then run `kitdrawer begin`."
     )
 
 
@@ -116,9 +148,14 @@ def busy(shown: str) -> StoreBusy:
     )
 
 
-def read_only(shown: str) -> StoreReadOnly:
+def read_only(shown: str, why: str = "Check the permissions of the file and its folder.") -> StoreReadOnly:
     """The refusal where looking works and writing does not."""
+    return StoreReadOnly(f"{shown} cannot be written.", hint=f"Nothing was changed. {why}")
+
+
+def not_permitted(shown: str, why: str) -> StoreReadOnly:
+    """The refusal where the server's role has too few rights."""
     return StoreReadOnly(
-        f"{shown} cannot be written.",
-        hint="Nothing was changed. Check the permissions of the file and its folder.",
+        f"Your role on the server may not do that in {shown}: {why}.",
+        hint="Nothing was changed. Who owns the book can give the rights: see `kitdrawer admit --help`.",
     )

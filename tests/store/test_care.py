@@ -13,7 +13,7 @@ from inventory.errors import NotAStore, StoreBusy, StoreTrouble
 from inventory.ledger import Book
 from inventory.store import backup, begin, copying, open_store, restore, verify
 
-from .shop import KIT, document, receipt
+from .shop import KIT, document, filled, receipt
 
 
 def book(path: Path) -> Book:
@@ -99,10 +99,30 @@ def test_unsound_store_is_not_copied(book_file: Path, tmp_path: Path) -> None:
     assert names(tmp_path) == ["book.kitdrawer"]
 
 
-def test_server_is_not_copied_from_here(database: str, tmp_path: Path) -> None:
-    """A database on a server is the server's to back up."""
-    with begin(database, "EUR") as store, pytest.raises(StoreTrouble, match="not copied from here"):
-        backup(store, tmp_path / "copy")
+def test_backup_of_a_server(database: str, tmp_path: Path) -> None:
+    """A copy of a store on a server is a file like any other, never over one that is there unasked."""
+    path = tmp_path / "copy"
+    with begin(database, "EUR") as store:
+        filled(store)
+        backup(store, path)
+        assert verify(store) == ()
+        with pytest.raises(StoreTrouble, match="already a file"):
+            backup(store, path)
+        store.commit(receipt(KIT, 1_000, 450))
+        backup(store, path, over=True)
+        with store.reading() as read:
+            assert book(path) == read.book()
+        with pytest.raises(StoreTrouble, match="No copy can be made"):
+            backup(store, tmp_path / "copy" / "below")
+    assert names(tmp_path) == ["copy"]
+
+
+def test_no_restore_over_a_server(database: str, book_file: Path) -> None:
+    """What a server holds is never replaced; the way into an empty database is named."""
+    with pytest.raises(StoreTrouble, match="not put over") as caught:
+        restore(book_file, database)
+    assert "kitdrawer carry" in caught.value.hint
+    assert database.split("@")[0].rpartition(":")[2] not in str(caught.value)
 
 
 def test_restore_where_nothing_is(book_file: Path, tmp_path: Path) -> None:

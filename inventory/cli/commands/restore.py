@@ -22,12 +22,13 @@ def restore(
     kitdrawer restore ~/stick/book-2026-11.kitdrawer
     """
     from inventory.store.care import restore as put_back
+    from inventory.store.engines import find
 
-    place = whereabouts(store)
+    place = find(whereabouts(store)).shown
     if not agreed(f"Put {source} in the place of {place}?", yes):
         say("Nothing was changed.")
         return
-    kept = put_back(source, place)
+    kept = put_back(source, whereabouts(store))
     say(f"Restored and checked: {place}")
     if kept is not None:
         say(wrapped(f"The book that was there is kept as {kept}."))
