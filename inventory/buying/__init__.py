@@ -3,16 +3,19 @@
 from inventory.buying.basket import Basket, Bill, Choice, Line, Unfilled
 from inventory.buying.best import best_basket
 from inventory.buying.naive import naive_cheapest_per_line, naive_one_supplier
-from inventory.buying.near import NearMiss, near_misses
+from inventory.buying.near import Fill, NearMiss, near_misses
 from inventory.buying.offers import Offer, Step, Supplier, Want
+from inventory.buying.postage import Situation, postage_misses
 
 __all__ = [
     "Basket",
     "Bill",
     "Choice",
+    "Fill",
     "Line",
     "NearMiss",
     "Offer",
+    "Situation",
     "Step",
     "Supplier",
     "Unfilled",
@@ -21,4 +24,5 @@ __all__ = [
     "naive_cheapest_per_line",
     "naive_one_supplier",
     "near_misses",
+    "postage_misses",
 ]

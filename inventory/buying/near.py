@@ -1,4 +1,4 @@
-"""What is nearly reached: a little more for a lower price on all, or for free postage. Each is priced truly."""
+"""What is nearly reached: a little more for a lower price on all. Each is priced truly (postage: see `postage`)."""
 
 from __future__ import annotations
 
@@ -20,13 +20,29 @@ MOST_SHORT = Fraction(1, 4)
 
 
 @dataclass(frozen=True, slots=True)
+class Fill:
+    """Packs that would fill a list up; `cost` in minor units of the supplier's coin.
+
+    needed: soon anyway, for these `reasons`; else a filler.
+    """
+
+    offer: Offer
+    packs: int
+    cost: int
+    needed: bool
+    reasons: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class NearMiss:
     """One thing nearly reached at a supplier.
 
     kind "step": `packs` more in the price group (or of the part) reach the next step, which takes `saving` off the rest
     of the list; the extra packs then cost `extra` in all instead of `alone`. kind "postage": goods of `short` (the
-    supplier's minor units) more make postage, `saving`, free. Money in shop minor units unless said otherwise; parts:
-    what to take more of.
+    supplier's minor units) more make the postage, `fee`, free. With `fill` the list costs `extra` more and brings goods
+    for `alone` more, of which `filler` is not needed; `saving` is what is gained by it. Where nothing `pays` there is
+    no fill, and `extra` is the least that would go to what nobody needs. Money in shop minor units unless said
+    otherwise; parts: what to take more of.
     """
 
     supplier: str
@@ -38,6 +54,10 @@ class NearMiss:
     alone: Fraction = Fraction(0)
     short: int = 0
     group: str = ""
+    fee: Fraction = Fraction(0)
+    fill: tuple[Fill, ...] = ()
+    filler: Fraction = Fraction(0)
+    pays: bool = True
 
 
 def near_misses(
@@ -48,14 +68,12 @@ def near_misses(
     rates: Mapping[str, Fraction],
     today: date,
 ) -> tuple[NearMiss, ...]:
-    """All near misses of a list, the one that saves most first."""
+    """The price steps a list nearly reaches, the one that saves most first."""
     good, _ = sort_out(wants, offers, suppliers, today)
     case = compile_case(good, offers, suppliers, rates, today)
     numbers = {pack.offer.key: n for n, pack in enumerate(case.packs)}
     bought = {numbers[key]: packs for key, packs in basket.packs().items() if key in numbers}
-    found = [
-        miss for bill in basket.bills for miss in (*_steps(case, bought, bill), *_postage(case, bill, rates))
-    ]
+    found = [miss for bill in basket.bills for miss in _steps(case, bought, bill)]
     return tuple(sorted(found, key=lambda miss: -miss.saving))
 
 
@@ -101,14 +119,3 @@ def _step(case: Case, bought: Packs, mine: Sequence[int], more: int, supplier: s
         names = tuple(case.packs[number].offer.part for _, _, number in sorted(results))
         group = case.packs[mine[0]].offer.price_group or ""
         yield NearMiss(supplier, "step", names, saving, more, extra / case.atom, alone / case.atom, 0, group)
-
-
-def _postage(case: Case, bill: Bill, rates: Mapping[str, Fraction]) -> Iterable[NearMiss]:
-    free = bill.supplier.free_from
-    if free is None or not bill.postage or (free - bill.goods) > free * MOST_SHORT:
-        return
-    short = free - bill.goods
-    names = tuple(dict.fromkeys(p.offer.part for p in case.packs if p.offer.supplier == bill.supplier.name))
-    yield NearMiss(
-        bill.supplier.name, "postage", names, bill.postage * rates[bill.supplier.currency], short=short
-    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil
 
-from inventory.buying import Bill, Choice
+from inventory.buying import Bill, Choice, NearMiss, Unfilled
 from inventory.cli.exact_json import Exact, Value
 from inventory.jobs.shop import Shop
 from inventory.jobs.shopping import Shopping
@@ -14,13 +14,10 @@ from inventory.measures import currency
 
 def shopping_json(shop: Shop, result: Shopping) -> dict[str, Value]:
     """The whole list; sums in the shop's coin, lines in their supplier's."""
-    exact, basket = Exact(shop.currency.exponent), result.basket
+    basket = result.basket
 
     def money(amount: Fraction | None) -> Value:
-        return None if amount is None else exact.money(ceil(amount))
-
-    def coin_of(supplier: str) -> Exact:
-        return Exact(currency(shop.catalogue.supplier(supplier).currency or shop.currency.code).exponent)
+        return _money(shop, amount)
 
     return {
         "currency": shop.currency.code,
@@ -35,34 +32,58 @@ def shopping_json(shop: Shop, result: Shopping) -> dict[str, Value]:
         "cheapest_per_line": money(result.per_line),
         "one_supplier": money(result.one_supplier[1]) if result.one_supplier else None,
         "lists": [_list(shop, bill) for bill in basket.bills],
-        "near_misses": [
-            {
-                "supplier": one.supplier,
-                "kind": one.kind,
-                "parts": list(one.parts),
-                "packs": one.packs,
-                "saving": money(one.saving),
-                "extra": money(one.extra),
-                "short": coin_of(one.supplier).money(one.short),
-            }
-            for one in result.misses
-        ],
-        "unfilled": [
-            {
-                "part": one.want.part,
-                "quantity": exact.amount(one.want.quantity),
-                "needed_by": one.want.needed_by,
-                "why": one.why,
-                "earliest": one.earliest,
-                "days_late": one.days_late,
-                "bought": one.bought,
-                "total_with_it": money(one.with_it),
-                "reasons": list(one.want.reasons),
-            }
-            for one in basket.unfilled
-        ],
+        "near_misses": [_miss(shop, one) for one in result.misses],
+        "unfilled": [_unfilled(shop, one) for one in basket.unfilled],
         "warnings": list(result.warnings),
         "inspect": [{"part": w.part.name, "uses": w.uses, "life": w.life} for w in result.inspections],
+    }
+
+
+def _money(shop: Shop, amount: Fraction | None) -> Value:
+    """Shop minor units, rounded up to a whole one."""
+    return None if amount is None else Exact(shop.currency.exponent).money(ceil(amount))
+
+
+def _miss(shop: Shop, one: NearMiss) -> Value:
+    own = Exact(shop.currency.exponent)
+    coin = Exact(currency(shop.catalogue.supplier(one.supplier).currency or shop.currency.code).exponent)
+    return {
+        "supplier": one.supplier,
+        "kind": one.kind,
+        "parts": list(one.parts),
+        "packs": one.packs,
+        "saving": _money(shop, one.saving),
+        "extra": _money(shop, one.extra),
+        "short": coin.money(one.short),
+        "pays": one.pays,
+        "postage": _money(shop, one.fee) if one.kind == "postage" else None,
+        "filler": _money(shop, one.filler),
+        "fill": [
+            {
+                "part": fill.offer.part,
+                "supplier_code": fill.offer.code or None,
+                "pack": own.amount(fill.offer.pack),
+                "packs": fill.packs,
+                "cost": coin.money(fill.cost),
+                "needed": fill.needed,
+                "why": list(fill.reasons),
+            }
+            for fill in one.fill
+        ],
+    }
+
+
+def _unfilled(shop: Shop, one: Unfilled) -> Value:
+    return {
+        "part": one.want.part,
+        "quantity": Exact(shop.currency.exponent).amount(one.want.quantity),
+        "needed_by": one.want.needed_by,
+        "why": one.why,
+        "earliest": one.earliest,
+        "days_late": one.days_late,
+        "bought": one.bought,
+        "total_with_it": _money(shop, one.with_it),
+        "reasons": list(one.want.reasons),
     }
 
 

@@ -52,7 +52,11 @@ def _headline(shop: Shop, result: Shopping) -> list[str]:
         f"{count} line{'s' * (count > 1)} from {len(basket.bills)} supplier{'s' * (len(basket.bills) > 1)}."
     )
     lines = wrapped(text)
-    for sentence in (certainty(shop, result), *within_budget(result), *other_lists(shop, result)):
+    for sentence in (
+        certainty(shop, result),
+        *within_budget(result.basket.choice),
+        *other_lists(shop, result),
+    ):
         lines += wrapped(sentence)
     return lines
 

@@ -96,7 +96,7 @@ def _missing_tools(shop: Shop) -> Iterable[Demand]:
 def _stocked(shop: Shop, part: Part, past: Past, until: date) -> list[Demand]:
     """The reasons that ask for stock as such; one purchase serves them all, so the largest quantity stands first."""
     free = unclaimed(shop, part)
-    going, gone = _going_off(shop, part, until)
+    going, gone = going_off(shop, part, until)
     rows = [
         *_runs_out(shop, part, past, until, free - going),
         *_goes_off(part, going, gone, free),
@@ -135,7 +135,7 @@ def _runs_out(shop: Shop, part: Part, past: Past, until: date, free: int) -> Ite
         yield Demand(part, short, None, RUNS_OUT, f"runs out in {left} days at {pace} a week", trouble=heavy)
 
 
-def _going_off(shop: Shop, part: Part, until: date) -> tuple[int, date | None]:
+def going_off(shop: Shop, part: Part, until: date) -> tuple[int, date | None]:
     """How much of what is on the shelf goes off by the horizon, and the first day."""
     days = [(use_by(part, lot), lot.quantity) for lot in shop.book.lots_of(part.name)]
     gone = [(day, quantity) for day, quantity in days if day is not None and day < until]

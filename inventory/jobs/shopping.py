@@ -10,11 +10,13 @@ from fractions import Fraction
 from inventory.buying import (
     Basket,
     NearMiss,
+    Situation,
     Want,
     best_basket,
     naive_cheapest_per_line,
     naive_one_supplier,
     near_misses,
+    postage_misses,
 )
 from inventory.buying import Offer as PricedOffer
 from inventory.buying import Step as PricedStep
@@ -25,6 +27,7 @@ from inventory.errors import BadInput
 from inventory.jobs.demand import Demand, Past, Wear, demand, inspections
 from inventory.jobs.late import Eased, eased, told
 from inventory.jobs.shop import Shop
+from inventory.jobs.soon import beyond_promises, soon
 from inventory.measures import show_amount, show_date
 
 HORIZON = timedelta(weeks=8)
@@ -70,7 +73,7 @@ def shopping(shop: Shop, past: Past, wishes: Wishes) -> Shopping:
     demands = demand(shop, past, wishes.until)
     notes: list[str] = []
     sellers, rates = _sellers(shop, chosen, notes)
-    offers = _offers(shop, demands, sellers, notes)
+    offers = _offers(shop, (fold(one.part.name) for one in demands), sellers, notes)
     asked = [_want(one) for one in demands]
     wanted = eased(asked, offers, sellers, shop.today) if wishes.late else Eased(tuple(asked), ())
     wants = wanted.wants
@@ -84,10 +87,32 @@ def shopping(shop: Shop, past: Past, wishes: Wishes) -> Shopping:
         demands,
         _complete(cheapest, basket),
         _single(single, basket),
-        tuple(near_misses(basket, wants, offers, sellers, rates, shop.today)),
+        _misses(shop, past, wishes.until, demands, (basket, wants, sellers, rates)),
         (*notes, *_warnings(shop, basket)),
         inspections(shop, past),
         wishes.until,
+    )
+
+
+def _misses(
+    shop: Shop,
+    past: Past,
+    until: date,
+    demands: Sequence[Demand],
+    made: tuple[Basket, Sequence[Want], Mapping[str, Seller], Mapping[str, Fraction]],
+) -> tuple[NearMiss, ...]:
+    """What the list nearly reaches: free postage first, then price steps."""
+    basket, wants, sellers, rates = made
+    if not basket.bills:
+        return ()
+    offers = _offers(shop, shop.offers, sellers, [])
+    ahead = [
+        Want(one.part.name, one.quantity, reasons=one.reasons)
+        for one in soon(shop, past, until, beyond_promises(basket, demands))
+    ]
+    return (
+        *postage_misses(Situation(basket, wants, ahead, offers, sellers, rates, shop.today)),
+        *near_misses(basket, wants, offers, sellers, rates, shop.today),
     )
 
 
@@ -124,12 +149,12 @@ def _sellers(
 
 
 def _offers(
-    shop: Shop, demands: Iterable[Demand], sellers: Mapping[str, Seller], notes: list[str]
+    shop: Shop, parts: Iterable[str], sellers: Mapping[str, Seller], notes: list[str]
 ) -> list[PricedOffer]:
-    parts = dict.fromkeys(fold(one.part.name) for one in demands)
+    """The offers of these parts (folded names) from these suppliers, once each."""
     names = {fold(name): name for name in sellers}
     found = []
-    for part in parts:
+    for part in dict.fromkeys(parts):
         for number, offer in enumerate(shop.offers.get(part, ())):
             seller = names.get(fold(offer.supplier))
             if seller is not None:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from math import ceil
 
-from inventory.buying import NearMiss, Unfilled
+from inventory.buying import Choice, Fill, NearMiss, Unfilled
 from inventory.jobs.demand import Wear
 from inventory.jobs.shop import Shop
 from inventory.jobs.shopping import Shopping
@@ -26,9 +26,8 @@ def certainty(shop: Shop, result: Shopping) -> str:
     return f"Not proven in the time given: the best list may cost up to {gap} less."
 
 
-def within_budget(result: Shopping) -> Iterable[str]:
+def within_budget(choice: Choice | None) -> Iterable[str]:
     """What a budget that did not reach was spent on, and how sure it is that no choice serves more."""
-    choice = result.basket.choice
     if choice is None:
         return
     parts = []
@@ -111,9 +110,7 @@ def late_hint(result: Shopping) -> Iterable[str]:
 def nearly(shop: Shop, one: NearMiss) -> str:
     """What a little more would reach."""
     if one.kind == "postage":
-        coin = currency(shop.catalogue.supplier(one.supplier).currency or shop.currency.code)
-        short, saving = show_money(one.short, coin), money(shop, one.saving)
-        return f"{one.supplier}: {short} short of free postage, which would save {saving}."
+        return _nearly_free(shop, one)
     packs = f"{one.packs} more pack{'s' * (one.packs > 1)}"
     what = f"of {' or '.join(one.parts[:3])}" if len(one.parts) < 4 else f"of any {one.group or 'of these'}"
     return (
@@ -121,6 +118,35 @@ def nearly(shop: Shop, one: NearMiss) -> str:
         f"{'s' * (one.packs == 1)} {money(shop, one.extra)} instead of {money(shop, one.alone)}, "
         f"saving {money(shop, one.saving)}."
     )
+
+
+def _nearly_free(shop: Shop, one: NearMiss) -> str:
+    coin = currency(shop.catalogue.supplier(one.supplier).currency or shop.currency.code)
+    head = f"{one.supplier}: {show_money(one.short, coin)} short of free postage ({money(shop, one.fee)})"
+    if not one.pays:
+        return f"{head}; what you will need soon does not fill that, and a filler costs more than it saves."
+    needed = [_filled(shop, fill) for fill in one.fill if fill.needed]
+    fillers = [_filled(shop, fill) for fill in one.fill if not fill.needed]
+    said = f"{head}. You will need these soon anyway: {', '.join(needed)}" if needed else head
+    if fillers:
+        joint = ". With" if needed else ";"
+        said += f"{joint} {', '.join(fillers)} as a filler ({money(shop, one.filler)})"
+    return f"{said}: the list then costs {_change(shop, one.extra)}, and {money(shop, one.saving)} is saved."
+
+
+def _filled(shop: Shop, fill: Fill) -> str:
+    part = shop.catalogue.part(fill.offer.part)
+    pack = (
+        ""
+        if fill.offer.pack == 1000 and part.unit == "piece"
+        else f" of {show_amount(fill.offer.pack, part.unit)}"
+    )
+    why = f" ({'; '.join(fill.reasons)})" if fill.reasons else ""
+    return f"{fill.packs} × {part.name}{pack}{why}"
+
+
+def _change(shop: Shop, extra: Fraction) -> str:
+    return f"{money(shop, extra)} more" if extra >= 0 else f"{money(shop, -extra)} less"
 
 
 def inspect(wear: Wear) -> str:

@@ -115,7 +115,12 @@ def _blocks(shop: Shop, result: Shopping) -> Iterable[tuple[str, list[str]]]:
     if result.basket.bills:
         yield (
             "This list",
-            [until, certainty(shop, result), *within_budget(result), *other_lists(shop, result)],
+            [
+                until,
+                certainty(shop, result),
+                *within_budget(result.basket.choice),
+                *other_lists(shop, result),
+            ],
         )
     else:
         yield "This list", [until, "Nothing can be ordered." if result.demands else "Nothing is wanted."]

@@ -138,19 +138,6 @@ def test_a_step_nearly_reached_is_pointed_out_and_priced_truly() -> None:
     assert miss.saving == miss.alone - miss.extra == 2000
 
 
-def test_postage_nearly_free_is_pointed_out() -> None:
-    """70.00 of goods with 90.00 for free postage: 20.00 short."""
-    shop = kits(6)
-    basket = solved(shop)
-    (miss,) = [
-        one
-        for one in near_misses(basket, shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
-        if one.kind == "postage"
-    ]
-    assert (miss.short, miss.saving) == (2000, Fraction(500))
-    assert set(miss.parts) == {"chrome", "gold"}
-
-
 def test_a_day_rules_out_who_comes_too_late() -> None:
     """The cheap supplier is slow: a promise buys from the quick one, stock from the cheap one."""
     quick, slow = Supplier("quick", 2, "EUR", 300), Supplier("slow", 30, "EUR", 300)

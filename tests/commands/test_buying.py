@@ -113,6 +113,25 @@ def test_a_budget_says_what_it_reaches(kitdrawer: Kitdrawer) -> None:
     assert kitdrawer("shopping", "--json").json["choice"] is None
 
 
+def test_free_postage_nearly_reached_is_filled_with_what_is_needed(
+    kitdrawer: Kitdrawer, tmp_path: Path
+) -> None:
+    """On screen, in JSON and in the workbook: by how much, with what, why, and what it saves."""
+    words = ["shopping", "--budget", "60", "--save", str(tmp_path / "list.xlsx")]
+    out = " ".join(kitdrawer(*words).out.split())
+    told = kitdrawer("shopping", "--budget", "60", "--json").json
+    (miss,) = (one for one in told["near_misses"] if one["kind"] == "postage" and one["supplier"] == SALT)
+    goods = next(one["goods"] for one in told["lists"] if one["supplier"] == SALT)
+    assert (miss["short"], miss["postage"], miss["pays"]) == (60 - goods, Decimal("5.90"), True)
+    assert sum(fill["cost"] for fill in miss["fill"]) >= miss["short"]
+    assert all(fill["needed"] and fill["why"] for fill in miss["fill"])
+    assert 0 < miss["saving"] <= miss["postage"]
+    assert f"{miss['short']} EUR short of free postage (5.90 EUR). You will need these soon anyway" in out
+    assert f"the list then costs {miss['extra']} EUR more, and {miss['saving']} EUR is saved" in out
+    sentences = pd.read_excel(tmp_path / "list.xlsx", sheet_name="summary")["supplier"].dropna().tolist()
+    assert any("short of free postage" in text and "soon anyway" in text for text in sentences)
+
+
 def test_a_late_promise_is_bought_when_asked_for(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """S43's kits come 8 days late: left off and said, with the way to buy them; `--late` buys them, `placed` too."""
     kitdrawer("promise", "S43", "--yes")

@@ -97,7 +97,7 @@ def a_list(basket: Basket | None = None, **more: Any) -> Shopping:
         "one_supplier": (MARSH, basket.total),
         "misses": (
             NearMiss(MARSH, "step", (KIT, ODD), Fraction(300), 1, Fraction(100), Fraction(400)),
-            NearMiss(REACH, "postage", (PADS,), Fraction(2208), short=1200),
+            NearMiss(REACH, "postage", (PADS,), Fraction(0), short=1200, fee=Fraction(2208), pays=False),
         ),
         "warnings": ("thin CA may not go by air post.",),
         "inspections": (Wear(PARTS[4], 45, 50),),

@@ -191,9 +191,10 @@ def test_the_summary_tells_what_to_know(tmp_path: Path) -> None:
         "No list costs less (proven).",
         "What is wanted until 2027-01-20, worked out on 2026-11-25.",
         f"All from {MARSH} would cost 121.70 EUR, the same.",
-        "Dunlin kit chrome, 3, wanted by 2026-12-01: nobody has it in time; the earliest is 2026-12-09 "
-        "(heron is promised).",
-        "Far Reach: 12.00 USD short of free postage, which would save 22.08 EUR.",
+        "Dunlin kit chrome, 3, wanted by 2026-12-01: nobody has it in time; the earliest is 2026-12-09, "
+        "8 days late (heron is promised).",
+        "Far Reach: 12.00 USD short of free postage (22.08 EUR); what you will need soon does not fill that, "
+        "and a filler costs more than it saves.",
         "thin CA may not go by air post.",
         "saw: 45 uses of about 50.",
     ):

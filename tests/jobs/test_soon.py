@@ -1,0 +1,140 @@
+"""What a list leaves for later and the shop needs soon: levels, use rates, use-by dates, wear, wishes."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+from fractions import Fraction
+
+import pytest
+
+from inventory.buying import Basket, Bill, Line, Offer, Step, Supplier
+from inventory.catalogue import Tool
+from inventory.jobs.demand import LOW, PROMISED, Demand, Past
+from inventory.jobs.shop import Shop
+from inventory.jobs.soon import Soon, beyond_promises, soon
+from jobs.goods import BUSHINGS, CHROME_KIT, EPOXY, FINISH, GLUE, SLIM, TUBE, catalogue, with_parts
+from jobs.shop import TODAY, order, plenty, shop, with_only, without
+
+UNTIL = TODAY + timedelta(days=28)
+LAST = UNTIL + timedelta(weeks=8)
+
+
+def of(there: Shop, part: str, past: Past | None = None, **brought: int) -> Soon | None:
+    """What is needed soon of one part. brought: by the part's folded name with _ for a space."""
+    names = {name.replace("_", " "): quantity for name, quantity in brought.items()}
+    return next((one for one in soon(there, past or Past(), UNTIL, names) if one.part.name == part), None)
+
+
+def test_a_full_shelf_needs_nothing() -> None:
+    """Nothing used, no level near, no wish."""
+    assert soon(shop(plenty()), Past(), UNTIL, {}) == ()
+
+
+def test_a_level_nearly_reached() -> None:
+    """11 ml of epoxy, its level 10 ml: the last quarter above the level is nearly reached; 12.5 ml is not."""
+    one = of(shop(with_only(plenty(), EPOXY, 11_000)), EPOXY)
+    assert one is not None
+    assert (one.quantity, one.reasons) == (1500, ("11 ml free with this list, its level is 10 ml",))
+    assert of(shop(with_only(plenty(), EPOXY, 12_500)), EPOXY) is None
+    assert of(shop(with_only(plenty(), EPOXY, 1000)), EPOXY, epoxy=11_500) is None
+
+
+def test_a_piece_more_than_its_level() -> None:
+    """Of what is counted one piece above the level is near: the next one used leaves the level, no more."""
+    known = with_parts(catalogue(), replace(catalogue().part(SLIM), level=2000))
+    near = of(shop(with_only(plenty(), SLIM, 2000), known), SLIM)
+    assert near is not None
+    assert near.quantity == 1000
+    assert of(shop(with_only(plenty(), SLIM, 3000), known), SLIM) is None
+
+
+@pytest.mark.parametrize(("there", "short"), [(84_000, 0), (83_000, 1000), (40_000, 44_000)])
+def test_what_its_use_takes(there: int, short: int) -> None:
+    """At 1 ml a day for the 84 days until eight weeks after the horizon."""
+    one = of(shop(with_only(plenty(), FINISH, there)), FINISH, Past({"gloss ca": 90_000}, 90))
+    assert (one.quantity if one else 0) == short
+    if one:
+        day = TODAY + timedelta(days=there // 1000)
+        assert one.reasons == (f"runs out about {day.isoformat()} at 7 ml a week",)
+
+
+def test_what_its_use_takes_below_its_level() -> None:
+    """With a level the rate is reckoned down to it, and kits count as supplies do."""
+    kit = replace(catalogue().part(CHROME_KIT), level=4000)
+    known = with_parts(catalogue(), kit)
+    one = of(
+        shop(with_only(plenty(), CHROME_KIT, 10_000), known),
+        CHROME_KIT,
+        Past({"turnstone kit chrome": 10_000}, 100),
+    )
+    assert one is not None
+    assert (one.quantity, one.reasons) == (2400, ("falls to its level of 4 about 2027-01-24 at 0.7 a week",))
+
+
+def test_what_goes_off_after_the_horizon() -> None:
+    """One container in its place; a good one beside it will do."""
+    stock = with_only(plenty(), GLUE, 0)
+    stock.lots = [lot for lot in stock.lots if lot.part != GLUE]
+    stock.lot(GLUE, 5000, use_by=UNTIL + timedelta(days=9))
+    one = of(shop(stock), GLUE)
+    assert one is not None
+    assert (one.quantity, one.reasons[0][:26]) == (56_000, "what there is goes off by ")
+    assert of(shop(stock), GLUE, thin_ca=56_000) is None
+
+
+def test_a_tool_near_its_end() -> None:
+    """From 80 % of its life on; a second one waiting will do."""
+    tool = catalogue().part(BUSHINGS)
+    assert isinstance(tool.detail, Tool)
+    known = with_parts(catalogue(), replace(tool, detail=replace(tool.detail, life=5)))
+    past = Past({}, 0, [(order("Old", 4), TODAY)])
+    one = of(shop(plenty(), known), BUSHINGS, past)
+    assert one == Soon(known.part(BUSHINGS), 1000, ("4 uses of about 5",))
+    assert of(shop(plenty(), known), BUSHINGS, past, turnstone_bushings=1000) is None
+
+
+def test_wishes_nobody_has_promised_yet() -> None:
+    """What a wish lacks, less what the list brings; not those too late or too far off, nor promises."""
+    stock = without(plenty(), TUBE)
+    for name, day, state in (
+        ("Soon", LAST, "wish"),
+        ("Past", TODAY - timedelta(days=1), "wish"),
+        ("Far", LAST + timedelta(days=1), "wish"),
+        ("Sure", LAST, "promised"),
+    ):
+        stock.orders.append(replace(order(name, 2), due=day, state=state))  # type: ignore[arg-type]  # spelled as text
+    one = of(shop(stock), TUBE)
+    assert one is not None
+    assert one.reasons == (f"Soon, wished for {LAST.isoformat()}, would need it",)
+    assert one.quantity >= 2000
+    found = soon(shop(stock), Past(), UNTIL, {"tube 27/64": 1000})
+    less = next((one for one in found if one.part.name == TUBE), None)
+    assert less is not None
+    assert less.quantity == one.quantity - 1000
+
+
+def test_a_wish_that_cannot_be_worked_out_is_left_alone() -> None:
+    """Its pattern is no longer in the catalogue."""
+    stock = without(plenty(), TUBE)
+    stock.orders.append(replace(order("Odd", 2), pattern="nothing known"))
+    assert of(shop(stock), TUBE) is None
+
+
+def test_what_a_list_brings_beyond_its_promises() -> None:
+    """Two packs of ten tubes, three of them promised, and five kits that all are."""
+    seller = Supplier("a", 3, "EUR")
+    lines = tuple(
+        Line(Offer(part, "a", part, pack, (Step(1, 1),)), packs, 1, packs, None, ())
+        for part, pack, packs in ((TUBE, 10_000, 2), (CHROME_KIT, 1000, 5))
+    )
+    zero = Fraction(0)
+    basket = Basket((Bill(seller, lines, 0, 0, zero, None),), (), zero, zero, zero, True, zero, 0.0)
+    known = catalogue()
+    demands = [
+        Demand(known.part(TUBE), 3000, None, PROMISED, ""),
+        Demand(known.part(TUBE), 4000, None, LOW, ""),
+        Demand(known.part(CHROME_KIT), 5000, None, PROMISED, ""),
+        Demand(known.part(GLUE), 5000, None, PROMISED, ""),
+    ]
+    assert beyond_promises(basket, demands) == {"tube 27/64": 17_000, "turnstone kit chrome": 0}
