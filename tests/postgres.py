@@ -138,7 +138,7 @@ def _started(folder: Path) -> list[str | Path]:
     """Start the server; the command that stops it."""
     bin_, data = _readable(programs(), folder), folder / "data"
     log = folder / "log"
-    stop: list[str | Path] = [bin_ / "pg_ctl", "stop", "-D", data, "-m", "immediate"]
+    stop: list[str | Path] = [bin_ / "pg_ctl", "stop", "-D", data, "-m", "fast"]
     password = secrets.token_hex(8)
     (folder / "password").write_text(password, encoding="utf-8")
     if _somebody():
