@@ -1,0 +1,472 @@
+"""Why a count is not what was expected: each reason where it applies, and not where a decoy only looks like it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, timedelta
+from fractions import Fraction
+
+import pint
+import pytest
+
+from inventory.catalogue import Catalogue, Kit, Part, Supply, Tool, fold
+from inventory.jobs.differences import MOST, NOTHING_FOUND, Context, differing, explain
+from inventory.jobs.differences_units import FLUID_OUNCE, INCH, OUNCE
+from inventory.jobs.shop import Shop
+from inventory.jobs.weekend_measures import Checked
+from inventory.ledger import DueIn
+from inventory.ledger.documents import Document, Happening
+from jobs.goods import (
+    AVOCET_KIT,
+    BODY_TUBE,
+    BUSHINGS,
+    CAP_TUBE,
+    CHROME_KIT,
+    DRILL,
+    DRILL_BODY,
+    DRILL_CAP,
+    FINISH,
+    GLUE,
+    GODWIT_KIT,
+    GUN_KIT,
+    OLIVE,
+    REFILL,
+    RHODIUM_KIT,
+    SLIM,
+    STRIP,
+    THICK,
+    TUBE,
+    catalogue,
+    line,
+    with_parts,
+    with_pattern,
+)
+from jobs.shop import TODAY, Stock, plenty, shop
+
+ACCELERATOR = Part("accelerator", Supply("solvent", 250_000, hazards=("H225", "H319")), "ml")
+WAX = Part("wax", Supply("finish", 100_000), "g")
+DENSE = Part("polish", Supply("finish", 100_000, 12_400, density=Fraction("0.8")), "ml")
+
+
+def known() -> Catalogue:
+    """The shop's catalogue with something that flies off, something weighed and something light."""
+    return with_parts(catalogue(), ACCELERATOR, WAX, DENSE)
+
+
+def checked(part: str, expected: int, counted: int, error: int = 0, way: str = "counted") -> Checked:
+    """One row, in whole units."""
+    return Checked(part, 1000 * expected, 1000 * counted, error, way)
+
+
+def told(
+    rows: Sequence[Checked], here: Shop | None = None, context: Context | None = None
+) -> dict[str, tuple[str, ...]]:
+    """The reasons by part."""
+    return {one.part: one.likely for one in explain(here or shop(known=known()), rows, context)}
+
+
+def first(row: Checked, here: Shop | None = None, context: Context | None = None) -> str:
+    """The likeliest reason of one row alone."""
+    return told([row], here, context)[row.part][0]
+
+
+def document(number: int, kind: str, days: int, undone_by: int | None = None, turn: int = 0) -> Document:
+    """A document of so many days ago."""
+    on = TODAY - timedelta(days=days)
+    return Document(number, kind, "as booked", on, "", undone_by=undone_by, turn=turn)
+
+
+def moved(head: Document, part: str, units: int, account: str = "shelf") -> Happening:
+    """A line of so many whole units."""
+    return Happening(head, part, account, 1000 * units, 0)  # type: ignore[arg-type]  # tests spell accounts as text
+
+
+def past(part: str, *lines: Happening) -> Context:
+    """What is remembered of one part."""
+    return Context({fold(part): lines})
+
+
+def test_what_was_counted_as_expected_is_not_spoken_of() -> None:
+    """Right counts give no difference, and nothing has to be looked up for them."""
+    rows = [checked(TUBE, 80, 80), checked(REFILL, 50, 48)]
+    assert list(told(rows)) == [REFILL]
+    assert differing(rows) == (REFILL,)
+
+
+def test_difference_carries_the_figures() -> None:
+    """Part, unit, expected, counted, and the difference with its sign."""
+    (one,) = explain(shop(), [checked(GLUE, 40, 37, 100, "weighed")])
+    assert (one.part, one.unit, one.expected, one.counted, one.difference) == (
+        GLUE,
+        "ml",
+        40_000,
+        37_000,
+        -3000,
+    )
+
+
+def test_never_more_than_three_reasons_and_never_none() -> None:
+    """The best three; where the book says nothing, to count once more."""
+    context = past(TUBE, moved(document(4, "arrival", 5), TUBE, 72))
+    many = told([checked(TUBE, 80, 8), checked(CAP_TUBE, 10, 82), checked(CHROME_KIT, 40, 39)], None, context)
+    assert all(1 <= len(reasons) <= MOST for reasons in many.values())
+    assert first(checked(DRILL, 7, 9)) == NOTHING_FOUND
+
+
+# --- unit mix-ups ---------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.outside
+def test_the_factors_are_the_published_ones() -> None:
+    """NIST Handbook 44, appendix C: exact values of the ounce, the US fluid ounce and the inch; pint says the same."""
+    assert (
+        Fraction(28_349_523_125, 10**9),
+        Fraction("29.5735295625"),
+        Fraction(254, 10),
+    ) == (OUNCE, FLUID_OUNCE, INCH)
+    registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
+    assert registry.Quantity(Fraction(1), "avoirdupois_ounce").to("g").magnitude == OUNCE
+    assert registry.Quantity(Fraction(1), "fluid_ounce").to("ml").magnitude == FLUID_OUNCE
+    assert registry.Quantity(Fraction(1), "inch").to("mm").magnitude == INCH
+
+
+@pytest.mark.parametrize(
+    ("row", "word"),
+    [
+        (checked(TUBE, 80, 8), "counted in packs of 10 (Saltmarsh Turning)? 8 × 10 = 80"),
+        (checked(TUBE, 8, 80), "booked in packs of 10 (Saltmarsh Turning)? 8 × 10 = 80"),
+        (checked(GLUE, 112, 2, 100), "counted in packs of 56 ml"),
+        (checked(WAX.name, 300, 3), "counted in containers of 100 g? 3 × 100 = 300"),
+        (Checked(WAX.name, 85_048, 3000, 0, "counted"), "counted in ounces of 28.349523125 g"),
+        (Checked(FINISH, 59_147, 2000, 0, "counted"), "counted in US fluid ounces of 29.5735295625 ml"),
+        (checked(FINISH, 2, 2000), "booked in litres"),
+        (checked(STRIP, 60, 6), "one nought too few or too many"),
+    ],
+    ids=lambda value: value if isinstance(value, str) else value.part,
+)
+def test_another_unit(row: Checked, word: str) -> None:
+    """What was counted times the factor is what was expected, or the other way round."""
+    assert first(row).startswith("unit mix-up: ")
+    assert word in first(row)
+
+
+@pytest.mark.parametrize(
+    "row", [checked(TUBE, 80, 9), checked(WAX.name, 85, 4), checked(GLUE, 90, 2), checked(REFILL, 0, 5)]
+)
+def test_no_unit_fits_a_mere_shortage(row: Checked) -> None:
+    """More than 5 % off the factor, or nothing expected: no mix-up of units."""
+    assert not any("unit mix-up" in reason for reason in told([row])[row.part])
+
+
+def test_a_near_fit_stands_behind_an_exact_one() -> None:
+    """80 tubes are 8 packs; 77 tubes are nearly."""
+    context = past(TUBE, moved(document(4, "arrival", 5), TUBE, 69))
+    assert "unit mix-up" in first(checked(TUBE, 80, 8))
+    near = told([checked(TUBE, 77, 8)], None, context)[TUBE]
+    assert "double entry" in near[0]
+    assert "unit mix-up" in near[1]
+
+
+def test_full_packs_written_down_as_pieces() -> None:
+    """Two packs of ten and seven loose are 27, not 9; nothing like that for 10."""
+    assert first(checked(TUBE, 27, 9)).startswith("packs taken for pieces: 2 packs of 10 and 7 loose are 27")
+    assert not any("packs taken" in reason for reason in told([checked(TUBE, 27, 10)])[TUBE])
+
+
+def test_grams_for_millilitres() -> None:
+    """50 ml at 0.8 g/ml weigh 40 g; 45 is neither."""
+    assert first(checked(DENSE.name, 50, 40)).startswith("unit mix-up: grams for millilitres? 50 ml is 40 g")
+    assert "grams for" not in first(checked(DENSE.name, 50, 45))
+    light = replace(WAX, detail=Supply("finish", density=Fraction("0.8")))
+    here = shop(known=with_parts(catalogue(), light))
+    assert first(checked(WAX.name, 40, 50), here).startswith(
+        "unit mix-up: millilitres for grams? 40 g is 50 ml"
+    )
+
+
+def test_the_bottle_weighed_with_it() -> None:
+    """12.4 g of glass are 15.5 ml at 0.8 g/ml; two bottles twice that; 12 ml are none."""
+    one = Checked(DENSE.name, 40_000, 55_500, 0, "counted")
+    assert first(one) == "the empty container, 12.4 g, weighed with it: that is 15.5 ml too much"
+    stock = plenty()
+    stock.lot(DENSE.name, 20_000)
+    stock.lot(DENSE.name, 20_000)
+    two = Checked(DENSE.name, 40_000, 71_000, 0, "counted")
+    assert first(two, shop(stock, known())).startswith("2 empty containers of 12.4 g each")
+    assert "weighed with it" not in first(Checked(DENSE.name, 40_000, 52_000, 0, "counted"))
+
+
+# --- what the book remembers ----------------------------------------------------------------------------------------
+
+
+def test_booked_twice() -> None:
+    """The book has just one delivery too many; two alike within three months name both."""
+    once = past(REFILL, moved(document(4, "arrival", 20), REFILL, 12))
+    assert "document 4 (arrival, 2026-11-05) brought just 12" in first(checked(REFILL, 50, 38), None, once)
+    again = past(REFILL, *(moved(document(n, "arrival", n), REFILL, 12) for n in (4, 6)))
+    assert "each brought 12; one of them may be booked twice" in first(checked(REFILL, 50, 38), None, again)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        moved(document(4, "arrival", 93), REFILL, 12),
+        moved(document(4, "arrival", 3, undone_by=5), REFILL, 12),
+        moved(document(4, "undo", 3, turn=1), REFILL, 12),
+        moved(document(4, "arrival", 3), REFILL, 11),
+        moved(document(4, "arrival", 3), REFILL, 12, "due"),
+        moved(document(4, "weekend", 3), REFILL, 12),
+    ],
+    ids=["long ago", "undone", "an undo", "another size", "not the shelf", "no receipt"],
+)
+def test_no_double_entry(line: Happening) -> None:
+    """Old, undone, other or inner lines are no double entry."""
+    reasons = told([checked(REFILL, 50, 38)], None, past(REFILL, line))[REFILL]
+    assert not any("double entry" in reason for reason in reasons)
+
+
+def test_taken_twice() -> None:
+    """The shelf has more, by just what a hand-over took; a receipt of that size says nothing."""
+    took = past(REFILL, moved(document(9, "hand-over", 2), REFILL, -3))
+    assert "document 9 (hand-over, 2026-11-23) took just 3" in first(checked(REFILL, 20, 23), None, took)
+    both = past(REFILL, *(moved(document(n, "weekend", 1), REFILL, -3) for n in (8, 9)))
+    assert "each took 3" in first(checked(REFILL, 20, 23), None, both)
+    brought = past(REFILL, moved(document(9, "arrival", 2), REFILL, 3))
+    assert first(checked(REFILL, 20, 23), None, brought) == NOTHING_FOUND
+
+
+def coming(*rows: tuple[int, int, date | None]) -> Shop:
+    """Refills due in: units, units a pack, the day."""
+    stock = plenty()
+    stock.due = [
+        DueIn(n, REFILL, "Saltmarsh Turning", 1000 * units, 0, on, 0, 1000 * pack)
+        for n, (units, pack, on) in enumerate(rows, 1)
+    ]
+    return shop(stock)
+
+
+def test_a_delivery_not_booked() -> None:
+    """All that is due in, or whole packs of it, or all orders together; not any odd number."""
+    there = coming((20, 5, TODAY))
+    assert first(checked(REFILL, 50, 70), there).startswith(
+        "a delivery not booked: all of the 20 due in from Saltm"
+    )
+    assert "2 packs of the 20 due in" in first(checked(REFILL, 50, 60), there)
+    assert "20 is due in from 2 orders" in first(
+        checked(REFILL, 50, 70), coming((8, 8, None), (12, 12, TODAY))
+    )
+    assert first(checked(REFILL, 50, 57), there) == NOTHING_FOUND
+    assert first(checked(REFILL, 50, 30), there) == NOTHING_FOUND
+
+
+def test_a_delivery_that_cannot_be_there_yet_is_less_likely() -> None:
+    """What a hand-over of that size explains comes first where the parcel is a month off, last where it is due."""
+    took = past(REFILL, moved(document(9, "hand-over", 2), REFILL, -20))
+    row = checked(REFILL, 50, 70)
+    assert "double entry" in first(row, coming((20, 5, TODAY + timedelta(days=30))), took)
+    assert "not booked" in first(row, coming((20, 5, TODAY)), took)
+
+
+def test_gone_off_and_thrown_away() -> None:
+    """A lot past its day that held just that, or at least so much; a good lot says nothing."""
+    stock = Stock()
+    stock.lot(GLUE, 12_000, name="March", use_by=TODAY - timedelta(days=1))
+    stock.lot(GLUE, 30_000, name="May", use_by=TODAY + timedelta(days=90))
+    here = shop(stock)
+    assert first(checked(GLUE, 42, 30), here) == "thrown away: “March” has gone off and held just 12 ml"
+    assert first(checked(GLUE, 42, 35), here) == "thrown away: 12 ml of it has gone off (“March”)"
+    assert not any("thrown" in reason for reason in told([checked(GLUE, 42, 22)], here)[GLUE])
+    assert not any("thrown" in reason for reason in told([checked(GLUE, 30, 42)], here)[GLUE])
+
+
+def test_into_the_air() -> None:
+    """What is highly flammable may lose some per cent in two months; not a fifth, not a glue, not the other way."""
+    stock = Stock()
+    stock.lot(ACCELERATOR.name, 200_000, opened_on=TODAY - timedelta(days=60))
+    here = shop(stock, known())
+    reason = first(checked(ACCELERATOR.name, 200, 190), here)
+    assert reason.startswith("evaporation: it is highly flammable liquid and vapour (H225), and 5 % less")
+    for decoy in (
+        checked(ACCELERATOR.name, 200, 160),
+        checked(ACCELERATOR.name, 200, 207),
+        checked(GLUE, 200, 190),
+    ):
+        assert not any("evaporation" in one for one in told([decoy], here)[decoy.part])
+    fresh = Stock()
+    fresh.lot(ACCELERATOR.name, 200_000, opened_on=TODAY)
+    assert "evaporation" not in first(checked(ACCELERATOR.name, 200, 190), shop(fresh, known()))
+
+
+def test_a_solvent_without_codes_evaporates_too() -> None:
+    """The type says it where nobody copied the hazards."""
+    here = shop(known=with_parts(catalogue(), Part("spirit", Supply("solvent"), "ml")))
+    assert first(checked("spirit", 200, 194), here).startswith("evaporation: it is a solvent, and 3 % less")
+
+
+def test_ordinary_scatter() -> None:
+    """Within twice the measuring error nothing else is said; within twice the sessions' own it stands among others."""
+    assert told([checked(GLUE, 50, 49, 600, "weighed")])[GLUE] == (
+        "ordinary scatter: weighed to ± 1.2 ml, the difference of 1 ml is no more than that",
+    )
+    context = Context(scatter={fold(GLUE): 3000})
+    assert "sessions differ by ± 6 ml" in first(checked(GLUE, 50, 46, 600, "weighed"), None, context)
+    assert "scatter" not in first(checked(GLUE, 50, 43, 600, "weighed"), None, context)
+    assert "scatter" not in first(checked(REFILL, 50, 49))
+
+
+# --- neighbours -----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("short", "over", "how"),
+    [
+        (CHROME_KIT, RHODIUM_KIT, "the same family in chrome and rhodium"),
+        (GODWIT_KIT, "Curlew kit chrome", "kits for the same thing"),
+        (TUBE, BODY_TUBE, "tubes of 10.3 mm and 10.15 mm"),
+        (DRILL_BODY, "bit Z", "near twins: drills 10.5 mm and Z"),
+        (OLIVE, THICK, "both olive wood"),
+        (REFILL, SLIM, "both refills"),
+        (STRIP, "strip P600", "names that are easily taken for each other"),
+        (CHROME_KIT, f"{CHROME_KIT} in part", "a kit robbed of something is no longer whole"),
+    ],
+)
+def test_a_neighbour_has_what_is_missing(short: str, over: str, how: str) -> None:
+    """Opposite differences of parts that are easily taken for each other name each other."""
+    base = catalogue()
+    curlew = replace(base.family("Godwit"), name="Curlew")
+    base = replace(base, families={**base.families, "curlew": curlew})
+    kit = Part("Curlew kit chrome", Kit("Curlew", "chrome"))
+    extra = (
+        kit,
+        Part("bit Z", Tool("drill", "Z")),
+        Part("strip P600", Supply("abrasive"), "strip"),
+        Part(f"{CHROME_KIT} in part", Supply("spare fitting")),
+    )
+    reasons = told([checked(short, 20, 17), checked(over, 4, 7)], shop(known=with_parts(base, *extra)))
+    assert reasons[short][0].startswith(f"mixed up with its neighbour: {over} has 3 ")
+    assert reasons[short][0].endswith(f" too many ({how})")
+    assert reasons[over][0].startswith(f"mixed up with its neighbour: {short} has 3 ")
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        (checked(CHROME_KIT, 20, 17), checked(RHODIUM_KIT, 9, 6)),
+        (checked(CHROME_KIT, 20, 17), checked(RHODIUM_KIT, 4, 12)),
+        (checked(CHROME_KIT, 20, 17), checked(AVOCET_KIT, 4, 7)),
+        (checked(TUBE, 30, 27), checked(CAP_TUBE, 4, 7)),
+        (checked(DRILL_CAP, 5, 2), checked(DRILL_BODY, 1, 4)),
+        (checked(STRIP, 30, 27), checked(REFILL, 4, 7)),
+        (checked(CHROME_KIT, 20, 17), checked(TUBE, 4, 7)),
+        (checked(OLIVE, 20, 17), checked("acrylic round", 4, 7)),
+        (checked(BUSHINGS, 5, 2), checked(DRILL, 1, 4)),
+        (checked(REFILL, 30, 27), checked(DRILL, 4, 7)),
+    ],
+    ids=[
+        "same sign",
+        "much more",
+        "other family",
+        "far tubes",
+        "far drills",
+        "other type",
+        "other kind",
+        "blanks",
+        "other tool",
+        "supply and tool",
+    ],
+)
+def test_no_neighbour(one: Checked, other: Checked) -> None:
+    """Same sign, another size, or nothing alike: not mixed up."""
+    assert not any("neighbour" in reason for reasons in told([one, other]).values() for reason in reasons)
+
+
+def test_another_lot_of_the_same_part() -> None:
+    """Two lots of one part that differ the other way round."""
+    reasons = explain(shop(), [checked(OLIVE, 6, 4), checked(OLIVE, 3, 5)])
+    assert "another lot of it has 2 too many (the same part)" in reasons[0].likely[0]
+
+
+def test_a_robbed_kit() -> None:
+    """As many fittings saved from it as kits are missing; none of another kit, and none for a kit too many."""
+    spare = Part(f"{GUN_KIT} without its tubes", Supply("spare fitting"))
+    stock = plenty()
+    stock.lot(spare.name, 2000)
+    stock.lot(CHROME_KIT, 2000)
+    here = shop(stock, with_parts(catalogue(), spare))
+    assert any(
+        f"the book has 2 of “{spare.name}”" in one for one in told([checked(GUN_KIT, 9, 7)], here)[GUN_KIT]
+    )
+    for decoy in (checked(GUN_KIT, 9, 11), checked(CHROME_KIT, 9, 7)):
+        assert not any("robbed" in one for one in told([decoy], here)[decoy.part])
+
+
+# --- pieces ---------------------------------------------------------------------------------------------------------
+
+
+def test_a_piece_made_and_not_booked() -> None:
+    """Kit, tube, refill and half a strip are missing together: two Turnstones; each names the others."""
+    rows = [
+        checked(CHROME_KIT, 40, 38),
+        checked(TUBE, 80, 78),
+        checked(REFILL, 50, 48),
+        checked(STRIP, 60, 59),
+        checked(OLIVE, 40, 39),
+    ]
+    reasons = told(rows)
+    assert reasons[CHROME_KIT][0] == (
+        "not booked: two Turnstone gloss made would take 2; missing alike are "
+        f"{OLIVE}, {TUBE}, {STRIP}, {REFILL}"
+    )
+    assert all("two Turnstone gloss" in reasons[row.part][0] for row in rows)
+
+
+def test_two_tubes_a_piece() -> None:
+    """One Avocet takes one of each of its tubes: both missing by one agree."""
+    reasons = told([checked(CAP_TUBE, 9, 8), checked(BODY_TUBE, 9, 8)])
+    assert reasons[CAP_TUBE][0].startswith("not booked: one Avocet gloss made would take 1; missing alike is")
+
+
+def test_parts_that_are_all_there_speak_against_a_piece() -> None:
+    """A kit is missing but tube, refill and strips are all there: a neighbour that fits worse still comes first."""
+    rows = [
+        checked(CHROME_KIT, 40, 39),
+        checked(TUBE, 80, 80),
+        checked(REFILL, 50, 50),
+        checked(STRIP, 60, 60),
+    ]
+    (alone,) = told([rows[0]])[CHROME_KIT]
+    (against,) = told(rows)[CHROME_KIT]
+    assert alone == "not booked: one Turnstone gloss made would take 1"
+    assert against == f"{alone}, but nothing else of its bill is missing so"
+    spare = Part(f"{CHROME_KIT} in part", Supply("spare fitting"))
+    stock = plenty()
+    stock.lot(spare.name, 2000)
+    here = shop(stock, with_parts(catalogue(), spare))
+    assert "robbed" in told(rows, here)[CHROME_KIT][0]
+    assert "robbed" in told([rows[0]], here)[CHROME_KIT][1]
+
+
+@pytest.mark.parametrize(
+    "row", [checked(CHROME_KIT, 40, 36), checked(CHROME_KIT, 40, 41), checked(DRILL, 3, 2)]
+)
+def test_no_forgotten_piece(row: Checked) -> None:
+    """Four at once, one too many, and a tool no piece takes."""
+    assert not any("not booked" in reason for reason in told([row])[row.part])
+
+
+def test_a_swapped_refill() -> None:
+    """The slim refill was put in: it is missing with the kit and the tube."""
+    rows = [checked(CHROME_KIT, 40, 39), checked(SLIM, 9, 8), checked(TUBE, 80, 79)]
+    assert SLIM in told(rows)[CHROME_KIT][0]
+
+
+@pytest.mark.parametrize("part", ["the lid", STRIP])
+def test_a_bill_that_makes_nothing_explains_nothing(part: str) -> None:
+    """One that asks for what nobody knows, and a schedule without a kit that other bills take in."""
+    base = catalogue()
+    odd = replace(base.pattern("Godwit plain"), name="Odd", bill=(line("finish", part, 1000),))
+    here = shop(known=with_pattern(base, odd))
+    reasons = told([checked(GODWIT_KIT, 9, 8), checked(STRIP, 60, 59)], here)
+    assert reasons[GODWIT_KIT] == ("not booked: one Godwit plain made would take 1",)
+    assert not any("Odd" in reason for reason in reasons[STRIP])
