@@ -156,9 +156,7 @@ def _priced(there: Situation, bill: Bill, fill: Sequence[Fill]) -> NearMiss | No
     before = {numbers[key]: packs for key, packs in there.basket.packs().items() if key in numbers}
     after = dict(before)
     for one in fill:
-        number = numbers.get(one.offer.key)
-        if number is None:
-            return None
+        number = numbers[one.offer.key]
         after[number] = after.get(number, 0) + one.packs
     old, new = case.price(before), case.price(after)
     if old is None or new is None or not _sent_free(case, bill, after):

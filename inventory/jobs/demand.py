@@ -74,6 +74,19 @@ def _promised(shop: Shop) -> Iterable[Demand]:
             yield Demand(part, claim.quantity, order.due, PROMISED, reason, (order.name,))
 
 
+def unknown_tools(shop: Shop) -> Iterable[tuple[Order, str]]:
+    """Tools a promised order wants and no part in the book is, where the shop keeps tools in its book."""
+    on_hand = {key: b.on_hand for key, b in shop.book.balances.items()}
+    if not any(on_hand.get(key, 0) > 0 for key, part in shop.catalogue.parts.items() if part.kind == "tool"):
+        return
+    for order in shop.book.orders.values():
+        if order.state == "promised":
+            pattern = shop.catalogue.pattern(order.pattern)
+            for tool in tools_needed(shop.catalogue, shop.catalogue.family(pattern.family), on_hand):
+                if tool.part is None:
+                    yield order, tool.what
+
+
 def _missing_tools(shop: Shop) -> Iterable[Demand]:
     """Drills, pilots and bushings a promised order wants and the book does not have, each once."""
     on_hand = {key: b.on_hand + b.due_in for key, b in shop.book.balances.items()}

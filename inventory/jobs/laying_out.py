@@ -64,6 +64,7 @@ def cautions(shop: Shop, meant: Meant, plan: Requirements) -> tuple[str, ...]:
         warning for fit in barrel_fits(shop.catalogue, meant.family) for warning in fit.warnings
     ]
     done += _twins(plan)
+    done += _unnamed(meant, plan)
     done += _shelf_life(shop, meant, plan)
     done += _notes(shop, meant, plan)
     done += _material(meant)
@@ -75,6 +76,16 @@ def _twins(plan: Requirements) -> Iterable[str]:
     for tool in plan.tools:
         if tool.instead:
             yield f"Do not take {' or '.join(tool.instead)} for {tool.what}."
+
+
+def _unnamed(meant: Meant, plan: Requirements) -> Iterable[str]:
+    """Bushings and pilots the family does not name: they are not looked for, so somebody must look."""
+    family = meant.family
+    if not plan.tools_in_book or not any(barrel.tube for barrel in family.barrels):
+        return
+    for what, named in (("bushings", family.bushings), ("trimmer pilot", family.trimmer_pilots)):
+        if not named:
+            yield f"No {what} named for {family.name}: see that the right one is there before anything is drilled."
 
 
 def _shelf_life(shop: Shop, meant: Meant, plan: Requirements) -> Iterable[str]:

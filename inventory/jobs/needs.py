@@ -50,6 +50,11 @@ class Requirements:
     tools: tuple[ToolNeed, ...]
     tools_in_book: bool
 
+    @property
+    def unknown_tools(self) -> tuple[str, ...]:
+        """Tools no part in the book is, where the shop keeps tools in its book: nobody could even buy them."""
+        return tuple(tool.what for tool in self.tools if tool.part is None) if self.tools_in_book else ()
+
 
 def success_by_stage(meant: Meant) -> tuple[float, ...]:
     """The share of pieces that survive each stage, from the material's losses (none stated: nothing is lost)."""

@@ -89,15 +89,16 @@ def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> Or
     now = odds(plan, wish.count)
     sourcing = source(shop, plan.parts, wish.due)
     impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[blank_stage(plan.uses)]
-    verdict = _verdict(plan, sourcing, wish.due, impossible)
+    unknown = plan.unknown_tools
+    verdict = _verdict(plan, sourcing, wish.due, impossible or bool(unknown))
     then = now if verdict == "from the shelf" else odds(plan, wish.count, after_buying(plan))
     money = price(shop, plan, wish.count, meant.pattern.minutes, sourcing.buy)
     said = [*_money_cautions(shop, wish, money), *_time_cautions(sourcing, wish.due, verdict)]
     return OrderReport(
         meant,
         verdict,
-        now,
-        then,
+        _without(now, unknown),
+        _without(then, unknown),
         None if verdict == "cannot" else sourcing.ready,
         plan.reach[0],
         plan,
@@ -136,6 +137,15 @@ def _partly_made(
         (),
         tuple(_money_cautions(shop, meant.wish, money)),
         (said,),
+    )
+
+
+def _without(found: Odds, unknown: Sequence[str]) -> Odds:
+    """The odds where a tool is needed that nobody has or sells: none."""
+    if not unknown:
+        return found
+    return replace(
+        found, probability=0.0, error=0.0, weakest=unknown[0], by_part={**found.by_part, unknown[0]: 0.0}
     )
 
 
@@ -184,7 +194,12 @@ def _why(
 ) -> Iterable[str]:
     if impossible:
         yield from plan.blanks.unfit
-    elif verdict == "from the shelf":
+    for what in plan.unknown_tools:
+        yield (
+            f"{what} is wanted, and the book knows none: have one in hand first, "
+            "and enter it with the tools (and their offers)."
+        )
+    if verdict == "from the shelf":
         yield f"Everything is free on the shelf for {plan.reach[0]} start{'s' * (plan.reach[0] > 1)}."
     for part in sourcing.nowhere:
         short = sum(need.short for need in plan.parts if need.part is part)

@@ -25,7 +25,8 @@ from inventory.catalogue import (
 from inventory.errors import BadInput, UnknownName
 from inventory.ledger import Balance, Book
 from inventory.making.bill import drill_of
-from inventory.measures import read_drill, read_length
+from inventory.making.fit import drill_tools
+from inventory.measures import Drill, read_drill, read_length
 
 Test = Callable[[Part], bool]
 
@@ -71,6 +72,16 @@ def shelf(catalogue: Catalogue, book: Book, filters: Filters) -> tuple[ShelfRow,
         if not filters.low or row.low:
             rows.append(row)
     return tuple(sorted(rows, key=lambda row: (KINDS.index(row.part.kind), fold(row.part.name))))
+
+
+def nearest_drills(
+    catalogue: Catalogue, book: Book, text: str, count: int = 3
+) -> tuple[tuple[Part, Drill], ...]:
+    """The drills on hand nearest in size to the one called so, nearest first; where none is on hand, those known."""
+    wanted = read_drill(text).mm
+    known = drill_tools(catalogue)
+    there = [one for one in known if (book.balances.get(fold(one[0].name)) or Balance()).on_hand > 0]
+    return tuple(sorted(there or known, key=lambda one: (abs(one[1].mm - wanted), one[1].mm))[:count])
 
 
 def is_low(part: Part, balance: Balance) -> bool:

@@ -24,7 +24,7 @@ from inventory.buying import Supplier as Seller
 from inventory.catalogue import Blank, Offer, Supplier, Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE, SPECIES
 from inventory.errors import BadInput
-from inventory.jobs.demand import Demand, Past, Wear, demand, inspections
+from inventory.jobs.demand import Demand, Past, Wear, demand, inspections, unknown_tools
 from inventory.jobs.late import Eased, eased, told
 from inventory.jobs.shop import Shop
 from inventory.jobs.soon import beyond_promises, soon
@@ -220,6 +220,8 @@ def _warnings(shop: Shop, basket: Basket) -> Iterable[str]:
         if bill.postage > bill.goods:
             names = ", ".join(line.offer.part for line in bill.lines)
             yield f"{bill.supplier.name}: the postage is more than the goods. Can {names} wait?"
+    for order, what in unknown_tools(shop):
+        yield f"{order.name} wants {what}, and the book knows none: it cannot be put on a list."
     yield from _already(shop, [line.offer.part for line in basket.lines])
 
 

@@ -1,4 +1,8 @@
-"""Where missing parts could come from in time: what is due in already, else the cheapest offer that arrives."""
+"""Where missing parts could come from in time: what is due in already, else the offers that cost least together.
+
+Compared is what a purchase costs landed, goods and postage: a cheaper kit from a supplier of whom nothing else comes is
+dear. The whole shopping list, with what else is wanted, splits and steps over groups, is worked out by `shopping`.
+"""
 
 from __future__ import annotations
 
@@ -6,11 +10,15 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
+from itertools import combinations
 from math import ceil
 
 from inventory.catalogue import Offer, Part, fold
 from inventory.jobs.needs import PartNeed
 from inventory.jobs.shop import Shop
+
+MOST_SELLERS = 8
+"""Suppliers up to which every set of them is tried."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +63,13 @@ def shorts(parts: Iterable[PartNeed]) -> tuple[tuple[Part, int], ...]:
 
 
 def source(shop: Shop, parts: Iterable[PartNeed], due: date) -> Sourcing:
-    """Meet every shortage: unclaimed due-in that arrives by `due` first, then the cheapest offer in time.
+    """Meet every shortage: unclaimed due-in that arrives by `due` first, then the offers in time that cost least.
 
     Where nothing arrives in time the earliest arrival is taken, so that the answer can say when.
     """
     coming: list[tuple[Part, int, date]] = []
     buy: list[Purchase] = []
+    choices: list[tuple[Purchase, ...]] = []
     nowhere: list[Part] = []
     ready = shop.today
     for part, short in shorts(parts):
@@ -75,8 +84,11 @@ def source(shop: Shop, parts: Iterable[PartNeed], due: date) -> Sourcing:
             coming += late
         elif best is None:
             nowhere.append(part)
+        elif in_time:
+            choices.append(tuple(one for one in purchases_of(shop, part, short) if one.arrives <= due))
         else:
             buy.append(best)
+    buy += least_landed(shop, choices, buy)
     days = [*(day for _, _, day in coming), *(purchase.arrives for purchase in buy)]
     return Sourcing(
         tuple(coming),
@@ -136,14 +148,48 @@ def purchases_of(shop: Shop, part: Part, short: int) -> tuple[Purchase, ...]:
 
 
 def cheapest(shop: Shop, part: Part, short: int, due: date) -> Purchase | None:
-    """The cheapest purchase that arrives by `due`, else the earliest of all; prices in an unknown coin come last."""
+    """The cheapest purchase that arrives by `due`, postage included, else the earliest of all.
+
+    Prices in an unknown coin come last.
+    """
     offers = purchases_of(shop, part, short)
-    in_time = [one for one in offers if one.arrives <= due]
+    in_time = tuple(one for one in offers if one.arrives <= due)
     if in_time:
-        return min(in_time, key=lambda one: (one.cost is None, one.cost or 0, one.arrives, one.supplier))
+        return least_landed(shop, [in_time])[0]
     return min(
         offers, key=lambda one: (one.arrives, one.cost is None, one.cost or 0, one.supplier), default=None
     )
+
+
+def least_landed(
+    shop: Shop, choices: Sequence[Sequence[Purchase]], fixed: Sequence[Purchase] = ()
+) -> tuple[Purchase, ...]:
+    """One purchase of each choice, so that all of them and the fixed ones cost least, postage once a supplier.
+
+    Every set of suppliers is tried, each part from its cheapest there; with more than `MOST_SELLERS` suppliers only
+    those sets that leave few out. Of equal ones what arrives earlier is taken; prices in an unknown coin come last.
+    """
+    names = sorted({one.supplier for choice in choices for one in choice})
+    sets = [frozenset(some) for size in range(1, len(names) + 1) for some in combinations(names, size)]
+    if len(names) > MOST_SELLERS:
+        sets = [frozenset(names), *(frozenset(names) - {name} for name in names)]
+    found = []
+    for sellers in sets:
+        there = [[one for one in choice if one.supplier in sellers] for choice in choices]
+        if all(there):
+            found.append(tuple(min(some, key=_goods_first) for some in there))
+    return min(found, key=lambda chosen: _landed(shop, (*fixed, *chosen)), default=())
+
+
+def _goods_first(one: Purchase) -> tuple[bool, int, date, str]:
+    return one.cost is None, one.cost or 0, one.arrives, one.supplier
+
+
+def _landed(shop: Shop, bought: Sequence[Purchase]) -> tuple[int, int, list[date], list[str]]:
+    unknown = sum(one.cost is None for one in bought)
+    goods = sum(one.cost or 0 for one in bought)
+    arrivals = sorted((one.arrives for one in bought), reverse=True)
+    return unknown, goods + _postage(shop, bought), arrivals, [one.supplier for one in bought]
 
 
 def step_price(offer: Offer, packs: int) -> int:

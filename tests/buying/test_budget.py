@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from inventory.buying import Basket, Offer, Step, Supplier, Want, best_basket
+from inventory.buying.budget import within as within_budget
 from inventory.buying.floors import Floors, together
 from inventory.errors import Refused
 
@@ -290,3 +291,18 @@ def test_what_comes_too_late_makes_its_order_wait() -> None:
     assert set(basket.packs()) == {"glue"}
     assert basket.choice is not None
     assert (basket.choice.orders, basket.choice.all_orders, basket.choice.all_trouble) == (0, 0, 3)
+
+
+def test_a_choice_no_list_can_be_sent_for_is_passed_over() -> None:
+    """Minimum orders may allow no list for some wants alone; the choice goes on without them."""
+    shop = shop_of({"kit": 900, "glue": 500}, [Want("kit", 1000, worth=9), Want("glue", 1000, worth=5)])
+
+    def solve(wants: Sequence[Want], limit: float) -> Basket:
+        if {want.part for want in wants} == {"kit"}:
+            raise Refused("No list can be sent.", hint="None.")
+        return best_basket(wants, shop.offers, shop.suppliers, shop.rates, TODAY, time_limit=limit)
+
+    floors = Floors(shop.wants, shop.offers, shop.suppliers, shop.rates)
+    basket = within_budget(1000, shop.wants, (), floors, solve, 5.0)
+    assert basket.packs() == {"glue": 1}
+    assert left_out(basket) == {"kit"}

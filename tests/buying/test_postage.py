@@ -80,8 +80,9 @@ def test_what_is_dearer_here_saves_less() -> None:
     """The glue is 2.00 cheaper at another seller: 3.00 of the postage is saved; 6.00 dearer saves nothing."""
     other = Supplier("Other", 3, "EUR", 900)
     for elsewhere, saving in ((700, 300), (300, None)):
-        offers = [offer("kit", 4200), offer("glue", 900), offer("glue", elsewhere, "Other")]
-        found = misses(offers, [Want("glue", 1000)], sellers=(SELLER, other))
+        many = offer("glue", 0, "Many", steps=(Step(9, 1),))  # nobody buys nine of it
+        offers = [offer("kit", 4200), offer("glue", 900), offer("glue", elsewhere, "Other"), many]
+        found = misses(offers, [Want("glue", 1000)], sellers=(SELLER, other, Supplier("Many", 3, "EUR")))
         assert [one.saving for one in found if one.pays] == ([saving] if saving else [])
 
 

@@ -175,3 +175,12 @@ def test_columns_saves_a_workbook_that_loads(kitdrawer: Kitdrawer, tmp_path: Pat
     assert kitdrawer("columns", "--save", str(path)).code == 1
     assert kitdrawer("columns", "--save", str(path), "--overwrite").code == 0
     assert kitdrawer("load", str(path), "--dry-run").code == 0
+
+
+def test_a_drill_nothing_takes_names_the_nearest(kitdrawer: Kitdrawer) -> None:
+    """Nobody has a 12 mm drill: those on hand that come nearest are named, on screen and in JSON."""
+    out = " ".join(kitdrawer("shelf", "--drill", "12").out.split())
+    assert "Nothing on the shelf is like that. The nearest drills here: drill 12.5 mm (12.5 mm)" in out
+    told = kitdrawer("shelf", "--drill", "12", "--json").json
+    assert (told["parts"], told["nearest_drills"][0]) == ([], "drill 12.5 mm")
+    assert "nearest" not in kitdrawer("shelf", "--drill", "12.5").out

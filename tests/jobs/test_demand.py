@@ -7,9 +7,22 @@ from datetime import timedelta
 
 import pytest
 
-from inventory.jobs.demand import GOES_OFF, LOW, RUNS_OUT, TROUBLE, WORN, Demand, Past, demand
+from inventory.jobs.demand import GOES_OFF, LOW, RUNS_OUT, TROUBLE, WORN, Demand, Past, demand, unknown_tools
 from inventory.jobs.shop import Shop
-from jobs.goods import BUSHINGS, CHROME_KIT, DRILL, EPOXY, FINISH, GLUE, TUBE, catalogue, with_parts
+from inventory.jobs.shopping import Wishes, shopping
+from jobs.goods import (
+    BUSHINGS,
+    CHROME_KIT,
+    DRILL,
+    EPOXY,
+    FINISH,
+    GLUE,
+    PILOT,
+    SAW,
+    TUBE,
+    catalogue,
+    with_parts,
+)
 from jobs.shop import TODAY, Stock, order, plenty, shop, without
 
 UNTIL = TODAY + timedelta(days=56)
@@ -46,6 +59,21 @@ def test_a_missing_tool_is_for_all_who_need_it() -> None:
     assert (drill.quantity, drill.orders) == (1000, ("Reed", "Moss"))
     assert drill.needed_by == TODAY + timedelta(days=5)
     assert "Reed, promised for 2026-11-30" in drill.reason
+
+
+def test_a_tool_the_book_knows_nothing_of_is_told() -> None:
+    """It cannot be put on a list; whoever keeps no tools in the book is not asked for one."""
+    stock = plenty()
+    stock.orders += [
+        replace(order(name), pattern="Godwit plain", state=state)  # type: ignore[arg-type]  # spelled as text
+        for name, state in (("Cork", "promised"), ("Wish", "wish"))
+    ]
+    told = [(one.name, what) for one, what in unknown_tools(shop(stock))]
+    assert told == [("Cork", "drill 3/8")]
+    assert "Cork wants drill 3/8, and the book knows none: it cannot be put on a list." in (
+        shopping(shop(stock), Past(), Wishes(UNTIL)).warnings
+    )
+    assert list(unknown_tools(shop(without(stock, DRILL, SAW, BUSHINGS, PILOT)))) == []
 
 
 @pytest.mark.parametrize(

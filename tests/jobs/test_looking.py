@@ -11,10 +11,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from inventory.catalogue import KINDS, Part, Tool, Tube, fold
-from inventory.errors import BadInput, UnknownName
+from inventory.errors import BadInput, BadMeasure, UnknownName
 from inventory.jobs.loading import load
 from inventory.jobs.orders import standings
-from inventory.jobs.shelf import Filters, is_low, shelf
+from inventory.jobs.shelf import Filters, is_low, nearest_drills, shelf
 from inventory.jobs.tracing import trace
 from inventory.ledger import Account, Balance, Claim, Count, Intake
 from inventory.ledger.documents import Document, Happening
@@ -261,3 +261,15 @@ def test_loading_makes_one_document() -> None:
     assert done.proposal.counted == (TUBE, ACRYLIC)
     assert [(one.part, one.booked, one.found) for one in done.differences] == [(TUBE, 5000, 4000)]
     assert (done.rows, done.notes, len(done.proposal.lots)) == ((("counts", 2),), ("a note",), 1)
+
+
+def test_the_nearest_drills() -> None:
+    """Of those on hand, by size; where none is on hand, of those known."""
+    there = shop(plenty())
+    found = nearest_drills(there.catalogue, there.book, "11 mm")
+    assert [part.name for part, _ in found] == [DRILL]
+    none = shop(Stock())
+    names = [part.name for part, _ in nearest_drills(none.catalogue, none.book, "11 mm", 2)]
+    assert names == [DRILL, DRILL_BODY]
+    with pytest.raises(BadMeasure):
+        nearest_drills(none.catalogue, none.book, "a wide one")

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from inventory.catalogue import Pattern
+from inventory.catalogue import Part, Pattern, Tool
 from inventory.jobs.order_check import VERDICTS, OrderReport, check
 from inventory.jobs.wishes import Wish
 from inventory.measures import read_length
@@ -21,6 +21,8 @@ from jobs.goods import (
     CAP_TUBE,
     CHROME_KIT,
     DRILL,
+    DRILL_BODY,
+    DRILL_CAP,
     FINISH,
     GLUE,
     GODWIT_KIT,
@@ -32,6 +34,7 @@ from jobs.goods import (
     catalogue,
     line,
     with_losses,
+    with_parts,
     with_pattern,
 )
 from jobs.shop import (
@@ -172,6 +175,46 @@ def test_tools_that_are_not_there_are_bought_or_missed() -> None:
         ("trimmer pilot", True),
         ("bushings", False),
     }
+
+
+def test_a_drill_the_book_knows_nothing_of() -> None:
+    """Where tools are kept in the book, a drill that is in nobody's list makes it a no, said before it is promised."""
+    stock = plenty()
+    stock.lot(GODWIT_KIT, 20_000)
+    stock.lot(THICK, 20_000)
+    asked = wish(4, pattern="Godwit plain", platings=(), blank=THICK)
+    report = check(shop(stock), asked)
+    assert (report.verdict, report.earliest) == ("cannot", None)
+    assert report.why[0].startswith("drill 3/8 is wanted, and the book knows none: have one in hand first")
+    assert (report.odds.probability, report.odds.weakest, report.odds_then.probability) == (
+        0.0,
+        "drill 3/8",
+        0.0,
+    )
+    known = with_parts(catalogue(), Part("bit 3/8", Tool("drill", "9.525 mm")))
+    there = check(shop(stock, known), asked)
+    assert there.verdict == "cannot"
+    assert [part.name for part in there.sourcing.nowhere] == ["bit 3/8"]
+    stock.lot("bit 3/8", 1000)
+    assert check(shop(stock, known), asked).verdict == "from the shelf"
+
+
+def test_bushings_nobody_named_are_to_be_looked_for() -> None:
+    """A family with tubes and without bushings or pilot: a caution where tools are kept in the book, no refusal."""
+    report = check(
+        shop(avocet_stock()), wish(1, pattern="Avocet gloss", platings=("gunmetal",), blank=ACRYLIC)
+    )
+    assert not any("named for Avocet" in said for said in report.cautions)
+    stock = avocet_stock()
+    for tool in (DRILL_CAP, DRILL_BODY):
+        stock.lot(tool, 1000)
+    report = check(shop(stock), wish(1, pattern="Avocet gloss", platings=("gunmetal",), blank=ACRYLIC))
+    assert report.verdict == "from the shelf"
+    for what in ("bushings", "trimmer pilot"):
+        assert (
+            f"No {what} named for Avocet: see that the right one is there before anything is drilled."
+            in report.cautions
+        )
 
 
 def test_two_different_tubes_are_counted_apart() -> None:

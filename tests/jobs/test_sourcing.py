@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
+from itertools import product
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from inventory.catalogue import Catalogue, Offer, PriceStep, Supplier, fold
 from inventory.jobs.needs import PartNeed
 from inventory.jobs.shop import Shop
-from inventory.jobs.sourcing import Sourcing, cheapest, purchases_of, shorts, source, step_price
+from inventory.jobs.sourcing import MOST_SELLERS, Sourcing, cheapest, purchases_of, shorts, source, step_price
 from jobs.goods import (
     CHROME_KIT,
     GUN_KIT,
@@ -198,3 +202,88 @@ def test_postage_once_a_supplier() -> None:
     assert sourced(Stock(), (TUBE, 150_000)).postage == 490
     assert sourced(Stock(), (OLIVE, 24_000)).postage == 490
     assert sourced(Stock(), (OLIVE, 25_000)).postage == 0
+
+
+def landed_shop(*offers: tuple[str, str, int], **postage: int) -> Shop:
+    """Suppliers called by one word with their postage, and offers (supplier, part, price) of one piece."""
+    sellers = {fold(name): Supplier(name, 5, fee, None, None, "EUR") for name, fee in postage.items()}
+    known = by_part(Offer(seller, part, 1000, (PriceStep(1, price),)) for seller, part, price in offers)
+    return shop(Stock(), replace(catalogue(), offers=known, suppliers=sellers))
+
+
+def bought_from(there: Shop, *wanted: tuple[str, int]) -> list[str]:
+    """Who sells what is short."""
+    return [one.supplier for one in source(there, needs(*wanted), DUE).buy]
+
+
+def test_postage_counts_in_the_choice() -> None:
+    """A kit at 9.00 with 1.00 of postage before one at 8.50 with 6.00; for twenty kits the other way round."""
+    there = landed_shop(("near", CHROME_KIT, 900), ("far", CHROME_KIT, 850), near=100, far=600)
+    assert bought_from(there, (CHROME_KIT, 1000)) == ["near"]
+    assert bought_from(there, (CHROME_KIT, 20_000)) == ["far"]
+    best = cheapest(there, there.catalogue.part(CHROME_KIT), 1000, DUE)
+    assert best is not None
+    assert (best.supplier, best.cost) == ("near", 900)
+
+
+def test_parts_share_a_parcel() -> None:
+    """Each part is a little cheaper elsewhere: one parcel costs less than three."""
+    there = landed_shop(
+        *(("one", part, 500) for part in (CHROME_KIT, TUBE, OLIVE)),
+        ("kits", CHROME_KIT, 450), ("tubes", TUBE, 450), ("blanks", OLIVE, 450),
+        one=400, kits=400, tubes=400, blanks=400,
+    )  # fmt: skip
+    assert bought_from(there, *((part, 1000) for part in (CHROME_KIT, TUBE, OLIVE))) == ["one"] * 3
+    assert source(there, needs((CHROME_KIT, 1000), (TUBE, 1000)), DUE).postage == 400
+
+
+def test_a_parcel_that_must_come_anyway_is_shared() -> None:
+    """The tube is to be had from one alone; the kit comes with it, though it is 3.00 dearer there."""
+    there = landed_shop(
+        ("one", TUBE, 100), ("one", CHROME_KIT, 800), ("two", CHROME_KIT, 500), one=400, two=400
+    )
+    assert bought_from(there, (CHROME_KIT, 1000)) == ["two"]
+    assert bought_from(there, (TUBE, 1000), (CHROME_KIT, 1000)) == ["one", "one"]
+
+
+def test_of_equal_sums_the_earlier_comes_first() -> None:
+    """The same landed sum: who is quicker, then by name."""
+    there = landed_shop(("b", TUBE, 100), ("a", TUBE, 100), a=100, b=100)
+    assert bought_from(there, (TUBE, 1000)) == ["a"]
+    quick = replace(there.catalogue.supplier("b"), lead_days=2)
+    suppliers = {**there.catalogue.suppliers, "b": quick}
+    assert bought_from(
+        replace(there, catalogue=replace(there.catalogue, suppliers=suppliers)), (TUBE, 1000)
+    ) == ["b"]
+
+
+def test_more_suppliers_than_are_tried_in_every_set() -> None:
+    """Nine sellers of one part: still the one with the least landed sum or one close to it, and never none."""
+    names = [f"s{n}" for n in range(MOST_SELLERS + 1)]
+    there = landed_shop(*((name, TUBE, 100 + n) for n, name in enumerate(names)), **dict.fromkeys(names, 300))
+    assert bought_from(there, (TUBE, 1000)) == ["s0"]
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(
+        st.tuples(st.sampled_from("abc"), st.sampled_from([CHROME_KIT, TUBE, OLIVE]), st.integers(1, 900)),
+        min_size=1,
+        max_size=7,
+        unique_by=lambda one: one[:2],
+    ),
+    st.tuples(*[st.integers(0, 800)] * 3),
+)
+def test_no_choice_of_suppliers_costs_less(
+    offered: list[tuple[str, str, int]], fees: tuple[int, int, int]
+) -> None:
+    """Against every way to buy each part from one supplier."""
+    there = landed_shop(*offered, **dict(zip("abc", fees, strict=True)))
+    parts = sorted({part for _, part, _ in offered})
+    done = source(there, needs(*((part, 2000) for part in parts)), DUE)
+    ways = product(*([one for one in offered if one[1] == part] for part in parts))
+    fee = dict(zip("abc", fees, strict=True))
+    sums = [
+        sum(2 * one[2] for one in way) + sum(fee[name] for name in {one[0] for one in way}) for way in ways
+    ]
+    assert sum(one.cost or 0 for one in done.buy) + done.postage == min(sums)

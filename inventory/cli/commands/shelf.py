@@ -7,11 +7,12 @@ from typing import Annotated
 
 import typer
 
+from inventory.catalogue import Part
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.session import JsonOption, StoreOption, opened, say
-from inventory.cli.tables import Column, table
+from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.shelf import Filters, ShelfRow
-from inventory.measures import currency, show_amount
+from inventory.measures import Drill, currency, show_amount, show_mm
 
 
 def shelf(
@@ -41,12 +42,15 @@ def shelf(
 
     filters = Filters(family, plating, tube, drill, material, kind, low, text)
     with opened(store) as found, found.reading() as read:
-        rows = job.shelf(read.catalogue(), read.book((), orders=False), filters)
+        known, book = read.catalogue(), read.book((), orders=False)
+        rows = job.shelf(known, book, filters)
+        near = job.nearest_drills(known, book, drill) if drill and not rows else ()
         coin = currency(read.currency)
     if as_json:
-        say(dumps({"currency": coin.code, "parts": [_json(row) for row in rows]}))
+        more: dict[str, Value] = {"nearest_drills": [part.name for part, _ in near]} if near else {}
+        say(dumps({"currency": coin.code, "parts": [_json(row) for row in rows], **more}))
     else:
-        say(_screen(rows))
+        say([*_screen(rows), *_near(near)])
 
 
 def _json(row: ShelfRow) -> dict[str, Value]:
@@ -74,6 +78,11 @@ def _json(row: ShelfRow) -> dict[str, Value]:
         "to_count": row.to_count,
         **more,
     }
+
+
+def _near(drills: Sequence[tuple[Part, Drill]]) -> list[str]:
+    names = [f"{part.name} ({show_mm(size.mm)})" for part, size in drills]
+    return wrapped(f"The nearest drills here: {', '.join(names)}.") if names else []
 
 
 def _screen(rows: Sequence[ShelfRow]) -> list[str]:
