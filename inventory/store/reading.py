@@ -122,3 +122,15 @@ class Read:
     def handed_over(self) -> tuple[tuple[str, date], ...]:
         """Orders that are handed over, with the day, oldest first."""
         return reading_use.handed_over(self.connection)
+
+    def last_counted(self) -> Mapping[str, date]:
+        """The day each part was last counted, by folded name; never counted ones are left out."""
+        return {key: day for key, (_, day) in reading_use.counted(self.connection).items()}
+
+    def counted_by(self) -> Mapping[str, int]:
+        """The newest document that counted each part and stands, by folded name."""
+        return {key: number for key, (number, _) in reading_use.counted(self.connection).items()}
+
+    def moved_since(self, version: int) -> Mapping[str, tuple[int, tuple[int, ...]]]:
+        """Thousandths by which each part's shelf changed after that version, and the documents, by folded name."""
+        return reading_use.moved_since(self.connection, version)

@@ -1,4 +1,4 @@
-"""What was used and what was made, out of the movements of a stretch of time."""
+"""What was used, made and counted, out of the movements of a stretch of time."""
 
 from __future__ import annotations
 
@@ -10,7 +10,8 @@ from sqlalchemy import Connection, func, select
 from inventory.store.plain import table
 
 _DOCUMENT, _LINE, _PART = table("document"), table("movement"), table("part")
-_ORDER, _STEP = table("wish"), table("wish_step")
+_ORDER, _STEP, _DOUBT = table("wish"), table("wish_step"), table("doubt")
+_LATER = _DOCUMENT.alias("later")
 USED = ("used", "lost", "weighed")
 """Words of lines by which something was used up: in good pieces, in lost ones, and beside what the bills say."""
 
@@ -49,3 +50,41 @@ def handed_over(connection: Connection) -> tuple[tuple[str, date], ...]:
         .order_by(func.max(_DOCUMENT.c.on_date), _ORDER.c.id)
     )
     return tuple((name, day) for name, day in connection.execute(query))
+
+
+def counted(connection: Connection) -> Mapping[str, tuple[int, date]]:
+    """The newest document that counted each part and stands, with its day, by folded name."""
+    query = (
+        select(_PART.c.key, _DOCUMENT.c.id, _DOCUMENT.c.on_date)
+        .select_from(
+            _DOUBT.join(_DOCUMENT).join(_PART).outerjoin(_LATER, _LATER.c.reverses == _DOCUMENT.c.id)
+        )
+        .where(_DOUBT.c.doubtful.is_(False), _LATER.c.id.is_(None), _DOCUMENT.c.turn % 2 == 0)
+        .order_by(_DOCUMENT.c.id)
+    )
+    return {key: (document, day) for key, document, day in connection.execute(query)}
+
+
+def moved_since(connection: Connection, version: int) -> Mapping[str, tuple[int, tuple[int, ...]]]:
+    """What the documents after that version of the book did to the shelf, by folded name of the parts that changed.
+
+    Thousandths in all, and the documents that did it and were not taken back.
+    """
+    query = (
+        select(_PART.c.key, _DOCUMENT.c.id, _LATER.c.id, func.sum(_LINE.c.quantity))
+        .select_from(
+            _LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id)
+            .join(_PART, _LINE.c.part_id == _PART.c.id)
+            .outerjoin(_LATER, _LATER.c.reverses == _DOCUMENT.c.id)
+        )
+        .where(_LINE.c.document_id > version, _LINE.c.account == "shelf")
+        .group_by(_PART.c.key, _DOCUMENT.c.id, _LATER.c.id)
+        .order_by(_DOCUMENT.c.id)
+    )
+    sums: dict[str, int] = {}
+    documents: dict[str, tuple[int, ...]] = {}
+    for key, document, undone_by, quantity in connection.execute(query):
+        sums[key] = sums.get(key, 0) + int(quantity)
+        if undone_by is None:
+            documents[key] = (*documents.get(key, ()), document)
+    return {key: (quantity, documents.get(key, ())) for key, quantity in sums.items() if quantity}
