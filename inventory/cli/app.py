@@ -15,6 +15,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "Look": ("shelf", "fits", "trace"),
     "Take an order": ("can-take", "promise", "orders", "release", "handed-over"),
     "Buy": ("shopping", "placed", "due-in", "arrived"),
+    "Make": ("plan",),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }
 TWO_WORDS: dict[str, tuple[str, ...]] = {}

@@ -10,7 +10,8 @@ from inventory.catalogue import find
 from inventory.cli.session import StoreOption, YesOption, book, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import BadInput
-from inventory.jobs.handing_over import Drawn, HandOver, hand_over
+from inventory.jobs.drawing import Drawn
+from inventory.jobs.handing_over import HandOver, hand_over
 from inventory.jobs.order_check import parts_involved
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import wish_of

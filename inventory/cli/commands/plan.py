@@ -1,0 +1,100 @@
+"""`plan`: which promised orders and stall pieces are made when, and what to lay out for them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.cli.commands.can_take import SHORT, read_confidence
+from inventory.cli.exact_json import dumps
+from inventory.cli.plan_screen import plan_json, plan_screen
+from inventory.cli.session import JsonOption, StoreOption, YesOption, book, opened, say, shop_of, today
+from inventory.cli.tables import wrapped
+from inventory.errors import BadInput
+from inventory.jobs.planning import Ask, PlanReport
+from inventory.jobs.planning import plan as propose
+from inventory.jobs.wishes import Wish
+from inventory.ledger.sessions import LearnedFigures
+from inventory.measures import read_date
+
+if TYPE_CHECKING:
+    from inventory.store import Read
+
+
+def plan(
+    orders: Annotated[
+        list[str] | None, typer.Argument(metavar="ORDER", help="Promised orders; all where none is named.")
+    ] = None,
+    on: Annotated[
+        list[str] | None, typer.Option("--on", metavar="DATE", help="The session's day; may be repeated.")
+    ] = None,
+    hours: Annotated[float | None, typer.Option(help="Hours a session has.", min=0.1)] = None,
+    stall: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="WHAT", help='For the stall: "PATTERN, PLATING, BLANK, COUNT"; may be repeated.'
+        ),
+    ] = None,
+    anew: Annotated[bool, typer.Option("--anew", help="Give up what is planned and plan again.")] = False,
+    confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
+    yes: YesOption = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Plan a making session: pieces, parts to lay out in working order, cuts, glue pots, what may run out.
+
+    For example:
+    kitdrawer plan --on 2026-11-28
+    kitdrawer plan S41 --on 2026-11-28
+    --stall "Dunlin pen, chrome, walnut blank, 3"
+    """
+    sure = read_confidence(confidence)
+    days = tuple(read_date(day) for day in on or [str(today())])
+    wishes = tuple(_stall(text, sure) for text in stall or [])
+    ask = Ask(days, tuple(orders or ()), wishes, hours, anew, sure)
+
+    def work_out(read: Read) -> tuple[PlanReport, LearnedFigures]:
+        return propose(shop_of(read), read.sessions(), ask), read.learned()
+
+    with opened(store) as found:
+        if as_json and not yes:
+            with found.reading() as read:
+                say(dumps(plan_json(*work_out(read))))
+            return
+        number, (report, _) = book(
+            found,
+            work_out,
+            lambda made: made[0].proposal,
+            lambda made: say(dumps(plan_json(*made)) if as_json else plan_screen(*made)),
+            "Plan it so?",
+            yes=yes,
+        )
+    if as_json:
+        return
+    _tell(number, report)
+    if number is not None and any(line.account == "to buy" for line in report.proposal.lines):
+        raise typer.Exit(SHORT)
+
+
+def _tell(number: int | None, report: PlanReport) -> None:
+    if number is None:
+        say("Nothing was planned.")
+        return
+    say(f"Planned (document {number}).")
+    for one in report.sessions:
+        say(
+            wrapped(
+                f'kitdrawer weekend sheet "{one.name}" --save {one.name.replace(" ", "-")}.xlsx', "Next: "
+            )
+        )
+
+
+def _stall(text: str, sure: float) -> Wish:
+    bits = [bit.strip() for bit in text.split(",")]
+    if len(bits) != 4 or not bits[3].isdecimal() or not all(bits):
+        raise BadInput(
+            f"“{text}” does not say what the stall is to get.",
+            hint='Write "PATTERN, PLATING, BLANK, COUNT": --stall "Dunlin pen, chrome, walnut blank, 3".',
+        )
+    return Wish(bits[0], (bits[1],), bits[2], int(bits[3]), today(), confidence=sure)
