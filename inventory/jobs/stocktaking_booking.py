@@ -1,0 +1,230 @@
+"""A filled count sheet becomes one document: differences with their likely reasons, large ones asked for once more.
+
+A count says what is on the shelf now. A part that was counted again since the sheet was made is left out: the later
+count stands. A part that was only moved since is taken as counted after that; where it differs it is asked for again.
+A difference is large, and is not booked before a second count agrees, where it is more than one unit and at least a
+quarter of what was expected, or worth at least 2 % of all that is on the shelf and five of the shop's coin (assumptions
+of the trade).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from typing import Final
+
+from inventory.catalogue import Part, fold
+from inventory.errors import AlreadyBooked, Refused
+from inventory.jobs.differences import Context, explain
+from inventory.jobs.session_sheet import FilledCounts
+from inventory.jobs.shop import Shop
+from inventory.jobs.stocktaking import values
+from inventory.jobs.stocktaking_rows import Row, counts_of, rows_of
+from inventory.jobs.weekend_measures import Checked
+from inventory.jobs.weekend_report import Difference, Short
+from inventory.ledger import Proposal
+from inventory.ledger.counting import book_counts
+from inventory.ledger.proposal import Line, fingerprint
+from inventory.measures import show_amount
+
+SHARE: Final = Fraction(1, 4)
+VALUE: Final = Fraction(2, 100)
+COINS: Final = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """What moved a part since the sheet was made: thousandths in all, and the documents by number."""
+
+    quantity: int
+    documents: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Since:
+    """What happened since the sheet was made, by folded part name. counted: the document of the newest count."""
+
+    moved: Mapping[str, Moved] = field(default_factory=dict)
+    counted: Mapping[str, int] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One difference. lot: its name where one very lot was counted; value: minor units it is worth, with its sign.
+
+    again: why it is to be counted once more before it is booked; empty where it is booked.
+    """
+
+    difference: Difference
+    lot: str = ""
+    value: int = 0
+    again: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CountReport:
+    """The proposed document and what it comes from. right: rows where the book was right.
+
+    found: differences that are booked; asked_again: those that are not; short: what promised orders lack through it.
+    """
+
+    proposal: Proposal
+    found: tuple[Found, ...]
+    asked_again: tuple[Found, ...]
+    right: int
+    short: tuple[Short, ...] = ()
+    announced: tuple[str, ...] = ()
+
+    @property
+    def books(self) -> bool:
+        """Whether there is anything to book; else everything is asked for again."""
+        return bool(self.proposal.counted)
+
+    @property
+    def cost(self) -> int:
+        """Minor units the shelf gains, or (negative) loses."""
+        return sum(line.cost for line in self.proposal.lines if line.account == "shelf")
+
+
+def checked_rows(shop: Shop, filled: FilledCounts) -> tuple[Checked, ...]:
+    """What was counted against what the book expects; used to look up the past of the parts that differ."""
+    return tuple(row.checked for row in rows_of(shop, filled, []))
+
+
+def book_count(
+    shop: Shop,
+    filled: FilledCounts,
+    mark: str,
+    *,
+    since: Since | None = None,
+    context: Context | None = None,
+    as_counted: bool = False,
+) -> CountReport:
+    """Everything a filled count sheet changes. as_counted: large differences are booked without a second count.
+
+    Raises Refused for an empty sheet or one of another book, BadSheet naming every row that cannot be, AlreadyBooked
+    where all of it was counted since.
+    """
+    if filled.mark and filled.mark != mark:
+        raise Refused(
+            "This count sheet is of another book.",
+            hint="Book it there (--store), or make a new one: `count sheet`.",
+        )
+    announced = list(filled.announced)
+    known = since if since and filled.mark else Since()
+    if not filled.mark:
+        announced.append("The sheet does not say which book it is of: its counts are taken as of now.")
+    rows = _not_counted_since(rows_of(shop, filled, announced), filled, known, announced)
+    again, found = _differences(shop, rows, known, context, as_counted=as_counted)
+    held_back = frozenset(again)
+    kept = [row for at, row in enumerate(rows) if at not in held_back]
+    counted = book_counts(counts_of(kept, shop), shop.book)
+    said = sorted((fold(row.part.name), row.said.lot, row.said.counted) for row in kept)
+    proposal = Proposal(
+        "count",
+        f"Count of {len(counted.parts)} part{'s' * (len(counted.parts) != 1)}",
+        shop.today,
+        lines=tuple(counted.lines),
+        lots=tuple(counted.lots),
+        fingerprint=fingerprint("count sheet", filled.mark, filled.version, said),
+        basis=shop.book.version,
+        counted=tuple(counted.parts),
+    )
+    right = sum(1 for row in kept if row.said.counted == row.expected)
+    short = _short(shop, proposal.lines)
+    return CountReport(proposal, found, tuple(again.values()), right, short, tuple(dict.fromkeys(announced)))
+
+
+def _not_counted_since(
+    rows: Sequence[Row], filled: FilledCounts, since: Since, announced: list[str]
+) -> list[Row]:
+    kept, later = [], []
+    for row in rows:
+        document = since.counted.get(fold(row.part.name), 0)
+        if document > filled.version:
+            later.append(document)
+            announced.append(
+                f"{row.part.name}: left out, as document {document} counted it after this sheet was made."
+            )
+        else:
+            kept.append(row)
+    if later and not kept:
+        numbers = " and ".join(str(one) for one in sorted(set(later)))
+        raise AlreadyBooked(
+            f"All of this sheet was counted since it was made, by document {numbers}.",
+            hint=f"Nothing was booked. To book it anew, first `kitdrawer undo {max(later)}`; or make a new sheet.",
+        )
+    return kept
+
+
+def _differences(
+    shop: Shop, rows: Sequence[Row], since: Since, context: Context | None, *, as_counted: bool
+) -> tuple[dict[int, Found], tuple[Found, ...]]:
+    """Those to be counted again, by the place of their row, and those that are booked."""
+    explained = iter(explain(shop, [row.checked for row in rows], context))
+    whole = sum(values(shop).values())
+    again: dict[int, Found] = {}
+    found: list[Found] = []
+    for at, row in enumerate(rows):
+        if row.said.counted == row.expected:
+            continue
+        difference = _moved(next(explained), since.moved.get(fold(row.part.name)))
+        value = _value(shop, row.part, difference.difference)
+        lot = (row.lot.name or f"lot {row.lot.id}") if row.lot else ""
+        moved = fold(row.part.name) in since.moved
+        why = (
+            "" if as_counted or row.said.second is not None else _large(shop, row, value, whole, moved=moved)
+        )
+        one = Found(difference, lot, value, why)
+        if why:
+            again[at] = one
+        else:
+            found.append(one)
+    return again, tuple(found)
+
+
+def _moved(difference: Difference, moved: Moved | None) -> Difference:
+    """What was counted before a later document moved the part is said first."""
+    if moved is None:
+        return difference
+    numbers = " and ".join(str(one) for one in moved.documents)
+    if difference.difference == -moved.quantity:
+        text = f"counted before it was moved by document {numbers}: just that was there then"
+    else:
+        text = f"it was moved by document {numbers} since the sheet was made"
+    return replace(difference, likely=(text, *difference.likely[:2]))
+
+
+def _value(shop: Shop, part: Part, quantity: int) -> int:
+    """Minor units of a quantity at what the part's lots cost on average; 0 where there is none left to tell."""
+    lots = shop.book.lots_of(part.name)
+    there = sum(lot.quantity for lot in lots)
+    return round(Fraction(sum(lot.cost for lot in lots) * quantity, there)) if there else 0
+
+
+def _large(shop: Shop, row: Row, value: int, whole: int, *, moved: bool) -> str:
+    """Why a difference is to be counted once more; empty where it is small."""
+    off = abs(row.said.counted - row.expected)
+    if moved:
+        return "it was moved since the sheet was made"
+    if off > 1000 and off >= SHARE * row.expected:
+        return f"{show_amount(off, row.part.unit)} is a quarter or more of what was expected"
+    if abs(value) >= max(VALUE * whole, Fraction(COINS * 10**shop.currency.exponent)):
+        return "it is worth much"
+    return ""
+
+
+def _short(shop: Shop, lines: Sequence[Line]) -> tuple[Short, ...]:
+    """What promised orders have to wait for anew, the earliest due first."""
+    sums: dict[tuple[str, str], int] = {}
+    for line in lines:
+        if line.account == "to buy" and line.order is not None:
+            sums[line.order, line.part] = sums.get((line.order, line.part), 0) + line.quantity
+    done = []
+    for (name, part), quantity in sums.items():
+        order = shop.book.orders.get(fold(name))
+        if quantity > 0:
+            unit = shop.catalogue.part(part).unit
+            done.append(Short(name, part, quantity, unit, order.due if order else None))
+    return tuple(sorted(done, key=lambda one: (one.due is None, one.due, one.order, one.part)))

@@ -1,0 +1,146 @@
+"""What to count: drawers by name, the few most worth it by value, doubt and time; and the sheet for them."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from fractions import Fraction
+
+import pytest
+
+from inventory.catalogue import fold
+from inventory.errors import UnknownName
+from inventory.jobs.shelf import Filters
+from inventory.jobs.stocktaking import EVERY, classes, count_sheet, rated, select, worth_counting
+from jobs.goods import ANTLER, CHROME_KIT, DRILL, EPOXY, FINISH, GLUE, GUN_KIT, OLIVE, REFILL, STRIP, TUBE
+from jobs.shop import TODAY, Stock, plenty, shop
+
+
+@pytest.mark.outside
+def test_classes_of_the_published_example() -> None:
+    """Heizer and Render, Operations Management, ch. 12, example 1: ten items, classed as there."""
+    values = {
+        "10286": 90_000,
+        "11526": 77_000,
+        "12760": 26_350,
+        "10867": 15_001,
+        "10500": 12_500,
+        "12572": 8_502,
+        "14075": 1_200,
+        "01036": 850,
+        "01307": 504,
+        "10572": 150,
+    }
+    assert sum(values.values()) == 232_057
+    assert "".join(classes(values)[key] for key in values) == "AABBBCCCCC"
+
+
+@pytest.mark.outside
+def test_cycle_counting_of_the_published_example() -> None:
+    """The same chapter, example 2: A monthly, B quarterly, C twice a year; 500 + 1750 + 2750 items are 77 a day.
+
+    The book counts in working days, twenty a month; the shop in days, thirty a month.
+    """
+    a_day = [
+        round(Fraction(many, EVERY[group] * 20 // 30))
+        for group, many in zip(EVERY, (500, 1750, 2750), strict=True)
+    ]
+    assert (a_day, sum(a_day)) == ([25, 29, 23], 77)
+
+
+def test_classes_without_value() -> None:
+    """What cost nothing is C, beside dear things and where nothing cost anything; one thing alone is A."""
+    assert classes({"kit": 5, "gift": 0}) == {"kit": "A", "gift": "C"}
+    assert classes({"gift": 0, "rest": 0}) == {"gift": "C", "rest": "C"}
+    assert classes({}) == {}
+
+
+def test_score_is_days_over_the_days_of_its_class() -> None:
+    """Kits make up most of the value, epoxy hardly any: the same 45 days weigh three times or six times as much."""
+    counted = {fold(name): TODAY - timedelta(days=45) for name in (CHROME_KIT, OLIVE, EPOXY)}
+    known = shop().catalogue
+    kit, blank, glue, never = rated(
+        shop(), counted, [known.part(one) for one in (CHROME_KIT, OLIVE, EPOXY, STRIP)]
+    )
+    assert [one.group for one in (kit, blank, glue)] == ["A", "A", "C"]
+    assert (kit.value, kit.days, kit.score) == (16_000, 45, Fraction(3, 2))
+    assert (glue.value, glue.score) == (900, Fraction(1, 4))
+    assert (never.days, never.score) == (None, Fraction(3))
+    assert kit.why == "much of the shelf's value; not counted for 45 days"
+    assert glue.why == ""
+    assert never.why == "never counted"
+
+
+def test_doubt_comes_first() -> None:
+    """The book's figure of the epoxy is doubtful: it comes before kits, however long ago they were counted."""
+    stock = plenty()
+    stock.to_count = (EPOXY,)
+    here = shop(stock)
+    counted = {key: TODAY - timedelta(days=45) for key in here.catalogue.parts}
+    best = worth_counting(here, counted, 2)
+    assert [one.part.name for one in best] == [EPOXY, CHROME_KIT]
+    assert best[0].why == "the book's figure is doubtful"
+    del counted[fold(CHROME_KIT)]
+    assert worth_counting(here, counted, 1)[0].part.name == EPOXY
+
+
+def test_only_what_is_there_or_doubtful_and_only_so_many() -> None:
+    """Nobody is sent to count what the book says is not there, unless it doubts that."""
+    stock = Stock()
+    stock.lot(TUBE, 5000, 100)
+    stock.lot(REFILL, 5000, 100)
+    assert {one.part.name for one in worth_counting(shop(stock), {}, 9)} == {TUBE, REFILL}
+    stock.to_count = (GUN_KIT,)
+    assert worth_counting(shop(stock), {}, 9)[0].part.name == GUN_KIT
+    assert worth_counting(shop(stock), {}, 0) == ()
+    only = [shop(stock).catalogue.part(TUBE)]
+    assert [one.part.name for one in worth_counting(shop(stock), {}, 9, only)] == [TUBE]
+
+
+def names(filters: Filters | None = None, **more: object) -> list[str]:
+    """The parts of a selection in the well-filled shop, whose epoxy is doubtful."""
+    stock = plenty()
+    stock.to_count = (EPOXY,)
+    return [part.name for part in select(shop(stock), filters or Filters(), **more)]  # type: ignore[arg-type]  # by name
+
+
+def test_a_drawer() -> None:
+    """By kind, family, plating, words; by supplier; only what is doubtful; with what the book has none of."""
+    assert names(Filters(kind="kits")) == [CHROME_KIT]
+    assert names(Filters(kind="kits", plating="gunmetal"), empty=True) == ["Avocet kit gunmetal", GUN_KIT]
+    assert names(Filters(family="Turnstone", text="kit")) == [CHROME_KIT]
+    assert names(doubtful=True) == [EPOXY]
+    assert names(supplier="far shore fittings") == [CHROME_KIT]
+    assert names(Filters(kind="tool"), supplier="Saltmarsh Turning") == [DRILL]
+    assert {GLUE, FINISH, EPOXY, STRIP, REFILL} == set(names(Filters(kind="supplies")))
+
+
+def test_a_drawer_nobody_knows() -> None:
+    """Unknown suppliers and kinds are refused with the nearest."""
+    with pytest.raises(UnknownName, match="Saltmarsh"):
+        names(supplier="Saltmarsh Turnig")
+    with pytest.raises(UnknownName):
+        names(Filters(kind="kitz"))
+
+
+def test_the_sheet_is_blind_or_not() -> None:
+    """The book's figures stand on it only where they are asked for; the reason never tells them."""
+    here = shop()
+    rows = worth_counting(here, {}, 3)
+    blind, open_ = (count_sheet(here, "m", rows, blind=flag) for flag in (True, False))
+    assert (blind.mark, blind.version, blind.on, blind.blind) == ("m", here.book.version, TODAY, True)
+    assert all(row.booked is None for row in blind.rows)
+    assert [row.booked for row in open_.rows] == [here.book.balance(one.part.name).on_hand for one in rows]
+    assert [row.why for row in open_.rows] == [one.why for one in rows]
+    assert all(row.lot == 0 for row in open_.rows)
+
+
+def test_measured_blanks_are_counted_one_by_one() -> None:
+    """Each natural blank has its own row with its name; with loose ones among them the part is counted whole."""
+    stock = Stock()
+    one, two = stock.measured("A7", "25 mm", "120 mm"), stock.measured("", "22 mm", "90 mm")
+    here = shop(stock)
+    rows = count_sheet(here, "m", rated(here, {}, [here.catalogue.part(ANTLER)]), blind=False).rows
+    assert [(row.lot, row.name, row.booked) for row in rows] == [(one, "A7", 1000), (two, f"lot {two}", 1000)]
+    stock.lot(ANTLER, 4000)
+    (row,) = count_sheet(shop(stock), "m", rated(here, {}, [here.catalogue.part(ANTLER)]), blind=False).rows
+    assert (row.lot, row.booked) == (0, 6000)
