@@ -66,9 +66,10 @@ def _solve(
     starts = [
         bought for bought in (cheapest_per_line(case), one_supplier(case), spread(case)) if bought is not None
     ]
-    if not starts:
-        raise Refused(
-            "No list can be sent: minimum orders and days contradict each other.", hint="Try --without."
-        )
     found = Search(case, starts, limit).run()
+    if not found.bought:
+        raise Refused(
+            "No list can be sent: minimum orders, days and what suppliers have left contradict each other.",
+            hint="Try --without.",
+        )
     return basket_of(case, found.bought, good, unfilled, found.bound, perf_counter() - started, rates, today)

@@ -12,7 +12,7 @@ from datetime import date
 from fractions import Fraction
 from math import gcd, lcm
 
-from inventory.buying.offers import Offer, Supplier, Want
+from inventory.buying.offers import Offer, Supplier, Want, buyable
 
 MOST_KNOWN = 256
 """Counts of packs whose cost at an offer's own steps is remembered: the search asks for the same few again."""
@@ -26,7 +26,8 @@ class Pack:
     """One offer, compiled.
 
     `prices[level]` in atoms by the level of its price group (one level without a group); `own` holds (from, price)
-    where its own count sets the step.  `tier` is the first date it arrives for, `alone` the packs that cover the part.
+    where its own count sets the step or `most` limits it.  `tier` is the first date it arrives for, `alone` the packs
+    that cover the part (None where it cannot in time, or has not so many).
     """
 
     offer: Offer
@@ -38,6 +39,7 @@ class Pack:
     prices: list[int | None]
     own: list[tuple[int, int]] = field(default_factory=list)
     alone: int | None = None
+    most: int | None = None
     _ladder: list[tuple[int, int, int]] = field(default_factory=list)
     _own: list[int | None] = field(default_factory=list)
 
@@ -49,7 +51,8 @@ class Pack:
         if not self._ladder:
             enough = -(-full // self.size)
             least: int | None = None
-            for packs in sorted({*range(1, enough + 1), *(start for start, _ in self.own)}, reverse=True):
+            tried = {*range(1, min(enough, self.most or enough) + 1), *(start for start, _ in self.own)}
+            for packs in sorted(tried, reverse=True):
                 cost = self.own_cost(packs)
                 if cost is not None and (least is None or cost < least):
                     least = cost
@@ -67,6 +70,8 @@ class Pack:
         return self._own_cost(packs)
 
     def _own_cost(self, packs: int) -> int | None:
+        if self.most is not None and packs > self.most:
+            return None
         for start, price in reversed(self.own):
             if start <= packs:
                 return price * packs
@@ -150,7 +155,7 @@ class Case:
         if pack.own:
             return pack.own_cost(count)
         price = pack.prices[levels.get(pack.group, 0)]
-        return None if price is None else price * count
+        return None if price is None or count > (pack.most or count) else price * count
 
     def covers_part(self, part: int, bought: Mapping[int, int]) -> bool:
         """Whether every need of one part is met."""
@@ -176,7 +181,7 @@ def compile_case(
 ) -> Case:
     """Wants that can all be met by these offers in time, as integers; a part's wants are one need with dates."""
     names = list(dict.fromkeys(want.part for want in wants if want.quantity > 0))
-    useful = [offer for offer in offers if offer.part in set(names)]
+    useful = buyable(offer for offer in offers if offer.part in set(names))
     sellers = [suppliers[name] for name in dict.fromkeys(offer.supplier for offer in useful)]
     atom = lcm(*(Fraction(rates[one.currency]).denominator for one in sellers)) if sellers else 1
     scale = {one.name: int(Fraction(rates[one.currency]) * atom) for one in sellers}
@@ -256,10 +261,12 @@ def _add_pack(
     pack = Pack(
         offer, part, supplier, group, size, tier, [_times(offer.price_at(start), scale) for start in starts]
     )
-    if group < 0 and (len(offer.steps) > 1 or offer.steps[0].from_packs > 1):
+    pack.most = offer.at_most
+    if group < 0 and (len(offer.steps) > 1 or offer.steps[0].from_packs > 1 or pack.most is not None):
         pack.own = [(step.from_packs, step.price * scale) for step in offer.steps]
     if tier == 0:
-        pack.alone = max(1, -(-case.needs[part][-1] // size))
+        alone = max(1, -(-case.needs[part][-1] // size))
+        pack.alone = alone if pack.most is None or alone <= pack.most else None
     case.packs.append(pack)
     case.by_part[part].append(number)
     if group >= 0:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from inventory.buying.case import Pack
+from inventory.buying.windows import limited, steps_of
 
 NEVER = 1 << 200
 """Dearer than anything."""
@@ -36,7 +37,9 @@ def cover(needs: Sequence[int], priced: Sequence[Priced]) -> tuple[int, Plan]:
         best[full] = (alone[0], (alone[2], alone[1], ()))
     for tier, need in enumerate(needs):
         for number, pack, price, weight in _undominated([one for one in priced if one[1].tier == tier]):
-            if price is None:
+            if pack.most is not None:
+                best = limited(best, number, pack.size, steps_of(pack, price, weight), full)
+            elif price is None:
                 best = _own_steps(best, number, pack, weight, full, lowest)
             else:
                 _straight(best, number, pack.size, price, full, lowest)
@@ -47,6 +50,8 @@ def cover(needs: Sequence[int], priced: Sequence[Priced]) -> tuple[int, Plan]:
 def _alone(one: Priced, full: int) -> Iterator[tuple[int, int, int]]:
     """(cost, packs, number) of covering everything with one offer."""
     number, pack, price, weight = one
+    if pack.alone is None:
+        return
     if price is not None:
         packs = -(-full // pack.size)
         yield price * packs, packs, number
@@ -71,11 +76,11 @@ def _lowest(priced: Sequence[Priced], full: int) -> tuple[int, int]:
 
 
 def _undominated(priced: list[Priced]) -> list[Priced]:
-    """Drop an offer whose pack is no larger and no cheaper than another's straight price."""
+    """Drop an offer whose pack is no larger and no cheaper than another's straight price without a limit."""
     kept: list[Priced] = []
     for one in sorted(priced, key=lambda it: (-it[1].size, NEVER if it[2] is None else it[2])):
         price = one[2]
-        if price is None or not any(k[2] is not None and k[2] <= price for k in kept):
+        if price is None or not any(k[2] is not None and k[2] <= price and k[1].most is None for k in kept):
             kept.append(one)
     return kept
 

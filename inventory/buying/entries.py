@@ -173,7 +173,7 @@ def _entries(case: Case, part: int) -> Iterator[Entry]:
             bundles.setdefault(pack.supplier, []).append(pack)
         else:
             count = max(1, -(-full // pack.size))
-            ladder = [(packs * pack.size, packs) for packs in range(1, count + 1)]
+            ladder = [(packs * pack.size, packs) for packs in range(1, min(count, pack.most or count) + 1)]
             yield Entry(pack.supplier, pack.tier, False, count, [ladder], (1, pack.size))
     for supplier, packs in bundles.items():
         ladders = [_ladder(pack, full) for pack in packs]

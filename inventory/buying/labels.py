@@ -159,8 +159,9 @@ class Labels:
             steps = ((more, own * weight) for _, more, own in pack.ladder(full))
         else:
             price = reduced(pack, self.corner) or 0
+            enough = -(-(full - held) // pack.size)
             steps = (
-                (packs * pack.size, price * packs) for packs in range(1, -(-(full - held) // pack.size) + 1)
+                (packs * pack.size, price * packs) for packs in range(1, min(enough, pack.most or enough) + 1)
             )
         for more, cost in steps if held < full else ():
             if cost < best:
@@ -226,7 +227,7 @@ class Labels:
             packs += 1
             cost = costs(packs)
             now = _with(held, min(full, held[0] + packs * pack.size), touched, packs, cost or 0)
-            if now is None or (now == before and packs > last):
+            if now is None or (now == before and packs > last) or packs > (pack.most or packs):
                 return
             before = now
             if cost is not None:

@@ -8,14 +8,20 @@ from fractions import Fraction
 
 from inventory.buying.basket import Basket, Bill, Line, Unfilled
 from inventory.buying.case import Case, Packs
-from inventory.buying.offers import Offer, Supplier, Want
+from inventory.buying.limits import within_reach
+from inventory.buying.offers import Offer, Supplier, Want, buyable
 
 
 def sort_out(
     wants: Sequence[Want], offers: Sequence[Offer], suppliers: Mapping[str, Supplier], today: date
 ) -> tuple[list[Want], list[Unfilled]]:
-    """The wants somebody can send in time, and the others with the reason and the earliest day."""
+    """The wants somebody can send in time, and the others with the reason and the earliest day.
+
+    A want of which only a part can be had stands in both, each with its share.
+    """
     arrivals: dict[str, list[date | None]] = {}
+    parts = {want.part for want in wants}
+    offers = buyable(offer for offer in offers if offer.part in parts)
     for offer in offers:
         arrivals.setdefault(offer.part, []).append(suppliers[offer.supplier].arrives(today))
     good, unfilled = [], []
@@ -28,7 +34,8 @@ def sort_out(
             unfilled.append(Unfilled(want, "nobody has it in time", known[0] if known else None))
         elif want.quantity > 0:
             good.append(want)
-    return good, unfilled
+    good, beyond = within_reach(good, offers, suppliers, today)
+    return good, [*unfilled, *beyond]
 
 
 def basket_of(

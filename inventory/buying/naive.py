@@ -65,13 +65,16 @@ def spread(case: Case) -> Packs | None:
         for tier, need in enumerate(needs):
             mine = [n for n in case.by_part[part] if case.packs[n].tier <= tier]
             held = sum(bought.get(n, 0) * case.packs[n].size for n in mine)
+            for best in sorted(mine, key=lambda n: _by_content(case, n)) if need > held else ():
+                pack = case.packs[best]
+                packs = max(bought.get(best, 0) - (held - need) // pack.size, pack.offer.steps[0].from_packs)
+                packs = packs if pack.most is None else min(packs, pack.most)
+                held += (packs - bought.get(best, 0)) * pack.size
+                bought[best] = packs
+                if held >= need:
+                    break
             if need > held:
-                best = min(mine, key=lambda n: _by_content(case, n), default=None)
-                if best is None:
-                    return None
-                first = max(case.packs[best].offer.steps[0].from_packs, 1)
-                more = -(-(need - held) // case.packs[best].size)
-                bought[best] = max(bought.get(best, 0) + more, first)
+                return None
     return filled_up(case, bought)
 
 
@@ -88,13 +91,24 @@ def filled_up(case: Case, bought: Packs) -> Packs | None:
         mine = [n for n in done if case.packs[n].supplier == supplier]
         if not mine:
             continue
-        filler = max(mine, key=lambda n: _price(case, n, done))
+        fillers = sorted(mine, key=lambda n: _price(case, n, done))
         for _ in range(10_000):
             goods = case.goods(done)
-            if goods is None or goods.get(supplier, 0) >= terms.least:
+            if goods is None or goods.get(supplier, 0) >= terms.least or not fillers:
                 break
-            done[filler] += max((terms.least - goods[supplier]) // max(_price(case, filler, done), 1), 1)
+            filler = fillers[-1]
+            more = max((terms.least - goods[supplier]) // max(_price(case, filler, done), 1), 1)
+            room = _room(case, filler, done)
+            done[filler] += more if room is None else min(more, room)
+            if room is not None and more >= room:
+                fillers.pop()
     return done if case.price(done) is not None else None
+
+
+def _room(case: Case, number: int, bought: Packs) -> int | None:
+    """How many more packs can be had; None for as many as one likes."""
+    most = case.packs[number].most
+    return None if most is None else most - bought[number]
 
 
 def _price(case: Case, number: int, bought: Packs) -> int:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from itertools import pairwise
+from math import inf
 
 from inventory.errors import BadInput, Place
 
@@ -28,7 +29,8 @@ class Offer:
 
     `pack` is thousandths of the part's unit in one pack.  Where `price_group` is named, the step reached is that of
     the sum of packs over all offers of this supplier in the group (mix and match); else of this offer's own packs.
-    A first step above one pack means that fewer cannot be bought.
+    A first step above one pack means that fewer cannot be bought; `at_most` packs are all the supplier has of this
+    offer (None: as many as one likes).
     """
 
     key: str
@@ -39,6 +41,7 @@ class Offer:
     price_group: str | None = None
     code: str = ""
     seen_on: date | None = None
+    at_most: int | None = None
 
     def price_at(self, packs: int) -> int | None:
         """Price per pack when the step is reached by `packs`; None below the first step."""
@@ -108,6 +111,23 @@ def check_terms(
         )
 
 
+def buyable(offers: Iterable[Offer]) -> list[Offer]:
+    """Without those whose first step is beyond all that is left of their price group.
+
+    offers: of the wanted parts; others are not bought to fill up a group.
+    """
+    kept = list(offers)
+    left: dict[tuple[str, str], float] = {}
+    for offer in kept:
+        key = offer.supplier, offer.price_group or ""
+        left[key] = left.get(key, 0) + (inf if offer.at_most is None else offer.at_most)
+    return [
+        offer
+        for offer in kept
+        if offer.price_group is None or offer.steps[0].from_packs <= left[offer.supplier, offer.price_group]
+    ]
+
+
 def _offer_faults(offer: Offer, suppliers: Mapping[str, Supplier]) -> Iterable[str]:
     if offer.supplier not in suppliers:
         yield f"the supplier “{offer.supplier}” is not in the list"
@@ -124,6 +144,14 @@ def _offer_faults(offer: Offer, suppliers: Mapping[str, Supplier]) -> Iterable[s
         yield "the steps are out of order"
     if any(a.price < b.price for a, b in pairs):
         yield "a pack gets dearer at a higher step"
+    if offer.at_most is not None and offer.at_most < _first(offer):
+        yield "fewer packs are left than can be bought"
+
+
+def _first(offer: Offer) -> int:
+    """The fewest packs one can buy; in a price group the others may reach the first step."""
+    starts = [step.from_packs for step in offer.steps]
+    return min(starts, default=1) if offer.price_group is None else 1
 
 
 def _supplier_faults(one: Supplier, rates: Mapping[str, Fraction]) -> Iterable[str]:

@@ -114,7 +114,7 @@ def _others(there: Situation, bill: Bill, needed: Iterable[_Filler]) -> list[_Fi
 
 
 def _filler(offer: Offer, packs: int, reasons: tuple[str, ...]) -> _Filler:
-    most = min(packs, MOST_PACKS)
+    most = min(packs, MOST_PACKS, offer.at_most or MOST_PACKS)
     prices = [offer.price_at(count) for count in range(1, most + 1)]
     if any(price is None for price in prices):
         return _Filler(offer, (), reasons)

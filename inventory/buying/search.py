@@ -20,6 +20,7 @@ from inventory.buying.bound import FREE, OFF, ONE, PAY, Bounds, Corner, Relaxed,
 from inventory.buying.case import Case, Packs
 from inventory.buying.improve import descend, rebuilt
 from inventory.buying.labels import OutOfTime, settle
+from inventory.buying.limits import dearest
 from inventory.buying.mixing import sharpen
 from inventory.buying.multipliers import tighten
 from inventory.buying.regions import Pick, Region
@@ -57,7 +58,11 @@ class Found:
 
 
 class Search:
-    """One search; `start` holds lists to begin from, of which one at least keeps every term."""
+    """One search; `start` holds lists to begin from.
+
+    Where none of them keeps every term, it begins below a price no list needs to pass; `best` stays empty if none is
+    found.
+    """
 
     def __init__(self, case: Case, start: Iterable[Packs], limit: float) -> None:
         self.case = case
@@ -72,6 +77,8 @@ class Search:
         self._heap: list[tuple[int, int, Region | Leaf]] = []
         for bought in start:
             self._offer(bought)
+        if self.price is None:
+            self.price = dearest(case)
 
     def run(self) -> Found:
         """Search until the best list is proven or the time is up."""

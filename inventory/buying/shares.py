@@ -36,8 +36,11 @@ Taken = list[tuple[int, float]]
 """Parts a supplier covers, with the share of each."""
 
 
-Step = tuple[int, list[tuple[int, int, int]], int]
-"""A level of a price group: packs it asks for, (part, packs that cover it, their cost), the cheapest pack."""
+Step = tuple[int, list[tuple[int, int, int, int]], int]
+"""A level of a price group: packs it asks for, its parts, the cheapest pack.
+
+A part is (part, packs, their cost, packs that cover it): as many packs as cover it or are left, if that is less.
+"""
 
 
 @dataclass(slots=True)
@@ -102,7 +105,8 @@ class Shares:
                 price = pack.prices[level]
                 if price is not None:
                     whole = max(1, -(-self.case.needs[pack.part][-1] // pack.size))
-                    items.append((pack.part, whole, price * whole))
+                    packs = min(whole, pack.most or whole)
+                    items.append((pack.part, packs, price * packs, whole))
                     least = price if least is None else min(least, price)
             found.append((start if level else 0, items, least or 0))
         return found
@@ -242,25 +246,25 @@ def _filled(step: Step, prices: list[int], weight: int) -> tuple[int, float, Tak
     cost, count, goods = 0, 0, 0.0
     rest = []
     taken: Taken = []
-    for part, whole, own in items:
-        more = own * weight - prices[part]
+    for part, most, own, whole in items:
+        more = own * weight - prices[part] * most // whole
         if more < 0:
             cost += more
-            count += whole
+            count += most
             goods += own
-            taken.append((part, 1.0))
+            taken.append((part, most / whole))
         elif start:
-            rest.append((more // whole, whole, part, own))
+            rest.append((more // most, most, part, own, whole))
     short = start - count
     if short <= 0:
         return cost, goods, taken
     cap = cheapest * weight
-    for loss, whole, part, own in sorted(rest):
+    for loss, most, part, own, whole in sorted(rest):
         if loss >= cap:
             break
-        packs = min(whole, short)
+        packs = min(most, short)
         cost += loss * packs
-        goods += own * packs / whole
+        goods += own * packs / most
         taken.append((part, packs / whole))
         short -= packs
         if not short:

@@ -40,7 +40,8 @@ class Tally:
                 )
             else:
                 count, sums = groups.get(pack.group) or (self.counts[pack.group], self.sums[pack.group])
-                groups[pack.group] = (count + change, _added(sums, pack, change))
+                held = self.bought.get(number, 0)
+                groups[pack.group] = (count + change, _added(sums, pack, held, change))
         total = self.price
         for supplier, change in used.items():
             total += self._supplier(supplier, own.get(supplier, 0), change, groups) - self._landed[supplier]
@@ -56,7 +57,7 @@ class Tally:
                 self.own[pack.supplier] += _single(pack, held + change) - _single(pack, held)
             else:
                 self.counts[pack.group] += change
-                self.sums[pack.group] = _added(self.sums[pack.group], pack, change)
+                self.sums[pack.group] = _added(self.sums[pack.group], pack, held, change)
             self.bought[number] = held + change
             if not self.bought[number]:
                 del self.bought[number]
@@ -103,8 +104,10 @@ def _single(pack: Pack, packs: int) -> int:
     return BROKEN if cost is None else cost
 
 
-def _added(sums: list[int], pack: Pack, change: int) -> list[int]:
+def _added(sums: list[int], pack: Pack, held: int, change: int) -> list[int]:
+    most = pack.most
+    beyond = 0 if most is None else max(0, held + change - most) - max(0, held - most)
     return [
-        held + (BROKEN if price is None else price) * change
-        for held, price in zip(sums, pack.prices, strict=True)
+        before + (BROKEN if price is None else price) * change + BROKEN * beyond
+        for before, price in zip(sums, pack.prices, strict=True)
     ]

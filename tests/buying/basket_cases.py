@@ -168,7 +168,7 @@ def _group_rows(
         for offer in mine:
             price = offer.price_at(start)
             if price is not None:
-                var = model.variable(price * rate, biggest)
+                var = model.variable(price * rate, biggest if offer.at_most is None else offer.at_most)
                 model.bought[var], goods[var], packs[var] = offer.key, float(price), 1
                 model.parts[offer.part][var] = offer.pack / 1000
                 model.row({var: 1, reached: -float(last)}, -float("inf"), 0)
@@ -192,7 +192,7 @@ def landed(shop: Shop, packs: Mapping[str, int]) -> Fraction | None:
         for offer, count in mine:
             shared = sum(n for o, n in mine if o.price_group == offer.price_group)
             price = offer.price_at(shared if offer.price_group is not None else count)
-            if price is None:
+            if price is None or count > (offer.at_most or count):
                 return None
             goods += price * count
             held[offer.part] = held.get(offer.part, 0) + count * offer.pack

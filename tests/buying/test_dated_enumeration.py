@@ -75,11 +75,11 @@ def cost(shop: Shop, packs: dict[str, int]) -> Fraction | None:
 @settings(max_examples=40, deadline=None)
 def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
     """Source: the terms alone, over every list of the offers that come in time for something wanted."""
-    late = {want for want in shop.wants if not any(_serves(shop, offer, want) for offer in shop.offers)}
+    late = {want for want in shop.wants if not any(serves(shop, offer, want) for offer in shop.offers)}
     basket = best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
     assert {one.want for one in basket.unfilled} == late
     wants = [want for want in shop.wants if want not in late]
-    offers = [offer for offer in shop.offers if any(_serves(shop, offer, want) for want in wants)]
+    offers = [offer for offer in shop.offers if any(serves(shop, offer, want) for want in wants)]
     kept = Shop(wants, offers, shop.suppliers, shop.rates)
     lists = product(range(MOST.get(len(offers), 0) + 1), repeat=len(offers))
     keys = [offer.key for offer in offers]
@@ -89,7 +89,8 @@ def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
     assert basket.total <= min(prices, default=basket.total)
 
 
-def _serves(shop: Shop, offer: Offer, want: Want) -> bool:
+def serves(shop: Shop, offer: Offer, want: Want) -> bool:
+    """Whether an offer is of the part wanted and comes in time."""
     return offer.part == want.part and in_time(shop, offer, want.needed_by)
 
 

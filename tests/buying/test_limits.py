@@ -1,0 +1,191 @@
+"""Offers of which a supplier has only so many packs left: against enumeration, HiGHS, and what a person expects."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+from datetime import date, timedelta
+from fractions import Fraction
+from itertools import product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from inventory.buying import Offer, Step, Supplier, Want, best_basket, near_misses
+from inventory.buying.limits import within_reach
+from inventory.buying.listing import sort_out
+from inventory.errors import BadInput, Refused
+
+from .basket_cases import RATES, TODAY, Shop, family, landed, plain_milp
+from .test_dated_enumeration import MOST, cost, dated_shops, serves
+
+
+@st.composite
+def limited_shops(draw: st.DrawFn) -> Shop:
+    """Dated shops where most offers end at some number of packs."""
+    shop = draw(dated_shops())
+    offers = []
+    for offer in shop.offers:
+        first = offer.steps[0].from_packs if offer.price_group is None else 1
+        offers.append(replace(offer, at_most=draw(st.none() | st.integers(first, first + 4))))
+    return Shop(shop.wants, offers, shop.suppliers, shop.rates)
+
+
+@pytest.mark.outside
+@given(limited_shops())
+@settings(max_examples=40, deadline=None)
+def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
+    """Source: the terms alone, over every list, for the wants as far as they can be had."""
+    wants, _ = sort_out(shop.wants, shop.offers, shop.suppliers, TODAY)
+    try:
+        basket = best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+    except Refused:
+        basket = None
+    offers = [offer for offer in shop.offers if any(serves(shop, offer, want) for want in wants)]
+    kept = Shop(wants, offers, shop.suppliers, shop.rates)
+    ends = [min(offer.at_most or 99, MOST[len(offers)]) for offer in offers]
+    lists = product(*(range(end + 1) for end in ends))
+    keys = [offer.key for offer in offers]
+    chosen = ({key: n for key, n in zip(keys, packs, strict=True) if n} for packs in lists)
+    prices = [found for packs in chosen if (found := cost(kept, packs)) is not None]
+    if basket is None:
+        assert not prices
+        return
+    assert basket.proven
+    assert basket.total == cost(kept, basket.packs())
+    assert basket.total <= min(prices, default=basket.total)
+
+
+@given(limited_shops())
+@settings(max_examples=40, deadline=None)
+def test_as_much_is_served_as_suppliers_have(shop: Shop) -> None:
+    """By each day, what is served is all that was wanted until then or all that has arrived, the lesser."""
+    in_time = [want for want in shop.wants if any(serves(shop, offer, want) for offer in shop.offers)]
+    shop = replace(shop, wants=in_time)
+    good, beyond = within_reach(shop.wants, shop.offers, shop.suppliers, TODAY)
+    for part in {want.part for want in shop.wants}:
+        served = 0
+        for day in sorted({want.needed_by or date.max for want in shop.wants if want.part == part}):
+            wanted = [w for w in shop.wants if w.part == part and (w.needed_by or date.max) == day]
+            mine = [o for o in shop.offers if o.part == part]
+            there = [o for o in mine if (shop.suppliers[o.supplier].arrives(TODAY) or date.max) <= day]
+            served += sum(want.quantity for want in wanted)
+            if all(offer.at_most is not None for offer in there):
+                served = min(served, sum((offer.at_most or 0) * offer.pack for offer in there))
+        assert sum(want.quantity for want in good if want.part == part) == served
+    assert sum(w.quantity for w in good) + sum(one.want.quantity for one in beyond) == sum(
+        w.quantity for w in shop.wants
+    )
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(("lines", "state"), [(6, 1), (8, 4), (10, 2), (12, 3)])
+def test_a_plain_integer_programme_agrees(lines: int, state: int) -> None:
+    """Source: the plain formulation solved by HiGHS (scipy.optimize.milp), with an upper end for some offers."""
+    shop, draw = family(lines, state), random.Random(state)
+    due = {want.part: want.quantity for want in shop.wants}
+    offers = [
+        replace(o, at_most=draw.randint(1, max(1, due[o.part] // o.pack))) if draw.random() < 0.25 else o
+        for o in shop.offers
+    ]
+    good, _ = within_reach(shop.wants, offers, shop.suppliers, TODAY)
+    shop = Shop(good, offers, shop.suppliers, shop.rates)
+    basket = best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+    total, proven = plain_milp(shop, 60.0)
+    assert proven
+    assert basket.proven
+    assert basket.total == total == landed(shop, basket.packs())
+
+
+def kits(*, left: int | None) -> tuple[list[Offer], dict[str, Supplier]]:
+    """Kits at 10.00, 8.00 from five on of any colour at the cheap seller; 12.00 at the dear one. No postage."""
+    steps = (Step(1, 1000), Step(5, 800))
+    offers = [
+        Offer("chrome", "cheap", "chrome", 1000, steps, "kits", at_most=left),
+        Offer("gold", "cheap", "gold", 1000, steps, "kits"),
+        Offer("dear", "dear", "chrome", 1000, (Step(1, 1200),)),
+    ]
+    sellers = {name: Supplier(name, days, "EUR") for name, days in (("cheap", 3), ("dear", 20))}
+    return offers, sellers
+
+
+def test_the_rest_comes_from_whoever_still_has_some() -> None:
+    """Three chrome kits left of six wanted: the other three cost more; two gold ones still reach the step."""
+    offers, sellers = kits(left=3)
+    wants = [Want("chrome", 6000), Want("gold", 2000)]
+    basket = best_basket(wants, offers, sellers, RATES, TODAY)
+    assert basket.packs() == {"chrome": 3, "gold": 2, "dear": 3}
+    assert basket.total == 5 * 800 + 3 * 1200
+    assert best_basket(wants, kits(left=None)[0], sellers, RATES, TODAY).packs() == {"chrome": 6, "gold": 2}
+
+
+def test_what_nobody_has_left_is_told_and_orders_come_first() -> None:
+    """Three can be here in time: the order gets them, the stock nothing before the day others send."""
+    offers, sellers = kits(left=3)
+    soon = TODAY + timedelta(days=5)
+    wants = [Want("chrome", 2000, soon), Want("chrome", 2000, soon, orders=("A1",))]
+    basket = best_basket(wants, offers, sellers, RATES, TODAY)
+    (one,) = basket.unfilled
+    assert basket.packs() == {"chrome": 3}
+    assert (one.want.quantity, one.want.orders) == (1000, ())
+    assert (one.why, one.earliest) == ("no more can be had in time", TODAY + timedelta(days=20))
+
+
+def test_what_nobody_has_left_on_any_day() -> None:
+    """Without a date there is no earliest day to tell."""
+    offers, sellers = kits(left=3)
+    basket = best_basket([Want("chrome", 5000)], offers[:1], sellers, RATES, TODAY)
+    (one,) = basket.unfilled
+    assert basket.packs() == {"chrome": 3}
+    assert (one.want.quantity, one.why, one.earliest) == (2000, "no more can be had", None)
+
+
+@pytest.mark.parametrize(("left", "told"), [(4, 0), (5, 1)])
+def test_a_step_that_nobody_has_enough_for_is_no_near_miss(left: int, told: int) -> None:
+    """Two more than three would reach the step, where there are two more."""
+    offers, sellers = kits(left=left)
+    wants = [Want("chrome", 3000)]
+    basket = best_basket(wants, offers[:1], sellers, RATES, TODAY)
+    assert basket.packs() == {"chrome": 3}
+    assert len(near_misses(basket, wants, offers[:1], sellers, RATES, TODAY)) == told
+
+
+def test_a_minimum_order_that_cannot_be_reached() -> None:
+    """Two kits at 10.00 never make 30.00: refused where nobody else has them, bought elsewhere where somebody has."""
+    sellers = {
+        "a": Supplier("a", 3, "EUR", 0, None, 3000),
+        "b": Supplier("b", 3, "EUR"),
+        "c": Supplier("c", 3, "EUR"),
+    }
+    few = Offer("few", "a", "kit", 1000, (Step(1, 1000),), at_most=2)
+    with pytest.raises(Refused, match="what suppliers have left"):
+        best_basket([Want("kit", 1000)], [few], sellers, RATES, TODAY)
+    others = [
+        Offer("dear", "b", "kit", 1000, (Step(1, 1500),)),
+        Offer("glue", "c", "glue", 1000, (Step(1, 700),)),
+    ]
+    wants = [Want("kit", 1000), Want("glue", 1000)]
+    basket = best_basket(wants, [few, *others], sellers, RATES, TODAY)
+    assert basket.packs() == {"dear": 1, "glue": 1}
+    assert basket.total == Fraction(2200)
+
+
+def test_a_minimum_order_is_filled_up_with_what_there_is() -> None:
+    """The dearest line first, as far as it goes, then another."""
+    sellers = {"a": Supplier("a", 3, "EUR", 0, None, 5000)}
+    offers = [
+        Offer("kit", "a", "kit", 1000, (Step(1, 1000),), at_most=3),
+        Offer("glue", "a", "glue", 1000, (Step(1, 700),)),
+    ]
+    basket = best_basket([Want("kit", 1000), Want("glue", 1000)], offers, sellers, RATES, TODAY)
+    assert basket.proven
+    assert basket.total == 3 * 1000 + 3 * 700
+
+
+@pytest.mark.parametrize(("left", "start"), [(0, 1), (2, 3)], ids=["none", "fewer than the first step"])
+def test_fewer_left_than_can_be_bought(left: int, start: int) -> None:
+    """Such an offer is a mistake in the sheet, and named."""
+    offer = Offer("x", "a", "kit", 1000, (Step(start, 100),), at_most=left)
+    with pytest.raises(BadInput, match="fewer packs are left"):
+        best_basket([Want("kit", 1000)], [offer], {"a": Supplier("a", 3, "EUR")}, RATES, TODAY)
