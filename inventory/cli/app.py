@@ -15,12 +15,15 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "Look": ("shelf", "fits", "trace"),
     "Take an order": ("can-take", "promise", "orders", "release", "handed-over"),
     "Buy": ("shopping", "placed", "due-in", "arrived"),
-    "Make": ("plan",),
+    "Make": ("plan", "weekend", "count", "rates", "losses"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }
-TWO_WORDS: dict[str, tuple[str, ...]] = {}
+TWO_WORDS: dict[str, tuple[str, ...]] = {"weekend": ("sheet", "book"), "count": ("sheet", "book")}
 """Names that take a second word, and which: `count sheet` is `count_sheet` in `commands.count_sheet`."""
-ABOUT: dict[str, str] = {}
+ABOUT: dict[str, str] = {
+    "weekend": "The sheet of a planned session, and its booking once it is filled.",
+    "count": "What is really there: a sheet to fill, and its booking.",
+}
 """What the help says of a name that takes a second word."""
 
 COMMANDS = {

@@ -56,17 +56,23 @@ class Read:
 
         return reading_sessions.sessions(self.connection)
 
-    def happened(self) -> tuple[Happened, ...]:
-        """Every booked session that stands, oldest first."""
+    def happened(self, turned: int | None = None) -> tuple[Happened, ...]:
+        """Every booked session that stands, oldest first; turned: as it will be once that document is reversed."""
         from inventory.store import reading_sessions  # most commands never ask
 
-        return reading_sessions.happened(self.connection)
+        return reading_sessions.happened(self.connection, turned)
 
-    def rate_words(self) -> tuple[RateWord, ...]:
-        """What the maker said of rates, oldest first."""
+    def rate_words(self, turned: int | None = None) -> tuple[RateWord, ...]:
+        """What the maker said of rates, oldest first; turned: as it will be once that document is reversed."""
         from inventory.store import reading_sessions  # most commands never ask
 
-        return reading_sessions.rate_words(self.connection)
+        return reading_sessions.rate_words(self.connection, turned)
+
+    def teaches(self, number: int) -> bool:
+        """Whether taking a document back changes what is learned from."""
+        from inventory.store import reading_sessions  # most commands never ask
+
+        return reading_sessions.teaches(self.connection, number)
 
     def learned(self) -> LearnedFigures:
         """Rates and losses as they stand."""

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from dataclasses import replace
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.cli.session import TRIES, StoreOption, YesOption, agreed, opened, say, today
 from inventory.cli.tables import wrapped
 from inventory.errors import BookMoved, StoreBusy
+
+if TYPE_CHECKING:
+    from inventory.ledger import Proposal
+    from inventory.store import Store
 
 
 def undo(
@@ -27,10 +32,12 @@ def undo(
     with opened(store) as found:
         shown = ""
         for _ in range(TRIES):
-            proposal = found.undo(document, on=today())
+            proposal = _with_learned(found, found.undo(document, on=today()))
             if proposal.title != shown:  # asked anew where another document has become the last one meanwhile
                 shown = proposal.title
                 say(wrapped(f"{shown}: {len(proposal.lines)} lines are reversed."))
+                if proposal.learned is not None:
+                    say(wrapped("Rates and losses are worked out anew.", "· "))
                 if not agreed("Undo it?", yes):
                     say("Nothing was changed.")
                     return
@@ -41,3 +48,16 @@ def undo(
             say(f"Undone as document {number}.")
             return
     raise StoreBusy("Others keep booking in this store.", hint="Nothing was booked. Try again in a moment.")
+
+
+def _with_learned(store: Store, proposal: Proposal) -> Proposal:
+    """The undo with rates and losses as they will be; where nothing is learned from the document, as it is."""
+    turned = proposal.reverses
+    with store.reading() as read:
+        if turned is None or not read.teaches(turned):
+            return proposal
+        from inventory.jobs.learning import relearn
+
+        return replace(
+            proposal, learned=relearn(read.written(), read.happened(turned), read.rate_words(turned))
+        )

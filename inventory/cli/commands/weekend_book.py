@@ -1,0 +1,123 @@
+"""`weekend book`: the filled sheet of a session goes into the book, all or nothing, and is learned from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.catalogue import fold
+from inventory.cli.exact_json import dumps
+from inventory.cli.session import JsonOption, StoreOption, YesOption, book, existing, opened, say, shop_of
+from inventory.cli.weekend_screen import weekend_json, weekend_screen
+from inventory.jobs.weekend import Weekend, book_weekend, session_of
+from inventory.jobs.weekend_report import WeekendReport
+
+if TYPE_CHECKING:
+    from inventory.jobs.session_sheet import FilledSession
+    from inventory.jobs.weekend_report import Difference
+    from inventory.ledger.sessions import LearnedFigures
+    from inventory.store import Read
+
+WEEKS_AHEAD = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Booked:
+    """What is about to be booked, and how it looks on Sunday night."""
+
+    weekend: Weekend
+    report: WeekendReport
+
+
+def weekend_book(
+    file: Annotated[
+        Path, typer.Argument(help="The filled sheet: a workbook, a folder of CSV, or pieces.csv.")
+    ],
+    session: Annotated[
+        str, typer.Option(help="Its session, where the sheet no longer says; the only planned one else.")
+    ] = "",
+    save: Annotated[
+        Path | None, typer.Option(metavar="FILE.xlsx", help="Write Sunday's report as a workbook.")
+    ] = None,
+    yes: YesOption = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """After the session: what was made and lost is drawn, bottles and counts are set right, rates are learned.
+
+    For example:
+    kitdrawer weekend book saturday.xlsx
+    kitdrawer weekend book saturday.xlsx --save report.xlsx --yes
+    """
+    from inventory.sheets.sessions_reading import read_session
+
+    with opened(store) as found:
+        with found.reading() as read:
+            filled = read_session(existing(file), read.catalogue())
+
+        def work_out(read: Read) -> Booked:
+            return _worked_out(read, filled, session)
+
+        def show(made: Booked) -> None:
+            if not as_json:
+                say(weekend_screen(made.weekend, made.report))
+
+        if as_json and not yes:
+            with found.reading() as read:
+                made = work_out(read)
+            say(dumps({"document": None, **weekend_json(made.weekend, made.report)}))
+            return
+        number, made = book(found, work_out, lambda one: one.weekend.proposal, show, "Book it so?", yes=yes)
+    _tell(number, made, save, as_json)
+
+
+def _tell(number: int | None, made: Booked, save: Path | None, as_json: bool) -> None:
+    if save is not None and number is not None:
+        from inventory.sheets.report_writing import write_report
+
+        write_report(save, made.report, overwrite=True)
+    if as_json:
+        say(dumps({"document": number, **weekend_json(made.weekend, made.report)}))
+    elif number is None:
+        say("Nothing was booked.")
+    else:
+        say(["", f"Booked as document {number}. `kitdrawer undo` takes it back."])
+        if save is not None:
+            say(f"Written: {save}")
+        if made.report.short or made.report.to_buy:
+            say("Next: kitdrawer shopping")
+
+
+def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
+    from inventory.jobs.demand import Past, demand
+    from inventory.jobs.learning import relearn
+    from inventory.jobs.looking_back import look_back
+    from inventory.jobs.session_sheets import session_named
+    from inventory.ledger.sessions import Happened
+
+    shop = shop_of(read)
+    sessions = read.sessions()
+    if name and not filled.session:
+        filled = replace(filled, session=session_named(sessions, name).number)
+    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled)
+    written, before = read.written(), read.learned()
+    said = weekend.proposal
+    new = Happened(read.version + 1, said.on, said.outcomes, said.observed)
+    learned = relearn(written, [*read.happened(), new], read.rate_words())
+    weekend = replace(weekend, proposal=replace(said, learned=learned))
+    wanted = demand(weekend.shop, Past(), shop.today + timedelta(weeks=WEEKS_AHEAD))
+    report = look_back(weekend, _explained(read, weekend, before), written, before, learned, wanted)
+    return Booked(weekend, report)
+
+
+def _explained(read: Read, weekend: Weekend, before: LearnedFigures) -> tuple[Difference, ...]:
+    """The differences with their likely reasons, from what the book remembers of these parts."""
+    from inventory.jobs.differences import Context, differing, explain
+
+    scatter = {fold(one.part): one.scatter for one in before.rates}
+    recent = {fold(part): read.history(part) for part in differing(weekend.checked)}
+    return explain(weekend.before, weekend.checked, Context(recent, scatter))

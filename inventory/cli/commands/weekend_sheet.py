@@ -1,0 +1,54 @@
+"""`weekend sheet`: the sheet to print, or to fill on a phone, for a planned session."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from inventory.cli.session import StoreOption, opened, say, shop_of
+from inventory.cli.tables import wrapped
+from inventory.jobs.session_sheet import CountRow
+from inventory.jobs.session_sheets import session_named, session_sheet
+
+COUNTED = 6
+"""Parts to count beside a session: few, or nobody counts them."""
+
+
+def weekend_sheet(
+    session: Annotated[
+        str, typer.Argument(help="The session's name; the only planned one if not said.")
+    ] = "",
+    save: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="A workbook (.xlsx), or a folder for CSV files.")
+    ] = None,
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace what is there.")] = False,
+    store: StoreOption = None,
+) -> None:
+    """The sheet of a session: good and lost pieces, what was saved, bottles to weigh, parts to count.
+
+    For example:
+    kitdrawer weekend sheet --save saturday.xlsx
+    kitdrawer weekend sheet "2026-11-28" --save saturday/
+    """
+    from inventory.jobs.stocktaking import worth_counting
+    from inventory.sheets.sessions_writing import choices_of, write_session
+
+    with opened(store) as found, found.reading() as read:
+        shop = shop_of(read)
+        one = session_named(read.sessions(), session)
+        worth = worth_counting(shop, read.last_counted(), COUNTED)
+        counts = [CountRow(each.part.name, each.part.unit, each.why) for each in worth]
+        sheet = session_sheet(shop, one, read.mark(), read.learned(), counts)
+    path = save or Path(f"{one.name.replace(' ', '-')}.xlsx")
+    for written in write_session(path, sheet, choices_of(shop.catalogue), overwrite=overwrite):
+        say(f"Written: {written}")
+    many = len(sheet.bottles)
+    say(
+        wrapped(
+            f"{len(sheet.pieces)} rows of pieces, {many} bottle{'s' * (many != 1)} to weigh, "
+            f"{len(sheet.counts)} parts to count. Weigh before you begin and after, or after alone."
+        )
+    )
+    say(wrapped(f'kitdrawer weekend book "{path}"', "When it is filled: "))

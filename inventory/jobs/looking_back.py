@@ -1,0 +1,105 @@
+"""A booked session looked back on: made, lost, used, missing, learned, to buy; for the screen and the workbook."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+
+from inventory.catalogue import STAGES, Catalogue, Order, Supply, fold
+from inventory.jobs.demand import Demand
+from inventory.jobs.learned_report import changed_losses, changed_rates
+from inventory.jobs.weekend import Weekend
+from inventory.jobs.weekend_report import (
+    Difference,
+    LossChanged,
+    Lost,
+    Made,
+    RateChanged,
+    Short,
+    ToBuy,
+    Used,
+    WeekendReport,
+)
+from inventory.ledger.sessions import LearnedFigures, Outcome
+from inventory.measures import show_date
+
+JUST_SO = Fraction(1, 100)
+"""A rate that moved by less than this share of itself is not worth a line."""
+
+
+def look_back(
+    weekend: Weekend,
+    differences: Sequence[Difference],
+    written: Catalogue,
+    before: LearnedFigures,
+    after: LearnedFigures,
+    wanted: Iterable[Demand],
+) -> WeekendReport:
+    """Everything of one session. wanted: what is to be bought once it is booked."""
+    shop = weekend.shop
+    return WeekendReport(
+        f"Session of {show_date(weekend.session.on)}",
+        shop.today,
+        shop.currency,
+        tuple(_made(weekend)),
+        tuple(_lost(weekend)),
+        tuple(_used(weekend)),
+        tuple(differences),
+        tuple(_short(weekend)),
+        tuple(
+            RateChanged(new.part.name, new.per, old.estimate, new.estimate, new.part.unit)
+            for old, new in changed_rates(written, before, after)
+            if abs(new.estimate - old.estimate) >= JUST_SO * max(old.estimate, Fraction(1, 10**6))
+        ),
+        tuple(
+            LossChanged(new.material, new.stage, old.estimate, new.estimate)
+            for old, new in changed_losses(written, before, after)
+            if new.lost or abs(new.estimate - old.estimate) >= JUST_SO * old.estimate
+        ),
+        tuple(ToBuy(one.part.name, one.quantity, one.part.unit, one.reason) for one in wanted),
+    )
+
+
+def _made(weekend: Weekend) -> Iterable[Made]:
+    costs = {(order, part): cost for order, part, _, cost in weekend.tally.pieces}
+    for one in weekend.made:
+        outcome: Outcome = one.outcome
+        lost = sum(outcome.lost.values())
+        cost = next(
+            (c for (order, part), c in costs.items() if order == outcome.order and _same(part, one)), 0
+        )
+        yield Made(outcome.pattern, outcome.order, outcome.good, lost, cost)
+
+
+def _same(part: str, one: object) -> bool:
+    outcome: Outcome = one.outcome  # type: ignore[attr-defined]  # a weekend_rows.Made; named apart from the report's
+    return part.startswith(f"{outcome.pattern}, of {outcome.kit}, {outcome.blank}")
+
+
+def _lost(weekend: Weekend) -> Iterable[Lost]:
+    pieces: dict[str, int] = {}
+    for one in weekend.made:
+        for stage, many in one.outcome.lost.items():
+            pieces[stage] = pieces.get(stage, 0) + many
+    for stage in STAGES:
+        if stage in pieces:
+            yield Lost(stage, pieces[stage], weekend.tally.lost_cost.get(stage, 0))
+
+
+def _used(weekend: Weekend) -> Iterable[Used]:
+    """Supplies whose use is known, against what the bills expect."""
+    for one in weekend.proposal.observed:
+        part = weekend.shop.catalogue.part(one.part)
+        if isinstance(part.detail, Supply):
+            yield Used(part.name, part.unit, weekend.expected.get(fold(part.name), 0), one.used)
+
+
+def _short(weekend: Weekend) -> Iterable[Short]:
+    """What promised orders still wait for, earliest due first."""
+    shop = weekend.shop
+    for claim in shop.book.claims:
+        order: Order | None = shop.book.orders.get(fold(claim.order))
+        if claim.account == "to buy" and order is not None:
+            yield Short(
+                order.name, claim.part, claim.quantity, shop.catalogue.part(claim.part).unit, order.due
+            )
