@@ -11,6 +11,9 @@ from inventory.jobs.weekend import Weekend
 from inventory.jobs.weekend_report import Difference, WeekendReport
 from inventory.measures import show_amount, show_date, show_money
 
+MOST = 8
+"""Things to buy that a Sunday night's screen names."""
+
 
 def weekend_screen(weekend: Weekend, report: WeekendReport) -> list[str]:
     """Made, lost, what differs and why, what is short, what was learned."""
@@ -93,10 +96,14 @@ def _after(report: WeekendReport) -> list[str]:
         figures = f"{_figure(rate.before)} → {_figure(rate.after)} {rate.unit}"
         lines += wrapped(f"{rate.part} per {rate.per}: {figures}", "Rate   ")
     for loss in report.losses:
+        if loss.after <= loss.before:
+            continue  # what went well fills the workbook, not the screen
         figures = f"{100 * float(loss.before):.2g} % → {100 * float(loss.after):.2g} %"
         lines += wrapped(f"{loss.material} at {loss.stage}: {figures}", "Loss   ")
-    for one in report.to_buy:
+    for one in report.to_buy[:MOST]:
         lines += wrapped(f"{one.part}, {show_amount(one.quantity, one.unit)}: {one.reason}", "Buy    ")
+    if len(report.to_buy) > MOST:
+        lines += wrapped(f"{len(report.to_buy) - MOST} more: kitdrawer shopping", "Buy    ")
     return lines if len(lines) > 1 else []
 
 

@@ -45,7 +45,8 @@ def good_first(part: Part, lots: Iterable[Lot], on: date) -> tuple[Lot, ...]:
 def own_lots(claims: Iterable[Claim], part: str) -> tuple[tuple[int, int], ...]:
     """The very lots set aside by these claims, with how much of each."""
     key = fold(part)
-    return tuple((claim.lot, claim.quantity) for claim in claims if claim.lot and fold(claim.part) == key)
+    held = [(claim.lot, claim.quantity) for claim in claims if claim.lot and fold(claim.part) == key]
+    return tuple(sorted(held))  # claims come in any order; what is drawn first must not depend on it
 
 
 def take(

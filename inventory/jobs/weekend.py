@@ -133,9 +133,15 @@ def book_weekend(shop: Shop, session: Session, filled: FilledSession) -> Weekend
         outcomes=tuple(one.outcome for one in rows.made),
         observed=observed(shop, measures, _on_hand(shop)),
     )
+    told = dict(states)
+    orders = {
+        key: replace(order, state=told.get(order.name, order.state))
+        for key, order in shop.book.orders.items()
+    }
+    after = shop_of(shop, draft)
     return Weekend(
         shop,
-        _with_parts(shop_of(shop, draft), tally),
+        _with_parts(replace(after, book=replace(after.book, orders=orders)), tally),
         session,
         proposal,
         tuple(rows.made),

@@ -184,8 +184,7 @@ def draw_rows(
                 tally.cost[key] = tally.cost.get(key, 0) + drawn.cost
                 spent += drawn.cost if reason == "used" else 0
                 if reason == "lost":
-                    stage = _last_stage(one.made)
-                    tally.lost_cost[stage] = tally.lost_cost.get(stage, 0) + drawn.cost
+                    _charge(tally, one.made, share.stage, drawn.cost)
                 if drawn.found:
                     tally.found.append(part.name)
         _finish(draft, shop, one, spent, name, tally)
@@ -239,9 +238,13 @@ def less(lots: Sequence[tuple[int, int]], quantity: int) -> list[tuple[int, int]
     return done
 
 
-def _last_stage(made: Made) -> str:
-    """Where most of the row's losses were."""
-    return max(made.outcome.lost, key=lambda stage: made.outcome.lost[stage], default="turn")
+def _charge(tally: Tally, made: Made, stage: str, cost: int) -> None:
+    """What lost pieces took at a stage, shared by the stages at which they were lost: those, and later ones."""
+    later = [where for where in STAGES[STAGES.index(stage) :] if made.outcome.lost.get(where)]
+    for where, part in zip(later, shared(cost, [made.outcome.lost[where] for where in later]), strict=True):
+        tally.lost_cost[where] = tally.lost_cost.get(where, 0) + part
+    if cost and not later:  # tubes of kits that lie in whole kits: lost before, drawn with the rest
+        tally.lost_cost[stage] = tally.lost_cost.get(stage, 0) + cost
 
 
 def _finish(draft: Draft, shop: Shop, one: Work, spent: int, name: str, tally: Tally) -> None:
