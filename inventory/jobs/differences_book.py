@@ -45,8 +45,8 @@ def ordinary(case: Case, context: Context) -> Reason | None:
     scatter = context.scatter.get(fold(case.part.name), 0)
     if case.way != "counted" and abs(case.difference) <= 2 * scatter:
         return Reason(
-            0.85,
-            f"ordinary scatter: sessions differ by ± {case.amount(2 * scatter)} from the learned rate",
+            0.95,
+            f"ordinary scatter: sessions differ by ± {case.amount(2 * scatter)} from the rate the book goes by",
         )
     return None
 

@@ -10,6 +10,7 @@ once a session, which is a guess indeed). `making.rates` has the regression, `ma
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
@@ -23,6 +24,7 @@ from inventory.ledger.sessions import (
     Observed,
     Outcome,
     RateWord,
+    exactly,
     millionths,
 )
 from inventory.making.bill import times, whole_bill
@@ -43,6 +45,19 @@ def relearn(
     The same whatever was learned before: undoing a session and booking it again changes nothing.
     """
     return LearnedFigures(_rates(written, happened, words), _losses(written, happened))
+
+
+def with_learned(written: Catalogue, learned: LearnedFigures) -> Catalogue:
+    """The catalogue as everybody will see it once these figures are booked."""
+    losses: dict[str, dict[str, Fraction]] = {}
+    for one in learned.losses:
+        losses.setdefault(fold(one.material), {})[one.stage] = exactly(one.share)
+    materials = {
+        key: replace(material, losses={**material.losses, **losses.get(key, {})})
+        for key, material in written.materials.items()
+    }
+    factors = {(fold(one.part), one.per): exactly(one.factor) for one in learned.rates}
+    return replace(written, materials=materials, factors=factors)
 
 
 def reached(outcome: Outcome, stage: str) -> int:

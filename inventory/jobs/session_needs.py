@@ -126,6 +126,21 @@ def _rate_deviation(part: Part, spread: Mapping[str, float]) -> float:
     return spread.get(fold(part.name), FIRST_GUESS / NINE_IN_TEN)
 
 
+def rate_scatter(expected: Mapping[str, int], learned: LearnedFigures) -> dict[str, int]:
+    """By how much a session's use may ordinarily lie beside the expected: what the rate leaves open, and the scatter.
+
+    One standard deviation, thousandths, by folded part; for a first guess half of it nine times in ten.
+    """
+    spread = _spreads(learned)
+    scatter = {fold(one.part): one.scatter for one in learned.rates}
+    return {
+        part: round(
+            sqrt((quantity * spread.get(part, FIRST_GUESS / NINE_IN_TEN)) ** 2 + scatter.get(part, 0) ** 2)
+        )
+        for part, quantity in expected.items()
+    }
+
+
 def available(shop: Shop, part: Part, orders: Iterable[str]) -> int:
     """Usable and nobody else's: free, or set aside for these orders."""
     balance = shop.book.balance(part.name)

@@ -7,7 +7,7 @@ for a promise is set aside anew; what is over goes to those who wait. Then the r
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
@@ -90,8 +90,17 @@ def session_of(sessions: Sequence[Session], filled: FilledSession, mark: str) ->
     return known
 
 
-def book_weekend(shop: Shop, session: Session, filled: FilledSession) -> Weekend:
-    """Everything one filled sheet changes. Raises BadSheet for what cannot be, naming every cell."""
+Relearn = Callable[[Sequence[Outcome], Sequence[Observed]], Catalogue]
+"""The catalogue with rates and losses learned from these too."""
+
+
+def book_weekend(
+    shop: Shop, session: Session, filled: FilledSession, relearned: Relearn | None = None
+) -> Weekend:
+    """Everything one filled sheet changes. Raises BadSheet for what cannot be, naming every cell.
+
+    relearned: gives what is still to be made its parts at the rates this session teaches; None: at the present ones.
+    """
     rows = rows_of(shop, session, filled)
     measures = measures_of(shop, filled)
     if not rows.made and not measures.used and not measures.counts:
@@ -110,7 +119,9 @@ def book_weekend(shop: Shop, session: Session, filled: FilledSession) -> Weekend
     checked = _checked(shop, draft, measures, asked)
     counted = book_counts(counts_of(measures), draft.book)
     draft.add(counted.lines, counted.lots)
-    later = _with_parts(shop_of(shop, draft), tally)
+    outcomes, seen = tuple(one.outcome for one in rows.made), observed(shop, measures, _on_hand(shop))
+    then = shop if relearned is None else replace(shop, catalogue=relearned(outcomes, seen))
+    later = _with_parts(shop_of(then, draft), tally)
     announced = [*rows.announced, *measures.announced, *filled.announced]
     held = {order.name: held_platings(shop, order) for order in promised}
     states = _orders_on(later, draft, promised, held, announced)
@@ -130,8 +141,8 @@ def book_weekend(shop: Shop, session: Session, filled: FilledSession) -> Weekend
         parts=tuple(tally.parts.values()),
         session=session.number,
         session_states=((session.number, "booked"),),
-        outcomes=tuple(one.outcome for one in rows.made),
-        observed=observed(shop, measures, _on_hand(shop)),
+        outcomes=outcomes,
+        observed=seen,
     )
     told = dict(states)
     orders = {
@@ -239,8 +250,3 @@ def _orders_on(
 
 def _on_hand(shop: Shop) -> Mapping[str, int]:
     return {key: balance.on_hand for key, balance in shop.book.balances.items()}
-
-
-def learned_from(weekend: Weekend) -> tuple[tuple[Outcome, ...], tuple[Observed, ...]]:
-    """What this document adds to what is learned from."""
-    return weekend.proposal.outcomes, weekend.proposal.observed

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from pathlib import Path
@@ -19,7 +20,7 @@ from inventory.jobs.weekend_report import WeekendReport
 if TYPE_CHECKING:
     from inventory.jobs.session_sheet import FilledSession
     from inventory.jobs.weekend_report import Difference
-    from inventory.ledger.sessions import LearnedFigures
+    from inventory.ledger.sessions import LearnedFigures, Observed, Outcome
     from inventory.store import Read
 
 WEEKS_AHEAD = 8
@@ -94,7 +95,7 @@ def _tell(number: int | None, made: Booked, save: Path | None, as_json: bool) ->
 
 def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
     from inventory.jobs.demand import Past, demand
-    from inventory.jobs.learning import relearn
+    from inventory.jobs.learning import relearn, with_learned
     from inventory.jobs.looking_back import look_back
     from inventory.jobs.session_sheets import session_named
     from inventory.ledger.sessions import Happened
@@ -103,12 +104,21 @@ def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
     sessions = read.sessions()
     if name and not filled.session:
         filled = replace(filled, session=session_named(sessions, name).number)
-    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled)
     written, before = read.written(), read.learned()
-    said = weekend.proposal
-    new = Happened(read.version + 1, said.on, said.outcomes, said.observed)
-    learned = relearn(written, [*read.happened(), new], read.rate_words())
-    weekend = replace(weekend, proposal=replace(said, learned=learned))
+    happened, words = read.happened(), read.rate_words()
+
+    def figures(outcomes: Sequence[Outcome], observed: Sequence[Observed]) -> LearnedFigures:
+        new = Happened(read.version + 1, shop.today, tuple(outcomes), tuple(observed))
+        return relearn(written, [*happened, new], words)
+
+    weekend = book_weekend(
+        shop,
+        session_of(sessions, filled, read.mark()),
+        filled,
+        lambda outcomes, observed: with_learned(written, figures(outcomes, observed)),
+    )
+    learned = figures(weekend.proposal.outcomes, weekend.proposal.observed)
+    weekend = replace(weekend, proposal=replace(weekend.proposal, learned=learned))
     wanted = demand(weekend.shop, Past(), shop.today + timedelta(weeks=WEEKS_AHEAD))
     report = look_back(weekend, _explained(read, weekend, before), written, before, learned, wanted)
     return Booked(weekend, report)
@@ -117,7 +127,8 @@ def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
 def _explained(read: Read, weekend: Weekend, before: LearnedFigures) -> tuple[Difference, ...]:
     """The differences with their likely reasons, from what the book remembers of these parts."""
     from inventory.jobs.differences import Context, differing, explain
+    from inventory.jobs.session_needs import rate_scatter
 
-    scatter = {fold(one.part): one.scatter for one in before.rates}
+    scatter = rate_scatter(weekend.expected, before)
     recent = {fold(part): read.history(part) for part in differing(weekend.checked)}
     return explain(weekend.before, weekend.checked, Context(recent, scatter))
