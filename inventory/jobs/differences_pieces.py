@@ -125,7 +125,8 @@ def _compare(
         case = cases.get(key)
         if case is None:
             continue
-        if _alike(case, each, role, pieces):
+        clear = abs(case.difference) > 2 * case.error
+        if clear and _alike(case, each, role, pieces):
             agree.append(key)
         elif abs(each * pieces) > 2 * case.error:
             against.append(key)

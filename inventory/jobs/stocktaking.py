@@ -52,7 +52,7 @@ class Worth:
     def why(self) -> str:
         """In words that do not tell how much the book thinks there is."""
         said = ["the book's figure is doubtful"] if self.doubtful else []
-        said += ["much of the shelf's value"] if self.group == "A" else []
+        said += ["dear"] if self.group == "A" else []
         if self.days is None:
             said.append("never counted")
         elif self.days > EVERY[self.group]:

@@ -31,6 +31,8 @@ from inventory.measures import show_amount
 SHARE: Final = Fraction(1, 4)
 VALUE: Final = Fraction(2, 100)
 COINS: Final = 5
+NAMED: Final = 3
+"""Parts named of those that are left out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,18 +141,22 @@ def book_count(
 def _not_counted_since(
     rows: Sequence[Row], filled: FilledCounts, since: Since, announced: list[str]
 ) -> list[Row]:
-    kept, later = [], []
+    kept: list[Row] = []
+    later: dict[int, list[str]] = {}
     for row in rows:
         document = since.counted.get(fold(row.part.name), 0)
         if document > filled.version:
-            later.append(document)
-            announced.append(
-                f"{row.part.name}: left out, as document {document} counted it after this sheet was made."
-            )
+            later.setdefault(document, []).append(row.part.name)
         else:
             kept.append(row)
+    for document, names in later.items():
+        more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
+        announced.append(
+            f"Left out, as document {document} counted them after this sheet was made: "
+            f"{', '.join(names[:NAMED])}{more}."
+        )
     if later and not kept:
-        numbers = " and ".join(str(one) for one in sorted(set(later)))
+        numbers = " and ".join(str(one) for one in sorted(later))
         raise AlreadyBooked(
             f"All of this sheet was counted since it was made, by document {numbers}.",
             hint=f"Nothing was booked. To book it anew, first `kitdrawer undo {max(later)}`; or make a new sheet.",

@@ -421,6 +421,12 @@ def test_a_piece_made_and_not_booked() -> None:
     assert all("two Turnstone gloss" in reasons[row.part][0] for row in rows)
 
 
+def test_what_the_scale_cannot_tell_agrees_with_nothing() -> None:
+    """A little glue is missing, no more than its scatter: that is no second witness of a forgotten piece."""
+    rows = [checked(CHROME_KIT, 40, 39), Checked(FINISH, 90_000, 89_500, 400, "weighed")]
+    assert FINISH not in told(rows)[CHROME_KIT][0]
+
+
 def test_two_tubes_a_piece() -> None:
     """One Avocet takes one of each of its tubes: both missing by one agree."""
     reasons = told([checked(CAP_TUBE, 9, 8), checked(BODY_TUBE, 9, 8)])

@@ -65,7 +65,7 @@ def test_score_is_days_over_the_days_of_its_class() -> None:
     assert (kit.value, kit.days, kit.score) == (16_000, 45, Fraction(3, 2))
     assert (glue.value, glue.score) == (900, Fraction(1, 4))
     assert (never.days, never.score) == (None, Fraction(3))
-    assert kit.why == "much of the shelf's value; not counted for 45 days"
+    assert kit.why == "dear; not counted for 45 days"
     assert glue.why == ""
     assert never.why == "never counted"
 

@@ -1,0 +1,171 @@
+"""`count book`: what was really there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.past import past_of
+from inventory.cli.session import JsonOption, StoreOption, YesOption, book, existing, opened, say, shop_of
+from inventory.cli.tables import Column, table, wrapped
+from inventory.jobs.stocktaking_booking import (
+    CountReport,
+    Found,
+    Moved,
+    Since,
+    book_count,
+    checked_rows,
+)
+from inventory.measures import Currency, currency, show_amount, show_date, show_money
+
+if TYPE_CHECKING:
+    from inventory.jobs.session_sheet import FilledCounts
+    from inventory.store import Read
+
+AGAIN = 3
+"""Exit code where something is to be counted once more."""
+
+
+def count_book(
+    sheet: Annotated[Path, typer.Argument(metavar="FILE", help="The filled count sheet.")],
+    as_counted: Annotated[
+        bool, typer.Option("--as-counted", help="Book large differences without a second count.")
+    ] = False,
+    yes: YesOption = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Book a filled count sheet: differences with their likely reasons; large ones are asked for again.
+
+    For example:
+    kitdrawer count book count.xlsx
+    kitdrawer count book count.xlsx --as-counted
+    """
+    from inventory.sheets.counts_reading import read_counts
+
+    path = existing(sheet)
+    with opened(store) as found:
+        with found.reading() as read:
+            filled, coin = read_counts(path, read.catalogue()), currency(read.currency)
+
+        def work_out(read: Read) -> CountReport:
+            return _work_out(read, filled, as_counted)
+
+        with found.reading() as read:
+            report = work_out(read)
+        number = None
+        if not report.books or (as_json and not yes):
+            say(dumps(_json(report, None, coin)) if as_json else _screen(report, coin))
+        else:
+            number, report = book(
+                found,
+                work_out,
+                lambda made: made.proposal,
+                lambda made: None if as_json else say(_screen(made, coin)),
+                "Book this count?",
+                yes=yes,
+            )
+            say(dumps(_json(report, number, coin)) if as_json else _booked(number))
+    if report.asked_again:
+        raise typer.Exit(AGAIN)
+
+
+def _work_out(read: Read, filled: FilledCounts, as_counted: bool) -> CountReport:
+    shop, since = shop_of(read), Since()
+    if filled.mark == read.mark():
+        moved = {key: Moved(*both) for key, both in read.moved_since(filled.version).items()}
+        since = Since(moved, read.counted_by())
+    past = past_of(read, checked_rows(shop, filled))
+    return book_count(shop, filled, read.mark(), since=since, context=past, as_counted=as_counted)
+
+
+def _booked(number: int | None) -> str:
+    if number is None:
+        return "Nothing was booked."
+    return f"Booked as document {number}. `kitdrawer undo` takes it back."
+
+
+def _json(report: CountReport, number: int | None, coin: Currency) -> dict[str, Value]:
+    exact = Exact(coin.exponent)
+    return {
+        "document": number,
+        "currency": coin.code,
+        "right": report.right,
+        "cost": exact.money(report.cost),
+        "differences": [_difference(one, exact) for one in report.found],
+        "count_again": [{**_difference(one, exact), "again": one.again} for one in report.asked_again],
+        "short": [
+            {"order": one.order, "part": one.part, "short": exact.amount(one.quantity), "due": one.due}
+            for one in report.short
+        ],
+        "announced": list(report.announced),
+    }
+
+
+def _difference(one: Found, exact: Exact) -> dict[str, Value]:
+    said = one.difference
+    return {
+        "part": said.part,
+        **({"lot": one.lot} if one.lot else {}),
+        "expected": exact.amount(said.expected),
+        "counted": exact.amount(said.counted),
+        "difference": exact.amount(said.difference),
+        "value": exact.money(one.value),
+        "likely": list(said.likely),
+    }
+
+
+def _screen(report: CountReport, coin: Currency) -> list[str]:
+    lines = [line for text in report.announced for line in wrapped(text, "· ")]
+    are = "row is as the book has it" if report.right == 1 else "rows are as the book has them"
+    lines.append(f"{report.right} {are}.")
+    if report.found:
+        lines += ["", *_differences(report.found, coin)]
+        lines += ["", f"The shelf's cost changes by {show_money(report.cost, coin)}."]
+    if report.asked_again:
+        lines += ["", *wrapped("Count these once more, and write it under “second count” of the same sheet:")]
+        lines += ["", *_differences(report.asked_again, coin)]
+        lines += ["", *wrapped("They are not booked. What you are sure of is booked by --as-counted.")]
+    for one in report.short:
+        when = f", due {show_date(one.due)}" if one.due else ""
+        lines += wrapped(
+            f"{one.order}{when}, now lacks {show_amount(one.quantity, one.unit)} {one.part}.", "! "
+        )
+    return lines
+
+
+def _differences(rows: Sequence[Found], coin: Currency) -> list[str]:
+    columns = (
+        Column("Part", gives=True),
+        Column("Expected", right=True),
+        Column("Counted", right=True),
+        Column("Difference", right=True),
+        Column("Worth", right=True),
+    )
+    lines = table(columns, [_cells(one, coin) for one in rows])
+    for one in rows:
+        lines += ["", f"{_name(one)}:"]
+        why = [f"to be counted again: {one.again}"] if one.again else []
+        for text in [*why, *one.difference.likely]:
+            lines += wrapped(text, "  - ")
+    return lines
+
+
+def _name(one: Found) -> str:
+    return f"{one.difference.part}, {one.lot}" if one.lot else one.difference.part
+
+
+def _cells(one: Found, coin: Currency) -> list[str]:
+    said = one.difference
+    sign = "+" if said.difference > 0 else ""
+    return [
+        _name(one),
+        show_amount(said.expected, said.unit),
+        show_amount(said.counted, said.unit),
+        sign + show_amount(said.difference, said.unit),
+        show_money(one.value, coin),
+    ]
