@@ -14,6 +14,7 @@ from math import ceil
 
 from inventory.catalogue import Order, Part, Supply, Tool, fold
 from inventory.jobs.shop import Shop
+from inventory.ledger.sessions import Happened
 from inventory.ledger.shelf_life import use_by
 from inventory.making.bill import drill_of
 from inventory.making.fit import tools_needed
@@ -37,6 +38,27 @@ class Past:
     used: Mapping[str, int] = field(default_factory=dict)
     days: int = 0
     made: Sequence[tuple[Order, date]] = ()
+
+
+def made_of(
+    handed_over: Iterable[tuple[Order, date]], happened: Iterable[Happened]
+) -> tuple[tuple[Order, date], ...]:
+    """What wore the tools: pieces begun in booked sessions, and those of orders handed over without one.
+
+    An order's finished pieces were made in a session and are counted there, lost ones too.
+    """
+    done: list[tuple[Order, date]] = []
+    made: dict[str, int] = {}
+    for one in happened:
+        for outcome in one.outcomes:
+            made[fold(outcome.order)] = made.get(fold(outcome.order), 0) + outcome.good
+            order = Order(outcome.order, outcome.pattern, outcome.blank, outcome.started, one.on, ())
+            done.append((order, one.on))
+    for order, day in handed_over:
+        left = order.count - made.get(fold(order.name), 0)
+        if left > 0:
+            done.append((replace(order, count=left), day))
+    return tuple(done)
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.measures import read_date, read_money
 
 if TYPE_CHECKING:
-    from inventory.jobs.demand import Past
+    from inventory.jobs.demand import Past, made_of
     from inventory.jobs.shop import Shop
     from inventory.jobs.shopping import Shopping
     from inventory.store import Read
@@ -109,8 +109,8 @@ def past(read: Read, shop: Shop) -> Past:
     since = shop.today - timedelta(days=LOOK_BACK)
     first = read.first_use()
     days = (shop.today - max(since, first or date.max)).days if first else 0
-    made = [(find(shop.book.orders, "order", name), day) for name, day in read.handed_over()]
-    return Past(read.used_since(since), max(days, 7) if first else 0, made)
+    over = [(find(shop.book.orders, "order", name), day) for name, day in read.handed_over()]
+    return Past(read.used_since(since), max(days, 7) if first else 0, made_of(over, read.happened()))
 
 
 def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:

@@ -94,7 +94,8 @@ def _tell(number: int | None, made: Booked, save: Path | None, as_json: bool) ->
 
 
 def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
-    from inventory.jobs.demand import Past, demand
+    from inventory.cli.commands.shopping import past
+    from inventory.jobs.demand import demand
     from inventory.jobs.learning import relearn, with_learned
     from inventory.jobs.looking_back import look_back
     from inventory.jobs.session_sheets import session_named
@@ -119,7 +120,7 @@ def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
     )
     learned = figures(weekend.proposal.outcomes, weekend.proposal.observed)
     weekend = replace(weekend, proposal=replace(weekend.proposal, learned=learned))
-    wanted = demand(weekend.shop, Past(), shop.today + timedelta(weeks=WEEKS_AHEAD))
+    wanted = demand(weekend.shop, past(read, shop), shop.today + timedelta(weeks=WEEKS_AHEAD))
     report = look_back(weekend, _explained(read, weekend, before), written, before, learned, wanted)
     return Booked(weekend, report)
 
