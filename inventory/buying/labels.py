@@ -37,26 +37,19 @@ class OutOfTime(Exception):
     """The time limit was reached between two labels."""
 
 
-def settle(
-    bounds: Bounds, corner: Corner, target: int, late: Callable[[], bool], width: int | None = None
-) -> tuple[Packs | None, bool]:
-    """The cheapest packs in a settled corner below `target` atoms, or None; and whether that is sure.
-
-    With a `width` only so many labels are followed, which is quick and mostly good but not sure once any is left out.
-    Raises `OutOfTime` when `late` says so.
-    """
+def settle(bounds: Bounds, corner: Corner, target: int, late: Callable[[], bool]) -> Packs | None:
+    """The cheapest packs in a settled corner below `target` atoms, or None; `OutOfTime` when `late` says so."""
     every = list(resources(bounds, corner))
     active = [one for one in every if one.rate]
     while True:
-        labels = Labels(bounds, corner, active, target, late, width)
-        bought = labels.best()
+        bought = Labels(bounds, corner, active, target, late).best()
         broken = (
             []
             if bought is None
             else [one for one in every if not one.kept(amount_of(bounds, corner, one, bought))]
         )
         if not broken:
-            return bought, labels.sure
+            return bought
         active = [one for one in every if one in active or one in broken]
 
 
@@ -70,13 +63,10 @@ class Labels:
         active: Sequence[Resource],
         target: int,
         late: Callable[[], bool],
-        width: int | None,
     ) -> None:
         self.bounds, self.case, self.corner, self.late = bounds, bounds.case, corner, late
         self.target = target * ONE
         self.active = active
-        self.width = width
-        self.sure = True
         self._tails: dict[tuple[int, int, int], int] = {}
         self._made = 0
 
@@ -183,14 +173,7 @@ class Labels:
             for packs, now, dearer in self._more(held, number, touched, table):
                 tail = self._tail(part, at + 1, offers, now[0]) + rest
                 self._keep(found, now, cost + dearer, (number, packs, plan), tail)
-        return self._cut(found)
-
-    def _cut(self, stage: Stage) -> Stage:
-        """The most hopeful labels, where only so many are followed."""
-        if self.width is None or len(stage) <= self.width:
-            return stage
-        self.sure = False
-        return dict(sorted(stage.items(), key=lambda it: it[1][2])[: self.width])
+        return found
 
     def _costs(self, number: int) -> Callable[[int], int | None]:
         pack = self.case.packs[number]

@@ -14,7 +14,8 @@ Pick = tuple[int, tuple[int, ...]]
 class Region:
     """`modes` allowed by supplier, levels `low` to `high` by group; `prices` of the parts in atoms/65536.
 
-    `bound` in atoms/65536; `seen` counts, by supplier, how often the ascent to the bound picked what.
+    `bound` in atoms/65536; of the ascent to it `seen` counts, by supplier, how often what was picked, and `fixed` and
+    `levels` are the bounds at its end with one mode of a supplier, or one level of a group, fixed.
     """
 
     modes: tuple[tuple[int, ...], ...]
@@ -23,6 +24,8 @@ class Region:
     prices: list[int]
     bound: int = 0
     seen: list[dict[Pick, float]] = field(default_factory=list)
+    fixed: list[dict[int, int]] = field(default_factory=list)
+    levels: list[dict[int, int]] = field(default_factory=list)
 
     def settled(self, of_supplier: list[list[int]]) -> bool:
         """Whether every supplier has one mode, and every group of those used one level."""

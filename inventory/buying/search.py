@@ -15,9 +15,10 @@ from dataclasses import dataclass
 from itertools import count
 from time import perf_counter
 
-from inventory.buying.ascent import ascend, children
+from inventory.buying.ascent import ascend
 from inventory.buying.bound import FREE, OFF, ONE, PAY, Bounds, Corner, Relaxed, needed
 from inventory.buying.case import Case, Packs
+from inventory.buying.cutting import parts
 from inventory.buying.improve import descend, rebuilt
 from inventory.buying.labels import OutOfTime, settle
 from inventory.buying.limits import dearest
@@ -27,24 +28,20 @@ from inventory.buying.regions import Pick, Region
 from inventory.buying.shares import Shares
 from inventory.buying.tally import BROKEN, Tally
 
-WIDER = (4, 64, 32, 16, 8, 4, 2, 1)
-"""What part of the gap is searched at each look into a settled corner; the first look only follows `BEAM` labels."""
-
-BEAM = 20
+WIDER = (8, 4, 2, 1)
+"""What part of the gap is searched at each look into a settled corner: little gaps are searched fast."""
 
 NEAR = 20
 """Lists dearer than the best by more than one part in this many are not worth bettering."""
 
-FIRST, ROUNDS = 40, 12
+FIRST, ROUNDS = 30, 8
 """Rounds of the ascent for the whole space and for each part of it."""
 
 PACE = 0.5
 """Of a full step, at the start of a part's ascent: its prices are nearly right."""
 
-TRIED = 1
-"""Answers of an ascent, the last ones, that are tried as lists."""
-
-Leaf = tuple[Corner, Relaxed]
+FIRST_TRIED, TRIED = 20, 1
+"""Combinations of what the suppliers may do that are tried as lists after an ascent, the most hopeful ones."""
 
 
 @dataclass(slots=True)
@@ -74,7 +71,7 @@ class Search:
         self.corners = 0
         self._tried: set[int] = set()
         self._order = count()
-        self._heap: list[tuple[int, int, Region | Leaf]] = []
+        self._heap: list[tuple[int, int, Region | Corner]] = []
         for bought in start:
             self._offer(bought)
         if self.price is None:
@@ -88,7 +85,7 @@ class Search:
             least, _, one = heapq.heappop(self._heap)
             if least >= self._target():
                 break
-            bound = self._settle(*one) if isinstance(one, tuple) else self._dive(one)
+            bound = self._settle(one) if isinstance(one, Corner) else self._dive(one)
         assert self.price is not None  # noqa: S101 - the caller starts with a list that keeps every term
         left = [bound] if bound is not None else []
         left += [self._heap[0][0]] if self._heap and bound is not None else []
@@ -106,8 +103,8 @@ class Search:
         whole, price = max(1, sum(prices)), self.price or 0
         prices = [max(1, one * price * ONE // whole) for one in prices]
         region = Region(modes, (0,) * len(top), top, [*prices, *self.shares.floors])
-        self._raise(region, FIRST, 1.0, 20)
-        self._push(region.bound, region)
+        self._raise(region, FIRST, 1.0, FIRST_TRIED)
+        self._push(region)
 
     def _dive(self, region: Region) -> int | None:
         """Follow the most hopeful part to the end, keeping the others; the bound left open when time ran out."""
@@ -116,12 +113,12 @@ class Search:
                 return region.bound
             if region.settled(self.case.of_supplier):
                 return self._leaf(region)
-            kept = list(children(region, self.case.of_supplier))
+            kept = list(parts(region, self.case.of_supplier))
             for part in kept:
                 self._raise(part, ROUNDS, PACE, TRIED)
             kept = sorted((one for one in kept if one.bound < self._target()), key=lambda one: one.bound)
             for part in kept[1:]:
-                self._push(part.bound, part)
+                self._push(part)
             if not kept:
                 return None
             region = kept[0]
@@ -169,32 +166,29 @@ class Search:
             if corner.bound >= self._target():
                 return None
             self._offer(relaxed.bought)
-        return self._settle(corner, relaxed)
+        return self._settle(corner)
 
-    def _settle(self, corner: Corner, relaxed: Relaxed) -> int | None:
+    def _settle(self, corner: Corner) -> int | None:
         """Look in a settled corner for a list a little above its bound; the bound when time ran out in it.
 
         When there is none the bound rises by as much and the corner waits its turn again.
         """
         least, price = -(-corner.bound // ONE), self.price or 0
         target = least + 1 + (price - least) // WIDER[min(corner.tries, len(WIDER) - 1)]
-        quick = corner.tries == 0
         corner.tries += 1
         try:
-            bought, sure = settle(
-                self.bounds, corner, min(target, price), self._late, BEAM if quick else None
-            )
+            bought = settle(self.bounds, corner, min(target, price), self._late)
         except OutOfTime:
             return corner.bound
         if bought is not None:
             self._offer(bought)
-        if not sure or (bought is None and target < price):
-            corner.bound = target * ONE if sure else corner.bound
-            self._push(corner.bound, (corner, relaxed))
+        elif target < price:
+            corner.bound = target * ONE
+            self._push(corner)
         return None
 
-    def _push(self, bound: int, one: Region | Leaf) -> None:
-        heapq.heappush(self._heap, (bound, next(self._order), one))
+    def _push(self, one: Region | Corner) -> None:
+        heapq.heappush(self._heap, (one.bound, next(self._order), one))
 
     def _late(self) -> bool:
         return perf_counter() > self.until

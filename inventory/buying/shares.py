@@ -14,7 +14,7 @@ made inside, the bound is that of their convex hull, far above pricing every gro
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from heapq import nsmallest
 from itertools import product
@@ -23,8 +23,8 @@ from inventory.buying.bound import OFF, ONE, PAY, Bounds, needed
 from inventory.buying.entries import lines
 from inventory.buying.regions import Pick, Region
 
-LOOKS = 6
-"""Multipliers tried for the goods a mode demands."""
+LOOKS, SURE_LOOKS = 2, 6
+"""Multipliers tried for the goods a mode demands: on the way, where the last ones are nearly right, and at the end."""
 
 FLOOR = 62000
 """What a bundle earns at first at least, in 1/65536 of its cost, though the part's price be less."""
@@ -36,8 +36,8 @@ Taken = list[tuple[int, float]]
 """Parts a supplier covers, with the share of each."""
 
 
-Step = tuple[int, list[tuple[int, int, int, int]], int]
-"""A level of a price group: packs it asks for, its parts, the cheapest pack.
+Step = tuple[int, list[tuple[int, int, int, int]], int, bool]
+"""A level of a price group: packs it asks for, its parts, the cheapest pack, whether any part has too few packs.
 
 A part is (part, packs, their cost, packs that cover it): as many packs as cover it or are left, if that is less.
 """
@@ -108,7 +108,8 @@ class Shares:
                     packs = min(whole, pack.most or whole)
                     items.append((pack.part, packs, price * packs, whole))
                     least = price if least is None else min(least, price)
-            found.append((start if level else 0, items, least or 0))
+            scarce = any(most < whole for _, most, _, whole in items)
+            found.append((start if level else 0, items, least or 0, scarce))
         return found
 
     def total(self, region: Region, sure: bool = False) -> Total:
@@ -132,7 +133,8 @@ class Shares:
                         earned = line.earns(entry, price, prices)
                         short[part if earned == price else entry.place] += entry.share(earned, amount)
         answers = [
-            {mode: self._answer(at, mode, region) for mode in modes} for at, modes in enumerate(region.modes)
+            {mode: self._answer(at, mode, region, SURE_LOOKS if sure else LOOKS) for mode in modes}
+            for at, modes in enumerate(region.modes)
         ]
         picks: list[Pick] = []
         least_of = []
@@ -176,7 +178,7 @@ class Shares:
                         whole = total.bound - least_of[supplier] + one.cost - min(costs) + cost
                         mine[level] = min(mine.get(level, whole), whole)
 
-    def _answer(self, supplier: int, mode: int, region: Region) -> Answer:
+    def _answer(self, supplier: int, mode: int, region: Region, looks: int) -> Answer:
         """The least a supplier costs beyond its earnings in one mode, over the multipliers of its goods."""
         if mode == OFF:
             return Answer(0, 0, [], [], [])
@@ -187,7 +189,7 @@ class Shares:
         low, high = 0, ONE
         rate = self._rates.get((supplier, mode), ONE // 10)
         best: Answer | None = None
-        for _ in range(LOOKS):
+        for _ in range(looks):
             found = self._at(supplier, fee + rate * due, rate, region)
             if best is None or found.cost > best.cost:
                 best, self._rates[supplier, mode] = found, rate
@@ -201,7 +203,7 @@ class Shares:
                 break
             if not high:
                 break
-        assert best is not None  # noqa: S101 - LOOKS is at least 1
+        assert best is not None  # noqa: S101 - there is always one look
         return best
 
     def _at(self, supplier: int, cost: int, rate: int, region: Region) -> Answer:
@@ -226,47 +228,67 @@ class Shares:
     def _add_group(self, answer: Answer, group: int, region: Region, weight: int) -> None:
         """Put the best level of one price group into an answer."""
         steps, low = self._levels[group], region.low[group]
-        found = [_filled(step, region.prices, weight) for step in steps[low : region.high[group] + 1]]
-        costs = [cost for cost, _, _ in found]
-        cost, goods, taken = found[costs.index(min(costs))]
+        costs = []
+        for step in steps[low : region.high[group] + 1]:
+            mores = _beyond(step, region.prices, weight)
+            cost = sum([more for more in mores if more < 0])
+            costs.append(cost + _filled(step, mores, weight) if step[0] else cost)
+        cost = min(costs)
+        best = costs.index(cost)
         answer.cost += cost
-        answer.goods += goods
-        answer.taken += taken
-        answer.levels.append(low + costs.index(cost))
+        answer.levels.append(low + best)
         answer.by_level.append(costs)
+        _take(answer, steps[low + best], region.prices, weight)
 
 
-def _filled(step: Step, prices: list[int], weight: int) -> tuple[int, float, Taken]:
-    """A level's least cost beyond earnings, with its goods and parts: a fractional knapsack for the packs it asks for.
+def _beyond(step: Step, prices: Sequence[int], weight: int) -> list[int]:
+    """What each part of a level costs beyond what it earns."""
+    if step[3]:
+        return [own * weight - prices[part] * most // whole for part, most, own, whole in step[1]]
+    return [own * weight - prices[part] for part, _, own, _ in step[1]]
 
-    Every part that earns more than it costs; then those that lose least a pack, in part if need be; packs nobody needs
-    are there at the cheapest price.
+
+def _filled(step: Step, mores: Sequence[int], weight: int) -> int:
+    """What it costs to fill a level: a fractional knapsack for the packs it asks for beyond the parts that earn.
+
+    The parts that lose least a pack come first, the last one in part; packs nobody needs are there at the cheapest
+    price.
     """
-    start, items, cheapest = step
-    cost, count, goods = 0, 0, 0.0
-    rest = []
-    taken: Taken = []
-    for part, most, own, whole in items:
-        more = own * weight - prices[part] * most // whole
-        if more < 0:
-            cost += more
-            count += most
-            goods += own
-            taken.append((part, most / whole))
-        elif start:
-            rest.append((more // most, most, part, own, whole))
-    short = start - count
+    start, items, cheapest, _ = step
+    short = start - sum([item[1] for item, more in zip(items, mores, strict=True) if more < 0])
     if short <= 0:
-        return cost, goods, taken
-    cap = cheapest * weight
-    for loss, most, part, own, whole in sorted(rest):
+        return 0
+    cost, cap = 0, cheapest * weight
+    rest = [(more // item[1], item[1]) for item, more in zip(items, mores, strict=True) if more >= 0]
+    rest.sort()
+    for loss, packs in rest:
         if loss >= cap:
             break
-        packs = min(most, short)
+        if packs >= short:
+            return cost + loss * short
         cost += loss * packs
-        goods += own * packs / most
-        taken.append((part, packs / whole))
         short -= packs
-        if not short:
+    return cost + cap * short
+
+
+def _take(answer: Answer, step: Step, prices: Sequence[int], weight: int) -> None:
+    """Put the goods and the parts of a level into an answer: those that earn, then those that fill it."""
+    short, items, cheapest, _ = step
+    rest = []
+    for item, more in zip(items, _beyond(step, prices, weight), strict=True):
+        part, most, own, whole = item
+        if more < 0:
+            short -= most
+            answer.goods += own
+            answer.taken.append((part, most / whole))
+        else:
+            rest.append((more // most, item))
+    cap = cheapest * weight
+    for loss, (part, most, own, whole) in sorted(rest) if short > 0 else ():
+        if loss >= cap or not short:
             break
-    return cost + cap * short, goods + cheapest * short, taken
+        packs = min(most, short)
+        answer.goods += own * packs / most
+        answer.taken.append((part, packs / whole))
+        short -= packs
+    answer.goods += cheapest * max(short, 0)
