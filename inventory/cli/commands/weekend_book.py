@@ -96,7 +96,8 @@ def _tell(number: int | None, made: Booked, save: Path | None, as_json: bool) ->
 def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
     from inventory.cli.commands.shopping import past
     from inventory.jobs.demand import demand
-    from inventory.jobs.learning import relearn, with_learned
+    from inventory.jobs.learned_catalogue import with_learned
+    from inventory.jobs.learning import relearn
     from inventory.jobs.looking_back import look_back
     from inventory.jobs.session_sheets import session_named
     from inventory.ledger.sessions import Happened
