@@ -169,7 +169,11 @@ def _differs(shown: Proposal, now: Proposal) -> bool:
 
 def existing(path: Path) -> Path:
     """A path that is there, or a sentence."""
-    if not path.exists():
+    try:
+        there = path.exists()
+    except OSError as error:  # a name too long, a folder that is closed
+        raise Refused(f"{path} cannot be read: {error.strerror}.", hint="Check the name.") from None
+    if not there:
         raise Refused(
             f"There is no {path}.", hint="Check the name; `kitdrawer columns` tells what sheets look like."
         )

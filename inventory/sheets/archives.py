@@ -1,15 +1,19 @@
-"""A workbook's archive looked over before any of it is parsed: what it is, how large, and where formulas are."""
+"""A workbook's archive looked over before any of it is parsed: what it is, how large, and where its parts are."""
 
 from __future__ import annotations
 
-import re
+import posixpath
+import struct
 import zipfile
 import zlib
-from collections.abc import Iterator
+from contextlib import ExitStack
 from dataclasses import dataclass
+from itertools import pairwise
 from pathlib import Path
-from typing import Any
+from typing import IO
+from urllib.parse import unquote
 
+from inventory.sheets.markup import DAMAGED, Attributes, Elements, parse
 from inventory.sheets.sources import SourceError
 
 CHUNK = 1 << 20
@@ -17,37 +21,134 @@ MOST_SHEETS = 1 << 30
 """Bytes all worksheets together may unfold to; a million rows of ten columns are about half of it."""
 MOST_OTHER = 1 << 27
 """Bytes any other part, such as the shared texts, may unfold to."""
-MOST_ROW = 8 << 20
-"""Bytes without the end of a row in them; a row of 16,384 cells has about one eighth of it."""
+MOST_FRAME = 1 << 24
+"""Bytes of a part that only says where others are."""
+LARGE, MOST_RATIO = 1 << 24, 500
+"""Bytes from which a part is looked at, and times it may be longer than what is stored; equal rows are 20 to 100 times."""
 MOST_PARTS = 10_000
 
-_ROW_END = re.compile(rb"</(?:\w+:)?row>|<(?:\w+:)?row\b[^<>]*/>")
+CONTENT_TYPES = "[Content_Types].xml"
 _OLD_FORMAT = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 _ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
-_DAMAGED = "The workbook is damaged or cut off. Open it in the program that made it and save it anew."
+_BROKEN = (
+    *(zipfile.BadZipFile, zlib.error, EOFError, struct.error, NotImplementedError),
+    *(
+        ValueError,
+        OverflowError,
+        RuntimeError,
+    ),  # what the archive reader makes of lengths and offsets that lie
+)
+_METHODS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
+"""The ways of packing a workbook may use (ECMA-376 part 2, annex B); others unfold at once, without bound."""
+_TOO_LARGE = "The workbook unfolds to far more than any sheet of stock needs. It was not read."
 
 
 @dataclass(frozen=True, slots=True)
-class Archive:
-    """formulas: the worksheet parts that hold any formula."""
+class Relation:
+    """Where one part points: kind is the last word of its type, such as `worksheet`; part is empty outside."""
 
-    formulas: frozenset[str]
+    kind: str
+    part: str
 
 
-def inspect(path: Path) -> Archive:
-    """What is known of a workbook without parsing it. Raises SourceError, OSError."""
+@dataclass(frozen=True, slots=True)
+class Package:
+    """An open archive. parts: by name, whatever its capitals (ECMA-376 part 2, 6.2.2.3)."""
+
+    archive: zipfile.ZipFile
+    parts: dict[str, zipfile.ZipInfo]
+
+    def has(self, part: str) -> bool:
+        """Whether there is such a part."""
+        return part.casefold() in self.parts
+
+    def size(self, part: str) -> int:
+        """Bytes a part unfolds to. Raises SourceError where it is not there."""
+        found = self.parts.get(part.casefold())
+        if found is None:
+            raise SourceError(DAMAGED)
+        return found.file_size
+
+    def open(self, part: str) -> IO[bytes]:
+        """The part to be read. Raises SourceError where it is not there or broken."""
+        self.size(part)
+        try:
+            return self.archive.open(self.parts[part.casefold()])
+        except (*_BROKEN, OSError):
+            raise SourceError(DAMAGED) from None
+
+    def read(self, part: str, elements: Elements, most: int = MOST_FRAME) -> None:
+        """Read a whole part of at most `most` bytes. Raises SourceError."""
+        if self.size(part) > most:
+            raise SourceError(_TOO_LARGE)
+        with self.open(part) as stream:
+            for _ in parse(stream, elements):
+                pass
+
+    def relations(self, part: str) -> dict[str, Relation]:
+        """Where a part points, by the id it uses; the archive itself is the part of no name."""
+        folder, name = posixpath.split(part)
+        rels = posixpath.join(folder, "_rels", f"{name}.rels")
+        found = _Relations(folder)
+        if self.has(rels):
+            self.read(rels, found)
+        return found.relations
+
+
+class _Relations(Elements):
+    """A part of relations (ECMA-376 part 2, 6.5.3)."""
+
+    def __init__(self, folder: str) -> None:
+        super().__init__()
+        self.folder = folder
+        self.relations: dict[str, Relation] = {}
+        self.on("Relationship", self._one)
+
+    def _one(self, attributes: Attributes) -> None:
+        target = unquote(attributes.get("Target", ""))
+        inside = attributes.get("TargetMode", "Internal") != "External"
+        # a path from the root, or from the part's own folder; one that leads out of the archive finds nothing in it
+        part = posixpath.normpath(posixpath.join("/", self.folder, target)).lstrip("/") if inside else ""
+        kind = attributes.get("Type", "").rpartition("/")[2]
+        self.relations[attributes.get("Id", "")] = Relation(kind, part)
+
+
+class _Kinds(Elements):
+    """What each part is (ECMA-376 part 2, 6.2.3): by its name, else by the ending of it."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.kinds: dict[str, str] = {}
+        self.on("Override", self._part)
+        self.on("Default", self._ending)
+
+    def of(self, part: str) -> str:
+        """What a part is; empty where nothing says it."""
+        ending = "." + part.rpartition(".")[2]
+        return self.kinds.get(part.casefold()) or self.kinds.get(ending.casefold(), "")
+
+    def _part(self, attributes: Attributes) -> None:
+        name = unquote(attributes.get("PartName", "")).lstrip("/").casefold()
+        self.kinds[name] = attributes.get("ContentType", "")
+
+    def _ending(self, attributes: Attributes) -> None:
+        self.kinds["." + attributes.get("Extension", "").casefold()] = attributes.get("ContentType", "")
+
+
+def open_package(path: Path, stack: ExitStack) -> tuple[Package, str]:
+    """The workbook's archive, open until `stack` closes, and its main part. Raises SourceError, OSError."""
     _check_head(path)
     try:
-        with zipfile.ZipFile(path) as archive:
-            return _look_over(archive)
-    except (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError):
-        raise SourceError(_DAMAGED) from None
-
-
-def has_formulas(sheet: Any, formulas: frozenset[str]) -> bool:
-    """Whether this worksheet may hold a formula; where its part's name is not known, any formula counts."""
-    part = getattr(sheet, "_worksheet_path", None)
-    return bool(formulas) if part is None else part in formulas
+        package = _looked_over(stack.enter_context(zipfile.ZipFile(path)))
+    except _BROKEN:
+        raise SourceError(DAMAGED) from None
+    kinds = _Kinds()
+    package.read(CONTENT_TYPES, kinds)
+    mains = [one.part for one in package.relations("").values() if one.kind == "officeDocument"]
+    if not mains or not package.has(mains[0]):
+        raise SourceError(DAMAGED)
+    _check_kind(kinds.of(mains[0]))
+    return package, mains[0]
 
 
 def _check_head(path: Path) -> None:
@@ -64,13 +165,22 @@ def _check_head(path: Path) -> None:
         raise SourceError("It is not a workbook, whatever its name says. Save it as .xlsx or .csv.")
 
 
-def _look_over(archive: zipfile.ZipFile) -> Archive:
+def _check_kind(kind: str) -> None:
+    if "sheet.binary" in kind:
+        raise SourceError("It is a workbook of the .xlsb kind. Save it as .xlsx and give that one.")
+    if not kind:
+        raise SourceError(DAMAGED)
+    if "spreadsheetml" not in kind and "ms-excel" not in kind:
+        raise SourceError("It is an archive of something else, not a workbook.")
+
+
+def _looked_over(archive: zipfile.ZipFile) -> Package:
     parts = archive.infolist()
-    names = {part.filename for part in parts}
+    named = {part.filename.casefold(): part for part in parts}
     if any(part.flag_bits & 1 for part in parts):
         raise SourceError("The archive is locked with a password. Save it without one.")
-    if "[Content_Types].xml" not in names:
-        foreign = "mimetype" in names
+    if CONTENT_TYPES.casefold() not in named:
+        foreign = "mimetype" in named
         raise SourceError(
             "It is an OpenDocument file. Save it as .xlsx and give that one."
             if foreign
@@ -78,9 +188,17 @@ def _look_over(archive: zipfile.ZipFile) -> Archive:
         )
     if len(parts) > MOST_PARTS:
         raise SourceError(f"The workbook has more than {MOST_PARTS} parts.")
+    odd = any(part.compress_type not in _METHODS for part in parts)
+    if len(named) < len(parts) or odd or _overlap(parts):
+        raise SourceError(DAMAGED)
     _check_sizes(parts)
-    sheets = [part for part in parts if _is_sheet(part.filename)]
-    return Archive(frozenset(part.filename for part in sheets if _scan(archive, part)))
+    return Package(archive, named)
+
+
+def _overlap(parts: list[zipfile.ZipInfo]) -> bool:
+    """Whether two parts share what is stored of them: so do archives that are made to unfold without end."""
+    places = sorted((part.header_offset, part.compress_size) for part in parts)
+    return any(start + size > after for (start, size), (after, _) in pairwise(places))
 
 
 def _is_sheet(name: str) -> bool:
@@ -90,32 +208,7 @@ def _is_sheet(name: str) -> bool:
 def _check_sizes(parts: list[zipfile.ZipInfo]) -> None:
     # the declared size is binding: the archive reader stops there and compares the checksum
     sheets = sum(part.file_size for part in parts if _is_sheet(part.filename))
-    others = (
-        part.file_size for part in parts if not _is_sheet(part.filename) and "/media/" not in part.filename
-    )
-    if sheets > MOST_SHEETS or any(size > MOST_OTHER for size in others):
-        raise SourceError("The workbook unfolds to far more than any sheet of stock needs. It was not read.")
-
-
-def _scan(archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> bool:
-    """Whether the worksheet holds a formula; refuses rows of no honest size and XML entities."""
-    formulas, without_end = False, 0
-    for block in _blocks(archive, part):
-        if b"<!DOCTYPE" in block or b"<!ENTITY" in block:
-            raise SourceError(
-                "The workbook holds XML entities, which no honest workbook needs. It was not read."
-            )
-        formulas = formulas or any(mark in block for mark in (b"<f>", b"<f ", b"<f/>", b":f>", b":f "))
-        without_end = 0 if _ROW_END.search(block) else without_end + len(block)
-        if without_end > MOST_ROW:
-            raise SourceError("The workbook holds a row of no honest size. It was not read.")
-    return formulas
-
-
-def _blocks(archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> Iterator[bytes]:
-    """The part in pieces that overlap a little, so that no mark is cut in two."""
-    tail = b""
-    with archive.open(part) as file:
-        while block := file.read(CHUNK):
-            yield tail + block
-            tail = block[-16:]
+    others = [part for part in parts if not _is_sheet(part.filename) and "/media/" not in part.filename]
+    large = any(part.file_size > max(LARGE, MOST_RATIO * part.compress_size) for part in parts)
+    if large or sheets > MOST_SHEETS or any(part.file_size > MOST_OTHER for part in others):
+        raise SourceError(_TOO_LARGE)

@@ -24,6 +24,7 @@ from inventory.measures import (
     read_unit,
     show_mm,
 )
+from inventory.measures.text import said
 from inventory.sheets.columns import Column, Notation, fold_heading
 
 LONGEST_NAME, LONGEST_TEXT = 120, 2000
@@ -130,11 +131,11 @@ def _name(text: str, column: Column) -> str:
 
 
 def _choice(text: str, column: Column) -> str:
-    wanted = _singular(fold_heading(text))
+    wanted = _singular(fold_heading(_name(text, column)))
     for choice in column.choices:
         if _singular(fold_heading(choice)) == wanted:
             return choice
-    word = fold(_name(text, column))
+    word = fold(text)
     cutoff = (
         0.8 if column.own_words else 0.5
     )  # a word of one's own is only refused where it looks like a slip
@@ -143,7 +144,7 @@ def _choice(text: str, column: Column) -> str:
         return word
     near = f"Did you mean “{close[0]}”? " if close else ""
     raise BadMeasure(
-        f"“{text}” is not a {column.heading} known here.", hint=f"{near}Accepted: {column.accepted}."
+        f"{said(text)} is not a {column.heading} known here.", hint=f"{near}Accepted: {column.accepted}."
     )
 
 
@@ -157,7 +158,7 @@ def _yes_or_no(text: str, column: Column) -> bool:
         return True
     if word in {"no", "n", "false", "0", "-"}:
         return False
-    raise BadMeasure(f"“{text}” is neither yes nor no.", hint=f"Write {column.accepted}.")
+    raise BadMeasure(f"{said(text)} is neither yes nor no.", hint=f"Write {column.accepted}.")
 
 
 def _length(text: str, column: Column) -> Length:

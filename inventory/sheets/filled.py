@@ -12,9 +12,11 @@ from typing import TypeVar
 from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.sheets.cells import LONGEST_NAME, NO_VALUE, text_of
 from inventory.sheets.columns import fold_heading
-from inventory.sheets.sources import SourceError, open_sources
+from inventory.sheets.sources import Aside, SourceError, open_sources
 
 T = TypeVar("T")
+MOST_CELLS = 1_000_000
+"""Cells of one tab; it is kept as a whole, and a sheet that went out to be filled has a few thousand."""
 
 
 @dataclass(slots=True)
@@ -78,6 +80,7 @@ class FilledTab:
     titles: list[str] = field(default_factory=list)
     rows: list[FilledRow] = field(default_factory=list)
     hidden: bool = False
+    aside: Aside = field(default_factory=Aside)
 
     def has(self, *headings: str) -> bool:
         """Whether all these columns are there."""
@@ -97,7 +100,7 @@ def filled_tabs(
         for source in open_sources([path], stack, problems.append, note):
             for text in source.notes:
                 note(text)
-            tab = FilledTab(source.file, source.tab, hidden=source.hidden)
+            tab = FilledTab(source.file, source.tab, hidden=source.hidden, aside=source.aside)
             try:
                 _fill(tab, source.rows(), problems)
             except SourceError as error:
@@ -109,10 +112,16 @@ def filled_tabs(
 
 
 def _fill(tab: FilledTab, rows: Iterator[Sequence[object]], problems: list[Place]) -> None:
+    filled = 0
     for number, raw in enumerate(rows, start=1):
         texts = [text_of(cell) for cell in raw]
         if not any(texts):
             continue
+        filled += len(texts)
+        if filled > MOST_CELLS:
+            raise SourceError(
+                f"It has more than {MOST_CELLS:,} cells, as no sheet has that went out to be filled."
+            )
         if not tab.headings:
             tab.titles, tab.headings = texts, [fold_heading(text) for text in texts]
             _twice(tab, number, texts, problems)

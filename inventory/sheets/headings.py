@@ -9,6 +9,11 @@ from difflib import get_close_matches
 from inventory.sheets.cells import text_of
 from inventory.sheets.columns import Tab, fold_heading
 
+LONGEST_SAID = 80
+"""Characters of a heading; none of ours has as many."""
+MOST_STRANGERS = 40
+"""Columns that are not ours, each of which is told; of a sheet with more these are enough to see what it is."""
+
 
 @dataclass(slots=True)
 class Headings:
@@ -25,7 +30,7 @@ def match(tab: Tab, row: Sequence[object]) -> Headings:
     found = Headings(width=len(row))
     strangers: list[str] = []
     for position, cell in enumerate(row):
-        said = text_of(cell)
+        said = text_of(cell)[:LONGEST_SAID]
         place = tab.places.get(fold_heading(said))
         if place is None:
             strangers += [said] if said else []
@@ -54,7 +59,8 @@ def _missing(tab: Tab, found: Headings, strangers: Sequence[str]) -> None:
             found.problems.append((said, f"“{said}” is not a heading of {tab.name}. Did you mean “{close}”?"))
         else:
             near = f"; did you mean “{close}”?" if close else "."
-            found.notes.append(f"the column “{said}” is not one of {tab.name} and was left alone{near}")
+            if len(found.notes) < MOST_STRANGERS:
+                found.notes.append(f"the column “{said}” is not one of {tab.name} and was left alone{near}")
     for heading in required:
         if heading not in meant:
             means = tab.column(heading).means

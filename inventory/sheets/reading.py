@@ -72,7 +72,8 @@ def read_sheets(
         sources = open_sources(paths, stack, gathering.problems.append, gathering.notes.append)
         if csv_tab:
             sources = [
-                replace(one, tab=csv_tab) if Path(one.file).suffix in TEXTS else one for one in sources
+                replace(one, tab=csv_tab) if Path(one.file).suffix.casefold() in TEXTS else one
+                for one in sources
             ]
         rows = _read(gathering, sources, progress)
     catalogue = finish(gathering)

@@ -77,7 +77,7 @@ def read_session(path: Path, known: Catalogue) -> FilledSession:
     fields = [field.heading for kind in _OURS for field in _FIELDS[kind]] + [
         lost_at(stage) for stage in STAGES
     ]
-    check_unseen(path, mine, fields, reading.announced)
+    check_unseen(mine, fields, reading.announced)
     for kind, tab in kinds:
         reading.take(kind, tab)
     reading.check()

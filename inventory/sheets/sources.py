@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from inventory.errors import Place
@@ -28,10 +28,28 @@ class SourceError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
+class Merge:
+    """Merged cells: rows from 1, columns from 0, both ends belong to it."""
+
+    name: str
+    rows: tuple[int, int]
+    columns: tuple[int, int]
+
+
+@dataclass(slots=True)
+class Aside:
+    """What the rows do not say of themselves; known when they were read."""
+
+    hidden: set[int] = field(default_factory=set)
+    merged: list[Merge] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
 class Source:
     """One tab: its file's label, its name, what it is likely to hold, and what opens its rows.
 
-    rows may raise SourceError at any row. size: rows it is expected to have, 0 where unknown.
+    rows may raise SourceError at any row. size: rows it is expected to have, 0 where unknown. aside: known when the
+    rows were read.
     """
 
     file: str
@@ -40,6 +58,7 @@ class Source:
     size: int = 0
     hidden: bool = False
     notes: tuple[str, ...] = ()
+    aside: Aside = field(default_factory=Aside)
 
 
 def open_sources(
@@ -74,19 +93,31 @@ def _files(
 ) -> Iterator[tuple[Path, str]]:
     seen: set[Path] = set()
     for path in paths:
-        for one, label in _inside(path, note) if path.is_dir() else [(path, path.name)]:
-            real = one.resolve()
+        for one, label in _inside(path, note) if path.is_dir() else [(path, _shown(path.name))]:
+            try:
+                problem = _problem(one)
+                real = one.resolve()
+            except (
+                OSError,
+                RuntimeError,
+            ) as error:  # a name too long, a folder that is closed, links in a ring
+                refuse(Place(file=label, problem=f"It cannot be read: {error}."))
+                continue
             if real in seen:
                 continue
             seen.add(real)
-            problem = _problem(one)
             if problem:
                 refuse(Place(file=label, problem=problem))
             else:
                 yield one, label
         if path.is_dir() and not any(True for _ in _inside(path, _silent)):
             problem = "The folder holds no workbook and no CSV file."
-            refuse(Place(file=path.name or str(path), problem=problem))
+            refuse(Place(file=_shown(path.name or str(path)), problem=problem))
+
+
+def _shown(name: str) -> str:
+    """A file's name as text: bytes of no text, which some systems allow in names, become ?."""
+    return name.encode("utf-8", "replace").decode("utf-8")
 
 
 def _silent(_text: str) -> None:
@@ -98,7 +129,7 @@ def _inside(folder: Path, note: Callable[[str], None]) -> Iterator[tuple[Path, s
         # programs leave lock files such as ~$name.xlsx and .~lock.name# beside open workbooks
         if path.name.startswith((".", "~")) or not path.is_file():
             continue
-        suffix, label = path.suffix.casefold(), f"{folder.name}/{path.name}"
+        suffix, label = path.suffix.casefold(), _shown(f"{folder.name}/{path.name}")
         if suffix in WORKBOOKS | TEXTS - {".txt"}:
             yield path, label
         elif suffix in FOREIGN:

@@ -7,12 +7,13 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from inventory.errors import BadMeasure, Place
-from inventory.sheets.cells import canonical, reader, text_of
+from inventory.sheets.cells import LONGEST_TEXT, canonical, reader, text_of
 from inventory.sheets.columns import Column, Tab
 from inventory.sheets.gathering import Gathering
 from inventory.sheets.headings import match
 from inventory.sheets.rows import Row, sentence
-from inventory.sheets.sources import MOST_ROWS, RowValues, Source, SourceError
+from inventory.sheets.sources import RowValues, Source, SourceError
+from inventory.sheets.unread import Unread
 
 _MOST_SEEN = 50_000
 _TICK = 500
@@ -39,7 +40,8 @@ class _Lane:
             cell = (None, "", sentence(error))
         if len(self.seen) >= _MOST_SEEN:
             self.seen.clear()
-        self.seen[key] = cell
+        if not isinstance(raw, str) or len(raw) <= LONGEST_TEXT:
+            self.seen[key] = cell
         return cell
 
 
@@ -50,29 +52,26 @@ def read_table(
 
     tick: called now and then with the rows passed since the last time.
     """
-    filled, lanes, width, ragged = 0, None, 0, False
+    filled, lanes, unread = 0, None, Unread()
     try:
         for number, raw in enumerate(source.rows(), start=1):
             if number % _TICK == 0:
                 tick(_TICK)
-            if number > MOST_ROWS:
-                problem = f"There are more than {MOST_ROWS:,} rows."
-                raise SourceError(problem, Place(source.file, tab.name, number, problem=problem))
             if not raw:
                 continue
             if lanes is None:
                 lanes = _heading(gathering, source, tab, number, raw)
-                width = len(raw)
+                unread.begin(number, raw)
                 if lanes is not None and not lanes:
                     return 0
                 continue
-            if len(raw) > width and not ragged:
-                ragged = _beyond(gathering, source, tab, number, raw[width:])
+            unread.look(number, raw)
             filled += _row(gathering, source, tab, lanes, number, raw, build)
+        gathering.problems += unread.merged(source, tab, _read(lanes or ()))
     except SourceError as error:
         gathering.problems.append(error.place or Place(source.file, tab.name, problem=error.problem))
-    if lanes is None:
-        gathering.notes.append(f"{source.file}, {tab.name}: the tab is empty.")
+    told = unread.notes(source.aside) if lanes else (": the tab is empty.",)
+    gathering.notes += [f"{source.file}, {tab.name}{one}" for one in told]
     return filled
 
 
@@ -147,9 +146,6 @@ def _is_tube(row: Row, column: Column) -> bool:
     return row.tab.name == "barrels" and column.heading == "tube"
 
 
-def _beyond(gathering: Gathering, source: Source, tab: Tab, number: int, cells: Sequence[object]) -> bool:
-    if not any(text_of(cell) for cell in cells):
-        return False
-    place = Place(source.file, tab.name, number)
-    gathering.notes.append(f"{place}: cells to the right of the last heading were left alone.")
-    return True
+def _read(lanes: Sequence[_Lane]) -> dict[int, str]:
+    """The headings of the columns that are read, by where they stand."""
+    return {lane.position: lane.column.heading for lane in lanes if lane.position >= 0}

@@ -10,10 +10,13 @@ from pathlib import Path
 
 from inventory.errors import Place
 from inventory.sheets.columns import fold_heading
-from inventory.sheets.sources import RowValues, Source, SourceError
+from inventory.sheets.sources import MOST_ROWS, RowValues, Source, SourceError
 from inventory.sheets.tabs import TABS
 
-MOST_BYTES = 512 * 1024 * 1024
+MOST_BYTES = 256 * 1024 * 1024
+MOST_ROW = 1 << 20
+"""Characters of one row, with all the lines it may go over."""
+PIECE = 1 << 20
 SEPARATORS = ",;\t|"
 STARTERS = "=+-@\t\r'"
 """Text beginning with one of these is written to CSV behind an apostrophe, so that no program runs it."""
@@ -28,34 +31,45 @@ _MARKS = (
 
 
 def text_source(path: Path, label: str) -> Source:
-    """The one tab a CSV file holds, named after the file. Raises SourceError."""
+    """The one tab a CSV file holds, named after the file. Raises SourceError, OSError."""
     if path.stat().st_size > MOST_BYTES:
         raise SourceError(f"It is larger than {MOST_BYTES // 1024 // 1024} MB.")
-    text, encoding = decode(path.read_bytes())
+    data = path.read_bytes()
+    encoding, lines = decode(data)
     notes: tuple[str, ...] = ()
     if encoding == "cp1252":
         notes = (f"{label} is not UTF-8; it was read as Windows Western European. Look at its accents.",)
-    start, separator = _separator(text, path.stem)
+    skipped, separator = _separator(_text(data, encoding, newline=None), path.stem)
 
     def rows() -> Iterator[RowValues]:
-        return _rows(text, start, separator, label, path.stem)
+        return _rows(_text(data, encoding), skipped, separator, label, path.stem)
 
-    return Source(label, path.stem, rows, text.count("\n"), notes=notes)
+    return Source(label, path.stem, rows, lines, notes=notes)
 
 
-def decode(data: bytes) -> tuple[str, str]:
-    """The text of a file and the encoding it was found to have. Raises SourceError."""
+def decode(data: bytes) -> tuple[str, int]:
+    """The encoding a file was found to have, and how many lines it may hold. Raises SourceError.
+
+    The text is not kept: a file of a few hundred megabytes would be several times as large in memory.
+    """
     if data.startswith(b"PK\x03\x04"):
         raise SourceError("It is a workbook, not a CSV file. Give it the ending .xlsx.")
     encoding = next((name for mark, name in _MARKS if data.startswith(mark)), None) or _unmarked(data)
+    lines = 0
     try:
-        text = data.decode(encoding)
+        stream = _text(data, encoding)
+        while piece := stream.read(PIECE):
+            if "\0" in piece:
+                raise SourceError("It is not a text file. Save the sheet as CSV in UTF-8.")
+            lines += piece.count("\n")
     except UnicodeError:
         problem = "Its text is neither UTF-8, UTF-16 nor Windows Western European. Save it as CSV in UTF-8."
         raise SourceError(problem) from None
-    if "\0" in text:
-        raise SourceError("It is not a text file. Save the sheet as CSV in UTF-8.")
-    return text, encoding
+    return encoding, lines
+
+
+def _text(data: bytes, encoding: str, newline: str | None = "") -> io.TextIOWrapper:
+    return io.TextIOWrapper(io.BytesIO(data), encoding, newline=newline)
 
 
 def protect(text: str) -> str:
@@ -79,18 +93,21 @@ def _unmarked(data: bytes) -> str:
     if head[0::2].count(0) > len(head) // 4:
         return "utf-16-be"
     try:
-        data.decode("utf-8")
+        for _ in codecs.iterdecode((data[at : at + PIECE] for at in range(0, len(data), PIECE)), "utf-8"):
+            pass
     except UnicodeDecodeError:
         return "cp1252"
     return "utf-8"
 
 
-def _separator(text: str, tab: str) -> tuple[int, str]:
-    """Where the rows start, and the separator under which the first filled line shows most known headings."""
-    if text[:4].casefold() == "sep=" and text[5:6] in ("\r", "\n") and text[4] in SEPARATORS:
-        return text.index("\n") + 1 if "\n" in text else len(text), text[4]
-    line = next((line for line in io.StringIO(text, newline=None) if line.strip(' \r\n\t,;|"')), "")
-    return 0, max(SEPARATORS, key=lambda separator: _fitness(line, separator, tab))
+def _separator(text: io.TextIOWrapper, tab: str) -> tuple[int, str]:
+    """Lines before the rows, and the separator under which the first filled line shows most known headings."""
+    first = text.readline(MOST_ROW)
+    if first[:4].casefold() == "sep=" and first[5:] == "\n" and first[4] in SEPARATORS:
+        return 1, first[4]
+    while first and not first.strip(' \r\n\t,;|"'):
+        first = text.readline(MOST_ROW)
+    return 0, max(SEPARATORS, key=lambda separator: _fitness(first, separator, tab))
 
 
 def _fitness(line: str, separator: str, tab: str) -> tuple[int, int]:
@@ -103,13 +120,39 @@ def _tabs_named(tab: str) -> list[str]:
     return [name for name in TABS if fold_heading(name) == fold_heading(tab)] or list(TABS)
 
 
-def _rows(text: str, start: int, separator: str, label: str, tab: str) -> Iterator[RowValues]:
-    stream = io.StringIO(text[start:] if start else text, newline="")
+class _Lines:
+    """The lines of a text, none of them and no row over several of them longer than a row may be."""
+
+    def __init__(self, text: io.TextIOWrapper) -> None:
+        self.text, self.taken = text, 0
+
+    def __iter__(self) -> _Lines:
+        return self
+
+    def __next__(self) -> str:
+        line = self.text.readline(MOST_ROW + 1)
+        self.taken += len(line)
+        if self.taken > MOST_ROW:
+            raise SourceError(f"The row has more than {MOST_ROW:,} characters, which no honest row has.")
+        if not line:
+            raise StopIteration
+        return line
+
+
+def _rows(text: io.TextIOWrapper, skipped: int, separator: str, label: str, tab: str) -> Iterator[RowValues]:
+    lines = _Lines(text)
+    for _ in range(skipped):
+        next(lines)
     number = 0
     try:
-        for number, row in enumerate(csv.reader(stream, delimiter=separator, strict=True), start=1):  # noqa: B007 - told below
+        for number, row in enumerate(csv.reader(lines, delimiter=separator, strict=True), start=1):
+            lines.taken = 0
+            if number > MOST_ROWS:
+                raise SourceError(f"There are more than {MOST_ROWS:,} rows.")
             yield [unprotect(cell) for cell in row] if "'" in "".join(row) else row
     except csv.Error as error:
         hint = "Look for a quotation mark that is opened and not closed, or not doubled inside a quoted cell."
         place = Place(label, tab, number + 1, problem=f"The line cannot be taken apart ({error}). {hint}")
         raise SourceError(place.problem, place) from None
+    except SourceError as error:
+        raise SourceError(error.problem, Place(label, tab, number + 1, problem=error.problem)) from None

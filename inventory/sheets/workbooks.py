@@ -2,94 +2,179 @@
 
 from __future__ import annotations
 
-import zipfile
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterator
 from contextlib import ExitStack
-from itertools import zip_longest
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
 
-from inventory.errors import Place
-from inventory.sheets.archives import has_formulas, inspect
-from inventory.sheets.cells import NO_VALUE
-from inventory.sheets.sources import MOST_ROWS, RowValues, Source, SourceError
+from inventory.sheets.archives import MOST_OTHER, MOST_SHEETS, Package, Relation, open_package
+from inventory.sheets.grid import Frame, read_rows
+from inventory.sheets.markup import DAMAGED, Attributes, Elements, unescaped
+from inventory.sheets.sources import MOST_ROWS, Aside, RowValues, Source, SourceError
 
-if TYPE_CHECKING:
-    from openpyxl.workbook import Workbook
+MOST_TABS = 1000
+MOST_TEXTS = 3_000_000
+MOST_STYLES = 200_000
+"""Cell formats; common programs stop at 65,490."""
+LONGEST_FORMAT = 1000
 
-DAMAGED = "The workbook is damaged or cut off. Open it in the program that made it and save it anew."
+_SIZE = re.compile(rb"""<(?:\w+:)?dimension\s+ref=["'][A-Z]+[0-9]+:[A-Z]+([0-9]{1,7})["']""")
 
 
 def workbook_sources(path: Path, label: str, stack: ExitStack) -> list[Source]:
-    """Every tab of a workbook; it stays open until `stack` closes. Raises SourceError."""
-    archive = inspect(path)
-    workbook = _load(path, stack, values=True)
-    if not workbook.worksheets:
+    """Every tab of a workbook; it stays open until `stack` closes. Raises SourceError, OSError."""
+    package, main = open_package(path, stack)
+    book, relations = _Book(), package.relations(main)
+    package.read(main, book)
+    tabs = [tab for tab in book.tabs if _kind(relations, tab) != "chartsheet"]
+    parts = [relations[tab.id].part for tab in tabs if _kind(relations, tab) == "worksheet"]
+    if len(parts) < len(tabs) or not parts or len(set(parts)) < len(parts):
         raise SourceError(DAMAGED)
-    return [_source(path, label, sheet, stack, archive.formulas) for sheet in workbook.worksheets]
+    if sum(map(package.size, parts)) > MOST_SHEETS:
+        raise SourceError("The workbook unfolds to far more than any sheet of stock needs. It was not read.")
+    frame = _frame(package, relations, from_1904=book.from_1904)
+    notes = _remarks(package, label)
+    return [_source(package, part, label, tab, frame, notes) for tab, part in zip(tabs, parts, strict=True)]
 
 
-def _source(path: Path, label: str, sheet: Any, stack: ExitStack, formulas: frozenset[str]) -> Source:
-    tab = sheet.title
-    size = min(sheet.max_row or 0, MOST_ROWS)
-    sheet.reset_dimensions()  # what a file says of its own size is only believed for showing progress
+def _source(
+    package: Package, part: str, label: str, tab: _Tab, frame: Frame, notes: tuple[str, ...]
+) -> Source:
+    with package.open(part) as stream:
+        said = _SIZE.search(stream.read(4096))
+    # what a file says of its own size is only believed for showing progress
+    size = min(int(said[1]), MOST_ROWS) if said else 0
+    aside = Aside()
 
     def rows() -> Iterator[RowValues]:
-        if has_formulas(sheet, formulas):
-            return _guarded(_with_formulas(path, sheet, stack), label, tab)
-        return _guarded(sheet.iter_rows(values_only=True), label, tab)
+        with package.open(part) as stream:
+            yield from read_rows(stream, frame, label, tab.name, aside)
 
-    return Source(label, tab, rows, size, hidden=sheet.sheet_state != "visible")
-
-
-def _load(path: Path, stack: ExitStack, *, values: bool) -> Workbook:
-    from openpyxl import load_workbook
-
-    try:
-        workbook = load_workbook(path, read_only=True, data_only=values, keep_links=False)
-    except Exception as error:  # a foreign file can make the library fail in any way
-        raise SourceError(_why(error)) from error
-    stack.callback(workbook.close)
-    return workbook
+    return Source(label, tab.name, rows, size, hidden=tab.hidden, notes=notes, aside=aside)
 
 
-def _guarded(rows: Iterable[RowValues], label: str, tab: str) -> Iterator[RowValues]:
-    """The rows, with every failure of the file turned into a sentence that says where."""
-    iterator = iter(rows)
-    number = 0
-    while True:
-        try:
-            row = next(iterator)
-        except StopIteration:
+def _kind(relations: dict[str, Relation], tab: _Tab) -> str:
+    return relations[tab.id].kind if tab.id in relations else ""
+
+
+def _remarks(package: Package, label: str) -> tuple[str, ...]:
+    notes = []
+    if any(name.endswith("vbaproject.bin") for name in package.parts):
+        notes.append(f"{label} holds macros; they were left alone, only its cells were read.")
+    if any("/externallinks/" in name for name in package.parts):
+        notes.append(f"{label} takes values from other workbooks; they were read as they were last stored.")
+    return tuple(notes)
+
+
+def _frame(package: Package, relations: dict[str, Relation], *, from_1904: bool) -> Frame:
+    texts, styles = _Texts(), _Styles()
+    for relation in relations.values():
+        # no format and no shared text at all is how the smallest programs write
+        if relation.kind == "sharedStrings" and package.has(relation.part):
+            package.read(relation.part, texts, MOST_OTHER)
+        elif relation.kind == "styles" and package.has(relation.part):
+            package.read(relation.part, styles, MOST_OTHER)
+    return Frame(texts.texts, frozenset(styles.days), frozenset(styles.spans), from_1904)
+
+
+@dataclass(frozen=True, slots=True)
+class _Tab:
+    name: str
+    id: str
+    hidden: bool
+
+
+class _Book(Elements):
+    """The main part: its tabs and its calendar (ECMA-376 part 1, 18.2)."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.tabs: list[_Tab] = []
+        self.from_1904 = False
+        self.on("sheet", self._sheet)
+        self.on("workbookPr", self._properties)
+
+    def _sheet(self, attributes: Attributes) -> None:
+        if len(self.tabs) >= MOST_TABS:
+            raise SourceError(f"The workbook has more than {MOST_TABS:,} tabs. It was not read.")
+        id_ = next((said for name, said in attributes.items() if name.endswith("relationships id")), "")
+        hidden = attributes.get("state", "visible") != "visible"
+        self.tabs.append(_Tab(unescaped(attributes.get("name", "")), id_, hidden))
+
+    def _properties(self, attributes: Attributes) -> None:
+        self.from_1904 = attributes.get("date1904", "0") in ("1", "true", "on")
+
+
+class _Texts(Elements):
+    """The texts cells share (ECMA-376 part 1, 18.4): the pieces of each together, without how they are spoken."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.texts: list[str] = []
+        self.spoken = False
+        self.pieces: list[str] = []
+        self.on("si", end=self._end)
+        self.on("t", self._piece, self._piece_end)
+        self.on("rPh", self._speak, self._spoken)
+
+    def _piece(self, _attributes: Attributes) -> None:
+        if not self.spoken:
+            self.gather()
+
+    def _piece_end(self) -> None:
+        if self.wanted is not None:
+            self.pieces.append(self.gathered())
+
+    def _end(self) -> None:
+        if len(self.texts) >= MOST_TEXTS:
+            raise SourceError(f"The workbook holds more than {MOST_TEXTS:,} texts. It was not read.")
+        self.texts.append(unescaped("".join(self.pieces)))
+        self.pieces.clear()
+
+    def _speak(self, _attributes: Attributes) -> None:
+        self.spoken = True
+
+    def _spoken(self) -> None:
+        self.spoken = False
+
+
+class _Styles(Elements):
+    """Which cell formats show a number as a day or a time span (ECMA-376 part 1, 18.8)."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        from openpyxl.styles.numbers import BUILTIN_FORMATS
+
+        self.formats: dict[str, str] = {str(number): code for number, code in BUILTIN_FORMATS.items()}
+        self.days: set[str] = set()
+        self.spans: set[str] = set()
+        self.number = 0
+        self.counting = False
+        self.on("numFmt", self._format)
+        self.on("cellXfs", self._begin, self._end)
+        self.on("xf", self._cell)
+
+    def _format(self, attributes: Attributes) -> None:
+        if len(self.formats) < MOST_STYLES:
+            self.formats[attributes.get("numFmtId", "")] = attributes.get("formatCode", "")[:LONGEST_FORMAT]
+
+    def _begin(self, _attributes: Attributes) -> None:
+        self.counting = True
+
+    def _end(self) -> None:
+        self.counting = False
+
+    def _cell(self, attributes: Attributes) -> None:
+        from openpyxl.styles.numbers import is_date_format, is_timedelta_format
+
+        if not self.counting:
             return
-        except Exception as error:  # a foreign file can make the library fail in any way
-            place = Place(label, tab, number + 1, problem=_why(error))
-            raise SourceError(place.problem, place) from error
-        number += 1
-        yield row
-
-
-def _with_formulas(path: Path, sheet: Any, stack: ExitStack) -> Iterator[RowValues]:
-    """The rows with NO_VALUE where a formula was never worked out; read beside a view that shows the formulas.
-
-    A formula whose result is empty text is stored with the type “str” and is simply blank.
-    """
-    twin: Any = _load(path, stack, values=False)[sheet.title]
-    twin.reset_dimensions()
-    for cells, written in zip_longest(sheet.iter_rows(), twin.iter_rows(values_only=True), fillvalue=()):
-        row = [cell.value for cell in cells]
-        for place, formula in enumerate(written):
-            if formula is not None and row[place] is None and cells[place].data_type != "str":
-                row[place] = NO_VALUE
-        yield row
-
-
-def _why(error: BaseException) -> str:
-    kind = type(error).__name__
-    if error.__cause__ is not None:  # the library wraps what its parts raise
-        return _why(error.__cause__)
-    if "Forbidden" in kind:  # defusedxml: entities, external references, document type declarations
-        return "The workbook holds XML entities, which no honest workbook needs. It was not read."
-    if isinstance(error, zipfile.BadZipFile) or kind in {"ParseError", "EOFError", "error"}:
-        return DAMAGED
-    return f"{DAMAGED} ({kind}: {str(error).splitlines()[0] if str(error) else 'no more is known'})"
+        if self.number >= MOST_STYLES:
+            raise SourceError(f"The workbook has more than {MOST_STYLES:,} cell formats. It was not read.")
+        code = self.formats.get(attributes.get("numFmtId", "0"))
+        if is_date_format(code):
+            self.days.add(str(self.number))
+            if is_timedelta_format(code):
+                self.spans.add(str(self.number))
+        self.number += 1

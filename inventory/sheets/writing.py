@@ -16,6 +16,7 @@ from tempfile import mkstemp
 from typing import TYPE_CHECKING, Any
 
 from inventory.errors import Refused
+from inventory.sheets.markup import escaped
 from inventory.sheets.texts import protect
 
 if TYPE_CHECKING:
@@ -49,7 +50,7 @@ def safe_text(cell: Any, text: str) -> None:
     """
     if len(text) > LONGEST_CELL:
         raise Refused(f"A text of {len(text)} characters does not fit into a cell.", hint="Shorten it.")
-    cell.value = _CONTROLS.sub("\ufffd", text)
+    cell.value = escaped(_CONTROLS.sub("\ufffd", text))
     if text.startswith(("=", "+", "-", "@")):
         cell.data_type = "s"
         cell.quotePrefix = True

@@ -18,10 +18,10 @@ from openpyxl import Workbook, load_workbook
 from inventory.errors import BadSheet, Place
 from inventory.sheets.counts_writing import write_counts
 from inventory.sheets.deliveries_writing import write_delivery_sheet
+from inventory.sheets.filled import filled_tabs
 from inventory.sheets.sessions_reading import read_session
 from inventory.sheets.sessions_writing import write_session
 from inventory.sheets.template import write_template
-from inventory.sheets.unseen import MOST_BYTES, unseen
 
 from .lists_case import a_shop
 from .sessions_case import GLUE, KIT, PADS, SHEET, STOCK, csv_rows, fill, fill_csv, known
@@ -391,23 +391,6 @@ def test_a_workbook_without_styles(sheet: Path) -> None:
     assert (found.session, found.pieces[0].good, found.pieces[0].order) == (3, 7, "wren wedding")
 
 
-def test_what_cannot_be_made_out_is_not_said(tmp_path: Path, sheet: Path) -> None:
-    """Hidden rows are looked for in workbooks that can be taken apart, and in nothing else."""
-    (tmp_path / "a.csv").write_text("row,good\n1,3\n")
-    (tmp_path / "b.xlsx").write_bytes(b"PK")
-    with zipfile.ZipFile(tmp_path / "c.xlsx", "w") as archive:
-        archive.writestr("_rels/.rels", "<a")
-    with zipfile.ZipFile(tmp_path / "d.xlsx", "w") as archive:
-        archive.writestr("_rels/.rels", "<Relationships/>")
-    with zipfile.ZipFile(tmp_path / "e.xlsx", "w", zipfile.ZIP_DEFLATED) as archive:
-        archive.writestr("_rels/.rels", b" " * (MOST_BYTES + 1))
-    for name in ("e.xlsx", "a.csv", "b.xlsx", "c.xlsx", "d.xlsx", "missing.xlsx"):
-        assert unseen(tmp_path / name) == {}
-    found = unseen(sheet)
-    assert list(found) == ["session", "pieces", "bottles", "used", "counts", "notes"]
-    assert all(not one.hidden and not one.merged for one in found.values())
-
-
 def test_whole_columns_merged(sheet: Path) -> None:
     """A merge may name no rows at all."""
     old = sheet.rename(sheet.with_suffix(".old"))
@@ -417,4 +400,5 @@ def test_whole_columns_merged(sheet: Path) -> None:
                 b"</sheetData>", b'</sheetData><mergeCells><mergeCell ref="J:K"/></mergeCells>'
             )
             new.writestr(name, data)
-    assert unseen(sheet)["pieces"].merged[0].rows == (1, 1_048_576)
+    tabs = filled_tabs(sheet, [])
+    assert [one.rows for tab in tabs for one in tab.aside.merged] == [(1, 1_048_576)] * len(tabs)

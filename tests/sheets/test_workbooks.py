@@ -15,7 +15,7 @@ from openpyxl.utils.datetime import CALENDAR_MAC_1904
 from inventory.catalogue import Catalogue
 from inventory.sheets import archives
 
-from .shop import Tabs, problems, read, shop, write_xlsx
+from .shop import problems, read, shop, write_xlsx
 
 
 def _rewrite(path: Path, change: Callable[[str, bytes], bytes]) -> Path:
@@ -58,19 +58,6 @@ def test_a_formula_never_worked_out_is_told(tmp_path: Path) -> None:
     found = problems(path)
     assert [(place.row, place.column) for place in found] == [(3, "plating"), (4, "stand-ins")]
     assert all("has no stored result" in place.problem for place in found)
-
-
-def test_only_tabs_with_formulas_are_read_twice(tmp_path: Path) -> None:
-    """A sheet without formulas stays on the quick way, whatever the others hold."""
-    tabs: Tabs = {"platings": [["plating"], ["=1"]], "counts": [["part", "quantity"], ["x", 1]]}
-    path = write_xlsx(tmp_path / "f.xlsx", tabs)
-    assert archives.inspect(path).formulas == {"xl/worksheets/sheet1.xml"}
-
-
-def test_an_unknown_layout_counts_every_formula() -> None:
-    """Where the library does not tell a sheet's part, any formula in the file makes it careful."""
-    assert archives.has_formulas(object(), frozenset({"a"}))
-    assert not archives.has_formulas(object(), frozenset())
 
 
 def test_hidden_tabs_are_read_with_a_note(tmp_path: Path) -> None:
