@@ -15,7 +15,7 @@ from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.measures import read_date, read_money
 
 if TYPE_CHECKING:
-    from inventory.jobs.demand import Past, made_of
+    from inventory.jobs.demand import Past
     from inventory.jobs.shop import Shop
     from inventory.jobs.shopping import Shopping
     from inventory.store import Read
@@ -104,7 +104,7 @@ def past(read: Read, shop: Shop) -> Past:
     """What was used and made of late."""
     from datetime import timedelta
 
-    from inventory.jobs.demand import Past
+    from inventory.jobs.demand import Past, made_of
 
     since = shop.today - timedelta(days=LOOK_BACK)
     first = read.first_use()
