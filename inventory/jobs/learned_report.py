@@ -8,16 +8,17 @@ from fractions import Fraction
 
 from inventory.catalogue import STAGES, Catalogue, Part, Supply, fold
 from inventory.errors import BadInput
-from inventory.jobs.learning import pers_of, prior_of
+from inventory.jobs.learning import prior_of
+from inventory.jobs.learning_bills import quantities
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate, exactly, millionths
-from inventory.making.bill import whole_bill
 
 
 @dataclass(frozen=True, slots=True)
 class RateLine:
     """One rate, in the part's unit for one of `per`. alike: whether all patterns write the same quantity.
 
-    prior: what the sheets write (the mean, where patterns differ); outliers: documents left out.
+    prior: what the sheets write (the mean, where patterns differ); outliers: documents left out; scatter: what one
+    ordinary session uses beside the expected, in the part's unit (one standard deviation).
     """
 
     part: Part
@@ -30,6 +31,7 @@ class RateLine:
     outliers: tuple[int, ...] = ()
     pinned: bool = False
     alike: bool = True
+    scatter: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,49 +48,27 @@ class LossLine:
     lost: int
 
 
-def written_quantities(written: Catalogue, part: str, per: str) -> tuple[Fraction, ...]:
-    """What the bills write for one `per` of a part, in its unit: every different quantity, smallest first."""
-    key = fold(part)
-    found = {
-        Fraction(line.quantity, 1000)
-        for pattern in written.patterns.values()
-        if pattern.bill
-        for line in whole_bill(written, pattern)
-        if fold(line.part) == key and line.per == per
-    }
-    return tuple(sorted(found))
-
-
 def rate_lines(written: Catalogue, learned: LearnedFigures, part: str = "") -> tuple[RateLine, ...]:
     """Every rate of supplies, or those of one part; learned ones first. Raises UnknownName."""
     known = {(fold(one.part), one.per): one for one in learned.rates}
     parts: Iterable[Part] = [written.part(part)] if part else written.parts.values()
+    by_bill = quantities(written)
     lines = [
-        _line(written, one, per, known.get((fold(one.name), per)))
+        _line(one, per, several, known.get((fold(one.name), per)))
         for one in parts
         if isinstance(one.detail, Supply)
-        for per in pers_of(written, one.name)
+        for per, several in by_bill.get(fold(one.name), {}).items()
     ]
     return tuple(sorted(lines, key=lambda line: not line.sessions and not line.pinned))
 
 
-def _line(written: Catalogue, part: Part, per: str, rate: LearnedRate | None) -> RateLine:
-    quantities = written_quantities(written, part.name, per)
-    usual = sum(quantities, Fraction(0)) / len(quantities)
-    alike = len(quantities) == 1
+def _line(part: Part, per: str, several: Sequence[Fraction], rate: LearnedRate | None) -> RateLine:
+    usual = sum(several, Fraction(0)) / len(several)
+    alike = len(several) == 1
     if rate is None:
-        first = prior_of(per)
-        spread = Fraction(first.spread)
-        return RateLine(
-            part,
-            per,
-            usual,
-            usual,
-            usual * max(1 - spread, Fraction(0)),
-            usual * (1 + spread),
-            0,
-            alike=alike,
-        )
+        spread = Fraction(prior_of(per).spread)
+        low, high = usual * (1 - spread), usual * (1 + spread)
+        return RateLine(part, per, usual, usual, low, high, 0, alike=alike)
     return RateLine(
         part,
         per,
@@ -100,28 +80,45 @@ def _line(written: Catalogue, part: Part, per: str, rate: LearnedRate | None) ->
         rate.outliers,
         rate.pinned,
         alike,
+        Fraction(rate.scatter, 1000),
     )
 
 
 def pinned_factor(written: Catalogue, part: str, per: str, value: Fraction, *, as_factor: bool) -> int:
-    """Millionths of the bill's quantity for a wished rate. Raises BadInput where the rate is none or does not exist."""
+    """Millionths of the bill's quantity for a wished rate. Raises BadInput where it is none or does not exist."""
     name = written.part(part).name
-    pers = pers_of(written, name)
-    if per not in pers:
-        hint = f"It is taken per {', per '.join(pers)}." if pers else "No pattern's bill names it."
+    by_per = quantities(written).get(fold(name), {})
+    if per not in by_per:
+        hint = f"It is taken per {', per '.join(by_per)}." if by_per else "No pattern's bill names it."
         raise BadInput(f"{name} has no rate per {per}.", hint=hint)
     if value < 0:
         raise BadInput("A rate is 0 or more.", hint="Write it like 0.09, or as a factor like x1.2.")
-    if as_factor:
-        return millionths(value)
-    quantities = written_quantities(written, name, per)
-    if len(quantities) > 1:
-        told = ", ".join(f"{float(one):g}" for one in quantities)
+    several = by_per[per]
+    if not as_factor and len(several) > 1:
+        told = ", ".join(f"{float(one):g}" for one in several)
         raise BadInput(
             f"The patterns write different quantities of {name} per {per}: {told}.",
             hint="Pin how many times these are used: x1.2 is a fifth more.",
         )
-    return millionths(value / quantities[0])
+    if not as_factor and not several[0]:
+        raise BadInput(
+            f"The bills write 0 of {name} per {per}, and no factor makes more of that.",
+            hint="Write what is used in the bills tab and load it.",
+        )
+    return _bounded(value if as_factor else value / several[0])
+
+
+MOST_TIMES = 1_000
+"""A use this many times the bill's is a slip of the unit."""
+
+
+def _bounded(factor: Fraction) -> int:
+    if factor > MOST_TIMES:
+        raise BadInput(
+            f"That is {float(factor):.0f} times what the bills write.",
+            hint="Check the unit; if it is right, change the bills tab and load it.",
+        )
+    return millionths(factor)
 
 
 def loss_lines(written: Catalogue, learned: LearnedFigures, material: str = "") -> tuple[LossLine, ...]:
@@ -158,13 +155,17 @@ def changed_rates(
 def changed_losses(
     written: Catalogue, before: LearnedFigures, after: LearnedFigures
 ) -> Sequence[tuple[LossLine, LossLine]]:
-    """Losses that are not what they were, before and after, of materials that were worked."""
+    """Losses that are not what they were, before and after, of materials that are or were worked."""
     old = {(line.material, line.stage): line for line in loss_lines(written, before)}
-    done = []
-    for line in loss_lines(written, after):
-        was = old.get((line.material, line.stage)) or LossLine(
-            line.material, line.stage, Fraction(0), Fraction(0), Fraction(0), Fraction(0), 0, 0
-        )
-        if line.estimate != was.estimate and line.reached:
-            done.append((was, line))
-    return done
+    new = {(line.material, line.stage): line for line in loss_lines(written, after)}
+    pairs = [
+        (old.get(key) or _nothing(*key), new.get(key) or _nothing(*key))
+        for key in dict.fromkeys([*new, *old])
+    ]
+    return [(was, now) for was, now in pairs if was.estimate != now.estimate and (was.reached or now.reached)]
+
+
+def _nothing(material: str, stage: str) -> LossLine:
+    """A stage of which the sheet says nothing and nobody learned."""
+    none = Fraction(0)
+    return LossLine(material, stage, none, none, none, none, 0, 0)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -17,6 +18,10 @@ from inventory.cli.tables import wrapped
 from inventory.jobs import loading
 from inventory.jobs.loading import Load
 from inventory.measures import currency, show_amount
+
+if TYPE_CHECKING:
+    from inventory.ledger import Intake
+    from inventory.store import Read
 
 
 def load(
@@ -45,13 +50,16 @@ def load(
         title = f"Load {', '.join(path.name for path in paths)}"
         parts = {count.part for count in intake.counts}
 
+        def work_out(read: Read) -> Load:
+            return _relearned(read, intake, loading.load(intake, read.book(parts), today(), title))
+
         def show(done: Load) -> None:
             lines = _screen(done, {**catalogue.parts, **intake.catalogue.parts})
             (talk if as_json else say)("\n".join(lines))
 
         if dry_run:
             with found.reading() as read:
-                done = loading.load(intake, read.book(parts), today(), title)
+                done = work_out(read)
             show(done)
             talk("Nothing was booked (--dry-run).")
             if as_json:
@@ -59,7 +67,7 @@ def load(
             return
         number, done = book(
             found,
-            lambda read: loading.load(intake, read.book(parts), today(), title),
+            work_out,
             lambda done: done.proposal,
             show,
             "Book this?",
@@ -72,6 +80,21 @@ def load(
         say("Nothing was booked.")
     else:
         say(f"Booked as document {number}. `kitdrawer undo` takes it back.")
+
+
+def _relearned(read: Read, intake: Intake, done: Load) -> Load:
+    """The load with rates and losses worked out anew where sessions taught any: they are measured by the sheets."""
+    happened, words = read.happened(), read.rate_words()
+    if not happened and not words:
+        return done
+    from inventory.catalogue.checks import merged
+    from inventory.jobs.learning import relearn
+
+    learned = relearn(merged(read.written(), intake.catalogue), happened, words)
+    if learned == read.learned():
+        return done
+    told = "Rates and losses are worked out anew by these sheets."
+    return replace(done, proposal=replace(done.proposal, learned=learned), notes=(*done.notes, told))
 
 
 def _json(done: Load, number: int | None) -> dict[str, Value]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from typing import Annotated
 
 import typer
 
-from inventory.cli.exact_json import Value, dumps
+from inventory.cli.exact_json import dumps
+from inventory.cli.learned_screen import loss_json, percent
 from inventory.cli.session import JsonOption, StoreOption, opened, say
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.learned_report import LossLine, loss_lines
@@ -27,15 +27,13 @@ def losses(
     """
     with opened(store) as found, found.reading() as read:
         lines = loss_lines(read.written(), read.learned(), material)
-    say(dumps({"losses": [_json(one) for one in lines]}) if as_json else _screen(lines, bool(material)))
+    say(dumps({"losses": [loss_json(one) for one in lines]}) if as_json else _screen(lines, material))
 
 
-def _percent(share: Fraction) -> str:
-    return f"{100 * float(share):.2g} %" if share else "0 %"
-
-
-def _screen(lines: Sequence[LossLine], everything: bool) -> list[str]:
-    shown = lines if everything else [one for one in lines if one.reached]
+def _screen(lines: Sequence[LossLine], material: str) -> list[str]:
+    shown = [one for one in lines if material or one.reached]
+    if not shown and material:
+        return wrapped("The sheets name no loss of it, and no session made anything of it.")
     if not shown:
         return wrapped("Nothing is learned yet: the sheets' figures stand. `losses MATERIAL` shows them.")
     columns = (
@@ -50,27 +48,14 @@ def _screen(lines: Sequence[LossLine], everything: bool) -> list[str]:
         [
             one.material,
             one.stage,
-            _percent(one.prior),
-            _percent(one.estimate),
-            f"{_percent(one.low)} to {_percent(one.high)}" if one.reached else "",
+            percent(one.prior),
+            percent(one.estimate),
+            "" if one.low == one.high else f"{percent(one.low)} to {percent(one.high)}",
             f"{one.lost} of {one.reached}" if one.reached else "",
         ]
         for one in shown
     ]
     done = table(columns, rows)
-    if not everything:
+    if not material:
         done += wrapped("Materials not worked yet share what the others taught: `losses MATERIAL`.", "· ")
     return done
-
-
-def _json(one: LossLine) -> dict[str, Value]:
-    return {
-        "material": one.material,
-        "stage": one.stage,
-        "prior": round(float(one.prior), 6),
-        "estimate": round(float(one.estimate), 6),
-        "low": round(float(one.low), 6),
-        "high": round(float(one.high), 6),
-        "reached": one.reached,
-        "lost": one.lost,
-    }

@@ -9,8 +9,10 @@ import typer
 
 from inventory.catalogue import Part
 from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.learned_screen import rate_json
 from inventory.cli.session import JsonOption, StoreOption, opened, say, today
 from inventory.cli.tables import Column, table, wrapped
+from inventory.cli.trace_rates import learned_of, rates_screen, use_json
 from inventory.jobs.tracing import Step, Trace
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
 
@@ -24,7 +26,7 @@ def trace(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Why this number: every document behind on hand, claims and cost, in order.
+    """Why this number: every document behind on hand, claims and cost, and every session behind a rate.
 
     For example:
     kitdrawer trace "Dunlin kit chrome"
@@ -35,7 +37,13 @@ def trace(
         known = read.catalogue().part(part)
         answer = job.trace(known, read.history(part), read.book([part]), today())
         coin = currency(read.currency)
-    say(dumps(_json(answer, coin, last)) if as_json else _screen(answer, coin, last))
+        rates, uses = learned_of(read, known)
+    if as_json:
+        days = {one.document: one.on for one in uses}
+        learned = {"rates": [rate_json(one, days) for one in rates], "uses": [use_json(one) for one in uses]}
+        say(dumps({**_json(answer, coin, last), **learned}))
+    else:
+        say([*_screen(answer, coin, last), *rates_screen(known, rates, uses)])
 
 
 def _shown(steps: Sequence[Step], last: int) -> Sequence[Step]:

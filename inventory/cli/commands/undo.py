@@ -32,12 +32,10 @@ def undo(
     with opened(store) as found:
         shown = ""
         for _ in range(TRIES):
-            proposal = _with_learned(found, found.undo(document, on=today()))
+            proposal, told = _with_learned(found, found.undo(document, on=today()))
             if proposal.title != shown:  # asked anew where another document has become the last one meanwhile
                 shown = proposal.title
-                say(wrapped(f"{shown}: {len(proposal.lines)} lines are reversed."))
-                if proposal.learned is not None:
-                    say(wrapped("Rates and losses are worked out anew.", "· "))
+                say([*wrapped(f"{shown}{_reversed(len(proposal.lines))}."), *told])
                 if not agreed("Undo it?", yes):
                     say("Nothing was changed.")
                     return
@@ -50,14 +48,23 @@ def undo(
     raise StoreBusy("Others keep booking in this store.", hint="Nothing was booked. Try again in a moment.")
 
 
-def _with_learned(store: Store, proposal: Proposal) -> Proposal:
-    """The undo with rates and losses as they will be; where nothing is learned from the document, as it is."""
+def _reversed(lines: int) -> str:
+    """What becomes of lines; a word on a rate has none."""
+    return f": {lines} {'line is' if lines == 1 else 'lines are'} reversed" if lines else ""
+
+
+def _with_learned(store: Store, proposal: Proposal) -> tuple[Proposal, list[str]]:
+    """The undo with rates and losses as they will be, and what changes of them; as it is where it teaches nothing."""
     turned = proposal.reverses
     with store.reading() as read:
         if turned is None or not read.teaches(turned):
-            return proposal
+            return proposal, []
+        from inventory.cli.learned_screen import changes
         from inventory.jobs.learning import relearn
 
-        return replace(
-            proposal, learned=relearn(read.written(), read.happened(turned), read.rate_words(turned))
+        written = read.written()
+        learned = relearn(written, read.happened(turned), read.rate_words(turned))
+        told = changes(written, read.learned(), learned) or wrapped(
+            "Rates and losses stay as they are.", "· "
         )
+    return replace(proposal, learned=learned), told

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import typer
 
 from inventory.cli.exact_json import dumps
 from inventory.cli.session import JsonOption, StoreOption, opened, say
 from inventory.cli.tables import wrapped
 
+if TYPE_CHECKING:
+    from inventory.store import Store
+
 DISAGREES = 3
 
 
 def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
-    """Recompute every balance, cost layer and claim from the movements, and say what disagrees.
+    """Recompute every balance, cost layer, claim and learned figure from what was booked; say what disagrees.
 
     For example:
     kitdrawer verify
@@ -21,13 +26,34 @@ def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
 
     with opened(store) as found:
         problems = prove(found)
+        learned = () if problems else _learned(found)  # figures of a damaged book prove nothing
     if as_json:
-        say(dumps({"ok": not problems, "problems": list(problems)}))
+        say(dumps({"ok": not problems + learned, "problems": [*problems, *learned]}))
     elif problems:
         for problem in problems:
             say(wrapped(problem, "· "))
         say("Restore a backup (kitdrawer restore FILE), or keep this file and ask for help.")
+    elif learned:
+        for problem in learned:
+            say(wrapped(problem, "· "))
+        say(
+            wrapped(
+                "Balances, lots and claims are right. The next session booked works these figures out anew."
+            )
+        )
     else:
         say("The book agrees with itself: every balance, lot and claim follows.")
-    if problems:
+    if problems or learned:
         raise typer.Exit(DISAGREES)
+
+
+def _learned(store: Store) -> tuple[str, ...]:
+    """Where rates and losses are not what the booked sessions give."""
+    with store.reading() as read:
+        kept, happened, words = read.learned(), read.happened(), read.rate_words()
+        if not (kept.rates or kept.losses or happened or words):
+            return ()
+        from inventory.jobs.learned_proof import disagreements
+        from inventory.jobs.learning import relearn
+
+        return disagreements(kept, relearn(read.written(), happened, words))

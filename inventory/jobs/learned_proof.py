@@ -1,0 +1,74 @@
+"""Proof of the learned figures: kept ones against those that the booked sessions give."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from inventory.ledger.sessions import MILLION, LearnedFigures, LearnedLoss, LearnedRate
+
+LEAST: Final = 2
+THOUSANDTH: Final = 1_000
+"""Figures closer than a thousandth agree: libraries of another machine may round the last digits otherwise."""
+
+
+def disagreements(kept: LearnedFigures, anew: LearnedFigures) -> tuple[str, ...]:
+    """Where kept figures are not those worked out anew, one sentence each."""
+    rates = _of_rates(_rates(kept), _rates(anew))
+    losses = _of_losses(_losses(kept), _losses(anew))
+    return (*rates, *losses)
+
+
+def _rates(figures: LearnedFigures) -> Mapping[tuple[str, str], LearnedRate]:
+    return {(one.part, one.per): one for one in figures.rates}
+
+
+def _losses(figures: LearnedFigures) -> Mapping[tuple[str, str], LearnedLoss]:
+    return {(one.material, one.stage): one for one in figures.losses}
+
+
+def _of_rates(
+    kept: Mapping[tuple[str, str], LearnedRate], anew: Mapping[tuple[str, str], LearnedRate]
+) -> Iterator[str]:
+    for key in dict.fromkeys([*kept, *anew]):
+        old, new = kept.get(key), anew.get(key)
+        same = (
+            old is not None
+            and new is not None
+            and (old.sessions, old.outliers, old.pinned) == (new.sessions, new.outliers, new.pinned)
+            and _close((old.factor, old.low, old.high), (new.factor, new.low, new.high))
+        )
+        if not same:
+            yield f"The rate of {key[0]} per {key[1]} is kept as {_rate(old)}, the sessions give {_rate(new)}."
+
+
+def _rate(one: LearnedRate | None) -> str:
+    if one is None:
+        return "the sheet has it"
+    many = "pinned" if one.pinned else f"{one.sessions} session{'' if one.sessions == 1 else 's'}"
+    return f"{one.factor / MILLION:.3f} times the sheet ({one.low / MILLION:.3f} to {one.high / MILLION:.3f}, {many})"
+
+
+def _of_losses(
+    kept: Mapping[tuple[str, str], LearnedLoss], anew: Mapping[tuple[str, str], LearnedLoss]
+) -> Iterator[str]:
+    for key in dict.fromkeys([*kept, *anew]):
+        old, new = kept.get(key), anew.get(key)
+        same = (
+            old is not None
+            and new is not None
+            and (old.reached, old.lost) == (new.reached, new.lost)
+            and _close((old.share, old.low, old.high), (new.share, new.low, new.high))
+        )
+        if not same:
+            yield f"The loss of {key[0]} at {key[1]} is kept as {_loss(old)}, the sessions give {_loss(new)}."
+
+
+def _loss(one: LearnedLoss | None) -> str:
+    if one is None:
+        return "the sheet has it"
+    return f"{100 * one.share / MILLION:.3g} % ({one.lost} lost of {one.reached})"
+
+
+def _close(old: tuple[int, ...], new: tuple[int, ...]) -> bool:
+    return all(abs(a - b) <= max(LEAST, max(a, b) // THOUSANDTH) for a, b in zip(old, new, strict=True))

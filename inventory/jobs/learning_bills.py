@@ -1,0 +1,87 @@
+"""What the written bills ask of a supply: by pattern, and of a session by the stages its pieces reached."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from inventory.catalogue import STAGES, BillLine, Catalogue, Pattern, fold
+from inventory.errors import BadInput
+from inventory.ledger.sessions import Outcome
+from inventory.making.bill import times, whole_bill
+
+Amounts = dict[str, dict[str, Fraction]]
+"""Units of each part, by folded name and `per`."""
+
+
+def all_lines(written: Catalogue, pattern: Pattern) -> tuple[BillLine, ...]:
+    """A pattern's lines, those of patterns it takes in among them; none where it has no bill."""
+    try:
+        return whole_bill(written, pattern)
+    except BadInput:  # an empty bill stops whoever wants to make the pattern, not what others teach
+        return ()
+
+
+def bill_lines(written: Catalogue, pattern: Pattern) -> tuple[BillLine, ...]:
+    """The lines for named parts: a role (the kit, the tubes) is counted pieces, of which nothing is learned."""
+    return tuple(one for one in all_lines(written, pattern) if fold(one.part) in written.parts)
+
+
+def quantities(written: Catalogue) -> dict[str, dict[str, tuple[Fraction, ...]]]:
+    """What patterns write for one `per` of each part, in its unit: by folded name and `per`, smallest first."""
+    found: dict[str, dict[str, set[Fraction]]] = {}
+    for pattern in written.patterns.values():
+        for line in bill_lines(written, pattern):
+            by_per = found.setdefault(fold(line.part), {})
+            by_per.setdefault(line.per, set()).add(Fraction(line.quantity, 1000))
+    return {
+        key: {per: tuple(sorted(several)) for per, several in by_per.items()} for key, by_per in found.items()
+    }
+
+
+def pers_of(written: Catalogue, part: str) -> tuple[str, ...]:
+    """The `per`s by which any pattern's bill takes a part."""
+    return tuple(quantities(written).get(fold(part), ()))
+
+
+def reached(outcome: Outcome, stage: str) -> int:
+    """Pieces of an outcome that reached a stage: good ones, and those lost there or later."""
+    at = STAGES.index(stage)
+    return outcome.good + sum(many for where, many in outcome.lost.items() if STAGES.index(where) >= at)
+
+
+def asked(written: Catalogue, outcomes: Iterable[Outcome]) -> Amounts:
+    """What the written bills ask for these outcomes.
+
+    What a session takes once counts once: at each stage the most that any of its patterns asks.
+    """
+    sums: Amounts = {}
+    most: dict[tuple[str, str], int] = {}
+    for outcome in outcomes:
+        pattern = written.pattern(outcome.pattern)
+        lines = [one for one in bill_lines(written, pattern) if reached(outcome, one.stage)]
+        for key, quantity in _once(lines).items():
+            most[key] = max(most.get(key, 0), quantity)
+        family = written.family(pattern.family)
+        for line in lines:
+            if line.per != "session":
+                each = times(written, family, line.per, outcome.extra_diameter)
+                _add(sums, line.part, line.per, line.quantity * each * reached(outcome, line.stage) / 1000)
+    for (part, _), quantity in most.items():
+        _add(sums, part, "session", Fraction(quantity, 1000))
+    return sums
+
+
+def _once(lines: Iterable[BillLine]) -> dict[tuple[str, str], int]:
+    """What one pattern takes once a session, by folded part and stage."""
+    sums: dict[tuple[str, str], int] = {}
+    for line in lines:
+        if line.per == "session":
+            key = (fold(line.part), line.stage)
+            sums[key] = sums.get(key, 0) + line.quantity
+    return sums
+
+
+def _add(sums: Amounts, part: str, per: str, amount: Fraction) -> None:
+    by_per = sums.setdefault(fold(part), {})
+    by_per[per] = by_per.get(per, Fraction(0)) + amount
