@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
-from itertools import product
 from typing import Final
 
 from inventory.catalogue import Blank, Catalogue, Kit, Part, Pattern, Supply, fold
@@ -15,9 +14,12 @@ from inventory.making.bill import Choice, uses
 
 MOST: Final = 3
 """Pieces that may have been forgotten at once."""
+NAMED: Final = 3
+"""Parts named of those that are missing alike."""
 ROUGHLY: Final = Fraction(1, 4)
 """What a piece takes of a supply is only known to such a share."""
 ALONE, EACH_MORE, EACH_AGAINST = 0.45, 0.12, 0.1
+_CHOSEN: Final = ("the kit", "the blank", "the refill")
 _NUMBERS: Final = {1: "one", 2: "two", 3: "three"}
 
 
@@ -57,7 +59,9 @@ def piece_reasons(case: Case, eaten: Eaten | None, names: Mapping[str, str]) -> 
     number = _NUMBERS[eaten.pieces]
     what = f"not booked: {number} {eaten.pattern} made would take {case.amount(case.difference)}"
     if others:
-        more = f"; missing alike {'is' if len(others) == 1 else 'are'} {', '.join(others)}"
+        rest = f" and {len(others) - NAMED} more" if len(others) > NAMED else ""
+        be = "is" if len(others) == 1 else "are"
+        more = f"; missing alike {be} {', '.join(others[:NAMED])}{rest}"
     elif eaten.against:
         more = ", but nothing else of its bill is missing so"
     else:
@@ -66,79 +70,107 @@ def piece_reasons(case: Case, eaten: Eaten | None, names: Mapping[str, str]) -> 
 
 
 def _ways(catalogue: Catalogue, cases: Sequence[Case]) -> Iterator[Eaten]:
-    by_key = {fold(case.part.name): case for case in cases}
-    short = [case.part for case in cases if case.difference < 0]
     for pattern in catalogue.patterns.values():
-        for choice, said in _choices(catalogue, pattern, short):
-            takes = _takes(catalogue, pattern, choice, said)
-            for pieces in range(1, MOST + 1):
-                found = _compare(pattern, takes, by_key, pieces)
-                if found.agree:
-                    yield found
+        bill = _bill(catalogue, pattern)
+        may = {role: [case for case in cases if _may_be(role, case.part, pattern)] for role in bill.chosen}
+        for pieces in range(1, MOST + 1) if bill.chosen else ():
+            yield from _compare(bill, cases, may, pieces)
 
 
-def _choices(
-    catalogue: Catalogue, pattern: Pattern, short: Sequence[Part]
-) -> Iterator[tuple[Choice, frozenset[str]]]:
-    """Kits, blanks and refills that are short, in every combination; any other one stands in where none of a kind is.
+def _may_be(role: str, part: Part, pattern: Pattern) -> bool:
+    detail = part.detail
+    if role == "the kit":
+        return isinstance(detail, Kit) and fold(detail.family) == fold(pattern.family)
+    if role == "the blank":
+        return isinstance(detail, Blank)
+    return isinstance(detail, Supply) and fold(detail.type) == "refill"
 
-    With each, the roles that do say something.
+
+@dataclass(frozen=True, slots=True)
+class _Bill:
+    """What one piece takes, thousandths: fixed by folded part, chosen by role; refill: the family's own, folded."""
+
+    pattern: str
+    fixed: Mapping[str, Fraction] = field(default_factory=dict)
+    chosen: Mapping[str, Fraction] = field(default_factory=dict)
+    refill: str = ""
+
+
+def _bill(catalogue: Catalogue, pattern: Pattern) -> _Bill:
+    """The bill of a pattern; without any lines where it has a hole, or no kit as a schedule that others take in.
+
+    Any part that may be the kit, blank or refill stands in for the one chosen: all take as much. Tubes that lie in
+    the kits are none of their own.
     """
-    kits = [p for p in short if _kit_of(pattern, p)]
-    blanks = [p for p in short if isinstance(p.detail, Blank)]
-    refills = [p.name for p in short if isinstance(p.detail, Supply) and fold(p.detail.type) == "refill"]
-    said = frozenset(role for role, those in (("the kit", kits), ("the blank", blanks)) if those)
-    parts = catalogue.parts.values()
-    any_kit = kits or [p for p in parts if _kit_of(pattern, p)][:1]
-    any_blank = blanks or [p for p in parts if isinstance(p.detail, Blank)][:1]
-    for kit, blank, refill in product(any_kit, any_blank, [None, *refills]):
-        yield Choice(kit.name, blank.name, refill), said
-
-
-def _kit_of(pattern: Pattern, part: Part) -> bool:
-    return isinstance(part.detail, Kit) and fold(part.detail.family) == fold(pattern.family)
-
-
-def _takes(
-    catalogue: Catalogue, pattern: Pattern, choice: Choice, said: frozenset[str]
-) -> Mapping[str, tuple[Fraction, str]]:
-    """Thousandths one piece takes, and the role, by folded part; without a kit or blank that only stands in."""
+    some = {
+        role: next((part.name for part in catalogue.parts.values() if _may_be(role, part, pattern)), None)
+        for role in _CHOSEN
+    }
+    own = catalogue.family(pattern.family).refill
+    if some["the kit"] is None or some["the blank"] is None:
+        return _Bill(pattern.name)
+    choice = Choice(some["the kit"], some["the blank"], own or some["the refill"])
     try:
         every = uses(catalogue, pattern, choice)
-    except KitdrawerError:  # a bill with a hole in it explains nothing
-        return {}
-    if not any(use.role == "the kit" for use in every):
-        return {}  # a schedule that others take in
-    sums: dict[str, tuple[Fraction, str]] = {}
+    except KitdrawerError:
+        return _Bill(pattern.name)
+    kit = catalogue.part(choice.kit).detail
+    inside = isinstance(kit, Kit) and kit.tubes_inside
+    fixed: dict[str, Fraction] = {}
+    chosen: dict[str, Fraction] = {}
     for use in every:
-        if use.per_piece and (use.role not in ("the kit", "the blank") or use.role in said):
-            key = fold(use.part)
-            sums[key] = (sums.get(key, (Fraction(0), ""))[0] + use.per_piece, use.role)
-    return sums
+        if not (inside and use.role == "the tubes"):
+            sums, key = (chosen, use.role) if use.role in _CHOSEN else (fixed, fold(use.part))
+            sums[key] = sums.get(key, Fraction(0)) + use.per_piece
+    if "the kit" not in chosen:
+        return _Bill(pattern.name)
+    return _Bill(pattern.name, fixed, chosen, fold(own or ""))
 
 
 def _compare(
-    pattern: Pattern, takes: Mapping[str, tuple[Fraction, str]], cases: Mapping[str, Case], pieces: int
-) -> Eaten:
+    bill: _Bill, cases: Sequence[Case], may: Mapping[str, Sequence[Case]], pieces: int
+) -> Iterator[Eaten]:
+    """What agrees with so many pieces. may: who may be the kit, the blank, the refill; one of each is in a piece.
+
+    Each that could be has its turn, with the first of the other two.
+    """
+    agree, against = _fixed(bill, cases, pieces)
+    found = {
+        role: [fold(case.part.name) for case in may[role] if _alike(case, each, pieces, role)]
+        for role, each in bill.chosen.items()
+    }
+    if not found.get("the refill"):
+        against += [bill.refill for case in may.get("the refill", ()) if fold(case.part.name) == bill.refill]
+    firsts = {role: those[0] for role, those in found.items() if those}
+    turns = [firsts, *({**firsts, role: key} for role, those in found.items() for key in those[1:])]
+    for turn in turns:
+        if turn or agree:
+            yield Eaten(bill.pattern, pieces, (*turn.values(), *agree), tuple(against))
+
+
+def _fixed(bill: _Bill, cases: Sequence[Case], pieces: int) -> tuple[list[str], list[str]]:
     agree, against = [], []
-    for key, (each, role) in takes.items():
-        case = cases.get(key)
-        if case is None:
-            continue
-        clear = abs(case.difference) > 2 * case.error
-        if clear and _alike(case, each, role, pieces):
+    for case in cases:
+        key = fold(case.part.name)
+        each = bill.fixed.get(key, Fraction(0))
+        if each and _alike(case, each, pieces):
             agree.append(key)
-        elif abs(each * pieces) > 2 * case.error:
+        elif each * pieces > 2 * case.error:
             against.append(key)
-    return Eaten(pattern.name, pieces, tuple(agree), tuple(against))
+    return agree, against
 
 
-def _alike(case: Case, each: Fraction, role: str, pieces: int) -> bool:
-    """Whether so much is missing as these pieces take. One blank may give several; supplies are only roughly known."""
+def _alike(case: Case, each: Fraction, pieces: int, role: str = "") -> bool:
+    """Whether so much is missing as these pieces take, and more than the error of measuring.
+
+    One blank may give several pieces; what a piece takes of a supply is only roughly known.
+    """
     short, wanted = -case.difference, each * pieces
+    if short <= 2 * case.error:
+        return False
     if role == "the blank":
-        return short > 0 and short % 1000 == 0 and short <= wanted
+        return short % 1000 == 0 and short <= wanted
     if role or each % 1000 == 0:
         return abs(short - wanted) <= 2 * case.error
     step = 500 if case.error == 0 else 0  # strips are counted whole
-    return short > 0 and abs(short - wanted) <= max(ROUGHLY * wanted, Fraction(max(2 * case.error, step)))
+    return abs(short - wanted) <= max(ROUGHLY * wanted, Fraction(max(2 * case.error, step)))

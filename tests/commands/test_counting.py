@@ -6,6 +6,7 @@ import csv
 import re
 import sys
 from collections.abc import Mapping
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,11 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.cli.app import ABOUT, TWO_WORDS, make_app
+from inventory.cli.past import past_of
+from inventory.jobs.weekend_measures import Checked
+from inventory.ledger import Proposal
+from inventory.ledger.sessions import LearnedFigures, LearnedRate
+from inventory.store import open_store
 
 from .conftest import Kitdrawer
 
@@ -268,6 +274,26 @@ def test_the_book_remembers_who_brought_it(kitdrawer: Kitdrawer, store: Path) ->
     fill(path, {part: f"{there:g}"})
     told = kitdrawer("count", "book", str(path), "--as-counted", "--json").json
     assert any("document 3 (arrival" in reason for reason in told["differences"][0]["likely"])
+
+
+def test_what_is_remembered_of_parts_that_differ(store: Path) -> None:
+    """Their lines, not those of parts that are right or not known yet; the widest scatter of each learned rate."""
+    rates = [
+        LearnedRate("CA thin", per, 10**6, 0, 0, 3, scatter=scatter)
+        for per, scatter in (("barrel", 300), ("piece", 200))
+    ]
+    with open_store(store) as found:
+        found.commit(Proposal("rates", "Rates", date(2026, 11, 28), learned=LearnedFigures(tuple(rates))))
+        rows = [
+            Checked("Dunlin kit chrome", 9000, 8000, 0, "counted"),
+            Checked("Godwit kit chrome", 8000, 8000, 0, "counted"),
+            Checked("nobody knows it", 1000, 0, 0, "counted"),
+        ]
+        with found.reading() as read:
+            past = past_of(read, rows)
+    assert list(past.recent) == ["dunlin kit chrome"]
+    assert [line.quantity for line in past.recent["dunlin kit chrome"]] == [4000, 5000]
+    assert past.scatter == {"ca thin": 300}
 
 
 def test_sheets_that_cannot_be_booked(kitdrawer: Kitdrawer, store: Path, kits: Path) -> None:
