@@ -24,7 +24,8 @@ MOST_OTHER = 1 << 27
 MOST_FRAME = 1 << 24
 """Bytes of a part that only says where others are."""
 LARGE, MOST_RATIO = 1 << 24, 500
-"""From how many bytes on a part is looked at, and times it may be longer than what is stored: equal rows are 20 to 100."""
+"""From how many bytes on a part is looked at, and times it may be longer than what is stored of it; equal rows are
+20 to 100 times longer."""
 MOST_PARTS = 10_000
 
 CONTENT_TYPES = "[Content_Types].xml"
