@@ -85,37 +85,36 @@ class Line:
 
     def least(self, part: int, prices: Sequence[int], off: Sequence[bool]) -> int:
         """What the part pays at least; a mix not known yet is remembered."""
-        price = prices[part]
-        sellers = []
-        for at, entry in enumerate(self.entries):
-            if not off[entry.supplier]:
-                toll, rate = entry.charge(self.earns(entry, price, prices))
-                sellers.append((at, entry, toll, rate))
-        full = self.needs[-1]
-        lowest = min(((e.best[0] * rate, e.best[1]) for _, e, _, rate in sellers), key=_ratio, default=None)
-        if lowest is None:
-            return price
-        tolls = sorted(toll for _, _, toll, _ in sellers)[:2]
-        if (price - sum(tolls)) * lowest[1] <= full * lowest[0]:
-            return price
-        best = self._mixes(sellers, price, lowest)
+        price, limit = prices[part], self.known(part, prices, off)[0]
+        sellers = [
+            (at, entry, *entry.charge(self.earns(entry, price, prices)))
+            for at, entry in enumerate(self.entries)
+            if not off[entry.supplier]
+        ]
+        lowest = min(
+            ((entry.best[0] * rate, entry.best[1]) for _, entry, _, rate in sellers), key=_ratio, default=None
+        )
+        tolls = sum(sorted([toll for _, _, toll, _ in sellers])[:2])
+        if lowest is None or (limit - tolls) * lowest[1] <= self.needs[-1] * lowest[0]:
+            return limit
+        best = self._mixes(sellers, limit, lowest)
         if best is None:
-            return price
+            return limit
         way = tuple(sorted(_pieces(best[1])))
         if len(way) > 1 and way not in self.ways:
             self.ways.append(way)
         return best[0]
 
     def _mixes(
-        self, sellers: Sequence[tuple[int, Entry, int, int]], price: int, lowest: tuple[int, int]
+        self, sellers: Sequence[tuple[int, Entry, int, int]], below: int, lowest: tuple[int, int]
     ) -> tuple[int, Chain] | None:
-        """The cheapest mix below the price, if any, tier by tier and seller by seller."""
+        """The cheapest mix below a limit, if any, tier by tier and seller by seller."""
         full = self.needs[-1]
         best: Stands = {0: (0, ())}
         for tier, need in enumerate(self.needs):
             for at, entry, toll, rate in sellers:
                 if entry.tier == tier:
-                    limit = best[full][0] if full in best else price
+                    limit = best[full][0] if full in best else below
                     opened: Stands = {
                         held: (cost + toll, (at, 0, chain))
                         for held, (cost, chain) in best.items()
