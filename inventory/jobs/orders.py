@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from inventory.catalogue import Order, find, fold
+from inventory.catalogue import STALL, Order, find, fold
 from inventory.errors import KitdrawerError
+from inventory.jobs.finished import made_for
 from inventory.jobs.order_check import check
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import wish_of
@@ -26,11 +27,18 @@ class Standing:
 
 
 def standings(shop: Shop, name: str = "", *, everything: bool = False) -> tuple[Standing, ...]:
-    """One order by name (UnknownName where there is none), or the open ones, earliest due first."""
+    """One order by name (UnknownName where there is none), or the open ones, earliest due first.
+
+    A wish of the stall is a plan that was undone: nobody waits for it, so it is only shown with everything.
+    """
     if name:
         return (_standing(shop, find(shop.book.orders, "order", name)),)
-    chosen = [one for one in shop.book.orders.values() if everything or one.state in OPEN]
+    chosen = [one for one in shop.book.orders.values() if everything or _open(one)]
     return tuple(_standing(shop, one) for one in sorted(chosen, key=lambda one: (one.due, fold(one.name))))
+
+
+def _open(order: Order) -> bool:
+    return order.state in OPEN and not (order.customer == STALL and order.state == "wish")
 
 
 def _standing(shop: Shop, order: Order) -> Standing:
@@ -42,14 +50,21 @@ def _standing(shop: Shop, order: Order) -> Standing:
 
 def _promised(shop: Shop, order: Order, claims: tuple[Claim, ...]) -> str:
     late = ", overdue" if order.due < shop.today else ""
+    done = made_for(shop, order.name)
+    if done >= order.count:
+        return f"finished: hand it over{late}"
+    return f"{f'{done} of {order.count} finished, ' if done else ''}{_waits_for(shop, claims)}{late}"
+
+
+def _waits_for(shop: Shop, claims: tuple[Claim, ...]) -> str:
     missing = sum(1 for claim in claims if claim.account == "to buy")
     coming = {claim.purchase for claim in claims if claim.account == "due claim"}
     if missing:
-        return f"{missing} to buy{late}"
+        return f"{missing} to buy"
     if coming:
         days = [row.expected_on for row in shop.book.due if row.purchase in coming and row.expected_on]
-        return f"due in {show_date(max(days))}{late}" if days else f"due in{late}"
-    return f"all set aside{late}"
+        return f"due in {show_date(max(days))}" if days else "due in"
+    return "all set aside"
 
 
 def _wished(shop: Shop, order: Order) -> str:

@@ -42,6 +42,7 @@ _ERROR = re.compile(r"#(?:NULL!|DIV/0!|VALUE!|REF!|NAME\?|NUM!|N/A|GETTING_DATA|
 _UNSEEN = dict.fromkeys(map(ord, "\u200b\u200c\u200d\u200e\u200f\u2060\ufeff"))
 _PERIOD = re.compile(r"(.*?) ?(d|days?|w|weeks?|m|months?|y|years?)\.?", re.IGNORECASE)
 _DAYS = {"d": 1, "w": 7, "m": 30, "y": 365}
+_MINUTES = re.compile(r"(.*?) ?(?:m|mins?|minutes?)?\.?", re.IGNORECASE)
 _DENSITY = re.compile(r"(.*?) ?(?:g ?/ ?(?:ml|cm3|cm³|cc)|kg ?/ ?l)?", re.IGNORECASE)
 _DATES_TAKEN: tuple[Notation, ...] = ("date", "name", "text")
 _TRUTHS_TAKEN: tuple[Notation, ...] = ("yes or no", "name", "text")
@@ -194,6 +195,14 @@ def _days(text: str, column: Column) -> int:
     return int(days)
 
 
+def _minutes(text: str, column: Column) -> int:
+    found = _MINUTES.fullmatch(text)
+    minutes = read_number(found[1] if found else text)
+    if minutes.denominator != 1 or not 1 <= minutes <= 10_000:
+        raise BadMeasure(f"“{text}” is not a number of minutes.", hint=f"Write {column.accepted}.")
+    return int(minutes)
+
+
 def _date(text: str, _column: Column) -> date:
     if text.isdecimal() and len(text) == 5:  # a spreadsheet's day number without its format
         raise BadMeasure(
@@ -235,6 +244,7 @@ _READERS: dict[Notation, Callable[[str, Column], Any]] = {
     "unit price": _text,
     "whole": _whole,
     "days": _days,
+    "minutes": _minutes,
     "date": _date,
     "share": _share,
     "density": _density,

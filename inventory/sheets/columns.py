@@ -9,7 +9,7 @@ from typing import Literal
 
 Notation = Literal[
     "name", "names", "text", "choice", "yes or no", "length", "drill", "amount", "money", "unit price",
-    "whole", "days", "date", "share", "density", "unit", "currency", "codes",
+    "whole", "days", "minutes", "date", "share", "density", "unit", "currency", "codes",
 ]  # fmt: skip
 
 ACCEPTED: Mapping[Notation, str] = {
@@ -25,6 +25,7 @@ ACCEPTED: Mapping[Notation, str] = {
     "unit price": "12.50 or 12,50 for one unit; it may be finer than the smallest coin: 0.125",
     "whole": "a whole number",
     "days": "a number of days, or 6 weeks, 12 months (of 30 days), 1 year (of 365)",
+    "minutes": "a number of minutes: 5 or 5 min",
     "date": "a date cell, 2026-11-25, 25 Nov 2026 or 25.11.2026",
     "share": "4 % or 0.04, below 100 %",
     "density": "grams in a millilitre: 1.05 or 1.05 g/ml",

@@ -60,14 +60,14 @@ def blank(row: Row) -> None:
 
 def supply(row: Row) -> None:
     """One supply; what a container holds is read in its own unit."""
-    name, type_, unit, net_text, tare_text, sealed, opened, hazards, density, level, note = row.values
+    name, type_, unit, net_text, tare_text, sealed, opened, hazards, density, works, level, note = row.values
     named = _part(row, name, "supply")
     if not unit:
         return
     net = row.steps("net", net_text, unit, None, density)
     tare = row.steps("tare", tare_text, "g")
     if named and not row.bad:
-        detail = Supply(type_, net, tare, sealed, opened, hazards or (), density)
+        detail = Supply(type_, net, tare, sealed, opened, hazards or (), density, works)
         _keep(row, Part(name, detail, unit, note or ""), level)
 
 

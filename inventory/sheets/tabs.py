@@ -193,6 +193,9 @@ _SUPPLIES = Tab(
         _may("keeps opened", "days", "How long it keeps once opened.", "8 weeks"),
         _may("hazards", "codes", "Hazard statements of its safety data sheet.", "H315; H319; H335"),
         _may("density", "density", "Grams in a millilitre, for counting bottles by weight.", "1.05"),
+        _may(
+            "working time", "minutes", "How long a mix of it stays workable; empty: it is not mixed.", "5 min"
+        ),
         _LEVEL,
         _NOTE,
     ),

@@ -169,6 +169,17 @@ def test_how_long_a_supply_keeps(tmp_path: Path, text: str, days: int | None) ->
 
 
 @pytest.mark.parametrize(
+    ("said", "minutes"), [("5 min", 5), ("5 minutes", 5), ("5", 5), (5.0, 5), ("1 m.", 1)]
+)
+def test_how_long_a_mix_stays_workable(tmp_path: Path, said: object, minutes: int) -> None:
+    """Whole minutes, with or without their unit."""
+    found = read(write_xlsx(tmp_path / "shop.xlsx", with_cell("supplies", 2, "working time", said)))
+    detail = found.catalogue.parts["thin ca"].detail
+    assert isinstance(detail, Supply)
+    assert detail.works == minutes
+
+
+@pytest.mark.parametrize(
     ("said", "type_"),
     [
         ("Adhesives", "adhesive"),
