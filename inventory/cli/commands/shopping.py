@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 LOOK_BACK = 180
 """Days of use that make the use rate."""
+LEAST_DAYS = 28
+"""A first weekend is no habit: what it used is taken for four weeks' use."""
 SHORT = 3
 
 LateOption = Annotated[
@@ -110,7 +112,7 @@ def past(read: Read, shop: Shop) -> Past:
     first = read.first_use()
     days = (shop.today - max(since, first or date.max)).days if first else 0
     over = [(find(shop.book.orders, "order", name), day) for name, day in read.handed_over()]
-    return Past(read.used_since(since), max(days, 7) if first else 0, made_of(over, read.happened()))
+    return Past(read.used_since(since), max(days, LEAST_DAYS) if first else 0, made_of(over, read.happened()))
 
 
 def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:
