@@ -152,6 +152,14 @@ def weekend_json(weekend: Weekend, report: WeekendReport) -> dict[str, Value]:
             }
             for one in report.differences
         ],
+        **_afterwards(report, exact),
+        "announced": list(weekend.announced),
+    }
+
+
+def _afterwards(report: WeekendReport, exact: Exact) -> dict[str, Value]:
+    """What is short, what was learned, what to buy."""
+    return {
         "short": [
             {"order": one.order, "part": one.part, "quantity": exact.amount(one.quantity), "due": one.due}
             for one in report.short
@@ -178,5 +186,4 @@ def weekend_json(weekend: Weekend, report: WeekendReport) -> dict[str, Value]:
             {"part": one.part, "quantity": exact.amount(one.quantity), "reason": one.reason}
             for one in report.to_buy
         ],
-        "announced": list(weekend.announced),
     }

@@ -106,10 +106,7 @@ def book_weekend(
     if not rows.made and not measures.used and not measures.counts:
         raise Refused("The sheet is empty.", hint="Fill in what was made, weighed or counted, then book it.")
     draft = Draft(shop.book)
-    names = list(dict.fromkeys([*(row.order for row in session.rows), *orders_of(rows.made)]))
-    promised = [
-        order for name in names if (order := shop.book.orders.get(fold(name))) and order.state == "promised"
-    ]
+    promised = _promised(shop, session, rows.made)
     work = _work(shop, rows.made)
     for order in promised:
         draft.add(let_go(shop.book, order.name))
@@ -144,15 +141,9 @@ def book_weekend(
         outcomes=outcomes,
         observed=seen,
     )
-    told = dict(states)
-    orders = {
-        key: replace(order, state=told.get(order.name, order.state))
-        for key, order in shop.book.orders.items()
-    }
-    after = shop_of(shop, draft)
     return Weekend(
         shop,
-        _with_parts(replace(after, book=replace(after.book, orders=orders)), tally),
+        _with_parts(_with_states(shop_of(shop, draft), dict(states)), tally),
         session,
         proposal,
         tuple(rows.made),
@@ -161,6 +152,22 @@ def book_weekend(
         asked,
         tuple(dict.fromkeys(announced)),
     )
+
+
+def _promised(shop: Shop, session: Session, made: Sequence[Made]) -> list[Order]:
+    """The promised orders the session was planned for, or that something was made for."""
+    names = dict.fromkeys([*(row.order for row in session.rows), *orders_of(made)])
+    known = [shop.book.orders.get(fold(name)) for name in names]
+    return [order for order in known if order is not None and order.state == "promised"]
+
+
+def _with_states(shop: Shop, states: Mapping[str, OrderState]) -> Shop:
+    """The shop once these orders have come to these states."""
+    orders = {
+        key: replace(order, state=states.get(order.name, order.state))
+        for key, order in shop.book.orders.items()
+    }
+    return replace(shop, book=replace(shop.book, orders=orders))
 
 
 def _work(shop: Shop, made: Sequence[Made]) -> tuple[Work, ...]:
