@@ -166,7 +166,8 @@ def beside_the_bills(draft: Draft, shop: Shop, done: Measures, drawn: Mapping[st
     from inventory.jobs.weekend_draw import less
 
     for key, used in done.used.items():
-        more = used - drawn.get(key, 0)
+        fuller = sum(more for lot, more in done.fuller if fold(lot.part) == key)  # comes on top, below
+        more = used + fuller - drawn.get(key, 0)
         if more > 0:
             lots = less(done.named.get(key, ()), drawn.get(key, 0))
             take(draft, shop.catalogue.part(key), more, Purpose(None, "weighed", shop.today), lots)
