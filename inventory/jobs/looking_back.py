@@ -61,19 +61,11 @@ def look_back(
 
 
 def _made(weekend: Weekend) -> Iterable[Made]:
-    costs = {(order, part): cost for order, part, _, cost in weekend.tally.pieces}
+    costs = iter(weekend.tally.pieces)  # one for each row with good pieces, in their order
     for one in weekend.made:
         outcome: Outcome = one.outcome
-        lost = sum(outcome.lost.values())
-        cost = next(
-            (c for (order, part), c in costs.items() if order == outcome.order and _same(part, one)), 0
-        )
-        yield Made(outcome.pattern, outcome.order, outcome.good, lost, cost)
-
-
-def _same(part: str, one: object) -> bool:
-    outcome: Outcome = one.outcome  # type: ignore[attr-defined]  # a weekend_rows.Made; named apart from the report's
-    return part.startswith(f"{outcome.pattern}, of {outcome.kit}, {outcome.blank}")
+        cost = next(costs)[3] if outcome.good else 0
+        yield Made(outcome.pattern, outcome.order, outcome.good, sum(outcome.lost.values()), cost)
 
 
 def _lost(weekend: Weekend) -> Iterable[Lost]:

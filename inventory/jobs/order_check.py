@@ -85,10 +85,12 @@ def _in_plating(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) ->
 
 def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> OrderReport:
     wish = meant.wish
-    plan = _confident(requirements(shop, meant, plating, kits, wish.confidence), wish.count, wish.confidence)
+    plan = requirements(shop, meant, plating, kits, wish.confidence)
+    impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[blank_stage(plan.uses)]
+    if not impossible:  # no spare kits help where no blank will do
+        plan = _confident(plan, wish.count, wish.confidence)
     now = odds(plan, wish.count)
     sourcing = source(shop, plan.parts, wish.due)
-    impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[blank_stage(plan.uses)]
     unknown = plan.unknown_tools
     verdict = _verdict(plan, sourcing, wish.due, impossible or bool(unknown))
     then = now if verdict == "from the shelf" else odds(plan, wish.count, after_buying(plan))

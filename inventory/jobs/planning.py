@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from string import ascii_lowercase
 
-from inventory.catalogue import STALL, Kit, Order, Part, fold
+from inventory.catalogue import STALL, Kit, Order, OrderState, fold
 from inventory.errors import BadInput, Refused
 from inventory.jobs.drawing import shop_of
 from inventory.jobs.order_check import OrderReport, check
@@ -23,6 +23,9 @@ from inventory.ledger import Line, Proposal
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.drafting import Draft
 from inventory.ledger.sessions import Planned, Session
+
+LETTERS = (*ascii_lowercase, *(a + b for a in ascii_lowercase for b in ascii_lowercase))
+"""What tells apart things of one day: a, b, … z, aa, ab …"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +88,6 @@ def plan(shop: Shop, sessions: Sequence[Session], ask: Ask) -> PlanReport:
     notes: list[str] = [f"The session of {one.name} is given up." for one in dropped]
     taken = {fold(row.order): one for one in open_ones if not ask.anew for row in one.rows}
     rows = [*_promised(shop_of(shop, draft), ask, taken, notes)]
-    states: list[tuple[str, str]] = []
     orders: list[Order] = []
     names = {fold(name) for name in shop.book.orders}
     for wish in ask.stall:
@@ -94,20 +96,37 @@ def plan(shop: Shop, sessions: Sequence[Session], ask: Ask) -> PlanReport:
         draft.add(lines)
         rows.append(row)
         orders.append(row.order)
-        states.append((order.name, "promised"))
     planned = _share_out(rows, days, sessions, ask.hours, notes)
     if not any(one.rows for one in planned):
         raise Refused(
             "There is nothing to plan." + "".join(f" {note}" for note in notes),
             hint='Promise an order, or name pieces for the stall: --stall "Dunlin pen, chrome, walnut blank, 3".',
         )
-    proposal = Proposal(
+    placed = {row.order.name for one in planned for row in one.rows}
+    fitting = tuple(w for w, order in zip(ask.stall, orders, strict=True) if order.name in placed)
+    if len(fitting) < len(orders):  # nothing may be set aside for pieces nobody will make
+        rest = plan(shop, sessions, replace(ask, stall=fitting))
+        return replace(rest, notes=tuple(dict.fromkeys((*rest.notes, *notes))))
+    states: list[tuple[str, OrderState]] = [*released, *((order.name, "promised") for order in orders)]
+    proposal = _proposal(shop, draft, planned, orders, states, dropped)
+    return PlanReport(shop_of(shop, draft), proposal, planned, tuple(notes))
+
+
+def _proposal(
+    shop: Shop,
+    draft: Draft,
+    planned: Sequence[PlannedSession],
+    orders: Iterable[Order],
+    states: Iterable[tuple[str, OrderState]],
+    dropped: Iterable[Session],
+) -> Proposal:
+    return Proposal(
         "plan",
         f"Plan {', '.join(one.name for one in planned)}",
         shop.today,
         lines=tuple(draft.lines),
         orders=tuple(orders),
-        order_states=(*released, *states),  # type: ignore[arg-type]  # both are states of orders
+        order_states=tuple(states),
         basis=shop.book.version,
         sessions=tuple(
             Session(
@@ -119,7 +138,6 @@ def plan(shop: Shop, sessions: Sequence[Session], ask: Ask) -> PlanReport:
         ),
         session_states=tuple((one.number, "dropped") for one in dropped),
     )
-    return PlanReport(shop_of(shop, draft), proposal, planned, tuple(notes))
 
 
 def _days(shop: Shop, days: Iterable[date]) -> tuple[date, ...]:
@@ -131,9 +149,9 @@ def _days(shop: Shop, days: Iterable[date]) -> tuple[date, ...]:
     return done
 
 
-def _give_up(draft: Draft, dropped: Iterable[Session]) -> list[tuple[str, str]]:
+def _give_up(draft: Draft, dropped: Iterable[Session]) -> list[tuple[str, OrderState]]:
     """Stall orders of sessions that are given up are released; promised orders keep what is theirs."""
-    states = []
+    states: list[tuple[str, OrderState]] = []
     for session in dropped:
         for row in session.rows:
             order = draft.book.orders.get(fold(row.order))
@@ -199,8 +217,7 @@ def row_of(order: Order, report: OrderReport) -> Row:
 
 
 def _stall_order(wish: Wish, day: date, names: set[str]) -> Order:
-    letters = [*ascii_lowercase, *(a + b for a in ascii_lowercase for b in ascii_lowercase)]
-    name = next(f"stall {day} {x}" for x in letters if fold(f"stall {day} {x}") not in names)
+    name = next(f"stall {day} {x}" for x in LETTERS if fold(f"stall {day} {x}") not in names)
     names.add(fold(name))
     return Order(
         name,
@@ -219,6 +236,10 @@ def _for_the_stall(shop: Shop, order: Order, wish: Wish) -> tuple[Row, tuple[Lin
     """Pieces to be made whatever is finished already: the stall wants more of them."""
     report = check(without_pieces(shop), replace(wish, order=order.name))
     meant = report.meant
+    if report.verdict == "cannot":
+        raise Refused(
+            f"{wish.count} × {meant.pattern.name} cannot be made for the stall.", hint=" ".join(report.why)
+        )
     order = replace(
         order, pattern=meant.pattern.name, blank=meant.blank.name, platings=(report.plan.plating,)
     )
@@ -260,11 +281,6 @@ def _share_out(
 def _name(day: date, known: set[str]) -> str:
     """The day, with a letter where a session of that day was planned before."""
     plain = str(day)
-    name = next(n for n in (plain, *(f"{plain} {x}" for x in ascii_lowercase)) if n not in known)
+    name = next(n for n in (plain, *(f"{plain} {x}" for x in LETTERS)) if n not in known)
     known.add(name)
     return name
-
-
-def kit_of(row: Row) -> Part:
-    """The kit part a row is made from."""
-    return row.report.plan.kit

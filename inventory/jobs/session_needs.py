@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
-from math import ceil, erf, sqrt
+from math import ceil, prod, sqrt
 
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
 from inventory.jobs.needs import usable_lots
 from inventory.jobs.planning import Row
+from inventory.jobs.session_odds import both, mean, suffices, use_of
 from inventory.jobs.shop import Shop
 from inventory.ledger.claims import claims_of
 from inventory.ledger.sessions import MILLION, LearnedFigures
+from inventory.making.bill import Use
 from inventory.making.rates import NINE_IN_TEN
 
 FIRST_GUESS = 0.5
@@ -26,14 +28,15 @@ TUBE_MINUTES = 1
 class Together:
     """One part over all rows of a session, thousandths of its unit.
 
-    need: at the confidence of each row, by stage; mean, deviation: of what will really be used; there: usable and not
-    set aside for anybody outside the session; pieces: started pieces that use it.
+    need: at the confidence of each row, by stage; mean: what will be used on average; enough: the odds that it
+    suffices; there: usable and not set aside for anybody outside the session; pieces: started ones that use it;
+    session: taken once, whatever is made.
     """
 
     part: Part
     need: Mapping[str, int]
     mean: float
-    deviation: float
+    enough: float
     there: int
     pieces: int
     session: int = 0
@@ -44,71 +47,75 @@ class Together:
         return sum(self.need.values())
 
     @property
-    def enough(self) -> float:
-        """The odds that it suffices: Φ((there − mean) / deviation)."""
-        if self.deviation <= 0:
-            return 1.0 if self.there >= self.mean else 0.0
-        return (1 + erf((self.there - self.mean) / self.deviation / sqrt(2))) / 2
-
-    @property
     def runs_out_after(self) -> int:
         """Pieces it lasts for, at the mean rate."""
         each = (self.mean - self.session) / self.pieces if self.pieces else 0
         return int(max(self.there - self.session, 0) / each) if each else self.pieces
 
 
+@dataclass(slots=True)
+class _Sum:
+    """One part while the rows are gone through: by stage, needed and taken once; uses with their odds; pieces."""
+
+    need: dict[str, int] = field(default_factory=dict)
+    once: dict[str, int] = field(default_factory=dict)
+    use: dict[int, float] = field(default_factory=lambda: {0: 1.0})
+    rows: dict[str, int] = field(default_factory=dict)
+
+
 def together(shop: Shop, rows: Sequence[Row], learned: LearnedFigures) -> tuple[Together, ...]:
     """Every part of the session's bills, in working order. What a session takes once is taken once: one pot of glue."""
-    needs: dict[str, dict[str, int]] = {}
-    sums: dict[str, list[float]] = {}
-    once: dict[str, dict[str, int]] = {}
-    pieces: dict[str, int] = {}
+    sums: dict[str, _Sum] = {}
     for row in rows:
-        plan = row.report.plan
-        starts, alive = row.starts, 1.0
-        odds = []
-        for success in plan.success:
-            odds.append(alive)
-            alive *= success
-        for use in plan.uses:
-            key, at = fold(use.part), STAGES.index(use.stage)
-            by_stage = needs.setdefault(key, {})
-            if use.role == "the blank":
-                by_stage[use.stage] = by_stage.get(use.stage, 0) + 1000 * plan.blanks.needed
-                continue
-            reach = _reaching(row, use.role, at)
-            by_stage[use.stage] = by_stage.get(use.stage, 0) + ceil(use.per_piece * reach)
-            each, p = float(use.per_piece), odds[at]
-            mean_var = sums.setdefault(key, [0.0, 0.0])
-            mean_var[0] += each * reach * (p if reach == starts else 1.0)
-            mean_var[1] += each**2 * starts * p * (1 - p)
-            here = once.setdefault(key, {})
-            here[use.stage] = max(here.get(use.stage, 0), use.per_session)
-            pieces[key] = pieces.get(key, 0) + starts
+        for use in row.report.plan.uses:
+            _add(sums.setdefault(fold(use.part), _Sum()), row, use)
     spread = _spreads(learned)
-    done = []
-    for key, stages in needs.items():
-        part = shop.catalogue.part(key)
-        mean, var = sums.get(key, [float(sum(stages.values())), 0.0])
-        fixed = sum(once.get(key, {}).values())
-        for stage, quantity in once.get(key, {}).items():
-            stages[stage] += quantity
-        rate = _rate_deviation(part, spread)
-        scatter = max((one.scatter for one in learned.rates if fold(one.part) == key), default=0)
-        deviation = sqrt(var + (rate * (mean + fixed)) ** 2 + scatter**2)
-        there = available(shop, part, [row.order.name for row in rows])
-        done.append(Together(part, stages, mean + fixed, deviation, there, pieces.get(key, 0), fixed))
+    orders = [row.order.name for row in rows]
+    done = [_together(shop, key, one, orders, spread, learned) for key, one in sums.items()]
     return tuple(sorted(done, key=lambda one: min(STAGES.index(stage) for stage in one.need)))
 
 
-def _reaching(row: Row, role: str, at: int) -> int:
-    """Pieces to allow for at a stage; of tubes that lie in the kits, only those beyond the kits."""
+def _add(sums: _Sum, row: Row, use: Use) -> None:
+    plan, at = row.report.plan, STAGES.index(use.stage)
+    sums.rows[row.order.name] = row.starts
+    if use.role == "the blank":
+        need, used = 1000 * plan.blanks.needed, {1000 * plan.blanks.needed: 1.0}
+    else:
+        inside = _inside(row, use.role)
+        most = plan.reach[at]
+
+        def taken(pieces: int) -> int:
+            return ceil(use.per_piece * max(min(pieces, most) - inside, 0))
+
+        need, used = taken(most), use_of(row.starts, prod(plan.success[:at]), taken)
+    sums.need[use.stage] = sums.need.get(use.stage, 0) + need
+    sums.once[use.stage] = max(sums.once.get(use.stage, 0), use.per_session)
+    sums.use = both(sums.use, used)
+
+
+def _together(
+    shop: Shop,
+    key: str,
+    sums: _Sum,
+    orders: Sequence[str],
+    spread: Mapping[str, float],
+    learned: LearnedFigures,
+) -> Together:
+    part = shop.catalogue.part(key)
+    once = sum(sums.once.values())
+    need = {stage: quantity + sums.once[stage] for stage, quantity in sums.need.items()}
+    scatter = max((one.scatter for one in learned.rates if fold(one.part) == key), default=0)
+    there = available(shop, part, orders)
+    odds = suffices(sums.use, once, there, _rate_deviation(part, spread), scatter)
+    return Together(part, need, mean(sums.use) + once, odds, there, sum(sums.rows.values()), once)
+
+
+def _inside(row: Row, role: str) -> int:
+    """Of tubes that lie in the kits, those: only what goes beyond them comes off the shelf."""
     plan = row.report.plan
-    pieces = plan.reach[at]
     if role == "the tubes" and isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside:
-        kits = next((plan.reach[STAGES.index(u.stage)] for u in plan.uses if u.role == "the kit"), 0)
-        return max(pieces - kits, 0)
-    return pieces
+        return next((plan.reach[STAGES.index(u.stage)] for u in plan.uses if u.role == "the kit"), 0)
+    return 0
 
 
 def _spreads(learned: LearnedFigures) -> dict[str, float]:

@@ -71,13 +71,14 @@ def session_sheet(
         and fold(one.part.name) not in weighed
     )
     noted = weighed | {fold(row.part) for row in uses}
+    numbers = {fold(row.order): number for number, row in enumerate(session.rows, 1)}
     return SessionSheet(
         mark,
         session.number,
         session.document,
         session.name,
         session.on,
-        tuple(_piece(shop, number, row) for number, row in enumerate(planned.rows, 1)),
+        tuple(_piece(shop, numbers[fold(row.order.name)], row) for row in planned.rows),
         bottles,
         uses,
         tuple(row for row in counts if fold(row.part) not in noted),

@@ -121,7 +121,7 @@ def book_weekend(
     later = _with_parts(shop_of(then, draft), tally)
     announced = [*rows.announced, *measures.announced, *filled.announced]
     held = {order.name: held_platings(shop, order) for order in promised}
-    states = _orders_on(later, draft, promised, held, announced)
+    states = _orders_on(later, draft, promised, held, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
     draft.add(settle(draft.book, moved))
     proposal = Proposal(
@@ -234,13 +234,17 @@ def _orders_on(
     draft: Draft,
     promised: Sequence[Order],
     held: Mapping[str, tuple[str, ...]],
+    begun: Sequence[str],
     announced: list[str],
 ) -> tuple[tuple[str, OrderState], ...]:
-    """Stall orders are made; a customer's order keeps its finished pieces, and parts for those still to be made."""
+    """Stall orders are made, or released where nothing was begun of them.
+
+    A customer's order keeps its finished pieces, and parts for those still to be made.
+    """
     states: list[tuple[str, OrderState]] = []
     for order in sorted(promised, key=lambda one: (one.due, one.name)):
         if order.customer == STALL:
-            states.append((order.name, "made"))
+            states.append((order.name, "made" if order.name in begun else "released"))
             continue
         now = shop_of(shop, draft)
         wish = wish_of(order)

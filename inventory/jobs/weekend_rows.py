@@ -86,6 +86,10 @@ def _planned(shop: Shop, session: Session, piece: FilledPiece, done: Rows) -> Ma
         return None
     row = session.rows[piece.row - 1]
     order = shop.book.orders[fold(row.order)]
+    if order.state == "handed over":
+        said = "The order was handed over, and what went into it was drawn then. Leave the row empty."
+        done.bad.append(_bad(piece, "order", row.order, said))
+        return None
     meant = _meant(shop, order)
     outcome = _outcome(piece, row.order, meant, row.kit)
     _compare(outcome, row, done)
