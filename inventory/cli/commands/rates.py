@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from inventory.catalogue import Supply
 from inventory.cli.exact_json import dumps
 from inventory.cli.learned_screen import changes, rate_json, rate_table
 from inventory.cli.session import JsonOption, StoreOption, YesOption, book, opened, say, today
@@ -78,15 +79,24 @@ def rates(
             say([*wrapped(f"{made.proposal.title}."), *made.told])
 
     with opened(store) as found:
+        if as_json and not yes:
+            with found.reading() as read:
+                made = work_out(read)
+                say(_json(None, made, _days(read, made.lines)))
+            return
         number, made = book(found, work_out, lambda one: one.proposal, show, "Book it?", yes=yes)
         with found.reading() as read:
             days = _days(read, made.lines)
     if as_json:
-        say(dumps({"document": number, "rates": [rate_json(one, days) for one in made.lines]}))
+        say(_json(number, made, days))
     elif number is None:
         say("Nothing was changed.")
     else:
         say(f"Booked as document {number}. `kitdrawer undo` takes it back.")
+
+
+def _json(number: int | None, made: Worded, days: dict[int, date]) -> str:
+    return dumps({"document": number, "rates": [rate_json(one, days) for one in made.lines]})
 
 
 def _look(store: str | None, part: str, as_json: bool) -> None:
@@ -183,5 +193,7 @@ def _pinned(written: Catalogue, name: str, pers: Sequence[str], text: str) -> tu
     if value.startswith(TIMES):
         factor = Fraction(read_number(value.lstrip("".join(TIMES)).strip()))
         return found, pinned_factor(written, name, found, factor, as_factor=True)
-    amount = Fraction(read_amount(value, written.part(name).unit), 1000)
+    part = written.part(name)
+    density = part.detail.density if isinstance(part.detail, Supply) else None
+    amount = Fraction(read_amount(value, part.unit, density=density), 1000)
     return found, pinned_factor(written, name, found, amount, as_factor=False)

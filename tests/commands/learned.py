@@ -1,0 +1,53 @@
+"""What the tests of learned figures share: a sheet filled as after a session, what commands say of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+
+from .conftest import Kitdrawer
+
+EPOXY, ALCOHOL, MEDIUM = "epoxy 5-minute", "denatured alcohol", "CA medium"
+STALL = "stall 2026-11-28 a"
+BOTTLES = {EPOXY: 69.7, ALCOHOL: 564.2, MEDIUM: 41.0}
+"""Grams after the session: 4 ml of epoxy are gone, 20 ml of alcohol, 4 ml of CA."""
+Cell = tuple[str, str, str]
+"""Tab, what the row begins with, heading."""
+
+
+def fill(path: Path, changes: Mapping[Cell, object]) -> None:
+    """Write into a sheet what a maker would have written."""
+    book = openpyxl.load_workbook(path)
+    for (tab, first, heading), value in changes.items():
+        headings = [cell.value for cell in book[tab][1]]
+        row = next(r for r in book[tab].iter_rows(min_row=2) if first in (r[0].value, r[1].value))
+        row[headings.index(heading)].value = value  # type: ignore[assignment]  # any cell may hold any value
+    book.save(path)
+
+
+def weekend(kitdrawer: Kitdrawer, folder: Path) -> Path:
+    """Plan a session (document 2) and fill its sheet: two Avocet pens begun, one lost at the lathe."""
+    pens = "Avocet pen, chrome, olivewood blank, 2"
+    assert kitdrawer("plan", "--on", "2026-11-28", "--stall", pens, "--yes").code in (0, 3)
+    path = folder / "saturday.xlsx"
+    assert kitdrawer("weekend", "sheet", "--save", str(path)).code == 0
+    changes: dict[Cell, object] = {("pieces", STALL, "good"): 1, ("pieces", STALL, "lost at turn"): 1}
+    fill(path, {**changes, **{("bottles", part, "gross g"): grams for part, grams in BOTTLES.items()}})
+    return path
+
+
+def rates(kitdrawer: Kitdrawer, part: str = "") -> dict[tuple[str, str], dict[str, Any]]:
+    """Rates by part and `per`."""
+    told = kitdrawer("rates", *([part] if part else []), "--json").json["rates"]
+    return {(one["part"], one["per"]): one for one in told}
+
+
+def need(kitdrawer: Kitdrawer, part: str) -> Decimal:
+    """What two chrome Avocet pens in walnut, of which no olivewood loss is to be feared, need of a part."""
+    words = ("can-take", "Avocet pen", "--plating", "chrome", "--blank", "walnut blank", "--by", "2027-03-01")
+    parts = kitdrawer(*words, "--count", "2", "--json").json["parts"]
+    return Decimal(next(one["need"] for one in parts if one["part"] == part))

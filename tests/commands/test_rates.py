@@ -1,0 +1,325 @@
+"""`rates` and `losses`: what a booked session taught, the maker's words on it, and all of it taken back."""
+
+from __future__ import annotations
+
+import shutil
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from inventory.cli.app import make_app
+from inventory.cli.edge import run
+from inventory.ledger import Proposal
+from inventory.ledger.sessions import LearnedFigures, LearnedRate
+from inventory.store import open_store
+
+from .conftest import TODAY, Answer, Kitdrawer
+from .learned import ALCOHOL, EPOXY, MEDIUM, need, rates, weekend
+
+TUBES = "tube glue volume"
+
+
+@pytest.fixture(scope="session")
+def after(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The sample's store after one booked session (document 3)."""
+    folder = tmp_path_factory.mktemp("after")
+    store = Path(shutil.copy(loaded, folder / "book.kitdrawer"))
+
+    def call(*words: str) -> Answer:
+        return Answer(run(make_app(words), words), "", "")
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("KITDRAWER_STORE", str(store))
+        patch.setenv("KITDRAWER_TODAY", TODAY)
+        assert call("weekend", "book", str(weekend(call, folder)), "--yes").code == 0
+    return store
+
+
+@pytest.fixture
+def booked(after: Path, store: Path) -> Path:
+    """A copy of it, known to every command of this test."""
+    return Path(shutil.copy(after, store))
+
+
+# --- looking --------------------------------------------------------------------------------------------------------
+
+
+def test_before_any_session(kitdrawer: Kitdrawer, store: Path) -> None:
+    """Nothing is learned; a supply's rates are the sheet's, right to within a half, of a pot to within all of it."""
+    assert store.exists()
+    assert "Nothing is learned yet" in kitdrawer("rates").out
+    assert "Nothing is learned yet" in kitdrawer("losses").out
+    told = rates(kitdrawer, EPOXY)
+    assert {
+        per: tuple(float(one[k]) for k in ("prior", "estimate", "low", "high"))
+        for (_, per), one in told.items()
+    } == {TUBES: (1.4, 1.4, 0.7, 2.1), "barrel": (0.25, 0.25, 0.125, 0.375), "session": (1, 1, 0, 2)}
+    assert {one["sessions"] for one in told.values()} == {0}
+    assert "tube glue volume" in kitdrawer("rates", EPOXY).out
+    assert "No pattern's bill names it" in kitdrawer("rates", "Dunlin kit chrome").out
+    assert "no part called “glu”" in kitdrawer("rates", "glu").err
+
+
+def test_a_session_moves_what_was_weighed(kitdrawer: Kitdrawer, booked: Path) -> None:
+    """4 ml of epoxy where 2.6 were written, 20 ml of alcohol for 11: these rates rise, each inside its interval."""
+    assert booked.exists()
+    told = rates(kitdrawer)
+    learned = {key for key, one in told.items() if one["sessions"]}
+    assert learned == {
+        (EPOXY, TUBES),
+        (EPOXY, "barrel"),
+        (EPOXY, "session"),
+        (ALCOHOL, "barrel"),
+        (ALCOHOL, "session"),
+        (MEDIUM, "barrel area"),
+    }
+    for key in learned:
+        one = told[key]
+        assert one["prior"] < one["estimate"], key
+        assert one["low"] < one["estimate"] < one["high"], key
+        assert (one["sessions"], one["outliers"], one["pinned"]) == (1, [], False)
+    for key in told.keys() - learned:
+        assert told[key]["prior"] == told[key]["estimate"], key
+
+
+def test_rates_on_the_screen(kitdrawer: Kitdrawer, booked: Path) -> None:
+    """Learned ones in the part's own unit; the rest are counted; of one part all of them."""
+    assert booked.exists()
+    out = kitdrawer("rates").out
+    assert [line.split()[0] for line in out.splitlines()[2:8]] == ["CA", *3 * ["epoxy"], *2 * ["denatured"]]
+    assert "26 more stand as in the sheets" in out
+    one = kitdrawer("rates", "ca MEDIUM").out
+    assert "denatured" not in one
+    assert 'kitdrawer trace "CA medium"' in one
+    wet = kitdrawer("rates", "wet strip P600").out
+    assert "the sheet's figure is their mean" in " ".join(wet.split())
+
+
+def test_losses_after_a_session(kitdrawer: Kitdrawer, booked: Path) -> None:
+    """One of two lost at the lathe: that share rises, and of every other material a little; the rest falls."""
+    assert booked.exists()
+    told = {(one["material"], one["stage"]): one for one in kitdrawer("losses", "--json").json["losses"]}
+    turn, drill = told["olivewood", "turn"], told["olivewood", "drill"]
+    assert (turn["reached"], turn["lost"], drill["reached"], drill["lost"]) == (2, 1, 2, 0)
+    assert turn["prior"] < turn["estimate"] <= turn["high"]
+    assert drill["estimate"] < drill["prior"]
+    assert told["walnut", "turn"]["estimate"] > told["walnut", "turn"]["prior"]
+    screen = kitdrawer("losses").out
+    assert "1 of 2" in screen
+    assert "walnut" not in screen
+    assert "walnut" in kitdrawer("losses", "WALNUT").out
+    assert "no material called “wallnut”" in kitdrawer("losses", "wallnut").err
+
+
+# --- who uses them --------------------------------------------------------------------------------------------------
+
+
+def test_can_take_needs_what_is_really_used(kitdrawer: Kitdrawer, booked: Path) -> None:
+    """What the next pens need is the learned rates times what they are for, each line rounded up to a step."""
+    assert booked.exists()
+    told = rates(kitdrawer, ALCOHOL)
+    after = 2 * told[ALCOHOL, "barrel"]["estimate"] + told[ALCOHOL, "session"]["estimate"]
+    learned = need(kitdrawer, ALCOHOL)
+    assert after > 15
+    assert 0 <= learned - after <= Decimal("0.002")
+    assert kitdrawer("undo", "3", "--yes").code == 0
+    assert need(kitdrawer, ALCOHOL) == Decimal(11)
+    assert kitdrawer("undo", "4", "--yes").code == 0
+    assert need(kitdrawer, ALCOHOL) == learned
+
+
+def test_undo_and_undo_of_the_undo(kitdrawer: Kitdrawer, booked: Path) -> None:
+    """Taken back, nothing was ever learned; that taken back, every figure is as it was, to the last digit."""
+    assert booked.exists()
+    before = kitdrawer("rates", "--json").out, kitdrawer("losses", "--json").out
+    undone = kitdrawer("undo", "--yes")
+    assert undone.code == 0
+    assert f"{ALCOHOL} per session: 19 → 10 ml." in undone.out
+    assert "olivewood at turn: 6 % → 0.8 % lost." in undone.out
+    assert "Nothing is learned yet" in kitdrawer("rates").out
+    assert "Nothing is learned yet" in kitdrawer("losses").out
+    assert kitdrawer("verify").code == 0
+    assert f"{ALCOHOL} per session: 10 → 19 ml." in kitdrawer("undo", "4", "--yes").out
+    assert (kitdrawer("rates", "--json").out, kitdrawer("losses", "--json").out) == before
+    assert kitdrawer("verify").code == 0
+
+
+# --- the maker's words ----------------------------------------------------------------------------------------------
+
+
+def test_a_pin_holds(kitdrawer: Kitdrawer, booked: Path) -> None:
+    """Held in the part's unit: no interval, and what is left is for the other rates; undo and undo of the undo."""
+    assert booked.exists()
+    before = kitdrawer("rates", "--json").out
+    answer = kitdrawer("rates", EPOXY, "--pin", "Per Session = 1 ml", "--yes")
+    assert answer.code == 0
+    assert "per session held" in answer.out
+    assert "Booked as document 4" in answer.out
+    told = rates(kitdrawer, EPOXY)
+    held = told[EPOXY, "session"]
+    assert [held[k] for k in ("estimate", "low", "high", "pinned")] == [1, 1, 1, True]
+    assert told[EPOXY, TUBES]["estimate"] > 2  # what the pot no longer explains
+    assert "held" in kitdrawer("rates").out
+    pinned = kitdrawer("rates", "--json").out
+    assert kitdrawer("undo", "--yes").code == 0
+    assert kitdrawer("rates", "--json").out == before
+    assert kitdrawer("undo", "5", "--yes").code == 0
+    assert kitdrawer("rates", "--json").out == pinned
+    assert kitdrawer("verify").code == 0
+
+
+def test_a_pin_is_used(kitdrawer: Kitdrawer, store: Path) -> None:
+    """Held before any session: the next order needs just that much more; undone, it needs what it needed."""
+    assert store.exists()
+    first = need(kitdrawer, EPOXY)
+    assert kitdrawer("rates", EPOXY, "--pin", "session=x3", "--yes").code == 0
+    assert need(kitdrawer, EPOXY) == first + 2
+    assert kitdrawer("undo", "--yes").code == 0
+    assert need(kitdrawer, EPOXY) == first
+
+
+def test_a_pin_by_weight(kitdrawer: Kitdrawer, store: Path) -> None:
+    """The supply's own density turns grams into millilitres: 2.32 g at 1.16 g/ml are 2 ml."""
+    assert store.exists()
+    assert kitdrawer("rates", EPOXY, "--pin", "session=2.32 g", "--yes").code == 0
+    assert rates(kitdrawer, EPOXY)[EPOXY, "session"]["estimate"] == 2
+
+
+def test_a_factor_where_patterns_differ(kitdrawer: Kitdrawer, store: Path) -> None:
+    """No one quantity can be held; so many times what each writes can."""
+    assert store.exists()
+    refused = kitdrawer("rates", "wet strip P600", "--pin", "barrel=0.3", "--yes")
+    assert (refused.code, "different quantities" in refused.err, "0.2, 0.4" in refused.err) == (1, True, True)
+    assert kitdrawer("rates", "wet strip P600", "--pin", "barrel=×1.5", "--yes").code == 0
+    held = rates(kitdrawer, "wet strip P600")["wet strip P600", "barrel"]
+    assert (float(held["prior"]), float(held["estimate"])) == pytest.approx((0.3, 0.45))
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("--pin", "piece=2"), "has no rate per “piece”"),
+        (("--pin", "session=-2"), "negative"),
+        (("--pin", "session=x-2"), "0 or more"),
+        (("--pin", "session=x1001"), "1001 times"),
+        (("--pin", "session=1001 ml"), "1001 times"),
+        (("--pin", "session"), "holds no rate"),
+        (("--pin", "session="), "holds no rate"),
+        (("--pin", "session=x"), "no number"),
+        (("--pin", "session=two"), "two"),
+        (("--pin", "session=2 strips"), "strip"),
+        (("--free", "sesion"), "has no rate per “sesion”"),
+    ],
+)
+def test_words_that_are_refused(kitdrawer: Kitdrawer, store: Path, words: tuple[str, str], told: str) -> None:
+    """A sentence, code 1, nothing booked."""
+    answer = kitdrawer("rates", EPOXY, *words, "--yes")
+    assert (answer.code, told in answer.err) == (1, True), answer.err
+    with open_store(store) as found, found.reading() as read:
+        assert read.version == 1
+
+
+def test_words_without_a_supply_that_is_taken(kitdrawer: Kitdrawer, store: Path) -> None:
+    """Which supply must be said, and a bill must name it."""
+    assert store.exists()
+    assert "Which supply?" in kitdrawer("rates", "--reset", "--yes").err
+    assert "No pattern takes acetone" in kitdrawer("rates", "acetone", "--pin", "piece=1", "--yes").err
+
+
+def test_free_and_reset(kitdrawer: Kitdrawer, booked: Path) -> None:
+    """Freed it is as never held; reset, the sheet's figures stand and the pin is gone; undone, all is back."""
+    assert booked.exists()
+    before = kitdrawer("rates", "--json").out
+    kitdrawer("rates", EPOXY, "--pin", "session=2", "--yes")
+    assert kitdrawer("rates", EPOXY, "--free", "session", "--yes").code == 0
+    assert kitdrawer("rates", "--json").out == before
+    kitdrawer("rates", EPOXY, "--pin", "session=2", "--yes")
+    assert "begun anew" in kitdrawer("rates", EPOXY, "--reset", "--yes").out
+    for one in rates(kitdrawer, EPOXY).values():
+        assert (one["estimate"], one["sessions"], one["pinned"]) == (one["prior"], 0, False)
+    assert rates(kitdrawer, ALCOHOL)[ALCOHOL, "session"]["sessions"] == 1
+    assert "forgotten" in kitdrawer("trace", EPOXY).out
+    assert kitdrawer("verify").code == 0
+    kitdrawer("undo", "--yes")
+    assert rates(kitdrawer, EPOXY)[EPOXY, "session"]["pinned"]
+    kitdrawer("undo", "6", "--yes")
+    assert kitdrawer("rates", "--json").out == before
+
+
+def test_reset_and_pin_at_once(kitdrawer: Kitdrawer, booked: Path) -> None:
+    """One document: what is pinned is held, the others begin anew."""
+    assert booked.exists()
+    answer = kitdrawer(
+        "rates", EPOXY, "--reset", "--pin", "barrel=0.5", "--free", "barrel", "--yes", "--json"
+    )
+    assert answer.json["document"] == 4
+    told = {one["per"]: one for one in answer.json["rates"]}
+    assert (float(told["barrel"]["estimate"]), told["barrel"]["pinned"]) == (0.5, True)
+    assert (told["session"]["estimate"], told["session"]["sessions"]) == (1, 0)
+
+
+def test_a_word_that_changes_nothing(kitdrawer: Kitdrawer, store: Path) -> None:
+    """Freeing what learns already is said and harmless."""
+    assert store.exists()
+    assert "No figure changes" in kitdrawer("rates", EPOXY, "--free", "barrel", "--yes").out
+    assert "stay as they are" in kitdrawer("undo", "--yes").out
+
+
+def test_nobody_says_yes(kitdrawer: Kitdrawer, store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without a terminal it is refused, with a no nothing is changed, and --json alone only shows."""
+    words = ("rates", EPOXY, "--pin", "session=2")
+    assert kitdrawer(*words).code == 1
+    shown = kitdrawer(*words, "--json")
+    assert (shown.code, shown.json["document"]) == (0, None)
+    assert next(one for one in shown.json["rates"] if one["per"] == "session")["estimate"] == 2
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True)
+    monkeypatch.setattr("typer.confirm", lambda *_, **__: False)
+    assert kitdrawer(*words).out.splitlines()[-1] == "Nothing was changed."
+    with open_store(store) as found, found.reading() as read:
+        assert read.version == 1
+
+
+# --- where a rate comes from, and whether it is right ---------------------------------------------------------------
+
+
+def test_trace_tells_where_a_rate_comes_from(kitdrawer: Kitdrawer, booked: Path) -> None:
+    """The session's day, what the bills expected, what was used, whether it counts; then the rates now."""
+    assert booked.exists()
+    told = kitdrawer("trace", EPOXY, "--json").json
+    assert {one["per"] for one in told["rates"]} == {TUBES, "barrel", "session"}
+    (use,) = told["uses"]
+    assert (use["document"], use["on"], use["way"], use["standing"]) == (3, TODAY, "weighed", "counts")
+    expected = told["lines"][1]["quantity"]  # what the plan set aside for the same two pens by the same bills
+    assert float(use["expected"]) == pytest.approx(float(expected), abs=0.001)
+    assert float(use["used"]) == pytest.approx(46 - (69.7 - 21) / 1.16, abs=0.001)  # by the scale
+    assert abs(use["now"] - use["used"]) < abs(use["expected"] - use["used"])
+    screen = kitdrawer("trace", EPOXY).out
+    assert screen.index("Rates:") < screen.index("Sessions behind them") < screen.rindex("weighed")
+    kit = kitdrawer("trace", "Avocet kit chrome", "--json").json
+    assert (kit["rates"], kit["uses"]) == ([], [])
+    assert "Rates:" not in kitdrawer("trace", "CA thick").out
+
+
+def test_verify_works_the_figures_out_anew(kitdrawer: Kitdrawer, booked: Path) -> None:
+    """Kept figures that no session gives are a sentence each and code 3; the next word on rates mends them."""
+    with open_store(booked) as found:
+        with found.reading() as read:
+            kept = read.learned()
+        wrong = LearnedFigures(
+            (*kept.rates[1:], LearnedRate("CA thick", "piece", 2_000_000, 1_000_000, 3_000_000, 4)),
+            (replace(kept.losses[0], share=500_000, high=600_000), *kept.losses[1:]),
+        )
+        found.commit(Proposal("rates", "Wrong", date.fromisoformat(TODAY), learned=wrong))
+    answer = kitdrawer("verify")
+    assert answer.code == 3
+    out = " ".join(answer.out.split())
+    assert f"The rate of {kept.rates[0].part} per {kept.rates[0].per}" in out
+    assert "The rate of CA thick per piece" in out
+    assert f"The loss of {kept.losses[0].material} at {kept.losses[0].stage}" in out
+    told = kitdrawer("verify", "--json")
+    assert (told.code, told.json["ok"], len(told.json["problems"])) == (3, False, 3)
+    kitdrawer("rates", EPOXY, "--free", "barrel", "--yes")
+    assert kitdrawer("verify").code == 0
