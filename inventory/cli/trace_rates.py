@@ -11,7 +11,7 @@ from inventory.cli.learned_screen import figure, rate_table
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.learned_report import RateLine, rate_lines
 from inventory.jobs.learned_sessions import SessionUse, session_uses
-from inventory.measures import show_date
+from inventory.measures import show_amount, show_date
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -53,7 +53,9 @@ def rates_screen(part: Part, rates: Sequence[RateLine], uses: Sequence[SessionUs
     if uses:
         lines += [
             "",
-            *wrapped(f"Sessions behind them, in {part.unit}: the sheet's rates, those of now, the truth."),
+            *wrapped(
+                f"Sessions behind them, in {_many(part.unit)}: the sheet's rates, those of now, the truth."
+            ),
         ]
         columns = (
             Column("No.", right=True),
@@ -78,3 +80,8 @@ def rates_screen(part: Part, rates: Sequence[RateLine], uses: Sequence[SessionUs
         ]
         lines += table(columns, rows)
     return lines
+
+
+def _many(unit: str) -> str:
+    """The unit as of many: ml, strips; pieces have no name of their own."""
+    return show_amount(2000, unit).partition(" ")[2] or "pieces"

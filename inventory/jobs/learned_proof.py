@@ -39,14 +39,15 @@ def _of_rates(
             and _close((old.factor, old.low, old.high), (new.factor, new.low, new.high))
         )
         if not same:
-            yield f"The rate of {key[0]} per {key[1]} is kept as {_rate(old)}, the sessions give {_rate(new)}."
+            yield f"The rate of {key[0]} per {key[1]} is kept {_rate(old)}, by the sessions {_rate(new)}."
 
 
 def _rate(one: LearnedRate | None) -> str:
     if one is None:
-        return "the sheet has it"
+        return "as in the sheet"
     many = "pinned" if one.pinned else f"{one.sessions} session{'' if one.sessions == 1 else 's'}"
-    return f"{one.factor / MILLION:.3f} times the sheet ({one.low / MILLION:.3f} to {one.high / MILLION:.3f}, {many})"
+    factor, low, high = (f"{figure / MILLION:.3f}" for figure in (one.factor, one.low, one.high))
+    return f"as {factor} times the sheet ({low} to {high}, {many})"
 
 
 def _of_losses(
@@ -61,13 +62,13 @@ def _of_losses(
             and _close((old.share, old.low, old.high), (new.share, new.low, new.high))
         )
         if not same:
-            yield f"The loss of {key[0]} at {key[1]} is kept as {_loss(old)}, the sessions give {_loss(new)}."
+            yield f"The loss of {key[0]} at {key[1]} is kept {_loss(old)}, by the sessions {_loss(new)}."
 
 
 def _loss(one: LearnedLoss | None) -> str:
     if one is None:
-        return "the sheet has it"
-    return f"{100 * one.share / MILLION:.3g} % ({one.lost} lost of {one.reached})"
+        return "as in the sheet"
+    return f"as {100 * one.share / MILLION:.3g} % ({one.lost} lost of {one.reached})"
 
 
 def _close(old: tuple[int, ...], new: tuple[int, ...]) -> bool:

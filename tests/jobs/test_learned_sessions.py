@@ -1,0 +1,55 @@
+"""Where a rate comes from, session by session."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from inventory.jobs.learned_sessions import session_uses
+from inventory.jobs.learning import relearn
+from inventory.ledger.sessions import Happened, LearnedFigures, RateWord
+from jobs.goods import GLUE, STRIP
+from jobs.learning_case import AVOCET, TURNSTONE, happened, off_by, outcome, shop
+
+KNOWN = shop()
+TUBES = "tube glue volume"
+MADE = (outcome(TURNSTONE, 12), outcome(AVOCET, 5))
+
+
+def sessions(many: int, times: float) -> list[Happened]:
+    """Sessions that used so many times the glue that is written."""
+    return [
+        happened(n, *MADE, glue=(times * off_by(KNOWN, MADE, GLUE), 0.05), strip=(11.0, 0.3))
+        for n in range(1, many + 1)
+    ]
+
+
+def test_expected_now_and_really() -> None:
+    """By the sheet, by the rates of now, and what the scale said, with its error and day."""
+    seen = sessions(6, 1.3)
+    use = session_uses(KNOWN, seen, [], relearn(KNOWN, seen), GLUE.upper())[2]
+    assert (use.document, use.on, use.way, use.standing) == (3, seen[2].on, "weighed", "counts")
+    assert float(use.expected) == pytest.approx(off_by(KNOWN, MADE, GLUE))
+    assert float(use.used) == pytest.approx(1.3 * off_by(KNOWN, MADE, GLUE), abs=5e-4)
+    assert float(use.now) == pytest.approx(float(use.used), rel=0.02)
+    assert use.error == Fraction(1, 20)
+
+
+def test_without_anything_learned_now_is_the_sheet() -> None:
+    """Only sessions that measured the part are listed."""
+    (use,) = session_uses(KNOWN, sessions(1, 1.0), [], LearnedFigures(), STRIP)
+    assert use.now == use.expected
+    assert session_uses(KNOWN, [happened(1, *MADE)], [], LearnedFigures(), STRIP) == ()
+
+
+def test_left_out_forgotten_or_idle() -> None:
+    """Why a session does not count: unlike the others, before a reset, or nothing was made with the part."""
+    seen = sessions(8, 1.1)
+    seen[4] = happened(5, *MADE, glue=(-20.0, 0.05))
+    seen.append(happened(9, outcome(TURNSTONE, 0, drill=2), glue=(0.5, 0.05)))
+    told = [one.standing for one in session_uses(KNOWN, seen, [], relearn(KNOWN, seen), GLUE)]
+    assert told == [*["counts"] * 4, "left out", *["counts"] * 3, "nothing made"]
+    words = [RateWord(GLUE, TUBES, "reset", document=6)]
+    uses = session_uses(KNOWN, seen, words, relearn(KNOWN, seen, words), GLUE)
+    assert [one.standing for one in uses] == [*["forgotten"] * 6, "counts", "counts", "nothing made"]
