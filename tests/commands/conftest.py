@@ -69,3 +69,27 @@ def kitdrawer(capsys: pytest.CaptureFixture[str]) -> Kitdrawer:
         return Answer(code, said.out, said.err)
 
     return call
+
+
+@pytest.fixture(scope="session")
+def once_booked(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The sample's store after one booked session (document 3)."""
+    from .learned import weekend  # which needs this file
+
+    folder = tmp_path_factory.mktemp("after")
+    store = Path(shutil.copy(loaded, folder / "book.kitdrawer"))
+
+    def call(*words: str) -> Answer:
+        return Answer(run(make_app(words), words), "", "")
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("KITDRAWER_STORE", str(store))
+        patch.setenv("KITDRAWER_TODAY", TODAY)
+        assert call("weekend", "book", str(weekend(call, folder)), "--yes").code == 0
+    return store
+
+
+@pytest.fixture
+def booked(once_booked: Path, store: Path) -> Path:
+    """A copy of that one, known to every command of this test."""
+    return Path(shutil.copy(once_booked, store))

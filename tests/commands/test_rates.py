@@ -2,46 +2,17 @@
 
 from __future__ import annotations
 
-import shutil
-from dataclasses import replace
-from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
-from inventory.cli.app import make_app
-from inventory.cli.edge import run
-from inventory.ledger import Proposal
-from inventory.ledger.sessions import LearnedFigures, LearnedRate
 from inventory.store import open_store
 
-from .conftest import TODAY, Answer, Kitdrawer
-from .learned import ALCOHOL, EPOXY, MEDIUM, need, rates, weekend
+from .conftest import Kitdrawer
+from .learned import ALCOHOL, EPOXY, MEDIUM, need, rates
 
 TUBES = "tube glue volume"
-
-
-@pytest.fixture(scope="session")
-def after(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The sample's store after one booked session (document 3)."""
-    folder = tmp_path_factory.mktemp("after")
-    store = Path(shutil.copy(loaded, folder / "book.kitdrawer"))
-
-    def call(*words: str) -> Answer:
-        return Answer(run(make_app(words), words), "", "")
-
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("KITDRAWER_STORE", str(store))
-        patch.setenv("KITDRAWER_TODAY", TODAY)
-        assert call("weekend", "book", str(weekend(call, folder)), "--yes").code == 0
-    return store
-
-
-@pytest.fixture
-def booked(after: Path, store: Path) -> Path:
-    """A copy of it, known to every command of this test."""
-    return Path(shutil.copy(after, store))
 
 
 # --- looking --------------------------------------------------------------------------------------------------------
@@ -280,46 +251,3 @@ def test_nobody_says_yes(kitdrawer: Kitdrawer, store: Path, monkeypatch: pytest.
     assert kitdrawer(*words).out.splitlines()[-1] == "Nothing was changed."
     with open_store(store) as found, found.reading() as read:
         assert read.version == 1
-
-
-# --- where a rate comes from, and whether it is right ---------------------------------------------------------------
-
-
-def test_trace_tells_where_a_rate_comes_from(kitdrawer: Kitdrawer, booked: Path) -> None:
-    """The session's day, what the bills expected, what was used, whether it counts; then the rates now."""
-    assert booked.exists()
-    told = kitdrawer("trace", EPOXY, "--json").json
-    assert {one["per"] for one in told["rates"]} == {TUBES, "barrel", "session"}
-    (use,) = told["uses"]
-    assert (use["document"], use["on"], use["way"], use["standing"]) == (3, TODAY, "weighed", "counts")
-    expected = told["lines"][1]["quantity"]  # what the plan set aside for the same two pens by the same bills
-    assert float(use["expected"]) == pytest.approx(float(expected), abs=0.001)
-    assert float(use["used"]) == pytest.approx(46 - (69.7 - 21) / 1.16, abs=0.001)  # by the scale
-    assert abs(use["now"] - use["used"]) < abs(use["expected"] - use["used"])
-    screen = kitdrawer("trace", EPOXY).out
-    assert screen.index("Rates:") < screen.index("Sessions behind them") < screen.rindex("weighed")
-    kit = kitdrawer("trace", "Avocet kit chrome", "--json").json
-    assert (kit["rates"], kit["uses"]) == ([], [])
-    assert "Rates:" not in kitdrawer("trace", "CA thick").out
-
-
-def test_verify_works_the_figures_out_anew(kitdrawer: Kitdrawer, booked: Path) -> None:
-    """Kept figures that no session gives are a sentence each and code 3; the next word on rates mends them."""
-    with open_store(booked) as found:
-        with found.reading() as read:
-            kept = read.learned()
-        wrong = LearnedFigures(
-            (*kept.rates[1:], LearnedRate("CA thick", "piece", 2_000_000, 1_000_000, 3_000_000, 4)),
-            (replace(kept.losses[0], share=500_000, high=600_000), *kept.losses[1:]),
-        )
-        found.commit(Proposal("rates", "Wrong", date.fromisoformat(TODAY), learned=wrong))
-    answer = kitdrawer("verify")
-    assert answer.code == 3
-    out = " ".join(answer.out.split())
-    assert f"The rate of {kept.rates[0].part} per {kept.rates[0].per}" in out
-    assert "The rate of CA thick per piece" in out
-    assert f"The loss of {kept.losses[0].material} at {kept.losses[0].stage}" in out
-    told = kitdrawer("verify", "--json")
-    assert (told.code, told.json["ok"], len(told.json["problems"])) == (3, False, 3)
-    kitdrawer("rates", EPOXY, "--free", "barrel", "--yes")
-    assert kitdrawer("verify").code == 0
