@@ -24,11 +24,28 @@ class Shop:
     rates: Mapping[str, Fraction]
 
 
-def family(lines: int, state: int, sellers: int = 6) -> Shop:
+@dataclass(frozen=True)
+class Family:
+    """What is drawn from: price groups a supplier has for kits, how many packs a small part comes in."""
+
+    groups: tuple[tuple[str, ...], ...]
+    packs: tuple[int, ...]
+
+
+ONE_GROUP = Family((("kits",), ("kits",), ("plain", "fancy")), (1, 1, 2))
+"""Mostly one price group a supplier and one pack a small part."""
+
+TWO_GROUPS = Family((("plain", "fancy"),), (1, 2))
+"""Two price groups with every supplier, and small parts half the time in two packs: harder."""
+
+FAMILIES = {"one group": ONE_GROUP, "two groups": TWO_GROUPS}
+
+
+def family(lines: int, state: int, sellers: int = 6, kind: Family = ONE_GROUP) -> Shop:
     """A case of the generated families: kits in price groups, small parts with steps of their own, 3 currencies."""
     draw = random.Random(f"{lines}/{state}")
     suppliers = {f"s{n}": _seller(draw, f"s{n}") for n in range(sellers)}
-    groups = {name: draw.choice((("kits",), ("kits",), ("plain", "fancy"))) for name in suppliers}
+    groups = {name: draw.choice(kind.groups) for name in suppliers}
     wants, offers = [], []
     for line in range(lines):
         part = f"p{line}"
@@ -37,7 +54,8 @@ def family(lines: int, state: int, sellers: int = 6) -> Shop:
         base = draw.randint(250, 1400) if kit else draw.randint(15, 90)
         carried = [one for one in suppliers.values() if draw.random() < 0.65] or [suppliers["s0"]]
         for one in carried:
-            offers += _offers(draw, one, part, base, draw.choice(groups[one.name]) if kit else None)
+            group = draw.choice(groups[one.name]) if kit else None
+            offers += _offers(draw, one, part, base, group, kind)
     return Shop(wants, offers, suppliers, RATES)
 
 
@@ -53,11 +71,13 @@ def _in(amount: int | None, currency: str) -> int | None:
     return None if amount is None else int(amount / RATES[currency])
 
 
-def _offers(draw: random.Random, one: Supplier, part: str, base: int, group: str | None) -> list[Offer]:
+def _offers(
+    draw: random.Random, one: Supplier, part: str, base: int, group: str | None, kind: Family
+) -> list[Offer]:
     each = base * draw.uniform(0.8, 1.25)
     starts = (1, 5, 10, 25) if group else (1, 3, 6, 12)
     found = []
-    for pack in (1,) if group else draw.sample((1, 5, 10, 20), draw.choice((1, 1, 2))):
+    for pack in (1,) if group else draw.sample((1, 5, 10, 20), draw.choice(kind.packs)):
         price = each * pack**0.9
         cuts = [1.0, *sorted((draw.uniform(0.75, 0.97) for _ in range(3)), reverse=True)]
         steps = tuple(
