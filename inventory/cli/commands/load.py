@@ -40,6 +40,7 @@ def load(
     kitdrawer load sample_stock/ --dry-run
     """
     from inventory.sheets.reading import read_sheets
+    from inventory.sheets.sources import shown
 
     paths = [existing(path) for path in sheets]
     with opened(store) as found, no_collecting():
@@ -47,7 +48,7 @@ def load(
             catalogue, orders = read.catalogue(), read.book(()).orders
             coin = currency(read.currency)
             intake = read_sheets(paths, catalogue, orders, coin, today=today(), progress=step)
-        title = f"Load {', '.join(path.name for path in paths)}"
+        title = f"Load {', '.join(shown(path.name) for path in paths)}"
         parts = {count.part for count in intake.counts}
 
         def work_out(read: Read) -> Load:
@@ -91,7 +92,8 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     from inventory.jobs.learning import relearn
 
     learned = relearn(merged(read.written(), intake.catalogue), happened, words)
-    if learned == read.learned():
+    kept = read.learned()
+    if set(learned.rates) == set(kept.rates) and set(learned.losses) == set(kept.losses):
         return done
     told = "Rates and losses are worked out anew by these sheets."
     return replace(done, proposal=replace(done.proposal, learned=learned), notes=(*done.notes, told))
