@@ -44,11 +44,11 @@ def weekend_sheet(
     path = save or Path(f"{one.name.replace(' ', '-')}.xlsx")
     for written in write_session(path, sheet, choices_of(shop.catalogue), overwrite=overwrite):
         say(f"Written: {written}")
-    many = len(sheet.bottles)
+    many, rows, counted = len(sheet.bottles), len(sheet.pieces), len(sheet.counts)
     say(
         wrapped(
-            f"{len(sheet.pieces)} rows of pieces, {many} bottle{'s' * (many != 1)} to weigh, "
-            f"{len(sheet.counts)} parts to count. Weigh before you begin and after, or after alone."
+            f"{rows} row{'s' * (rows != 1)} of pieces, {many} bottle{'s' * (many != 1)} to weigh, "
+            f"{counted} part{'s' * (counted != 1)} to count. Weigh before you begin and after, or after alone."
         )
     )
     say(wrapped(f'kitdrawer weekend book "{path}"', "When it is filled: "))
