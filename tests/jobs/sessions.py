@@ -1,0 +1,138 @@
+"""A small shop in a real store, with several lots of everything, and its making sessions: planned, filled, booked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+from inventory.catalogue import Catalogue, Kit, Order, Part, Supply, fold
+from inventory.errors import Place
+from inventory.jobs.order_check import check
+from inventory.jobs.planning import Ask, PlanReport, plan
+from inventory.jobs.promising import promise
+from inventory.jobs.session_sheet import FilledPiece, FilledSession
+from inventory.jobs.shop import Shop
+from inventory.jobs.weekend import Weekend, book_weekend, session_of
+from inventory.jobs.wishes import Wish, wish_of
+from inventory.ledger import Intake, Line, NewLot, Proposal
+from inventory.measures import currency
+from inventory.store import Read, Store, begin
+from jobs.goods import (
+    AVOCET_KIT,
+    BODY_TUBE,
+    BUSHINGS,
+    CAP_TUBE,
+    CHROME_KIT,
+    DRILL,
+    DRILL_BODY,
+    DRILL_CAP,
+    EPOXY,
+    FINISH,
+    GLUE,
+    GODWIT_KIT,
+    OLIVE,
+    PILOT,
+    REFILL,
+    SAW,
+    STRIP,
+    THICK,
+    TUBE,
+    catalogue,
+    with_parts,
+)
+from jobs.shop import TODAY
+
+SATURDAY = date(2026, 11, 28)
+LOTS: tuple[tuple[str, int, int], ...] = (
+    (CHROME_KIT, 7, 2801), (CHROME_KIT, 9, 4003), (CHROME_KIT, 14, 6001), (TUBE, 11, 331), (TUBE, 30, 1000),
+    (OLIVE, 5, 1117), (OLIVE, 20, 5003), (REFILL, 8, 707), (REFILL, 25, 2303), (STRIP, 3, 101), (STRIP, 40, 1297),
+    (GLUE, 20, 251), (GLUE, 56, 703), (FINISH, 30, 373), (FINISH, 60, 811), (EPOXY, 50, 911),
+    (AVOCET_KIT, 3, 4507), (AVOCET_KIT, 6, 9803), (CAP_TUBE, 1, 53), (BODY_TUBE, 1, 47),
+    (GODWIT_KIT, 4, 1999), (GODWIT_KIT, 5, 2707), (THICK, 6, 2411), (THICK, 8, 3301),
+    (DRILL, 1, 1200), (DRILL_CAP, 1, 1200), (DRILL_BODY, 1, 1200), (SAW, 1, 9000), (BUSHINGS, 1, 800), (PILOT, 1, 700),
+)  # fmt: skip
+"""Pieces (or millilitres, strips) and minor units: sums that do not divide, so that every rounding shows."""
+
+
+def known() -> Catalogue:
+    """The invented shop; Avocet kits hold their tubes, thin CA is weighed, gloss CA too, epoxy is mixed."""
+    parts = catalogue().parts
+    return with_parts(
+        catalogue(),
+        Part(AVOCET_KIT, Kit("Avocet", "gunmetal", tubes_inside=True)),
+        replace(parts[fold(GLUE)], detail=_weighed("1.05")),
+        replace(parts[fold(FINISH)], detail=_weighed("0.9")),
+        replace(parts[fold(EPOXY)], detail=Supply("adhesive", works=5)),
+    )
+
+
+def _weighed(density: str) -> Supply:
+    from fractions import Fraction
+
+    return Supply("adhesive", 100_000, 12_000, density=Fraction(density))
+
+
+def opened(path: Path) -> Store:
+    """A new store with all of that in it."""
+    store = begin(path, "EUR")
+    lots = tuple(NewLot(f"l{at}", part, f"lot {at}", TODAY) for at, (part, *_) in enumerate(LOTS))
+    lines = tuple(
+        Line("shelf", part, 1000 * many, cost, lot=f"l{at}", reason="opening")
+        for at, (part, many, cost) in enumerate(LOTS)
+    )
+    store.commit(Proposal("load", "Opening", TODAY, lines=lines, lots=lots), Intake(known()))
+    return store
+
+
+def shop_now(read: Read, today: date = TODAY) -> Shop:
+    """The shop as the store has it."""
+    return Shop(read.catalogue(), read.book(), currency("EUR"), today, {}, read.offers())
+
+
+def here(store: Store, today: date = TODAY) -> Shop:
+    """The same, read at once."""
+    with store.reading() as read:
+        return shop_now(read, today)
+
+
+def promised(store: Store, *orders: Order) -> None:
+    """Orders taken."""
+    for one in orders:
+        shop = here(store)
+        store.commit(promise(shop, one, check(shop, wish_of(one))))
+
+
+def planned(store: Store, ask: Ask | None = None, *stall: Wish) -> PlanReport:
+    """A plan, booked."""
+    ask = ask or Ask((SATURDAY,), stall=stall)
+    with store.reading() as read:
+        made = plan(shop_now(read), read.sessions(), ask)
+    store.commit(made.proposal)
+    return made
+
+
+def piece(row: int, good: int | None = None, **more: object) -> FilledPiece:
+    """One filled row; `lost` by stage."""
+    usual = FilledPiece(Place("saturday", "pieces", row + 1), row, good)
+    return replace(usual, **more)  # type: ignore[arg-type]  # fields by name
+
+
+def filled(pieces: Iterable[FilledPiece], session: int = 1, **more: object) -> FilledSession:
+    """A sheet that came back."""
+    usual = FilledSession("", session, 1, tuple(pieces), fingerprint="of this sheet")
+    return replace(usual, **more)  # type: ignore[arg-type]  # fields by name
+
+
+def worked_out(store: Store, sheet: FilledSession) -> Weekend:
+    """What a sheet comes to, not booked yet."""
+    with store.reading() as read:
+        return book_weekend(shop_now(read, SATURDAY), session_of(read.sessions(), sheet, read.mark()), sheet)
+
+
+def booked(store: Store, sheet: FilledSession) -> Weekend:
+    """The same, booked."""
+    done = worked_out(store, sheet)
+    store.commit(done.proposal)
+    return done
