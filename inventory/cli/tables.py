@@ -76,8 +76,12 @@ def _cut(text: str, width: int) -> str:
 
 
 def wrapped(text: str, first: str = "", width: int | None = None) -> list[str]:
-    """A sentence broken into lines, the later ones indented under the first."""
+    """A sentence broken into lines, the later ones indented under the first.
+
+    Signs that steer a terminal or turn the direction of writing, which sheets and file names may hold, become �.
+    """
     from textwrap import wrap
 
+    text = "".join(sign if sign.isprintable() else "�" for sign in " ".join(text.split()))
     room = min(width or terminal_width(), 100)
     return wrap(text, room, initial_indent=first, subsequent_indent=" " * len(first)) or [first.rstrip()]

@@ -78,6 +78,14 @@ class Package:
         except (*_BROKEN, OSError):
             raise SourceError(DAMAGED) from None
 
+    def head(self, part: str, most: int = 4096) -> bytes:
+        """The first bytes of a part. Raises SourceError."""
+        with self.open(part) as stream:
+            try:
+                return stream.read(most)
+            except (*_BROKEN, OSError):
+                raise SourceError(DAMAGED) from None
+
     def read(self, part: str, elements: Elements, most: int = MOST_FRAME) -> None:
         """Read a whole part of at most `most` bytes. Raises SourceError."""
         if self.size(part) > most:

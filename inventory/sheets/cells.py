@@ -91,7 +91,7 @@ def canonical(value: Any) -> str:
     if not isinstance(value, str):
         return str(value)
     try:
-        return str(read_number(value)) if value[0] in "0123456789.," else fold(value)
+        return str(read_number(value)) if value[0] in "+0123456789.," else fold(value)
     except BadMeasure:
         return fold(value)
 

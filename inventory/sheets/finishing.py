@@ -29,6 +29,8 @@ def finish(gathering: Gathering) -> Catalogue:
         gathering.notes.append(
             f"{rows} (the first is {gathering.repeats[0]}) repeat an earlier row word for word; each was taken as more."
         )
+    if gathering.torn:
+        return new
     whole = merged(gathering.known, new)
     before = set(troubles(gathering.known))
     unread = _unread(gathering, whole)

@@ -35,7 +35,10 @@ _NEAREST_SOUGHT = 100
 
 @dataclass(slots=True)
 class Gathering:
-    """Everything of one load. `names` maps folded names to their spelling, by what they name."""
+    """Everything of one load. `names` maps folded names to their spelling, by what they name.
+
+    torn: a tab or a file could not be read, so that what seems to be missing may well stand there.
+    """
 
     known: Catalogue
     known_orders: Mapping[str, Order]
@@ -63,6 +66,7 @@ class Gathering:
     repeats: list[Place] = field(default_factory=list)
     prices: dict[str, Fraction | str] = field(default_factory=dict)
     sentences: dict[tuple[str, str], str] = field(default_factory=dict)
+    torn: bool = False
 
     def __post_init__(self) -> None:
         known = self.known
@@ -91,7 +95,7 @@ class Gathering:
         if key not in self.sentences:
             known = self.names[what].values() if len(self.sentences) < _NEAREST_SOUGHT else ()
             error = UnknownName(what, name, known)
-            self.sentences[key] = f"{error.message} {error.hint}" if known else error.message
+            self.sentences[key] = f"{error.message} {error.hint}".strip() if known else error.message
         return self.sentences[key]
 
 

@@ -75,6 +75,7 @@ def read_sheets(
                 replace(one, tab=csv_tab) if Path(one.file).suffix.casefold() in TEXTS else one
                 for one in sources
             ]
+        gathering.torn = bool(gathering.problems)
         rows = _read(gathering, sources, progress)
     catalogue = finish(gathering)
     if gathering.problems:

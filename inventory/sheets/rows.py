@@ -65,7 +65,9 @@ class Row:
         if name is None:
             return None
         spelled = self.gathering.names[what].get(fold(name))
-        if spelled is None:
+        if spelled is None and self.gathering.torn:
+            self.bad = True
+        elif spelled is None:
             self.refuse(column, self.gathering.unknown(what, name), name)
         return spelled
 

@@ -93,7 +93,7 @@ def _files(
 ) -> Iterator[tuple[Path, str]]:
     seen: set[Path] = set()
     for path in paths:
-        for one, label in _inside(path, note) if path.is_dir() else [(path, _shown(path.name))]:
+        for one, label in _inside(path, note) if path.is_dir() else [(path, shown(path.name))]:
             try:
                 problem = _problem(one)
                 real = one.resolve()
@@ -112,10 +112,10 @@ def _files(
                 yield one, label
         if path.is_dir() and not any(True for _ in _inside(path, _silent)):
             problem = "The folder holds no workbook and no CSV file."
-            refuse(Place(file=_shown(path.name or str(path)), problem=problem))
+            refuse(Place(file=shown(path.name or str(path)), problem=problem))
 
 
-def _shown(name: str) -> str:
+def shown(name: str) -> str:
     """A file's name as text: bytes of no text, which some systems allow in names, become ?."""
     return name.encode("utf-8", "replace").decode("utf-8")
 
@@ -129,7 +129,7 @@ def _inside(folder: Path, note: Callable[[str], None]) -> Iterator[tuple[Path, s
         # programs leave lock files such as ~$name.xlsx and .~lock.name# beside open workbooks
         if path.name.startswith((".", "~")) or not path.is_file():
             continue
-        suffix, label = path.suffix.casefold(), _shown(f"{folder.name}/{path.name}")
+        suffix, label = path.suffix.casefold(), shown(f"{folder.name}/{path.name}")
         if suffix in WORKBOOKS | TEXTS - {".txt"}:
             yield path, label
         elif suffix in FOREIGN:

@@ -63,12 +63,14 @@ def read_table(
                 lanes = _heading(gathering, source, tab, number, raw)
                 unread.begin(number, raw)
                 if lanes is not None and not lanes:
+                    gathering.torn = True
                     return 0
                 continue
             unread.look(number, raw)
             filled += _row(gathering, source, tab, lanes, number, raw, build)
         gathering.problems += unread.merged(source, tab, _read(lanes or ()))
     except SourceError as error:
+        gathering.torn = True
         gathering.problems.append(error.place or Place(source.file, tab.name, problem=error.problem))
     told = unread.notes(source.aside) if lanes else (": the tab is empty.",)
     gathering.notes += [f"{source.file}, {tab.name}{one}" for one in told]

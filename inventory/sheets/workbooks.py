@@ -41,8 +41,7 @@ def workbook_sources(path: Path, label: str, stack: ExitStack) -> list[Source]:
 def _source(
     package: Package, part: str, label: str, tab: _Tab, frame: Frame, notes: tuple[str, ...]
 ) -> Source:
-    with package.open(part) as stream:
-        said = _SIZE.search(stream.read(4096))
+    said = _SIZE.search(package.head(part))
     # what a file says of its own size is only believed for showing progress
     size = min(int(said[1]), MOST_ROWS) if said else 0
     aside = Aside()
