@@ -20,6 +20,7 @@ _TAIL = 3e-4  # beyond this nothing is looked at
 _POINTS = 120
 _LOOKS = 2  # the second closer, for a peak on a wide foot
 _HALVINGS = 18
+_STEEP = 0.01  # more than that between two points may all lie at one of them; ordinary ends have half
 _SAFE = -5.0  # below this Φ loses digits in a quotient and its logarithm is taken instead
 
 
@@ -32,7 +33,7 @@ def shortest(mixture: Mixture) -> tuple[float, float]:
         points = np.linspace(low, high, _POINTS)
         below = 1.0 - above(mixture, points)
         starts = points[below <= below[-1] - HELD]
-        ends = np.interp(below[: len(starts)] + HELD, below, points)
+        ends = _reaching(below[: len(starts)] + HELD, below, points)
         best = int(np.argmin(ends - starts))
         first, last = float(starts[best]), float(ends[best])
         margin = (
@@ -40,6 +41,15 @@ def shortest(mixture: Mixture) -> tuple[float, float]:
         )  # a whole step: no peak between two points is lost
         low, high = max(low, float(first - margin)), min(high, float(last + margin))
     return first, last
+
+
+def _reaching(held: Floats, below: Floats, points: Floats) -> Floats:
+    """Where the distribution reaches each share: between two points, or the further one where a peak lies between."""
+    import numpy as np
+
+    further = np.minimum(np.searchsorted(below, held), len(below) - 1)
+    steep = below[further] - below[further - 1] > _STEEP
+    return np.where(steep, points[further], np.interp(held, below, points))
 
 
 def above(mixture: Mixture, points: Floats) -> Floats:

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from scipy import special, stats
 
@@ -133,6 +133,7 @@ def test_intervals_by_brute_force(truth: tuple[float, float]) -> None:
 
 
 @given(st.lists(st.tuples(st.floats(0.01, 1), st.floats(-3, 20), st.floats(-9, 2)), min_size=1, max_size=5))
+@example([(1.0, 4.0, -6.0), (0.0625, 0.0, 0.0)])  # a needle that once lay just beyond the end
 @settings(max_examples=60, deadline=None)
 def test_any_mixture_has_an_interval(parts: list[tuple[float, float, float]]) -> None:
     """Peaks and feet of any width: what lies between the ends is nine tenths or hardly less."""
