@@ -1,0 +1,226 @@
+"""What the pieces of a session need together: odds that it lasts, glue by the pot, what is laid out."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from datetime import timedelta
+
+import numpy as np
+import pytest
+
+from inventory.catalogue import STAGES, Kit, Part, Supply, fold
+from inventory.jobs.order_check import check
+from inventory.jobs.planning import Row, row_of
+from inventory.jobs.session_needs import Together, mixes, rate_scatter, together
+from inventory.jobs.session_odds import both, mean, reaching, suffices, use_of
+from inventory.jobs.session_sheets import lay_out_lines, session_sheet
+from inventory.jobs.shop import Shop
+from inventory.jobs.wishes import wish_of
+from inventory.ledger.sessions import LearnedFigures, LearnedRate, Planned, Session
+from inventory.making.rates import NINE_IN_TEN
+from jobs.goods import (
+    AVOCET_KIT,
+    CAP_TUBE,
+    CHROME_KIT,
+    EPOXY,
+    FINISH,
+    GLUE,
+    OLIVE,
+    STRIP,
+    TUBE,
+    catalogue,
+    with_losses,
+    with_parts,
+)
+from jobs.shop import TODAY, order, plenty, shop, with_only
+
+NOTHING = LearnedFigures()
+
+
+def rows_for(here: Shop, *counts: int, **more: object) -> list[Row]:
+    """One row for each count."""
+    done = []
+    for at, many in enumerate(counts):
+        one = order(f"order {at}", many, **more)
+        done.append(row_of(one, check(here, wish_of(one))))
+    return done
+
+
+def of(needs: tuple[Together, ...], part: str) -> Together:
+    """The need of one part."""
+    return next(one for one in needs if one.part.name == part)
+
+
+def test_once_a_session_is_once() -> None:
+    """Two rows: the kits of both, one pot of epoxy; in working order."""
+    here = shop(known=with_losses(catalogue(), "olive wood"))
+    needs = together(here, rows_for(here, 3, 4), NOTHING)
+    assert of(needs, CHROME_KIT).total == 7000
+    assert (of(needs, EPOXY).total, of(needs, EPOXY).session) == (2000, 2000)
+    stages = [min(STAGES.index(stage) for stage in one.need) for one in needs]
+    assert stages == sorted(stages)
+
+
+def test_as_many_kits_as_starts_always_suffice() -> None:
+    """What is taken whole cannot run out where there is one for each piece begun."""
+    here = shop(with_only(plenty(), CHROME_KIT, 5000), with_losses(catalogue(), "olive wood", turn="0.1"))
+    (row,) = rows_for(here, 3)
+    kits = of(together(here, [row], NOTHING), CHROME_KIT)
+    assert kits.there >= 1000 * row.starts
+    assert kits.enough == pytest.approx(1, abs=1e-9)
+    assert kits.mean < 1000 * row.starts
+
+
+def test_odds_against_a_simulation() -> None:
+    """Kits and finish of two rows, simulated piece by piece with the same losses and doubt: within 0.01 and 0.02."""
+    known = with_losses(catalogue(), "olive wood", drill="0.1", turn="0.15", assemble="0.05")
+    stock = with_only(with_only(plenty(), CHROME_KIT, 9000), FINISH, 9000)
+    here = shop(stock, known)
+    rows = rows_for(here, 4, 5)
+    needs = together(here, rows, NOTHING)
+    random, rounds = np.random.default_rng(20261128), 40_000
+    taken = {name: np.zeros(rounds) for name in (CHROME_KIT, FINISH)}
+    for row in rows:
+        plan = row.report.plan
+        alive = np.full(rounds, row.starts)
+        for at, stage in enumerate(STAGES):
+            for use in plan.uses:
+                if use.stage == stage and use.part in taken:
+                    taken[use.part] += float(use.per_piece) * np.minimum(alive, plan.reach[at])
+            alive = random.binomial(alive, plan.success[at])
+    doubt = 1 + 0.5 / NINE_IN_TEN * random.standard_normal(rounds)
+    assert of(needs, CHROME_KIT).enough == pytest.approx(np.mean(taken[CHROME_KIT] <= 9000), abs=0.01)
+    assert 0.01 < of(needs, FINISH).enough < 0.99
+    assert of(needs, FINISH).enough == pytest.approx(np.mean(taken[FINISH] * doubt <= 9000), abs=0.02)
+    assert of(needs, FINISH).mean == pytest.approx(np.mean(taken[FINISH]), rel=0.01)
+
+
+@pytest.mark.outside
+def test_how_many_reach_a_stage() -> None:
+    """Binomial odds against scipy's, an independent library; all of them where nothing is lost."""
+    from scipy.stats import binom
+
+    for starts, chance in ((1, 0.5), (12, 0.93), (400, 0.8)):
+        found = reaching(starts, chance)
+        for k, odds in found.items():
+            assert odds == pytest.approx(float(binom.pmf(k, starts, chance)), rel=1e-9, abs=1e-13)
+        assert math.fsum(found.values()) == pytest.approx(1, abs=1e-9)
+    assert reaching(7, 1.0) == {7: 1.0}
+    assert reaching(0, 0.3) == {0: 1.0}
+
+
+def test_many_rows_stay_on_a_grid() -> None:
+    """Sums are kept in few steps, rounded up by less than a step each; whole pieces stay exact."""
+    total, exact = {0: 1.0}, 0.0
+    for at in range(12):
+        one = {(401 + 7 * at) * many: odds for many, odds in reaching(9, 0.8).items()}
+        total, exact = both(total, one), exact + mean(one)
+    assert len(total) <= 401
+    assert 0 <= mean(total) - exact < 0.02 * exact
+    pieces = {0: 1.0}
+    for _ in range(60):
+        pieces = both(pieces, use_of(30, 0.9, lambda many: 1000 * many))
+    assert all(use % 1000 == 0 for use in pieces)
+    assert mean(pieces) == pytest.approx(60 * 27_000, rel=1e-6)
+
+
+def test_sure_and_hopeless() -> None:
+    """Without doubt the answer is yes or no; at just the mean a symmetric doubt says one half."""
+    assert suffices({3000: 1.0}, 500, 3500, 0.0, 0.0) == 1.0
+    assert suffices({3000: 1.0}, 500, 3499, 0.0, 0.0) == 0.0
+    assert suffices({3000: 1.0}, 500, 3500, 0.1, 0.0) == pytest.approx(0.5)
+    assert suffices({3000: 1.0}, 0, 3100, 0.0, 100.0) == pytest.approx(0.8413, abs=1e-4)
+
+
+def test_what_runs_out_and_after_how_many() -> None:
+    """Five strips' worth of finish for eight pieces: the pieces it lasts for at the mean rate."""
+    here = shop(known=with_losses(catalogue(), "olive wood"))
+    whole = of(together(here, rows_for(here, 8), NOTHING), FINISH)
+    half = shop(with_only(plenty(), FINISH, round(whole.mean / 2)), with_losses(catalogue(), "olive wood"))
+    short = of(together(half, rows_for(half, 8), NOTHING), FINISH)
+    assert short.runs_out_after == 4
+    assert short.enough < 0.1 < whole.enough
+    none = replace(short, pieces=0)
+    assert none.runs_out_after == 0
+
+
+def test_a_learned_rate_is_less_doubtful() -> None:
+    """A first guess is right to half of itself nine times in ten; a learned one as far as its interval says."""
+    here = shop(with_only(plenty(), FINISH, 9000), with_losses(catalogue(), "olive wood"))
+    rows = rows_for(here, 4)
+    rate = LearnedRate(FINISH, "barrel area", 10**6, 900_000, 1_100_000, 5, scatter=30)
+    guess, known = (of(together(here, rows, told), FINISH) for told in (NOTHING, LearnedFigures((rate,))))
+    there = guess.there > guess.mean
+    assert (known.enough > guess.enough) is there
+    scatter = rate_scatter({fold(FINISH): 1000, fold(GLUE): 1000}, LearnedFigures((rate,)))
+    assert scatter[fold(FINISH)] == round(math.hypot(100 / NINE_IN_TEN, 30))
+    assert scatter[fold(GLUE)] == round(500 / NINE_IN_TEN)
+
+
+def test_what_others_hold_is_not_there() -> None:
+    """Set aside for the rows' own orders counts, for anybody else it does not."""
+    stock = plenty()
+    stock.orders = [order("order 0", 3), order("Somebody", 3)]
+    stock.claim("order 0", CHROME_KIT, 3000)
+    stock.claim("Somebody", CHROME_KIT, 30_000)
+    here = shop(stock)
+    assert of(together(here, rows_for(here, 3), NOTHING), CHROME_KIT).there == 10_000
+
+
+def test_tubes_in_the_kits() -> None:
+    """Only those beyond the kits are needed from the shelf."""
+    known = with_parts(
+        with_losses(catalogue(), "olive wood"), Part(AVOCET_KIT, Kit("Avocet", "gunmetal", tubes_inside=True))
+    )
+    stock = plenty()
+    stock.lot(AVOCET_KIT, 9000, 900)
+    stock.lot(CAP_TUBE, 2000, 20)
+    here = shop(stock, known)
+    rows = rows_for(here, 4, pattern="Avocet gloss", platings=("gunmetal",))
+    assert of(together(here, rows, NOTHING), CAP_TUBE).total == 0
+
+
+@pytest.mark.parametrize(
+    ("works", "minutes", "pots", "tubes"),
+    [(5, "", 2, 5), (5, "2.5", 4, 2), (60, "", 1, 8), (1, "3", 8, 1), (None, "", 0, 0)],
+)
+def test_pots_of_glue(works: int | None, minutes: str, pots: int, tubes: int) -> None:
+    """Eight tubes: as many a pot as its working time allows at a minute a tube, or what the settings say."""
+    known = with_parts(
+        with_losses(catalogue(), "olive wood"), Part(EPOXY, Supply("adhesive", works=works), "ml")
+    )
+    here = shop(known=known, settings={"minutes a tube": minutes} if minutes else {})
+    rows = rows_for(here, 5, 3)
+    found = mixes(here, rows, together(here, rows, NOTHING))
+    assert [(one.mixes, one.tubes, one.each) for one in found] == ([(pots, tubes, 2000)] if pots else [])
+
+
+def test_the_sheet_of_a_session() -> None:
+    """Rows with their stages, bottles with a tare and a density, abrasives to note, what to lay out, cautions."""
+    known = catalogue()
+    glue = Part(GLUE, Supply("adhesive", 56_000, 12_000, density=None), "ml")
+    stock = plenty()
+    stock.orders = [order("Reed", 4, state="promised")]
+    stock.claim("Reed", CHROME_KIT, 4000)
+    session = Session("2026-11-28", TODAY + timedelta(days=3), (Planned("Reed", CHROME_KIT, 5),), number=3)
+    for part, bottles in ((glue, 0), (replace(glue, unit="g"), 1)):
+        sheet = session_sheet(shop(stock, with_parts(known, part)), session, "mark", NOTHING)
+        assert len(sheet.bottles) == bottles
+    (row,) = sheet.pieces
+    assert (row.row, row.starts, row.wanted) == (1, 5, 4)
+    assert row.stages == ("cut", "drill", "glue", "trim", "turn", "finish", "assemble")
+    assert [use.part for use in sheet.uses] == [STRIP]
+    assert ("cut", f"{OLIVE}: 3") in sheet.lay_out
+    assert any(stage == "glue" and what.startswith(TUBE) for stage, what in sheet.lay_out)
+    assert len(sheet.cautions) == len(set(sheet.cautions)) > 2
+
+
+def test_a_tool_that_is_not_there_is_shouted() -> None:
+    """Where it is known and none is on the shelf."""
+    stock = plenty()
+    stock.lots = [lot for lot in stock.lots if lot.part != "bit 27/64"]
+    here = shop(stock)
+    rows = rows_for(here, 2)
+    lines = [what for _, what in lay_out_lines(rows, together(here, rows, NOTHING))]
+    assert "bit 27/64 (NOT THERE)" in lines
