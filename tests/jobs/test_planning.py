@@ -137,12 +137,8 @@ def test_nothing_is_set_aside_for_stall_pieces_without_room(store: Store) -> Non
 
 def test_what_cannot_be_made_is_not_planned_for_the_stall() -> None:
     """A blank that is too small is refused with the reason."""
-    small = replace(
-        catalogue().part(OLIVE),
-        detail=Blank("olive wood", "square", read_length("8 mm"), read_length("127 mm")),
-    )
     with pytest.raises(Refused, match="cannot be made for the stall") as caught:
-        plan(shop(known=with_parts(catalogue(), small)), (), Ask((SATURDAY,), stall=(STALL_WISH,)))
+        plan(shop(known=with_parts(catalogue(), too_small())), (), Ask((SATURDAY,), stall=(STALL_WISH,)))
     assert "too small" in caught.value.hint
 
 
@@ -301,3 +297,16 @@ def test_a_promised_row_keeps_its_plating() -> None:
     stock.orders = [order(state="promised", platings=("rhodium", "chrome"))]
     stock.claim("Reed", CHROME_KIT, 4000)
     assert promised_row(shop(stock), stock.orders[0]).report.plan.plating == "chrome"
+
+
+def test_no_spare_kits_where_no_blank_will_do() -> None:
+    """What cannot be cut asks for one kit a start, not for more and more of them."""
+    there = shop(with_only(plenty(), CHROME_KIT, 3000), with_parts(lossless(), too_small()))
+    report = check(there, wish_of(order("Reed", 3)))
+    assert report.verdict == "cannot"
+    assert {need.part.name: need.need for need in report.plan.parts}[CHROME_KIT] == 3000
+
+
+def too_small() -> Part:
+    """An olive blank thinner than the pen."""
+    return Part(OLIVE, Blank("olive wood", "square", read_length("8 mm"), read_length("127 mm")))

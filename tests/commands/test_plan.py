@@ -1,0 +1,139 @@
+"""`plan` on the command line: what it shows, what it refuses, what it tells programs."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from .conftest import Kitdrawer
+
+SATURDAY, SUNDAY = "2026-11-28", "2026-11-29"
+STALL = "Lapwing key ring, gunmetal, ash blank, 2"
+
+
+@pytest.fixture
+def promised(kitdrawer: Kitdrawer, store: Path) -> Path:
+    """Two orders promised."""
+    for order in ("S41", "S42"):
+        assert kitdrawer("promise", order, "--yes").code in (0, 3)
+    return store
+
+
+def test_what_a_plan_shows(kitdrawer: Kitdrawer, promised: Path) -> None:
+    """Pieces, what is short or may run out, cuts with measured blanks named, pots, what to lay out and to mind."""
+    assert promised.exists()
+    answer = kitdrawer("plan", "--on", SATURDAY, "--yes")
+    said = " ".join(answer.out.split())
+    assert answer.code == 0
+    for text in (
+        "8 good pieces wanted, about 5 h 20 min of work.",
+        "Short Dunlin kit gunmetal: 3 short of the plan; buy it first.",
+        "May run out accelerator: 4 ml there",
+        "red deer antler “antler B”",
+        "4 pots of epoxy 5-minute: up to 5 tubes each",
+        "to be used within 5 minutes.",
+        "Lay out, in working order:",
+        "Mind:",
+        'kitdrawer weekend sheet "2026-11-28" --save 2026-11-28.xlsx',
+    ):
+        assert text in said
+
+
+def test_sessions_by_hours(kitdrawer: Kitdrawer, promised: Path) -> None:
+    """Two days of four and a half hours hold an order each; in three hours only the small one has room."""
+    assert promised.exists()
+    words = ["plan", "--on", SUNDAY, "--on", SATURDAY, "--json"]
+    told = kitdrawer(*words, "--hours", "4.5").json
+    assert [(one["session"], [row["order"] for row in one["pieces"]]) for one in told["sessions"]] == [
+        (SATURDAY, ["S41"]),
+        (SUNDAY, ["S42"]),
+    ]
+    told = kitdrawer(*words, "--hours", "3").json
+    assert [row["order"] for one in told["sessions"] for row in one["pieces"]] == ["S41"]
+    assert any(note.startswith("S42 (") for note in told["notes"])
+
+
+def test_what_programs_are_told(kitdrawer: Kitdrawer, promised: Path) -> None:
+    """Exact quantities, odds between 0 and 1, cuts that give every start; booked only with --yes."""
+    assert promised.exists()
+    (one,) = kitdrawer("plan", "--on", SATURDAY, "--json").json["sessions"]
+    starts = {row["order"]: row["starts"] for row in one["pieces"]}
+    assert starts == {"S41": 3, "S42": 7}
+    cut: dict[str, int] = {}
+    for each in one["cuts"]:
+        for piece in each["pieces"]:
+            cut[piece["order"]] = cut.get(piece["order"], 0) + piece["pieces"] * each["blanks"]
+    assert cut == starts
+    assert all(0 <= part["odds"] <= 1 for part in one["parts"])
+    (mix,) = one["mixes"]
+    assert (mix["mixes"], mix["tubes"], mix["minutes"]) == (4, 5, 5)
+    assert kitdrawer("weekend", "sheet").code == 1
+    assert kitdrawer("plan", "--on", SATURDAY, "--json", "--yes").code == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["--on", "2026-11-27"], "is past; today is 2026-11-28"),
+        (["S46"], "is not promised: it is wish"),
+        (["S99"], "is not in the book"),
+        (["--stall", "Dunlin pen, chrome"], "does not say what the stall is to get"),
+        (["--stall", "Dunlin pen, chrome, walnut blank, some"], "does not say what"),
+        (["--stall", "Redshank stopper, gunmetal, olivewood blank wide, 2"], "cannot be made for the stall"),
+        (["--stall", "Dunlin pen, copper, walnut blank, 1"], "copper"),
+        (["--hours", "0.2"], "nothing to plan"),
+    ],
+)
+def test_what_is_refused(kitdrawer: Kitdrawer, promised: Path, words: list[str], said: str) -> None:
+    """Each with a sentence."""
+    assert promised.exists()
+    answer = kitdrawer("plan", *words, "--json")
+    assert answer.code == 1
+    assert said in answer.json["error"]["message"]
+
+
+def test_nothing_to_plan(kitdrawer: Kitdrawer, store: Path) -> None:
+    """No promises, no stall."""
+    assert store.exists()
+    assert "nothing to plan" in kitdrawer("plan", "--json").json["error"]["message"]
+
+
+def test_planned_already_and_anew(kitdrawer: Kitdrawer, promised: Path) -> None:
+    """Planned orders are left out and said; --anew gives the plan up and its stall pieces with it."""
+    assert promised.exists()
+    assert kitdrawer("plan", "S41", "--on", SATURDAY, "--stall", STALL, "--yes").code == 0
+    told = kitdrawer("plan", "--on", SUNDAY, "--json").json
+    assert [row["order"] for one in told["sessions"] for row in one["pieces"]] == ["S42"]
+    assert told["notes"] == ["S41 is planned already, for 2026-11-28."]
+    assert "stall 2026-11-28 a" in [one["order"] for one in kitdrawer("orders", "--json").json["orders"]]
+    assert kitdrawer("plan", "--on", SUNDAY, "--anew", "--yes").code == 0
+    assert "stall" not in kitdrawer("orders").out
+    assert kitdrawer("verify").code == 0
+
+
+def test_an_undone_plan_leaves_no_trace(kitdrawer: Kitdrawer, promised: Path) -> None:
+    """Its stall pieces are nobody's wish, and its orders can be planned again."""
+    assert promised.exists()
+    assert kitdrawer("plan", "S41", "--on", SATURDAY, "--stall", STALL, "--yes").code == 0
+    assert kitdrawer("undo", "--yes").code == 0
+    assert "stall" not in kitdrawer("orders").out
+    assert "stall" in kitdrawer("orders", "--all").out
+    assert kitdrawer("plan", "S41", "--on", SATURDAY, "--stall", STALL, "--yes").code == 0
+    assert kitdrawer("verify").code == 0
+
+
+def test_stall_pieces_that_lack_something(kitdrawer: Kitdrawer, promised: Path) -> None:
+    """Planned, with code 3 for what is to be bought."""
+    assert promised.exists()
+    answer = kitdrawer("plan", "--stall", "Sanderling pen, rhodium, stabilised maple red, 6", "--yes")
+    assert (answer.code, "short of the plan; buy it first" in " ".join(answer.out.split())) == (3, True)
+
+
+def test_nobody_says_yes(kitdrawer: Kitdrawer, promised: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without a terminal it is refused; with a no nothing is planned."""
+    assert promised.exists()
+    assert kitdrawer("plan").code == 1
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True)
+    monkeypatch.setattr("typer.confirm", lambda *_, **__: False)
+    assert kitdrawer("plan").out.splitlines()[-1] == "Nothing was planned."
