@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from inventory.catalogue import STAGES, Order, fold
@@ -205,12 +205,3 @@ def reached(outcome: Outcome) -> tuple[int, ...]:
 def orders_of(made: Iterable[Made]) -> tuple[str, ...]:
     """The orders pieces were made for, each once."""
     return tuple(dict.fromkeys(one.outcome.order for one in made if one.outcome.order))
-
-
-def starts_by_material(made: Sequence[Made]) -> Mapping[str, int]:
-    """Pieces begun of each material."""
-    sums: dict[str, int] = {}
-    for one in made:
-        name = one.meant.material.name
-        sums[name] = sums.get(name, 0) + one.outcome.started
-    return sums

@@ -469,6 +469,15 @@ def test_weighed_and_written_down_and_counted(store: Store) -> None:
         assert said in caught.value.where[0].problem
 
 
+def test_a_row_said_twice_and_a_kit_by_name(store: Store) -> None:
+    """The second is refused with its place; an added row may name its kit in place of the plating."""
+    with pytest.raises(BadSheet) as caught:
+        worked_out(store, filled([piece(1, 1), piece(1, 2)]))
+    assert "stands there twice" in caught.value.where[0].problem
+    extra = piece(0, 1, pattern="Turnstone gloss", blank=OLIVE, kit=CHROME_KIT)
+    assert worked_out(store, filled([extra])).made[0].kit == CHROME_KIT
+
+
 def test_an_empty_sheet(store: Store) -> None:
     """Nothing made, weighed or counted is nothing to book."""
     with pytest.raises(Refused, match="empty"):
