@@ -1,23 +1,42 @@
-"""What the book remembers of parts that were counted otherwise than expected, so that reasons can be found."""
+"""What the book remembers: of parts counted otherwise than expected, and of what was used and made of late."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from inventory.catalogue import fold
-from inventory.jobs.differences import Context, differing
+from inventory.catalogue import find, fold
 
 if TYPE_CHECKING:
+    from inventory.jobs.demand import Past
+    from inventory.jobs.differences import Context
+    from inventory.jobs.shop import Shop
     from inventory.jobs.weekend_measures import Checked
     from inventory.store import Read
 
+LOOK_BACK = 180
+"""Days of use that make the use rate."""
+LEAST_DAYS = 28
+"""A first weekend is no habit: what it used is taken for four weeks' use."""
 
-def past_of(read: Read, rows: Iterable[Checked]) -> Context:
-    """The lines of the parts that differ, and how much ordinary sessions scatter."""
+
+def past_of(read: Read, rows: Iterable[Checked], scatter: Mapping[str, int] | None = None) -> Context:
+    """The lines of the parts that differ, and how much ordinary sessions scatter (None: as their rates say)."""
+    from inventory.jobs.differences import Context, differing  # `shopping` needs only the other half
+
     known = read.catalogue().parts
     names = [name for name in differing(rows) if fold(name) in known]
-    scatter: dict[str, int] = {}
-    for rate in read.learned().rates:
-        scatter[fold(rate.part)] = max(scatter.get(fold(rate.part), 0), rate.scatter)
-    return Context({fold(name): read.history(name) for name in names}, scatter)
+    recent = {fold(name): read.history(name) for name in names}
+    return Context(recent, read.learned().scatter() if scatter is None else scatter)
+
+
+def use_and_wear(read: Read, shop: Shop) -> Past:
+    """What was used and made of late."""
+    from inventory.jobs.demand import Past, made_of
+
+    since = shop.today - timedelta(days=LOOK_BACK)
+    first = read.first_use()
+    days = (shop.today - max(since, first or date.max)).days if first else 0
+    over = [(find(shop.book.orders, "order", name), day) for name, day in read.handed_over()]
+    return Past(read.used_since(since), max(days, LEAST_DAYS) if first else 0, made_of(over, read.happened()))

@@ -18,6 +18,7 @@ from inventory.jobs.wishes import Meant, resolve, wish_of
 from inventory.ledger import Claim, Proposal
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.drafting import Draft
+from inventory.ledger.sessions import lost_from
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +98,7 @@ def _reached(count: int, lost: Mapping[str, int]) -> tuple[int, ...]:
             raise BadInput(f"“{stage}” is not a stage.", hint=f"The stages are {', '.join(STAGES)}.")
         if pieces < 0:
             raise BadInput(f"{pieces} pieces cannot be lost at {stage}.", hint="Give 0 or more.")
-    return tuple(count + sum(lost.get(later, 0) for later in STAGES[at:]) for at in range(len(STAGES)))
+    return tuple(count + lost_from(stage, lost) for stage in STAGES)
 
 
 def with_own_blanks(shop: Shop, blank: Part, own: tuple[Claim, ...]) -> Shop:

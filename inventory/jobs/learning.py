@@ -15,7 +15,7 @@ from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue import STAGES, Blank, Catalogue, fold
-from inventory.jobs.learning_bills import Amounts, all_lines, asked, quantities, reached
+from inventory.jobs.learning_bills import Amounts, all_lines, asked, quantities
 from inventory.ledger.sessions import (
     MILLION,
     Happened,
@@ -147,7 +147,7 @@ def _losses(written: Catalogue, happened: Sequence[Happened]) -> tuple[LearnedLo
             for stage in _stages(written, outcome):
                 old = counts.get((material, stage), (0, 0))
                 counts[material, stage] = (
-                    old[0] + reached(outcome, stage),
+                    old[0] + outcome.reached(stage),
                     old[1] + outcome.lost.get(stage, 0),
                 )
     worked = {stage for (_, stage), (there, _) in counts.items() if there}

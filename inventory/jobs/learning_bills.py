@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from inventory.catalogue import STAGES, BillLine, Catalogue, Pattern, fold
+from inventory.catalogue import BillLine, Catalogue, Pattern, fold
 from inventory.errors import BadInput
 from inventory.ledger.sessions import Outcome
 from inventory.making.bill import times, whole_bill
@@ -44,12 +44,6 @@ def pers_of(written: Catalogue, part: str) -> tuple[str, ...]:
     return tuple(quantities(written).get(fold(part), ()))
 
 
-def reached(outcome: Outcome, stage: str) -> int:
-    """Pieces of an outcome that reached a stage: good ones, and those lost there or later."""
-    at = STAGES.index(stage)
-    return outcome.good + sum(many for where, many in outcome.lost.items() if STAGES.index(where) >= at)
-
-
 def asked(written: Catalogue, outcomes: Iterable[Outcome]) -> Amounts:
     """What the written bills ask for these outcomes.
 
@@ -59,14 +53,14 @@ def asked(written: Catalogue, outcomes: Iterable[Outcome]) -> Amounts:
     most: dict[tuple[str, str], int] = {}
     for outcome in outcomes:
         pattern = written.pattern(outcome.pattern)
-        lines = [one for one in bill_lines(written, pattern) if reached(outcome, one.stage)]
+        lines = [one for one in bill_lines(written, pattern) if outcome.reached(one.stage)]
         for key, quantity in _once(lines).items():
             most[key] = max(most.get(key, 0), quantity)
         family = written.family(pattern.family)
         for line in lines:
             if line.per != "session":
                 each = times(written, family, line.per, outcome.extra_diameter)
-                _add(sums, line.part, line.per, line.quantity * each * reached(outcome, line.stage) / 1000)
+                _add(sums, line.part, line.per, line.quantity * each * outcome.reached(line.stage) / 1000)
     for (part, _), quantity in most.items():
         _add(sums, part, "session", Fraction(quantity, 1000))
     return sums

@@ -192,10 +192,15 @@ def _promised(shop: Shop, ask: Ask, taken: dict[str, Session], notes: list[str])
 
 def promised_row(shop: Shop, order: Order, confidence: float = 0.9) -> Row:
     """What is still to be made for a promised order, with its own claims to draw on."""
-    freed = without_claims(shop, order.name)
+    wish = promised_wish(shop, order, confidence)
+    return row_of(order, check(without_claims(shop, order.name), wish))
+
+
+def promised_wish(shop: Shop, order: Order, confidence: float = 0.9) -> Wish:
+    """The wish a promised order stands for now: in the plating it holds, and not past though its day may be."""
     wish = wish_of(order, confidence)
-    wish = replace(wish, due=max(order.due, shop.today), platings=held_platings(shop, order) or wish.platings)
-    return row_of(order, check(freed, wish))
+    platings = held_platings(shop, order) or wish.platings
+    return replace(wish, due=max(order.due, shop.today), platings=platings)
 
 
 def held_platings(shop: Shop, order: Order) -> tuple[str, ...]:

@@ -104,7 +104,7 @@ def _together(
     part = shop.catalogue.part(key)
     once = sum(sums.once.values())
     need = {stage: quantity + sums.once[stage] for stage, quantity in sums.need.items()}
-    scatter = max((one.scatter for one in learned.rates if fold(one.part) == key), default=0)
+    scatter = learned.scatter().get(key, 0)
     there = available(shop, part, orders)
     odds = suffices(sums.use, once, there, _rate_deviation(part, spread), scatter)
     return Together(part, need, mean(sums.use) + once, odds, there, sum(sums.rows.values()), once)
@@ -139,7 +139,7 @@ def rate_scatter(expected: Mapping[str, int], learned: LearnedFigures) -> dict[s
     One standard deviation, thousandths, by folded part; for a first guess half of it nine times in ten.
     """
     spread = _spreads(learned)
-    scatter = {fold(one.part): one.scatter for one in learned.rates}
+    scatter = learned.scatter()
     return {
         part: round(
             sqrt((quantity * spread.get(part, FIRST_GUESS / NINE_IN_TEN)) ** 2 + scatter.get(part, 0) ** 2)

@@ -15,7 +15,7 @@ from inventory.errors import AlreadyBooked, KitdrawerError, Refused
 from inventory.jobs.drawing import shop_of
 from inventory.jobs.handing_over import held_plan, with_own_blanks
 from inventory.jobs.order_check import check
-from inventory.jobs.planning import held_platings
+from inventory.jobs.planning import promised_wish
 from inventory.jobs.promising import setting_aside
 from inventory.jobs.reserving import without_claims
 from inventory.jobs.session_sheet import FilledSession
@@ -30,13 +30,13 @@ from inventory.jobs.weekend_measures import (
     observed,
 )
 from inventory.jobs.weekend_rows import Made, orders_of, rows_of
-from inventory.jobs.wishes import wish_of
+from inventory.jobs.wishes import Wish
 from inventory.ledger import Proposal
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.counting import book_counts
 from inventory.ledger.drafting import Draft
 from inventory.ledger.proposal import fingerprint
-from inventory.ledger.sessions import Observed, Outcome, Session
+from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,8 +90,8 @@ def session_of(sessions: Sequence[Session], filled: FilledSession, mark: str) ->
     return known
 
 
-Relearn = Callable[[Sequence[Outcome], Sequence[Observed]], Catalogue]
-"""The catalogue with rates and losses learned from these too."""
+Relearn = Callable[[Sequence[Outcome], Sequence[Observed]], tuple[LearnedFigures, Catalogue]]
+"""Rates and losses learned from these too, and the catalogue with them."""
 
 
 def book_weekend(
@@ -117,11 +117,12 @@ def book_weekend(
     counted = book_counts(counts_of(measures), draft.book)
     draft.add(counted.lines, counted.lots)
     outcomes, seen = tuple(one.outcome for one in rows.made), observed(shop, measures, _on_hand(shop))
-    then = shop if relearned is None else replace(shop, catalogue=relearned(outcomes, seen))
+    learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
+    then = replace(shop, catalogue=known)
     later = _with_parts(shop_of(then, draft), tally)
     announced = [*rows.announced, *measures.announced, *filled.announced]
-    held = {order.name: held_platings(shop, order) for order in promised}
-    states = _orders_on(later, draft, promised, held, orders_of(rows.made), announced)
+    wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
+    states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
     draft.add(settle(draft.book, moved))
     proposal = Proposal(
@@ -140,6 +141,7 @@ def book_weekend(
         session_states=((session.number, "booked"),),
         outcomes=outcomes,
         observed=seen,
+        learned=learned,
     )
     return Weekend(
         shop,
@@ -233,7 +235,7 @@ def _orders_on(
     shop: Shop,
     draft: Draft,
     promised: Sequence[Order],
-    held: Mapping[str, tuple[str, ...]],
+    wishes: Mapping[str, Wish],
     begun: Sequence[str],
     announced: list[str],
 ) -> tuple[tuple[str, OrderState], ...]:
@@ -247,14 +249,12 @@ def _orders_on(
             states.append((order.name, "made" if order.name in begun else "released"))
             continue
         now = shop_of(shop, draft)
-        wish = wish_of(order)
-        platings = held[order.name] or wish.platings
-        wish = replace(wish, due=max(order.due, shop.today), platings=platings)
+        wish = wishes[order.name]
         try:
             draft.add(setting_aside(now, order, check(now, wish)))
         except (
             KitdrawerError
-        ) as error:  # it was promised once; that it no longer works out must not stop the booking
+        ) as error:  # promised once; that it no longer works out must not stop the booking
             announced.append(f"{order.name}: nothing can be set aside: {error.message}")
     return tuple(states)
 

@@ -18,7 +18,7 @@ from inventory.jobs.finished import piece_part
 from inventory.jobs.handing_over import blanks_for
 from inventory.jobs.needs import Requirements
 from inventory.jobs.shop import Shop
-from inventory.jobs.weekend_rows import Made, reached
+from inventory.jobs.weekend_rows import Made
 from inventory.ledger import Claim, Line, NewLot
 from inventory.ledger.drafting import Draft
 
@@ -60,11 +60,10 @@ class Tally:
 def shares_of(made: Made, plan: Requirements) -> tuple[Share, ...]:
     """What one row draws by its bill; what a session takes once is left out (see `once`)."""
     outcome, done = made.outcome, []
-    there = reached(outcome)
-    kits = next((there[STAGES.index(u.stage)] for u in plan.uses if u.role == "the kit"), 0)
+    kits = next((outcome.reached(u.stage) for u in plan.uses if u.role == "the kit"), 0)
     inside = isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside
     for use in plan.uses:
-        pieces, good = there[STAGES.index(use.stage)], outcome.good
+        pieces, good = outcome.reached(use.stage), outcome.good
         if use.role == "the blank":
             every = 1000 * blanks_for(plan, pieces)
             done.append(Share(use.part, use.stage, every * good // pieces if pieces else 0, 0))
@@ -87,13 +86,13 @@ def once(work: Sequence[tuple[Made, Requirements]]) -> list[list[Share]]:
     most: dict[tuple[str, str], int] = {}
     for made, plan in work:
         for use in plan.uses:
-            if use.per_session and reached(made.outcome)[STAGES.index(use.stage)]:
+            if use.per_session and made.outcome.reached(use.stage):
                 key = (fold(use.part), use.stage)
                 most[key] = max(most.get(key, 0), use.per_session)
     done: list[list[Share]] = [[] for _ in work]
     for (part, stage), quantity in most.items():
         weights = [
-            reached(made.outcome)[STAGES.index(stage)]
+            made.outcome.reached(stage)
             if any(fold(u.part) == part and u.stage == stage and u.per_session for u in plan.uses)
             else 0
             for made, plan in work
@@ -212,13 +211,7 @@ def _without_robbed(draft: Draft, shop: Shop, one: Work, tally: Tally) -> tuple[
     part = Part(
         f"{kit.name} without its tubes", Supply("spare fitting"), note="takes spare tubes; not a whole kit"
     )
-    if fold(part.name) not in shop.catalogue.parts:
-        tally.parts[fold(part.name)] = part
-    draft.add(
-        [Line("shelf", part.name, 1000 * robbed, drawn.cost, lot="robbed", reason="saved")],
-        [NewLot("robbed", part.name, "saved", shop.today)],
-    )
-    tally.saved.append((part.name, 1000 * robbed))
+    _bring_back(draft, shop, tally, part, robbed, drawn.cost)
     if drawn.found:
         tally.found.append(kit.name)
     return tuple(
@@ -271,9 +264,13 @@ def _save(draft: Draft, shop: Shop, one: Work, tally: Tally) -> None:
     part = Part(
         f"{one.plan.kit.name} in part", Supply("spare fitting"), note="fittings saved from a lost piece"
     )
-    known = shop.catalogue.parts.get(fold(part.name))
-    if known is None:
+    _bring_back(draft, shop, tally, part, many, 0)
+
+
+def _bring_back(draft: Draft, shop: Shop, tally: Tally, part: Part, many: int, cost: int) -> None:
+    """So many saved things onto the shelf, as a part that comes into being with the first of them."""
+    if fold(part.name) not in shop.catalogue.parts:
         tally.parts[fold(part.name)] = part
-    lot = NewLot("saved", part.name, "saved", shop.today)
-    draft.add([Line("shelf", part.name, 1000 * many, 0, lot="saved", reason="saved")], [lot])
+    line = Line("shelf", part.name, 1000 * many, cost, lot="saved", reason="saved")
+    draft.add([line], [NewLot("saved", part.name, "saved", shop.today)])
     tally.saved.append((part.name, 1000 * many))

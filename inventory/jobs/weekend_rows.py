@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from inventory.catalogue import STAGES, Order, fold
+from inventory.catalogue import STAGES, fold
 from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.jobs.needs import pick_kit
-from inventory.jobs.planning import held_platings
+from inventory.jobs.planning import promised_wish
 from inventory.jobs.reserving import without_claims
 from inventory.jobs.session_sheet import FilledPiece, FilledSession
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import Meant, Wish, resolve, wish_of
-from inventory.ledger.sessions import Outcome, Planned, Session
+from inventory.jobs.wishes import Meant, Wish, resolve
+from inventory.ledger.sessions import Outcome, Planned, Session, lost_from
 from inventory.making.bill import whole_bill
 
 
@@ -90,16 +90,10 @@ def _planned(shop: Shop, session: Session, piece: FilledPiece, done: Rows) -> Ma
         said = "The order was handed over, and what went into it was drawn then. Leave the row empty."
         done.bad.append(_bad(piece, "order", row.order, said))
         return None
-    meant = _meant(shop, order)
+    meant = resolve(shop.catalogue, promised_wish(shop, order), shop.today)
     outcome = _outcome(piece, row.order, meant, row.kit)
     _compare(outcome, row, done)
     return Made(outcome, meant, row.kit, row.starts, piece.where)
-
-
-def _meant(shop: Shop, order: Order) -> Meant:
-    wish = wish_of(order)
-    held = held_platings(shop, order) or wish.platings
-    return resolve(shop.catalogue, replace(wish, due=max(order.due, shop.today), platings=held), shop.today)
 
 
 def _outcome(piece: FilledPiece, order: str, meant: Meant, kit: str) -> Outcome:
@@ -166,7 +160,7 @@ def _sound(shop: Shop, piece: FilledPiece, made: Made, done: Rows) -> bool:
             known = ", ".join(stages)
             said = f"{made.meant.pattern.name} has no such stage; it has {known}."
             done.bad.append(_bad(piece, f"lost at {stage}", str(many), said))
-    _no_more(piece, "tube sets saved", piece.tubes_saved, _from("glue", piece.lost), done)
+    _no_more(piece, "tube sets saved", piece.tubes_saved, lost_from("glue", piece.lost), done)
     at_kit = next(
         (
             line.stage
@@ -175,7 +169,7 @@ def _sound(shop: Shop, piece: FilledPiece, made: Made, done: Rows) -> bool:
         ),
         "assemble",
     )
-    _no_more(piece, "kits saved", piece.kits_saved + piece.in_part, _from(at_kit, piece.lost), done)
+    _no_more(piece, "kits saved", piece.kits_saved + piece.in_part, lost_from(at_kit, piece.lost), done)
     return len(done.bad) == before
 
 
@@ -185,21 +179,12 @@ def _no_more(piece: FilledPiece, column: str, saved: int, lost: int, done: Rows)
         done.bad.append(_bad(piece, column, str(saved), said))
 
 
-def _from(stage: str, lost: Mapping[str, int]) -> int:
-    return sum(lost.get(later, 0) for later in STAGES[STAGES.index(stage) :])
-
-
 def stages_of(shop: Shop, meant: Meant) -> tuple[str, ...]:
     """The stages a pattern goes through: those its bill names, and turning or trimming where it has barrels."""
     named = {line.stage for line in whole_bill(shop.catalogue, meant.pattern)}
     tubed = any(barrel.tube for barrel in meant.family.barrels)
     also = {"cut", "turn"} | ({"drill", "glue", "trim"} if tubed else set())
     return tuple(stage for stage in STAGES if stage in named | also)
-
-
-def reached(outcome: Outcome) -> tuple[int, ...]:
-    """Pieces that reached each stage: the good ones, and those lost there or later."""
-    return tuple(outcome.good + _from(stage, outcome.lost) for stage in STAGES)
 
 
 def orders_of(made: Iterable[Made]) -> tuple[str, ...]:

@@ -13,6 +13,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Final, Literal
 
+from inventory.catalogue import STAGES, fold
 from inventory.measures import Length
 
 MILLION: Final = 1_000_000
@@ -21,6 +22,11 @@ SessionState = Literal["planned", "booked", "dropped"]
 Way = Literal["weighed", "counted", "used"]
 """How a use became known: a bottle on the scale, what is left counted, or what was used written down."""
 Word = Literal["pin", "free", "reset"]
+
+
+def lost_from(stage: str, lost: Mapping[str, int]) -> int:
+    """Pieces lost at a stage or later."""
+    return sum(lost.get(later, 0) for later in STAGES[STAGES.index(stage) :])
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +74,10 @@ class Outcome:
     def started(self) -> int:
         """Pieces begun."""
         return self.good + sum(self.lost.values())
+
+    def reached(self, stage: str) -> int:
+        """Pieces that reached a stage: the good ones, and those lost there or later."""
+        return self.good + lost_from(stage, self.lost)
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +152,13 @@ class LearnedFigures:
 
     rates: tuple[LearnedRate, ...] = ()
     losses: tuple[LearnedLoss, ...] = ()
+
+    def scatter(self) -> dict[str, int]:
+        """By how much ordinary sessions differ, by folded part name (see `LearnedRate`)."""
+        found: dict[str, int] = {}
+        for one in self.rates:
+            found[fold(one.part)] = max(found.get(fold(one.part), 0), one.scatter)
+        return found
 
 
 def millionths(value: float | Fraction) -> int:

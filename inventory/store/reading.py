@@ -11,7 +11,8 @@ from sqlalchemy import Connection, select
 from inventory.catalogue import Catalogue, Offer
 from inventory.ledger import Balance, Book
 from inventory.ledger.documents import Booked, Document, Happening
-from inventory.store import reading_book, reading_catalogue, reading_documents, reading_use
+from inventory.ledger.learned import with_learned
+from inventory.store import reading_book, reading_catalogue, reading_documents, reading_learned, reading_use
 from inventory.store.plain import table
 from inventory.store.selecting import rows
 
@@ -40,11 +41,11 @@ class Read:
 
     def catalogue(self) -> Catalogue:
         """What things are, with what was learned of rates and losses; its `offers` stay empty (see `offers`)."""
-        return reading_catalogue.catalogue(self.connection)
+        return with_learned(self.written(), self.learned())
 
     def written(self) -> Catalogue:
         """The catalogue as the sheets wrote it, without anything learned."""
-        return reading_catalogue.catalogue(self.connection, learned=False)
+        return reading_catalogue.catalogue(self.connection)
 
     def mark(self) -> str:
         """What tells this book from others, the same for its copies."""
@@ -76,9 +77,7 @@ class Read:
 
     def learned(self) -> LearnedFigures:
         """Rates and losses as they stand."""
-        from inventory.store import reading_sessions  # most commands never ask
-
-        return reading_sessions.learned(self.connection)
+        return reading_learned.learned(self.connection)
 
     def offers(self, parts: Iterable[str] | None = None) -> Mapping[str, tuple[Offer, ...]]:
         """Offers by folded part name, for these parts or for all."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from fractions import Fraction
 from typing import Any
 
 from sqlalchemy import Connection, Select, select
@@ -25,7 +24,7 @@ from inventory.catalogue import (
     Tube,
     fold,
 )
-from inventory.store import reading_learned, spelling
+from inventory.store import spelling
 from inventory.store.plain import table
 from inventory.store.reading_patterns import families, patterns
 from inventory.store.selecting import rows
@@ -39,8 +38,8 @@ _SUPPLIER, _OFFER, _STEP = table("supplier"), table("offer"), table("price_step"
 _COMMON = (_PART.c.key, _PART.c.name, _PART.c.unit, _PART.c.note, _PART.c.level)
 
 
-def catalogue(connection: Connection, *, learned: bool = True) -> Catalogue:
-    """Everything the shop knows by name, except offers (see `offers`); learned: losses and rates as learned."""
+def catalogue(connection: Connection) -> Catalogue:
+    """Everything the shop knows by name as the sheets wrote it, except offers (see `offers`)."""
     parts: dict[str, Part] = {}
     for kind in (_kits, _tubes, _blanks, _supplies, _tools, _pieces):
         parts.update(
@@ -50,11 +49,10 @@ def catalogue(connection: Connection, *, learned: bool = True) -> Catalogue:
     return Catalogue(
         parts=parts,
         platings=_platings(connection),
-        materials=_materials(connection, reading_learned.shares(connection) if learned else {}),
+        materials=_materials(connection),
         families=families(connection),
         patterns=patterns(connection),
         suppliers=_suppliers(connection),
-        factors=reading_learned.factors(connection) if learned else {},
     )
 
 
@@ -159,13 +157,11 @@ def _platings(connection: Connection) -> dict[str, Plating]:
     return {key: Plating(name, tuple(stand_ins[number])) for number, key, name in rows(connection, every)}
 
 
-def _materials(connection: Connection, learned: Mapping[int, Mapping[str, Fraction]]) -> dict[str, Material]:
+def _materials(connection: Connection) -> dict[str, Material]:
     losses: dict[int, dict[str, Any]] = defaultdict(dict)
     query = select(_LOSS.c.material_id, _LOSS.c.stage, _LOSS.c.share)
     for material, stage, share in rows(connection, query.order_by(_LOSS.c.material_id, _LOSS.c.position)):
         losses[material][stage] = spelling.fraction(share)
-    for material, known in learned.items():
-        losses[material].update(known)
     return {
         key: Material(name, spelling.length(allowance), losses[number], caution, species)
         for number, key, name, allowance, caution, species in rows(

@@ -1,30 +1,40 @@
-"""What was learned, as the catalogue wants it: two short SELECTs that every look makes."""
+"""What was learned: two short SELECTs that every look makes."""
 
 from __future__ import annotations
 
-from collections import defaultdict
-from fractions import Fraction
-
 from sqlalchemy import Connection, select
 
-from inventory.catalogue import fold
+from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate
+from inventory.store import spelling
 from inventory.store.plain import table
 from inventory.store.selecting import rows
 
-_PART, _RATE, _SHARE = table("part"), table("learned_rate"), table("learned_loss")
-_MILLION = 1_000_000
+_PART, _MATERIAL = table("part"), table("material")
+_RATE, _SHARE = table("learned_rate"), table("learned_loss")
 
 
-def factors(connection: Connection) -> dict[tuple[str, str], Fraction]:
-    """What a bill's quantities are multiplied by, by folded part name and `per`."""
-    query = select(_PART.c.name, _RATE.c.per, _RATE.c.factor).select_from(_RATE.join(_PART))
-    return {(fold(part), per): Fraction(factor, _MILLION) for part, per, factor in rows(connection, query)}
+def learned(connection: Connection) -> LearnedFigures:
+    """The figures as they stand."""
+    c = _RATE.c
+    query = (
+        select(_PART.c.name, c.per, c.factor, c.low, c.high, c.sessions, c.outliers, c.pinned, c.scatter)
+        .select_from(_RATE.join(_PART))
+        .order_by(_PART.c.id, c.per)
+    )
+    s = _SHARE.c
+    losses = (
+        select(_MATERIAL.c.name, s.stage, s.share, s.low, s.high, s.reached, s.lost)
+        .select_from(_SHARE.join(_MATERIAL))
+        .order_by(_MATERIAL.c.id, s.stage)
+    )
+    return LearnedFigures(
+        tuple(
+            LearnedRate(part, per, factor, low, high, many, _numbers(outliers), pinned, scatter)
+            for part, per, factor, low, high, many, outliers, pinned, scatter in rows(connection, query)
+        ),
+        tuple(LearnedLoss(*row) for row in rows(connection, losses)),
+    )
 
 
-def shares(connection: Connection) -> dict[int, dict[str, Fraction]]:
-    """Learned losses by the number of the material, by stage."""
-    found: dict[int, dict[str, Fraction]] = defaultdict(dict)
-    query = select(_SHARE.c.material_id, _SHARE.c.stage, _SHARE.c.share)
-    for material, stage, share in rows(connection, query):
-        found[material][stage] = Fraction(share, _MILLION)
-    return found
+def _numbers(text: str) -> tuple[int, ...]:
+    return tuple(int(one) for one in spelling.words(text))

@@ -9,9 +9,6 @@ from sqlalchemy import Connection, select
 
 from inventory.ledger.sessions import (
     Happened,
-    LearnedFigures,
-    LearnedLoss,
-    LearnedRate,
     Observed,
     Outcome,
     Planned,
@@ -22,11 +19,11 @@ from inventory.store import spelling
 from inventory.store.plain import table
 from inventory.store.selecting import rows
 
-_PART, _ORDER, _PATTERN, _MATERIAL = table("part"), table("wish"), table("pattern"), table("material")
+_PART, _ORDER, _PATTERN = table("part"), table("wish"), table("pattern")
 _DOCUMENT = table("document")
 _SESSION, _PLAN = table("making_session"), table("session_plan")
 _OUTCOME, _LOSS, _OBSERVED = table("outcome"), table("outcome_loss"), table("observed")
-_WORD, _RATE, _SHARE = table("rate_word"), table("learned_rate"), table("learned_loss")
+_WORD = table("rate_word")
 
 
 def sessions(connection: Connection) -> tuple[Session, ...]:
@@ -135,30 +132,3 @@ def rate_words(connection: Connection, turned: int | None = None) -> tuple[RateW
     said = [RateWord(*row) for row in rows(connection, query.order_by(c.document_id, c.part_id, c.per))]
     standing = _standing(connection, turned) if said else frozenset()
     return tuple(one for one in said if one.document in standing)
-
-
-def learned(connection: Connection) -> LearnedFigures:
-    """The figures as they stand."""
-    c = _RATE.c
-    query = (
-        select(_PART.c.name, c.per, c.factor, c.low, c.high, c.sessions, c.outliers, c.pinned, c.scatter)
-        .select_from(_RATE.join(_PART))
-        .order_by(_PART.c.id, c.per)
-    )
-    s = _SHARE.c
-    losses = (
-        select(_MATERIAL.c.name, s.stage, s.share, s.low, s.high, s.reached, s.lost)
-        .select_from(_SHARE.join(_MATERIAL))
-        .order_by(_MATERIAL.c.id, s.stage)
-    )
-    return LearnedFigures(
-        tuple(
-            LearnedRate(part, per, factor, low, high, many, _numbers(outliers), pinned, scatter)
-            for part, per, factor, low, high, many, outliers, pinned, scatter in rows(connection, query)
-        ),
-        tuple(LearnedLoss(*row) for row in rows(connection, losses)),
-    )
-
-
-def _numbers(text: str) -> tuple[int, ...]:
-    return tuple(int(one) for one in spelling.words(text))

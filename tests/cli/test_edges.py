@@ -155,6 +155,15 @@ def test_control_c_while_the_program_is_read(
     assert capsys.readouterr().err == ""
 
 
+INTERRUPTIBLE = """
+import signal
+signal.signal(signal.SIGINT, signal.default_int_handler)
+from inventory.cli import main
+main()
+"""
+"""The command, whether or not whoever runs the tests ignores Control-C, as a shell's background jobs do."""
+
+
 def test_control_c_in_a_load(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) -> None:
     """A sentence instead of a traceback, 130, and the book is what it was."""
     path = tmp_path / "counts.csv"
@@ -163,7 +172,7 @@ def test_control_c_in_a_load(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) 
     )
     before = book_of(kitdrawer)
     with subprocess.Popen(
-        [sys.executable, "-m", "inventory.cli", "load", str(path), "--yes"],
+        [sys.executable, "-c", INTERRUPTIBLE, "load", str(path), "--yes"],
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,

@@ -2,42 +2,15 @@
 
 from __future__ import annotations
 
-import shutil
 from pathlib import Path
 
-import pytest
-
-from inventory.cli.app import make_app
-from inventory.cli.edge import run
 from inventory.store import open_store
 
-from .conftest import SAMPLE, TODAY, Answer, Kitdrawer
-from .learned import MEDIUM, rates, weekend
+from .conftest import SAMPLE, Kitdrawer
+from .learned import MEDIUM, rates
 
 TOLD = "Rates and losses are worked out anew by these sheets."
 AREA = "barrel area"
-
-
-@pytest.fixture(scope="module")
-def once_booked(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The sample's store after one booked session (document 3)."""
-    folder = tmp_path_factory.mktemp("reloaded")
-    store = Path(shutil.copy(loaded, folder / "book.kitdrawer"))
-
-    def call(*words: str) -> Answer:
-        return Answer(run(make_app(words), words), "", "")
-
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("KITDRAWER_STORE", str(store))
-        patch.setenv("KITDRAWER_TODAY", TODAY)
-        assert call("weekend", "book", str(weekend(call, folder)), "--yes").code == 0
-    return store
-
-
-@pytest.fixture
-def booked(once_booked: Path, store: Path) -> Path:
-    """A copy of it, known to every command of this test."""
-    return Path(shutil.copy(once_booked, store))
 
 
 def changed(folder: Path, sheet: str, old: str, new: str) -> str:

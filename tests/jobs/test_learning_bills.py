@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from inventory.catalogue import Pattern
-from inventory.jobs.learning_bills import asked, pers_of, quantities, reached
+from inventory.jobs.learning_bills import asked, pers_of, quantities
 from inventory.making.bill import times
 from inventory.measures import read_length
 from jobs.goods import ACRYLIC, CHROME_KIT, EPOXY, line, with_pattern
@@ -23,7 +23,7 @@ AREA = "barrel area"
 def test_a_piece_counts_for_the_stages_it_reached() -> None:
     """Lost at drill: cut and drilled, never glued; lost at turn: glued, never finished; good: everything."""
     one = outcome(TURNSTONE, 5, drill=2, turn=3)
-    assert [reached(one, stage) for stage in ("cut", "drill", "glue", "turn", "finish", "pack")] == [
+    assert [one.reached(stage) for stage in ("cut", "drill", "glue", "turn", "finish", "pack")] == [
         10, 10, 8, 8, 5, 5,
     ]  # fmt: skip
     amounts = asked(KNOWN, [one])

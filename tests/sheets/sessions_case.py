@@ -9,9 +9,11 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
+import pytest
 from openpyxl import load_workbook
 
 from inventory.catalogue import Blank, Catalogue, Kit, Part, Pattern, Plating, Supply, Tube, fold
+from inventory.errors import BadSheet, Place
 from inventory.jobs.session_sheet import (
     BottleRow,
     CountRow,
@@ -21,6 +23,7 @@ from inventory.jobs.session_sheet import (
     UseRow,
 )
 from inventory.measures import read_drill, read_length
+from inventory.sheets.sessions_reading import read_session
 from inventory.sheets.writing import safe_text
 
 DAY = date(2026, 11, 28)
@@ -113,3 +116,17 @@ def fill_csv(path: Path, row: int, values: Mapping[str, Any]) -> None:
         lines[row - 1][lines[0].index(name)] = "" if value is None else str(value)
     with path.open("w", encoding="utf-8-sig", newline="") as file:
         csv.writer(file).writerows(lines)
+
+
+def refused(path: Path) -> list[Place]:
+    """The places of everything that cannot be taken."""
+    with pytest.raises(BadSheet) as found:
+        read_session(path, known())
+    return list(found.value.where)
+
+
+def sentence(path: Path) -> str:
+    """What is said of a file that is no session sheet at all."""
+    with pytest.raises(BadSheet) as found:
+        read_session(path, known())
+    return f"{found.value.message} {found.value.hint}"

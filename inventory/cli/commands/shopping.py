@@ -2,28 +2,22 @@
 
 from __future__ import annotations
 
-from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.catalogue import find
 from inventory.cli.exact_json import dumps
+from inventory.cli.past import use_and_wear
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.measures import read_date, read_money
 
 if TYPE_CHECKING:
-    from inventory.jobs.demand import Past
     from inventory.jobs.shop import Shop
     from inventory.jobs.shopping import Shopping
     from inventory.store import Read
 
-LOOK_BACK = 180
-"""Days of use that make the use rate."""
-LEAST_DAYS = 28
-"""A first weekend is no habit: what it used is taken for four weeks' use."""
 SHORT = 3
 
 LateOption = Annotated[
@@ -99,20 +93,7 @@ def work_out(
         time_limit,
         late,
     )
-    return shop, job(shop, past(read, shop), wishes)
-
-
-def past(read: Read, shop: Shop) -> Past:
-    """What was used and made of late."""
-    from datetime import timedelta
-
-    from inventory.jobs.demand import Past, made_of
-
-    since = shop.today - timedelta(days=LOOK_BACK)
-    first = read.first_use()
-    days = (shop.today - max(since, first or date.max)).days if first else 0
-    over = [(find(shop.book.orders, "order", name), day) for name, day in read.handed_over()]
-    return Past(read.used_since(since), max(days, LEAST_DAYS) if first else 0, made_of(over, read.happened()))
+    return shop, job(shop, use_and_wear(read, shop), wishes)
 
 
 def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.catalogue import fold
 from inventory.cli.exact_json import dumps
 from inventory.cli.session import JsonOption, StoreOption, YesOption, book, existing, opened, say, shop_of
 from inventory.cli.weekend_screen import weekend_json, weekend_screen
@@ -18,12 +16,10 @@ from inventory.jobs.weekend import Weekend, book_weekend, session_of
 from inventory.jobs.weekend_report import WeekendReport
 
 if TYPE_CHECKING:
+    from inventory.catalogue import Catalogue
     from inventory.jobs.session_sheet import FilledSession
-    from inventory.jobs.weekend_report import Difference
     from inventory.ledger.sessions import LearnedFigures, Observed, Outcome
     from inventory.store import Read
-
-WEEKS_AHEAD = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,12 +90,15 @@ def _tell(number: int | None, made: Booked, save: Path | None, as_json: bool) ->
 
 
 def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
-    from inventory.cli.commands.shopping import past
+    from inventory.cli.past import past_of, use_and_wear
     from inventory.jobs.demand import demand
-    from inventory.jobs.learned_catalogue import with_learned
+    from inventory.jobs.differences import explain
     from inventory.jobs.learning import relearn
     from inventory.jobs.looking_back import look_back
+    from inventory.jobs.session_needs import rate_scatter
     from inventory.jobs.session_sheets import session_named
+    from inventory.jobs.shopping import HORIZON
+    from inventory.ledger.learned import with_learned
     from inventory.ledger.sessions import Happened
 
     shop = shop_of(read)
@@ -109,28 +108,17 @@ def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
     written, before = read.written(), read.learned()
     happened, words = read.happened(), read.rate_words()
 
-    def figures(outcomes: Sequence[Outcome], observed: Sequence[Observed]) -> LearnedFigures:
+    def figures(
+        outcomes: Sequence[Outcome], observed: Sequence[Observed]
+    ) -> tuple[LearnedFigures, Catalogue]:
         new = Happened(read.version + 1, shop.today, tuple(outcomes), tuple(observed))
-        return relearn(written, [*happened, new], words)
+        learned = relearn(written, [*happened, new], words)
+        return learned, with_learned(written, learned)
 
-    weekend = book_weekend(
-        shop,
-        session_of(sessions, filled, read.mark()),
-        filled,
-        lambda outcomes, observed: with_learned(written, figures(outcomes, observed)),
-    )
-    learned = figures(weekend.proposal.outcomes, weekend.proposal.observed)
-    weekend = replace(weekend, proposal=replace(weekend.proposal, learned=learned))
-    wanted = demand(weekend.shop, past(read, shop), shop.today + timedelta(weeks=WEEKS_AHEAD))
-    report = look_back(weekend, _explained(read, weekend, before), written, before, learned, wanted)
+    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled, figures)
+    learned = weekend.proposal.learned or before
+    wanted = demand(weekend.shop, use_and_wear(read, shop), shop.today + HORIZON)
+    past = past_of(read, weekend.checked, rate_scatter(weekend.expected, before))
+    differences = explain(weekend.before, weekend.checked, past)
+    report = look_back(weekend, differences, written, before, learned, wanted)
     return Booked(weekend, report)
-
-
-def _explained(read: Read, weekend: Weekend, before: LearnedFigures) -> tuple[Difference, ...]:
-    """The differences with their likely reasons, from what the book remembers of these parts."""
-    from inventory.jobs.differences import Context, differing, explain
-    from inventory.jobs.session_needs import rate_scatter
-
-    scatter = rate_scatter(weekend.expected, before)
-    recent = {fold(part): read.history(part) for part in differing(weekend.checked)}
-    return explain(weekend.before, weekend.checked, Context(recent, scatter))

@@ -1,4 +1,4 @@
-"""The catalogue as everybody will see it once newly learned figures are booked."""
+"""Learned figures in a catalogue: what everybody sees once they are booked."""
 
 from __future__ import annotations
 
