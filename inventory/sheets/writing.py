@@ -99,13 +99,18 @@ def write_csv(
         writer.writerows([_plain(value) for value in row] for row in rows)
 
 
-@contextmanager
-def saving(path: Path, *, overwrite: bool = False) -> Iterator[Path]:
-    """A file beside `path` to be written, put in its place when all went well and removed otherwise. Raises Refused."""
+def check_free(path: Path, *, overwrite: bool = False) -> None:
+    """Refuse a place where a file cannot be put, or must not replace one. Raises Refused."""
     if path.is_dir():
         raise Refused(f"{path} is a folder.", hint="Give the name of a file in it.")
     if path.exists() and not overwrite:
         raise Refused(f"{path} is there already.", hint="Give another name, or say that it may be replaced.")
+
+
+@contextmanager
+def saving(path: Path, *, overwrite: bool = False) -> Iterator[Path]:
+    """A file beside `path` to be written, put in its place when all went well and removed otherwise. Raises Refused."""
+    check_free(path, overwrite=overwrite)
     try:
         handle, name = mkstemp(prefix=f".{path.stem}-", suffix=path.suffix, dir=path.parent)
         os.close(handle)

@@ -351,3 +351,24 @@ def test_saved_again_by_another_program(kitdrawer: Kitdrawer, workbook: Path, tm
     assert again.code == 0
     for field in ("made", "drawn", "lost", "saved", "short"):
         assert again.json[field] == plain[field]
+
+
+@pytest.mark.parametrize(
+    ("name", "said"), [("there.xlsx", "there already"), ("there.txt", "no name for a workbook")]
+)
+def test_a_report_that_cannot_be_put_there_is_said_before_booking(
+    kitdrawer: Kitdrawer, sheet: Path, tmp_path: Path, name: str, said: str
+) -> None:
+    """Nothing is booked, and the file stays as it is; --overwrite takes its place."""
+    report = tmp_path / name
+    report.write_text("mine", encoding="utf-8")
+    fill(sheet, {"S41": {"good": "2"}})
+    words = ("weekend", "book", str(sheet), "--save", str(report), "--yes")
+    answer = kitdrawer(*words)
+    assert answer.code == 1
+    assert said in answer.err
+    assert report.read_text(encoding="utf-8") == "mine"
+    if name.endswith(".xlsx"):
+        answer = kitdrawer(*words, "--overwrite")
+        assert "Booked as document" in answer.out
+        assert report.read_bytes().startswith(b"PK")

@@ -40,6 +40,9 @@ def weekend_book(
     save: Annotated[
         Path | None, typer.Option(metavar="FILE.xlsx", help="Write Sunday's report as a workbook.")
     ] = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="Replace the report if it is there.")
+    ] = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -52,6 +55,14 @@ def weekend_book(
     """
     from inventory.sheets.sessions_reading import read_session
 
+    if (
+        save is not None
+    ):  # asked before anything is booked: a report that cannot be written is no reason to doubt it
+        from inventory.sheets.lists_common import workbook_path
+        from inventory.sheets.writing import check_free
+
+        workbook_path(save)
+        check_free(save, overwrite=overwrite)
     with opened(store) as found:
         with found.reading() as read:
             filled = read_session(existing(file), read.catalogue())
@@ -73,20 +84,20 @@ def weekend_book(
 
 
 def _tell(number: int | None, made: Booked, save: Path | None, as_json: bool) -> None:
-    if save is not None and number is not None:
-        from inventory.sheets.report_writing import write_report
-
-        write_report(save, made.report, overwrite=True)
     if as_json:
         say(dumps({"document": number, **weekend_json(made.weekend, made.report)}))
     elif number is None:
         say("Nothing was booked.")
     else:
         say(["", f"Booked as document {number}. `kitdrawer undo` takes it back."])
-        if save is not None:
-            say(f"Written: {save}")
         if made.report.short or made.report.to_buy:
             say("Next: kitdrawer shopping")
+    if save is not None and number is not None:
+        from inventory.sheets.report_writing import write_report
+
+        write_report(save, made.report, overwrite=True)
+        if not as_json:
+            say(f"Written: {save}")
 
 
 def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
