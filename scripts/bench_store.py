@@ -50,7 +50,7 @@ BATCH = 20_000
 
 def make_store(parts: int, movements: int) -> Path:
     """The store with this many parts and movements, made once for each state of the schema and kept."""
-    folder = Path(tempfile.gettempdir()) / f"kitdrawer-bench-{_sources()}"
+    folder = Path(tempfile.gettempdir()) / f"kitdrawer-bench-{digest()}"
     file = folder / f"{parts}-parts-{movements}-lines.store"
     if not file.exists():
         folder.mkdir(exist_ok=True)
@@ -205,8 +205,9 @@ def _add(connection: Connection, model: type[Row], rows: list[dict[str, Any]]) -
         connection.execute(insert(table(model)), some)
 
 
-def _sources() -> str:
-    """A digest of what the file depends on: the store's tables and steps, and the scripts that fill it."""
+def digest(*more: Path) -> str:
+    """A digest of what the file depends on: the store's tables and steps, the scripts that fill it, and `more`."""
     store = ROOT / "inventory" / "store"
     files = [*store.glob("tables/*.py"), *store.glob("migrations/**/*.py"), *ROOT.glob("scripts/bench_*.py")]
+    files += more
     return hashlib.sha256(b"".join(path.read_bytes() for path in sorted(files))).hexdigest()[:12]
