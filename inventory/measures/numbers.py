@@ -10,7 +10,7 @@ from inventory.errors import BadMeasure
 from inventory.measures.text import plain, said
 
 MOST_DIGITS = 24
-"""Digits of one number; more is a slip of the keyboard, not a quantity."""
+"""Digits of one number from the first that counts; more is a slip of the keyboard, not a quantity."""
 
 _ACCEPTED = "Write a number such as 12, 12.5, 12,5, 1 234 or 1,234.50."
 _PLAIN = re.compile(r"[0-9]*[.,]?[0-9]+")
@@ -58,10 +58,11 @@ def read_fraction(text: str) -> Fraction:
 
 
 def show_number(value: Fraction) -> str:
-    """`value` in plain digits with a decimal point, exactly where it ends, else as a fraction `a/b`."""
+    """`value` in plain digits with a decimal point, exactly where it ends, else as a fraction: `1/3`, `1 1/3`."""
     places = decimal_places(value)
     if places is None:
-        return f"{value.numerator}/{value.denominator}"
+        whole, rest = divmod(abs(value), 1)
+        return ("-" if value < 0 else "") + (f"{whole} {rest}" if whole else str(rest))
     return fixed(int(value * 10**places), places)
 
 
@@ -104,7 +105,7 @@ def _parts(tidy: str, whole: str | None, numerator: str, denominator: str) -> Fr
 
 
 def _decimal(digits: str) -> Fraction:
-    if sum(map(str.isdigit, digits)) > MOST_DIGITS:
+    if sum(map(str.isdigit, digits.lstrip("0"))) > MOST_DIGITS:
         raise BadMeasure(f"{said(digits)} has too many digits to be meant.", hint=_ACCEPTED)
     if _AMBIGUOUS.fullmatch(digits):
         raise _two_readings(digits)

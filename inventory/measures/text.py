@@ -21,6 +21,10 @@ _CHARACTERS = str.maketrans(
     }
 )
 
+_FRACTION = re.compile("[\u00bc-\u00be\u2150-\u215f\u2189]")
+_BEFORE = re.compile(rf"(?<=\w)(?={_FRACTION.pattern})")
+_AFTER = re.compile(r"(?<=[\u00bc-\u00be\u2150-\u215e\u2189])(?=\w)")  # but for U+215F, one over what follows
+
 
 def plain(text: str, what: str) -> str:
     """`text` with typographic variants folded to ASCII and spaces collapsed; `what` names it in a refusal.
@@ -29,8 +33,8 @@ def plain(text: str, what: str) -> str:
     """
     if len(text) > LONGEST * 4:
         raise _too_long(text, what)
-    folded = unicodedata.normalize("NFKC", _apart(text)).translate(_CHARACTERS)
-    tidy = " ".join(folded.replace("''", '"').split())
+    folded = text if text.isascii() else _folded(text, what)
+    tidy = " ".join(folded.translate(_CHARACTERS).replace("''", '"').split())
     if not tidy:
         raise BadMeasure(f"There is no {what} here: the text is empty.", hint=f"Write the {what}.")
     if len(tidy) > LONGEST:
@@ -48,6 +52,16 @@ def _too_long(text: str, what: str) -> BadMeasure:
     return BadMeasure(f"{said(text)} is too long to be read as one {what}.", hint=f"Write the {what} alone.")
 
 
-def _apart(text: str) -> str:
-    # NFKC turns "1½" into "11⁄2": part the whole number from its fraction first.
-    return re.sub(r"(?<=[0-9])(?=[\u00bc-\u00be\u2150-\u215e\u2189])", " ", text)
+def _folded(text: str, what: str) -> str:
+    raised = next((sign for sign in text if _misread(sign)), "")
+    if raised:  # folding makes 52 of 5²
+        message = f"{said(text)} holds the raised or circled digit {raised}, which no {what} has."
+        raise BadMeasure(message, hint="Write it with plain digits.")
+    # it also makes 11⁄2 of 1½, and 1⁄23 of ½3: a fraction is parted from what is beside it first
+    return unicodedata.normalize("NFKC", _AFTER.sub(" ", _BEFORE.sub(" ", text)))
+
+
+def _misread(sign: str) -> bool:
+    if sign.isascii() or sign.isdecimal() or _FRACTION.fullmatch(sign):
+        return False
+    return any(digit in "0123456789" for digit in unicodedata.normalize("NFKC", sign))
