@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import Connection, Select, Table, select
+from sqlalchemy import Connection, Select, Table, func, select
 
 from inventory.catalogue import fold
 from inventory.errors import UnknownName
@@ -50,7 +50,10 @@ def head(connection: Connection, number: int) -> Document:
     """One document without its lines. Raises UnknownName."""
     row = connection.execute(heads().where(_DOCUMENT.c.id == number)).first()
     if row is None:
-        raise UnknownName("document", str(number), ())
+        last = connection.execute(select(func.max(_DOCUMENT.c.id))).scalar()
+        unknown = UnknownName("document", str(number), ())
+        unknown.hint = f"The last one is document {last}." if last else "Nothing is booked yet."
+        raise unknown
     return Document(*row)
 
 

@@ -1,0 +1,140 @@
+"""One trial for every command that writes a book or a file, and what may be found when it was cut short."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from collections.abc import Iterator, Sequence
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from inventory.cli.app import COMMANDS
+
+from .shop import ENGINES, SALT, Shop
+from .worlds import NOTHING, STORE, World
+
+LOOKING = frozenset(
+    ("admit", "can-take", "fits", "losses", "orders", "shelf", "trace", "verify")
+)  # what is not here and has no trial fails a test
+DOCUMENT = r"(?:as document|\(document) (\d+)"
+"""How a command tells that a document is booked."""
+
+
+@dataclass(frozen=True)
+class Trial:
+    """A command with its words: `{sheets}`, `{out}` and `{other}` are filled in for each run.
+
+    done: what it says once it is done; after: for an item of the world, the item that must be there before it (STORE
+    changes first, say); empty: begins where no store is; damaged: the store is overwritten with letters before.
+    """
+
+    command: str
+    words: str
+    done: str = DOCUMENT
+    after: tuple[tuple[str, str], ...] = ()
+    engines: Sequence[str] = ENGINES
+    empty: bool = False
+    damaged: bool = False
+
+    @property
+    def name(self) -> str:
+        """What tells it from other trials of the same command."""
+        return self.words.replace("{sheets}/", "").replace("{out}/", "").replace("--yes", "").strip()
+
+    def call(self, shop: Shop, folder: Path, other: str) -> tuple[str, ...]:
+        """The words for one run. folder: where files go; other: another place for a book."""
+        said = self.words.format(sheets=shop.sheets, out=folder, other=other, salt=SALT.replace(" ", "\0"))
+        return tuple(word.replace("\0", " ") for word in said.split(" "))
+
+    def told(self, out: str) -> bool:
+        """Whether it said that it is done."""
+        return re.search(self.done, " ".join(out.split())) is not None
+
+
+TRIALS = (
+    Trial("begin", "begin --rate USD=0.92", "A new book in EUR", empty=True),
+    Trial("columns", "columns --save {out}/shop.xlsx", "An empty workbook is at"),
+    Trial("load", "load {sheets}/orders.csv --yes"),
+    Trial("load", "load {sheets}/counts.csv --yes --json", r'"document": (\d+)'),
+    Trial("promise", "promise S43 --yes"),
+    Trial("release", "release S42 --yes"),
+    Trial("handed-over", "handed-over S41 --lost turn=1 --yes"),
+    Trial("shopping", "shopping --save {out}/list.xlsx", "Saved:"),
+    Trial("shopping", "shopping --save {out}/lists", "Saved:"),
+    Trial("placed", "placed --yes"),
+    Trial("placed", "placed {sheets}/list.xlsx --yes"),
+    Trial("due-in", "due-in --save {out}/parcel.xlsx", "Saved:"),
+    Trial("due-in", "due-in --save {out}/parcel", "Saved:"),
+    Trial("arrived", "arrived {sheets}/parcel --postage 5.90 --yes"),
+    Trial("arrived", "arrived --supplier {salt} --all --yes"),
+    Trial("plan", "plan --on 2026-12-05 --anew --stall Avocet\0pen,\0chrome,\0olivewood\0blank,\02 --yes"),
+    Trial("weekend sheet", "weekend sheet --save {out}/saturday.xlsx", "Written:"),
+    Trial("weekend sheet", "weekend sheet --save {out}/saturday", "Written:.*Written:.*to count"),
+    Trial("weekend book", "weekend book {sheets}/saturday --yes"),
+    Trial(
+        "weekend book",
+        "weekend book {sheets}/saturday --save {out}/sunday.xlsx --yes",
+        DOCUMENT + ".*Written:",
+        (("sunday.xlsx", STORE),),
+    ),
+    Trial("count sheet", "count sheet --few 12 --save {out}/count.xlsx", "Saved:"),
+    Trial("count sheet", "count sheet --kind kits --save {out}/kits.csv", "Saved:"),
+    Trial("count book", "count book {sheets}/kits.csv --as-counted --yes"),
+    Trial("rates", "rates CA\0medium --pin barrel\0area=0.09 --yes"),
+    Trial("undo", "undo --yes", r"Undone as document (\d+)"),
+    Trial("backup", "backup {out}/copy", "Copied and checked"),
+    Trial("backup", "backup {out}/copy --overwrite", "Copied and checked"),
+    Trial(
+        "restore",
+        "restore {sheets}/earlier --yes",
+        "Restored and checked",
+        ((STORE, "book.kitdrawer.replaced-STAMP"),),
+        ("sqlite",),
+    ),
+    Trial("restore", "restore {sheets}/earlier --yes", "Restored and checked", (), ("sqlite",), empty=True),
+    Trial(
+        "restore",
+        "restore {sheets}/earlier --yes",
+        "Restored and checked",
+        ((STORE, "book.kitdrawer.replaced-STAMP"),),
+        ("sqlite",),
+        damaged=True,
+    ),
+    Trial("carry", "carry {other}", "Carried and checked"),
+    Trial("carry", "carry {out}/carried.kitdrawer", "Carried and checked"),
+)
+
+
+def without_trial() -> set[str]:
+    """Commands nobody said of whether they write, or how that is tried."""
+    return set(COMMANDS) - LOOKING - {one.command for one in TRIALS}
+
+
+def half_done(trial: Trial, before: World, found: World, after: World) -> list[str]:
+    """What is neither as it was nor as it is to be, or came before what had to come first; empty where all is well."""
+    wrong = [
+        item
+        for item in sorted({*before, *found, *after})
+        if found.get(item, NOTHING) not in (before.get(item, NOTHING), after.get(item, NOTHING))
+    ]
+    for item, first in trial.after:
+        changed = found.get(item, NOTHING) != before.get(item, NOTHING)
+        if changed and found.get(first, NOTHING) != after.get(first, NOTHING):
+            wrong.append(f"{item} before {first}")
+    return wrong
+
+
+@contextmanager
+def begun(trial: Trial, shop: Shop, engine: str, folder: Path) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """A store and a folder as they are before the command, and its words."""
+    with ExitStack() as stack:
+        store = stack.enter_context(shop.copied(engine, folder, empty=trial.empty))
+        other = str(folder / "other.kitdrawer")
+        if engine == "postgresql" and "{other}" in trial.words:
+            other = stack.enter_context(shop.copied(engine, folder, empty=True))
+        if "--overwrite" in trial.words:
+            shutil.copy(shop.sheets / "earlier", folder / "copy")
+        if trial.damaged:
+            Path(store).write_bytes(b"spilt coffee " * 500)
+        yield store, trial.call(shop, folder, other)
