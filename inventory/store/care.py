@@ -9,7 +9,7 @@ from pathlib import Path
 
 from inventory.errors import NotAStore, StoreBusy, StoreFull, StoreReadOnly, StoreTrouble
 from inventory.store.copying import copy_file, keep_log, pour, remove, to_disk
-from inventory.store.engines import find
+from inventory.store.engines import find, unfinished
 from inventory.store.opening import Store, open_store
 from inventory.store.proof import verify
 from inventory.store.troubles import translated
@@ -40,7 +40,7 @@ def _from_server(store: Store, path: Path, *, over: bool) -> None:
         raise StoreTrouble(f"There is already a file at {path}.", hint="Choose another name for the copy.")
     if not path.parent.is_dir():
         raise StoreTrouble(f"No copy can be made at {path}.", hint="There is no such folder.")
-    fresh = path.with_name(f".{path.name}.{os.getpid()}.copy")
+    fresh = unfinished(path)
     try:
         carry(store, fresh)
         keep_log(fresh, "DELETE")
@@ -75,12 +75,11 @@ def restore(source: str | Path, target: str | Path) -> Path | None:
         )
     path.parent.mkdir(parents=True, exist_ok=True)
     if not path.exists():
-        copy_file(copy, path, check=_prove)
-        keep_log(path, "WAL")
+        copy_file(copy, path, check=_prove, log="WAL")
         return None
-    fresh = path.with_name(f".{path.name}.restoring")
+    fresh = unfinished(path)
     try:
-        copy_file(copy, fresh, over=True, check=_prove)
+        copy_file(copy, fresh, check=_prove, log="WAL")
         kept = path.with_name(f"{path.name}.replaced-{datetime.now(UTC).strftime('%Y%m%d-%H%M%S-%f')}")
         _exchange(fresh, path, kept)
     finally:
@@ -99,15 +98,23 @@ def _exchange(fresh: Path, path: Path, kept: Path) -> None:
     except (StoreBusy, StoreReadOnly, StoreFull):
         raise
     except StoreTrouble:
-        for ending in ("-wal", "-shm", ""):
-            if (beside := path.with_name(path.name + ending)).exists():
-                beside.replace(kept.with_name(kept.name + ending))
+        _keep_aside(path, kept)
         fresh.replace(path)
-        keep_log(path, "WAL")
     else:
         with translated(str(path)):
             pour(fresh, path)
     to_disk(path.parent)
+
+
+def _keep_aside(path: Path, kept: Path) -> None:
+    """Give what is beyond reading a second name, so that there is something at the first until it is replaced."""
+    for ending in ("-wal", "-shm"):
+        if (beside := path.with_name(path.name + ending)).exists():
+            beside.replace(kept.with_name(kept.name + ending))
+    try:
+        os.link(path, kept)
+    except OSError:  # a file system without hard links
+        path.replace(kept)
 
 
 def _prove(copy: Path) -> None:

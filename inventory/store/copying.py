@@ -6,29 +6,35 @@ import os
 import sqlite3
 from collections.abc import Callable
 from contextlib import closing
+from errno import EINVAL, ENOTSUP
 from pathlib import Path
 from time import monotonic
 
 from inventory.errors import StoreTrouble
-from inventory.store.engines import BUSY_SECONDS, cannot_lock, reading_accesses
+from inventory.store.engines import BUSY_SECONDS, cannot_lock, reading_accesses, unfinished
 from inventory.store.troubles import busy, translated
 
 
 def copy_file(
-    source: Path, target: Path, *, over: bool = False, check: Callable[[Path], None] | None = None
+    source: Path,
+    target: Path,
+    *,
+    over: bool = False,
+    check: Callable[[Path], None] | None = None,
+    log: str = "DELETE",
 ) -> None:
     """Copy a store with SQLite's online backup; `target` appears whole, and checked, or not at all.
 
-    over: replace what is at `target`. check: called with the copy before it gets its name. Raises StoreTrouble.
+    over: replace what is at `target`. check: called with the copy before it gets its name. log: see `keep_log`.
+    Raises StoreTrouble.
     """
     if target.exists() and not over:
         raise StoreTrouble(f"There is already a file at {target}.", hint="Choose another name for the copy.")
-    fresh = target.with_name(f".{target.name}.{os.getpid()}.new")
+    fresh = unfinished(target)
     try:
-        fresh.unlink(missing_ok=True)
         with translated(str(target)):
             pour(source, fresh)
-            keep_log(fresh, "DELETE")
+            keep_log(fresh, log)
         if check is not None:
             check(fresh)
         to_disk(fresh)
@@ -87,7 +93,7 @@ def keep_log(file: Path, mode: str) -> None:
 
 def remove(file: Path) -> None:
     """Delete a temporary store and the log beside it, where they are still there."""
-    for ending in ("", "-wal", "-shm"):
+    for ending in ("", "-wal", "-shm", "-journal"):
         file.with_name(file.name + ending).unlink(missing_ok=True)
 
 
@@ -98,5 +104,8 @@ def to_disk(path: Path) -> None:
     handle = os.open(path, os.O_RDONLY if path.is_dir() else os.O_RDWR)
     try:
         os.fsync(handle)
+    except OSError as error:
+        if not path.is_dir() or error.errno not in (EINVAL, ENOTSUP):  # some network folders cannot be told to
+            raise
     finally:
         os.close(handle)

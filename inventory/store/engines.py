@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from secrets import token_hex
 from sqlite3 import SQLITE_CANTOPEN, SQLITE_READONLY, connect
 from sqlite3 import Connection as SqliteConnection
 from typing import Any
@@ -137,6 +138,11 @@ def reading_accesses(file: Path) -> Iterator[str]:
     log = file.with_name(file.name + "-wal")
     if not log.exists() or log.stat().st_size == 0:
         yield "immutable=1"
+
+
+def unfinished(file: Path) -> Path:
+    """A hidden name beside a file for what is to become it; no two runs have the same, nor what a killed one left."""
+    return file.with_name(f".{file.name}.{token_hex(4)}.new")
 
 
 def cannot_lock(error: BaseException | None) -> bool:

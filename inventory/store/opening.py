@@ -151,9 +151,11 @@ def make(place: Whereabouts, fill: Fill) -> None:
 
 
 def _make_file(file: Path, fill: Fill) -> None:
+    from inventory.store.copying import to_disk
+
     if file.exists():
         raise _already(str(file))
-    fresh = file.with_name(f".{file.name}.{os.getpid()}.new")
+    fresh = engines.unfinished(file)
     with translated(str(file)):
         try:
             file.parent.mkdir(parents=True, exist_ok=True)
@@ -166,6 +168,7 @@ def _make_file(file: Path, fill: Fill) -> None:
             _appear(fresh, file)
         finally:
             fresh.unlink(missing_ok=True)
+        to_disk(file.parent)
 
 
 def _appear(fresh: Path, file: Path) -> None:
@@ -243,7 +246,7 @@ def bring_up_to_date(store: Store) -> Path | None:
     if store.where.file is not None:
         from inventory.store.copying import copy_file
 
-        stamp = datetime.now(UTC).strftime("%Y%m%d-%H%M%S")
+        stamp = datetime.now(UTC).strftime("%Y%m%d-%H%M%S-%f")  # two may open it in the same second
         copy = store.where.file.with_name(f"{store.where.file.name}.before-{schema.HEAD}-{stamp}")
         copy_file(store.where.file, copy)
     try:

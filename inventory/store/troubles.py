@@ -88,7 +88,10 @@ def _server(shown: str, error: BaseException | None) -> KitdrawerError | None:
         case _, "55P03" | "40001" | "40P01" | "57014":
             return busy(shown)
         case "53", _:
-            return StoreFull(f"The server has no room left for {shown}.", hint="Nothing was changed.")
+            return StoreFull(
+                f"The server has no room left for {shown}.",
+                hint="Nothing was changed. Ask whoever keeps the server to make room, then try again.",
+            )
         case "08" | "28" | "57", _:
             return _unreachable(shown, error)
     return None
