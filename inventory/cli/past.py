@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import find, fold
@@ -36,7 +36,7 @@ def use_and_wear(read: Read, shop: Shop) -> Past:
     from inventory.jobs.demand import Past, made_of
 
     since = shop.today - timedelta(days=LOOK_BACK)
-    first = read.first_use()
-    days = (shop.today - max(since, first or date.max)).days if first else 0
+    first = read.first_use(since)
+    days = (shop.today - first).days if first else 0
     over = [(find(shop.book.orders, "order", name), day) for name, day in read.handed_over()]
     return Past(read.used_since(since), max(days, LEAST_DAYS) if first else 0, made_of(over, read.happened()))

@@ -96,7 +96,8 @@ def shop_of(
     names = None if wanted is None else list(wanted(bare))
     from dataclasses import replace
 
-    return replace(bare, book=read.book(names), offers=read.offers(names) if offers else {})
+    book = replace(bare.book, lots=read.lots(names))
+    return replace(bare, book=book, offers=read.offers(names) if offers else {})
 
 
 def say(lines: Iterable[str] | str = "") -> None:

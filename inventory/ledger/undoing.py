@@ -18,6 +18,9 @@ from inventory.ledger.documents import Booked, Document
 from inventory.ledger.proposal import Line, Proposal
 from inventory.ledger.sessions import SessionState
 
+NAMED = 12
+"""Later documents that a refusal names, the newest: in a long book thousands may stand on an early one."""
+
 
 @dataclass(frozen=True, slots=True)
 class Layer:
@@ -35,7 +38,7 @@ class Surroundings:
 
     lots, due: by number. balances: by folded part name. claims: of its orders. states, doubts: what orders and
     parts go back to, by folded name; sessions: what those go back to, by number.
-    later: lines of later documents that stand, each with its document.
+    later: gives for a part the lines of later documents that stand, each with its document.
     later_states: later documents that stand and decided something about its orders or sessions.
     """
 
@@ -46,7 +49,7 @@ class Surroundings:
     states: Mapping[str, OrderState] = field(default_factory=dict)
     doubts: Mapping[str, bool] = field(default_factory=dict)
     sessions: Mapping[int, SessionState] = field(default_factory=dict)
-    later: tuple[tuple[Document, Line], ...] = ()
+    later: Callable[[str], Iterable[tuple[Document, Line]]] = lambda _: ()
     later_states: tuple[Document, ...] = ()
 
 
@@ -86,10 +89,12 @@ def _refuse_if_needed(document: Document, lines: tuple[Line, ...], around: Surro
     missing: dict[str, None] = {}
     for part, stands_on in _short(lines, around):
         missing[part] = None
-        needed_by.update((later.id, later) for later, line in around.later if stands_on(line))
+        needed_by.update((later.id, later) for later, line in around.later(part) if stands_on(line))
     if not missing and not needed_by:
         return
-    named = "; ".join(str(later) for _, later in sorted(needed_by.items()))
+    newest = [str(later) for _, later in sorted(needed_by.items())][-NAMED:]
+    more = len(needed_by) - len(newest)
+    named = "; ".join([*([f"{more} more"] if more else []), *newest])
     of = " and ".join(f"“{part}”" for part in list(missing)[:3]) or "its orders"
     raise StillNeeded(
         f"Document {document.id} cannot be undone: what later documents did with {of} stands on it"

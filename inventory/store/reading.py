@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import Connection, select
 
 from inventory.catalogue import Catalogue, Offer
-from inventory.ledger import Balance, Book
+from inventory.ledger import Balance, Book, Lot
 from inventory.ledger.documents import Booked, Document, Happening
 from inventory.ledger.learned import with_learned
 from inventory.store import reading_book, reading_catalogue, reading_documents, reading_learned, reading_use
@@ -92,12 +92,16 @@ class Read:
         return Book(
             version=self.version,
             balances=self.balances(),
-            lots=reading_book.lots(self.connection, parts),
+            lots=self.lots(parts),
             claims=reading_book.claims(self.connection),
             due=reading_book.due(self.connection),
             orders=reading_book.orders(self.connection) if orders else {},
             to_count=reading_book.to_count(self.connection),
         )
+
+    def lots(self, parts: Iterable[str] | None = None) -> Mapping[str, tuple[Lot, ...]]:
+        """Open lots by folded part name, first in first out, of these parts or of all."""
+        return reading_book.lots(self.connection, parts)
 
     def document(self, number: int) -> Booked:
         """One document with all it said. Raises UnknownName."""
@@ -120,9 +124,9 @@ class Read:
         """Thousandths used up of each part from that day on, by folded name."""
         return reading_use.used_since(self.connection, day)
 
-    def first_use(self) -> date | None:
-        """The day anything was first used; None where nothing was yet."""
-        return reading_use.first_use(self.connection)
+    def first_use(self, since: date) -> date | None:
+        """The day anything was first used, or `since` where that was before; None where nothing was yet."""
+        return reading_use.first_use(self.connection, since)
 
     def handed_over(self) -> tuple[tuple[str, date], ...]:
         """Orders that are handed over, with the day, oldest first."""

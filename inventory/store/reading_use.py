@@ -29,14 +29,16 @@ def used_since(connection: Connection, day: date) -> Mapping[str, int]:
     return {key: int(quantity) for key, quantity in connection.execute(query)}
 
 
-def first_use(connection: Connection) -> date | None:
-    """The day of the first line that used anything; None where nothing was used yet."""
-    query = (
-        select(func.min(_DOCUMENT.c.on_date))
-        .select_from(_LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id))
-        .where(_LINE.c.account == "shelf", _LINE.c.reason.in_(USED))
-    )
-    found: date | None = connection.execute(query).scalar()
+def first_use(connection: Connection, since: date) -> date | None:
+    """The day of the first line that used anything, or `since` where one is older; None where nothing was used yet."""
+    used = _LINE.c.account == "shelf", _LINE.c.reason.in_(USED)
+    both = _LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id)
+    before = select(_LINE.c.id).select_from(both).where(*used, _DOCUMENT.c.on_date < since).limit(1)
+    if connection.execute(before).first() is not None:  # found at once in a long book: no need to read it all
+        return since
+    found: date | None = connection.execute(
+        select(func.min(_DOCUMENT.c.on_date)).select_from(both).where(*used)
+    ).scalar()
     return found
 
 

@@ -15,7 +15,6 @@ from inventory.ledger.documents import Booked, Document
 from inventory.ledger.sessions import SessionState
 from inventory.ledger.undoing import Layer, Surroundings, undoing
 from inventory.store import reading_book
-from inventory.store.numbers import Numbers
 from inventory.store.plain import table
 from inventory.store.reading_documents import booked, heads
 
@@ -48,7 +47,6 @@ def _last_standing(connection: Connection) -> int:
 def _surroundings(connection: Connection, told: Booked) -> Surroundings:
     in_force = _InForce(connection)
     number = told.document.id
-    parts = {line.part for line in told.lines}
     orders = {fold(line.order) for line in told.lines if line.order is not None}
     return Surroundings(
         lots=_layers(connection, _LEFT, "lot_id", {line.lot for line in told.lines}),
@@ -58,7 +56,7 @@ def _surroundings(connection: Connection, told: Booked) -> Surroundings:
         states=in_force.states(told),
         doubts=in_force.doubts(told),
         sessions=in_force.sessions(told),
-        later=_later(connection, number, parts),
+        later=_Later(connection, number),
         later_states=in_force.later_states(told),
     )
 
@@ -75,35 +73,44 @@ def _layers(connection: Connection, of: Any, key: str, numbers: Iterable[Any]) -
     return found
 
 
-def _later(connection: Connection, number: int, parts: set[str]) -> tuple[tuple[Document, Line], ...]:
-    """Lines of later documents about these parts; a document and its undo cancel out and are left out."""
-    known = Numbers(connection, _PART, "part")
-    wanted = {known.of(part) for part in parts}
-    later = {document.id: document for document in _later_heads(connection, number)}
-    c = _LINE.c
-    query = (
-        select(
-            c.document_id, c.part_id, c.account, c.quantity, c.cost, c.lot_id, c.purchase_id, _ORDER.c.name
+class _Later:
+    """Lines of later documents about one part, read where the part turns out to be short: they name what stands on it.
+
+    A document and its undo cancel out and are left out.
+    """
+
+    def __init__(self, connection: Connection, number: int) -> None:
+        self.connection, self.number = connection, number
+
+    def __call__(self, part: str) -> tuple[tuple[Document, Line], ...]:
+        """The lines of a part, each with its document."""
+        c = _LINE.c
+        query = (
+            select(c.document_id, c.account, c.quantity, c.cost, c.lot_id, c.purchase_id, _ORDER.c.name)
+            .select_from(
+                _LINE.join(_PART, c.part_id == _PART.c.id).outerjoin(_ORDER, c.wish_id == _ORDER.c.id)
+            )
+            .where(c.document_id > self.number, _PART.c.key == fold(part))
+            .order_by(c.id)
         )
-        .select_from(_LINE.outerjoin(_ORDER, c.wish_id == _ORDER.c.id))
-        .where(c.document_id > number)
-        .order_by(c.id)
-    )
+        rows = self.connection.execute(query).all()
+        heads = {head.id: head for head in _standing(self.connection, self.number, {row[0] for row in rows})}
+        return tuple(
+            (heads[document], Line(account, part, quantity, cost, lot, purchase, order))
+            for document, account, quantity, cost, lot, purchase, order in rows
+            if document in heads
+        )
+
+
+def _standing(connection: Connection, number: int, wanted: Iterable[int]) -> tuple[Document, ...]:
+    """Of these later documents those that are not undone and do not undo one later than `number`."""
+    rest, found = sorted(wanted), []
+    for start in range(0, len(rest), 5_000):
+        query = heads().where(_DOCUMENT.c.id.in_(rest[start : start + 5_000])).order_by(_DOCUMENT.c.id)
+        found += [Document(*row) for row in connection.execute(query)]
     return tuple(
-        (later[document], Line(account, known.names[part], quantity, cost, lot, purchase, order))
-        for document, part, account, quantity, cost, lot, purchase, order in connection.execute(query)
-        if part in wanted and document in later
+        one for one in found if one.undone_by is None and (one.undoes is None or one.undoes < number)
     )
-
-
-def _later_heads(connection: Connection, number: int) -> list[Document]:
-    """Later documents that are not undone and do not undo a later one."""
-    rows = connection.execute(heads().where(_DOCUMENT.c.id > number).order_by(_DOCUMENT.c.id))
-    return [
-        document
-        for document in (Document(*row) for row in rows)
-        if document.undone_by is None and (document.undoes is None or document.undoes < number)
-    ]
 
 
 class _InForce:
@@ -172,4 +179,4 @@ class _InForce:
         after = told.document.id
         decided = set(self.connection.execute(orders.where(_STEP.c.document_id > after)).scalars())
         decided |= set(self.connection.execute(steps.where(_SESSION_STEP.c.document_id > after)).scalars())
-        return tuple(one for one in _later_heads(self.connection, told.document.id) if one.id in decided)
+        return _standing(self.connection, after, decided)
