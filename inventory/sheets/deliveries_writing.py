@@ -23,7 +23,7 @@ from inventory.sheets.lists_common import (
     titles_of,
     workbook_path,
 )
-from inventory.sheets.writing import DATE_FORMAT, heading, plain_font, print_ready, put, saving
+from inventory.sheets.writing import DATE_FORMAT, heading, link, page_head, print_ready, put, saving
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -106,9 +106,8 @@ def _parcels(sheet: Worksheet, shop: Shop, tabs: Sequence[tuple[str, str]]) -> N
     for row, (key, title) in enumerate(tabs, start=2):
         supplier = shop.catalogue.suppliers[key]
         put(sheet.cell(row, 1), supplier.name)
-        sheet.cell(row, 1).hyperlink = f"#'{title}'!A1"
+        link(sheet.cell(row, 1), title)
         sheet.row_dimensions[row].height = _HEIGHT
-        sheet.cell(row, 1).font = plain_font(underline="single", color="1F4E79")
         _to_fill(sheet.cell(row, 2), "@")
         _to_fill(sheet.cell(row, 3), DATE_FORMAT)
         _to_fill(sheet.cell(row, 4), money_format(_coin(shop, supplier.currency)))
@@ -117,8 +116,7 @@ def _parcels(sheet: Worksheet, shop: Shop, tabs: Sequence[tuple[str, str]]) -> N
     sheet.add_data_validation(rule)
     rule.add(f"D2:D{max(len(tabs), 1) + 1}")
     print_ready(sheet)
-    head: Any = sheet.oddHeader
-    head.left.text = "What came stands on each supplier's tab; here its delivery note, day and postage"
+    page_head(sheet, "What came stands on each supplier's tab; here its delivery note, day and postage")
 
 
 def _coin(shop: Shop, code: str) -> Currency:
@@ -196,8 +194,7 @@ def _page(sheet: Worksheet, supplier: str, shop: Shop, last: int) -> None:
     print_ready(sheet)
     sheet.freeze_panes = "B2"
     sheet.print_area = f"A1:{_PRINTED}{last}"
-    head: Any = sheet.oddHeader
-    head.left.text = f"{supplier.replace('&', '&&')}, due in on {show_date(shop.today)}"
+    page_head(sheet, f"{supplier}, due in on {show_date(shop.today)}")
 
 
 def _choices(sheet: Worksheet, due: int) -> None:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from inventory.errors import Refused
 from inventory.sheets.lists_common import ROW_POINTS, align, set_height
-from inventory.sheets.writing import Value, heading, print_ready, put, write_csv
+from inventory.sheets.writing import Value, heading, page_head, print_ready, put, write_csv
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -126,7 +126,7 @@ def page(sheet: Worksheet, title: str, last: int, form: Form) -> None:
     sheet.print_area = f"A1:{get_column_letter(printed)}{last}"
     sheet.freeze_panes = f"{get_column_letter(form.keep + 1)}2"
     narrow(sheet, landscape=form.landscape)
-    entitle(sheet, title)
+    page_head(sheet, title)
 
 
 def narrow(sheet: Worksheet, *, landscape: bool) -> None:
@@ -135,12 +135,6 @@ def narrow(sheet: Worksheet, *, landscape: bool) -> None:
     margins = sheet.page_margins
     margins.left = margins.right = 0.4
     margins.top, margins.bottom, margins.header, margins.footer = 0.7, 0.6, 0.3, 0.3
-
-
-def entitle(sheet: Worksheet, title: str) -> None:
-    """What stands above each printed page."""
-    head: Any = sheet.oddHeader
-    head.left.text = title.replace("&", "&&")[:200]
 
 
 def whole_numbers(sheet: Worksheet, ranges: Iterable[str], said: str) -> None:

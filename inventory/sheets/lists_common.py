@@ -39,7 +39,9 @@ RESERVED = ("summary", "reasons", "delivery")
 LONGEST_TITLE = 31
 """Characters a tab's name may have in workbooks, as common programs write them."""
 # the characters tabs may not have, and those file names may not have on Windows: lists are CSV files as well
-_NOT_IN_TITLES = re.compile(r"[\[\]:*?/\\'\"<>|\x00-\x1f]")
+_NOT_IN_TITLES = re.compile(r"[\[\]:*?/\\'\"<>|\x00-\x1f]|_x(?=[0-9A-Fa-f]{4}_)")
+_NOT_AT_THE_ENDS = ". ~"
+"""Files that begin with a dot or a tilde are passed over in a folder; some systems drop dots and blanks at the end."""
 _TAKEN = (*RESERVED, "history", "con", "prn", "aux", "nul")
 """Tabs of our own, a tab's name spreadsheet programs keep for themselves, and file names Windows does."""
 
@@ -53,12 +55,13 @@ def titles(suppliers: Iterable[str]) -> dict[str, str]:
     taken = set(_TAKEN)
     done: dict[str, str] = {}
     for supplier in suppliers:
-        plain = " ".join(_NOT_IN_TITLES.sub(" ", supplier).split())[:LONGEST_TITLE].strip(". ") or "supplier"
+        plain = " ".join(_NOT_IN_TITLES.sub(" ", supplier).split())[:LONGEST_TITLE]
+        plain = plain.strip(_NOT_AT_THE_ENDS) or "supplier"
         title, number = plain, 1
         while fold(title) in taken:
             number += 1
             tail = f" {number}"
-            title = plain[: LONGEST_TITLE - len(tail)].strip(". ") + tail
+            title = plain[: LONGEST_TITLE - len(tail)].strip(_NOT_AT_THE_ENDS) + tail
         taken.add(fold(title))
         done[supplier] = title
     return done

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import ceil
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from inventory.buying import Bill
 from inventory.jobs.shop import Shop
@@ -25,7 +25,7 @@ from inventory.measures import currency, show_date
 from inventory.sheets.cached import Formulas, decimal_of
 from inventory.sheets.lists_common import ROW_POINTS, align, coins, money_format, set_height
 from inventory.sheets.lists_supplier import SPARE, rate_of, totals_row
-from inventory.sheets.writing import heading, plain_font, print_ready, put
+from inventory.sheets.writing import heading, link, page_head, plain_font, print_ready, put
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -51,8 +51,7 @@ def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, fo
         if at > 1:
             align(sheet.cell(1, at), "center" if at == len(WIDTHS) else "right", top=True)
     print_ready(sheet)
-    head: Any = sheet.oddHeader
-    head.left.text = f"Supplier lists of {show_date(shop.today)}"
+    page_head(sheet, f"Supplier lists of {show_date(shop.today)}")
     for row, (bill, title) in enumerate(tabs, start=2):
         _row(sheet, row, shop, bill, title, formulas)
     _together(sheet, len(tabs) + 2, shop, result, formulas)
@@ -66,8 +65,7 @@ def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, fo
 def _row(sheet: Worksheet, row: int, shop: Shop, bill: Bill, title: str, formulas: Formulas) -> None:
     tab, goods = f"'{title}'", totals_row(bill)
     put(sheet.cell(row, 1), bill.supplier.name)
-    sheet.cell(row, 1).hyperlink = f"#{tab}!A1"
-    sheet.cell(row, 1).font = plain_font(underline="single", color="1F4E79")
+    link(sheet.cell(row, 1), title)
     lines = f'=COUNTIF({tab}!E2:E{len(bill.lines) + SPARE + 1},">0")'
     formulas.put(sheet.cell(row, 2), lines, len(bill.lines))
     rate = rate_of(shop, bill)

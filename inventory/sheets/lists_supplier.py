@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from inventory.buying import Bill, Line
 from inventory.jobs.shop import Shop
@@ -17,7 +17,7 @@ from inventory.sheets.lists_common import (
     money_format,
     set_height,
 )
-from inventory.sheets.writing import heading, plain_font, print_ready, put
+from inventory.sheets.writing import heading, page_head, plain_font, print_ready, put
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -174,5 +174,4 @@ def _page(sheet: Worksheet, bill: Bill, coin: Currency, last: int) -> None:
     print_ready(sheet)
     sheet.freeze_panes = "C2"
     sheet.print_area = f"A1:{_PRINTED}{last}"
-    head: Any = sheet.oddHeader
-    head.left.text = f"{bill.supplier.name.replace('&', '&&')}, prices in {coin.code}"
+    page_head(sheet, f"{bill.supplier.name}, prices in {coin.code}")

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from inventory.jobs.weekend_report import WeekendReport
 from inventory.measures import show_date
 from inventory.sheets.cached import Formulas
-from inventory.sheets.forms import entitle, narrow
+from inventory.sheets.forms import narrow
 from inventory.sheets.lists_common import ROW_POINTS, align, set_height, workbook_path
 from inventory.sheets.report_tables import (
     NUMBER,
@@ -26,7 +26,7 @@ from inventory.sheets.report_tables import (
     total,
     used_rows,
 )
-from inventory.sheets.writing import plain_font, print_ready, put, saving
+from inventory.sheets.writing import page_head, plain_font, print_ready, put, saving
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -102,7 +102,7 @@ def _tab(
 
     print_ready(sheet)
     narrow(sheet, landscape=landscape)
-    entitle(sheet, f"{report.title}, {show_date(report.on)}")
+    page_head(sheet, f"{report.title}, {show_date(report.on)}")
     for at, column in enumerate(columns, start=1):
         sheet.column_dimensions[get_column_letter(at)].width = column.width
     return sheet

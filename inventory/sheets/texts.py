@@ -5,6 +5,7 @@ from __future__ import annotations
 import codecs
 import csv
 import io
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -18,8 +19,14 @@ MOST_ROW = 1 << 20
 """Characters of one row, with all the lines it may go over."""
 PIECE = 1 << 20
 SEPARATORS = ",;\t|"
-STARTERS = "=+-@\t\r'"
-"""Text beginning with one of these is written to CSV behind an apostrophe, so that no program runs it."""
+STARTERS = "=+-@\t\r\n\uff1d\uff0b\uff0d\uff20'"
+"""Text beginning with one of these is written to CSV behind an apostrophe, so that no program runs it.
+
+Some programs take the wide forms of = + - @ for them.
+"""
+_BEGINS = r"(?:^|(?<=[;|\t\r\n]))"
+_RUNS = re.compile(f"{_BEGINS}(?=[{re.escape(STARTERS)}])")
+_HELD = re.compile(f"{_BEGINS}'(?=[{re.escape(STARTERS)}])")
 
 _MARKS = (
     (codecs.BOM_UTF8, "utf-8-sig"),
@@ -75,15 +82,17 @@ def _text(data: bytes, encoding: str, newline: str | None = "") -> io.TextIOWrap
 def protect(text: str) -> str:
     """`text` for a CSV cell: `unprotect` gives it back, and no program takes it for a formula.
 
+    Nor what is behind a semicolon in it: where people write 1,5 spreadsheet programs part lines there.
+
     >>> protect("=1+1"), unprotect(protect("=1+1"))
     ("'=1+1", '=1+1')
     """
-    return f"'{text}" if text.startswith(tuple(STARTERS)) else text
+    return _RUNS.sub("'", text)
 
 
 def unprotect(text: str) -> str:
-    """`text` without the apostrophe that `protect` put before it; other apostrophes stay."""
-    return text[1:] if text[:1] == "'" and text[1:2] and text[1] in STARTERS else text
+    """`text` without the apostrophes that `protect` put into it; others stay."""
+    return _HELD.sub("", text)
 
 
 def _unmarked(data: bytes) -> str:

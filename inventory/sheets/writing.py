@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any
 
 from inventory.errors import Refused
 from inventory.sheets.markup import escaped
-from inventory.sheets.texts import protect
+from inventory.sheets.texts import STARTERS, protect
 
 if TYPE_CHECKING:
     from openpyxl.styles import Font
@@ -29,7 +29,9 @@ NARROWEST, WIDEST = 9, 60
 DATE_FORMAT = "yyyy-mm-dd"
 Value = str | int | float | Decimal | Fraction | date | bool | None
 
-_CONTROLS = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]")  # not allowed in XML 1.0
+_CONTROLS = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")  # not allowed in XML 1.0
+LONGEST_HEAD = 240
+"""Characters above a page, with its codes; common programs take 255 and call a workbook with more damaged."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,11 +50,12 @@ def safe_text(cell: Any, text: str) -> None:
     The cell is marked as quoted, so that editing it in a spreadsheet program does not make a formula of it either.
     Characters XML cannot hold become �; text beyond 32,767 characters raises Refused.
     """
-    if len(text) > LONGEST_CELL:
+    written = _written(text)
+    if len(written) > LONGEST_CELL:
         raise Refused(f"A text of {len(text)} characters does not fit into a cell.", hint="Shorten it.")
-    cell.value = escaped(_CONTROLS.sub("\ufffd", text))
-    if text.startswith(("=", "+", "-", "@")):
-        cell.data_type = "s"
+    cell.value = written
+    cell.data_type = "s"  # whatever the library makes of it: a formula of =1, an error of #N/A
+    if text.startswith(tuple(STARTERS)):
         cell.quotePrefix = True
 
 
@@ -87,8 +90,8 @@ def write_csv(
 ) -> None:
     """A CSV file (UTF-8 with its mark, commas, RFC 4180 quotes). Raises Refused.
 
-    Text beginning with = + - @ a tab or an apostrophe gets an apostrophe before it, which spreadsheet programs do
-    not run and `read_sheets` takes off again.
+    Where text begins with = + - @ a tab or an apostrophe, or goes on with one behind a ; or | at which some programs
+    part a line, it gets an apostrophe before that, which no program runs and `read_sheets` takes off again.
     """
     with (
         saving(path, overwrite=overwrite) as unfinished,
@@ -120,6 +123,7 @@ def saving(path: Path, *, overwrite: bool = False) -> Iterator[Path]:
     try:
         yield unfinished
         unfinished.chmod(0o666 & ~_umask())  # mkstemp makes files only their owner may read
+        _to_disk(unfinished)  # else a power cut may leave the name without what was written
         unfinished.replace(path)
     except OSError as error:
         raise _cannot_write(path, error) from error
@@ -139,6 +143,24 @@ def print_ready(sheet: Worksheet) -> None:
     sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
     footer: Any = sheet.oddFooter
     footer.left.text, footer.right.text = "&A", "&P / &N"
+
+
+def page_head(sheet: Worksheet, text: str) -> None:
+    """What stands above each printed page: an & in it is itself, not a code that prints the day or the file's path."""
+    pieces = ["&&" if sign == "&" else sign for sign in _written(text).replace("&[", "& [")]
+    while sum(map(len, pieces)) > LONGEST_HEAD:
+        pieces.pop()
+    head: Any = sheet.oddHeader
+    head.left.text = "".join(pieces)
+
+
+def link(cell: Any, title: str) -> None:
+    """Lead from a cell to the tab called so, inside the workbook; look like it."""
+    from openpyxl.worksheet.hyperlink import Hyperlink
+
+    # by place, not by address: in an address a % or # of the tab's name would mean something else
+    cell.hyperlink = Hyperlink(ref=cell.coordinate, location=f"'{title}'!A1")
+    cell.font = plain_font(underline="single", color="1F4E79")
 
 
 def heading(cell: Any, text: str, *, required: bool = True) -> None:
@@ -179,6 +201,11 @@ def _fill(sheet: Worksheet, table: Table) -> None:
     print_ready(sheet)
 
 
+def _written(text: str) -> str:
+    """Text as the parts of a workbook hold it; a carriage return alone would come back as a line feed."""
+    return escaped(_CONTROLS.sub("\ufffd", text)).replace("\r", "_x000D_")
+
+
 def _plain(value: Value) -> str:
     if isinstance(value, str):
         return protect(value)
@@ -187,6 +214,11 @@ def _plain(value: Value) -> str:
     if isinstance(value, Fraction):
         return str(int(value)) if value.denominator == 1 else str(float(value))
     return "" if value is None else str(value)
+
+
+def _to_disk(path: Path) -> None:
+    with path.open("rb+") as file:
+        os.fsync(file.fileno())
 
 
 def _umask() -> int:

@@ -347,3 +347,10 @@ def test_a_workbook_that_is_none_leaves_nothing_behind(tmp_path: Path) -> None:
     with pytest.raises(zipfile.BadZipFile):
         put_values(tmp_path / "f.xlsx", {})
     assert [one.name for one in tmp_path.iterdir()] == ["f.xlsx"]
+
+
+@pytest.mark.parametrize("name", ["~Reed", "..Reed", "Reed~", "R_x000D_d"])
+def test_a_supplier_named_like_a_file_nobody_reads_has_one_that_is(name: str) -> None:
+    """Files that begin with a dot or a tilde are passed over in folders; _x000D_ in a tab's name is a line end."""
+    title = titles([name])[name]
+    assert title in {"Reed", "R 000D_d"}

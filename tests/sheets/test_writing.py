@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import os
+import re
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -16,12 +17,19 @@ from openpyxl import Workbook, load_workbook
 
 from inventory.errors import Refused
 from inventory.sheets import Table, write_csv, write_tables
+from inventory.sheets.markup import unescaped
 from inventory.sheets.texts import protect, unprotect
-from inventory.sheets.writing import Value, safe_text, saving
+from inventory.sheets.writing import Value, page_head, safe_text, saving
 
 from .shop import read
 
 NASTY = [
+    "＝1",
+    "a;=1+1",
+    "a|-1;@b",
+    "x;'y",
+    "#N/A x",
+    "&D&F",
     "=1+1",
     "+1",
     "-dull-",
@@ -59,6 +67,42 @@ def test_text_comes_back_from_csv_unchanged(tmp_path: Path, text: str) -> None:
 @given(st.text())
 def test_protecting_is_undone_by_unprotecting(text: str) -> None:
     """For any text at all."""
+    assert unprotect(protect(text)) == text
+
+
+@pytest.mark.parametrize(
+    "text", ["#N/A", "#REF!", "=1", "a\rb", "_x000D_", "\ud800", "https://a.example.com"]
+)
+def test_a_cell_takes_text_for_nothing_else(text: str) -> None:
+    """Not for an error, a formula or a link; half a character is shown as lost."""
+    sheet = Workbook().create_sheet()
+    safe_text(sheet["A1"], text)
+    assert (sheet["A1"].data_type, sheet["A1"].hyperlink) == ("s", None)
+    assert unescaped(str(sheet["A1"].value)) == text.replace("\ud800", "�")
+
+
+@pytest.mark.parametrize(
+    ("text", "printed"),
+    [
+        ("Salt & Marsh", "&LSalt && Marsh"),
+        ("&D", "&L&&D"),
+        ("&[Path]", "&L&& [Path]"),
+        ("&" * 200, "&L" + "&" * 240),
+        ("x" + "&" * 200, "&Lx" + "&" * 238),
+        ("_x000D_", "&L_x005F_x000D_"),
+    ],
+)
+def test_what_stands_above_a_page_is_text(text: str, printed: str) -> None:
+    """No code that prints a day or a path, none that is cut in two, and never longer than programs take."""
+    sheet = Workbook().create_sheet()
+    page_head(sheet, text)
+    assert str(sheet.oddHeader) == printed
+
+
+@pytest.mark.parametrize("text", ["a;=1+1", "a|@x", "a\t-1", "a\n=1", "a;'=1"])
+def test_nothing_runs_behind_other_separators_either(text: str) -> None:
+    """A semicolon parts cells where people write 1,5; quotes inside a line do not hold it together there."""
+    assert not re.search(r"[;|\t\n][=@-]", protect(text))
     assert unprotect(protect(text)) == text
 
 

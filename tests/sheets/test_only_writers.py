@@ -1,0 +1,107 @@
+"""One room of writing functions: nobody else puts anything into a cell, a page's head, a link or a CSV file."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).resolve().parents[2] / "inventory"
+WRITERS = {"sheets/writing.py"}
+FORMULAS = {"sheets/cached.py"}
+"""Where formulas are put, each given by the program's own code beside its result."""
+FROM_BOOK = re.compile(r"\.create_sheet\(|\.worksheets\[")
+HELD = {
+    "value",
+    "data_type",
+    "hyperlink",
+    "oddHeader",
+    "oddFooter",
+    "evenHeader",
+    "evenFooter",
+    "firstHeader",
+}
+CALLED = {"csv.writer", "csv.DictWriter", "to_excel", "to_csv", "write_only", "ExcelWriter"}
+
+
+def faults(source: str) -> list[str]:
+    """What a module does that only the writers may. A worksheet is known by its annotation or where it comes from."""
+    found: list[str] = []
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.FunctionDef):
+            found += _in_function(node)
+        if isinstance(node, ast.Assign | ast.AugAssign | ast.AnnAssign):
+            found += [f".{name} =" for name in _assigned(node) if name in HELD]
+        if isinstance(node, ast.Attribute) and node.attr in HELD and node.attr.endswith(("Header", "Footer")):
+            found.append(node.attr)
+        if isinstance(node, ast.Call):
+            called = ast.unparse(node.func)
+            found += [one for one in CALLED if called == one or called.endswith(f".{one}")]
+            if called.endswith(".cell") and (
+                len(node.args) > 2 or any(one.arg == "value" for one in node.keywords)
+            ):
+                found.append(".cell(value)")
+    return sorted(set(found))
+
+
+def _assigned(node: ast.Assign | ast.AugAssign | ast.AnnAssign) -> Iterator[str]:
+    targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+    for target in targets:
+        for one in target.elts if isinstance(target, ast.Tuple) else [target]:
+            if isinstance(one, ast.Attribute) and ast.unparse(one.value) != "self":
+                yield one.attr
+
+
+def _in_function(function: ast.FunctionDef) -> Iterator[str]:
+    arguments = [*function.args.args, *function.args.kwonlyargs]
+    sheets = {one.arg for one in arguments if one.annotation and "Worksheet" in ast.unparse(one.annotation)}
+    for node in ast.walk(function):
+        if isinstance(node, ast.Assign) and FROM_BOOK.search(ast.unparse(node.value)):
+            sheets |= {one.id for one in node.targets if isinstance(one, ast.Name)}
+    for node in ast.walk(function):
+        if (
+            isinstance(node, ast.Subscript)
+            and isinstance(node.ctx, ast.Store)
+            and ast.unparse(node.value) in sheets
+        ):
+            yield "sheet[…] ="
+        if isinstance(node, ast.Call) and ast.unparse(node.func) in {f"{one}.append" for one in sheets}:
+            yield "sheet.append"
+
+
+@pytest.mark.parametrize(
+    "path", sorted(PACKAGE.rglob("*.py")), ids=lambda path: str(path.relative_to(PACKAGE))
+)
+def test_nobody_writes_past_the_writers(path: Path) -> None:
+    """A new sheet goes through `put`, `heading`, `page_head`, `link` and `write_csv`, or its text could run."""
+    name = path.relative_to(PACKAGE).as_posix()
+    found = faults(path.read_text(encoding="utf-8"))
+    if name in FORMULAS:
+        assert found == [".value ="]
+    elif name not in WRITERS:
+        assert found == []
+
+
+PLANTED = [
+    ("cell.value = name", [".value ="]),
+    ("sheet.cell(1, 2).value = name", [".value ="]),
+    ("sheet.cell(1, 2, name)", [".cell(value)"]),
+    ("sheet.cell(1, 2, value=name)", [".cell(value)"]),
+    ("def f(sheet: Worksheet):\n    sheet['A1'] = name", ["sheet[…] ="]),
+    ("def f(book):\n    tab = book.create_sheet('x')\n    tab.append([name])", ["sheet.append"]),
+    ("csv.writer(file).writerow([name])", ["csv.writer"]),
+    ("head = sheet.oddHeader", ["oddHeader"]),
+    ("cell.hyperlink = name", [".hyperlink ="]),
+    ("frame.to_excel(path)", ["to_excel"]),
+    ("self.value = 3", []),
+    ("rows.append([name])", []),
+]
+
+
+@pytest.mark.parametrize(("source", "found"), PLANTED)
+def test_planted_writers_are_caught(source: str, found: list[str]) -> None:
+    """Wherever they hide; what is no sheet is left alone."""
+    assert faults(source) == found
