@@ -127,21 +127,21 @@ def watch(folder: Path) -> None:
     try:
         while not over.wait(0.02):
             if not stop and (folder / "wanted").exists():
-                stop = _started(folder)
+                stop = started(folder)
     finally:
         if stop:
-            subprocess.run(stop, stdout=subprocess.DEVNULL, check=False, **_somebody())
+            subprocess.run(stop, stdout=subprocess.DEVNULL, check=False, **somebody())
         shutil.rmtree(folder, ignore_errors=True)
 
 
-def _started(folder: Path) -> list[str | Path]:
+def started(folder: Path) -> list[str | Path]:
     """Start the server; the command that stops it."""
     bin_, data = _readable(programs(), folder), folder / "data"
     log = folder / "log"
     stop: list[str | Path] = [bin_ / "pg_ctl", "stop", "-D", data, "-m", "fast"]
     password = secrets.token_hex(8)
     (folder / "password").write_text(password, encoding="utf-8")
-    if _somebody():
+    if somebody():
         for path in (folder, folder / "password"):
             shutil.chown(path, "nobody")
     port = _free_port()
@@ -167,13 +167,13 @@ def _started(folder: Path) -> list[str | Path]:
 def _run(command: list[str | Path]) -> None:
     # To a file, not a pipe: a server that outlives its starter would hold a pipe open.
     with tempfile.TemporaryFile("w+") as said:
-        code = subprocess.run(command, stdout=said, stderr=said, check=False, **_somebody()).returncode
+        code = subprocess.run(command, stdout=said, stderr=said, check=False, **somebody()).returncode
         if code:
             said.seek(0)
             raise subprocess.CalledProcessError(code, command, said.read())
 
 
-def _somebody() -> dict[str, Any]:
+def somebody() -> dict[str, Any]:
     """PostgreSQL does not run as root: root starts it as nobody."""
     return {"user": "nobody", "group": _group(), "cwd": "/"} if _root() else {}
 

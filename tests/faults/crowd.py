@@ -22,7 +22,7 @@ SHARED = (
     "promise S44",
     "handed-over S41",
     "release S42",
-    "undo 5",
+    "undo 4",
     "weekend book {sheets}/saturday",
     "count book {sheets}/kits.csv --as-counted",
     "load {sheets}/orders.csv",
@@ -69,12 +69,13 @@ def _one(dice: Random, name: str, own: list[str], shop: Shop, folder: Path) -> t
     if kind == "own":
         return (dice.choice(("release", "handed-over")), dice.choice(own), "--yes")
     if kind == "arrived":
-        many = str(dice.randint(1, 9))
-        return ("arrived", PENCIL, "--supplier", SALT, "--quantity", many, "--unasked", "--yes")
+        # without a note of its own it may be taken for one booked twice
+        more = ("--quantity", str(dice.randint(1, 9)), "--unasked", "--note", name)
+        return ("arrived", PENCIL, "--supplier", SALT, *more, "--yes")
     if kind == "load":
         return ("load", str(_orders(folder, name)), "--yes")
     if kind == "undo":
-        return ("undo", *dice.choice(((), (str(dice.randint(2, 40)),))), "--yes")
+        return ("undo", *dice.choice(((), (str(dice.randint(6, 60)),))), "--yes")
     if kind == "look":
         return (dice.choice(("verify", "orders")),)
     shared = [

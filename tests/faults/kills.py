@@ -18,9 +18,9 @@ from signal import SIGKILL
 from tempfile import TemporaryDirectory
 
 from .shop import Shop
-from .trials import Trial, begun, half_done
+from .trials import Run, Trial, begun, half_done
 from .warm import Said, Warm
-from .worlds import STORE, World, asked, there, world
+from .worlds import STORE, World, asked, there
 
 BEYOND = 1.05
 """Random moments reach a little beyond the command's own duration."""
@@ -53,15 +53,6 @@ class Row:
     wrong: list[str] = field(default_factory=list)
 
 
-@dataclass(frozen=True)
-class Run:
-    """One run under way: its store, its folder, its words."""
-
-    store: str
-    folder: Path
-    words: tuple[str, ...]
-
-
 class Kills:
     """Trials of kill -9 in a shop, over a forking process."""
 
@@ -83,11 +74,11 @@ class Kills:
     def whole(self, trial: Trial, engine: str) -> Whole:
         """Run a command to its end."""
         with self._run(trial, engine) as run:
-            before = world(run.store, run.folder)
+            before = run.world()
             said = self._call(run, step=0)
             assert said.code in FINE, said
             assert trial.told(said.out), said
-            after = world(run.store, run.folder)
+            after = run.world()
             assert before != after, said
             steps = int((run.folder / ".said.steps").read_text(encoding="utf-8"))
         return Whole(before, after, said.seconds, steps)
@@ -96,13 +87,13 @@ class Kills:
     def _run(self, trial: Trial, engine: str) -> Iterator[Run]:
         with (
             TemporaryDirectory(prefix="fault") as name,
-            begun(trial, self.shop, engine, Path(name)) as (store, words),
+            begun(trial, self.shop, engine, Path(name)) as run,
         ):
-            yield Run(store, Path(name), words)
+            yield run
 
     def _call(self, run: Run, after: float | None = None, step: int | None = None) -> Said:
         said = self.warm.call(run.store, *run.words, folder=run.folder, after=after, step=step)
-        for store in (run.store, *run.words):
+        for store in (run.store, run.other):
             quiet(store)
         return said
 
@@ -114,7 +105,7 @@ class Kills:
         if not killed and said.code not in FINE:
             row.wrong.append(f"ended by itself: {said}")
         row.wrong += self._unsound(trial, run)
-        found = world(run.store, run.folder)
+        found = run.world()
         wrong = half_done(trial, whole.before, found, whole.after)
         row.half_done += bool(wrong)
         row.lost += told and found != whole.after
@@ -136,7 +127,7 @@ class Kills:
         """The same command does it all now where nothing was done; else another one is booked at once."""
         if found == whole.before:
             said = self._call(run)
-            if said.code not in FINE or world(run.store, run.folder) != whole.after:
+            if said.code not in FINE or run.world() != whole.after:
                 yield f"a second run did not do it: {said}"
         elif STORE in found:
             said = self.warm.call(

@@ -7,14 +7,17 @@ from pathlib import Path
 
 import pytest
 
+from inventory.cli.session import TRIES
+from inventory.store.engines import BUSY_SECONDS
+
 from .crowd import asked_of, together
 from .referee import faults
 from .shop import ENGINES, Shop
 from .warm import Said, Warm
 from .worlds import asked
 
-LONGEST = 120
-"""Seconds any command may take among sixteen on two cores, waits for locks and working out anew included."""
+LONGEST = TRIES * (BUSY_SECONDS + 2)
+"""Seconds a command may take: it works things out so often, and waits so long for others each time, then says so."""
 
 
 def booked_together(

@@ -9,10 +9,12 @@ from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from sqlalchemy import make_url
+
 from inventory.cli.app import COMMANDS
 
 from .shop import ENGINES, SALT, Shop
-from .worlds import NOTHING, STORE, World
+from .worlds import NOTHING, STORE, World, picture, there, world
 
 LOOKING = frozenset(
     ("admit", "can-take", "fits", "losses", "orders", "shelf", "trace", "verify")
@@ -40,7 +42,15 @@ class Trial:
     @property
     def name(self) -> str:
         """What tells it from other trials of the same command."""
-        return self.words.replace("{sheets}/", "").replace("{out}/", "").replace("--yes", "").strip()
+        said = self.words.replace("{sheets}/", "").replace("{out}/", "").replace("--yes", "").strip()
+        how = (
+            " (over letters)"
+            if self.damaged
+            else " (where nothing is)"
+            if self.empty and self.command == "restore"
+            else ""
+        )
+        return said.format(salt="SUPPLIER", other="DATABASE or FILE").replace("\0", " ") + how
 
     def call(self, shop: Shop, folder: Path, other: str) -> tuple[str, ...]:
         """The words for one run. folder: where files go; other: another place for a book."""
@@ -106,6 +116,23 @@ TRIALS = (
 )
 
 
+@dataclass(frozen=True)
+class Run:
+    """One run of a command: its store, its folder, its words, and the other database it works on, if any."""
+
+    store: str
+    folder: Path
+    words: tuple[str, ...]
+    other: str = ""
+
+    def world(self) -> World:
+        """What there is now."""
+        found = dict(world(self.store, self.folder))
+        if self.other and there(self.other):
+            found["the other book"] = picture(self.other)
+        return found
+
+
 def without_trial() -> set[str]:
     """Commands nobody said of whether they write, or how that is tried."""
     return set(COMMANDS) - LOOKING - {one.command for one in TRIALS}
@@ -126,15 +153,16 @@ def half_done(trial: Trial, before: World, found: World, after: World) -> list[s
 
 
 @contextmanager
-def begun(trial: Trial, shop: Shop, engine: str, folder: Path) -> Iterator[tuple[str, tuple[str, ...]]]:
+def begun(trial: Trial, shop: Shop, engine: str, folder: Path) -> Iterator[Run]:
     """A store and a folder as they are before the command, and its words."""
     with ExitStack() as stack:
         store = stack.enter_context(shop.copied(engine, folder, empty=trial.empty))
-        other = str(folder / "other.kitdrawer")
+        other, named = "", str(folder / "other.kitdrawer")
         if engine == "postgresql" and "{other}" in trial.words:
             other = stack.enter_context(shop.copied(engine, folder, empty=True))
+            named = make_url(other)._replace(password=None).render_as_string()
         if "--overwrite" in trial.words:
             shutil.copy(shop.sheets / "earlier", folder / "copy")
         if trial.damaged:
             Path(store).write_bytes(b"spilt coffee " * 500)
-        yield store, trial.call(shop, folder, other)
+        yield Run(store, folder, trial.call(shop, folder, named), other)

@@ -22,6 +22,7 @@ from importlib import import_module
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
+from urllib.parse import unquote, urlsplit
 
 TESTS = Path(__file__).resolve().parents[1]
 TODAY = "2026-11-28"
@@ -110,7 +111,10 @@ class Warm:
         said = folder / ".said"
         for ending in (".out", ".err"):
             said.with_suffix(ending).write_text("", encoding="utf-8")
-        (ended,) = self.run(Child([words], str(said), {"KITDRAWER_STORE": store}, **more))
+        env = {"KITDRAWER_STORE": store}
+        if "://" in store:
+            env["PGPASSWORD"] = unquote(urlsplit(store).password or "")
+        (ended,) = self.run(Child([words], str(said), env, **more))
         out, err = (said.with_suffix(ending).read_text(encoding="utf-8") for ending in (".out", ".err"))
         return Said(words, ended.code, out, err, ended.seconds)
 
