@@ -1,0 +1,1 @@
+"""The tool against a plain model of the book, under random commands."""

@@ -1,0 +1,75 @@
+"""The little shop of the model: its sheets as text, and the same in plain numbers. Nothing is ever lost by itself.
+
+Two families share their tube, glue and blanks, so that orders compete; a blank gives one piece; nothing goes off and
+no tools are kept, so that what an order needs follows from its count alone.
+"""
+
+from __future__ import annotations
+
+SHEETS = {
+    "suppliers": "supplier,lead days\nMarsh Supplies,5\nTideline,75\n",
+    "platings": "plating\nchrome\nrhodium\n",
+    "materials": "material,allowance\nash,3 mm\nholly,3 mm\n",
+    "tubes": "part,outside diameter,length,drill\ntube,6.9 mm,50 mm,7 mm\n",
+    "blanks": (
+        "part,material,shape,width,length\n"
+        "ash blank,ash,square,19 mm,60 mm\n"
+        "holly blank,holly,square,19 mm,60 mm\n"
+    ),
+    "supplies": "part,type,unit\nglue,adhesive,ml\nrefill,refill,piece\n",
+    "families": "family,makes,refill\nDunlin,pen,refill\nAvocet,pen,refill\n",
+    "barrels": (
+        "family,barrel,tube,finished a,finished b\nDunlin,lower,tube,9 mm,9 mm\nAvocet,lower,tube,9 mm,9 mm\n"
+    ),
+    "kits": (
+        "part,family,plating\n"
+        "Dunlin kit chrome,Dunlin,chrome\n"
+        "Dunlin kit rhodium,Dunlin,rhodium\n"
+        "Avocet kit chrome,Avocet,chrome\n"
+    ),
+    "patterns": "pattern,family,minutes\nDunlin pen,Dunlin,30\nAvocet pen,Avocet,40\n",
+    "bills": "pattern,stage,part,quantity,per\n"
+    + "".join(
+        f"{name} pen,{line}\n"
+        for name in ("Dunlin", "Avocet")
+        for line in (
+            "cut,the blank,1,piece",
+            "glue,the tubes,1,piece",
+            "glue,glue,0.3,piece",
+            "assemble,the kit,1,piece",
+            "assemble,the refill,1,piece",
+        )
+    ),
+}
+
+STAGES = ("cut", "drill", "glue", "trim", "turn", "finish", "assemble", "pack")
+LOSING = ("drill", "turn", "assemble")
+"""Stages at which the random hand loses pieces."""
+KITS = {
+    ("Dunlin pen", "chrome"): "Dunlin kit chrome",
+    ("Dunlin pen", "rhodium"): "Dunlin kit rhodium",
+    ("Avocet pen", "chrome"): "Avocet kit chrome",
+}
+BLANKS = ("ash blank", "holly blank")
+LEAD = {"Marsh Supplies": 5, "Tideline": 75}
+COUNTED = (*KITS.values(), *BLANKS, "tube", "refill")
+"""Parts that are counted in whole ones."""
+PARTS = (*COUNTED, "glue")
+PACK = {**dict.fromkeys(COUNTED, 1000), "glue": 50_000}
+"""What a pack holds, thousandths of a piece or of a millilitre."""
+
+
+def bill(kit: str, blank: str) -> tuple[tuple[str, str, int], ...]:
+    """Stage, part and thousandths of what one piece takes."""
+    return (
+        ("cut", blank, 1000),
+        ("glue", "tube", 1000),
+        ("glue", "glue", 300),
+        ("assemble", kit, 1000),
+        ("assemble", "refill", 1000),
+    )
+
+
+def piece_name(pattern: str, kit: str, blank: str) -> str:
+    """What finished pieces are called in the book."""
+    return f"{pattern}, of {kit}, {blank}"

@@ -1,0 +1,242 @@
+"""Random commands for the tool and the plain model alike; after each of them both must hold the same."""
+
+from __future__ import annotations
+
+import tempfile
+from collections import Counter
+from collections.abc import Callable
+from contextlib import AbstractContextManager, ExitStack
+from dataclasses import replace
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
+
+from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, PACK, PARTS
+from .plain import Came, Counted, Made, Model, Refusal, Wish
+from .tool import FINE, REFUSED, SHORT, Tool, state_of
+
+Places = Callable[[], AbstractContextManager[str]]
+TODAY = date(2026, 3, 2)
+NAMES = tuple(f"S{n}" for n in range(1, 7))
+FIRED: Counter[str] = Counter()
+"""How often each rule was booked and refused, over a whole run."""
+
+small = st.integers(0, 4)
+prices = st.integers(0, 999)
+parts = st.lists(st.sampled_from(PARTS), min_size=1, max_size=4, unique=True)
+losses = st.dictionaries(st.sampled_from(LOSING), st.integers(1, 2), max_size=2)
+
+
+def quantities(part: str, most: int = 9) -> st.SearchStrategy[int]:
+    """Thousandths: whole pieces, or tenths of a millilitre."""
+    return (
+        st.integers(0, most * 10).map(lambda n: 100 * n)
+        if part == "glue"
+        else st.integers(0, most).map(lambda n: 1000 * n)
+    )
+
+
+class Bench(RuleBasedStateMachine):
+    """One book, fresh with the shop's names in it. `places` gives where it is kept, and takes it away again."""
+
+    places: Places
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.stack = ExitStack()
+        place = self.stack.enter_context(type(self).places())
+        self.folder = Path(self.stack.enter_context(tempfile.TemporaryDirectory(prefix="kitdrawer-model-")))
+        patch = self.stack.enter_context(pytest.MonkeyPatch.context())
+        self.tool = Tool(place, self.folder, patch, TODAY)
+        self.model = Model(TODAY)
+        self.notes = 0
+
+    def teardown(self) -> None:
+        """Nothing stays behind."""
+        self.stack.close()
+
+    def both(self, what: str, mine: Callable[[], None], tools: Callable[[], int]) -> None:
+        """Do it on both sides: booked by both, or refused by both."""
+        try:
+            mine()
+            refusal = ""
+        except Refusal as error:
+            refusal = str(error) or "refused"
+        code = tools()
+        FIRED[f"{what}{' refused' if refusal else ''}"] += 1
+        fine = (REFUSED,) if refusal else (FINE, SHORT)
+        assert code in fine, f"the model says {refusal or 'fine'}, the tool {code}: {self.tool.said}"
+
+    @initialize(data=st.data())
+    def open_shop(self, data: st.DataObject) -> None:
+        """Something lies on the shelf."""
+        rows = [
+            Counted(part, data.draw(quantities(part)), data.draw(prices), TODAY - timedelta(days=n))
+            for n, part in enumerate(PARTS)
+        ]
+        self._load(rows)
+
+    def _load(self, rows: list[Counted]) -> None:
+        content = ("load", frozenset(rows))
+        self.both("load", lambda: self.model.count(rows, content), lambda: self.tool.load(rows))
+
+    @rule(chosen=parts, data=st.data())
+    def load(self, chosen: list[str], data: st.DataObject) -> None:
+        """A counts sheet with costs."""
+        days = st.none() | st.integers(0, 9).map(lambda n: self.model.today - timedelta(days=n))
+        rows = [
+            Counted(part, data.draw(quantities(part)), data.draw(prices | st.none()), data.draw(days))
+            for part in chosen
+        ]
+        self._load(rows)
+
+    @rule(chosen=parts, data=st.data())
+    def count(self, chosen: list[str], data: st.DataObject) -> None:
+        """A count sheet, all of it counted twice; near what is there more often than not."""
+        rows = []
+        for part in chosen:
+            there = self.model.on_hand(part)
+            near = st.sampled_from([max(there + 1000 * n, 0) for n in range(-2, 3)])
+            rows.append(Counted(part, data.draw(near | quantities(part))))
+        content = ("count", frozenset(rows))
+        self.both("count", lambda: self.model.count(rows, content), lambda: self.tool.count(rows))
+
+    @rule(
+        order=st.sampled_from(NAMES),
+        kit=st.sampled_from(sorted(KITS)),
+        blank=st.sampled_from(BLANKS[:1]),
+        count=st.integers(1, 3),
+        days=st.integers(60, 90),
+        noted=st.booleans(),
+    )
+    def promise(
+        self, order: str, kit: tuple[str, str], blank: str, count: int, days: int, noted: bool
+    ) -> None:
+        """Promise a new order, or one by its name alone."""
+        due = self.model.today + timedelta(days=days)
+        wish = Wish(kit[0], KITS[kit], blank, count, due)
+        known = self.model.wishes.get(order)
+        if known is not None:  # asked for anew it is for the same thing
+            wish = replace(known, count=count, due=due)
+        asked = None if noted and known is not None else wish
+        self.both(
+            "promise", lambda: self.model.promise(order, asked), lambda: self.tool.promise(order, asked)
+        )
+
+    @precondition(lambda self: self.model.wishes)
+    @rule(data=st.data())
+    def release(self, data: st.DataObject) -> None:
+        """Give an order up."""
+        order = data.draw(st.sampled_from(sorted(self.model.wishes)))
+        self.both("release", lambda: self.model.release(order), lambda: self.tool("release", order, "--yes"))
+
+    @precondition(lambda self: self.model.wishes)
+    @rule(lost=losses, data=st.data())
+    def hand_over(self, lost: dict[str, int], data: st.DataObject) -> None:
+        """An order goes out, with pieces lost on the way."""
+        order = data.draw(st.sampled_from(sorted(self.model.wishes)))
+        self.both(
+            "hand over",
+            lambda: self.model.hand_over(order, lost),
+            lambda: self.tool.hand_over(order, lost),
+        )
+
+    @rule(chosen=parts, data=st.data())
+    def place(self, chosen: list[str], data: st.DataObject) -> None:
+        """Something is ordered, the same part perhaps from both."""
+        wanted = [(data.draw(st.sampled_from(sorted(LEAD))), part) for part in chosen]
+        rows = [
+            (supplier, part, data.draw(st.integers(1, 3)), data.draw(prices))
+            for supplier, part in dict.fromkeys(wanted)
+        ]
+        content = ("placed", self.model.today, frozenset(rows))
+        self.both("place", lambda: self.model.place(rows, content), lambda: self.tool.place_(rows))
+
+    @precondition(lambda self: self._due())
+    @rule(data=st.data(), postage=st.integers(0, 700), again=st.booleans())
+    def arrive(self, data: st.DataObject, postage: int, again: bool) -> None:
+        """A parcel: less or more than ordered, at other prices, damaged, the rest cancelled, its note seen before."""
+        supplier = data.draw(st.sampled_from(sorted({one[0] for one in self._due()})))
+        there = sorted({part for of, part in self._due() if of == supplier})
+        chosen = data.draw(st.lists(st.sampled_from(there), min_size=1, max_size=3, unique=True))
+        if data.draw(st.integers(0, 9)) == 0:
+            chosen = list(dict.fromkeys([*chosen, data.draw(st.sampled_from(PARTS))]))
+        rows = [self._came(part, data) for part in chosen]
+        self.notes += not (again and self.notes)
+        note = f"N{self.notes}"
+        content = ("arrived", supplier, note)
+        self.both(
+            "arrive",
+            lambda: self.model.arrive(supplier, rows, postage, content),
+            lambda: self.tool.arrive(supplier, rows, postage, note),
+        )
+
+    def _came(self, part: str, data: st.DataObject) -> Came:
+        step = PACK[part] if part in COUNTED else 10_000
+        good, damaged = data.draw(small) * step, data.draw(st.sampled_from((0, 0, 0, 1, 2))) * step
+        price = data.draw(st.none() | prices)
+        return Came(part, good if good or damaged else step, damaged, price, data.draw(st.booleans()))
+
+    def _due(self) -> list[tuple[str, str]]:
+        model = self.model
+        return [(one.supplier, one.part) for n, one in model.purchases.items() if model.cells["due", n]]
+
+    @precondition(lambda self: self.model.wishes)
+    @rule(anew=st.booleans())
+    def plan(self, anew: bool) -> None:
+        """Plan a session of what is promised."""
+        words = ("plan", "--on", self.model.today.isoformat(), *(["--anew"] if anew else []), "--yes")
+        self.both("plan", lambda: self.model.plan(anew=anew), lambda: self.tool(*words))
+
+    @precondition(lambda self: self.model.sessions)
+    @rule(data=st.data())
+    def weekend(self, data: st.DataObject) -> None:
+        """Book a session: the planned pieces as far as they went, and some for the stall with losses."""
+        model = self.model
+        open_ones = [n for n in model.sessions if model.session_state(n) == "planned"]
+        number = data.draw(
+            st.sampled_from(sorted(model.sessions)) if not open_ones else st.sampled_from(open_ones)
+        )
+        rows = [Made(at, data.draw(st.none() | small)) for at in range(1, len(model.sessions[number]) + 1)]
+        if data.draw(st.booleans()):
+            kit = data.draw(st.sampled_from(sorted(KITS)))
+            # of holly, which no order asks for: what is lost of it teaches nothing of ash
+            rows.append(Made(0, data.draw(small), data.draw(losses), kit[0], KITS[kit], "holly blank"))
+        self.both("weekend", lambda: model.weekend(number, rows), lambda: self.tool.weekend(number, rows))
+
+    @rule(data=st.data())
+    def undo(self, data: st.DataObject) -> None:
+        """Take the last document back, or any other."""
+        last = max(self.model.documents, default=0)
+        number = data.draw(st.none() | st.integers(1, last + 1))
+        words = () if number is None else (str(number + 1),)  # the tool's first document is the catalogue
+        if number is None and self._only_the_catalogue():
+            return
+        self.both("undo", lambda: self.model.undo(number), lambda: self.tool("undo", *words, "--yes"))
+
+    def _only_the_catalogue(self) -> bool:
+        return all(one.undone or one.turn % 2 for one in self.model.documents.values())
+
+    @rule(days=st.integers(1, 2))
+    def sleep(self, days: int) -> None:
+        """Time passes."""
+        self.model.today += timedelta(days=days)
+        self.tool.day(self.model.today)
+
+    @invariant()
+    def agree(self) -> None:
+        """Shelf, claims, what is due, orders and sessions are the same to the last coin, and the book proves sound."""
+        if self.tool.sheets:  # the shop is open
+            assert self.tool.state() == state_of(self.model), self.tool.said
+
+
+def bench(new_places: Places) -> type[Bench]:
+    """The machine on books of one kind."""
+
+    class There(Bench):
+        places = staticmethod(new_places)
+
+    return There

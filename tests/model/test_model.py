@@ -1,0 +1,107 @@
+"""The tool and the plain model hold the same book whatever is done to them, to the last coin."""
+
+from __future__ import annotations
+
+import ast
+import shutil
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
+from pathlib import Path
+
+import postgres
+import pytest
+from hypothesis import HealthCheck, settings
+from hypothesis.stateful import run_state_machine_as_test
+from sqlalchemy import make_url
+
+from .machine import FIRED, TODAY, Places, bench
+from .tool import ENGINES, Tool
+
+HERE = Path(__file__).resolve().parent
+FEW = settings(
+    max_examples=3,
+    stateful_step_count=10,
+    deadline=None,
+    database=None,
+    suppress_health_check=list(HealthCheck),
+)
+
+
+@pytest.fixture(scope="module")
+def fresh(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The file of a book with the little shop's names in it, and nothing on the shelf."""
+    folder = tmp_path_factory.mktemp("fresh")
+    with pytest.MonkeyPatch.context() as patch:
+        Tool(str(folder / "fresh.kitdrawer"), folder, patch, TODAY).begin()
+    return folder / "fresh.kitdrawer"
+
+
+@pytest.fixture
+def files(fresh: Path, tmp_path: Path) -> Places:
+    """Books in files: a copy of the fresh one, always in the same place."""
+
+    @contextmanager
+    def copied() -> Iterator[str]:
+        path = tmp_path / "book.kitdrawer"
+        for old in tmp_path.glob("book.kitdrawer*"):
+            old.unlink()
+        shutil.copy(fresh, path)
+        yield str(path)
+
+    return copied
+
+
+@pytest.fixture
+def databases(server: str, tmp_path: Path) -> Iterator[Places]:
+    """Books on a server, each a copy of one database."""
+    with postgres.database(server) as url, pytest.MonkeyPatch.context() as patch:
+        Tool(url, tmp_path, patch, TODAY).begin()
+        name = str(make_url(url).database)
+
+        @contextmanager
+        def copied() -> Iterator[str]:
+            with postgres.database(server, name) as copy:
+                yield copy
+            ENGINES.clear()
+
+        yield copied
+
+
+def held(places: Callable[[], AbstractContextManager[str]], how: settings) -> None:
+    """Run the machine."""
+    run_state_machine_as_test(bench(places), settings=how)
+
+
+def test_random_commands_leave_the_book_as_the_model_says(files: Places) -> None:
+    """A few short runs of random commands: shelf, costs, claims, what is due and every refusal are the model's."""
+    held(files, FEW)
+
+
+@pytest.mark.soak
+def test_long_runs_of_random_commands_leave_the_book_as_the_model_says(files: Places) -> None:
+    """Three hundred runs of fifty commands each, in a file; every job is booked, and refused, at least once."""
+    FIRED.clear()
+    held(files, settings(FEW, max_examples=300, stateful_step_count=50))
+    table = "".join(f"{name:24}{many:7}\n" for name, many in sorted(FIRED.items()))
+    sys.stdout.write(f"\n{table}")  # shown with -s
+    assert {name.removesuffix(" refused") for name in FIRED if name.endswith(" refused")} >= {
+        *("arrive", "count", "hand over", "place", "plan", "promise", "release", "undo", "weekend")
+    }
+
+
+@pytest.mark.soak
+def test_random_commands_leave_the_book_on_a_server_as_the_model_says(databases: Places) -> None:
+    """Forty runs of thirty commands each, on PostgreSQL."""
+    held(databases, settings(FEW, max_examples=40, stateful_step_count=30))
+
+
+def test_the_model_is_its_own() -> None:
+    """The model imports nothing of the program, so that both cannot be wrong alike."""
+    for name in ("plain.py", "goods.py"):
+        tree = ast.parse((HERE / name).read_text(encoding="utf-8"))
+        froms = [node.module or "" for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)]
+        plain = [
+            alias.name for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names
+        ]
+        assert not [one for one in froms + plain if one.split(".")[0] in ("inventory", "tool", "machine")]

@@ -1,0 +1,237 @@
+"""The tool as the model's random hand uses it: commands in, sheets as CSV files, and what the book then holds."""
+
+from __future__ import annotations
+
+import io
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from contextlib import redirect_stderr, redirect_stdout
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+import pytest
+from sqlalchemy import Engine
+
+from inventory.catalogue import fold
+from inventory.cli.app import make_app
+from inventory.cli.edge import run
+from inventory.store import engines, open_store
+from inventory.store.proof import problems
+
+from .goods import LOSING, PACK, PARTS, SHEETS
+from .plain import Came, Counted, Made, Model, Wish
+
+FINE, REFUSED, SHORT = 0, 1, 3
+
+
+@dataclass(frozen=True)
+class State:
+    """All of the book that both sides must agree on; lots first in, first out, with day, quantity and cost."""
+
+    lots: dict[str, list[tuple[date | None, int, int]]]
+    claims: Counter[tuple[str, str, str]]
+    due: list[tuple[str, str, date | None, int, int, int]]
+    orders: dict[str, str]
+    sessions: dict[int, str]
+    doubtful: set[str]
+    documents: int
+
+
+def state_of(model: Model) -> State:
+    """What the model says there is."""
+    parts = {lot.part for lot in model.lots.values()}
+    lots = {
+        part: [(model.lots[n].received, model.left(n), model.cost(n)) for n in model.lots_of(part)]
+        for part in parts
+        if model.lots_of(part)
+    }
+    claims: Counter[tuple[str, str, str]] = Counter()
+    for cell, many in model.cells.items():
+        if cell[0] in ("set aside", "coming", "to buy") and many:
+            claims[str(cell[0]), str(cell[1]), str(cell[2])] += many
+    due = [
+        (one.supplier, one.part, one.expected, *model.owed(n))
+        for n, one in model.purchases.items()
+        if model.cells["due", n]
+    ]
+    orders = {name: model.state(name) for name in model.wishes}
+    sessions = {n: model.session_state(n) for n in model.sessions}
+    doubtful = model.doubtful()
+    return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, len(model.documents) + 1)
+
+
+ENGINES: dict[tuple[str, str], Engine] = {}
+_MADE = engines.engine
+
+
+def _engine(where: engines.Whereabouts, access: str = "") -> Engine:
+    """The engine of a place, made once: what SQLAlchemy learned of a statement serves the next command too.
+
+    Every command still opens and closes connections of its own.
+    """
+    key = (str(where.file or where.url), access)
+    if key not in ENGINES:
+        ENGINES[key] = _MADE(where, access)
+    return ENGINES[key]
+
+
+KINDS = {"claim": "set aside", "due claim": "coming", "to buy": "to buy"}
+
+
+class Tool:
+    """The command line on one book. What a command said last stands in `said`."""
+
+    def __init__(self, place: str, folder: Path, patch: pytest.MonkeyPatch, today: date) -> None:
+        self.folder, self.patch, self.place = folder, patch, place
+        self.said = ""
+        self.sheets = 0
+        patch.setenv("KITDRAWER_STORE", place)
+        patch.setenv("COLUMNS", "80")
+        patch.setattr(engines, "engine", _engine)
+        self.day(today)
+
+    def begin(self) -> None:
+        """A new book with the little shop's sheets (its document 1 books nothing)."""
+        shop = self.folder / "shop"
+        shop.mkdir()
+        for name, text in SHEETS.items():
+            (shop / f"{name}.csv").write_text(text, encoding="utf-8")
+        assert self("begin") == FINE, self.said
+        assert self("load", str(shop), "--yes") == FINE, self.said
+
+    def day(self, today: date) -> None:
+        """Another day."""
+        self.patch.setenv("KITDRAWER_TODAY", today.isoformat())
+
+    def __call__(self, *words: str) -> int:
+        """Run a command; its exit code."""
+        said = io.StringIO()
+        with redirect_stdout(said), redirect_stderr(said):
+            code = run(make_app(words), words)
+        self.said = f"{' '.join(words)}: {said.getvalue()}"
+        return code
+
+    def sheet(self, name: str, head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+        """A CSV file in a folder of its own, so that no two are one."""
+        self.sheets += 1
+        folder = self.folder / f"sheet {self.sheets}"
+        folder.mkdir()
+        path = folder / f"{name}.csv"
+        lines = [",".join("" if cell is None else str(cell) for cell in row) for row in rows]
+        path.write_text("\n".join([",".join(head), *lines]) + "\n", encoding="utf-8")
+        return str(path)
+
+    def load(self, rows: Sequence[Counted]) -> int:
+        """Counts with what things cost, as `load` takes them."""
+        cells = [(one.part, amount(one.quantity), coins(one.unit_cost), one.received) for one in rows]
+        return self(
+            "load", self.sheet("counts", ("part", "quantity", "unit cost", "received on"), cells), "--yes"
+        )
+
+    def count(self, rows: Sequence[Counted]) -> int:
+        """Counts as `count book` takes them, each counted twice."""
+        cells = [(one.part, amount(one.quantity), amount(one.quantity)) for one in rows]
+        return self(
+            "count", "book", self.sheet("counts", ("part", "counted", "second count"), cells), "--yes"
+        )
+
+    def promise(self, order: str, wish: Wish | None) -> int:
+        """Promise an order: a new one with all its words, or one that was noted."""
+        if wish is None:
+            return self("promise", order, "--yes")
+        plating = wish.kit.split()[-1]
+        words = ("--pattern", wish.pattern, "--plating", plating, "--blank", wish.blank)
+        more = ("--count", str(wish.count), "--by", wish.due.isoformat())
+        return self("promise", order, *words, *more, "--yes")
+
+    def place_(self, rows: Sequence[tuple[str, str, int, int]]) -> int:
+        """A list that was ordered."""
+        cells = [
+            (supplier, part, amount(PACK[part]), packs, coins(price)) for supplier, part, packs, price in rows
+        ]
+        return self(
+            "placed", self.sheet("list", ("supplier", "part", "pack", "packs", "price"), cells), "--yes"
+        )
+
+    def arrive(self, supplier: str, rows: Sequence[Came], postage: int, note: str) -> int:
+        """A parcel."""
+        head = ("supplier", "part", "arrived", "damaged", "price", "rest cancelled")
+        cells = [
+            (
+                supplier,
+                one.part,
+                amount(one.good),
+                amount(one.damaged),
+                coins(one.price),
+                "yes" if one.no_more else "",
+            )
+            for one in rows
+        ]
+        return self(
+            "arrived",
+            self.sheet("parcel", head, cells),
+            "--postage",
+            str(coins(postage)),
+            "--note",
+            note,
+            "--yes",
+        )
+
+    def weekend(self, number: int, rows: Sequence[Made]) -> int:
+        """A session's sheet, filled."""
+        with open_store(self.place) as store, store.reading() as read:
+            name = next(one.name for one in read.sessions() if one.number == number)
+        head = ("row", "pattern", "plating", "blank", "good", *(f"lost at {stage}" for stage in LOSING))
+        cells = [
+            (
+                one.row or None,
+                one.pattern,
+                one.kit.split()[-1] if one.kit else "",
+                one.blank,
+                one.good,
+                *(one.lost.get(stage) for stage in LOSING),
+            )
+            for one in rows
+        ]
+        return self("weekend", "book", self.sheet("pieces", head, cells), "--session", name, "--yes")
+
+    def hand_over(self, order: str, lost: Mapping[str, int]) -> int:
+        """An order goes to its customer."""
+        losses = [word for stage, many in lost.items() for word in ("--lost", f"{stage}={many}")]
+        return self("handed-over", order, *losses, "--yes")
+
+    def state(self) -> State:
+        """What the book says there is. Fails where the program's own proof finds something wrong."""
+        with open_store(self.place) as store, store.reading() as read:
+            assert tuple(problems(read.connection)) == (), self.said
+            book = read.book()
+            names = {fold(part.name): part.name for part in read.written().parts.values()}
+            lots = {
+                names[key]: [(lot.received_on, lot.quantity, lot.cost) for lot in several]
+                for key, several in book.lots.items()
+            }
+            claims: Counter[tuple[str, str, str]] = Counter()
+            for claim in book.claims:
+                claims[KINDS[claim.account], claim.order, claim.part] += claim.quantity
+            due = [
+                (one.supplier, one.part, one.expected_on, one.quantity, one.cost, one.claimed)
+                for one in book.due
+            ]
+            orders = {order.name: str(order.state) for order in book.orders.values()}
+            sessions = {one.number: str(one.state) for one in read.sessions()}
+            for part in PARTS:
+                assert book.balance(part).on_hand == sum(lot.quantity for lot in book.lots_of(part))
+            return State(
+                lots, claims, sorted(due, key=str), orders, sessions, set(book.to_count), book.version
+            )
+
+
+def amount(quantity: int) -> str:
+    """Thousandths as a person writes them."""
+    return f"{quantity // 1000}.{quantity % 1000:03}" if quantity % 1000 else str(quantity // 1000)
+
+
+def coins(cents: int | None) -> str | None:
+    """Cents as a person writes them."""
+    return None if cents is None else f"{cents // 100}.{cents % 100:02}"
