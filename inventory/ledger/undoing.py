@@ -22,6 +22,10 @@ NAMED = 12
 """Later documents that a refusal names, the newest: in a long book thousands may stand on an early one."""
 
 
+ASKED = 40
+"""Parts that are short for which later documents are looked up: more would keep a person waiting, and tell no more."""
+
+
 @dataclass(frozen=True, slots=True)
 class Layer:
     """What a lot holds or a purchase still owes: thousandths, minor units, and how much of it is claimed."""
@@ -89,6 +93,8 @@ def _refuse_if_needed(document: Document, lines: tuple[Line, ...], around: Surro
     missing: dict[str, None] = {}
     for part, stands_on in _short(lines, around):
         missing[part] = None
+        if len(missing) > ASKED:
+            break
         needed_by.update((later.id, later) for later, line in around.later(part) if stands_on(line))
     if not missing and not needed_by:
         return

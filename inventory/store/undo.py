@@ -81,9 +81,15 @@ class _Later:
 
     def __init__(self, connection: Connection, number: int) -> None:
         self.connection, self.number = connection, number
+        self.known: dict[str, tuple[tuple[Document, Line], ...]] = {}
 
     def __call__(self, part: str) -> tuple[tuple[Document, Line], ...]:
         """The lines of a part, each with its document."""
+        if part not in self.known:
+            self.known[part] = self._lines(part)
+        return self.known[part]
+
+    def _lines(self, part: str) -> tuple[tuple[Document, Line], ...]:
         c = _LINE.c
         query = (
             select(c.document_id, c.account, c.quantity, c.cost, c.lot_id, c.purchase_id, _ORDER.c.name)
