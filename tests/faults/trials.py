@@ -50,12 +50,12 @@ class Trial:
             if self.empty and self.command == "restore"
             else ""
         )
-        return said.format(salt="SUPPLIER", other="DATABASE or FILE").replace("\0", " ") + how
+        return said.format(salt="SUPPLIER", other="DATABASE or FILE").replace("~", " ") + how
 
     def call(self, shop: Shop, folder: Path, other: str) -> tuple[str, ...]:
         """The words for one run. folder: where files go; other: another place for a book."""
-        said = self.words.format(sheets=shop.sheets, out=folder, other=other, salt=SALT.replace(" ", "\0"))
-        return tuple(word.replace("\0", " ") for word in said.split(" "))
+        said = self.words.format(sheets=shop.sheets, out=folder, other=other, salt=SALT.replace(" ", "~"))
+        return tuple(word.replace("~", " ") for word in said.split(" "))
 
     def told(self, out: str) -> bool:
         """Whether it said that it is done."""
@@ -78,7 +78,7 @@ TRIALS = (
     Trial("due-in", "due-in --save {out}/parcel", "Saved:"),
     Trial("arrived", "arrived {sheets}/parcel --postage 5.90 --yes"),
     Trial("arrived", "arrived --supplier {salt} --all --yes"),
-    Trial("plan", "plan --on 2026-12-05 --anew --stall Avocet\0pen,\0chrome,\0olivewood\0blank,\02 --yes"),
+    Trial("plan", "plan --on 2026-12-05 --anew --stall Avocet~pen,~chrome,~olivewood~blank,~2 --yes"),
     Trial("weekend sheet", "weekend sheet --save {out}/saturday.xlsx", "Written:"),
     Trial("weekend sheet", "weekend sheet --save {out}/saturday", "Written:.*Written:.*to count"),
     Trial("weekend book", "weekend book {sheets}/saturday --yes"),
@@ -91,7 +91,7 @@ TRIALS = (
     Trial("count sheet", "count sheet --few 12 --save {out}/count.xlsx", "Saved:"),
     Trial("count sheet", "count sheet --kind kits --save {out}/kits.csv", "Saved:"),
     Trial("count book", "count book {sheets}/kits.csv --as-counted --yes"),
-    Trial("rates", "rates CA\0medium --pin barrel\0area=0.09 --yes"),
+    Trial("rates", "rates CA~medium --pin barrel~area=0.09 --yes"),
     Trial("undo", "undo --yes", r"Undone as document (\d+)"),
     Trial("backup", "backup {out}/copy", "Copied and checked"),
     Trial("backup", "backup {out}/copy --overwrite", "Copied and checked"),
