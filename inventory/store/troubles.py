@@ -40,7 +40,7 @@ def _trouble(shown: str, error: BaseException | None) -> KitdrawerError | None:
     code = getattr(error, "sqlite_errorcode", None)
     if getattr(error, "sqlstate", None) == "22003":
         return _too_large()
-    return _sqlite(shown, code & 0xFF) if isinstance(code, int) else _server(shown, error)
+    return _sqlite(shown, code) if isinstance(code, int) else _server(shown, error)
 
 
 def _too_large() -> BadInput:
@@ -50,7 +50,9 @@ def _too_large() -> BadInput:
 
 
 def _sqlite(shown: str, code: int) -> StoreTrouble | None:
-    match code:
+    if code == sqlite3.SQLITE_IOERR_SHMSIZE:  # the little file that guards the log found no room
+        code = sqlite3.SQLITE_FULL
+    match code & 0xFF:
         case sqlite3.SQLITE_BUSY | sqlite3.SQLITE_LOCKED:
             return busy(shown)
         case sqlite3.SQLITE_READONLY | sqlite3.SQLITE_PERM:
@@ -70,7 +72,10 @@ def _sqlite(shown: str, code: int) -> StoreTrouble | None:
         case sqlite3.SQLITE_CORRUPT:
             return StoreTrouble(f"{shown} is damaged.", hint=_RESTORE)
         case sqlite3.SQLITE_IOERR:
-            return StoreTrouble(f"The disk would not read or write {shown}.", hint=_RESTORE)
+            return StoreTrouble(
+                f"The disk would not read or write {shown}.",
+                hint=f"Check that it is there and not full. {_RESTORE}",
+            )
     return None
 
 

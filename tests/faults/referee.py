@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
@@ -85,6 +86,9 @@ def untold(said: Said) -> Iterator[str]:
         yield f"{said.words} ended with {said.code}: {said.err[-300:]}"
     elif said.code == REFUSED:
         text = " ".join(said.err.split())
+        if "--json" in said.words:
+            error = json.loads(said.out)["error"]
+            text = f"{error['message']} {error['hint']}"
         if not text.endswith((".", "?")) or len(_SENTENCE.split(text)) < 2:
             yield f"{said.words} was told no more than: {text}"
 

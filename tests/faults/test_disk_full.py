@@ -18,8 +18,8 @@ from .warm import Said, Warm
 from .worlds import STORE
 
 DISK = 24 << 20
-ROOMS = (0, 20_000, 90_000, 300_000)
-"""Bytes that are left: for nothing, for a little of the log, for most of it, for a sheet."""
+ROOMS = (0, 20_000, 40_000, 90_000, 300_000)
+"""Bytes that are left: for nothing, for no log, for no sheet beside it, for no long log, for most commands."""
 
 
 @pytest.fixture
@@ -47,7 +47,7 @@ def fill_up(disk: Path, room: int) -> Path:
 def on_full_disk(trial: Trial, kills: Kills, disk: Path, aside: Path, room: int) -> tuple[Said, list[str]]:
     """One command on a disk with so much room; what it said, and what is wrong with what came of it."""
     whole = kills.whole(trial, "sqlite")
-    folder = disk / f"room {room}"
+    folder = disk / f"room-{room}"
     folder.mkdir()
     with begun(trial, kills.shop, "sqlite", folder) as run:
         ballast = fill_up(disk, room)

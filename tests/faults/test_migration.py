@@ -14,12 +14,13 @@ import postgres
 import pytest
 from sqlalchemy import MetaData, create_engine, make_url
 
-from inventory.store import schema
+from inventory.store import Store, engines, open_store, schema, verify
 from inventory.store.copying import copy_file
+from inventory.store.opening import bring_up_to_date
 
 from .kills import quiet
 from .shop import ENGINES
-from .warm import TESTS, Said, Warm
+from .warm import TESTS, Child, Said, Warm, heard
 from .worlds import asked, picture
 
 OLD = TESTS / "store" / "earlier" / "v0001.sql"
@@ -139,10 +140,20 @@ def test_killed_at_any_moment(warm: Warm, request: pytest.FixtureRequest, engine
     assert was + became == 30
 
 
-def test_two_at_the_same_moment(light: Warm, old_book: Path, tmp_path: Path) -> None:
-    """Four who open an old book at once all get in; it is brought up to date once."""
-    from .warm import Child, heard
+def test_two_in_the_same_second(old_book: Path, tmp_path: Path) -> None:
+    """Two who both found it old bring it up to date one after the other; each keeps a copy of its own."""
+    place = engines.find(shutil.copy(old_book, tmp_path / "book"))
+    kept = set()
+    for _ in range(2):
+        with Store(place, engines.engine(place)) as store:
+            kept.add(bring_up_to_date(store))
+    assert len(kept) == 2
+    with open_store(tmp_path / "book") as store:
+        assert verify(store) == ()
 
+
+def test_four_at_the_same_moment(light: Warm, old_book: Path, tmp_path: Path) -> None:
+    """Four who open an old book at once all get in; it is brought up to date once."""
     copy_file(old_book, tmp_path / "book")
     logs = [tmp_path / f".heard-{number}" for number in range(4)]
     env = {"KITDRAWER_STORE": str(tmp_path / "book")}

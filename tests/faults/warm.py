@@ -7,6 +7,7 @@ Only where processes can be forked. A child is a command line like any other: it
 
 from __future__ import annotations
 
+import codecs
 import contextlib
 import io
 import json
@@ -28,6 +29,8 @@ TESTS = Path(__file__).resolve().parents[1]
 TODAY = "2026-11-28"
 NEEDED = ("alembic.command", "alembic.config", "psycopg")
 HEAVY = ("numpy", "openpyxl", "pint", "scipy.optimize", "scipy.stats")
+ENCODINGS = ("ascii", "cp437", "cp1252", "idna", "latin-1", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be")
+"""What is read in time for children who may not read Python's own folder."""
 FILE_STEPS = ("os.rename", "os.link", "os.remove", "sqlite3.connect", "tempfile.mkstemp")
 """What counts as a step of a process beside opening a file to write."""
 LOOKS_EVERY = 0.0005
@@ -145,6 +148,8 @@ def _read_everything(*, light: bool) -> None:
             import_module(found.name)
     for name in (*NEEDED, *(() if light else HEAVY)):
         import_module(name)
+    for name in ENCODINGS:
+        codecs.lookup(name)
 
 
 def _run(children: Sequence[Child]) -> list[tuple[int, float]]:
