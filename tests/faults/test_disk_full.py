@@ -6,6 +6,7 @@ import os
 import shutil
 import subprocess
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -22,18 +23,24 @@ ROOMS = (0, 20_000, 40_000, 90_000, 300_000)
 """Bytes that are left: for nothing, for no log, for no sheet beside it, for no long log, for most commands."""
 
 
+@contextmanager
+def small_disk(place: Path, size: int) -> Iterator[Path]:
+    """A disk of so many bytes; where none can be made, the test is skipped."""
+    place.mkdir()
+    command = ["mount", "-t", "tmpfs", "-o", f"size={size}", "none", str(place)]
+    if not shutil.which("mount") or subprocess.run(command, capture_output=True, check=False).returncode:
+        pytest.skip("only who may mount can make a small disk")
+    try:
+        yield place
+    finally:
+        subprocess.run(["umount", "-l", str(place)], check=True)
+
+
 @pytest.fixture
 def disk(tmp_path: Path) -> Iterator[Path]:
     """A small disk of its own."""
-    place = tmp_path / "disk"
-    place.mkdir()
-    made = subprocess.run(
-        ["mount", "-t", "tmpfs", "-o", f"size={DISK}", "none", str(place)], capture_output=True, check=False
-    )
-    if made.returncode:
-        pytest.skip("only who may mount can make a small disk")
-    yield place
-    subprocess.run(["umount", "-l", str(place)], check=True)
+    with small_disk(tmp_path / "disk", DISK) as place:
+        yield place
 
 
 def fill_up(disk: Path, room: int) -> Path:

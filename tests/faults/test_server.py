@@ -23,10 +23,13 @@ from inventory.store.carrying import carry
 from .crowd import PENCIL
 from .referee import booked_by, untold
 from .shop import SALT, Shop
+from .test_disk_full import fill_up, small_disk
 from .warm import Child, Warm, heard
-from .worlds import asked
+from .worlds import asked, picture
 
 STOPS = 10
+ROOMY = 400 << 20
+"""Bytes of a disk a server can be made on."""
 SAFE = "fsync = on\nsynchronous_commit = on\nfull_page_writes = on\n"
 BROUGHT = "SELECT count(*) FROM movement m JOIN part p ON p.id = m.part_id WHERE p.name = '{}' AND m.account = 'shelf'"
 
@@ -122,6 +125,33 @@ def test_stopped_at_once(warm: Warm, shop: Shop, own_server: Server, tmp_path: P
         unsure = there - first - told
         assert warm.call(url, "verify", folder=tmp_path).code == 0
     assert told > 0
+
+
+@pytest.mark.soak
+def test_on_a_full_disk(warm: Warm, shop: Shop, tmp_path: Path) -> None:
+    """A server without room refuses a load in a sentence, keeps the book as it was, and takes it once there is room."""
+    if reason := postgres.missing() or ("" if postgres.programs() else "no server of our own can be started"):
+        pytest.skip(reason)
+    with TemporaryDirectory(prefix="kd") as name, small_disk(Path(name) / "disk", ROOMY) as disk:
+        Path(name).chmod(0o755)  # the server runs as somebody else
+        server = Server(disk)
+        try:
+            url = server.database()
+            with open_store(shop.book) as store:
+                carry(store, url)
+            before, load = picture(url), ("load", str(shop.sheets / "counts.csv"), "--yes")
+            ballast = fill_up(disk, 0)
+            said = warm.call(url, *load, folder=tmp_path)
+            assert (said.code, list(untold(said))) == (1, []), said
+            assert "no room left" in said.err or "does not answer" in said.err
+            ballast.unlink()
+            _up(url)
+            assert picture(url) == before
+            for words in (("verify",), load, ("verify",)):
+                said = warm.call(url, *words, folder=tmp_path)
+                assert said.code == 0, said
+        finally:
+            server.do("stop", "-m", "immediate")
 
 
 def _up(url: str) -> None:
