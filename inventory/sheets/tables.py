@@ -17,6 +17,8 @@ from inventory.sheets.unread import Unread
 
 _MOST_SEEN = 50_000
 _TICK = 500
+MOST_PROBLEMS = 10_000
+"""Bad cells that are told; a sheet with more has something wrong as a whole, and millions would fill the memory."""
 
 Cell = tuple[Any, str, str]
 """A value, what it says in canonical form, and what is wrong with it."""
@@ -59,6 +61,8 @@ def read_table(
                 tick(_TICK)
             if not raw:
                 continue
+            if len(gathering.problems) >= MOST_PROBLEMS:
+                raise _too_many(source, tab, number)
             if lanes is None:
                 lanes = _heading(gathering, source, tab, number, raw)
                 unread.begin(number, raw)
@@ -75,6 +79,11 @@ def read_table(
     told = unread.notes(source.aside) if lanes else (": the tab is empty.",)
     gathering.notes += [f"{source.file}, {tab.name}{one}" for one in told]
     return filled
+
+
+def _too_many(source: Source, tab: Tab, number: int) -> SourceError:
+    problem = f"With {MOST_PROBLEMS:,} things that cannot be taken, reading ended here. Mend what all have in common."
+    return SourceError(problem, Place(source.file, tab.name, number, problem=problem))
 
 
 def _heading(

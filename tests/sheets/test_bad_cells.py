@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from inventory.errors import BadSheet
+from inventory.sheets import tables
 
 from .shop import problems, read, shop, with_cell, with_row, write_csvs, write_xlsx
 
@@ -300,3 +301,14 @@ def test_fifty_unknown_parts_are_told_with_their_nearest(tmp_path: Path) -> None
     found = problems(write_csvs(tmp_path / "shop", tabs))
     assert len(found) == 500
     assert len({place.problem for place in found}) == 1
+
+
+def test_a_sheet_bad_as_a_whole_is_not_told_to_its_end(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """After so many bad cells reading ends, and says so at its row; what was found is told."""
+    monkeypatch.setattr(tables, "MOST_PROBLEMS", 3)
+    rows: list[list[object]] = [["chrome"]] * 5
+    found = problems(write_csvs(tmp_path / "many", {"platings": [["plating"], *rows]}))
+    assert [place.row for place in found] == [3, 4, 5, 6]
+    assert "reading ended here" in found[-1].problem
