@@ -31,6 +31,7 @@ def ascend(shares: Shares, region: Region, target: int, rounds: int, pace: float
     """Raise a region's bound towards `target` and narrow it; the answer at its best prices."""
     best, prices = None, region.prices
     direction = [0.0] * len(prices)
+    found = Total(0, [], [])
     seen: list[dict[Pick, float]] = [{} for _ in region.modes]
     idle = 0
     for at in range(rounds):
@@ -39,14 +40,12 @@ def ascend(shares: Shares, region: Region, target: int, rounds: int, pace: float
             if shares.learn(region):
                 best = None
         found = shares.total(region)
-        for mine, pick in zip(seen, found.picks, strict=True):
-            for known in mine:
-                mine[known] *= FADE
-            mine[pick] = mine.get(pick, 0.0) + 1.0
+        _remember(seen, found.picks)
         idle = 0 if best is None or found.bound > best + (target - best) // 20 else idle + 1
         if best is None or found.bound > best:
             best, prices = found.bound, region.prices
-        if best >= target:
+        if found.bound >= target:
+            region.bound = max(region.bound, shares.certain(region, found))
             break
         if idle >= PATIENCE:
             pace, idle = pace * SLOWER, 0
@@ -59,7 +58,15 @@ def ascend(shares: Shares, region: Region, target: int, rounds: int, pace: float
             for price, way, scale in zip(region.prices, direction, prices, strict=True)
         ]
     region.prices, region.seen = prices, seen
-    return _narrow(shares, region, target)
+    return found if region.bound >= target else _narrow(shares, region, target)
+
+
+def _remember(seen: list[dict[Pick, float]], picks: list[Pick]) -> None:
+    """What each supplier picked lately."""
+    for mine, pick in zip(seen, picks, strict=True):
+        for known in mine:
+            mine[known] *= FADE
+        mine[pick] = mine.get(pick, 0.0) + 1.0
 
 
 def _step(direction: list[float], found: Total, scales: list[int], room: float) -> float | None:

@@ -17,12 +17,12 @@ HOPEFUL = 4
 
 def descend(tally: Tally) -> None:
     """Make small changes to a list for as long as one helps."""
-    busy = True
-    while busy:
-        busy = False
-        for part in range(len(tally.case.parts)):
-            busy |= _take_best(tally, _moves(tally.case, tally, part))
-        busy |= _take_best(tally, _fills(tally.case, tally))
+    parts = len(tally.case.parts)
+    at = idle = 0
+    while idle <= parts:  # what is left then was tried since the last change
+        moves = _moves(tally.case, tally, at) if at < parts else _fills(tally.case, tally)
+        idle = 0 if _take_best(tally, moves) else idle + 1
+        at = (at + 1) % (parts + 1)
 
 
 def _take_best(tally: Tally, moves: Iterator[Changes]) -> bool:

@@ -31,7 +31,7 @@ from inventory.buying.tally import BROKEN, Tally
 WIDER = (8, 4, 2, 1)
 """What part of the gap is searched at each look into a settled corner: little gaps are searched fast."""
 
-NEAR = 20
+NEAR = 60
 """Lists dearer than the best by more than one part in this many are not worth bettering."""
 
 FIRST, ROUNDS = 30, 8

@@ -15,12 +15,13 @@ made inside, the bound is that of their convex hull, far above pricing every gro
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from heapq import nsmallest
 from itertools import product
 
 from inventory.buying.bound import OFF, ONE, PAY, Bounds, needed
 from inventory.buying.entries import lines
+from inventory.buying.levels import DEAR, filled, steps_of
 from inventory.buying.regions import Pick, Region
 
 LOOKS, SURE_LOOKS = 2, 6
@@ -32,26 +33,27 @@ FLOOR = 62000
 CLOSE = ONE >> 7
 """Multipliers this near each other are not told apart."""
 
+LEAST = ONE >> 6
+"""The least multiplier tried where goods fall short without one."""
+
 Taken = list[tuple[int, float]]
 """Parts a supplier covers, with the share of each."""
 
 
-Step = tuple[int, list[tuple[int, int, int, int]], int, bool]
-"""A level of a price group: packs it asks for, its parts, the cheapest pack, whether any part has too few packs.
-
-A part is (part, packs, their cost, packs that cover it): as many packs as cover it or are left, if that is less.
-"""
-
-
 @dataclass(slots=True)
 class Answer:
-    """One supplier in one mode: least cost beyond earnings, goods, parts covered, levels, and least cost by level."""
+    """One supplier in one mode: least cost beyond earnings, goods, parts covered, levels, and least cost by level.
+
+    `rest` holds the groups whose goods and parts are not looked at yet: (group, level, cost beyond earnings by offer).
+    """
 
     cost: int
     goods: float
     taken: Taken
     levels: list[int]
     by_level: list[list[int]]
+    rest: list[tuple[int, int, list[int]]]
+    weight: int
 
 
 @dataclass(slots=True)
@@ -93,24 +95,8 @@ class Shares:
                     self._loose[entry.supplier].append((part, entry.place, entry.whole))
         for part in bounds.mixed:
             self.floors += [entry.whole * FLOOR for entry in self.lines[part].entries if entry.bundle]
-        self._levels = [self._by_level(group) for group in range(len(case.groups))]
+        self._steps = [steps_of(case, group) for group in range(len(case.groups))]
         self._rates: dict[tuple[int, int], int] = {}
-
-    def _by_level(self, group: int) -> list[Step]:
-        one, found = self.case.groups[group], []
-        for level, start in enumerate(one.starts):
-            items, least = [], None
-            for number in one.packs:
-                pack = self.case.packs[number]
-                price = pack.prices[level]
-                if price is not None:
-                    whole = max(1, -(-self.case.needs[pack.part][-1] // pack.size))
-                    packs = min(whole, pack.most or whole)
-                    items.append((pack.part, packs, price * packs, whole))
-                    least = price if least is None else min(least, price)
-            scarce = any(most < whole for _, most, _, whole in items)
-            found.append((start if level else 0, items, least or 0, scarce))
-        return found
 
     def total(self, region: Region, sure: bool = False) -> Total:
         """The bound at the region's prices; only when `sure` with every mix of sellers that a part may have."""
@@ -132,10 +118,7 @@ class Shares:
                         entry = line.entries[at]
                         earned = line.earns(entry, price, prices)
                         short[part if earned == price else entry.place] += entry.share(earned, amount)
-        answers = [
-            {mode: self._answer(at, mode, region, SURE_LOOKS if sure else LOOKS) for mode in modes}
-            for at, modes in enumerate(region.modes)
-        ]
+        answers = [self._answers(at, modes, region, sure) for at, modes in enumerate(region.modes)]
         picks: list[Pick] = []
         least_of = []
         for found in answers:
@@ -143,6 +126,7 @@ class Shares:
             best = found[mode]
             least_of.append(best.cost)
             bound += best.cost
+            self._look(best)
             for part, share in best.taken:
                 short[part] -= share
             picks.append((mode, tuple(best.levels)))
@@ -151,6 +135,16 @@ class Shares:
             total.answers = answers
             self._fix(total, region, answers, least_of)
         return total
+
+    def certain(self, region: Region, found: Total) -> int:
+        """The bound of an answer at the region's prices with every mix of sellers, not only those known."""
+        off = [modes == (OFF,) for modes in region.modes]
+        bound = found.bound
+        for part in self.mixed:
+            line = self.lines[part]
+            known = line.known(part, region.prices, off)[0]
+            bound += line.least(part, region.prices, off) - known
+        return bound
 
     def learn(self, region: Region) -> bool:
         """Look for cheap mixes of sellers at the region's prices, to be known from now on; whether any is new."""
@@ -178,19 +172,38 @@ class Shares:
                         whole = total.bound - least_of[supplier] + one.cost - min(costs) + cost
                         mine[level] = min(mine.get(level, whole), whole)
 
-    def _answer(self, supplier: int, mode: int, region: Region, looks: int) -> Answer:
-        """The least a supplier costs beyond its earnings in one mode, over the multipliers of its goods."""
-        if mode == OFF:
-            return Answer(0, 0, [], [], [])
-        due = needed(self.case, supplier, mode)
+    def _answers(self, supplier: int, modes: Sequence[int], region: Region, sure: bool) -> dict[int, Answer]:
+        """The least by mode; unless `sure`, only not being used where nothing else can be better."""
+        found = {OFF: Answer(0, 0, [], [], [], [], ONE)} if OFF in modes else {}
+        dues = {mode: needed(self.case, supplier, mode) for mode in modes if mode != OFF}
+        loose = None
+        if dues and (found or not all(dues.values())):
+            loose = self._at(supplier, 0, 0, region, sure)
+            if loose.cost >= 0 and found and not sure:
+                return found
+        for mode, due in dues.items():
+            found[mode] = self._answer(supplier, mode, due, region, loose, sure)
+        return found
+
+    def _answer(
+        self, supplier: int, mode: int, due: int, region: Region, loose: Answer | None, sure: bool
+    ) -> Answer:
+        """The least in one mode, over the multipliers of its goods; `loose` is that without goods or postage."""
         fee = self.case.terms[supplier].fee * ONE if mode == PAY else 0
-        if not due:
-            return self._at(supplier, fee, 0, region)
+        best = None
+        if loose is not None:
+            if due:
+                self._look(loose)
+            best = replace(loose, cost=loose.cost + fee)
+            if loose.goods >= due:
+                return best
         low, high = 0, ONE
         rate = self._rates.get((supplier, mode), ONE // 10)
-        best: Answer | None = None
-        for _ in range(looks):
-            found = self._at(supplier, fee + rate * due, rate, region)
+        if best is not None:
+            rate = max(rate, LEAST)
+        for _ in range(SURE_LOOKS if sure else LOOKS):
+            found = self._at(supplier, fee + rate * due, rate, region, sure)
+            self._look(found)
             if best is None or found.cost > best.cost:
                 best, self._rates[supplier, mode] = found, rate
             if found.goods < due:
@@ -199,14 +212,12 @@ class Shares:
             else:
                 high = rate
                 rate = (low + high) // 2 if low else rate // 3 if rate > 3 * CLOSE else 0
-            if high - low < CLOSE or (rate in (low, high) and rate):
-                break
-            if not high:
+            if high - low < CLOSE or (rate in (low, high) and rate) or not high:
                 break
         assert best is not None  # noqa: S101 - there is always one look
         return best
 
-    def _at(self, supplier: int, cost: int, rate: int, region: Region) -> Answer:
+    def _at(self, supplier: int, cost: int, rate: int, region: Region, sure: bool) -> Answer:
         """The least at one multiplier: every part that earns more than it costs, and what the counts demand."""
         prices, weight = region.prices, ONE - rate
         goods = 0.0
@@ -220,75 +231,53 @@ class Shares:
                 cost += more
                 goods += whole
                 taken.append((part, 1.0))
-        answer = Answer(cost, goods, taken, [], [])
+        answer = Answer(cost, goods, taken, [], [], [], weight)
         for group in self.case.of_supplier[supplier]:
-            self._add_group(answer, group, region, weight)
+            self._add_group(answer, group, region, sure)
         return answer
 
-    def _add_group(self, answer: Answer, group: int, region: Region, weight: int) -> None:
-        """Put the best level of one price group into an answer."""
-        steps, low = self._levels[group], region.low[group]
+    def _add_group(self, answer: Answer, group: int, region: Region, sure: bool) -> None:
+        """Put the best level of one price group into an answer; the others' costs are worth knowing when `sure`."""
+        steps, low, weight = self._steps[group], region.low[group], answer.weight
+        earned = steps.earned(region.prices)
         costs = []
-        for step in steps[low : region.high[group] + 1]:
-            mores = _beyond(step, region.prices, weight)
-            cost = sum([more for more in mores if more < 0])
-            costs.append(cost + _filled(step, mores, weight) if step[0] else cost)
-        cost = min(costs)
-        best = costs.index(cost)
-        answer.cost += cost
-        answer.levels.append(low + best)
+        least, best, mores = DEAR * ONE, low, []
+        for level in range(low, region.high[group] + 1):
+            start, own, cheapest = steps.levels[level]
+            beyond = [one * weight - gain for one, gain in zip(own, earned, strict=True)]
+            cost = sum([more for more in beyond if more < 0])
+            if start and (sure or cost < least):
+                cost += filled(start, steps.packs, beyond, cheapest * weight)
+            if cost < least:
+                least, best, mores = cost, level, beyond
+            if sure:
+                costs.append(cost)
+        answer.cost += least
+        answer.levels.append(best)
         answer.by_level.append(costs)
-        _take(answer, steps[low + best], region.prices, weight)
+        answer.rest.append((group, best, mores))
 
-
-def _beyond(step: Step, prices: Sequence[int], weight: int) -> list[int]:
-    """What each part of a level costs beyond what it earns."""
-    if step[3]:
-        return [own * weight - prices[part] * most // whole for part, most, own, whole in step[1]]
-    return [own * weight - prices[part] for part, _, own, _ in step[1]]
-
-
-def _filled(step: Step, mores: Sequence[int], weight: int) -> int:
-    """What it costs to fill a level: a fractional knapsack for the packs it asks for beyond the parts that earn.
-
-    The parts that lose least a pack come first, the last one in part; packs nobody needs are there at the cheapest
-    price.
-    """
-    start, items, cheapest, _ = step
-    short = start - sum([item[1] for item, more in zip(items, mores, strict=True) if more < 0])
-    if short <= 0:
-        return 0
-    cost, cap = 0, cheapest * weight
-    rest = [(more // item[1], item[1]) for item, more in zip(items, mores, strict=True) if more >= 0]
-    rest.sort()
-    for loss, packs in rest:
-        if loss >= cap:
-            break
-        if packs >= short:
-            return cost + loss * short
-        cost += loss * packs
-        short -= packs
-    return cost + cap * short
-
-
-def _take(answer: Answer, step: Step, prices: Sequence[int], weight: int) -> None:
-    """Put the goods and the parts of a level into an answer: those that earn, then those that fill it."""
-    short, items, cheapest, _ = step
-    rest = []
-    for item, more in zip(items, _beyond(step, prices, weight), strict=True):
-        part, most, own, whole = item
-        if more < 0:
-            short -= most
-            answer.goods += own
-            answer.taken.append((part, most / whole))
-        else:
-            rest.append((more // most, item))
-    cap = cheapest * weight
-    for loss, (part, most, own, whole) in sorted(rest) if short > 0 else ():
-        if loss >= cap or not short:
-            break
-        packs = min(most, short)
-        answer.goods += own * packs / most
-        answer.taken.append((part, packs / whole))
-        short -= packs
-    answer.goods += cheapest * max(short, 0)
+    def _look(self, answer: Answer) -> None:
+        """Put the goods and the parts of the chosen levels into an answer: those that earn, then those that fill."""
+        for group, level, mores in answer.rest:
+            steps = self._steps[group]
+            short, own, cheapest = steps.levels[level]
+            rest = []
+            for at, more in enumerate(mores):
+                packs = steps.packs[at]
+                if more < 0:
+                    short -= packs
+                    answer.goods += own[at]
+                    answer.taken.append((steps.parts[at], packs / steps.whole[at]))
+                elif short:
+                    rest.append((more // packs, at))
+            cap = cheapest * answer.weight
+            for loss, at in sorted(rest) if short > 0 else ():
+                if loss >= cap or not short:
+                    break
+                packs = min(steps.packs[at], short)
+                answer.goods += own[at] * packs / steps.packs[at]
+                answer.taken.append((steps.parts[at], packs / steps.whole[at]))
+                short -= packs
+            answer.goods += cheapest * max(short, 0)
+        answer.rest = []
