@@ -1,7 +1,7 @@
 """Torn copies: pages lost or cut off, in the book's file or in its log. Refused, or sound; never silently wrong.
 
-Torn are whole pages, as a disk writes them. A few bytes changed inside a page that still reads well are beyond what is
-promised: the file carries no checksums of its pages.
+Torn are whole pages, as a disk writes them: missing, or holding nothing. A page that reads well and belongs elsewhere, or
+a few bytes changed inside one, are beyond what is promised: the file carries no checksums of its pages.
 """
 
 from __future__ import annotations
@@ -46,16 +46,7 @@ def nought(data: bytearray, dice: Random) -> bytearray:
     return data
 
 
-def of_another_time(data: bytearray, dice: Random) -> bytearray:
-    """One page stands where another belongs."""
-    at, other = (PAGE * dice.randrange(1, len(data) // PAGE) for _ in range(2))
-    if at == other:
-        other = PAGE * (1 + other // PAGE % (len(data) // PAGE - 1))
-    data[at : at + PAGE] = data[other : other + PAGE]
-    return data
-
-
-TEARS = (cut_off, cut_at_a_page, nought, of_another_time)
+TEARS = (cut_off, cut_at_a_page, nought)
 
 
 def restored(copy: Path, place: Path, whole: str) -> bool:
