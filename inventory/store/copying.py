@@ -33,10 +33,12 @@ def copy_file(
     fresh = unfinished(target)
     try:
         with translated(str(target)):
+            fresh.touch(0o600)
             pour(source, fresh)
             keep_log(fresh, log)
         if check is not None:
             check(fresh)
+        fresh.chmod(source.stat().st_mode & 0o777 | 0o600)  # who may read the book may read its copy
         to_disk(fresh)
         fresh.replace(target)
         to_disk(target.parent)
@@ -105,7 +107,10 @@ def to_disk(path: Path) -> None:
     try:
         os.fsync(handle)
     except OSError as error:
-        if not path.is_dir() or error.errno not in (EINVAL, ENOTSUP):  # some network folders cannot be told to
+        if not path.is_dir() or error.errno not in (
+            EINVAL,
+            ENOTSUP,
+        ):  # some network folders cannot be told to
             raise
     finally:
         os.close(handle)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 from contextlib import closing
 from pathlib import Path
@@ -39,6 +40,25 @@ def test_round_trip(book_file: Path, tmp_path: Path) -> None:
     assert kept is not None
     assert (book(book_file), book(kept)) == (saved, later)
     assert names(tmp_path) == sorted(["book.kitdrawer", "copy", kept.name])
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows keeps rights in another way")
+def test_who_may_read(tmp_path: Path) -> None:
+    """Customers are named in a book: a new one is its owner's alone; who may read it may read a copy."""
+    path, before = tmp_path / "book", os.umask(0)
+    try:
+        with begin(path, "EUR") as store:
+            backup(store, tmp_path / "copy")
+            path.chmod(0o640)
+            backup(store, tmp_path / "shared")
+            seen = {name: (tmp_path / name).stat().st_mode & 0o777 for name in names(tmp_path)}
+        restore(tmp_path / "shared", tmp_path / "again")
+    finally:
+        os.umask(before)
+    assert seen.pop("shared") == seen.pop("book") == 0o640
+    assert seen.pop("copy") == 0o600
+    assert not any(mode & 0o007 for mode in seen.values())  # the log beside the book
+    assert (tmp_path / "again").stat().st_mode & 0o777 == 0o640
 
 
 def test_backup_while_others_write(book_file: Path, tmp_path: Path) -> None:
