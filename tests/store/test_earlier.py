@@ -26,6 +26,15 @@ def older(request: pytest.FixtureRequest, tmp_path: Path) -> tuple[str, Path]:
     return request.param, file
 
 
+def test_every_earlier_version_has_its_book() -> None:
+    """A book is kept of each version but the newest: whoever adds a version first keeps one of the last."""
+    steps = Path(schema.__file__).parent / "migrations" / "versions"
+    versions = {path.stem.split("_")[0].removeprefix("v") for path in steps.glob("v*.py")}
+    assert schema.HEAD in versions
+    kept = {path.stem.removeprefix("v") for path in EARLIER.glob("*.sql")}
+    assert kept == versions - {schema.HEAD}
+
+
 def test_opens_and_verifies(older: tuple[str, Path]) -> None:
     """A copy is kept beside it, the book agrees with itself, and it has a mark of its own."""
     version, file = older
