@@ -37,14 +37,16 @@ from inventory.store.tables import PartBalanceRow, table
 FIRST_DAY = date(2016, 1, 4)
 DAYS, WEEKS = 7, 52
 PARTS = 2000
+OPEN_LOTS = 2
+"""Lots of a part that are open at once; what was bought before is used up."""
 
 
 @dataclass(frozen=True, slots=True)
 class Size:
     """How busy a week is; as it stands a year comes to about 100,000 lines."""
 
-    bought: int = 300
-    orders: int = 12
+    bought: int = 260
+    orders: int = 8
     rows: int = 40
     counted: int = 100
 
@@ -55,6 +57,7 @@ class Lots:
 
     lots: list[list[int]] = field(default_factory=list)
     claimed: int = 0
+    kind: str = "part"
 
     @property
     def on_hand(self) -> int:
@@ -111,9 +114,11 @@ class Years:
         """One week of the shop."""
         self.day += timedelta(days=DAYS)
         self._receive()
-        wanted = [self.turn * self.size.bought + n for n in range(self.size.bought)]
-        self._buy([n % self.parts for n in wanted], 30)
+        first = self.turn * self.size.bought
+        wanted = [(first + n) % self.parts for n in range(self.size.bought)]
+        self._buy(wanted, 30)
         self._buy([GLUE, BOX, PAPER], 400)
+        self._use_up([self.names[n] for n in (*wanted, GLUE, BOX, PAPER)])
         self.turn += 1
         self._promises(undone=week % 4 == 0)
         for half in (0, 1):
@@ -121,6 +126,7 @@ class Years:
         for order, held in self.promised:
             self._hand_over(order, held)
         self.promised = []
+        self._use_up([part for part in self.shelf if self.shelf[part].kind == "piece"])
         self._count(undone=week % 8 == 4)
 
     def learn(self) -> None:
@@ -175,7 +181,7 @@ class Years:
     def lies(self, part: str, quantity: int, cost: int) -> None:
         """A new lot lies on the shelf, under the next number the book will give."""
         self.lot += 1
-        self.shelf.setdefault(part, Lots()).lots.append([self.lot, quantity, cost])
+        self.shelf.setdefault(part, Lots(kind="piece")).lots.append([self.lot, quantity, cost])
 
     def _promises(self, *, undone: bool) -> None:
         for number in range(self.size.orders):
@@ -242,6 +248,14 @@ class Years:
         work.weigh(self.names[GLUE], self.names[PAPER])
         said = replace(work.document(), session=self.session, session_states=((self.session, "booked"),))
         self._book(said, undone=undone)
+
+    def _use_up(self, parts: list[str]) -> None:
+        """What of these lies there longest goes, sold or used for what nobody plans."""
+        lines: list[Line] = []
+        for part in parts:
+            old = [lot[1] for lot in self.shelf[part].lots[:-OPEN_LOTS]]
+            lines += self.taken(part, min(sum(old), self.free(part)), "used")
+        self._book(Proposal("count", "Used up", self.day, lines=tuple(lines)), undone=False)
 
     def _hand_over(self, order: Order, held: dict[str, int]) -> None:
         lines = []
@@ -318,8 +332,7 @@ class _Session:
         self.outcomes.append(Outcome(name or "", order.pattern, kit, order.blank, 2, lost))
 
     def _piece(self, order: Order, name: str | None, cost: int, held: dict[str, int] | None) -> None:
-        years = self.years
-        kit = years.kit(order)
+        years, kit = self.years, self.years.kit(order)
         piece = Part(f"{order.pattern}, of {kit}, {order.blank}", Piece(order.pattern, kit, order.blank))
         self.parts[piece.name] = piece
         self.lots.append(NewLot(f"l{len(self.lots)}", piece.name, received_on=years.day))
