@@ -23,8 +23,12 @@ PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
 STAMP = VENV / "installed.json"
 OLDEST = (3, 11)
 
-# Settings of somebody's other projects that would send packages, or imports, elsewhere.
-MISLEADING = ("PYTHONHOME", "PYTHONPATH", "PIP_TARGET", "PIP_PREFIX", "PIP_USER")
+# Settings of somebody's other projects that would send packages, or imports, elsewhere; and the one that has every
+# process compile all modules anew, of which the tests start a thousand.
+MISLEADING = (
+    *("PYTHONHOME", "PYTHONPATH", "PIP_TARGET", "PIP_PREFIX", "PIP_USER"),
+    "PYTHONDONTWRITEBYTECODE",
+)
 ANSWERS = "import sys; print(sys.version); sys.exit(sys.version_info < (3, 11))"
 
 

@@ -15,7 +15,7 @@ LEAN = 0.5
 """Of the last direction that goes into the next."""
 
 PATIENCE, SLOWER = 3, 0.6
-"""After so many rounds without much gain the steps get shorter, and start from the best prices again."""
+"""After so many rounds without much gain the steps get shorter, and start from the best prices again, or it ends."""
 
 ABOVE = 1.002
 """The bound aimed at: a little above the best list, so that steps do not die before it is reached."""
@@ -27,8 +27,13 @@ FADE = 0.9
 """Picks of earlier rounds weigh less."""
 
 
-def ascend(shares: Shares, region: Region, target: int, rounds: int, pace: float) -> Total:
-    """Raise a region's bound towards `target` and narrow it; the answer at its best prices."""
+def ascend(
+    shares: Shares, region: Region, target: int, rounds: int, pace: float, *, patient: bool = True
+) -> Total:
+    """Raise a region's bound towards `target` and narrow it; the answer at its best prices.
+
+    patient: go on with shorter steps where little is gained, to the last of the rounds.
+    """
     best, prices = None, region.prices
     direction = [0.0] * len(prices)
     found = Total(0, [], [])
@@ -48,6 +53,8 @@ def ascend(shares: Shares, region: Region, target: int, rounds: int, pace: float
             region.bound = max(region.bound, shares.certain(region, found))
             break
         if idle >= PATIENCE:
+            if not patient:
+                break
             pace, idle = pace * SLOWER, 0
             region.prices = prices
         step = _step(direction, found, prices, pace * (target * ABOVE - found.bound))
@@ -82,6 +89,7 @@ def _narrow(shares: Shares, region: Region, target: int) -> Total:
     sure = shares.total(region, sure=True)
     region.bound = max(region.bound, sure.bound)
     region.fixed, region.levels = sure.fixed, sure.levels
+    region.base, region.ways = sure.bound, sure.ways()
     region.modes = tuple(
         tuple(mode for mode in modes if bounds[mode] < target)
         for modes, bounds in zip(region.modes, sure.fixed, strict=True)

@@ -1,18 +1,14 @@
-"""Better lists near a list: parts moved, steps and thresholds filled up, suppliers left out, packs put back."""
+"""Better lists near a list: parts moved, steps and thresholds filled up, packs put back."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from inventory.buying.bound import OFF, PAY, Bounds, Corner
 from inventory.buying.case import Case, Packs
 from inventory.buying.tally import BROKEN, Tally
 
 Changes = dict[int, int]
 """Packs more (or fewer, below 0), by offer."""
-
-HOPEFUL = 4
-"""Large changes that are followed up."""
 
 
 def descend(tally: Tally) -> None:
@@ -82,46 +78,3 @@ def _filled(case: Case, tally: Tally, supplier: int, short: int) -> Iterator[Cha
             each = pack.own[-1][1] if pack.own else pack.prices[level]
             if each:
                 yield {number: -(-short // each)}
-
-
-def rebuilt(bounds: Bounds, tally: Tally) -> Tally:
-    """The best of the large changes to a list, each of the most hopeful ones with the small ones after it."""
-    lists = [Tally(bounds.case, packs) for packs in _rebuilt(bounds, tally)]
-    hopeful = sorted(lists, key=lambda other: other.price)[:HOPEFUL]
-    for other in hopeful:
-        descend(other)
-    return min(hopeful, key=lambda other: other.price)
-
-
-def _rebuilt(bounds: Bounds, tally: Tally) -> Iterator[Packs]:
-    """The cheapest cover at the list's own levels; with one supplier left out or let in; with one group a level up."""
-    case = bounds.case
-    levels = [case.level(group, count) for group, count in enumerate(tally.counts)]
-    used = [PAY if packs else OFF for packs in tally.used]
-    yield from _at(bounds, used, levels)
-    for supplier, mode in enumerate(used):
-        raised = list(levels)
-        for group in case.of_supplier[supplier]:
-            raised[group] = len(case.groups[group].starts) - 1
-        if mode == OFF:
-            yield from _at(bounds, _put(used, supplier, PAY), raised)
-        elif used.count(PAY) > 1:
-            yield from _at(bounds, _put(used, supplier, OFF), levels)
-            yield from _at(bounds, used, raised)
-    for group, level in enumerate(levels):
-        if used[case.groups[group].supplier] == PAY:
-            if level + 1 < len(case.groups[group].starts):
-                yield from _at(bounds, used, _put(levels, group, level + 1))
-            if level:
-                yield from _at(bounds, used, _put(levels, group, level - 1))
-
-
-def _put(values: list[int], at: int, value: int) -> list[int]:
-    return [*values[:at], value, *values[at + 1 :]]
-
-
-def _at(bounds: Bounds, modes: list[int], levels: list[int]) -> Iterator[Packs]:
-    at = tuple(levels)
-    found = bounds.relax(Corner(tuple(modes), at, at, [0] * len(modes), [0] * len(at)))
-    if found is not None:
-        yield found.bought

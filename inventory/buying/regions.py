@@ -26,6 +26,8 @@ class Region:
     seen: list[dict[Pick, float]] = field(default_factory=list)
     fixed: list[dict[int, int]] = field(default_factory=list)
     levels: list[dict[int, int]] = field(default_factory=list)
+    base: int = 0
+    ways: list[list[tuple[int, Pick]]] = field(default_factory=list)
 
     def settled(self, of_supplier: list[list[int]]) -> bool:
         """Whether every supplier has one mode, and every group of those used one level."""

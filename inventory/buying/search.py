@@ -2,8 +2,8 @@
 
 A region leaves open which modes suppliers have (not used / pays postage / reaches free postage) and which levels price
 groups; it is bounded by `shares`, which also drops modes and levels that cannot do better than the best list, and cut
-where the bound's answer mixes most.  Once all of that is settled - a leaf - the multipliers of `bound` and `mixing` are
-the better ones, and a threshold missed by whole packs is settled exactly by `labels`.  Regions are taken lowest bound
+where the bound's answer mixes most.  Once few combinations are left each is a corner of its own (`corners`): there the
+multipliers of `bound` and `mixing` are the better ones, and a threshold missed by whole packs is settled exactly by `labels`.  Regions are taken lowest bound
 first, so the lowest bound left is a bound on every list at any time.
 """
 
@@ -18,8 +18,9 @@ from time import perf_counter
 from inventory.buying.ascent import ascend
 from inventory.buying.bound import FREE, OFF, ONE, PAY, Bounds, Corner, Relaxed, needed
 from inventory.buying.case import Case, Packs
+from inventory.buying.corners import Corners, few
 from inventory.buying.cutting import parts
-from inventory.buying.improve import descend, rebuilt
+from inventory.buying.improve import descend
 from inventory.buying.labels import OutOfTime, settle
 from inventory.buying.limits import dearest
 from inventory.buying.mixing import sharpen
@@ -34,13 +35,13 @@ WIDER = (8, 4, 2, 1)
 NEAR = 60
 """Lists dearer than the best by more than one part in this many are not worth bettering."""
 
-FIRST, ROUNDS = 30, 8
+FIRST, ROUNDS = 20, 6
 """Rounds of the ascent for the whole space and for each part of it."""
 
 PACE = 0.5
 """Of a full step, at the start of a part's ascent: its prices are nearly right."""
 
-FIRST_TRIED, TRIED = 20, 1
+FIRST_TRIED, TRIED = 8, 1
 """Combinations of what the suppliers may do that are tried as lists after an ascent, the most hopeful ones."""
 
 
@@ -70,6 +71,7 @@ class Search:
         self.price: int | None = None
         self.corners = 0
         self._tried: set[int] = set()
+        self._corners = Corners(case)
         self._order = count()
         self._heap: list[tuple[int, int, Region | Corner]] = []
         for bought in start:
@@ -113,6 +115,10 @@ class Search:
                 return region.bound
             if region.settled(self.case.of_supplier):
                 return self._leaf(region)
+            left = few(region, self._target())
+            if left is not None:
+                self._look_at(left)
+                return None
             kept = list(parts(region, self.case.of_supplier))
             for part in kept:
                 self._raise(part, ROUNDS, PACE, TRIED)
@@ -126,7 +132,7 @@ class Search:
     def _raise(self, region: Region, rounds: int, pace: float, tried: int) -> None:
         """Raise a region's bound, and try the lists its answers suggest."""
         self.corners += 1
-        total = ascend(self.shares, region, self._target(), rounds, pace)
+        total = ascend(self.shares, region, self._target(), rounds, pace, patient=rounds == FIRST)
         if region.bound < self._target():
             for picks in total.best_picks(tried):
                 self._try(picks)
@@ -137,13 +143,7 @@ class Search:
         if key in self._tried:
             return
         self._tried.add(key)
-        levels = [0] * len(self.case.groups)
-        for supplier, (_, mine) in enumerate(picks):
-            for group, level in zip(self.case.of_supplier[supplier], mine, strict=False):
-                levels[group] = level
-        at = tuple(levels)
-        none = [0] * len(picks)
-        corner = Corner(tuple(mode for mode, _ in picks), at, at, none, [0] * len(levels))
+        corner = self._corners.bare(picks)
         found = tighten(self.bounds, corner, self._target())
         if found is not None and corner.bound < self._target():
             self._offer(found.bought)
@@ -152,21 +152,35 @@ class Search:
                 if rounded is not None and corner.bound < self._target():
                     self._offer(rounded)
 
+    def _look_at(self, left: Sequence[tuple[int, list[Pick]]]) -> None:
+        """Bound every corner of a region that has few; those that may hold a better list wait their turn."""
+        for bound, picks in left:
+            if bound >= self._target():
+                break
+            corner = self._corners.warm(picks, bound)
+            if self._raised(corner):
+                self._push(corner)
+            self._corners.keep(corner)
+
     def _leaf(self, region: Region) -> int | None:
         """Bound a settled region by the multipliers of its conditions, and look in it."""
         corner = region.corner()
+        return self._settle(corner) if self._raised(corner) else None
+
+    def _raised(self, corner: Corner) -> bool:
+        """Raise a corner's bound by the multipliers of its conditions; whether it may still hold a better list."""
         relaxed = tighten(self.bounds, corner, self._target())
         if relaxed is None or corner.bound >= self._target():
-            return None
+            return False
         self._offer(relaxed.bought)
-        if self._stuck(corner, relaxed):
+        if self._stuck(corner, relaxed) or any(corner.goods) or any(corner.count):
             relaxed, rounded = sharpen(self.bounds, corner, relaxed, self._target())
             if rounded is not None:
                 self._offer(rounded)
             if corner.bound >= self._target():
-                return None
+                return False
             self._offer(relaxed.bought)
-        return self._settle(corner)
+        return corner.bound < self._target()
 
     def _settle(self, corner: Corner) -> int | None:
         """Look in a settled corner for a list a little above its bound; the bound when time ran out in it.
@@ -208,7 +222,7 @@ class Search:
         return any(corner.modes[groups[at].supplier] != OFF for at in missed)
 
     def _offer(self, bought: Packs) -> None:
-        """Take a list, bettered by small changes when it is near the best, and by large ones when it is the best."""
+        """Take a list, bettered by small changes when it is near the best."""
         key = hash(frozenset(bought.items()))
         if key in self._tried:
             return
@@ -217,6 +231,5 @@ class Search:
         if self.price is not None and tally.price > self.price + self.price // NEAR:
             return
         descend(tally)
-        while tally.price < BROKEN and (self.price is None or tally.price < self.price):
+        if tally.price < BROKEN and (self.price is None or tally.price < self.price):
             self.price, self.best = tally.price, dict(tally.bought)
-            tally = rebuilt(self.bounds, tally)

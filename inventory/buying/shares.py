@@ -70,6 +70,10 @@ class Total:
     answers: list[dict[int, Answer]] = field(default_factory=list)
     levels: list[dict[int, int]] = field(default_factory=list)
 
+    def ways(self) -> list[list[tuple[int, Pick]]]:
+        """By supplier, what it costs beyond its best way to take each of its ways, the best first."""
+        return [_ways(found) for found in self.answers]
+
     def best_picks(self, most: int) -> Iterator[list[Pick]]:
         """What the suppliers may do together, the combinations of least bound first."""
         ways = [
@@ -281,3 +285,18 @@ class Shares:
                 short -= packs
             answer.goods += cheapest * max(short, 0)
         answer.rest = []
+
+
+def _ways(found: dict[int, Answer]) -> list[tuple[int, Pick]]:
+    least = min(one.cost for one in found.values())
+    ways: list[tuple[int, Pick]] = []
+    for mode, one in found.items():
+        lowest = [min(costs) for costs in one.by_level]
+        rest = one.cost - sum(lowest) - least
+        it = zip(one.levels, one.by_level, lowest, strict=True)
+        first = [level - costs.index(cheap) for level, costs, cheap in it]
+        steps = [list(enumerate(costs, low)) for costs, low in zip(one.by_level, first, strict=True)]
+        for chosen in product(*steps):
+            cost = rest + sum([cost for _, cost in chosen])
+            ways.append((cost, (mode, tuple([level for level, _ in chosen]))))
+    return sorted(ways)
