@@ -9,13 +9,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from inventory.buying import best_basket
+from inventory.buying import best_basket, corners
 from inventory.buying.ascent import ascend
 from inventory.buying.bound import FREE, OFF, ONE, PAY, Bounds
 from inventory.buying.case import Case, Packs, compile_case
+from inventory.buying.corners import few
 from inventory.buying.cutting import parts
 from inventory.buying.entries import Line
-from inventory.buying.regions import Region
+from inventory.buying.regions import Pick, Region
 from inventory.buying.shares import Shares
 
 from .basket_cases import FAMILIES, TODAY, Family, Shop, family
@@ -41,18 +42,26 @@ def whole(case: Case, shares: Shares, draw: random.Random, most: int) -> Region:
     return Region(modes, (0,) * len(top), top, [draw.randrange(most) for _ in range(many)])
 
 
-def holds(case: Case, region: Region, bought: Packs) -> bool:
-    """Whether a list lies in a region."""
+def picks(case: Case, bought: Packs) -> list[Pick]:
+    """What each supplier does in a list."""
     goods, levels = case.goods(bought), case.levels(bought)
     assert goods is not None
+    found = []
     for supplier, one in enumerate(case.terms):
         amount = goods.get(supplier, 0)
         free = one.free is not None and amount >= one.free
-        mode = (FREE if free else PAY) if amount else OFF
+        mine = tuple(levels.get(group, 0) for group in case.of_supplier[supplier]) if amount else ()
+        found.append(((FREE if free else PAY) if amount else OFF, mine))
+    return found
+
+
+def holds(case: Case, region: Region, bought: Packs) -> bool:
+    """Whether a list lies in a region."""
+    for supplier, (mode, levels) in enumerate(picks(case, bought)):
         if mode not in region.modes[supplier]:
             return False
-        for group in case.of_supplier[supplier] if amount else ():
-            if not region.low[group] <= levels.get(group, 0) <= region.high[group]:
+        for group, level in zip(case.of_supplier[supplier], levels, strict=mode != OFF):
+            if not region.low[group] <= level <= region.high[group]:
                 return False
     return True
 
@@ -88,6 +97,25 @@ def test_a_region_is_never_narrowed_past_a_list_below_the_target(kind: Family, s
         assert len(found) == 1
         region = found[0]
         ascend(shares, region, price + ONE, 8, 0.5)
+
+
+@kinds
+@pytest.mark.parametrize("state", range(4))
+def test_the_best_list_is_among_the_combinations_left(
+    kind: Family, state: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """However many are looked at: what the suppliers do in the best list is one of them, at a bound no higher."""
+    monkeypatch.setattr(corners, "FEW", 10**6)
+    case, best, price = compiled(family(8, state, 5, kind))
+    shares = Shares(Bounds(case))
+    region = whole(case, shares, random.Random(state), 2 * price // len(case.parts))
+    ascend(shares, region, price + ONE, 30, 1.0)
+    left = few(region, price + ONE)
+    assert left is not None
+    assert left == sorted(left)
+    assert picks(case, best) in [found for _, found in left]
+    monkeypatch.setattr(corners, "FEW", len(left) - 1)
+    assert few(region, price + ONE) is None
 
 
 @kinds
