@@ -107,10 +107,8 @@ def to_disk(path: Path) -> None:
     try:
         os.fsync(handle)
     except OSError as error:
-        if not path.is_dir() or error.errno not in (
-            EINVAL,
-            ENOTSUP,
-        ):  # some network folders cannot be told to
+        deaf = path.is_dir() and error.errno in (EINVAL, ENOTSUP)  # some network folders cannot be told to
+        if not deaf:
             raise
     finally:
         os.close(handle)
