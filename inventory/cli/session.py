@@ -1,4 +1,4 @@
-"""What every command shares: the store, the day, the screen, and the one way to write.
+"""What every command shares: the store, the day and the screen.
 
 The store: `--store FILE-or-URL`, else KITDRAWER_STORE, else a file in the user's data folder. The day is today, or
 KITDRAWER_TODAY where a script wants another one.
@@ -12,19 +12,16 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, TypeVar
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.errors import BookMoved, Refused, StoreBusy
+from inventory.errors import Refused
 from inventory.jobs.shop import Shop
-from inventory.ledger import Intake, Proposal
 from inventory.measures import currency, read_date
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store
-
-T = TypeVar("T")
 
 
 def without_password(where: str) -> None:
@@ -59,9 +56,6 @@ StoreOption = Annotated[
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
 YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]
-
-TRIES = 25
-"""How often a write is worked out anew because somebody else booked in between."""
 
 
 def today() -> date:
@@ -128,44 +122,6 @@ def agreed(question: str, yes: bool) -> bool:
             "Nothing was booked: nobody is there to say yes.", hint="Add --yes to book it from a script."
         )
     return typer.confirm(question, default=False, err=True)  # data alone goes to standard output
-
-
-def book(
-    store: Store,
-    make: Callable[[Read], T],
-    proposal: Callable[[T], Proposal],
-    show: Callable[[T], None],
-    question: str,
-    *,
-    yes: bool,
-    intake: Intake | Callable[[T], Intake] | None = None,
-) -> tuple[int | None, T]:
-    """The one way to write: work it out, show it, ask, book it; anew where the book has moved meanwhile.
-
-    A proposal that changed while somebody was asked is shown and asked again. Returns the document's number (None
-    where the answer was no) and what was worked out.
-    """
-    shown: Proposal | None = None
-    for _ in range(TRIES):
-        with store.reading() as read:
-            result = make(read)
-        wanted = proposal(result)
-        if shown is None or _differs(shown, wanted):
-            show(result)
-            if not agreed(question, yes):
-                return None, result
-            shown = wanted
-        try:
-            return store.commit(wanted, intake(result) if callable(intake) else intake), result
-        except BookMoved:
-            continue
-    raise StoreBusy("Others keep booking in this store.", hint="Nothing was booked. Try again in a moment.")
-
-
-def _differs(shown: Proposal, now: Proposal) -> bool:
-    from dataclasses import replace
-
-    return replace(shown, basis=None) != replace(now, basis=None)
 
 
 def existing(path: Path) -> Path:

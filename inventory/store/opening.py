@@ -22,12 +22,22 @@ from inventory.store.engines import WRITING, Whereabouts
 from inventory.store.plain import METADATA, table
 from inventory.store.reading import Read
 from inventory.store.troubles import read_only, translated
-from inventory.store.undo import undo_proposal
 from inventory.store.writing import Progress, Writer
 
 _SHOP, _SETTING = table("shop"), table("setting")
 _MAKING = 7_046_127
 """The server's lock for making a store; any number will do, as long as it is always the same."""
+
+
+class Alone(Read):
+    """A look with the write lock held: the book stays as it is seen until this look ends."""
+
+    def commit(self, proposal: Proposal, intake: Intake | None = None) -> int:
+        """Book what was worked out from this look; it is there once the look has ended without an error.
+
+        At most once a look. Returns and raises what `Store.commit` does.
+        """
+        return Writer(self.connection, proposal).book(intake, {})
 
 
 class Store:
@@ -75,6 +85,16 @@ class Store:
                 connection.execute(select(_SHOP.c.version).with_for_update())
                 yield connection
 
+    @contextmanager
+    def alone(self) -> Iterator[Alone]:
+        """A look nobody can book behind, and the hand that books from it. Everybody else waits: never ask in it.
+
+        Waits at most `engines.BUSY_SECONDS` for whoever writes, then raises StoreBusy. Nothing is changed where
+        nothing is committed or an error leaves it.
+        """
+        with self.writing() as connection:
+            yield Alone(connection)
+
     def commit(
         self,
         proposal: Proposal,
@@ -93,13 +113,9 @@ class Store:
             return Writer(connection, proposal, progress).book(intake, settings or {})
 
     def undo(self, document: int | None = None, *, on: date) -> Proposal:
-        """The proposal that takes a document back (None: the last one that stands); book it with `commit`.
-
-        Undoing an undo brings its document back. What a load put into the catalogue stays. Raises UnknownName,
-        Refused where there is nothing to undo, StillNeeded where later documents stand on this one.
-        """
+        """The proposal that takes a document back, as `Read.undo` tells it; book it with `commit`."""
         with self.reading() as read:
-            return undo_proposal(read.connection, read.version, document, on)
+            return read.undo(document, on=on)
 
 
 def open_store(where: str | Path) -> Store:

@@ -17,6 +17,7 @@ from inventory.store.plain import table
 from inventory.store.selecting import rows
 
 if TYPE_CHECKING:
+    from inventory.ledger import Proposal
     from inventory.ledger.sessions import Happened, LearnedFigures, RateWord, Session
 
 _SHOP, _SETTING = table("shop"), table("setting")
@@ -143,3 +144,13 @@ class Read:
     def moved_since(self, version: int) -> Mapping[str, tuple[int, tuple[int, ...]]]:
         """Thousandths by which each part's shelf changed after that version, and the documents, by folded name."""
         return reading_use.moved_since(self.connection, version)
+
+    def undo(self, document: int | None = None, *, on: date) -> Proposal:
+        """The proposal that takes a document back (None: the last one that stands).
+
+        Undoing an undo brings its document back. What a load put into the catalogue stays. Raises UnknownName,
+        Refused where there is nothing to undo, StillNeeded where later documents stand on this one.
+        """
+        from inventory.store.undo import undo_proposal  # most commands never ask
+
+        return undo_proposal(self.connection, self.version, document, on)

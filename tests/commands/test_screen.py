@@ -1,11 +1,10 @@
-"""What a screen is made of: tables, sentences, progress, exact JSON, and writing again when the book has moved."""
+"""What a screen is made of: tables, sentences, progress, exact JSON."""
 
 from __future__ import annotations
 
 import json
 from datetime import date
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -13,13 +12,7 @@ from hypothesis import strategies as st
 
 from inventory.cli import progress as bars
 from inventory.cli.exact_json import Exact, Value, dumps
-from inventory.cli.session import book
 from inventory.cli.tables import Column, table, width_of, wrapped
-from inventory.errors import BookMoved, StoreBusy
-from inventory.ledger import Proposal
-from inventory.store import Read, open_store
-
-from .conftest import Kitdrawer
 
 
 @given(st.lists(st.tuples(st.text(max_size=60), st.integers()), min_size=1, max_size=8), st.integers(40, 120))
@@ -85,61 +78,3 @@ def test_progress_shows_after_a_second_on_a_terminal(
         step(7, 0)
         assert "7" in capsys.readouterr().err
     assert capsys.readouterr().err == "\r\x1b[K"
-
-
-class Contested:
-    """A store in which somebody else books first, a few times."""
-
-    def __init__(self, path: Path, times: int) -> None:
-        self.real = open_store(path)
-        self.times = times
-        self.reading = self.real.reading
-
-    def commit(self, proposal: Proposal, intake: object = None) -> int:
-        if self.times:
-            self.times -= 1
-            raise BookMoved("Somebody was quicker.")
-        assert intake is None
-        return self.real.commit(proposal)
-
-
-@pytest.mark.parametrize(("times", "shown"), [(0, 1), (3, 1)])
-def test_a_write_is_worked_out_again_when_the_book_moved(store: Path, times: int, shown: int) -> None:
-    """It is shown once as long as it says the same, and booked in the end."""
-    told: list[Proposal] = []
-    contested = Contested(store, times)
-
-    def make(read: Read) -> Proposal:
-        return Proposal("count", "Nothing to see", date(2026, 11, 28), basis=read.version)
-
-    number, _ = book(contested, make, lambda p: p, told.append, "Book it?", yes=True)  # type: ignore[arg-type]  # stands in
-    assert number is not None
-    assert len(told) == shown
-    contested.real.close()
-
-
-def test_a_write_gives_up_in_a_sentence(store: Path) -> None:
-    """Waits are bounded."""
-    contested = Contested(store, 10_000)
-
-    def make(read: Read) -> Proposal:
-        return Proposal("count", f"Version {read.version}", date(2026, 11, 28), basis=read.version)
-
-    with pytest.raises(StoreBusy, match="keep booking"):
-        book(contested, make, lambda p: p, lambda _: None, "Book it?", yes=True)  # type: ignore[arg-type]  # stands in
-    contested.real.close()
-
-
-def test_undo_tries_again_and_gives_up(
-    kitdrawer: Kitdrawer, store: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """Like every write."""
-
-    def moved(*_: object, **__: object) -> int:
-        raise BookMoved("Somebody was quicker.")
-
-    monkeypatch.setattr("inventory.store.opening.Store.commit", moved)
-    answer = kitdrawer("undo", "1", "--yes")
-    assert answer.code == 1
-    assert "keep booking" in answer.err
-    assert store.exists()

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from inventory.cli.session import TRIES
+from inventory.cli.booking import FREE_TRIES, LOCKED_TRIES
 from inventory.store.engines import BUSY_SECONDS
 
 from .crowd import asked_of, together
@@ -16,7 +16,7 @@ from .shop import ENGINES, Shop
 from .warm import Said, Warm
 from .worlds import asked
 
-LONGEST = TRIES * (BUSY_SECONDS + 2)
+LONGEST = (FREE_TRIES + LOCKED_TRIES) * (BUSY_SECONDS + 2)
 """Seconds a command may take: it works things out so often, and waits so long for others each time, then says so."""
 
 

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import fold
+from inventory.cli.booking import book
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.session import StoreOption, YesOption, book, existing, opened, say, shop_of
+from inventory.cli.session import StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import BadInput
 from inventory.jobs.arriving import Booked, arrive

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from inventory.cli.booking import book
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.past import past_of
-from inventory.cli.session import JsonOption, StoreOption, YesOption, book, existing, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.stocktaking_booking import (
     CountReport,

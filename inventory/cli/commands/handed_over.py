@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import find
-from inventory.cli.session import StoreOption, YesOption, book, opened, say, shop_of
+from inventory.cli.booking import book
+from inventory.cli.session import StoreOption, YesOption, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import BadInput
 from inventory.jobs.drawing import Drawn

@@ -10,10 +10,11 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Part, fold
+from inventory.cli.booking import book
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.memory import no_collecting
 from inventory.cli.progress import progress
-from inventory.cli.session import JsonOption, StoreOption, YesOption, book, existing, opened, say, talk, today
+from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, talk, today
 from inventory.cli.tables import wrapped
 from inventory.jobs import loading
 from inventory.jobs.loading import Load

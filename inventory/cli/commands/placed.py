@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import fold
+from inventory.cli.booking import book
 from inventory.cli.commands.shopping import LateOption
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.session import StoreOption, YesOption, book, existing, opened, say, shop_of
+from inventory.cli.session import StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.cli.tables import Column, table
 from inventory.errors import BadInput
 from inventory.jobs.placing import Placed, place

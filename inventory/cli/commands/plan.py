@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from inventory.cli.booking import book
 from inventory.cli.commands.can_take import SHORT, read_confidence
 from inventory.cli.exact_json import dumps
 from inventory.cli.plan_screen import plan_json, plan_screen
-from inventory.cli.session import JsonOption, StoreOption, YesOption, book, opened, say, shop_of, today
+from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of, today
 from inventory.cli.tables import wrapped
 from inventory.errors import BadInput
 from inventory.jobs.planning import Ask, PlanReport

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Order, fold
+from inventory.cli.booking import book
 from inventory.cli.commands.can_take import (
     SHORT,
     BlankOption,
@@ -23,7 +24,7 @@ from inventory.cli.commands.can_take import (
     wish_from,
 )
 from inventory.cli.order_screen import promise_screen
-from inventory.cli.session import StoreOption, YesOption, book, opened, say
+from inventory.cli.session import StoreOption, YesOption, opened, say
 from inventory.cli.tables import wrapped
 from inventory.errors import BadInput
 from inventory.jobs.order_check import OrderReport, check

@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Supply
+from inventory.cli.booking import book
 from inventory.cli.exact_json import dumps
 from inventory.cli.learned_screen import changes, rate_json, rate_table
-from inventory.cli.session import JsonOption, StoreOption, YesOption, book, opened, say, today
+from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, today
 from inventory.cli.tables import wrapped
 from inventory.errors import BadInput
 from inventory.jobs.learned_report import RateLine, pinned_factor, rate_lines

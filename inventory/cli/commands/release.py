@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import find
-from inventory.cli.session import StoreOption, YesOption, book, opened, say, shop_of
+from inventory.cli.booking import book
+from inventory.cli.session import StoreOption, YesOption, opened, say, shop_of
 from inventory.cli.tables import wrapped
 from inventory.jobs.promising import release as propose
 from inventory.ledger import Proposal

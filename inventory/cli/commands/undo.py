@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.session import TRIES, StoreOption, YesOption, agreed, opened, say, today
+from inventory.cli.booking import book
+from inventory.cli.session import StoreOption, YesOption, opened, say, today
 from inventory.cli.tables import wrapped
-from inventory.errors import BookMoved, StoreBusy
 
 if TYPE_CHECKING:
     from inventory.ledger import Proposal
-    from inventory.store import Store
+    from inventory.store import Read
 
 
 def undo(
@@ -29,23 +29,17 @@ def undo(
     kitdrawer undo
     kitdrawer undo 1
     """
+
+    def work_out(read: Read) -> tuple[Proposal, list[str]]:
+        return _with_learned(read, read.undo(document, on=today()))
+
+    def show(made: tuple[Proposal, list[str]]) -> None:
+        proposal, told = made
+        say([*wrapped(f"{proposal.title}{_reversed(len(proposal.lines))}."), *told])
+
     with opened(store) as found:
-        shown = ""
-        for _ in range(TRIES):
-            proposal, told = _with_learned(found, found.undo(document, on=today()))
-            if proposal.title != shown:  # asked anew where another document has become the last one meanwhile
-                shown = proposal.title
-                say([*wrapped(f"{shown}{_reversed(len(proposal.lines))}."), *told])
-                if not agreed("Undo it?", yes):
-                    say("Nothing was changed.")
-                    return
-            try:
-                number = found.commit(proposal)
-            except BookMoved:
-                continue
-            say(f"Undone as document {number}.")
-            return
-    raise StoreBusy("Others keep booking in this store.", hint="Nothing was booked. Try again in a moment.")
+        number, _ = book(found, work_out, lambda made: made[0], show, "Undo it?", yes=yes)
+    say("Nothing was changed." if number is None else f"Undone as document {number}.")
 
 
 def _reversed(lines: int) -> str:
@@ -53,18 +47,15 @@ def _reversed(lines: int) -> str:
     return f": {lines} {'line is' if lines == 1 else 'lines are'} reversed" if lines else ""
 
 
-def _with_learned(store: Store, proposal: Proposal) -> tuple[Proposal, list[str]]:
+def _with_learned(read: Read, proposal: Proposal) -> tuple[Proposal, list[str]]:
     """The undo with rates and losses as they will be, and what changes of them; as it is where it teaches nothing."""
     turned = proposal.reverses
-    with store.reading() as read:
-        if turned is None or not read.teaches(turned):
-            return proposal, []
-        from inventory.cli.learned_screen import changes
-        from inventory.jobs.learning import relearn
+    if turned is None or not read.teaches(turned):
+        return proposal, []
+    from inventory.cli.learned_screen import changes
+    from inventory.jobs.learning import relearn
 
-        written = read.written()
-        learned = relearn(written, read.happened(turned), read.rate_words(turned))
-        told = changes(written, read.learned(), learned) or wrapped(
-            "Rates and losses stay as they are.", "· "
-        )
+    written = read.written()
+    learned = relearn(written, read.happened(turned), read.rate_words(turned))
+    told = changes(written, read.learned(), learned) or wrapped("Rates and losses stay as they are.", "· ")
     return replace(proposal, learned=learned), told

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from inventory.cli.booking import book
 from inventory.cli.exact_json import dumps
-from inventory.cli.session import JsonOption, StoreOption, YesOption, book, existing, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.cli.weekend_screen import weekend_json, weekend_screen
 from inventory.jobs.weekend import Weekend, book_weekend, session_of
 from inventory.jobs.weekend_report import WeekendReport
