@@ -3,8 +3,9 @@
 A region leaves open which modes suppliers have (not used / pays postage / reaches free postage) and which levels price
 groups; it is bounded by `shares`, which also drops modes and levels that cannot do better than the best list, and cut
 where the bound's answer mixes most.  Once few combinations are left each is a corner of its own (`corners`): there the
-multipliers of `bound` and `mixing` are the better ones, and a threshold missed by whole packs is settled exactly by `labels`.  Regions are taken lowest bound
-first, so the lowest bound left is a bound on every list at any time.
+multipliers of `bound` and `mixing` are the better ones, and a threshold missed by whole packs is settled exactly by
+`labels`.  Regions and corners are taken lowest bound first, so the lowest bound left is a bound on every list at any
+time.
 """
 
 from __future__ import annotations
