@@ -55,7 +55,10 @@ class Rush:
 
     def book(self, *, yes: bool) -> int | None:
         """The command."""
-        show = lambda made: self.shown.append(made.title)  # noqa: E731
+
+        def show(made: Proposal) -> None:
+            self.shown.append(made.title)
+
         return book(self.mine, self.make, lambda made: made, show, "Book it?", yes=yes)[0]
 
     def titles(self) -> list[str]:

@@ -17,7 +17,8 @@ from .warm import Said, Warm
 from .worlds import asked
 
 LONGEST = (FREE_TRIES + LOCKED_TRIES) * (BUSY_SECONDS + 2)
-"""Seconds a command may take: it works things out so often, and waits so long for others each time, then says so."""
+"""Seconds a command may take: it waits so often for the lock, so long each time, then says so; and a little for the
+few times it works things out."""
 
 
 def booked_together(
