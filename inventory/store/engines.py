@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from secrets import token_hex
@@ -126,6 +127,20 @@ def _server(url: URL) -> Engine:
 def _begin_on_server(connection: Connection) -> None:
     if connection.get_execution_options().get("kitdrawer_writing", False):
         connection.exec_driver_sql(f"SET LOCAL lock_timeout = '{int(BUSY_SECONDS * 1000)}ms'")
+
+
+@contextmanager
+def waiting_no_longer(connection: Connection) -> Iterator[None]:
+    """Bound the whole wait for a row that many want by BUSY_SECONDS.
+
+    A server bounds each lock by itself, and to get such a row one may have to wait for several, one after the other.
+    """
+    if connection.dialect.name != "postgresql":
+        yield
+        return
+    connection.exec_driver_sql(f"SET LOCAL statement_timeout = '{int(BUSY_SECONDS * 1000)}ms'")
+    yield
+    connection.exec_driver_sql("SET LOCAL statement_timeout TO DEFAULT")  # the work itself may take longer
 
 
 def reading_accesses(file: Path) -> Iterator[str]:

@@ -82,7 +82,8 @@ class Store:
         with translated(self.shown), self.engine.connect() as connection:
             connection.execution_options(**WRITING)
             with connection.begin():
-                connection.execute(select(_SHOP.c.version).with_for_update())
+                with engines.waiting_no_longer(connection):
+                    connection.execute(select(_SHOP.c.version).with_for_update())
                 yield connection
 
     @contextmanager
