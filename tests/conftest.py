@@ -13,6 +13,11 @@ from typing import Any
 
 import postgres
 import pytest
+from hypothesis import settings
+
+# How long an example takes says more of what else the machine does than of the program.
+settings.register_profile("kitdrawer", deadline=None)
+settings.load_profile("kitdrawer")
 
 WATCHED = pytest.StashKey[postgres.Watched]()
 FOLDER = pytest.StashKey[str]()

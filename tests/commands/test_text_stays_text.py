@@ -18,6 +18,9 @@ from .conftest import TODAY
 from .nasty import faults, nasty_shop, runs_in_csv
 
 
+pytestmark = pytest.mark.soak  # what each writer makes of such a text is tried with all tests in tests/sheets
+
+
 @dataclass(frozen=True)
 class Saved:
     """The nasty names, and every file that the commands saved."""

@@ -101,7 +101,7 @@ def _rest(one: FilledPiece) -> dict[str, Any]:
 
 
 @settings(
-    max_examples=20,
+    max_examples=12,
     deadline=None,
     suppress_health_check=[HealthCheck.function_scoped_fixture],
     phases=[Phase.explicit, Phase.generate],

@@ -158,7 +158,7 @@ def test_a_sheet_saved_by_an_office_program(sheet: Path) -> None:
     assert read(office(sheet)) == read(sheet)
 
 
-@settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=10, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.integers(0, 10**9),
     st.integers(0, 10**9),

@@ -98,7 +98,7 @@ def test_an_office_program_computes_the_same_totals(tmp_path: Path) -> None:
     check_totals(office(path), a_basket(BOUGHT))
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.lists(st.tuples(st.integers(1, 60), st.integers(0, 99_999)), min_size=1, max_size=4),
     st.lists(st.tuples(st.integers(1, 60), st.integers(0, 99_999)), min_size=1, max_size=3),

@@ -63,7 +63,7 @@ STEPS = st.lists(
 )
 
 
-@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=10, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(steps=STEPS)
 def test_nothing_appears_or_vanishes(steps: list[Step]) -> None:
     """Whatever is booked, refused or undone: in = out + left, for goods and money, and the proof holds."""
