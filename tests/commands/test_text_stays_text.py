@@ -17,7 +17,6 @@ from inventory.sheets.texts import unprotect
 from .conftest import TODAY
 from .nasty import faults, nasty_shop, runs_in_csv
 
-
 pytestmark = pytest.mark.soak  # what each writer makes of such a text is tried with all tests in tests/sheets
 
 
