@@ -106,7 +106,7 @@ class Search:
         whole, price = max(1, sum(prices)), self.price or 0
         prices = [max(1, one * price * ONE // whole) for one in prices]
         region = Region(modes, (0,) * len(top), top, [*prices, *self.shares.floors])
-        self._raise(region, FIRST, 1.0, FIRST_TRIED)
+        self._raise(region, first=True)
         self._push(region)
 
     def _dive(self, region: Region) -> int | None:
@@ -122,7 +122,7 @@ class Search:
                 return None
             kept = list(parts(region, self.case.of_supplier))
             for part in kept:
-                self._raise(part, ROUNDS, PACE, TRIED)
+                self._raise(part)
             kept = sorted((one for one in kept if one.bound < self._target()), key=lambda one: one.bound)
             for part in kept[1:]:
                 self._push(part)
@@ -130,10 +130,11 @@ class Search:
                 return None
             region = kept[0]
 
-    def _raise(self, region: Region, rounds: int, pace: float, tried: int) -> None:
-        """Raise a region's bound, and try the lists its answers suggest."""
+    def _raise(self, region: Region, *, first: bool = False) -> None:
+        """Raise a region's bound, and try the lists its answers suggest; longer for the whole space, the first one."""
+        rounds, pace, tried = (FIRST, 1.0, FIRST_TRIED) if first else (ROUNDS, PACE, TRIED)
         self.corners += 1
-        total = ascend(self.shares, region, self._target(), rounds, pace, patient=rounds == FIRST)
+        total = ascend(self.shares, region, self._target(), rounds, pace, patient=first)
         if region.bound < self._target():
             for picks in total.best_picks(tried):
                 self._try(picks)

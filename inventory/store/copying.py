@@ -11,7 +11,7 @@ from pathlib import Path
 from time import monotonic
 
 from inventory.errors import StoreTrouble
-from inventory.store.engines import BUSY_SECONDS, cannot_lock, reading_accesses, unfinished
+from inventory.store.engines import BUSY_SECONDS, PRIVATE, cannot_lock, reading_accesses, unfinished
 from inventory.store.troubles import busy, translated
 
 
@@ -33,12 +33,12 @@ def copy_file(
     fresh = unfinished(target)
     try:
         with translated(str(target)):
-            fresh.touch(0o600)
+            fresh.touch(PRIVATE)
             pour(source, fresh)
             keep_log(fresh, log)
         if check is not None:
             check(fresh)
-        fresh.chmod(source.stat().st_mode & 0o777 | 0o600)  # who may read the book may read its copy
+        fresh.chmod(source.stat().st_mode & 0o777 | PRIVATE)  # who may read the book may read its copy
         to_disk(fresh)
         fresh.replace(target)
         to_disk(target.parent)

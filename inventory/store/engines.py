@@ -17,6 +17,8 @@ from sqlalchemy.exc import ArgumentError, NoSuchModuleError
 from inventory.errors import StoreTrouble
 
 BUSY_SECONDS = 10
+PRIVATE = 0o600
+"""A new book may be read by its owner only: customers are named in it. Who shares the file gives others the right."""
 WRITING = {"kitdrawer_writing": True}
 """Execution options of a connection that is going to write."""
 

@@ -142,10 +142,6 @@ Fill = Callable[[Connection], None]
 """Puts the first rows into tables just made, in the transaction that made them."""
 
 
-PRIVATE = 0o600
-"""A new book may be read by its owner only: customers are named in it. Who shares the file gives others the right."""
-
-
 def begin(where: str | Path, currency: str, settings: Mapping[str, str] | None = None) -> Store:
     """Make a new, empty store and open it. currency: an ISO 4217 code; settings: text by key.
 
@@ -180,7 +176,7 @@ def _make_file(file: Path, fill: Fill) -> None:
     with translated(str(file)):
         try:
             file.parent.mkdir(parents=True, exist_ok=True)
-            fresh.touch(PRIVATE, exist_ok=False)
+            fresh.touch(engines.PRIVATE, exist_ok=False)
         except OSError as error:
             hint = f"{error.strerror}: choose another place with --store."
             raise StoreTrouble(f"No file can be made at {file}.", hint=hint) from None

@@ -14,8 +14,9 @@ import pytest
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
+from .cells import Refusal, Wish
 from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, PACK, PARTS
-from .plain import Came, Counted, Made, Model, Refusal, Wish
+from .plain import Came, Counted, Made, Model
 from .tool import FINE, REFUSED, SHORT, Tool, state_of
 
 Places = Callable[[], AbstractContextManager[str]]

@@ -19,8 +19,9 @@ from inventory.cli.edge import run
 from inventory.store import engines, open_store
 from inventory.store.proof import problems
 
+from .cells import Wish
 from .goods import LOSING, PACK, PARTS, SHEETS
-from .plain import Came, Counted, Made, Model, Wish
+from .plain import Came, Counted, Made, Model
 
 FINE, REFUSED, SHORT = 0, 1, 3
 

@@ -1,0 +1,325 @@
+"""The book in plain Python, written from what the README promises; it knows nothing of the program.
+
+Everything there is lies in cells: quantity and cost of a lot, quantity and cost still due from a purchase, what is set
+aside or to buy for an order. A document is what it adds to cells, the states it gives to orders and sessions, and the
+parts it doubts or counts. So taking a document back is adding the same with the other sign, and a document is refused
+where a cell would go below nothing.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import date
+
+from .goods import bill, piece_name
+
+Cell = tuple[object, ...]
+
+
+class Refusal(Exception):
+    """The tool must refuse this, and change nothing."""
+
+
+@dataclass(frozen=True)
+class Lot:
+    """What a lot is; how much it holds stands in its cells."""
+
+    part: str
+    received: date | None
+
+
+@dataclass(frozen=True)
+class Purchase:
+    """What a bought line is; what is still due stands in its cells."""
+
+    part: str
+    supplier: str
+    expected: date
+
+
+@dataclass(frozen=True)
+class Wish:
+    """An order as it was asked for."""
+
+    pattern: str
+    kit: str
+    blank: str
+    count: int
+    due: date
+
+    @property
+    def piece(self) -> str:
+        """The part that its finished pieces are."""
+        return piece_name(self.pattern, self.kit, self.blank)
+
+
+@dataclass
+class Document:
+    """What one document did. undone: the number of the one that took it back; turn: how often it was turned round."""
+
+    number: int
+    cells: Counter[Cell] = field(default_factory=Counter)
+    states: dict[str, str] = field(default_factory=dict)
+    sessions: dict[int, str] = field(default_factory=dict)
+    doubts: dict[str, bool] = field(default_factory=dict)
+    content: object = None
+    undoes: int = 0
+    undone: int = 0
+    turn: int = 0
+
+
+class Cells:
+    """The whole book. Quantities are thousandths, money is minor units."""
+
+    def __init__(self, today: date) -> None:
+        self.today = today
+        self.cells: Counter[Cell] = Counter()
+        self.lots: dict[int, Lot] = {}
+        self.purchases: dict[int, Purchase] = {}
+        self.wishes: dict[str, Wish] = {}
+        self.sessions: dict[int, tuple[tuple[str, str], ...]] = {}
+        self.documents: dict[int, Document] = {}
+        self.document = Document(0)
+
+    # -- what is there
+
+    def left(self, lot: int) -> int:
+        """What a lot holds."""
+        return self.cells["lot", lot]
+
+    def cost(self, lot: int) -> int:
+        """What it cost."""
+        return self.cells["lot cost", lot]
+
+    def lots_of(self, part: str) -> list[int]:
+        """Lots that hold something, first in, first out; one without a day is the oldest."""
+        mine = [n for n, lot in self.lots.items() if lot.part == part and self.left(n)]
+        return sorted(mine, key=lambda n: (self.lots[n].received or date.min, n))
+
+    def on_hand(self, part: str) -> int:
+        """All there is of a part."""
+        return sum(self.left(n) for n in self.lots_of(part))
+
+    def claims(self, part: str, kind: str) -> dict[str, int]:
+        """Quantity by order of one kind: set aside, or to buy."""
+        found = {
+            cell[1]: many for cell, many in self.cells.items() if cell[0] == kind and cell[2] == part and many
+        }
+        return {str(order): many for order, many in found.items()}
+
+    def free(self, part: str) -> int:
+        """On the shelf and nobody's."""
+        return self.on_hand(part) - sum(self.claims(part, "set aside").values())
+
+    def due_of(self, part: str) -> list[int]:
+        """Purchases of a part still due, the earliest expected first."""
+        mine = [n for n, one in self.purchases.items() if one.part == part and self.cells["due", n]]
+        return sorted(mine, key=lambda n: (self.purchases[n].expected, n))
+
+    def waiting(self, purchase: int) -> dict[str, int]:
+        """What is set aside of a purchase, by order."""
+        return {
+            str(cell[1]): many
+            for cell, many in self.cells.items()
+            if cell[0] == "coming" and cell[3] == purchase and many
+        }
+
+    def owed(self, purchase: int) -> tuple[int, int, int]:
+        """What is still due of a purchase, what that costs, and how much of it is set aside."""
+        held = sum(self.waiting(purchase).values())
+        return self.cells["due", purchase], self.cells["due cost", purchase], held
+
+    def standing(self) -> list[Document]:
+        """Documents that count: those that are not undone, and do not undo one of which another undo stands."""
+        return [one for one in self.documents.values() if self._in_force(one)]
+
+    def _in_force(self, one: Document) -> bool:
+        return not one.undoes and self._turns(one) % 2 == 0
+
+    def _turns(self, one: Document) -> int:
+        turns = 0
+        while one.undone:
+            one, turns = self.documents[one.undone], turns + 1
+        return turns
+
+    def state(self, order: str) -> str:
+        """What the last document that stands says of an order."""
+        return str(self._last("states", order, "wish"))
+
+    def session_state(self, number: int) -> str:
+        """What the last document that stands says of a session."""
+        return str(self._last("sessions", number, "dropped"))
+
+    def doubtful(self) -> set[str]:
+        """Parts that the last document that stands wants counted."""
+        names = {part for one in self.documents.values() for part in one.doubts}
+        return {part for part in names if self._last("doubts", part, False)}
+
+    def _last(self, what: str, key: object, otherwise: object) -> object:
+        said = [getattr(one, what)[key] for one in self.standing() if key in getattr(one, what)]
+        return said[-1] if said else otherwise
+
+    # -- documents
+
+    def _begin(self, content: object = None) -> None:
+        if content and self._booked(content):
+            raise Refusal("already booked")
+        self.document = Document(max(self.documents, default=0) + 1, content=content)
+
+    def _booked(self, content: object) -> bool:
+        """Whether a document that counts says the same."""
+        return any(one.content == content for one in self.standing())
+
+    def _add(self, cell: Cell, many: int) -> None:
+        if many:
+            self.cells[cell] += many
+            self.document.cells[cell] += many
+
+    def _end(self) -> None:
+        assert not self._below(), "the model itself books more than there is"
+        self.documents[self.document.number] = self.document
+
+    def _below(self) -> bool:
+        """Whether anything would be less than nothing, or worth something without being there."""
+        if any(many < 0 for many in self.cells.values()):
+            return True
+        for holds, costs, all_ in (("lot", "lot cost", self.lots), ("due", "due cost", self.purchases)):
+            if any(self.cells[costs, n] and not self.cells[holds, n] for n in all_):
+                return True
+        if any(sum(self.waiting(n).values()) > self.cells["due", n] for n in self.purchases):
+            return True
+        return any(self.free(part) < 0 for part in {lot.part for lot in self.lots.values()} | self._claimed())
+
+    def _claimed(self) -> set[str]:
+        return {str(cell[2]) for cell, many in self.cells.items() if cell[0] == "set aside" and many}
+
+    def undo(self, number: int | None) -> None:
+        """Take a document back; without a number the last one in force."""
+        if number is None:
+            last = [one.number for one in self.documents.values() if not one.undone and one.turn % 2 == 0]
+            if not last:
+                raise Refusal("nothing to undo")
+            number = max(last)
+        if number not in self.documents or self.documents[number].undone:
+            raise Refusal("no such document, or undone")
+        told = self.documents[number]
+        if self._decided_later(told):
+            raise Refusal("later documents decided about its orders or sessions")
+        first = told
+        while first.undoes:
+            first = self.documents[first.undoes]
+        if told.turn % 2 and first.content and self._booked(first.content):
+            raise Refusal("the same was booked anew meanwhile")
+        before = Counter(self.cells)
+        for cell, many in told.cells.items():
+            self.cells[cell] -= many
+        if self._below():
+            self.cells = before
+            raise Refusal("later documents stand on it")
+        done = Document(max(self.documents) + 1, undoes=number, turn=told.turn + 1)
+        done.cells = Counter({cell: -many for cell, many in told.cells.items()})
+        done.states, done.sessions = dict.fromkeys(told.states, ""), dict.fromkeys(told.sessions, "")
+        told.undone = done.number
+        self.documents[done.number] = done
+
+    def _decided_later(self, told: Document) -> bool:
+        """Whether a later document that stands, or an undo of an earlier one, decided about the same things."""
+        later = [
+            one
+            for one in self.documents.values()
+            if one.number > told.number and not one.undone and one.undoes < told.number
+        ]
+        return any(
+            one.states.keys() & told.states.keys() or one.sessions.keys() & told.sessions.keys()
+            for one in later
+        )
+
+    # -- taking, setting aside, handing on
+
+    def _new_lot(self, part: str, quantity: int, cost: int, received: date | None) -> int:
+        number = len(self.lots) + 1
+        self.lots[number] = Lot(part, received)
+        self._add(("lot", number), quantity)
+        self._add(("lot cost", number), cost)
+        return number
+
+    def _take(self, part: str, quantity: int) -> tuple[int, int]:
+        """Take from the oldest lots: cost of what was there, and how much was not.
+
+        What leaves a lot takes cost·q // quantity, the last of it all that is left.
+        """
+        spent = 0
+        for lot in self.lots_of(part):
+            there = self.left(lot)
+            out = min(there, quantity)
+            if not out:
+                break
+            gone = self.cost(lot) * out // there
+            self._add(("lot", lot), -out)
+            self._add(("lot cost", lot), -gone)
+            spent, quantity = spent + gone, quantity - out
+        return spent, quantity
+
+    def _draw(self, part: str, quantity: int) -> int:
+        """Take, and take what the book does not hold for found: it is to be counted. Its cost."""
+        spent, missing = self._take(part, quantity)
+        if missing:
+            self._new_lot(part, 0, 0, self.today)
+            self.document.doubts[part] = True
+        return spent
+
+    def _let_go(self, order: str) -> set[str]:
+        """End every claim of an order; the parts that were set aside."""
+        held = set()
+        for cell, many in list(self.cells.items()):
+            if cell[0] in ("set aside", "coming", "to buy") and cell[1] == order and many:
+                self._add(cell, -many)
+                held |= {str(cell[2])} if cell[0] == "set aside" else set()
+        return held
+
+    def _finished(self, wish: Wish) -> int:
+        """Finished pieces that are nobody's and serve a wish."""
+        return min(max(self.free(wish.piece), 0) // 1000, wish.count)
+
+    def _set_aside(self, order: str) -> None:
+        """Finished pieces first; for the others the shelf, then what is due in by the day; the rest is to buy."""
+        wish = self.wishes[order]
+        ready = self._finished(wish)
+        if ready:
+            self._add(("set aside", order, wish.piece), 1000 * ready)
+        for _, part, each in bill(wish.kit, wish.blank):
+            left = each * (wish.count - ready)
+            got = min(left, max(self.free(part), 0))
+            self._add(("set aside", order, part), got)
+            left -= got
+            for number in self.due_of(part):
+                if self.purchases[number].expected <= wish.due:
+                    got = min(left, self.cells["due", number] - sum(self.waiting(number).values()))
+                    self._add(("coming", order, part, number), got)
+                    left -= got
+            self._add(("to buy", order, part), left)
+
+    def _in_turn(self, orders: Iterable[str]) -> list[str]:
+        """Earliest due first."""
+        return sorted(orders, key=lambda order: (self.wishes[order].due, order))
+
+    def _settle(self, parts: Iterable[str]) -> None:
+        """What is over goes to those who wait, earliest due first; what is lacking, the last ones wait for again."""
+        for part in parts:
+            over = self.free(part)
+            if over >= 0:
+                waiting = self.claims(part, "to buy")
+                for order in self._in_turn(waiting):
+                    got = min(over, waiting[order])
+                    self._add(("to buy", order, part), -got)
+                    self._add(("set aside", order, part), got)
+                    over -= got
+                continue
+            held = self.claims(part, "set aside")
+            for order in reversed(self._in_turn(held)):
+                back = min(-over, held[order])
+                self._add(("set aside", order, part), -back)
+                self._add(("to buy", order, part), back)
+                over += back
