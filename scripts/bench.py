@@ -23,7 +23,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from environment import PYTHON, ROOT, VENV, Stopped, ready, surroundings
+from environment import PYTHON, ROOT, Stopped, elsewhere, surroundings
 
 PARTS, TODAY = 2000, "2026-11-28"
 SHORT = 3
@@ -79,10 +79,8 @@ class Case:
 
 def main(arguments: Sequence[str]) -> int:
     """Measure everything and print the table."""
-    ready()
-    if Path(sys.prefix).resolve() != VENV.resolve():
-        words = [str(PYTHON), __file__, *arguments]
-        return subprocess.run(words, env=surroundings(), check=False).returncode
+    if (code := elsewhere(__file__, arguments)) is not None:
+        return code
     size = Size(many=100_000, rows=5_000, runs=3, loads=1) if "--quick" in arguments else Size()
     print(machine(), end="\n\n", flush=True)
     results = [*looking(size), loading(size)]

@@ -18,7 +18,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from environment import PYTHON, ROOT, VENV, ready, surroundings
+from environment import PYTHON, ROOT, elsewhere
 
 LINES = (10, 25, 50, 100, 200)
 LIMIT = 60.0
@@ -27,10 +27,8 @@ STARTS = 7
 
 def main(arguments: list[str]) -> int:
     """Measure and print the table."""
-    ready("test")
-    if Path(sys.prefix).resolve() != VENV.resolve():
-        words = [str(PYTHON), __file__, *arguments]
-        return subprocess.run(words, env=surroundings(), check=False).returncode
+    if (code := elsewhere(__file__, arguments, "test")) is not None:
+        return code
     sys.path.insert(0, str(ROOT / "tests"))
     from buying.basket_cases import FAMILIES
 

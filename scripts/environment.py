@@ -53,6 +53,14 @@ def ready(*extras: str) -> Path:
     return PYTHON
 
 
+def elsewhere(script: str, arguments: Sequence[str], *extras: str) -> int | None:
+    """Run a script again inside `.venv`, and its exit code; None where it runs there already. Raises Stopped."""
+    python = ready(*extras)
+    if Path(sys.prefix).resolve() == VENV.resolve():
+        return None
+    return subprocess.run([str(python), script, *arguments], env=surroundings(), check=False).returncode
+
+
 def surroundings(**more: str) -> dict[str, str]:
     """The environment for a child process: UTF-8, nothing misleading, and `more`."""
     kept = {name: value for name, value in os.environ.items() if name.upper() not in MISLEADING}

@@ -14,14 +14,17 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parents[1]
+from environment import ROOT, elsewhere
+
+if __name__ == "__main__" and (code := elsewhere(__file__, sys.argv[1:], "test")) is not None:
+    sys.exit(code)  # what follows is installed only there
 sys.path.insert(0, str(ROOT / "tests"))
 
-import postgres  # noqa: E402 - lies among the tests
-from faults.kills import Kills, Row  # noqa: E402 - likewise
-from faults.shop import ENGINES, Shop, made, on_server  # noqa: E402 - likewise
-from faults.trials import TRIALS, Trial  # noqa: E402 - likewise
-from faults.warm import Warm  # noqa: E402 - likewise
+import postgres
+from faults.kills import Kills, Row
+from faults.shop import ENGINES, Shop, made, on_server
+from faults.trials import TRIALS, Trial
+from faults.warm import Warm
 
 HEADING = (
     "engine",

@@ -25,7 +25,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
 
-from environment import PYTHON, ROOT, VENV, Stopped, ready, surroundings
+from environment import PYTHON, ROOT, Stopped, elsewhere, surroundings
 
 YEARS = 10
 SHORT = 3
@@ -59,10 +59,8 @@ class Job:
 
 def main(arguments: Sequence[str]) -> int:
     """Make the books, measure them and print the table."""
-    ready("test")
-    if Path(sys.prefix).resolve() != VENV.resolve():
-        words = [str(PYTHON), __file__, *arguments]
-        return subprocess.run(words, env=surroundings(), check=False).returncode
+    if (code := elsewhere(__file__, arguments, "test")) is not None:
+        return code
     if arguments[:1] == ["--make"]:
         make(Path(arguments[1]))
         return 0

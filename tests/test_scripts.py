@@ -132,6 +132,18 @@ def test_children_get_nothing_misleading(environment: ModuleType, monkeypatch: p
     assert (around["ONE"], around["PYTHONUTF8"]) == ("1", "1")
 
 
+def test_a_script_goes_on_in_its_own_environment(
+    environment: ModuleType, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Started by another Python it runs again in `.venv`, with its words and its exit code; there it simply goes on."""
+    asked = tmp_path / "asked.py"
+    asked.write_text("import sys\nsys.exit(len(sys.argv[1:]))\n", encoding="utf-8")
+    monkeypatch.setattr(environment, "ready", lambda *_: Path(sys.executable))
+    assert environment.elsewhere(str(asked), ["--one", "two"]) == 2
+    monkeypatch.setattr(environment, "VENV", Path(sys.prefix))
+    assert environment.elsewhere(str(asked), ["--one", "two"]) is None
+
+
 @pytest.mark.parametrize(
     ("failing", "code", "said"),
     [((), 0, ""), (("lint",), 1, "Failed: lint."), (("types", "tests"), 1, "Failed: types, tests.")],
