@@ -68,9 +68,9 @@ def whereabouts(store: str | None) -> str:
     """The store meant: the option, else the user's own data folder."""
     if store:
         return store
-    from platformdirs import user_data_path
+    from inventory.store.engines import own_folder
 
-    return str(user_data_path("kitdrawer") / "book.kitdrawer")
+    return str(own_folder() / "book.kitdrawer")
 
 
 @contextmanager
@@ -79,6 +79,8 @@ def opened(store: str | None) -> Iterator[Store]:
     from inventory.store import open_store
 
     with open_store(whereabouts(store)) as found:
+        if found.kept is not None:
+            talk(f"The book was brought up to date. As it was, it is kept at {found.kept}.")
         yield found
 
 

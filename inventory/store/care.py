@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from inventory.errors import NotAStore, StoreBusy, StoreFull, StoreReadOnly, StoreTrouble
-from inventory.store.copying import copy_file, keep_log, pour, remove, to_disk
+from inventory.store.copying import copy_file, keep_log, made_whole, pour, remove, to_disk
 from inventory.store.engines import find, unfinished
 from inventory.store.opening import Store, open_store
 from inventory.store.proof import verify
@@ -36,23 +36,14 @@ def backup(store: Store, target: str | Path, *, over: bool = False) -> Path:
 def _from_server(store: Store, path: Path, *, over: bool) -> None:
     from inventory.store.carrying import carry
 
-    if path.exists() and not over:
-        raise StoreTrouble(f"There is already a file at {path}.", hint="Choose another name for the copy.")
     if not path.parent.is_dir():
         raise StoreTrouble(f"No copy can be made at {path}.", hint="There is no such folder.")
-    fresh = unfinished(path)
-    try:
+
+    def write(fresh: Path) -> None:
         carry(store, fresh)
         keep_log(fresh, "DELETE")
-        to_disk(fresh)
-        fresh.replace(path)
-        to_disk(path.parent)
-    except OSError as error:
-        raise StoreTrouble(
-            f"No copy can be made at {path}.", hint=f"{error.strerror}: choose another place."
-        ) from error
-    finally:
-        remove(fresh)
+
+    made_whole(path, write, over=over)
 
 
 def restore(source: str | Path, target: str | Path) -> Path | None:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Table, func, select
+from sqlalchemy import Connection, MetaData, Table, func, select
 
 from inventory.errors import StoreTrouble
 from inventory.store import engines
@@ -56,31 +56,36 @@ def carry(store: Store, target: str | Path, progress: Progress | None = None) ->
     with store.reading() as read:
 
         def fill(connection: Connection) -> None:
-            carried.update(_pour(read.connection, connection, progress))
+            carried.update(pour(read.connection, connection, progress))
             _prove(connection, carried, place.shown)
 
         make(place, fill)
     return Carried(place.shown, len(carried), sum(one.rows for one in carried.values()))
 
 
-def digests(connection: Connection) -> dict[str, Digest]:
+def digests(connection: Connection, tables: MetaData = METADATA) -> dict[str, Digest]:
     """What every table holds, by name: two books with the same digests are the same book."""
     found = {}
-    for table in METADATA.sorted_tables:
+    for table in tables.sorted_tables:
         digest = found[table.name] = Digest()
         for rows in _portions(connection, table):
             digest.add(rows)
     return found
 
 
-def _pour(source: Connection, target: Connection, progress: Progress | None) -> dict[str, Digest]:
-    """Each table after those it refers to, and each row after the earlier ones of its own table."""
+def pour(
+    source: Connection, target: Connection, progress: Progress | None, tables: MetaData = METADATA
+) -> dict[str, Digest]:
+    """Copy all rows: each table after those it refers to, each row after the earlier ones of its own table.
+
+    progress: told how many rows are copied, of how many. Returns what was sent, by table.
+    """
     counts = (
-        source.execute(select(func.count()).select_from(one)).scalar_one() for one in METADATA.sorted_tables
+        source.execute(select(func.count()).select_from(one)).scalar_one() for one in tables.sorted_tables
     )
     total, done = sum(counts), 0
     poured = {}
-    for table in METADATA.sorted_tables:
+    for table in tables.sorted_tables:
         digest = poured[table.name] = Digest()
         names = [column.name for column in table.columns]
         for rows in _portions(source, table):
@@ -95,13 +100,7 @@ def _pour(source: Connection, target: Connection, progress: Progress | None) -> 
 def _prove(connection: Connection, carried: dict[str, Digest], shown: str) -> None:
     if connection.dialect.name == "postgresql":
         connection.exec_driver_sql("ANALYZE")  # else the proof's large joins are planned for empty tables
-    arrived = digests(connection)
-    differing = [name for name, digest in carried.items() if arrived[name] != digest]
-    if differing:
-        raise StoreTrouble(
-            f"What arrived at {shown} is not what was sent: {', '.join(differing)} differ.",
-            hint="Nothing was kept there, and the book it came from is as it was.",
-        )
+    same(connection, carried, shown)
     if found := tuple(problems(connection)):
         raise StoreTrouble(
             f"The book is not sound: {found[0]}",
@@ -109,8 +108,19 @@ def _prove(connection: Connection, carried: dict[str, Digest], shown: str) -> No
         )
 
 
+def same(connection: Connection, sent: Mapping[str, Digest], shown: str, tables: MetaData = METADATA) -> None:
+    """Raise StoreTrouble where what arrived is not what was sent."""
+    arrived = digests(connection, tables)
+    differing = [name for name, digest in sent.items() if arrived[name] != digest]
+    if differing:
+        raise StoreTrouble(
+            f"What arrived at {shown} is not what was sent: {', '.join(differing)} differ.",
+            hint="Nothing was kept there, and the book it came from is as it was.",
+        )
+
+
 def _portions(connection: Connection, table: Table) -> Iterator[list[tuple[Any, ...]]]:
-    query = select(table).order_by(*table.primary_key.columns)
-    with connection.execution_options(stream_results=True).execute(query) as found:
+    query = select(table).order_by(*table.primary_key.columns).execution_options(stream_results=True)
+    with connection.execute(query) as found:
         while rows := found.fetchmany(_PORTION):
             yield [tuple(row) for row in rows]

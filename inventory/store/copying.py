@@ -28,10 +28,8 @@ def copy_file(
     over: replace what is at `target`. check: called with the copy before it gets its name. log: see `keep_log`.
     Raises StoreTrouble.
     """
-    if target.exists() and not over:
-        raise StoreTrouble(f"There is already a file at {target}.", hint="Choose another name for the copy.")
-    fresh = unfinished(target)
-    try:
+
+    def write(fresh: Path) -> None:
         with translated(str(target)):
             fresh.touch(PRIVATE)
             pour(source, fresh)
@@ -39,6 +37,20 @@ def copy_file(
         if check is not None:
             check(fresh)
         fresh.chmod(source.stat().st_mode & 0o777 | PRIVATE)  # who may read the book may read its copy
+
+    made_whole(target, write, over=over)
+
+
+def made_whole(target: Path, write: Callable[[Path], object], *, over: bool = False) -> None:
+    """Have a file made under a hidden name, wait until it is on the disk, and only then give it its name.
+
+    over: replace what is at `target`. Raises StoreTrouble, and whatever `write` raises; then no file is left.
+    """
+    if target.exists() and not over:
+        raise StoreTrouble(f"There is already a file at {target}.", hint="Choose another name for the copy.")
+    fresh = unfinished(target)
+    try:
+        write(fresh)
         to_disk(fresh)
         fresh.replace(target)
         to_disk(target.parent)

@@ -157,6 +157,13 @@ def reading_accesses(file: Path) -> Iterator[str]:
         yield "immutable=1"
 
 
+def own_folder() -> Path:
+    """The user's own folder for this program's data."""
+    from platformdirs import user_data_path
+
+    return user_data_path("kitdrawer")
+
+
 def unfinished(file: Path) -> Path:
     """A hidden name beside a file for what is to become it; no two runs have the same, nor what a killed one left."""
     return file.with_name(f".{file.name}.{token_hex(4)}.new")

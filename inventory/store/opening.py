@@ -5,17 +5,17 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
-from datetime import UTC, date, datetime
+from datetime import date
 from pathlib import Path
 from secrets import token_hex
 from types import TracebackType
 from typing import Self
 
-from sqlalchemy import Connection, Engine, insert, inspect, select, text, update
+from sqlalchemy import Connection, Engine, insert, inspect, select, text
 from sqlalchemy.exc import DBAPIError
 
 from inventory import __version__
-from inventory.errors import NoStore, StoreReadOnly, StoreTrouble
+from inventory.errors import NoStore, StoreTrouble
 from inventory.ledger import Intake, Proposal
 from inventory.store import engines, schema
 from inventory.store.engines import WRITING, Whereabouts
@@ -47,6 +47,10 @@ class Store:
         self.where = where
         self.engine = engine
         self.writable = writable
+        self.kept: Path | None = None
+
+    kept: Path | None
+    """Where the book as it was is, if opening it brought it up to date."""
 
     @property
     def shown(self) -> str:
@@ -158,16 +162,19 @@ def begin(where: str | Path, currency: str, settings: Mapping[str, str] | None =
     return open_store(where)
 
 
-def make(place: Whereabouts, fill: Fill) -> None:
-    """Make the tables at a place where nothing is and fill them: all of it, or nothing. Raises StoreTrouble."""
+def make(place: Whereabouts, fill: Fill, version: str = schema.HEAD) -> None:
+    """Make the tables at a place where nothing is and fill them: all of it, or nothing. Raises StoreTrouble.
+
+    version: of the tables, see `schema.VERSIONS`.
+    """
     if place.file is None:
         with translated(place.shown):
-            _fill(place, fill)
+            _fill(place, fill, version)
     else:
-        _make_file(place.file, fill)
+        _make_file(place.file, fill, version)
 
 
-def _make_file(file: Path, fill: Fill) -> None:
+def _make_file(file: Path, fill: Fill, version: str) -> None:
     from inventory.store.copying import to_disk
 
     if file.exists():
@@ -181,7 +188,7 @@ def _make_file(file: Path, fill: Fill) -> None:
             hint = f"{error.strerror}: choose another place with --store."
             raise StoreTrouble(f"No file can be made at {file}.", hint=hint) from None
         try:
-            _fill(Whereabouts(file=fresh), fill)
+            _fill(Whereabouts(file=fresh), fill, version)
             _appear(fresh, file)
         finally:
             fresh.unlink(missing_ok=True)
@@ -197,7 +204,7 @@ def _appear(fresh: Path, file: Path) -> None:
         fresh.rename(file)
 
 
-def _fill(place: Whereabouts, fill: Fill) -> None:
+def _fill(place: Whereabouts, fill: Fill, version: str) -> None:
     engine = engines.engine(place)
     try:
         with engine.connect() as connection:
@@ -207,7 +214,7 @@ def _fill(place: Whereabouts, fill: Fill) -> None:
             with connection.begin():
                 if place.file is None:
                     _nothing_there(connection, place.shown)
-                schema.upgrade(connection)
+                schema.upgrade(connection, version)
                 fill(connection)
     finally:
         engine.dispose()
@@ -252,33 +259,9 @@ def _up_to_date(store: Store) -> None:
             raise _nothing(store.shown)
         found = schema.revision(connection, store.shown)
     if found != schema.HEAD:
-        bring_up_to_date(store)
+        from inventory.store.updating import bring_up_to_date
 
-
-def bring_up_to_date(store: Store) -> Path | None:
-    """Run the missing schema steps in one transaction; a file is first copied beside itself. The copy, if any."""
-    if not store.writable:
-        raise read_only(store.shown)
-    copy = None
-    if store.where.file is not None:
-        from inventory.store.copying import copy_file
-
-        stamp = datetime.now(UTC).strftime("%Y%m%d-%H%M%S-%f")  # two may open it in the same second
-        copy = store.where.file.with_name(f"{store.where.file.name}.before-{schema.HEAD}-{stamp}")
-        copy_file(store.where.file, copy)
-    try:
-        with store.writing() as connection:
-            schema.upgrade(connection)
-            connection.execute(update(_SHOP).values(program=__version__))
-    except StoreReadOnly as error:
-        if store.where.file is not None:
-            raise
-        raise StoreReadOnly(
-            f"{store.shown} has older tables, which your role may not bring up to date.",
-            hint="Who owns the book has to open it once with this version of kitdrawer (any command will do), "
-            "and then to run what `kitdrawer admit` prints for every role.",
-        ) from error
-    return copy
+        store.kept = bring_up_to_date(store)
 
 
 def _nothing(shown: str) -> NoStore:

@@ -9,12 +9,14 @@ from typing import TYPE_CHECKING
 from sqlalchemy import Connection, select
 
 from inventory.catalogue import Catalogue, Offer
+from inventory.errors import StoreTrouble
 from inventory.ledger import Balance, Book, Lot
 from inventory.ledger.documents import Booked, Document, Happening
 from inventory.ledger.learned import with_learned
 from inventory.store import reading_book, reading_catalogue, reading_documents, reading_learned, reading_use
 from inventory.store.plain import table
 from inventory.store.selecting import rows
+from inventory.store.troubles import RESTORE
 
 if TYPE_CHECKING:
     from inventory.ledger import Proposal
@@ -28,7 +30,10 @@ class Read:
 
     def __init__(self, connection: Connection) -> None:
         self.connection = connection
-        self.version, self.currency = connection.execute(select(_SHOP.c.version, _SHOP.c.currency)).one()
+        shop = connection.execute(select(_SHOP.c.version, _SHOP.c.currency)).one_or_none()
+        if shop is None:
+            raise StoreTrouble("The book is damaged: what it says of the shop is gone.", hint=RESTORE)
+        self.version, self.currency = shop
 
     version: int
     """How many documents are booked."""

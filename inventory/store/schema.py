@@ -41,8 +41,8 @@ def not_a_store(shown: str) -> NotAStore:
     )
 
 
-def upgrade(connection: Connection) -> None:
-    """Run the missing steps in the transaction under way; it is the caller's to commit or roll back."""
+def upgrade(connection: Connection, version: str = "head") -> None:
+    """Run the missing steps, up to a version, in the transaction under way: the caller's to commit or roll back."""
     from alembic import command
     from alembic.config import Config
 
@@ -50,4 +50,4 @@ def upgrade(connection: Connection) -> None:
     config.set_main_option("script_location", str(_STEPS).replace("%", "%%"))
     config.set_main_option("path_separator", "os")
     config.attributes["connection"] = connection
-    command.upgrade(config, "head")
+    command.upgrade(config, version)

@@ -19,7 +19,8 @@ from inventory.errors import (
 )
 from inventory.store.schema import not_a_store
 
-_RESTORE = "Run `kitdrawer verify`; if it fails too, take a backup with `kitdrawer restore`."
+RESTORE = "Run `kitdrawer verify`; if it fails too, take a backup with `kitdrawer restore`."
+"""What to do with a damaged book."""
 
 
 @contextmanager
@@ -70,11 +71,11 @@ def _sqlite(shown: str, code: int) -> StoreTrouble | None:
         case sqlite3.SQLITE_NOTADB:
             return not_a_store(shown)
         case sqlite3.SQLITE_CORRUPT:
-            return StoreTrouble(f"{shown} is damaged.", hint=_RESTORE)
+            return StoreTrouble(f"{shown} is damaged.", hint=RESTORE)
         case sqlite3.SQLITE_IOERR:
             return StoreTrouble(
                 f"The disk would not read or write {shown}.",
-                hint=f"Check that it is there and not full. {_RESTORE}",
+                hint=f"Check that it is there and not full. {RESTORE}",
             )
     return None
 

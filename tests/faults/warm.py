@@ -114,7 +114,7 @@ class Warm:
         said = folder / ".said"
         for ending in (".out", ".err"):
             said.with_suffix(ending).write_text("", encoding="utf-8")
-        env = {"KITDRAWER_STORE": store}
+        env = {"KITDRAWER_STORE": store, "XDG_DATA_HOME": str(folder)}
         if "://" in store:
             env["PGPASSWORD"] = unquote(urlsplit(store).password or "")
         (ended,) = self.run(Child([words], str(said), env, **more))

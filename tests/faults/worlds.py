@@ -8,6 +8,7 @@ import sqlite3
 import zipfile
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import closing, contextmanager
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -40,12 +41,18 @@ def there(store: str) -> bool:
 
 
 def picture(store: str) -> str:
-    """Every row of every table of a store, as one digest; the order of rows does not matter."""
+    """Every row of every table, as one digest; neither the order of rows matters nor where the store is."""
     sums = {}
     for table, rows in tables(store).items():
-        total = sum(int.from_bytes(hashlib.sha256(repr(row).encode()).digest()) for row in rows)
+        total = sum(int.from_bytes(hashlib.sha256(repr(_plain(row)).encode()).digest()) for row in rows)
         sums[table] = (len(rows), total)
     return hashlib.sha256(repr(sorted(sums.items())).encode()).hexdigest()
+
+
+def _plain(row: tuple[Any, ...]) -> tuple[Any, ...]:
+    """A row as a file keeps it: days as text, yes and no as numbers."""
+    texts = [value.isoformat() if isinstance(value, date) else value for value in row]
+    return tuple(int(value) if isinstance(value, bool) else value for value in texts)
 
 
 def tables(store: str) -> dict[str, list[tuple[Any, ...]]]:

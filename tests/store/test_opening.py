@@ -78,7 +78,7 @@ def test_begin_without_hard_links(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
 def test_failed_begin_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A store that could not be made in full is not there at all."""
 
-    def fails(_: object) -> None:
+    def fails(*_: object) -> None:
         raise sqlite3.OperationalError("disk I/O error")
 
     monkeypatch.setattr("inventory.store.schema.upgrade", fails)

@@ -9,7 +9,7 @@ from typing import Any
 
 import postgres
 import pytest
-from sqlalchemy import create_engine, inspect, make_url, text
+from sqlalchemy import Connection, create_engine, inspect, make_url, text
 from sqlalchemy.exc import DBAPIError
 
 from inventory.errors import StoreReadOnly, StoreTrouble
@@ -173,17 +173,27 @@ def store_file(book_file: Path) -> Path:
     return book_file
 
 
-def test_an_older_book_waits_for_its_owner(admit: Admit, monkeypatch: pytest.MonkeyPatch, shop: str) -> None:
-    """Where the tables are to be brought up to date, a role that may not says who can."""
+def test_an_older_book_waits_for_its_owner(
+    admit: Admit, monkeypatch: pytest.MonkeyPatch, shop: str, tmp_path: Path
+) -> None:
+    """Where the tables are to be brought up to date, a role that may not says who can, and copies nothing."""
     url = admit()
+    real = schema.upgrade
+
+    def upgrade(connection: Connection, version: str = "head") -> None:
+        if version == "head":
+            connection.execute(text("CREATE TABLE mark (id INT)"))
+        else:
+            real(connection, version)
+
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
     monkeypatch.setattr(schema, "VERSIONS", (*schema.VERSIONS, "9001"))
     monkeypatch.setattr(schema, "HEAD", "9001")
-    monkeypatch.setattr(
-        schema, "upgrade", lambda connection: connection.execute(text("CREATE TABLE mark (id INT)"))
-    )
+    monkeypatch.setattr(schema, "upgrade", upgrade)
     with pytest.raises(StoreTrouble, match="has older tables") as caught:
         open_store(url)
     assert "owns the book" in caught.value.hint
+    assert not list(tmp_path.rglob("*.before-*"))
     with open_store(shop) as store:
         assert inspect(store.engine).has_table("mark")
 

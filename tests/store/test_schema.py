@@ -5,23 +5,26 @@ from __future__ import annotations
 import re
 import shutil
 import sqlite3
+import stat
 from contextlib import closing
 from pathlib import Path
 
 import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
-from sqlalchemy import BigInteger, CheckConstraint, Date, Integer, inspect, text
+from sqlalchemy import BigInteger, CheckConstraint, Date, Integer, inspect, make_url, text
 from sqlalchemy.sql.sqltypes import Boolean
 from sqlmodel import AutoString
 
-from inventory.errors import NewerStore, NotAStore, StoreReadOnly
-from inventory.store import Store, begin, engines, open_store, schema, verify
+from inventory.errors import NewerStore, NotAStore, StoreReadOnly, StoreTrouble
+from inventory.store import Store, begin, carrying, engines, open_store, schema, verify
+from inventory.store.carrying import digests
 from inventory.store.migrations.first import triggers as first
 from inventory.store.migrations.second import triggers as second
-from inventory.store.opening import bring_up_to_date
 from inventory.store.proof_structure import GUARDED
+from inventory.store.sets import put
 from inventory.store.tables import METADATA
+from inventory.store.updating import bring_up_to_date
 
 from .shop import filled
 
@@ -123,14 +126,59 @@ def test_failed_step_changes_nothing(book_file: Path, later: Path) -> None:
         ).fetchone() == (0,)
 
 
-def test_older_store_on_a_server(database: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """On a server the step runs too; copies are the server's own business."""
+@pytest.fixture
+def on_server(database: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> str:
+    """A filled book on a server, older than the program; the user's own folder is in `tmp_path`."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
     with begin(database, "EUR") as store:
         filled(store)
     step = later.__wrapped__(tmp_path, monkeypatch)  # type: ignore[attr-defined]  # after the store was begun
     step.write_text(STEP.replace("WORK", "pass"), encoding="utf-8")
-    with open_store(database) as store:
+    return database
+
+
+def test_older_store_on_a_server_steps_up(on_server: str, tmp_path: Path) -> None:
+    """A server's older book is copied into a file first, row by row as it was, with its old tables."""
+    with open_store(on_server) as store:
         assert inspect(store.engine).has_table("shelf_mark")
+        assert verify(store) == ()
+        copy = store.kept
+    assert copy is not None
+    assert copy.parent == tmp_path / "kitdrawer"
+    assert copy.name.startswith(f"{make_url(on_server).database}.before-{LATER}-")
+    assert _version(copy) == HEAD
+    assert stat.S_IMODE(copy.stat().st_mode) == engines.PRIVATE
+    assert [path.name for path in copy.parent.iterdir()] == [copy.name]
+    with open_store(on_server) as store, open_store(copy) as other:
+        assert store.kept is None
+        with store.engine.connect() as here, other.engine.connect() as there:
+            changed = {name for name, digest in digests(here).items() if digests(there)[name] != digest}
+    assert changed <= {"shop"}  # which says what program wrote it last
+
+
+def test_without_a_copy_nothing_is_changed_on_a_server(on_server: str, tmp_path: Path) -> None:
+    """Where the copy cannot be made, the book stays as old as it was."""
+    (tmp_path / "kitdrawer").write_text("in the way", encoding="utf-8")
+    with pytest.raises(StoreTrouble, match="No copy can be made at") as caught:
+        open_store(on_server)
+    assert "XDG_DATA_HOME" in caught.value.hint
+    assert _version_on_server(on_server) == HEAD
+
+
+def test_a_copy_that_differs_is_not_believed(on_server: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Rows that arrive otherwise than they were sent stop it before anything is changed."""
+    monkeypatch.setattr(
+        carrying, "put", lambda into, table, rows: put(into, table, rows[table.name == "movement" :])
+    )
+    with pytest.raises(StoreTrouble, match="not what was sent"):
+        open_store(on_server)
+    assert _version_on_server(on_server) == HEAD
+
+
+def _version_on_server(url: str) -> str:
+    place = engines.find(url)
+    with Store(place, engines.engine(place)) as store, store.engine.connect() as connection:
+        return schema.revision(connection, store.shown)
 
 
 def test_older_file_that_cannot_be_written(book_file: Path, later: Path) -> None:
