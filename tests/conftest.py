@@ -11,6 +11,7 @@ from contextlib import ExitStack
 from pathlib import Path
 from typing import Any
 
+import compiled
 import postgres
 import pytest
 from hypothesis import settings
@@ -18,6 +19,7 @@ from hypothesis import settings
 # How long an example takes says more of what else the machine does than of the program.
 settings.register_profile("kitdrawer", deadline=None)
 settings.load_profile("kitdrawer")
+compiled.share()
 
 WATCHED = pytest.StashKey[postgres.Watched]()
 FOLDER = pytest.StashKey[str]()

@@ -39,6 +39,7 @@ SETTINGS = {
     "max_connections": "60",
     "max_wal_size": "128MB",
     "min_wal_size": "32MB",
+    "scram_iterations": "1",  # a password of one afternoon need not be slow to guess
 }
 ROOM = 1 << 30
 """Bytes that must be free where the server writes in memory."""
@@ -107,7 +108,8 @@ def database(server: str, template: str = "template1") -> Iterator[str]:
 
     name = f"t_{uuid.uuid4().hex}"
     with psycopg.connect(server, autocommit=True) as keeper:
-        keeper.execute(f"CREATE DATABASE {name} TEMPLATE {template}")
+        # Files copied as they are take half the time of rows written anew, where no disk is waited for.
+        keeper.execute(f"CREATE DATABASE {name} TEMPLATE {template} STRATEGY file_copy")
         try:
             yield make_url(server).set(database=name).render_as_string(hide_password=False)
         finally:
@@ -151,7 +153,7 @@ def started(folder: Path) -> list[str | Path]:
     try:
         _run(
             [bin_ / "initdb", "-D", data, "-U", KEEPER, "-E", "UTF8", "--locale=C", "--no-sync", "--no-instructions",
-             "--auth=scram-sha-256", "--pwfile", folder / "password"],
+             "--auth=scram-sha-256", "--pwfile", folder / "password", "--set", "scram_iterations=1"],
         )  # fmt: skip
         with (data / "postgresql.conf").open("a", encoding="utf-8") as conf:
             conf.writelines(f"{name} = '{value}'\n" for name, value in settings.items())
