@@ -15,6 +15,8 @@ from types import ModuleType
 import pytest
 from sqlalchemy import func, select
 
+from inventory.cli.app import make_app
+from inventory.cli.edge import run
 from inventory.store import open_store, verify
 from inventory.store.tables import MovementRow, table
 
@@ -65,6 +67,7 @@ def started(root: Path, **more: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(words, env=around, capture_output=True, text=True, check=False, cwd=root)
 
 
+@pytest.mark.soak  # it makes a whole environment first
 def test_without_an_index_pips_failure_is_a_sentence(environment: ModuleType) -> None:
     """Where pip reaches nothing, the script says so, ends with pip's exit code and leaves no stamp."""
     ended = started(environment.ROOT)
@@ -185,9 +188,18 @@ def test_chosen_tests_run_without_the_gate(monkeypatch: pytest.MonkeyPatch) -> N
 def test_the_demo_walks_to_its_end(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capfd: pytest.CaptureFixture[str]
 ) -> None:
-    """Every command of the demo ends as it says it will, and leaves its store sound."""
+    """Every command of the demo ends as it says it will, and leaves its store sound; here all in one process."""
+
+    def here(command: list[str], *, env: dict[str, str], **_: object) -> subprocess.CompletedProcess[str]:
+        with pytest.MonkeyPatch.context() as patch:
+            for name, value in env.items():
+                patch.setenv(name, value)
+            words = command[1:]
+            return subprocess.CompletedProcess(command, run(make_app(words), words))
+
     demo = script("demo")
-    monkeypatch.setattr(demo, "PYTHON", Path(sys.executable))
+    monkeypatch.chdir(demo.ROOT)
+    monkeypatch.setattr(demo.subprocess, "run", here)
     for step in demo.WALK:
         demo.walk(step, tmp_path / "demo.kitdrawer")
     shown = capfd.readouterr().out
@@ -198,7 +210,7 @@ def test_the_demo_walks_to_its_end(
 def test_the_demo_stops_where_a_command_fails(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capfd: pytest.CaptureFixture[str]
 ) -> None:
-    """A command that ends otherwise than expected stops the walk with a sentence and its exit code."""
+    """A process that ends otherwise than expected stops the walk with a sentence and its exit code."""
     demo = script("demo")
     monkeypatch.setattr(demo, "PYTHON", Path(sys.executable))
     with pytest.raises(SystemExit) as stopped:

@@ -1,4 +1,4 @@
-"""What the tests of buying share: a promised order, its list ordered, a sheet edited."""
+"""What the tests of buying share: what the shelf says, a sheet edited."""
 
 from __future__ import annotations
 
@@ -15,11 +15,6 @@ SALT = "Saltmarsh Turning Supplies"
 def shelf(kitdrawer: Kitdrawer, part: str) -> dict[str, Any]:
     rows = kitdrawer("shelf", "--json").json["parts"]
     return next(row for row in rows if row["part"] == part)
-
-
-def promised_and_ordered(kitdrawer: Kitdrawer) -> None:
-    kitdrawer("promise", "S42", "--yes")
-    assert kitdrawer("placed", "--supplier", SALT, "--yes").code == 0
 
 
 def edited(path: Path, changes: dict[str, Any], tab: str = SALT) -> None:

@@ -71,12 +71,11 @@ def kitdrawer(capsys: pytest.CaptureFixture[str]) -> Kitdrawer:
     return call
 
 
-@pytest.fixture(scope="session")
-def once_booked(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The sample's store after one booked session (document 3)."""
-    from .learned import weekend  # which needs this file
+Commands = Callable[[Kitdrawer, Path], None]
 
-    folder = tmp_path_factory.mktemp("after")
+
+def after(loaded: Path, folder: Path, commands: Commands) -> Path:
+    """A copy of the loaded store in this folder after some commands; the tests of a process work on copies of it."""
     store = Path(shutil.copy(loaded, folder / "book.kitdrawer"))
 
     def call(*words: str) -> Answer:
@@ -85,11 +84,40 @@ def once_booked(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("KITDRAWER_STORE", str(store))
         patch.setenv("KITDRAWER_TODAY", TODAY)
-        assert call("weekend", "book", str(weekend(call, folder)), "--yes").code == 0
+        commands(call, folder)
     return store
+
+
+@pytest.fixture(scope="session")
+def once_booked(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The sample's store after one booked session (document 3)."""
+    from .learned import weekend  # which needs this file
+
+    def book(call: Kitdrawer, folder: Path) -> None:
+        assert call("weekend", "book", str(weekend(call, folder)), "--yes").code == 0
+
+    return after(loaded, tmp_path_factory.mktemp("booked"), book)
 
 
 @pytest.fixture
 def booked(once_booked: Path, store: Path) -> Path:
     """A copy of that one, known to every command of this test."""
     return Path(shutil.copy(once_booked, store))
+
+
+@pytest.fixture(scope="session")
+def once_ordered(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The sample's store with S42 promised and one supplier's part of the list ordered (document 3)."""
+    from .buying import SALT  # which needs this file
+
+    def order(call: Kitdrawer, _: Path) -> None:
+        assert call("promise", "S42", "--yes").code in (0, 3)
+        assert call("placed", "--supplier", SALT, "--yes").code == 0
+
+    return after(loaded, tmp_path_factory.mktemp("ordered"), order)
+
+
+@pytest.fixture
+def ordered(once_ordered: Path, store: Path) -> Path:
+    """A copy of that one, known to every command of this test."""
+    return Path(shutil.copy(once_ordered, store))

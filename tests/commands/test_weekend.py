@@ -12,30 +12,37 @@ from typing import Any
 import pytest
 from openpyxl import load_workbook
 
-from .conftest import Kitdrawer
+from .conftest import Kitdrawer, after
 
 SATURDAY = "2026-11-28"
 PEN = {"pattern": "Dunlin pen", "plating": "black titanium", "blank": "walnut blank"}
 Fill = Mapping[str, Mapping[str, str]]
 
 
-@pytest.fixture
-def planned(kitdrawer: Kitdrawer, store: Path) -> Path:
-    """Two promised orders planned for Saturday; the store."""
-    for order in ("S41", "S42"):
-        assert kitdrawer("promise", order, "--yes").code in (0, 3)
-    assert kitdrawer("plan", "--on", SATURDAY, "--yes").code in (0, 3)
-    return store
+@pytest.fixture(scope="session")
+def once_planned(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The sample's store with two orders promised and planned for Saturday; beside it their sheet, in both forms."""
+
+    def plan(call: Kitdrawer, folder: Path) -> None:
+        for order in ("S41", "S42"):
+            assert call("promise", order, "--yes").code in (0, 3)
+        assert call("plan", "--on", SATURDAY, "--yes").code in (0, 3)
+        for name in ("saturday", "saturday.xlsx"):
+            assert call("weekend", "sheet", "--save", str(folder / name)).code == 0
+
+    return after(loaded, tmp_path_factory.mktemp("planned"), plan)
 
 
 @pytest.fixture
-def sheet(kitdrawer: Kitdrawer, planned: Path) -> Path:
+def planned(once_planned: Path, store: Path) -> Path:
+    """A copy of that store, known to every command of this test."""
+    return Path(shutil.copy(once_planned, store))
+
+
+@pytest.fixture
+def sheet(once_planned: Path, planned: Path) -> Path:
     """Their sheet as a folder of CSV files."""
-    path = planned.parent / "saturday"
-    answer = kitdrawer("weekend", "sheet", "--save", str(path))
-    assert answer.code == 0
-    assert "2 rows of pieces" in answer.out
-    return path
+    return Path(shutil.copytree(once_planned.parent / "saturday", planned.parent / "saturday"))
 
 
 def read(path: Path) -> list[dict[str, str]]:
@@ -280,11 +287,9 @@ def test_pieces_alone_need_the_session(kitdrawer: Kitdrawer, sheet: Path) -> Non
 
 
 @pytest.fixture
-def workbook(kitdrawer: Kitdrawer, planned: Path) -> Path:
+def workbook(once_planned: Path, planned: Path) -> Path:
     """The sheet as a workbook."""
-    path = planned.parent / "saturday.xlsx"
-    assert kitdrawer("weekend", "sheet", "--save", str(path)).code == 0
-    return path
+    return Path(shutil.copy(once_planned.parent / "saturday.xlsx", planned.parent))
 
 
 def changed(path: Path, change: Callable[[Any, Mapping[str, int]], None]) -> None:
