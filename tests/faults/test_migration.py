@@ -122,6 +122,7 @@ def rehearsed(warm: Warm, copy: Path, folder: Path, new: str) -> None:
     assert said.code == 0, said
     assert warm.call(str(place), "verify", folder=folder).code == 0
     assert picture(str(place)) == new
+    assert not list(folder.glob(f"*{place.name}*.before-*"))  # nor is a second copy of the old one left
 
 
 def test_killed_once(light: Warm, request: pytest.FixtureRequest) -> None:
