@@ -8,6 +8,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from inventory.errors import NotAStore, StoreBusy, StoreFull, StoreReadOnly, StoreTrouble
+from inventory.store import seals
 from inventory.store.copying import copy_file, keep_log, made_whole, pour, remove, to_disk
 from inventory.store.engines import find, unfinished
 from inventory.store.opening import Store, open_store
@@ -29,7 +30,7 @@ def backup(store: Store, target: str | Path, *, over: bool = False) -> Path:
         raise StoreTrouble(
             "The copy would replace the store itself.", hint="Choose another name for the copy."
         )
-    copy_file(store.where.file, path, over=over, check=_prove)
+    copy_file(store.where.file, path, over=over, check=_prove_and_seal)
     return path
 
 
@@ -42,6 +43,7 @@ def _from_server(store: Store, path: Path, *, over: bool) -> None:
     def write(fresh: Path) -> None:
         carry(store, fresh)
         keep_log(fresh, "DELETE")
+        seals.put_on(fresh)
 
     made_whole(path, write, over=over)
 
@@ -64,6 +66,10 @@ def restore(source: str | Path, target: str | Path) -> Path | None:
         raise StoreTrouble(
             "The copy is the store itself.", hint="Name a copy and the store it shall replace."
         )
+    if seals.is_broken(copy):
+        raise StoreTrouble(
+            f"The copy {copy} is damaged: it is not what was written.", hint="Take another copy."
+        )
     path.parent.mkdir(parents=True, exist_ok=True)
     if not path.exists():
         copy_file(copy, path, check=_prove, log="WAL")
@@ -85,7 +91,7 @@ def _exchange(fresh: Path, path: Path, kept: Path) -> None:
     """
     try:
         with closing(open_store(path)):
-            copy_file(path, kept)
+            copy_file(path, kept, check=seals.put_on)
     except (StoreBusy, StoreReadOnly, StoreFull):
         raise
     except StoreTrouble:
@@ -106,6 +112,11 @@ def _keep_aside(path: Path, kept: Path) -> None:
         os.link(path, kept)
     except OSError:  # a file system without hard links
         path.replace(kept)
+
+
+def _prove_and_seal(copy: Path) -> None:
+    _prove(copy)
+    seals.put_on(copy)
 
 
 def _prove(copy: Path) -> None:

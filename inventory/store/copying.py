@@ -11,6 +11,7 @@ from pathlib import Path
 from time import monotonic
 
 from inventory.errors import StoreTrouble
+from inventory.store import seals
 from inventory.store.engines import BUSY_SECONDS, PRIVATE, cannot_lock, reading_accesses, unfinished
 from inventory.store.troubles import busy, translated
 
@@ -103,6 +104,7 @@ def keep_log(file: Path, mode: str) -> None:
     """WAL: readers and a writer side by side, as a store in use needs; DELETE: one file alone, as a copy should be."""
     with closing(sqlite3.connect(file, timeout=BUSY_SECONDS)) as connection:
         connection.execute(f"PRAGMA journal_mode = {mode}")
+        connection.execute(seals.OFF)  # a copy of a sealed copy is not yet what will be sealed
 
 
 def remove(file: Path) -> None:

@@ -17,7 +17,7 @@ from sqlalchemy.exc import DBAPIError
 from inventory import __version__
 from inventory.errors import NoStore, StoreTrouble
 from inventory.ledger import Intake, Proposal
-from inventory.store import engines, schema
+from inventory.store import engines, schema, seals
 from inventory.store.engines import WRITING, Whereabouts
 from inventory.store.plain import METADATA, table
 from inventory.store.reading import Read
@@ -88,6 +88,7 @@ class Store:
             with connection.begin():
                 with engines.waiting_no_longer(connection):
                     connection.execute(select(_SHOP.c.version).with_for_update())
+                seals.take_off(connection)
                 yield connection
 
     @contextmanager

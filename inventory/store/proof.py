@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from sqlalchemy import Connection, text
 
 from inventory.measures import exact
+from inventory.store import seals
 from inventory.store.opening import Store
 from inventory.store.proof_structure import structure
 from inventory.store.proof_sums import BALANCES, LAYERS, Sums
@@ -21,7 +22,10 @@ def verify(store: Store) -> tuple[str, ...]:
     that were ever below nothing, the file's own integrity, references, and the triggers that keep what was written.
     """
     with store.reading() as read, translated(store.shown):
-        return tuple(problems(read.connection))
+        found = tuple(problems(read.connection))
+    if store.where.file is not None and seals.is_broken(store.where.file):
+        found = ("The file is a copy, and is not what was written.", *found)
+    return found
 
 
 def problems(connection: Connection) -> Iterator[str]:

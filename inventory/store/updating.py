@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import Connection, MetaData, text, update
 
 from inventory.errors import StoreReadOnly, StoreTrouble
-from inventory.store import engines, schema
+from inventory.store import engines, schema, seals
 from inventory.store.copying import copy_file, keep_log, made_whole
 from inventory.store.opening import make
 from inventory.store.plain import table
@@ -56,7 +56,7 @@ def _copied(store: Store, connection: Connection, found: str) -> Path:
     ending = f"before-{schema.HEAD}-{stamp}"
     if store.where.file is not None:
         copy = store.where.file.with_name(f"{store.where.file.name}.{ending}")
-        copy_file(store.where.file, copy)
+        copy_file(store.where.file, copy, check=seals.put_on)
         return copy
     if not connection.execute(text(_OWNED)).scalar_one():
         raise _not_yours(store.shown)
@@ -91,6 +91,7 @@ def _poured(server: Connection, found: str, fresh: Path) -> None:
 
     make(engines.Whereabouts(file=fresh), fill, found)
     keep_log(fresh, "DELETE")
+    seals.put_on(fresh)
 
 
 def _not_yours(shown: str) -> StoreReadOnly:

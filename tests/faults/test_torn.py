@@ -1,7 +1,8 @@
 """Torn copies: pages lost or cut off, in the book's file or in its log. Refused, or sound; never silently wrong.
 
 Torn are whole pages, as a disk writes them: missing, or holding nothing. A page that reads well and belongs
-elsewhere, or a few bytes changed inside one, are beyond what is promised: the file carries no checksums of its pages.
+elsewhere, or a few bytes changed inside one, are known in a copy by its seal (`tests/store/test_care.py`); in a book
+in use they are beyond what is promised: SQLite keeps no check sums of its pages.
 """
 
 from __future__ import annotations

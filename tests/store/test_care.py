@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import os
 import sqlite3
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
+from random import Random
 
 import pytest
 from sqlalchemy import text
@@ -40,6 +42,59 @@ def test_round_trip(book_file: Path, tmp_path: Path) -> None:
     assert kept is not None
     assert (book(book_file), book(kept)) == (saved, later)
     assert names(tmp_path) == sorted(["book.kitdrawer", "copy", kept.name])
+
+
+def swapped(data: bytearray, at: int) -> None:
+    """A page of 4,096 bytes with another one in its place, which reads well."""
+    page = at // 4096 * 4096
+    data[page : page + 4096] = data[4096:8192] if page != 4096 else data[8192:12288]
+
+
+def flipped(data: bytearray, at: int) -> None:
+    """One bit."""
+    data[at] ^= 1
+
+
+@pytest.mark.parametrize("spoil", [swapped, flipped])
+def test_a_copy_gone_bad_is_known(
+    book_file: Path, tmp_path: Path, spoil: Callable[[bytearray, int], None]
+) -> None:
+    """Whatever changed in a copy since it was made: it is refused, and `verify` says so; the book there stays."""
+    copy, before = tmp_path / "copy", book(book_file)
+    with open_store(book_file) as store:
+        backup(store, copy)
+    whole, dice = copy.read_bytes(), Random(spoil.__name__)
+    for _ in range(30):
+        data = bytearray(whole)
+        spoil(data, dice.randrange(4096, len(data)))  # without its first page it is no store at all
+        copy.write_bytes(data)
+        with pytest.raises(StoreTrouble, match="is damaged: it is not what was written") as caught:
+            restore(copy, book_file)
+        assert caught.value.hint
+    assert book(book_file) == before
+    copy.write_bytes(whole.replace(KIT.encode(), KIT.swapcase().encode()))
+    with open_store(copy) as store:
+        assert verify(store)[0] == "The file is a copy, and is not what was written."
+
+
+def test_a_copy_is_a_book_and_its_copies_are_sealed_anew(book_file: Path, tmp_path: Path) -> None:
+    """Looking leaves the seal; what is written into a copy takes it off, and a copy of that has its own."""
+    copy, again = tmp_path / "copy", tmp_path / "again"
+    with open_store(book_file) as store:
+        backup(store, copy)
+    sealed = copy.read_bytes()
+    with open_store(copy) as store:
+        assert verify(store) == ()
+        assert copy.read_bytes() == sealed
+        store.commit(receipt(KIT, 1_000, 450))
+        assert verify(store) == ()
+        backup(store, again)
+    assert copy.read_bytes()[68:72] == bytes(4)
+    assert again.read_bytes()[68:72] != bytes(4)
+    for made in (copy, again):
+        restore(made, book_file)
+        assert book_file.read_bytes()[68:72] == bytes(4)
+    assert book(book_file) == book(copy) == book(again)
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows keeps rights in another way")
