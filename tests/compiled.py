@@ -22,6 +22,6 @@ def share() -> None:
         made(self, *arguments, **named)
         self._compiled_cache = cache
 
-    Engine.__init__ = init  # type: ignore[method-assign]
-    DefaultDialect.__eq__ = lambda self, other: type(self) is type(other)  # type: ignore[method-assign]
-    DefaultDialect.__hash__ = lambda self: hash(type(self))  # type: ignore[method-assign]
+    Engine.__init__ = init  # type: ignore[method-assign]  # there is no hook for it
+    DefaultDialect.__eq__ = lambda self, other: type(self) is type(other)  # type: ignore[method-assign]  # likewise
+    DefaultDialect.__hash__ = lambda self: hash(type(self))  # type: ignore[method-assign]  # likewise
