@@ -114,10 +114,10 @@ def unreasoned(pyproject: str) -> list[str]:
     return bare
 
 
-@pytest.mark.parametrize("path", SOURCES, ids=inside)
-def test_each_silenced_line_has_its_reason(path: Path) -> None:
+def test_each_silenced_line_has_its_reason() -> None:
     """A `noqa`, `type: ignore` or `pragma: no cover` names its rule's reason on the same line."""
-    assert silenced_without_reason(path.read_text(encoding="utf-8")) == []
+    found = {inside(path): silenced_without_reason(path.read_text(encoding="utf-8")) for path in SOURCES}
+    assert {name: lines for name, lines in found.items() if lines} == {}
 
 
 @pytest.mark.parametrize(

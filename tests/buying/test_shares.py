@@ -74,7 +74,7 @@ kinds = pytest.mark.parametrize("kind", FAMILIES.values(), ids=FAMILIES)
 @settings(max_examples=15, deadline=None)
 def test_at_any_prices_the_bound_is_below_the_best_list(kind: Family, seed: int) -> None:
     """Weak duality: whatever the parts pay, no list is cheaper than the bound."""
-    case, _, price = compiled(family(6, seed % 50, 4, kind))
+    case, _, price = compiled(family(6, seed % 32, 4, kind))  # some further ones take seconds each
     shares = Shares(Bounds(case))
     region = whole(case, shares, random.Random(seed), 2 * price // len(case.parts))
     assert shares.total(region, sure=True).bound <= price

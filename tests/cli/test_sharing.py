@@ -216,24 +216,22 @@ def test_no_password_in_a_traceback(process: Process, database: str) -> None:
     assert "sesame" not in place.shown
 
 
-@pytest.mark.parametrize("way", ["PGPASSFILE", "service", "KITDRAWER_STORE"])
-def test_where_a_password_may_be(process: Process, database: str, tmp_path: Path, way: str) -> None:
+def test_where_a_password_may_be(process: Process, database: str, tmp_path: Path) -> None:
     """A password file, a service file and the environment all let one in, without it on the command line."""
     url = make_url(database)
     bare = url._replace(password=None).render_as_string()
-    env = {key: value for key, value in os.environ.items() if not key.startswith(("PG", "KITDRAWER"))}
-    secret = tmp_path / "secret"
-    secret.touch(mode=0o600)
-    if way == "PGPASSFILE":
-        secret.write_text(f"{url.host}:{url.port}:*:{url.username}:{url.password}\n")
-        env.update(PGPASSFILE=str(secret), KITDRAWER_STORE=bare)
-    elif way == "service":
-        lines = {"host": url.host, "port": url.port, "dbname": url.database, "user": url.username}
-        lines["password"] = url.password
-        secret.write_text("[shop]\n" + "".join(f"{key}={value}\n" for key, value in lines.items()))
-        env.update(PGSERVICEFILE=str(secret), KITDRAWER_STORE="postgresql:///?service=shop")
-    else:
-        env.update(KITDRAWER_STORE=database)
-    begun = process("begin", env=env)
+    outside = {key: value for key, value in os.environ.items() if not key.startswith(("PG", "KITDRAWER"))}
+    passwords, service = tmp_path / "passwords", tmp_path / "service"
+    for secret in (passwords, service):
+        secret.touch(mode=0o600)
+    passwords.write_text(f"{url.host}:{url.port}:*:{url.username}:{url.password}\n")
+    lines = {"host": url.host, "port": url.port, "dbname": url.database, "user": url.username}
+    lines["password"] = url.password
+    service.write_text("[shop]\n" + "".join(f"{key}={value}\n" for key, value in lines.items()))
+    begun = process("begin", env={**outside, "KITDRAWER_STORE": database})
     assert (begun.code, str(url.password) in begun.out + begun.err) == (0, False), begun.err
-    assert process("shelf", "--json", env=env).json["parts"] == []
+    for way in (
+        {"PGPASSFILE": str(passwords), "KITDRAWER_STORE": bare},
+        {"PGSERVICEFILE": str(service), "KITDRAWER_STORE": "postgresql:///?service=shop"},
+    ):
+        assert process("shelf", "--json", env={**outside, **way}).json["parts"] == []
