@@ -6,38 +6,23 @@ KITDRAWER_TEST_POSTGRES names another one to test with: the URL of a role that m
 from __future__ import annotations
 
 import os
-import sys
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack
+from contextlib import ExitStack, nullcontext
 from pathlib import Path
 from typing import Any
 
 import compiled
 import postgres
 import pytest
+import tracing
 from hypothesis import settings
 
 # How long an example takes says more of what else the machine does than of the program.
 settings.register_profile("kitdrawer", deadline=None)
 settings.load_profile("kitdrawer")
 compiled.share()
+tracing.leave_libraries_out()
 
-UNTRACED = {
-    "buying": "basket published_vendors shares",
-    "cli": "edges promises_of_the_readme taking_orders",
-    "commands": "loading_learned",
-    "faults": "kills two_at_once",
-    "jobs": "learning_recovery",
-    "making": "rates_laws recovery",
-    "measures": "amounts",
-    "sheets": "only_writers",
-    "store": "append_only carrying history processes proof turned undo",
-    "tests": "arrows frame scripts",
-}
-"""Modules that walk where others walk too, for other reasons: many seeds, both engines, large published cases.
-
-Counting covered lines makes a test a third to twice slower; all these together are alone in 2 of 1,000 branches.
-"""
 WATCHED = pytest.StashKey[postgres.Watched]()
 FOLDER = pytest.StashKey[str]()
 
@@ -54,17 +39,9 @@ def pytest_configure(config: pytest.Config) -> None:
 
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_call(item: pytest.Item) -> Iterator[None]:
-    """Lines and branches are counted where that tells something.
-
-    pytest-cov's own mark for it stops one of the two tracers a worker of xdist has, so that the other goes on.
-    """
-    tracer = sys.gettrace()
-    if item.path.stem.removeprefix("test_") in UNTRACED.get(item.path.parent.name, "").split():
-        sys.settrace(None)
-    try:
+    """Lines and branches are counted where that tells something."""
+    with nullcontext() if tracing.tells_something(item.path) else tracing.untraced():
         yield
-    finally:
-        sys.settrace(tracer)
 
 
 @pytest.hookimpl(optionalhook=True)
