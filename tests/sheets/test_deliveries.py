@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import shutil
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -36,11 +37,18 @@ DUE = (
 )
 
 
+@pytest.fixture(scope="module")
+def written(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The sheet for all that is due in, written once."""
+    path = tmp_path_factory.mktemp("written") / "parcel.xlsx"
+    write_delivery_sheet(path, a_shop(), DUE)
+    return path
+
+
 @pytest.fixture
-def sheet(tmp_path: Path) -> Path:
-    """The sheet for all that is due in."""
-    write_delivery_sheet(tmp_path / "parcel.xlsx", a_shop(), DUE)
-    return tmp_path / "parcel.xlsx"
+def sheet(tmp_path: Path, written: Path) -> Path:
+    """A copy of it."""
+    return Path(shutil.copy(written, tmp_path))
 
 
 def fill(path: Path, row: int, tab: str = TAB, **values: Any) -> Path:

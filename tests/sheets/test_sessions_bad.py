@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import shutil
 import zipfile
 from contextlib import suppress
 from datetime import date, time
@@ -21,11 +22,18 @@ from inventory.sheets.sessions_writing import write_session
 from .sessions_case import GLUE, KIT, PADS, SHEET, csv_rows, fill, fill_csv, known, refused
 
 
+@pytest.fixture(scope="module")
+def written(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The sheet of the session as a workbook, written once."""
+    path = tmp_path_factory.mktemp("written") / "weekend.xlsx"
+    write_session(path, SHEET)
+    return path
+
+
 @pytest.fixture
-def sheet(tmp_path: Path) -> Path:
-    """The sheet of the session as a workbook."""
-    write_session(tmp_path / "weekend.xlsx", SHEET)
-    return tmp_path / "weekend.xlsx"
+def sheet(tmp_path: Path, written: Path) -> Path:
+    """A copy of it."""
+    return Path(shutil.copy(written, tmp_path))
 
 
 @pytest.mark.parametrize(
