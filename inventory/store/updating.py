@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection, MetaData, text, update
 
+from inventory import __version__
 from inventory.errors import StoreReadOnly, StoreTrouble
 from inventory.store import engines, schema, seals
 from inventory.store.copying import copy_file, keep_log, made_whole
@@ -35,20 +36,23 @@ def bring_up_to_date(store: Store) -> Path | None:
     """
     if not store.writable:
         raise read_only(store.shown)
-    with store.writing() as connection:
-        found = schema.revision(connection, store.shown)
-        if found == schema.HEAD:
-            return None
-        copy = _copied(store, connection, found)
-        schema.upgrade(connection)
-        connection.execute(update(_SHOP).values(program=_program()))
+    try:
+        with store.writing() as connection:
+            found = schema.revision(connection, store.shown)
+            if found == schema.HEAD:
+                return None
+            copy = _copied(store, connection, found)
+            schema.upgrade(connection)
+            connection.execute(update(_SHOP).values(program=__version__))
+    except StoreReadOnly as error:
+        if store.where.file is not None:
+            raise
+        raise StoreReadOnly(
+            f"{store.shown} has older tables, which your role may not bring up to date.",
+            hint="Who owns the book has to open it once with this version of kitdrawer (any command will do), "
+            "and then to run what `kitdrawer admit` prints for every role.",
+        ) from error
     return copy
-
-
-def _program() -> str:
-    from inventory import __version__
-
-    return __version__
 
 
 def _copied(store: Store, connection: Connection, found: str) -> Path:
@@ -59,7 +63,7 @@ def _copied(store: Store, connection: Connection, found: str) -> Path:
         copy_file(store.where.file, copy, check=seals.put_on)
         return copy
     if not connection.execute(text(_OWNED)).scalar_one():
-        raise _not_yours(store.shown)
+        raise read_only(store.shown)
     name = re.sub(r"[^\w-]", "_", (store.where.url and store.where.url.database) or "book")
     copy = _own_folder() / f"{name}.{ending}"
     made_whole(copy, lambda fresh: _poured(connection, found, fresh))
@@ -74,7 +78,7 @@ def _own_folder() -> Path:
         raise StoreTrouble(
             f"No copy can be made at {folder}.",
             hint=f"{error.strerror}. An older book is copied there before it is changed; "
-            "XDG_DATA_HOME names another folder.",
+            "where there is XDG_DATA_HOME, it names another folder.",
         ) from error
     return folder
 
@@ -92,11 +96,3 @@ def _poured(server: Connection, found: str, fresh: Path) -> None:
     make(engines.Whereabouts(file=fresh), fill, found)
     keep_log(fresh, "DELETE")
     seals.put_on(fresh)
-
-
-def _not_yours(shown: str) -> StoreReadOnly:
-    return StoreReadOnly(
-        f"{shown} has older tables, which your role may not bring up to date.",
-        hint="Who owns the book has to open it once with this version of kitdrawer (any command will do), "
-        "and then to run what `kitdrawer admit` prints for every role.",
-    )
