@@ -143,12 +143,14 @@ def _short_claims(
     sums: dict[tuple[str, str, str, object, object], int] = defaultdict(int)
     for claim in claims:
         sums[fold(claim.order), fold(claim.part), claim.account, claim.lot, claim.purchase] += claim.quantity
+    touched: dict[tuple[str, str, str, object, object], Line] = {}
     for line in lines:
         if line.order is not None and line.account in ("claim", "due claim", "to buy"):
             key = fold(line.order), fold(line.part), line.account, line.lot, line.purchase
             sums[key] += line.quantity
-            if sums[key] < 0:
-                yield line.part, _same_claim(line)
+            touched[key] = line
+    # Only all lines together count: a session lets go of what an order waits for, and has it wait anew for less.
+    yield from ((line.part, _same_claim(line)) for key, line in touched.items() if sums[key] < 0)
 
 
 def _same_claim(one: Line) -> Callable[[Line], bool]:

@@ -52,6 +52,18 @@ def test_there_and_back(store: Store, proposal: Proposal) -> None:
         assert verify(store) == ()
 
 
+def test_what_waits_anew_for_less(store: Store) -> None:
+    """A document may let go of what an order waits for and have it wait for less: only both together count."""
+    store.commit(promise(FIRST, claimed(FIRST, 2_000, "to buy", OAK)))
+    less = (claimed(FIRST, -2_000, "to buy", OAK), claimed(FIRST, 1_000, "to buy", OAK))
+    told = store.commit(document(*less))
+    store.commit(document(claimed(FIRST, -1_000, "to buy", OAK), claimed(FIRST, 1_000, part=OAK, lot=2)))
+    undo(store, told)
+    kept = {(one.account, one.quantity) for one in book(store).claims}
+    assert kept == {("to buy", 1_000), ("claim", 1_000)}
+    assert verify(store) == ()
+
+
 def test_undo_is_shown_first(store: Store) -> None:
     """The proposal says what it takes back, line by line, and changes nothing until it is booked."""
     store.commit(receipt(KIT, 2_000, 901))
