@@ -77,6 +77,12 @@ def test_options_the_readme_shows_exist(name: str) -> None:
     assert said <= options(name)
 
 
+@pytest.mark.parametrize("name", COMMANDS)
+def test_a_file_one_may_not_read_is_ours_to_refuse(name: str) -> None:
+    """No option leaves that to the parser, which would answer with its usage and another exit code."""
+    assert not [one.name for one in parser(name).params if getattr(one.type, "readable", False)]
+
+
 @pytest.mark.parametrize(("name", "words"), SHOWN, ids=lambda value: " ".join(value)[:40])
 def test_every_example_parses(name: str, words: list[str]) -> None:
     """The command's own parser takes each example of its help."""

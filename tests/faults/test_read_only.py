@@ -59,6 +59,8 @@ def test_in_a_file(warm: Warm, shop: Shop, trial: Trial, file_mode: int, folder_
             closed = [place for place in sheets if place.stat().st_mode & 0o055 != 0o055]
             for place in closed:
                 place.chmod(0o755)
+            for sheet in shop.sheets.rglob("*"):  # copies are their owner's alone
+                sheet.chmod(sheet.stat().st_mode | 0o044)
             assert refused(trial, run, warm, run.store, nobody=True) == []
             folder.chmod(0o755)
 

@@ -11,7 +11,7 @@ from inventory.cli.session import StoreOption, opened, say
 
 
 def backup(
-    target: Annotated[Path, typer.Argument(metavar="FILE", help="Where the copy goes.")],
+    target: Annotated[Path, typer.Argument(readable=False, metavar="FILE", help="Where the copy goes.")],
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace the file if it is there.")] = False,
     store: StoreOption = None,
 ) -> None:

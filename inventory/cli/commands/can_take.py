@@ -52,7 +52,8 @@ def can_take(
     refill: RefillOption = "",
     extra_diameter: ExtraOption = "",
     sheet: Annotated[
-        Path | None, typer.Option(help="An orders sheet: all of its orders, each after those before it.")
+        Path | None,
+        typer.Option(readable=False, help="An orders sheet: all of its orders, each after those before it."),
     ] = None,
     store: StoreOption = None,
     as_json: JsonOption = False,

@@ -20,7 +20,9 @@ def columns(
     tab: Annotated[str, typer.Argument(help="Only this tab, in full.")] = "",
     save: Annotated[
         Path | None,
-        typer.Option(metavar="FILE.xlsx", help="Write an empty workbook to fill, with drop-down lists."),
+        typer.Option(
+            readable=False, metavar="FILE.xlsx", help="Write an empty workbook to fill, with drop-down lists."
+        ),
     ] = None,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace the file if it is there.")] = False,
     store: StoreOption = None,

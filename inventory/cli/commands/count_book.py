@@ -32,7 +32,7 @@ AGAIN = 3
 
 
 def count_book(
-    sheet: Annotated[Path, typer.Argument(metavar="FILE", help="The filled count sheet.")],
+    sheet: Annotated[Path, typer.Argument(readable=False, metavar="FILE", help="The filled count sheet.")],
     as_counted: Annotated[
         bool, typer.Option("--as-counted", help="Book large differences without a second count.")
     ] = False,

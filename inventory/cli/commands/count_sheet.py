@@ -25,7 +25,9 @@ if TYPE_CHECKING:
 def count_sheet(
     save: Annotated[
         Path | None,
-        typer.Option(metavar="FILE.xlsx", help="Write the sheet: a workbook, a CSV file, or a folder."),
+        typer.Option(
+            readable=False, metavar="FILE.xlsx", help="Write the sheet: a workbook, a CSV file, or a folder."
+        ),
     ] = None,
     few: Annotated[
         int | None, typer.Option(metavar="N", help="Only the N most worth counting.", min=1)

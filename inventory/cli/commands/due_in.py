@@ -23,6 +23,7 @@ def due_in(
     save: Annotated[
         Path | None,
         typer.Option(
+            readable=False,
             metavar="FILE.xlsx",
             help="Write a delivery sheet to fill when the parcel is open: a workbook, or a folder of CSV files.",
         ),

@@ -27,7 +27,8 @@ if TYPE_CHECKING:
 
 def load(
     sheets: Annotated[
-        list[Path], typer.Argument(metavar="FILE-OR-FOLDER…", help="Workbooks, CSV files, folders.")
+        list[Path],
+        typer.Argument(readable=False, metavar="FILE-OR-FOLDER…", help="Workbooks, CSV files, folders."),
     ],
     yes: YesOption = False,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Read and show, book nothing.")] = False,

@@ -27,7 +27,9 @@ def placed(
     sheet: Annotated[
         Path | None,
         typer.Argument(
-            metavar="FILE", help="A list saved by `shopping`, edited or not; without it, the list as it is."
+            readable=False,
+            metavar="FILE",
+            help="A list saved by `shopping`, edited or not; without it, the list as it is.",
         ),
     ] = None,
     supplier: Annotated[

@@ -12,7 +12,7 @@ from inventory.cli.tables import wrapped
 
 
 def restore(
-    source: Annotated[Path, typer.Argument(metavar="FILE", help="A copy made by `backup`.")],
+    source: Annotated[Path, typer.Argument(readable=False, metavar="FILE", help="A copy made by `backup`.")],
     yes: YesOption = False,
     store: StoreOption = None,
 ) -> None:

@@ -28,7 +28,9 @@ LateOption = Annotated[
 def shopping(
     save: Annotated[
         Path | None,
-        typer.Option(metavar="FILE.xlsx", help="Write the list: a workbook, or a folder of CSV files."),
+        typer.Option(
+            readable=False, metavar="FILE.xlsx", help="Write the list: a workbook, or a folder of CSV files."
+        ),
     ] = None,
     budget: Annotated[
         str, typer.Option(metavar="MONEY", help="The most to spend; promises come first.")

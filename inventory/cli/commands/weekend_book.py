@@ -33,13 +33,15 @@ class Booked:
 
 def weekend_book(
     file: Annotated[
-        Path, typer.Argument(help="The filled sheet: a workbook, a folder of CSV, or pieces.csv.")
+        Path,
+        typer.Argument(readable=False, help="The filled sheet: a workbook, a folder of CSV, or pieces.csv."),
     ],
     session: Annotated[
         str, typer.Option(help="Its session, where the sheet no longer says; the only planned one else.")
     ] = "",
     save: Annotated[
-        Path | None, typer.Option(metavar="FILE.xlsx", help="Write Sunday's report as a workbook.")
+        Path | None,
+        typer.Option(readable=False, metavar="FILE.xlsx", help="Write Sunday's report as a workbook."),
     ] = None,
     overwrite: Annotated[
         bool, typer.Option("--overwrite", help="Replace the report if it is there.")

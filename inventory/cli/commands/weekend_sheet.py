@@ -21,7 +21,8 @@ def weekend_sheet(
         str, typer.Argument(help="The session's name; the only planned one if not said.")
     ] = "",
     save: Annotated[
-        Path | None, typer.Option(metavar="FILE", help="A workbook (.xlsx), or a folder for CSV files.")
+        Path | None,
+        typer.Option(readable=False, metavar="FILE", help="A workbook (.xlsx), or a folder for CSV files."),
     ] = None,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace what is there.")] = False,
     store: StoreOption = None,
