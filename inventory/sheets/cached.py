@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 from xml.sax.saxutils import escape
 
 from inventory.measures.numbers import decimal_places
+from inventory.sheets.writing import save_workbook
 
 if TYPE_CHECKING:
     from openpyxl.workbook import Workbook
@@ -39,7 +40,7 @@ class Formulas:
 
     def save(self, workbook: Workbook, path: Path) -> None:
         """Save the workbook, every result beside its formula."""
-        workbook.save(path)
+        save_workbook(workbook, path)
         numbered = {
             number: self.results[sheet.title]
             for number, sheet in enumerate(workbook.worksheets, start=1)

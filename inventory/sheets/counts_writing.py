@@ -7,7 +7,7 @@ from pathlib import Path
 from inventory.jobs.session_sheet import CountSheet
 from inventory.sheets.forms import draw_form, is_workbook, save_csv, table
 from inventory.sheets.sessions_forms import counts_of_stock
-from inventory.sheets.writing import saving, write_csv
+from inventory.sheets.writing import save_workbook, saving, write_csv
 
 
 def write_counts(path: Path, sheet: CountSheet, *, overwrite: bool = False) -> list[Path]:
@@ -31,5 +31,5 @@ def write_counts(path: Path, sheet: CountSheet, *, overwrite: bool = False) -> l
         tab.title = form.name
         draw_form(tab, form)
         workbook.properties.creator, workbook.properties.title = "kitdrawer", form.title
-        workbook.save(unfinished)
+        save_workbook(workbook, unfinished)
     return [path]

@@ -23,7 +23,16 @@ from inventory.sheets.lists_common import (
     titles_of,
     workbook_path,
 )
-from inventory.sheets.writing import DATE_FORMAT, heading, link, page_head, print_ready, put, saving
+from inventory.sheets.writing import (
+    DATE_FORMAT,
+    heading,
+    link,
+    page_head,
+    print_ready,
+    put,
+    save_workbook,
+    saving,
+)
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -95,7 +104,7 @@ def write_delivery_sheet(path: Path, shop: Shop, rows: Sequence[DueIn], *, overw
         for key, mine in found.items():
             _tab(workbook.create_sheet(names[key]), shop, key, mine)
         workbook.properties.creator = "kitdrawer"
-        workbook.save(unfinished)
+        save_workbook(workbook, unfinished)
 
 
 def _parcels(sheet: Worksheet, shop: Shop, tabs: Sequence[tuple[str, str]]) -> None:

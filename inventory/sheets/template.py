@@ -11,7 +11,7 @@ from inventory.catalogue.checks import names_of
 from inventory.errors import Refused
 from inventory.sheets.columns import Column, Notation, Tab
 from inventory.sheets.tabs import TABS
-from inventory.sheets.writing import DATE_FORMAT, heading, print_ready, safe_text, saving
+from inventory.sheets.writing import DATE_FORMAT, heading, print_ready, safe_text, save_workbook, saving
 
 if TYPE_CHECKING:
     from openpyxl.workbook import Workbook
@@ -46,7 +46,7 @@ def write_template(path: Path, known: Catalogue, *, overwrite: bool = False) -> 
         ranges = _write_lists(workbook, _listed(known))
         for sheet, tab in zip(sheets, TABS.values(), strict=True):
             _write_tab(sheet, tab, ranges)
-        workbook.save(unfinished)
+        save_workbook(workbook, unfinished)
 
 
 def explain(column: Column) -> str:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from io import BytesIO
 from pathlib import Path
 from tempfile import mkstemp
 from typing import TYPE_CHECKING, Any
@@ -20,6 +21,7 @@ from inventory.sheets.markup import escaped
 from inventory.sheets.texts import STARTERS, protect
 
 if TYPE_CHECKING:
+    from openpyxl import Workbook
     from openpyxl.styles import Font
     from openpyxl.worksheet.worksheet import Worksheet
 
@@ -82,7 +84,14 @@ def write_tables(path: Path, tables: Iterable[Table], *, overwrite: bool = False
         workbook.remove(workbook.worksheets[0])
         for table in tables:
             _fill(workbook.create_sheet(table.title), table)
-        workbook.save(unfinished)
+        save_workbook(workbook, unfinished)
+
+
+def save_workbook(workbook: Workbook, path: Path) -> None:
+    """Save a workbook by way of memory: on a disk that fills up its archive would be left open, and complain later."""
+    whole = BytesIO()
+    workbook.save(whole)
+    path.write_bytes(whole.getbuffer())
 
 
 def write_csv(

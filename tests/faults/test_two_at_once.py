@@ -43,7 +43,8 @@ def nothing_held(store: str) -> None:
     if "://" in store:
         others = "FROM pg_stat_activity WHERE datname = current_database() AND pid <> pg_backend_pid()"
         assert asked(store, f"SELECT pid, state, query {others} AND state <> 'idle'") == []
-        assert asked(store, "SELECT pid FROM pg_locks WHERE NOT granted") == []
+        ours = "pid IN (SELECT pid FROM pg_stat_activity WHERE datname = current_database())"
+        assert asked(store, f"SELECT pid FROM pg_locks WHERE NOT granted AND {ours}") == []
         assert asked(store, "SELECT deadlocks FROM pg_stat_database WHERE datname = current_database()") == [
             (0,)
         ]
