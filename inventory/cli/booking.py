@@ -82,7 +82,12 @@ class _Booking(Generic[T]):
         """Look, ask, book: others may book meanwhile, then this raises BookMoved."""
         with self.store.reading() as read:
             result = self.make(read)
-        if not self._agreed(result):
+        try:
+            agreed_to = self._agreed(result)
+        except BrokenPipeError:  # quiet where a command only looks; here somebody may take it for booked
+            talk("Nothing was booked: the answer was not read to its end.")
+            raise
+        if not agreed_to:
             return None, result
         return self.store.commit(self.proposal(result), self._beside(result)), result
 

@@ -189,19 +189,36 @@ def test_control_c_in_a_load(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) 
 @pytest.mark.parametrize("words", [["orders"], ["shelf"], ["columns"], ["shelf", "--json"]], ids=" ".join)
 def test_whoever_reads_may_stop_early(store: Path, words: list[str]) -> None:
     """A pipe closed before the answer comes ends a short and a long answer quietly."""
-    reader, writer = os.pipe()
-    os.close(reader)
-    done = subprocess.run(
-        [sys.executable, "-m", "inventory.cli", *words],
-        stdout=writer,
-        stderr=subprocess.PIPE,
-        check=False,
-        timeout=60,
-    )
-    os.close(writer)
+    done = unread(*words)
     assert store.exists()
     assert done.stderr == b""
     assert done.returncode in (0, 1)
+
+
+def test_what_nobody_read_is_not_booked_and_said_so(kitdrawer: Kitdrawer, store: Path) -> None:
+    """A writing command whose reader stops before its answer books nothing, and does not leave that open."""
+    before = store.read_bytes()
+    done = unread("promise", "S41", "--yes")
+    assert done.returncode == 1
+    assert done.stderr == b"Nothing was booked: the answer was not read to its end.\n"
+    assert store.read_bytes() == before
+    assert kitdrawer("promise", "S41", "--yes").code in (0, 3)
+
+
+def unread(*words: str) -> subprocess.CompletedProcess[bytes]:
+    """A command whose answer goes into a pipe that is closed before it comes."""
+    reader, writer = os.pipe()
+    os.close(reader)
+    try:
+        return subprocess.run(
+            [sys.executable, "-m", "inventory.cli", *words],
+            stdout=writer,
+            stderr=subprocess.PIPE,
+            check=False,
+            timeout=60,
+        )
+    finally:
+        os.close(writer)
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full here")
