@@ -120,9 +120,7 @@ def _prove_and_seal(copy: Path) -> None:
 
 
 def _prove(copy: Path) -> None:
-    with closing(open_store(copy)) as store:
-        if store.kept is not None:
-            store.kept.unlink()  # it is as old as the copy itself, which stays
+    with closing(open_store(copy, keep=False)) as store:
         problems = verify(store)
     if problems:
         raise StoreTrouble(

@@ -47,7 +47,7 @@ class Store:
         self.where = where
         self.engine = engine
         self.writable = writable
-        self.kept: Path | None = None
+        self.kept = None
 
     kept: Path | None
     """Where the book as it was is, if opening it brought it up to date."""
@@ -124,10 +124,11 @@ class Store:
             return read.undo(document, on=on)
 
 
-def open_store(where: str | Path) -> Store:
+def open_store(where: str | Path, *, keep: bool = True) -> Store:
     """Open the store at a path or database URL, bringing its tables up to date where they are older.
 
-    Raises NoStore, NotAStore, NewerStore, StoreBusy, StoreReadOnly or StoreTrouble.
+    keep: first copy an older book as it is; False for what is a copy itself. Raises NoStore, NotAStore, NewerStore,
+    StoreBusy, StoreReadOnly or StoreTrouble.
     """
     place = engines.find(where)
     if place.file is not None and not place.file.exists():
@@ -136,7 +137,7 @@ def open_store(where: str | Path) -> Store:
         raise schema.not_a_store(place.shown)
     store = _readable(place)
     try:
-        _up_to_date(store)
+        _up_to_date(store, keep=keep)
     except BaseException:
         store.close()
         raise
@@ -252,7 +253,7 @@ def _readable(place: Whereabouts) -> Store:
     )
 
 
-def _up_to_date(store: Store) -> None:
+def _up_to_date(store: Store, *, keep: bool) -> None:
     with translated(store.shown), store.engine.connect() as connection:
         if store.where.file is not None and store.where.file.stat().st_size == 0:
             raise schema.not_a_store(store.shown)
@@ -262,7 +263,7 @@ def _up_to_date(store: Store) -> None:
     if found != schema.HEAD:
         from inventory.store.updating import bring_up_to_date
 
-        store.kept = bring_up_to_date(store)
+        store.kept = bring_up_to_date(store, keep=keep)
 
 
 def _nothing(shown: str) -> NoStore:

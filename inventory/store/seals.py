@@ -33,7 +33,7 @@ def is_broken(file: Path) -> bool:
         with file.open("rb") as copy:
             copy.seek(_AT)
             said = int.from_bytes(copy.read(_LENGTH))
-        return said not in (0, _sum(file))
+        return said != 0 and said != _sum(file)  # a book in use has no seal, and is not read through for it
     except OSError:
         return False
 

@@ -28,8 +28,8 @@ _SHOP = table("shop")
 _OWNED = "SELECT pg_has_role(relowner, 'USAGE') FROM pg_class WHERE oid = CAST('shop' AS regclass)"
 
 
-def bring_up_to_date(store: Store) -> Path | None:
-    """Run the missing steps in one transaction. Returns the copy, or None where somebody else was quicker.
+def bring_up_to_date(store: Store, *, keep: bool = True) -> Path | None:
+    """Run the missing steps in one transaction. Returns the copy; None where somebody else was quicker, or not `keep`.
 
     Raises StoreReadOnly for who may not change the tables, StoreTrouble where no copy can be made; then nothing was
     changed.
@@ -41,7 +41,7 @@ def bring_up_to_date(store: Store) -> Path | None:
             found = schema.revision(connection, store.shown)
             if found == schema.HEAD:
                 return None
-            copy = _copied(store, connection, found)
+            copy = _copied(store, connection, found) if keep else None
             schema.upgrade(connection)
             connection.execute(update(_SHOP).values(program=__version__))
     except StoreReadOnly as error:

@@ -215,7 +215,9 @@ def test_a_stage_the_pattern_has_not(kitdrawer: Kitdrawer, planned: Path) -> Non
     """A stopper has no tube, so none is lost at glue."""
     blank = "walnut blank"
     folder = planned.parent / "saturday"
-    assert kitdrawer("weekend", "sheet", "--save", str(folder)).code == 0
+    answer = kitdrawer("weekend", "sheet", "--save", str(folder))
+    assert answer.code == 0
+    assert "2 rows of pieces" in answer.out
     row = {
         "pattern": "Redshank stopper",
         "plating": "chrome",

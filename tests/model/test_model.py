@@ -16,7 +16,7 @@ from hypothesis.stateful import run_state_machine_as_test
 from sqlalchemy import make_url
 
 from .machine import FIRED, TODAY, Places, bench
-from .tool import ENGINES, Tool
+from .tool import Tool
 
 HERE = Path(__file__).resolve().parent
 FEW = settings(
@@ -59,13 +59,7 @@ def databases(server: str, tmp_path: Path) -> Iterator[Places]:
         Tool(url, tmp_path, patch, TODAY).begin()
         name = str(make_url(url).database)
 
-        @contextmanager
-        def copied() -> Iterator[str]:
-            with postgres.database(server, name) as copy:
-                yield copy
-            ENGINES.clear()
-
-        yield copied
+        yield lambda: postgres.database(server, name)
 
 
 def held(places: Callable[[], AbstractContextManager[str]], how: settings) -> None:

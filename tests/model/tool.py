@@ -11,12 +11,11 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from sqlalchemy import Engine
 
 from inventory.catalogue import fold
 from inventory.cli.app import make_app
 from inventory.cli.edge import run
-from inventory.store import engines, open_store
+from inventory.store import open_store
 from inventory.store.proof import problems
 
 from .cells import Wish
@@ -62,21 +61,6 @@ def state_of(model: Model) -> State:
     return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, len(model.documents) + 1)
 
 
-ENGINES: dict[tuple[str, str], Engine] = {}
-_MADE = engines.engine
-
-
-def _engine(where: engines.Whereabouts, access: str = "") -> Engine:
-    """The engine of a place, made once: what SQLAlchemy learned of a statement serves the next command too.
-
-    Every command still opens and closes connections of its own.
-    """
-    key = (str(where.file or where.url), access)
-    if key not in ENGINES:
-        ENGINES[key] = _MADE(where, access)
-    return ENGINES[key]
-
-
 KINDS = {"claim": "set aside", "due claim": "coming", "to buy": "to buy"}
 
 
@@ -89,7 +73,6 @@ class Tool:
         self.sheets = 0
         patch.setenv("KITDRAWER_STORE", place)
         patch.setenv("COLUMNS", "80")
-        patch.setattr(engines, "engine", _engine)
         self.day(today)
 
     def begin(self) -> None:

@@ -14,7 +14,7 @@ from sqlalchemy import text
 
 from inventory.errors import NotAStore, StoreBusy, StoreTrouble
 from inventory.ledger import Book
-from inventory.store import backup, begin, copying, open_store, restore, verify
+from inventory.store import backup, begin, copying, open_store, restore, seals, verify
 
 from .shop import KIT, document, filled, receipt
 
@@ -95,6 +95,13 @@ def test_a_copy_is_a_book_and_its_copies_are_sealed_anew(book_file: Path, tmp_pa
         restore(made, book_file)
         assert book_file.read_bytes()[68:72] == bytes(4)
     assert book(book_file) == book(copy) == book(again)
+
+
+def test_a_book_in_use_is_not_read_through(book_file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where there is no seal, nothing is added up for it."""
+    monkeypatch.setattr(seals, "_sum", lambda _: pytest.fail("the whole file was read"))
+    with open_store(book_file) as store:
+        assert verify(store) == ()
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows keeps rights in another way")
