@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from functools import wraps
 from pathlib import Path
 from typing import Any
@@ -32,20 +31,6 @@ def tells_something(path: Path) -> bool:
     return path.stem.removeprefix("test_") not in UNTRACED.get(path.parent.name, "").split()
 
 
-@contextmanager
-def untraced() -> Iterator[None]:
-    """Nothing is counted inside.
-
-    pytest-cov's own mark for this stops one of the two tracers a worker of xdist has, so that the other goes on.
-    """
-    tracer = sys.gettrace()
-    sys.settrace(None)
-    try:
-        yield
-    finally:
-        sys.settrace(tracer)
-
-
 def leave_libraries_out() -> None:
     """Long calls into libraries which never call the program back: a tracer looks at each of their own calls too."""
     import openpyxl
@@ -54,7 +39,7 @@ def leave_libraries_out() -> None:
     from openpyxl.worksheet._write_only import WriteOnlyWorksheet
     from sqlalchemy import Connection
 
-    openpyxl.load_workbook = excel.load_workbook = _quiet(excel.load_workbook)
+    openpyxl.load_workbook = excel.load_workbook = untraced(excel.load_workbook)
     for owner, name in (
         (openpyxl.Workbook, "__init__"),
         (openpyxl.Workbook, "save"),
@@ -63,13 +48,24 @@ def leave_libraries_out() -> None:
         (Connection, "execute"),
         (Connection, "exec_driver_sql"),
     ):
-        setattr(owner, name, _quiet(getattr(owner, name)))
+        setattr(owner, name, untraced(getattr(owner, name)))
 
 
-def _quiet(function: Callable[..., Any]) -> Callable[..., Any]:
+def untraced(function: Callable[..., Any]) -> Callable[..., Any]:
+    """Nothing is counted inside.
+
+    The tracer is stopped and set again in one frame: it keeps a stack of the frames it saw begin, and one that ends
+    while it is away, as the frame that enters a context manager does, stays there; the lines after it then count as
+    another module's. pytest-cov's own mark stops one of the two tracers a worker of xdist has, so the other goes on.
+    """
+
     @wraps(function)
     def call(*arguments: Any, **named: Any) -> Any:
-        with untraced():
+        tracer = sys.gettrace()
+        sys.settrace(None)
+        try:
             return function(*arguments, **named)
+        finally:
+            sys.settrace(tracer)
 
     return call
