@@ -5,6 +5,7 @@ KITDRAWER_TEST_POSTGRES names another one to test with: the URL of a role that m
 
 from __future__ import annotations
 
+import gc
 import os
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
@@ -18,7 +19,8 @@ import tracing
 from hypothesis import settings
 
 # How long an example takes says more of what else the machine does than of the program.
-settings.register_profile("kitdrawer", deadline=None)
+settings.register_profile("kitdrawer", deadline=None, max_examples=50)
+settings.register_profile("long", deadline=None, max_examples=2_000)
 settings.load_profile("kitdrawer")
 compiled.share()
 tracing.leave_libraries_out()
@@ -54,6 +56,13 @@ def pytest_unconfigure(config: pytest.Config) -> None:
     """The server ends with the run."""
     if WATCHED in config.stash:
         config.stash[WATCHED].end()
+
+
+def pytest_collection_finish() -> None:
+    """What is there before the first test stays to the end: looking through it for garbage is a tenth of the work."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(50_000, 20, 20)
 
 
 @pytest.fixture(scope="session")

@@ -20,6 +20,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING, Final
 
 from inventory.errors import BadInput
@@ -39,7 +40,7 @@ FACTOR_SHAPE: Final = 1.0
 _TAIL: Final = 0.05
 _SAFE: Final = 1e-6  # one in a million is none
 _LEAST: Final = 0.0005  # p₀ of a stage the book calls safe, once a piece was lost there
-_HALVINGS: Final = 28
+_EXACT: Final = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,14 +98,18 @@ def _learn_stage(
     factor, odds = factor_odds(
         [here[key] for key in taught], [losses[key] for key in taught], strength, shape
     )
-    learned = {}
-    for key, (reached, lost) in here.items():
-        mean, low, high = _never_lost(strength + reached)
-        if losses[key] > 0:
-            given = given_factor(losses[key], factor, shape)
-            mean, low, high = _mixture(*beta_update(given, strength, reached, lost), odds)
-        learned[key] = LearnedLoss(prior[key], mean, low, high, reached, lost, float(factor @ odds))
-    return learned
+
+    @cache  # most materials of a shop were never turned, and many start from the same figure
+    def learned(loss: float, reached: int, lost: int) -> tuple[float, float, float]:
+        if not loss > 0:
+            return _never_lost(strength + reached)
+        return _mixture(*beta_update(given_factor(loss, factor, shape), strength, reached, lost), odds)
+
+    shop = float(factor @ odds)
+    return {
+        key: LearnedLoss(prior[key], *learned(losses[key], *count), *count, shop)
+        for key, count in here.items()
+    }
 
 
 def _taken(loss: float, lost: int) -> float:
@@ -127,16 +132,15 @@ def _mixture(alpha: Floats, beta: Floats, odds: Floats) -> tuple[float, float, f
 
 
 def _ends(alpha: Floats, beta: Floats, odds: Floats) -> tuple[float, float]:
-    """The points with a twentieth of the mixture of Betas below and above, by halving."""
-    import numpy as np
+    """The points with a twentieth of the mixture of Betas below and above."""
+    from scipy.optimize import brentq
     from scipy.special import betainc
 
-    low, high = np.zeros(2), np.ones(2)
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        further = betainc(alpha, beta, middle[:, None]) @ odds < (_TAIL, 1 - _TAIL)
-        low, high = np.where(further, middle, low), np.where(further, high, middle)
-    return float(low[0]), float(high[1])
+    def beyond(point: float, share: float) -> float:
+        return float(betainc(alpha, beta, point) @ odds) - share
+
+    low, high = (brentq(beyond, 0.0, 1.0, args=(share,), xtol=_EXACT) for share in (_TAIL, 1 - _TAIL))
+    return float(low), float(high)
 
 
 def _check_counts(key: MaterialStage, reached: int, lost: int, prior: Mapping[MaterialStage, float]) -> None:

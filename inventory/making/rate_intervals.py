@@ -58,10 +58,13 @@ def above(mixture: Mixture, points: Floats) -> Floats:
     from scipy.special import log_ndtr, ndtr
 
     mean, deviation = mixture.mean / mixture.deviation, mixture.deviation
-    reached = mean - points[:, None] / deviation
+    reached = np.multiply.outer(points, -1 / deviation)
+    reached += mean  # in place, as what follows: new arrays of this size cost as much as Φ
     if mean.min() > _SAFE:
-        return np.asarray(ndtr(reached) @ (mixture.weight / ndtr(mean)))
-    return np.asarray(np.exp(log_ndtr(reached) - log_ndtr(mean)) @ mixture.weight)
+        return np.asarray(ndtr(reached, out=reached) @ (mixture.weight / ndtr(mean)))
+    log_ndtr(reached, out=reached)
+    reached -= log_ndtr(mean)
+    return np.asarray(np.exp(reached, out=reached) @ mixture.weight)
 
 
 def _ends(mixture: Mixture) -> tuple[float, float]:

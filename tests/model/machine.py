@@ -54,6 +54,7 @@ class Bench(RuleBasedStateMachine):
         self.tool = Tool(place, self.folder, patch, TODAY)
         self.model = Model(TODAY)
         self.notes = 0
+        self.placed: list[tuple[str, str, int, int]] = []
 
     def teardown(self) -> None:
         """Nothing stays behind."""
@@ -151,14 +152,15 @@ class Bench(RuleBasedStateMachine):
         promised = [name for name in names if self.model.state(name) == "promised"]
         return data.draw(st.sampled_from(promised + promised + promised + names))
 
-    @rule(chosen=parts, data=st.data())
-    def place(self, chosen: list[str], data: st.DataObject) -> None:
-        """Something is ordered, the same part perhaps from both."""
+    @rule(chosen=parts, data=st.data(), again=st.sampled_from((False, False, False, True)))
+    def place(self, chosen: list[str], data: st.DataObject, again: bool) -> None:
+        """Something is ordered, the same part perhaps from both; now and then the last sheet is sent once more."""
         wanted = [(data.draw(st.sampled_from(sorted(LEAD))), part) for part in chosen]
         rows = [
             (supplier, part, data.draw(st.integers(1, 3)), data.draw(prices))
             for supplier, part in dict.fromkeys(wanted)
         ]
+        self.placed = rows = self.placed if self.placed and again else rows
         content = ("placed", self.model.today, frozenset(rows))
         self.both("place", lambda: self.model.place(rows, content), lambda: self.tool.place_(rows))
 
