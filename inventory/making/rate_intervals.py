@@ -54,17 +54,40 @@ def _reaching(held: Floats, below: Floats, points: Floats) -> Floats:
 
 def above(mixture: Mixture, points: Floats) -> Floats:
     """P(rate > point) for each point ≥ 0: Σ weight · Φ((mean − point)/deviation) / Φ(mean/deviation)."""
-    import numpy as np
-    from scipy.special import log_ndtr, ndtr
+    mean = mixture.mean / mixture.deviation
+    safe = mean > _SAFE
+    total = _near(mean[safe], mixture.deviation[safe], mixture.weight[safe], points)
+    if not safe.all():
+        total += _far(mean[~safe], mixture.deviation[~safe], mixture.weight[~safe], points)
+    return total
 
-    mean, deviation = mixture.mean / mixture.deviation, mixture.deviation
-    reached = np.multiply.outer(points, -1 / deviation)
-    reached += mean  # in place, as what follows: new arrays of this size cost as much as Φ
-    if mean.min() > _SAFE:
-        return np.asarray(ndtr(reached, out=reached) @ (mixture.weight / ndtr(mean)))
+
+def _near(mean: Floats, deviation: Floats, weight: Floats, points: Floats) -> Floats:
+    """By the formula; in place, as new arrays of this size cost as much as Φ."""
+    from scipy.special import ndtr
+
+    reached = _reached(mean, deviation, points)
+    return ndtr(reached, out=reached) @ (weight / ndtr(mean))
+
+
+def _far(mean: Floats, deviation: Floats, weight: Floats, points: Floats) -> Floats:
+    """By the logarithms of Φ, which take longer."""
+    import numpy as np
+    from scipy.special import log_ndtr
+
+    reached = _reached(mean, deviation, points)
     log_ndtr(reached, out=reached)
     reached -= log_ndtr(mean)
-    return np.asarray(np.exp(reached, out=reached) @ mixture.weight)
+    return np.exp(reached, out=reached) @ weight
+
+
+def _reached(mean: Floats, deviation: Floats, points: Floats) -> Floats:
+    """(mean − point)/deviation, points × components; the mean is in deviations already."""
+    import numpy as np
+
+    reached = np.multiply.outer(points, -1 / deviation)
+    reached += mean
+    return np.asarray(reached)
 
 
 def _ends(mixture: Mixture) -> tuple[float, float]:
