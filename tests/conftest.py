@@ -60,6 +60,7 @@ def pytest_unconfigure(config: pytest.Config) -> None:
 
 def pytest_collection_finish() -> None:
     """What is there before the first test stays to the end: looking through it for garbage is a tenth of the work."""
+    compiled.make_tables_once()
     gc.collect()
     gc.freeze()
     gc.set_threshold(50_000, 20, 20)

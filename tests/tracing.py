@@ -10,14 +10,14 @@ from typing import Any
 
 UNTRACED = {
     "buying": "basket published_vendors shares",
-    "cli": "edges promises_of_the_readme taking_orders",
+    "cli": "beginning edges promises_of_the_readme taking_orders",
     "commands": "loading_learned",
-    "faults": "kills two_at_once",
-    "jobs": "learning_recovery",
-    "making": "rates_laws recovery",
-    "measures": "amounts",
-    "sheets": "only_writers",
-    "store": "append_only carrying history processes proof turned undo",
+    "faults": "kills migration two_at_once",
+    "jobs": "chances learning_recovery order_check",
+    "making": "rates_laws rates_posterior recovery",
+    "measures": "amounts any_text package",
+    "sheets": "only_writers round_trip",
+    "store": "append_only carrying earlier history processes proof turned undo",
     "tests": "arrows frame scripts",
 }
 """Modules by folder that walk where others walk too, for other reasons: many seeds, both engines, published cases.

@@ -80,7 +80,7 @@ def test_as_much_is_served_as_suppliers_have(shop: Shop) -> None:
 
 
 @pytest.mark.outside
-@pytest.mark.parametrize(("lines", "state"), [(6, 1), (8, 4), (10, 2)])
+@pytest.mark.parametrize(("lines", "state"), [(6, 1), (8, 4), pytest.param(10, 2, marks=pytest.mark.soak)])
 def test_a_plain_integer_programme_agrees(lines: int, state: int) -> None:
     """Source: the plain formulation solved by HiGHS (scipy.optimize.milp), with an upper end for some offers."""
     shop, draw = family(lines, state), random.Random(state)

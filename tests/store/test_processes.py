@@ -44,7 +44,7 @@ DIE = (
     PREPARE
     + """
 import os, signal
-lots = tuple(NewLot(f"t{n}", "Dunlin chrome") for n in range(30_000))
+lots = tuple(NewLot(f"t{n}", "Dunlin chrome") for n in range(11_000))
 lines = tuple(Line("shelf", "Dunlin chrome", 1_000, 450, lot=lot.tag) for lot in lots)
 def die(done, of):
     print(done, flush=True)
