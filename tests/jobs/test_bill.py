@@ -6,8 +6,8 @@ from dataclasses import replace
 from fractions import Fraction
 from math import pi
 
-import pint
 import pytest
+import registry
 
 from inventory.catalogue import Barrel, BillLine, Catalogue, Pattern
 from inventory.errors import BadInput, UnknownName
@@ -140,7 +140,7 @@ def test_barrel_area_by_hand() -> None:
 @pytest.mark.outside
 def test_geometry_against_pint() -> None:
     """Glue volume and area of both Avocet barrels, with the units carried by the library pint."""
-    unit: pint.UnitRegistry[float] = pint.UnitRegistry()
+    unit = registry.plain()
     glue, area = 0 * unit.ml, 0 * unit.cm**2
     for drill, tube, length, mean in ((12.5, 12.25, 48, 14.5), (10.5, 10.15, 53, 12.5)):
         glue += pi / 4 * ((drill * unit.mm) ** 2 - (tube * unit.mm) ** 2) * length * unit.mm
@@ -152,7 +152,7 @@ def test_geometry_against_pint() -> None:
 @pytest.mark.outside
 def test_an_inch_drill_against_pint() -> None:
     """27/64 in and the glue around its tube in US fluid ounces, by the library pint."""
-    unit: pint.UnitRegistry[float] = pint.UnitRegistry()
+    unit = registry.plain()
     drill = 27 / 64 * unit.inch
     glue = pi / 4 * (drill**2 - (10.3 * unit.mm) ** 2) * 55.8 * unit.mm
     ounces = float(quantity("Turnstone", "tube glue volume")) / 1000 / 29.5735295625

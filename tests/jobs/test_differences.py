@@ -6,8 +6,8 @@ from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
 
-import pint
 import pytest
+import registry
 
 from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.differences import MOST, NOTHING_FOUND, Context, differing, explain
@@ -70,10 +70,10 @@ def test_the_factors_are_the_published_ones() -> None:
         Fraction("29.5735295625"),
         Fraction(254, 10),
     ) == (OUNCE, FLUID_OUNCE, INCH)
-    registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
-    assert registry.Quantity(Fraction(1), "avoirdupois_ounce").to("g").magnitude == OUNCE
-    assert registry.Quantity(Fraction(1), "fluid_ounce").to("ml").magnitude == FLUID_OUNCE
-    assert registry.Quantity(Fraction(1), "inch").to("mm").magnitude == INCH
+    quantity = registry.exact().Quantity
+    assert quantity(Fraction(1), "avoirdupois_ounce").to("g").magnitude == OUNCE
+    assert quantity(Fraction(1), "fluid_ounce").to("ml").magnitude == FLUID_OUNCE
+    assert quantity(Fraction(1), "inch").to("mm").magnitude == INCH
 
 
 @pytest.mark.parametrize(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+import registry
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -87,10 +88,7 @@ def test_conversions_match_the_values_printed_on_labels(text: str, unit: str, la
 )
 def test_units_agree_with_an_independent_library(word: str, own: str, name: str, base: str) -> None:
     """A thousand of each, against the registry of pint computing in fractions."""
-    import pint
-
-    registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
-    exact = registry.Quantity(Fraction(1000), name).to(base).magnitude
+    exact = registry.exact().Quantity(Fraction(1000), name).to(base).magnitude
     assert round(exact * STEPS) == read_amount(f"1000 {word}", own)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+import registry
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -140,10 +141,7 @@ def test_inch_fractions_match_the_decimal_equivalents_of_the_shop_chart(text: st
 )
 def test_units_of_length_agree_with_an_independent_library(text: str, name: str) -> None:
     """The registry of pint, computing in fractions, gives the same exact size."""
-    import pint
-
-    registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
-    assert registry.Quantity(Fraction(1), name).to("mm").magnitude == read_length(text).mm
+    assert registry.exact().Quantity(Fraction(1), name).to("mm").magnitude == read_length(text).mm
 
 
 @pytest.mark.parametrize(
