@@ -15,13 +15,10 @@ from typing import Any
 import compiled
 import postgres
 import pytest
+import searching
 import tracing
-from hypothesis import settings
 
-# How long an example takes says more of what else the machine does than of the program.
-settings.register_profile("kitdrawer", deadline=None, max_examples=50)
-settings.register_profile("long", deadline=None, max_examples=2_000)
-settings.load_profile("kitdrawer")
+searching.register()
 compiled.share()
 tracing.leave_libraries_out()
 

@@ -9,8 +9,9 @@ from fractions import Fraction
 from itertools import product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.buying import (
     Basket,
@@ -64,7 +65,7 @@ def every_list(shop: Shop, most: int) -> Iterator[dict[str, int]]:
 
 @pytest.mark.outside
 @given(small_shops())
-@settings(max_examples=40, deadline=None)
+@examples(25)
 def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
     """Source: the terms alone, over every list of up to five packs an offer."""
     if len(shop.offers) > 4:
@@ -99,7 +100,7 @@ def test_a_plain_integer_programme_agrees(lines: int, state: int) -> None:
 
 
 @given(st.integers(2, 12), st.integers(0, 10_000))
-@settings(max_examples=25, deadline=None)
+@examples(15)
 def test_never_worse_than_the_lists_a_person_would_write(lines: int, state: int) -> None:
     """Neither the cheapest offer per line nor one supplier for all is cheaper; every sum is exact."""
     shop = family(lines, state, 4)

@@ -8,8 +8,9 @@ from fractions import Fraction
 from itertools import combinations, product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.buying import Basket, Offer, Step, Supplier, Want, best_basket
 from inventory.buying.budget import within as within_budget
@@ -215,7 +216,7 @@ def _reason(shop: Shop, number: int) -> tuple[str, tuple[str, ...]]:
 
 
 @pytest.mark.outside
-@settings(max_examples=60, deadline=None)
+@examples(35)
 @given(tight_shops())
 def test_no_subset_serves_more(tight: tuple[Shop, int]) -> None:
     """Source: the definition, over every subset of the wants, each with its own cheapest list."""
@@ -248,7 +249,7 @@ def test_no_subset_serves_more(tight: tuple[Shop, int]) -> None:
     )
 
 
-@settings(max_examples=60, deadline=None)
+@examples(35)
 @given(tight_shops())
 def test_no_list_costs_less_than_its_floor(tight: tuple[Shop, int]) -> None:
     """A floor holds for a list of these wants, and for every list of more."""

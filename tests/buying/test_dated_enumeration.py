@@ -7,8 +7,9 @@ from fractions import Fraction
 from itertools import product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.buying import Offer, Step, Supplier, Want, best_basket
 
@@ -72,7 +73,7 @@ def cost(shop: Shop, packs: dict[str, int]) -> Fraction | None:
 
 @pytest.mark.outside
 @given(dated_shops())
-@settings(max_examples=25, deadline=None)
+@examples(15)
 def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
     """Source: the terms alone, over every list of the offers that come in time for something wanted."""
     late = {want for want in shop.wants if not any(serves(shop, offer, want) for offer in shop.offers)}

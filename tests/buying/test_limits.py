@@ -9,8 +9,9 @@ from fractions import Fraction
 from itertools import product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.buying import Offer, Step, Supplier, Want, best_basket, near_misses
 from inventory.buying.limits import within_reach
@@ -34,7 +35,7 @@ def limited_shops(draw: st.DrawFn) -> Shop:
 
 @pytest.mark.outside
 @given(limited_shops())
-@settings(max_examples=40, deadline=None)
+@examples(25)
 def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
     """Source: the terms alone, over every list, for the wants as far as they can be had."""
     wants, _ = sort_out(shop.wants, shop.offers, shop.suppliers, TODAY)
@@ -58,7 +59,7 @@ def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
 
 
 @given(limited_shops())
-@settings(max_examples=40, deadline=None)
+@examples(25)
 def test_as_much_is_served_as_suppliers_have(shop: Shop) -> None:
     """By each day, what is served is all that was wanted until then or all that has arrived, the lesser."""
     in_time = [want for want in shop.wants if any(serves(shop, offer, want) for offer in shop.offers)]

@@ -8,8 +8,9 @@ from fractions import Fraction
 from itertools import product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.buying import (
     NearMiss,
@@ -153,7 +154,7 @@ def test_a_late_supplier_fills_up_too() -> None:
 
 
 @pytest.mark.outside
-@settings(max_examples=60, deadline=None)
+@examples(35)
 @given(
     st.lists(st.integers(1, 30), min_size=1, max_size=3),
     st.lists(st.tuples(st.integers(1, 30), st.integers(1, 3)), min_size=1, max_size=3),

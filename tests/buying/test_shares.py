@@ -6,8 +6,9 @@ import random
 from itertools import product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.buying import best_basket, corners
 from inventory.buying.ascent import ascend
@@ -71,7 +72,7 @@ kinds = pytest.mark.parametrize("kind", FAMILIES.values(), ids=FAMILIES)
 
 @kinds
 @given(st.integers(0, 10**6))
-@settings(max_examples=15, deadline=None)
+@examples(15)
 def test_at_any_prices_the_bound_is_below_the_best_list(kind: Family, seed: int) -> None:
     """Weak duality: whatever the parts pay, no list is cheaper than the bound."""
     case, _, price = compiled(family(6, seed % 32, 4, kind))  # some further ones take seconds each
@@ -152,7 +153,7 @@ def cheapest_mix(line: Line, prices: list[int], part: int, sellers: int) -> int:
 
 
 @given(st.integers(0, 10**6))
-@settings(max_examples=25, deadline=None)
+@examples(15)
 def test_what_a_part_pays_is_the_cheapest_of_all_mixes(seed: int) -> None:
     """Against complete enumeration, for a small part of three sellers with up to two packs each.
 

@@ -6,8 +6,9 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.catalogue import Offer, PriceStep
 from inventory.errors import BadInput
@@ -129,7 +130,7 @@ def test_one_part_twice_in_a_parcel() -> None:
         check_rows([ten, ten])
 
 
-@settings(max_examples=60, deadline=None)
+@examples(35)
 @given(
     st.lists(
         st.tuples(st.integers(1, 40), st.integers(0, 9000), st.sampled_from([SINGLE, TEN])),

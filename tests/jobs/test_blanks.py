@@ -6,8 +6,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.catalogue import Barrel, Blank, Material, Part, Tube
 from inventory.making.blanks import BlankPlan, PieceSize, piece_size, pieces_each, plan_blanks
@@ -187,7 +188,7 @@ def test_only_blanks_are_cut() -> None:
         plan_blanks(catalogue().part(STRIP), PieceSize(None, None), (), 0, KERF, 1)
 
 
-@settings(max_examples=100)
+@examples(60)
 @given(
     st.lists(st.tuples(st.integers(10, 40), st.integers(30, 200)), max_size=5),
     st.integers(0, 4),

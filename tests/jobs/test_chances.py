@@ -8,9 +8,10 @@ from math import ceil, prod
 from random import Random
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
+from searching import examples
 
 from inventory.catalogue import STAGES, Catalogue, Kit, Part, Pattern, fold
 from inventory.jobs.chances import after_buying, free_now, needs_at, odds
@@ -227,7 +228,7 @@ def test_several_tight_parts_are_raised_until_all_together_suffice() -> None:
     assert report.verdict != "from the shelf"
 
 
-@settings(max_examples=30, deadline=None)
+@examples(20)
 @given(
     st.lists(st.integers(0, 14), min_size=4, max_size=4), st.integers(1, 8), st.sampled_from([0.6, 0.9, 0.97])
 )

@@ -6,8 +6,9 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.buying import Basket, Offer, Step, Supplier, Want, best_basket
 from inventory.jobs.late import eased, told
@@ -81,7 +82,7 @@ def test_what_the_budget_leaves_out_is_not_called_bought() -> None:
     assert basket.packs() == {"quick glue": 1}
 
 
-@settings(max_examples=50, deadline=None)
+@examples(30)
 @given(
     st.lists(st.tuples(st.sampled_from("ab"), st.none() | st.integers(-3, 40)), min_size=1, max_size=4),
     st.lists(st.tuples(st.sampled_from("ab"), st.sampled_from([QUICK, SLOW, VAGUE])), min_size=1, max_size=4),

@@ -7,8 +7,9 @@ import sys
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.catalogue import Pattern
 from inventory.jobs.learning import SESSION_SPREAD, SPREAD, prior_of, relearn, standing
@@ -136,7 +137,7 @@ def test_scatter_is_in_the_parts_unit() -> None:
     assert 0.1 * usual < rate(relearn(KNOWN, seen), GLUE, TUBES).scatter / 1000 < 0.6 * usual
 
 
-@settings(max_examples=5, deadline=None)
+@examples(5)
 @given(st.permutations(range(4)))
 def test_order_of_sessions_does_not_matter(order: list[int]) -> None:
     """Figures are of what happened, not of when it was booked."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.catalogue import Pattern
 from inventory.jobs.learning_bills import asked, pers_of, quantities
@@ -78,7 +79,7 @@ def test_pers_and_written_quantities() -> None:
     assert quantities(KNOWN)["epoxy"] == {"session": (2, 3), "barrel": (Fraction(1, 5),)}
 
 
-@settings(max_examples=40)
+@examples(25)
 @given(
     st.lists(
         st.tuples(st.sampled_from([TURNSTONE, AVOCET, OILED]), st.integers(0, 20), st.integers(0, 5)),

@@ -5,8 +5,9 @@ from __future__ import annotations
 from datetime import timedelta
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.catalogue import Part, Pattern, Tool
 from inventory.jobs.order_check import VERDICTS, OrderReport, check
@@ -285,7 +286,7 @@ def test_confidence_raises_needs_and_starts() -> None:
 tight = (CHROME_KIT, TUBE, OLIVE, REFILL, STRIP)
 
 
-@settings(max_examples=25, deadline=None)
+@examples(15)
 @given(
     st.lists(st.integers(0, 8), min_size=5, max_size=5),
     st.lists(st.integers(0, 4), min_size=5, max_size=5),

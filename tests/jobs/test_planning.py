@@ -8,8 +8,9 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.catalogue import STALL, Blank, Catalogue, Material, Part, Tool, Tube, fold
 from inventory.errors import BadInput, Refused
@@ -197,7 +198,7 @@ def lossless() -> Catalogue:
     return with_losses(with_losses(catalogue(), "olive wood"), "antler")
 
 
-@settings(max_examples=30, deadline=None)
+@examples(20)
 @given(counts=st.lists(st.integers(1, 7), min_size=1, max_size=4))
 def test_cutting_together_needs_no_more_blanks(counts: list[int]) -> None:
     """Every piece is cut, from no more blanks than the orders would take one by one."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import timedelta
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.catalogue import Order
 from inventory.errors import Refused
@@ -42,7 +43,7 @@ steps = st.lists(
 )
 
 
-@settings(max_examples=40, deadline=None)
+@examples(25)
 @given(steps, st.lists(st.integers(1, 12), min_size=4, max_size=4))
 def test_any_run_of_promises_keeps_the_book_sound(run: list[tuple[str, int, int]], there: list[int]) -> None:
     """Nothing below nothing, claims within the shelf, cost conserved: after every document (see `booking.sound`)."""

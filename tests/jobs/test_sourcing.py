@@ -6,8 +6,9 @@ from dataclasses import replace
 from datetime import date, timedelta
 from itertools import product
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.catalogue import Catalogue, Offer, PriceStep, Supplier, fold
 from inventory.jobs.needs import PartNeed
@@ -264,7 +265,7 @@ def test_more_suppliers_than_are_tried_in_every_set() -> None:
     assert bought_from(there, (TUBE, 1000)) == ["s0"]
 
 
-@settings(max_examples=60, deadline=None)
+@examples(35)
 @given(
     st.lists(
         st.tuples(st.sampled_from("abc"), st.sampled_from([CHROME_KIT, TUBE, OLIVE]), st.integers(1, 900)),

@@ -6,8 +6,9 @@ from datetime import timedelta
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.catalogue import fold
 from inventory.errors import AlreadyBooked, BadSheet, Place, Refused
@@ -291,7 +292,7 @@ def test_a_part_that_was_moved_since() -> None:
     assert lost.asked_again == ()
 
 
-@settings(max_examples=60, deadline=None)
+@examples(35)
 @given(
     st.dictionaries(
         st.sampled_from([CHROME_KIT, TUBE, OLIVE, REFILL, STRIP, GLUE, EPOXY]),

@@ -5,8 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import HealthCheck, Phase, given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.catalogue import STAGES, fold
 from inventory.errors import Place
@@ -100,9 +101,8 @@ def _rest(one: FilledPiece) -> dict[str, Any]:
     return {name: getattr(one, name) for name in names}
 
 
-@settings(
-    max_examples=12,
-    deadline=None,
+@examples(
+    10,
     suppress_health_check=[HealthCheck.function_scoped_fixture],
     phases=[Phase.explicit, Phase.generate],
 )

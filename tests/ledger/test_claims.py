@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import timedelta
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from jobs.goods import ANTLER, CHROME_KIT, TUBE
 from jobs.shop import TODAY, Stock, order
+from searching import examples
 
 from inventory.ledger import Account, Claim, Line
 from inventory.ledger.claims import claims_of, let_go, settle, settle_lots, with_lines
@@ -131,7 +132,7 @@ def test_lines_change_claims_and_leave_the_rest() -> None:
 cases = st.lists(st.tuples(st.integers(0, 20), st.integers(0, 9), st.integers(0, 9)), min_size=1, max_size=6)
 
 
-@settings(max_examples=150)
+@examples(90)
 @given(cases, st.integers(0, 60))
 def test_claims_never_exceed_what_is_there(orders: list[tuple[int, int, int]], there: int) -> None:
     """Claims are all the shelf can give and no more; every order still has or awaits what it asked for."""
@@ -149,7 +150,7 @@ def test_claims_never_exceed_what_is_there(orders: list[tuple[int, int, int]], t
         assert sum(c.quantity for c in left if c.order == name) == held + waits
 
 
-@settings(max_examples=100)
+@examples(60)
 @given(st.lists(st.tuples(st.integers(0, 20), st.integers(1, 9)), min_size=1, max_size=6), st.integers(0, 60))
 def test_nobody_waits_while_a_later_order_is_served(orders: list[tuple[int, int]], there: int) -> None:
     """Where all wait, only the last one served may be served in part, and those after it not at all."""

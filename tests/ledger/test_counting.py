@@ -5,10 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from jobs.goods import ANTLER, CHROME_KIT, GLUE
 from jobs.shop import TODAY, Stock, order
+from searching import examples
 
 from inventory.ledger import Count, Line
 from inventory.ledger.counting import Counted, Difference, book_counts, cost_like, cost_of
@@ -228,7 +229,7 @@ lots = st.lists(st.tuples(st.integers(1, 9000), st.integers(0, 500), names), max
 counts = st.lists(st.tuples(st.integers(0, 9000), names), min_size=1, max_size=5)
 
 
-@settings(max_examples=200)
+@examples(120)
 @given(lots, counts)
 def test_after_a_count_the_book_holds_what_was_found(
     there: list[tuple[int, int, str]], found: list[tuple[int, str]]

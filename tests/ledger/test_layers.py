@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from jobs.goods import OLIVE
+from searching import examples
 
 from inventory.ledger import Lot, after, draw, share
 
@@ -98,7 +99,7 @@ moves = st.lists(
 )
 
 
-@settings(max_examples=150)
+@examples(90)
 @given(moves)
 def test_what_came_in_is_what_went_out_and_what_is_left(history: list[tuple[str, int, int]]) -> None:
     """Any run of receipts and draws keeps quantity and cost, and a lot is never below nothing."""

@@ -6,8 +6,9 @@ import itertools
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.cutting import (
@@ -48,7 +49,7 @@ def test_worked_blanks(tubes: list[F], allowance: F, kerf: F, one_takes: F, piec
     st.lists(st.fractions(min_value=5, max_value=60, max_denominator=16), min_size=1, max_size=3),
     KERFS,
 )
-@settings(max_examples=80, deadline=None)
+@examples(50)
 def test_cutting_by_hand(blank: F, segments: list[F], kerf: F) -> None:
     """Sawing segment after segment off a stick gives the same pieces and the same offcut."""
     left, pieces, rest = blank, 0, blank
@@ -115,7 +116,7 @@ STOCK = st.lists(st.tuples(LENGTHS, st.integers(0, 4)), min_size=1, max_size=3)
     KERFS,
     st.integers(1, 9),
 )
-@settings(max_examples=120, deadline=None)
+@examples(70)
 def test_least_length_by_complete_search(
     kinds: list[tuple[F, int]], segments: list[F], kerf: F, pieces: int
 ) -> None:

@@ -6,9 +6,10 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy import integrate, stats
+from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.learned_factor import beta_update, factor_odds, given_factor
@@ -133,7 +134,7 @@ COUNTS = st.integers(0, 300).flatmap(lambda reached: st.tuples(st.just(reached),
 
 
 @given(COUNTS, COUNTS, st.floats(0, 0.9), st.floats(0, 0.9))
-@settings(max_examples=60, deadline=None)
+@examples(35)
 def test_means_lie_in_their_intervals(
     oak: tuple[int, int], burl: tuple[int, int], first: float, second: float
 ) -> None:
@@ -150,7 +151,7 @@ def test_means_lie_in_their_intervals(
 
 
 @given(st.integers(1, 200), st.floats(0.01, 0.5))
-@settings(max_examples=40, deadline=None)
+@examples(25)
 def test_another_loss_never_lowers_the_estimate(reached: int, prior: float) -> None:
     """One more lost of as many raises the mean, one more good piece lowers it."""
     book = {("oak", "drill"): prior}

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
+from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.losses import (
@@ -60,7 +61,7 @@ def test_workshop_figures(good: int, success: float, confidence: float, starts: 
 
 @pytest.mark.outside
 @given(GOOD, SUCCESS, CONFIDENCE)
-@settings(max_examples=150, deadline=None)
+@examples(90)
 def test_agrees_with_the_library(good: int, success: float, confidence: float) -> None:
     """The starts reach the confidence, one fewer does not, by scipy.stats.binom."""
     starts = starts_for(good, success, confidence)
@@ -101,7 +102,7 @@ def test_nothing_lost_needs_no_spare() -> None:
 
 
 @given(GOOD, SUCCESS, CONFIDENCE)
-@settings(max_examples=80, deadline=None)
+@examples(50)
 def test_more_is_never_less(good: int, success: float, confidence: float) -> None:
     """More pieces, a higher confidence or heavier losses never need fewer starts."""
     starts = starts_for(good, success, confidence)
@@ -119,7 +120,7 @@ def test_reach_by_stage() -> None:
 
 
 @given(GOOD, st.lists(st.floats(0.5, 1.0), max_size=8), CONFIDENCE)
-@settings(max_examples=60, deadline=None)
+@examples(35)
 def test_reach_never_grows(good: int, stages: list[float], confidence: float) -> None:
     """No later stage is reached by more pieces than an earlier one, and none by fewer than are wanted."""
     for reach in (reach_quantiles(good, stages, confidence), expected_reach(good, stages)):

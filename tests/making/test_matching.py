@@ -8,9 +8,10 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import linear_sum_assignment
+from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.hungarian import least_cost_assignment
@@ -99,7 +100,7 @@ def test_no_blanks() -> None:
 
 
 @given(BLANKS, st.sampled_from([SLIM, CAPPED, SINGLE]), st.integers(1, 7))
-@settings(max_examples=60, deadline=None)
+@examples(35)
 def test_match_by_complete_search(blanks: list[Measured], wanted: Wanted, pieces: int) -> None:
     """No set of blanks does better: fewest missing, then least waste, then fewest blanks."""
     best = min(
@@ -134,7 +135,7 @@ def complete_assignment(blanks: Sequence[Measured], wanted: Sequence[Wanted]) ->
 
 
 @given(BLANKS.filter(lambda b: len(b) < 5), st.lists(st.sampled_from([SLIM, CAPPED, SINGLE]), max_size=3))
-@settings(max_examples=50, deadline=None)
+@examples(30)
 def test_assign_by_complete_search(blanks: list[Measured], wanted: list[Wanted]) -> None:
     """As many pieces as possible get a blank of their own, with the least waste."""
     found = assign(blanks, wanted, KERF)
@@ -153,7 +154,7 @@ def test_assign_by_complete_search(blanks: list[Measured], wanted: list[Wanted])
         )
     )
 )
-@settings(max_examples=60, deadline=None)
+@examples(35)
 def test_assignment_agrees_with_the_library(costs: list[list[int]]) -> None:
     """Each row gets a column of its own at the cost that scipy.optimize.linear_sum_assignment finds."""
     columns = least_cost_assignment(costs)

@@ -10,9 +10,10 @@ from math import comb, sqrt
 from random import Random
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
+from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.losses import starts_for
@@ -70,7 +71,7 @@ def at_the_bench(good: int, stages: Sequence[float], needs: Sequence[Need], runs
 @given(
     st.integers(1, 40), st.lists(st.floats(0.3, 1.0), min_size=1, max_size=4), st.integers(0, 60), st.data()
 )
-@settings(max_examples=60, deadline=None)
+@examples(35)
 def test_one_part_at_one_stage(good: int, stages: list[float], spare: int, data: st.DataObject) -> None:
     """A part used at one stage suffices with the negative binomial probability of scipy.stats."""
     stage = data.draw(st.integers(0, len(stages) - 1))
@@ -211,7 +212,7 @@ NEEDS = st.lists(
 
 
 @given(st.integers(1, 6), st.tuples(*[st.floats(0.5, 1.0)] * 3), NEEDS, st.data())
-@settings(max_examples=80, deadline=None)
+@examples(50)
 def test_laws_of_the_odds(
     good: int, stages: tuple[float, ...], needs: list[Need], data: st.DataObject
 ) -> None:

@@ -6,8 +6,9 @@ import itertools
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making import packing, solver
@@ -55,7 +56,7 @@ def complete_search(blanks: list[Measured], demands: list[Demand]) -> tuple[int,
 
 
 @given(BLANKS, COUNTS)
-@settings(max_examples=40, deadline=None)
+@examples(25)
 def test_packing_by_complete_search(blanks: list[Measured], counts: tuple[int, ...]) -> None:
     """No way of cutting the blanks makes more of the pieces, or as many with less waste."""
     demands = [Demand(kind, count) for kind, count in zip((SLIM, SINGLE, SHORT), counts, strict=True)]

@@ -6,8 +6,9 @@ import math
 import random
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.making.rates import Observation, Prior, learn
 from making.rate_shop import session, shop
@@ -16,7 +17,7 @@ SEEDS = st.integers(0, 10_000)
 
 
 @given(SEEDS, st.integers(0, 12), st.floats(0, 0.5))
-@settings(max_examples=40, deadline=None)
+@examples(25)
 def test_estimates_lie_in_their_intervals(seed: int, sessions: int, scatter: float) -> None:
     """0 ≤ low ≤ estimate ≤ high, all plain finite numbers, in any shop."""
     seen = shop(seed, sessions, {"piece": 0.4, "session": 1.0}, scatter)
@@ -47,7 +48,7 @@ ODD = st.sampled_from([0.0, 1e-9, 1.0, 10.0, 1e6])
         max_size=3,
     ),
 )
-@settings(max_examples=30, deadline=None)
+@examples(20)
 def test_absurd_numbers_still_give_rates(
     rows: list[tuple[float, float, float, float, float]], guesses: list[tuple[float, float]]
 ) -> None:
@@ -63,7 +64,7 @@ def test_absurd_numbers_still_give_rates(
 
 
 @given(SEEDS, st.randoms(use_true_random=False))
-@settings(max_examples=20, deadline=None)
+@examples(12)
 def test_the_order_of_sessions_is_irrelevant(seed: int, dice: random.Random) -> None:
     """Sessions given in another order teach exactly the same."""
     seen = shop(seed, 9, {"piece": 0.4, "session": 1.0})
@@ -74,7 +75,7 @@ def test_the_order_of_sessions_is_irrelevant(seed: int, dice: random.Random) -> 
 
 
 @given(SEEDS)
-@settings(max_examples=20, deadline=None)
+@examples(12)
 def test_a_session_without_exposure_changes_nothing(seed: int) -> None:
     """A bottle weighed in a session that made nothing with it teaches nothing about its rates."""
     seen = shop(seed, 6, {"piece": 0.4})
@@ -84,7 +85,7 @@ def test_a_session_without_exposure_changes_nothing(seed: int) -> None:
 
 
 @given(SEEDS, st.sampled_from([0.001, 29.5735, 1000.0]))
-@settings(max_examples=20, deadline=None)
+@examples(12)
 def test_another_unit_gives_the_same_rates(seed: int, scale: float) -> None:
     """Weighing in grams, ounces or kilograms scales rates and intervals, and nothing else."""
     seen = shop(seed, 8, {"piece": 0.4, "session": 1.0})

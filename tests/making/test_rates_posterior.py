@@ -6,9 +6,10 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 from scipy import special, stats
+from searching import examples
 
 from inventory.making.rate_intervals import above, shortest
 from inventory.making.rates import Observation, Prior, learn
@@ -134,7 +135,7 @@ def test_intervals_by_brute_force(truth: tuple[float, float]) -> None:
 
 @given(st.lists(st.tuples(st.floats(0.01, 1), st.floats(-3, 20), st.floats(-9, 2)), min_size=1, max_size=5))
 @example([(1.0, 4.0, -6.0), (0.0625, 0.0, 0.0)])  # a needle that once lay just beyond the end
-@settings(max_examples=60, deadline=None)
+@examples(35)
 def test_any_mixture_has_an_interval(parts: list[tuple[float, float, float]]) -> None:
     """Peaks and feet of any width: what lies between the ends is nine tenths or hardly less."""
     whole = sum(weight for weight, _, _ in parts)

@@ -10,8 +10,9 @@ from functools import cache
 from math import inf
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making import solver, stock_cutting
@@ -119,7 +120,7 @@ STOCK = st.lists(
 
 
 @given(ITEMS, STOCK, st.sampled_from([F(0), F(2), F(16, 5)]))
-@settings(max_examples=60, deadline=None)
+@examples(35)
 def test_plan_by_complete_search(
     wanted: list[tuple[F, int]], kinds: list[tuple[F, int | None]], kerf: F
 ) -> None:
@@ -133,7 +134,7 @@ def test_plan_by_complete_search(
 
 
 @given(ITEMS, st.fractions(min_value=112, max_value=300, max_denominator=4), st.sampled_from([F(0), F(2)]))
-@settings(max_examples=30, deadline=None)
+@examples(20)
 def test_bounds_are_below_the_plan(wanted: list[tuple[F, int]], length: F, kerf: F) -> None:
     """The relaxed length never exceeds the plan's, and is never below the items themselves."""
     items = [Item(i, size, demand) for i, (size, demand) in enumerate(wanted)]

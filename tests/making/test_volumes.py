@@ -6,8 +6,9 @@ from fractions import Fraction
 
 import pint
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.volumes import PI, barrel_area_cm2, film_volume_ml, glue_volume_ml
@@ -33,7 +34,7 @@ def test_pi_has_thirty_digits() -> None:
 
 @pytest.mark.outside
 @given(LENGTHS, LENGTHS, LENGTHS)
-@settings(max_examples=40, deadline=None)
+@examples(25)
 def test_glue_against_the_units_library(tube: Fraction, gap: Fraction, length: Fraction) -> None:
     """The hollow cylinder in ml, with pint carrying the units."""
     mm = pint.get_application_registry().millimeter  # type: ignore[no-untyped-call] # pint has no types here
@@ -45,7 +46,7 @@ def test_glue_against_the_units_library(tube: Fraction, gap: Fraction, length: F
 
 @pytest.mark.outside
 @given(LENGTHS, LENGTHS, LENGTHS)
-@settings(max_examples=40, deadline=None)
+@examples(25)
 def test_film_against_the_units_library(diameter: Fraction, length: Fraction, film: Fraction) -> None:
     """Area in cm² and film in ml, with pint carrying the units."""
     mm = pint.get_application_registry().millimeter  # type: ignore[no-untyped-call] # pint has no types here
@@ -74,7 +75,7 @@ def test_a_film_of_adhesive() -> None:
 
 
 @given(LENGTHS, LENGTHS, LENGTHS, LENGTHS)
-@settings(max_examples=40, deadline=None)
+@examples(25)
 def test_volumes_add_up(tube: Fraction, gap: Fraction, one: Fraction, other: Fraction) -> None:
     """Two lengths of tube take exactly what one as long as both takes; no gap takes nothing."""
     drill = tube + gap

@@ -6,8 +6,9 @@ from fractions import Fraction
 
 import pytest
 import registry
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.errors import BadMeasure
 from inventory.measures import STEPS, read_amount, read_unit, show_amount
@@ -223,14 +224,13 @@ def test_an_amount_is_shown_plainly(steps: int, unit: str, shown: str) -> None:
 
 
 @given(st.integers(-(10**12), 10**12), st.sampled_from(sorted(UNITS)))
-@settings(max_examples=200, deadline=None)
+@examples(120)
 def test_shown_amounts_read_back(steps: int, unit: str) -> None:
     """In every unit a part can be counted in, to the last step."""
     assert steps == read_amount(show_amount(steps, unit), unit, signed=True)
 
 
 @given(st.integers(10, 10**6), st.fractions(min_value=Fraction(1, 2), max_value=2, max_denominator=100))
-@settings(deadline=None)
 def test_going_to_the_other_kind_and_back_loses_no_more_than_rounding(steps: int, density: Fraction) -> None:
     """Volume to weight and back: half a step of weight, seen as volume, and half a step of volume."""
     weight = read_amount(show_amount(steps, "ml"), "g", density=density)

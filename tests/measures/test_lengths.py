@@ -6,8 +6,9 @@ from fractions import Fraction
 
 import pytest
 import registry
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.errors import BadMeasure
 from inventory.measures import INCH, Length, millimetres, read_length, show_inch, show_length, show_mm
@@ -225,7 +226,7 @@ def _texts() -> st.SearchStrategy[str]:
 
 
 @given(_texts())
-@settings(max_examples=150, deadline=None)
+@examples(90)
 def test_what_is_shown_reads_back(text: str) -> None:
     """show and read are inverse: the same millimetres and the same designation."""
     length = read_length(text)
@@ -234,7 +235,7 @@ def test_what_is_shown_reads_back(text: str) -> None:
 
 
 @given(st.fractions(min_value=Fraction(1, 1000), max_value=9999, max_denominator=9999))
-@settings(max_examples=150, deadline=None)
+@examples(90)
 def test_any_size_reads_back_from_its_rounded_forms(mm: Fraction) -> None:
     """Millimetres and inches read back within their rounding, a computed length exactly."""
     assert millimetres(mm) == read_length(str(millimetres(mm)))

@@ -10,9 +10,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 from openpyxl import load_workbook
+from searching import examples
 
 from inventory.errors import BadSheet, Place, Refused
 from inventory.jobs.parcels import Arrived, Delivery
@@ -166,7 +167,7 @@ def test_a_sheet_saved_by_an_office_program(sheet: Path) -> None:
     assert read(office(sheet)) == read(sheet)
 
 
-@settings(max_examples=10, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@examples(10, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.integers(0, 10**9),
     st.integers(0, 10**9),

@@ -8,10 +8,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
+from searching import examples
 
 from inventory.catalogue import Supplier
 from inventory.errors import BadSheet, Place
@@ -105,7 +106,7 @@ def test_csv_lists_are_the_basket(tmp_path: Path) -> None:
     assert read(other) == rows_of({REACH: BOUGHT[REACH]})
 
 
-@settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@examples(12, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.lists(
         st.tuples(

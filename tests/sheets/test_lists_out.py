@@ -14,10 +14,11 @@ from typing import Any
 
 import pandas as pd
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
+from searching import examples
 
 from inventory.buying import Basket
 from inventory.catalogue import Supplier
@@ -98,7 +99,7 @@ def test_an_office_program_computes_the_same_totals(tmp_path: Path) -> None:
     check_totals(office(path), a_basket(BOUGHT))
 
 
-@settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@examples(12, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.lists(st.tuples(st.integers(1, 60), st.integers(0, 99_999)), min_size=1, max_size=4),
     st.lists(st.tuples(st.integers(1, 60), st.integers(0, 99_999)), min_size=1, max_size=3),

@@ -8,8 +8,9 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.catalogue import Catalogue, Part, Supply, Tube, fold
 from inventory.measures import read_drill, read_length
@@ -60,7 +61,7 @@ def _dressed(draw: st.DrawFn, rows: Rows) -> Rows:
     return dressed
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@examples(25, suppress_health_check=[HealthCheck.too_slow])
 @given(rows=st.lists(_count(), max_size=12), data=st.data())
 def test_counts_say_the_same_in_any_dress(rows: Rows, data: st.DataObject) -> None:
     """Workbook and CSV give one Intake; the order of columns, blank rows, encoding and separator say nothing."""
@@ -79,7 +80,7 @@ def test_counts_say_the_same_in_any_dress(rows: Rows, data: st.DataObject) -> No
     assert [count.received_on for count in workbook.counts] == [row[4] for row in rows]
 
 
-@settings(max_examples=40, deadline=None)
+@examples(25)
 @given(
     names=st.lists(
         NAMES | st.text("=+-@'\"#;,/ab", min_size=1, max_size=8), min_size=1, max_size=8, unique_by=fold
@@ -97,7 +98,7 @@ def test_names_come_back_as_they_went_out(names: list[str]) -> None:
             assert [one.name for one in read(path).catalogue.platings.values()] == names
 
 
-@settings(max_examples=60, deadline=None)
+@examples(35)
 @given(data=st.binary(max_size=400), name=st.sampled_from(["counts.csv", "shop.xlsx", "tubes.csv"]))
 def test_no_bytes_bring_anything_but_a_sentence(data: bytes, name: str) -> None:
     """Whatever a file holds, it is read or refused with places, never a crash."""
@@ -107,7 +108,7 @@ def test_no_bytes_bring_anything_but_a_sentence(data: bytes, name: str) -> None:
         assert all(place.file == name and place.problem for place in problems(path))
 
 
-@settings(max_examples=30, deadline=None)
+@examples(20)
 @given(
     cells=st.lists(
         st.lists(

@@ -9,9 +9,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from openpyxl import load_workbook
+from searching import examples
 
 from inventory.errors import Refused
 from inventory.jobs.session_sheet import FilledPiece, FilledSession, PieceRow, SessionSheet
@@ -262,7 +263,7 @@ def test_tables_are_plain_enough_for_data_frames(sheet: Path, folder: Path) -> N
 _COUNT = st.none() | st.integers(0, 40)
 
 
-@settings(max_examples=12, deadline=None)
+@examples(12)
 @given(
     rows=st.lists(
         st.tuples(

@@ -11,9 +11,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from openpyxl import load_workbook
+from searching import examples
 
 from inventory.errors import BadSheet
 from inventory.sheets.sessions_reading import read_session
@@ -198,7 +199,7 @@ _TYPED = (
 )
 
 
-@settings(max_examples=20, deadline=None)
+@examples(12)
 @given(said=st.lists(st.tuples(st.sampled_from(["row", "good", "part", "gross g", "lot", "note"]), _TYPED)))
 def test_nothing_typed_is_ever_a_crash(
     said: list[tuple[str, str]], tmp_path_factory: pytest.TempPathFactory

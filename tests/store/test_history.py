@@ -7,8 +7,9 @@ from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
-from hypothesis import HealthCheck, example, given, settings
+from hypothesis import HealthCheck, example, given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.errors import KitdrawerError, Refused
 from inventory.ledger import Book, Line, Proposal, draw
@@ -62,7 +63,7 @@ STEPS = st.lists(
 )
 
 
-@settings(max_examples=10, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@examples(10, suppress_health_check=[HealthCheck.too_slow])
 @given(steps=STEPS)
 def test_nothing_appears_or_vanishes(steps: list[Step]) -> None:
     """Whatever is booked, refused or undone: in = out + left, for goods and money, and the proof holds."""
@@ -99,7 +100,7 @@ def _check_sums(store: Store) -> None:
             assert book.balance(part).on_hand == left[0]
 
 
-@settings(max_examples=6, deadline=None)
+@examples(6)
 @given(steps=STEPS)
 # what was left by an undo may hold up a later document: each is taken back in its turn, undos too
 @example([lambda _: promise(FIRST, claimed(FIRST, 1, part=GLUE)), lambda _: receipt(GLUE, 1, 1), _undo(0)])
