@@ -172,13 +172,16 @@ def _promised(shop: Shop, ask: Ask, taken: dict[str, Session], notes: list[str])
         if known is None or known.state != "promised":
             said = "is not in the book" if known is None else f"is not promised: it is {known.state}"
             raise Refused(f"The order “{name}” {said}.", hint="`orders` shows them; promise it first.")
-    if not ask.orders and ask.stall:
-        return
     every = sorted(shop.book.orders.values(), key=lambda one: (one.due, one.name))
-    for order in every:
-        if order.state != "promised" or (wanted and fold(order.name) not in wanted):
-            continue
-        if order.customer == STALL:
+    promised = [one for one in every if one.state == "promised" and one.customer != STALL]
+    if not ask.orders and ask.stall:
+        if waiting := [one.name for one in promised if fold(one.name) not in taken]:
+            notes.append(
+                f"For the stall alone. Promised, and planned too if you name them: {', '.join(waiting)}."
+            )
+        return
+    for order in promised:
+        if wanted and fold(order.name) not in wanted:
             continue
         if fold(order.name) in taken:
             notes.append(f"{order.name} is planned already, for {taken[fold(order.name)].name}.")

@@ -112,6 +112,16 @@ def test_the_stall_sets_parts_aside(store: Store) -> None:
     assert verify(store) == ()
 
 
+def test_for_the_stall_alone_tells_who_is_left_out(store: Store) -> None:
+    """Promised orders wait unless they are named, and nobody has to guess it; planned ones are no longer told."""
+    told = "For the stall alone. Promised, and planned too if you name them: "
+    assert plan(here(store), (), Ask((SATURDAY,), stall=(STALL_WISH,))).notes == (f"{told}Sooner, Later.",)
+    planned(store, Ask((SATURDAY,), ("Sooner",)))
+    with store.reading() as read:
+        sessions = read.sessions()
+    assert plan(here(store), sessions, Ask((SUNDAY,), stall=(STALL_WISH,))).notes == (f"{told}Later.",)
+
+
 def test_planning_anew_lets_the_stall_go(store: Store) -> None:
     """Its orders are released with all they held; promised orders keep theirs."""
     before = here(store).book
