@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass, replace
 from datetime import date
 
+from inventory.catalogue import fold
 from inventory.ledger import Book, Intake, Proposal
 from inventory.ledger.counting import Difference, book_counts
+
+NAMED = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,3 +38,34 @@ def load(intake: Intake, book: Book, on: date, title: str) -> Load:
         counted=tuple(counted.parts),
     )
     return Load(proposal, intake.rows, tuple(counted.differences), intake.notes)
+
+
+MovedSince = Callable[[int, Collection[str]], Mapping[str, tuple[int, tuple[int, ...]]]]
+"""Of a document's number and folded names of parts: how their shelf changed after it, and by which documents."""
+
+
+def with_doubt(done: Load, counted_by: Mapping[str, int], moved_since: MovedSince) -> Load:
+    """The load with a word on counts that only say what the last count said: an old tab, most likely.
+
+    A sheet that is kept and loaded again whenever a price changes still has the counts of the first evening in it.
+    counted_by: the document that counted each part last, by folded name.
+    """
+    differing: dict[int, dict[str, Difference]] = {}
+    for one in done.differences:
+        if (document := counted_by.get(fold(one.part))) is not None:
+            differing.setdefault(document, {})[fold(one.part)] = one
+    many, by = 0, []
+    for document, parts in sorted(differing.items()):
+        moved = moved_since(document, parts.keys())
+        same = sum(one.booked - moved.get(key, (0, ()))[0] == one.found for key, one in parts.items())
+        many += same
+        by += [str(document)] * bool(same)
+    if not many:
+        return done
+    plural = "" if many == 1 else "s"
+    told = (
+        f"{many} part{plural} that moved since {'is' if many == 1 else 'are'} counted here just as last time"
+        f" (document{'' if len(by) == 1 else 's'} {', '.join(by[-NAMED:])}). If nobody has counted anew, take the"
+        " counts out of the sheet: what was used would come back."
+    )
+    return replace(done, notes=(*done.notes, told))

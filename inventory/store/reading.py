@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -146,9 +146,11 @@ class Read:
         """The newest document that counted each part and stands, by folded name."""
         return {key: number for key, (number, _) in reading_use.counted(self.connection).items()}
 
-    def moved_since(self, version: int) -> Mapping[str, tuple[int, tuple[int, ...]]]:
+    def moved_since(
+        self, version: int, parts: Collection[str] | None = None
+    ) -> Mapping[str, tuple[int, tuple[int, ...]]]:
         """Thousandths by which each part's shelf changed after that version, and the documents, by folded name."""
-        return reading_use.moved_since(self.connection, version)
+        return reading_use.moved_since(self.connection, version, parts)
 
     def undo(self, document: int | None = None, *, on: date) -> Proposal:
         """The proposal that takes a document back (None: the last one that stands).

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from datetime import date
 
 from sqlalchemy import Connection, func, select
@@ -12,6 +12,7 @@ from inventory.store.plain import table
 _DOCUMENT, _LINE, _PART = table("document"), table("movement"), table("part")
 _ORDER, _STEP, _DOUBT = table("wish"), table("wish_step"), table("doubt")
 _LATER = _DOCUMENT.alias("later")
+_NAMED_AT_ONCE = 5_000
 USED = ("used", "lost", "weighed")
 """Words of lines by which something was used up: in good pieces, in lost ones, and beside what the bills say."""
 
@@ -70,10 +71,13 @@ def counted(connection: Connection) -> Mapping[str, tuple[int, date]]:
     return {key: (document, day) for key, document, day in connection.execute(query)}
 
 
-def moved_since(connection: Connection, version: int) -> Mapping[str, tuple[int, tuple[int, ...]]]:
+def moved_since(
+    connection: Connection, version: int, parts: Collection[str] | None = None
+) -> Mapping[str, tuple[int, tuple[int, ...]]]:
     """What the documents after that version of the book did to the shelf, by folded name of the parts that changed.
 
-    Thousandths in all, and the documents that did it and were not taken back.
+    Thousandths in all, and the documents that did it and were not taken back. parts: folded names to look for
+    (a few thousand at most, else all are looked at); None: all.
     """
     query = (
         select(_PART.c.key, _DOCUMENT.c.id, _LATER.c.id, func.sum(_LINE.c.quantity))
@@ -86,6 +90,8 @@ def moved_since(connection: Connection, version: int) -> Mapping[str, tuple[int,
         .group_by(_PART.c.key, _DOCUMENT.c.id, _LATER.c.id)
         .order_by(_DOCUMENT.c.id)
     )
+    if parts is not None and len(parts) <= _NAMED_AT_ONCE:
+        query = query.where(_PART.c.key.in_(list(parts)))
     sums: dict[str, int] = {}
     documents: dict[str, tuple[int, ...]] = {}
     for key, document, undone_by, quantity in connection.execute(query):

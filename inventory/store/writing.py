@@ -117,7 +117,8 @@ class Writer:
             there = head(self.connection, earlier)
             raise AlreadyBooked(
                 f"This is already booked: {there}.",
-                hint=f"Nothing was booked. To book it anew, first `kitdrawer undo {there.id}`.",
+                hint=f"Nothing was booked. To book it anew, first `kitdrawer undo {there.id}`"
+                + ("; or load it with --anew, where you counted again." if there.kind == "load" else "."),
             )
         self.connection.execute(insert(_IMPRINT), {"fingerprint": fingerprint, "document_id": document})
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import shutil
 import sqlite3
 from collections.abc import Callable
 from pathlib import Path
@@ -54,6 +55,57 @@ def test_after_an_undo_it_may_be_booked_again(kitdrawer: Kitdrawer, store: Path,
     assert kitdrawer("load", path, "--yes").code == 1
     assert kitdrawer("undo", "--yes").code == 0
     assert kitdrawer("load", path, "--yes").code == 0
+    assert version(store) == 4
+
+
+def test_old_counts_in_a_sheet_that_is_loaded_again_are_told(
+    kitdrawer: Kitdrawer, store: Path, tmp_path: Path
+) -> None:
+    """A price changed, the counts of the first evening still in the sheet: they would undo what was used since."""
+    assert kitdrawer("promise", "S41", "--yes").code == 0
+    assert kitdrawer("handed-over", "S41", "--yes").code == 0
+    folder = tmp_path / "shop"
+    shutil.copytree(SAMPLE, folder)
+    offers = folder / "offers.csv"
+    offers.write_text(offers.read_text(encoding="utf-8").replace("3.90", "3.95"), encoding="utf-8")
+    told = " ".join(kitdrawer("load", str(folder), "--dry-run").out.split())
+    assert (
+        "16 parts that moved since are counted here just as last time (document 1). If nobody has counted anew, take"
+        " the counts out of the sheet: what was used would come back."
+    ) in told
+    assert "just as last time" not in kitdrawer("load", str(folder), "--dry-run", "--anew").out
+    (folder / "counts.csv").unlink()
+    answer = kitdrawer("load", str(folder), "--yes", "--json")
+    assert (answer.code, answer.json["differences"], answer.json["notes"]) == (0, [], [])
+    assert version(store) == 4
+
+
+def test_other_figures_are_a_new_count(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) -> None:
+    """Nothing is doubted where another number was found, nor where the part never moved."""
+    for folder in ("first", "again"):
+        (tmp_path / folder).mkdir()
+    first = counts(tmp_path / "first" / "counts.csv", "Dunlin kit gunmetal,5", "Dunlin kit chrome,7")
+    assert kitdrawer("load", first, "--yes").code == 0
+    again = counts(tmp_path / "again" / "counts.csv", "Dunlin kit gunmetal,6", "Dunlin kit chrome,7")
+    answer = kitdrawer("load", again, "--yes", "--json").json
+    assert [one["part"] for one in answer["differences"]] == ["Dunlin kit gunmetal"]
+    assert answer["notes"] == []
+    back = kitdrawer("load", first, "--anew", "--yes", "--json")
+    assert (back.code, back.json["differences"][0]["found"]) == (0, 5)
+    assert version(store) == 4
+
+
+def test_counted_again_and_found_the_same(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) -> None:
+    """Months later the same figures may be true: they are booked when that is said, as often as it is."""
+    path = counts(tmp_path / "counts.csv", "Dunlin kit gunmetal,5")
+    assert kitdrawer("load", path, "--yes").code == 0
+    refused = kitdrawer("load", path, "--yes")
+    assert refused.code == 1
+    assert "or load it with --anew, where you counted again." in " ".join(refused.err.split())
+    for _ in range(2):
+        assert kitdrawer("load", path, "--yes", "--anew").code == 0
+    assert kitdrawer("load", path, "--yes").code == 1
+    assert kitdrawer("verify").code == 0
     assert version(store) == 4
 
 

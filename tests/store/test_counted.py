@@ -53,4 +53,6 @@ def test_what_moved_since(store: Store) -> None:
     store.commit(store.undo(came, on=LATER))
     with store.reading() as read:
         assert read.moved_since(version) == {fold(KIT): (-3000, (used, more))}
+        assert read.moved_since(used, [fold(GLUE)]) == {fold(GLUE): (-5000, (more + 1,))}
+        assert read.moved_since(used, [f"part {n}" for n in range(6000)]).keys() == {fold(KIT), fold(GLUE)}
         assert read.moved_since(used) == {fold(KIT): (-1000, (more,)), fold(GLUE): (-5000, (more + 1,))}

@@ -32,6 +32,9 @@ def load(
     ],
     yes: YesOption = False,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Read and show, book nothing.")] = False,
+    anew: Annotated[
+        bool, typer.Option("--anew", help="Though the same was booked before: counted again, the same found.")
+    ] = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -51,10 +54,9 @@ def load(
             coin = currency(read.currency)
             intake = read_sheets(paths, catalogue, orders, coin, today=today(), progress=step)
         title = f"Load {', '.join(shown(path.name) for path in paths)}"
-        parts = {count.part for count in intake.counts}
 
         def work_out(read: Read) -> Load:
-            return _relearned(read, intake, loading.load(intake, read.book(parts), today(), title))
+            return _worked_out(read, intake, title, anew)
 
         def show(done: Load) -> None:
             lines = _screen(done, {**catalogue.parts, **intake.catalogue.parts})
@@ -83,6 +85,15 @@ def load(
         say("Nothing was booked.")
     else:
         say(f"Booked as document {number}. `kitdrawer undo` takes it back.")
+
+
+def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
+    done = loading.load(intake, read.book({count.part for count in intake.counts}), today(), title)
+    if anew:
+        done = replace(done, proposal=replace(done.proposal, fingerprint=""))
+    elif done.differences:
+        done = loading.with_doubt(done, read.counted_by(), read.moved_since)
+    return _relearned(read, intake, done)
 
 
 def _relearned(read: Read, intake: Intake, done: Load) -> Load:
