@@ -33,7 +33,7 @@ def load(
     yes: YesOption = False,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Read and show, book nothing.")] = False,
     anew: Annotated[
-        bool, typer.Option("--anew", help="Though the same was booked before: counted again, the same found.")
+        bool, typer.Option("--anew", help="Book what was booked before: counted again, the same found.")
     ] = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
