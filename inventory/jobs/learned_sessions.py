@@ -10,7 +10,7 @@ from typing import Literal
 
 from inventory.catalogue import Catalogue, fold
 from inventory.jobs.learning import standing
-from inventory.jobs.learning_bills import asked
+from inventory.jobs.learning_bills import Asking
 from inventory.ledger.sessions import Happened, LearnedFigures, RateWord, Way, exactly
 
 Standing = Literal["counts", "left out", "forgotten", "nothing made"]
@@ -47,12 +47,13 @@ def session_uses(
     factors = {one.per: exactly(one.factor) for one in learned.rates if fold(one.part) == key}
     outliers = {number for one in learned.rates if fold(one.part) == key for number in one.outliers}
     since = standing(words).since.get(key, 0)
+    asking = Asking(written)
     done = []
     for one in happened:
         for observed in one.observed:
             if fold(observed.part) != key:
                 continue
-            amounts = asked(written, one.outcomes).get(key)
+            amounts = asking.of(one.outcomes).get(key)
             done.append(
                 SessionUse(
                     one.document,

@@ -15,7 +15,7 @@ from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue import STAGES, Blank, Catalogue, fold
-from inventory.jobs.learning_bills import Amounts, all_lines, asked, quantities
+from inventory.jobs.learning_bills import Amounts, Asking, all_lines, quantities
 from inventory.ledger.sessions import (
     MILLION,
     Happened,
@@ -86,7 +86,8 @@ def _rates(
     said = standing(words)
     if not seen and not said.pinned:
         return ()
-    exposures = {one.document: asked(written, one.outcomes) for one in happened}
+    asking = Asking(written)
+    exposures = {one.document: asking.of(one.outcomes) for one in happened}
     by_bill = quantities(written)
     done: list[LearnedRate] = []
     for key in sorted(by_bill.keys() & (seen.keys() | said.pinned.keys())):

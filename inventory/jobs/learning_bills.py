@@ -9,6 +9,7 @@ from inventory.catalogue import BillLine, Catalogue, Pattern, fold
 from inventory.errors import BadInput
 from inventory.ledger.sessions import Outcome
 from inventory.making.bill import times, whole_bill
+from inventory.measures import Length
 
 Amounts = dict[str, dict[str, Fraction]]
 """Units of each part, by folded name and `per`."""
@@ -45,25 +46,47 @@ def pers_of(written: Catalogue, part: str) -> tuple[str, ...]:
 
 
 def asked(written: Catalogue, outcomes: Iterable[Outcome]) -> Amounts:
-    """What the written bills ask for these outcomes.
+    """What the written bills ask for these outcomes; `Asking` asks for many sessions."""
+    return Asking(written).of(outcomes)
 
-    What a session takes once counts once: at each stage the most that any of its patterns asks.
-    """
-    sums: Amounts = {}
-    most: dict[tuple[str, str], int] = {}
-    for outcome in outcomes:
-        pattern = written.pattern(outcome.pattern)
-        lines = [one for one in bill_lines(written, pattern) if outcome.reached(one.stage)]
-        for key, quantity in _once(lines).items():
-            most[key] = max(most.get(key, 0), quantity)
-        family = written.family(pattern.family)
-        for line in lines:
-            if line.per != "session":
-                each = times(written, family, line.per, outcome.extra_diameter)
-                _add(sums, line.part, line.per, line.quantity * each * outcome.reached(line.stage) / 1000)
-    for (part, _), quantity in most.items():
-        _add(sums, part, "session", Fraction(quantity, 1000))
-    return sums
+
+class Asking:
+    """What the written bills ask of sessions: years of them make the same patterns, each worked out once."""
+
+    def __init__(self, written: Catalogue) -> None:
+        self.written = written
+        self.lines: dict[str, tuple[BillLine, ...]] = {}
+        self.each: dict[tuple[str, Length | None, BillLine], Fraction] = {}
+
+    def of(self, outcomes: Iterable[Outcome]) -> Amounts:
+        """What a session's outcomes ask for.
+
+        What a session takes once counts once: at each stage the most that any of its patterns asks.
+        """
+        sums: Amounts = {}
+        most: dict[tuple[str, str], int] = {}
+        for outcome in outcomes:
+            made = fold(outcome.pattern)
+            if made not in self.lines:
+                self.lines[made] = bill_lines(self.written, self.written.pattern(outcome.pattern))
+            reached = {stage: outcome.reached(stage) for stage in {one.stage for one in self.lines[made]}}
+            for part, quantity in _once(one for one in self.lines[made] if reached[one.stage]).items():
+                most[part] = max(most.get(part, 0), quantity)
+            for line in self.lines[made]:
+                if line.per != "session" and reached[line.stage]:
+                    each = self._a_piece(made, outcome.extra_diameter, line)
+                    _add(sums, line.part, line.per, each * reached[line.stage])
+        for (part, _), quantity in most.items():
+            _add(sums, part, "session", Fraction(quantity, 1000))
+        return sums
+
+    def _a_piece(self, pattern: str, extra: Length | None, line: BillLine) -> Fraction:
+        """The units one piece takes by a line."""
+        key = pattern, extra, line
+        if key not in self.each:
+            family = self.written.family(self.written.pattern(pattern).family)
+            self.each[key] = line.quantity * times(self.written, family, line.per, extra) / 1000
+        return self.each[key]
 
 
 def _once(lines: Iterable[BillLine]) -> dict[tuple[str, str], int]:
