@@ -45,11 +45,6 @@ def pers_of(written: Catalogue, part: str) -> tuple[str, ...]:
     return tuple(quantities(written).get(fold(part), ()))
 
 
-def asked(written: Catalogue, outcomes: Iterable[Outcome]) -> Amounts:
-    """What the written bills ask for these outcomes; `Asking` asks for many sessions."""
-    return Asking(written).of(outcomes)
-
-
 class Asking:
     """What the written bills ask of sessions: years of them make the same patterns, each worked out once."""
 
@@ -70,8 +65,8 @@ class Asking:
             if made not in self.lines:
                 self.lines[made] = bill_lines(self.written, self.written.pattern(outcome.pattern))
             reached = {stage: outcome.reached(stage) for stage in {one.stage for one in self.lines[made]}}
-            for part, quantity in _once(one for one in self.lines[made] if reached[one.stage]).items():
-                most[part] = max(most.get(part, 0), quantity)
+            for at, quantity in _once(one for one in self.lines[made] if reached[one.stage]).items():
+                most[at] = max(most.get(at, 0), quantity)
             for line in self.lines[made]:
                 if line.per != "session" and reached[line.stage]:
                     each = self._a_piece(made, outcome.extra_diameter, line)

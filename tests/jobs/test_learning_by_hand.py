@@ -16,7 +16,7 @@ import pytest
 
 from inventory.catalogue import Catalogue, fold
 from inventory.jobs.learning import relearn
-from inventory.jobs.learning_bills import asked
+from inventory.jobs.learning_bills import Asking
 from inventory.ledger.sessions import MILLION, Happened, Observed, Outcome
 from inventory.making.learned_losses import STRENGTH
 from jobs.goods import (
@@ -216,7 +216,7 @@ def test_bills_ask_what_geometry_says() -> None:
     plastic = worked(dice, 12, {("acrylic", stage): 0.15 for stage in ORDER}, "acrylic")
     made = [replace(outcome(wood[0]), lost=wood[1])]
     made.append(replace(outcome(plastic[0], AVOCET, ACRYLIC), lost=plastic[1]))
-    found = asked(known, made)
+    found = Asking(known).of(made)
     by_hand = exposure({TURNSTONE: wood[2], AVOCET: plastic[2]})
     for (part, per), amount in by_hand.items():
         assert float(found[fold(part)][per]) == pytest.approx(WRITTEN[part, per] * amount, rel=1e-12), (
