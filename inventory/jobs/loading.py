@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -50,22 +50,27 @@ def with_doubt(done: Load, counted_by: Mapping[str, int], moved_since: MovedSinc
     A sheet that is kept and loaded again whenever a price changes still has the counts of the first evening in it.
     counted_by: the document that counted each part last, by folded name.
     """
-    differing: dict[int, dict[str, Difference]] = {}
-    for one in done.differences:
-        if (document := counted_by.get(fold(one.part))) is not None:
-            differing.setdefault(document, {})[fold(one.part)] = one
-    many, by = 0, []
-    for document, parts in sorted(differing.items()):
-        moved = moved_since(document, parts.keys())
-        same = sum(one.booked - moved.get(key, (0, ()))[0] == one.found for key, one in parts.items())
-        many += same
-        by += [str(document)] * bool(same)
-    if not many:
+    found = _as_last_time(done.differences, counted_by, moved_since)
+    if not found:
         return done
-    plural = "" if many == 1 else "s"
+    by = ", ".join(str(document) for document in sorted(found)[-NAMED:])
     told = (
-        f"{many} part{plural} that moved since {'is' if many == 1 else 'are'} counted here just as last time"
-        f" (document{'' if len(by) == 1 else 's'} {', '.join(by[-NAMED:])}). If nobody has counted anew, take the"
-        " counts out of the sheet: what was used would come back."
+        f"Just as last counted (document {by}), though moved since: {sum(found.values())} of these counts. If nobody"
+        " has counted anew, take the counts out of the sheet: what was used would come back."
     )
     return replace(done, notes=(*done.notes, told))
+
+
+def _as_last_time(
+    differences: Iterable[Difference], counted_by: Mapping[str, int], moved_since: MovedSince
+) -> dict[int, int]:
+    """How many parts were found as a document found them that counted them last, by that document's number."""
+    differing: dict[int, dict[str, Difference]] = {}
+    for one in differences:
+        if (document := counted_by.get(fold(one.part))) is not None:
+            differing.setdefault(document, {})[fold(one.part)] = one
+    found = {}
+    for document, parts in differing.items():
+        moved = moved_since(document, parts.keys())
+        found[document] = sum(one.booked - moved.get(key, (0,))[0] == one.found for key, one in parts.items())
+    return {document: many for document, many in found.items() if many}

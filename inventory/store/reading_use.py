@@ -12,7 +12,7 @@ from inventory.store.plain import table
 _DOCUMENT, _LINE, _PART = table("document"), table("movement"), table("part")
 _ORDER, _STEP, _DOUBT = table("wish"), table("wish_step"), table("doubt")
 _LATER = _DOCUMENT.alias("later")
-_NAMED_AT_ONCE = 5_000
+_NAMED_AT_ONCE = 5_000  # databases take no more values than some tens of thousands in one query
 USED = ("used", "lost", "weighed")
 """Words of lines by which something was used up: in good pieces, in lost ones, and beside what the bills say."""
 

@@ -115,10 +115,11 @@ class Writer:
         earlier = self.connection.execute(query).scalar()
         if earlier is not None:
             there = head(self.connection, earlier)
+            recount = there.kind == "load" and self.proposal.counted
+            again = "; or load it with --anew, where you counted again" if recount else ""
             raise AlreadyBooked(
                 f"This is already booked: {there}.",
-                hint=f"Nothing was booked. To book it anew, first `kitdrawer undo {there.id}`"
-                + ("; or load it with --anew, where you counted again." if there.kind == "load" else "."),
+                hint=f"Nothing was booked. To book it anew, first `kitdrawer undo {there.id}`{again}.",
             )
         self.connection.execute(insert(_IMPRINT), {"fingerprint": fingerprint, "document_id": document})
 

@@ -70,10 +70,10 @@ def test_old_counts_in_a_sheet_that_is_loaded_again_are_told(
     offers.write_text(offers.read_text(encoding="utf-8").replace("3.90", "3.95"), encoding="utf-8")
     told = " ".join(kitdrawer("load", str(folder), "--dry-run").out.split())
     assert (
-        "16 parts that moved since are counted here just as last time (document 1). If nobody has counted anew, take"
+        "Just as last counted (document 1), though moved since: 16 of these counts. If nobody has counted anew, take"
         " the counts out of the sheet: what was used would come back."
     ) in told
-    assert "just as last time" not in kitdrawer("load", str(folder), "--dry-run", "--anew").out
+    assert "Just as last counted" not in kitdrawer("load", str(folder), "--dry-run", "--anew").out
     (folder / "counts.csv").unlink()
     answer = kitdrawer("load", str(folder), "--yes", "--json")
     assert (answer.code, answer.json["differences"], answer.json["notes"]) == (0, [], [])
@@ -107,6 +107,15 @@ def test_counted_again_and_found_the_same(kitdrawer: Kitdrawer, store: Path, tmp
     assert kitdrawer("load", path, "--yes").code == 1
     assert kitdrawer("verify").code == 0
     assert version(store) == 4
+
+
+def test_orders_loaded_twice_are_no_new_count(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """A sheet without counts is not said to be one that could be counted again."""
+    path = tmp_path / "platings.csv"
+    path.write_text("plating\ncopper\n", encoding="utf-8")
+    assert kitdrawer("load", str(path), "--yes").code == 0
+    again = kitdrawer("load", str(path), "--yes")
+    assert (again.code, "--anew" in again.err) == (1, False)
 
 
 def test_a_load_as_json(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
+import pytest
 from hypothesis import HealthCheck, example, given
 from hypothesis import strategies as st
 from searching import examples
@@ -113,6 +114,8 @@ def test_all_the_way_back(steps: list[Step]) -> None:
                 store.commit(step(store))
         for number in range(_book(store).version, 0, -1):
             store.commit(store.undo(_standing_for(store, number), on=DAY))
+        with pytest.raises(Refused, match="nothing to undo"):
+            store.undo(on=DAY)
         book = _book(store)
         assert (book.balances, book.lots, book.claims, book.due) == ({}, {}, (), ())
         assert {order.state for order in book.orders.values()} == {"wish"}
