@@ -8,7 +8,7 @@ from sqlalchemy import Connection, inspect, text
 
 from inventory.errors import NewerStore, NotAStore
 
-VERSIONS = ("0001", "0002")
+VERSIONS = ("0001", "0002", "0003")
 """Every schema version, oldest first; the last is the one this program reads and writes."""
 
 HEAD = VERSIONS[-1]

@@ -1,0 +1,22 @@
+"""What true numbers need kept: each piece of `third` says what.
+
+Revision ID: 0003
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+revision = "0003"
+down_revision = "0002"
+branch_labels = None
+depends_on = None
+
+PIECES: tuple[Callable[[], None], ...] = ()
+"""The `create` of each module of `third`, in order."""
+
+
+def upgrade() -> None:
+    """Every piece in turn."""
+    for create in PIECES:
+        create()
