@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from inventory.buying.bound import FREE, OFF, ONE, PAY, Bounds, Corner, Relaxed, cost_at, needed
+from inventory.buying.bound import Bounds, Relaxed, cost_at
 from inventory.buying.case import Pack, Packs
 from inventory.buying.mixture import TINY, Mixture, Way
+from inventory.buying.rates import FREE, OFF, ONE, PAY, Corner, corner_of, needed
 
 ROUNDS = 8
 
@@ -36,18 +37,14 @@ def sharpen(bounds: Bounds, corner: Corner, best: Relaxed, target: int) -> tuple
     rounded: Packs | None = None
     for _ in range(ROUNDS if conditions else 0):
         mixture.solve()
-        turned = _turned(corner, conditions, mixture.rates)
+        turned = _turned(bounds, corner, conditions, mixture.rates)
         found = bounds.relax(turned)
         if found is None or not mixture.values:
             break
         rounded = _rounded(mixture)
         if found.bound > best.bound:
             best = found
-            corner.goods, corner.count, corner.bound = (
-                turned.goods,
-                turned.count,
-                max(corner.bound, found.bound),
-            )
+            corner.rates, corner.bound = turned.rates, max(corner.bound, found.bound)
         if best.bound >= target or not _enriched(bounds, corner, conditions, mixture, found):
             break
     return best, rounded
@@ -70,8 +67,7 @@ def _conditions(bounds: Bounds, corner: Corner) -> Iterator[Condition]:
 def _start(bounds: Bounds, corner: Corner, conditions: Sequence[Condition]) -> Mixture:
     """The programme with each part bought the cheapest way; what is short is made up at the cap."""
     mixture = Mixture([], [1.0] * len(conditions))
-    bare = Corner(corner.modes, corner.low, corner.high, [0] * len(corner.goods), [0] * len(corner.count))
-    found = bounds.relax(bare)
+    found = bounds.relax(corner_of(bounds.case, corner.modes, corner.low, corner.high))
     for part, mine in _by_part(bounds, found.bought if found else {}).items():
         mixture.key[part] = _way(bounds, corner, conditions, part, mine)
         mixture.ways.append(mixture.key[part])
@@ -143,17 +139,17 @@ def _by_part(bounds: Bounds, bought: Packs) -> dict[int, list[tuple[int, int]]]:
     return found
 
 
-def _turned(corner: Corner, conditions: Sequence[Condition], rates: Sequence[float]) -> Corner:
-    """The corner with these multipliers, rounded and kept where no pack has a reduced price below 0."""
+def _turned(
+    bounds: Bounds, corner: Corner, conditions: Sequence[Condition], rates: Sequence[float]
+) -> Corner:
+    """The corner with these multipliers, rounded."""
     goods, count = [0] * len(corner.goods), [0] * len(corner.count)
     for one, rate in zip(conditions, rates, strict=True):
         if one.group < 0:
-            goods[one.supplier] = min(ONE, max(0, round(rate / one.due * ONE)))
-    for one, rate in zip(conditions, rates, strict=True):
-        if one.group >= 0:
-            cap = int(one.cap) * (ONE - goods[one.supplier])
-            count[one.group] = min(cap, max(0, round(rate / one.due * ONE)))
-    return Corner(corner.modes, corner.low, corner.high, goods, count)
+            goods[one.supplier] = round(rate / one.due * ONE)
+        else:
+            count[one.group] = round(rate / one.due * ONE)
+    return corner.charged(bounds.case, goods, count)
 
 
 def _enriched(

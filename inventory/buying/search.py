@@ -17,18 +17,23 @@ from itertools import count
 from time import perf_counter
 
 from inventory.buying.ascent import ascend
-from inventory.buying.bound import FREE, OFF, ONE, PAY, Bounds, Corner, Relaxed, needed
+from inventory.buying.bound import Bounds, Relaxed
 from inventory.buying.case import Case, Packs
+from inventory.buying.core import Settled, settle_core
 from inventory.buying.corners import Corners, few
 from inventory.buying.cutting import parts
 from inventory.buying.improve import descend
-from inventory.buying.labels import OutOfTime, settle
+from inventory.buying.labels import Patience, TooMany, settle
 from inventory.buying.limits import dearest
 from inventory.buying.mixing import sharpen
 from inventory.buying.multipliers import tighten
+from inventory.buying.rates import FREE, OFF, ONE, PAY, Corner, needed
 from inventory.buying.regions import Pick, Region
 from inventory.buying.shares import Shares
 from inventory.buying.tally import BROKEN, Tally
+
+LABELS, LEAST_LABELS = 60_000, 2_000
+"""Tried in the settled corners of a list in all, some 0.3 s, and in any one look; beyond that a core goes to HiGHS."""
 
 WIDER = (8, 4, 2, 1)
 """What part of the gap is searched at each look into a settled corner: little gaps are searched fast."""
@@ -72,6 +77,7 @@ class Search:
         self.price: int | None = None
         self.corners = 0
         self._tried: set[int] = set()
+        self._labels = LABELS
         self._corners = Corners(case)
         self._order = count()
         self._heap: list[tuple[int, int, Region | Corner]] = []
@@ -166,7 +172,7 @@ class Search:
 
     def _leaf(self, region: Region) -> int | None:
         """Bound a settled region by the multipliers of its conditions, and look in it."""
-        corner = region.corner()
+        corner = region.corner(self.case)
         return self._settle(corner) if self._raised(corner) else None
 
     def _raised(self, corner: Corner) -> bool:
@@ -192,16 +198,28 @@ class Search:
         least, price = -(-corner.bound // ONE), self.price or 0
         target = least + 1 + (price - least) // WIDER[min(corner.tries, len(WIDER) - 1)]
         corner.tries += 1
+        allowed = max(self._labels, LEAST_LABELS)
+        patience = Patience(allowed, self._late)
         try:
-            bought = settle(self.bounds, corner, min(target, price), self._late)
-        except OutOfTime:
-            return corner.bound
+            bought = settle(self.bounds, corner, min(target, price), patience)
+        except TooMany:
+            return self._settle_core(corner, price)
+        finally:
+            self._labels -= allowed - patience.left
         if bought is not None:
             self._offer(bought)
         elif target < price:
             corner.bound = target * ONE
             self._push(corner)
         return None
+
+    def _settle_core(self, corner: Corner, price: int) -> int | None:
+        """Give a corner to HiGHS; the bound when time ran out in it."""
+        left = self.until - perf_counter()
+        found = settle_core(self.bounds, corner, price, left) if left > 0 else Settled(None, False)
+        if found.bought is not None:
+            self._offer(found.bought)
+        return None if found.certain else max(corner.bound, found.bound * ONE)
 
     def _push(self, one: Region | Corner) -> None:
         heapq.heappush(self._heap, (one.bound, next(self._order), one))

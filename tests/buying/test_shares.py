@@ -12,11 +12,12 @@ from searching import examples
 
 from inventory.buying import best_basket, corners
 from inventory.buying.ascent import ascend
-from inventory.buying.bound import FREE, OFF, ONE, PAY, Bounds
+from inventory.buying.bound import Bounds
 from inventory.buying.case import Case, Packs, compile_case
 from inventory.buying.corners import few
 from inventory.buying.cutting import parts
 from inventory.buying.entries import Line
+from inventory.buying.rates import FREE, OFF, ONE, PAY
 from inventory.buying.regions import Pick, Region
 from inventory.buying.shares import Shares
 
