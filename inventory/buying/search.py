@@ -31,9 +31,13 @@ from inventory.buying.rates import FREE, OFF, ONE, PAY, Corner, needed
 from inventory.buying.regions import Pick, Region
 from inventory.buying.shares import Shares
 from inventory.buying.tally import BROKEN, Tally
+from inventory.buying.whole import settle_whole, size
 
 LABELS, LEAST_LABELS = 60_000, 2_000
 """Tried in the settled corners of a list in all, some 0.3 s, and in any one look; beyond that a core goes to HiGHS."""
+
+MANY, SMALL, WHOLE_NODES = 150, 250, 5_000
+"""Corners and regions after which a list of so few variables goes to HiGHS as a whole, and how far that looks."""
 
 WIDER = (8, 4, 2, 1)
 """What part of the gap is searched at each look into a settled corner: little gaps are searched fast."""
@@ -78,6 +82,8 @@ class Search:
         self.corners = 0
         self._tried: set[int] = set()
         self._labels = LABELS
+        self._whole: Region | None = None
+        self._looked_whole = False
         self._corners = Corners(case)
         self._order = count()
         self._heap: list[tuple[int, int, Region | Corner]] = []
@@ -92,7 +98,7 @@ class Search:
         bound = None
         while self._heap and bound is None:
             least, _, one = heapq.heappop(self._heap)
-            if least >= self._target():
+            if least >= self._target() or (self._slow() and self._settle_whole()):
                 break
             bound = self._settle(one) if isinstance(one, Corner) else self._dive(one)
         assert self.price is not None  # noqa: S101 - the caller starts with a list that keeps every term
@@ -113,6 +119,7 @@ class Search:
         prices = [max(1, one * price * ONE // whole) for one in prices]
         region = Region(modes, (0,) * len(top), top, [*prices, *self.shares.floors])
         self._raise(region, first=True)
+        self._whole = region
         self._push(region)
 
     def _dive(self, region: Region) -> int | None:
@@ -155,10 +162,6 @@ class Search:
         found = tighten(self.bounds, corner, self._target())
         if found is not None and corner.bound < self._target():
             self._offer(found.bought)
-            if self._stuck(corner, found):
-                found, rounded = sharpen(self.bounds, corner, found, self._target())
-                if rounded is not None and corner.bound < self._target():
-                    self._offer(rounded)
 
     def _look_at(self, left: Sequence[tuple[int, list[Pick]]]) -> None:
         """Bound every corner of a region that has few; those that may hold a better list wait their turn."""
@@ -177,17 +180,22 @@ class Search:
 
     def _raised(self, corner: Corner) -> bool:
         """Raise a corner's bound by the multipliers of its conditions; whether it may still hold a better list."""
+        self.corners += 1
         relaxed = tighten(self.bounds, corner, self._target())
         if relaxed is None or corner.bound >= self._target():
             return False
         self._offer(relaxed.bought)
-        if self._stuck(corner, relaxed) or any(corner.goods) or any(corner.count):
+        return corner.bound < self._target()
+
+    def _sharpened(self, corner: Corner) -> bool:
+        """Put the best multipliers into a corner; whether it may still hold a better list."""
+        relaxed = self.bounds.relax(corner)
+        if relaxed is not None and (self._stuck(corner, relaxed) or any(corner.goods) or any(corner.count)):
             relaxed, rounded = sharpen(self.bounds, corner, relaxed, self._target())
             if rounded is not None:
                 self._offer(rounded)
-            if corner.bound >= self._target():
-                return False
-            self._offer(relaxed.bought)
+            if corner.bound < self._target():
+                self._offer(relaxed.bought)
         return corner.bound < self._target()
 
     def _settle(self, corner: Corner) -> int | None:
@@ -195,8 +203,16 @@ class Search:
 
         When there is none the bound rises by as much and the corner waits its turn again.
         """
+        if not corner.tries:
+            corner.tries = 1
+            before = corner.bound
+            if not self._sharpened(corner):
+                return None
+            if corner.bound > before and self._heap and corner.bound > self._heap[0][0]:
+                self._push(corner)
+                return None
         least, price = -(-corner.bound // ONE), self.price or 0
-        target = least + 1 + (price - least) // WIDER[min(corner.tries, len(WIDER) - 1)]
+        target = least + 1 + (price - least) // WIDER[min(corner.tries - 1, len(WIDER) - 1)]
         corner.tries += 1
         allowed = max(self._labels, LEAST_LABELS)
         patience = Patience(allowed, self._late)
@@ -212,6 +228,23 @@ class Search:
             corner.bound = target * ONE
             self._push(corner)
         return None
+
+    def _slow(self) -> bool:
+        """Whether a small list has many corners, for the first time."""
+        if self.corners < MANY or self._looked_whole or size(self.case) > SMALL:
+            return False
+        self._looked_whole = True
+        return True
+
+    def _settle_whole(self) -> bool:
+        """Give all of a list to HiGHS; whether that settles it."""
+        left, price = self.until - perf_counter(), self.price or 0
+        if left <= 0 or self._whole is None:
+            return False
+        found = settle_whole(self.case, self._whole, price, left, WHOLE_NODES)
+        if found.bought is not None:
+            self._offer(found.bought)
+        return found.certain
 
     def _settle_core(self, corner: Corner, price: int) -> int | None:
         """Give a corner to HiGHS; the bound when time ran out in it."""
