@@ -29,7 +29,7 @@ from inventory.buying.mixing import sharpen
 from inventory.buying.multipliers import tighten
 from inventory.buying.rates import FREE, OFF, ONE, PAY, Corner, needed
 from inventory.buying.regions import Pick, Region
-from inventory.buying.shares import Shares
+from inventory.buying.shares import Shares, Total
 from inventory.buying.tally import BROKEN, Tally
 from inventory.buying.whole import settle_whole, size
 
@@ -118,7 +118,9 @@ class Search:
         whole, price = max(1, sum(prices)), self.price or 0
         prices = [max(1, one * price * ONE // whole) for one in prices]
         region = Region(modes, (0,) * len(top), top, [*prices, *self.shares.floors])
-        self._raise(region, first=True)
+        total = self._raise(region, first=True)
+        if region.bound < self._target():
+            self._try_best(total, FIRST_TRIED)
         self._whole = region
         self._push(region)
 
@@ -133,24 +135,25 @@ class Search:
             if left is not None:
                 self._look_at(left)
                 return None
-            kept = list(parts(region, self.case.of_supplier))
-            for part in kept:
-                self._raise(part)
-            kept = sorted((one for one in kept if one.bound < self._target()), key=lambda one: one.bound)
-            for part in kept[1:]:
+            found = [(self._raise(part), part) for part in parts(region, self.case.of_supplier)]
+            found = sorted((it for it in found if it[1].bound < self._target()), key=lambda it: it[1].bound)
+            for _, part in found[1:]:
                 self._push(part)
-            if not kept:
+            if not found:
                 return None
-            region = kept[0]
+            total, region = found[0]
+            self._try_best(total, TRIED)
 
-    def _raise(self, region: Region, *, first: bool = False) -> None:
-        """Raise a region's bound, and try the lists its answers suggest; longer for the whole space, the first one."""
-        rounds, pace, tried = (FIRST, 1.0, FIRST_TRIED) if first else (ROUNDS, PACE, TRIED)
+    def _raise(self, region: Region, *, first: bool = False) -> Total:
+        """Raise a region's bound, longer for the whole space, the first one; the answer to it."""
+        rounds, pace = (FIRST, 1.0) if first else (ROUNDS, PACE)
         self.corners += 1
-        total = ascend(self.shares, region, self._target(), rounds, pace, patient=first)
-        if region.bound < self._target():
-            for picks in total.best_picks(tried):
-                self._try(picks)
+        return ascend(self.shares, region, self._target(), rounds, pace, patient=first)
+
+    def _try_best(self, total: Total, many: int) -> None:
+        """Try the lists that the answer to a region's bound suggests."""
+        for picks in total.best_picks(many):
+            self._try(picks)
 
     def _try(self, picks: Sequence[Pick]) -> None:
         """The cheapest list at the modes and levels of one answer."""
