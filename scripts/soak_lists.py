@@ -39,7 +39,9 @@ def main(arguments: list[str]) -> int:
         if (state - first) % EVERY == EVERY - 1:
             print(f"{state - first + 1:>7} lists, {time.perf_counter() - begun:.0f} s", flush=True)
     print(f"{last - first + 1} lists, of which {none} cannot be sent by the minimum orders.")
-    print(f"Differences {differ}, unproven {unproven}, slowest {slowest[0]:.2f} s (list {slowest[1]}).")
+    print(
+        f"Differences {differ}, unproven {unproven}, slowest {slowest[0]:.2f} s of the processor (list {slowest[1]})."
+    )
     return 1 if differ or unproven else 0
 
 
