@@ -218,3 +218,21 @@ def test_a_bound_without_a_gap_still_keeps_the_best_list() -> None:
     ascend(shares, region, one.price + ONE, 40, 1.0)
     assert one.price * 999 // 1000 < region.bound <= one.price
     assert holds(one.case, region, one.best)
+
+
+@pytest.mark.parametrize("way", ["labels", "core", "whole"])
+def test_each_way_to_settle_finds_the_cheapest_list(way: str) -> None:
+    """One atom above it as the target, in its own corner: labels, the core, and the whole list given to HiGHS."""
+    for one in lists():
+        case, at = one.case, levels_of(one)
+        bounds, target = Bounds(case), one.price // ONE + 1
+        corner = corner_of(case, [mode for mode, _ in picks(case, one.best)], at, at)
+        tighten(bounds, corner, target * ONE)
+        if way == "labels":
+            bought = settle(bounds, corner, target, Patience(10**6, lambda: False))
+        elif way == "core":
+            bought = settle_core(bounds, corner, target, 30.0).bought
+        else:
+            bought = settle_whole(case, everything(case, []), target, 30.0, 10**5).bought
+        assert bought is not None
+        assert case.price(bought) == target - 1
