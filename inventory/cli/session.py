@@ -18,6 +18,7 @@ import typer
 
 from inventory.errors import Refused
 from inventory.jobs.shop import Shop
+from inventory.ledger.learned import with_learned
 from inventory.measures import currency, read_date
 
 if TYPE_CHECKING:
@@ -88,7 +89,9 @@ def shop_of(
     read: Read, wanted: Callable[[Shop], Iterable[str]] | None = None, *, offers: bool = True
 ) -> Shop:
     """The shop for one job. wanted: names the parts whose lots and offers the job looks at (None: all)."""
-    bare = Shop(read.catalogue(), read.book(()), currency(read.currency), today(), read.settings())
+    learned = read.learned()
+    known = with_learned(read.written(), learned)
+    bare = Shop(known, read.book(()), currency(read.currency), today(), read.settings(), learned=learned)
     names = None if wanted is None else list(wanted(bare))
     from dataclasses import replace
 

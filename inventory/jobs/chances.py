@@ -2,27 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from inventory.catalogue import STAGES, Kit, fold
 from inventory.jobs.needs import PartNeed, Requirements, need_of
 from inventory.making.bill import steps_per_piece
-from inventory.making.losses import reach_quantiles
+from inventory.making.evening import evening
 from inventory.making.odds import Need, Odds, joint_odds
+from inventory.making.reaching import TooMuchWork, quantile, reach_laws
 
-SURE = 1 - 1e-9
+SURE = 1 - 1e-8
 """A part that suffices at this level cannot tip the odds and is left out of the recursion."""
 
 
 def odds(plan: Requirements, count: int, free: Mapping[str, int] | None = None) -> Odds:
     """Joint odds that every part suffices for `count` good pieces. free: by folded name, in place of the shelf's."""
-    enough = reach_quantiles(count, plan.success, SURE)
-    return joint_odds(
-        count,
-        plan.success,
-        [n for n in _budgets(plan, free or {}) if not _plenty(n, enough)],
-        most_steps=60_000,
-    )
+    needs = _budgets(plan, free or {})
+    try:
+        enough = [quantile(law, SURE) for law in reach_laws(count, plan.survivals)]
+        needs = [need for need in needs if not _plenty(need, enough)]
+    except TooMuchWork:
+        pass
+    return joint_odds(count, plan.survivals, needs, most_steps=60_000)
 
 
 def free_now(plan: Requirements) -> dict[str, int]:
@@ -43,7 +44,7 @@ def after_buying(plan: Requirements) -> dict[str, int]:
 
 def needs_at(plan: Requirements, count: int, level: float) -> dict[tuple[str, str], int]:
     """The needs of every part but the blank at another confidence, by folded name and stage."""
-    reach = reach_quantiles(count, plan.success, level)
+    reach = evening(count, plan.survivals, level).allowed
     return {
         (fold(use.part), use.stage): need_of(use, reach, plan.kit, plan.uses)
         for use in plan.uses
@@ -87,6 +88,8 @@ def _tool_budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
     return [Need(key, {}, 1000, free.get(key, need.free)) for key, need in tools.items()]
 
 
-def _plenty(need: Need, enough: tuple[int, ...]) -> bool:
+def _plenty(need: Need, enough: Sequence[int]) -> bool:
     worst = need.per_session + sum(steps * enough[at] for at, steps in need.by_stage.items())
+    if need.covers is not None:
+        return need.covers(worst) >= SURE
     return need.free is None or need.free >= worst

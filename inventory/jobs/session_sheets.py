@@ -13,6 +13,7 @@ from inventory.jobs.session_needs import Together, together
 from inventory.jobs.session_sheet import BottleRow, CountRow, PieceRow, SessionSheet, UseRow
 from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.making.bill import stages_of
 from inventory.measures import show_amount
 
 NOTED = frozenset({"abrasive", "sundry"})

@@ -118,7 +118,7 @@ def book_weekend(
     draft.add(counted.lines, counted.lots)
     outcomes, seen = tuple(one.outcome for one in rows.made), observed(shop, measures, _on_hand(shop))
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
-    then = replace(shop, catalogue=known)
+    then = replace(shop, catalogue=known, learned=learned or shop.learned)
     later = _with_parts(shop_of(then, draft), tally)
     announced = [*rows.announced, *measures.announced, *filled.announced]
     wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go

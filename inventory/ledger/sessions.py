@@ -137,7 +137,7 @@ class LearnedRate:
 class LearnedLoss:
     """The share of pieces of one material lost at one stage, millionths, with its 90 % interval.
 
-    worth: the pieces of experience it is worth (see `making.learned_losses`), thousandths; 0 where nobody worked it out.
+    worth: the pieces of experience it is worth, thousandths (see `making.learned_losses`); 0: not worked out.
     """
 
     material: str

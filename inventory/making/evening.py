@@ -12,7 +12,7 @@ good ones is that of `reaching.allowances`. Starts, set-asides, sessions and pri
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import exp, lgamma
 from typing import TYPE_CHECKING
@@ -51,6 +51,13 @@ class Evening:
     def starts(self) -> int:
         """Pieces begun."""
         return self.allowed[0]
+
+    def begun(self, starts: int) -> Evening:
+        """The same evening with another number of pieces begun, no more at any stage."""
+        allowed = (starts, *(min(starts, most) for most in self.allowed[1:]))
+        here = Evening(self.good, self.survivals, allowed, 0.0)
+        enough = sum(chance for pieces, chance in here.finished.items() if pieces >= self.good)
+        return replace(here, chance=min(enough, 1.0))
 
     @property
     def worked(self) -> tuple[Pieces, ...]:

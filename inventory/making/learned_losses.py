@@ -137,7 +137,7 @@ def first_worth(loss: float, strength: float = STRENGTH, factor_shape: float = F
     hazard = factor_shape * ((1 - loss) ** (-1 / factor_shape) - 1)
     spread = (1 + 2 * hazard / factor_shape) ** -factor_shape - (1 - loss) ** 2
     whole = loss * (1 - loss)
-    return whole / (spread + (whole - spread) / (strength + 1)) - 1
+    return float(whole / (spread + (whole - spread) / (strength + 1)) - 1)
 
 
 _Known = tuple[float, float, float, float]

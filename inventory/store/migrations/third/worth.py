@@ -27,9 +27,9 @@ def create() -> None:
 
 
 def _worth(share: int, low: int, high: int) -> int:
-    """Thousandths of pieces: m(1 − m)/v − 1, for a loss of 0 the pieces of which so high a loss spares all once in 20."""
+    """Thousandths of pieces: m(1 − m)/v − 1; for a loss of 0 those of which the high end spares all once in 20."""
     mean, most = share / _MILLION, min(high / _MILLION, 0.999)
-    if not 0 < most or high <= low:
+    if not most > 0 or high <= low:
         return 0
     if not mean:
         return round(1000 * log(_TAIL) / log(1 - most))
