@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from math import lcm
 
 from inventory.catalogue import STAGES, Kit, fold
 from inventory.jobs.needs import PartNeed, Requirements, need_of
@@ -54,7 +56,7 @@ def needs_at(plan: Requirements, count: int, level: float) -> dict[tuple[str, st
 
 def _budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
     here = {**free_now(plan), **free}
-    by_part: dict[str, dict[int, int]] = {}
+    by_part: dict[str, dict[int, Fraction]] = {}
     sessions: dict[str, int] = {}
     inside: dict[str, int] = {}
     for use in plan.uses:
@@ -62,15 +64,21 @@ def _budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
         if use.role == "the blank":
             continue
         stages = by_part.setdefault(key, {})
-        stages[at] = stages.get(at, 0) + steps_per_piece(use)
+        stages[at] = stages.get(at, Fraction(0)) + use.per_piece
         sessions[key] = sessions.get(key, 0) + use.per_session
         if use.role == "the tubes" and isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside:
             inside[key] = steps_per_piece(use) * here.get(fold(plan.kit.name), 0) // 1000
     done = [
-        Need(key, stages, sessions[key], here.get(key, 0) + inside.get(key, 0))
+        _whole(key, stages, sessions[key], here.get(key, 0) + inside.get(key, 0))
         for key, stages in by_part.items()
     ]
     return [*done, *_blank_budget(plan, here), *_tool_budgets(plan, here)]
+
+
+def _whole(key: str, stages: Mapping[int, Fraction], once: int, free: int) -> Need:
+    """A need in steps so fine that each piece takes a whole number: a third is no more than a third."""
+    finer = lcm(*(take.denominator for take in stages.values()))
+    return Need(key, {at: int(take * finer) for at, take in stages.items()}, once * finer, free * finer)
 
 
 def _blank_budget(plan: Requirements, free: Mapping[str, int]) -> list[Need]:

@@ -76,16 +76,28 @@ def chance_within(
     ceilings = [first + len(odds) - 1 for first, odds in reach_laws(good, tuple(survivals))] if hard else []
     shapes, left = _first_shapes(hard, ceilings)
     states: dict[State, float] = {(good, left, (0,) * len(doubts)): certain}
-    room = most_steps
+    room, through = most_steps, 1.0
     for stage in reversed(range(len(survivals))):
         if not shapes and not doubts:
             break
+        survival = survivals[stage]
+        if survival.exact:
+            survival = Survival(through * survival.share)
+            if stage and survivals[stage - 1].exact and not _drawn_at(stage, shapes, doubts):
+                through = survival.share  # the successes of stages known exactly multiply
+                shapes = [shape[:stage] for shape in shapes]
+                continue
+        through = 1.0
         totals = [sum(shape) for shape in shapes]
         rests, shapes = _rests(shapes, stage, ceilings)
-        step = _Step(stage, survivals[stage], totals, rests, len(shapes), doubts)
+        step = _Step(stage, survival, totals, rests, len(shapes), doubts)
         states, room = step.back(states, room)
         doubts = [doubt for doubt in doubts if not doubt.ends_at(stage)]
     return min(1.0, sum(states.values()))
+
+
+def _drawn_at(stage: int, shapes: Sequence[Shape], doubts: Sequence[_Doubt]) -> bool:
+    return any(shape[stage] for shape in shapes) or any(doubt.per_piece[stage] for doubt in doubts)
 
 
 def _doubts(budgets: Sequence[Budget]) -> tuple[float, list[_Doubt]]:

@@ -121,8 +121,10 @@ def failure_odds(good: int, survival: Survival) -> tuple[int, tuple[float, ...]]
         below.append(weight)
         k -= 1
     above, weight, k = [first], first, mode
-    left = inf if survival.exact else 1.0 - _LEFT_OUT - first - fsum(below)
-    while left > 0 and len(above) < MOST_OUTCOMES and (weight := weight * ratio(k)) > _NEGLIGIBLE * first:
+    left, most = (
+        (inf, MOST_STARTS) if survival.exact else (1.0 - _LEFT_OUT - first - fsum(below), MOST_OUTCOMES)
+    )
+    while left > 0 and len(above) < most and (weight := weight * ratio(k)) > _NEGLIGIBLE * first:
         above.append(weight)
         left -= weight
         k += 1

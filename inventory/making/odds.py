@@ -34,6 +34,9 @@ MOST_STEPS = 1_000_000
 """Transitions the exact recursion may take (about a second) before the odds are simulated instead."""
 
 
+_HAIR = 1e-12  # floats may fall so much short of whole numbers
+
+
 @dataclass(frozen=True, slots=True)
 class Need:
     """What one part must cover, in its own smallest steps.
@@ -124,9 +127,9 @@ def _held(budget: Budget, reached: NDArray[np.int64]) -> NDArray[np.float64]:
     """For each run the chance that a budget holds."""
     import numpy as np
 
-    used = reached @ np.array(budget.per_piece, dtype=np.int64)
+    used = reached @ np.array(budget.per_piece, dtype=np.float64)  # steps may be too fine for 64 bits
     if budget.covers is None:
-        return np.asarray(used <= budget.steps, dtype=np.float64)
+        return np.asarray(used <= budget.steps * (1 + _HAIR), dtype=np.float64)
     different, where = np.unique(used, return_inverse=True)
     return np.array([budget.covers(int(steps)) for steps in different])[where]
 

@@ -93,9 +93,13 @@ def reach_laws(good: int, survivals: tuple[Survival, ...], most_steps: int = MOS
     """The law of R_s for each stage. Raises TooMuchWork."""
     check_stages(good, survivals)
     law: Law = (good, (1.0,))
-    laws, room = [], most_steps
+    laws, room, exactly = [], most_steps, 1.0
     for survival in reversed(survivals):
-        if not survival.sure:
+        exactly *= survival.share if survival.exact else 0.0
+        if exactly and not survival.sure:  # the successes of stages known exactly multiply
+            fewest, odds = failure_odds(good, Survival(exactly))
+            law = good + fewest, odds
+        elif not survival.sure:
             law, room = step_back(law, survival, room)
         laws.append(law)
     return tuple(reversed(laws))
