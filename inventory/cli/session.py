@@ -82,7 +82,18 @@ def opened(store: str | None) -> Iterator[Store]:
     with open_store(whereabouts(store)) as found:
         if found.kept is not None:
             talk(f"The book was brought up to date. As it was, it is kept at {found.kept}.")
+            _learn_anew(found)
         yield found
+
+
+def _learn_anew(store: Store) -> None:
+    """Rates and losses of an older book as this program works them out from the same sessions."""
+    with store.reading() as read:
+        if not (read.happened() or read.rate_words()):
+            return
+    from inventory.jobs.learning import relearn
+
+    store.learn(lambda read: relearn(read.written(), read.happened(), read.rate_words()))
 
 
 def shop_of(

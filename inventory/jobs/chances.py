@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from math import lcm
 
@@ -11,21 +12,30 @@ from inventory.jobs.needs import PartNeed, Requirements, need_of
 from inventory.making.bill import steps_per_piece
 from inventory.making.evening import evening
 from inventory.making.odds import Need, Odds, joint_odds
-from inventory.making.reaching import TooMuchWork, quantile, reach_laws
+from inventory.making.reaching import LEFT_OUT, TooMuchWork, quantile, reach_laws
 
 SURE = 1 - 1e-8
 """A part that suffices at this level cannot tip the odds and is left out of the recursion."""
+MOST_STEPS = 60_000
+"""Transitions of the exact recursion (a few hundredths of a second) beyond which the odds are simulated."""
 
 
 def odds(plan: Requirements, count: int, free: Mapping[str, int] | None = None) -> Odds:
     """Joint odds that every part suffices for `count` good pieces. free: by folded name, in place of the shelf's."""
     needs = _budgets(plan, free or {})
     try:
-        enough = [quantile(law, SURE) for law in reach_laws(count, plan.survivals)]
-        needs = [need for need in needs if not _plenty(need, enough)]
+        laws = reach_laws(count, plan.survivals)
     except TooMuchWork:
-        pass
-    return joint_odds(count, plan.survivals, needs, most_steps=60_000)
+        return joint_odds(count, plan.survivals, needs, most_steps=MOST_STEPS)
+    enough = [quantile(law, SURE) for law in laws]
+    tight = [need for need in needs if not _plenty(need, enough)]
+    found = joint_odds(count, plan.survivals, tight, most_steps=MOST_STEPS)
+    open_ended = {at for at, (_, odds) in enumerate(laws) if len(odds) > 1}
+    left_out = [need for need in needs if need not in tight and open_ended & need.by_stage.keys()]
+    if left_out and not all(one.exact for one in plan.survivals):
+        # What is left out hardly ever runs out, but it may: "100 %" would be too much.
+        return replace(found, probability=min(found.probability, 1.0 - LEFT_OUT))
+    return found
 
 
 def free_now(plan: Requirements) -> dict[str, int]:

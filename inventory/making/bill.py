@@ -81,15 +81,17 @@ def bill_or_nothing(catalogue: Catalogue, pattern: Pattern) -> tuple[BillLine, .
 def stages_of(catalogue: Catalogue, pattern: Pattern) -> tuple[str, ...]:
     """The stages a pattern's pieces go through, in working order; at no other can one be lost.
 
-    Those its bill names, cutting and turning, drilling where a barrel is bored, and drilling, gluing and trimming where
-    one has a tube. What is turned without a tube is neither glued nor trimmed, whatever its material loses there.
+    Those its bill names and, where it takes a blank, cutting and turning, drilling where a barrel is bored, and drilling,
+    gluing and trimming where one has a tube. What is turned without a tube is neither glued nor trimmed, whatever its
+    material loses there.
     """
     barrels = catalogue.family(pattern.family).barrels
-    through = {line.stage for line in bill_or_nothing(catalogue, pattern)} | {"cut", "turn"}
-    if any(barrel.tube for barrel in barrels):
-        through |= {"drill", "glue", "trim"}
-    if any(barrel.drill for barrel in barrels):
-        through.add("drill")
+    lines = bill_or_nothing(catalogue, pattern)
+    through = {line.stage for line in lines}
+    if not lines or any(fold(line.part) == "the blank" for line in lines):
+        through |= {"cut", "turn"}
+        through |= {"drill", "glue", "trim"} if any(barrel.tube for barrel in barrels) else set()
+        through |= {"drill"} if any(barrel.drill for barrel in barrels) else set()
     return tuple(stage for stage in STAGES if stage in through)
 
 

@@ -19,8 +19,9 @@ from functools import cache
 from math import gcd
 from sys import maxsize
 
-from inventory.making.losses import Survival, failure_odds
-from inventory.making.reaching import TooMuchWork, reach_laws
+from inventory.making.losses import Survival, failures
+from inventory.making.reaching import LEFT_OUT, TooMuchWork, reach_laws
+from inventory.making.reaching import chance_within as stages_within
 
 Shape = tuple[int, ...]
 State = tuple[int, tuple[int, ...], tuple[int, ...]]
@@ -72,6 +73,8 @@ def chance_within(
     if any(budget.steps < 0 for budget in hard):
         return 0.0
     certain, doubts = _doubts(budgets)
+    if not doubts and all(sum(map(bool, budget.per_piece)) < 2 for budget in hard):
+        return certain * stages_within(good, tuple(survivals), _caps(hard, len(survivals)))
     # More pieces than a law tells of never reach its stage, but for negligible odds.
     ceilings = [first + len(odds) - 1 for first, odds in reach_laws(good, tuple(survivals))] if hard else []
     shapes, left = _first_shapes(hard, ceilings)
@@ -94,6 +97,17 @@ def chance_within(
         states, room = step.back(states, room)
         doubts = [doubt for doubt in doubts if not doubt.ends_at(stage)]
     return min(1.0, sum(states.values()))
+
+
+def _caps(hard: Sequence[Budget], stages: int) -> list[int | None]:
+    """The most pieces at each stage where every budget is drawn on at one stage only."""
+    caps: list[int | None] = [None] * stages
+    for budget in hard:
+        for stage, take in enumerate(budget.per_piece):
+            if take:
+                most, old = budget.steps // take, caps[stage]
+                caps[stage] = most if old is None else min(old, most)
+    return caps
 
 
 def _drawn_at(stage: int, shapes: Sequence[Shape], doubts: Sequence[_Doubt]) -> bool:
@@ -128,9 +142,9 @@ class _Step:
         for (reached, left, spent), chance in states.items():
             # Every earlier stage is reached by at least as many, so what is left must cover them there too.
             cap = min((have // total for have, total in zip(left, self.totals, strict=True)), default=maxsize)
-            fewest, odds = failure_odds(reached, self.survival)
-            first = reached + fewest
-            within = odds[: max(0, cap - first + 1)]
+            failed = failures(reached, self.survival)
+            first = reached + failed.fewest
+            within = failed.until(1.0 - LEFT_OUT) if cap == maxsize else failed.within(cap - reached)
             room -= len(within)
             if room < 0:
                 raise TooMuchWork

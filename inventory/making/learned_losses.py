@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 
 MaterialStage = tuple[str, str]
 
-STRENGTH: Final = 20.0
+STRENGTH: Final = 60.0
 """Pieces of experience that a book's figure is worth."""
 
 FACTOR_SHAPE: Final = 1.0

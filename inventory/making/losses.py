@@ -14,6 +14,7 @@ expected share alone would keep 95 % only as often as the guess is right.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -32,6 +33,7 @@ MOST_OUTCOMES = 20_000
 _NEGLIGIBLE = 1e-20  # share of the likeliest outcome below which an outcome is left out
 _LEFT_OUT = 1e-9  # chance that may be left out at the long end, where p is not known exactly
 _AS_GOOD_AS_EXACT = 1e7
+_LIGHT = 2_000.0  # pieces of experience beyond which the long end is short
 TIE = 1e-12
 """0.9 of 0.9 must count as reached although floats may fall a hair short."""
 
@@ -102,35 +104,76 @@ def check_confidence(confidence: float) -> None:
         )
 
 
-@lru_cache(maxsize=8192)
+class Failures:
+    """The law of the failures before the `good`-th good piece.
+
+    fewest: failures below this hardly ever happen and are left out. odds: of that many, one more, …; as many as were
+    asked for so far, for the long end of a hardly known share is long indeed.
+    """
+
+    def __init__(self, good: int, survival: Survival) -> None:
+        check_starts(good, survival.share)
+        self.good, self.survival = good, survival
+        self.fewest, self.odds, self.ended = 0, [1.0], survival.sure
+        if not survival.sure and (survival.exact or survival.worth > _LIGHT):
+            self._whole()
+        elif not survival.sure:
+            self.odds = [_weight(good, survival, 0)]
+        self.sums = list(accumulate(self.odds))
+
+    @property
+    def reached(self) -> float:
+        """What the odds add up to so far."""
+        return self.sums[-1]
+
+    def within(self, most: int) -> list[float]:
+        """The odds of `fewest` failures, one more, … up to `most`."""
+        wanted = max(most - self.fewest + 1, 0)
+        self._further(wanted, inf)
+        return self.odds if wanted >= len(self.odds) else self.odds[:wanted]
+
+    def until(self, reached: float) -> list[float]:
+        """The odds from `fewest` failures on until they add up to so much."""
+        self._further(MOST_OUTCOMES, reached)
+        return self.odds[: bisect_left(self.sums, reached) + 1]
+
+    def _further(self, wanted: int, reached: float) -> None:
+        """More of the odds, one by one by P(k + 1)/P(k), as far as is asked for."""
+        odds, sums = self.odds, self.sums
+        k, b, whole, good = len(odds) - 1, self.survival.beta[1], self.survival.worth + self.good, self.good
+        while len(odds) < wanted and sums[-1] < reached and not self.ended:
+            odds.append(odds[-1] * ((good + k) / (k + 1) * (b + k) / (whole + k)))
+            sums.append(sums[-1] + odds[-1])
+            k += 1
+            self.ended = k >= MOST_OUTCOMES
+
+    def _whole(self) -> None:
+        """All odds that matter, built outwards from the likeliest, so that nothing underflows where P(F = 0) would."""
+        ratio, mode = _ratio(self.good, self.survival), _mode(self.good, self.survival)
+        above, below, weight, k = [1.0], [], 1.0, mode
+        while k > 0 and (weight := weight / ratio(k - 1)) > _NEGLIGIBLE:
+            below.append(weight)
+            k -= 1
+        weight, k = 1.0, mode
+        while (weight := weight * ratio(k)) > _NEGLIGIBLE:
+            above.append(weight)
+            k += 1
+        weights = below[::-1] + above
+        total = fsum(weights)
+        self.fewest, self.odds, self.ended = mode - len(below), [weight / total for weight in weights], True
+
+
+failures = lru_cache(maxsize=4096)(Failures)
+
+
 def failure_odds(good: int, survival: Survival) -> tuple[int, tuple[float, ...]]:
     """Failures before the `good`-th good piece: the fewest that matter; the odds of that many, one more, …
 
-    The odds are built outwards from the likeliest count by P(k + 1)/P(k), so that nothing underflows where P(F = 0)
-    alone would, and outcomes rarer than 1e-20 of the likeliest are left out. Where p is not known exactly the long end
-    is left out beyond a chance of 1e-9 (or `MOST_OUTCOMES`): the odds then add up to that much less than 1.
+    Outcomes rarer than 1e-20 of the likeliest are left out where the share is known well; where it is hardly known,
+    what lies beyond a chance of 1e-9 (or `MOST_OUTCOMES`): the odds then add up to that much less than 1.
     """
-    check_starts(good, survival.share)
-    if survival.sure:
-        return 0, (1.0,)
-    ratio = _ratio(good, survival)
-    mode = _mode(good, survival)
-    first = 1.0 if survival.exact else _weight(good, survival, mode)
-    below, weight, k = [], first, mode
-    while k > 0 and (weight := weight / ratio(k - 1)) > _NEGLIGIBLE * first:
-        below.append(weight)
-        k -= 1
-    above, weight, k = [first], first, mode
-    left, most = (
-        (inf, MOST_STARTS) if survival.exact else (1.0 - _LEFT_OUT - first - fsum(below), MOST_OUTCOMES)
-    )
-    while left > 0 and len(above) < most and (weight := weight * ratio(k)) > _NEGLIGIBLE * first:
-        above.append(weight)
-        left -= weight
-        k += 1
-    weights = below[::-1] + above
-    total = fsum(weights) if survival.exact else max(fsum(weights), 1.0)
-    return mode - len(below), tuple(weight / total for weight in weights)
+    law = failures(good, survival)
+    return law.fewest, tuple(law.until(1.0 - _LEFT_OUT) if not law.ended else law.odds)
 
 
 def _ratio(good: int, survival: Survival) -> Callable[[int], float]:
@@ -170,13 +213,11 @@ def starts_for(good: int, survival: Survival, confidence: float) -> int:
     (13, 14)
     """
     check_confidence(confidence)
-    fewest, odds = failure_odds(good, survival)
-    for more, reached in enumerate(accumulate(odds), fewest):
-        if reached >= confidence - TIE:
-            return good + more
-    if survival.exact:
-        return good + fewest + len(odds) - 1
-    raise never_sure(good, confidence)
+    law = failures(good, survival)
+    odds = law.until(confidence - TIE)
+    if not survival.exact and law.reached < confidence - TIE:
+        raise never_sure(good, confidence)
+    return good + law.fewest + len(odds) - 1
 
 
 def never_sure(good: int, confidence: float) -> BadInput:

@@ -21,14 +21,16 @@ from typing import TYPE_CHECKING, Literal
 from inventory.errors import BadInput
 from inventory.making.budgets import Budget, chance_within
 from inventory.making.losses import Survival
-from inventory.making.reaching import RUNS, SEED, TooMuchWork, check_stages, simulate_reach
+from inventory.making.reaching import LEFT_OUT, RUNS, SEED, TooMuchWork, check_stages, simulate_reach
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
 ROUNDING = 1e-9
-"""Error stated for exact odds: rounding and the outcomes left out as negligible."""
+"""Error stated for exact odds where the shares are known exactly: rounding, and outcomes left out as negligible."""
+LONG_ENDS = 10 * LEFT_OUT
+"""Error stated where they are not: the long ends that are left out."""
 
 MOST_STEPS = 1_000_000
 """Transitions the exact recursion may take (about a second) before the odds are simulated instead."""
@@ -94,7 +96,8 @@ def joint_odds(
     except TooMuchWork:
         return simulate_odds(good, survivals, needs, runs=runs, seed=seed)
     by_part = {need.part: alone.get(need.part, 1.0) for need in needs}
-    return Odds(min([together, *alone.values()]), "exact", ROUNDING, _weakest(alone), by_part)
+    error = ROUNDING if all(one.exact for one in survivals) else LONG_ENDS
+    return Odds(min([together, *alone.values()]), "exact", error, _weakest(alone), by_part)
 
 
 def simulate_odds(
@@ -114,7 +117,7 @@ def simulate_odds(
         raise BadInput(f"{runs} runs cannot be simulated.", hint="Give one run or more; 40,000 is usual.")
     import numpy as np
 
-    reached = simulate_reach(good, survivals, runs, seed)
+    reached = simulate_reach(good, tuple(survivals), runs, seed)
     held = {part: _held(budget, reached) for part, budget in budgets.items()}
     together = float(np.prod(list(held.values()), axis=0).mean()) if held else 1.0
     alone = {part: float(chances.mean()) for part, chances in held.items()}

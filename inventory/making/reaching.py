@@ -21,7 +21,7 @@ from inventory.making.losses import (
     Survival,
     check_confidence,
     check_starts,
-    failure_odds,
+    failures,
     never_sure,
     onward_success,
 )
@@ -33,14 +33,14 @@ if TYPE_CHECKING:
 Law = tuple[int, tuple[float, ...]]
 """The fewest pieces, and the odds of that many, one more, …"""
 
-MOST_STEPS = 400_000
-"""Transitions an exact chain may take (a tenth of a second) before it is simulated instead."""
-MOST_EXACT = 100
+MOST_STEPS = 300_000
+"""Transitions an exact chain may take (a few hundredths of a second) before it is simulated instead."""
+LEFT_OUT = 1e-5
+"""Chance left out at the long end of what reaches a stage, where the share that survives is hardly known."""
+MOST_EXACT = 60
 """Good pieces of a hardly known material beyond which the chain is not even tried."""
-RUNS = 40_000
+RUNS = 20_000
 SEED = 1977
-
-_LEFT_OUT = 1e-10  # chance left out at the long end of a law
 
 
 class TooMuchWork(Exception):
@@ -62,43 +62,49 @@ def check_stages(good: int, survivals: Sequence[Survival]) -> None:
 
 
 def step_back(law: Law, survival: Survival, room: int, cap: int | None = None) -> tuple[Law, int]:
-    """The law of what reaches a stage from that of what survives it, up to `cap`; the transitions left of `room`."""
+    """The law of what reaches a stage from that of what survives it, up to `cap`; the transitions left of `room`.
+
+    Without a cap the long end is left out beyond a chance of `LEFT_OUT`.
+    """
     first, odds = law
     after: list[float] = []
     for pieces, chance in enumerate(odds, first):
-        fewest, failures = failure_odds(pieces, survival)
-        start = pieces - first + fewest
-        if cap is not None:
-            failures = failures[: max(0, cap - pieces - fewest + 1)]
-        room -= len(failures)
+        failed = failures(pieces, survival)
+        within = failed.until(1.0 - LEFT_OUT) if cap is None else failed.within(cap - pieces)
+        start = pieces - first + failed.fewest
+        room -= len(within)
         if room < 0:
             raise TooMuchWork
-        if missing := start + len(failures) - len(after):
+        if (missing := start + len(within) - len(after)) > 0:
             after.extend([0.0] * missing)
-        for at, failed in enumerate(failures, start):
-            after[at] += chance * failed
-    return (first, tuple(after) if cap is not None else _trimmed(after)), room
+        for at, odd in enumerate(within, start):
+            after[at] += chance * odd
+    return (first, _trimmed(after)), room
 
 
 def _trimmed(odds: list[float]) -> tuple[float, ...]:
-    """Without the long end that hardly ever happens."""
-    left = _LEFT_OUT
-    while odds and (left := left - odds[-1]) > 0:
+    """Without the outcomes at the long end that hardly ever happen."""
+    while len(odds) > 1 and odds[-1] < _RARE:
         odds.pop()
     return tuple(odds)
+
+
+_RARE = LEFT_OUT / 100
 
 
 @lru_cache(maxsize=256)
 def reach_laws(good: int, survivals: tuple[Survival, ...], most_steps: int = MOST_STEPS) -> tuple[Law, ...]:
     """The law of R_s for each stage. Raises TooMuchWork."""
     check_stages(good, survivals)
+    if good > MOST_EXACT and not all(one.exact for one in survivals):
+        raise TooMuchWork
     law: Law = (good, (1.0,))
     laws, room, exactly = [], most_steps, 1.0
     for survival in reversed(survivals):
         exactly *= survival.share if survival.exact else 0.0
         if exactly and not survival.sure:  # the successes of stages known exactly multiply
-            fewest, odds = failure_odds(good, Survival(exactly))
-            law = good + fewest, odds
+            failed = failures(good, Survival(exactly))
+            law = good + failed.fewest, tuple(failed.odds)
         elif not survival.sure:
             law, room = step_back(law, survival, room)
         laws.append(law)
@@ -109,6 +115,21 @@ def chance_at_most(law: Law, pieces: int) -> float:
     """P(R ≤ pieces)."""
     first, odds = law
     return min(1.0, sum(odds[: max(0, pieces - first + 1)]))
+
+
+def chance_within(good: int, survivals: tuple[Survival, ...], most: Sequence[int | None]) -> float:
+    """P(R_s ≤ most_s for every stage s); None where a stage has no such limit. Raises TooMuchWork."""
+    limits: list[int | None] = []
+    for limit in most:  # a later stage is never reached by more than an earlier one
+        before = limits[-1] if limits else None
+        limits.append(limit if before is None else before if limit is None else min(limit, before))
+    law: Law = (good, (1.0,))
+    room = MOST_STEPS
+    for survival, cap in zip(reversed(survivals), reversed(limits), strict=True):
+        if cap is None:
+            break  # nor does any earlier stage have a limit
+        law, room = step_back(law, survival, room, cap)
+    return min(1.0, sum(law[1]))
 
 
 def quantile(law: Law, level: float) -> int:
@@ -128,8 +149,6 @@ def allowances(good: int, survivals: tuple[Survival, ...], confidence: float) ->
     """
     check_confidence(confidence)
     check_stages(good, survivals)
-    if good > MOST_EXACT and not all(one.exact for one in survivals):
-        return _allowed(_Simulated(good, survivals), confidence)
     try:
         return _allowed(_Exact(good, survivals), confidence)
     except TooMuchWork:
@@ -154,7 +173,7 @@ def _allowed(reach: _Exact | _Simulated, confidence: float) -> Allowance:
 class _Exact:
     """What reaches the stages by the exact chain. Stages at which nothing is lost have the same law as the next."""
 
-    most = 1.0 - 1e-7
+    most = 1.0 - 10 * LEFT_OUT
     step = 1
 
     def __init__(self, good: int, survivals: tuple[Survival, ...]) -> None:
@@ -168,12 +187,7 @@ class _Exact:
         return chance_at_most(self.laws[stage], pieces)
 
     def together(self, pieces: Sequence[int]) -> float:
-        law: Law = (self.good, (1.0,))
-        room = MOST_STEPS
-        for survival, cap in zip(reversed(self.survivals), reversed(pieces), strict=True):
-            if not survival.sure:
-                law, room = step_back(law, survival, room, cap)
-        return min(1.0, sum(law[1]))
+        return chance_within(self.good, self.survivals, pieces)
 
 
 class _Simulated:
@@ -184,7 +198,7 @@ class _Simulated:
     def __init__(self, good: int, survivals: tuple[Survival, ...]) -> None:
         self.good = good
         self.reached = simulate_reach(good, survivals)
-        self.step = max(1, good // 500)
+        self.step = max(1, good // 200)
 
     def quantiles(self, level: float) -> tuple[int, ...]:
         import numpy as np
@@ -198,8 +212,9 @@ class _Simulated:
         return float((self.reached <= list(pieces)).all(axis=1).mean())
 
 
+@lru_cache(maxsize=8)
 def simulate_reach(
-    good: int, survivals: Sequence[Survival], runs: int = RUNS, seed: int = SEED
+    good: int, survivals: tuple[Survival, ...], runs: int = RUNS, seed: int = SEED
 ) -> NDArray[np.int64]:
     """Seeded runs of what reaches each stage: an array of runs × stages."""
     import numpy as np
