@@ -37,7 +37,7 @@ def load(intake: Intake, book: Book, on: date, title: str) -> Load:
         basis=book.version,
         counted=tuple(counted.parts),
     )
-    return Load(proposal, intake.rows, tuple(counted.differences), intake.notes)
+    return Load(proposal, intake.rows, tuple(counted.differences), (*intake.notes, *counted.notes))
 
 
 MovedSince = Callable[[int, Collection[str]], Mapping[str, tuple[int, tuple[int, ...]]]]

@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
-from .goods import bill, piece_name
+from .goods import NET, bill, piece_name
 
 Cell = tuple[object, ...]
 
@@ -28,6 +28,7 @@ class Lot:
 
     part: str
     received: date | None
+    opened: date | None = None
 
 
 @dataclass(frozen=True)
@@ -80,8 +81,10 @@ class Cells:
         self.purchases: dict[int, Purchase] = {}
         self.wishes: dict[str, Wish] = {}
         self.sessions: dict[int, tuple[tuple[str, str], ...]] = {}
+        self.planned_on: dict[int, date] = {}
         self.documents: dict[int, Document] = {}
         self.document = Document(0)
+        self.worked = today
 
     # -- what is there
 
@@ -167,6 +170,7 @@ class Cells:
         if content and self._booked(content):
             raise Refusal("already booked")
         self.document = Document(max(self.documents, default=0) + 1, content=content)
+        self.worked = self.today
 
     def _booked(self, content: object) -> bool:
         """Whether a document that counts says the same."""
@@ -238,33 +242,56 @@ class Cells:
 
     # -- taking, setting aside, handing on
 
-    def _new_lot(self, part: str, quantity: int, cost: int, received: date | None) -> int:
+    def _new_lot(
+        self, part: str, quantity: int, cost: int, received: date | None, opened: date | None = None
+    ) -> int:
         number = len(self.lots) + 1
-        self.lots[number] = Lot(part, received)
+        self.lots[number] = Lot(part, received, opened)
         self._add(("lot", number), quantity)
         self._add(("lot cost", number), cost)
         return number
 
     def _take(self, part: str, quantity: int) -> tuple[int, int]:
-        """Take from the oldest lots: cost of what was there, and how much was not.
-
-        What leaves a lot takes cost·q // quantity, the last of it all that is left.
-        """
+        """Take from the open bottle and then the oldest lots: cost of what was there, and how much was not."""
         spent = 0
-        for lot in self.lots_of(part):
-            there = self.left(lot)
-            out = min(there, quantity)
-            if not out:
+        for lot in self._turns_of_lots(part):
+            if not quantity:
                 break
-            gone = self.cost(lot) * out // there
-            self._add(("lot", lot), -out)
-            self._add(("lot cost", lot), -gone)
-            spent, quantity = spent + gone, quantity - out
+            out = min(self.left(lot), quantity)
+            spent, quantity = spent + self._out(lot, out), quantity - out
+        return spent, quantity
+
+    def _turns_of_lots(self, part: str) -> list[int]:
+        """Nobody opens a second bottle while one is open."""
+        return sorted(self.lots_of(part), key=lambda n: self.lots[n].opened is None)
+
+    def _out(self, lot: int, quantity: int) -> int:
+        """What leaves a lot takes cost·q // quantity, the last of it all that is left. That cost."""
+        gone = self.cost(lot) * quantity // self.left(lot)
+        self._add(("lot", lot), -quantity)
+        self._add(("lot cost", lot), -gone)
+        return gone
+
+    def _use(self, part: str, quantity: int) -> tuple[int, int]:
+        """Take for work: a bottle that is not used up at once is opened, and is a lot of its own from then on."""
+        spent = 0
+        while quantity and (lots := self._turns_of_lots(part)):
+            lot = lots[0]
+            there = self.left(lot)
+            bottle = there
+            if part in NET and self.lots[lot].opened is None:
+                bottle = there % NET[part] or NET[part]  # a broached one before a full one
+                if quantity < bottle:
+                    cost = self._out(lot, bottle)
+                    day = max(self.worked, self.lots[lot].received or self.worked)
+                    lot = self._new_lot(part, bottle, cost, self.lots[lot].received, day)
+            out = min(bottle, quantity)
+            spent, quantity = spent + self._out(lot, out), quantity - out
         return spent, quantity
 
     def _draw(self, part: str, quantity: int) -> int:
-        """Take, and take what the book does not hold for found: it is to be counted. Its cost."""
-        spent, missing = self._take(part, quantity)
+        """Use, and take what the book does not hold for found: it is to be counted. Its cost."""
+        spent, missing = self._use(part, quantity)
         if missing:
             self._new_lot(part, 0, 0, self.today)
             self.document.doubts[part] = True

@@ -14,6 +14,8 @@ from inventory.cli.session import JsonOption, StoreOption, opened, say, today
 from inventory.cli.tables import Column, table, wrapped
 from inventory.cli.trace_rates import learned_of, rates_screen, use_json
 from inventory.jobs.tracing import Step, Trace
+from inventory.ledger.containers import called
+from inventory.ledger.shelf_life import use_by
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
 
 CLAIMED = 5
@@ -86,7 +88,8 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
                 "lot": lot.id,
                 "name": lot.name or None,
                 "received_on": lot.received_on,
-                "use_by": lot.use_by,
+                "opened_on": lot.opened_on,
+                "use_by": use_by(answer.part, lot),
                 "quantity": exact.amount(lot.quantity),
                 "cost": exact.money(lot.cost),
             }
@@ -113,11 +116,12 @@ def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
     if answer.lots:
         lines += ["", "Lots left, first in first:"]
         for lot in answer.lots:
+            last = use_by(part, lot)
             lines += wrapped(
-                f"{lot.name or f'lot {lot.id}'}: {show_amount(lot.quantity, part.unit)}, "
+                f"{called(lot)}: {show_amount(lot.quantity, part.unit)}, "
                 f"{show_money(lot.cost, coin)}"
                 f"{f', received {show_date(lot.received_on)}' if lot.received_on else ''}"
-                f"{f', use by {show_date(lot.use_by)}' if lot.use_by else ''}",
+                f"{f', use by {show_date(last)}' if last else ''}",
                 "· ",
             )
     return lines
