@@ -10,6 +10,7 @@ from inventory.catalogue import Catalogue, Part, fold
 from inventory.jobs.shop import Shop
 from inventory.ledger import Claim, Line, Lot, NewLot
 from inventory.ledger.containers import opened_first, to_open
+from inventory.ledger.costs import SAID, UNKNOWN, Cost, share_like, unsaid, worst
 from inventory.ledger.drafting import Draft
 from inventory.ledger.layers import Take, draw
 from inventory.ledger.shelf_life import gone_off, use_by
@@ -18,13 +19,17 @@ from inventory.measures import show_date
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """One part that went in: thousandths of its unit, its cost in minor units, and how much the book did not have."""
+    """One part that went in: thousandths of its unit, its cost in minor units, and how much the book did not have.
+
+    cost_from: how far the cost is known (`ledger.costs`); unknown where that of any of it is.
+    """
 
     part: str
     unit: str
     quantity: int
     cost: int
     found: int
+    cost_from: int = SAID
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,17 +59,31 @@ def own_lots(claims: Iterable[Claim], part: str) -> tuple[tuple[int, int], ...]:
 def take(
     draft: Draft, part: Part, quantity: int, purpose: Purpose, named: Sequence[tuple[int, int]] = ()
 ) -> Drawn:
-    """Draw so many thousandths of a part. named: lots (with how much of each) that are used before any other."""
-    left, cost = quantity, 0
+    """Draw so many thousandths of a part. named: lots (with how much of each) that are used before any other.
+
+    What the book does not hold is found: it costs what the latest fitting offer says, else as the lot drawn last.
+    """
+    left, cost, drawn = quantity, 0, list[Lot]()
     for lot, most in (*named, (None, quantity)):
         for one in _takes(draft, part, min(left, most), purpose, lot):
             left -= one.quantity
             cost += one.cost
+            drawn.append(one.lot)
+    marks = [lot.cost_from for lot in drawn]
     if left:
+        priced = _found_cost(draft, part, left, drawn)
         found = NewLot("found", part.name, "found", purpose.on)
-        there_now = replace(_line(part, purpose, left, 0, "found"), reason="found")
-        draft.add([there_now, _line(part, purpose, -left, 0, "found")], [found])
-    return Drawn(part.name, part.unit, quantity, cost, left)
+        there_now = _line(part, purpose, left, priced.amount, "found")
+        there_now = replace(there_now, reason="found", cost_from=priced.cost_from)
+        draft.add([there_now, _line(part, purpose, -left, -priced.amount, "found")], [found])
+        cost, marks = cost + priced.amount, [*marks, priced.cost_from]
+    return Drawn(part.name, part.unit, quantity, cost, left, worst(marks))
+
+
+def _found_cost(draft: Draft, part: Part, quantity: int, drawn: Sequence[Lot]) -> Cost:
+    priced = unsaid(part.name, quantity, draft.offered)
+    known = [lot for lot in drawn if lot.cost_from != UNKNOWN]
+    return share_like(known[-1], quantity) if priced.cost_from == UNKNOWN and known else priced
 
 
 def _takes(draft: Draft, part: Part, quantity: int, purpose: Purpose, named: int | None) -> Iterator[Take]:

@@ -21,6 +21,7 @@ class Lot:
     """What one receipt brought, as far as it is left: quantity in thousandths, cost in minor units.
 
     `claimed` counts only what is claimed from this very lot (measured blanks, opened bottles).
+    `cost_from` says how far the cost is known (`ledger.costs`): 0 said, 1 by the offer, 2 unknown.
     """
 
     id: int
@@ -34,6 +35,7 @@ class Lot:
     use_by: date | None = None
     smallest_diameter: Length | None = None
     length: Length | None = None
+    cost_from: int = 0
 
     @property
     def measured(self) -> bool:
@@ -52,8 +54,8 @@ class Balance:
     to_buy: int = 0
 
     @property
-    def free(self) -> int:
-        """On the shelf and nobody's."""
+    def unclaimed(self) -> int:
+        """On the shelf and nobody's, what is out of date too; what can be promised says `availability.free`."""
         return self.on_hand - self.claimed
 
 
@@ -91,7 +93,8 @@ class DueIn:
 class Book:
     """What is there. Keys of `balances` and `lots` are folded part names; lots come first in, first out.
 
-    `version` counts booked documents: a proposal made from this picture is only booked on top of it.
+    `version` counts booked documents: a proposal made from this picture is only booked on top of it. late: by folded
+    supplier, how many days after the day it was expected each of its last parcels came.
     """
 
     version: int = 0
@@ -101,6 +104,7 @@ class Book:
     due: tuple[DueIn, ...] = ()
     orders: Mapping[str, Order] = field(default_factory=dict)
     to_count: tuple[str, ...] = ()
+    late: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
 
     def balance(self, part: str) -> Balance:
         """The totals of a part; zeros where nothing was ever booked."""

@@ -14,6 +14,7 @@ from inventory.catalogue import fold
 from inventory.ledger.book import Book, Lot
 from inventory.ledger.claims import settle, settle_lots, with_lines
 from inventory.ledger.containers import called, opened_first
+from inventory.ledger.costs import UNKNOWN, Cost, Offered, nothing_offered, share_like, unsaid
 from inventory.ledger.counting_lots import Target, alike, containers, targets_of
 from inventory.ledger.counts import Count
 from inventory.ledger.layers import Take, draw, share
@@ -43,8 +44,11 @@ class Counted:
     notes: list[str] = field(default_factory=list)
 
 
-def book_counts(counts: Iterable[Count], book: Book) -> Counted:
-    """Everything a set of counts changes, claims included."""
+def book_counts(counts: Iterable[Count], book: Book, offered: Offered = nothing_offered) -> Counted:
+    """Everything a set of counts changes, claims included.
+
+    offered: what stock costs of which no row says it and no lot there tells it.
+    """
     by_part: dict[str, list[Count]] = {}
     for count in counts:
         by_part.setdefault(fold(count.part), []).append(count)
@@ -54,7 +58,7 @@ def book_counts(counts: Iterable[Count], book: Book) -> Counted:
     for rows in by_part.values():
         part = rows[0].part
         start = len(done.lines)
-        _count_part(rows, book.lots_of(part), done)
+        _count_part(rows, book.lots_of(part), done, offered)
         moved = done.lines[start:]
         booked = book.balance(part).on_hand
         found = booked + sum(line.quantity for line in moved)
@@ -70,9 +74,9 @@ def book_counts(counts: Iterable[Count], book: Book) -> Counted:
     return done
 
 
-def cost_of(quantity: int, unit_cost: Fraction | None) -> int:
-    """Minor units for a quantity in thousandths at a unit cost, rounded half-even; nothing known costs nothing."""
-    return 0 if unit_cost is None else round(Fraction(quantity, 1000) * unit_cost)
+def cost_of(quantity: int, unit_cost: Fraction) -> int:
+    """Minor units for a quantity in thousandths at a unit cost, rounded half-even."""
+    return round(Fraction(quantity, 1000) * unit_cost)
 
 
 def _lots_after(lots: Sequence[Lot], moved: Sequence[Line], after: dict[int, int]) -> None:
@@ -82,16 +86,13 @@ def _lots_after(lots: Sequence[Lot], moved: Sequence[Line], after: dict[int, int
             after[lot.id] = lot.quantity + out
 
 
-def _count_part(rows: Sequence[Count], lots: Sequence[Lot], done: Counted) -> None:
+def _count_part(rows: Sequence[Count], lots: Sequence[Lot], done: Counted, offered: Offered) -> None:
     if not lots:
         for row in (row for same in alike(rows, lots) for row in same):
-            cost, whole = cost_of(row.quantity, row.unit_cost), row.quantity
-            for one in containers(row):
-                _new_lot(one, one.quantity, share(whole, cost, one.quantity), "opening", done)
-                cost, whole = cost - share(whole, cost, one.quantity), whole - one.quantity
+            _opening(row, _cost(row, row.quantity, (), offered), done)
         return
     targets = targets_of(rows, lots)
-    moves = _Moves(done)
+    moves = _Moves(done, offered)
     for target in targets:
         moves.give(target)
     for target in targets:
@@ -100,11 +101,20 @@ def _count_part(rows: Sequence[Count], lots: Sequence[Lot], done: Counted) -> No
     done.notes += _unspoken(targets, lots)
 
 
+def _opening(row: Count, cost: Cost, done: Counted) -> None:
+    """The first of a part: the open container a lot of its own beside the full ones."""
+    amount, whole = cost.amount, row.quantity
+    for one in containers(row):
+        part = share(whole, amount, one.quantity)
+        _new_lot(one, one.quantity, Cost(part, cost.cost_from), "opening", done)
+        amount, whole = amount - part, whole - one.quantity
+
+
 class _Moves:
     """What one lot lacks and another has too much of only moved, and keeps its cost. The rest was found, or not."""
 
-    def __init__(self, done: Counted) -> None:
-        self.done = done
+    def __init__(self, done: Counted, offered: Offered) -> None:
+        self.done, self.offered = done, offered
         self.out: list[Take] = []
 
     def give(self, target: Target) -> None:
@@ -121,9 +131,7 @@ class _Moves:
         """What a target has more than its lots: from what others miss, else found at what it says that costs."""
         for row, quantity in target.wanted():
             more = quantity if target.sized else quantity - self._moved(target, row, quantity)
-            like = target.like if row.unit_cost is None else None
-            cost = cost_like(like, more) if like else cost_of(more, row.unit_cost)
-            _new_lot(row, more, cost, "found", self.done)
+            _new_lot(row, more, _cost(row, more, target.like, self.offered), "found", self.done)
 
     def _moved(self, target: Target, row: Count, wanted: int) -> int:
         """So much of it as others miss, as lots of its own, each with its receipt. Returns how much."""
@@ -135,7 +143,8 @@ class _Moves:
             if take.quantity > part:
                 self.out.insert(0, Take(take.lot, take.quantity - part, take.cost - now.cost))
             self._leaves(now, "moved")
-            _new_lot(target.described(row, take.lot), part, now.cost, "moved", self.done)
+            cost = Cost(now.cost, take.lot.cost_from)
+            _new_lot(target.described(row, take.lot), part, cost, "moved", self.done)
             left -= part
         return wanted - left
 
@@ -166,12 +175,15 @@ def _unspoken(targets: Sequence[Target], lots: Sequence[Lot]) -> list[str]:
     return [f"{new[0].part}: {stays}. If “{new[0].lot}” is a new name for it, give the old one a row with 0."]
 
 
-def cost_like(lot: Lot, quantity: int) -> int:
-    """What `quantity` costs at the lot's own cost a unit: cost·quantity // lot quantity."""
-    return lot.cost * quantity // lot.quantity
+def _cost(row: Count, quantity: int, lots: Sequence[Lot], offered: Offered) -> Cost:
+    """As the row says; else as the newest lot it lies with whose cost is known; else by the offer; else unknown."""
+    if row.unit_cost is not None:
+        return Cost(cost_of(quantity, row.unit_cost))
+    known = [lot for lot in lots if lot.cost_from != UNKNOWN]
+    return share_like(known[-1], quantity) if known else unsaid(row.part, quantity, offered)
 
 
-def _new_lot(row: Count, quantity: int, cost: int, reason: str, done: Counted) -> None:
+def _new_lot(row: Count, quantity: int, cost: Cost, reason: str, done: Counted) -> None:
     if not quantity:
         return
     tag = f"lot {len(done.lots) + 1}"
@@ -187,4 +199,6 @@ def _new_lot(row: Count, quantity: int, cost: int, reason: str, done: Counted) -
             row.length,
         )
     )
-    done.lines.append(Line("shelf", row.part, quantity, cost, lot=tag, reason=reason))
+    done.lines.append(
+        Line("shelf", row.part, quantity, cost.amount, lot=tag, reason=reason, cost_from=cost.cost_from)
+    )

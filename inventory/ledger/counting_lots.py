@@ -21,14 +21,14 @@ from inventory.ledger.counts import Count
 class Target:
     """What is there of some lots: the rows that say so, and the lots the book has for them.
 
-    anew: they are written down anew, for the rows describe them otherwise than the book does. like: the newest lot of
-    that name, which what is found costs as much as.
+    anew: they are written down anew, for the rows describe them otherwise than the book does. like: all lots of that
+    name: what is found costs as much as they do.
     """
 
     rows: list[Count]
     lots: list[Lot]
     anew: bool = False
-    like: Lot | None = None
+    like: Sequence[Lot] = ()
 
     @property
     def quantity(self) -> int:
@@ -76,7 +76,7 @@ def targets_of(rows: Sequence[Count], lots: Sequence[Lot]) -> list[Target]:
         there = [lot for lot in lots if lot.id not in spoken]
         meant = _lots_meant(same[-1], there)
         renamed = [] if meant else _opened_alike(same, there, named)
-        found = [Target(same, renamed, True, renamed[-1])] if renamed else _by_day(same, meant)
+        found = [Target(same, renamed, True, renamed)] if renamed else _by_day(same, meant)
         spoken.update(lot.id for target in found for lot in target.lots)
         done += found
     return done
@@ -128,7 +128,7 @@ def _by_day(rows: list[Count], lots: list[Lot]) -> list[Target]:
     """The rows and their lots by the day they were opened; the rest of both belongs together."""
     one = rows[-1]
     if not lots or one.smallest_diameter is not None or not any(row.opened_on for row in rows):
-        return [Target(rows, lots, _kept_otherwise(rows, lots), lots[-1] if lots else None)]
+        return [Target(rows, lots, _kept_otherwise(rows, lots), lots)]
     split = [part for row in rows for part in containers(row)]
     days = dict.fromkeys(row.opened_on for row in split if row.opened_on)
     done = [
@@ -140,7 +140,7 @@ def _by_day(rows: list[Count], lots: list[Lot]) -> list[Target]:
     if rest or others:
         done.append(Target(rest or [replace(one, quantity=0, opened_on=None)], others))
     for target in done:
-        target.anew, target.like = _kept_otherwise(target.rows, target.lots), lots[-1]
+        target.anew, target.like = _kept_otherwise(target.rows, target.lots), lots
     return done
 
 

@@ -68,7 +68,7 @@ def undoing(booked: Booked, around: Surroundings, on: date, basis: int) -> Propo
             hint=f"Undo document {booked.document.undone_by} to bring it back.",
         )
     lines = tuple(
-        replace(line, quantity=-line.quantity, cost=-line.cost, reason="undone")
+        replace(line, quantity=-line.quantity, cost=-line.cost, reason="undone", cost_from=-line.cost_from)
         for line in reversed(booked.lines)  # a claim ends before the one it had to make way for comes back
     )
     _refuse_if_needed(booked.document, lines, around)
@@ -170,7 +170,7 @@ def _short_parts(
         names.setdefault(fold(line.part), line.part)
     for key, name in names.items():
         there = balances.get(key, Balance())
-        shelf = there.free + moved[key, "shelf"] - moved[key, "claim"]
+        shelf = there.unclaimed + moved[key, "shelf"] - moved[key, "claim"]
         coming = there.due_in - there.due_claimed + moved[key, "due"] - moved[key, "due claim"]
         for left, accounts in ((shelf, ("shelf", "claim")), (coming, ("due", "due claim"))):
             if left < 0:

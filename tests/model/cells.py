@@ -1,9 +1,9 @@
 """The book in plain Python, written from what the README promises; it knows nothing of the program.
 
-Everything there is lies in cells: quantity and cost of a lot, quantity and cost still due from a purchase, what is set
-aside or to buy for an order. A document is what it adds to cells, the states it gives to orders and sessions, and the
-parts it doubts or counts. So taking a document back is adding the same with the other sign, and a document is refused
-where a cell would go below nothing.
+Everything there is lies in cells: quantity and cost of a lot and whether anybody knows that cost, quantity and cost
+still due from a purchase, what is set aside or to buy for an order. A document is what it adds to cells, the states it
+gives to orders and sessions, and the parts it doubts or counts. So taking a document back is adding the same with the
+other sign, and a document is refused where a cell would go below nothing.
 """
 
 from __future__ import annotations
@@ -95,6 +95,10 @@ class Cells:
     def cost(self, lot: int) -> int:
         """What it cost."""
         return self.cells["lot cost", lot]
+
+    def unknown(self, lot: int) -> int:
+        """2 where nobody knows what it cost, and 0 or a part of the cost stands in the book; 0 where it is known."""
+        return self.cells["lot unknown", lot]
 
     def lots_of(self, part: str) -> list[int]:
         """Lots that hold something, first in, first out; one without a day is the oldest."""
@@ -243,23 +247,29 @@ class Cells:
     # -- taking, setting aside, handing on
 
     def _new_lot(
-        self, part: str, quantity: int, cost: int, received: date | None, opened: date | None = None
+        self,
+        part: str,
+        quantity: int,
+        cost: int,
+        received: date | None,
+        opened: date | None = None,
+        *,
+        unknown: bool = False,
     ) -> int:
         number = len(self.lots) + 1
         self.lots[number] = Lot(part, received, opened)
+        self._add(("lot unknown", number), 2 * unknown)
         self._add(("lot", number), quantity)
         self._add(("lot cost", number), cost)
         return number
 
-    def _take(self, part: str, quantity: int) -> tuple[int, int]:
-        """Take from the open bottle and then the oldest lots: cost of what was there, and how much was not."""
-        spent = 0
+    def _take(self, part: str, quantity: int) -> None:
+        """Take from the open bottle and then the oldest lots, as far as there is any."""
         for lot in self._turns_of_lots(part):
-            if not quantity:
-                break
             out = min(self.left(lot), quantity)
-            spent, quantity = spent + self._out(lot, out), quantity - out
-        return spent, quantity
+            if out:
+                self._out(lot, out)
+            quantity -= out
 
     def _turns_of_lots(self, part: str) -> list[int]:
         """Nobody opens a second bottle while one is open."""
@@ -272,30 +282,47 @@ class Cells:
         self._add(("lot cost", lot), -gone)
         return gone
 
-    def _use(self, part: str, quantity: int) -> tuple[int, int]:
-        """Take for work: a bottle that is not used up at once is opened, and is a lot of its own from then on."""
-        spent = 0
+    def _open(self, lot: int, quantity: int) -> int:
+        """A bottle that is opened is a lot of its own from then on, never before it came."""
+        old = self.lots[lot]
+        day = max(self.worked, old.received or self.worked)
+        unknown = bool(self.unknown(lot))
+        return self._new_lot(old.part, quantity, self._out(lot, quantity), old.received, day, unknown=unknown)
+
+    def _use(self, part: str, quantity: int) -> tuple[int, int, bool, tuple[int, int] | None]:
+        """Take for work, opening what is not used up at once.
+
+        Cost of what was there, how much was not, whether any of the cost is unknown. Last: cost and quantity, before,
+        of the last lot of known cost that was taken from.
+        """
+        spent, dark, last = 0, False, None
         while quantity and (lots := self._turns_of_lots(part)):
             lot = lots[0]
-            there = self.left(lot)
-            bottle = there
+            bottle = self.left(lot)
             if part in NET and self.lots[lot].opened is None:
-                bottle = there % NET[part] or NET[part]  # a broached one before a full one
+                bottle = bottle % NET[part] or NET[part]  # a broached one before a full one
                 if quantity < bottle:
-                    cost = self._out(lot, bottle)
-                    day = max(self.worked, self.lots[lot].received or self.worked)
-                    lot = self._new_lot(part, bottle, cost, self.lots[lot].received, day)
+                    lot = self._open(lot, bottle)
+            if self.unknown(lot):
+                dark = True
+            else:
+                last = self.cost(lot), self.left(lot)
             out = min(bottle, quantity)
             spent, quantity = spent + self._out(lot, out), quantity - out
-        return spent, quantity
+        return spent, quantity, dark, last
 
-    def _draw(self, part: str, quantity: int) -> int:
-        """Use, and take what the book does not hold for found: it is to be counted. Its cost."""
-        spent, missing = self._use(part, quantity)
+    def _draw(self, part: str, quantity: int) -> tuple[int, bool]:
+        """Use, and take what the book does not hold for found: it is to be counted. Its cost, and if some is unknown.
+
+        What is found costs as the lot drawn last (nobody offers anything in this shop), else nobody knows.
+        """
+        spent, missing, dark, last = self._use(part, quantity)
         if missing:
-            self._new_lot(part, 0, 0, self.today)
+            self._new_lot(part, 0, 0, self.today, unknown=last is None)
             self.document.doubts[part] = True
-        return spent
+            spent += last[0] * missing // last[1] if last else 0
+            dark = dark or last is None
+        return spent, dark
 
     def _let_go(self, order: str) -> set[str]:
         """End every claim of an order; the parts that were set aside."""

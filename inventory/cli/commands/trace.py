@@ -14,7 +14,9 @@ from inventory.cli.session import JsonOption, StoreOption, opened, say, today
 from inventory.cli.tables import Column, table, wrapped
 from inventory.cli.trace_rates import learned_of, rates_screen, use_json
 from inventory.jobs.tracing import Step, Trace
+from inventory.ledger import Lot
 from inventory.ledger.containers import called
+from inventory.ledger.costs import BY_OFFER, UNKNOWN, WORDS
 from inventory.ledger.shelf_life import use_by
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
 
@@ -60,10 +62,11 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
         "currency": coin.code,
         "on_hand": exact.amount(answer.balance.on_hand),
         "claimed": exact.amount(answer.balance.claimed),
-        "free": exact.amount(answer.balance.free),
+        "free": exact.amount(answer.free[0][1]),
         "due_in": exact.amount(answer.balance.due_in),
         "to_buy": exact.amount(answer.balance.to_buy),
         "worth": exact.money(answer.worth),
+        "unknown": exact.amount(answer.unknown),
         "free_by_day": [{"from": day, "free": exact.amount(free)} for day, free in answer.free],
         "lines": [
             {
@@ -91,7 +94,8 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
                 "opened_on": lot.opened_on,
                 "use_by": use_by(answer.part, lot),
                 "quantity": exact.amount(lot.quantity),
-                "cost": exact.money(lot.cost),
+                "cost": exact.money(None if lot.cost_from == UNKNOWN else lot.cost),
+                "cost_from": WORDS[lot.cost_from],
             }
             for lot in answer.lots
         ],
@@ -102,8 +106,8 @@ def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
     part, balance = answer.part, answer.balance
     head = (
         f"{part.name}: {show_amount(balance.on_hand, part.unit)} on hand, "
-        f"{show_amount(balance.claimed, part.unit)} claimed, {show_amount(balance.free, part.unit)} free, "
-        f"worth {show_money(answer.worth, coin)}."
+        f"{show_amount(balance.claimed, part.unit)} claimed, {show_amount(answer.free[0][1], part.unit)} free, "
+        f"worth {_worth(answer, coin)}."
     )
     steps = _shown(answer.steps, last)
     lines = [
@@ -116,15 +120,31 @@ def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
     if answer.lots:
         lines += ["", "Lots left, first in first:"]
         for lot in answer.lots:
-            last = use_by(part, lot)
+            good = use_by(part, lot)
             lines += wrapped(
                 f"{called(lot)}: {show_amount(lot.quantity, part.unit)}, "
-                f"{show_money(lot.cost, coin)}"
+                f"{_lot_cost(lot, coin)}"
                 f"{f', received {show_date(lot.received_on)}' if lot.received_on else ''}"
-                f"{f', use by {show_date(last)}' if last else ''}",
+                f"{f', use by {show_date(good)}' if good else ''}",
                 "· ",
             )
     return lines
+
+
+def _worth(answer: Trace, coin: Currency) -> str:
+    """What is known of it, and how much of it is not."""
+    known = show_money(answer.worth, coin)
+    if not answer.unknown:
+        return known
+    unknown = f"what {show_amount(answer.unknown, answer.part.unit)} of it cost is unknown"
+    return f"{known}; {unknown}" if answer.worth else f"nobody knows what: {unknown}"
+
+
+def _lot_cost(lot: Lot, coin: Currency) -> str:
+    known = show_money(lot.cost, coin)
+    return ("cost unknown" if lot.cost_from == UNKNOWN else known) + " by the offer" * (
+        lot.cost_from == BY_OFFER
+    )
 
 
 def _table(steps: Sequence[Step], part: Part, coin: Currency) -> list[str]:
