@@ -12,7 +12,6 @@ from inventory.jobs.needs import usable_lots
 from inventory.jobs.planning import Row
 from inventory.jobs.session_odds import both, mean, suffices, use_of
 from inventory.jobs.shop import Shop
-from inventory.ledger.claims import claims_of
 from inventory.ledger.sessions import MILLION, LearnedFigures
 from inventory.making.bill import Use
 from inventory.making.rates import NINE_IN_TEN
@@ -152,11 +151,11 @@ def available(shop: Shop, part: Part, orders: Iterable[str]) -> int:
     """Usable and nobody else's: free, or set aside for these orders."""
     balance = shop.book.balance(part.name)
     there = sum(lot.quantity for lot in usable_lots(shop, part))
+    names = {fold(name) for name in orders}
     own = sum(
         claim.quantity
-        for name in orders
-        for claim in claims_of(shop.book, name)
-        if claim.account == "claim" and fold(claim.part) == fold(part.name)
+        for claim in shop.book.claims_on(part.name)
+        if claim.account == "claim" and fold(claim.order) in names
     )
     return max(min(there, balance.on_hand) - (balance.claimed - own), 0)
 

@@ -49,11 +49,10 @@ def free_by_day(book: Book, part: str, today: date) -> tuple[tuple[date, int], .
         if fold(row.part) == fold(part) and row.expected_on:
             day = max(row.expected_on, today)
             receipts[day] = receipts.get(day, 0) + row.quantity
-    for claim in book.claims:
+    for claim in book.claims_on(part):
         order = book.orders.get(fold(claim.order))
-        if fold(claim.part) == fold(part):
-            day = max(order.due, today) if order else today
-            orders[day] = orders.get(day, 0) + claim.quantity
+        day = max(order.due, today) if order else today
+        orders[day] = orders.get(day, 0) + claim.quantity
     days = sorted({today, *receipts, *orders})
     came = [receipts.get(day, 0) for day in days]
     went = [orders.get(day, 0) for day in days]
