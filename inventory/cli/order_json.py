@@ -35,7 +35,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
                 "stage": need.stage,
                 "unit": need.part.unit,
                 "need": exact.amount(need.need),
-                "free": exact.amount(need.free),
+                "free": exact.amount(need.all_free),
                 "short": exact.amount(need.short),
             }
             for need in report.plan.parts

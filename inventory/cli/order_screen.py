@@ -104,7 +104,7 @@ def _parts(parts: Sequence[PartNeed]) -> list[str]:
             need.part.name,
             need.stage,
             show_amount(need.need, need.part.unit),
-            show_amount(need.free, need.part.unit),
+            show_amount(need.all_free, need.part.unit),
             show_amount(need.short, need.part.unit) if need.short else "",
         ]
         for need in parts

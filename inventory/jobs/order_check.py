@@ -118,7 +118,10 @@ def _partly_made(
     """The answer where finished pieces serve the wish, or a part of it: only the rest is to be made."""
     pieces = sum(many for _, many in there)
     rest = replace(meant, wish=replace(meant.wish, count=meant.wish.count - pieces))
-    done = tuple(PartNeed(part, "pack", 1000 * many, 1000 * many, "finished") for part, many in there)
+    done = tuple(
+        PartNeed(part, "pack", 1000 * many, 1000 * many, "finished", on_shelf=usable_free(shop, part))
+        for part, many in there
+    )
     said = f"{pieces} finished {'one is' if pieces == 1 else 'ones are'} on the shelf."
     if rest.wish.count:
         report = _to_make(shop, rest, plating, kits)

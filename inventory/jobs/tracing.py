@@ -70,5 +70,5 @@ def trace(part: Part, history: Iterable[Happening], book: Book, today: date) -> 
                 worth,
             )
         )
-    free = free_by_day(book, part.name, today)
-    return Trace(part, book.balance(part.name), worth, tuple(steps), book.lots_of(part.name), free)
+    by_day = free_by_day(book, part, today)
+    return Trace(part, book.balance(part.name), worth, tuple(steps), book.lots_of(part.name), by_day)

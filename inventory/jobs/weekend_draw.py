@@ -20,6 +20,7 @@ from inventory.jobs.needs import Requirements
 from inventory.jobs.shop import Shop
 from inventory.jobs.weekend_rows import Made
 from inventory.ledger import Claim, Line, NewLot
+from inventory.ledger.availability import free
 from inventory.ledger.drafting import Draft
 
 
@@ -201,8 +202,8 @@ def _without_robbed(draft: Draft, shop: Shop, one: Work, tally: Tally) -> tuple[
     if not (isinstance(kit.detail, Kit) and kit.detail.tubes_inside and tubes):
         return one.shares
     lost = {fold(share.part): share.lost for share in one.shares if fold(share.part) in tubes}
-    free = {key: max(draft.book.balance(key).free, 0) for key in lost}
-    robbed = max((-(-(many - free[key]) // 1000) for key, many in lost.items()), default=0)
+    spare = {key: free(draft.book, shop.catalogue.part(key), shop.today) for key in lost}
+    robbed = max((-(-(many - spare[key]) // 1000) for key, many in lost.items()), default=0)
     if robbed <= 0:
         return one.shares
     drawn = take(

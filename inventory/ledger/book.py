@@ -54,8 +54,8 @@ class Balance:
     to_buy: int = 0
 
     @property
-    def free(self) -> int:
-        """On the shelf and nobody's."""
+    def unclaimed(self) -> int:
+        """On the shelf and nobody's, what is out of date too; what can be promised says `availability.free`."""
         return self.on_hand - self.claimed
 
 
@@ -119,7 +119,8 @@ class _Found:
 class Book:
     """What is there. Keys of `balances` and `lots` are folded part names; lots come first in, first out.
 
-    `version` counts booked documents: a proposal made from this picture is only booked on top of it.
+    `version` counts booked documents: a proposal made from this picture is only booked on top of it. late: by folded
+    supplier, how many days after the day it was expected each of its last parcels came.
     """
 
     version: int = 0
@@ -129,6 +130,7 @@ class Book:
     due: tuple[DueIn, ...] = ()
     orders: Mapping[str, Order] = field(default_factory=dict)
     to_count: tuple[str, ...] = ()
+    late: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
     _found: _Found | None = field(default=None, init=False, repr=False, compare=False)
 
     def claims_of(self, order: str) -> tuple[Claim, ...]:

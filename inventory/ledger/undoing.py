@@ -170,7 +170,7 @@ def _short_parts(
         names.setdefault(fold(line.part), line.part)
     for key, name in names.items():
         there = balances.get(key, Balance())
-        shelf = there.free + moved[key, "shelf"] - moved[key, "claim"]
+        shelf = there.unclaimed + moved[key, "shelf"] - moved[key, "claim"]
         coming = there.due_in - there.due_claimed + moved[key, "due"] - moved[key, "due claim"]
         for left, accounts in ((shelf, ("shelf", "claim")), (coming, ("due", "due claim"))):
             if left < 0:

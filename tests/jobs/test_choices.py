@@ -158,7 +158,9 @@ def test_glue_that_went_off_is_not_counted() -> None:
 def test_hazards_are_said_once_for_all_products_with_the_same() -> None:
     """Products are named with their statements; flammable ones and the data sheet are pointed to; dust always."""
     said = check(shop(), wish(4)).cautions
-    assert any(one.startswith(f"{GLUE}: causes skin irritation (H315)") for one in said)
+    assert any(
+        one.startswith(f"{GLUE}: H315 Causes skin irritation. H319 Causes serious eye") for one in said
+    )
     assert any(one.startswith("Keep flames") for one in said)
     assert any("safety data sheet" in one for one in said)
     assert any(one.startswith("Dust of wood") for one in said)

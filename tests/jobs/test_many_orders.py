@@ -72,7 +72,7 @@ def freed(now: Shop) -> None:
 def promisable(now: Shop) -> None:
     """What can be promised of each part."""
     for part in now.book.balances:
-        free_by_day(now.book, part, TODAY)
+        free_by_day(now.book, now.catalogue.part(part), TODAY)
 
 
 @pytest.mark.parametrize("job", [planned, looked_at, freed, promisable])

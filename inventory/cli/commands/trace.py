@@ -58,7 +58,7 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
         "currency": coin.code,
         "on_hand": exact.amount(answer.balance.on_hand),
         "claimed": exact.amount(answer.balance.claimed),
-        "free": exact.amount(answer.balance.free),
+        "free": exact.amount(answer.free[0][1]),
         "due_in": exact.amount(answer.balance.due_in),
         "to_buy": exact.amount(answer.balance.to_buy),
         "worth": exact.money(answer.worth),
@@ -99,7 +99,7 @@ def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
     part, balance = answer.part, answer.balance
     head = (
         f"{part.name}: {show_amount(balance.on_hand, part.unit)} on hand, "
-        f"{show_amount(balance.claimed, part.unit)} claimed, {show_amount(balance.free, part.unit)} free, "
+        f"{show_amount(balance.claimed, part.unit)} claimed, {show_amount(answer.free[0][1], part.unit)} free, "
         f"worth {show_money(answer.worth, coin)}."
     )
     steps = _shown(answer.steps, last)
