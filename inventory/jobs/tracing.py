@@ -9,6 +9,7 @@ from datetime import date
 from inventory.catalogue import Part
 from inventory.ledger import Account, Balance, Book, Lot
 from inventory.ledger.availability import free_by_day
+from inventory.ledger.costs import unknown_of
 from inventory.ledger.documents import Happening
 
 
@@ -33,7 +34,10 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Trace:
-    """The whole story of a part, what it adds up to, the lots that are left, and from when how much is free."""
+    """The whole story of a part, what it adds up to, the lots that are left, and from when how much is free.
+
+    worth: of all whose cost is known; unknown: thousandths on hand whose cost is not.
+    """
 
     part: Part
     balance: Balance
@@ -41,6 +45,11 @@ class Trace:
     steps: tuple[Step, ...]
     lots: tuple[Lot, ...]
     free: tuple[tuple[date, int], ...]
+
+    @property
+    def unknown(self) -> int:
+        """Thousandths on hand whose cost nobody knows."""
+        return unknown_of(self.lots)
 
 
 def trace(part: Part, history: Iterable[Happening], book: Book, today: date) -> Trace:

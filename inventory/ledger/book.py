@@ -23,6 +23,7 @@ class Lot:
     """What one receipt brought, as far as it is left: quantity in thousandths, cost in minor units.
 
     `claimed` counts only what is claimed from this very lot (measured blanks, opened bottles).
+    `cost_from` says how far the cost is known (`ledger.costs`): 0 said, 1 by the offer, 2 unknown.
     """
 
     id: int
@@ -36,6 +37,7 @@ class Lot:
     use_by: date | None = None
     smallest_diameter: Length | None = None
     length: Length | None = None
+    cost_from: int = 0
 
     @property
     def measured(self) -> bool:

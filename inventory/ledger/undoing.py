@@ -68,7 +68,7 @@ def undoing(booked: Booked, around: Surroundings, on: date, basis: int) -> Propo
             hint=f"Undo document {booked.document.undone_by} to bring it back.",
         )
     lines = tuple(
-        replace(line, quantity=-line.quantity, cost=-line.cost, reason="undone")
+        replace(line, quantity=-line.quantity, cost=-line.cost, reason="undone", cost_from=-line.cost_from)
         for line in reversed(booked.lines)  # a claim ends before the one it had to make way for comes back
     )
     _refuse_if_needed(booked.document, lines, around)

@@ -222,7 +222,7 @@ KINDS: dict[str, dict[str, Any]] = {
 
 @pytest.mark.parametrize("name", [*KINDS])
 def test_rows_hold_what_they_promise(kitdrawer: Kitdrawer, store: Path, name: str) -> None:
-    """Each promised field of each row has its type; free is on hand less claimed."""
+    """Each promised field of each row has its type; free is on hand less claimed, or less where some has gone off."""
     rows = kitdrawer(*ANSWERS[f"`{name}`"]).json["parts"]
     assert store.exists()
     for row in rows:
@@ -230,7 +230,7 @@ def test_rows_hold_what_they_promise(kitdrawer: Kitdrawer, store: Path, name: st
             KINDS[name], True
         )
     if name == "shelf":
-        assert all(row["free"] == row["on_hand"] - row["claimed"] for row in rows)
+        assert all(row["free"] <= row["on_hand"] - row["claimed"] for row in rows)
 
 
 def test_can_take_has_its_types(kitdrawer: Kitdrawer, store: Path) -> None:

@@ -18,6 +18,7 @@ from inventory.errors import BadInput
 from inventory.jobs.arriving import Booked, arrive
 from inventory.jobs.parcels import Arrived, Delivery, check_rows, everything_due
 from inventory.jobs.shop import Shop
+from inventory.ledger.costs import UNKNOWN
 from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_amount, show_money
 
 if TYPE_CHECKING:
@@ -265,7 +266,7 @@ def _show(shop: Shop, made: Booked) -> None:
             line.part,
             ("−" if line.quantity < 0 else "+")
             + show_amount(abs(line.quantity), shop.catalogue.part(line.part).unit),
-            show_money(line.cost, shop.currency),
+            show_money(line.cost, shop.currency) if line.cost_from != UNKNOWN else "unknown",
             line.reason,
         ]
         for line in made.proposal.lines

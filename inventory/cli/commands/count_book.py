@@ -21,7 +21,7 @@ from inventory.jobs.stocktaking_booking import (
     book_count,
     checked_rows,
 )
-from inventory.measures import Currency, currency, show_amount, show_date, show_money
+from inventory.measures import Currency, currency, listed, show_amount, show_date, show_money
 
 if TYPE_CHECKING:
     from inventory.jobs.session_sheet import FilledCounts
@@ -92,6 +92,7 @@ def _json(report: CountReport, number: int | None, coin: Currency) -> dict[str, 
         "currency": coin.code,
         "right": report.right,
         "cost": exact.money(report.cost),
+        "unpriced": list(report.unpriced),
         "differences": [_difference(one, exact) for one in report.found],
         "count_again": [{**_difference(one, exact), "again": one.again} for one in report.asked_again],
         "short": [
@@ -121,7 +122,9 @@ def _screen(report: CountReport, coin: Currency) -> list[str]:
     lines.append(f"{report.right} {are}.")
     if report.found:
         lines += ["", *_differences(report.found, coin)]
-        lines += ["", f"The shelf's cost changes by {show_money(report.cost, coin)}."]
+        changes = f"The shelf's cost changes by {show_money(report.cost, coin)}"
+        lacks = f", without {listed(report.unpriced)}, of unknown cost" if report.unpriced else ""
+        lines += ["", *wrapped(f"{changes}{lacks}.")]
     if report.asked_again:
         lines += ["", *wrapped("Count these once more, and write it under “second count” of the same sheet:")]
         lines += ["", *_differences(report.asked_again, coin)]
@@ -163,5 +166,5 @@ def _cells(one: Found, coin: Currency) -> list[str]:
         show_amount(said.expected, said.unit),
         show_amount(said.counted, said.unit),
         sign + show_amount(said.difference, said.unit),
-        show_money(one.value, coin),
+        "unknown" if one.value is None else show_money(one.value, coin),
     ]

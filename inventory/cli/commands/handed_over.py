@@ -17,7 +17,8 @@ from inventory.jobs.handing_over import HandOver, hand_over
 from inventory.jobs.order_check import parts_involved
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import wish_of
-from inventory.measures import Currency, currency, show_amount, show_money
+from inventory.ledger.costs import BY_OFFER, UNKNOWN
+from inventory.measures import Currency, currency, listed, show_amount, show_money
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -47,7 +48,7 @@ def handed_over(
         def wanted(bare: Shop) -> set[str]:
             return {*parts_involved(bare.catalogue, wish_of(noted), min(noted.due, bare.today)), *claimed}
 
-        return hand_over(shop_of(read, wanted, offers=False), noted, losses)
+        return hand_over(shop_of(read, wanted), noted, losses)
 
     with opened(store) as found:
         with found.reading() as read:
@@ -61,7 +62,7 @@ def handed_over(
                 Column(""),
             )
             rows = [_row(one, coin) for one in made.drawn]
-            say([*table(columns, rows), "", f"Together {show_money(made.cost, coin)}."])
+            say([*table(columns, rows), "", *wrapped(f"{_together(made, coin)}.")])
             for one in made.drawn:
                 if one.found:
                     short = show_amount(one.found, one.unit)
@@ -107,9 +108,15 @@ def _row(one: Drawn, coin: Currency) -> list[str]:
     return [
         one.part,
         show_amount(one.quantity, one.unit),
-        show_money(one.cost, coin),
-        "count it" if one.found else "",
+        "unknown" if one.cost_from == UNKNOWN else show_money(one.cost, coin),
+        "count it" if one.found else "by the offer" if one.cost_from == BY_OFFER else "",
     ]
+
+
+def _together(made: HandOver, coin: Currency) -> str:
+    """What is known of the cost, and of what it is not."""
+    known = f"Together {show_money(made.cost, coin)}"
+    return f"{known}, without {listed(made.unpriced)}, of unknown cost" if made.unpriced else known
 
 
 def _lost(text: str) -> tuple[str, int]:
