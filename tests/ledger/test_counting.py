@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 from fractions import Fraction
 
 import pytest
@@ -37,8 +37,8 @@ def after(stock: Stock, done: Counted) -> Stock:
             later.lot(lot.part, quantity, cost, name=lot.name, id=lot.id, **kept)
     for new in done.lots:
         lines = [one for one in done.lines if one.lot == new.tag]
-        sizes = {"smallest_diameter": new.smallest_diameter, "length": new.length}
-        sizes |= {"received_on": new.received_on, "opened_on": new.opened_on, "use_by": new.use_by}  # type: ignore[dict-item]
+        sizes: dict[str, object] = {"smallest_diameter": new.smallest_diameter, "length": new.length}
+        sizes |= {"received_on": new.received_on, "opened_on": new.opened_on, "use_by": new.use_by}
         numbers[new.tag] = later.lot(
             new.part,
             sum(one.quantity for one in lines),
@@ -346,7 +346,9 @@ said = st.tuples(names, st.integers(0, 180_000), opened_days, st.none() | st.jus
 @examples(150)
 @given(lots=st.lists(kept, max_size=4), rows=st.lists(said, min_size=1, max_size=4), net=st.booleans())
 def test_bottles_counted_keep_what_they_cost_and_are_counted_once(
-    lots: list[tuple[str, int, int, object]], rows: list[tuple[str, int, object, object]], net: bool
+    lots: list[tuple[str, int, int, date | None]],
+    rows: list[tuple[str, int, date | None, date | None]],
+    net: bool,
 ) -> None:
     """In = out + left: cost comes only with what is found; and the same count again changes nothing."""
     stock = Stock()
@@ -354,7 +356,7 @@ def test_bottles_counted_keep_what_they_cost_and_are_counted_once(
         stock.lot(GLUE, quantity, cost, name=name, opened_on=opened)
     container = 50_000 if net else None
     counts = [
-        Count(GLUE, quantity, None, name, None, opened, use_by, container=container)  # type: ignore[arg-type]
+        Count(GLUE, quantity, None, name, None, opened, use_by, container=container)
         for name, quantity, opened, use_by in rows
     ]
     later, done = counted(stock, *counts)
