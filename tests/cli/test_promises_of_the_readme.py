@@ -122,6 +122,11 @@ ANSWERS = {
     "`shopping`": ["shopping", "--json"],
     "`due-in`": ["due-in", "--json"],
     "`load`": ["load", "counts.csv", "--dry-run", "--json"],
+    "`promise`": ["promise", "S41", "--json"],
+    "`handed-over`": ["handed-over", "S42", "--json"],
+    "`placed`": ["placed", "--json"],
+    "`arrived`": ["arrived", "--supplier", "Saltmarsh Turning Supplies", "--all", "--json"],
+    "`undo`": ["undo", "--json"],
     "`count book`": ["count", "book", "found.csv", "--json"],
     "`verify`": ["verify", "--json"],
     "any failure": ["load", "bad.csv", "--json"],
@@ -144,7 +149,7 @@ def test_every_promised_field_is_there(
     Path("found.csv").write_text("part,counted\nDunlin kit chrome,8\nDunlin kit black titanium,5\n")
     Path("bad.csv").write_text("part,quantity\nDunlin kit gunmetl,2\n")
     kitdrawer("promise", "S42", "--yes")
-    if row == "`due-in`":
+    if row in ("`due-in`", "`arrived`"):
         kitdrawer("placed", "--yes")
     told = kitdrawer(*ANSWERS[row]).json
     assert len(promised(row)) >= 2

@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import fold
-from inventory.cli.booking import book
+from inventory.cli.answers import Answer, worked
+from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.session import StoreOption, YesOption, existing, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import BadInput
 from inventory.jobs.arriving import Booked, arrive
@@ -57,6 +58,7 @@ def arrived(
     rate: RateOption = None,
     yes: YesOption = False,
     store: StoreOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """A parcel is here: it goes on the shelf, its postage into the lots' cost, to promises that wait first.
 
@@ -73,9 +75,12 @@ def arrived(
     with opened(store) as found:
         with found.reading() as read:
             parcels = _deliveries(with_rates(shop_of(read, lambda _: ()), rate or []), said)
+        told: list[dict[str, Value]] = []
         for parcel in parcels:
             check_rows(parcel.lines)
-            _book(found, parcel, rate or [], yes)
+            told.append(_book(found, parcel, rate or [], yes, as_json))
+    if as_json:
+        say(dumps({"entry": told[-1]["entry"], "parcels": told}))
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,20 +196,54 @@ def _amount(shop: Shop, name: str, text: str) -> int:
     return read_amount(text, part.unit) if text else 0
 
 
-def _book(store: Store, parcel: Delivery, rate: list[str], yes: bool) -> None:
+def _book(store: Store, parcel: Delivery, rate: list[str], yes: bool, as_json: bool) -> dict[str, Value]:
+    """Book one parcel, and what JSON says of it."""
+
     def make(read: Read) -> tuple[Shop, Booked]:
         shop = with_rates(shop_of(read), rate)
         return shop, arrive(shop, parcel)
 
-    number, (shop, made) = book(
-        store,
+    answer = Answer(
         make,
         lambda one: one[1].proposal,
         lambda one: _show(*one),
         "Book this delivery?",
-        yes=yes,
+        lambda number, one: _told(number, *one),
+        lambda _, one: _json(*one),
         intake=lambda one: one[1].intake,
     )
+    number, made = worked(store, answer, yes=yes, as_json=as_json)
+    if not as_json:
+        answer.told(number, made)
+    return {"entry": number, **answer.body(number, made)}
+
+
+def _json(shop: Shop, made: Booked) -> dict[str, Value]:
+    exact = Exact(shop.currency.exponent)
+    lines = made.proposal.lines
+    return {
+        "title": made.proposal.title,
+        "currency": shop.currency.code,
+        "lines": [
+            {
+                "part": line.part,
+                "quantity": exact.amount(line.quantity),
+                "cost": exact.money(line.cost),
+                "what": line.reason,
+            }
+            for line in lines
+            if line.account == "shelf"
+        ],
+        "claimed": [
+            {"order": line.order, "part": line.part, "quantity": exact.amount(line.quantity)}
+            for line in lines
+            if line.account == "claim" and line.quantity > 0
+        ],
+        "notes": list(made.notes),
+    }
+
+
+def _told(number: int | None, shop: Shop, made: Booked) -> None:
     if number is None:
         say("Nothing was booked.")
         return

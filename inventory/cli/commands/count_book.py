@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.booking import book
+from inventory.cli.answers import Answer, answered
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.past import past_of
-from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, YesOption, ended, existing, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.stocktaking_booking import (
     CountReport,
@@ -26,9 +26,6 @@ from inventory.measures import Currency, currency, listed, show_amount, show_dat
 if TYPE_CHECKING:
     from inventory.jobs.session_sheet import FilledCounts
     from inventory.store import Read
-
-AGAIN = 3
-"""Exit code where something is to be counted once more."""
 
 
 def count_book(
@@ -58,21 +55,19 @@ def count_book(
 
         with found.reading() as read:
             report = work_out(read)
-        number = None
-        if not report.books or (as_json and not yes):
-            say(dumps(_json(report, None, coin)) if as_json else _screen(report, coin))
+        if not report.books:
+            say(dumps({"entry": None, **_json(report, None, coin)}) if as_json else _screen(report, coin))
         else:
-            number, report = book(
-                found,
+            answer = Answer(
                 work_out,
                 lambda made: made.proposal,
-                lambda made: None if as_json else say(_screen(made, coin)),
+                lambda made: say(_screen(made, coin)),
                 "Book this count?",
-                yes=yes,
+                lambda number, _: say(_booked(number)),
+                lambda number, made: _json(made, number, coin),
             )
-            say(dumps(_json(report, number, coin)) if as_json else _booked(number))
-    if report.asked_again:
-        raise typer.Exit(AGAIN)
+            _, report = answered(found, answer, yes=yes, as_json=as_json)
+    ended(short=bool(report.asked_again))
 
 
 def _work_out(read: Read, filled: FilledCounts, as_counted: bool) -> CountReport:

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import find
-from inventory.cli.booking import book
-from inventory.cli.session import StoreOption, YesOption, opened, say, shop_of
+from inventory.cli.answers import Answer, write
+from inventory.cli.exact_json import Exact, Value
+from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import BadInput
 from inventory.jobs.drawing import Drawn
@@ -30,6 +31,7 @@ def handed_over(
     ] = None,
     yes: YesOption = False,
     store: StoreOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """An order is handed over: what went into it is drawn, first in, first out, and its claims end.
 
@@ -70,10 +72,36 @@ def handed_over(
                         )
                     )
 
-        number, _ = book(
-            found, work_out, lambda made: made.proposal, show, "Book it as handed over?", yes=yes
+        def body(_: int | None, made: HandOver) -> dict[str, Value]:
+            return _json(made, coin)
+
+        write(
+            found,
+            Answer(work_out, lambda made: made.proposal, show, "Book it as handed over?", _told, body),
+            yes=yes,
+            as_json=as_json,
         )
+
+
+def _told(number: int | None, _: HandOver) -> None:
     say("Nothing was booked." if number is None else f"Handed over (document {number}).")
+
+
+def _json(made: HandOver, coin: Currency) -> dict[str, Value]:
+    exact = Exact(coin.exponent)
+    return {
+        "currency": coin.code,
+        "cost": exact.money(made.cost),
+        "drawn": [
+            {
+                "part": one.part,
+                "quantity": exact.amount(one.quantity),
+                "cost": exact.money(one.cost),
+                "found": exact.amount(one.found),
+            }
+            for one in made.drawn
+        ],
+    }
 
 
 def _row(one: Drawn, coin: Currency) -> list[str]:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Part, fold
-from inventory.cli.booking import book
+from inventory.cli.answers import Answer, write
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.memory import no_collecting
 from inventory.cli.progress import progress
@@ -79,20 +79,16 @@ def load(
             show(done)
             talk("Nothing was booked (--dry-run).")
             if as_json:
-                say(dumps(_json(done, None)))
+                say(dumps({"entry": None, **_json(None, done)}))
             return
-        number, done = book(
-            found,
-            work_out,
-            lambda done: done.proposal,
-            show,
-            "Book this?",
-            yes=yes,
-            intake=intake,
+        answer = Answer(
+            work_out, lambda done: done.proposal, show, "Book this?", _told, _json, intake=intake, talks=True
         )
-    if as_json:
-        say(dumps(_json(done, number)))
-    elif number is None:
+        write(found, answer, yes=yes, as_json=as_json)
+
+
+def _told(number: int | None, _: Load) -> None:
+    if number is None:
         say("Nothing was booked.")
     else:
         say(f"Booked as document {number}. `kitdrawer undo` takes it back.")
@@ -132,7 +128,7 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     return replace(done, proposal=replace(done.proposal, learned=learned), notes=(*done.notes, told))
 
 
-def _json(done: Load, number: int | None) -> dict[str, Value]:
+def _json(number: int | None, done: Load) -> dict[str, Value]:
     exact = Exact(2)
     return {
         "document": number,
