@@ -118,10 +118,9 @@ def book_weekend(
     draft.add(counted.lines, counted.lots)
     outcomes, seen = tuple(one.outcome for one in rows.made), observed(shop, measures, _on_hand(shop))
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
-    then = replace(shop, catalogue=known)
-    later = _with_parts(shop_of(then, draft), tally)
-    opened = opened_words(draft, shop.catalogue)
-    announced = [*rows.announced, *measures.announced, *filled.announced, *opened]
+    later = _with_parts(shop_of(replace(shop, catalogue=known), draft), tally)
+    announced = [*rows.announced, *measures.announced, *filled.announced]
+    announced += opened_words(draft, shop.catalogue)
     wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
     states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
