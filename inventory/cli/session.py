@@ -59,6 +59,10 @@ JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
 YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]
 
 
+SHORT = 3
+"""Exit code where the job ran and something is short or disagrees."""
+
+
 def today() -> date:
     """The day this command works on."""
     said = os.environ.get("KITDRAWER_TODAY")
@@ -118,6 +122,12 @@ def say(lines: Iterable[str] | str = "") -> None:
             f"The answer cannot be written: {error.strerror}.",
             hint="What was booked stays booked; write to another place.",
         ) from error
+
+
+def ended(*, short: bool) -> None:
+    """Leave with the code that tells of what is short or disagrees: the same however the answer is given."""
+    if short:
+        raise typer.Exit(SHORT)
 
 
 def talk(text: str) -> None:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue import Supply, fold
-from inventory.catalogue.hazards import FLAMMABLE, STATEMENTS
+from inventory.catalogue.hazards import FLAMMABLE, in_a_sentence
 from inventory.jobs.differences_case import Case, Context, Reason
 from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
@@ -138,7 +138,7 @@ def _evaporated(shop: Shop, case: Case) -> Iterator[Reason]:
     most = min(AT_ONCE + A_MONTH * max(months, Fraction(0)), AT_MOST)
     share = Fraction(-case.difference, case.expected)
     if share <= most:
-        why = f"{STATEMENTS.get(codes[0], 'flammable')} ({codes[0]})" if codes else f"a {detail.type}"
+        why = f"{in_a_sentence(codes[0], 'flammable')} ({codes[0]})" if codes else f"a {detail.type}"
         yield Reason(
             0.6,
             f"evaporation: it is {why}, and {show_number(Fraction(round(share * 1000), 10))} % less is what such a "

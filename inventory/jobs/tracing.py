@@ -9,6 +9,7 @@ from datetime import date
 from inventory.catalogue import Part
 from inventory.ledger import Account, Balance, Book, Lot
 from inventory.ledger.availability import free_by_day, out_of_date
+from inventory.ledger.costs import unknown_of
 from inventory.ledger.documents import Happening
 
 
@@ -35,6 +36,7 @@ class Step:
 class Trace:
     """The whole story of a part, what it adds up to, the lots that are left, and from when how much is free.
 
+    worth: of all whose cost is known; unknown: thousandths on hand whose cost is not.
     off: what of it is out of date; left_out: lines that were taken back and are not among the steps.
     """
 
@@ -46,6 +48,11 @@ class Trace:
     free: tuple[tuple[date, int], ...]
     off: int = 0
     left_out: int = 0
+
+    @property
+    def unknown(self) -> int:
+        """Thousandths on hand whose cost nobody knows."""
+        return unknown_of(self.lots)
 
 
 def trace(part: Part, history: Iterable[Happening], book: Book, today: date, left_out: int = 0) -> Trace:

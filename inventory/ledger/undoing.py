@@ -78,7 +78,7 @@ def undoing(booked: Booked, around: Surroundings, on: date, basis: int, first: D
     Raises StillNeeded where that would leave less than nothing, naming the later documents that need it.
     """
     lines = tuple(
-        replace(line, quantity=-line.quantity, cost=-line.cost, reason="undone")
+        replace(line, quantity=-line.quantity, cost=-line.cost, reason="undone", cost_from=-line.cost_from)
         for line in reversed(booked.lines)  # a claim ends before the one it had to make way for comes back
     )
     _refuse_if_needed(booked.document, lines, around)

@@ -106,12 +106,13 @@ def _lines(connection: Connection, number: int) -> tuple[Line, ...]:
             _ORDER.c.name,
             c.reason,
             c.stage,
+            c.cost_from,
         )
         .select_from(_LINE.join(_PART, c.part_id == _PART.c.id).outerjoin(_ORDER, c.wish_id == _ORDER.c.id))
         .where(c.document_id == number)
         .order_by(c.id)
     )
-    return tuple(Line(*row) for row in connection.execute(query))
+    return tuple(Line(*tuple(row)) for row in connection.execute(query))
 
 
 def history(connection: Connection, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
@@ -134,7 +135,7 @@ def _ever(connection: Connection, part: str) -> tuple[Happening, ...]:
     c, width = _LINE.c, len(_HEAD)
     query = (
         select(*_HEAD, c.account, c.quantity, c.cost, c.lot_id, _LOT.c.name, c.purchase_id, _SUPPLIER.c.name)
-        .add_columns(_ORDER.c.name, c.reason, c.stage)
+        .add_columns(_ORDER.c.name, c.reason, c.stage, c.cost_from)
         .select_from(
             _LINE.join(_DOCUMENT, c.document_id == _DOCUMENT.c.id)
             .outerjoin(_LATER, _LATER.c.reverses == _DOCUMENT.c.id)
@@ -152,7 +153,7 @@ def _ever(connection: Connection, part: str) -> tuple[Happening, ...]:
 
 def _happening(known: dict[int, Document], part: str, row: tuple[Any, ...], width: int) -> Happening:
     document = known.setdefault(row[0], Document(*row[:width]))
-    account, quantity, cost, lot, lot_name, purchase, supplier, order, reason, stage = row[width:]
+    account, quantity, cost, lot, lot_name, purchase, supplier, order, reason, stage, cost_from = row[width:]
     return Happening(
         document,
         part,
@@ -166,4 +167,5 @@ def _happening(known: dict[int, Document], part: str, row: tuple[Any, ...], widt
         order or "",
         reason,
         stage,
+        cost_from,
     )

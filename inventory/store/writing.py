@@ -161,7 +161,7 @@ class Writer:
         tally = Tally()
         for lot in self.proposal.lots:
             tally.part_of_lot[self.lots[lot.tag]] = self.names.part.of(lot.part)
-            tally.lots[self.lots[lot.tag]] = [0, 0, 0]
+            tally.lots[self.lots[lot.tag]] = [0, 0, 0, 0]
         for bought in self.proposal.purchases:
             tally.part_of_due[self.purchases[bought.tag]] = self.names.part.of(bought.part)
             tally.due[self.purchases[bought.tag]] = [0, 0, 0]
@@ -180,7 +180,7 @@ class Writer:
             part = self.names.part.of(line.part)
             order = None if line.order is None else self.names.order.of(line.order)
             lot, purchase = self._number(self.lots, line.lot), self._number(self.purchases, line.purchase)
-            tally.add(line.account, part, line.quantity, line.cost, lot, purchase, order)
+            tally.add(line.account, part, line.quantity, line.cost, lot, purchase, order, line.cost_from)
             yield self._row(number, line, part, lot, purchase, order)
 
     def _row(
@@ -198,6 +198,7 @@ class Writer:
             "cost": line.cost,
             "reason": line.reason,
             "stage": line.stage,
+            "cost_from": line.cost_from,
         }
 
     @staticmethod

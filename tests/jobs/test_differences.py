@@ -64,7 +64,7 @@ def test_never_more_than_three_reasons_and_never_none() -> None:
 
 @pytest.mark.outside
 def test_the_factors_are_the_published_ones() -> None:
-    """NIST Handbook 44, appendix C: exact values of the ounce, the US fluid ounce and the inch; pint says the same."""
+    """NIST Handbook 44, appendix C (from memory): exact ounce, US fluid ounce and inch; pint says the same."""
     assert (
         Fraction(28_349_523_125, 10**9),
         Fraction("29.5735295625"),

@@ -19,7 +19,7 @@ KIT = Part("Kit", Kit("Dunlin", "chrome"))
 
 @pytest.mark.outside
 def test_available_to_promise_of_the_published_table() -> None:
-    """Source: Orlicky's *Material Requirements Planning*, 3rd ed., figure 19-4."""
+    """Source: Orlicky's *Material Requirements Planning*, 3rd ed., figure 19-4 (read)."""
     receipts = [0, 150, 0, 150, 0, 150, 0, 150, 150, 150]
     orders = [80, 120, 75, 30, 20, 10, 0, 0, 0, 0]
     discrete = available_to_promise(172, receipts, orders)
@@ -29,7 +29,7 @@ def test_available_to_promise_of_the_published_table() -> None:
 
 @pytest.mark.outside
 def test_netting_of_the_published_table() -> None:
-    """Source: Orlicky's *Material Requirements Planning*, 3rd ed., figures 7-2 to 7-7."""
+    """Source: Orlicky's *Material Requirements Planning*, 3rd ed., figures 7-2 to 7-7 (read)."""
     gross = [0, 20, 0, 25, 0, 15, 12, 0]
     receipts = [0, 0, 30, 0, 0, 0, 0, 0]
     assert projected(23, receipts, gross) == (23, 3, 33, 8, 8, -7, -19, -19)

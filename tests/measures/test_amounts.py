@@ -67,14 +67,14 @@ def test_an_amount_becomes_exact_steps(text: str, unit: str, steps: int) -> None
     ],
 )
 def test_conversions_match_the_published_factors(text: str, unit: str, size: str) -> None:
-    """NIST SP 811, appendix B.8, and NIST Handbook 44, appendix C: exact factors, rounded half-even to a step."""
+    """NIST SP 811, appendix B.8, and NIST Handbook 44, appendix C (both from memory): exact factors."""
     assert round(Fraction(size) * STEPS) == read_amount(text, unit)
 
 
 @pytest.mark.outside
 @pytest.mark.parametrize(("text", "unit", "label"), [("1 fl oz", "ml", "29.5735"), ("1 oz", "g", "28.3495")])
 def test_conversions_match_the_values_printed_on_labels(text: str, unit: str, label: str) -> None:
-    """16 CFR 500.19 gives six figures for labels."""
+    """16 CFR 500.19 (read) gives six figures for labels."""
     assert abs(Fraction(read_amount(text, unit), STEPS) - Fraction(label)) <= Fraction("0.0005")
 
 

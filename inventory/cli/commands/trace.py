@@ -14,6 +14,8 @@ from inventory.cli.session import JsonOption, StoreOption, opened, say, today, w
 from inventory.cli.tables import Column, table, wrapped
 from inventory.cli.trace_rates import learned_of, rates_screen, use_json
 from inventory.jobs.tracing import Step, Trace
+from inventory.ledger import Lot
+from inventory.ledger.costs import BY_OFFER, UNKNOWN, WORDS
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
 
 CLAIMED = 5
@@ -70,6 +72,7 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
         "to_buy": exact.amount(answer.balance.to_buy),
         "worth": exact.money(answer.worth),
         "left_out": answer.left_out,
+        "unknown": exact.amount(answer.unknown),
         "free_by_day": [{"from": day, "free": exact.amount(free)} for day, free in answer.free],
         "lines": [
             {
@@ -96,7 +99,8 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
                 "received_on": lot.received_on,
                 "use_by": lot.use_by,
                 "quantity": exact.amount(lot.quantity),
-                "cost": exact.money(lot.cost),
+                "cost": exact.money(None if lot.cost_from == UNKNOWN else lot.cost),
+                "cost_from": WORDS[lot.cost_from],
             }
             for lot in answer.lots
         ],
@@ -109,7 +113,7 @@ def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
     head = (
         f"{part.name}: {show_amount(balance.on_hand, part.unit)} on hand, {off}"
         f"{show_amount(balance.claimed, part.unit)} claimed, {show_amount(answer.free[0][1], part.unit)} free, "
-        f"worth {show_money(answer.worth, coin)}."
+        f"worth {_worth(answer, coin)}."
     )
     steps = _shown(answer.steps, last)
     lines = [
@@ -126,12 +130,28 @@ def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
         for lot in answer.lots:
             lines += wrapped(
                 f"{lot.name or f'lot {lot.id}'}: {show_amount(lot.quantity, part.unit)}, "
-                f"{show_money(lot.cost, coin)}"
+                f"{_lot_cost(lot, coin)}"
                 f"{f', received {show_date(lot.received_on)}' if lot.received_on else ''}"
                 f"{f', use by {show_date(lot.use_by)}' if lot.use_by else ''}",
                 "· ",
             )
     return lines
+
+
+def _worth(answer: Trace, coin: Currency) -> str:
+    """What is known of it, and how much of it is not."""
+    known = show_money(answer.worth, coin)
+    if not answer.unknown:
+        return known
+    unknown = f"what {show_amount(answer.unknown, answer.part.unit)} of it cost is unknown"
+    return f"{known}; {unknown}" if answer.worth else f"nobody knows what: {unknown}"
+
+
+def _lot_cost(lot: Lot, coin: Currency) -> str:
+    known = show_money(lot.cost, coin)
+    return ("cost unknown" if lot.cost_from == UNKNOWN else known) + " by the offer" * (
+        lot.cost_from == BY_OFFER
+    )
 
 
 def _table(steps: Sequence[Step], part: Part, coin: Currency) -> list[str]:
