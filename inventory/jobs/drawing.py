@@ -9,6 +9,7 @@ from datetime import date
 from inventory.catalogue import Part, fold
 from inventory.jobs.shop import Shop
 from inventory.ledger import Claim, Line, Lot, NewLot
+from inventory.ledger.costs import SAID, UNKNOWN, Cost, share_like, unsaid, worst
 from inventory.ledger.drafting import Draft
 from inventory.ledger.layers import draw
 from inventory.ledger.shelf_life import gone_off
@@ -16,13 +17,17 @@ from inventory.ledger.shelf_life import gone_off
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """One part that went in: thousandths of its unit, its cost in minor units, and how much the book did not have."""
+    """One part that went in: thousandths of its unit, its cost in minor units, and how much the book did not have.
+
+    cost_from: how far the cost is known (`ledger.costs`); unknown where that of any of it is.
+    """
 
     part: str
     unit: str
     quantity: int
     cost: int
     found: int
+    cost_from: int = SAID
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,20 +57,34 @@ def own_lots(claims: Iterable[Claim], part: str) -> tuple[tuple[int, int], ...]:
 def take(
     draft: Draft, part: Part, quantity: int, purpose: Purpose, named: Sequence[tuple[int, int]] = ()
 ) -> Drawn:
-    """Draw so many thousandths of a part. named: lots (with how much of each) that are used before any other."""
-    left, cost = quantity, 0
+    """Draw so many thousandths of a part. named: lots (with how much of each) that are used before any other.
+
+    What the book does not hold is found: it costs what the latest fitting offer says, else as the lot drawn last.
+    """
+    left, cost, drawn = quantity, 0, list[Lot]()
     for lot, most in (*named, (None, quantity)):
         asked = min(left, most)
         there = good_first(part, draft.book.lots_of(part.name), purpose.on)
         takes, missing = draw(there, asked, named=lot)
         left -= asked - missing
         cost += sum(one.cost for one in takes)
+        drawn += [one.lot for one in takes]
         draft.add(_line(part, purpose, -one.quantity, -one.cost, one.lot.id) for one in takes)
+    marks = [lot.cost_from for lot in drawn]
     if left:
+        priced = _found_cost(draft, part, left, drawn)
         found = NewLot("found", part.name, "found", purpose.on)
-        there_now = replace(_line(part, purpose, left, 0, "found"), reason="found")
-        draft.add([there_now, _line(part, purpose, -left, 0, "found")], [found])
-    return Drawn(part.name, part.unit, quantity, cost, left)
+        there_now = _line(part, purpose, left, priced.amount, "found")
+        there_now = replace(there_now, reason="found", cost_from=priced.cost_from)
+        draft.add([there_now, _line(part, purpose, -left, -priced.amount, "found")], [found])
+        cost, marks = cost + priced.amount, [*marks, priced.cost_from]
+    return Drawn(part.name, part.unit, quantity, cost, left, worst(marks))
+
+
+def _found_cost(draft: Draft, part: Part, quantity: int, drawn: Sequence[Lot]) -> Cost:
+    priced = unsaid(part.name, quantity, draft.offered)
+    known = [lot for lot in drawn if lot.cost_from != UNKNOWN]
+    return share_like(known[-1], quantity) if priced.cost_from == UNKNOWN and known else priced
 
 
 def _line(part: Part, purpose: Purpose, quantity: int, cost: int, lot: int | str) -> Line:

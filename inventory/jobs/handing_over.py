@@ -17,6 +17,7 @@ from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import Meant, resolve, wish_of
 from inventory.ledger import Claim, Proposal
 from inventory.ledger.claims import claims_of, let_go, settle
+from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.drafting import Draft
 from inventory.ledger.sessions import lost_from
 
@@ -32,6 +33,11 @@ class HandOver:
     def cost(self) -> int:
         """Minor units for all pieces."""
         return sum(one.cost for one in self.drawn)
+
+    @property
+    def unpriced(self) -> tuple[str, ...]:
+        """Parts of whose cost something is not known; `cost` leaves it out."""
+        return tuple(one.part for one in self.drawn if one.cost_from == UNKNOWN)
 
 
 def hand_over(shop: Shop, order: Order, lost: Mapping[str, int] | None = None) -> HandOver:
@@ -52,7 +58,7 @@ def hand_over(shop: Shop, order: Order, lost: Mapping[str, int] | None = None) -
     own = claims_of(shop.book, order.name)
     freed = without_claims(shop, order.name)
     ends = let_go(shop.book, order.name)
-    draft = Draft(shop.book)
+    draft = Draft(shop.book, shop.prices)
     draft.add(ends)
     drawn = [
         take(draft, part, 1000 * pieces, Purpose(order.name, "handed over", shop.today))

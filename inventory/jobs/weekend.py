@@ -105,7 +105,7 @@ def book_weekend(
     measures = measures_of(shop, filled)
     if not rows.made and not measures.used and not measures.counts:
         raise Refused("The sheet is empty.", hint="Fill in what was made, weighed or counted, then book it.")
-    draft = Draft(shop.book)
+    draft = Draft(shop.book, shop.prices)
     promised = _promised(shop, session, rows.made)
     work = _work(shop, rows.made)
     for order in promised:
@@ -114,7 +114,7 @@ def book_weekend(
     tally = draw_rows(draft, shop, scaled(work, measures.used), measures.named, session.name)
     beside_the_bills(draft, shop, measures, tally.quantity)
     checked = _checked(shop, draft, measures, asked)
-    counted = book_counts(counts_of(measures), draft.book)
+    counted = book_counts(counts_of(measures), draft.book, shop.prices)
     draft.add(counted.lines, counted.lots)
     outcomes, seen = tuple(one.outcome for one in rows.made), observed(shop, measures, _on_hand(shop))
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)

@@ -14,6 +14,7 @@ from fractions import Fraction
 from inventory.catalogue import fold
 from inventory.ledger.book import Book, Lot
 from inventory.ledger.claims import settle, settle_lots, with_lines
+from inventory.ledger.costs import UNKNOWN, Cost, Offered, nothing_offered, share_like, unsaid
 from inventory.ledger.counts import Count
 from inventory.ledger.layers import draw
 from inventory.ledger.proposal import Line, NewLot
@@ -38,8 +39,11 @@ class Counted:
     parts: list[str] = field(default_factory=list)
 
 
-def book_counts(counts: Iterable[Count], book: Book) -> Counted:
-    """Everything a set of counts changes, claims included."""
+def book_counts(counts: Iterable[Count], book: Book, offered: Offered = nothing_offered) -> Counted:
+    """Everything a set of counts changes, claims included.
+
+    offered: what stock costs of which no row says it and no lot there tells it.
+    """
     by_part: dict[str, list[Count]] = {}
     for count in counts:
         by_part.setdefault(fold(count.part), []).append(count)
@@ -49,7 +53,7 @@ def book_counts(counts: Iterable[Count], book: Book) -> Counted:
     for rows in by_part.values():
         part = rows[0].part
         start = len(done.lines)
-        _count_part(rows, book.lots_of(part), done)
+        _count_part(rows, book.lots_of(part), done, offered)
         moved = done.lines[start:]
         booked = book.balance(part).on_hand
         found = booked + sum(line.quantity for line in moved)
@@ -64,9 +68,9 @@ def book_counts(counts: Iterable[Count], book: Book) -> Counted:
     return done
 
 
-def cost_of(quantity: int, unit_cost: Fraction | None) -> int:
-    """Minor units for a quantity in thousandths at a unit cost, rounded half-even; nothing known costs nothing."""
-    return 0 if unit_cost is None else round(Fraction(quantity, 1000) * unit_cost)
+def cost_of(quantity: int, unit_cost: Fraction) -> int:
+    """Minor units for a quantity in thousandths at a unit cost, rounded half-even."""
+    return round(Fraction(quantity, 1000) * unit_cost)
 
 
 def _lots_after(lots: Sequence[Lot], moved: Sequence[Line], after: dict[int, int]) -> None:
@@ -76,16 +80,16 @@ def _lots_after(lots: Sequence[Lot], moved: Sequence[Line], after: dict[int, int
             after[lot.id] = lot.quantity + out
 
 
-def _count_part(rows: Sequence[Count], lots: Sequence[Lot], done: Counted) -> None:
+def _count_part(rows: Sequence[Count], lots: Sequence[Lot], done: Counted, offered: Offered) -> None:
     spoken: set[int] = set()
     for same in _alike(rows, lots):
         meant = _lots_meant(same[-1], [lot for lot in lots if lot.id not in spoken])
         spoken.update(lot.id for lot in meant)
         if meant:
-            _difference(same[-1], meant, sum(row.quantity for row in same), done)
+            _difference(same[-1], meant, sum(row.quantity for row in same), done, offered)
             continue
         for row in same:
-            cost = cost_of(row.quantity, row.unit_cost)
+            cost = _cost(row, row.quantity, (), offered)
             _new_lot(row, row.quantity, cost, "found" if lots else "opening", done)
 
 
@@ -109,13 +113,11 @@ def _lots_meant(row: Count, lots: Sequence[Lot]) -> list[Lot]:
     return sized or (named if row.lot else [])
 
 
-def _difference(row: Count, lots: Sequence[Lot], found: int, done: Counted) -> None:
+def _difference(row: Count, lots: Sequence[Lot], found: int, done: Counted, offered: Offered) -> None:
     booked = sum(lot.quantity for lot in lots)
     if found > booked:
         more = found - booked
-        known = row.unit_cost is not None
-        cost = cost_of(more, row.unit_cost) if known else cost_like(lots[-1], more)
-        _new_lot(row, more, cost, "found", done)
+        _new_lot(row, more, _cost(row, more, lots, offered), "found", done)
     elif found < booked:
         plain = [replace(lot, claimed=0) for lot in lots]
         takes, _ = draw(plain, booked - found)
@@ -125,12 +127,15 @@ def _difference(row: Count, lots: Sequence[Lot], found: int, done: Counted) -> N
             )
 
 
-def cost_like(lot: Lot, quantity: int) -> int:
-    """What `quantity` costs at the lot's own cost a unit: cost·quantity // lot quantity."""
-    return lot.cost * quantity // lot.quantity
+def _cost(row: Count, quantity: int, lots: Sequence[Lot], offered: Offered) -> Cost:
+    """As the row says; else as the newest lot it lies with whose cost is known; else by the offer; else unknown."""
+    if row.unit_cost is not None:
+        return Cost(cost_of(quantity, row.unit_cost))
+    known = [lot for lot in lots if lot.cost_from != UNKNOWN]
+    return share_like(known[-1], quantity) if known else unsaid(row.part, quantity, offered)
 
 
-def _new_lot(row: Count, quantity: int, cost: int, reason: str, done: Counted) -> None:
+def _new_lot(row: Count, quantity: int, cost: Cost, reason: str, done: Counted) -> None:
     if not quantity:
         return
     tag = f"lot {len(done.lots) + 1}"
@@ -146,4 +151,6 @@ def _new_lot(row: Count, quantity: int, cost: int, reason: str, done: Counted) -
             row.length,
         )
     )
-    done.lines.append(Line("shelf", row.part, quantity, cost, lot=tag, reason=reason))
+    done.lines.append(
+        Line("shelf", row.part, quantity, cost.amount, lot=tag, reason=reason, cost_from=cost.cost_from)
+    )

@@ -13,6 +13,7 @@ from datetime import date
 from inventory.catalogue import fold
 from inventory.ledger.book import Account, Balance, Book, DueIn, Lot
 from inventory.ledger.claims import with_lines
+from inventory.ledger.costs import Offered, nothing_offered
 from inventory.ledger.proposal import Line, NewLot
 
 _FIELD: dict[Account, str] = {
@@ -26,9 +27,10 @@ _FIELD: dict[Account, str] = {
 
 @dataclass(slots=True)
 class Draft:
-    """book: as it will be; lines, lots: what has been written so far."""
+    """book: as it will be; lines, lots: what has been written so far. offered: what things cost nobody priced."""
 
     book: Book
+    offered: Offered = nothing_offered
     lines: list[Line] = field(default_factory=list)
     lots: list[NewLot] = field(default_factory=list)
 
@@ -81,7 +83,12 @@ class Draft:
         known = {lot.id: lot for lot in lots}
         lot = known.get(number) or self._new(number)
         if line.account == "shelf":
-            lot = replace(lot, quantity=lot.quantity + line.quantity, cost=lot.cost + line.cost)
+            lot = replace(
+                lot,
+                quantity=lot.quantity + line.quantity,
+                cost=lot.cost + line.cost,
+                cost_from=lot.cost_from + line.cost_from,
+            )
         else:
             lot = replace(lot, claimed=lot.claimed + line.quantity)
         known[number] = lot

@@ -137,7 +137,7 @@ def test_finished_pieces_are_handed_over_first(store: Store) -> None:
     (made,) = done.tally.pieces
     shop = here(store)
     over = hand_over(shop, shop.book.orders["reed"])
-    assert [(one.part, one.quantity, one.cost) for one in over.drawn] == [(made[1], 5000, made[3])]
+    assert [(one.part, one.quantity, one.cost) for one in over.drawn] == [(made[1], 5000, made[3].amount)]
     store.commit(over.proposal)
     assert (verify(store), on_hand(store, made[1])) == ((), 0)
 
@@ -149,7 +149,7 @@ def test_a_part_finished_order_draws_parts_for_the_rest(store: Store) -> None:
     over = hand_over(shop, shop.book.orders["reed"])
     drawn = {one.part: one.quantity for one in over.drawn}
     assert (drawn[done.tally.pieces[0][1]], drawn[CHROME_KIT], drawn[TUBE]) == (3000, 2000, 2000)
-    assert over.drawn[0].cost == done.tally.pieces[0][3]
+    assert over.drawn[0].cost == done.tally.pieces[0][3].amount
 
 
 def test_others_who_wait_get_what_was_over(store: Store) -> None:
@@ -195,6 +195,6 @@ def test_finished_pieces_are_told_apart(store: Store) -> None:
     (part,) = {made[1] for made in done.tally.pieces}
     lots = here(store).book.lots_of(part)
     assert sorted((lot.quantity, lot.cost) for lot in lots) == sorted(
-        (1000 * many, cost) for _, _, many, cost in done.tally.pieces
+        (1000 * many, cost.amount) for _, _, many, cost in done.tally.pieces
     )
     assert isinstance(here(store).catalogue.part(part).detail, Piece)

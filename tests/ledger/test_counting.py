@@ -12,7 +12,8 @@ from jobs.shop import TODAY, Stock, order
 from searching import examples
 
 from inventory.ledger import Count, Line
-from inventory.ledger.counting import Counted, Difference, book_counts, cost_like, cost_of
+from inventory.ledger.costs import share_like
+from inventory.ledger.counting import Counted, Difference, book_counts, cost_of
 from inventory.measures import read_length
 
 
@@ -209,11 +210,11 @@ def test_a_claimed_blank_that_is_gone_is_replaced_from_what_is_free() -> None:
 
 @pytest.mark.parametrize(
     ("quantity", "unit_cost", "cost"),
-    [(2500, Fraction(3), 8), (1500, Fraction(3), 4), (1000, Fraction(1, 3), 0), (999, None, 0)],
-    ids=["half to even up", "half to even down", "a third", "unknown"],
+    [(2500, Fraction(3), 8), (1500, Fraction(3), 4), (1000, Fraction(1, 3), 0)],
+    ids=["half to even up", "half to even down", "a third"],
 )
-def test_cost_of_a_count(quantity: int, unit_cost: Fraction | None, cost: int) -> None:
-    """Thousandths times the unit cost, rounded half to even; an unknown cost is nothing."""
+def test_cost_of_a_count(quantity: int, unit_cost: Fraction, cost: int) -> None:
+    """Thousandths times the unit cost, rounded half to even."""
     assert cost_of(quantity, unit_cost) == cost
 
 
@@ -221,7 +222,7 @@ def test_cost_like_another_lot() -> None:
     """Found stock costs its proportion of a lot, rounded down, also where it is more than the lot."""
     stock = Stock()
     stock.lot(GLUE, 3000, 100)
-    assert [cost_like(stock.lots[0], quantity) for quantity in (1000, 3000, 7000)] == [33, 100, 233]
+    assert [share_like(stock.lots[0], quantity).amount for quantity in (1000, 3000, 7000)] == [33, 100, 233]
 
 
 names = st.sampled_from(["", "", "red", "blue"])

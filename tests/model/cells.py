@@ -1,9 +1,9 @@
 """The book in plain Python, written from what the README promises; it knows nothing of the program.
 
-Everything there is lies in cells: quantity and cost of a lot, quantity and cost still due from a purchase, what is set
-aside or to buy for an order. A document is what it adds to cells, the states it gives to orders and sessions, and the
-parts it doubts or counts. So taking a document back is adding the same with the other sign, and a document is refused
-where a cell would go below nothing.
+Everything there is lies in cells: quantity and cost of a lot and whether anybody knows that cost, quantity and cost
+still due from a purchase, what is set aside or to buy for an order. A document is what it adds to cells, the states it
+gives to orders and sessions, and the parts it doubts or counts. So taking a document back is adding the same with the
+other sign, and a document is refused where a cell would go below nothing.
 """
 
 from __future__ import annotations
@@ -92,6 +92,10 @@ class Cells:
     def cost(self, lot: int) -> int:
         """What it cost."""
         return self.cells["lot cost", lot]
+
+    def unknown(self, lot: int) -> int:
+        """2 where nobody knows what it cost, and 0 or a part of the cost stands in the book; 0 where it is known."""
+        return self.cells["lot unknown", lot]
 
     def lots_of(self, part: str) -> list[int]:
         """Lots that hold something, first in, first out; one without a day is the oldest."""
@@ -195,16 +199,23 @@ class Cells:
     def _claimed(self) -> set[str]:
         return {str(cell[2]) for cell, many in self.cells.items() if cell[0] == "set aside" and many}
 
-    def undo(self, number: int | None) -> None:
-        """Take a document back; without a number the last one in force."""
-        if number is None:
-            last = [one.number for one in self.documents.values() if not one.undone and one.turn % 2 == 0]
-            if not last:
-                raise Refusal("nothing to undo")
-            number = max(last)
-        if number not in self.documents or self.documents[number].undone:
-            raise Refusal("no such document, or undone")
+    def _meant(self, number: int | None) -> Document:
+        """Without a number the newest first-hand document that stands; one that was brought back goes by its own."""
+        standing = [one.number for one in self.standing()]
+        number = max(standing, default=0) if number is None else number
+        if number not in self.documents:
+            raise Refusal("no such document, or nothing to undo")
         told = self.documents[number]
+        while told.undone and number in standing:
+            told = self.documents[told.undone]
+        if told.undone:
+            raise Refusal("undone before")
+        return told
+
+    def undo(self, number: int | None) -> None:
+        """Take a document back, or back again."""
+        told = self._meant(number)
+        number = told.number
         if self._decided_later(told):
             raise Refusal("later documents decided about its orders or sessions")
         first = told
@@ -238,37 +249,50 @@ class Cells:
 
     # -- taking, setting aside, handing on
 
-    def _new_lot(self, part: str, quantity: int, cost: int, received: date | None) -> int:
+    def _new_lot(
+        self, part: str, quantity: int, cost: int, received: date | None, *, unknown: bool = False
+    ) -> int:
         number = len(self.lots) + 1
         self.lots[number] = Lot(part, received)
+        self._add(("lot unknown", number), 2 * unknown)
         self._add(("lot", number), quantity)
         self._add(("lot cost", number), cost)
         return number
 
-    def _take(self, part: str, quantity: int) -> tuple[int, int]:
-        """Take from the oldest lots: cost of what was there, and how much was not.
+    def _take(self, part: str, quantity: int) -> tuple[int, int, bool, tuple[int, int] | None]:
+        """Take from the oldest lots: cost of what was there, how much was not, whether any of the cost is unknown.
 
-        What leaves a lot takes cost·q // quantity, the last of it all that is left.
+        What leaves a lot takes cost·q // quantity, the last of it all that is left. Last: cost and quantity, before,
+        of the last lot of known cost that was taken from.
         """
-        spent = 0
+        spent, dark, last = 0, False, None
         for lot in self.lots_of(part):
             there = self.left(lot)
             out = min(there, quantity)
             if not out:
                 break
             gone = self.cost(lot) * out // there
+            if self.unknown(lot):
+                dark = True
+            else:
+                last = self.cost(lot), there
             self._add(("lot", lot), -out)
             self._add(("lot cost", lot), -gone)
             spent, quantity = spent + gone, quantity - out
-        return spent, quantity
+        return spent, quantity, dark, last
 
-    def _draw(self, part: str, quantity: int) -> int:
-        """Take, and take what the book does not hold for found: it is to be counted. Its cost."""
-        spent, missing = self._take(part, quantity)
+    def _draw(self, part: str, quantity: int) -> tuple[int, bool]:
+        """Take, and take what the book does not hold for found: it is to be counted. Its cost, and if some is unknown.
+
+        What is found costs as the lot drawn last (nobody offers anything in this shop), else nobody knows.
+        """
+        spent, missing, dark, last = self._take(part, quantity)
         if missing:
-            self._new_lot(part, 0, 0, self.today)
+            self._new_lot(part, 0, 0, self.today, unknown=last is None)
             self.document.doubts[part] = True
-        return spent
+            spent += last[0] * missing // last[1] if last else 0
+            dark = dark or last is None
+        return spent, dark
 
     def _let_go(self, order: str) -> set[str]:
         """End every claim of an order; the parts that were set aside."""
