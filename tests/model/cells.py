@@ -203,16 +203,23 @@ class Cells:
     def _claimed(self) -> set[str]:
         return {str(cell[2]) for cell, many in self.cells.items() if cell[0] == "set aside" and many}
 
-    def undo(self, number: int | None) -> None:
-        """Take a document back; without a number the last one in force."""
-        if number is None:
-            last = [one.number for one in self.documents.values() if not one.undone and one.turn % 2 == 0]
-            if not last:
-                raise Refusal("nothing to undo")
-            number = max(last)
-        if number not in self.documents or self.documents[number].undone:
-            raise Refusal("no such document, or undone")
+    def _meant(self, number: int | None) -> Document:
+        """Without a number the newest first-hand document that stands; one that was brought back goes by its own."""
+        standing = [one.number for one in self.standing()]
+        number = max(standing, default=0) if number is None else number
+        if number not in self.documents:
+            raise Refusal("no such document, or nothing to undo")
         told = self.documents[number]
+        while told.undone and number in standing:
+            told = self.documents[told.undone]
+        if told.undone:
+            raise Refusal("undone before")
+        return told
+
+    def undo(self, number: int | None) -> None:
+        """Take a document back, or back again."""
+        told = self._meant(number)
+        number = told.number
         if self._decided_later(told):
             raise Refusal("later documents decided about its orders or sessions")
         first = told

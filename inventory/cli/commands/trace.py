@@ -10,7 +10,7 @@ import typer
 from inventory.catalogue import Part
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.learned_screen import rate_json
-from inventory.cli.session import JsonOption, StoreOption, opened, say, today
+from inventory.cli.session import JsonOption, StoreOption, opened, say, today, with_lateness
 from inventory.cli.tables import Column, table, wrapped
 from inventory.cli.trace_rates import learned_of, rates_screen, use_json
 from inventory.jobs.tracing import Step, Trace
@@ -27,6 +27,9 @@ CLAIMED = 5
 def trace(
     part: Annotated[str, typer.Argument(help="The part.")],
     last: Annotated[int, typer.Option(help="Only the last so many lines; 0 for all.", min=0)] = 0,
+    everything: Annotated[
+        bool, typer.Option("--all", help="What was taken back, too, line by line as it was booked.")
+    ] = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -39,7 +42,10 @@ def trace(
 
     with opened(store) as found, found.reading() as read:
         known = read.catalogue().part(part)
-        answer = job.trace(known, read.history(part), read.book([part]), today())
+        lines, ever = read.history(part), read.history(part, everything=True)
+        book = with_lateness(read, read.book([part]))
+        shown = ever if everything else lines
+        answer = job.trace(known, shown, book, today(), len(ever) - len(shown))
         coin = currency(read.currency)
         rates, uses = learned_of(read, known)
     if as_json:
@@ -62,10 +68,12 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
         "currency": coin.code,
         "on_hand": exact.amount(answer.balance.on_hand),
         "claimed": exact.amount(answer.balance.claimed),
+        "out_of_date": exact.amount(answer.off),
         "free": exact.amount(answer.free[0][1]),
         "due_in": exact.amount(answer.balance.due_in),
         "to_buy": exact.amount(answer.balance.to_buy),
         "worth": exact.money(answer.worth),
+        "left_out": answer.left_out,
         "unknown": exact.amount(answer.unknown),
         "free_by_day": [{"from": day, "free": exact.amount(free)} for day, free in answer.free],
         "lines": [
@@ -104,8 +112,9 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
 
 def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
     part, balance = answer.part, answer.balance
+    off = f"{show_amount(answer.off, part.unit)} gone off, " if answer.off else ""
     head = (
-        f"{part.name}: {show_amount(balance.on_hand, part.unit)} on hand, "
+        f"{part.name}: {show_amount(balance.on_hand, part.unit)} on hand, {off}"
         f"{show_amount(balance.claimed, part.unit)} claimed, {show_amount(answer.free[0][1], part.unit)} free, "
         f"worth {_worth(answer, coin)}."
     )
@@ -114,6 +123,8 @@ def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
         *wrapped(head),
         *(["", *_table(steps, part, coin)] if steps else ["Nothing was ever booked of it."]),
     ]
+    if answer.left_out:
+        lines += ["", *wrapped(f"Left out: {answer.left_out} lines that were taken back (--all shows them).")]
     if len(answer.free) > 1:
         told = (f"{show_amount(free, part.unit)} from {show_date(day)}" for day, free in answer.free)
         lines += ["", *wrapped(f"Free to promise: {', '.join(told)}.")]
