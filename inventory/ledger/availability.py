@@ -26,11 +26,8 @@ def free(book: Book, part: Part, on: date, orders: Iterable[str] = ()) -> int:
     mine = {fold(name) for name in orders}
     own = sum(
         claim.quantity
-        for claim in (book.claims if mine else ())
-        if claim.account == "claim"
-        and fold(claim.part) == fold(part.name)
-        and fold(claim.order) in mine
-        and claim.lot not in bad
+        for claim in (book.claims_on(part.name) if mine else ())
+        if claim.account == "claim" and fold(claim.order) in mine and claim.lot not in bad
     )
     balance = book.balance(part.name)
     good = balance.on_hand - sum(lot.quantity for lot in bad.values())
@@ -73,7 +70,7 @@ def free_by_day(book: Book, part: Part, today: date) -> tuple[tuple[date, int], 
     claims that wait to be bought come before that.
     """
     key = fold(part.name)
-    waiting = sum(one.quantity for one in book.claims if one.account == "to buy" and fold(one.part) == key)
+    waiting = sum(one.quantity for one in book.claims_on(part.name) if one.account == "to buy")
     receipts: dict[date, int] = {}
     for row in book.due:
         day = counted_on(book, row, today)

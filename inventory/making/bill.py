@@ -81,7 +81,7 @@ def bill_or_nothing(catalogue: Catalogue, pattern: Pattern) -> tuple[BillLine, .
 def stages_of(catalogue: Catalogue, pattern: Pattern) -> tuple[str, ...]:
     """The stages a pattern's pieces go through, in working order; at no other can one be lost.
 
-    Those its bill names and, where it takes a blank, cutting and turning, drilling where a barrel is bored, and drilling,
+    Those its bill names and, where it takes a blank, cutting and turning, drilling where a barrel is bored, drilling,
     gluing and trimming where one has a tube. What is turned without a tube is neither glued nor trimmed, whatever its
     material loses there.
     """
