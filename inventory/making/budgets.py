@@ -144,7 +144,7 @@ class _Step:
             cap = min((have // total for have, total in zip(left, self.totals, strict=True)), default=maxsize)
             failed = failures(reached, self.survival)
             first = reached + failed.fewest
-            within = failed.until(1.0 - LEFT_OUT) if cap == maxsize else failed.within(cap - reached)
+            within = failed.nearly_all(LEFT_OUT) if cap == maxsize else failed.within(cap - reached)
             room -= len(within)
             if room < 0:
                 raise TooMuchWork

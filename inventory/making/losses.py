@@ -59,6 +59,11 @@ class Survival:
         return self.worth > _AS_GOOD_AS_EXACT
 
     @property
+    def light(self) -> bool:
+        """Whether so much is known that hardly any outcome lies far out."""
+        return self.sure or self.worth > _LIGHT
+
+    @property
     def beta(self) -> tuple[float, float]:
         """The parameters of the Beta: pieces that survived, pieces that were lost."""
         return self.share * self.worth, (1.0 - self.share) * self.worth
@@ -115,7 +120,7 @@ class Failures:
         check_starts(good, survival.share)
         self.good, self.survival = good, survival
         self.fewest, self.odds, self.ended = 0, [1.0], survival.sure
-        if not survival.sure and (survival.exact or survival.worth > _LIGHT):
+        if not survival.sure and survival.light:
             self._whole()
         elif not survival.sure:
             self.odds = [_weight(good, survival, 0)]
@@ -131,6 +136,10 @@ class Failures:
         wanted = max(most - self.fewest + 1, 0)
         self._further(wanted, inf)
         return self.odds if wanted >= len(self.odds) else self.odds[:wanted]
+
+    def nearly_all(self, left_out: float) -> list[float]:
+        """The odds from `fewest` failures on; where the long end is long, without so much of it."""
+        return self.odds if self.survival.light else self.until(1.0 - left_out)
 
     def until(self, reached: float) -> list[float]:
         """The odds from `fewest` failures on until they add up to so much."""

@@ -70,7 +70,7 @@ def step_back(law: Law, survival: Survival, room: int, cap: int | None = None) -
     after: list[float] = []
     for pieces, chance in enumerate(odds, first):
         failed = failures(pieces, survival)
-        within = failed.until(1.0 - LEFT_OUT) if cap is None else failed.within(cap - pieces)
+        within = failed.nearly_all(LEFT_OUT) if cap is None else failed.within(cap - pieces)
         start = pieces - first + failed.fewest
         room -= len(within)
         if room < 0:
@@ -79,17 +79,13 @@ def step_back(law: Law, survival: Survival, room: int, cap: int | None = None) -
             after.extend([0.0] * missing)
         for at, odd in enumerate(within, start):
             after[at] += chance * odd
-    return (first, _trimmed(after)), room
+    rare = _RARER if survival.light or cap is not None else _RARE
+    while len(after) > 1 and after[-1] < rare:
+        after.pop()
+    return (first, tuple(after)), room
 
 
-def _trimmed(odds: list[float]) -> tuple[float, ...]:
-    """Without the outcomes at the long end that hardly ever happen."""
-    while len(odds) > 1 and odds[-1] < _RARE:
-        odds.pop()
-    return tuple(odds)
-
-
-_RARE = LEFT_OUT / 100
+_RARE, _RARER = LEFT_OUT / 100, 1e-16
 
 
 @lru_cache(maxsize=256)
