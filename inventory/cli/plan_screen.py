@@ -6,10 +6,11 @@ from collections.abc import Iterable, Iterator
 
 from inventory.catalogue import STAGES
 from inventory.cli.exact_json import Exact, Value
+from inventory.cli.order_screen import percent
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.planning import PlannedSession, PlanReport
 from inventory.jobs.session_cutting import Cutting, cut_together
-from inventory.jobs.session_needs import Together, mixes, together
+from inventory.jobs.session_needs import Together, mixes, odds_of, odds_of_all, together
 from inventory.jobs.session_sheets import cautions, lay_out_lines
 from inventory.ledger.sessions import LearnedFigures
 from inventory.measures import show_amount, show_date, show_mm
@@ -46,6 +47,11 @@ def _session(report: PlanReport, session: PlannedSession, learned: LearnedFigure
     hours = f"{session.minutes // 60} h {session.minutes % 60} min"
     head = f"Session of {show_date(session.on)}: {pieces} good pieces wanted, about {hours} of work."
     lines = [*wrapped(head), "", *_pieces(session), ""]
+    if len(session.rows) > 1:
+        said = (
+            f"The odds are each order's own; that all of them come out: {percent(odds_of_all(session.rows))}."
+        )
+        lines += [*wrapped(said), ""]
     lines += _running_out(needs)
     lines += _cutting(report, session)
     for mix in mixes(report.shop, session.rows, needs):
@@ -69,6 +75,7 @@ def _pieces(session: PlannedSession) -> list[str]:
         Column("Blank", gives=True),
         Column("Start", right=True),
         Column("Want", right=True),
+        Column("Odds", right=True),
     )
     rows = [
         [
@@ -78,6 +85,7 @@ def _pieces(session: PlannedSession) -> list[str]:
             row.report.meant.blank.name,
             str(row.starts),
             str(row.wanted),
+            percent(odds_of(row)),
         ]
         for row in session.rows
     ]
@@ -151,6 +159,7 @@ def _session_json(
         "session": session.name,
         "on": session.on,
         "minutes": session.minutes,
+        "odds_of_all": round(odds_of_all(session.rows), 4),
         "pieces": [
             {
                 "order": row.order.name,
@@ -160,6 +169,7 @@ def _session_json(
                 "blank": row.report.meant.blank.name,
                 "starts": row.starts,
                 "wanted": row.wanted,
+                "odds": round(odds_of(row), 4),
                 "due": row.order.due,
             }
             for row in session.rows
