@@ -6,10 +6,14 @@ from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from inventory.catalogue import Offer, fold
+from inventory.catalogue import Offer, Part, fold
+from inventory.errors import Place
+from inventory.jobs.doubts import Usual, count_doubts, quantity_doubts
+from inventory.jobs.weekend_report import Short, lacking
 from inventory.ledger import Book, Intake, Proposal
-from inventory.ledger.costs import BY_OFFER, UNKNOWN, Offered, nothing_offered
+from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
 from inventory.ledger.counting import Difference, book_counts
+from inventory.measures import Currency
 
 NAMED = 3
 
@@ -19,6 +23,7 @@ class Load:
     """The proposed document; rows by tab; parts whose count differs from what the book held.
 
     by_offer, unknown: parts that came in without a cost, which is now as an offer says, or which nobody knows.
+    doubts: rows that are asked about; short: what promised orders wait for anew, as fewer were found than set aside.
     """
 
     proposal: Proposal
@@ -27,14 +32,23 @@ class Load:
     notes: tuple[str, ...]
     by_offer: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
+    doubts: tuple[Place, ...] = ()
+    short: tuple[Short, ...] = ()
 
 
-def load(intake: Intake, book: Book, on: date, title: str, offered: Offered = nothing_offered) -> Load:
-    """One document for everything the sheets said: counts, wishes, and the catalogue that goes with it.
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What the shop knows that counts are held against. parts: by folded name, those of the sheets included."""
 
-    offered: what stock costs of which nobody says it.
-    """
-    counted = book_counts(intake.counts, book, offered)
+    parts: Mapping[str, Part]
+    prices: Prices
+    coin: Currency
+    usual: Usual = lambda _: {}
+
+
+def load(intake: Intake, book: Book, on: date, title: str, known: Known) -> Load:
+    """One document for everything the sheets said: counts, wishes, and the catalogue that goes with it."""
+    counted = book_counts(intake.counts, book, known.prices)
     proposal = Proposal(
         "load",
         title,
@@ -47,7 +61,14 @@ def load(intake: Intake, book: Book, on: date, title: str, offered: Offered = no
         counted=tuple(counted.parts),
     )
     by_offer, unknown = (_brought(proposal, mark) for mark in (BY_OFFER, UNKNOWN))
-    return Load(proposal, intake.rows, tuple(counted.differences), intake.notes, by_offer, unknown)
+    doubts = (
+        *count_doubts(intake.counts, known.parts, known.prices, book, known.coin),
+        *quantity_doubts(intake.counts, known.parts, book, known.usual),
+    )
+    short = lacking(proposal.lines, book, lambda part: known.parts[fold(part)].unit)
+    return Load(
+        proposal, intake.rows, tuple(counted.differences), intake.notes, by_offer, unknown, doubts, short
+    )
 
 
 def _brought(proposal: Proposal, mark: int) -> tuple[str, ...]:

@@ -90,6 +90,16 @@ class Prices:
         newest = max((day for day, _ in fitting), default=None)
         return min((price for day, price in fitting if day == newest), default=None)
 
+    def of_one(self, part: str) -> tuple[Fraction, Fraction] | None:
+        """The lowest and the highest price of one unit over all fitting offers and their steps; None without any."""
+        each = [
+            Fraction(1000 * step.price, one.pack) * rate
+            for one in self.offers.get(fold(part), ())
+            if (rate := self._rate(one)) is not None
+            for step in one.steps
+        ]
+        return (min(each), max(each)) if each else None
+
     def _rate(self, offer: Offer) -> Fraction | None:
         supplier = self.suppliers.get(fold(offer.supplier))
         return None if supplier is None else self.rate(supplier.currency)

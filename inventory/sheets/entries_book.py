@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from fractions import Fraction
 
 from inventory.catalogue import Blank, Kit, Order, Part, Supply, fold
+from inventory.errors import BadMeasure
+from inventory.jobs.paid import ACCEPTED, paid_for
+from inventory.jobs.paid import unit_cost as cost_of_one
 from inventory.ledger import Count
 from inventory.measures import Length
 from inventory.sheets.entries_goods import PLATING_SEPARATORS
-from inventory.sheets.rows import Row
+from inventory.sheets.rows import Row, sentence
 
 
 def count(row: Row) -> None:
     """What somebody found of one part."""
-    name, text, cost_text, lot, received, opened, use_by, smallest, length = row.values
+    name, text, cost_text, lot, received, opened, use_by, smallest, length, paid, what_for = row.values
     name = row.reference("part", "part", name)
     part = row.gathering.part(name) if name else None
     if received is not None:
@@ -26,6 +30,8 @@ def count(row: Row) -> None:
     if part is None:
         return
     quantity = row.amount("quantity", text, part, above_zero=False)
+    if paid is not None or what_for is not None:
+        cost = _paid(row, part, quantity, cost_text, paid, what_for)
     _measured(row, part, quantity, smallest, length)
     if row.bad or quantity is None:
         return
@@ -57,6 +63,27 @@ def order(row: Row) -> None:
         row.gathering.orders.append(
             replace(wish, state=before.state) if before and _same(before, wish) else wish
         )
+
+
+def _paid(
+    row: Row, part: Part, quantity: int | None, unit_cost: str | None, paid: str | None, what_for: str | None
+) -> Fraction | None:
+    """Minor units for one unit of what was paid for a pack, a bottle or all; None after refusing it."""
+    if unit_cost is not None:
+        row.refuse("paid", "There is a unit cost too. Keep one of the two.", paid or what_for)
+    elif what_for is None:
+        row.refuse("for", f"For what was {paid} paid? {ACCEPTED}", "")
+    elif paid is None:
+        row.refuse("paid", f"What was paid for “{what_for}”? Write the sum.", "")
+    minor = row.money("paid", paid, row.gathering.currency)
+    if row.bad or what_for is None or minor is None or quantity is None:
+        return None
+    packs = {*row.gathering.packs(part.name), *row.gathering.packs_of(part.name)}
+    try:
+        return cost_of_one(minor, paid_for(what_for, part, quantity, packs))
+    except BadMeasure as error:
+        row.refuse("for", sentence(error), what_for)
+        return None
 
 
 def _measured(

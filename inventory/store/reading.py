@@ -146,6 +146,10 @@ class Read:
         """The newest document that counted each part and stands, by folded name."""
         return {key: number for key, (number, _) in reading_use.counted(self.connection).items()}
 
+    def most_at_once(self, parts: Collection[str]) -> Mapping[str, int]:
+        """The most that ever came in at once of each of these parts and stands, thousandths, by folded name."""
+        return reading_use.most_at_once(self.connection, parts)
+
     def moved_since(
         self, version: int, parts: Collection[str] | None = None
     ) -> Mapping[str, tuple[int, tuple[int, ...]]]:

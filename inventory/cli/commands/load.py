@@ -11,6 +11,7 @@ import typer
 
 from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, write
+from inventory.cli.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.memory import no_collecting
 from inventory.cli.progress import progress
@@ -20,6 +21,7 @@ from inventory.cli.session import (
     YesOption,
     existing,
     opened,
+    packs_offered,
     say,
     shop_of,
     talk,
@@ -29,7 +31,7 @@ from inventory.cli.tables import wrapped
 from inventory.jobs import loading
 from inventory.jobs.loading import Load
 from inventory.ledger.costs import Prices
-from inventory.measures import currency, listed, show_amount
+from inventory.measures import currency, listed, show_amount, show_date
 
 if TYPE_CHECKING:
     from inventory.ledger import Intake
@@ -46,6 +48,7 @@ def load(
     anew: Annotated[
         bool, typer.Option("--anew", help="Book what was booked before: counted again, the same found.")
     ] = False,
+    sure: SureOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -63,11 +66,15 @@ def load(
         with found.reading() as read, progress("Reading") as step:
             catalogue, orders = read.catalogue(), read.book(()).orders
             coin = currency(read.currency)
-            intake = read_sheets(paths, catalogue, orders, coin, today=today(), progress=step)
+            intake = read_sheets(
+                paths, catalogue, orders, coin, today=today(), progress=step, packs_of=packs_offered(read)
+            )
         title = f"Load {', '.join(shown(path.name) for path in paths)}"
 
         def work_out(read: Read) -> Load:
-            return _worked_out(read, intake, title, anew)
+            done = _worked_out(read, intake, title, anew)
+            check_sure(done.doubts, sure=sure, yes=yes)
+            return done
 
         def show(done: Load) -> None:
             lines = _screen(done, {**catalogue.parts, **intake.catalogue.parts})
@@ -96,7 +103,9 @@ def _told(number: int | None, _: Load) -> None:
 
 def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
     counted = {count.part for count in intake.counts}
-    done = loading.load(intake, read.book(counted), today(), title, _prices(read, intake, counted))
+    parts = {**read.written().parts, **intake.catalogue.parts}
+    known = loading.Known(parts, _prices(read, intake, counted), currency(read.currency), read.most_at_once)
+    done = loading.load(intake, read.book(counted), today(), title, known)
     if anew:
         done = replace(done, proposal=replace(done.proposal, fingerprint=""))
     elif done.differences:
@@ -140,6 +149,11 @@ def _json(number: int | None, done: Load) -> dict[str, Value]:
         "notes": list(done.notes),
         "by_offer": list(done.by_offer),
         "unknown": list(done.unknown),
+        "doubtful": doubtful_json(done.doubts),
+        "short": [
+            {"order": one.order, "part": one.part, "short": exact.amount(one.quantity), "due": one.due}
+            for one in done.short
+        ],
     }
 
 
@@ -170,4 +184,9 @@ def _screen(done: Load, parts: Mapping[str, Part]) -> list[str]:
         )
     if len(done.differences) > MOST_DIFFERENCES:
         lines.append(f"  … and {len(done.differences) - MOST_DIFFERENCES} more")
-    return lines
+    for lack in done.short:
+        when = f", due {show_date(lack.due)}" if lack.due else ""
+        lines += wrapped(
+            f"{lack.order}{when}, now lacks {show_amount(lack.quantity, lack.unit)} {lack.part}.", "! "
+        )
+    return [*lines, *doubtful_screen(done.doubts)]
