@@ -1,4 +1,4 @@
-"""Rows that are asked about before they are booked: listed on the screen and as JSON, refused where nobody can answer."""
+"""Rows that are asked about before they are booked: listed on the screen and as JSON, refused in a script."""
 
 from __future__ import annotations
 

@@ -1,8 +1,8 @@
 """What is asked about before it is booked: costs and counts that are far from what the shop knows of the part.
 
 Bounds are common practice, no source: a unit cost more than 4 times, or less than a quarter of, what the offers say is
-most often the price of a pack or a bottle; a count a hundred times the part's usual is most often a slip of a digit or a
-unit.
+most often the price of a pack or a bottle; a count a hundred times the part's usual is most often a slip of a digit or
+of a unit.
 """
 
 from __future__ import annotations

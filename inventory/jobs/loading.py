@@ -8,6 +8,7 @@ from datetime import date
 
 from inventory.catalogue import Offer, Part, fold
 from inventory.errors import Place
+from inventory.jobs.correcting import Correction, Sayings, after_counting, corrections, not_used
 from inventory.jobs.doubts import Usual, count_doubts, quantity_doubts
 from inventory.jobs.weekend_report import Short, lacking
 from inventory.ledger import Book, Intake, Proposal
@@ -24,6 +25,7 @@ class Load:
 
     by_offer, unknown: parts that came in without a cost, which is now as an offer says, or which nobody knows.
     doubts: rows that are asked about; short: what promised orders wait for anew, as fewer were found than set aside.
+    corrected: what the rows' unit costs change of lots that are there, to be booked by a document of its own.
     """
 
     proposal: Proposal
@@ -34,6 +36,7 @@ class Load:
     unknown: tuple[str, ...] = ()
     doubts: tuple[Place, ...] = ()
     short: tuple[Short, ...] = ()
+    corrected: tuple[Correction, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +47,7 @@ class Known:
     prices: Prices
     coin: Currency
     usual: Usual = lambda _: {}
+    sayings: Sayings = lambda _: {}
 
 
 def load(intake: Intake, book: Book, on: date, title: str, known: Known) -> Load:
@@ -66,9 +70,11 @@ def load(intake: Intake, book: Book, on: date, title: str, known: Known) -> Load
         *quantity_doubts(intake.counts, known.parts, book, known.usual),
     )
     short = lacking(proposal.lines, book, lambda part: known.parts[fold(part)].unit)
-    return Load(
-        proposal, intake.rows, tuple(counted.differences), intake.notes, by_offer, unknown, doubts, short
-    )
+    then = after_counting(intake.counts, counted, book)
+    corrected = corrections(intake.counts, then, known.sayings)
+    notes = (*intake.notes, *counted.notes, *not_used(intake.counts, then, corrected, known.sayings))
+    differences = tuple(counted.differences)
+    return Load(proposal, intake.rows, differences, notes, by_offer, unknown, doubts, short, corrected)
 
 
 def _brought(proposal: Proposal, mark: int) -> tuple[str, ...]:

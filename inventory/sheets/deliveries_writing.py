@@ -46,8 +46,6 @@ COLUMNS = {
     "damaged": (12, "How much came damaged, beside what arrived in good order."),
     "pack": (10, "What one pack holds; a price is for that much."),
     "price": (11, "The price of one pack, where it is another than agreed."),
-    "paid": (11, "In place of a price: what was paid for what stands under “for”."),
-    "for": (12, "What was paid for: pack, bottle, all, or an amount."),
     "instead of": (
         24,
         "Where something else came: write it as a row of its own, and here the part that was ordered.",
@@ -55,11 +53,13 @@ COLUMNS = {
     "rest cancelled": (10, "yes, where what is missing will not come."),
     "use by": (12, "The use-by date on it."),
     "lot": (14, "A name for the lot, such as the number on it."),
+    "paid": (11, "In place of a price: what was paid for what stands under “for”."),
+    "for": (12, "What was paid for: pack, bottle, all, or an amount."),
     "agreed price": (13, "The price of one pack as it was ordered."),
     "expected": (12, ""),
     "supplier": (28, ""),
 }
-FILLED = ("arrived", "damaged", "price", "paid", "for", "instead of", "rest cancelled", "use by", "lot")
+FILLED = ("arrived", "damaged", "price", "instead of", "rest cancelled", "use by", "lot", "paid", "for")
 """Columns for the maker; the others say what was ordered."""
 SPARE = 6
 """Empty rows under what is due, for what came in its place."""

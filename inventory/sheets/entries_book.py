@@ -11,6 +11,7 @@ from inventory.errors import BadMeasure
 from inventory.jobs.paid import ACCEPTED, paid_for
 from inventory.jobs.paid import unit_cost as cost_of_one
 from inventory.ledger import Count
+from inventory.ledger.containers import net_of
 from inventory.measures import Length
 from inventory.sheets.entries_goods import PLATING_SEPARATORS
 from inventory.sheets.rows import Row, sentence
@@ -35,10 +36,13 @@ def count(row: Row) -> None:
     _measured(row, part, quantity, smallest, length)
     if row.bad or quantity is None:
         return
-    if smallest is None:
-        _note_repeat(row, (part.name, text, cost_text, lot, received, opened, use_by))
+    what = (fold(part.name), fold(lot or ""), received, opened, use_by)
+    if smallest is None and not _once(row, part, what):
+        return
     found = Count(
-        part.name, quantity, cost, lot or "", received, opened, use_by, smallest, length, place=row.place()
+        *(part.name, quantity, cost, lot or "", received, opened, use_by, smallest, length),
+        container=net_of(part),
+        place=row.place(),
     )
     row.gathering.counts.append(found)
 
@@ -102,11 +106,22 @@ def _measured(
         row.refuse("quantity", problem)
 
 
-def _note_repeat(row: Row, says: tuple[object, ...]) -> None:
-    gathering = row.gathering
-    if says in gathering.counted:
-        gathering.repeats.append(row.place())
-    gathering.counted.add(says)
+def _once(row: Row, part: Part, what: tuple[object, ...]) -> bool:
+    """Refuse a part given twice in one tab where nothing tells the rows apart; two tabs may count two drawers."""
+    here = row.place()
+    tab, first = row.gathering.counted.setdefault(what, (row.gathering.tabs, here))
+    if first is here:
+        return True
+    if tab != row.gathering.tabs:
+        row.gathering.repeats.append(here)
+        return True
+    row.refuse(
+        "part",
+        f"“{part.name}” is given twice; the first is in {first}. Add them up in one row; or, where they are two lots, "
+        "give each its name under “lot”.",
+        part.name,
+    )
+    return False
 
 
 def _of_kind(row: Row, column: str, name: str | None, kind: type, tab: str) -> str | None:

@@ -37,7 +37,8 @@ _NEAREST_SOUGHT = 100
 class Gathering:
     """Everything of one load. `names` maps folded names to their spelling, by what they name.
 
-    torn: a tab or a file could not be read, so that what seems to be missing may well stand there.
+    tabs: how many were begun, that at hand included; two files may have the same name. torn: a tab or a file could not
+    be read, so that what seems to be missing may well stand there.
     packs_of: the packs a part was offered in before this load, thousandths of its unit.
     """
 
@@ -63,10 +64,11 @@ class Gathering:
     counts: list[Count] = field(default_factory=list)
     orders: list[Order] = field(default_factory=list)
     amounts: dict[AmountKey, int | str] = field(default_factory=dict)
-    counted: set[tuple[object, ...]] = field(default_factory=set)
+    counted: dict[tuple[object, ...], tuple[int, Place]] = field(default_factory=dict)
     repeats: list[Place] = field(default_factory=list)
     prices: dict[str, Fraction | str] = field(default_factory=dict)
     sentences: dict[tuple[str, str], str] = field(default_factory=dict)
+    tabs: int = 0
     torn: bool = False
     packs_of: Callable[[str], Collection[int]] = lambda _: ()
 

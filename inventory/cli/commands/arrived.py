@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -11,6 +11,7 @@ import typer
 
 from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, worked
+from inventory.cli.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import (
@@ -73,6 +74,7 @@ def arrived(
         bool, typer.Option("--unasked", help="Take parts that were never ordered, too.")
     ] = False,
     rate: RateOption = None,
+    sure: SureOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -93,10 +95,11 @@ def arrived(
         with found.reading() as read:
             shop = with_rates(shop_of(read, lambda _: ()), rate or [])
             parcels = _deliveries(shop, said, packs_offered(read))
-        told: list[dict[str, Value]] = []
         for parcel in parcels:
             check_rows(parcel.lines)
-            told.append(_book(found, parcel, rate or [], yes, as_json))
+        if yes and not sure:
+            _sure(found, parcels, rate or [])
+        told = [_book(found, parcel, rate or [], yes, as_json) for parcel in parcels]
     if as_json:
         say(dumps({"entry": told[-1]["entry"], "parcels": told}))
 
@@ -231,6 +234,13 @@ def _amount(shop: Shop, name: str, text: str) -> int:
     return read_amount(text, part.unit) if text else 0
 
 
+def _sure(store: Store, parcels: Sequence[Delivery], rate: list[str]) -> None:
+    """Raises Doubtful, before any parcel is booked, where a price of one would have been asked about."""
+    with store.reading() as read:
+        shop = with_rates(shop_of(read), rate)
+        check_sure([doubt for one in parcels for doubt in arrive(shop, one).doubts], sure=False, yes=True)
+
+
 def _book(store: Store, parcel: Delivery, rate: list[str], yes: bool, as_json: bool) -> dict[str, Value]:
     """Book one parcel, and what JSON says of it."""
 
@@ -263,7 +273,7 @@ def _json(shop: Shop, made: Booked) -> dict[str, Value]:
             {
                 "part": line.part,
                 "quantity": exact.amount(line.quantity),
-                "cost": exact.money(line.cost),
+                "cost": exact.money(None if line.cost_from == UNKNOWN else line.cost),
                 "what": line.reason,
             }
             for line in lines
@@ -275,6 +285,7 @@ def _json(shop: Shop, made: Booked) -> dict[str, Value]:
             if line.account == "claim" and line.quantity > 0
         ],
         "notes": list(made.notes),
+        "doubtful": doubtful_json(made.doubts),
     }
 
 
@@ -310,3 +321,5 @@ def _show(shop: Shop, made: Booked) -> None:
     say([made.proposal.title, *table(columns, rows)])
     for sentence in made.notes:
         say(wrapped(sentence, "· "))
+    if made.doubts:
+        say(doubtful_screen(made.doubts))

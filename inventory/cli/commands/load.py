@@ -10,7 +10,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Part, fold
-from inventory.cli.answers import Answer, write
+from inventory.cli.answers import Answer, worked
+from inventory.cli.booking import book
+from inventory.cli.costs_said import corrections_json, corrections_screen
 from inventory.cli.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.memory import no_collecting
@@ -28,14 +30,16 @@ from inventory.cli.session import (
     today,
 )
 from inventory.cli.tables import wrapped
+from inventory.errors import BadSheet
 from inventory.jobs import loading
+from inventory.jobs.correcting import Correction, correcting, corrections
 from inventory.jobs.loading import Load
 from inventory.ledger.costs import Prices
-from inventory.measures import currency, listed, show_amount, show_date
+from inventory.measures import Currency, currency, listed, show_amount, show_date
 
 if TYPE_CHECKING:
-    from inventory.ledger import Intake
-    from inventory.store import Read
+    from inventory.ledger import Intake, Proposal
+    from inventory.store import Read, Store
 
 
 def load(
@@ -69,6 +73,12 @@ def load(
             intake = read_sheets(
                 paths, catalogue, orders, coin, today=today(), progress=step, packs_of=packs_offered(read)
             )
+        if not any(rows for _, rows in intake.rows):
+            names = listed(shown(path.name) for path in paths)
+            raise BadSheet(
+                f"Nothing is filled in {names}: no tab has a row under its headings.",
+                hint="Nothing was booked. Fill what you have; `kitdrawer columns` tells what the tabs are for.",
+            )
         title = f"Load {', '.join(shown(path.name) for path in paths)}"
 
         def work_out(read: Read) -> Load:
@@ -77,7 +87,7 @@ def load(
             return done
 
         def show(done: Load) -> None:
-            lines = _screen(done, {**catalogue.parts, **intake.catalogue.parts})
+            lines = _screen(done, {**catalogue.parts, **intake.catalogue.parts}, coin)
             (talk if as_json else say)("\n".join(lines))
 
         if dry_run:
@@ -91,7 +101,31 @@ def load(
         answer = Answer(
             work_out, lambda done: done.proposal, show, "Book this?", _told, _json, intake=intake, talks=True
         )
-        write(found, answer, yes=yes, as_json=as_json)
+        number, done = worked(found, answer, yes=yes, as_json=as_json)
+        if not as_json:
+            answer.told(number, done)
+        later = _correct(found, intake, title, yes) if number is not None and done.corrected else None
+        if as_json:
+            costs = corrections_json(done.corrected, later, coin)
+            say(dumps({"entry": number, **_json(number, done), "costs_said": costs}))
+
+
+def _correct(found: Store, intake: Intake, title: str, yes: bool) -> int | None:
+    """The costs the sheets say of what is there already, by a document of its own. Returns its number."""
+
+    def work_out(read: Read) -> tuple[Proposal, tuple[Correction, ...]]:
+        there = read.book({count.part for count in intake.counts})
+        said = corrections(intake.counts, there, read.sayings)
+        return correcting(said, title.replace("Load", "Costs said by", 1), today(), there.version), said
+
+    def show(made: tuple[Proposal, tuple[Correction, ...]]) -> None:
+        talk("\n".join(corrections_screen(made[1], coin)))
+
+    with found.reading() as read:
+        coin = currency(read.currency)
+    number, _ = book(found, work_out, lambda made: made[0], show, "Book these costs?", yes=yes)
+    talk("No cost was changed." if number is None else f"The costs are document {number}.")
+    return number
 
 
 def _told(number: int | None, _: Load) -> None:
@@ -104,7 +138,9 @@ def _told(number: int | None, _: Load) -> None:
 def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
     counted = {count.part for count in intake.counts}
     parts = {**read.written().parts, **intake.catalogue.parts}
-    known = loading.Known(parts, _prices(read, intake, counted), currency(read.currency), read.most_at_once)
+    known = loading.Known(
+        parts, _prices(read, intake, counted), currency(read.currency), read.most_at_once, read.sayings
+    )
     done = loading.load(intake, read.book(counted), today(), title, known)
     if anew:
         done = replace(done, proposal=replace(done.proposal, fingerprint=""))
@@ -160,7 +196,7 @@ def _json(number: int | None, done: Load) -> dict[str, Value]:
 MOST_DIFFERENCES = 20
 
 
-def _screen(done: Load, parts: Mapping[str, Part]) -> list[str]:
+def _screen(done: Load, parts: Mapping[str, Part], coin: Currency) -> list[str]:
     lines = wrapped(
         "Read " + (", ".join(f"{rows} {tab}" for tab, rows in done.rows if rows) or "nothing") + "."
     )
@@ -189,4 +225,7 @@ def _screen(done: Load, parts: Mapping[str, Part]) -> list[str]:
         lines += wrapped(
             f"{lack.order}{when}, now lacks {show_amount(lack.quantity, lack.unit)} {lack.part}.", "! "
         )
+    if done.corrected:
+        lines += ["Costs said of what is there already, booked by a document of its own:"]
+        lines += corrections_screen(done.corrected, coin)
     return [*lines, *doubtful_screen(done.doubts)]
