@@ -90,24 +90,33 @@ def load(
             lines = _screen(done, {**catalogue.parts, **intake.catalogue.parts}, coin)
             (talk if as_json else say)("\n".join(lines))
 
+        def as_said(number: int | None, done: Load) -> dict[str, Value]:
+            return _json(number, done, coin)
+
         if dry_run:
             with found.reading() as read:
                 done = work_out(read)
             show(done)
             talk("Nothing was booked (--dry-run).")
             if as_json:
-                say(dumps({"entry": None, **_json(None, done)}))
+                say(dumps({"entry": None, **_json(None, done, coin)}))
             return
         answer = Answer(
-            work_out, lambda done: done.proposal, show, "Book this?", _told, _json, intake=intake, talks=True
+            work_out,
+            lambda done: done.proposal,
+            show,
+            "Book this?",
+            _told,
+            as_said,
+            intake=intake,
+            talks=True,
         )
         number, done = worked(found, answer, yes=yes, as_json=as_json)
         if not as_json:
             answer.told(number, done)
         later = _correct(found, intake, title, yes) if number is not None and done.corrected else None
         if as_json:
-            costs = corrections_json(done.corrected, later, coin)
-            say(dumps({"entry": number, **_json(number, done), "costs_said": costs}))
+            say(dumps({"entry": number, **_json(number, done, coin, later)}))
 
 
 def _correct(found: Store, intake: Intake, title: str, yes: bool) -> int | None:
@@ -173,7 +182,7 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     return replace(done, proposal=replace(done.proposal, learned=learned), notes=(*done.notes, told))
 
 
-def _json(number: int | None, done: Load) -> dict[str, Value]:
+def _json(number: int | None, done: Load, coin: Currency, later: int | None = None) -> dict[str, Value]:
     exact = Exact(2)
     return {
         "document": number,
@@ -186,6 +195,7 @@ def _json(number: int | None, done: Load) -> dict[str, Value]:
         "by_offer": list(done.by_offer),
         "unknown": list(done.unknown),
         "doubtful": doubtful_json(done.doubts),
+        "costs_said": corrections_json(done.corrected, later, coin),
         "short": [
             {"order": one.order, "part": one.part, "short": exact.amount(one.quantity), "due": one.due}
             for one in done.short
