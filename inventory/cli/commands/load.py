@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
-from dataclasses import replace
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -62,79 +62,107 @@ def load(
     kitdrawer load shop.xlsx
     kitdrawer load sample_stock/ --dry-run
     """
+    paths = [existing(path) for path in sheets]
+    with opened(store) as found, no_collecting():
+        one = _Loading(found, *_read(found, paths), anew=anew, sure=sure, yes=yes, as_json=as_json)
+        if dry_run:
+            one.look()
+        else:
+            one.book()
+
+
+def _read(found: Store, paths: Sequence[Path]) -> tuple[Intake, str, Mapping[str, Part], Currency]:
+    """What the sheets say, what the load is called, the parts there are, and the shop's coin."""
     from inventory.sheets.reading import read_sheets
     from inventory.sheets.sources import shown
 
-    paths = [existing(path) for path in sheets]
-    with opened(store) as found, no_collecting():
-        with found.reading() as read, progress("Reading") as step:
-            catalogue, orders = read.catalogue(), read.book(()).orders
-            coin = currency(read.currency)
-            intake = read_sheets(
-                paths, catalogue, orders, coin, today=today(), progress=step, packs_of=packs_offered(read)
-            )
-        if not any(rows for _, rows in intake.rows):
-            names = listed(shown(path.name) for path in paths)
-            raise BadSheet(
-                f"Nothing is filled in {names}: no tab has a row under its headings.",
-                hint="Nothing was booked. Fill what you have; `kitdrawer columns` tells what the tabs are for.",
-            )
-        title = f"Load {', '.join(shown(path.name) for path in paths)}"
+    names = [shown(path.name) for path in paths]
+    with found.reading() as read, progress("Reading") as step:
+        catalogue, orders = read.catalogue(), read.book(()).orders
+        coin = currency(read.currency)
+        intake = read_sheets(
+            paths, catalogue, orders, coin, today=today(), progress=step, packs_of=packs_offered(read)
+        )
+    if not any(rows for _, rows in intake.rows):
+        raise BadSheet(
+            f"Nothing is filled in {listed(names)}: no tab has a row under its headings.",
+            hint="Nothing was booked. Fill what you have; `kitdrawer columns` tells what the tabs are for.",
+        )
+    parts = {**catalogue.parts, **intake.catalogue.parts}
+    return intake, f"Load {', '.join(names)}", parts, coin
 
-        def work_out(read: Read) -> Load:
-            done = _worked_out(read, intake, title, anew)
-            check_sure(done.doubts, sure=sure, yes=yes)
-            return done
 
-        def show(done: Load) -> None:
-            lines = _screen(done, {**catalogue.parts, **intake.catalogue.parts}, coin)
-            (talk if as_json else say)("\n".join(lines))
+@dataclass(frozen=True, slots=True)
+class _Loading:
+    """One set of sheets on its way into the book, and how it was asked for."""
 
-        def as_said(number: int | None, done: Load) -> dict[str, Value]:
-            return _json(number, done, coin)
+    found: Store
+    intake: Intake
+    title: str
+    parts: Mapping[str, Part]
+    coin: Currency
+    anew: bool
+    sure: bool
+    yes: bool
+    as_json: bool
 
-        if dry_run:
-            with found.reading() as read:
-                done = work_out(read)
-            show(done)
-            talk("Nothing was booked (--dry-run).")
-            if as_json:
-                say(dumps({"entry": None, **_json(None, done, coin)}))
-            return
+    def work_out(self, read: Read) -> Load:
+        """The load as the book stands."""
+        done = _worked_out(read, self.intake, self.title, self.anew)
+        check_sure(done.doubts, sure=self.sure, yes=self.yes)
+        return done
+
+    def show(self, done: Load) -> None:
+        """What it would book, on standard error where the answer is JSON."""
+        (talk if self.as_json else say)("\n".join(_screen(done, self.parts, self.coin)))
+
+    def body(self, number: int | None, done: Load) -> dict[str, Value]:
+        """The answer as JSON, the costs it says anew not booked yet."""
+        return _json(number, done, self.coin)
+
+    def look(self) -> None:
+        """Show it and book nothing."""
+        with self.found.reading() as read:
+            done = self.work_out(read)
+        self.show(done)
+        talk("Nothing was booked (--dry-run).")
+        if self.as_json:
+            say(dumps({"entry": None, **self.body(None, done)}))
+
+    def book(self) -> None:
+        """Book it, and by a document of its own what it says of the costs of what is there."""
         answer = Answer(
-            work_out,
+            self.work_out,
             lambda done: done.proposal,
-            show,
+            self.show,
             "Book this?",
             _told,
-            as_said,
-            intake=intake,
+            self.body,
+            intake=self.intake,
             talks=True,
         )
-        number, done = worked(found, answer, yes=yes, as_json=as_json)
-        if not as_json:
+        number, done = worked(self.found, answer, yes=self.yes, as_json=self.as_json)
+        if not self.as_json:
             answer.told(number, done)
-        later = _correct(found, intake, title, yes) if number is not None and done.corrected else None
-        if as_json:
-            say(dumps({"entry": number, **_json(number, done, coin, later)}))
+        later = self._correct() if number is not None and done.corrected else None
+        if self.as_json:
+            say(dumps({"entry": number, **_json(number, done, self.coin, later)}))
 
+    def _correct(self) -> int | None:
+        """The costs the sheets say of what is there already. Returns the number of their document."""
 
-def _correct(found: Store, intake: Intake, title: str, yes: bool) -> int | None:
-    """The costs the sheets say of what is there already, by a document of its own. Returns its number."""
+        def work_out(read: Read) -> tuple[Proposal, tuple[Correction, ...]]:
+            there = read.book({count.part for count in self.intake.counts})
+            said = corrections(self.intake.counts, there, read.sayings)
+            title = self.title.replace("Load", "Costs said by", 1)
+            return correcting(said, title, today(), there.version), said
 
-    def work_out(read: Read) -> tuple[Proposal, tuple[Correction, ...]]:
-        there = read.book({count.part for count in intake.counts})
-        said = corrections(intake.counts, there, read.sayings)
-        return correcting(said, title.replace("Load", "Costs said by", 1), today(), there.version), said
+        def show(made: tuple[Proposal, tuple[Correction, ...]]) -> None:
+            talk("\n".join(corrections_screen(made[1], self.coin)))
 
-    def show(made: tuple[Proposal, tuple[Correction, ...]]) -> None:
-        talk("\n".join(corrections_screen(made[1], coin)))
-
-    with found.reading() as read:
-        coin = currency(read.currency)
-    number, _ = book(found, work_out, lambda made: made[0], show, "Book these costs?", yes=yes)
-    talk("No cost was changed." if number is None else f"The costs are document {number}.")
-    return number
+        number, _ = book(self.found, work_out, lambda made: made[0], show, "Book these costs?", yes=self.yes)
+        talk("No cost was changed." if number is None else f"The costs are document {number}.")
+        return number
 
 
 def _told(number: int | None, _: Load) -> None:
