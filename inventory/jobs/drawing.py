@@ -41,10 +41,11 @@ class Purpose:
 
 
 def good_first(part: Part, lots: Iterable[Lot], on: date) -> tuple[Lot, ...]:
-    """First in, first out, but what has gone off only when nothing else is left: nobody glues with it."""
-    every = tuple(lots)
-    good = tuple(lot for lot in every if not gone_off(part, lot, on))
-    return (*good, *(lot for lot in every if lot not in good))
+    """First in, first out, but what has gone off only when nothing else is left: nobody glues with it.
+
+    Measured one-offs come after what is of the catalogue's size: who cuts one of those says which.
+    """
+    return tuple(sorted(lots, key=lambda lot: (gone_off(part, lot, on), lot.measured)))
 
 
 def own_lots(claims: Iterable[Claim], part: str) -> tuple[tuple[int, int], ...]:
@@ -64,7 +65,7 @@ def take(
     left, cost, drawn = quantity, 0, list[Lot]()
     for lot, most in (*named, (None, quantity)):
         asked = min(left, most)
-        there = good_first(part, draft.book.lots_of(part.name), purpose.on)
+        there = good_first(part, _nobodys(draft.book.lots_of(part.name), lot), purpose.on)
         takes, missing = draw(there, asked, named=lot)
         left -= asked - missing
         cost += sum(one.cost for one in takes)
@@ -79,6 +80,11 @@ def take(
         draft.add([there_now, _line(part, purpose, -left, -priced.amount, "found")], [found])
         cost, marks = cost + priced.amount, [*marks, priced.cost_from]
     return Drawn(part.name, part.unit, quantity, cost, left, worst(marks))
+
+
+def _nobodys(lots: Iterable[Lot], named: int | None) -> list[Lot]:
+    """Measured one-offs that are set aside for somebody else are only drawn by name."""
+    return [lot for lot in lots if lot.id == named or not (lot.measured and lot.claimed >= lot.quantity)]
 
 
 def _found_cost(draft: Draft, part: Part, quantity: int, drawn: Sequence[Lot]) -> Cost:
