@@ -58,8 +58,7 @@ def _entered_twice(shop: Shop, case: Case, recent: Sequence[Happening]) -> Itera
     documents: dict[int, Document] = {}
     for one in recent:
         head = one.document
-        stands = head.undone_by is None and head.turn % 2 == 0
-        if one.account == "shelf" and stands and head.kind in kinds and shop.today - head.on <= RECENT:
+        if one.account == "shelf" and head.kind in kinds and shop.today - head.on <= RECENT:
             sums[head.id] = sums.get(head.id, 0) + one.quantity
             documents[head.id] = head
     same = [documents[number] for number, quantity in sums.items() if case.explains(-quantity)]

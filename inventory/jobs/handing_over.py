@@ -8,7 +8,7 @@ from math import ceil
 
 from inventory.catalogue import STAGES, Kit, Order, Part, fold
 from inventory.errors import BadInput, Refused
-from inventory.jobs.drawing import Drawn, Purpose, own_lots, take
+from inventory.jobs.drawing import Drawn, Purpose, opened_words, own_lots, take
 from inventory.jobs.finished import ready
 from inventory.jobs.needs import Requirements, blank_stage, pick_kit, requirements, usable_free
 from inventory.jobs.reserving import without_claims
@@ -24,10 +24,11 @@ from inventory.making.blanks import BlankPlan, plan_blanks
 
 @dataclass(frozen=True, slots=True)
 class HandOver:
-    """The proposed document, what it draws, and what the order's pieces cost."""
+    """The proposed document, what it draws, and what the order's pieces cost. opened: of bottles it opened."""
 
     proposal: Proposal
     drawn: tuple[Drawn, ...]
+    opened: tuple[str, ...] = ()
 
     @property
     def cost(self) -> int:
@@ -82,7 +83,8 @@ def hand_over(shop: Shop, order: Order, lost: Mapping[str, int] | None = None) -
         basis=shop.book.version,
         to_count=tuple(one.part for one in drawn if one.found),
     )
-    return HandOver(proposal, tuple(one for one in drawn if one.quantity))
+    opened = tuple(opened_words(draft, shop.catalogue))
+    return HandOver(proposal, tuple(one for one in drawn if one.quantity), opened)
 
 
 def _make(

@@ -47,7 +47,8 @@ def load(intake: Intake, book: Book, on: date, title: str, offered: Offered = no
         counted=tuple(counted.parts),
     )
     by_offer, unknown = (_brought(proposal, mark) for mark in (BY_OFFER, UNKNOWN))
-    return Load(proposal, intake.rows, tuple(counted.differences), intake.notes, by_offer, unknown)
+    notes = (*intake.notes, *counted.notes)
+    return Load(proposal, intake.rows, tuple(counted.differences), notes, by_offer, unknown)
 
 
 def _brought(proposal: Proposal, mark: int) -> tuple[str, ...]:

@@ -109,6 +109,7 @@ def _real(
     bad: list[Place] = []
     for one in filled:
         part = shop.catalogue.part(one.part)
+        one = _found(shop, part, one)
         key = fold(part.name), one.lot or None
         problem = _problem(shop, part, one, names) if key[0] in begun else _none_begun(one)
         problem = "This blank stands there twice. Keep one row." if key in real else problem
@@ -129,6 +130,14 @@ def _real(
             where=tuple(bad),
         )
     return real
+
+
+def _found(shop: Shop, part: Part, one: FilledBlank) -> FilledBlank:
+    """The row with the number of the measured blank its name stands for; −1 where the book has none of that name."""
+    if one.lot or not one.name:
+        return one
+    named = [lot.id for lot in shop.book.lots_of(part.name) if fold(lot.name) == fold(one.name)]
+    return replace(one, lot=named[0] if len(named) == 1 else -1)
 
 
 def _none_begun(one: FilledBlank) -> str:

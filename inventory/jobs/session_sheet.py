@@ -128,12 +128,13 @@ class FilledPiece:
 
 @dataclass(frozen=True, slots=True)
 class FilledBlank:
-    """So many blanks of a kind were cut. lot: the measured one meant, 0 for those of the catalogue's size."""
+    """So many blanks of a kind were cut. lot, or else name: the measured one meant; none for the catalogue's size."""
 
     where: Place
     part: str
     cut: int
     lot: int = 0
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -60,12 +60,13 @@ def lots(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, tu
 
 
 def claims(connection: Connection) -> tuple[Claim, ...]:
-    """What is set aside for orders, the earliest due first."""
+    """What is set aside for orders, the earliest due first; not by when it was booked, which an undo changes."""
     c = _CLAIM.c
     query = (
         select(_ORDER.c.name, _PART.c.name, c.account, c.quantity, c.lot_id, c.purchase_id)
         .select_from(_CLAIM.join(_ORDER).join(_PART, c.part_id == _PART.c.id))
-        .order_by(_ORDER.c.due, _ORDER.c.id, c.id)
+        .order_by(_ORDER.c.due, _ORDER.c.id, c.part_id, c.account)
+        .order_by(c.lot_id.nulls_last(), c.purchase_id.nulls_last())
     )
     return tuple(Claim(*row) for row in rows(connection, query))
 

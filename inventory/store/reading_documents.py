@@ -12,6 +12,7 @@ from inventory.ledger import Line
 from inventory.ledger.documents import Booked, Document, Happening
 from inventory.store.plain import table
 from inventory.store.selecting import rows
+from inventory.store.standing import Chains
 
 _DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("wish")
 _LOT, _PURCHASE, _SUPPLIER = table("lot"), table("purchase"), table("supplier")
@@ -114,8 +115,20 @@ def _lines(connection: Connection, number: int) -> tuple[Line, ...]:
     return tuple(Line(*tuple(row)) for row in connection.execute(query))
 
 
-def history(connection: Connection, part: str) -> tuple[Happening, ...]:
-    """Every line of a part in the order of booking. Raises UnknownName."""
+def history(connection: Connection, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
+    """Lines of a part in the order in which they came into force. Raises UnknownName.
+
+    Only what stands: nothing that was taken back, and no undo. everything: every line ever booked, as it was booked.
+    """
+    lines = _ever(connection, part)
+    if everything:
+        return lines
+    chains = Chains(connection)
+    stand = [one for one in lines if chains.stands(one.document.id)]
+    return tuple(sorted(stand, key=lambda one: chains.tip(one.document.id)))
+
+
+def _ever(connection: Connection, part: str) -> tuple[Happening, ...]:
     found = connection.execute(select(_PART.c.id, _PART.c.name).where(_PART.c.key == fold(part))).first()
     if found is None:
         raise UnknownName("part", part, connection.execute(select(_PART.c.name)).scalars())

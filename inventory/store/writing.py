@@ -17,6 +17,7 @@ from inventory.store.numbers import Names, next_number
 from inventory.store.plain import table
 from inventory.store.reading_documents import head
 from inventory.store.sets import Values, change, put
+from inventory.store.standing import Chains
 from inventory.store.tally import Tally
 from inventory.store.writing_catalogue import merge
 from inventory.store.writing_suppliers import put_orders
@@ -101,9 +102,7 @@ class Writer:
                 f"Document {undone.id} is already undone, by document {undone.undone_by}.",
                 hint=f"Undo document {undone.undone_by} to bring it back.",
             )
-        first = undone
-        while first.undoes is not None:
-            first = head(self.connection, first.undoes)
+        first = head(self.connection, Chains(self.connection).first(undone.id))
         if undone.turn % 2 == 0:
             self.connection.execute(delete(_IMPRINT).where(_IMPRINT.c.document_id == first.id))
         elif first.fingerprint:

@@ -196,7 +196,7 @@ class Model(Cells):
             raise Refusal("nothing to plan")
         self._begin()
         number = len(self.sessions) + 1
-        self.sessions[number] = rows
+        self.sessions[number], self.planned_on[number] = rows, self.today
         self.document.sessions = {**(dict.fromkeys(open_ones, "dropped") if anew else {}), number: "planned"}
         self._end()
 
@@ -216,6 +216,9 @@ class Model(Cells):
         ):
             raise Refusal("handed over before it was made")
         self._begin()
+        self.worked = self.planned_on[
+            number
+        ]  # bottles are opened when the work is done, not when it is booked
         moved: set[str] = set()
         mine = self._in_turn(order for order, _ in planned if self.state(order) == "promised")
         for order in mine:
