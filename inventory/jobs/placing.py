@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from datetime import timedelta
+from datetime import date, timedelta
 from fractions import Fraction
 from math import ceil
 
 from inventory.catalogue import fold
 from inventory.errors import BadInput, Place
+from inventory.jobs.overdue import movable
 from inventory.jobs.shop import Shop
-from inventory.ledger import Line, NewPurchase, Proposal, fingerprint
+from inventory.ledger import Claim, Line, NewPurchase, Proposal, fingerprint
+from inventory.ledger.lateness import counted_on
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +57,7 @@ def place(shop: Shop, rows: Sequence[Placed]) -> Proposal:
         cost = ceil(row.cost * (shop.rate(supplier.currency) or Fraction(0)))
         purchases.append(NewPurchase(tag, supplier.name, part.name, expected, row.code, row.pack))
         lines.append(Line("due", part.name, row.quantity, cost, purchase=tag, reason="ordered"))
-        lines += waiting.claim(part.name, row.quantity, tag)
+        lines += waiting.claim(part.name, row.quantity, tag, expected)
     content = sorted((fold(r.supplier), fold(r.part), r.code, r.pack, r.packs, r.price) for r in rows)
     suppliers = ", ".join(dict.fromkeys(purchase.supplier for purchase in purchases))
     return Proposal(
@@ -92,20 +94,37 @@ def _check(shop: Shop, rows: Iterable[Placed]) -> None:
 
 
 class _Waiting:
-    """What promised orders still have to buy, handed out earliest due first."""
+    """What promised orders still have to buy, or wait for in vain, handed out earliest due first."""
 
     def __init__(self, shop: Shop) -> None:
-        claims = [claim for claim in shop.book.claims if claim.account == "to buy"]
-        self.claims = sorted(claims, key=lambda claim: (shop.book.orders[fold(claim.order)].due, claim.order))
+        self.shop = shop
+        self.late = {row.purchase: row for row in shop.book.due}
+        self.claims = sorted(
+            movable(shop), key=lambda claim: (shop.book.orders[fold(claim.order)].due, claim.order)
+        )
         self.left = [claim.quantity for claim in self.claims]
 
-    def claim(self, part: str, quantity: int, tag: str) -> list[Line]:
+    def claim(self, part: str, quantity: int, tag: str, expected: date | None) -> list[Line]:
         lines = []
         for at, claim in enumerate(self.claims):
-            got = min(self.left[at], quantity) if fold(claim.part) == fold(part) else 0
+            if fold(claim.part) != fold(part) or not self._sooner(claim, expected):
+                continue
+            got = min(self.left[at], quantity)
             if got:
                 self.left[at] -= got
                 quantity -= got
-                lines.append(Line("to buy", part, -got, order=claim.order, reason="ordered"))
-                lines.append(Line("due claim", part, got, order=claim.order, purchase=tag, reason="ordered"))
+                reason = "ordered" if claim.purchase is None else "ordered anew"
+                lines += [
+                    Line(
+                        claim.account, part, -got, order=claim.order, purchase=claim.purchase, reason=reason
+                    ),
+                    Line("due claim", part, got, order=claim.order, purchase=tag, reason=reason),
+                ]
         return lines
+
+    def _sooner(self, claim: Claim, expected: date | None) -> bool:
+        """Whether a new parcel is expected before the late one the claim waits for, if it waits for one."""
+        if claim.purchase is None:
+            return True
+        counted = counted_on(self.shop.book, self.late[claim.purchase], self.shop.today)
+        return expected is not None and counted is not None and expected < counted

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from math import ceil, prod, sqrt
+from math import ceil, sqrt
 
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
 from inventory.jobs.planning import Row
@@ -106,9 +106,9 @@ def _add(sums: _Sum, row: Row, use: Use) -> None:
     most = plan.reach[at]
 
     def taken(pieces: int) -> int:
-        return ceil(use.per_piece * max(min(pieces, most) - inside, 0))
+        return ceil(use.per_piece * max(pieces - inside, 0))
 
-    need, used = taken(most), use_of(row.starts, prod(plan.success[:at]), taken)
+    need, used = taken(most), use_of(plan.evening.begun(row.starts).worked[at], taken)
     sums.need[use.stage] = sums.need.get(use.stage, 0) + need
     sums.once[use.stage] = max(sums.once.get(use.stage, 0), use.per_session)
     sums.use = both(sums.use, used)

@@ -9,12 +9,11 @@ import typer
 
 from inventory.catalogue import fold
 from inventory.cli.answers import Answer, write
-from inventory.cli.commands.shopping import LateOption
+from inventory.cli.commands.shopping import LateOption, always_bought
 from inventory.cli.exact_json import Exact, Value
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.cli.tables import Column, table
-from inventory.errors import BadInput
 from inventory.jobs.placing import Placed, place
 from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
@@ -52,15 +51,12 @@ def placed(
     kitdrawer placed --supplier "Saltmarsh Turning Supplies"
     """
     path = existing(sheet) if sheet is not None else None
-    if path and late:
-        raise BadInput(
-            "--late is for the list as it is.", hint="What a file says is ordered as it stands there."
-        )
+    always_bought(late)
 
     def make(read: Read) -> Made:
         shop = with_rates(shop_of(read), rate or [])
         chosen = {fold(shop.catalogue.supplier(name).name) for name in supplier or []}
-        rows = _from_sheet(path, shop) if path else _from_list(read, rate or [], late)
+        rows = _from_sheet(path, shop) if path else _from_list(read, rate or [])
         rows = tuple(row for row in rows if not chosen or fold(row.supplier) in chosen)
         return shop, rows, place(shop, rows)
 
@@ -112,10 +108,10 @@ def _from_sheet(path: Path, shop: Shop) -> tuple[Placed, ...]:
     return read_lists(path, shop.catalogue, shop.currency)
 
 
-def _from_list(read: Read, rate: list[str], late: bool) -> tuple[Placed, ...]:
+def _from_list(read: Read, rate: list[str]) -> tuple[Placed, ...]:
     from inventory.cli.commands.shopping import work_out
 
-    _, result = work_out(read, "", "", [], [], rate, 20.0, late=late)
+    _, result = work_out(read, "", "", [], [], rate, 20.0)
     return tuple(
         Placed(bill.supplier.name, line.offer.part, line.offer.pack, line.packs, line.price, line.offer.code)
         for bill in result.basket.bills
