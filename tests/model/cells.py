@@ -71,6 +71,7 @@ class Document:
     turn: int = 0
     parcels: list[tuple[str, date]] = field(default_factory=list)
     came: date | None = None
+    ordered: dict[str, frozenset[tuple[str, int]]] = field(default_factory=dict)
 
 
 class Cells:

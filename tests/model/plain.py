@@ -115,9 +115,20 @@ class Model(Cells):
         self.document.states[order] = "handed over"
         self._end()
 
-    def place(self, rows: Sequence[tuple[str, str, int, int]], content: object) -> None:
-        """Supplier, part, packs and price of a pack are ordered: due in, and claimed by those who wait for the part."""
-        self._begin(content)
+    def place(self, rows: Sequence[tuple[str, str, int, int]], *, again: bool = False) -> None:
+        """Supplier, part, packs and price of a pack are ordered: due in, and claimed by those who wait for the part.
+
+        What one supplier gets by a list is not ordered twice, on whatever day, unless it is said to be.
+        """
+        now = {
+            supplier: frozenset((part, packs) for of, part, packs, _ in rows if of == supplier)
+            for supplier, *_ in rows
+        }
+        same = [one for one in self.standing() if now.items() & one.ordered.items()]
+        if same and not again:
+            raise Refusal("placed before")
+        self._begin(("placed", frozenset(rows), frozenset(one.number for one in same)))
+        self.document.ordered = now
         for supplier, part, packs, price in rows:
             number = len(self.purchases) + 1
             self.purchases[number] = Purchase(part, supplier, self.today + timedelta(days=LEAD[supplier]))
