@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from .goods import NET, bill, piece_name
+from .goods import BLANKS, NET, bill, cut, piece_name
 
 Cell = tuple[object, ...]
 
@@ -398,7 +398,7 @@ class Cells:
         if ready:
             self._add(("set aside", order, wish.piece), 1000 * ready)
         for _, part, each in bill(wish.kit, wish.blank):
-            left = each * (wish.count - ready)
+            left = self.wanted(part, each, wish.count - ready)
             got = min(left, max(self.free(part), 0))
             self._add(("set aside", order, part), got)
             left -= got
@@ -408,6 +408,11 @@ class Cells:
                     self._add(("coming", order, part, number), got)
                     left -= got
             self._add(("to buy", order, part), left)
+
+    @staticmethod
+    def wanted(part: str, each: int, pieces: int) -> int:
+        """What so many pieces take of a part: blanks are cut for all of them together."""
+        return cut(part, pieces) if part in BLANKS else each * pieces
 
     def _in_turn(self, orders: Iterable[str]) -> list[str]:
         """Earliest due first."""
