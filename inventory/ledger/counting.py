@@ -1,8 +1,7 @@
 """From counts to movements: the difference between what was found and what the book holds.
 
-Rows of a part that name a lot (or give a measured blank's size) speak, together, of the lots of that name (and
-size) alone. Rows without a name speak, together, of everything else there is of the part. A part no row speaks of
-stays as it is.
+Of which lots a row speaks is said in `counting_lots`. What one lot lacks and another has too much of only moved: it
+keeps its cost. A part no row speaks of stays as it is.
 """
 
 from __future__ import annotations
@@ -14,9 +13,11 @@ from fractions import Fraction
 from inventory.catalogue import fold
 from inventory.ledger.book import Book, Lot
 from inventory.ledger.claims import settle, settle_lots, with_lines
+from inventory.ledger.containers import called, opened_first
 from inventory.ledger.costs import UNKNOWN, Cost, Offered, nothing_offered, share_like, unsaid
+from inventory.ledger.counting_lots import Target, alike, containers, targets_of
 from inventory.ledger.counts import Count
-from inventory.ledger.layers import draw
+from inventory.ledger.layers import Take, draw, share
 from inventory.ledger.proposal import Line, NewLot
 
 
@@ -31,12 +32,16 @@ class Difference:
 
 @dataclass(slots=True)
 class Counted:
-    """Lots and lines that bring the book to the counts, and the parts where it had been wrong."""
+    """Lots and lines that bring the book to the counts, and the parts where it had been wrong.
+
+    notes: what the person should know of how rows and lots were taken together.
+    """
 
     lots: list[NewLot] = field(default_factory=list)
     lines: list[Line] = field(default_factory=list)
     differences: list[Difference] = field(default_factory=list)
     parts: list[str] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
 
 
 def book_counts(counts: Iterable[Count], book: Book, offered: Offered = nothing_offered) -> Counted:
@@ -59,8 +64,9 @@ def book_counts(counts: Iterable[Count], book: Book, offered: Offered = nothing_
         found = booked + sum(line.quantity for line in moved)
         on_hand[part] = found
         done.parts.append(part)
-        if booked and moved:
+        if booked and found != booked:
             done.differences.append(Difference(part, booked, found))
+        if booked:
             _lots_after(book.lots_of(part), moved, lots_after)
     first = settle_lots(book, lots_after)
     claimed = replace(book, claims=with_lines(book.claims, first))
@@ -81,50 +87,92 @@ def _lots_after(lots: Sequence[Lot], moved: Sequence[Line], after: dict[int, int
 
 
 def _count_part(rows: Sequence[Count], lots: Sequence[Lot], done: Counted, offered: Offered) -> None:
-    spoken: set[int] = set()
-    for same in _alike(rows, lots):
-        meant = _lots_meant(same[-1], [lot for lot in lots if lot.id not in spoken])
-        spoken.update(lot.id for lot in meant)
-        if meant:
-            _difference(same[-1], meant, sum(row.quantity for row in same), done, offered)
-            continue
-        for row in same:
-            cost = _cost(row, row.quantity, (), offered)
-            _new_lot(row, row.quantity, cost, "found" if lots else "opening", done)
+    if not lots:
+        for row in (row for same in alike(rows, lots) for row in same):
+            _opening(row, _cost(row, row.quantity, (), offered), done)
+        return
+    targets = targets_of(rows, lots)
+    moves = _Moves(done, offered)
+    for target in targets:
+        moves.give(target)
+    for target in targets:
+        moves.take(target)
+    moves.gone()
+    done.notes += _unspoken(targets, lots)
 
 
-def _alike(rows: Sequence[Count], lots: Sequence[Lot]) -> list[list[Count]]:
-    """Rows that speak of the same lots, together: those of a size there is first, those without a name last."""
-    groups: dict[tuple[object, ...], list[Count]] = {}
-    for row in rows:
-        groups.setdefault((fold(row.lot), row.smallest_diameter, row.length), []).append(row)
-    sizes = {(fold(lot.name), lot.smallest_diameter, lot.length) for lot in lots if lot.measured}
-    nameless = ("", None, None)
-    return [groups[key] for key in sorted(groups, key=lambda key: (key == nameless, key not in sizes))]
+def _opening(row: Count, cost: Cost, done: Counted) -> None:
+    """The first of a part: the open container a lot of its own beside the full ones."""
+    amount, whole = cost.amount, row.quantity
+    for one in containers(row):
+        part = share(whole, amount, one.quantity)
+        _new_lot(one, one.quantity, Cost(part, cost.cost_from), "opening", done)
+        amount, whole = amount - part, whole - one.quantity
 
 
-def _lots_meant(row: Count, lots: Sequence[Lot]) -> list[Lot]:
-    """Of the lots nobody has spoken of yet: those of its name and size, else of its name (a size written anew)."""
-    named = [lot for lot in lots if not row.lot or fold(row.lot) == fold(lot.name)]
-    if row.smallest_diameter is None:
-        return named
-    size = (row.smallest_diameter, row.length)
-    sized = [lot for lot in named if (lot.smallest_diameter, lot.length) == size]
-    return sized or (named if row.lot else [])
+class _Moves:
+    """What one lot lacks and another has too much of only moved, and keeps its cost. The rest was found, or not."""
+
+    def __init__(self, done: Counted, offered: Offered) -> None:
+        self.done, self.offered = done, offered
+        self.out: list[Take] = []
+
+    def give(self, target: Target) -> None:
+        """What is missing from a target's lots, the open one first. One-offs are not taken for one another."""
+        plain = [replace(lot, claimed=0) for lot in opened_first(target.lots)]
+        takes, _ = draw(plain, target.missing)
+        if target.sized:
+            for take in takes:
+                self._leaves(take, "not found")
+        else:
+            self.out += takes
+
+    def take(self, target: Target) -> None:
+        """What a target has more than its lots: from what others miss, else found at what it says that costs."""
+        for row, quantity in target.wanted():
+            more = quantity if target.sized else quantity - self._moved(target, row, quantity)
+            _new_lot(row, more, _cost(row, more, target.like, self.offered), "found", self.done)
+
+    def _moved(self, target: Target, row: Count, wanted: int) -> int:
+        """So much of it as others miss, as lots of its own, each with its receipt. Returns how much."""
+        left = wanted
+        while left and self.out:
+            take = self.out.pop(0)
+            part = min(take.quantity, left)
+            now = Take(take.lot, part, share(take.quantity, take.cost, part))
+            if take.quantity > part:
+                self.out.insert(0, Take(take.lot, take.quantity - part, take.cost - now.cost))
+            self._leaves(now, "moved")
+            cost = Cost(now.cost, take.lot.cost_from)
+            _new_lot(target.described(row, take.lot), part, cost, "moved", self.done)
+            left -= part
+        return wanted - left
+
+    def gone(self) -> None:
+        """What nobody has."""
+        for take in self.out:
+            self._leaves(take, "not found")
+
+    def _leaves(self, take: Take, reason: str) -> None:
+        line = Line("shelf", take.lot.part, -take.quantity, -take.cost, lot=take.lot.id, reason=reason)
+        self.done.lines.append(line)
 
 
-def _difference(row: Count, lots: Sequence[Lot], found: int, done: Counted, offered: Offered) -> None:
-    booked = sum(lot.quantity for lot in lots)
-    if found > booked:
-        more = found - booked
-        _new_lot(row, more, _cost(row, more, lots, offered), "found", done)
-    elif found < booked:
-        plain = [replace(lot, claimed=0) for lot in lots]
-        takes, _ = draw(plain, booked - found)
-        for take in takes:
-            done.lines.append(
-                Line("shelf", row.part, -take.quantity, -take.cost, lot=take.lot.id, reason="not found")
-            )
+def _unspoken(targets: Sequence[Target], lots: Sequence[Lot]) -> list[str]:
+    """A word where a row names a lot nobody knew while no row speaks of others: it may be one of them, renamed."""
+    spoken = {lot.id for target in targets for lot in target.lots}
+    others = [called(lot) for lot in lots if lot.id not in spoken and not lot.measured]
+    new = [
+        row
+        for target in targets
+        if not target.lots and not target.sized
+        for row in target.rows
+        if row.quantity
+    ]
+    if not others or not new:
+        return []
+    stays = f"no row speaks of {' and '.join(others[:3])}, which stays as it is"
+    return [f"{new[0].part}: {stays}. If “{new[0].lot}” is a new name for it, give the old one a row with 0."]
 
 
 def _cost(row: Count, quantity: int, lots: Sequence[Lot], offered: Offered) -> Cost:

@@ -63,6 +63,8 @@ def handed_over(
             )
             rows = [_row(one, coin) for one in made.drawn]
             say([*table(columns, rows), "", *wrapped(f"{_together(made, coin)}.")])
+            for sentence in made.opened:
+                say(wrapped(sentence, "· "))
             for one in made.drawn:
                 if one.found:
                     short = show_amount(one.found, one.unit)

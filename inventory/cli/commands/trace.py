@@ -15,7 +15,9 @@ from inventory.cli.tables import Column, table, wrapped
 from inventory.cli.trace_rates import learned_of, rates_screen, use_json
 from inventory.jobs.tracing import Step, Trace
 from inventory.ledger import Lot
+from inventory.ledger.containers import called
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, WORDS
+from inventory.ledger.shelf_life import use_by
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
 
 CLAIMED = 5
@@ -97,7 +99,8 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
                 "lot": lot.id,
                 "name": lot.name or None,
                 "received_on": lot.received_on,
-                "use_by": lot.use_by,
+                "opened_on": lot.opened_on,
+                "use_by": use_by(answer.part, lot),
                 "quantity": exact.amount(lot.quantity),
                 "cost": exact.money(None if lot.cost_from == UNKNOWN else lot.cost),
                 "cost_from": WORDS[lot.cost_from],
@@ -128,11 +131,12 @@ def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
     if answer.lots:
         lines += ["", "Lots left, first in first:"]
         for lot in answer.lots:
+            good = use_by(part, lot)
             lines += wrapped(
-                f"{lot.name or f'lot {lot.id}'}: {show_amount(lot.quantity, part.unit)}, "
+                f"{called(lot)}: {show_amount(lot.quantity, part.unit)}, "
                 f"{_lot_cost(lot, coin)}"
                 f"{f', received {show_date(lot.received_on)}' if lot.received_on else ''}"
-                f"{f', use by {show_date(lot.use_by)}' if lot.use_by else ''}",
+                f"{f', use by {show_date(good)}' if good else ''}",
                 "· ",
             )
     return lines
