@@ -7,6 +7,8 @@ from datetime import date
 
 from sqlalchemy import Connection, func, select
 
+from inventory.catalogue import fold
+from inventory.ledger.documents import Bought
 from inventory.store.plain import table
 from inventory.store.standing import Chains, standing
 
@@ -90,6 +92,24 @@ def lateness(connection: Connection) -> Mapping[str, tuple[int, ...]]:
     return found
 
 
+def bought(connection: Connection) -> tuple[Bought, ...]:
+    """Every line of an order that was placed and stands, oldest first, by folded names."""
+    d, p = _DOCUMENT.c, _PURCHASE.c
+    query = (
+        select(d.id, d.on_date, _SUPPLIER.c.key, _PART.c.key, p.code, p.pack, func.sum(_LINE.c.quantity))
+        .select_from(
+            _DOCUMENT.join(_LINE, _LINE.c.document_id == d.id)
+            .join(_PURCHASE, _LINE.c.purchase_id == p.id)
+            .join(_SUPPLIER, p.supplier_id == _SUPPLIER.c.id)
+            .join(_PART, p.part_id == _PART.c.id)
+        )
+        .where(d.kind == "placed", standing(), _LINE.c.account == "due")
+        .group_by(d.id, d.on_date, _SUPPLIER.c.key, _PART.c.key, p.id, p.code, p.pack)
+        .order_by(p.id)
+    )
+    return tuple(Bought(*row[:-1], int(row[-1])) for row in connection.execute(query))
+
+
 def counted(connection: Connection) -> Mapping[str, tuple[int, date]]:
     """The newest document that counted each part and stands, with its day, by folded name."""
     query = (
@@ -130,3 +150,19 @@ def moved_since(
         for key, total in sums.items()
         if total
     }
+
+
+def most_at_once(connection: Connection, parts: Collection[str]) -> Mapping[str, int]:
+    """The largest line that brought something of each part, thousandths by folded name; what was undone left out."""
+    query = (
+        select(_PART.c.key, func.max(_LINE.c.quantity))
+        .select_from(_LINE.join(_PART).join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id))
+        .where(_LINE.c.account == "shelf", _LINE.c.quantity > 0, standing())
+        .group_by(_PART.c.key)
+    )
+    named = sorted({fold(part) for part in parts})
+    found: dict[str, int] = {}
+    for start in range(0, len(named), _NAMED_AT_ONCE):
+        some = query.where(_PART.c.key.in_(named[start : start + _NAMED_AT_ONCE]))
+        found.update((key, int(most)) for key, most in connection.execute(some))
+    return found

@@ -244,6 +244,48 @@ def test_an_unedited_copy_orders_the_list(kitdrawer: Kitdrawer, tmp_path: Path) 
     assert kitdrawer("verify").code == 0
 
 
+def test_a_list_is_placed_once_whatever_the_day(
+    kitdrawer: Kitdrawer, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The next day, of one supplier alone, after the list as it is: told. With --again it is ordered once more."""
+    kitdrawer("promise", "S42", "--yes")
+    path = str(tmp_path / "list.xlsx")
+    kitdrawer("shopping", "--save", path)
+    assert kitdrawer("placed", path, "--supplier", SALT, "--yes").code == 0
+    monkeypatch.setenv("KITDRAWER_TODAY", "2026-11-29")
+    due = shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"]
+    for words in ((), ("--supplier", SALT)):
+        refused = kitdrawer("placed", path, *words, "--yes")
+        assert refused.code == 1
+        assert f"This list was placed before: {SALT} on 2026-11-28 (document 3)." in " ".join(
+            refused.err.split()
+        )
+    assert kitdrawer("placed", path, "--supplier", "Oystershell Kits", "--yes").code == 0
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == due
+    for times in (2, 3):
+        assert kitdrawer("placed", path, "--supplier", SALT, "--again", "--yes").code == 0
+        assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == times * due
+    for number in ("3", "5", "6"):
+        assert kitdrawer("undo", number, "--yes").code == 0
+    assert kitdrawer("placed", path, "--supplier", SALT, "--yes").code == 0
+    assert kitdrawer("verify").code == 0
+
+
+def test_placed_says_its_totals(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Goods and postage by supplier in its coin, all together in the shop's: what the list said."""
+    kitdrawer("promise", "S42", "--yes")
+    path = str(tmp_path / "list.xlsx")
+    told = kitdrawer("shopping", "--save", path, "--json").json
+    answer = kitdrawer("placed", path, "--json").json
+    assert answer["total"] == told["total"]
+    sums = [(one["supplier"], one["currency"], one["goods"], one["postage"]) for one in told["lists"]]
+    assert [tuple(one.values()) for one in answer["totals"]] == sums
+    said = " ".join(kitdrawer("placed", path, "--yes").out.split())
+    assert f"Together {told['total']} EUR." in said
+    for supplier, coin, goods, postage in sums:
+        assert f"{supplier}: {goods} {coin} goods + {postage} {coin} postage." in said
+
+
 def test_an_edited_copy_orders_what_it_says(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """Packs changed, a line left out by 0, a line added."""
     kitdrawer("promise", "S42", "--yes")

@@ -13,8 +13,8 @@ from inventory.cli.commands.shopping import LateOption, always_bought
 from inventory.cli.exact_json import Exact, Value
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
-from inventory.cli.tables import Column, table
-from inventory.jobs.placing import Placed, place
+from inventory.cli.tables import Column, table, wrapped
+from inventory.jobs.placing import Placed, place, sums, together
 from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
@@ -38,6 +38,9 @@ def placed(
     supplier: Annotated[
         list[str] | None, typer.Option(help="Only what this supplier gets; may be repeated.")
     ] = None,
+    again: Annotated[
+        bool, typer.Option("--again", help="The same list was ordered once more, not told twice.")
+    ] = False,
     late: LateOption = False,
     rate: RateOption = None,
     yes: YesOption = False,
@@ -58,7 +61,7 @@ def placed(
         chosen = {fold(shop.catalogue.supplier(name).name) for name in supplier or []}
         rows = _from_sheet(path, shop) if path else _from_list(read, rate or [])
         rows = tuple(row for row in rows if not chosen or fold(row.supplier) in chosen)
-        return shop, rows, place(shop, rows)
+        return shop, rows, place(shop, rows, read.bought() if path else None, again=again)
 
     with opened(store) as found:
         write(
@@ -98,6 +101,17 @@ def _json(_: int | None, made: Made) -> dict[str, Value]:
             for row, bought in zip(rows, proposal.purchases, strict=True)
             for coin in (_coin(shop, row.supplier),)
         ],
+        "totals": [
+            {
+                "supplier": one.supplier,
+                "currency": coin.code,
+                "goods": Exact(coin.exponent).money(one.goods),
+                "postage": Exact(coin.exponent).money(one.postage),
+            }
+            for one in sums(shop, rows)
+            for coin in (_coin(shop, one.supplier),)
+        ],
+        "total": steps.money(together(shop, sums(shop, rows))),
         "claimed": sum(1 for line in proposal.lines if line.account == "due claim"),
     }
 
@@ -147,4 +161,14 @@ def _show(made: Made) -> None:
                 show_date(day) if day else "not known",
             ]
         )
-    say(table(columns, cells))
+    say([*table(columns, cells), "", *_totals(shop, rows)])
+
+
+def _totals(shop: Shop, rows: tuple[Placed, ...]) -> list[str]:
+    lines: list[str] = []
+    for one in sums(shop, rows):
+        coin = _coin(shop, one.supplier)
+        least = f", {show_money(one.lacks, coin)} under its minimum order" if one.lacks else ""
+        text = f"{show_money(one.goods, coin)} goods + {show_money(one.postage, coin)} postage"
+        lines += wrapped(f"{one.supplier}: {text}{least}.")
+    return [*lines, f"Together {show_money(together(shop, sums(shop, rows)), shop.currency)}."]
