@@ -10,7 +10,8 @@ from inventory.catalogue import Part, fold
 from inventory.errors import BadSheet, Place, Refused
 from inventory.jobs.session_sheet import FilledCount, FilledCounts
 from inventory.jobs.shop import Shop
-from inventory.jobs.weekend_measures import TWELFTH, Checked
+from inventory.jobs.weekend_measures import Checked
+from inventory.jobs.weekend_weighing import TWELFTH
 from inventory.ledger import Count, Lot
 from inventory.measures import read_unit, show_amount
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
+from inventory.jobs.differences import Context, explain
 from inventory.jobs.drawing import opened_words, shop_of
 from inventory.jobs.handing_over import held_plan, with_own_blanks
 from inventory.jobs.order_check import check
@@ -25,10 +26,13 @@ from inventory.jobs.weekend_measures import (
     Checked,
     Measures,
     beside_the_bills,
+    bring_more,
     counts_of,
     measures_of,
     observed,
 )
+from inventory.jobs.weekend_reasons import verdict_of
+from inventory.jobs.weekend_report import Difference
 from inventory.jobs.weekend_rows import Made, orders_of, rows_of
 from inventory.jobs.wishes import Wish
 from inventory.ledger import Proposal
@@ -43,7 +47,8 @@ from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
 class Weekend:
     """The proposed document and what it comes from. shop: as the document leaves it; before: as it was.
 
-    checked: parts weighed, written down or counted; expected: what the bills asked of each part, by folded name.
+    checked: parts weighed, written down or counted; differences: those not as expected, with reasons; expected: what
+    the bills asked of each part, by folded name.
     """
 
     before: Shop
@@ -53,6 +58,7 @@ class Weekend:
     made: tuple[Made, ...]
     tally: Tally
     checked: tuple[Checked, ...]
+    differences: tuple[Difference, ...]
     expected: Mapping[str, int]
     announced: tuple[str, ...]
 
@@ -94,29 +100,43 @@ Relearn = Callable[[Sequence[Outcome], Sequence[Observed]], tuple[LearnedFigures
 """Rates and losses learned from these too, and the catalogue with them."""
 
 
+Past = Callable[[Sequence[Checked], Mapping[str, int]], Context]
+"""What the book remembers of parts that were checked, given what the bills expect of each, by folded name."""
+
+
 def book_weekend(
-    shop: Shop, session: Session, filled: FilledSession, relearned: Relearn | None = None
+    shop: Shop,
+    session: Session,
+    filled: FilledSession,
+    relearned: Relearn | None = None,
+    past: Past = lambda *_: Context(),
 ) -> Weekend:
     """Everything one filled sheet changes. Raises BadSheet for what cannot be, naming every cell.
 
     relearned: gives what is still to be made its parts at the rates this session teaches; None: at the present ones.
+    past: what the book remembers of the parts checked, for the likely reasons.
     """
     rows = rows_of(shop, session, filled)
-    measures = measures_of(shop, filled)
+    work = _work(shop, rows.made)
+    asked = expected(work)
+    measures = measures_of(shop, filled, asked)
     if not rows.made and not measures.used and not measures.counts:
         raise Refused("The sheet is empty.", hint="Fill in what was made, weighed or counted, then book it.")
     draft = Draft(shop.book, shop.prices, worked_on=session.on)
     promised = _promised(shop, session, rows.made)
-    work = _work(shop, rows.made)
     for order in promised:
         draft.add(let_go(shop.book, order.name))
-    asked = expected(work)
+    bring_more(draft, shop, measures)
     tally = draw_rows(draft, shop, scaled(work, measures.used), measures.named, session.name)
-    beside_the_bills(draft, shop, measures, tally.quantity)
     checked = _checked(shop, draft, measures, asked)
+    verdict = verdict_of(measures, checked, explain(shop, checked, past(checked, asked)))
+    beside_the_bills(draft, shop, measures, tally.quantity, verdict.word)
     counted = book_counts(counts_of(measures), draft.book, shop.prices)
     draft.add(counted.lines, counted.lots)
-    outcomes, seen = tuple(one.outcome for one in rows.made), observed(shop, measures, _on_hand(shop))
+    outcomes, seen = (
+        tuple(one.outcome for one in rows.made),
+        observed(shop, measures, _on_hand(shop), verdict.taught),
+    )
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
     later = _with_parts(shop_of(replace(shop, catalogue=known), draft), tally)
     announced = [*rows.announced, *measures.announced, *filled.announced]
@@ -151,6 +171,7 @@ def book_weekend(
         tuple(rows.made),
         tally,
         checked,
+        verdict.differences,
         asked,
         tuple(dict.fromkeys(announced)),
     )
@@ -210,11 +231,13 @@ def _checked(shop: Shop, draft: Draft, measures: Measures, asked: Mapping[str, i
     """Expected against found: for measured parts the book before less the bills, for counted ones the draft."""
     done = []
     for key, used in measures.used.items():
-        before = shop.book.balance(key).on_hand
-        name = shop.catalogue.part(key).name
-        done.append(
-            Checked(name, before - asked.get(key, 0), before - used, measures.error[key], measures.way[key])
-        )
+        on_hand, name = shop.book.balance(key).on_hand, shop.catalogue.part(key).name
+        before = on_hand - measures.gone_of(key)
+        error, way = measures.error[key], measures.way[key]
+        if before != on_hand:
+            done.append(Checked(name, on_hand, before, error, way, before=True))
+        there = before - used + measures.found.get(key, 0)
+        done.append(Checked(name, before - asked.get(key, 0), there, error, way))
     for count in measures.counts:
         there = draft.book.balance(count.part).on_hand
         done.append(Checked(shop.catalogue.part(count.part).name, there, count.counted, 0, "counted"))

@@ -67,6 +67,7 @@ def test_any_run_of_promises_keeps_the_book_sound(run: list[tuple[str, int, int]
             else:
                 done = hand_over(here, one, {"turn": lost})
                 spent += done.cost
+                start += sum(line.cost for line in done.proposal.lines if line.reason == "found")
                 here = booked(here, done.proposal)
         except Refused:
             continue
