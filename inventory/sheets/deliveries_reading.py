@@ -9,7 +9,7 @@ from pathlib import Path
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
 from inventory.jobs.parcels import Arrived, Delivery
-from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_date
+from inventory.measures import Currency, currency, read_date, read_money, show_date
 from inventory.sheets.deliveries_writing import FILLED, PARCELS
 from inventory.sheets.filled import FilledRow, FilledTab, filled_tabs, finish
 from inventory.sheets.lists_common import RESERVED, Senders
@@ -95,7 +95,7 @@ class _Reading:
             cancelled,
             row.text("lot"),
             row.read("use by", read_date, None),
-            row.read("pack", lambda text: read_amount(text, part.unit), None) or None,
+            row.read("pack", part.read_amount, None) or None,
             row.place(),
         )
         if good is None or damaged is None:
@@ -134,7 +134,7 @@ def _amount(row: FilledRow, heading: str, part: Part) -> int | None:
     """Thousandths; 0 where the cell is empty, None after refusing it."""
     if not row.said(heading):
         return 0
-    return row.read(heading, lambda text: read_amount(text, part.unit), None)
+    return row.read(heading, part.read_amount, None)
 
 
 def _filled(tab: FilledTab) -> tuple[str, ...]:

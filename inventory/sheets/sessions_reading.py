@@ -280,7 +280,7 @@ class _Reading:
 def _bottle_digest(one: FilledBottle) -> tuple[object, ...]:
     said = (fold(one.part), one.lot, -1 if one.gross is None else one.gross)
     more = (one.full, one.before)
-    told = tuple(-1 if each is None else each for each in more) if more != (None, None) else ()
+    told = tuple(map(str, more)) if more != (None, None) else ()
     return (
         *said,
         *told,

@@ -19,7 +19,7 @@ from inventory.jobs.arriving import Booked, arrive
 from inventory.jobs.parcels import Arrived, Delivery, check_rows, everything_due
 from inventory.jobs.shop import Shop
 from inventory.ledger.costs import UNKNOWN
-from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_amount, show_money
+from inventory.measures import Currency, currency, read_date, read_money, show_amount, show_money
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store
@@ -192,8 +192,7 @@ def _line(shop: Shop, said: Said) -> Arrived:
 
 
 def _amount(shop: Shop, name: str, text: str) -> int:
-    part = shop.catalogue.part(name)
-    return read_amount(text, part.unit) if text else 0
+    return shop.catalogue.part(name).read_amount(text) if text else 0
 
 
 def _book(store: Store, parcel: Delivery, rate: list[str], yes: bool, as_json: bool) -> dict[str, Value]:
