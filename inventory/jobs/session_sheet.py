@@ -35,6 +35,17 @@ class PieceRow:
 
 
 @dataclass(frozen=True, slots=True)
+class BlankRow:
+    """A kind of blank to be cut, or (with a lot) a measured one. planned: blanks; pieces: the plan in words."""
+
+    part: str
+    planned: int
+    pieces: str
+    lot: int = 0
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class BottleRow:
     """A lot of which one container goes on the scale. quantity: what the book says is there of it, in all containers.
 
@@ -95,6 +106,7 @@ class SessionSheet:
     counts: tuple[CountRow, ...]
     lay_out: tuple[tuple[str, str], ...] = ()
     cautions: tuple[str, ...] = ()
+    blanks: tuple[BlankRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +137,17 @@ class FilledPiece:
     kit: str = ""
     blank: str = ""
     note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FilledBlank:
+    """So many blanks of a kind were cut. lot, or else name: the measured one meant; none for the catalogue's size."""
+
+    where: Place
+    part: str
+    cut: int
+    lot: int = 0
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,6 +216,7 @@ class FilledSession:
     notes: tuple[str, ...] = ()
     fingerprint: str = ""
     announced: tuple[str, ...] = ()
+    blanks: tuple[FilledBlank, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,6 +19,7 @@ from inventory.jobs.order_check import check
 from inventory.jobs.planning import promised_wish
 from inventory.jobs.promising import setting_aside
 from inventory.jobs.reserving import without_claims
+from inventory.jobs.session_blanks import blanks_taken
 from inventory.jobs.session_sheet import FilledSession
 from inventory.jobs.shop import Shop
 from inventory.jobs.weekend_draw import Share, Tally, Work, draw_rows, expected, once, scaled, shares_of
@@ -117,13 +118,13 @@ def book_weekend(
     past: what the book remembers of the parts checked, for the likely reasons.
     """
     rows = rows_of(shop, session, filled)
-    work = _work(shop, rows.made)
+    promised = _promised(shop, session, rows.made)
+    work, about_blanks = _work(shop, rows.made, filled, [order.name for order in promised])
     asked = expected(work)
     measures = measures_of(shop, filled, asked)
     if not rows.made and not measures.used and not measures.counts:
         raise Refused("The sheet is empty.", hint="Fill in what was made, weighed or counted, then book it.")
     draft = Draft(shop.book, shop.prices, worked_on=session.on)
-    promised = _promised(shop, session, rows.made)
     for order in promised:
         draft.add(let_go(shop.book, order.name))
     bring_more(draft, shop, measures)
@@ -133,36 +134,18 @@ def book_weekend(
     beside_the_bills(draft, shop, measures, tally.quantity, verdict.word)
     counted = book_counts(counts_of(measures), draft.book, shop.prices)
     draft.add(counted.lines, counted.lots)
-    outcomes, seen = (
-        tuple(one.outcome for one in rows.made),
-        observed(shop, measures, _on_hand(shop), verdict.taught),
-    )
+    outcomes = tuple(one.outcome for one in rows.made)
+    seen = observed(shop, measures, _on_hand(shop), verdict.taught)
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
-    later = _with_parts(shop_of(replace(shop, catalogue=known), draft), tally)
-    announced = [*rows.announced, *measures.announced, *filled.announced]
+    later = _later(shop, draft, tally, known, learned)
+    announced = [*rows.announced, *about_blanks, *measures.announced, *filled.announced]
     announced += opened_words(draft, shop.catalogue)
     wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
     states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
     draft.add(settle(draft.book, moved))
-    proposal = Proposal(
-        "weekend",
-        f"Session of {session.name}",
-        shop.today,
-        lines=tuple(draft.lines),
-        lots=tuple(draft.lots),
-        order_states=states,
-        fingerprint=fingerprint("session", filled.mark, session.number, filled.fingerprint),
-        basis=shop.book.version,
-        to_count=tuple(dict.fromkeys(tally.found)),
-        counted=tuple(counted.parts),
-        parts=tuple(tally.parts.values()),
-        session=session.number,
-        session_states=((session.number, "booked"),),
-        outcomes=outcomes,
-        observed=seen,
-        learned=learned,
-    )
+    said = Said(states, tuple(counted.parts), outcomes, seen, learned)
+    proposal = _proposal(shop, session, filled, draft, tally, said)
     return Weekend(
         shop,
         _with_parts(_with_states(shop_of(shop, draft), dict(states)), tally),
@@ -174,6 +157,46 @@ def book_weekend(
         verdict.differences,
         asked,
         tuple(dict.fromkeys(announced)),
+    )
+
+
+def _later(shop: Shop, draft: Draft, tally: Tally, known: Catalogue, learned: LearnedFigures | None) -> Shop:
+    """The shop as the session leaves it, with what it taught."""
+    then = replace(shop, catalogue=known, learned=learned or shop.learned)
+    return _with_parts(shop_of(then, draft), tally)
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a session's document says beside its lines."""
+
+    states: tuple[tuple[str, OrderState], ...]
+    counted: tuple[str, ...]
+    outcomes: tuple[Outcome, ...]
+    observed: tuple[Observed, ...]
+    learned: LearnedFigures | None
+
+
+def _proposal(
+    shop: Shop, session: Session, filled: FilledSession, draft: Draft, tally: Tally, said: Said
+) -> Proposal:
+    return Proposal(
+        "weekend",
+        f"Session of {session.name}",
+        shop.today,
+        lines=tuple(draft.lines),
+        lots=tuple(draft.lots),
+        order_states=said.states,
+        fingerprint=fingerprint("session", filled.mark, session.number, filled.fingerprint),
+        basis=shop.book.version,
+        to_count=tuple(dict.fromkeys(tally.found)),
+        counted=said.counted,
+        parts=tuple(tally.parts.values()),
+        session=session.number,
+        session_states=((session.number, "booked"),),
+        outcomes=said.outcomes,
+        observed=said.observed,
+        learned=said.learned,
     )
 
 
@@ -193,8 +216,13 @@ def _with_states(shop: Shop, states: Mapping[str, OrderState]) -> Shop:
     return replace(shop, book=replace(shop.book, orders=orders))
 
 
-def _work(shop: Shop, made: Sequence[Made]) -> tuple[Work, ...]:
-    """Every row with what it draws; what a session takes once is shared by the rows that use it."""
+def _work(
+    shop: Shop, made: Sequence[Made], filled: FilledSession, orders: Sequence[str]
+) -> tuple[tuple[Work, ...], tuple[str, ...]]:
+    """Every row with what it draws, and what is to be said of its blanks.
+
+    What a session takes once, and the blanks it cuts, are shared by the rows that use them.
+    """
     planned = []
     for one in made:
         order = one.outcome.order
@@ -208,11 +236,13 @@ def _work(shop: Shop, made: Sequence[Made]) -> tuple[Work, ...]:
         )
         plan = held_plan(with_own_blanks(freed, meant.blank, own), replace(meant, kits=kits), own)
         planned.append((one, plan, own))
-    fixed = once([(one, plan) for one, plan, _ in planned])
-    return tuple(
-        Work(one, plan, _by_stage((*shares_of(one, plan), *more)), own)
-        for (one, plan, own), more in zip(planned, fixed, strict=True)
+    pairs = [(one, plan) for one, plan, _ in planned]
+    fixed, blanks = once(pairs), blanks_taken(shop, pairs, orders, filled.blanks)
+    work = tuple(
+        Work(one, plan, _by_stage((*shares_of(one, plan, taken.total), *more)), own, taken.lots)
+        for (one, plan, own), more, taken in zip(planned, fixed, blanks.rows, strict=True)
     )
+    return work, blanks.announced
 
 
 def _by_stage(shares: Sequence[Share]) -> tuple[Share, ...]:

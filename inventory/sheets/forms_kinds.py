@@ -11,6 +11,7 @@ from inventory.sheets.sessions_forms import (
     AFTER,
     BOTTLES,
     COUNTS,
+    CUTTING,
     NOTES,
     OF,
     PIECES,
@@ -24,6 +25,7 @@ from inventory.sheets.template import LISTS
 
 NEEDED = {
     PIECES: ("good",),
+    CUTTING: ("part", "cut"),
     BOTTLES: ("part", "gross g"),
     COUNTS: ("part", "counted"),
     USED: ("part", "used"),
@@ -77,7 +79,7 @@ def _seems(tabs: Sequence[FilledTab], of_count: bool) -> str:
 
 
 def _of_session(tab: FilledTab) -> bool:
-    known = tab.has("good") or tab.has(*needed_of(BOTTLES, tab))
+    known = tab.has("good") or tab.has(*needed_of(BOTTLES, tab)) or tab.has("part", "cut")
     return known or any(whose(row.said(OF)) == "session" for row in tab.rows)
 
 

@@ -9,11 +9,27 @@ from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue.stages import STAGES
-from inventory.jobs.session_sheet import BottleRow, CountRow, CountSheet, PieceRow, SessionSheet, UseRow
+from inventory.jobs.session_sheet import (
+    BlankRow,
+    BottleRow,
+    CountRow,
+    CountSheet,
+    PieceRow,
+    SessionSheet,
+    UseRow,
+)
 from inventory.measures import STEPS, show_date
 from inventory.sheets.forms import Cells, Field, Form
 
-SESSION, PIECES, BOTTLES, USED, COUNTS, NOTES = "session", "pieces", "bottles", "used", "counts", "notes"
+SESSION, PIECES, CUTTING, BOTTLES, USED, COUNTS, NOTES = (
+    "session",
+    "pieces",
+    "cutting",
+    "bottles",
+    "used",
+    "counts",
+    "notes",
+)
 OF: Final = "sheet of"
 """The column that says which book and which session or count a row is of, so that a single file knows it too."""
 LOST_STAGES: Final = tuple(stage for stage in STAGES if stage != "pack")
@@ -61,6 +77,21 @@ PIECE_FIELDS: Final = (
 FULL, BEFORE, GROSS, AFTER, OPEN = "full ones", "before g", "gross g", "after g", "open one g"
 REASON: Final = "reason"
 _OTHER_REASON: Final = "Why more is gone than was used, if you know: one of the list, or in your own words."
+CUT_FIELDS: Final = (
+    Field("part", 26),
+    Field("blank", 14, "Which one, where each is measured."),
+    Field("pieces", 40, "What the plan cuts from them."),
+    Field("planned", 10, "Blanks to cut by the plan.", right=True),
+    Field(
+        "cut",
+        10,
+        "How many were really cut. Empty: as it takes for the pieces that were started.",
+        fill=True,
+        right=True,
+    ),
+    Field("lot", 8, own=True),
+    Field(OF, 22, own=True),
+)
 BOTTLE_FIELDS: Final = (
     Field("part", 28),
     Field("bottle", 18),
@@ -150,6 +181,7 @@ def session_forms(sheet: SessionSheet) -> list[Form]:
             landscape=True,
             height=36,
         ),
+        Form(CUTTING, CUT_FIELDS, [_blank(row, of) for row in sheet.blanks], 2, title),
         Form(BOTTLES, bottle_fields(sheet.bottles), bottles, 3, title, landscape=True),
         Form(USED, USE_FIELDS, uses, 4, title),
         count_form(sheet.counts, of, 4, title, reasons=True),
@@ -215,6 +247,17 @@ def _piece(row: PieceRow, of: str) -> Cells:
         "starts": row.starts,
         "wanted": row.wanted,
         "kit": row.kit,
+        OF: of,
+    }
+
+
+def _blank(row: BlankRow, of: str) -> Cells:
+    return {
+        "part": row.part,
+        "blank": row.name,
+        "pieces": row.pieces,
+        "planned": row.planned,
+        "lot": row.lot or None,
         OF: of,
     }
 

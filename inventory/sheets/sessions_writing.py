@@ -26,6 +26,7 @@ from inventory.sheets.sessions_forms import (
     BEFORE,
     BOTTLES,
     COUNTS,
+    CUTTING,
     FULL,
     GROSS,
     IN_PART,
@@ -91,6 +92,9 @@ def write_session(
         drawn = {form.name: form for form in forms}
         _session(workbook[SESSION], drawn[SESSION])
         _pieces(workbook[PIECES], drawn[PIECES], sheet)
+        whole_numbers(
+            workbook[CUTTING], [drawn[CUTTING].range("cut")], "A whole number of blanks, 0 or more."
+        )
         _bottles(workbook[BOTTLES], drawn[BOTTLES], sheet.bottles, formulas)
         for name in (BOTTLES, USED, COUNTS):
             offer(workbook[name], drawn[name].range(REASON), f'"{",".join(REASONS)}"')
@@ -177,7 +181,7 @@ def _lists(workbook: Workbook, forms: dict[str, Form], choices: Choices) -> None
     wanted = {
         "patterns": (choices.patterns, ((PIECES, "pattern"),)),
         "platings": (choices.platings, ((PIECES, "plating"),)),
-        "blanks": (choices.blanks, ((PIECES, "blank"),)),
+        "blanks": (choices.blanks, ((PIECES, "blank"), (CUTTING, "part"))),
         "supplies": (choices.supplies, ((BOTTLES, "part"), (USED, "part"))),
         "parts": (choices.parts, ((COUNTS, "part"),)),
     }
