@@ -12,7 +12,17 @@ from inventory.catalogue import fold
 from inventory.cli.answers import Answer, worked
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
+from inventory.cli.session import (
+    JsonOption,
+    StoreOption,
+    YesOption,
+    existing,
+    opened,
+    say,
+    shop_of,
+    somebody,
+    talk,
+)
 from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import BadInput
 from inventory.jobs.arriving import Booked, arrive
@@ -44,6 +54,13 @@ def arrived(
     instead_of: Annotated[
         str, typer.Option("--instead-of", metavar="PART", help="The part that was ordered.")
     ] = "",
+    settles: Annotated[
+        bool | None,
+        typer.Option(
+            "--settles/--still-due",
+            help="What came in its place settles the order of that part, or that part is still to come.",
+        ),
+    ] = None,
     cancel_rest: Annotated[
         bool, typer.Option("--cancel-rest", help="What is missing will not come.")
     ] = False,
@@ -69,8 +86,8 @@ def arrived(
     kitdrawer arrived "tube 7 x 53" --supplier "Saltmarsh Turning Supplies" --quantity 10
     """
     said = Said(
-        what, supplier, everything, quantity, damaged, price, pack, instead_of, cancel_rest, use_by, lot, postage,
-        note, on, unasked,
+        what, supplier, everything, quantity, damaged, price, pack, instead_of, settles, cancel_rest, use_by, lot,
+        postage, note, on, unasked,
     )  # fmt: skip
     with opened(store) as found:
         with found.reading() as read:
@@ -78,9 +95,22 @@ def arrived(
         told: list[dict[str, Value]] = []
         for parcel in parcels:
             check_rows(parcel.lines)
+            parcel = parcel if yes or as_json else _asked(parcel)
             told.append(_book(found, parcel, rate or [], yes, as_json))
     if as_json:
         say(dumps({"entry": told[-1]["entry"], "parcels": told}))
+
+
+def _asked(parcel: Delivery) -> Delivery:
+    """The parcel with what nobody said of parts that came in place of others, asked of whoever is there."""
+    lines = []
+    for line in parcel.lines:
+        if line.instead_of and line.settles is None and somebody():
+            talk(f"{line.part} came in place of {line.instead_of}.")
+            question = f"Does it settle what was ordered (else {line.instead_of} is still to come)?"
+            line = replace(line, settles=typer.confirm(question, err=True))
+        lines.append(line)
+    return replace(parcel, lines=tuple(lines))
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +125,7 @@ class Said:
     price: str
     pack: str
     instead_of: str
+    settles: bool | None
     cancel_rest: bool
     use_by: str
     lot: str
@@ -122,7 +153,7 @@ def _from_sheet(path: Path, shop: Shop, said: Said) -> tuple[Delivery, ...]:
 
     of_parts = (
         said.everything, said.quantity, said.damaged, said.price, said.pack, said.instead_of,
-        said.cancel_rest, said.use_by, said.lot,
+        said.settles is not None, said.cancel_rest, said.use_by, said.lot,
     )  # fmt: skip
     if any(of_parts):
         raise BadInput(
@@ -178,6 +209,11 @@ def _line(shop: Shop, said: Said) -> Arrived:
             "What came?", hint="Name the PART with --quantity, say --all, or give a delivery sheet."
         )
     part = shop.catalogue.part(said.what)
+    if said.settles is not None and not said.instead_of:
+        raise BadInput(
+            "It settles what, or what is still due?",
+            hint="Name the part that was ordered: --instead-of PART.",
+        )
     return Arrived(
         part.name,
         _amount(shop, part.name, said.quantity),
@@ -188,6 +224,7 @@ def _line(shop: Shop, said: Said) -> Arrived:
         said.lot,
         read_date(said.use_by) if said.use_by else None,
         _amount(shop, part.name, said.pack) or None,
+        settles=said.settles,
     )
 
 
