@@ -9,6 +9,7 @@ KitdrawerError                 exit 1, a sentence, a remedy and the places
 │   ├── AlreadyBooked          the same document a second time
 │   ├── NotEnough              more asked than is there
 │   ├── StillNeeded            undo of something later lines depend on
+│   ├── Doubtful               rows that are asked about, and nobody was there to answer
 │   └── BookMoved              somebody booked between looking and writing; look again
 └── StoreTrouble               the file or server that holds the book
     ├── NoStore                nothing there yet
@@ -110,6 +111,12 @@ class StillNeeded(Refused):
     """What is to be undone has later lines standing on it; they are named."""
 
     kind = "still needed"
+
+
+class Doubtful(Refused):
+    """Rows that are asked about before they are booked; they are named, and nobody said that they are right."""
+
+    kind = "doubtful"
 
 
 class BookMoved(Refused):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
@@ -121,6 +121,11 @@ def shop_of(
 
     full = replace(bare.book, lots=read.lots(names))
     return replace(bare, book=full, offers=read.offers(names) if offers else {})
+
+
+def packs_offered(read: Read) -> Callable[[str], Collection[int]]:
+    """The packs a part is offered in, thousandths; looked up where somebody asks."""
+    return lambda part: {offer.pack for several in read.offers([part]).values() for offer in several}
 
 
 def say(lines: Iterable[str] | str = "") -> None:
