@@ -84,10 +84,14 @@ def opened(store: str | None) -> Iterator[Store]:
     """The store, open."""
     from inventory.store import open_store
 
-    with open_store(whereabouts(store)) as found:
+    with open_store(whereabouts(store), talk=talk) as found:
         if found.kept is not None:
             talk(f"The book was brought up to date. As it was, it is kept at {found.kept}.")
             _learn_anew(found)
+        if found.where.url is not None:
+            from inventory.cli.unsure import looked_up, not_twice
+
+            not_twice(looked_up(found))
         yield found
 
 

@@ -24,6 +24,7 @@ from inventory.jobs.stocktaking_rows import Row, counts_of, rows_of
 from inventory.jobs.weekend_measures import Checked
 from inventory.jobs.weekend_report import Difference, Short, lacking
 from inventory.ledger import Proposal
+from inventory.ledger.containers import called
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.counting import book_counts
 from inventory.ledger.proposal import fingerprint
@@ -185,7 +186,7 @@ def _differences(
             continue
         difference = _moved(next(explained), since.moved.get(fold(row.part.name)))
         value = _value(shop, row.part, difference.difference)
-        lot = (row.lot.name or f"lot {row.lot.id}") if row.lot else ""
+        lot = called(row.lot) if row.lot else ""
         moved = fold(row.part.name) in since.moved
         why = (
             "" if as_counted or row.said.second is not None else _large(shop, row, value, whole, moved=moved)

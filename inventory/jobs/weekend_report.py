@@ -52,13 +52,17 @@ class Used:
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """What was counted of a part against what the book expected; likely: reasons, the likeliest first."""
+    """What was counted of a part against what the book expected; likely: reasons, the likeliest first.
+
+    learned: whether the rates take it for use.
+    """
 
     part: str
     unit: str
     expected: int
     counted: int
     likely: tuple[str, ...] = ()
+    learned: bool = True
 
     @property
     def difference(self) -> int:

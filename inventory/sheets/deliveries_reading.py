@@ -10,7 +10,7 @@ from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
 from inventory.jobs.paid import ACCEPTED, paid_for
 from inventory.jobs.parcels import Arrived, Delivery
-from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_date
+from inventory.measures import Currency, currency, read_date, read_money, show_date
 from inventory.sheets.deliveries_writing import FILLED, PARCELS
 from inventory.sheets.filled import FilledRow, FilledTab, filled_tabs, finish
 from inventory.sheets.lists_common import RESERVED, Senders
@@ -119,7 +119,7 @@ class _Reading:
 
     def _price(self, row: FilledRow, part: Part, coin: Currency, came: int) -> tuple[int | None, int | None]:
         """The price in minor units, and thousandths of the pack it is for: as it stands, or what was paid for what."""
-        pack = row.read("pack", lambda text: read_amount(text, part.unit), None) or None
+        pack = row.read("pack", part.read_amount, None) or None
         price = row.read("price", lambda text: read_money(text, coin), None)
         if not row.said("paid") and not row.said("for"):
             return price, pack
@@ -163,7 +163,7 @@ def _amount(row: FilledRow, heading: str, part: Part) -> int | None:
     """Thousandths; 0 where the cell is empty, None after refusing it."""
     if not row.said(heading):
         return 0
-    return row.read(heading, lambda text: read_amount(text, part.unit), None)
+    return row.read(heading, part.read_amount, None)
 
 
 def _filled(tab: FilledTab) -> tuple[str, ...]:

@@ -63,7 +63,10 @@ class Model(Cells):
                     cost = round(Fraction(more, 1000) * row.unit_cost)
                 elif known:
                     cost = self.cost(known[-1]) * more // self.left(known[-1])
-                self._price(self._new_lot(row.part, more, cost or 0, row.received, unknown=cost is None))
+                received, opened = row.received, None
+                if len(lots) == 1 and self.lots[lots[0]].opened:  # what is found of an open bottle is in it
+                    received, opened = received or self.lots[lots[0]].received, self.lots[lots[0]].opened
+                self._price(self._new_lot(row.part, more, cost or 0, received, opened, unknown=cost is None))
             elif more < 0:
                 self._take(row.part, -more)
             self.document.doubts[row.part] = False

@@ -33,7 +33,7 @@ from inventory.jobs.paid import ACCEPTED, paid_for
 from inventory.jobs.parcels import Arrived, Delivery, check_rows, everything_due
 from inventory.jobs.shop import Shop
 from inventory.ledger.costs import UNKNOWN
-from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_amount, show_money
+from inventory.measures import Currency, currency, read_date, read_money, show_amount, show_money
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store
@@ -259,8 +259,7 @@ def _price(shop: Shop, said: Said, part: Part, came: int, packs_of: Packs) -> tu
 
 
 def _amount(shop: Shop, name: str, text: str) -> int:
-    part = shop.catalogue.part(name)
-    return read_amount(text, part.unit) if text else 0
+    return shop.catalogue.part(name).read_amount(text) if text else 0
 
 
 def _sure(store: Store, parcels: Sequence[Delivery], rate: list[str]) -> None:
