@@ -44,6 +44,12 @@ SHEETS = (".xlsx", ".xlsm", ".csv", ".tsv")
 """What a sheet's name ends in; anything else is a part, or a folder."""
 
 
+SETTLES = typer.Option(
+    "--settles/--still-due",
+    help="What came in its place settles the order of that part, or that part is still to come.",
+)
+
+
 def arrived(
     what: Annotated[
         str,
@@ -64,13 +70,7 @@ def arrived(
     instead_of: Annotated[
         str, typer.Option("--instead-of", metavar="PART", help="The part that was ordered.")
     ] = "",
-    settles: Annotated[
-        bool | None,
-        typer.Option(
-            "--settles/--still-due",
-            help="What came in its place settles the order of that part, or that part is still to come.",
-        ),
-    ] = None,
+    settles: Annotated[bool | None, SETTLES] = None,
     cancel_rest: Annotated[
         bool, typer.Option("--cancel-rest", help="What is missing will not come.")
     ] = False,
