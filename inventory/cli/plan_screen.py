@@ -6,11 +6,12 @@ from collections.abc import Iterable, Sequence
 
 from inventory.catalogue import STAGES
 from inventory.cli.exact_json import Exact, Value
+from inventory.cli.order_screen import percent
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.benching import Bench
 from inventory.jobs.planning import PlannedSession, PlanReport
 from inventory.jobs.session_cutting import Cutting
-from inventory.jobs.session_needs import Together
+from inventory.jobs.session_needs import Together, odds_of, odds_of_all
 from inventory.jobs.session_sheets import cautions, lay_out_lines
 from inventory.measures import show_amount, show_date, show_mm
 
@@ -34,6 +35,11 @@ def _session(bench: Bench) -> list[str]:
     hours = f"{session.minutes // 60} h {session.minutes % 60} min"
     head = f"Session of {show_date(session.on)}: {pieces} good pieces wanted, about {hours} of work."
     lines = [*wrapped(head), "", *_pieces(session), ""]
+    if len(session.rows) > 1:
+        said = (
+            f"The odds are each order's own; that all of them come out: {percent(odds_of_all(session.rows))}."
+        )
+        lines += [*wrapped(said), ""]
     lines += _running_out(bench)
     lines += _cutting(bench)
     for mix in bench.mixes:
@@ -57,6 +63,7 @@ def _pieces(session: PlannedSession) -> list[str]:
         Column("Blank", gives=True),
         Column("Start", right=True),
         Column("Want", right=True),
+        Column("Odds", right=True),
     )
     rows = [
         [
@@ -66,6 +73,7 @@ def _pieces(session: PlannedSession) -> list[str]:
             row.report.meant.blank.name,
             str(row.starts),
             str(row.wanted),
+            percent(odds_of(row)),
         ]
         for row in session.rows
     ]
@@ -143,6 +151,7 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
         "session": session.name,
         "on": session.on,
         "minutes": session.minutes,
+        "odds_of_all": round(odds_of_all(session.rows), 4),
         "pieces": [
             {
                 "order": row.order.name,
@@ -152,6 +161,7 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
                 "blank": row.report.meant.blank.name,
                 "starts": row.starts,
                 "wanted": row.wanted,
+                "odds": round(odds_of(row), 4),
                 "due": row.order.due,
             }
             for row in session.rows
