@@ -50,6 +50,9 @@ SETTLES = typer.Option(
 )
 
 
+CANCELS = typer.Option("--cancel-rest", help="What is missing will not come.")
+
+
 def arrived(
     what: Annotated[
         str,
@@ -71,9 +74,7 @@ def arrived(
         str, typer.Option("--instead-of", metavar="PART", help="The part that was ordered.")
     ] = "",
     settles: Annotated[bool | None, SETTLES] = None,
-    cancel_rest: Annotated[
-        bool, typer.Option("--cancel-rest", help="What is missing will not come.")
-    ] = False,
+    cancel_rest: Annotated[bool, CANCELS] = False,
     use_by: Annotated[str, typer.Option("--use-by", metavar="DATE", help="The use-by date on it.")] = "",
     lot: Annotated[str, typer.Option(help="A name for the lot.")] = "",
     postage: Annotated[str, typer.Option(help="Postage of this parcel, in the supplier's coin.")] = "",
