@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue import Supply, fold
-from inventory.catalogue.hazards import FLAMMABLE, STATEMENTS
+from inventory.catalogue.hazards import FLAMMABLE, evaporates, in_a_sentence
 from inventory.jobs.differences_case import Case, Context, Reason
 from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
@@ -41,12 +41,14 @@ def ordinary(case: Case, context: Context) -> Reason | None:
             1.0,
             f"ordinary scatter: {case.way} to ± {case.amount(2 * case.error)}, "
             f"the difference of {case.amount(case.difference)} is no more than that",
+            use=True,
         )
     scatter = context.scatter.get(fold(case.part.name), 0)
     if case.way != "counted" and abs(case.difference) <= 2 * scatter:
         return Reason(
             0.95,
             f"ordinary scatter: sessions differ by ± {case.amount(2 * scatter)} from the rate the book goes by",
+            use=True,
         )
     return None
 
@@ -58,8 +60,7 @@ def _entered_twice(shop: Shop, case: Case, recent: Sequence[Happening]) -> Itera
     documents: dict[int, Document] = {}
     for one in recent:
         head = one.document
-        stands = head.undone_by is None and head.turn % 2 == 0
-        if one.account == "shelf" and stands and head.kind in kinds and shop.today - head.on <= RECENT:
+        if one.account == "shelf" and head.kind in kinds and shop.today - head.on <= RECENT:
             sums[head.id] = sums.get(head.id, 0) + one.quantity
             documents[head.id] = head
     same = [documents[number] for number, quantity in sums.items() if case.explains(-quantity)]
@@ -109,7 +110,7 @@ def _not_booked(shop: Shop, case: Case) -> Iterator[Reason]:
 def _gone_off(shop: Shop, case: Case) -> Iterator[Reason]:
     lots = [lot for lot in shop.book.lots_of(case.part.name) if gone_off(case.part, lot, shop.today)]
     off = sum(lot.quantity for lot in lots)
-    if case.difference >= 0 or not off:
+    if case.difference >= 0 or not off or case.way == "weighed":  # nobody weighs what he threw away
         return
     for lot in lots:
         if case.explains(-lot.quantity):
@@ -132,14 +133,14 @@ def _evaporated(shop: Shop, case: Case) -> Iterator[Reason]:
     if not isinstance(detail, Supply) or case.difference >= 0 or case.expected <= 0:
         return
     codes = [code for code in detail.hazards if code in FLAMMABLE]
-    if not codes and fold(detail.type) not in ("solvent", "accelerator"):
+    if not evaporates(detail):
         return
     days = [day for lot in shop.book.lots_of(case.part.name) if (day := lot.opened_on or lot.received_on)]
     months = Fraction((shop.today - min(days)).days, 30) if days else Fraction(1)
     most = min(AT_ONCE + A_MONTH * max(months, Fraction(0)), AT_MOST)
     share = Fraction(-case.difference, case.expected)
     if share <= most:
-        why = f"{STATEMENTS.get(codes[0], 'flammable')} ({codes[0]})" if codes else f"a {detail.type}"
+        why = f"{in_a_sentence(codes[0], 'flammable')} ({codes[0]})" if codes else f"a {detail.type}"
         yield Reason(
             0.6,
             f"evaporation: it is {why}, and {show_number(Fraction(round(share * 1000), 10))} % less is what such a "

@@ -22,10 +22,12 @@ from inventory.jobs.shop import Shop
 from inventory.jobs.stocktaking import values
 from inventory.jobs.stocktaking_rows import Row, counts_of, rows_of
 from inventory.jobs.weekend_measures import Checked
-from inventory.jobs.weekend_report import Difference, Short
+from inventory.jobs.weekend_report import Difference, Short, lacking
 from inventory.ledger import Proposal
+from inventory.ledger.containers import called
+from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.counting import book_counts
-from inventory.ledger.proposal import Line, fingerprint
+from inventory.ledger.proposal import fingerprint
 from inventory.measures import show_amount
 
 SHARE: Final = Fraction(1, 4)
@@ -55,12 +57,14 @@ class Since:
 class Found:
     """One difference. lot: its name where one very lot was counted; value: minor units it is worth, with its sign.
 
+    value is None where nobody knows what the part costs.
+
     again: why it is to be counted once more before it is booked; empty where it is booked.
     """
 
     difference: Difference
     lot: str = ""
-    value: int = 0
+    value: int | None = 0
     again: str = ""
 
 
@@ -85,8 +89,13 @@ class CountReport:
 
     @property
     def cost(self) -> int:
-        """Minor units the shelf gains, or (negative) loses."""
+        """Minor units the shelf gains, or (negative) loses, as far as they are known."""
         return sum(line.cost for line in self.proposal.lines if line.account == "shelf")
+
+    @property
+    def unpriced(self) -> tuple[str, ...]:
+        """Parts whose difference is booked and of which nobody knows the cost."""
+        return tuple(dict.fromkeys(one.difference.part for one in self.found if one.value is None))
 
 
 def checked_rows(shop: Shop, filled: FilledCounts) -> tuple[Checked, ...]:
@@ -121,7 +130,7 @@ def book_count(
     again, found = _differences(shop, rows, known, context, as_counted=as_counted)
     held_back = frozenset(again)
     kept = [row for at, row in enumerate(rows) if at not in held_back]
-    counted = book_counts(counts_of(kept, shop), shop.book)
+    counted = book_counts(counts_of(kept, shop), shop.book, shop.prices)
     said = sorted((fold(row.part.name), row.said.lot, row.said.counted) for row in kept)
     proposal = Proposal(
         "count",
@@ -134,7 +143,7 @@ def book_count(
         counted=tuple(counted.parts),
     )
     right = sum(1 for row in kept if row.said.counted == row.expected)
-    short = _short(shop, proposal.lines)
+    short = lacking(proposal.lines, shop.book, lambda part: shop.catalogue.part(part).unit)
     return CountReport(proposal, found, tuple(again.values()), right, short, tuple(dict.fromkeys(announced)))
 
 
@@ -177,7 +186,7 @@ def _differences(
             continue
         difference = _moved(next(explained), since.moved.get(fold(row.part.name)))
         value = _value(shop, row.part, difference.difference)
-        lot = (row.lot.name or f"lot {row.lot.id}") if row.lot else ""
+        lot = called(row.lot) if row.lot else ""
         moved = fold(row.part.name) in since.moved
         why = (
             "" if as_counted or row.said.second is not None else _large(shop, row, value, whole, moved=moved)
@@ -202,35 +211,23 @@ def _moved(difference: Difference, moved: Moved | None) -> Difference:
     return replace(difference, likely=(text, *difference.likely[:2]))
 
 
-def _value(shop: Shop, part: Part, quantity: int) -> int:
-    """Minor units of a quantity at what the part's lots cost on average; 0 where there is none left to tell."""
-    lots = shop.book.lots_of(part.name)
+def _value(shop: Shop, part: Part, quantity: int) -> int | None:
+    """Minor units of a quantity at what the part's lots of known cost cost on average, else by the offer, else None."""
+    lots = [lot for lot in shop.book.lots_of(part.name) if lot.cost_from != UNKNOWN]
     there = sum(lot.quantity for lot in lots)
-    return round(Fraction(sum(lot.cost for lot in lots) * quantity, there)) if there else 0
+    if there:
+        return round(Fraction(sum(lot.cost for lot in lots) * quantity, there))
+    offered = shop.prices(part.name, abs(quantity))
+    return None if offered is None else offered if quantity > 0 else -offered
 
 
-def _large(shop: Shop, row: Row, value: int, whole: int, *, moved: bool) -> str:
+def _large(shop: Shop, row: Row, value: int | None, whole: int, *, moved: bool) -> str:
     """Why a difference is to be counted once more; empty where it is small."""
     off = abs(row.said.counted - row.expected)
     if moved:
         return "it was moved since the sheet was made"
     if off > 1000 and off >= SHARE * row.expected:
         return f"{show_amount(off, row.part.unit)} is a quarter or more of what was expected"
-    if abs(value) >= max(VALUE * whole, Fraction(COINS * 10**shop.currency.exponent)):
+    if value is not None and abs(value) >= max(VALUE * whole, Fraction(COINS * 10**shop.currency.exponent)):
         return "it is worth much"
     return ""
-
-
-def _short(shop: Shop, lines: Sequence[Line]) -> tuple[Short, ...]:
-    """What promised orders have to wait for anew, the earliest due first."""
-    sums: dict[tuple[str, str], int] = {}
-    for line in lines:
-        if line.account == "to buy" and line.order is not None:
-            sums[line.order, line.part] = sums.get((line.order, line.part), 0) + line.quantity
-    done = []
-    for (name, part), quantity in sums.items():
-        order = shop.book.orders.get(fold(name))
-        if quantity > 0:
-            unit = shop.catalogue.part(part).unit
-            done.append(Short(name, part, quantity, unit, order.due if order else None))
-    return tuple(sorted(done, key=lambda one: (one.due is None, one.due, one.order, one.part)))

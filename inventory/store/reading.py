@@ -11,7 +11,8 @@ from sqlalchemy import Connection, select
 from inventory.catalogue import Catalogue, Offer
 from inventory.errors import StoreTrouble
 from inventory.ledger import Balance, Book, Lot
-from inventory.ledger.documents import Booked, Document, Happening
+from inventory.ledger.costs import Saying
+from inventory.ledger.documents import Booked, Bought, Document, Happening
 from inventory.ledger.learned import with_learned
 from inventory.store import reading_book, reading_catalogue, reading_documents, reading_learned, reading_use
 from inventory.store.plain import table
@@ -122,9 +123,9 @@ class Read:
         newest = self.documents(last=1)
         return newest[0] if newest else None
 
-    def history(self, part: str) -> tuple[Happening, ...]:
-        """Every line of one part in the order of booking. Raises UnknownName."""
-        return reading_documents.history(self.connection, part)
+    def history(self, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
+        """Lines of one part as they came into force; everything: those taken back and undos too. Raises UnknownName."""
+        return reading_documents.history(self.connection, part, everything=everything)
 
     def used_since(self, day: date) -> Mapping[str, int]:
         """Thousandths used up of each part from that day on, by folded name."""
@@ -138,6 +139,14 @@ class Read:
         """Orders that are handed over, with the day, oldest first."""
         return reading_use.handed_over(self.connection)
 
+    def bought(self) -> tuple[Bought, ...]:
+        """Every line that was ordered and stands, oldest first."""
+        return reading_use.bought(self.connection)
+
+    def lateness(self) -> Mapping[str, tuple[int, ...]]:
+        """By folded supplier: days after the expected day on which each of its newest parcels came, newest first."""
+        return reading_use.lateness(self.connection)
+
     def last_counted(self) -> Mapping[str, date]:
         """The day each part was last counted, by folded name; never counted ones are left out."""
         return {key: day for key, (_, day) in reading_use.counted(self.connection).items()}
@@ -146,6 +155,16 @@ class Read:
         """The newest document that counted each part and stands, by folded name."""
         return {key: number for key, (number, _) in reading_use.counted(self.connection).items()}
 
+    def sayings(self, lots: Collection[int]) -> Mapping[int, Saying]:
+        """By what word each lot came, and what it held and cost when its cost was last said, by number."""
+        from inventory.store import reading_costs  # only sheets that are loaded again ask
+
+        return reading_costs.sayings(self.connection, lots)
+
+    def most_at_once(self, parts: Collection[str]) -> Mapping[str, int]:
+        """The most that ever came in at once of each of these parts and stands, thousandths, by folded name."""
+        return reading_use.most_at_once(self.connection, parts)
+
     def moved_since(
         self, version: int, parts: Collection[str] | None = None
     ) -> Mapping[str, tuple[int, tuple[int, ...]]]:
@@ -153,7 +172,7 @@ class Read:
         return reading_use.moved_since(self.connection, version, parts)
 
     def undo(self, document: int | None = None, *, on: date) -> Proposal:
-        """The proposal that takes a document back (None: the last one that stands).
+        """The proposal that takes a document back (None: the newest first-hand one that stands).
 
         Undoing an undo brings its document back. What a load put into the catalogue stays. Raises UnknownName,
         Refused where there is nothing to undo, StillNeeded where later documents stand on this one.

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.booking import book
-from inventory.cli.exact_json import dumps
+from inventory.cli.answers import Answer, answered
+from inventory.cli.exact_json import Value
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.cli.weekend_screen import weekend_json, weekend_screen
 from inventory.jobs.weekend import Weekend, book_weekend, session_of
@@ -18,7 +18,9 @@ from inventory.jobs.weekend_report import WeekendReport
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
+    from inventory.jobs.differences import Context
     from inventory.jobs.session_sheet import FilledSession
+    from inventory.jobs.weekend_measures import Checked
     from inventory.ledger.sessions import LearnedFigures, Observed, Outcome
     from inventory.store import Read
 
@@ -73,28 +75,8 @@ def weekend_book(
         def work_out(read: Read) -> Booked:
             return _worked_out(read, filled, session)
 
-        def show(made: Booked) -> None:
-            if not as_json:
-                say(weekend_screen(made.weekend, made.report))
-
-        if as_json and not yes:
-            with found.reading() as read:
-                made = work_out(read)
-            say(dumps({"document": None, **weekend_json(made.weekend, made.report)}))
-            return
-        number, made = book(found, work_out, lambda one: one.weekend.proposal, show, "Book it so?", yes=yes)
-    _tell(number, made, save, as_json)
-
-
-def _tell(number: int | None, made: Booked, save: Path | None, as_json: bool) -> None:
-    if as_json:
-        say(dumps({"document": number, **weekend_json(made.weekend, made.report)}))
-    elif number is None:
-        say("Nothing was booked.")
-    else:
-        say(["", f"Booked as document {number}. `kitdrawer undo` takes it back."])
-        if made.report.short or made.report.to_buy:
-            say("Next: kitdrawer shopping")
+        answer = Answer(work_out, lambda one: one.weekend.proposal, _show, "Book it so?", _tell, _json)
+        number, made = answered(found, answer, yes=yes, as_json=as_json)
     if save is not None and number is not None:
         from inventory.sheets.report_writing import write_report
 
@@ -103,10 +85,26 @@ def _tell(number: int | None, made: Booked, save: Path | None, as_json: bool) ->
             say(f"Written: {save}")
 
 
+def _show(made: Booked) -> None:
+    say(weekend_screen(made.weekend, made.report))
+
+
+def _json(number: int | None, made: Booked) -> dict[str, Value]:
+    return {"document": number, **weekend_json(made.weekend, made.report)}
+
+
+def _tell(number: int | None, made: Booked) -> None:
+    if number is None:
+        say("Nothing was booked.")
+        return
+    say(["", f"Booked as document {number}. `kitdrawer undo` takes it back."])
+    if made.report.short or made.report.to_buy:
+        say("Next: kitdrawer shopping")
+
+
 def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
     from inventory.cli.past import past_of, use_and_wear
     from inventory.jobs.demand import demand
-    from inventory.jobs.differences import explain
     from inventory.jobs.learning import relearn
     from inventory.jobs.looking_back import look_back
     from inventory.jobs.session_needs import rate_scatter
@@ -129,10 +127,11 @@ def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
         learned = relearn(written, [*happened, new], words)
         return learned, with_learned(written, learned)
 
-    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled, figures)
+    def past(checked: Sequence[Checked], asked: Mapping[str, int]) -> Context:
+        return past_of(read, checked, rate_scatter(asked, before))
+
+    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled, figures, past)
     learned = weekend.proposal.learned or before
     wanted = demand(weekend.shop, use_and_wear(read, shop), shop.today + HORIZON)
-    past = past_of(read, weekend.checked, rate_scatter(weekend.expected, before))
-    differences = explain(weekend.before, weekend.checked, past)
-    report = look_back(weekend, differences, written, before, learned, wanted)
+    report = look_back(weekend, weekend.differences, written, before, learned, wanted)
     return Booked(weekend, report)
