@@ -43,13 +43,16 @@ class Pack:
     most: int | None = None
     _ladder: list[tuple[int, int, int]] = field(default_factory=list)
     _own: list[int | None] = field(default_factory=list)
+    _laddered: int = 0
 
     def ladder(self, full: int) -> list[tuple[int, int, int]]:
         """(packs, size together, cost) by size, for own steps, of the counts that no larger count undercuts.
 
-        Up to what covers `full`, the need of the part, and each later step's first count.
+        Up to what covers `full`, the need of the part or a rest of it, and each later step's first count; further where
+        more was asked for before.
         """
-        if not self._ladder:
+        if full > self._laddered:
+            self._laddered, self._ladder = full, []
             enough = -(-full // self.size)
             least: int | None = None
             tried = {*range(1, min(enough, self.most or enough) + 1), *(start for start, _ in self.own)}

@@ -14,9 +14,9 @@ from inventory.buying import search
 from inventory.buying.ascent import ascend
 from inventory.buying.basket import Basket
 from inventory.buying.best import best_basket
-from inventory.buying.bound import Bounds, reduced
-from inventory.buying.case import Case
-from inventory.buying.core import settle_core
+from inventory.buying.bound import Bounds, Relaxed, reduced
+from inventory.buying.case import Case, Packs
+from inventory.buying.core import Settled, settle_core
 from inventory.buying.labels import Patience, settle
 from inventory.buying.mixing import sharpen
 from inventory.buying.multipliers import tighten
@@ -118,36 +118,40 @@ class Audit:
     def __init__(self, one: Truth, watch: pytest.MonkeyPatch) -> None:
         self.one, self.seen = one, 0
 
-        def ascended(shares: Shares, region: Region, target: int, *more: object, **words: object) -> Total:
+        def ascended(
+            shares: Shares, region: Region, target: int, rounds: int, pace: float, *, patient: bool = True
+        ) -> Total:
             held = self.holds(region)
-            total = ascend(shares, region, target, *more, **words)  # type: ignore[arg-type]
+            total = ascend(shares, region, target, rounds, pace, patient=patient)
             if held:
                 self.check(region.bound)
                 assert target <= one.price or self.holds(region)
             return total
 
-        def tightened(bounds: Bounds, corner: Corner, target: int) -> object:
+        def tightened(bounds: Bounds, corner: Corner, target: int) -> Relaxed | None:
             found = tighten(bounds, corner, target)
             self.corner(corner)
             return found
 
-        def sharpened(bounds: Bounds, corner: Corner, best: object, target: int) -> object:
-            found = sharpen(bounds, corner, best, target)  # type: ignore[arg-type]
+        def sharpened(
+            bounds: Bounds, corner: Corner, best: Relaxed, target: int
+        ) -> tuple[Relaxed, Packs | None]:
+            found = sharpen(bounds, corner, best, target)
             self.corner(corner)
             return found
 
-        def settled(bounds: Bounds, corner: Corner, target: int, patience: Patience) -> object:
+        def settled(bounds: Bounds, corner: Corner, target: int, patience: Patience) -> Packs | None:
             bought = settle(bounds, corner, target, patience)
             assert bought is not None or target * ONE <= one.price or not self.of_corner(corner)
             return bought
 
-        def cored(bounds: Bounds, corner: Corner, target: int, seconds: float) -> object:
+        def cored(bounds: Bounds, corner: Corner, target: int, seconds: float) -> Settled:
             found = settle_core(bounds, corner, target, seconds)
             assert found.bought is not None or target * ONE <= one.price or not self.of_corner(corner)
             return found
 
-        def wholly(case: Case, region: Region, *more: object) -> object:
-            found = settle_whole(case, region, *more)  # type: ignore[arg-type]
+        def wholly(case: Case, region: Region, target: int, seconds: float, nodes: int) -> Settled:
+            found = settle_whole(case, region, target, seconds, nodes)
             if self.holds(region):
                 self.check(found.bound * ONE)
             return found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 from itertools import product
 
 import pytest
@@ -145,3 +146,15 @@ def test_what_a_part_pays_is_the_cheapest_of_all_mixes(seed: int) -> None:
             assert cheapest_mix(line, region.prices, part, 1) <= found
             assert found <= cheapest_mix(line, region.prices, part, 2)
             assert line.known(part, region.prices, [False] * 3)[0] >= found
+
+
+def test_a_rest_asked_for_first_does_not_shorten_what_an_offer_can_bring() -> None:
+    """The counts of packs are remembered: a look at a rest of the need must not stand for the whole of it."""
+    one = of_family("one group", 6, 0, 4)
+    pack = next(pack for pack in one.case.packs if pack.own and pack.alone and pack.alone > 1)
+    full = one.case.needs[pack.part][-1]
+    wanted = replace(pack, _ladder=[], _laddered=0).ladder(full)
+    again = replace(pack, _ladder=[], _laddered=0)
+    again.ladder(1)
+    assert again.ladder(full) == wanted
+    assert again.ladder(1) == wanted
