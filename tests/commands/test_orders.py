@@ -398,9 +398,13 @@ def test_it_is_asked_where_somebody_is_there(
     monkeypatch.setattr("sys.stdin.isatty", lambda: True)
     asked: list[str] = []
 
-    def answer(*words: str, yes: bool) -> Answer:
-        monkeypatch.setattr("typer.confirm", lambda question, **_: asked.append(question) or yes)
-        return kitdrawer("handed-over", "S41", *words)
+    def answer(*, yes: bool) -> Answer:
+        def confirm(question: str, **_: object) -> bool:
+            asked.append(question)
+            return yes
+
+        monkeypatch.setattr("typer.confirm", confirm)
+        return kitdrawer("handed-over", "S41")
 
     assert "--made-now" in answer(yes=False).err
     done = answer(yes=True)
