@@ -90,8 +90,12 @@ def would_cost(
     rest: what it costs where the free stock does not go so far (else: as the lot drawn last).
     """
     key = fold(part.name)
-    good = tuple(lot for lot in shop.book.lots_of(part.name) if not gone_off(part, lot, shop.today))
-    draft = Draft(replace(shop.book, balances={}, lots={key: good}, claims=(), due=()), rest)
+    good = [lot for lot in shop.book.lots_of(part.name) if not gone_off(part, lot, shop.today)]
+    # The book may be a draft's own, whose new lots have numbers that only it knows: here they are numbered anew.
+    numbers = {lot.id: at for at, lot in enumerate(good, 1)}
+    good = [replace(lot, id=numbers[lot.id]) for lot in good]
+    named = [(numbers[lot], most) for lot, most in named if lot in numbers]
+    draft = Draft(replace(shop.book, balances={}, lots={key: tuple(good)}, claims=(), due=()), rest)
     purpose = Purpose(None, "used", shop.today)
     there = min(quantity, free(shop.book, part, shop.today))
     drawn = take(draft, part, there, purpose, named) if there else Drawn(part.name, part.unit, 0, 0, 0)
