@@ -18,9 +18,11 @@ import typer
 
 from inventory.errors import Refused
 from inventory.jobs.shop import Shop
+from inventory.ledger.learned import with_learned
 from inventory.measures import currency, read_date
 
 if TYPE_CHECKING:
+    from inventory.ledger import Book
     from inventory.store import Read, Store
 
 
@@ -58,6 +60,10 @@ JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
 YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]
 
 
+SHORT = 3
+"""Exit code where the job ran and something is short or disagrees."""
+
+
 def today() -> date:
     """The day this command works on."""
     said = os.environ.get("KITDRAWER_TODAY")
@@ -81,19 +87,40 @@ def opened(store: str | None) -> Iterator[Store]:
     with open_store(whereabouts(store)) as found:
         if found.kept is not None:
             talk(f"The book was brought up to date. As it was, it is kept at {found.kept}.")
+            _learn_anew(found)
         yield found
+
+
+def _learn_anew(store: Store) -> None:
+    """Rates and losses of an older book as this program works them out from the same sessions."""
+    with store.reading() as read:
+        if not (read.happened() or read.rate_words()):
+            return
+    from inventory.jobs.learning import relearn
+
+    store.learn(lambda read: relearn(read.written(), read.happened(), read.rate_words()))
+
+
+def with_lateness(read: Read, book: Book) -> Book:
+    """The book with how late its suppliers usually are, where anything is overdue: else nobody asks."""
+    from dataclasses import replace
+
+    overdue = any(row.expected_on is not None and row.expected_on < today() for row in book.due)
+    return replace(book, late=read.lateness()) if overdue else book
 
 
 def shop_of(
     read: Read, wanted: Callable[[Shop], Iterable[str]] | None = None, *, offers: bool = True
 ) -> Shop:
     """The shop for one job. wanted: names the parts whose lots and offers the job looks at (None: all)."""
-    bare = Shop(read.catalogue(), read.book(()), currency(read.currency), today(), read.settings())
+    learned = read.learned()
+    known, book = with_learned(read.written(), learned), with_lateness(read, read.book(()))
+    bare = Shop(known, book, currency(read.currency), today(), read.settings(), learned=learned)
     names = None if wanted is None else list(wanted(bare))
     from dataclasses import replace
 
-    book = replace(bare.book, lots=read.lots(names))
-    return replace(bare, book=book, offers=read.offers(names) if offers else {})
+    full = replace(bare.book, lots=read.lots(names))
+    return replace(bare, book=full, offers=read.offers(names) if offers else {})
 
 
 def say(lines: Iterable[str] | str = "") -> None:
@@ -108,6 +135,12 @@ def say(lines: Iterable[str] | str = "") -> None:
             f"The answer cannot be written: {error.strerror}.",
             hint="What was booked stays booked; write to another place.",
         ) from error
+
+
+def ended(*, short: bool) -> None:
+    """Leave with the code that tells of what is short or disagrees: the same however the answer is given."""
+    if short:
+        raise typer.Exit(SHORT)
 
 
 def talk(text: str) -> None:

@@ -4,23 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from math import ceil
 
 from inventory.catalogue import STAGES, Kit, Part, fold
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import Meant
 from inventory.ledger import Lot
+from inventory.ledger.availability import free
 from inventory.ledger.shelf_life import gone_off
-from inventory.making.bill import Choice, Use, uses
+from inventory.making.bill import Choice, Use, stages_of, uses
 from inventory.making.blanks import BlankPlan, PieceSize, piece_size, plan_blanks
+from inventory.making.evening import Evening, evening, nothing
 from inventory.making.fit import ToolNeed, tools_needed
-from inventory.making.losses import reach_quantiles
+from inventory.making.learned_losses import first_worth
+from inventory.making.losses import Survival
 
 
 @dataclass(frozen=True, slots=True)
 class PartNeed:
-    """One part at one stage, thousandths of its unit. free: what is left for this stage after the earlier ones."""
+    """One part at one stage, thousandths of its unit. free: what is left for this stage after the earlier ones.
+
+    on_shelf: what is free of the part in all (None: the same), whatever of it fits or earlier stages take.
+    """
 
     part: Part
     stage: str
@@ -28,6 +33,12 @@ class PartNeed:
     free: int
     role: str = ""
     tool: bool = False
+    on_shelf: int | None = None
+
+    @property
+    def all_free(self) -> int:
+        """What is free of the part, the same number that every screen and sheet shows."""
+        return self.free if self.on_shelf is None else self.on_shelf
 
     @property
     def short(self) -> int:
@@ -37,12 +48,11 @@ class PartNeed:
 
 @dataclass(frozen=True, slots=True)
 class Requirements:
-    """Everything one plating of one wish needs. reach: pieces allowed for at each stage."""
+    """Everything one plating of one wish needs. evening: the batch it is made in."""
 
     kit: Part
     plating: str
-    reach: tuple[int, ...]
-    success: tuple[float, ...]
+    evening: Evening
     uses: tuple[Use, ...]
     parts: tuple[PartNeed, ...]
     blanks: BlankPlan
@@ -51,14 +61,37 @@ class Requirements:
     tools_in_book: bool
 
     @property
+    def reach(self) -> tuple[int, ...]:
+        """Pieces allowed for at each stage, the first those to start."""
+        return self.evening.allowed
+
+    @property
+    def survivals(self) -> tuple[Survival, ...]:
+        """What is known of the share that survives each stage."""
+        return self.evening.survivals
+
+    @property
     def unknown_tools(self) -> tuple[str, ...]:
         """Tools no part in the book is, where the shop keeps tools in its book: nobody could even buy them."""
         return tuple(tool.what for tool in self.tools if tool.part is None) if self.tools_in_book else ()
 
 
-def success_by_stage(meant: Meant) -> tuple[float, ...]:
-    """The share of pieces that survive each stage, from the material's losses (none stated: nothing is lost)."""
-    return tuple(float(1 - meant.material.losses.get(stage, Fraction(0))) for stage in STAGES)
+def survivals(shop: Shop, meant: Meant) -> tuple[Survival, ...]:
+    """What is known of the share of pieces that survive each stage, from the material's losses.
+
+    Nothing is lost where none is stated, nor at a stage the pattern does not go through. A figure no session has
+    taught is worth what a first guess is.
+    """
+    through = stages_of(shop.catalogue, meant.pattern)
+    key = fold(meant.material.name)
+    worth = {one.stage: one.worth / 1000 for one in shop.learned.losses if fold(one.material) == key}
+    losses = {stage: float(meant.material.losses.get(stage, 0)) for stage in through}
+    return tuple(
+        Survival(1.0 - loss, worth.get(stage) or first_worth(loss))
+        if (loss := losses.get(stage, 0.0))
+        else Survival(1.0)
+        for stage in STAGES
+    )
 
 
 def usable_lots(shop: Shop, part: Part) -> tuple[Lot, ...]:
@@ -67,10 +100,8 @@ def usable_lots(shop: Shop, part: Part) -> tuple[Lot, ...]:
 
 
 def usable_free(shop: Shop, part: Part) -> int:
-    """Unclaimed and not gone off, thousandths. What has gone off serves no claim either."""
-    balance = shop.book.balance(part.name)
-    off = balance.on_hand - sum(lot.quantity for lot in usable_lots(shop, part))
-    return max(balance.on_hand - off - balance.claimed, 0)
+    """What is free of a part today, thousandths: see `ledger.availability.free`."""
+    return free(shop.book, part, shop.today)
 
 
 def pick_kit(shop: Shop, kits: Iterable[Part]) -> Part:
@@ -82,8 +113,8 @@ def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], l
     """Needs at the confidence `level` in one plating."""
     wish = meant.wish
     kit = pick_kit(shop, kits)
-    success = success_by_stage(meant)
-    reach = reach_quantiles(wish.count, success, level)
+    batch = evening(wish.count, survivals(shop, meant), level)
+    reach = batch.allowed
     lines = uses(
         shop.catalogue, meant.pattern, Choice(kit.name, meant.blank.name, wish.refill, wish.extra_diameter)
     )
@@ -103,17 +134,15 @@ def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], l
         for key, balance in shop.book.balances.items()
     )
     parts = (*_parts(shop, lines, reach, kit, blanks), *(_tools(shop, tools) if kept else ()))
-    return Requirements(kit, plating, reach, success, lines, parts, blanks, size, tools, kept)
+    return Requirements(kit, plating, batch, lines, parts, blanks, size, tools, kept)
 
 
 def nothing_to_make(shop: Shop, meant: Meant, kits: Sequence[Part], plating: str) -> Requirements:
     """What a wish needs whose pieces are all finished: nothing."""
     size = piece_size(shop.catalogue, meant.family, meant.material, meant.wish.extra_diameter)
     none = BlankPlan((), 0, 0, 0, 0)
-    zeros = (0,) * len(STAGES)
-    return Requirements(
-        pick_kit(shop, kits), plating, zeros, success_by_stage(meant), (), (), none, size, (), False
-    )
+    batch = nothing(survivals(shop, meant))
+    return Requirements(pick_kit(shop, kits), plating, batch, (), (), none, size, (), False)
 
 
 def blank_stage(lines: Iterable[Use]) -> int:
@@ -139,20 +168,20 @@ def _parts(
         part = shop.catalogue.part(use.part)
         key = fold(part.name)
         if use.role == "the blank":
-            done.append(PartNeed(part, use.stage, blanks.needed * 1000, blanks.usable * 1000, use.role))
-            continue
-        free = left.setdefault(key, usable_free(shop, part))
-        need = need_of(use, reach, kit, lines)
-        left[key] = max(free - need, 0)
-        done.append(PartNeed(part, use.stage, need, free, use.role))
+            need, there = blanks.needed * 1000, blanks.usable * 1000
+        else:
+            there = left.setdefault(key, usable_free(shop, part))
+            need = need_of(use, reach, kit, lines)
+            left[key] = max(there - need, 0)
+        done.append(PartNeed(part, use.stage, need, there, use.role, on_shelf=usable_free(shop, part)))
     return tuple(done)
 
 
 def _tools(shop: Shop, tools: Iterable[ToolNeed]) -> tuple[PartNeed, ...]:
     return tuple(
-        PartNeed(shop.catalogue.part(tool.part), tool.stage, 1000, 1000 if tool.there else 0, "", True)
+        PartNeed(part, tool.stage, 1000, 1000 if tool.there else 0, "", True, usable_free(shop, part))
         for tool in tools
-        if tool.part is not None
+        if tool.part is not None and (part := shop.catalogue.part(tool.part))
     )
 
 

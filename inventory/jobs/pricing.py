@@ -1,8 +1,10 @@
 """What a piece costs and the lowest sensible price for it.
 
-Materials are the expected use, losses included: E[R_s] = N / (p_s · p_{s+1} · …) pieces reach stage s (see
-`making.losses`), each use priced from the lots first in, first out, the rest at the offers' prices,
-or as the last lot cost where no offer has a price.
+Materials are what the batch is expected to use (see `making.evening`): all blanks of the pieces begun, and of every
+other part what the starts that reach its stage take there; each use priced from the lots first in, first out, the rest
+at the offers' prices, or as the last lot cost where no offer has a price. The price of a piece wanted bears its share
+of all that, and of the work on all starts: what a start more costs is paid by the order it is begun for. Where it comes
+out well, a spare barrel or piece is left over that has been paid for; nobody can count on selling it.
 lowest price = (materials + labour) / (1 − margin), rounded up to the next minor unit.
 """
 
@@ -18,8 +20,9 @@ from inventory.jobs.needs import Requirements, usable_lots
 from inventory.jobs.shop import Shop
 from inventory.jobs.sourcing import Purchase, cheapest
 from inventory.ledger import draw
+from inventory.ledger.costs import UNKNOWN
 from inventory.making.bill import Use
-from inventory.making.losses import expected_reach
+from inventory.making.evening import mean
 
 MINUTES = 60
 """Minutes of work a piece takes where its pattern says nothing (an assumption)."""
@@ -27,7 +30,10 @@ MINUTES = 60
 
 @dataclass(frozen=True, slots=True)
 class Price:
-    """A piece's money in minor units. unpriced: parts no cost is known of."""
+    """A piece's money in minor units. unpriced: parts no cost is known of; where there are any, there is no price.
+
+    `materials` and `lowest` leave those parts out: they are shown to nobody while `known` is false.
+    """
 
     materials: int
     labour: int
@@ -35,13 +41,17 @@ class Price:
     unpriced: tuple[str, ...]
     minutes: int
 
+    @property
+    def known(self) -> bool:
+        """Whether every part's cost is known."""
+        return not self.unpriced
+
 
 def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: Iterable[Purchase]) -> Price:
     """The price of one good piece of `count`."""
-    reach = expected_reach(count, plan.success)
     bought = {fold(one.part.name): one for one in buy}
     total, unpriced = Fraction(0), []
-    for part, quantity in _quantities(plan, reach).items():
+    for part, quantity in _quantities(plan).items():
         cost = _cost(shop, shop.catalogue.part(part), quantity, bought)
         if cost is None:
             unpriced.append(shop.catalogue.part(part).name)
@@ -49,28 +59,29 @@ def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: 
             total += cost
     materials = ceil(total / count)
     taken = minutes if minutes is not None else MINUTES
-    labour = ceil(
-        Fraction(shop.labour_rate * taken, 60) * Fraction(reach[0]).limit_denominator(10**6) / count
-    )
+    labour = ceil(Fraction(shop.labour_rate * taken * plan.evening.starts, 60 * count))
     return Price(materials, labour, ceil((materials + labour) / (1 - shop.margin)), tuple(unpriced), taken)
 
 
 def finished_price(shop: Shop, pieces: Iterable[tuple[Part, int]], minutes: int | None) -> Price:
     """The price of pieces that are made already: what their lots cost, first in, first out, and the work in them."""
-    total = count = 0
+    total, count, unpriced = 0, 0, dict[str, None]()
     for part, many in pieces:
         takes, _ = draw(shop.book.lots_of(part.name), 1000 * many)
         total += sum(take.cost for take in takes)
         count += many
+        if any(take.lot.cost_from == UNKNOWN for take in takes):
+            unpriced[part.name] = None
     taken = minutes if minutes is not None else MINUTES
     materials, labour = -(-total // count), ceil(Fraction(shop.labour_rate * taken, 60))
-    return Price(materials, labour, ceil((materials + labour) / (1 - shop.margin)), (), taken)
+    lowest = ceil((materials + labour) / (1 - shop.margin))
+    return Price(materials, labour, lowest, tuple(unpriced), taken)
 
 
-def _quantities(plan: Requirements, reach: Sequence[float]) -> dict[str, Fraction]:
+def _quantities(plan: Requirements) -> dict[str, Fraction]:
     """Expected thousandths of each part, by folded name."""
     sums: dict[str, Fraction] = {}
-    pieces = [Fraction(r).limit_denominator(10**6) for r in reach]
+    pieces = [Fraction(mean(worked)).limit_denominator(10**6) for worked in plan.evening.worked]
     for use in plan.uses:
         key = fold(use.part)
         sums[key] = sums.get(key, Fraction(0)) + _expected(use, plan, pieces)
@@ -90,11 +101,14 @@ def _expected(use: Use, plan: Requirements, pieces: Sequence[Fraction]) -> Fract
 def _cost(shop: Shop, part: Part, quantity: Fraction, bought: Mapping[str, Purchase]) -> Fraction | None:
     """Minor units for so many thousandths: lots first, then what is bought, any offer, the last lot; None if unknown.
 
-    The rest may be a sliver: one kit lies there, and with its losses 1.02 are expected to go.
+    The rest may be a sliver: one kit lies there, and with its losses 1.02 are expected to go. A lot of unknown cost
+    that is drawn from makes the whole unknown.
     """
     cost, last = Fraction(0), None
     for lot in usable_lots(shop, part):
         taken = min(Fraction(lot.quantity), quantity)
+        if taken and lot.cost_from == UNKNOWN:
+            return None
         cost += lot.cost * taken / lot.quantity
         last = Fraction(lot.cost, lot.quantity)
         quantity -= taken

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from math import ceil, prod, sqrt
+from math import ceil, sqrt
 
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
-from inventory.jobs.needs import usable_lots
 from inventory.jobs.planning import Row
+from inventory.jobs.session_cutting import CutReport, cut_together
 from inventory.jobs.session_odds import both, mean, suffices, use_of
 from inventory.jobs.shop import Shop
-from inventory.ledger.claims import claims_of
+from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
 from inventory.making.bill import Use
 from inventory.making.rates import NINE_IN_TEN
@@ -63,31 +63,52 @@ class _Sum:
     rows: dict[str, int] = field(default_factory=dict)
 
 
-def together(shop: Shop, rows: Sequence[Row], learned: LearnedFigures) -> tuple[Together, ...]:
-    """Every part of the session's bills, in working order. What a session takes once is taken once: one pot of glue."""
+def together(
+    shop: Shop, rows: Sequence[Row], learned: LearnedFigures, cuts: CutReport | None = None
+) -> tuple[Together, ...]:
+    """Every part of the session's bills, in working order. What a session takes once is taken once: one pot of glue.
+
+    Blanks are those of the cut plan, which several orders share. cuts: that plan, where it is known already.
+    """
     sums: dict[str, _Sum] = {}
     for row in rows:
         for use in row.report.plan.uses:
-            _add(sums.setdefault(fold(use.part), _Sum()), row, use)
+            if use.role != "the blank":
+                _add(sums.setdefault(fold(use.part), _Sum()), row, use)
+    sums |= _blanks(rows, cuts or cut_together(shop, rows))
     spread = _spreads(learned)
     orders = [row.order.name for row in rows]
     done = [_together(shop, key, one, orders, spread, learned) for key, one in sums.items()]
     return tuple(sorted(done, key=lambda one: min(STAGES.index(stage) for stage in one.need)))
 
 
+def _blanks(rows: Sequence[Row], cuts: CutReport) -> dict[str, _Sum]:
+    """The blanks of the cut plan, each kind at the stage its first row takes it."""
+    done: dict[str, _Sum] = {}
+    for row in rows:
+        blank = next((use for use in row.report.plan.uses if use.role == "the blank"), None)
+        if blank is None:
+            continue
+        one = done.setdefault(fold(blank.part), _Sum({blank.stage: 0}, {blank.stage: 0}))
+        one.rows[row.order.name] = row.starts
+    for cut in cuts.every:
+        one = done[fold(cut.part.name)]
+        stage = next(iter(one.need))
+        one.need[stage] += 1000 * cut.blanks
+        one.use = {one.need[stage]: 1.0}
+    return done
+
+
 def _add(sums: _Sum, row: Row, use: Use) -> None:
     plan, at = row.report.plan, STAGES.index(use.stage)
     sums.rows[row.order.name] = row.starts
-    if use.role == "the blank":
-        need, used = 1000 * plan.blanks.needed, {1000 * plan.blanks.needed: 1.0}
-    else:
-        inside = _inside(row, use.role)
-        most = plan.reach[at]
+    inside = _inside(row, use.role)
+    most = plan.reach[at]
 
-        def taken(pieces: int) -> int:
-            return ceil(use.per_piece * max(min(pieces, most) - inside, 0))
+    def taken(pieces: int) -> int:
+        return ceil(use.per_piece * max(pieces - inside, 0))
 
-        need, used = taken(most), use_of(row.starts, prod(plan.success[:at]), taken)
+    need, used = taken(most), use_of(plan.evening.begun(row.starts).worked[at], taken)
     sums.need[use.stage] = sums.need.get(use.stage, 0) + need
     sums.once[use.stage] = max(sums.once.get(use.stage, 0), use.per_session)
     sums.use = both(sums.use, used)
@@ -150,15 +171,7 @@ def rate_scatter(expected: Mapping[str, int], learned: LearnedFigures) -> dict[s
 
 def available(shop: Shop, part: Part, orders: Iterable[str]) -> int:
     """Usable and nobody else's: free, or set aside for these orders."""
-    balance = shop.book.balance(part.name)
-    there = sum(lot.quantity for lot in usable_lots(shop, part))
-    own = sum(
-        claim.quantity
-        for name in orders
-        for claim in claims_of(shop.book, name)
-        if claim.account == "claim" and fold(claim.part) == fold(part.name)
-    )
-    return max(min(there, balance.on_hand) - (balance.claimed - own), 0)
+    return free(shop.book, part, shop.today, orders)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,8 @@
 """How much of a part a session will use, and the odds that what is there suffices.
 
-Of n pieces begun, each reaching a stage with chance p, K ~ Binomial(n, p) reach it; no more than allowed for are taken
-on. With q for what those take and f for what the session takes once, the use is (q + f)(1 + rZ) + sZ′: r is the
-doubt left in the rate, s the scatter of ordinary sessions, Z and Z′ standard normal (a model of our own). So
+How many pieces are worked on at a stage is the batch's law (see `making.evening`). With q for what those take and f
+for what the session takes once, the use is (q + f)(1 + rZ) + sZ′: r is the doubt left in the rate, s the scatter of
+ordinary sessions, Z and Z′ standard normal (a model of our own). So
 
     P(use ≤ there) = Σ_q P(q) · Φ((there − q − f) / √((r(q + f))² + s²))
 
@@ -12,7 +12,9 @@ Stages of one row are taken as independent; that they are not matters less than 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from math import erf, exp, lgamma, log, sqrt
+from math import erf, sqrt
+
+from inventory.making.evening import Pieces
 
 Use = dict[int, float]
 """Thousandths used and the probability of just that."""
@@ -23,23 +25,10 @@ FINEST = 400
 WHOLE = 1000
 
 
-def reaching(starts: int, chance: float) -> Use:
-    """P(K = k) for K ~ Binomial(starts, chance)."""
-    if chance >= 1.0 or starts == 0:
-        return {starts: 1.0}
-    done = {}
-    for k in range(starts + 1):
-        ways = lgamma(starts + 1) - lgamma(k + 1) - lgamma(starts - k + 1)
-        weight = exp(ways + k * log(chance) + (starts - k) * log(1.0 - chance))
-        if weight > NEGLIGIBLE:
-            done[k] = weight
-    return done
-
-
-def use_of(starts: int, chance: float, taken: Callable[[int], int]) -> Use:
-    """What the pieces that reach a stage take of a part. taken: thousandths for so many of them."""
+def use_of(worked: Pieces, taken: Callable[[int], int]) -> Use:
+    """What the pieces worked on at a stage take of a part. taken: thousandths for so many of them."""
     done: Use = {}
-    for pieces, weight in reaching(starts, chance).items():
+    for pieces, weight in worked.items():
         done[taken(pieces)] = done.get(taken(pieces), 0.0) + weight
     return done
 

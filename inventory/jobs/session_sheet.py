@@ -32,6 +32,17 @@ class PieceRow:
 
 
 @dataclass(frozen=True, slots=True)
+class BlankRow:
+    """A kind of blank to be cut, or (with a lot) a measured one. planned: blanks; pieces: the plan in words."""
+
+    part: str
+    planned: int
+    pieces: str
+    lot: int = 0
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class BottleRow:
     """A container to put on the scale. quantity: what the book says is in it; density: g per unit (1 for grams)."""
 
@@ -82,6 +93,7 @@ class SessionSheet:
     counts: tuple[CountRow, ...]
     lay_out: tuple[tuple[str, str], ...] = ()
     cautions: tuple[str, ...] = ()
+    blanks: tuple[BlankRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +124,17 @@ class FilledPiece:
     kit: str = ""
     blank: str = ""
     note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FilledBlank:
+    """So many blanks of a kind were cut. lot, or else name: the measured one meant; none for the catalogue's size."""
+
+    where: Place
+    part: str
+    cut: int
+    lot: int = 0
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,6 +186,7 @@ class FilledSession:
     notes: tuple[str, ...] = ()
     fingerprint: str = ""
     announced: tuple[str, ...] = ()
+    blanks: tuple[FilledBlank, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

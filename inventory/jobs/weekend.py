@@ -12,12 +12,13 @@ from dataclasses import dataclass, replace
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
-from inventory.jobs.drawing import shop_of
+from inventory.jobs.drawing import opened_words, shop_of
 from inventory.jobs.handing_over import held_plan, with_own_blanks
 from inventory.jobs.order_check import check
 from inventory.jobs.planning import promised_wish
 from inventory.jobs.promising import setting_aside
 from inventory.jobs.reserving import without_claims
+from inventory.jobs.session_blanks import blanks_taken
 from inventory.jobs.session_sheet import FilledSession
 from inventory.jobs.shop import Shop
 from inventory.jobs.weekend_draw import Share, Tally, Work, draw_rows, expected, once, scaled, shares_of
@@ -105,22 +106,22 @@ def book_weekend(
     measures = measures_of(shop, filled)
     if not rows.made and not measures.used and not measures.counts:
         raise Refused("The sheet is empty.", hint="Fill in what was made, weighed or counted, then book it.")
-    draft = Draft(shop.book)
+    draft = Draft(shop.book, shop.prices, worked_on=session.on)
     promised = _promised(shop, session, rows.made)
-    work = _work(shop, rows.made)
+    work, about_blanks = _work(shop, rows.made, filled, [order.name for order in promised])
     for order in promised:
         draft.add(let_go(shop.book, order.name))
     asked = expected(work)
     tally = draw_rows(draft, shop, scaled(work, measures.used), measures.named, session.name)
     beside_the_bills(draft, shop, measures, tally.quantity)
     checked = _checked(shop, draft, measures, asked)
-    counted = book_counts(counts_of(measures), draft.book)
+    counted = book_counts(counts_of(measures), draft.book, shop.prices)
     draft.add(counted.lines, counted.lots)
     outcomes, seen = tuple(one.outcome for one in rows.made), observed(shop, measures, _on_hand(shop))
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
-    then = replace(shop, catalogue=known)
-    later = _with_parts(shop_of(then, draft), tally)
-    announced = [*rows.announced, *measures.announced, *filled.announced]
+    later = _later(shop, draft, tally, known, learned)
+    announced = [*rows.announced, *about_blanks, *measures.announced, *filled.announced]
+    announced += opened_words(draft, shop.catalogue)
     wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
     states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
@@ -156,6 +157,12 @@ def book_weekend(
     )
 
 
+def _later(shop: Shop, draft: Draft, tally: Tally, known: Catalogue, learned: LearnedFigures | None) -> Shop:
+    """The shop as the session leaves it, with what it taught."""
+    then = replace(shop, catalogue=known, learned=learned or shop.learned)
+    return _with_parts(shop_of(then, draft), tally)
+
+
 def _promised(shop: Shop, session: Session, made: Sequence[Made]) -> list[Order]:
     """The promised orders the session was planned for, or that something was made for."""
     names = dict.fromkeys([*(row.order for row in session.rows), *orders_of(made)])
@@ -172,8 +179,13 @@ def _with_states(shop: Shop, states: Mapping[str, OrderState]) -> Shop:
     return replace(shop, book=replace(shop.book, orders=orders))
 
 
-def _work(shop: Shop, made: Sequence[Made]) -> tuple[Work, ...]:
-    """Every row with what it draws; what a session takes once is shared by the rows that use it."""
+def _work(
+    shop: Shop, made: Sequence[Made], filled: FilledSession, orders: Sequence[str]
+) -> tuple[tuple[Work, ...], tuple[str, ...]]:
+    """Every row with what it draws, and what is to be said of its blanks.
+
+    What a session takes once, and the blanks it cuts, are shared by the rows that use them.
+    """
     planned = []
     for one in made:
         order = one.outcome.order
@@ -187,11 +199,13 @@ def _work(shop: Shop, made: Sequence[Made]) -> tuple[Work, ...]:
         )
         plan = held_plan(with_own_blanks(freed, meant.blank, own), replace(meant, kits=kits), own)
         planned.append((one, plan, own))
-    fixed = once([(one, plan) for one, plan, _ in planned])
-    return tuple(
-        Work(one, plan, _by_stage((*shares_of(one, plan), *more)), own)
-        for (one, plan, own), more in zip(planned, fixed, strict=True)
+    pairs = [(one, plan) for one, plan, _ in planned]
+    fixed, blanks = once(pairs), blanks_taken(shop, pairs, orders, filled.blanks)
+    work = tuple(
+        Work(one, plan, _by_stage((*shares_of(one, plan, taken.total), *more)), own, taken.lots)
+        for (one, plan, own), more, taken in zip(planned, fixed, blanks.rows, strict=True)
     )
+    return work, blanks.announced
 
 
 def _by_stage(shares: Sequence[Share]) -> tuple[Share, ...]:

@@ -10,6 +10,7 @@ from inventory.sheets.filled import FilledTab
 from inventory.sheets.sessions_forms import (
     BOTTLES,
     COUNTS,
+    CUTTING,
     NOTES,
     OF,
     PIECES,
@@ -23,6 +24,7 @@ from inventory.sheets.template import LISTS
 
 NEEDED = {
     PIECES: ("good",),
+    CUTTING: ("part", "cut"),
     BOTTLES: ("part", "gross g"),
     COUNTS: ("part", "counted"),
     USED: ("part", "used"),
@@ -71,7 +73,7 @@ def _seems(tabs: Sequence[FilledTab], of_count: bool) -> str:
 
 
 def _of_session(tab: FilledTab) -> bool:
-    known = tab.has("good") or tab.has("part", "gross g")
+    known = tab.has("good") or tab.has("part", "gross g") or tab.has("part", "cut")
     return known or any(whose(row.said(OF)) == "session" for row in tab.rows)
 
 

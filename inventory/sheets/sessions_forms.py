@@ -8,11 +8,27 @@ from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue.stages import STAGES
-from inventory.jobs.session_sheet import BottleRow, CountRow, CountSheet, PieceRow, SessionSheet, UseRow
+from inventory.jobs.session_sheet import (
+    BlankRow,
+    BottleRow,
+    CountRow,
+    CountSheet,
+    PieceRow,
+    SessionSheet,
+    UseRow,
+)
 from inventory.measures import STEPS, show_date
 from inventory.sheets.forms import Cells, Field, Form
 
-SESSION, PIECES, BOTTLES, USED, COUNTS, NOTES = "session", "pieces", "bottles", "used", "counts", "notes"
+SESSION, PIECES, CUTTING, BOTTLES, USED, COUNTS, NOTES = (
+    "session",
+    "pieces",
+    "cutting",
+    "bottles",
+    "used",
+    "counts",
+    "notes",
+)
 OF: Final = "sheet of"
 """The column that says which book and which session or count a row is of, so that a single file knows it too."""
 LOST_STAGES: Final = tuple(stage for stage in STAGES if stage != "pack")
@@ -55,6 +71,21 @@ PIECE_FIELDS: Final = (
     ),
     Field("note", 16, fill=True),
     Field("kit", 26, own=True),
+    Field(OF, 22, own=True),
+)
+CUT_FIELDS: Final = (
+    Field("part", 26),
+    Field("blank", 14, "Which one, where each is measured."),
+    Field("pieces", 40, "What the plan cuts from them."),
+    Field("planned", 10, "Blanks to cut by the plan.", right=True),
+    Field(
+        "cut",
+        10,
+        "How many were really cut. Empty: as it takes for the pieces that were started.",
+        fill=True,
+        right=True,
+    ),
+    Field("lot", 8, own=True),
     Field(OF, 22, own=True),
 )
 BOTTLE_FIELDS: Final = (
@@ -131,6 +162,7 @@ def session_forms(sheet: SessionSheet) -> list[Form]:
             landscape=True,
             height=36,
         ),
+        Form(CUTTING, CUT_FIELDS, [_blank(row, of) for row in sheet.blanks], 2, title),
         Form(BOTTLES, BOTTLE_FIELDS, bottles, 3, title),
         Form(USED, USE_FIELDS, uses, 4, title),
         count_form(sheet.counts, of, 4, title),
@@ -181,6 +213,17 @@ def _piece(row: PieceRow, of: str) -> Cells:
         "starts": row.starts,
         "wanted": row.wanted,
         "kit": row.kit,
+        OF: of,
+    }
+
+
+def _blank(row: BlankRow, of: str) -> Cells:
+    return {
+        "part": row.part,
+        "blank": row.name,
+        "pieces": row.pieces,
+        "planned": row.planned,
+        "lot": row.lot or None,
         OF: of,
     }
 

@@ -10,6 +10,7 @@ from inventory.catalogue import Catalogue, Part, fold
 from inventory.catalogue.stages import STAGES
 from inventory.errors import Place
 from inventory.jobs.session_sheet import (
+    FilledBlank,
     FilledBottle,
     FilledCount,
     FilledPiece,
@@ -36,6 +37,8 @@ from inventory.sheets.sessions_forms import (
     BOTTLES,
     COUNT_FIELDS,
     COUNTS,
+    CUT_FIELDS,
+    CUTTING,
     IN_PART,
     KITS,
     LOST_STAGES,
@@ -53,8 +56,14 @@ from inventory.sheets.sessions_forms import (
 from inventory.sheets.twice import once
 from inventory.sheets.unseen import check_unseen
 
-_FIELDS = {PIECES: PIECE_FIELDS, BOTTLES: BOTTLE_FIELDS, USED: USE_FIELDS, COUNTS: COUNT_FIELDS}
-_OURS = (PIECES, BOTTLES, USED, COUNTS)
+_FIELDS = {
+    PIECES: PIECE_FIELDS,
+    CUTTING: CUT_FIELDS,
+    BOTTLES: BOTTLE_FIELDS,
+    USED: USE_FIELDS,
+    COUNTS: COUNT_FIELDS,
+}
+_OURS = (PIECES, CUTTING, BOTTLES, USED, COUNTS)
 _LOST = "lostat"
 _COUNTED = ("good", *(lost_at(stage) for stage in STAGES), TUBES, KITS, IN_PART)
 Identity = tuple[str, int, int]
@@ -97,6 +106,7 @@ class _Reading:
         self.problems: list[Place] = []
         self.announced: list[str] = []
         self.pieces: list[FilledPiece] = []
+        self.blanks: list[FilledBlank] = []
         self.bottles: list[FilledBottle] = []
         self.uses: list[FilledUse] = []
         self.counts: list[FilledCount] = []
@@ -119,9 +129,13 @@ class _Reading:
             self.announced.append(f"{tab.file}, {tab.name}: no tab of a session sheet; it was left alone.")
 
     def _rows(self, kind: str, tab: FilledTab) -> None:
-        read: Callable[[FilledRow], None] = {PIECES: self._piece, BOTTLES: self._bottle, USED: self._use}.get(
-            kind, lambda _: None
-        )
+        readers = {
+            PIECES: self._piece,
+            CUTTING: self._blank,
+            BOTTLES: self._bottle,
+            USED: self._use,
+        }
+        read: Callable[[FilledRow], None] = readers.get(kind, lambda _: None)
         for row in tab.rows:
             self._whose(row)
             read(row)
@@ -175,6 +189,13 @@ class _Reading:
     def _name(self, row: FilledRow, heading: str, find: Callable[[str], str]) -> str:
         return row.read(heading, find, "")
 
+    def _blank(self, row: FilledRow) -> None:
+        part = part_of(row, self.known, ("cut",))
+        lot = row.read("lot", number_of("lot of the book"), 0)
+        cut = row.read("cut", pieces, None)
+        if part is not None and cut is not None:
+            self.blanks.append(FilledBlank(row.place("cut"), part.name, cut, lot, row.text("blank")))
+
     def _bottle(self, row: FilledRow) -> None:
         part = part_of(row, self.known, ("gross g",))
         lot = row.read("lot", number_of("lot of the book"), 0)
@@ -227,11 +248,13 @@ class _Reading:
             tuple(self.notes),
             self._print(mark, session, document),
             tuple(dict.fromkeys(self.announced)),
+            tuple(self.blanks),
         )
 
     def _print(self, mark: str, session: int, document: int) -> str:
         """Remarks are left out of it, and rows nobody filled: they draw nothing."""
         said = sorted(_digest(one) for one in self.pieces if one.good is not None or one.lost)
+        cut = sorted((fold(one.part), one.lot, fold(one.name), one.cut) for one in self.blanks)
         return fingerprint(
             *("session", mark, session, document, said),
             sorted((fold(one.part), one.lot, one.gross) for one in self.bottles),
@@ -240,6 +263,7 @@ class _Reading:
                 (fold(one.part), one.lot, one.counted, -1 if one.second is None else one.second)
                 for one in self.counts
             ),
+            *([cut] if cut else []),  # sheets booked before blanks were asked about keep their print
         )
 
 

@@ -24,6 +24,7 @@ from inventory.sheets.forms import (
 from inventory.sheets.sessions_forms import (
     BOTTLES,
     COUNTS,
+    CUTTING,
     IN_PART,
     KITS,
     LOST_STAGES,
@@ -86,6 +87,9 @@ def write_session(
         drawn = {form.name: form for form in forms}
         _session(workbook[SESSION], drawn[SESSION])
         _pieces(workbook[PIECES], drawn[PIECES], sheet)
+        whole_numbers(
+            workbook[CUTTING], [drawn[CUTTING].range("cut")], "A whole number of blanks, 0 or more."
+        )
         _bottles(workbook[BOTTLES], drawn[BOTTLES], sheet.bottles, formulas)
         _lists(workbook, drawn, choices or Choices())
         workbook.properties.creator, workbook.properties.title = "kitdrawer", drawn[SESSION].title
@@ -159,7 +163,7 @@ def _lists(workbook: Workbook, forms: dict[str, Form], choices: Choices) -> None
     wanted = {
         "patterns": (choices.patterns, ((PIECES, "pattern"),)),
         "platings": (choices.platings, ((PIECES, "plating"),)),
-        "blanks": (choices.blanks, ((PIECES, "blank"),)),
+        "blanks": (choices.blanks, ((PIECES, "blank"), (CUTTING, "part"))),
         "supplies": (choices.supplies, ((BOTTLES, "part"), (USED, "part"))),
         "parts": (choices.parts, ((COUNTS, "part"),)),
     }

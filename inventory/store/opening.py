@@ -14,9 +14,10 @@ from typing import Self
 from sqlalchemy import Connection, Engine, insert, inspect, select, text
 from sqlalchemy.exc import DBAPIError
 
-from inventory import __version__
+from inventory import __version__, leftovers
 from inventory.errors import NoStore, StoreTrouble
 from inventory.ledger import Intake, Proposal
+from inventory.ledger.sessions import LearnedFigures
 from inventory.store import engines, schema, seals
 from inventory.store.engines import WRITING, Whereabouts
 from inventory.store.plain import METADATA, table
@@ -83,6 +84,8 @@ class Store:
         """One write, alone: the shop's row is locked until it is committed or rolled back as a whole."""
         if not self.writable:
             raise read_only(self.shown)
+        if self.where.file is not None:
+            leftovers.clear(self.where.file)
         with translated(self.shown), self.engine.connect() as connection:
             connection.execution_options(**WRITING)
             with connection.begin():
@@ -117,6 +120,14 @@ class Store:
         """
         with self.writing() as connection:
             return Writer(connection, proposal, progress).book(intake, settings or {})
+
+    def learn(self, anew: Callable[[Read], LearnedFigures]) -> None:
+        """Put figures worked out anew in place of the kept ones; they are derived, so no document is booked."""
+        from inventory.store.numbers import Names
+        from inventory.store.writing_sessions import put_learned
+
+        with self.writing() as connection:
+            put_learned(connection, anew(Read(connection)), Names(connection))
 
     def undo(self, document: int | None = None, *, on: date) -> Proposal:
         """The proposal that takes a document back, as `Read.undo` tells it; book it with `commit`."""
@@ -181,7 +192,8 @@ def _make_file(file: Path, fill: Fill, version: str) -> None:
 
     if file.exists():
         raise _already(str(file))
-    fresh = engines.unfinished(file)
+    leftovers.clear(file)
+    fresh = leftovers.unfinished(file)
     with translated(str(file)):
         try:
             file.parent.mkdir(parents=True, exist_ok=True)

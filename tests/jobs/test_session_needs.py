@@ -13,11 +13,13 @@ from inventory.catalogue import STAGES, Kit, Part, Supply, fold
 from inventory.jobs.order_check import check
 from inventory.jobs.planning import Row, row_of
 from inventory.jobs.session_needs import Together, mixes, rate_scatter, together
-from inventory.jobs.session_odds import both, mean, reaching, suffices, use_of
+from inventory.jobs.session_odds import both, mean, suffices, use_of
 from inventory.jobs.session_sheets import lay_out_lines, session_sheet
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import wish_of
 from inventory.ledger.sessions import LearnedFigures, LearnedRate, Planned, Session
+from inventory.making.evening import survivor_odds
+from inventory.making.losses import Survival
 from inventory.making.rates import NINE_IN_TEN
 from jobs.goods import (
     AVOCET_KIT,
@@ -84,11 +86,13 @@ def test_odds_against_a_simulation() -> None:
     for row in rows:
         plan = row.report.plan
         alive = np.full(rounds, row.starts)
+        made = plan.survivals
         for at, stage in enumerate(STAGES):
             for use in plan.uses:
                 if use.stage == stage and use.part in taken:
                     taken[use.part] += float(use.per_piece) * np.minimum(alive, plan.reach[at])
-            alive = random.binomial(alive, plan.success[at])
+            share = 1.0 if made[at].sure else random.beta(*made[at].beta, size=rounds)
+            alive = random.binomial(np.minimum(alive, plan.reach[at]), share)
     doubt = 1 + 0.5 / NINE_IN_TEN * random.standard_normal(rounds)
     assert of(needs, CHROME_KIT).enough == pytest.approx(np.mean(taken[CHROME_KIT] <= 9000), abs=0.01)
     assert 0.01 < of(needs, FINISH).enough < 0.99
@@ -96,31 +100,17 @@ def test_odds_against_a_simulation() -> None:
     assert of(needs, FINISH).mean == pytest.approx(np.mean(taken[FINISH]), rel=0.01)
 
 
-@pytest.mark.outside
-def test_how_many_reach_a_stage() -> None:
-    """Binomial odds against scipy's, an independent library; all of them where nothing is lost."""
-    from scipy.stats import binom
-
-    for starts, chance in ((1, 0.5), (12, 0.93), (400, 0.8)):
-        found = reaching(starts, chance)
-        for k, odds in found.items():
-            assert odds == pytest.approx(float(binom.pmf(k, starts, chance)), rel=1e-9, abs=1e-13)
-        assert math.fsum(found.values()) == pytest.approx(1, abs=1e-9)
-    assert reaching(7, 1.0) == {7: 1.0}
-    assert reaching(0, 0.3) == {0: 1.0}
-
-
 def test_many_rows_stay_on_a_grid() -> None:
     """Sums are kept in few steps, rounded up by less than a step each; whole pieces stay exact."""
     total, exact = {0: 1.0}, 0.0
     for at in range(12):
-        one = {(401 + 7 * at) * many: odds for many, odds in reaching(9, 0.8).items()}
+        one = {(401 + 7 * at) * many: odds for many, odds in enumerate(survivor_odds(9, Survival(0.8)))}
         total, exact = both(total, one), exact + mean(one)
     assert len(total) <= 401
     assert 0 <= mean(total) - exact < 0.02 * exact
-    pieces = {0: 1.0}
+    pieces, nine_of_ten = {0: 1.0}, dict(enumerate(survivor_odds(30, Survival(0.9))))
     for _ in range(60):
-        pieces = both(pieces, use_of(30, 0.9, lambda many: 1000 * many))
+        pieces = both(pieces, use_of(nine_of_ten, lambda many: 1000 * many))
     assert all(use % 1000 == 0 for use in pieces)
     assert mean(pieces) == pytest.approx(60 * 27_000, rel=1e-6)
 

@@ -37,7 +37,7 @@ from jobs.weekend_case import rows_of
 @pytest.mark.parametrize(
     ("name", "more", "column", "said"),
     [
-        ("Knot", {"good": 1, "lost": {"glue": 1}}, "lost at glue", "no such stage; it has cut, turn, assemble"),
+        ("Knot", {"good": 1, "lost": {"glue": 1}}, "lost at glue", "no such stage; it has cut, drill, turn, assemble"),
         ("Reed", {"good": 1, "lost": {"cut": 1}, "tubes_saved": 1}, "tube sets saved", "only 0 lost after"),
         ("Reed", {"good": 1, "lost": {"turn": 1}, "in_part": 1}, "kits saved", "1 saved, but only 0 lost"),
         ("", {"good": 1, "blank": OLIVE}, "pattern", "need their pattern"),
@@ -158,7 +158,7 @@ def test_rows_keep_their_numbers(store: Store) -> None:
         worked_out(store, filled([piece(at["Reed"], 1)]))
     assert "was handed over" in caught.value.where[0].problem
     done = booked(store, filled([piece(at["Tern"], 3)]))
-    assert here(store).book.balance(done.tally.pieces[0][1]).free == 3000
+    assert here(store).book.balance(done.tally.pieces[0][1]).unclaimed == 3000
     assert verify(store) == ()
 
 

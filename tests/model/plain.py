@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from fractions import Fraction
 
-from .cells import Cells, Purchase, Refusal, Wish
-from .goods import LEAD, PACK, STAGES, bill, piece_name
+from .cells import Cell, Cells, Purchase, Refusal, Wish
+from .goods import LEAD, PACK, STAGES, bill, cut, piece_name
 
 
 @dataclass(frozen=True)
@@ -57,12 +57,13 @@ class Model(Cells):
             lots = self.lots_of(row.part)
             more = row.quantity - self.on_hand(row.part)
             if more > 0:
-                cost = 0
+                cost: int | None = None
+                known = [lot for lot in lots if not self.unknown(lot)]
                 if row.unit_cost is not None:
                     cost = round(Fraction(more, 1000) * row.unit_cost)
-                elif lots:
-                    cost = self.cost(lots[-1]) * more // self.left(lots[-1])
-                self._new_lot(row.part, more, cost, row.received)
+                elif known:
+                    cost = self.cost(known[-1]) * more // self.left(known[-1])
+                self._new_lot(row.part, more, cost or 0, row.received, unknown=cost is None)
             elif more < 0:
                 self._take(row.part, -more)
             self.document.doubts[row.part] = False
@@ -108,55 +109,80 @@ class Model(Cells):
             parts.add(wish.piece)
         for stage, part, each in bill(wish.kit, wish.blank):
             if pieces := _reached(wish.count - ready, lost, stage):
-                self._draw(part, each * pieces)
+                self._draw(part, self.wanted(part, each, pieces))
                 parts.add(part)
         self._settle(parts)
         self.document.states[order] = "handed over"
         self._end()
 
-    def place(self, rows: Sequence[tuple[str, str, int, int]], content: object) -> None:
-        """Supplier, part, packs and price of a pack are ordered: due in, and claimed by those who wait for the part."""
-        self._begin(content)
+    def place(self, rows: Sequence[tuple[str, str, int, int]], *, again: bool = False) -> None:
+        """Supplier, part, packs and price of a pack are ordered: due in, and claimed by those who wait for the part.
+
+        What one supplier gets by a list is not ordered twice, on whatever day, unless it is said to be.
+        """
+        now = {
+            supplier: frozenset((part, packs) for of, part, packs, _ in rows if of == supplier)
+            for supplier, *_ in rows
+        }
+        same = [one for one in self.standing() if now.items() & one.ordered.items()]
+        if same and not again:
+            raise Refusal("placed before")
+        self._begin(("placed", frozenset(rows), frozenset(one.number for one in same)))
+        self.document.ordered = now
         for supplier, part, packs, price in rows:
             number = len(self.purchases) + 1
             self.purchases[number] = Purchase(part, supplier, self.today + timedelta(days=LEAD[supplier]))
             left = PACK[part] * packs
             self._add(("due", number), left)
             self._add(("due cost", number), price * packs)
-            waiting = self.claims(part, "to buy")
-            for order in self._in_turn(waiting):
-                got = min(left, waiting[order])
-                self._add(("to buy", order, part), -got)
+            for order, cell in self._wanting(part, number):
+                got = min(left, self.cells[cell])
+                self._add(cell, -got)
                 self._add(("coming", order, part, number), got)
                 left -= got
         self._end()
+
+    def _wanting(self, part: str, number: int) -> list[tuple[str, Cell]]:
+        """Orders that have to buy a part, or wait for it from a late parcel that a new one comes before, in turn."""
+        cells = [
+            (str(cell[1]), cell)
+            for cell, many in self.cells.items()
+            if many and cell[0] in ("to buy", "coming") and cell[2] == part and self._takes_over(cell, number)
+        ]
+        in_turn = self._in_turn({order for order, _ in cells})
+        return sorted(cells, key=lambda one: (in_turn.index(one[0]), one[1][0] == "to buy", *one[1][3:]))
+
+    def _takes_over(self, cell: Cell, number: int) -> bool:
+        if cell[0] == "to buy":
+            return True
+        old = int(str(cell[3]))
+        mine = self.given_up(old, str(cell[1]))
+        return old != number and mine and self.purchases[number].expected < self.counted_on(old)
 
     def arrive(self, supplier: str, rows: Sequence[Came], postage: int, content: object) -> None:
         """A parcel: postage goes into the lots by their value, goods to the orders that wait for them."""
         if any(not self._due_from(supplier, row.part) for row in rows):
             raise Refusal("not due in")
         self._begin(content)
+        self.document.came = self.today
         costs = [self._clear(supplier, row) for row in rows]
-        weights = costs if sum(costs) else [row.good + row.damaged for row in rows]
-        run = before = 0
-        for row, cost, weight in zip(rows, costs, weights, strict=True):
-            run += weight
-            upto = postage * run // sum(weights)
+        known = [cost or 0 for cost in costs]
+        weights = known if sum(known) else [row.good + row.damaged for row in rows]
+        for row, cost, more in zip(rows, costs, _largest_remainders(postage, weights), strict=True):
             came = row.good + row.damaged
-            lot = self._new_lot(row.part, came, cost + upto - before, self.today)
+            lot = self._new_lot(row.part, came, (cost or 0) + more, self.today, unknown=cost is None)
             if row.damaged:
                 gone = self.cost(lot) * row.damaged // came
                 self._add(("lot", lot), -row.damaged)
                 self._add(("lot cost", lot), -gone)
-            before = upto
         self._settle(row.part for row in rows)
         self._end()
 
     def _due_from(self, supplier: str, part: str) -> list[int]:
         return [n for n in self.due_of(part) if self.purchases[n].supplier == supplier]
 
-    def _clear(self, supplier: str, row: Came) -> int:
-        """Take what came off what is due, the earliest first, and give it to its orders; what it costs."""
+    def _clear(self, supplier: str, row: Came) -> int | None:
+        """Take what came off what is due, the earliest first, and give it to its orders; what it costs, if known."""
         came = row.good + row.damaged
         left, good, agreed = came, row.good, 0
         for number in self._due_from(supplier, row.part):
@@ -165,6 +191,8 @@ class Model(Cells):
             gone = there if row.no_more else taken
             if not gone:
                 continue
+            if taken:
+                self.document.parcels.append((supplier, self.purchases[number].expected))
             agreed += worth * taken // there
             self._add(("due", number), -gone)
             self._add(("due cost", number), -(worth * gone // there))
@@ -173,7 +201,7 @@ class Model(Cells):
             left, good = left - taken, good - served
         if row.price is not None:
             return round(Fraction(came, PACK[row.part]) * row.price)
-        return round(Fraction(agreed * came, came - left))
+        return round(Fraction(agreed * came, came - left)) if agreed else None
 
     def _hand_on(self, number: int, part: str, served: int, still: int) -> None:
         """Orders that wait for a purchase: the first get what came, the next wait on, the last have to buy anew."""
@@ -198,7 +226,7 @@ class Model(Cells):
             raise Refusal("nothing to plan")
         self._begin()
         number = len(self.sessions) + 1
-        self.sessions[number] = rows
+        self.sessions[number], self.planned_on[number] = rows, self.today
         self.document.sessions = {**(dict.fromkeys(open_ones, "dropped") if anew else {}), number: "planned"}
         self._end()
 
@@ -208,8 +236,11 @@ class Model(Cells):
         there = max(self.free(wish.piece) + self.cells["set aside", order, wish.piece], 0) // 1000
         return wish.count - min(there, wish.count)
 
-    def weekend(self, number: int, rows: Sequence[Made]) -> None:
-        """A session is over: pieces draw their bills, good ones become parts, orders get anew what they still need."""
+    def weekend(self, number: int, rows: Sequence[Made], really_cut: Mapping[str, int] | None = None) -> None:
+        """A session is over: pieces draw their bills, good ones become parts, orders get anew what they still need.
+
+        really_cut: blanks by their kind, where the sheet says how many; else as many as it takes for what was started.
+        """
         if self.session_state(number) != "planned" or not any(_said(row) for row in rows):
             raise Refusal("no open session, or an empty sheet")
         planned = self.sessions[number]
@@ -217,37 +248,70 @@ class Model(Cells):
             row.row and _said(row) and self.state(planned[row.row - 1][0]) == "handed over" for row in rows
         ):
             raise Refusal("handed over before it was made")
+        shares = self._blanks(planned, [row for row in rows if _said(row)], really_cut or {})
         self._begin()
+        self.worked = self.planned_on[
+            number
+        ]  # bottles are opened when the work is done, not when it is booked
         moved: set[str] = set()
         mine = self._in_turn(order for order, _ in planned if self.state(order) == "promised")
         for order in mine:
             moved |= self._let_go(order)
-        for row in rows:
-            if _said(row):
-                moved |= self._make(row, planned)
+        for row, share in zip([row for row in rows if _said(row)], shares, strict=True):
+            moved |= self._make(row, planned, share)
         for order in mine:
             self._set_aside(order)
         self._settle(moved | self._touched())
         self.document.sessions[number] = "booked"
         self._end()
 
-    def _make(self, row: Made, planned: Sequence[tuple[str, str]]) -> set[str]:
-        """Draw the bills of one row and lay its good pieces on the shelf with what they took; the parts moved."""
+    def _blanks(
+        self, planned: Sequence[tuple[str, str]], rows: Sequence[Made], really_cut: Mapping[str, int]
+    ) -> list[int]:
+        """Each row's thousandths of the blanks that were cut: all of a kind together, shared by the pieces begun."""
+        kinds = [self.wishes[planned[row.row - 1][0]].blank if row.row else row.blank for row in rows]
+        begun = [_reached(row.good or 0, row.lost, "cut") for row in rows]
+        shares = [0] * len(rows)
+        for blank in {*kinds, *really_cut}:
+            mine = [many if kind == blank else 0 for kind, many in zip(kinds, begun, strict=True)]
+            whole = cut(blank, sum(mine))
+            if blank in really_cut:
+                if bool(sum(mine)) != bool(really_cut[blank]):
+                    raise Refusal("blanks without pieces, or pieces without blanks")
+                whole = 1000 * really_cut[blank]
+            before = running = 0
+            for at, many in enumerate(mine):
+                running += many
+                upto = whole * running // sum(mine) if sum(mine) else 0
+                shares[at] += upto - before
+                before = upto
+        return shares
+
+    def _make(self, row: Made, planned: Sequence[tuple[str, str]], share: int) -> set[str]:
+        """Draw the bills of one row and lay its good pieces on the shelf with what they took; the parts moved.
+
+        share: thousandths of the session's blanks that are the row's.
+        """
         pattern, kit, blank = row.pattern, row.kit, row.blank
         if row.row:
             order, kit = planned[row.row - 1]
             pattern, blank = self.wishes[order].pattern, self.wishes[order].blank
-        spent, parts, good = 0, set(), row.good or 0
+        spent, dark, parts, good = 0, False, set(), row.good or 0
         for stage, part, each in bill(kit, blank):
             lost = _reached(0, row.lost, stage)
-            if good:
-                spent += self._draw(part, each * good)
-            if lost:
-                self._draw(part, each * lost)
+            used, gone_bad = each * good, each * lost
+            if part == blank:
+                used = share * good // (good + lost) if good else 0
+                gone_bad = share - used
+            if used:
+                gone, unknown = self._draw(part, used)
+                spent, dark = spent + gone, dark or unknown
+            if gone_bad:
+                self._draw(part, gone_bad)
             parts |= {part} if good or lost else set()
         if good:
             piece = piece_name(pattern, kit, blank)
-            self._new_lot(piece, 1000 * good, spent, self.today)
+            self._new_lot(piece, 1000 * good, spent, self.today, unknown=dark)
             parts.add(piece)
         return parts
 
@@ -263,3 +327,12 @@ def _said(row: Made) -> bool:
 def _reached(good: int, lost: Mapping[str, int], stage: str) -> int:
     """Pieces that came to a stage: the good ones, and those lost there or later."""
     return good + sum(lost.get(later, 0) for later in STAGES[STAGES.index(stage) :])
+
+
+def _largest_remainders(total: int, weights: Sequence[int]) -> list[int]:
+    """Everybody gets the whole coins of his exact share; those with the most left over get one more, first come."""
+    exact = [Fraction(total * weight, sum(weights)) for weight in weights]
+    shares = [int(one) for one in exact]
+    while sum(shares) < total:
+        shares[max(range(len(shares)), key=lambda at: exact[at] - shares[at])] += 1
+    return shares

@@ -27,9 +27,9 @@ FINE, REFUSED, SHORT = 0, 1, 3
 
 @dataclass(frozen=True)
 class State:
-    """All of the book that both sides must agree on; lots first in, first out, with day, quantity and cost."""
+    """All of the book that both sides must agree on; lots first in, first out: days, quantity, cost and mark."""
 
-    lots: dict[str, list[tuple[date | None, int, int]]]
+    lots: dict[str, list[tuple[date | None, date | None, int, int, int]]]
     claims: Counter[tuple[str, str, str]]
     due: list[tuple[str, str, date | None, int, int, int]]
     orders: dict[str, str]
@@ -42,7 +42,13 @@ def state_of(model: Model) -> State:
     """What the model says there is."""
     parts = {lot.part for lot in model.lots.values()}
     lots = {
-        part: [(model.lots[n].received, model.left(n), model.cost(n)) for n in model.lots_of(part)]
+        part: [
+            (
+                *(model.lots[n].received, model.lots[n].opened),
+                *(model.left(n), model.cost(n), model.unknown(n)),
+            )
+            for n in model.lots_of(part)
+        ]
         for part in parts
         if model.lots_of(part)
     }
@@ -129,13 +135,17 @@ class Tool:
         more = ("--count", str(wish.count), "--by", wish.due.isoformat())
         return self("promise", order, *words, *more, "--yes")
 
-    def place_(self, rows: Sequence[tuple[str, str, int, int]]) -> int:
+    def place_(self, rows: Sequence[tuple[str, str, int, int]], *, again: bool = False) -> int:
         """A list that was ordered."""
+        more = ("--again",) if again else ()
         cells = [
             (supplier, part, amount(PACK[part]), packs, coins(price)) for supplier, part, packs, price in rows
         ]
         return self(
-            "placed", self.sheet("list", ("supplier", "part", "pack", "packs", "price"), cells), "--yes"
+            "placed",
+            self.sheet("list", ("supplier", "part", "pack", "packs", "price"), cells),
+            *more,
+            "--yes",
         )
 
     def arrive(self, supplier: str, rows: Sequence[Came], postage: int, note: str) -> int:
@@ -162,8 +172,8 @@ class Tool:
             "--yes",
         )
 
-    def weekend(self, number: int, rows: Sequence[Made]) -> int:
-        """A session's sheet, filled."""
+    def weekend(self, number: int, rows: Sequence[Made], really_cut: Mapping[str, int]) -> int:
+        """A session's sheet, filled: a folder where it says how many blanks were cut."""
         with open_store(self.place) as store, store.reading() as read:
             name = next(one.name for one in read.sessions() if one.number == number)
         head = ("row", "pattern", "plating", "blank", "good", *(f"lost at {stage}" for stage in LOSING))
@@ -178,7 +188,12 @@ class Tool:
             )
             for one in rows
         ]
-        return self("weekend", "book", self.sheet("pieces", head, cells), "--session", name, "--yes")
+        path = self.sheet("pieces", head, cells)
+        if really_cut:
+            text = "\n".join(["part,cut", *(f"{blank},{many}" for blank, many in really_cut.items())])
+            path = str(Path(path).parent)
+            (Path(path) / "cutting.csv").write_text(f"{text}\n", encoding="utf-8")
+        return self("weekend", "book", path, "--session", name, "--yes")
 
     def hand_over(self, order: str, lost: Mapping[str, int]) -> int:
         """An order goes to its customer."""
@@ -192,7 +207,9 @@ class Tool:
             book = read.book()
             names = {fold(part.name): part.name for part in read.written().parts.values()}
             lots = {
-                names[key]: [(lot.received_on, lot.quantity, lot.cost) for lot in several]
+                names[key]: [
+                    (lot.received_on, lot.opened_on, lot.quantity, lot.cost, lot.cost_from) for lot in several
+                ]
                 for key, several in book.lots.items()
             }
             claims: Counter[tuple[str, str, str]] = Counter()
