@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
@@ -84,10 +84,14 @@ def opened(store: str | None) -> Iterator[Store]:
     """The store, open."""
     from inventory.store import open_store
 
-    with open_store(whereabouts(store)) as found:
+    with open_store(whereabouts(store), talk=talk) as found:
         if found.kept is not None:
             talk(f"The book was brought up to date. As it was, it is kept at {found.kept}.")
             _learn_anew(found)
+        if found.where.url is not None:
+            from inventory.cli.unsure import looked_up, not_twice
+
+            not_twice(looked_up(found))
         yield found
 
 
@@ -123,6 +127,11 @@ def shop_of(
     return replace(bare, book=full, offers=read.offers(names) if offers else {})
 
 
+def packs_offered(read: Read) -> Callable[[str], Collection[int]]:
+    """The packs a part is offered in, thousandths; looked up where somebody asks."""
+    return lambda part: {offer.pack for several in read.offers([part]).values() for offer in several}
+
+
 def say(lines: Iterable[str] | str = "") -> None:
     """An answer, to standard output. Raises Refused where it cannot be written there, such as to a full disk."""
     try:
@@ -148,11 +157,16 @@ def talk(text: str) -> None:
     sys.stderr.write(text + "\n")
 
 
+def somebody() -> bool:
+    """Whether somebody is there to be asked."""
+    return bool(sys.stdin and sys.stdin.isatty())
+
+
 def agreed(question: str, yes: bool) -> bool:
     """Whether to go on: --yes, else the answer at the terminal; without a terminal it is refused."""
     if yes:
         return True
-    if not (sys.stdin and sys.stdin.isatty()):
+    if not somebody():
         raise Refused(
             "Nothing was booked: nobody is there to say yes.", hint="Add --yes to book it from a script."
         )

@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from inventory.catalogue import Catalogue, Offer, PriceStep, fold
-from inventory.errors import BadInput, Refused
+from inventory.catalogue import Catalogue, Offer, Part, PriceStep, fold
+from inventory.errors import BadInput, Place, Refused
+from inventory.jobs.doubts import cost_doubt, known_costs
 from inventory.jobs.parcels import Arrived, Delivery
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn, Intake, Line, NewLot, Proposal, apportion, fingerprint, share
@@ -21,11 +22,15 @@ from inventory.measures import currency, listed, show_amount, show_date, show_mo
 
 @dataclass(frozen=True, slots=True)
 class Booked:
-    """The proposed document, offers whose price was seen, and sentences on what is not as ordered."""
+    """The proposed document, offers whose price was seen, and sentences on what is not as ordered.
+
+    doubts: lines whose price is asked about before they are booked.
+    """
 
     proposal: Proposal
     intake: Intake
     notes: tuple[str, ...]
+    doubts: tuple[Place, ...] = ()
 
 
 def arrive(shop: Shop, delivery: Delivery) -> Booked:
@@ -65,6 +70,8 @@ class _Work:
         self.claims: list[Line] = []
         self.offers: dict[str, tuple[Offer, ...]] = {}
         self.notes: list[str] = []
+        self.touched: dict[str, None] = {}
+        self.doubts: list[Place] = []
         self.lots: list[NewLot] = []
         self.costs: list[int] = []
 
@@ -79,9 +86,11 @@ class _Work:
                 hint="Leave the line out, or say how much arrived.",
                 where=[line.place],
             )
-        cleared, agreed, packs = self._clear(ordered.name, came, line)
-        over = came - cleared
-        if over and not cleared and not self.delivery.unasked:
+        settled = self._settled(ordered, part, line)
+        cleared, agreed, packs = self._clear(ordered.name, settled, line)
+        over = settled - cleared
+        known = cleared or (line.instead_of and self._still(ordered.name))
+        if came and not known and not self.delivery.unasked:
             raise Refused(
                 f"{ordered.name} is not due in from {self.supplier}.",
                 hint="Was this delivery booked before? Take it all the same with --unasked.",
@@ -90,12 +99,48 @@ class _Work:
         if over and cleared:
             self.notes.append(f"{part.name}: {show_amount(over, part.unit)} more than ordered.")
         if line.instead_of:
-            self.notes.append(f"{part.name} came in place of {ordered.name}.")
+            what = (
+                f"and settles {show_amount(cleared, ordered.unit)} of it"
+                if line.settles
+                else "and settles none of it"
+            )
+            self.notes.append(f"{part.name} came in place of {ordered.name} {what}.")
+            self.touched[ordered.name] = None
         pack = self._pack(line, packs)
+        if part.unit != ordered.unit and cleared:
+            cleared = came  # what was agreed is for all that came
         cost = self._cost(line, came, cleared, agreed, pack)
         if came:
             self.goods.append((line, cost))
+            self._doubt(part, line, Fraction(1000 * cost.amount, came))
             self._see_price(part.name, line, Fraction(agreed, cleared) if cleared else None, pack)
+
+    def _settled(self, ordered: Part, part: Part, line: Arrived) -> int:
+        """How much of what was ordered a line settles: as much as came, or all where it goes by another unit.
+
+        Raises BadInput where something else came and nobody said whether it settles what was ordered.
+        """
+        if line.instead_of and line.settles is None:
+            raise BadInput(
+                f"{part.name} came in place of {ordered.name}: does it settle the order, or is that still to come?",
+                hint="Say --settles or --still-due; on a sheet write yes or no under “settles it”.",
+                where=[line.place],
+            )
+        if line.instead_of and not line.settles:
+            return 0
+        return line.good + line.damaged if part.unit == ordered.unit else self._still(ordered.name)
+
+    def _still(self, part: str) -> int:
+        """What is still to come of a part."""
+        return sum(row.quantity for row in self.due.values() if fold(row.part) == fold(part))
+
+    def _doubt(self, part: Part, line: Arrived, unit_cost: Fraction) -> None:
+        """Ask about a price that was seen and is far from what is known of the part."""
+        if line.price is None:
+            return
+        known = known_costs(part.name, self.shop.prices, self.shop.book)
+        if why := cost_doubt(part, unit_cost, known, self.shop.currency):
+            self.doubts.append(replace(line.place, column="price", said="", problem=f"{part.name}: {why}"))
 
     def _clear(self, part: str, came: int, line: Arrived) -> tuple[int, int, frozenset[int]]:
         """Take what came off the due-in; how much, at what agreed cost, and the packs it was ordered in.
@@ -127,10 +172,7 @@ class _Work:
             left = row.quantity - taken - rest
             self._move_claims(row, served, left)
             self.due[row.purchase] = replace(row, quantity=left, cost=row.cost - gone)
-            if left:
-                self.notes.append(
-                    f"{part}: {show_amount(left, self.shop.catalogue.part(part).unit)} still to come."
-                )
+            self.touched[part] = None
             if rest:
                 self.notes.append(f"{part}: the rest will not come.")
         return cleared, agreed, frozenset(packs)
@@ -268,7 +310,7 @@ class _Work:
     def result(self) -> Booked:
         """The finished document."""
         rows = sorted(
-            (fold(a.part), a.good, a.damaged, a.price or 0, fold(a.instead_of), a.lot, a.pack or 0)
+            (fold(a.part), a.good, a.damaged, a.price or 0, fold(a.instead_of), a.lot, a.pack or 0, *_no(a))
             for a in self.delivery.lines
         )
         note = f" ({self.delivery.note})" if self.delivery.note else ""
@@ -286,14 +328,29 @@ class _Work:
             fingerprint=fingerprint(*key),
             basis=self.shop.book.version,
         )
+        self._tell_still_due()
         return Booked(
-            proposal, Intake(catalogue=Catalogue(offers=self.offers)), tuple(dict.fromkeys(self.notes))
+            proposal,
+            Intake(catalogue=Catalogue(offers=self.offers)),
+            tuple(dict.fromkeys(self.notes)),
+            tuple(self.doubts),
         )
+
+    def _tell_still_due(self) -> None:
+        """Once all lines are taken: another row of the parcel may have brought the rest."""
+        for part in self.touched:
+            if left := self._still(part):
+                unit = self.shop.catalogue.part(part).unit
+                self.notes.append(f"{part}: {show_amount(left, unit)} still to come.")
 
     def _open_before(self) -> list[int]:
         """The purchases the parcel was for: two equal parcels of one day for different purchases are two."""
         touched = {line.purchase for line in self.lines if line.account == "due"}
         return sorted(number for number in touched if isinstance(number, int))
+
+
+def _no(line: Arrived) -> tuple[str, ...]:
+    return ("still due",) if line.instead_of and not line.settles else ()
 
 
 def _why(taken: int, rest: int) -> str:

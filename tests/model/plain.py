@@ -63,12 +63,37 @@ class Model(Cells):
                     cost = round(Fraction(more, 1000) * row.unit_cost)
                 elif known:
                     cost = self.cost(known[-1]) * more // self.left(known[-1])
-                self._new_lot(row.part, more, cost or 0, row.received, unknown=cost is None)
+                received, opened = row.received, None
+                if len(lots) == 1 and self.lots[lots[0]].opened:  # what is found of an open bottle is in it
+                    received, opened = received or self.lots[lots[0]].received, self.lots[lots[0]].opened
+                self._price(self._new_lot(row.part, more, cost or 0, received, opened, unknown=cost is None))
             elif more < 0:
                 self._take(row.part, -more)
             self.document.doubts[row.part] = False
         self._settle(row.part for row in rows)
         self._end()
+        self._say_costs([row for row in rows if row.unit_cost is not None])
+
+    def _say_costs(self, rows: Sequence[Counted]) -> None:
+        """What is there already costs what the row says, where nobody knew, or a count said otherwise: a document."""
+        changes = [
+            (lot, round(Fraction(self.left(lot), 1000) * (row.unit_cost or 0)))
+            for row in rows
+            for lot in self.lots_of(row.part)
+            if self.unknown(lot) or self._otherwise(lot, row.unit_cost or 0)
+        ]
+        if changes:
+            self._begin()
+            for lot, cost in changes:
+                self._add(("lot cost", lot), cost - self.cost(lot))
+                self._add(("lot unknown", lot), -self.unknown(lot))
+                self._price(lot)
+            self._end()
+
+    def _otherwise(self, lot: int, unit_cost: int) -> bool:
+        """Whether a count said it cost something else; less than a coin is lost where a lot's cost is shared."""
+        said = self.saying(lot)
+        return said is not None and abs(said[1] - Fraction(said[0], 1000) * unit_cost) >= 1
 
     def promise(self, order: str, wish: Wish | None) -> None:
         """Take an order: one noted before (None), or a new one; one that was given up may be asked for anew."""

@@ -116,7 +116,10 @@ class Tool:
         """Counts with what things cost, as `load` takes them."""
         cells = [(one.part, amount(one.quantity), coins(one.unit_cost), one.received) for one in rows]
         return self(
-            "load", self.sheet("counts", ("part", "quantity", "unit cost", "received on"), cells), "--yes"
+            "load",
+            self.sheet("counts", ("part", "quantity", "unit cost", "received on"), cells),
+            "--yes",
+            "--sure",
         )
 
     def count(self, rows: Sequence[Counted]) -> int:
@@ -170,6 +173,7 @@ class Tool:
             "--note",
             note,
             "--yes",
+            "--sure",
         )
 
     def weekend(self, number: int, rows: Sequence[Made], really_cut: Mapping[str, int]) -> int:
