@@ -6,13 +6,14 @@ from collections.abc import Iterable, Sequence
 
 from inventory.catalogue import STAGES
 from inventory.cli.exact_json import Exact, Value
+from inventory.cli.order_screen import percent
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.benching import Bench
 from inventory.jobs.planning import PlannedSession, PlanReport
 from inventory.jobs.session_cutting import Cutting
-from inventory.jobs.session_needs import Together
+from inventory.jobs.session_needs import Together, odds_of, odds_of_all
 from inventory.jobs.session_sheets import cautions, lay_out_lines
-from inventory.measures import show_amount, show_date, show_mm
+from inventory.measures import plural, show_amount, show_date, show_mm
 
 DOUBTFUL = 0.95
 """Parts less likely to last than this are named."""
@@ -32,12 +33,19 @@ def _session(bench: Bench) -> list[str]:
     session, needs = bench.session, bench.needs
     pieces = sum(row.wanted for row in session.rows)
     hours = f"{session.minutes // 60} h {session.minutes % 60} min"
-    head = f"Session of {show_date(session.on)}: {pieces} good pieces wanted, about {hours} of work."
+    head = (
+        f"Session of {show_date(session.on)}: {plural(pieces, 'good piece')} wanted, about {hours} of work."
+    )
     lines = [*wrapped(head), "", *_pieces(session), ""]
+    if len(session.rows) > 1:
+        said = (
+            f"The odds are each order's own; that all of them come out: {percent(odds_of_all(session.rows))}."
+        )
+        lines += [*wrapped(said), ""]
     lines += _running_out(bench)
     lines += _cutting(bench)
     for mix in bench.mixes:
-        pots = f"{mix.mixes} pot{'s' * (mix.mixes > 1)} of {mix.part.name}"
+        pots = f"{plural(mix.mixes, 'pot')} of {mix.part.name}"
         lines += wrapped(
             f"{pots}: up to {mix.tubes} tubes each, {show_amount(mix.each, mix.part.unit)} each, "
             f"to be used within {mix.minutes} minutes.",
@@ -57,6 +65,7 @@ def _pieces(session: PlannedSession) -> list[str]:
         Column("Blank", gives=True),
         Column("Start", right=True),
         Column("Want", right=True),
+        Column("Odds", right=True),
     )
     rows = [
         [
@@ -66,6 +75,7 @@ def _pieces(session: PlannedSession) -> list[str]:
             row.report.meant.blank.name,
             str(row.starts),
             str(row.wanted),
+            percent(odds_of(row)),
         ]
         for row in session.rows
     ]
@@ -97,7 +107,7 @@ def _cutting(bench: Bench) -> list[str]:
     for cut in found.cuts:
         lines += wrapped(f"{_blanks(cut)}: {_from(cut)}", "Cut      ")
     for order, many in found.short:
-        lines += wrapped(f"{order}: no blank for {many} piece{'s' * (many > 1)}.", "Cut      ")
+        lines += wrapped(f"{order}: no blank for {plural(many, 'piece')}.", "Cut      ")
     for part, many in bench.spare:
         lines += wrapped(
             f"{part.name}: {many} more set aside than will be cut; free again once the session is booked.",
@@ -143,6 +153,7 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
         "session": session.name,
         "on": session.on,
         "minutes": session.minutes,
+        "odds_of_all": round(odds_of_all(session.rows), 4),
         "pieces": [
             {
                 "order": row.order.name,
@@ -152,6 +163,7 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
                 "blank": row.report.meant.blank.name,
                 "starts": row.starts,
                 "wanted": row.wanted,
+                "odds": round(odds_of(row), 4),
                 "due": row.order.due,
             }
             for row in session.rows

@@ -80,12 +80,15 @@ def _differences(differences: Sequence[Difference]) -> list[str]:
     lines = [""] if differences else []
     for one in differences:
         sign = "more" if one.difference > 0 else "less"
+        when = " before the session" if one.before else ""
         lines += wrapped(
-            f"{one.part}: {_amount(one.counted, one.unit)} there, {_amount(one.expected, one.unit)} expected, "
+            f"{one.part}{when}: {_amount(one.counted, one.unit)} there, {_amount(one.expected, one.unit)} expected, "
             f"{show_amount(abs(one.difference), one.unit)} {sign}.",
         )
         for reason in one.likely:
             lines += wrapped(reason, "  · ")
+        if not one.learned:
+            lines += wrapped("not learned as use", "  → ")
     return lines
 
 
@@ -159,6 +162,8 @@ def weekend_json(weekend: Weekend, report: WeekendReport) -> dict[str, Value]:
                 "counted": exact.amount(one.counted),
                 "difference": exact.amount(one.difference),
                 "likely": list(one.likely),
+                "learned": one.learned,
+                "before": one.before,
             }
             for one in report.differences
         ],

@@ -15,7 +15,7 @@ from inventory.jobs.shop import Shop
 from inventory.ledger import Claim
 from inventory.ledger.claims import claims_of
 from inventory.ledger.lateness import counted_on
-from inventory.measures import show_date
+from inventory.measures import plural, show_date
 
 OPEN = ("wish", "promised")
 
@@ -70,10 +70,11 @@ def _standing(shop: Shop, order: Order, answers: Mapping[str, str], late: Iterab
 def _promised(shop: Shop, order: Order, claims: tuple[Claim, ...], waits: tuple[Overdue, ...]) -> Standing:
     past = ", overdue" if order.due < shop.today else ""
     done = made_for(shop, order.name)
+    gone = f"{order.handed} of {order.whole} handed over, " if order.handed else ""
     if done >= order.count:
-        return Standing(order, claims, f"finished: hand it over{past}")
+        return Standing(order, claims, f"{gone}finished: hand it over{past}")
     begun = f"{done} of {order.count} finished, " if done else ""
-    words = f"{begun}{_waits_for(shop, claims, waits)}{past}"
+    words = f"{gone}{begun}{_waits_for(shop, claims, waits)}{past}"
     return Standing(order, claims, words, bool(past or waits))
 
 
@@ -84,7 +85,7 @@ def _waits_for(shop: Shop, claims: tuple[Claim, ...], waits: tuple[Overdue, ...]
     if waits:
         worst = max(waits, key=lambda wait: wait.counted)
         anew = "order anew" if any(wait.anew for wait in waits) else "ask"
-        said.append(f"parcel {worst.days} day{'s' * (worst.days > 1)} late: {anew}")
+        said.append(f"parcel {plural(worst.days, 'day')} late: {anew}")
     elif coming and not missing:
         rows = [row for row in shop.book.due if row.purchase in coming]
         days = [day for row in rows if (day := counted_on(shop.book, row, shop.today))]

@@ -15,6 +15,7 @@ from inventory.jobs.shop import Shop
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
 from inventory.making.bill import Use
+from inventory.making.evening import all_enough
 from inventory.making.rates import NINE_IN_TEN
 
 FIRST_GUESS = 0.5
@@ -172,6 +173,24 @@ def rate_scatter(expected: Mapping[str, int], learned: LearnedFigures) -> dict[s
 def available(shop: Shop, part: Part, orders: Iterable[str]) -> int:
     """Usable and nobody else's: free, or set aside for these orders."""
     return free(shop.book, part, shop.today, orders)
+
+
+def odds_of(row: Row) -> float:
+    """The chance that a row's starts give what is wanted of it, with what is laid out for them."""
+    return row.report.plan.evening.begun(row.starts).chance
+
+
+def odds_of_all(rows: Sequence[Row]) -> float:
+    """The chance that every row gives what is wanted of it. The confidence asked for is that of each alone."""
+    return all_enough(
+        [
+            (
+                row.report.plan.evening.begun(row.starts),
+                [(fold(row.report.meant.material.name), stage) for stage in STAGES],
+            )
+            for row in rows
+        ]
+    )
 
 
 @dataclass(frozen=True, slots=True)

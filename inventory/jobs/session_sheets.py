@@ -6,14 +6,16 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Supply, fold
-from inventory.catalogue.hazards import DUST, SHEET
+from inventory.catalogue.hazards import DUST, SHEET, evaporates
 from inventory.errors import Refused
 from inventory.jobs.planning import PlannedSession, Row, promised_row
 from inventory.jobs.session_cutting import CutReport, Cutting, cut_together
 from inventory.jobs.session_needs import Together, together
 from inventory.jobs.session_sheet import BlankRow, BottleRow, CountRow, PieceRow, SessionSheet, UseRow
 from inventory.jobs.shop import Shop
+from inventory.ledger.containers import called, full_and_open
 from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.ledger.shelf_life import use_by
 from inventory.making.bill import stages_of
 from inventory.measures import show_amount, show_mm
 
@@ -132,16 +134,21 @@ def _bottles(shop: Shop, one: Together) -> Iterable[BottleRow]:
     if density is None:
         return
     for lot in shop.book.lots_of(one.part.name):
+        full, inside = full_and_open(one.part, lot)
         yield BottleRow(
-            one.part.name,
-            lot.id,
-            lot.name,
-            one.part.unit,
-            lot.quantity,
-            detail.tare,
-            density,
-            lot.opened_on,
-            lot.use_by,
+            *(
+                one.part.name,
+                lot.id,
+                called(lot),
+                one.part.unit,
+                lot.quantity,
+                detail.tare,
+                density,
+                lot.opened_on,
+            ),
+            use_by=use_by(one.part, lot),
+            several=full + bool(inside) > 1,
+            before=evaporates(detail),
         )
 
 

@@ -24,10 +24,11 @@ from inventory.jobs.stocktaking_rows import Row, counts_of, rows_of
 from inventory.jobs.weekend_measures import Checked
 from inventory.jobs.weekend_report import Difference, Short, lacking
 from inventory.ledger import Proposal
+from inventory.ledger.containers import called
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.counting import book_counts
 from inventory.ledger.proposal import fingerprint
-from inventory.measures import show_amount
+from inventory.measures import plural, show_amount
 
 SHARE: Final = Fraction(1, 4)
 VALUE: Final = Fraction(2, 100)
@@ -133,7 +134,7 @@ def book_count(
     said = sorted((fold(row.part.name), row.said.lot, row.said.counted) for row in kept)
     proposal = Proposal(
         "count",
-        f"Count of {len(counted.parts)} part{'s' * (len(counted.parts) != 1)}",
+        f"Count of {plural(len(counted.parts), 'part')}",
         shop.today,
         lines=tuple(counted.lines),
         lots=tuple(counted.lots),
@@ -185,7 +186,7 @@ def _differences(
             continue
         difference = _moved(next(explained), since.moved.get(fold(row.part.name)))
         value = _value(shop, row.part, difference.difference)
-        lot = (row.lot.name or f"lot {row.lot.id}") if row.lot else ""
+        lot = called(row.lot) if row.lot else ""
         moved = fold(row.part.name) in since.moved
         why = (
             "" if as_counted or row.said.second is not None else _large(shop, row, value, whole, moved=moved)

@@ -52,13 +52,18 @@ class Used:
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """What was counted of a part against what the book expected; likely: reasons, the likeliest first."""
+    """What was counted of a part against what the book expected; likely: reasons, the likeliest first.
+
+    learned: whether the rates take it for use; before: it was there before the session began.
+    """
 
     part: str
     unit: str
     expected: int
     counted: int
     likely: tuple[str, ...] = ()
+    learned: bool = True
+    before: bool = False
 
     @property
     def difference(self) -> int:

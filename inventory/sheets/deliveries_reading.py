@@ -10,7 +10,7 @@ from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
 from inventory.jobs.paid import ACCEPTED, paid_for
 from inventory.jobs.parcels import Arrived, Delivery
-from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_date
+from inventory.measures import Currency, currency, read_date, read_money, show_date
 from inventory.sheets.deliveries_writing import FILLED, PARCELS
 from inventory.sheets.filled import FilledRow, FilledTab, filled_tabs, finish
 from inventory.sheets.lists_common import RESERVED, Senders
@@ -86,6 +86,7 @@ class _Reading:
     def _line(self, row: FilledRow, supplier: str | None, filled: Sequence[str]) -> Arrived | None:
         part = row.read("part", self.known.part, None)
         instead = row.read("instead of", self.known.part, None)
+        settles = row.read("settles it", _yes, None) if row.said("settles it") else None
         cancelled = row.read("rest cancelled", _yes, False)
         if part is None:
             if not row.said("part"):
@@ -105,7 +106,10 @@ class _Reading:
             row.read("use by", read_date, None),
             pack,
             row.place(),
+            settles,
         )
+        if settles is not None and instead is None and not row.said("instead of"):
+            row.refuse("settles it", "It settles what? Name the part that was ordered under “instead of”.")
         if good is None or damaged is None:
             return None
         if not good and not damaged and not cancelled:
@@ -115,7 +119,7 @@ class _Reading:
 
     def _price(self, row: FilledRow, part: Part, coin: Currency, came: int) -> tuple[int | None, int | None]:
         """The price in minor units, and thousandths of the pack it is for: as it stands, or what was paid for what."""
-        pack = row.read("pack", lambda text: read_amount(text, part.unit), None) or None
+        pack = row.read("pack", part.read_amount, None) or None
         price = row.read("price", lambda text: read_money(text, coin), None)
         if not row.said("paid") and not row.said("for"):
             return price, pack
@@ -159,7 +163,7 @@ def _amount(row: FilledRow, heading: str, part: Part) -> int | None:
     """Thousandths; 0 where the cell is empty, None after refusing it."""
     if not row.said(heading):
         return 0
-    return row.read(heading, lambda text: read_amount(text, part.unit), None)
+    return row.read(heading, part.read_amount, None)
 
 
 def _filled(tab: FilledTab) -> tuple[str, ...]:
@@ -169,7 +173,11 @@ def _filled(tab: FilledTab) -> tuple[str, ...]:
 
 def _check_empty(row: FilledRow, filled: Sequence[str]) -> None:
     """A row of which nothing came may say no and 0, and nothing else."""
-    if any(row.said(name) for name in filled if name not in ("arrived", "damaged", "rest cancelled")):
+    if any(
+        row.said(name)
+        for name in filled
+        if name not in ("arrived", "damaged", "settles it", "rest cancelled")
+    ):
         row.refuse("arrived", "How much arrived? The row says more of it, but not that.")
 
 

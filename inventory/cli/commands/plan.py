@@ -41,7 +41,7 @@ def plan(
         ),
     ] = None,
     anew: Annotated[bool, typer.Option("--anew", help="Give up what is planned and plan again.")] = False,
-    confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
+    confidence: Annotated[str, typer.Option(help="How sure to be of each order, in %.")] = "90",
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,

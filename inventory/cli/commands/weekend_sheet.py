@@ -11,6 +11,7 @@ from inventory.cli.session import StoreOption, opened, say, shop_of
 from inventory.cli.tables import wrapped
 from inventory.jobs.session_sheet import CountRow
 from inventory.jobs.session_sheets import session_named, session_sheet
+from inventory.measures import plural
 
 COUNTED = 6
 """Parts to count beside a session: few, or nobody counts them."""
@@ -45,11 +46,16 @@ def weekend_sheet(
     path = save or Path(f"{one.name.replace(' ', '-')}.xlsx")
     for written in write_session(path, sheet, choices_of(shop.catalogue), overwrite=overwrite):
         say(f"Written: {written}")
+    before = (
+        "Weigh the bottles afterwards, and what may evaporate before you begin too."
+        if any(row.before for row in sheet.bottles)
+        else "Weigh the bottles afterwards."
+    )
     many, rows, counted = len(sheet.bottles), len(sheet.pieces), len(sheet.counts)
     say(
         wrapped(
-            f"{rows} row{'s' * (rows != 1)} of pieces, {many} bottle{'s' * (many != 1)} to weigh, "
-            f"{counted} part{'s' * (counted != 1)} to count. Weigh before you begin and after, or after alone."
+            f"{plural(rows, 'row')} of pieces, {plural(many, 'bottle')} to weigh, "
+            f"{plural(counted, 'part')} to count. {before}"
         )
     )
     say(wrapped(f'kitdrawer weekend book "{path}"', "When it is filled: "))
