@@ -31,7 +31,7 @@ from inventory.making.learned_losses import learn_losses
 from inventory.making.rates import Observation, Prior, Rate, learn
 
 SPREAD: Final = 0.5
-SESSION_SPREAD: Final = 1.0
+SESSION_SPREAD: Final = 0.75
 
 
 def relearn(
