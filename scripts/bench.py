@@ -34,6 +34,12 @@ import sys, typer, sqlmodel
 with sqlmodel.create_engine(f"sqlite:///{sys.argv[1]}").connect() as connection:
     connection.exec_driver_sql("SELECT version FROM shop").scalar()
 """
+FLOOR_PLAN = """
+import sys, typer, sqlmodel, scipy.optimize
+with sqlmodel.create_engine(f"sqlite:///{sys.argv[1]}").connect() as connection:
+    for table in ("part", "wish", "lot_balance", "claim_balance", "bill_line"):
+        connection.exec_driver_sql(f"SELECT * FROM {table}").fetchall()
+"""
 FLOOR_SHEET = """
 import sys, openpyxl
 for sheet in openpyxl.load_workbook(sys.argv[1], read_only=True):
@@ -49,6 +55,7 @@ class Size:
     few: int = 10_000
     many: int = 1_000_000
     rows: int = 50_000
+    orders: int = 100
     runs: int = 9
     loads: int = 3
 
@@ -83,7 +90,7 @@ def main(arguments: Sequence[str]) -> int:
         return code
     size = Size(many=100_000, rows=5_000, runs=3, loads=1) if "--quick" in arguments else Size()
     print(machine(), end="\n\n", flush=True)
-    results = [*looking(size), loading(size)]
+    results = [*looking(size), *planning(size), loading(size)]
     print(drawn(results), flush=True)
     basket = ROOT / "scripts" / "bench_basket.py"
     code = 0
@@ -118,6 +125,24 @@ def looking(size: Size) -> list[Result]:
         for name in ("shelf", "can-take")
     ]
     return results
+
+
+def planning(size: Size) -> list[Result]:
+    """`plan` of all open orders, against reading what it has to read; and with twice as many of them."""
+    from bench_orders import make_shop
+
+    few, many = size.orders, 2 * size.orders
+    cases = {}
+    for orders in (few, many):
+        store = str(make_shop(orders, TODAY))
+        cases[f"floor {orders}"] = Case([str(PYTHON), "-c", FLOOR_PLAN, store])
+        plan = [*command("plan", "--on", TODAY, "--json"), "--store", store]
+        cases[f"plan {orders}"] = Case(plan, fine=(0, SHORT))
+    took = measured(cases, size.runs)
+    return [
+        Result(f"plan, {few} orders", took[f"floor {few}"], took[f"plan {few}"], 2.0),
+        Result(f"plan, {many} against {few} orders", took[f"plan {few}"], took[f"plan {many}"], 2.0),
+    ]
 
 
 def loading(size: Size) -> Result:

@@ -17,14 +17,19 @@ PACKAGE = ROOT / "inventory"
 BELOW_JOBS = {"errors", "measures", "catalogue", "ledger", "making", "buying"}
 ARROWS: dict[str, set[str]] = {
     "errors": set(),
+    "leftovers": set(),
     "measures": {"errors"},
     "catalogue": {"errors", "measures"},
     "ledger": {"errors", "measures", "catalogue"},
     "making": {"errors", "measures", "catalogue", "ledger"},
     "buying": {"errors", "measures", "catalogue", "ledger"},
     "jobs": BELOW_JOBS,
-    "store": BELOW_JOBS,
-    "sheets": {*BELOW_JOBS, "jobs"},  # a shopping list or a session sheet is a job's report on paper
+    "store": {*BELOW_JOBS, "leftovers"},
+    "sheets": {
+        *BELOW_JOBS,
+        "jobs",
+        "leftovers",
+    },  # a shopping list or a session sheet is a job's report on paper
     "cli": {*BELOW_JOBS, "jobs", "store", "sheets"},
 }
 PURE = {*BELOW_JOBS, "jobs"}

@@ -234,6 +234,18 @@ def test_the_shop_made_for_benchmarks_is_sound(monkeypatch: pytest.MonkeyPatch, 
     assert bench_store.make_store(1200, 6000).stat().st_mtime_ns == made
 
 
+def test_the_many_orders_made_for_benchmarks_are_sound(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """As many promised orders as asked for, in a book that agrees with itself."""
+    bench_orders = script("bench_orders")
+    monkeypatch.setattr("tempfile.gettempdir", lambda: str(tmp_path))
+    with open_store(bench_orders.make_shop(3, "2026-11-28")) as store:
+        assert verify(store) == ()
+        with store.reading() as read:
+            assert [one.state for one in read.book().orders.values()] == ["promised"] * 3
+
+
 def test_a_benchmarks_ratio_is_taken_turn_by_turn() -> None:
     """A turn in which the whole machine was slow does not change the ratio; one over its target is marked."""
     bench = script("bench")

@@ -1,35 +1,14 @@
-"""Hazard statements by code, in short words, and the usual cautions.
+"""Hazard statements by code, in their full official wording, and the usual cautions.
 
-Codes: Regulation (EC) No 1272/2008, annex III. The wording here is a reminder; the product's own safety data sheet
-governs.
+Wording: Regulation (EC) No 1272/2008, annex III (see the table); the product's own safety data sheet governs.
 """
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Final
 
-STATEMENTS: Final = {
-    "H225": "highly flammable liquid and vapour",
-    "H226": "flammable liquid and vapour",
-    "H302": "harmful if swallowed",
-    "H304": "may be fatal if swallowed and enters airways",
-    "H314": "causes severe skin burns and eye damage",
-    "H315": "causes skin irritation",
-    "H317": "may cause an allergic skin reaction",
-    "H318": "causes serious eye damage",
-    "H319": "causes serious eye irritation",
-    "H332": "harmful if inhaled",
-    "H334": "may cause allergy or asthma symptoms if inhaled",
-    "H335": "may cause respiratory irritation",
-    "H336": "may cause drowsiness or dizziness",
-    "H351": "suspected of causing cancer",
-    "H373": "may cause damage to organs through long exposure",
-    "H411": "toxic to aquatic life with long lasting effects",
-    "EUH066": "repeated exposure may cause skin dryness or cracking",
-    "EUH202": "cyanoacrylate: bonds skin and eyes in seconds",
-    "EUH204": "contains isocyanates: may produce an allergic reaction",
-    "EUH205": "contains epoxy constituents: may produce an allergic reaction",
-}
+from inventory.measures.tables import rows
 
 SHEET: Final = "The product's own safety data sheet and local rules govern."
 DUST: Final = (
@@ -40,7 +19,33 @@ SPECIES: Final = "check the CITES list in force and keep species, source and doc
 FLAMMABLE: Final = frozenset({"H224", "H225", "H226"})
 
 
+@cache
+def statements() -> dict[str, str]:
+    """Official wording by code: `H315` → `Causes skin irritation.`"""
+    return {row["code"]: row["statement"] for row in rows("hazards")}
+
+
+def tidy_code(text: str) -> str:
+    """A code as the tables write it: `h315` → `H315`; the small letters of `H361fd` mean something and stay."""
+    return text if text in statements() else text.upper()
+
+
 def hazard_sentence(part: str, codes: tuple[str, ...]) -> str:
-    """One line for one product: `CA thin: causes skin irritation (H315); …`."""
-    words = [f"{STATEMENTS[code]} ({code})" if code in STATEMENTS else code for code in codes]
-    return f"{part}: {'; '.join(words)}."
+    """One line for one product: `CA thin: H315 Causes skin irritation. H319 …`.
+
+    Codes joined by `+` (`H301+H311`) are said one after the other; of an unknown one the data sheet is pointed to.
+    """
+    return f"{part}: {' '.join(said for code in codes for said in _said(code))}"
+
+
+def in_a_sentence(code: str, otherwise: str) -> str:
+    """The wording without capital and full stop, `otherwise` for an unknown code: `highly flammable liquid and …`."""
+    wording = statements().get(code, otherwise).rstrip(".")
+    return wording[:1].lower() + wording[1:]
+
+
+def _said(code: str) -> list[str]:
+    every = [one.strip() for one in code.split("+")]
+    if any(one not in statements() for one in every):
+        return [f"{code} (what it means is in the safety data sheet)."]
+    return [f"{one} {statements()[one]}" for one in every]

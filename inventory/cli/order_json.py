@@ -35,7 +35,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
                 "stage": need.stage,
                 "unit": need.part.unit,
                 "need": exact.amount(need.need),
-                "free": exact.amount(need.free),
+                "free": exact.amount(need.all_free),
                 "short": exact.amount(need.short),
             }
             for need in report.plan.parts
@@ -48,9 +48,10 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
             for one in report.lay_out
         ],
         "currency": shop.currency.code,
-        "cost_per_piece": exact.money(report.price.materials),
+        "cost_per_piece": exact.money(report.price.materials if report.price.known else None),
         "labour_per_piece": exact.money(report.price.labour),
-        "lowest_price": exact.money(report.price.lowest),
+        "lowest_price": exact.money(report.price.lowest if report.price.known else None),
+        "unpriced": list(report.price.unpriced),
         "cautions": list(report.cautions),
         "why": list(report.why),
     }

@@ -9,7 +9,7 @@ from inventory.jobs.laying_out import hazards
 from inventory.jobs.needs import PartNeed
 from inventory.jobs.order_check import OrderReport
 from inventory.jobs.shop import Shop
-from inventory.measures import show_amount, show_date, show_mm, show_money
+from inventory.measures import listed, show_amount, show_date, show_mm, show_money
 
 ANSWERS = {
     "from the shelf": "YES, from the shelf.",
@@ -104,7 +104,7 @@ def _parts(parts: Sequence[PartNeed]) -> list[str]:
             need.part.name,
             need.stage,
             show_amount(need.need, need.part.unit),
-            show_amount(need.free, need.part.unit),
+            show_amount(need.all_free, need.part.unit),
             show_amount(need.short, need.part.unit) if need.short else "",
         ]
         for need in parts
@@ -146,6 +146,9 @@ def _buy(shop: Shop, report: OrderReport) -> Iterable[str]:
 
 def _money(shop: Shop, report: OrderReport) -> list[str]:
     price, coin = report.price, shop.currency
+    if not price.known:
+        lacks = f"no price: nobody knows what {listed(price.unpriced)} cost."
+        return wrapped(lacks, f"{'A piece':<8} ")
     text = (
         f"{show_money(price.materials, coin)} materials + {show_money(price.labour, coin)} work "
         f"({price.minutes} min at {show_money(shop.labour_rate, coin)} an hour), losses included; "

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from inventory.catalogue import STAGES
 from inventory.cli.exact_json import Exact, Value
@@ -16,6 +16,18 @@ from inventory.measures import show_amount, show_date, show_mm
 
 DOUBTFUL = 0.95
 """Parts less likely to last than this are named."""
+
+
+def shortages(report: PlanReport, learned: LearnedFigures) -> Iterator[tuple[str, int]]:
+    """Counted parts a session asks more of than is there: name, thousandths."""
+    for session in report.sessions:
+        for one in together(report.shop, session.rows, learned):
+            if missing := _missing(one):
+                yield one.part.name, missing
+
+
+def _missing(one: Together) -> int:
+    return max(one.total - one.there, 0) if one.part.unit == "piece" else 0
 
 
 def plan_screen(report: PlanReport, learned: LearnedFigures) -> list[str]:
@@ -76,8 +88,8 @@ def _running_out(needs: Iterable[Together]) -> list[str]:
     lines = []
     for one in needs:
         unit = one.part.unit
-        if one.there < one.total and one.part.unit == "piece":
-            short = show_amount(one.total - one.there, unit)
+        if missing := _missing(one):
+            short = show_amount(missing, unit)
             lines += wrapped(f"{one.part.name}: {short} short of the plan; buy it first.", "Short    ")
         elif one.enough < DOUBTFUL:
             lines += wrapped(

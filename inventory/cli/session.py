@@ -21,6 +21,7 @@ from inventory.jobs.shop import Shop
 from inventory.measures import currency, read_date
 
 if TYPE_CHECKING:
+    from inventory.ledger import Book
     from inventory.store import Read, Store
 
 
@@ -58,6 +59,10 @@ JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
 YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]
 
 
+SHORT = 3
+"""Exit code where the job ran and something is short or disagrees."""
+
+
 def today() -> date:
     """The day this command works on."""
     said = os.environ.get("KITDRAWER_TODAY")
@@ -84,16 +89,25 @@ def opened(store: str | None) -> Iterator[Store]:
         yield found
 
 
+def with_lateness(read: Read, book: Book) -> Book:
+    """The book with how late its suppliers usually are, where anything is overdue: else nobody asks."""
+    from dataclasses import replace
+
+    overdue = any(row.expected_on is not None and row.expected_on < today() for row in book.due)
+    return replace(book, late=read.lateness()) if overdue else book
+
+
 def shop_of(
     read: Read, wanted: Callable[[Shop], Iterable[str]] | None = None, *, offers: bool = True
 ) -> Shop:
     """The shop for one job. wanted: names the parts whose lots and offers the job looks at (None: all)."""
-    bare = Shop(read.catalogue(), read.book(()), currency(read.currency), today(), read.settings())
+    book = with_lateness(read, read.book(()))
+    bare = Shop(read.catalogue(), book, currency(read.currency), today(), read.settings())
     names = None if wanted is None else list(wanted(bare))
     from dataclasses import replace
 
-    book = replace(bare.book, lots=read.lots(names))
-    return replace(bare, book=book, offers=read.offers(names) if offers else {})
+    full = replace(bare.book, lots=read.lots(names))
+    return replace(bare, book=full, offers=read.offers(names) if offers else {})
 
 
 def say(lines: Iterable[str] | str = "") -> None:
@@ -108,6 +122,12 @@ def say(lines: Iterable[str] | str = "") -> None:
             f"The answer cannot be written: {error.strerror}.",
             hint="What was booked stays booked; write to another place.",
         ) from error
+
+
+def ended(*, short: bool) -> None:
+    """Leave with the code that tells of what is short or disagrees: the same however the answer is given."""
+    if short:
+        raise typer.Exit(SHORT)
 
 
 def talk(text: str) -> None:

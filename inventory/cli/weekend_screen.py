@@ -9,7 +9,7 @@ from inventory.cli.exact_json import Exact, Value
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.weekend import Weekend
 from inventory.jobs.weekend_report import Difference, WeekendReport
-from inventory.measures import show_amount, show_date, show_money
+from inventory.measures import listed, show_amount, show_date, show_money
 
 MOST = 8
 """Things to buy that a Sunday night's screen names."""
@@ -21,14 +21,18 @@ def weekend_screen(weekend: Weekend, report: WeekendReport) -> list[str]:
     lost = sum(one.lost for one in report.made)
     cost = sum(one.cost for one in report.made)
     gone = sum(one.cost for one in report.lost)
+    lacks = " known" if report.unpriced else ""
     head = (
-        f"{report.title}: {good} made for {show_money(cost, report.currency)} of materials, {lost} lost"
+        f"{report.title}: {good} made for {show_money(cost, report.currency)} of{lacks} materials, {lost} lost"
         f"{f' ({show_money(gone, report.currency)})' if lost else ''}."
     )
     lines = [*wrapped(head), "", *_made(report)]
+    if report.unpriced:
+        lines += wrapped(f"Nobody knows what {listed(report.unpriced)} cost; the sums leave it out.", "· ")
     for one in report.lost:
         text = f"{one.pieces} lost at {one.stage}"
-        lines += wrapped(f"{text}: {show_money(one.cost, report.currency)}.", "· ")
+        cost_of = show_money(one.cost, report.currency) if one.priced else "cost unknown"
+        lines += wrapped(f"{text}: {cost_of}.", "· ")
     for name, quantity in weekend.tally.saved:
         lines += wrapped(f"Saved: {show_amount(quantity, 'piece')} × {name}.", "· ")
     for name in dict.fromkeys(weekend.tally.found):
@@ -53,7 +57,7 @@ def _made(report: WeekendReport) -> list[str]:
             one.order or "the stall",
             str(one.good),
             str(one.lost),
-            show_money(one.cost, report.currency),
+            show_money(one.cost, report.currency) if one.priced else "unknown",
         ]
         for one in report.made
     ]
@@ -124,7 +128,7 @@ def weekend_json(weekend: Weekend, report: WeekendReport) -> dict[str, Value]:
                 "order": one.order or None,
                 "good": one.good,
                 "lost": one.lost,
-                "cost": exact.money(one.cost),
+                "cost": exact.money(one.cost if one.priced else None),
             }
             for one in report.made
         ],
@@ -132,13 +136,19 @@ def weekend_json(weekend: Weekend, report: WeekendReport) -> dict[str, Value]:
             {
                 "part": catalogue.part(key).name,
                 "quantity": exact.amount(quantity),
-                "cost": exact.money(weekend.tally.cost[key]),
+                "cost": exact.money(None if key in weekend.tally.unpriced else weekend.tally.cost[key]),
             }
             for key, quantity in weekend.tally.quantity.items()
         ],
         "lost": [
-            {"stage": one.stage, "pieces": one.pieces, "cost": exact.money(one.cost)} for one in report.lost
+            {
+                "stage": one.stage,
+                "pieces": one.pieces,
+                "cost": exact.money(one.cost if one.priced else None),
+            }
+            for one in report.lost
         ],
+        "unpriced": list(report.unpriced),
         "saved": [
             {"part": name, "quantity": exact.amount(quantity)} for name, quantity in weekend.tally.saved
         ],

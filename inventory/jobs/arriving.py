@@ -1,7 +1,7 @@
 """Deliveries, line by line: partial, over-delivered, substituted, damaged, at another price.
 
-Postage is spread over the lots by value so that cost stays exact; what arrives goes to the claims that wait for it,
-earliest due first; prices seen become the offers' prices with their date.
+Postage is shared over the lots by value, by the largest remainders, so that cost stays exact; what arrives goes to the
+claims that wait for it, earliest due first; prices seen become the offers' prices with their date.
 """
 
 from __future__ import annotations
@@ -13,9 +13,10 @@ from inventory.catalogue import Catalogue, Offer, PriceStep, fold
 from inventory.errors import BadInput, Refused
 from inventory.jobs.parcels import Arrived, Delivery
 from inventory.jobs.shop import Shop
-from inventory.ledger import DueIn, Intake, Line, NewLot, Proposal, fingerprint, share
+from inventory.ledger import DueIn, Intake, Line, NewLot, Proposal, apportion, fingerprint, share
 from inventory.ledger.claims import settle, with_lines
-from inventory.measures import currency, show_amount, show_date, show_money
+from inventory.ledger.costs import BY_OFFER, UNKNOWN, Cost, unsaid
+from inventory.measures import currency, listed, show_amount, show_date, show_money
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,7 @@ class _Work:
     def __init__(self, shop: Shop, delivery: Delivery, supplier: str, rate: Fraction) -> None:
         self.shop, self.delivery, self.supplier, self.rate = shop, delivery, supplier, rate
         self.due = {row.purchase: row for row in shop.book.due if fold(row.supplier) == fold(supplier)}
-        self.goods: list[tuple[Arrived, int]] = []
+        self.goods: list[tuple[Arrived, Cost]] = []
         self.lines: list[Line] = []
         self.claims: list[Line] = []
         self.offers: dict[str, tuple[Offer, ...]] = {}
@@ -168,11 +169,18 @@ class _Work:
                         )
                     )
 
-    def _cost(self, line: Arrived, came: int, cleared: int, agreed: int, pack: int) -> int:
-        """Shop minor units for what came: at the price seen, else as agreed, more of it at the same cost a unit."""
+    def _cost(self, line: Arrived, came: int, cleared: int, agreed: int, pack: int) -> Cost:
+        """At the price seen, else as agreed, more of it at the same cost a unit, else by the offer, else unknown.
+
+        Where nothing was ordered, or at a price nobody knew, an offer of this supplier goes before those of others.
+        """
         if line.price is not None:
-            return round(Fraction(came, pack) * line.price * self.rate)
-        return round(Fraction(agreed * came, cleared)) if cleared else 0
+            return Cost(round(Fraction(came, pack) * line.price * self.rate))
+        if agreed:
+            return Cost(round(Fraction(agreed * came, cleared)))
+        own = replace(self.shop.prices, offers={fold(line.part): self._offers(line.part)})
+        found = unsaid(line.part, came, own)
+        return found if found.cost_from != UNKNOWN else unsaid(line.part, came, self.shop.prices)
 
     def _pack(self, line: Arrived, ordered: frozenset[int]) -> int:
         """Thousandths in the pack the price is for: the line's own, else as it was ordered, offered, else one unit.
@@ -222,23 +230,30 @@ class _Work:
     def spread_postage(self) -> None:
         """Lots with their goods' cost and their share of the postage, by value (by quantity where nothing cost)."""
         postage = round(self.delivery.postage * self.rate)
-        values = [cost for _, cost in self.goods]
+        values = [cost.amount for _, cost in self.goods]
         weights = values if sum(values) else [line.good + line.damaged for line, _ in self.goods]
-        total, before, run = sum(weights), 0, 0
-        for (line, cost), weight in zip(self.goods, weights, strict=True):
-            run += weight
-            upto = postage * run // total if total else 0
-            self._lot(line, cost + upto - before)
-            before = upto
+        for (line, cost), part in zip(self.goods, apportion(postage, weights), strict=True):
+            self._lot(line, Cost(cost.amount + part, cost.cost_from))
+        self._tell_unsaid()
 
-    def _lot(self, line: Arrived, cost: int) -> None:
+    def _tell_unsaid(self) -> None:
+        for mark, told in (
+            (BY_OFFER, "no price was agreed or seen; the cost is what the latest offer says."),
+            (UNKNOWN, "what it cost is unknown: no price was agreed or seen, and no offer says one."),
+        ):
+            names = dict.fromkeys(line.part for line, cost in self.goods if cost.cost_from == mark)
+            self.notes += [f"{listed(names)}: {told}"] if names else []
+
+    def _lot(self, line: Arrived, cost: Cost) -> None:
         part = self.shop.catalogue.part(line.part).name
         tag = f"lot {len(self.lots) + 1}"
         came = line.good + line.damaged
         self.lots.append(NewLot(tag, part, line.lot, self.delivery.on, None, line.use_by))
-        self.lines.append(Line("shelf", part, came, cost, lot=tag, reason="arrived"))
+        self.lines.append(
+            Line("shelf", part, came, cost.amount, lot=tag, reason="arrived", cost_from=cost.cost_from)
+        )
         if line.damaged:
-            lost = share(came, cost, line.damaged)
+            lost = share(came, cost.amount, line.damaged)
             self.lines.append(Line("shelf", part, -line.damaged, -lost, lot=tag, reason="damaged"))
 
     def settle(self) -> None:

@@ -14,6 +14,7 @@ from math import ceil
 
 from inventory.catalogue import Order, Part, Supply, Tool, fold
 from inventory.jobs.shop import Shop
+from inventory.ledger.availability import free
 from inventory.ledger.sessions import Happened
 from inventory.ledger.shelf_life import use_by
 from inventory.making.bill import drill_of
@@ -130,13 +131,12 @@ def _missing_tools(shop: Shop) -> Iterable[Demand]:
 
 def _stocked(shop: Shop, part: Part, past: Past, until: date) -> list[Demand]:
     """The reasons that ask for stock as such; one purchase serves them all, so the largest quantity stands first."""
-    free = unclaimed(shop, part)
-    going, gone = going_off(shop, part, until)
+    now, then = unclaimed(shop, part, shop.today), unclaimed(shop, part, until)
     rows = [
-        *_runs_out(shop, part, past, until, free - going),
-        *_goes_off(part, going, gone, free),
-        *_low(part, free - going),
-        *_worn(shop, part, past, free),
+        *_runs_out(shop, part, past, until, then),
+        *_goes_off(shop, part, until, now, then),
+        *_low(part, then),
+        *_worn(shop, part, past, now),
     ]
     rows.sort(key=lambda row: (row.tier, -row.quantity))
     most = 0
@@ -149,21 +149,21 @@ def _stocked(shop: Shop, part: Part, past: Past, until: date) -> list[Demand]:
     return done
 
 
-def unclaimed(shop: Shop, part: Part) -> int:
-    """On the shelf or due in, and nobody's; negative never."""
+def unclaimed(shop: Shop, part: Part, on: date) -> int:
+    """Free on the shelf if nothing is used until that day, or due in and nobody's."""
     balance = shop.book.balance(part.name)
-    return max(balance.free, 0) + max(balance.due_in - balance.due_claimed, 0)
+    return free(shop.book, part, on) + max(balance.due_in - balance.due_claimed, 0)
 
 
-def _runs_out(shop: Shop, part: Part, past: Past, until: date, free: int) -> Iterable[Demand]:
+def _runs_out(shop: Shop, part: Part, past: Past, until: date, there: int) -> Iterable[Demand]:
     """use rate · days until the horizon, less what there is (rate = used / days looked back on)."""
     used = past.used.get(fold(part.name), 0)
     if not isinstance(part.detail, Supply) or not used or past.days <= 0:
         return
     rate = Fraction(used, past.days)
-    short = ceil(rate * (until - shop.today).days) - free
+    short = ceil(rate * (until - shop.today).days) - there
     if short > 0:
-        left = max(int(free / rate), 0)
+        left = int(there / rate)
         pace = show_amount(ceil(rate * 7), part.unit)
         days = (until - shop.today).days
         heavy = _share(RUNS_OUT, Fraction(days - min(left, days), days))
@@ -177,27 +177,28 @@ def going_off(shop: Shop, part: Part, until: date) -> tuple[int, date | None]:
     return sum(quantity for _, quantity in gone), min((day for day, _ in gone), default=None)
 
 
-def _goes_off(part: Part, going: int, first: date | None, free: int) -> Iterable[Demand]:
+def _goes_off(shop: Shop, part: Part, until: date, now: int, then: int) -> Iterable[Demand]:
     """One container in its place, where nothing good would be left."""
-    if first is None or free - going > 0 or not isinstance(part.detail, Supply):
+    going, first = going_off(shop, part, until)
+    if first is None or then > 0 or not isinstance(part.detail, Supply):
         return
-    size = part.detail.net or min(going, free) or going
+    size = part.detail.net or min(going, now) or going
     reason = f"what there is goes off by {show_date(first)}"
     yield Demand(part, size, None, GOES_OFF, reason, trouble=TROUBLE[GOES_OFF])
 
 
-def _low(part: Part, free: int) -> Iterable[Demand]:
-    if part.level is not None and free < part.level:
-        held = show_amount(max(free, 0), part.unit)
+def _low(part: Part, there: int) -> Iterable[Demand]:
+    if part.level is not None and there < part.level:
+        held = show_amount(there, part.unit)
         level = show_amount(part.level, part.unit)
-        missing = part.level - max(free, 0)
+        missing = part.level - there
         heavy = _share(LOW, Fraction(missing, part.level))
         yield Demand(part, missing, None, LOW, f"{held} free, its level is {level}", trouble=heavy)
 
 
-def _worn(shop: Shop, part: Part, past: Past, free: int) -> Iterable[Demand]:
+def _worn(shop: Shop, part: Part, past: Past, there: int) -> Iterable[Demand]:
     wear = worn(shop, part, past)
-    if wear is not None and wear.uses >= wear.life and free <= 1000:
+    if wear is not None and wear.uses >= wear.life and there <= 1000:
         reason = f"{wear.uses} uses of about {wear.life}: inspect it, replace it if dull"
         yield Demand(part, 1000, None, WORN, reason, trouble=TROUBLE[WORN])
 

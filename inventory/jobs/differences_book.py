@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue import Supply, fold
-from inventory.catalogue.hazards import FLAMMABLE, STATEMENTS
+from inventory.catalogue.hazards import FLAMMABLE, in_a_sentence
 from inventory.jobs.differences_case import Case, Context, Reason
 from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
@@ -58,8 +58,7 @@ def _entered_twice(shop: Shop, case: Case, recent: Sequence[Happening]) -> Itera
     documents: dict[int, Document] = {}
     for one in recent:
         head = one.document
-        stands = head.undone_by is None and head.turn % 2 == 0
-        if one.account == "shelf" and stands and head.kind in kinds and shop.today - head.on <= RECENT:
+        if one.account == "shelf" and head.kind in kinds and shop.today - head.on <= RECENT:
             sums[head.id] = sums.get(head.id, 0) + one.quantity
             documents[head.id] = head
     same = [documents[number] for number, quantity in sums.items() if case.explains(-quantity)]
@@ -139,7 +138,7 @@ def _evaporated(shop: Shop, case: Case) -> Iterator[Reason]:
     most = min(AT_ONCE + A_MONTH * max(months, Fraction(0)), AT_MOST)
     share = Fraction(-case.difference, case.expected)
     if share <= most:
-        why = f"{STATEMENTS.get(codes[0], 'flammable')} ({codes[0]})" if codes else f"a {detail.type}"
+        why = f"{in_a_sentence(codes[0], 'flammable')} ({codes[0]})" if codes else f"a {detail.type}"
         yield Reason(
             0.6,
             f"evaporation: it is {why}, and {show_number(Fraction(round(share * 1000), 10))} % less is what such a "

@@ -2,27 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from inventory.catalogue import Part, fold
+from inventory.catalogue import Catalogue, Part, fold
 from inventory.jobs.shop import Shop
 from inventory.ledger import Claim, Line, Lot, NewLot
+from inventory.ledger.containers import opened_first, to_open
+from inventory.ledger.costs import SAID, UNKNOWN, Cost, share_like, unsaid, worst
 from inventory.ledger.drafting import Draft
-from inventory.ledger.layers import draw
-from inventory.ledger.shelf_life import gone_off
+from inventory.ledger.layers import Take, draw
+from inventory.ledger.shelf_life import gone_off, use_by
+from inventory.measures import show_date
 
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """One part that went in: thousandths of its unit, its cost in minor units, and how much the book did not have."""
+    """One part that went in: thousandths of its unit, its cost in minor units, and how much the book did not have.
+
+    cost_from: how far the cost is known (`ledger.costs`); unknown where that of any of it is.
+    """
 
     part: str
     unit: str
     quantity: int
     cost: int
     found: int
+    cost_from: int = SAID
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,8 +43,8 @@ class Purpose:
 
 
 def good_first(part: Part, lots: Iterable[Lot], on: date) -> tuple[Lot, ...]:
-    """First in, first out, but what has gone off only when nothing else is left: nobody glues with it."""
-    every = tuple(lots)
+    """First in, first out; the open container before a full one, and what has gone off when nothing else is left."""
+    every = opened_first(lots)
     good = tuple(lot for lot in every if not gone_off(part, lot, on))
     return (*good, *(lot for lot in every if lot not in good))
 
@@ -52,20 +59,53 @@ def own_lots(claims: Iterable[Claim], part: str) -> tuple[tuple[int, int], ...]:
 def take(
     draft: Draft, part: Part, quantity: int, purpose: Purpose, named: Sequence[tuple[int, int]] = ()
 ) -> Drawn:
-    """Draw so many thousandths of a part. named: lots (with how much of each) that are used before any other."""
-    left, cost = quantity, 0
+    """Draw so many thousandths of a part. named: lots (with how much of each) that are used before any other.
+
+    What the book does not hold is found: it costs what the latest fitting offer says, else as the lot drawn last.
+    """
+    left, cost, drawn = quantity, 0, list[Lot]()
     for lot, most in (*named, (None, quantity)):
-        asked = min(left, most)
-        there = good_first(part, draft.book.lots_of(part.name), purpose.on)
-        takes, missing = draw(there, asked, named=lot)
-        left -= asked - missing
-        cost += sum(one.cost for one in takes)
-        draft.add(_line(part, purpose, -one.quantity, -one.cost, one.lot.id) for one in takes)
+        for one in _takes(draft, part, min(left, most), purpose, lot):
+            left -= one.quantity
+            cost += one.cost
+            drawn.append(one.lot)
+    marks = [lot.cost_from for lot in drawn]
     if left:
+        priced = _found_cost(draft, part, left, drawn)
         found = NewLot("found", part.name, "found", purpose.on)
-        there_now = replace(_line(part, purpose, left, 0, "found"), reason="found")
-        draft.add([there_now, _line(part, purpose, -left, 0, "found")], [found])
-    return Drawn(part.name, part.unit, quantity, cost, left)
+        there_now = _line(part, purpose, left, priced.amount, "found")
+        there_now = replace(there_now, reason="found", cost_from=priced.cost_from)
+        draft.add([there_now, _line(part, purpose, -left, -priced.amount, "found")], [found])
+        cost, marks = cost + priced.amount, [*marks, priced.cost_from]
+    return Drawn(part.name, part.unit, quantity, cost, left, worst(marks))
+
+
+def _found_cost(draft: Draft, part: Part, quantity: int, drawn: Sequence[Lot]) -> Cost:
+    priced = unsaid(part.name, quantity, draft.offered)
+    known = [lot for lot in drawn if lot.cost_from != UNKNOWN]
+    return share_like(known[-1], quantity) if priced.cost_from == UNKNOWN and known else priced
+
+
+def _takes(draft: Draft, part: Part, quantity: int, purpose: Purpose, named: int | None) -> Iterator[Take]:
+    """Each lot's share, written down; a full container is opened before anything is taken from it."""
+    while quantity > 0:
+        lots = draft.book.lots_of(part.name)
+        if named is None:
+            there = [lot for lot in good_first(part, lots, purpose.on) if lot.quantity > lot.claimed]
+        else:
+            there = [lot for lot in lots if lot.id in (named, *draft.opened.get(named, ()))]
+            there = list(opened_first(there))
+        if not there:
+            return
+        lot = there[0]
+        free = lot.quantity - (0 if named is not None else lot.claimed)
+        asked = min(quantity, to_open(part, lot) or free, free)
+        if asked < (opens := min(to_open(part, lot), free)):  # one that is used up at once needs no day
+            lot = draft.broach(lot, opens, purpose.on)
+        (one,), _ = draw([lot], asked, named=lot.id)
+        draft.add([_line(part, purpose, -one.quantity, -one.cost, lot.id)])
+        quantity -= one.quantity
+        yield one
 
 
 def _line(part: Part, purpose: Purpose, quantity: int, cost: int, lot: int | str) -> Line:
@@ -79,6 +119,20 @@ def _line(part: Part, purpose: Purpose, quantity: int, cost: int, lot: int | str
         reason=purpose.reason,
         stage=purpose.stage,
     )
+
+
+def opened_words(draft: Draft, catalogue: Catalogue) -> list[str]:
+    """A sentence for every container that keeps only so long from now on: this document opened it."""
+    said = []
+    for number in (one for several in draft.opened.values() for one in several):
+        part = catalogue.part(draft.lots[-number - 1].part)
+        lot = next((one for one in draft.book.lots_of(part.name) if one.id == number), None)
+        last = use_by(part, lot) if lot is not None else None
+        if lot is not None and lot.opened_on and last is not None:
+            said.append(
+                f"{part.name}: a container was opened on {show_date(lot.opened_on)}; best before {show_date(last)}."
+            )
+    return said
 
 
 def shop_of(shop: Shop, draft: Draft) -> Shop:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from inventory.catalogue import Catalogue, Part, Piece, fold
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import Meant
+from inventory.ledger.availability import free
 from inventory.ledger.claims import claims_of
 from inventory.measures import Length
 
@@ -52,7 +53,7 @@ def ready(shop: Shop, meant: Meant, kits: Iterable[Part]) -> tuple[tuple[Part, i
     """Free finished pieces that serve the wish, no more than it asks for."""
     left, done = meant.wish.count, []
     for part in fitting(shop.catalogue, meant, kits):
-        there = min(max(shop.book.balance(part.name).free, 0) // 1000, left)
+        there = min(free(shop.book, part, shop.today) // 1000, left)
         if there:
             done.append((part, there))
             left -= there

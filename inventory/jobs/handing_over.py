@@ -9,7 +9,7 @@ from math import ceil
 
 from inventory.catalogue import STAGES, Kit, Order, Part, fold
 from inventory.errors import BadInput, Refused
-from inventory.jobs.drawing import Drawn, Purpose, own_lots, take
+from inventory.jobs.drawing import Drawn, Purpose, opened_words, own_lots, take
 from inventory.jobs.finished import ready
 from inventory.jobs.needs import Requirements, pick_kit, requirements
 from inventory.jobs.reserving import without_claims
@@ -17,21 +17,28 @@ from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import Meant, resolve, wish_of
 from inventory.ledger import Claim, Proposal
 from inventory.ledger.claims import claims_of, let_go, settle
+from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.drafting import Draft
 from inventory.ledger.sessions import lost_from
 
 
 @dataclass(frozen=True, slots=True)
 class HandOver:
-    """The proposed document, what it draws, and what the order's pieces cost."""
+    """The proposed document, what it draws, and what the order's pieces cost. opened: of bottles it opened."""
 
     proposal: Proposal
     drawn: tuple[Drawn, ...]
+    opened: tuple[str, ...] = ()
 
     @property
     def cost(self) -> int:
         """Minor units for all pieces."""
         return sum(one.cost for one in self.drawn)
+
+    @property
+    def unpriced(self) -> tuple[str, ...]:
+        """Parts of whose cost something is not known; `cost` leaves it out."""
+        return tuple(one.part for one in self.drawn if one.cost_from == UNKNOWN)
 
 
 def hand_over(shop: Shop, order: Order, lost: Mapping[str, int] | None = None) -> HandOver:
@@ -52,7 +59,7 @@ def hand_over(shop: Shop, order: Order, lost: Mapping[str, int] | None = None) -
     own = claims_of(shop.book, order.name)
     freed = without_claims(shop, order.name)
     ends = let_go(shop.book, order.name)
-    draft = Draft(shop.book)
+    draft = Draft(shop.book, shop.prices)
     draft.add(ends)
     drawn = [
         take(draft, part, 1000 * pieces, Purpose(order.name, "handed over", shop.today))
@@ -76,7 +83,8 @@ def hand_over(shop: Shop, order: Order, lost: Mapping[str, int] | None = None) -
         basis=shop.book.version,
         to_count=tuple(one.part for one in drawn if one.found),
     )
-    return HandOver(proposal, tuple(one for one in drawn if one.quantity))
+    opened = tuple(opened_words(draft, shop.catalogue))
+    return HandOver(proposal, tuple(one for one in drawn if one.quantity), opened)
 
 
 def _make(

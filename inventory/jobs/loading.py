@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from inventory.catalogue import fold
+from inventory.catalogue import Offer, fold
 from inventory.ledger import Book, Intake, Proposal
+from inventory.ledger.costs import BY_OFFER, UNKNOWN, Offered, nothing_offered
 from inventory.ledger.counting import Difference, book_counts
 
 NAMED = 3
@@ -15,17 +16,25 @@ NAMED = 3
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """The proposed document; rows by tab; parts whose count differs from what the book held."""
+    """The proposed document; rows by tab; parts whose count differs from what the book held.
+
+    by_offer, unknown: parts that came in without a cost, which is now as an offer says, or which nobody knows.
+    """
 
     proposal: Proposal
     rows: tuple[tuple[str, int], ...]
     differences: tuple[Difference, ...]
     notes: tuple[str, ...]
+    by_offer: tuple[str, ...] = ()
+    unknown: tuple[str, ...] = ()
 
 
-def load(intake: Intake, book: Book, on: date, title: str) -> Load:
-    """One document for everything the sheets said: counts, wishes, and the catalogue that goes with it."""
-    counted = book_counts(intake.counts, book)
+def load(intake: Intake, book: Book, on: date, title: str, offered: Offered = nothing_offered) -> Load:
+    """One document for everything the sheets said: counts, wishes, and the catalogue that goes with it.
+
+    offered: what stock costs of which nobody says it.
+    """
+    counted = book_counts(intake.counts, book, offered)
     proposal = Proposal(
         "load",
         title,
@@ -37,7 +46,29 @@ def load(intake: Intake, book: Book, on: date, title: str) -> Load:
         basis=book.version,
         counted=tuple(counted.parts),
     )
-    return Load(proposal, intake.rows, tuple(counted.differences), intake.notes)
+    by_offer, unknown = (_brought(proposal, mark) for mark in (BY_OFFER, UNKNOWN))
+    notes = (*intake.notes, *counted.notes)
+    return Load(proposal, intake.rows, tuple(counted.differences), notes, by_offer, unknown)
+
+
+def _brought(proposal: Proposal, mark: int) -> tuple[str, ...]:
+    """Parts of which lots come with such a mark."""
+    return tuple(dict.fromkeys(line.part for line in proposal.lines if line.cost_from == mark))
+
+
+def offers_with(
+    known: Mapping[str, Sequence[Offer]], new: Mapping[str, Sequence[Offer]]
+) -> Mapping[str, list[Offer]]:
+    """The offers as they are once the new ones are noted: the same supplier, pack and code is the same offer."""
+    done: dict[str, list[Offer]] = {}
+    for key in (*known, *new):
+        if key not in done:
+            same = {
+                (fold(one.supplier), one.pack, one.code): one
+                for one in (*known.get(key, ()), *new.get(key, ()))
+            }
+            done[key] = list(same.values())
+    return done
 
 
 MovedSince = Callable[[int, Collection[str]], Mapping[str, tuple[int, tuple[int, ...]]]]

@@ -20,6 +20,7 @@ from inventory.jobs.weekend_report import (
     Used,
     WeekendReport,
 )
+from inventory.ledger.costs import UNKNOWN, Cost
 from inventory.ledger.sessions import LearnedFigures, Outcome
 from inventory.measures import show_date
 
@@ -57,6 +58,7 @@ def look_back(
             if new.lost or abs(new.estimate - old.estimate) >= JUST_SO * old.estimate
         ),
         tuple(ToBuy(one.part.name, one.quantity, one.part.unit, one.reason) for one in wanted),
+        unpriced=tuple(weekend.shop.catalogue.part(key).name for key in weekend.tally.unpriced),
     )
 
 
@@ -64,8 +66,10 @@ def _made(weekend: Weekend) -> Iterable[Made]:
     costs = iter(weekend.tally.pieces)  # one for each row with good pieces, in their order
     for one in weekend.made:
         outcome: Outcome = one.outcome
-        cost = next(costs)[3] if outcome.good else 0
-        yield Made(outcome.pattern, outcome.order, outcome.good, sum(outcome.lost.values()), cost)
+        cost = next(costs)[3] if outcome.good else Cost(0)
+        lost = sum(outcome.lost.values())
+        known = cost.cost_from != UNKNOWN
+        yield Made(outcome.pattern, outcome.order, outcome.good, lost, cost.amount, known)
 
 
 def _lost(weekend: Weekend) -> Iterable[Lost]:
@@ -75,7 +79,8 @@ def _lost(weekend: Weekend) -> Iterable[Lost]:
             pieces[stage] = pieces.get(stage, 0) + many
     for stage in STAGES:
         if stage in pieces:
-            yield Lost(stage, pieces[stage], weekend.tally.lost_cost.get(stage, 0))
+            known = stage not in weekend.tally.lost_unpriced
+            yield Lost(stage, pieces[stage], weekend.tally.lost_cost.get(stage, 0), known)
 
 
 def _used(weekend: Weekend) -> Iterable[Used]:

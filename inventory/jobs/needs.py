@@ -11,6 +11,7 @@ from inventory.catalogue import STAGES, Kit, Part, fold
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import Meant
 from inventory.ledger import Lot
+from inventory.ledger.availability import free
 from inventory.ledger.shelf_life import gone_off
 from inventory.making.bill import Choice, Use, uses
 from inventory.making.blanks import BlankPlan, PieceSize, piece_size, plan_blanks
@@ -20,7 +21,10 @@ from inventory.making.losses import reach_quantiles
 
 @dataclass(frozen=True, slots=True)
 class PartNeed:
-    """One part at one stage, thousandths of its unit. free: what is left for this stage after the earlier ones."""
+    """One part at one stage, thousandths of its unit. free: what is left for this stage after the earlier ones.
+
+    on_shelf: what is free of the part in all (None: the same), whatever of it fits or earlier stages take.
+    """
 
     part: Part
     stage: str
@@ -28,6 +32,12 @@ class PartNeed:
     free: int
     role: str = ""
     tool: bool = False
+    on_shelf: int | None = None
+
+    @property
+    def all_free(self) -> int:
+        """What is free of the part, the same number that every screen and sheet shows."""
+        return self.free if self.on_shelf is None else self.on_shelf
 
     @property
     def short(self) -> int:
@@ -67,10 +77,8 @@ def usable_lots(shop: Shop, part: Part) -> tuple[Lot, ...]:
 
 
 def usable_free(shop: Shop, part: Part) -> int:
-    """Unclaimed and not gone off, thousandths. What has gone off serves no claim either."""
-    balance = shop.book.balance(part.name)
-    off = balance.on_hand - sum(lot.quantity for lot in usable_lots(shop, part))
-    return max(balance.on_hand - off - balance.claimed, 0)
+    """What is free of a part today, thousandths: see `ledger.availability.free`."""
+    return free(shop.book, part, shop.today)
 
 
 def pick_kit(shop: Shop, kits: Iterable[Part]) -> Part:
@@ -139,20 +147,20 @@ def _parts(
         part = shop.catalogue.part(use.part)
         key = fold(part.name)
         if use.role == "the blank":
-            done.append(PartNeed(part, use.stage, blanks.needed * 1000, blanks.usable * 1000, use.role))
-            continue
-        free = left.setdefault(key, usable_free(shop, part))
-        need = need_of(use, reach, kit, lines)
-        left[key] = max(free - need, 0)
-        done.append(PartNeed(part, use.stage, need, free, use.role))
+            need, there = blanks.needed * 1000, blanks.usable * 1000
+        else:
+            there = left.setdefault(key, usable_free(shop, part))
+            need = need_of(use, reach, kit, lines)
+            left[key] = max(there - need, 0)
+        done.append(PartNeed(part, use.stage, need, there, use.role, on_shelf=usable_free(shop, part)))
     return tuple(done)
 
 
 def _tools(shop: Shop, tools: Iterable[ToolNeed]) -> tuple[PartNeed, ...]:
     return tuple(
-        PartNeed(shop.catalogue.part(tool.part), tool.stage, 1000, 1000 if tool.there else 0, "", True)
+        PartNeed(part, tool.stage, 1000, 1000 if tool.there else 0, "", True, usable_free(shop, part))
         for tool in tools
-        if tool.part is not None
+        if tool.part is not None and (part := shop.catalogue.part(tool.part))
     )
 
 

@@ -27,7 +27,7 @@ from inventory.jobs.wishes import Meant, Wish, kits_of, resolve
 from inventory.making.bill import whole_bill
 from inventory.making.fit import drill_tools, drills_needed
 from inventory.making.odds import Odds
-from inventory.measures import show_amount, show_date, show_money
+from inventory.measures import listed, show_amount, show_date, show_money
 
 SURE = Odds(1.0, "exact", 0.0, None)
 """What is finished cannot run short."""
@@ -118,7 +118,10 @@ def _partly_made(
     """The answer where finished pieces serve the wish, or a part of it: only the rest is to be made."""
     pieces = sum(many for _, many in there)
     rest = replace(meant, wish=replace(meant.wish, count=meant.wish.count - pieces))
-    done = tuple(PartNeed(part, "pack", 1000 * many, 1000 * many, "finished") for part, many in there)
+    done = tuple(
+        PartNeed(part, "pack", 1000 * many, 1000 * many, "finished", on_shelf=usable_free(shop, part))
+        for part, many in there
+    )
     said = f"{pieces} finished {'one is' if pieces == 1 else 'ones are'} on the shelf."
     if rest.wish.count:
         report = _to_make(shop, rest, plating, kits)
@@ -175,8 +178,11 @@ def _verdict(plan: Requirements, sourcing: Sourcing, due: date, impossible: bool
 
 def _money_cautions(shop: Shop, wish: Wish, money: Price) -> Iterable[str]:
     if money.unpriced:
-        yield f"No cost is known of {', '.join(money.unpriced)}; the price leaves it out."
-    if wish.price is not None and wish.price < money.lowest:
+        yield (
+            f"No price of a piece can be given: nobody knows what {listed(money.unpriced)} cost. "
+            "Count with a unit cost, or load an offer."
+        )
+    elif wish.price is not None and wish.price < money.lowest:
         yield (
             f"The price of {show_money(wish.price, shop.currency)} a piece is under the lowest sensible "
             f"{show_money(money.lowest, shop.currency)}."

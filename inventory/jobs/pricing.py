@@ -18,6 +18,7 @@ from inventory.jobs.needs import Requirements, usable_lots
 from inventory.jobs.shop import Shop
 from inventory.jobs.sourcing import Purchase, cheapest
 from inventory.ledger import draw
+from inventory.ledger.costs import UNKNOWN
 from inventory.making.bill import Use
 from inventory.making.losses import expected_reach
 
@@ -27,13 +28,21 @@ MINUTES = 60
 
 @dataclass(frozen=True, slots=True)
 class Price:
-    """A piece's money in minor units. unpriced: parts no cost is known of."""
+    """A piece's money in minor units. unpriced: parts no cost is known of; where there are any, there is no price.
+
+    `materials` and `lowest` leave those parts out: they are shown to nobody while `known` is false.
+    """
 
     materials: int
     labour: int
     lowest: int
     unpriced: tuple[str, ...]
     minutes: int
+
+    @property
+    def known(self) -> bool:
+        """Whether every part's cost is known."""
+        return not self.unpriced
 
 
 def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: Iterable[Purchase]) -> Price:
@@ -57,14 +66,17 @@ def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: 
 
 def finished_price(shop: Shop, pieces: Iterable[tuple[Part, int]], minutes: int | None) -> Price:
     """The price of pieces that are made already: what their lots cost, first in, first out, and the work in them."""
-    total = count = 0
+    total, count, unpriced = 0, 0, dict[str, None]()
     for part, many in pieces:
         takes, _ = draw(shop.book.lots_of(part.name), 1000 * many)
         total += sum(take.cost for take in takes)
         count += many
+        if any(take.lot.cost_from == UNKNOWN for take in takes):
+            unpriced[part.name] = None
     taken = minutes if minutes is not None else MINUTES
     materials, labour = -(-total // count), ceil(Fraction(shop.labour_rate * taken, 60))
-    return Price(materials, labour, ceil((materials + labour) / (1 - shop.margin)), (), taken)
+    lowest = ceil((materials + labour) / (1 - shop.margin))
+    return Price(materials, labour, lowest, tuple(unpriced), taken)
 
 
 def _quantities(plan: Requirements, reach: Sequence[float]) -> dict[str, Fraction]:
@@ -90,11 +102,14 @@ def _expected(use: Use, plan: Requirements, pieces: Sequence[Fraction]) -> Fract
 def _cost(shop: Shop, part: Part, quantity: Fraction, bought: Mapping[str, Purchase]) -> Fraction | None:
     """Minor units for so many thousandths: lots first, then what is bought, any offer, the last lot; None if unknown.
 
-    The rest may be a sliver: one kit lies there, and with its losses 1.02 are expected to go.
+    The rest may be a sliver: one kit lies there, and with its losses 1.02 are expected to go. A lot of unknown cost
+    that is drawn from makes the whole unknown.
     """
     cost, last = Fraction(0), None
     for lot in usable_lots(shop, part):
         taken = min(Fraction(lot.quantity), quantity)
+        if taken and lot.cost_from == UNKNOWN:
+            return None
         cost += lot.cost * taken / lot.quantity
         last = Fraction(lot.cost, lot.quantity)
         quantity -= taken

@@ -15,9 +15,8 @@ from inventory.ledger.claims import claims_of
 def without_claims(shop: Shop, order: str) -> Shop:
     """The shop as if the order's own claims were free, so that it can be looked at (or served) anew."""
     own = claims_of(shop.book, order)
-    claims = tuple(claim for claim in shop.book.claims if claim not in own)
     freed = [replace(claim, quantity=-claim.quantity) for claim in own]
-    return _claimed(replace(shop, book=replace(shop.book, claims=claims)), freed)
+    return _claimed(replace(shop, book=replace(shop.book, claims=shop.book.claims_beside(order))), freed)
 
 
 def set_aside(shop: Shop, report: OrderReport) -> Shop:

@@ -8,11 +8,10 @@ from fractions import Fraction
 from math import ceil, prod, sqrt
 
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
-from inventory.jobs.needs import usable_lots
 from inventory.jobs.planning import Row
 from inventory.jobs.session_odds import both, mean, suffices, use_of
 from inventory.jobs.shop import Shop
-from inventory.ledger.claims import claims_of
+from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
 from inventory.making.bill import Use
 from inventory.making.rates import NINE_IN_TEN
@@ -150,15 +149,7 @@ def rate_scatter(expected: Mapping[str, int], learned: LearnedFigures) -> dict[s
 
 def available(shop: Shop, part: Part, orders: Iterable[str]) -> int:
     """Usable and nobody else's: free, or set aside for these orders."""
-    balance = shop.book.balance(part.name)
-    there = sum(lot.quantity for lot in usable_lots(shop, part))
-    own = sum(
-        claim.quantity
-        for name in orders
-        for claim in claims_of(shop.book, name)
-        if claim.account == "claim" and fold(claim.part) == fold(part.name)
-    )
-    return max(min(there, balance.on_hand) - (balance.claimed - own), 0)
+    return free(shop.book, part, shop.today, orders)
 
 
 @dataclass(frozen=True, slots=True)

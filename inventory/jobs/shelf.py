@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 
 from inventory.catalogue import (
@@ -24,6 +25,7 @@ from inventory.catalogue import (
 )
 from inventory.errors import BadInput, UnknownName
 from inventory.ledger import Balance, Book
+from inventory.ledger.availability import free, out_of_date
 from inventory.making.bill import drill_of
 from inventory.making.fit import drill_tools
 from inventory.measures import Drill, read_drill, read_length
@@ -47,10 +49,15 @@ class Filters:
 
 @dataclass(frozen=True, slots=True)
 class ShelfRow:
-    """One part and its totals, thousandths of its unit; the rest where it applies."""
+    """One part and its totals, thousandths of its unit; the rest where it applies.
+
+    free: on hand, not out of date, not set aside; off: what is out of date of it.
+    """
 
     part: Part
     balance: Balance
+    free: int
+    off: int
     low: bool
     to_count: bool
     family: str = ""
@@ -59,7 +66,7 @@ class ShelfRow:
     drill: str = ""
 
 
-def shelf(catalogue: Catalogue, book: Book, filters: Filters) -> tuple[ShelfRow, ...]:
+def shelf(catalogue: Catalogue, book: Book, filters: Filters, today: date) -> tuple[ShelfRow, ...]:
     """The rows that pass every filter, by kind and name. Unknown names in filters raise UnknownName."""
     tests = tuple(_tests(catalogue, filters))
     doubtful = frozenset(map(fold, book.to_count))
@@ -67,8 +74,7 @@ def shelf(catalogue: Catalogue, book: Book, filters: Filters) -> tuple[ShelfRow,
     for key, part in catalogue.parts.items():
         if not all(test(part) for test in tests):
             continue
-        balance = book.balances.get(key) or Balance()
-        row = _row(part, balance, key in doubtful)
+        row = _row(part, book, today, key in doubtful)
         if not filters.low or row.low:
             rows.append(row)
     return tuple(sorted(rows, key=lambda row: (KINDS.index(row.part.kind), fold(row.part.name))))
@@ -84,14 +90,16 @@ def nearest_drills(
     return tuple(sorted(there or known, key=lambda one: (abs(one[1].mm - wanted), one[1].mm))[:count])
 
 
-def is_low(part: Part, balance: Balance) -> bool:
+def is_low(part: Part, balance: Balance, free: int) -> bool:
     """Under its reorder level (free plus due in counts), or promised without being there."""
-    unclaimed = balance.free + balance.due_in - balance.due_claimed
+    unclaimed = free + balance.due_in - balance.due_claimed
     return balance.to_buy > 0 or (part.level is not None and unclaimed < part.level)
 
 
-def _row(part: Part, balance: Balance, doubtful: bool) -> ShelfRow:
-    detail = part.detail
+def _row(part: Part, book: Book, today: date, doubtful: bool) -> ShelfRow:
+    detail, balance = part.detail, book.balance(part.name)
+    there = free(book, part, today)
+    off = sum(lot.quantity for lot in out_of_date(book, part, today))
     family = plating = tube = drill = ""
     if isinstance(detail, Kit):
         family, plating = detail.family, detail.plating
@@ -99,7 +107,9 @@ def _row(part: Part, balance: Balance, doubtful: bool) -> ShelfRow:
         tube, drill = f"{detail.outside.written} × {detail.length.written}", detail.drill.designation
     elif isinstance(detail, Tool) and fold(detail.type) == "drill":
         drill = detail.size
-    return ShelfRow(part, balance, is_low(part, balance), doubtful, family, plating, tube, drill)
+    return ShelfRow(
+        part, balance, there, off, is_low(part, balance, there), doubtful, family, plating, tube, drill
+    )
 
 
 def _tests(catalogue: Catalogue, filters: Filters) -> Iterable[Test]:

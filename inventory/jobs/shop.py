@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Offer, Tool, fold
 from inventory.ledger import Book
+from inventory.ledger.costs import Prices
 from inventory.measures import Currency, read_fraction, read_length, read_money, read_number
 from inventory.measures import currency as read_currency
 
@@ -51,6 +52,11 @@ class Shop:
             return None
         other = read_currency(currency)
         return read_number(text) * Fraction(10**self.currency.exponent, 10**other.exponent)
+
+    @property
+    def prices(self) -> Prices:
+        """What the latest fitting offers say things cost."""
+        return Prices(self.offers, self.catalogue.suppliers, self.rate)
 
     @property
     def kerf(self) -> Fraction:

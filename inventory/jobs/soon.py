@@ -49,8 +49,11 @@ def soon(shop: Shop, past: Past, until: date, brought: Mapping[str, int]) -> tup
     done = []
     for key, part in shop.catalogue.parts.items():
         more = brought.get(key, 0)
-        there = unclaimed(shop, part) + more
-        rows = [*_used(shop, part, past, there, last), *_goes_off(shop, part, there, last)]
+        there = unclaimed(shop, part, shop.today) + more
+        rows = [
+            *_used(shop, part, past, there, last),
+            *_goes_off(shop, part, unclaimed(shop, part, last) + more, last),
+        ]
         if key in worn and there <= 1000:
             rows.append((1000, f"{worn[key].uses} uses of about {worn[key].life}"))
         orders = [(short - more, reason) for short, reason in wished.get(key, ()) if short > more]
@@ -91,9 +94,9 @@ def _used(shop: Shop, part: Part, past: Past, there: int, last: date) -> Iterabl
             yield level + margin - there, f"{held} free with this list, its level is {least}"
 
 
-def _goes_off(shop: Shop, part: Part, there: int, last: date) -> Iterable[tuple[int, str]]:
+def _goes_off(shop: Shop, part: Part, then: int, last: date) -> Iterable[tuple[int, str]]:
     going, first = going_off(shop, part, last)
-    if first is not None and there - going <= 0 and isinstance(part.detail, Supply):
+    if first is not None and then <= 0 and isinstance(part.detail, Supply):
         yield part.detail.net or going, f"what there is goes off by {show_date(first)}"
 
 

@@ -119,7 +119,7 @@ def select(
     seller = fold(shop.catalogue.supplier(supplier).name) if supplier else ""
     return tuple(
         row.part
-        for row in shelf(shop.catalogue, shop.book, filters)
+        for row in shelf(shop.catalogue, shop.book, filters, shop.today)
         if (empty or row.balance.on_hand or row.to_count)
         and (row.to_count or not doubtful)
         and (not seller or seller in _sellers(shop, row.part))

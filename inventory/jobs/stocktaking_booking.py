@@ -24,6 +24,7 @@ from inventory.jobs.stocktaking_rows import Row, counts_of, rows_of
 from inventory.jobs.weekend_measures import Checked
 from inventory.jobs.weekend_report import Difference, Short
 from inventory.ledger import Proposal
+from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.counting import book_counts
 from inventory.ledger.proposal import Line, fingerprint
 from inventory.measures import show_amount
@@ -55,12 +56,14 @@ class Since:
 class Found:
     """One difference. lot: its name where one very lot was counted; value: minor units it is worth, with its sign.
 
+    value is None where nobody knows what the part costs.
+
     again: why it is to be counted once more before it is booked; empty where it is booked.
     """
 
     difference: Difference
     lot: str = ""
-    value: int = 0
+    value: int | None = 0
     again: str = ""
 
 
@@ -85,8 +88,13 @@ class CountReport:
 
     @property
     def cost(self) -> int:
-        """Minor units the shelf gains, or (negative) loses."""
+        """Minor units the shelf gains, or (negative) loses, as far as they are known."""
         return sum(line.cost for line in self.proposal.lines if line.account == "shelf")
+
+    @property
+    def unpriced(self) -> tuple[str, ...]:
+        """Parts whose difference is booked and of which nobody knows the cost."""
+        return tuple(dict.fromkeys(one.difference.part for one in self.found if one.value is None))
 
 
 def checked_rows(shop: Shop, filled: FilledCounts) -> tuple[Checked, ...]:
@@ -121,7 +129,7 @@ def book_count(
     again, found = _differences(shop, rows, known, context, as_counted=as_counted)
     held_back = frozenset(again)
     kept = [row for at, row in enumerate(rows) if at not in held_back]
-    counted = book_counts(counts_of(kept, shop), shop.book)
+    counted = book_counts(counts_of(kept, shop), shop.book, shop.prices)
     said = sorted((fold(row.part.name), row.said.lot, row.said.counted) for row in kept)
     proposal = Proposal(
         "count",
@@ -202,21 +210,24 @@ def _moved(difference: Difference, moved: Moved | None) -> Difference:
     return replace(difference, likely=(text, *difference.likely[:2]))
 
 
-def _value(shop: Shop, part: Part, quantity: int) -> int:
-    """Minor units of a quantity at what the part's lots cost on average; 0 where there is none left to tell."""
-    lots = shop.book.lots_of(part.name)
+def _value(shop: Shop, part: Part, quantity: int) -> int | None:
+    """Minor units of a quantity at what the part's lots of known cost cost on average, else by the offer, else None."""
+    lots = [lot for lot in shop.book.lots_of(part.name) if lot.cost_from != UNKNOWN]
     there = sum(lot.quantity for lot in lots)
-    return round(Fraction(sum(lot.cost for lot in lots) * quantity, there)) if there else 0
+    if there:
+        return round(Fraction(sum(lot.cost for lot in lots) * quantity, there))
+    offered = shop.prices(part.name, abs(quantity))
+    return None if offered is None else offered if quantity > 0 else -offered
 
 
-def _large(shop: Shop, row: Row, value: int, whole: int, *, moved: bool) -> str:
+def _large(shop: Shop, row: Row, value: int | None, whole: int, *, moved: bool) -> str:
     """Why a difference is to be counted once more; empty where it is small."""
     off = abs(row.said.counted - row.expected)
     if moved:
         return "it was moved since the sheet was made"
     if off > 1000 and off >= SHARE * row.expected:
         return f"{show_amount(off, row.part.unit)} is a quarter or more of what was expected"
-    if abs(value) >= max(VALUE * whole, Fraction(COINS * 10**shop.currency.exponent)):
+    if value is not None and abs(value) >= max(VALUE * whole, Fraction(COINS * 10**shop.currency.exponent)):
         return "it is worth much"
     return ""
 

@@ -8,7 +8,8 @@ from datetime import date
 
 from inventory.catalogue import Part
 from inventory.ledger import Account, Balance, Book, Lot
-from inventory.ledger.availability import free_by_day
+from inventory.ledger.availability import free_by_day, out_of_date
+from inventory.ledger.costs import unknown_of
 from inventory.ledger.documents import Happening
 
 
@@ -33,7 +34,11 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Trace:
-    """The whole story of a part, what it adds up to, the lots that are left, and from when how much is free."""
+    """The whole story of a part, what it adds up to, the lots that are left, and from when how much is free.
+
+    worth: of all whose cost is known; unknown: thousandths on hand whose cost is not.
+    off: what of it is out of date; left_out: lines that were taken back and are not among the steps.
+    """
 
     part: Part
     balance: Balance
@@ -41,9 +46,16 @@ class Trace:
     steps: tuple[Step, ...]
     lots: tuple[Lot, ...]
     free: tuple[tuple[date, int], ...]
+    off: int = 0
+    left_out: int = 0
+
+    @property
+    def unknown(self) -> int:
+        """Thousandths on hand whose cost nobody knows."""
+        return unknown_of(self.lots)
 
 
-def trace(part: Part, history: Iterable[Happening], book: Book, today: date) -> Trace:
+def trace(part: Part, history: Iterable[Happening], book: Book, today: date, left_out: int = 0) -> Trace:
     """The steps to today's balance; the running totals are computed here, from the lines alone."""
     on_hand = claimed = worth = 0
     steps = []
@@ -70,5 +82,8 @@ def trace(part: Part, history: Iterable[Happening], book: Book, today: date) -> 
                 worth,
             )
         )
-    free = free_by_day(book, part.name, today)
-    return Trace(part, book.balance(part.name), worth, tuple(steps), book.lots_of(part.name), free)
+    off = sum(lot.quantity for lot in out_of_date(book, part, today))
+    by_day = free_by_day(book, part, today)
+    return Trace(
+        part, book.balance(part.name), worth, tuple(steps), book.lots_of(part.name), by_day, off, left_out
+    )

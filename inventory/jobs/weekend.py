@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
-from inventory.jobs.drawing import shop_of
+from inventory.jobs.drawing import opened_words, shop_of
 from inventory.jobs.handing_over import held_plan, with_own_blanks
 from inventory.jobs.order_check import check
 from inventory.jobs.planning import promised_wish
@@ -105,7 +105,7 @@ def book_weekend(
     measures = measures_of(shop, filled)
     if not rows.made and not measures.used and not measures.counts:
         raise Refused("The sheet is empty.", hint="Fill in what was made, weighed or counted, then book it.")
-    draft = Draft(shop.book)
+    draft = Draft(shop.book, shop.prices, worked_on=session.on)
     promised = _promised(shop, session, rows.made)
     work = _work(shop, rows.made)
     for order in promised:
@@ -114,13 +114,13 @@ def book_weekend(
     tally = draw_rows(draft, shop, scaled(work, measures.used), measures.named, session.name)
     beside_the_bills(draft, shop, measures, tally.quantity)
     checked = _checked(shop, draft, measures, asked)
-    counted = book_counts(counts_of(measures), draft.book)
+    counted = book_counts(counts_of(measures), draft.book, shop.prices)
     draft.add(counted.lines, counted.lots)
     outcomes, seen = tuple(one.outcome for one in rows.made), observed(shop, measures, _on_hand(shop))
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
-    then = replace(shop, catalogue=known)
-    later = _with_parts(shop_of(then, draft), tally)
+    later = _with_parts(shop_of(replace(shop, catalogue=known), draft), tally)
     announced = [*rows.announced, *measures.announced, *filled.announced]
+    announced += opened_words(draft, shop.catalogue)
     wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
     states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}

@@ -13,13 +13,15 @@ from fractions import Fraction
 from math import ceil
 
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
-from inventory.jobs.drawing import Purpose, own_lots, take
+from inventory.jobs.drawing import Drawn, Purpose, own_lots, take
 from inventory.jobs.finished import piece_part
 from inventory.jobs.handing_over import blanks_for
 from inventory.jobs.needs import Requirements
 from inventory.jobs.shop import Shop
 from inventory.jobs.weekend_rows import Made
 from inventory.ledger import Claim, Line, NewLot
+from inventory.ledger.availability import free
+from inventory.ledger.costs import UNKNOWN, Cost, worst
 from inventory.ledger.drafting import Draft
 
 
@@ -45,14 +47,19 @@ class Work:
 
 @dataclass(slots=True)
 class Tally:
-    """What was drawn: by folded part, thousandths and minor units; what each stage's losses cost; parts found."""
+    """What was drawn: by folded part, thousandths and minor units; what each stage's losses cost; parts found.
+
+    unpriced: folded names of parts of whose cost something is not known; lost_unpriced: stages whose losses took any.
+    """
 
     quantity: dict[str, int] = field(default_factory=dict)
     cost: dict[str, int] = field(default_factory=dict)
     lost_cost: dict[str, int] = field(default_factory=dict)
     found: list[str] = field(default_factory=list)
+    unpriced: dict[str, None] = field(default_factory=dict)
+    lost_unpriced: set[str] = field(default_factory=set)
     parts: dict[str, Part] = field(default_factory=dict)
-    pieces: list[tuple[str, str, int, int]] = field(default_factory=list)
+    pieces: list[tuple[str, str, int, Cost]] = field(default_factory=list)
     """Finished: order, part, pieces, cost."""
     saved: list[tuple[str, int]] = field(default_factory=list)
 
@@ -168,7 +175,7 @@ def draw_rows(
     left = {key: list(lots) for key, lots in named.items()}
     for one in work:
         order = one.made.outcome.order or None
-        spent = 0
+        spent = Cost(0)
         for share in _without_robbed(draft, shop, one, tally):
             part = shop.catalogue.part(share.part)
             for quantity, reason in ((share.used, "used"), (share.lost, "lost")):
@@ -181,9 +188,12 @@ def draw_rows(
                     left[key] = less(left[key], quantity)
                 tally.quantity[key] = tally.quantity.get(key, 0) + quantity
                 tally.cost[key] = tally.cost.get(key, 0) + drawn.cost
-                spent += drawn.cost if reason == "used" else 0
-                if reason == "lost":
-                    _charge(tally, one.made, share.stage, drawn.cost)
+                if drawn.cost_from == UNKNOWN:
+                    tally.unpriced[key] = None
+                if reason == "used":
+                    spent = Cost(spent.amount + drawn.cost, worst((spent.cost_from, drawn.cost_from)))
+                else:
+                    _charge(tally, one.made, share.stage, drawn)
                 if drawn.found:
                     tally.found.append(part.name)
         _finish(draft, shop, one, spent, name, tally)
@@ -201,8 +211,8 @@ def _without_robbed(draft: Draft, shop: Shop, one: Work, tally: Tally) -> tuple[
     if not (isinstance(kit.detail, Kit) and kit.detail.tubes_inside and tubes):
         return one.shares
     lost = {fold(share.part): share.lost for share in one.shares if fold(share.part) in tubes}
-    free = {key: max(draft.book.balance(key).free, 0) for key in lost}
-    robbed = max((-(-(many - free[key]) // 1000) for key, many in lost.items()), default=0)
+    spare = {key: free(draft.book, shop.catalogue.part(key), shop.today) for key in lost}
+    robbed = max((-(-(many - spare[key]) // 1000) for key, many in lost.items()), default=0)
     if robbed <= 0:
         return one.shares
     drawn = take(
@@ -211,7 +221,7 @@ def _without_robbed(draft: Draft, shop: Shop, one: Work, tally: Tally) -> tuple[
     part = Part(
         f"{kit.name} without its tubes", Supply("spare fitting"), note="takes spare tubes; not a whole kit"
     )
-    _bring_back(draft, shop, tally, part, robbed, drawn.cost)
+    _bring_back(draft, shop, tally, part, robbed, Cost(drawn.cost, drawn.cost_from))
     if drawn.found:
         tally.found.append(kit.name)
     return tuple(
@@ -231,16 +241,19 @@ def less(lots: Sequence[tuple[int, int]], quantity: int) -> list[tuple[int, int]
     return done
 
 
-def _charge(tally: Tally, made: Made, stage: str, cost: int) -> None:
+def _charge(tally: Tally, made: Made, stage: str, drawn: Drawn) -> None:
     """What lost pieces took at a stage, shared by the stages at which they were lost: those, and later ones."""
     later = [where for where in STAGES[STAGES.index(stage) :] if made.outcome.lost.get(where)]
-    for where, part in zip(later, shared(cost, [made.outcome.lost[where] for where in later]), strict=True):
+    parts = shared(drawn.cost, [made.outcome.lost[where] for where in later])
+    for where, part in zip(later, parts, strict=True):
         tally.lost_cost[where] = tally.lost_cost.get(where, 0) + part
-    if cost and not later:  # tubes of kits that lie in whole kits: lost before, drawn with the rest
-        tally.lost_cost[stage] = tally.lost_cost.get(stage, 0) + cost
+    if drawn.cost and not later:  # tubes of kits that lie in whole kits: lost before, drawn with the rest
+        tally.lost_cost[stage] = tally.lost_cost.get(stage, 0) + drawn.cost
+    if drawn.cost_from == UNKNOWN:
+        tally.lost_unpriced |= set(later) or {stage}
 
 
-def _finish(draft: Draft, shop: Shop, one: Work, spent: int, name: str, tally: Tally) -> None:
+def _finish(draft: Draft, shop: Shop, one: Work, spent: Cost, name: str, tally: Tally) -> None:
     outcome = one.made.outcome
     if not outcome.good:
         return
@@ -250,7 +263,14 @@ def _finish(draft: Draft, shop: Shop, one: Work, spent: int, name: str, tally: T
     tally.parts[fold(part.name)] = part
     lot = NewLot("made", part.name, name, shop.today)
     line = Line(
-        "shelf", part.name, 1000 * outcome.good, spent, lot="made", order=outcome.order or None, reason="made"
+        "shelf",
+        part.name,
+        1000 * outcome.good,
+        spent.amount,
+        lot="made",
+        order=outcome.order or None,
+        reason="made",
+        cost_from=spent.cost_from,
     )
     draft.add([line], [lot])
     tally.pieces.append((outcome.order, part.name, outcome.good, spent))
@@ -264,13 +284,15 @@ def _save(draft: Draft, shop: Shop, one: Work, tally: Tally) -> None:
     part = Part(
         f"{one.plan.kit.name} in part", Supply("spare fitting"), note="fittings saved from a lost piece"
     )
-    _bring_back(draft, shop, tally, part, many, 0)
+    _bring_back(draft, shop, tally, part, many, Cost(0))
 
 
-def _bring_back(draft: Draft, shop: Shop, tally: Tally, part: Part, many: int, cost: int) -> None:
+def _bring_back(draft: Draft, shop: Shop, tally: Tally, part: Part, many: int, cost: Cost) -> None:
     """So many saved things onto the shelf, as a part that comes into being with the first of them."""
     if fold(part.name) not in shop.catalogue.parts:
         tally.parts[fold(part.name)] = part
-    line = Line("shelf", part.name, 1000 * many, cost, lot="saved", reason="saved")
+    line = Line(
+        "shelf", part.name, 1000 * many, cost.amount, lot="saved", reason="saved", cost_from=cost.cost_from
+    )
     draft.add([line], [NewLot("saved", part.name, "saved", shop.today)])
     tally.saved.append((part.name, 1000 * many))

@@ -17,7 +17,7 @@ from inventory.errors import BadSheet, Place
 from inventory.jobs.session_sheet import FilledBottle, FilledCount, FilledSession
 from inventory.jobs.shop import Shop
 from inventory.ledger import Count, Line, Lot
-from inventory.ledger.counting import cost_like
+from inventory.ledger.costs import share_like
 from inventory.ledger.drafting import Draft
 from inventory.ledger.sessions import Observed
 
@@ -172,7 +172,7 @@ def beside_the_bills(draft: Draft, shop: Shop, done: Measures, drawn: Mapping[st
             lots = less(done.named.get(key, ()), drawn.get(key, 0))
             take(draft, shop.catalogue.part(key), more, Purpose(None, "weighed", shop.today), lots)
     for lot, more in done.fuller:
-        cost = cost_like(lot, more) if lot.quantity else 0
+        cost = share_like(lot, more).amount if lot.quantity else 0
         draft.add([Line("shelf", lot.part, more, cost, lot=lot.id, reason="weighed")])
 
 

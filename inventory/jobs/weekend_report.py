@@ -14,22 +14,27 @@ from inventory.measures import Currency
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """Pieces of one pattern for one order: good and lost ones, and what all the good ones cost."""
+    """Pieces of one pattern for one order: good and lost ones, and what all the good ones cost.
+
+    priced: whether that is all of the cost; else it leaves out what nobody knows.
+    """
 
     pattern: str
     order: str
     good: int
     lost: int
     cost: int
+    priced: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class Lost:
-    """Pieces lost at one stage, and what they had eaten by then, less what was saved of them."""
+    """Pieces lost at one stage, and what they had eaten by then, less what was saved of them; priced as in `Made`."""
 
     stage: str
     pieces: int
     cost: int
+    priced: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +107,7 @@ class ToBuy:
 
 @dataclass(frozen=True, slots=True)
 class WeekendReport:
-    """One session looked back on."""
+    """One session looked back on. unpriced: parts that went in and of whose cost something is not known."""
 
     title: str
     on: date
@@ -116,3 +121,4 @@ class WeekendReport:
     losses: tuple[LossChanged, ...] = ()
     to_buy: tuple[ToBuy, ...] = ()
     cautions: tuple[str, ...] = ()
+    unpriced: tuple[str, ...] = ()

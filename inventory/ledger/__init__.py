@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from inventory.ledger.book import ACCOUNTS, Account, Balance, Book, Claim, DueIn, Lot
     from inventory.ledger.counts import Count
     from inventory.ledger.intake import Intake
-    from inventory.ledger.layers import Take, after, draw, share
+    from inventory.ledger.layers import Take, after, apportion, draw, share
     from inventory.ledger.proposal import (
         DocumentKind,
         Line,
@@ -39,6 +39,7 @@ __all__ = [
     "Proposal",
     "Take",
     "after",
+    "apportion",
     "draw",
     "fingerprint",
     "share",
@@ -48,7 +49,7 @@ _HOMES = {
     "book": "ACCOUNTS Account Balance Book Claim DueIn Lot",
     "counts": "Count",
     "intake": "Intake",
-    "layers": "Take after draw share",
+    "layers": "Take after apportion draw share",
     "proposal": "DocumentKind Line NewLot NewPurchase Proposal fingerprint",
 }
 

@@ -5,12 +5,38 @@ Periods are positions in sequences of equal length; quantities are integers in a
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from datetime import date
+from collections.abc import Iterable, Sequence
+from datetime import date, timedelta
 from itertools import accumulate, pairwise
 
-from inventory.catalogue import fold
-from inventory.ledger.book import Book
+from inventory.catalogue import Part, fold
+from inventory.ledger.book import Book, Lot
+from inventory.ledger.lateness import counted_on
+from inventory.ledger.shelf_life import gone_off, use_by
+
+
+def free(book: Book, part: Part, on: date, orders: Iterable[str] = ()) -> int:
+    """The one meaning of free, thousandths: on hand, not out of date on that day, and not set aside.
+
+    What is out of date serves no claim, so claims on a part weigh on what is good of it; only claims on very lots
+    that are out of date weigh on nothing more. Never negative. orders: what is set aside for these counts as free.
+    The lots of the part must be in the book.
+    """
+    bad = {lot.id: lot for lot in out_of_date(book, part, on)}
+    mine = {fold(name) for name in orders}
+    own = sum(
+        claim.quantity
+        for claim in (book.claims_on(part.name) if mine else ())
+        if claim.account == "claim" and fold(claim.order) in mine and claim.lot not in bad
+    )
+    balance = book.balance(part.name)
+    good = balance.on_hand - sum(lot.quantity for lot in bad.values())
+    return max(good - (balance.claimed - sum(lot.claimed for lot in bad.values()) - own), 0)
+
+
+def out_of_date(book: Book, part: Part, on: date) -> tuple[Lot, ...]:
+    """The part's lots that are past their day."""
+    return tuple(lot for lot in book.lots_of(part.name) if gone_off(part, lot, on))
 
 
 def projected(on_hand: int, receipts: Sequence[int], gross: Sequence[int]) -> tuple[int, ...]:
@@ -37,28 +63,25 @@ def available_to_promise(on_hand: int, receipts: Sequence[int], orders: Sequence
     return tuple(done)
 
 
-def free_by_day(book: Book, part: str, today: date) -> tuple[tuple[date, int], ...]:
+def free_by_day(book: Book, part: Part, today: date) -> tuple[tuple[date, int], ...]:
     """From which day how much of a part can be promised, thousandths: the days on which it changes, today first.
 
-    The cumulative available-to-promise, and never more than any later day leaves: what is promised for next week is not
-    free this week. Claims that wait to be bought count against what comes unclaimed.
+    What is free on the shelf until it goes off, and from the day a parcel can be counted on what of it is nobody's;
+    claims that wait to be bought come before that.
     """
+    key = fold(part.name)
+    waiting = sum(one.quantity for one in book.claims_on(part.name) if one.account == "to buy")
     receipts: dict[date, int] = {}
-    orders: dict[date, int] = {}
     for row in book.due:
-        if fold(row.part) == fold(part) and row.expected_on:
-            day = max(row.expected_on, today)
-            receipts[day] = receipts.get(day, 0) + row.quantity
-    for claim in book.claims:
-        order = book.orders.get(fold(claim.order))
-        if fold(claim.part) == fold(part):
-            day = max(order.due, today) if order else today
-            orders[day] = orders.get(day, 0) + claim.quantity
-    days = sorted({today, *receipts, *orders})
-    came = [receipts.get(day, 0) for day in days]
-    went = [orders.get(day, 0) for day in days]
-    free = list(projected(book.balance(part).on_hand, came, went))
-    for at in range(len(free) - 2, -1, -1):
-        free[at] = min(free[at], free[at + 1])
-    changes = [at for at in range(len(days)) if at == 0 or free[at] != free[at - 1]]
-    return tuple((days[at], max(free[at], 0)) for at in changes)
+        day = counted_on(book, row, today)
+        if fold(row.part) == key and day:
+            receipts[day] = receipts.get(day, 0) + row.quantity - row.claimed
+    last = [use_by(part, lot) for lot in book.lots_of(part.name)]
+    off = {day + timedelta(days=1) for day in last if day is not None and day >= today}
+    done: list[tuple[date, int]] = []
+    for day in sorted({today, *receipts, *off}):
+        came = sum(quantity for on, quantity in receipts.items() if on <= day)
+        there = free(book, part, day) + max(came - waiting, 0)
+        if not done or done[-1][1] != there:
+            done.append((day, there))
+    return tuple(done)

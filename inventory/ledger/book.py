@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from itertools import compress
 from typing import Literal
 
 from inventory.catalogue import Order, fold
@@ -21,6 +23,7 @@ class Lot:
     """What one receipt brought, as far as it is left: quantity in thousandths, cost in minor units.
 
     `claimed` counts only what is claimed from this very lot (measured blanks, opened bottles).
+    `cost_from` says how far the cost is known (`ledger.costs`): 0 said, 1 by the offer, 2 unknown.
     """
 
     id: int
@@ -34,6 +37,7 @@ class Lot:
     use_by: date | None = None
     smallest_diameter: Length | None = None
     length: Length | None = None
+    cost_from: int = 0
 
     @property
     def measured(self) -> bool:
@@ -52,8 +56,8 @@ class Balance:
     to_buy: int = 0
 
     @property
-    def free(self) -> int:
-        """On the shelf and nobody's."""
+    def unclaimed(self) -> int:
+        """On the shelf and nobody's, what is out of date too; what can be promised says `availability.free`."""
         return self.on_hand - self.claimed
 
 
@@ -88,10 +92,37 @@ class DueIn:
 
 
 @dataclass(frozen=True, slots=True)
+class _Found:
+    """The claims by folded order and by folded part, each in the order of the book, and the folded order of each."""
+
+    by_order: Mapping[str, tuple[Claim, ...]]
+    by_part: Mapping[str, tuple[Claim, ...]]
+    orders: tuple[str, ...]
+
+    @classmethod
+    def of(cls, claims: Iterable[Claim]) -> _Found:
+        """Every claim looked at once."""
+        by_order: dict[str, list[Claim]] = defaultdict(list)
+        by_part: dict[str, list[Claim]] = defaultdict(list)
+        orders = []
+        for claim in claims:
+            key = fold(claim.order)
+            orders.append(key)
+            by_order[key].append(claim)
+            by_part[fold(claim.part)].append(claim)
+        return cls(
+            {key: tuple(some) for key, some in by_order.items()},
+            {key: tuple(some) for key, some in by_part.items()},
+            tuple(orders),
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
     """What is there. Keys of `balances` and `lots` are folded part names; lots come first in, first out.
 
-    `version` counts booked documents: a proposal made from this picture is only booked on top of it.
+    `version` counts booked documents: a proposal made from this picture is only booked on top of it. late: by folded
+    supplier, how many days after the day it was expected each of its last parcels came.
     """
 
     version: int = 0
@@ -101,6 +132,27 @@ class Book:
     due: tuple[DueIn, ...] = ()
     orders: Mapping[str, Order] = field(default_factory=dict)
     to_count: tuple[str, ...] = ()
+    late: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
+    _found: _Found | None = field(default=None, init=False, repr=False, compare=False)
+
+    def claims_of(self, order: str) -> tuple[Claim, ...]:
+        """Everything set aside or still to buy for one order."""
+        return self._claims().by_order.get(fold(order), ())
+
+    def claims_on(self, part: str) -> tuple[Claim, ...]:
+        """Everything set aside or still to buy of one part."""
+        return self._claims().by_part.get(fold(part), ())
+
+    def claims_beside(self, order: str) -> tuple[Claim, ...]:
+        """The claims of everybody else."""
+        return tuple(compress(self.claims, map(fold(order).__ne__, self._claims().orders)))
+
+    def _claims(self) -> _Found:
+        # Found once a book: with many open orders, looking through all claims for each order and part is what is slow.
+        if self._found is None:
+            object.__setattr__(self, "_found", _Found.of(self.claims))
+        assert self._found is not None  # noqa: S101 - just set
+        return self._found
 
     def balance(self, part: str) -> Balance:
         """The totals of a part; zeros where nothing was ever booked."""

@@ -16,8 +16,7 @@ from inventory.ledger.proposal import Line
 
 def claims_of(book: Book, order: str) -> tuple[Claim, ...]:
     """Everything set aside or still to buy for one order."""
-    wanted = fold(order)
-    return tuple(claim for claim in book.claims if fold(claim.order) == wanted)
+    return book.claims_of(order)
 
 
 def let_go(book: Book, order: str) -> tuple[Line, ...]:
@@ -45,8 +44,7 @@ def settle(book: Book, on_hand: Mapping[str, int], *, without: str | None = None
     gone = fold(without) if without else None
     lines: list[Line] = []
     for part, there in on_hand.items():
-        key = fold(part)
-        claims = [c for c in book.claims if fold(c.part) == key and fold(c.order) != gone]
+        claims = [claim for claim in book.claims_on(part) if fold(claim.order) != gone]
         claims.sort(key=lambda claim: _due(book, claim))
         held = sum(claim.quantity for claim in claims if claim.account == "claim")
         if held > there:

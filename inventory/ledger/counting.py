@@ -1,8 +1,7 @@
 """From counts to movements: the difference between what was found and what the book holds.
 
-Rows of a part that name a lot (or give a measured blank's size) speak, together, of the lots of that name (and
-size) alone. Rows without a name speak, together, of everything else there is of the part. A part no row speaks of
-stays as it is.
+Of which lots a row speaks is said in `counting_lots`. What one lot lacks and another has too much of only moved: it
+keeps its cost. A part no row speaks of stays as it is.
 """
 
 from __future__ import annotations
@@ -14,8 +13,11 @@ from fractions import Fraction
 from inventory.catalogue import fold
 from inventory.ledger.book import Book, Lot
 from inventory.ledger.claims import settle, settle_lots, with_lines
+from inventory.ledger.containers import called, opened_first
+from inventory.ledger.costs import UNKNOWN, Cost, Offered, nothing_offered, share_like, unsaid
+from inventory.ledger.counting_lots import Target, alike, containers, targets_of
 from inventory.ledger.counts import Count
-from inventory.ledger.layers import draw
+from inventory.ledger.layers import Take, draw, share
 from inventory.ledger.proposal import Line, NewLot
 
 
@@ -30,16 +32,23 @@ class Difference:
 
 @dataclass(slots=True)
 class Counted:
-    """Lots and lines that bring the book to the counts, and the parts where it had been wrong."""
+    """Lots and lines that bring the book to the counts, and the parts where it had been wrong.
+
+    notes: what the person should know of how rows and lots were taken together.
+    """
 
     lots: list[NewLot] = field(default_factory=list)
     lines: list[Line] = field(default_factory=list)
     differences: list[Difference] = field(default_factory=list)
     parts: list[str] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
 
 
-def book_counts(counts: Iterable[Count], book: Book) -> Counted:
-    """Everything a set of counts changes, claims included."""
+def book_counts(counts: Iterable[Count], book: Book, offered: Offered = nothing_offered) -> Counted:
+    """Everything a set of counts changes, claims included.
+
+    offered: what stock costs of which no row says it and no lot there tells it.
+    """
     by_part: dict[str, list[Count]] = {}
     for count in counts:
         by_part.setdefault(fold(count.part), []).append(count)
@@ -49,14 +58,15 @@ def book_counts(counts: Iterable[Count], book: Book) -> Counted:
     for rows in by_part.values():
         part = rows[0].part
         start = len(done.lines)
-        _count_part(rows, book.lots_of(part), done)
+        _count_part(rows, book.lots_of(part), done, offered)
         moved = done.lines[start:]
         booked = book.balance(part).on_hand
         found = booked + sum(line.quantity for line in moved)
         on_hand[part] = found
         done.parts.append(part)
-        if booked and moved:
+        if booked and found != booked:
             done.differences.append(Difference(part, booked, found))
+        if booked:
             _lots_after(book.lots_of(part), moved, lots_after)
     first = settle_lots(book, lots_after)
     claimed = replace(book, claims=with_lines(book.claims, first))
@@ -64,9 +74,9 @@ def book_counts(counts: Iterable[Count], book: Book) -> Counted:
     return done
 
 
-def cost_of(quantity: int, unit_cost: Fraction | None) -> int:
-    """Minor units for a quantity in thousandths at a unit cost, rounded half-even; nothing known costs nothing."""
-    return 0 if unit_cost is None else round(Fraction(quantity, 1000) * unit_cost)
+def cost_of(quantity: int, unit_cost: Fraction) -> int:
+    """Minor units for a quantity in thousandths at a unit cost, rounded half-even."""
+    return round(Fraction(quantity, 1000) * unit_cost)
 
 
 def _lots_after(lots: Sequence[Lot], moved: Sequence[Line], after: dict[int, int]) -> None:
@@ -76,61 +86,104 @@ def _lots_after(lots: Sequence[Lot], moved: Sequence[Line], after: dict[int, int
             after[lot.id] = lot.quantity + out
 
 
-def _count_part(rows: Sequence[Count], lots: Sequence[Lot], done: Counted) -> None:
-    spoken: set[int] = set()
-    for same in _alike(rows, lots):
-        meant = _lots_meant(same[-1], [lot for lot in lots if lot.id not in spoken])
-        spoken.update(lot.id for lot in meant)
-        if meant:
-            _difference(same[-1], meant, sum(row.quantity for row in same), done)
-            continue
-        for row in same:
-            cost = cost_of(row.quantity, row.unit_cost)
-            _new_lot(row, row.quantity, cost, "found" if lots else "opening", done)
+def _count_part(rows: Sequence[Count], lots: Sequence[Lot], done: Counted, offered: Offered) -> None:
+    if not lots:
+        for row in (row for same in alike(rows, lots) for row in same):
+            _opening(row, _cost(row, row.quantity, (), offered), done)
+        return
+    targets = targets_of(rows, lots)
+    moves = _Moves(done, offered)
+    for target in targets:
+        moves.give(target)
+    for target in targets:
+        moves.take(target)
+    moves.gone()
+    done.notes += _unspoken(targets, lots)
 
 
-def _alike(rows: Sequence[Count], lots: Sequence[Lot]) -> list[list[Count]]:
-    """Rows that speak of the same lots, together: those of a size there is first, those without a name last."""
-    groups: dict[tuple[object, ...], list[Count]] = {}
-    for row in rows:
-        groups.setdefault((fold(row.lot), row.smallest_diameter, row.length), []).append(row)
-    sizes = {(fold(lot.name), lot.smallest_diameter, lot.length) for lot in lots if lot.measured}
-    nameless = ("", None, None)
-    return [groups[key] for key in sorted(groups, key=lambda key: (key == nameless, key not in sizes))]
+def _opening(row: Count, cost: Cost, done: Counted) -> None:
+    """The first of a part: the open container a lot of its own beside the full ones."""
+    amount, whole = cost.amount, row.quantity
+    for one in containers(row):
+        part = share(whole, amount, one.quantity)
+        _new_lot(one, one.quantity, Cost(part, cost.cost_from), "opening", done)
+        amount, whole = amount - part, whole - one.quantity
 
 
-def _lots_meant(row: Count, lots: Sequence[Lot]) -> list[Lot]:
-    """Of the lots nobody has spoken of yet: those of its name and size, else of its name (a size written anew)."""
-    named = [lot for lot in lots if not row.lot or fold(row.lot) == fold(lot.name)]
-    if row.smallest_diameter is None:
-        return named
-    size = (row.smallest_diameter, row.length)
-    sized = [lot for lot in named if (lot.smallest_diameter, lot.length) == size]
-    return sized or (named if row.lot else [])
+class _Moves:
+    """What one lot lacks and another has too much of only moved, and keeps its cost. The rest was found, or not."""
+
+    def __init__(self, done: Counted, offered: Offered) -> None:
+        self.done, self.offered = done, offered
+        self.out: list[Take] = []
+
+    def give(self, target: Target) -> None:
+        """What is missing from a target's lots, the open one first. One-offs are not taken for one another."""
+        plain = [replace(lot, claimed=0) for lot in opened_first(target.lots)]
+        takes, _ = draw(plain, target.missing)
+        if target.sized:
+            for take in takes:
+                self._leaves(take, "not found")
+        else:
+            self.out += takes
+
+    def take(self, target: Target) -> None:
+        """What a target has more than its lots: from what others miss, else found at what it says that costs."""
+        for row, quantity in target.wanted():
+            more = quantity if target.sized else quantity - self._moved(target, row, quantity)
+            _new_lot(row, more, _cost(row, more, target.like, self.offered), "found", self.done)
+
+    def _moved(self, target: Target, row: Count, wanted: int) -> int:
+        """So much of it as others miss, as lots of its own, each with its receipt. Returns how much."""
+        left = wanted
+        while left and self.out:
+            take = self.out.pop(0)
+            part = min(take.quantity, left)
+            now = Take(take.lot, part, share(take.quantity, take.cost, part))
+            if take.quantity > part:
+                self.out.insert(0, Take(take.lot, take.quantity - part, take.cost - now.cost))
+            self._leaves(now, "moved")
+            cost = Cost(now.cost, take.lot.cost_from)
+            _new_lot(target.described(row, take.lot), part, cost, "moved", self.done)
+            left -= part
+        return wanted - left
+
+    def gone(self) -> None:
+        """What nobody has."""
+        for take in self.out:
+            self._leaves(take, "not found")
+
+    def _leaves(self, take: Take, reason: str) -> None:
+        line = Line("shelf", take.lot.part, -take.quantity, -take.cost, lot=take.lot.id, reason=reason)
+        self.done.lines.append(line)
 
 
-def _difference(row: Count, lots: Sequence[Lot], found: int, done: Counted) -> None:
-    booked = sum(lot.quantity for lot in lots)
-    if found > booked:
-        more = found - booked
-        known = row.unit_cost is not None
-        cost = cost_of(more, row.unit_cost) if known else cost_like(lots[-1], more)
-        _new_lot(row, more, cost, "found", done)
-    elif found < booked:
-        plain = [replace(lot, claimed=0) for lot in lots]
-        takes, _ = draw(plain, booked - found)
-        for take in takes:
-            done.lines.append(
-                Line("shelf", row.part, -take.quantity, -take.cost, lot=take.lot.id, reason="not found")
-            )
+def _unspoken(targets: Sequence[Target], lots: Sequence[Lot]) -> list[str]:
+    """A word where a row names a lot nobody knew while no row speaks of others: it may be one of them, renamed."""
+    spoken = {lot.id for target in targets for lot in target.lots}
+    others = [called(lot) for lot in lots if lot.id not in spoken and not lot.measured]
+    new = [
+        row
+        for target in targets
+        if not target.lots and not target.sized
+        for row in target.rows
+        if row.quantity
+    ]
+    if not others or not new:
+        return []
+    stays = f"no row speaks of {' and '.join(others[:3])}, which stays as it is"
+    return [f"{new[0].part}: {stays}. If “{new[0].lot}” is a new name for it, give the old one a row with 0."]
 
 
-def cost_like(lot: Lot, quantity: int) -> int:
-    """What `quantity` costs at the lot's own cost a unit: cost·quantity // lot quantity."""
-    return lot.cost * quantity // lot.quantity
+def _cost(row: Count, quantity: int, lots: Sequence[Lot], offered: Offered) -> Cost:
+    """As the row says; else as the newest lot it lies with whose cost is known; else by the offer; else unknown."""
+    if row.unit_cost is not None:
+        return Cost(cost_of(quantity, row.unit_cost))
+    known = [lot for lot in lots if lot.cost_from != UNKNOWN]
+    return share_like(known[-1], quantity) if known else unsaid(row.part, quantity, offered)
 
 
-def _new_lot(row: Count, quantity: int, cost: int, reason: str, done: Counted) -> None:
+def _new_lot(row: Count, quantity: int, cost: Cost, reason: str, done: Counted) -> None:
     if not quantity:
         return
     tag = f"lot {len(done.lots) + 1}"
@@ -146,4 +199,6 @@ def _new_lot(row: Count, quantity: int, cost: int, reason: str, done: Counted) -
             row.length,
         )
     )
-    done.lines.append(Line("shelf", row.part, quantity, cost, lot=tag, reason=reason))
+    done.lines.append(
+        Line("shelf", row.part, quantity, cost.amount, lot=tag, reason=reason, cost_from=cost.cost_from)
+    )

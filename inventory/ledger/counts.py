@@ -12,7 +12,10 @@ from inventory.measures import Length
 
 @dataclass(frozen=True, slots=True)
 class Count:
-    """One counted line. quantity in thousandths of the part's unit; unit_cost in minor units a unit, any fraction."""
+    """One counted line. quantity in thousandths of the part's unit; unit_cost in minor units a unit, any fraction.
+
+    container: what one of the part's containers holds, thousandths; number: the very lot of the book (0: by its name).
+    """
 
     part: str
     quantity: int
@@ -23,4 +26,6 @@ class Count:
     use_by: date | None = None
     smallest_diameter: Length | None = None
     length: Length | None = None
+    container: int | None = None
+    number: int = 0
     place: Place = field(default_factory=Place, compare=False)

@@ -63,3 +63,4 @@ class Happening:
     order: str = ""
     reason: str = ""
     stage: str = ""
+    cost_from: int = 0

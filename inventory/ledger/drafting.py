@@ -13,6 +13,8 @@ from datetime import date
 from inventory.catalogue import fold
 from inventory.ledger.book import Account, Balance, Book, DueIn, Lot
 from inventory.ledger.claims import with_lines
+from inventory.ledger.costs import Offered, nothing_offered
+from inventory.ledger.layers import share
 from inventory.ledger.proposal import Line, NewLot
 
 _FIELD: dict[Account, str] = {
@@ -26,11 +28,18 @@ _FIELD: dict[Account, str] = {
 
 @dataclass(slots=True)
 class Draft:
-    """book: as it will be; lines, lots: what has been written so far."""
+    """book: as it will be; lines, lots: what has been written so far. offered: what things cost nobody priced.
+
+    worked_on: the day of the work, where it was before the day of booking: containers were opened then. opened: the
+    lots opened here, by the lot they came from.
+    """
 
     book: Book
+    offered: Offered = nothing_offered
     lines: list[Line] = field(default_factory=list)
     lots: list[NewLot] = field(default_factory=list)
+    worked_on: date | None = None
+    opened: dict[int, list[int]] = field(default_factory=dict)
 
     def bring(self, lot: NewLot) -> str:
         """A new lot under a tag of this document's own. Returns that tag."""
@@ -50,6 +59,18 @@ class Draft:
             self.book = replace(self.book, claims=with_lines(self.book.claims, numbered))
         self.lines += done
         return done
+
+    def broach(self, lot: Lot, quantity: int, on: date) -> Lot:
+        """So much of a lot, with its share of the cost, becomes an open container of its own. Returns that."""
+        day = min(self.worked_on or on, on)
+        day = max(day, lot.received_on or day)
+        tag = self.bring(NewLot("", lot.part, lot.name, lot.received_on, day, lot.use_by))
+        cost = share(lot.quantity, lot.cost, quantity)
+        out = Line("shelf", lot.part, -quantity, -cost, lot=lot.id, reason="opened")
+        self.add([out, replace(out, quantity=quantity, cost=cost, lot=tag, cost_from=lot.cost_from)])
+        number = -len(self.lots)
+        self.opened.setdefault(lot.id, []).append(number)
+        return next(one for one in self.book.lots_of(lot.part) if one.id == number)
 
     def _tagged(self, line: Line, tags: dict[str, str]) -> Line:
         if isinstance(line.lot, str) and line.lot in tags:
@@ -81,7 +102,12 @@ class Draft:
         known = {lot.id: lot for lot in lots}
         lot = known.get(number) or self._new(number)
         if line.account == "shelf":
-            lot = replace(lot, quantity=lot.quantity + line.quantity, cost=lot.cost + line.cost)
+            lot = replace(
+                lot,
+                quantity=lot.quantity + line.quantity,
+                cost=lot.cost + line.cost,
+                cost_from=lot.cost_from + line.cost_from,
+            )
         else:
             lot = replace(lot, claimed=lot.claimed + line.quantity)
         known[number] = lot

@@ -6,7 +6,7 @@ last of it takes all that is left. So in = out + left holds for every lot, alway
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from inventory.ledger.book import Lot
@@ -24,6 +24,23 @@ class Take:
 def share(quantity: int, cost: int, taken: int) -> int:
     """The cost of `taken` out of `quantity` that cost `cost`: cost·taken // quantity (0 ≤ taken ≤ quantity)."""
     return cost if taken == quantity else cost * taken // quantity
+
+
+def apportion(total: int, weights: Sequence[int]) -> tuple[int, ...]:
+    """A whole sum in proportion to weights, to the last coin, by the largest remainders (ties: the earlier one).
+
+    Share i is the floor of total·w_i / Σw, or one more; so the shares sum to `total` and each lies within one coin of
+    its exact share (Hamilton's method; Balinski & Young, *Fair Representation*, 2nd ed. 2001; from memory). Weights
+    are 0 or more; where all are 0 nothing is shared.
+    """
+    whole = sum(weights)
+    if not whole:
+        return (0,) * len(weights)
+    shares = [total * weight // whole for weight in weights]
+    by_rest = sorted(range(len(weights)), key=lambda at: -(total * weights[at] % whole))
+    for at in by_rest[: total - sum(shares)]:
+        shares[at] += 1
+    return tuple(shares)
 
 
 def draw(lots: Iterable[Lot], quantity: int, *, named: int | None = None) -> tuple[tuple[Take, ...], int]:

@@ -68,6 +68,7 @@ class Line:
     quantity: thousandths of the part's unit, positive in, negative out; cost: minor units with the same sign.
     lot, purchase: the id of one in the book, or the tag of one in this document. order: its name.
     reason: a short word (opening, receipt, used, lost, found, counted, claimed, …).
+    cost_from: what it adds to the lot's mark of where its cost comes from (`ledger.costs`).
     """
 
     account: Account
@@ -79,6 +80,7 @@ class Line:
     order: str | None = None
     reason: str = ""
     stage: str = ""
+    cost_from: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,26 +57,36 @@ class Surroundings:
     later_states: tuple[Document, ...] = ()
 
 
-def undoing(booked: Booked, around: Surroundings, on: date, basis: int) -> Proposal:
-    """The document that takes `booked` back, to be booked on top of version `basis`.
+def already(first: Document, asked: int, tip: int, *, stands: bool) -> StillNeeded:
+    """The refusal to turn a document round whose turn it is not.
+
+    first: what was first booked; asked: the document named; tip: the last that turned it round; stands: whether the
+    first one stands.
+    """
+    if stands:
+        return StillNeeded(
+            f"Document {asked} is already undone: document {first.id} stands again, by document {tip}.",
+            hint=f"Undo document {first.id} to take it back.",
+        )
+    hint = f"Undo document {tip} to bring it back."
+    return StillNeeded(f"Document {first.id} is already undone, by document {tip}.", hint=hint)
+
+
+def undoing(booked: Booked, around: Surroundings, on: date, basis: int, first: Document) -> Proposal:
+    """The document that takes `booked` back, to be booked on top of version `basis`. first: what its chain began with.
 
     Raises StillNeeded where that would leave less than nothing, naming the later documents that need it.
     """
-    if booked.document.undone_by is not None:
-        raise StillNeeded(
-            f"Document {booked.document.id} is already undone, by document {booked.document.undone_by}.",
-            hint=f"Undo document {booked.document.undone_by} to bring it back.",
-        )
     lines = tuple(
-        replace(line, quantity=-line.quantity, cost=-line.cost, reason="undone")
+        replace(line, quantity=-line.quantity, cost=-line.cost, reason="undone", cost_from=-line.cost_from)
         for line in reversed(booked.lines)  # a claim ends before the one it had to make way for comes back
     )
     _refuse_if_needed(booked.document, lines, around)
     doubts = {name: around.doubts.get(fold(name), False) for name, _ in booked.doubts}
-    verb = "Undo of" if booked.document.turn % 2 == 0 else "Bring back by undoing"
+    verb = "Undo of" if booked.document.turn % 2 == 0 else "Bring back"
     return Proposal(
         kind="undo",
-        title=f"{verb} {booked.document.id}: {booked.document.title}",
+        title=f"{verb} {first.id}: {first.title}",
         on=on,
         lines=lines,
         order_states=tuple((name, around.states.get(fold(name), "wish")) for name, _ in booked.order_states),
@@ -170,7 +180,7 @@ def _short_parts(
         names.setdefault(fold(line.part), line.part)
     for key, name in names.items():
         there = balances.get(key, Balance())
-        shelf = there.free + moved[key, "shelf"] - moved[key, "claim"]
+        shelf = there.unclaimed + moved[key, "shelf"] - moved[key, "claim"]
         coming = there.due_in - there.due_claimed + moved[key, "due"] - moved[key, "due claim"]
         for left, accounts in ((shelf, ("shelf", "claim")), (coming, ("due", "due claim"))):
             if left < 0:

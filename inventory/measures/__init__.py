@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     )
     from inventory.measures.numbers import exact, read_fraction, read_number, show_number
     from inventory.measures.units import Unit, read_unit
+    from inventory.measures.words import listed, plural
 
 __all__ = [
     "INCH",
@@ -45,9 +46,11 @@ __all__ = [
     "Unit",
     "currency",
     "exact",
+    "listed",
     "micron",
     "millimetres",
     "near_twins",
+    "plural",
     "read_amount",
     "read_date",
     "read_drill",
@@ -79,6 +82,7 @@ _HOMES = {
     "money": "Currency currency read_money read_unit_price show_money show_unit_price",
     "numbers": "exact read_fraction read_number show_number",
     "units": "Unit read_unit",
+    "words": "listed plural",
 }
 
 

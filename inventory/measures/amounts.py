@@ -16,6 +16,7 @@ MOST = 10**9
 """Units; more than this of anything is a slip, and the steps stay within a database integer."""
 
 _NUMBER_AND_UNIT = re.compile(r"([-+]? ?(?:[0-9.,'/ ]|(?<=[0-9]) ?- ?(?=[0-9]+/))*[0-9])[ -]?(.*)")
+_THOUSANDS = re.compile(r"[1-9][0-9]{0,2}\.[0-9]{3}")
 _EXPONENT = re.compile(r"[0-9] ?[eE] ?[-+]?[0-9]")
 _ENDLESS = re.compile(r"[-+]?(?:inf(?:inity)?|nan|∞)", re.IGNORECASE)
 
@@ -32,7 +33,8 @@ def read_amount(
     """Steps (thousandths of `unit`) for what `text` says of a part counted in `unit`.
 
     A bare number is in the part's unit. Other units of the same kind are converted exactly and then rounded
-    half-even to a step; a typed number finer than a step is refused. `density` in g/ml lets weights and
+    half-even to a step; a typed number finer than a step is refused, and of counted things `1.000`, which may
+    be a thousand. `density` in g/ml lets weights and
     volumes change into each other; `net`, in steps, is what one bottle or pack holds. `whole` refuses parts
     of a unit (a string says what comes whole); `signed` lets negative amounts through. Raises BadMeasure.
 
@@ -42,6 +44,8 @@ def read_amount(
     own = read_unit(unit)
     tidy = plain(text, "amount")
     number, word = _split(tidy, own)
+    if whole or own.kind == "count" or unit_word(word) in CONTAINERS:
+        _not_thousands(number.strip(), tidy, always=bool(whole))
     value = read_number(number)
     if value < 0 and not signed:
         raise BadMeasure(
@@ -72,6 +76,19 @@ def _split(tidy: str, own: Unit) -> tuple[str, str]:
     if _ENDLESS.fullmatch(tidy):
         raise BadMeasure(f"{said(tidy)} is not an amount of anything.", hint=_accepted(own))
     raise BadMeasure(f"{said(tidy)} is not an amount: it should begin with a number.", hint=_accepted(own))
+
+
+def _not_thousands(number: str, tidy: str, *, always: bool) -> None:
+    """Of counted things “1.000” is as doubtful as “1,000”. Parts of one are written without idle zeros: 1.125 strips.
+
+    always: the thing comes whole, so that no decimals can be meant.
+    """
+    found = _THOUSANDS.fullmatch(number)
+    if found and (always or number.endswith("0")):
+        many, few = number.replace(".", ""), show_number(read_number(number))
+        raise BadMeasure(
+            f"{said(tidy)} can be read in two ways: {many} or {few}.", hint=f"Write {many} or {few}."
+        )
 
 
 def _typed(value: Fraction, tidy: str) -> int:

@@ -12,21 +12,24 @@ from inventory.errors import BadMeasure
 from inventory.measures.tables import rows
 from inventory.measures.text import plain, said
 
-GritSystem = Literal["FEPA P", "CAMI", "mesh", "micro pad"]
+GritSystem = Literal["FEPA P", "CAMI", "mesh", "micron"]
 
 FARTHEST = Fraction(3, 2)
 """A stand-in whose particles are more than this many times coarser or finer is none."""
 
-_ACCEPTED = "Write P400, CAMI 400, mesh 320 or pad 4000."
-_SYSTEMS: tuple[GritSystem, ...] = ("FEPA P", "CAMI", "mesh", "micro pad")
-_PREFIX = {"FEPA P": "P", "CAMI": "CAMI ", "mesh": "mesh ", "micro pad": "pad "}
+COARSEST_MICRON = 100
+"""Films, pads and papers sold by particle size go from 1 µm to this (common practice, no source)."""
+
+_ACCEPTED = "Write P400, CAMI 400, mesh 320 or micron 9."
+_SYSTEMS: tuple[GritSystem, ...] = ("FEPA P", "CAMI", "mesh", "micron")
+_PREFIX = {"FEPA P": "P", "CAMI": "CAMI ", "mesh": "mesh ", "micron": "micron "}
 _WORDS: dict[str, GritSystem] = {
     "p": "FEPA P",
     "fepa p": "FEPA P",
     "cami": "CAMI",
     "mesh": "mesh",
-    "pad": "micro pad",
-    "micro pad": "micro pad",
+    "micron": "micron",
+    "microns": "micron",
 }
 _GRIT = re.compile(r"([a-z -]*?)[ -]?([0-9]{1,5})[ -]?([a-z -]*)")
 
@@ -43,9 +46,10 @@ class Grit:
 
 
 def read_grit(text: str) -> Grit:
-    """The grade called `text`: `P400`, `CAMI 400`, `400 CAMI`, `mesh 320`, `pad 4000`.
+    """The grade called `text`: `P400`, `CAMI 400`, `400 CAMI`, `mesh 320`, `micron 9`.
 
-    A bare `400` is refused, as is a grade its system does not have. Raises BadMeasure.
+    A bare `400` is refused, as is a grade its system does not have. `micron 9` is a particle size of 9 micrometres,
+    however its maker numbers it. Raises BadMeasure.
     """
     tidy = plain(text, "grit")
     found = _GRIT.fullmatch(tidy.casefold())
@@ -63,12 +67,12 @@ def read_grit(text: str) -> Grit:
 
 
 def show_grit(grit: Grit) -> str:
-    """`P400`, `CAMI 400`, `mesh 320`, `pad 4000`."""
+    """`P400`, `CAMI 400`, `mesh 320`, `micron 9`."""
     return f"{_PREFIX[grit.system]}{grit.grade}"
 
 
 def micron(grit: Grit) -> Fraction | None:
-    """Mean particle size in micrometres; None where no table has the grade. Mesh and pads are approximate."""
+    """Mean particle size in micrometres; None where no table has the grade. Mesh is approximate."""
     return _sizes().get(grit)
 
 
@@ -88,16 +92,17 @@ def stand_in(grit: Grit, system: GritSystem) -> Grit:
 
 
 def all_grits() -> tuple[Grit, ...]:
-    """Every grade of every scale, in the order of the table."""
+    """Every grade of every scale, coarse to fine within each."""
     return tuple(_sizes())
 
 
 @cache
 def _sizes() -> dict[Grit, Fraction]:
     named = {str(system): system for system in _SYSTEMS}
-    return {
+    sizes = {
         Grit(named[row["system"]], int(row["grade"])): Fraction(row["micrometres"]) for row in rows("grits")
     }
+    return sizes | {Grit("micron", size): Fraction(size) for size in range(COARSEST_MICRON, 0, -1)}
 
 
 def _size(grit: Grit) -> Fraction:

@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Any, Final
 
 from inventory.catalogue import fold
+from inventory.catalogue.hazards import tidy_code
 from inventory.errors import BadMeasure
 from inventory.measures import (
     Drill,
@@ -226,7 +227,7 @@ def _density(text: str, column: Column) -> Fraction:
 def _codes(text: str, column: Column) -> tuple[str, ...]:
     codes = re.split(r"\s*[;,]\s*", _text(text, column))
     return tuple(
-        dict.fromkeys(code.upper() if any(map(str.isdigit, code)) else code for code in codes if code)
+        dict.fromkeys(tidy_code(code) if any(map(str.isdigit, code)) else code for code in codes if code)
     )
 
 

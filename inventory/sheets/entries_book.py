@@ -7,6 +7,7 @@ from datetime import date
 
 from inventory.catalogue import Blank, Kit, Order, Part, Supply, fold
 from inventory.ledger import Count
+from inventory.ledger.containers import net_of
 from inventory.measures import Length
 from inventory.sheets.entries_goods import PLATING_SEPARATORS
 from inventory.sheets.rows import Row
@@ -32,7 +33,9 @@ def count(row: Row) -> None:
     if smallest is None:
         _note_repeat(row, (part.name, text, cost_text, lot, received, opened, use_by))
     found = Count(
-        part.name, quantity, cost, lot or "", received, opened, use_by, smallest, length, place=row.place()
+        *(part.name, quantity, cost, lot or "", received, opened, use_by, smallest, length),
+        container=net_of(part),
+        place=row.place(),
     )
     row.gathering.counts.append(found)
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from inventory.jobs.weekend_report import WeekendReport
-from inventory.measures import show_date
+from inventory.measures import listed, show_date
 from inventory.sheets.cached import Formulas
 from inventory.sheets.forms import narrow
 from inventory.sheets.lists_common import ROW_POINTS, align, set_height, workbook_path
@@ -114,11 +114,18 @@ def _summary(sheet: Worksheet, report: WeekendReport, formulas: Formulas) -> Non
         Column(name, width, {"good": "0", "lost": "0", "cost": form}.get(name, "")) for name, width in _MADE
     ]
     _tab(sheet, report, columns)
-    rows = [(one.pattern, one.order, one.good, one.lost, coin(one.cost)) for one in report.made]
+    rows = [
+        (one.pattern, one.order, one.good, one.lost, coin(one.cost) if one.priced else None)
+        for one in report.made
+    ]
     row = draw(sheet, columns, rows, formulas)
     if rows:
         good, lost = sum(one.good for one in report.made), sum(one.lost for one in report.made)
-        sums = ((3, good, "0"), (4, lost, "0"), (5, coin(sum(one.cost for one in report.made)), form))
+        sums = (
+            (3, good, "0"),
+            (4, lost, "0"),
+            (5, coin(sum(one.cost for one in report.made if one.priced)), form),
+        )
         row = total(sheet, row, 1, sums, formulas)
     row = _lost(sheet, row + 1, report, formulas)
     _sentences(sheet, row + 1, report)
@@ -130,12 +137,14 @@ def _lost(sheet: Worksheet, first: int, report: WeekendReport, formulas: Formula
         *(Column("lost at", 30), Column("", 26), Column("", 9), Column("pieces", 9, "0")),
         Column("cost", 16, form),
     )
-    rows = [(one.stage, None, None, one.pieces, coin(one.cost)) for one in report.lost]
+    rows = [
+        (one.stage, None, None, one.pieces, coin(one.cost) if one.priced else None) for one in report.lost
+    ]
     row = draw(sheet, columns, rows, formulas, first)
     if not rows:
         return row
     pieces = sum(one.pieces for one in report.lost)
-    sums = ((4, pieces, "0"), (5, coin(sum(one.cost for one in report.lost)), form))
+    sums = ((4, pieces, "0"), (5, coin(sum(one.cost for one in report.lost if one.priced)), form))
     return total(sheet, row, first, sums, formulas)
 
 
@@ -149,7 +158,9 @@ def _sentences(sheet: Worksheet, row: int, report: WeekendReport) -> None:
         (len(report.to_buy), "to buy"),
     )
     rest = ", ".join(f"{name}: {number}" for number, name in counts)
-    for title, sentences in (("Mind", report.cautions), ("On the other tabs", (f"{rest}.",))):
+    unknown = (f"{listed(report.unpriced)}: the sums leave it out.",) if report.unpriced else ()
+    said = (("Mind", report.cautions), ("Cost unknown", unknown), ("On the other tabs", (f"{rest}.",)))
+    for title, sentences in said:
         if not sentences:
             continue
         put(sheet.cell(row, 1), title)

@@ -16,6 +16,7 @@ from pathlib import Path
 from tempfile import mkstemp
 from typing import TYPE_CHECKING, Any
 
+from inventory import leftovers
 from inventory.errors import Refused
 from inventory.sheets.markup import escaped
 from inventory.sheets.texts import STARTERS, protect
@@ -123,8 +124,9 @@ def check_free(path: Path, *, overwrite: bool = False) -> None:
 def saving(path: Path, *, overwrite: bool = False) -> Iterator[Path]:
     """A file beside `path` to be written, put in its place when all went well and removed otherwise. Raises Refused."""
     check_free(path, overwrite=overwrite)
+    leftovers.clear(path)
     try:
-        handle, name = mkstemp(prefix=f".{path.stem}-", suffix=path.suffix, dir=path.parent)
+        handle, name = mkstemp(prefix=leftovers.start_of(path), suffix=leftovers.ENDING, dir=path.parent)
         os.close(handle)
     except OSError as error:
         raise _cannot_write(path, error) from None

@@ -9,6 +9,7 @@ from typing import Any
 from sqlalchemy import Connection, Table, select
 
 from inventory.errors import BadInput, BookMoved, NotEnough
+from inventory.ledger.costs import BY_OFFER, SAID, UNKNOWN
 from inventory.measures import exact
 from inventory.store.numbers import Names, next_number
 from inventory.store.plain import table
@@ -18,6 +19,7 @@ from inventory.store.tally import (
     DUE_CLAIMED,
     DUE_IN,
     LAYER,
+    LOT_LAYER,
     ON_HAND,
     TO_BUY,
     TOTALS,
@@ -80,29 +82,30 @@ class Balancer:
         lots = of is _LEFT
         sums, parts = (tally.lots, tally.part_of_lot) if lots else (tally.due, tally.part_of_due)
         new = self.new_lots if lots else self.new_purchases
+        layer = LOT_LAYER if lots else LAYER
         rows = []
-        for number, part, *there in _found(self.connection, of, key, ("part_id", *LAYER), sums.keys() - new):
+        for number, part, *there in _found(self.connection, of, key, ("part_id", *layer), sums.keys() - new):
             if parts[number] != part:
                 raise ValueError(f"{key} {number} is of another part")
             now = [self._sum(part, have, more) for have, more in zip(there, sums[number], strict=True)]
             self._check_layer(part, number, there, now, lots=lots)
-            rows.append({key: number, **dict(zip(LAYER, now, strict=True))})
+            rows.append({key: number, **dict(zip(layer, now, strict=True))})
         if len(rows) != len(sums.keys() - new):
             raise ValueError(f"a line names a {key} that is not in the book")
         change(self.connection, of, key, rows)
         fresh = [(number, parts[number], sums[number]) for number in sorted(sums.keys() & new)]
         for number, part, now in fresh:
-            self._check_layer(part, number, (0, 0, 0), now, lots=lots)
+            self._check_layer(part, number, (0, 0, 0, 0), now, lots=lots)
         put(
             self.connection,
             of,
-            [{key: n, "part_id": part, **dict(zip(LAYER, s, strict=True))} for n, part, s in fresh],
+            [{key: n, "part_id": part, **dict(zip(layer, s, strict=True))} for n, part, s in fresh],
         )
 
     def _check_layer(
         self, part: int, number: int, there: Sequence[int], now: Sequence[int], *, lots: bool
     ) -> None:
-        quantity, cost, claimed = now
+        quantity, cost, claimed, *mark = now
         where = f"in lot {number}" if lots else f"due in from purchase {number}"
         if quantity < 0:
             self._refuse(
@@ -123,7 +126,7 @@ class Balancer:
                 there=there[2],
                 taken=there[2] - claimed,
             )
-        if cost < 0 or (cost and not quantity):
+        if cost < 0 or (cost and not quantity) or not set(mark) <= {SAID, BY_OFFER, UNKNOWN}:
             raise BookMoved(
                 f"What “{self.names.part.names[part]}” cost {where} is not what it was when this was worked out.",
                 hint="Nothing was booked. Look again, then repeat it.",

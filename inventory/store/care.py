@@ -7,10 +7,11 @@ from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
+from inventory import leftovers
 from inventory.errors import NotAStore, StoreBusy, StoreFull, StoreReadOnly, StoreTrouble
 from inventory.store import seals
 from inventory.store.copying import copy_file, keep_log, made_whole, pour, remove, to_disk
-from inventory.store.engines import find, unfinished
+from inventory.store.engines import find
 from inventory.store.opening import Store, open_store
 from inventory.store.proof import verify
 from inventory.store.troubles import translated
@@ -74,7 +75,8 @@ def restore(source: str | Path, target: str | Path) -> Path | None:
     if not path.exists():
         copy_file(copy, path, check=_prove, log="WAL")
         return None
-    fresh = unfinished(path)
+    leftovers.clear(path)
+    fresh = leftovers.unfinished(path)
     try:
         copy_file(copy, fresh, check=_prove, log="WAL")
         kept = path.with_name(f"{path.name}.replaced-{datetime.now(UTC).strftime('%Y%m%d-%H%M%S-%f')}")

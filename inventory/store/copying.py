@@ -10,9 +10,10 @@ from errno import EINVAL, ENOTSUP
 from pathlib import Path
 from time import monotonic
 
+from inventory import leftovers
 from inventory.errors import StoreTrouble
 from inventory.store import seals
-from inventory.store.engines import BUSY_SECONDS, PRIVATE, cannot_lock, reading_accesses, unfinished
+from inventory.store.engines import BUSY_SECONDS, PRIVATE, cannot_lock, reading_accesses
 from inventory.store.troubles import busy, translated
 
 
@@ -49,7 +50,8 @@ def made_whole(target: Path, write: Callable[[Path], object], *, over: bool = Fa
     """
     if target.exists() and not over:
         raise StoreTrouble(f"There is already a file at {target}.", hint="Choose another name for the copy.")
-    fresh = unfinished(target)
+    leftovers.clear(target)
+    fresh = leftovers.unfinished(target)
     try:
         write(fresh)
         to_disk(fresh)
@@ -109,7 +111,7 @@ def keep_log(file: Path, mode: str) -> None:
 
 def remove(file: Path) -> None:
     """Delete a temporary store and the log beside it, where they are still there."""
-    for ending in ("", "-wal", "-shm", "-journal"):
+    for ending in leftovers.BESIDE:
         file.with_name(file.name + ending).unlink(missing_ok=True)
 
 

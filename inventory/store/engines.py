@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from secrets import token_hex
 from sqlite3 import SQLITE_CANTOPEN, SQLITE_READONLY, connect
 from sqlite3 import Connection as SqliteConnection
 from typing import Any
@@ -162,11 +161,6 @@ def own_folder() -> Path:
     from platformdirs import user_data_path
 
     return user_data_path("kitdrawer")
-
-
-def unfinished(file: Path) -> Path:
-    """A hidden name beside a file for what is to become it; no two runs have the same, nor what a killed one left."""
-    return file.with_name(f".{file.name}.{token_hex(4)}.new")
 
 
 def cannot_lock(error: BaseException | None) -> bool:

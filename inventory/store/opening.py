@@ -14,7 +14,7 @@ from typing import Self
 from sqlalchemy import Connection, Engine, insert, inspect, select, text
 from sqlalchemy.exc import DBAPIError
 
-from inventory import __version__
+from inventory import __version__, leftovers
 from inventory.errors import NoStore, StoreTrouble
 from inventory.ledger import Intake, Proposal
 from inventory.store import engines, schema, seals
@@ -83,6 +83,8 @@ class Store:
         """One write, alone: the shop's row is locked until it is committed or rolled back as a whole."""
         if not self.writable:
             raise read_only(self.shown)
+        if self.where.file is not None:
+            leftovers.clear(self.where.file)
         with translated(self.shown), self.engine.connect() as connection:
             connection.execution_options(**WRITING)
             with connection.begin():
@@ -181,7 +183,8 @@ def _make_file(file: Path, fill: Fill, version: str) -> None:
 
     if file.exists():
         raise _already(str(file))
-    fresh = engines.unfinished(file)
+    leftovers.clear(file)
+    fresh = leftovers.unfinished(file)
     with translated(str(file)):
         try:
             file.parent.mkdir(parents=True, exist_ok=True)

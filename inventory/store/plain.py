@@ -42,13 +42,13 @@ COLUMNS = {
         "id:i* document_id:i>document.id part_id:i>part.id name:s received_on:d opened_on:d use_by:d "
         "smallest_diameter:s length:s"
     ),
-    "lot_balance": "lot_id:i*>lot.id part_id:i>part.id quantity:b cost:b claimed:b",
+    "lot_balance": "lot_id:i*>lot.id part_id:i>part.id quantity:b cost:b claimed:b cost_from:i",
     "making_session": "id:i* document_id:i>document.id name:s on_date:d state:s",
     "material": "id:i* key:s name:s allowance:s caution:s listed_species:s",
     "material_loss": "material_id:i*>material.id position:i* stage:s share:s",
     "movement": (
         "id:i* document_id:i>document.id account:s part_id:i>part.id lot_id:i>lot.id "
-        "purchase_id:i>purchase.id wish_id:i>wish.id quantity:b cost:b reason:s stage:s"
+        "purchase_id:i>purchase.id wish_id:i>wish.id quantity:b cost:b reason:s stage:s cost_from:i"
     ),
     "observed": "document_id:i*>document.id part_id:i*>part.id used:b error:b way:s",
     "offer": "id:i* part_id:i>part.id supplier_id:i>supplier.id pack:b code:s price_group:s seen_on:d",

@@ -8,6 +8,7 @@ from sqlalchemy import Connection, select, text
 
 from inventory.store import selecting
 from inventory.store.plain import table
+from inventory.store.standing import Chains
 
 GUARDED = (
     *("document", "lot", "purchase", "movement", "wish_step", "doubt"),
@@ -63,15 +64,8 @@ def _documents(connection: Connection) -> Iterator[str]:
     for row in rows:
         if row.turn != (0 if row.reverses is None else turns.get(row.reverses, -2) + 1):
             yield f"Document {row.id} does not say rightly what it undoes."
-    first = {row.id: row.id for row in rows}
-    off: set[int] = set()
-    for row in rows:
-        if row.reverses is not None:
-            first[row.id] = first.get(row.reverses, row.id)
-            (off.add if row.turn % 2 else off.discard)(first[row.id])
-    wanted = {
-        row.fingerprint: row.id for row in rows if row.fingerprint and not row.turn and row.id not in off
-    }
+    chains = Chains(connection)
+    wanted = {row.fingerprint: row.id for row in rows if row.fingerprint and chains.stands(row.id)}
     kept = dict(selecting.rows(connection, select(_IMPRINT.c.fingerprint, _IMPRINT.c.document_id)))
     for fingerprint in sorted(wanted.keys() | kept.keys()):
         if wanted.get(fingerprint) != kept.get(fingerprint):

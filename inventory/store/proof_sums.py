@@ -49,8 +49,8 @@ class Sums:
 
     @staticmethod
     def in_thousandths(field: str) -> bool:
-        """Whether a field counts quantities; costs are minor units."""
-        return field != "cost"
+        """Whether a field counts quantities; costs are minor units, and where they come from is a mark."""
+        return field not in ("cost", "cost_from")
 
 
 def _when(accounts: str, value: str) -> str:
@@ -95,13 +95,19 @@ BALANCES = (
             "quantity": _when("= 'shelf'", "quantity"),
             "cost": _when("= 'shelf'", "cost"),
             "claimed": _when("= 'claim'", "quantity"),
+            "cost_from": _when("= 'shelf'", "cost_from"),
         },
         where="lot_id IS NOT NULL AND account IN ('shelf', 'claim')",
         called="Lot {lot_id} of “{name}”",
         names=_LOT_NAMES,
         shown=("name",),
         named_by=("lot_id",),
-        words={"quantity": "the quantity", "cost": "the cost", "claimed": "what is claimed of it"},
+        words={
+            "quantity": "the quantity",
+            "cost": "the cost",
+            "claimed": "what is claimed of it",
+            "cost_from": "the mark of where its cost comes from",
+        },
     ),
     Sums(
         table="due_balance",

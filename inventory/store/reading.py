@@ -122,9 +122,9 @@ class Read:
         newest = self.documents(last=1)
         return newest[0] if newest else None
 
-    def history(self, part: str) -> tuple[Happening, ...]:
-        """Every line of one part in the order of booking. Raises UnknownName."""
-        return reading_documents.history(self.connection, part)
+    def history(self, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
+        """Lines of one part as they came into force; everything: those taken back and undos too. Raises UnknownName."""
+        return reading_documents.history(self.connection, part, everything=everything)
 
     def used_since(self, day: date) -> Mapping[str, int]:
         """Thousandths used up of each part from that day on, by folded name."""
@@ -137,6 +137,10 @@ class Read:
     def handed_over(self) -> tuple[tuple[str, date], ...]:
         """Orders that are handed over, with the day, oldest first."""
         return reading_use.handed_over(self.connection)
+
+    def lateness(self) -> Mapping[str, tuple[int, ...]]:
+        """By folded supplier: days after the expected day on which each of its newest parcels came, newest first."""
+        return reading_use.lateness(self.connection)
 
     def last_counted(self) -> Mapping[str, date]:
         """The day each part was last counted, by folded name; never counted ones are left out."""
@@ -153,7 +157,7 @@ class Read:
         return reading_use.moved_since(self.connection, version, parts)
 
     def undo(self, document: int | None = None, *, on: date) -> Proposal:
-        """The proposal that takes a document back (None: the last one that stands).
+        """The proposal that takes a document back (None: the newest first-hand one that stands).
 
         Undoing an undo brings its document back. What a load put into the catalogue stays. Raises UnknownName,
         Refused where there is nothing to undo, StillNeeded where later documents stand on this one.

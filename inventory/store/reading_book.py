@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
+from typing import Any
 
 from sqlalchemy import Connection, select
 
@@ -44,7 +45,7 @@ def lots(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, tu
     query = (
         select(_PART.c.key, _LOT.c.id, _PART.c.name, _LOT.c.name, _LOT.c.received_on)
         .add_columns(_LEFT.c.quantity, _LEFT.c.cost, _LEFT.c.claimed, _LOT.c.opened_on, _LOT.c.use_by)
-        .add_columns(_LOT.c.smallest_diameter, _LOT.c.length)
+        .add_columns(_LOT.c.smallest_diameter, _LOT.c.length, _LEFT.c.cost_from)
         .select_from(_LEFT.join(_LOT).join(_PART, _LEFT.c.part_id == _PART.c.id))
         .where(_LEFT.c.quantity > 0)
         .order_by(_LEFT.c.part_id, _LOT.c.received_on.nulls_first(), _LOT.c.id)
@@ -53,17 +54,19 @@ def lots(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, tu
         query = query.where(_PART.c.key.in_({fold(part) for part in parts}))
     found: dict[str, list[Lot]] = defaultdict(list)
     for row in rows(connection, query):
-        found[row[0]].append(Lot(*row[1:10], *map(spelling.maybe_length, row[10:])))
+        fields: list[Any] = [*row[1:10], *map(spelling.maybe_length, row[10:12]), row[12]]
+        found[row[0]].append(Lot(*fields))
     return {key: tuple(several) for key, several in found.items()}
 
 
 def claims(connection: Connection) -> tuple[Claim, ...]:
-    """What is set aside for orders, the earliest due first."""
+    """What is set aside for orders, the earliest due first; not by when it was booked, which an undo changes."""
     c = _CLAIM.c
     query = (
         select(_ORDER.c.name, _PART.c.name, c.account, c.quantity, c.lot_id, c.purchase_id)
         .select_from(_CLAIM.join(_ORDER).join(_PART, c.part_id == _PART.c.id))
-        .order_by(_ORDER.c.due, _ORDER.c.id, c.id)
+        .order_by(_ORDER.c.due, _ORDER.c.id, c.part_id, c.account)
+        .order_by(c.lot_id.nulls_last(), c.purchase_id.nulls_last())
     )
     return tuple(Claim(*row) for row in rows(connection, query))
 

@@ -12,6 +12,7 @@ from inventory.ledger import Line
 from inventory.ledger.documents import Booked, Document, Happening
 from inventory.store.plain import table
 from inventory.store.selecting import rows
+from inventory.store.standing import Chains
 
 _DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("wish")
 _LOT, _PURCHASE, _SUPPLIER = table("lot"), table("purchase"), table("supplier")
@@ -105,23 +106,36 @@ def _lines(connection: Connection, number: int) -> tuple[Line, ...]:
             _ORDER.c.name,
             c.reason,
             c.stage,
+            c.cost_from,
         )
         .select_from(_LINE.join(_PART, c.part_id == _PART.c.id).outerjoin(_ORDER, c.wish_id == _ORDER.c.id))
         .where(c.document_id == number)
         .order_by(c.id)
     )
-    return tuple(Line(*row) for row in connection.execute(query))
+    return tuple(Line(*tuple(row)) for row in connection.execute(query))
 
 
-def history(connection: Connection, part: str) -> tuple[Happening, ...]:
-    """Every line of a part in the order of booking. Raises UnknownName."""
+def history(connection: Connection, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
+    """Lines of a part in the order in which they came into force. Raises UnknownName.
+
+    Only what stands: nothing that was taken back, and no undo. everything: every line ever booked, as it was booked.
+    """
+    lines = _ever(connection, part)
+    if everything:
+        return lines
+    chains = Chains(connection)
+    stand = [one for one in lines if chains.stands(one.document.id)]
+    return tuple(sorted(stand, key=lambda one: chains.tip(one.document.id)))
+
+
+def _ever(connection: Connection, part: str) -> tuple[Happening, ...]:
     found = connection.execute(select(_PART.c.id, _PART.c.name).where(_PART.c.key == fold(part))).first()
     if found is None:
         raise UnknownName("part", part, connection.execute(select(_PART.c.name)).scalars())
     c, width = _LINE.c, len(_HEAD)
     query = (
         select(*_HEAD, c.account, c.quantity, c.cost, c.lot_id, _LOT.c.name, c.purchase_id, _SUPPLIER.c.name)
-        .add_columns(_ORDER.c.name, c.reason, c.stage)
+        .add_columns(_ORDER.c.name, c.reason, c.stage, c.cost_from)
         .select_from(
             _LINE.join(_DOCUMENT, c.document_id == _DOCUMENT.c.id)
             .outerjoin(_LATER, _LATER.c.reverses == _DOCUMENT.c.id)
@@ -139,7 +153,7 @@ def history(connection: Connection, part: str) -> tuple[Happening, ...]:
 
 def _happening(known: dict[int, Document], part: str, row: tuple[Any, ...], width: int) -> Happening:
     document = known.setdefault(row[0], Document(*row[:width]))
-    account, quantity, cost, lot, lot_name, purchase, supplier, order, reason, stage = row[width:]
+    account, quantity, cost, lot, lot_name, purchase, supplier, order, reason, stage, cost_from = row[width:]
     return Happening(
         document,
         part,
@@ -153,4 +167,5 @@ def _happening(known: dict[int, Document], part: str, row: tuple[Any, ...], widt
         order or "",
         reason,
         stage,
+        cost_from,
     )

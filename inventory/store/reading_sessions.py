@@ -18,6 +18,7 @@ from inventory.ledger.sessions import (
 from inventory.store import spelling
 from inventory.store.plain import table
 from inventory.store.selecting import rows
+from inventory.store.standing import Chains
 
 _PART, _ORDER, _PATTERN = table("part"), table("wish"), table("pattern")
 _DOCUMENT = table("document")
@@ -44,28 +45,9 @@ def sessions(connection: Connection) -> tuple[Session, ...]:
     )
 
 
-def _bottoms(connection: Connection) -> tuple[dict[int, int], dict[int, bool]]:
-    """Of each document the one at the bottom of its chain of undos; and whether that one is undone now."""
-    c = _DOCUMENT.c
-    undone: dict[int, bool] = {}
-    first: dict[int, int] = {}
-    for number, reverses, turn in rows(connection, select(c.id, c.reverses, c.turn).order_by(c.id)):
-        bottom = first[number] = number if reverses is None else first[reverses]
-        undone[bottom] = bool(turn % 2)
-    return first, undone
-
-
-def _standing(connection: Connection, turned: int | None) -> frozenset[int]:
-    """Numbers of documents that said something themselves and are not undone; turned: once that one is reversed."""
-    first, undone = _bottoms(connection)
-    if turned is not None:
-        undone[first[turned]] = not undone[first[turned]]
-    return frozenset(number for number, off in undone.items() if not off)
-
-
 def teaches(connection: Connection, number: int) -> bool:
     """Whether taking a document back changes what is learned from."""
-    bottom = _bottoms(connection)[0][number]
+    bottom = Chains(connection).first(number)
     return any(
         connection.execute(select(of.c.document_id).where(of.c.document_id == bottom).limit(1)).first()
         for of in (_OUTCOME, _OBSERVED, _WORD)
@@ -75,10 +57,10 @@ def teaches(connection: Connection, number: int) -> bool:
 def happened(connection: Connection, turned: int | None = None) -> tuple[Happened, ...]:
     """Every booked session that stands (once `turned` is reversed), oldest first: what to learn from."""
     outcomes, observed = _outcomes(connection), _observed(connection)
-    numbers = outcomes.keys() | observed.keys()
+    chains = Chains(connection, turned)
+    numbers = {number for number in outcomes.keys() | observed.keys() if chains.stands(number)}
     if not numbers:
         return ()
-    numbers &= _standing(connection, turned)
     c = _DOCUMENT.c
     days = select(c.id, c.on_date).where(c.id.in_(numbers)).order_by(c.on_date, c.id)
     return tuple(
@@ -130,5 +112,5 @@ def rate_words(connection: Connection, turned: int | None = None) -> tuple[RateW
     c = _WORD.c
     query = select(_PART.c.name, c.per, c.word, c.factor, c.document_id).select_from(_WORD.join(_PART))
     said = [RateWord(*row) for row in rows(connection, query.order_by(c.document_id, c.part_id, c.per))]
-    standing = _standing(connection, turned) if said else frozenset()
-    return tuple(one for one in said if one.document in standing)
+    chains = Chains(connection, turned)
+    return tuple(one for one in said if chains.stands(one.document))

@@ -13,6 +13,7 @@ ClaimKey = tuple[int, int, Account, int | None, int | None]
 ON_HAND, CLAIMED, DUE_IN, DUE_CLAIMED, TO_BUY = range(5)
 TOTALS = ("on_hand", "claimed", "due_in", "due_claimed", "to_buy")
 LAYER = ("quantity", "cost", "claimed")
+LOT_LAYER = (*LAYER, "cost_from")
 _TOTAL_OF: dict[Account, int] = {
     "shelf": ON_HAND,
     "claim": CLAIMED,
@@ -26,16 +27,23 @@ def _three() -> defaultdict[int, list[int]]:
     return defaultdict(lambda: [0, 0, 0])
 
 
+def _four() -> defaultdict[int, list[int]]:
+    return defaultdict(lambda: [0, 0, 0, 0])
+
+
 def _five() -> defaultdict[int, list[int]]:
     return defaultdict(lambda: [0, 0, 0, 0, 0])
 
 
 @dataclass(slots=True)
 class Tally:
-    """Sums of a document's lines: per part the five totals, per lot and purchase quantity, cost and claimed."""
+    """Sums of a document's lines: per part the five totals, per lot and purchase quantity, cost and claimed.
+
+    Of a lot also the mark of where its cost comes from.
+    """
 
     parts: defaultdict[int, list[int]] = field(default_factory=_five)
-    lots: defaultdict[int, list[int]] = field(default_factory=_three)
+    lots: defaultdict[int, list[int]] = field(default_factory=_four)
     due: defaultdict[int, list[int]] = field(default_factory=_three)
     claims: defaultdict[ClaimKey, int] = field(default_factory=lambda: defaultdict(int))
     part_of_lot: dict[int, int] = field(default_factory=dict)
@@ -50,6 +58,7 @@ class Tally:
         lot: int | None,
         purchase: int | None,
         order: int | None,
+        cost_from: int = 0,
     ) -> None:
         """Add one line. Raises ValueError where it does not say what its account needs: a bug of the proposer."""
         self.parts[part][_TOTAL_OF[account]] += quantity
@@ -58,7 +67,7 @@ class Tally:
         if purchase is not None and self.part_of_due.setdefault(purchase, part) != part:
             raise ValueError(f"purchase {purchase} is of another part")
         if account == "shelf":
-            _add(self.lots, lot, quantity, cost, account)
+            _add(self.lots, lot, quantity, cost, account)[3] += cost_from
         elif account == "due":
             _add(self.due, purchase, quantity, cost, account)
         else:
@@ -84,9 +93,10 @@ class Tally:
 
 def _add(
     to: defaultdict[int, list[int]], number: int | None, quantity: int, cost: int, account: Account
-) -> None:
+) -> list[int]:
     if number is None:
         raise ValueError(f"a line of “{account}” names no {'lot' if account == 'shelf' else 'purchase'}")
     sums = to[number]
     sums[0] += quantity
     sums[1] += cost
+    return sums

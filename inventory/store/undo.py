@@ -6,17 +6,18 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
-from sqlalchemy import Connection, exists, select
+from sqlalchemy import Connection, func, select
 
 from inventory.catalogue import OrderState, fold
 from inventory.errors import Refused
 from inventory.ledger import Line, Proposal
 from inventory.ledger.documents import Booked, Document
 from inventory.ledger.sessions import SessionState
-from inventory.ledger.undoing import Layer, Surroundings, undoing
+from inventory.ledger.undoing import Layer, Surroundings, already, undoing
 from inventory.store import reading_book
 from inventory.store.plain import table
-from inventory.store.reading_documents import booked, heads
+from inventory.store.reading_documents import booked, head, heads
+from inventory.store.standing import Chains, standing
 
 _DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("wish")
 _SESSION_STEP = table("session_step")
@@ -24,29 +25,29 @@ _STEP, _DOUBT, _LEFT, _DUE = table("wish_step"), table("doubt"), table("lot_bala
 
 
 def undo_proposal(connection: Connection, version: int, number: int | None, on: date) -> Proposal:
-    """The proposal that takes document `number` (None: the last one that stands) back."""
-    told = booked(connection, _last_standing(connection) if number is None else number)
-    return undoing(told, _surroundings(connection, told), on, version)
+    """The proposal that takes document `number` (None: the newest first-hand one that stands) back.
+
+    A first-hand document that was brought back is meant by its own number: the last of its chain is reversed.
+    """
+    chains = Chains(connection)
+    asked = _newest(connection) if number is None else head(connection, number).id
+    told = booked(connection, chains.tip(asked) if chains.stands(asked) else asked)
+    first = head(connection, chains.first(asked))
+    if told.document.undone_by is not None:
+        raise already(first, asked, chains.tip(asked), stands=chains.first_stands(asked))
+    return undoing(told, _surroundings(connection, told), on, version, first)
 
 
-def _last_standing(connection: Connection) -> int:
-    """The newest document in force: not undone, and not itself an undo (an undone undo counts for its document)."""
-    later = _DOCUMENT.alias()
-    query = (
-        select(_DOCUMENT.c.id)
-        .where(_DOCUMENT.c.turn % 2 == 0, ~exists().where(later.c.reverses == _DOCUMENT.c.id))
-        .order_by(_DOCUMENT.c.id.desc())
-        .limit(1)
-    )
-    found = connection.execute(query).scalar()
+def _newest(connection: Connection) -> int:
+    found = connection.execute(select(func.max(_DOCUMENT.c.id)).where(standing())).scalar()
     if found is None:
         raise Refused("There is nothing to undo.", hint="Only booked documents can be undone.")
     return int(found)
 
 
 def _surroundings(connection: Connection, told: Booked) -> Surroundings:
-    in_force = _InForce(connection)
     number = told.document.id
+    in_force = _InForce(connection, number)
     orders = {fold(line.order) for line in told.lines if line.order is not None}
     return Surroundings(
         lots=_layers(connection, _LEFT, "lot_id", {line.lot for line in told.lines}),
@@ -109,70 +110,46 @@ class _Later:
 
 
 def _standing(connection: Connection, number: int, wanted: Iterable[int]) -> tuple[Document, ...]:
-    """Of these later documents those that are not undone and do not undo one later than `number`."""
+    """Of these documents later than `number` those that still make a difference to what there was then."""
     rest, found = sorted(wanted), []
     for start in range(0, len(rest), 5_000):
         query = heads().where(_DOCUMENT.c.id.in_(rest[start : start + 5_000])).order_by(_DOCUMENT.c.id)
         found += [Document(*row) for row in connection.execute(query)]
-    return tuple(
-        one for one in found if one.undone_by is None and (one.undoes is None or one.undoes < number)
-    )
+    chains = Chains(connection)
+    return tuple(one for one in found if chains.tip(one.id) == one.id and chains.changed(one.id, number))
 
 
 class _InForce:
-    """What the documents in force say of orders and doubtful parts, with one of them taken back."""
+    """What the documents that stand say of orders, sessions and doubtful parts, once one of them is turned round."""
 
-    def __init__(self, connection: Connection) -> None:
-        self.connection = connection
-        rows = connection.execute(
-            select(_DOCUMENT.c.id, _DOCUMENT.c.reverses, _DOCUMENT.c.turn).where(_DOCUMENT.c.turn > 0)
-        )
-        self.undoes: dict[int, int] = {}
-        self.turn: dict[int, int] = {}
-        for number, reverses, turn in rows:
-            self.undoes[number], self.turn[number] = reverses, turn
+    def __init__(self, connection: Connection, number: int) -> None:
+        self.connection, self.then = connection, Chains(connection, number)
 
-    def first(self, number: int) -> int:
-        """The document at the bottom of a chain of undos."""
-        while number in self.undoes:
-            number = self.undoes[number]
-        return number
-
-    def _off(self, told: Booked) -> set[int]:
-        """Numbers of first documents that will not be in force once `told` is taken back."""
-        off: set[int] = set()
-        for number in sorted(self.undoes):
-            (off.add if self.turn[number] % 2 else off.discard)(self.first(number))
-        bottom = self.first(told.document.id)
-        (off.add if told.document.turn % 2 == 0 else off.discard)(bottom)
-        return off
-
-    def _last_word(self, query: Any, told: Booked) -> dict[Any, Any]:
-        off = self._off(told)
+    def _last_word(self, query: Any) -> dict[Any, Any]:
         return {
             key: word
             for number, key, word in self.connection.execute(query)  # the last one to speak stands
-            if number not in off and number not in self.undoes
+            if self.then.stands(number)
         }
 
     def states(self, told: Booked) -> dict[str, OrderState]:
         """The state each order of `told` goes back to; orders nobody decided about are left out."""
         keys = {fold(name) for name, _ in told.order_states}
         query = select(_STEP.c.document_id, _ORDER.c.key, _STEP.c.state).select_from(_STEP.join(_ORDER))
-        return self._last_word(query.where(_ORDER.c.key.in_(keys)).order_by(_STEP.c.document_id), told)
+        return self._last_word(query.where(_ORDER.c.key.in_(keys)).order_by(_STEP.c.document_id))
 
     def doubts(self, told: Booked) -> dict[str, bool]:
         """Whether each part `told` doubted or counted goes back to being doubtful."""
         keys = {fold(name) for name, _ in told.doubts}
         query = select(_DOUBT.c.document_id, _PART.c.key, _DOUBT.c.doubtful).select_from(_DOUBT.join(_PART))
-        return self._last_word(query.where(_PART.c.key.in_(keys)).order_by(_DOUBT.c.document_id), told)
+        return self._last_word(query.where(_PART.c.key.in_(keys)).order_by(_DOUBT.c.document_id))
 
     def sessions(self, told: Booked) -> dict[int, SessionState]:
         """The state each session of `told` goes back to; those nobody else decided about are left out."""
         numbers = [number for number, _ in told.session_states]
         c = _SESSION_STEP.c
         query = select(c.document_id, c.session_id, c.state).where(c.session_id.in_(numbers))
-        return self._last_word(query.order_by(c.document_id), told) if numbers else {}
+        return self._last_word(query.order_by(c.document_id)) if numbers else {}
 
     def later_states(self, told: Booked) -> tuple[Document, ...]:
         """Later documents that decided something about an order or session of `told` and still stand."""

@@ -17,6 +17,7 @@ from inventory.store.numbers import Names, next_number
 from inventory.store.plain import table
 from inventory.store.reading_documents import head
 from inventory.store.sets import Values, change, put
+from inventory.store.standing import Chains
 from inventory.store.tally import Tally
 from inventory.store.writing_catalogue import merge
 from inventory.store.writing_suppliers import put_orders
@@ -101,9 +102,7 @@ class Writer:
                 f"Document {undone.id} is already undone, by document {undone.undone_by}.",
                 hint=f"Undo document {undone.undone_by} to bring it back.",
             )
-        first = undone
-        while first.undoes is not None:
-            first = head(self.connection, first.undoes)
+        first = head(self.connection, Chains(self.connection).first(undone.id))
         if undone.turn % 2 == 0:
             self.connection.execute(delete(_IMPRINT).where(_IMPRINT.c.document_id == first.id))
         elif first.fingerprint:
@@ -162,7 +161,7 @@ class Writer:
         tally = Tally()
         for lot in self.proposal.lots:
             tally.part_of_lot[self.lots[lot.tag]] = self.names.part.of(lot.part)
-            tally.lots[self.lots[lot.tag]] = [0, 0, 0]
+            tally.lots[self.lots[lot.tag]] = [0, 0, 0, 0]
         for bought in self.proposal.purchases:
             tally.part_of_due[self.purchases[bought.tag]] = self.names.part.of(bought.part)
             tally.due[self.purchases[bought.tag]] = [0, 0, 0]
@@ -181,7 +180,7 @@ class Writer:
             part = self.names.part.of(line.part)
             order = None if line.order is None else self.names.order.of(line.order)
             lot, purchase = self._number(self.lots, line.lot), self._number(self.purchases, line.purchase)
-            tally.add(line.account, part, line.quantity, line.cost, lot, purchase, order)
+            tally.add(line.account, part, line.quantity, line.cost, lot, purchase, order, line.cost_from)
             yield self._row(number, line, part, lot, purchase, order)
 
     def _row(
@@ -199,6 +198,7 @@ class Writer:
             "cost": line.cost,
             "reason": line.reason,
             "stage": line.stage,
+            "cost_from": line.cost_from,
         }
 
     @staticmethod

@@ -1,4 +1,4 @@
-"""Generated shopping cases, and the plain integer programme for HiGHS that they are checked against."""
+"""Generated shopping cases, and the plain integer programme for scipy that they are checked against."""
 
 from __future__ import annotations
 
@@ -89,7 +89,7 @@ def _offers(
 
 
 def plain_milp(shop: Shop, limit: float = 60.0, gap: float = 0.0) -> tuple[Fraction | None, bool]:
-    """The plain formulation for scipy's HiGHS: (exact total in shop minor units, whether HiGHS calls it optimal).
+    """The plain formulation for scipy.optimize.milp: (exact total in shop minor units, whether it calls that optimal).
 
     Whole packs of every offer at every step, splits over all offers and suppliers allowed.  Every supplier delivers in
     time here.  For each price group (or offer without one) one binary per step: x[o,k] <= M y[k], and

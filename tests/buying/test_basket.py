@@ -63,7 +63,7 @@ def every_list(shop: Shop, most: int) -> Iterator[dict[str, int]]:
         yield {offer.key: count for offer, count in zip(shop.offers, packs, strict=True) if count}
 
 
-@pytest.mark.outside
+@pytest.mark.cross_check
 @given(small_shops())
 @examples(25)
 def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
@@ -90,7 +90,7 @@ def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
     ],
 )
 def test_a_plain_integer_programme_agrees(lines: int, state: int) -> None:
-    """Source: the plain formulation solved by HiGHS (scipy.optimize.milp)."""
+    """Source: the plain formulation solved by scipy.optimize.milp."""
     shop = family(lines, state)
     total, proven = plain_milp(shop, 60.0)
     basket = solved(shop)

@@ -215,7 +215,7 @@ def _reason(shop: Shop, number: int) -> tuple[str, tuple[str, ...]]:
     return shop.wants[number].part, shop.wants[number].orders
 
 
-@pytest.mark.outside
+@pytest.mark.cross_check
 @examples(35)
 @given(tight_shops())
 def test_no_subset_serves_more(tight: tuple[Shop, int]) -> None:

@@ -71,7 +71,7 @@ def cost(shop: Shop, packs: dict[str, int]) -> Fraction | None:
     return landed(shop, packs)
 
 
-@pytest.mark.outside
+@pytest.mark.cross_check
 @given(dated_shops())
 @examples(15)
 def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:

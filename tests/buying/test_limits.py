@@ -1,4 +1,4 @@
-"""Offers of which a supplier has only so many packs left: against enumeration, HiGHS, and what a person expects."""
+"""Offers of which a supplier has only so many packs left: enumerated, by a plain programme, as a person expects."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ def limited_shops(draw: st.DrawFn) -> Shop:
     return Shop(shop.wants, offers, shop.suppliers, shop.rates)
 
 
-@pytest.mark.outside
+@pytest.mark.cross_check
 @given(limited_shops())
 @examples(25)
 def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
@@ -83,7 +83,7 @@ def test_as_much_is_served_as_suppliers_have(shop: Shop) -> None:
 @pytest.mark.outside
 @pytest.mark.parametrize(("lines", "state"), [(6, 1), (8, 4), pytest.param(10, 2, marks=pytest.mark.soak)])
 def test_a_plain_integer_programme_agrees(lines: int, state: int) -> None:
-    """Source: the plain formulation solved by HiGHS (scipy.optimize.milp), with an upper end for some offers."""
+    """Source: the plain formulation solved by scipy.optimize.milp, with an upper end for some offers."""
     shop, draw = family(lines, state), random.Random(state)
     due = {want.part: want.quantity for want in shop.wants}
     offers = [

@@ -153,7 +153,7 @@ def test_a_late_supplier_fills_up_too() -> None:
     assert [filled(one) for one in found if one.supplier == "Slow"] == [[("glue", 1, True)]]
 
 
-@pytest.mark.outside
+@pytest.mark.cross_check
 @examples(35)
 @given(
     st.lists(st.integers(1, 30), min_size=1, max_size=3),

@@ -2,8 +2,8 @@
 
 What the vendors of these problems ask for is put in the words of a list: the setup is flat postage, the least quantity
 is the first step, the greatest is what the supplier has left, one line is split over as many suppliers as it takes.
-Incremental prices, which our lists do not have, become one deal for each segment (`vendor_cases.deals`), as in the GAMS
-model, and every choice of one deal a vendor gets a list of its own.
+Incremental prices, which our lists do not have, become one deal for each segment (`vendor_cases.deals`), as in a
+public model of it, and every choice of one deal a vendor gets a list of its own.
 """
 
 from __future__ import annotations
@@ -28,8 +28,8 @@ BID = (
     vendor("d", "6583.98", (0, 12000, "72.488")),
     vendor("e", "0", (0, 42000, "70.150"), (42000, 77000, "68.150")),
 )
-"""Bracken & McCormick 1968, Selected Applications of Nonlinear Programming, chapter 3 (pp. 28-36), as the GAMS model
-library carries it (BID, SEQ=19).  The table was read in four public copies: the GAMS file and translations of it."""
+"""Bracken & McCormick 1968, Selected Applications of Nonlinear Programming, chapter 3 (pp. 28-36).  The table
+was read in four public copies of it, not in the book."""
 
 BID_DEMAND = Fraction("239600.48")
 BID_COST = Fraction("15210109.512")
@@ -41,7 +41,7 @@ BID_PACK = 200
 def test_bid_evaluation() -> None:
     """Bracken & McCormick's bids cost 15,210,109.512 at least: a and c sell all they have, e the 41,000.48 left.
 
-    Source of the table: see `BID`; of the optimum: from memory, and the published model solved by HiGHS beside it.
+    Source of the table: see `BID`; of the optimum: from memory, and the published model solved by scipy beside it.
     Costs are concave between the table's quantities, so in some best answer all vendors but one sell one of these: all
     but one sell whole packs of 200, one the odd 0.48 in place of a pack.  Each vendor is that one in turn.
     """
@@ -104,16 +104,16 @@ TWO = (
 def test_vendors_with_limits(
     vendors: tuple[Vendor, ...], demand: int, cost: int, quantities: dict[str, int]
 ) -> None:
-    """Tables and answers as published, where an answer was; each also solved by HiGHS from the table.
+    """Tables and answers as published, where an answer was; each also solved by scipy from the table.
 
-    price breaks: Applications of Optimization with Xpress-MP, section 3.4.5 (at most 40, 35 and 40 % of 600 from each);
-    the quantities are in a public translation of the model, their cost follows from the table.
-    order allocation: Ravindran, exercise 5.5 with table 5.15, as two public pages print it, one with all-units prices
-    as a second question; no answer was seen.
+    price breaks: Guéret, Prins & Sevaux 2002, Applications of Optimization (at most 40, 35 and 40 % of 600 from each);
+    the quantities are in a public translation of the model, their cost follows from it.
+    order allocation: Ravindran, exercise 5.5 with table 5.15, as two public pages print it (read), one with
+    all-units prices as a second question; no answer was seen.
     computers: Winston's exercise of 1,100 computers from three vendors (the book from memory, the text seen on a public
     page), where a vendor need not be used; no answer was seen.
-    two schedules: model QdiscSupL of the Lindo library, prices for all units at A, by the unit at B: buying 1,500 more
-    than the 6,000 needed is cheapest; no answer was seen.
+    two schedules: a problem of a public collection of models (read), prices for all units at A, by the unit at B:
+    buying 1,500 more than the 6,000 needed is cheapest; no answer was seen.
     """
     basket = cheapest(vendors, demand)
     assert basket.total == cost * MINOR

@@ -12,7 +12,7 @@ from inventory.errors import BadInput
 
 @pytest.mark.outside
 def test_economic_order_quantity() -> None:
-    """Snyder & Shen, 2nd ed., example 3.1: fixed 8, holding 0.225, demand 1300."""
+    """Snyder & Shen, 2nd ed., example 3.1 (read in a public copy of its data): fixed 8, holding 0.225, demand 1300."""
     size = eoq(8, 0.225, 1300)
     assert size.quantity == pytest.approx(304.0467800264368, rel=1e-12)
     assert size.cost == pytest.approx(68.41052550594829, rel=1e-12)
@@ -23,9 +23,9 @@ def test_economic_order_quantity() -> None:
     ("fixed", "rate", "demand", "breaks", "quantity", "cost"),
     [
         (8, 0.3, 1300, [(0, 0.75), (400, 0.72), (800, 0.68)], 800, 978.6),
-        (200, 0.2, 1000, [(0, 500), (200, 475), (500, 450)], 500, 472900),
+        (8, 0.2, 600, [(0, 0.30), (500, 0.29), (1000, 0.28)], 500, 198.1),
     ],
-    ids=["Snyder & Shen, data of section 3.5", "documentation example of the library stockpyl"],
+    ids=["Snyder & Shen, data of section 3.5", "Nahmias, the example of trash bags"],
 )
 def test_all_units_discount(
     fixed: float, rate: float, demand: float, breaks: list[tuple[float, float]], quantity: float, cost: float
@@ -38,7 +38,7 @@ def test_all_units_discount(
 
 @pytest.mark.outside
 def test_reorder_level_is_the_base_stock_level() -> None:
-    """Snyder & Shen, 2nd ed., examples 4.3 and 4.4: mean 50, sd 8, service 0.70 / 0.88 (critical ratio).
+    """Snyder & Shen, 2nd ed., examples 4.3 and 4.4 (read in a copy of the data): mean 50, sd 8, service 0.70 / 0.88.
 
     Their base stock over lead time 4 covers the lead time and one period of review, that is five periods.
     """

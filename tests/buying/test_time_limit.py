@@ -11,7 +11,7 @@ from inventory.buying import best_basket
 from .basket_cases import TODAY, family, landed
 
 OPTIMUM = Fraction(9876878, 100)
-"""Cents for the family of 50 lines, state 2: proven by HiGHS (scipy.optimize.milp, no gap) and by us unhurried."""
+"""Cents for the family of 50 lines, state 2: proven by scipy.optimize.milp (no gap) and by us unhurried."""
 
 
 @pytest.mark.parametrize("limit", [0.0, 0.1, 0.3], ids=["at once", "early", "later"])

@@ -1,4 +1,4 @@
-"""Published problems of choosing vendors, as lists for the basket and as integer programmes for HiGHS."""
+"""Published problems of choosing vendors, as lists for the basket and as integer programmes for scipy."""
 
 from __future__ import annotations
 
@@ -128,7 +128,7 @@ def charged(vendors: Sequence[Vendor], quantities: Mapping[str, Fraction]) -> Fr
 
 
 def programme(vendors: Sequence[Vendor], demand: float) -> float:
-    """The least cost by HiGHS, quantities in parts of units allowed.
+    """The least cost by scipy.optimize.milp, quantities in parts of units allowed.
 
     For each segment s of a vendor y[s] in {0, 1} and 0 <= d[s] <= (end - start) y[s], at most one y a vendor;
     sum of start y + d >= demand; cost at the segment's start times y, plus price times d.

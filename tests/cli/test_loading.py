@@ -124,7 +124,7 @@ def test_a_load_as_json(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) -> No
     dry = kitdrawer("load", path, "--dry-run", "--json")
     assert (dry.json["document"], version(store)) == (None, 1)
     wet = kitdrawer("load", path, "--yes", "--json")
-    assert wet.json == {**dry.json, "document": 2}
+    assert wet.json == {**dry.json, "entry": 2, "document": 2}
     assert wet.json["rows"] == {"counts": 2}
     found = {row["part"]: (row["found"], row["booked"]) for row in wet.json["differences"]}
     assert found["Dunlin kit gunmetal"] == (5, 3)

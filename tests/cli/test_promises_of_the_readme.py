@@ -122,6 +122,11 @@ ANSWERS = {
     "`shopping`": ["shopping", "--json"],
     "`due-in`": ["due-in", "--json"],
     "`load`": ["load", "counts.csv", "--dry-run", "--json"],
+    "`promise`": ["promise", "S41", "--json"],
+    "`handed-over`": ["handed-over", "S42", "--json"],
+    "`placed`": ["placed", "--json"],
+    "`arrived`": ["arrived", "--supplier", "Saltmarsh Turning Supplies", "--all", "--json"],
+    "`undo`": ["undo", "--json"],
     "`count book`": ["count", "book", "found.csv", "--json"],
     "`verify`": ["verify", "--json"],
     "any failure": ["load", "bad.csv", "--json"],
@@ -144,7 +149,7 @@ def test_every_promised_field_is_there(
     Path("found.csv").write_text("part,counted\nDunlin kit chrome,8\nDunlin kit black titanium,5\n")
     Path("bad.csv").write_text("part,quantity\nDunlin kit gunmetl,2\n")
     kitdrawer("promise", "S42", "--yes")
-    if row == "`due-in`":
+    if row in ("`due-in`", "`arrived`"):
         kitdrawer("placed", "--yes")
     told = kitdrawer(*ANSWERS[row]).json
     assert len(promised(row)) >= 2
@@ -217,7 +222,7 @@ KINDS: dict[str, dict[str, Any]] = {
 
 @pytest.mark.parametrize("name", [*KINDS])
 def test_rows_hold_what_they_promise(kitdrawer: Kitdrawer, store: Path, name: str) -> None:
-    """Each promised field of each row has its type; free is on hand less claimed."""
+    """Each promised field of each row has its type; free is on hand less claimed, or less where some has gone off."""
     rows = kitdrawer(*ANSWERS[f"`{name}`"]).json["parts"]
     assert store.exists()
     for row in rows:
@@ -225,7 +230,7 @@ def test_rows_hold_what_they_promise(kitdrawer: Kitdrawer, store: Path, name: st
             KINDS[name], True
         )
     if name == "shelf":
-        assert all(row["free"] == row["on_hand"] - row["claimed"] for row in rows)
+        assert all(row["free"] <= row["on_hand"] - row["claimed"] for row in rows)
 
 
 def test_can_take_has_its_types(kitdrawer: Kitdrawer, store: Path) -> None:

@@ -190,7 +190,7 @@ def test_the_workbook_opens_elsewhere_with_the_same_totals(kitdrawer: Kitdrawer,
 
 @pytest.mark.outside
 def test_an_office_program_computes_the_same_totals(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
-    """Source: LibreOffice Calc, which works the formulas out anew; skipped where there is none."""
+    """Source: an office program (soffice), which works the formulas out anew; skipped where there is none."""
     office = shutil.which("soffice")
     if office is None:
         pytest.skip("no office program on this machine")

@@ -324,7 +324,7 @@ def test_a_great_recount_is_told_in_short(kitdrawer: Kitdrawer, store: Path, tmp
     """Twenty differences on the screen say enough; unknown columns are noted."""
     rows = [row for row in kitdrawer("shelf", "--kind", "supplies", "--json").json["parts"] if row["on_hand"]]
     path = tmp_path / "counts.csv"
-    path.write_text("part,quantity,mood\n" + "".join(f"{row['part']},1,fine\n" for row in rows))
+    path.write_text("part,quantity,mood\n" + "".join(f'"{row["part"]}",1,fine\n' for row in rows))
     answer = kitdrawer("load", str(path), "--dry-run")
     assert len(rows) > 20
     assert f"… and {sum(row['on_hand'] != 1 for row in rows) - 20} more" in answer.out

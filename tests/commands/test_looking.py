@@ -40,7 +40,7 @@ def test_shelf_keeps_its_promises_in_json(kitdrawer: Kitdrawer) -> None:
 def test_amounts_in_json_are_exact(kitdrawer: Kitdrawer) -> None:
     """A set of pads used to a third is 1.4 sets, not a float near it."""
     rows = {row["part"]: row for row in kitdrawer("shelf", "--json").json["parts"]}
-    assert rows["micro pads 1500 to 12000"]["on_hand"] == Decimal("1.4")
+    assert rows["polishing pads, fine set"]["on_hand"] == Decimal("1.4")
 
 
 @pytest.mark.parametrize(

@@ -25,7 +25,7 @@ def test_what_a_plan_shows(kitdrawer: Kitdrawer, promised: Path) -> None:
     assert promised.exists()
     answer = kitdrawer("plan", "--on", SATURDAY, "--yes")
     said = " ".join(answer.out.split())
-    assert answer.code == 0
+    assert answer.code == 3
     for text in (
         "8 good pieces wanted, about 5 h 20 min of work.",
         "Short Dunlin kit gunmetal: 3 short of the plan; buy it first.",
@@ -69,7 +69,7 @@ def test_what_programs_are_told(kitdrawer: Kitdrawer, promised: Path) -> None:
     (mix,) = one["mixes"]
     assert (mix["mixes"], mix["tubes"], mix["minutes"]) == (4, 5, 5)
     assert kitdrawer("weekend", "sheet").code == 1
-    assert kitdrawer("plan", "--on", SATURDAY, "--json", "--yes").code == 0
+    assert kitdrawer("plan", "--on", SATURDAY, "--json", "--yes").code == 3
 
 
 @pytest.mark.parametrize(
@@ -107,7 +107,7 @@ def test_planned_already_and_anew(kitdrawer: Kitdrawer, promised: Path) -> None:
     assert [row["order"] for one in told["sessions"] for row in one["pieces"]] == ["S42"]
     assert told["notes"] == ["S41 is planned already, for 2026-11-28."]
     assert "stall 2026-11-28 a" in [one["order"] for one in kitdrawer("orders", "--json").json["orders"]]
-    assert kitdrawer("plan", "--on", SUNDAY, "--anew", "--yes").code == 0
+    assert kitdrawer("plan", "--on", SUNDAY, "--anew", "--yes").code == 3
     assert "stall" not in kitdrawer("orders").out
     assert kitdrawer("verify").code == 0
 

@@ -339,9 +339,9 @@ def test_merged_cells_never_book_by_accident(kitdrawer: Kitdrawer, workbook: Pat
         assert [one["good"] for one in answer.json["made"]] == [2]
 
 
-@pytest.mark.skipif(shutil.which("soffice") is None, reason="LibreOffice is not installed")
+@pytest.mark.skipif(shutil.which("soffice") is None, reason="no office program is installed")
 def test_saved_again_by_another_program(kitdrawer: Kitdrawer, workbook: Path, tmp_path: Path) -> None:
-    """Filled, opened and saved by LibreOffice: the same is booked."""
+    """Filled, opened and saved by an office program: the same is booked."""
 
     def change(tab: Any, at: Mapping[str, int]) -> None:
         tab.cell(2, at["good"]).value = 2

@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 
+from inventory import leftovers
 from inventory.sheets.writing import write_csv
 from inventory.store import backup, begin, engines, restore
 
@@ -84,6 +85,6 @@ def test_every_commit_waits_for_the_disk(tmp_path: Path) -> None:
 
 def test_what_a_killed_run_left_is_in_nobodys_way(tmp_path: Path) -> None:
     """Hidden names are never the same twice, not even for a process with the same number."""
-    names = {engines.unfinished(tmp_path / "book") for _ in range(50)}
+    names = {leftovers.unfinished(tmp_path / "book") for _ in range(50)}
     assert len(names) == 50
     assert {name.parent for name in names} == {tmp_path}

@@ -70,7 +70,12 @@ def _move(stock: Stock, one: Line, lot: int | None) -> None:
         at = next(i for i, there in enumerate(stock.lots) if there.id == lot)
         now = stock.lots[at]
         assert fold(now.part) == fold(one.part)
-        stock.lots[at] = replace(now, quantity=now.quantity + one.quantity, cost=now.cost + one.cost)
+        stock.lots[at] = replace(
+            now,
+            quantity=now.quantity + one.quantity,
+            cost=now.cost + one.cost,
+            cost_from=now.cost_from + one.cost_from,
+        )
         assert stock.lots[at].quantity >= 0
     elif one.account == "due":
         stock.due = [_less(row, one) for row in stock.due]

@@ -44,10 +44,10 @@ def first(row: Checked, here: Shop | None = None, context: Context | None = None
     return told([row], here, context)[row.part][0]
 
 
-def document(number: int, kind: str, days: int, undone_by: int | None = None, turn: int = 0) -> Document:
+def document(number: int, kind: str, days: int) -> Document:
     """A document of so many days ago."""
     on = TODAY - timedelta(days=days)
-    return Document(number, kind, "as booked", on, "", undone_by=undone_by, turn=turn)
+    return Document(number, kind, "as booked", on, "")
 
 
 def moved(head: Document, part: str, units: int, account: str = "shelf") -> Happening:

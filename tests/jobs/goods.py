@@ -35,7 +35,7 @@ AVOCET_KIT, GODWIT_KIT = "Avocet kit gunmetal", "Godwit kit chrome"
 TUBE, CAP_TUBE, BODY_TUBE = "tube 27/64", "tube 12.25", "tube 10.15"
 OLIVE, ACRYLIC, ANTLER, THICK = "olive square", "acrylic round", "antler", "olive thick"
 GLUE, FINISH, EPOXY, STRIP = "thin CA", "gloss CA", "epoxy", "strip P400"
-REFILL, SLIM = "refill G2", "refill slim"
+REFILL, SLIM = "refill G2", "refill slim"  # G2: the shape of ISO 12757-1
 DRILL, DRILL_CAP, DRILL_BODY, SAW = "bit 27/64", "bit 12.5", "bit 10.5", "band saw"
 BUSHINGS, PILOT = "Turnstone bushings", "pilot 27/64"
 

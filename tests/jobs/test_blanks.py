@@ -42,7 +42,7 @@ def plan(part: str, wanted: PieceSize, stock: Stock, pieces: int, free: int | No
     return plan_blanks(catalogue().part(part), wanted, lots, there, KERF, pieces)
 
 
-@pytest.mark.outside
+@pytest.mark.practice
 @pytest.mark.parametrize(
     ("tubes", "allowance", "kerf", "pieces"),
     [

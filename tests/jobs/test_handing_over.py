@@ -136,11 +136,11 @@ def test_only_a_promise_is_handed_over(state: str, hint: str) -> None:
 
 
 def test_what_the_book_does_not_hold_is_found() -> None:
-    """The shop made it all the same: the missing kits are booked as found at no cost, and the part is to be counted."""
+    """The shop made it all the same: the missing kits are found at the offer's price, and to be counted."""
     here = take(shop(with_only(plenty(), CHROME_KIT, 1000, 400)), order("Reed", 4))
     done, after = over(here)
     kit = next(one for one in done.drawn if one.part == CHROME_KIT)
-    assert (kit.quantity, kit.found, kit.cost) == (4000, 3000, 400)
+    assert (kit.quantity, kit.found, kit.cost) == (4000, 3000, 400 + 810)
     reasons = [
         (one.reason, one.quantity)
         for one in done.proposal.lines
@@ -192,7 +192,7 @@ def test_what_went_off_is_used_last() -> None:
     stock.lot(GLUE, 9000, 90, use_by=TODAY - timedelta(days=1))
     good = stock.lot(GLUE, 9000, 40)
     done, _ = over(take(shop(stock), order("Reed", 4)))
-    assert [one.lot for one in shelf_lines(done, GLUE)] == [good]
+    assert [one.lot for one in shelf_lines(done, GLUE)] == [good, "lot 1", "lot 1"]  # opened, and used
 
 
 def test_a_bottle_gone_off_serves_where_nothing_else_is_left() -> None:
@@ -201,8 +201,9 @@ def test_a_bottle_gone_off_serves_where_nothing_else_is_left() -> None:
     old = stock.lot(GLUE, 9000, 90, use_by=TODAY - timedelta(days=1))
     good = stock.lot(GLUE, 1000, 40)
     done, _ = over(take(shop(stock), order("Reed", 4)))
-    drawn = [(one.lot, one.quantity) for one in shelf_lines(done, GLUE)]
-    assert drawn == [(good, -1000), (old, 1000 - used(done)[GLUE])]
+    drawn = [(one.lot, one.quantity) for one in shelf_lines(done, GLUE) if one.reason == "used"]
+    assert drawn == [(good, -1000), ("lot 1", 1000 - used(done)[GLUE])]
+    assert (old, "opened") in [(one.lot, one.reason) for one in shelf_lines(done, GLUE)]
 
 
 def test_more_claimed_than_used_goes_to_who_waits() -> None:
@@ -276,3 +277,14 @@ def test_a_pattern_without_blank_or_kit_draws_its_lines() -> None:
         order("Reed", 2, pattern="Avocet gloss", blank=THICK, platings=("gunmetal",), state="promised")
     )
     assert used(over(shop(small))[0])[THICK] == 2000
+
+
+def test_a_bottle_that_is_opened_keeps_from_that_day() -> None:
+    """Handing over draws from a sealed bottle: it is open from today, and its last day is said."""
+    stock = without(plenty(), GLUE)
+    stock.lot(GLUE, 112_000, 1400, received_on=TODAY - timedelta(days=30))
+    done, after = over(take(shop(stock), order("Reed", 4)))
+    sealed, opened = after.book.lots_of(GLUE)
+    assert (sealed.quantity, sealed.opened_on, opened.opened_on) == (56_000, None, TODAY)
+    last = (TODAY + timedelta(days=90)).isoformat()
+    assert done.opened == (f"{GLUE}: a container was opened on {TODAY.isoformat()}; best before {last}.",)

@@ -208,7 +208,7 @@ def coverage(shops: int, seed: int) -> tuple[dict[tuple[str, str], float], dict[
     )
 
 
-@pytest.mark.outside
+@pytest.mark.cross_check
 def test_bills_ask_what_geometry_says() -> None:
     """π/4 · (drill² − tube²) · length of glue and π · d · length of finish, by stages reached, in either pattern."""
     dice, known = np.random.default_rng(3), shop()
@@ -225,7 +225,7 @@ def test_bills_ask_what_geometry_says() -> None:
         )
 
 
-@pytest.mark.outside
+@pytest.mark.cross_check
 def test_exact_uses_give_their_factors() -> None:
     """Weighed to a thousandth and nothing else in it: factors of the truth, in spite of losses at every stage.
 
@@ -241,7 +241,7 @@ def test_exact_uses_give_their_factors() -> None:
 
 
 @pytest.mark.soak
-@pytest.mark.outside
+@pytest.mark.cross_check
 @pytest.mark.parametrize("seed", [1, 2])
 def test_intervals_of_500_shops_hold_the_truth(seed: int) -> None:
     """500 shops, eight sessions: 90 % intervals hold the truth in 85 to 95 %, to the chance of 500 (1.5 %)."""

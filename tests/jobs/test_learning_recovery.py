@@ -33,7 +33,7 @@ def held(shops: int, seed: int) -> dict[tuple[str, str], tuple[int, int]]:
     return counts
 
 
-@pytest.mark.outside
+@pytest.mark.cross_check
 def test_simulated_shops_are_recovered() -> None:
     """Three patterns, eight sessions, 100 shops: of all 90 % intervals 85 to 95 in 100 hold the truth.
 
@@ -50,7 +50,7 @@ def test_simulated_shops_are_recovered() -> None:
 
 
 @pytest.mark.soak
-@pytest.mark.outside
+@pytest.mark.cross_check
 @pytest.mark.parametrize("seed", [1, 2])
 def test_500_simulated_shops_are_recovered(seed: int) -> None:
     """The same with 500 shops: each rate and loss alone is held 85 to 95 times in 100 (chance of 500: 1.5)."""

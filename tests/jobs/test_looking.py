@@ -54,7 +54,7 @@ TURNSTONES = {CHROME_KIT, RHODIUM_KIT, GUN_KIT}
 
 def shown(**filters: object) -> set[str]:
     """The names on a well-filled shelf that pass."""
-    rows = shelf(catalogue(), plenty().book, Filters(**filters))  # type: ignore[arg-type]  # fields by name
+    rows = shelf(catalogue(), plenty().book, Filters(**filters), TODAY)  # type: ignore[arg-type]  # fields by name
     return {row.part.name for row in rows}
 
 
@@ -116,7 +116,7 @@ def test_a_drill_that_is_none() -> None:
 
 def test_the_whole_shelf_in_order() -> None:
     """Without filters every part, by kind and name, the unbooked ones with nothing."""
-    rows = shelf(catalogue(), plenty().book, Filters())
+    rows = shelf(catalogue(), plenty().book, Filters(), TODAY)
     assert len(rows) == len(catalogue().parts)
     keys = [(KINDS.index(row.part.kind), fold(row.part.name)) for row in rows]
     assert keys == sorted(keys)
@@ -127,7 +127,7 @@ def test_what_a_row_tells() -> None:
     """Family and plating of a kit, size and drill of a tube, size of a drill, and nothing of the rest."""
     stock = plenty()
     stock.to_count = (TUBE.upper(),)
-    rows = {row.part.name: row for row in shelf(catalogue(), stock.book, Filters())}
+    rows = {row.part.name: row for row in shelf(catalogue(), stock.book, Filters(), TODAY)}
     assert (rows[CHROME_KIT].family, rows[CHROME_KIT].plating) == ("Turnstone", "chrome")
     assert (rows[TUBE].tube, rows[TUBE].drill) == ("10.3 mm × 55.8 mm", "27/64")
     assert (rows[DRILL_CAP].drill, rows[SAW].drill, rows[ANTLER].tube) == ("12.5 mm", "", "")
@@ -139,7 +139,7 @@ def test_tools_without_size_have_no_drill() -> None:
     """A drill of unknown size passes no drill filter; a tube no barrel takes still passes its own."""
     odd = Part("odd", Tool("drill"))
     loose = Part("loose", Tube(read_length("7 mm"), read_length("53 mm"), read_drill("27/64")))
-    rows = shelf(with_parts(catalogue(), odd, loose), Stock().book, Filters(drill="27/64"))
+    rows = shelf(with_parts(catalogue(), odd, loose), Stock().book, Filters(drill="27/64"), TODAY)
     names = {row.part.name for row in rows}
     assert "loose" in names
     assert "odd" not in names
@@ -159,14 +159,14 @@ def test_tools_without_size_have_no_drill() -> None:
 )
 def test_what_is_low(level: int | None, balance: Balance, low: bool) -> None:
     """Free plus unclaimed due-in under the level, or promised without being there."""
-    assert is_low(replace(catalogue().part(TUBE), level=level), balance) == low
+    assert is_low(replace(catalogue().part(TUBE), level=level), balance, balance.unclaimed) == low
 
 
 def test_only_the_low_ones() -> None:
     """Epoxy under its 10 ml, and kits to buy."""
     stock = with_only(plenty(), EPOXY, 9999)
     stock.claim("Reed", RHODIUM_KIT, 1000, "to buy")
-    rows = shelf(catalogue(), stock.book, Filters(low=True))
+    rows = shelf(catalogue(), stock.book, Filters(low=True), TODAY)
     assert [row.part.name for row in rows] == [RHODIUM_KIT, EPOXY]
     assert all(row.low for row in rows)
 

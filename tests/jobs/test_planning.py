@@ -230,7 +230,7 @@ def test_cutting_together_needs_no_more_blanks(counts: list[int]) -> None:
 # Worked blanks of 127 mm: common practice, no source. Two tubes of 53 mm with 3.2 mm each and 2 mm of kerf take
 # 114.4 mm: one pen; with 9.5 mm each 127.0 mm: one pen and nothing to spare. One tube of 57.15 mm at 3.2 mm with a
 # kerf of 3.2 mm: two take 123.9 mm; at 6.35 mm they would take 130.2 mm: one.
-@pytest.mark.outside
+@pytest.mark.practice
 @pytest.mark.parametrize(
     ("tube", "tubes", "allowance", "kerf", "pieces", "over"),
     [

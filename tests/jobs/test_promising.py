@@ -104,7 +104,7 @@ def test_an_antler_more_than_needed_stays_free() -> None:
         stock.measured(name, "20 mm", "70 mm")
     _, _, later = promised(shop(stock), order("Reed", 1, blank=ANTLER))
     assert accounts(later, "Reed", ANTLER) == {"claim": 1000}
-    assert later.book.balance(ANTLER).free == 2000
+    assert later.book.balance(ANTLER).unclaimed == 2000
 
 
 def test_plain_and_measured_blanks_together() -> None:
@@ -204,7 +204,7 @@ def test_what_one_wish_takes_the_next_does_not_see() -> None:
     assert check(gone, wish_of(one)).verdict == "cannot"
     for part in (CHROME_KIT, TUBE):
         need = next(one.need for one in report.plan.parts if one.part.name == part)
-        assert left.book.balance(part).free == here.book.balance(part).free - need
+        assert left.book.balance(part).unclaimed == here.book.balance(part).unclaimed - need
 
 
 def test_setting_aside_is_what_promising_claims_of_the_shelf() -> None:

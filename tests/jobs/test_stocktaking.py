@@ -17,7 +17,7 @@ from jobs.shop import TODAY, Stock, plenty, shop
 
 @pytest.mark.outside
 def test_classes_of_the_published_example() -> None:
-    """Heizer and Render, Operations Management, ch. 12, example 1: ten items, classed as there."""
+    """Heizer and Render, Operations Management, ch. 12, example 1 (read in a copy): ten items, classed as there."""
     values = {
         "10286": 90_000,
         "11526": 77_000,
@@ -36,9 +36,8 @@ def test_classes_of_the_published_example() -> None:
 
 @pytest.mark.outside
 def test_cycle_counting_of_the_published_example() -> None:
-    """The same chapter, example 2: A monthly, B quarterly, C twice a year; 500 + 1750 + 2750 items are 77 a day.
-
-    The book counts in working days, twenty a month; the shop in days, thirty a month.
+    """The same chapter, example 2 (from memory): A monthly, B quarterly, C twice a year; 500 + 1750 + 2750 items are
+    77 a day.  The book counts in working days, twenty a month; the shop in days, thirty a month.
     """
     a_day = [
         round(Fraction(many, EVERY[group] * 20 // 30))

@@ -26,6 +26,7 @@ from jobs.goods import (
     TUBE,
 )
 from jobs.sessions import (
+    SATURDAY,
     booked,
     filled,
     here,
@@ -33,8 +34,8 @@ from jobs.sessions import (
     promised,
     worked_out,
 )
-from jobs.shop import DUE, order
-from jobs.weekend_case import on_hand, rows_of
+from jobs.shop import DUE, TODAY, order
+from jobs.weekend_case import on_hand, picture, rows_of
 
 
 def test_a_piece_draws_what_it_had_eaten(store: Store) -> None:
@@ -137,7 +138,7 @@ def test_finished_pieces_are_handed_over_first(store: Store) -> None:
     (made,) = done.tally.pieces
     shop = here(store)
     over = hand_over(shop, shop.book.orders["reed"])
-    assert [(one.part, one.quantity, one.cost) for one in over.drawn] == [(made[1], 5000, made[3])]
+    assert [(one.part, one.quantity, one.cost) for one in over.drawn] == [(made[1], 5000, made[3].amount)]
     store.commit(over.proposal)
     assert (verify(store), on_hand(store, made[1])) == ((), 0)
 
@@ -149,7 +150,7 @@ def test_a_part_finished_order_draws_parts_for_the_rest(store: Store) -> None:
     over = hand_over(shop, shop.book.orders["reed"])
     drawn = {one.part: one.quantity for one in over.drawn}
     assert (drawn[done.tally.pieces[0][1]], drawn[CHROME_KIT], drawn[TUBE]) == (3000, 2000, 2000)
-    assert over.drawn[0].cost == done.tally.pieces[0][3]
+    assert over.drawn[0].cost == done.tally.pieces[0][3].amount
 
 
 def test_others_who_wait_get_what_was_over(store: Store) -> None:
@@ -180,10 +181,9 @@ def test_bottles_fuller_and_emptier_than_the_book(store: Store) -> None:
     grams = {first.id: 12_000 + 5250, second.id: 12_000 + 63_000}  # 5 ml and 60 ml at 1.05 g/ml
     bottles = tuple(FilledBottle(where, GLUE, lot, gross) for lot, gross in grams.items())
     done = booked(store, filled([piece(rows_of(store)["Reed"], 5)], bottles=bottles))
-    assert {lot.id: lot.quantity for lot in here(store).book.lots_of(GLUE)} == {
-        first.id: 5000,
-        second.id: 60_000,
-    }
+    fuller, opened = here(store).book.lots_of(GLUE)
+    assert (fuller.id, fuller.quantity) == (second.id, 60_000)
+    assert (opened.name, opened.quantity, opened.opened_on) == (first.name, 5000, SATURDAY)
     assert any("more in it than the book says" in said for said in done.announced)
     assert done.proposal.observed[0].used == 11_000
 
@@ -195,6 +195,17 @@ def test_finished_pieces_are_told_apart(store: Store) -> None:
     (part,) = {made[1] for made in done.tally.pieces}
     lots = here(store).book.lots_of(part)
     assert sorted((lot.quantity, lot.cost) for lot in lots) == sorted(
-        (1000 * many, cost) for _, _, many, cost in done.tally.pieces
+        (1000 * many, cost.amount) for _, _, many, cost in done.tally.pieces
     )
     assert isinstance(here(store).catalogue.part(part).detail, Piece)
+
+
+def test_a_session_opens_a_bottle_on_its_day_and_undo_closes_it(store: Store) -> None:
+    """What it took from a sealed lot of thin CA opens one; the day is said, and `undo` takes it back."""
+    before = picture(store)
+    assert {lot.opened_on for lot in here(store).book.lots_of(GLUE)} == {None}
+    booked(store, filled([piece(rows_of(store)["Reed"], 5)]))
+    opened = [lot for lot in here(store).book.lots_of(GLUE) if lot.opened_on]
+    assert [(lot.opened_on, lot.received_on) for lot in opened] == [(SATURDAY, TODAY)]
+    store.commit(store.undo(on=SATURDAY))
+    assert (picture(store), verify(store)) == (before, ())

@@ -158,7 +158,7 @@ def test_rows_keep_their_numbers(store: Store) -> None:
         worked_out(store, filled([piece(at["Reed"], 1)]))
     assert "was handed over" in caught.value.where[0].problem
     done = booked(store, filled([piece(at["Tern"], 3)]))
-    assert here(store).book.balance(done.tally.pieces[0][1]).free == 3000
+    assert here(store).book.balance(done.tally.pieces[0][1]).unclaimed == 3000
     assert verify(store) == ()
 
 

@@ -35,14 +35,14 @@ def run(history: list[tuple[int, int]]) -> tuple[int, int]:
 
 @pytest.mark.outside
 def test_accounting_principles_exhibits_60_and_61() -> None:
-    """FIFO: ending 179, cost of sales 511 (*Accounting Principles: A Business Perspective*, exhibits 60–61)."""
+    """FIFO: 179 left, 511 gone (*Accounting Principles: A Business Perspective*, exhibits 60–61; from memory)."""
     history = [(10, 800), (10, 850), (-10, 0), (20, 840), (-20, 0), (10, 900), (-10, 0), (20, 880)]
     assert run([*history, (-20, 0), (10, 910)]) == (511_00, 179_00)
 
 
 @pytest.mark.outside
 def test_openstax_perpetual_fifo() -> None:
-    """FIFO: 285 left are worth 8,955 (OpenStax, *Principles of Accounting* vol. 1, §10.2–10.3)."""
+    """FIFO: 285 left are worth 8,955 (OpenStax, *Principles of Accounting* vol. 1, §10.2–10.3; from memory)."""
     gone, left = run([(150, 2100), (-120, 0), (225, 2700), (-180, 0), (210, 3300)])
     assert left == 8955_00
     assert gone == 120 * 2100 + 30 * 2100 + 150 * 2700

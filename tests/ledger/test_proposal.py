@@ -26,7 +26,7 @@ def test_the_picture_answers_by_any_spelling() -> None:
     stock.claim("A", TUBE, 1000)
     book = stock.book
     assert book.balance(" Tube  27/64") == Balance(3000, 1000)
-    assert book.balance(TUBE).free == 2000
+    assert book.balance(TUBE).unclaimed == 2000
     assert [lot.quantity for lot in book.lots_of("TUBE 27/64")] == [3000]
     assert book.balance("nothing") == Balance()
     assert book.lots_of("nothing") == ()

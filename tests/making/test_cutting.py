@@ -26,7 +26,7 @@ LENGTHS = st.fractions(min_value=10, max_value=300, max_denominator=16)
 KERFS = st.sampled_from([F(0), F(1), F(2), F(16, 5)])
 
 
-@pytest.mark.outside
+@pytest.mark.practice
 @pytest.mark.parametrize(
     ("tubes", "allowance", "kerf", "one_takes", "pieces"),
     [

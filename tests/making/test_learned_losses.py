@@ -31,14 +31,14 @@ BY_THE_BOOK = 1e7  # a shop's factor this firmly 1 is none
 def test_published_beta_updates(
     prior: float, strength: float, reached: int, lost: int, alpha: float, beta: float
 ) -> None:
-    """Bayes Rules!, ch. 3: Beta(α, β) with y of n → Beta(α + y, β + n − y) (figures from memory)."""
+    """Bayes Rules!, ch. 3: Beta(α, β) with y of n → Beta(α + y, β + n − y) (from memory)."""
     updated = beta_update(np.array([prior]), strength, reached, lost)
     assert [float(each[0]) for each in updated] == pytest.approx([alpha, beta])
 
 
 @pytest.mark.outside
 def test_published_gamma_update() -> None:
-    """Bayes Rules!, ch. 5: Gamma(10, 2) with 6, 2, 2, 1 → Gamma(21, 6): mean 3.5, deviation √21/6.
+    """Bayes Rules!, ch. 5 (read): Gamma(10, 2) with 6, 2, 2, 1 → Gamma(21, 6): mean 3.5, deviation √21/6.
 
     Four materials that lose 5 each by the book (a million pieces each at 5 in a million, all of one strength)
     have a Poisson count about 5·f, and f ~ Gamma(10, 10) is the published prior over 5.
@@ -62,7 +62,7 @@ def test_by_the_book_it_is_one_beta(reached: int, lost: int) -> None:
     assert [loss.low, loss.high] == pytest.approx(library.ppf([0.05, 0.95]), rel=5e-3)
 
 
-@pytest.mark.outside
+@pytest.mark.cross_check
 def test_one_material_by_plain_integration() -> None:
     """Mean of one material's loss by integrating over factor and loss with scipy.integrate."""
     loss = learn_losses({("oak", "drill"): (40, 6)}, {("oak", "drill"): 0.05})["oak", "drill"]

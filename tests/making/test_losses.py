@@ -43,7 +43,7 @@ def test_seed_number_table(success: float, starts: list[int]) -> None:
     ("order", "size"), [(1, 59), (2, 93), (3, 124), (4, 153), (5, 181), (6, 208)], ids=lambda n: str(n)
 )
 def test_order_statistic_sizes(order: int, size: int) -> None:
-    """Sample sizes for a one-sided 95 %/95 % tolerance limit of order N (Wilks 1941, widely tabulated)."""
+    """Sample sizes for a one-sided 95 %/95 % tolerance limit of order N (Wilks 1941; a table of them read)."""
     assert starts_for(order, 0.05, 0.95) == size
 
 

@@ -23,7 +23,7 @@ NONE = np.zeros(2)
 
 @pytest.mark.outside
 def test_published_non_negative_fit() -> None:
-    """Documentation example of a numerical package's non-negative least squares: x = (0, .6929), residual .9118."""
+    """A numerical package's published example of non-negative least squares (read): x = (0, .6929), residual .9118."""
     found = nonnegative_fit(PUBLISHED, WANTED, np.ones(4), NONE, NONE)
     assert found == pytest.approx([0.0, 0.6929], abs=5e-5)
     assert math.dist(PUBLISHED @ found, WANTED) == pytest.approx(0.9118, abs=5e-5)

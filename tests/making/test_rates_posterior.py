@@ -65,7 +65,7 @@ def test_a_narrow_part_beside_a_wide_one() -> None:
 @pytest.mark.outside
 @pytest.mark.parametrize("correlation", [-0.95, -0.4, 0.0, 0.8])
 def test_the_chance_of_two_rates_being_positive(correlation: float) -> None:
-    """P(both ≥ 0) by the arcsine law for a centred pair (Sheppard 1898): 1/4 + asin(ρ)/2π."""
+    """P(both ≥ 0) by the arcsine law for a centred pair (Sheppard 1898; from memory): 1/4 + asin(ρ)/2π."""
     cover = np.array([[[1.0, correlation], [correlation, 1.0]]])
     expected = 0.25 + math.asin(correlation) / (2 * math.pi)
     assert math.exp(log_inside(np.zeros((1, 2)), cover)[0]) == pytest.approx(expected, rel=0.02, abs=2e-3)
@@ -73,7 +73,7 @@ def test_the_chance_of_two_rates_being_positive(correlation: float) -> None:
 
 @pytest.mark.outside
 def test_the_chance_of_three_rates_being_positive() -> None:
-    """P(all three ≥ 0) for a centred triple: 1/8 + (asin ρ12 + asin ρ13 + asin ρ23)/4π."""
+    """P(all three ≥ 0) for a centred triple (from memory): 1/8 + (asin ρ12 + asin ρ13 + asin ρ23)/4π."""
     cover = np.array([[[1.0, -0.5, 0.2], [-0.5, 1.0, 0.3], [0.2, 0.3, 1.0]]])
     expected = 0.125 + sum(map(math.asin, (-0.5, 0.2, 0.3))) / (4 * math.pi)
     assert math.exp(log_inside(np.zeros((1, 3)), cover)[0]) == pytest.approx(expected, rel=0.02)

@@ -74,7 +74,7 @@ CASES = {
 }
 
 
-@pytest.mark.outside
+@pytest.mark.cross_check
 @pytest.mark.parametrize(
     "case",
     [pytest.param(case, marks=pytest.mark.soak if "per session" in case else ()) for case in CASES],
@@ -86,7 +86,7 @@ def test_rates_are_recovered(case: str) -> None:
 
 
 @pytest.mark.soak
-@pytest.mark.outside
+@pytest.mark.cross_check
 @pytest.mark.parametrize("seed", [2, 3])
 @pytest.mark.parametrize(("power", "scatter"), [(0.0, 0.1), (0.0, 0.05), (0.5, 0.2), (1.0, 0.1)])
 @pytest.mark.parametrize("case", ["per piece", "per session and per piece", "by area"])
@@ -136,7 +136,7 @@ def weekends(
     return counts
 
 
-@pytest.mark.outside
+@pytest.mark.cross_check
 @pytest.mark.parametrize(
     "own_factor",
     [

@@ -22,7 +22,7 @@ from inventory.making.stock_cutting import Item, Plan, _task, cutting_plan, rela
 
 F = Fraction
 
-# OR-Library, file binpack1, problem u120_00 (J. E. Beasley; instance of Falkenauer 1996), in the file's order.
+# J. E. Beasley, OR-Library, 1990, file binpack1 (read), problem u120_00 of Falkenauer 1996, in the file's order.
 U120_00 = """
 42 69 67 57 93 90 38 36 45 42 33 79 27 57 44 84 86 92 46 38 85 33 82 73 49 70 59 23 57 72 74 69 33 42 28 46 30 64
 29 74 41 49 55 98 80 32 25 38 82 30 35 39 57 84 62 50 55 27 30 36 20 78 47 26 45 41 58 98 91 96 73 84 37 93 91 43
@@ -65,7 +65,7 @@ def test_paper_rolls() -> None:
 
 @pytest.mark.outside
 def test_bin_packing_benchmark() -> None:
-    """OR-Library u120_00: 120 items in 48 bins of 150, the best known number, here proven."""
+    """Beasley 1990 and Falkenauer 1996 (read), u120_00: 120 items in 48 bins, the best known, here proven."""
     counts = Counter(int(size) for size in U120_00.split())
     assert counts.total() == 120
     stock, items = [Stock("bin", F(150))], [Item(size, F(size), n) for size, n in counts.items()]

@@ -16,7 +16,7 @@ from inventory.making.volumes import PI, barrel_area_cm2, film_volume_ml, glue_v
 LENGTHS = st.fractions(min_value=Fraction(1, 10), max_value=200, max_denominator=128)
 
 
-@pytest.mark.outside
+@pytest.mark.cross_check
 def test_pi_has_thirty_digits() -> None:
     """π by Machin's formula π = 16 arctan 1/5 − 4 arctan 1/239 (1706), in whole numbers, to 30 decimals."""
 
@@ -64,7 +64,7 @@ def test_a_slim_tube() -> None:
     assert round(volume, 3) == Fraction(58, 1000)
 
 
-@pytest.mark.outside
+@pytest.mark.practice
 def test_a_film_of_adhesive() -> None:
     """Sixteen coats of 0.013 mm on diameter on a slim barrel: 0.15 ml stay (common practice, no source).
 

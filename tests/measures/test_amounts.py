@@ -67,14 +67,14 @@ def test_an_amount_becomes_exact_steps(text: str, unit: str, steps: int) -> None
     ],
 )
 def test_conversions_match_the_published_factors(text: str, unit: str, size: str) -> None:
-    """NIST SP 811, appendix B.8, and NIST Handbook 44, appendix C: exact factors, rounded half-even to a step."""
+    """NIST SP 811, appendix B.8, and NIST Handbook 44, appendix C (both from memory): exact factors."""
     assert round(Fraction(size) * STEPS) == read_amount(text, unit)
 
 
 @pytest.mark.outside
 @pytest.mark.parametrize(("text", "unit", "label"), [("1 fl oz", "ml", "29.5735"), ("1 oz", "g", "28.3495")])
 def test_conversions_match_the_values_printed_on_labels(text: str, unit: str, label: str) -> None:
-    """16 CFR 500.19 gives six figures for labels."""
+    """16 CFR 500.19 (read) gives six figures for labels."""
     assert abs(Fraction(read_amount(text, unit), STEPS) - Fraction(label)) <= Fraction("0.0005")
 
 
@@ -236,3 +236,30 @@ def test_going_to_the_other_kind_and_back_loses_no_more_than_rounding(steps: int
     weight = read_amount(show_amount(steps, "ml"), "g", density=density)
     back = read_amount(show_amount(weight, "g"), "ml", density=density)
     assert abs(back - steps) <= Fraction(1, 2) / density + Fraction(1, 2)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "whole", "said"),
+    [
+        ("1.000", "piece", "Kits", "1000 or 1"),
+        ("12.500 pcs", "piece", "Tubes", "12500 or 12.5"),
+        ("1.000", "sheet", "", "1000 or 1"),
+        ("2.500 bottles", "ml", "", "2500 or 2.5"),
+        ("1.125", "piece", "Kits", "1125 or 1.125"),
+    ],
+)
+def test_a_thousand_with_a_point_is_as_doubtful_as_with_a_comma(
+    text: str, unit: str, whole: str, said: str
+) -> None:
+    """Of counted things half the world writes a thousand so; both readings are named."""
+    with pytest.raises(BadMeasure, match=f"can be read in two ways: {said}"):
+        read_amount(text, unit, net=30_000, whole=whole or False)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "steps"),
+    [("1.000", "ml", 1000), ("1.125", "strip", 1125), ("0.500", "strip", 500), ("1.5", "piece", 1500)],
+)
+def test_decimals_that_can_only_be_decimals(text: str, unit: str, steps: int) -> None:
+    """What is measured has decimals; parts of a counted thing are written without idle zeros."""
+    assert read_amount(text, unit) == steps

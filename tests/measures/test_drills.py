@@ -17,7 +17,7 @@ from inventory.measures.lengths import drill_sizes
 @pytest.mark.outside
 @pytest.mark.parametrize(("system", "count", "total"), [("number", 80, "8.2637"), ("letter", 26, "8.072")])
 def test_the_drill_table_adds_up(system: str, count: int, total: str) -> None:
-    """Sums of the diameters of ASME B94.11M, as four independent published tables give them, in inches."""
+    """Sums of the diameters of ASME B94.11M, as four independent published tables give them (read), in inches."""
     inches = [drill.mm / INCH for drill in standard_drills() if drill.system == system]
     assert (count, Fraction(total)) == (len(inches), sum(inches))
 
@@ -31,11 +31,11 @@ def test_the_drill_table_adds_up(system: str, count: int, total: str) -> None:
     ],
 )
 def test_number_and_letter_drills_have_their_published_size(designation: str, inches: str) -> None:
-    """Check points of ASME B94.11M."""
+    """Check points of ASME B94.11M, in four published tables (read)."""
     assert Fraction(inches) * INCH == read_drill(designation).mm
 
 
-@pytest.mark.outside
+@pytest.mark.practice
 @pytest.mark.parametrize(
     ("designation", "twin"),
     [

@@ -26,9 +26,9 @@ from inventory.measures.grits import FARTHEST, GritSystem, all_grits
         ("400 grit CAMI", "CAMI 400"),
         ("mesh 320", "mesh 320"),
         ("320 mesh", "mesh 320"),
-        ("pad 4000", "pad 4000"),
-        ("micro pad 4000", "pad 4000"),
-        ("micro-pad 4000", "pad 4000"),
+        ("micron 9", "micron 9"),
+        ("9 micron", "micron 9"),
+        ("12 microns", "micron 12"),
     ],
 )
 def test_a_grade_is_read_with_its_scale(text: str, shown: str) -> None:
@@ -41,7 +41,9 @@ def test_a_grade_is_read_with_its_scale(text: str, shown: str) -> None:
     [
         ("400", "does not say which scale", "P400 or CAMI 400 or mesh 400"),
         ("400 grit", "does not say which scale", "P400 or CAMI 400 or mesh 400"),
-        ("4000", "does not say which scale", "pad 4000"),
+        ("4000", "not an abrasive grade", "micron 9"),
+        ("9", "does not say which scale", "micron 9"),
+        ("pad 4000", "not an abrasive grade", "micron 9"),
         ("333", "not an abrasive grade", "P400"),
         ("P333", "no abrasive grade P333", "P320 and P360"),
         ("fine", "not an abrasive grade", "P400"),
@@ -76,24 +78,29 @@ P_GRADES = [
 @pytest.mark.outside
 @pytest.mark.parametrize(("grade", "size"), P_GRADES)
 def test_p_grades_have_their_standard_size(grade: str, size: str) -> None:
-    """FEPA P grades of ISO 6344, as two secondary tables give them, in micrometres."""
+    """FEPA P grades of ISO 6344, as two secondary tables give them, in micrometres (read)."""
     assert Fraction(size) == micron(read_grit(f"P{grade}"))
 
 
+EXACT = (("400", "23.6"), ("600", "16"), ("1000", "10.3"))
 CHART = [
     *(("40", "430"), ("50", "350"), ("60", "270"), ("80", "192"), ("100", "140"), ("120", "116")),
     *(("150", "93"), ("180", "82"), ("220", "68"), ("240", "52"), ("280", "42"), ("320", "35")),
     *(("360", "28"), ("400", "22"), ("500", "18"), ("600", "15")),
+    *EXACT,
 ]
 
 
 @pytest.mark.outside
 @pytest.mark.parametrize(("grade", "size"), CHART)
 def test_cami_grades_lie_beside_a_published_chart(grade: str, size: str) -> None:
-    """A finisher's published grit comparison chart, rounded to steps both scales share, hence 2 µm of room."""
+    """A finisher's published chart, rounded to steps both scales share, hence 2 µm of room (read).
+
+    Those in `EXACT`: two published descriptions of the scales, exactly (read).
+    """
     own = micron(read_grit(f"CAMI {grade}"))
     assert own is not None
-    assert abs(own - int(size)) <= 2
+    assert own == Fraction(size) if (grade, size) in EXACT else abs(own - Fraction(size)) <= 2
 
 
 @pytest.mark.outside
@@ -106,6 +113,7 @@ def test_cami_grades_lie_beside_a_published_chart(grade: str, size: str) -> None
         (Grit("FEPA P", 1200), "CAMI", Grit("CAMI", 600)),
         (Grit("CAMI", 320), "FEPA P", Grit("FEPA P", 400)),
         (Grit("CAMI", 800), "FEPA P", Grit("FEPA P", 1500)),
+        (Grit("CAMI", 1000), "FEPA P", Grit("FEPA P", 2000)),
         (Grit("CAMI", 180), "FEPA P", Grit("FEPA P", 180)),
         (Grit("CAMI", 220), "FEPA P", Grit("FEPA P", 220)),
     ],
@@ -114,14 +122,14 @@ def test_cami_grades_lie_beside_a_published_chart(grade: str, size: str) -> None
 def test_stand_ins_across_the_scales_agree_with_published_comparisons(
     grit: Grit, system: GritSystem, expected: Grit
 ) -> None:
-    """HowStuffWorks, “How does the sandpaper numbering system work?”, and a published comparison chart."""
+    """“How does the sandpaper numbering system work?”, and a published comparison chart (both read)."""
     assert expected == stand_in(grit, system)
 
 
 def test_a_stand_in_far_off_is_none() -> None:
-    """A polishing pad has no P grade near it."""
-    with pytest.raises(BadMeasure, match="No FEPA P grade is near pad 12000"):
-        stand_in(Grit("micro pad", 12000), "FEPA P")
+    """A polishing film has no P grade near it."""
+    with pytest.raises(BadMeasure, match="No FEPA P grade is near micron 2"):
+        stand_in(Grit("micron", 2), "FEPA P")
 
 
 def test_a_grade_outside_the_tables_has_no_size() -> None:
@@ -132,17 +140,18 @@ def test_a_grade_outside_the_tables_has_no_size() -> None:
 
 
 def test_higher_grades_are_finer() -> None:
-    """Within each scale, and the pads are nine, from 1500 to 12000 (common practice, no source)."""
-    for system in ("FEPA P", "CAMI", "mesh", "micro pad"):
+    """Within each scale; a grade in micrometres is its own size."""
+    for system in ("FEPA P", "CAMI", "mesh"):
         grades = sorted(grit.grade for grit in all_grits() if grit.system == system)
         sizes = [micron(Grit(system, grade)) for grade in grades]
         assert sizes == sorted(sizes, key=lambda size: -(size or 0))
         assert len(set(sizes)) == len(sizes)
-    pads = sorted(grit.grade for grit in all_grits() if grit.system == "micro pad")
-    assert (len(pads), pads[0], pads[-1]) == (9, 1500, 12000)
+    assert {grit.grade: micron(grit) for grit in all_grits() if grit.system == "micron"} == {
+        size: size for size in range(1, 101)
+    }
 
 
-@given(st.sampled_from(all_grits()), st.sampled_from(["FEPA P", "CAMI", "mesh", "micro pad"]))
+@given(st.sampled_from(all_grits()), st.sampled_from(["FEPA P", "CAMI", "mesh", "micron"]))
 def test_no_grade_is_nearer_than_the_stand_in(grit: Grit, system: GritSystem) -> None:
     """Nearest by ratio of particle size, against trying every grade; a grade stands in for itself."""
     own = micron(grit)

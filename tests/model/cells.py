@@ -1,9 +1,9 @@
 """The book in plain Python, written from what the README promises; it knows nothing of the program.
 
-Everything there is lies in cells: quantity and cost of a lot, quantity and cost still due from a purchase, what is set
-aside or to buy for an order. A document is what it adds to cells, the states it gives to orders and sessions, and the
-parts it doubts or counts. So taking a document back is adding the same with the other sign, and a document is refused
-where a cell would go below nothing.
+Everything there is lies in cells: quantity and cost of a lot and whether anybody knows that cost, quantity and cost
+still due from a purchase, what is set aside or to buy for an order. A document is what it adds to cells, the states it
+gives to orders and sessions, and the parts it doubts or counts. So taking a document back is adding the same with the
+other sign, and a document is refused where a cell would go below nothing.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
-from .goods import bill, piece_name
+from .goods import NET, bill, piece_name
 
 Cell = tuple[object, ...]
 
@@ -28,6 +28,7 @@ class Lot:
 
     part: str
     received: date | None
+    opened: date | None = None
 
 
 @dataclass(frozen=True)
@@ -80,8 +81,10 @@ class Cells:
         self.purchases: dict[int, Purchase] = {}
         self.wishes: dict[str, Wish] = {}
         self.sessions: dict[int, tuple[tuple[str, str], ...]] = {}
+        self.planned_on: dict[int, date] = {}
         self.documents: dict[int, Document] = {}
         self.document = Document(0)
+        self.worked = today
 
     # -- what is there
 
@@ -92,6 +95,10 @@ class Cells:
     def cost(self, lot: int) -> int:
         """What it cost."""
         return self.cells["lot cost", lot]
+
+    def unknown(self, lot: int) -> int:
+        """2 where nobody knows what it cost, and 0 or a part of the cost stands in the book; 0 where it is known."""
+        return self.cells["lot unknown", lot]
 
     def lots_of(self, part: str) -> list[int]:
         """Lots that hold something, first in, first out; one without a day is the oldest."""
@@ -167,6 +174,7 @@ class Cells:
         if content and self._booked(content):
             raise Refusal("already booked")
         self.document = Document(max(self.documents, default=0) + 1, content=content)
+        self.worked = self.today
 
     def _booked(self, content: object) -> bool:
         """Whether a document that counts says the same."""
@@ -195,16 +203,23 @@ class Cells:
     def _claimed(self) -> set[str]:
         return {str(cell[2]) for cell, many in self.cells.items() if cell[0] == "set aside" and many}
 
-    def undo(self, number: int | None) -> None:
-        """Take a document back; without a number the last one in force."""
-        if number is None:
-            last = [one.number for one in self.documents.values() if not one.undone and one.turn % 2 == 0]
-            if not last:
-                raise Refusal("nothing to undo")
-            number = max(last)
-        if number not in self.documents or self.documents[number].undone:
-            raise Refusal("no such document, or undone")
+    def _meant(self, number: int | None) -> Document:
+        """Without a number the newest first-hand document that stands; one that was brought back goes by its own."""
+        standing = [one.number for one in self.standing()]
+        number = max(standing, default=0) if number is None else number
+        if number not in self.documents:
+            raise Refusal("no such document, or nothing to undo")
         told = self.documents[number]
+        while told.undone and number in standing:
+            told = self.documents[told.undone]
+        if told.undone:
+            raise Refusal("undone before")
+        return told
+
+    def undo(self, number: int | None) -> None:
+        """Take a document back, or back again."""
+        told = self._meant(number)
+        number = told.number
         if self._decided_later(told):
             raise Refusal("later documents decided about its orders or sessions")
         first = told
@@ -238,37 +253,83 @@ class Cells:
 
     # -- taking, setting aside, handing on
 
-    def _new_lot(self, part: str, quantity: int, cost: int, received: date | None) -> int:
+    def _new_lot(
+        self,
+        part: str,
+        quantity: int,
+        cost: int,
+        received: date | None,
+        opened: date | None = None,
+        *,
+        unknown: bool = False,
+    ) -> int:
         number = len(self.lots) + 1
-        self.lots[number] = Lot(part, received)
+        self.lots[number] = Lot(part, received, opened)
+        self._add(("lot unknown", number), 2 * unknown)
         self._add(("lot", number), quantity)
         self._add(("lot cost", number), cost)
         return number
 
-    def _take(self, part: str, quantity: int) -> tuple[int, int]:
-        """Take from the oldest lots: cost of what was there, and how much was not.
+    def _take(self, part: str, quantity: int) -> None:
+        """Take from the open bottle and then the oldest lots, as far as there is any."""
+        for lot in self._turns_of_lots(part):
+            out = min(self.left(lot), quantity)
+            if out:
+                self._out(lot, out)
+            quantity -= out
 
-        What leaves a lot takes cost·q // quantity, the last of it all that is left.
+    def _turns_of_lots(self, part: str) -> list[int]:
+        """Nobody opens a second bottle while one is open."""
+        return sorted(self.lots_of(part), key=lambda n: self.lots[n].opened is None)
+
+    def _out(self, lot: int, quantity: int) -> int:
+        """What leaves a lot takes cost·q // quantity, the last of it all that is left. That cost."""
+        gone = self.cost(lot) * quantity // self.left(lot)
+        self._add(("lot", lot), -quantity)
+        self._add(("lot cost", lot), -gone)
+        return gone
+
+    def _open(self, lot: int, quantity: int) -> int:
+        """A bottle that is opened is a lot of its own from then on, never before it came."""
+        old = self.lots[lot]
+        day = max(self.worked, old.received or self.worked)
+        unknown = bool(self.unknown(lot))
+        return self._new_lot(old.part, quantity, self._out(lot, quantity), old.received, day, unknown=unknown)
+
+    def _use(self, part: str, quantity: int) -> tuple[int, int, bool, tuple[int, int] | None]:
+        """Take for work, opening what is not used up at once.
+
+        Cost of what was there, how much was not, whether any of the cost is unknown. Last: cost and quantity, before,
+        of the last lot of known cost that was taken from.
         """
-        spent = 0
-        for lot in self.lots_of(part):
-            there = self.left(lot)
-            out = min(there, quantity)
-            if not out:
-                break
-            gone = self.cost(lot) * out // there
-            self._add(("lot", lot), -out)
-            self._add(("lot cost", lot), -gone)
-            spent, quantity = spent + gone, quantity - out
-        return spent, quantity
+        spent, dark, last = 0, False, None
+        while quantity and (lots := self._turns_of_lots(part)):
+            lot = lots[0]
+            bottle = self.left(lot)
+            if part in NET and self.lots[lot].opened is None:
+                bottle = bottle % NET[part] or NET[part]  # a broached one before a full one
+                if quantity < bottle:
+                    lot = self._open(lot, bottle)
+            if self.unknown(lot):
+                dark = True
+            else:
+                last = self.cost(lot), self.left(lot)
+            out = min(bottle, quantity)
+            spent, quantity = spent + self._out(lot, out), quantity - out
+        return spent, quantity, dark, last
 
-    def _draw(self, part: str, quantity: int) -> int:
-        """Take, and take what the book does not hold for found: it is to be counted. Its cost."""
-        spent, missing = self._take(part, quantity)
+    def _draw(self, part: str, quantity: int) -> tuple[int, bool]:
+        """Use, and take what the book does not hold for found: it is to be counted. Its cost, and if some is unknown.
+
+        What is found costs as the lot drawn last (nobody offers anything in this shop), else nobody knows.
+        """
+        spent, missing, dark, last = self._use(part, quantity)
         if missing:
-            self._new_lot(part, 0, 0, self.today)
+            self._new_lot(part, 0, 0, self.today, unknown=last is None)
             self.document.doubts[part] = True
-        return spent
+            spent += last[0] * missing // last[1] if last else 0
+            dark = dark or last is None
+        return spent, dark
 
     def _let_go(self, order: str) -> set[str]:
         """End every claim of an order; the parts that were set aside."""

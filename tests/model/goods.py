@@ -16,7 +16,7 @@ SHEETS = {
         "ash blank,ash,square,19 mm,60 mm\n"
         "holly blank,holly,square,19 mm,60 mm\n"
     ),
-    "supplies": "part,type,unit\nglue,adhesive,ml\nrefill,refill,piece\n",
+    "supplies": "part,type,unit,net\nglue,adhesive,ml,50 ml\nrefill,refill,piece,\n",
     "families": "family,makes,refill\nDunlin,pen,refill\nAvocet,pen,refill\n",
     "barrels": (
         "family,barrel,tube,finished a,finished b\nDunlin,lower,tube,9 mm,9 mm\nAvocet,lower,tube,9 mm,9 mm\n"
@@ -57,6 +57,8 @@ COUNTED = (*KITS.values(), *BLANKS, "tube", "refill")
 PARTS = (*COUNTED, "glue")
 PACK = {**dict.fromkeys(COUNTED, 1000), "glue": 50_000}
 """What a pack holds, thousandths of a piece or of a millilitre."""
+NET = {"glue": 50_000}
+"""What a bottle holds."""
 
 
 def bill(kit: str, blank: str) -> tuple[tuple[str, str, int], ...]:

@@ -57,12 +57,13 @@ class Model(Cells):
             lots = self.lots_of(row.part)
             more = row.quantity - self.on_hand(row.part)
             if more > 0:
-                cost = 0
+                cost: int | None = None
+                known = [lot for lot in lots if not self.unknown(lot)]
                 if row.unit_cost is not None:
                     cost = round(Fraction(more, 1000) * row.unit_cost)
-                elif lots:
-                    cost = self.cost(lots[-1]) * more // self.left(lots[-1])
-                self._new_lot(row.part, more, cost, row.received)
+                elif known:
+                    cost = self.cost(known[-1]) * more // self.left(known[-1])
+                self._new_lot(row.part, more, cost or 0, row.received, unknown=cost is None)
             elif more < 0:
                 self._take(row.part, -more)
             self.document.doubts[row.part] = False
@@ -137,26 +138,23 @@ class Model(Cells):
             raise Refusal("not due in")
         self._begin(content)
         costs = [self._clear(supplier, row) for row in rows]
-        weights = costs if sum(costs) else [row.good + row.damaged for row in rows]
-        run = before = 0
-        for row, cost, weight in zip(rows, costs, weights, strict=True):
-            run += weight
-            upto = postage * run // sum(weights)
+        known = [cost or 0 for cost in costs]
+        weights = known if sum(known) else [row.good + row.damaged for row in rows]
+        for row, cost, more in zip(rows, costs, _largest_remainders(postage, weights), strict=True):
             came = row.good + row.damaged
-            lot = self._new_lot(row.part, came, cost + upto - before, self.today)
+            lot = self._new_lot(row.part, came, (cost or 0) + more, self.today, unknown=cost is None)
             if row.damaged:
                 gone = self.cost(lot) * row.damaged // came
                 self._add(("lot", lot), -row.damaged)
                 self._add(("lot cost", lot), -gone)
-            before = upto
         self._settle(row.part for row in rows)
         self._end()
 
     def _due_from(self, supplier: str, part: str) -> list[int]:
         return [n for n in self.due_of(part) if self.purchases[n].supplier == supplier]
 
-    def _clear(self, supplier: str, row: Came) -> int:
-        """Take what came off what is due, the earliest first, and give it to its orders; what it costs."""
+    def _clear(self, supplier: str, row: Came) -> int | None:
+        """Take what came off what is due, the earliest first, and give it to its orders; what it costs, if known."""
         came = row.good + row.damaged
         left, good, agreed = came, row.good, 0
         for number in self._due_from(supplier, row.part):
@@ -173,7 +171,7 @@ class Model(Cells):
             left, good = left - taken, good - served
         if row.price is not None:
             return round(Fraction(came, PACK[row.part]) * row.price)
-        return round(Fraction(agreed * came, came - left))
+        return round(Fraction(agreed * came, came - left)) if agreed else None
 
     def _hand_on(self, number: int, part: str, served: int, still: int) -> None:
         """Orders that wait for a purchase: the first get what came, the next wait on, the last have to buy anew."""
@@ -198,7 +196,7 @@ class Model(Cells):
             raise Refusal("nothing to plan")
         self._begin()
         number = len(self.sessions) + 1
-        self.sessions[number] = rows
+        self.sessions[number], self.planned_on[number] = rows, self.today
         self.document.sessions = {**(dict.fromkeys(open_ones, "dropped") if anew else {}), number: "planned"}
         self._end()
 
@@ -218,6 +216,9 @@ class Model(Cells):
         ):
             raise Refusal("handed over before it was made")
         self._begin()
+        self.worked = self.planned_on[
+            number
+        ]  # bottles are opened when the work is done, not when it is booked
         moved: set[str] = set()
         mine = self._in_turn(order for order, _ in planned if self.state(order) == "promised")
         for order in mine:
@@ -237,17 +238,18 @@ class Model(Cells):
         if row.row:
             order, kit = planned[row.row - 1]
             pattern, blank = self.wishes[order].pattern, self.wishes[order].blank
-        spent, parts, good = 0, set(), row.good or 0
+        spent, dark, parts, good = 0, False, set(), row.good or 0
         for stage, part, each in bill(kit, blank):
             lost = _reached(0, row.lost, stage)
             if good:
-                spent += self._draw(part, each * good)
+                gone, unknown = self._draw(part, each * good)
+                spent, dark = spent + gone, dark or unknown
             if lost:
                 self._draw(part, each * lost)
             parts |= {part} if good or lost else set()
         if good:
             piece = piece_name(pattern, kit, blank)
-            self._new_lot(piece, 1000 * good, spent, self.today)
+            self._new_lot(piece, 1000 * good, spent, self.today, unknown=dark)
             parts.add(piece)
         return parts
 
@@ -263,3 +265,12 @@ def _said(row: Made) -> bool:
 def _reached(good: int, lost: Mapping[str, int], stage: str) -> int:
     """Pieces that came to a stage: the good ones, and those lost there or later."""
     return good + sum(lost.get(later, 0) for later in STAGES[STAGES.index(stage) :])
+
+
+def _largest_remainders(total: int, weights: Sequence[int]) -> list[int]:
+    """Everybody gets the whole coins of his exact share; those with the most left over get one more, first come."""
+    exact = [Fraction(total * weight, sum(weights)) for weight in weights]
+    shares = [int(one) for one in exact]
+    while sum(shares) < total:
+        shares[max(range(len(shares)), key=lambda at: exact[at] - shares[at])] += 1
+    return shares

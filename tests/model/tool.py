@@ -27,9 +27,9 @@ FINE, REFUSED, SHORT = 0, 1, 3
 
 @dataclass(frozen=True)
 class State:
-    """All of the book that both sides must agree on; lots first in, first out, with day, quantity and cost."""
+    """All of the book that both sides must agree on; lots first in, first out: days, quantity, cost and mark."""
 
-    lots: dict[str, list[tuple[date | None, int, int]]]
+    lots: dict[str, list[tuple[date | None, date | None, int, int, int]]]
     claims: Counter[tuple[str, str, str]]
     due: list[tuple[str, str, date | None, int, int, int]]
     orders: dict[str, str]
@@ -42,7 +42,13 @@ def state_of(model: Model) -> State:
     """What the model says there is."""
     parts = {lot.part for lot in model.lots.values()}
     lots = {
-        part: [(model.lots[n].received, model.left(n), model.cost(n)) for n in model.lots_of(part)]
+        part: [
+            (
+                *(model.lots[n].received, model.lots[n].opened),
+                *(model.left(n), model.cost(n), model.unknown(n)),
+            )
+            for n in model.lots_of(part)
+        ]
         for part in parts
         if model.lots_of(part)
     }
@@ -192,7 +198,9 @@ class Tool:
             book = read.book()
             names = {fold(part.name): part.name for part in read.written().parts.values()}
             lots = {
-                names[key]: [(lot.received_on, lot.quantity, lot.cost) for lot in several]
+                names[key]: [
+                    (lot.received_on, lot.opened_on, lot.quantity, lot.cost, lot.cost_from) for lot in several
+                ]
                 for key, several in book.lots.items()
             }
             claims: Counter[tuple[str, str, str]] = Counter()

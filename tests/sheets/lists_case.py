@@ -25,7 +25,7 @@ from inventory.measures import currency
 TODAY = date(2026, 11, 25)
 EUR = currency("EUR")
 MARSH, REACH, ISLAND = "Salt/Marsh & Sons: turning, fittings and more", "Far Reach", "Island Post"
-KIT, GLUE, PADS, ODD = "Dunlin kit chrome", "thin CA", "micro pads", "=1+1 odd kit"
+KIT, GLUE, PADS, ODD = "Dunlin kit chrome", "thin CA", "polishing pads", "=1+1 odd kit"
 PARTS = (
     Part(KIT, Kit("Dunlin", "chrome")),
     Part(GLUE, Supply("adhesive"), "ml"),
@@ -117,7 +117,7 @@ def rows_of(bought: Mapping[str, Sequence[Bought]]) -> list[Placed]:
 
 
 def office(path: Path, form: str = "xlsx") -> Path:
-    """The file as LibreOffice saves it; skips the test where there is none."""
+    """The file as an office program saves it; skips the test where there is none."""
     program = shutil.which("soffice")
     if program is None:
         pytest.skip("no office program on this machine")

@@ -32,7 +32,7 @@ REPORT = WeekendReport(
         Used("thin CA", "ml", 14_250, 17_900),
         Used("5-minute epoxy", "g", 9600, 9300),
         Used("strips P240", "strip", 9500, 8000),
-        Used("micro pads", "pad", 0, 1000),
+        Used("polishing pads", "pad", 0, 1000),
     ),
     differences=(
         Difference(

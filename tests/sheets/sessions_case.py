@@ -27,7 +27,7 @@ from inventory.sheets.sessions_reading import read_session
 from inventory.sheets.writing import safe_text
 
 DAY = date(2026, 11, 28)
-GLUE, EPOXY, STRIPS, PADS = "thin CA", "5-minute epoxy", "=strips P240", "micro pads"
+GLUE, EPOXY, STRIPS, PADS = "thin CA", "5-minute epoxy", "=strips P240", "polishing pads"
 KIT, TUBE, OLIVE, ANTLER = "Dunlin kit chrome", "tube 7 x 53", "olive 19 x 127", "antler tips"
 PARTS = (
     Part(KIT, Kit("Dunlin", "chrome")),

@@ -83,7 +83,7 @@ _SHOP: Tabs = {
         _heads("part", "type", "unit", "net", "tare", "keeps sealed", "keeps opened", "hazards", "density"),
         ["thin CA", "adhesive", "ml", "59 ml", "12 g", "12 months", "8 weeks", "H315; H319", 1.05],
         ["slim refill", "refill", "piece", None, None, None, None, None, None],
-        ["micro pads", "abrasive", "pad", None, None, None, None, None, None],
+        ["polishing pads", "abrasive", "pad", None, None, None, None, None, None],
     ],
     "tools": [
         ["part", "type", "size", "life"],
@@ -107,7 +107,7 @@ _SHOP: Tabs = {
         ["Dunlin slim", "assemble", "the kit", 1, "piece"],
         ["Dunlin slim", "assemble", "the refill", 1, "piece"],
         ["Dunlin finish", "finish", "thin CA", 1.1, "barrel"],
-        ["Dunlin finish", "finish", "micro pads", 0.02, "piece"],
+        ["Dunlin finish", "finish", "polishing pads", 0.02, "piece"],
         ["Redshank plain", "cut", "the blank", 1, "piece"],
         ["Redshank plain", "assemble", "the kit", 1, "piece"],
     ],

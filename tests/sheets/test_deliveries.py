@@ -161,7 +161,7 @@ def test_a_filled_sheet(sheet: Path) -> None:
 
 @pytest.mark.outside
 def test_a_sheet_saved_by_an_office_program(sheet: Path) -> None:
-    """Source: LibreOffice Calc, which rewrites every cell."""
+    """Source: an office program (soffice), which rewrites every cell."""
     fill(sheet, 2, arrived=7, use_by=date(2027, 6, 1))
     parcel(sheet, 2, "LS-9", date(2026, 11, 24), 5.9)
     assert read(office(sheet)) == read(sheet)

@@ -93,7 +93,7 @@ def test_messy_text_says_the_same(tmp_path: Path, text: str) -> None:
     ids=["quoted", "doubled-quote", "comma-inside", "line-break-inside"],
 )
 def test_quoting_of_rfc_4180(tmp_path: Path, cell: str, meant: str) -> None:
-    """RFC 4180, section 2, rules 5 to 7: quoted fields, line breaks and commas in them, doubled quotes."""
+    """RFC 4180, section 2, rules 5 to 7 (from memory): quoted fields, line breaks and commas inside, doubled quotes."""
     known = read(_known_shop(tmp_path)).catalogue
     text = f"part,lot,quantity\r\nolive blank,{cell},8\r\n"
     assert [count.lot for count in read(_counts(tmp_path, text.encode()), known=known).counts] == [meant]

@@ -88,7 +88,7 @@ def test_an_unedited_copy_is_the_basket(saved: Path) -> None:
 
 @pytest.mark.outside
 def test_a_copy_saved_by_an_office_program_is_the_basket(saved: Path) -> None:
-    """Source: LibreOffice Calc, which rewrites every cell."""
+    """Source: an office program (soffice), which rewrites every cell."""
     assert read(office(saved)) == rows_of(BOUGHT)
 
 

@@ -92,7 +92,7 @@ def test_pandas_reads_the_totals(tmp_path: Path) -> None:
 
 @pytest.mark.outside
 def test_an_office_program_computes_the_same_totals(tmp_path: Path) -> None:
-    """Source: LibreOffice Calc, given the formulas without their results, so that it has to work them out."""
+    """Source: an office program (soffice), given the formulas without results, so that it works them out."""
     path = written(tmp_path)
     load_workbook(path).save(path)  # openpyxl drops the results
     assert str(totals(path, MARSH_TAB)["goods"]) == "nan"
@@ -275,7 +275,7 @@ def test_csv_lists(tmp_path: Path) -> None:
 
 @pytest.mark.outside
 def test_an_office_program_reads_the_csv(tmp_path: Path) -> None:
-    """Source: LibreOffice Calc: accents and money survive."""
+    """Source: an office program (soffice): accents and money survive."""
     (path,) = write_csv_lists(tmp_path / "lists", a_shop(), a_list(a_basket({MARSH: BOUGHT[MARSH]})))
     frame = pd.read_excel(office(path))
     assert money(float(frame["cost"].sum())) == Decimal("77.13")

@@ -191,7 +191,7 @@ def test_how_long_a_mix_stays_workable(tmp_path: Path, said: object, minutes: in
 def test_types_in_ones_own_words(tmp_path: Path, said: str, type_: str) -> None:
     """Plurals and hyphens meet the usual word, and a word of one's own is taken."""
     found = read(write_xlsx(tmp_path / "shop.xlsx", with_cell("supplies", 4, "type", said)))
-    detail = found.catalogue.parts["micro pads"].detail
+    detail = found.catalogue.parts["polishing pads"].detail
     assert isinstance(detail, Supply)
     assert detail.type == type_
 

@@ -46,7 +46,7 @@ def check(path: Path) -> None:
     assert used[0] == ["part", "unit", "expected", "used", "of expected"]
     assert used[1][:4] == ["thin CA", "ml", 14.25, 17.9]
     assert used[1][4] == pytest.approx(17.9 / 14.25)
-    assert used[4] == ["micro pads", "pad", 0, 1, None]
+    assert used[4] == ["polishing pads", "pad", 0, 1, None]
     differences = rows(path, "differences")
     assert differences[1][:5] == ["Dunlin kit chrome", "piece", 17, 15, -2]
     assert differences[1][5].startswith("1. two pieces were made and not written down")

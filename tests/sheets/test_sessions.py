@@ -76,7 +76,7 @@ def fill_all(path: Path) -> Path:
     fill(path, "bottles", 2, {"gross g": "31.25 g"})
     fill(path, "bottles", 3, {"gross g": 61.3})
     fill(path, "used", 2, {"used": 8})
-    fill(path, "used", 4, {"part": "Micro  Pads", "used": "1 pad"})
+    fill(path, "used", 4, {"part": "Polishing  Pads", "used": "1 pad"})
     fill(path, "counts", 2, {"counted": 30, "second count": 29})
     fill(path, "counts", 3, {"counted": "1 bottle"})
     return fill(path, "notes", 2, {"notes": "accelerator low"})

@@ -247,7 +247,8 @@ def _shop_catalogue(folder: Path) -> Catalogue:
     ids=["1900-system", "1904-system", "millennium"],
 )
 def test_day_numbers(tmp_path: Path, serial: int, mac: bool, day: date) -> None:
-    """ECMA-376 part 1, 18.17.4.1: serials count from 1899-12-31 or 1904-01-01, 1,462 days apart from 1900-03-01 on."""
+    """ECMA-376 part 1, 18.17.4.1 (from memory): serials count from 1899-12-31 or 1904-01-01,
+    1,462 days apart from 1900-03-01 on."""
     known = _shop_catalogue(tmp_path)
     intake = read(_due(tmp_path / "d.xlsx", serial, mac=mac), known=known)
     assert [count.use_by for count in intake.counts] == [day]
@@ -256,7 +257,7 @@ def test_day_numbers(tmp_path: Path, serial: int, mac: bool, day: date) -> None:
 @pytest.mark.outside
 @pytest.mark.parametrize(("serial", "said"), [(61, "1900-03-01"), (59, "1900-02-28"), (1, "1900-01-01")])
 def test_the_leap_day_1900_never_had(tmp_path: Path, serial: int, said: str) -> None:
-    """ECMA-376 part 1, 18.17.4.1: serial 60 is a day that never was; 61 is 1900-03-01, 59 is 1900-02-28."""
+    """ECMA-376 part 1, 18.17.4.1 (from memory): serial 60 never was a day; 61 is 1900-03-01, 59 is 1900-02-28."""
     known = _shop_catalogue(tmp_path)
     found = problems(_due(tmp_path / "d.xlsx", serial), known=known)
     assert [(place.column, place.said[:10]) for place in found] == [("use by", said)]

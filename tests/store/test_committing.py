@@ -106,7 +106,7 @@ def test_measured_blank(store: Store) -> None:
     store.commit(receipt(HORN, 1_000, 600, **size))
     store.commit(promise(FIRST, claimed(FIRST, 1_000, part=HORN, lot=4)))
     assert book(store).lots_of(HORN) == (
-        Lot(4, HORN, "", None, 1_000, 600, 1_000, None, None, *size.values()),
+        Lot(4, HORN, "", None, 1_000, 600, 1_000, None, None, size["smallest_diameter"], size["length"]),
     )
     assert book(store).claims == (Claim(FIRST, HORN, "claim", 1_000, 4),)
     with pytest.raises(NotEnough, match="Of “Horn piece” there is 0 free, and 1 is wanted"):

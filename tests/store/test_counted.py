@@ -30,7 +30,9 @@ def test_the_newest_count_that_stands(store: Store) -> None:
         assert read.counted_by() == {fold(KIT): first, fold(OAK): first}
     back = store.commit(store.undo(undo, on=LATER))
     with store.reading() as read:
-        assert read.counted_by()[fold(KIT)] == back
+        assert read.counted_by()[fold(KIT)] == second
+        assert read.moved_since(second) == {}
+    assert back > undo
 
 
 def test_a_doubt_is_no_count(store: Store) -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import tempfile
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -13,10 +15,26 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import KitdrawerError, Refused
-from inventory.ledger import Book, Line, Proposal, draw
+from inventory.ledger import Book, Line, NewLot, Proposal, draw
+from inventory.ledger.documents import Happening
+from inventory.ledger.sessions import Observed, RateWord
 from inventory.store import Store, begin, verify
 
-from .shop import DAY, FIRST, GLUE, KIT, OAK, SECOND, bought, claimed, document, filled, promise, receipt
+from .shop import (
+    DAY,
+    FIRST,
+    GLUE,
+    KIT,
+    OAK,
+    OUTCOME,
+    SECOND,
+    bought,
+    claimed,
+    document,
+    filled,
+    promise,
+    receipt,
+)
 
 PARTS = st.sampled_from([KIT, OAK, GLUE])
 SOME = st.integers(1, 9_000)
@@ -31,7 +49,12 @@ def _book(store: Store) -> Book:
 def _use(part: str, quantity: int) -> Step:
     def step(store: Store) -> Proposal:
         takes, _ = draw(_book(store).lots_of(part), quantity)
-        return document(*(Line("shelf", part, -take.quantity, -take.cost, lot=take.lot.id) for take in takes))
+        return document(
+            *(
+                Line("shelf", part, -take.quantity, -take.cost, lot=take.lot.id, reason="used")
+                for take in takes
+            )
+        )
 
     return step
 
@@ -62,6 +85,93 @@ STEPS = st.lists(
     min_size=1,
     max_size=14,
 )
+
+
+def _past(store: Store, version: int) -> list[object]:
+    """Every reading of the past there is."""
+    with store.reading() as read:
+        return [
+            replace(read.book(), version=0),
+            read.used_since(DAY),
+            read.used_since(DAY + timedelta(days=1)),
+            read.first_use(DAY + timedelta(days=2)),
+            read.handed_over(),
+            read.lateness(),
+            read.counted_by(),
+            read.last_counted(),
+            read.moved_since(version),
+            [[_said(line) for line in read.history(part)] for part in (KIT, OAK, GLUE)],
+            read.happened(),
+            read.rate_words(),
+        ]
+
+
+def _said(line: Happening) -> Happening:
+    return replace(line, document=replace(line.document, undone_by=None))
+
+
+def _later(step: Step, days: int) -> Step:
+    return lambda store: replace(step(store), on=DAY + timedelta(days=days))
+
+
+def _hands_over(order: str, part: str, quantity: int) -> Step:
+    def step(store: Store) -> Proposal:
+        return replace(_use(part, quantity)(store), kind="hand-over", order_states=((order, "handed over"),))
+
+    return step
+
+
+def _arrives(store: Store) -> Proposal:
+    """All that is due in comes, or some glue that nobody expected."""
+    rows = _book(store).due
+    if not rows:
+        return receipt(GLUE, 500, 4)
+    lots = tuple(NewLot(f"l{row.purchase}", row.part) for row in rows)
+    gone = (
+        Line("due", row.part, -row.quantity, -row.cost, purchase=row.purchase, reason="arrived")
+        for row in rows
+    )
+    came = (Line("shelf", row.part, row.quantity, row.cost, lot=f"l{row.purchase}") for row in rows)
+    return document(*gone, *came, lots=lots, kind="arrival")
+
+
+TELLING = st.one_of(
+    st.builds(_later, st.just(_arrives), st.integers(5, 20)),
+    st.builds(_later, st.builds(_use, PARTS, SOME), st.integers(0, 3)),
+    st.builds(
+        _later, st.builds(_hands_over, st.sampled_from([FIRST, SECOND]), PARTS, SOME), st.integers(0, 3)
+    ),
+    st.builds(lambda part, days: lambda _: counting(part, days), PARTS, st.integers(0, 3)),
+    st.just(lambda _: document(kind="rates", rate_words=(RateWord(GLUE, "piece", "reset"),))),
+    st.just(lambda _: document(kind="weekend", outcomes=(OUTCOME,), observed=(Observed(GLUE, 400, 30),))),
+)
+
+
+def counting(part: str, days: int) -> Proposal:
+    """A count that found what the book had, some days later."""
+    return Proposal("count", "Count", DAY + timedelta(days=days), counted=(part,))
+
+
+@examples(4, suppress_health_check=[HealthCheck.too_slow])
+@given(steps=STEPS, last=TELLING, days=st.integers(1, 9))
+def test_what_is_undone_is_in_no_reading_of_the_past(steps: list[Step], last: Step, days: int) -> None:
+    """Whatever was booked last and taken back later: all of the past reads as before; brought back, as it did then."""
+    with tempfile.TemporaryDirectory() as folder, begin(Path(folder) / "book", "EUR") as store:
+        filled(store)
+        for step in steps:
+            with suppress(KitdrawerError):
+                store.commit(step(store))
+        version = _book(store).version
+        before = _past(store, version)
+        number = store.commit(last(store))
+        with_it = _past(store, version)
+        undo = store.commit(store.undo(on=DAY + timedelta(days=days)))
+        assert _past(store, version) == before
+        store.commit(store.undo(undo, on=DAY + timedelta(days=days + 1)))
+        assert _past(store, version) == with_it
+        store.commit(store.undo(number, on=DAY + timedelta(days=days + 2)))
+        assert _past(store, version) == before
+        assert verify(store) == ()
 
 
 @examples(10, suppress_health_check=[HealthCheck.too_slow])

@@ -90,11 +90,50 @@ def test_last_one_steps_back(store: Store) -> None:
 
 
 def test_brought_back_counts_as_standing(store: Store) -> None:
-    """A document brought back is again the last one that stands."""
+    """A document brought back is again the last one that stands, goes by its own number, and is taken back again."""
     store.commit(receipt(KIT, 1_000, 450))
     first, again = undo(store), undo(store, 3)
     assert (first, again) == (3, 4)
-    assert store.undo(on=shop.DAY).reverses == 4
+    assert store.undo(on=shop.DAY) == store.undo(2, on=shop.DAY)
+    assert store.undo(2, on=shop.DAY).reverses == 4
+    assert store.undo(2, on=shop.DAY).title == "Undo of 2: Some lines"
+    with pytest.raises(
+        StillNeeded, match="Document 3 is already undone: document 2 stands again, by document 4"
+    ):
+        store.undo(3, on=shop.DAY)
+    assert undo(store, 2) == 5
+    with pytest.raises(StillNeeded, match="Document 2 is already undone, by document 5") as caught:
+        store.undo(2, on=shop.DAY)
+    assert caught.value.hint == "Undo document 5 to bring it back."
+    assert store.undo(5, on=shop.DAY).title == "Bring back 2: Some lines"
+
+
+def test_a_plain_undo_never_goes_round(store: Store) -> None:
+    """Repeated it steps back through what was booked, whatever was undone and brought back before."""
+    for _ in range(4):
+        store.commit(receipt(KIT, 1_000, 450))
+    undo(store, undo(store, 3))
+    undo(store, undo(store, undo(store, 2)))
+    titles = []
+    for _ in range(4):
+        titles.append(store.undo(on=shop.DAY).title[:9])
+        undo(store)
+    assert titles == ["Undo of 5", "Undo of 4", "Undo of 3", "Undo of 1"]
+    with pytest.raises(Refused, match="There is nothing to undo"):
+        store.undo(on=shop.DAY)
+
+
+def test_what_stands_on_it_is_what_makes_a_difference(store: Store) -> None:
+    """A receipt taken back, brought back and taken back again lacks: its last undo is named; so is what came back."""
+    first, second = (store.commit(receipt(KIT, 5_000, 2_000)) for _ in range(2))
+    undo(store, undo(store, first))
+    gone = undo(store, first)
+    back = undo(store, undo(store, store.commit(receipt(KIT, 1_000, 400))))
+    claim = store.commit(promise(FIRST, claimed(FIRST, 12_000)))
+    with pytest.raises(StillNeeded) as caught:
+        undo(store, second)
+    named = [number for number in range(1, claim + 1) if f"document {number} " in caught.value.message]
+    assert named == [gone, back, claim]
 
 
 def test_twice(store: Store) -> None:

@@ -9,14 +9,16 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import fold
-from inventory.cli.booking import book
+from inventory.cli.answers import Answer, worked
+from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.session import StoreOption, YesOption, existing, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import BadInput
 from inventory.jobs.arriving import Booked, arrive
 from inventory.jobs.parcels import Arrived, Delivery, check_rows, everything_due
 from inventory.jobs.shop import Shop
+from inventory.ledger.costs import UNKNOWN
 from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_amount, show_money
 
 if TYPE_CHECKING:
@@ -56,6 +58,7 @@ def arrived(
     rate: RateOption = None,
     yes: YesOption = False,
     store: StoreOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """A parcel is here: it goes on the shelf, its postage into the lots' cost, to promises that wait first.
 
@@ -72,9 +75,12 @@ def arrived(
     with opened(store) as found:
         with found.reading() as read:
             parcels = _deliveries(with_rates(shop_of(read, lambda _: ()), rate or []), said)
+        told: list[dict[str, Value]] = []
         for parcel in parcels:
             check_rows(parcel.lines)
-            _book(found, parcel, rate or [], yes)
+            told.append(_book(found, parcel, rate or [], yes, as_json))
+    if as_json:
+        say(dumps({"entry": told[-1]["entry"], "parcels": told}))
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,20 +196,54 @@ def _amount(shop: Shop, name: str, text: str) -> int:
     return read_amount(text, part.unit) if text else 0
 
 
-def _book(store: Store, parcel: Delivery, rate: list[str], yes: bool) -> None:
+def _book(store: Store, parcel: Delivery, rate: list[str], yes: bool, as_json: bool) -> dict[str, Value]:
+    """Book one parcel, and what JSON says of it."""
+
     def make(read: Read) -> tuple[Shop, Booked]:
         shop = with_rates(shop_of(read), rate)
         return shop, arrive(shop, parcel)
 
-    number, (shop, made) = book(
-        store,
+    answer = Answer(
         make,
         lambda one: one[1].proposal,
         lambda one: _show(*one),
         "Book this delivery?",
-        yes=yes,
+        lambda number, one: _told(number, *one),
+        lambda _, one: _json(*one),
         intake=lambda one: one[1].intake,
     )
+    number, made = worked(store, answer, yes=yes, as_json=as_json)
+    if not as_json:
+        answer.told(number, made)
+    return {"entry": number, **answer.body(number, made)}
+
+
+def _json(shop: Shop, made: Booked) -> dict[str, Value]:
+    exact = Exact(shop.currency.exponent)
+    lines = made.proposal.lines
+    return {
+        "title": made.proposal.title,
+        "currency": shop.currency.code,
+        "lines": [
+            {
+                "part": line.part,
+                "quantity": exact.amount(line.quantity),
+                "cost": exact.money(line.cost),
+                "what": line.reason,
+            }
+            for line in lines
+            if line.account == "shelf"
+        ],
+        "claimed": [
+            {"order": line.order, "part": line.part, "quantity": exact.amount(line.quantity)}
+            for line in lines
+            if line.account == "claim" and line.quantity > 0
+        ],
+        "notes": list(made.notes),
+    }
+
+
+def _told(number: int | None, shop: Shop, made: Booked) -> None:
     if number is None:
         say("Nothing was booked.")
         return
@@ -226,7 +266,7 @@ def _show(shop: Shop, made: Booked) -> None:
             line.part,
             ("−" if line.quantity < 0 else "+")
             + show_amount(abs(line.quantity), shop.catalogue.part(line.part).unit),
-            show_money(line.cost, shop.currency),
+            show_money(line.cost, shop.currency) if line.cost_from != UNKNOWN else "unknown",
             line.reason,
         ]
         for line in made.proposal.lines

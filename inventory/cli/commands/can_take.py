@@ -12,7 +12,7 @@ from inventory.catalogue import Order, find
 from inventory.cli.exact_json import dumps
 from inventory.cli.order_json import order_json
 from inventory.cli.order_screen import many_screen, order_screen
-from inventory.cli.session import JsonOption, StoreOption, existing, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, ended, existing, opened, say, shop_of
 from inventory.errors import BadInput, Refused
 from inventory.jobs.order_check import OrderReport, check, parts_involved
 from inventory.jobs.reserving import set_aside, without_claims
@@ -22,9 +22,6 @@ from inventory.measures import read_date, read_fraction, read_length
 
 if TYPE_CHECKING:
     from inventory.store import Read
-
-SHORT = 3
-"""Exit code where the job ran and something is short."""
 
 PlatingOption = Annotated[str, typer.Option(help="The plating wished for.")]
 OrPlatingOption = Annotated[
@@ -81,8 +78,7 @@ def can_take(
         shop = shop_for(read, wish)
         report = check(shop, wish)
     say(dumps(order_json(shop, report)) if as_json else order_screen(shop, report))
-    if report.verdict != "from the shelf":
-        raise typer.Exit(SHORT)
+    ended(short=report.verdict != "from the shelf")
 
 
 def _one_question(order: str, sheet: Path | None, options: Sequence[object]) -> None:
@@ -174,5 +170,4 @@ def _answer_many(reports: Sequence[OrderReport], shop: Shop, as_json: bool) -> N
         say(dumps({"orders": [order_json(shop, report) for report in reports]}))
     else:
         say(many_screen(reports))
-    if any(report.verdict != "from the shelf" for report in reports):
-        raise typer.Exit(SHORT)
+    ended(short=any(report.verdict != "from the shelf" for report in reports))

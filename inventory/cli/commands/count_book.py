@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.booking import book
+from inventory.cli.answers import Answer, answered
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.past import past_of
-from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, YesOption, ended, existing, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.stocktaking_booking import (
     CountReport,
@@ -21,14 +21,11 @@ from inventory.jobs.stocktaking_booking import (
     book_count,
     checked_rows,
 )
-from inventory.measures import Currency, currency, show_amount, show_date, show_money
+from inventory.measures import Currency, currency, listed, show_amount, show_date, show_money
 
 if TYPE_CHECKING:
     from inventory.jobs.session_sheet import FilledCounts
     from inventory.store import Read
-
-AGAIN = 3
-"""Exit code where something is to be counted once more."""
 
 
 def count_book(
@@ -58,21 +55,19 @@ def count_book(
 
         with found.reading() as read:
             report = work_out(read)
-        number = None
-        if not report.books or (as_json and not yes):
-            say(dumps(_json(report, None, coin)) if as_json else _screen(report, coin))
+        if not report.books:
+            say(dumps({"entry": None, **_json(report, None, coin)}) if as_json else _screen(report, coin))
         else:
-            number, report = book(
-                found,
+            answer = Answer(
                 work_out,
                 lambda made: made.proposal,
-                lambda made: None if as_json else say(_screen(made, coin)),
+                lambda made: say(_screen(made, coin)),
                 "Book this count?",
-                yes=yes,
+                lambda number, _: say(_booked(number)),
+                lambda number, made: _json(made, number, coin),
             )
-            say(dumps(_json(report, number, coin)) if as_json else _booked(number))
-    if report.asked_again:
-        raise typer.Exit(AGAIN)
+            _, report = answered(found, answer, yes=yes, as_json=as_json)
+    ended(short=bool(report.asked_again))
 
 
 def _work_out(read: Read, filled: FilledCounts, as_counted: bool) -> CountReport:
@@ -97,6 +92,7 @@ def _json(report: CountReport, number: int | None, coin: Currency) -> dict[str, 
         "currency": coin.code,
         "right": report.right,
         "cost": exact.money(report.cost),
+        "unpriced": list(report.unpriced),
         "differences": [_difference(one, exact) for one in report.found],
         "count_again": [{**_difference(one, exact), "again": one.again} for one in report.asked_again],
         "short": [
@@ -126,7 +122,9 @@ def _screen(report: CountReport, coin: Currency) -> list[str]:
     lines.append(f"{report.right} {are}.")
     if report.found:
         lines += ["", *_differences(report.found, coin)]
-        lines += ["", f"The shelf's cost changes by {show_money(report.cost, coin)}."]
+        changes = f"The shelf's cost changes by {show_money(report.cost, coin)}"
+        lacks = f", without {listed(report.unpriced)}, of unknown cost" if report.unpriced else ""
+        lines += ["", *wrapped(f"{changes}{lacks}.")]
     if report.asked_again:
         lines += ["", *wrapped("Count these once more, and write it under “second count” of the same sheet:")]
         lines += ["", *_differences(report.asked_again, coin)]
@@ -168,5 +166,5 @@ def _cells(one: Found, coin: Currency) -> list[str]:
         show_amount(said.expected, said.unit),
         show_amount(said.counted, said.unit),
         sign + show_amount(said.difference, said.unit),
-        show_money(one.value, coin),
+        "unknown" if one.value is None else show_money(one.value, coin),
     ]

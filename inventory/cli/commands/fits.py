@@ -12,6 +12,7 @@ from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.fits import FamilyFit
+from inventory.jobs.needs import usable_free
 from inventory.jobs.shop import Shop
 from inventory.measures import show_amount, show_length, show_mm
 
@@ -47,7 +48,9 @@ def _json(shop: Shop, answer: FamilyFit) -> dict[str, Value]:
                 "drill": fit.drill.designation if fit.drill else None,
                 "clearance_mm": round(float(fit.clearance), 3) if fit.clearance is not None else None,
                 "warnings": list(fit.warnings),
-                "tubes_free": exact.amount(shop.book.balance(fit.tube).free) if fit.tube else None,
+                "tubes_free": exact.amount(usable_free(shop, shop.catalogue.part(fit.tube)))
+                if fit.tube
+                else None,
             }
             for fit in answer.barrels
         ],
@@ -106,7 +109,7 @@ def _barrels(shop: Shop, answer: FamilyFit) -> list[str]:
             [
                 fit.barrel,
                 tube.name if tube else "none",
-                show_amount(shop.book.balance(tube.name).free, tube.unit) if tube else "",
+                show_amount(usable_free(shop, tube), tube.unit) if tube else "",
                 show_length(outside) if outside else "",
                 fit.drill.designation if fit.drill else "",
                 show_mm(fit.clearance) if fit.clearance is not None else "",

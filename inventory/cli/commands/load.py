@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -10,15 +10,26 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Part, fold
-from inventory.cli.booking import book
+from inventory.cli.answers import Answer, write
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.memory import no_collecting
 from inventory.cli.progress import progress
-from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, talk, today
+from inventory.cli.session import (
+    JsonOption,
+    StoreOption,
+    YesOption,
+    existing,
+    opened,
+    say,
+    shop_of,
+    talk,
+    today,
+)
 from inventory.cli.tables import wrapped
 from inventory.jobs import loading
 from inventory.jobs.loading import Load
-from inventory.measures import currency, show_amount
+from inventory.ledger.costs import Prices
+from inventory.measures import currency, listed, show_amount
 
 if TYPE_CHECKING:
     from inventory.ledger import Intake
@@ -68,32 +79,37 @@ def load(
             show(done)
             talk("Nothing was booked (--dry-run).")
             if as_json:
-                say(dumps(_json(done, None)))
+                say(dumps({"entry": None, **_json(None, done)}))
             return
-        number, done = book(
-            found,
-            work_out,
-            lambda done: done.proposal,
-            show,
-            "Book this?",
-            yes=yes,
-            intake=intake,
+        answer = Answer(
+            work_out, lambda done: done.proposal, show, "Book this?", _told, _json, intake=intake, talks=True
         )
-    if as_json:
-        say(dumps(_json(done, number)))
-    elif number is None:
+        write(found, answer, yes=yes, as_json=as_json)
+
+
+def _told(number: int | None, _: Load) -> None:
+    if number is None:
         say("Nothing was booked.")
     else:
         say(f"Booked as document {number}. `kitdrawer undo` takes it back.")
 
 
 def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
-    done = loading.load(intake, read.book({count.part for count in intake.counts}), today(), title)
+    counted = {count.part for count in intake.counts}
+    done = loading.load(intake, read.book(counted), today(), title, _prices(read, intake, counted))
     if anew:
         done = replace(done, proposal=replace(done.proposal, fingerprint=""))
     elif done.differences:
         done = loading.with_doubt(done, read.counted_by(), read.moved_since)
     return _relearned(read, intake, done)
+
+
+def _prices(read: Read, intake: Intake, parts: Collection[str]) -> Prices:
+    """What offers say of these parts, those that come with the sheets included."""
+    new = {key: several for key, several in intake.catalogue.offers.items() if key in set(map(fold, parts))}
+    shop = shop_of(read, lambda _: parts)
+    suppliers = {**shop.catalogue.suppliers, **intake.catalogue.suppliers}
+    return replace(shop.prices, offers=loading.offers_with(shop.offers, new), suppliers=suppliers)
 
 
 def _relearned(read: Read, intake: Intake, done: Load) -> Load:
@@ -112,7 +128,7 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     return replace(done, proposal=replace(done.proposal, learned=learned), notes=(*done.notes, told))
 
 
-def _json(done: Load, number: int | None) -> dict[str, Value]:
+def _json(number: int | None, done: Load) -> dict[str, Value]:
     exact = Exact(2)
     return {
         "document": number,
@@ -122,6 +138,8 @@ def _json(done: Load, number: int | None) -> dict[str, Value]:
             for one in done.differences
         ],
         "notes": list(done.notes),
+        "by_offer": list(done.by_offer),
+        "unknown": list(done.unknown),
     }
 
 
@@ -134,6 +152,15 @@ def _screen(done: Load, parts: Mapping[str, Part]) -> list[str]:
     )
     for note in done.notes:
         lines += wrapped(note, "· ")
+    if done.by_offer:
+        lines += wrapped(
+            f"Counted without a cost, which is as the latest offer says: {listed(done.by_offer)}.", "· "
+        )
+    if done.unknown:
+        told = f"Nobody says what it cost, and no offer does: {listed(done.unknown)}."
+        lines += wrapped(
+            f"{told} Until a count gives a unit cost, no price is given of what is made of it.", "· "
+        )
     if done.differences:
         lines.append("Counted otherwise than booked:")
     for one in done.differences[:MOST_DIFFERENCES]:

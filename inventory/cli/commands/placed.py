@@ -8,19 +8,23 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import fold
-from inventory.cli.booking import book
+from inventory.cli.answers import Answer, write
 from inventory.cli.commands.shopping import LateOption
+from inventory.cli.exact_json import Exact, Value
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.session import StoreOption, YesOption, existing, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.cli.tables import Column, table
 from inventory.errors import BadInput
 from inventory.jobs.placing import Placed, place
 from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
-from inventory.measures import currency, show_amount, show_date, show_money
+from inventory.measures import Currency, currency, show_amount, show_date, show_money
 
 if TYPE_CHECKING:
     from inventory.store import Read
+
+Made = tuple[Shop, tuple[Placed, ...], Proposal]
+"""The shop, what was ordered, and its document."""
 
 
 def placed(
@@ -39,6 +43,7 @@ def placed(
     rate: RateOption = None,
     yes: YesOption = False,
     store: StoreOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """The list was ordered: it is due in, and promises that wait claim it.
 
@@ -52,7 +57,7 @@ def placed(
             "--late is for the list as it is.", hint="What a file says is ordered as it stands there."
         )
 
-    def make(read: Read) -> tuple[Shop, tuple[Placed, ...], Proposal]:
+    def make(read: Read) -> Made:
         shop = with_rates(shop_of(read), rate or [])
         chosen = {fold(shop.catalogue.supplier(name).name) for name in supplier or []}
         rows = _from_sheet(path, shop) if path else _from_list(read, rate or [], late)
@@ -60,7 +65,15 @@ def placed(
         return shop, rows, place(shop, rows)
 
     with opened(store) as found:
-        number, made = book(found, make, lambda one: one[2], _show, "Was it ordered like that?", yes=yes)
+        write(
+            found,
+            Answer(make, lambda one: one[2], _show, "Was it ordered like that?", _told, _json),
+            yes=yes,
+            as_json=as_json,
+        )
+
+
+def _told(number: int | None, made: Made) -> None:
     if number is None:
         say("Nothing was booked.")
         return
@@ -70,6 +83,27 @@ def placed(
     )
     say(f"Due in (document {number}){waiting}.")
     say("When it comes: kitdrawer arrived")
+
+
+def _json(_: int | None, made: Made) -> dict[str, Value]:
+    shop, rows, proposal = made
+    steps = Exact(shop.currency.exponent)
+    return {
+        "placed": [
+            {
+                "supplier": row.supplier,
+                "part": row.part,
+                "quantity": steps.amount(row.quantity),
+                "packs": row.packs,
+                "cost": Exact(coin.exponent).money(row.cost),
+                "currency": coin.code,
+                "expected": bought.expected_on,
+            }
+            for row, bought in zip(rows, proposal.purchases, strict=True)
+            for coin in (_coin(shop, row.supplier),)
+        ],
+        "claimed": sum(1 for line in proposal.lines if line.account == "due claim"),
+    }
 
 
 def _from_sheet(path: Path, shop: Shop) -> tuple[Placed, ...]:
@@ -89,7 +123,11 @@ def _from_list(read: Read, rate: list[str], late: bool) -> tuple[Placed, ...]:
     )
 
 
-def _show(made: tuple[Shop, tuple[Placed, ...], Proposal]) -> None:
+def _coin(shop: Shop, supplier: str) -> Currency:
+    return currency(shop.catalogue.supplier(supplier).currency or shop.currency.code)
+
+
+def _show(made: Made) -> None:
     shop, rows, proposal = made
     expected = {purchase.tag: purchase.expected_on for purchase in proposal.purchases}
     columns = (
@@ -101,7 +139,7 @@ def _show(made: tuple[Shop, tuple[Placed, ...], Proposal]) -> None:
     )
     cells = []
     for row, day in zip(rows, expected.values(), strict=True):
-        coin = currency(shop.catalogue.supplier(row.supplier).currency or shop.currency.code)
+        coin = _coin(shop, row.supplier)
         part = shop.catalogue.part(row.part)
         amount = show_amount(row.quantity, part.unit)
         cells.append(

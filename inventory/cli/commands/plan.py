@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.booking import book
-from inventory.cli.commands.can_take import SHORT, read_confidence
-from inventory.cli.exact_json import dumps
-from inventory.cli.plan_screen import plan_json, plan_screen
+from inventory.cli.answers import Answer, write
+from inventory.cli.commands.can_take import read_confidence
+from inventory.cli.exact_json import Value
+from inventory.cli.plan_screen import plan_json, plan_screen, shortages
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of, today
 from inventory.cli.tables import wrapped
 from inventory.errors import BadInput
@@ -21,6 +21,9 @@ from inventory.measures import read_date
 
 if TYPE_CHECKING:
     from inventory.store import Read
+
+Made = tuple[PlanReport, LearnedFigures]
+"""The plan, and what was learned before it."""
 
 
 def plan(
@@ -55,30 +58,31 @@ def plan(
     wishes = tuple(_stall(text, sure) for text in stall or [])
     ask = Ask(days, tuple(orders or ()), wishes, hours, anew, sure)
 
-    def work_out(read: Read) -> tuple[PlanReport, LearnedFigures]:
+    def work_out(read: Read) -> Made:
         return propose(shop_of(read), read.sessions(), ask), read.learned()
 
+    def short(made: Made) -> bool:
+        return any(shortages(*made))
+
     with opened(store) as found:
-        if as_json and not yes:
-            with found.reading() as read:
-                say(dumps(plan_json(*work_out(read))))
-            return
-        number, (report, _) = book(
+        write(
             found,
-            work_out,
-            lambda made: made[0].proposal,
-            lambda made: say(dumps(plan_json(*made)) if as_json else plan_screen(*made)),
-            "Plan it so?",
+            Answer(work_out, lambda made: made[0].proposal, _show, "Plan it so?", _tell, _json, short),
             yes=yes,
+            as_json=as_json,
         )
-    if as_json:
-        return
-    _tell(number, report)
-    if number is not None and any(line.account == "to buy" for line in report.proposal.lines):
-        raise typer.Exit(SHORT)
 
 
-def _tell(number: int | None, report: PlanReport) -> None:
+def _show(made: Made) -> None:
+    say(plan_screen(*made))
+
+
+def _json(_: int | None, made: Made) -> dict[str, Value]:
+    return plan_json(*made)
+
+
+def _tell(number: int | None, made: Made) -> None:
+    report, _ = made
     if number is None:
         say("Nothing was planned.")
         return

@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Order, fold
-from inventory.cli.booking import book
+from inventory.cli.answers import Answer, write
 from inventory.cli.commands.can_take import (
-    SHORT,
     BlankOption,
     ByOption,
     CountOption,
@@ -23,8 +22,10 @@ from inventory.cli.commands.can_take import (
     shop_for,
     wish_from,
 )
+from inventory.cli.exact_json import Exact, Value
+from inventory.cli.order_json import order_json
 from inventory.cli.order_screen import promise_screen
-from inventory.cli.session import StoreOption, YesOption, opened, say
+from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say
 from inventory.cli.tables import wrapped
 from inventory.errors import BadInput
 from inventory.jobs.order_check import OrderReport, check
@@ -63,6 +64,7 @@ def promise(
     confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
     yes: YesOption = False,
     store: StoreOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """Take an order: what it needs is set aside, the shelf first, then what is due in; the rest is to buy.
 
@@ -100,13 +102,12 @@ def promise(
         return _promise(read, noted, sure)
 
     with opened(store) as found:
-        number, done = book(found, work_out, lambda made: made.proposal, _show, "Promise it?", yes=yes)
-    if number is None:
-        say("Not promised.")
-        return
-    _tell(done, number)
-    if any(line.account == "to buy" for line in done.proposal.lines):
-        raise typer.Exit(SHORT)
+        write(
+            found,
+            Answer(work_out, lambda made: made.proposal, _show, "Promise it?", _tell, _json, _short),
+            yes=yes,
+            as_json=as_json,
+        )
 
 
 def _check_new(read: Read, name: str) -> None:
@@ -149,7 +150,28 @@ def _show(made: Promise) -> None:
     say()
 
 
-def _tell(made: Promise, number: int) -> None:
+def _short(made: Promise) -> bool:
+    return any(line.account == "to buy" for line in made.proposal.lines)
+
+
+def _json(_: int | None, made: Promise) -> dict[str, Value]:
+    exact = Exact(made.shop.currency.exponent)
+    where = {"claim": "set_aside", "due claim": "due_in", "to buy": "to_buy"}
+    claims: dict[str, Value] = {
+        name: [
+            {"part": line.part, "quantity": exact.amount(line.quantity)}
+            for line in made.proposal.lines
+            if line.account == account
+        ]
+        for account, name in where.items()
+    }
+    return {**order_json(made.shop, made.report), "order": made.order.name, **claims}
+
+
+def _tell(number: int | None, made: Promise) -> None:
+    if number is None:
+        say("Not promised.")
+        return
     lines = made.proposal.lines
     shelf = sum(1 for line in lines if line.account == "claim")
     due = sum(1 for line in lines if line.account == "due claim")

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Supply
-from inventory.cli.booking import book
-from inventory.cli.exact_json import dumps
+from inventory.cli.answers import Answer, write
+from inventory.cli.exact_json import Value, dumps
 from inventory.cli.learned_screen import changes, rate_json, rate_table
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, today
 from inventory.cli.tables import wrapped
@@ -33,11 +33,13 @@ TIMES = ("x", "×")
 
 @dataclass(frozen=True, slots=True)
 class Worded:
-    """The maker's words as a document. lines: the part's rates as they will be; told: what changes."""
+    """The maker's words as a document. lines: the part's rates as they will be; told: what changes; days: of
+    entries left out, by number."""
 
     proposal: Proposal
     lines: Sequence[RateLine]
     told: Sequence[str]
+    days: dict[int, date]
 
 
 def rates(
@@ -75,29 +77,28 @@ def rates(
     def work_out(read: Read) -> Worded:
         return _worded(read, part, pin or [], free or [], reset)
 
-    def show(made: Worded) -> None:
-        if not as_json:
-            say([*wrapped(f"{made.proposal.title}."), *made.told])
-
     with opened(store) as found:
-        if as_json and not yes:
-            with found.reading() as read:
-                made = work_out(read)
-                say(_json(None, made, _days(read, made.lines)))
-            return
-        number, made = book(found, work_out, lambda one: one.proposal, show, "Book it?", yes=yes)
-        with found.reading() as read:
-            days = _days(read, made.lines)
-    if as_json:
-        say(_json(number, made, days))
-    elif number is None:
+        write(
+            found,
+            Answer(work_out, lambda one: one.proposal, _show, "Book it?", _told, _json),
+            yes=yes,
+            as_json=as_json,
+        )
+
+
+def _show(made: Worded) -> None:
+    say([*wrapped(f"{made.proposal.title}."), *made.told])
+
+
+def _told(number: int | None, _: Worded) -> None:
+    if number is None:
         say("Nothing was changed.")
     else:
         say(f"Booked as document {number}. `kitdrawer undo` takes it back.")
 
 
-def _json(number: int | None, made: Worded, days: dict[int, date]) -> str:
-    return dumps({"document": number, "rates": [rate_json(one, days) for one in made.lines]})
+def _json(number: int | None, made: Worded) -> dict[str, Value]:
+    return {"document": number, "rates": [rate_json(one, made.days) for one in made.lines]}
 
 
 def _look(store: str | None, part: str, as_json: bool) -> None:
@@ -150,7 +151,8 @@ def _worded(read: Read, part: str, pin: Sequence[str], free: Sequence[str], rese
         learned=learned,
     )
     told = changes(written, before, learned) or wrapped("No figure changes by it.", "· ")
-    return Worded(proposal, rate_lines(written, learned, name), told)
+    lines = rate_lines(written, learned, name)
+    return Worded(proposal, lines, told, _days(read, lines))
 
 
 def _words(

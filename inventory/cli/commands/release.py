@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import find
-from inventory.cli.booking import book
-from inventory.cli.session import StoreOption, YesOption, opened, say, shop_of
+from inventory.cli.answers import Answer, write
+from inventory.cli.exact_json import Exact, Value
+from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
 from inventory.cli.tables import wrapped
 from inventory.jobs.promising import release as propose
-from inventory.ledger import Proposal
+from inventory.ledger import Line, Proposal
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -21,6 +22,7 @@ def release(
     order: Annotated[str, typer.Argument(help="The promised order.")],
     yes: YesOption = False,
     store: StoreOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """Give a promised order up: its parts are free again, or go to the orders that wait for them.
 
@@ -33,12 +35,35 @@ def release(
         return propose(shop, find(shop.book.orders, "order", order))
 
     with opened(store) as found:
-        number, done = book(found, work_out, lambda made: made, _show, "Release it?", yes=yes)
+        write(
+            found,
+            Answer(work_out, lambda made: made, _show, "Release it?", _told, _json),
+            yes=yes,
+            as_json=as_json,
+        )
+
+
+def _told(number: int | None, made: Proposal) -> None:
     say("Nothing was changed." if number is None else f"Released as document {number}.")
     if number is not None:
-        for line in done.lines:
-            if line.account == "claim" and line.quantity > 0:
-                say(wrapped(f"{line.part} goes to “{line.order}”, which waited for it.", "· "))
+        for line in _handed_on(made):
+            say(wrapped(f"{line.part} goes to “{line.order}”, which waited for it.", "· "))
+
+
+def _handed_on(made: Proposal) -> list[Line]:
+    return [line for line in made.lines if line.account == "claim" and line.quantity > 0]
+
+
+def _json(_: int | None, made: Proposal) -> dict[str, Value]:
+    exact = Exact(0)
+    return {
+        "released": [name for name, _ in made.order_states],
+        "freed": sum(1 for line in made.lines if line.account == "claim" and line.quantity < 0),
+        "handed_on": [
+            {"order": line.order, "part": line.part, "quantity": exact.amount(line.quantity)}
+            for line in _handed_on(made)
+        ],
+    }
 
 
 def _show(made: Proposal) -> None:

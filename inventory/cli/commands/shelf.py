@@ -9,7 +9,7 @@ import typer
 
 from inventory.catalogue import Part
 from inventory.cli.exact_json import Exact, Value, dumps
-from inventory.cli.session import JsonOption, StoreOption, opened, say
+from inventory.cli.session import JsonOption, StoreOption, opened, say, today
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.shelf import Filters, ShelfRow
 from inventory.measures import Drill, currency, show_amount, show_mm
@@ -42,8 +42,8 @@ def shelf(
 
     filters = Filters(family, plating, tube, drill, material, kind, low, text)
     with opened(store) as found, found.reading() as read:
-        known, book = read.catalogue(), read.book((), orders=False)
-        rows = job.shelf(known, book, filters)
+        known, book = read.catalogue(), read.book(orders=False)
+        rows = job.shelf(known, book, filters, today())
         near = job.nearest_drills(known, book, drill) if drill and not rows else ()
         coin = currency(read.currency)
     if as_json:
@@ -71,7 +71,8 @@ def _json(row: ShelfRow) -> dict[str, Value]:
         "unit": row.part.unit,
         "on_hand": exact.amount(balance.on_hand),
         "claimed": exact.amount(balance.claimed),
-        "free": exact.amount(balance.free),
+        "out_of_date": exact.amount(row.off),
+        "free": exact.amount(row.free),
         "due_in": exact.amount(balance.due_in),
         "to_buy": exact.amount(balance.to_buy),
         "low": row.low,
@@ -106,13 +107,15 @@ def _screen(rows: Sequence[ShelfRow]) -> list[str]:
 
 def _cells(row: ShelfRow) -> list[str]:
     balance, unit = row.balance, row.part.unit
-    mark = " ".join(word for word, on in (("low", row.low), ("count it", row.to_count)) if on)
+    mark = " ".join(
+        word for word, on in (("low", row.low), ("count it", row.to_count), ("gone off", row.off)) if on
+    )
     return [
         row.part.name,
         row.part.kind,
         show_amount(balance.on_hand, unit),
         show_amount(balance.claimed, unit) if balance.claimed else "",
-        show_amount(balance.free, unit),
+        show_amount(row.free, unit),
         show_amount(balance.due_in, unit) if balance.due_in else "",
         mark,
     ]

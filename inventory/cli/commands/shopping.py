@@ -10,7 +10,7 @@ import typer
 from inventory.cli.exact_json import dumps
 from inventory.cli.past import use_and_wear
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of
 from inventory.measures import read_date, read_money
 
 if TYPE_CHECKING:
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from inventory.jobs.shopping import Shopping
     from inventory.store import Read
 
-SHORT = 3
 
 LateOption = Annotated[
     bool, typer.Option("--late", help="Buy for promises too late to be met, too: what comes first.")
@@ -67,8 +66,7 @@ def shopping(
     say(dumps(shopping_json(shop, result)) if as_json else shopping_screen(shop, result))
     if save is not None and not as_json:
         say(["", f"Saved: {save}", f"When it is ordered: kitdrawer placed {save}"])
-    if result.basket.unfilled:
-        raise typer.Exit(SHORT)
+    ended(short=bool(result.basket.unfilled))
 
 
 def work_out(

@@ -10,10 +10,14 @@ import typer
 from inventory.catalogue import Part
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.learned_screen import rate_json
-from inventory.cli.session import JsonOption, StoreOption, opened, say, today
+from inventory.cli.session import JsonOption, StoreOption, opened, say, today, with_lateness
 from inventory.cli.tables import Column, table, wrapped
 from inventory.cli.trace_rates import learned_of, rates_screen, use_json
 from inventory.jobs.tracing import Step, Trace
+from inventory.ledger import Lot
+from inventory.ledger.containers import called
+from inventory.ledger.costs import BY_OFFER, UNKNOWN, WORDS
+from inventory.ledger.shelf_life import use_by
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
 
 CLAIMED = 5
@@ -23,6 +27,9 @@ CLAIMED = 5
 def trace(
     part: Annotated[str, typer.Argument(help="The part.")],
     last: Annotated[int, typer.Option(help="Only the last so many lines; 0 for all.", min=0)] = 0,
+    everything: Annotated[
+        bool, typer.Option("--all", help="What was taken back, too, line by line as it was booked.")
+    ] = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -35,7 +42,10 @@ def trace(
 
     with opened(store) as found, found.reading() as read:
         known = read.catalogue().part(part)
-        answer = job.trace(known, read.history(part), read.book([part]), today())
+        lines, ever = read.history(part), read.history(part, everything=True)
+        book = with_lateness(read, read.book([part]))
+        shown = ever if everything else lines
+        answer = job.trace(known, shown, book, today(), len(ever) - len(shown))
         coin = currency(read.currency)
         rates, uses = learned_of(read, known)
     if as_json:
@@ -58,10 +68,13 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
         "currency": coin.code,
         "on_hand": exact.amount(answer.balance.on_hand),
         "claimed": exact.amount(answer.balance.claimed),
-        "free": exact.amount(answer.balance.free),
+        "out_of_date": exact.amount(answer.off),
+        "free": exact.amount(answer.free[0][1]),
         "due_in": exact.amount(answer.balance.due_in),
         "to_buy": exact.amount(answer.balance.to_buy),
         "worth": exact.money(answer.worth),
+        "left_out": answer.left_out,
+        "unknown": exact.amount(answer.unknown),
         "free_by_day": [{"from": day, "free": exact.amount(free)} for day, free in answer.free],
         "lines": [
             {
@@ -86,9 +99,11 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
                 "lot": lot.id,
                 "name": lot.name or None,
                 "received_on": lot.received_on,
-                "use_by": lot.use_by,
+                "opened_on": lot.opened_on,
+                "use_by": use_by(answer.part, lot),
                 "quantity": exact.amount(lot.quantity),
-                "cost": exact.money(lot.cost),
+                "cost": exact.money(None if lot.cost_from == UNKNOWN else lot.cost),
+                "cost_from": WORDS[lot.cost_from],
             }
             for lot in answer.lots
         ],
@@ -97,30 +112,50 @@ def _json(answer: Trace, coin: Currency, last: int) -> dict[str, Value]:
 
 def _screen(answer: Trace, coin: Currency, last: int) -> list[str]:
     part, balance = answer.part, answer.balance
+    off = f"{show_amount(answer.off, part.unit)} gone off, " if answer.off else ""
     head = (
-        f"{part.name}: {show_amount(balance.on_hand, part.unit)} on hand, "
-        f"{show_amount(balance.claimed, part.unit)} claimed, {show_amount(balance.free, part.unit)} free, "
-        f"worth {show_money(answer.worth, coin)}."
+        f"{part.name}: {show_amount(balance.on_hand, part.unit)} on hand, {off}"
+        f"{show_amount(balance.claimed, part.unit)} claimed, {show_amount(answer.free[0][1], part.unit)} free, "
+        f"worth {_worth(answer, coin)}."
     )
     steps = _shown(answer.steps, last)
     lines = [
         *wrapped(head),
         *(["", *_table(steps, part, coin)] if steps else ["Nothing was ever booked of it."]),
     ]
+    if answer.left_out:
+        lines += ["", *wrapped(f"Left out: {answer.left_out} lines that were taken back (--all shows them).")]
     if len(answer.free) > 1:
         told = (f"{show_amount(free, part.unit)} from {show_date(day)}" for day, free in answer.free)
         lines += ["", *wrapped(f"Free to promise: {', '.join(told)}.")]
     if answer.lots:
         lines += ["", "Lots left, first in first:"]
         for lot in answer.lots:
+            good = use_by(part, lot)
             lines += wrapped(
-                f"{lot.name or f'lot {lot.id}'}: {show_amount(lot.quantity, part.unit)}, "
-                f"{show_money(lot.cost, coin)}"
+                f"{called(lot)}: {show_amount(lot.quantity, part.unit)}, "
+                f"{_lot_cost(lot, coin)}"
                 f"{f', received {show_date(lot.received_on)}' if lot.received_on else ''}"
-                f"{f', use by {show_date(lot.use_by)}' if lot.use_by else ''}",
+                f"{f', use by {show_date(good)}' if good else ''}",
                 "· ",
             )
     return lines
+
+
+def _worth(answer: Trace, coin: Currency) -> str:
+    """What is known of it, and how much of it is not."""
+    known = show_money(answer.worth, coin)
+    if not answer.unknown:
+        return known
+    unknown = f"what {show_amount(answer.unknown, answer.part.unit)} of it cost is unknown"
+    return f"{known}; {unknown}" if answer.worth else f"nobody knows what: {unknown}"
+
+
+def _lot_cost(lot: Lot, coin: Currency) -> str:
+    known = show_money(lot.cost, coin)
+    return ("cost unknown" if lot.cost_from == UNKNOWN else known) + " by the offer" * (
+        lot.cost_from == BY_OFFER
+    )
 
 
 def _table(steps: Sequence[Step], part: Part, coin: Currency) -> list[str]:

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.booking import book
-from inventory.cli.session import StoreOption, YesOption, opened, say, today
+from inventory.cli.answers import Answer, write
+from inventory.cli.exact_json import Value
+from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, today
 from inventory.cli.tables import wrapped
 
 if TYPE_CHECKING:
@@ -22,6 +23,7 @@ def undo(
     ] = None,
     yes: YesOption = False,
     store: StoreOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """Take a document back by a reversing one. Refused where later ones stand on it; they are named.
 
@@ -38,8 +40,21 @@ def undo(
         say([*wrapped(f"{proposal.title}{_reversed(len(proposal.lines))}."), *told])
 
     with opened(store) as found:
-        number, _ = book(found, work_out, lambda made: made[0], show, "Undo it?", yes=yes)
+        write(
+            found,
+            Answer(work_out, lambda made: made[0], show, "Undo it?", _told, _json),
+            yes=yes,
+            as_json=as_json,
+        )
+
+
+def _told(number: int | None, _: tuple[Proposal, list[str]]) -> None:
     say("Nothing was changed." if number is None else f"Undone as document {number}.")
+
+
+def _json(_: int | None, made: tuple[Proposal, list[str]]) -> dict[str, Value]:
+    proposal, _told = made
+    return {"undone": proposal.reverses, "title": proposal.title, "lines": len(proposal.lines)}
 
 
 def _reversed(lines: int) -> str:

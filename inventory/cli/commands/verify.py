@@ -4,16 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import typer
-
 from inventory.cli.exact_json import dumps
-from inventory.cli.session import JsonOption, StoreOption, opened, say
+from inventory.cli.session import JsonOption, StoreOption, ended, opened, say
 from inventory.cli.tables import wrapped
 
 if TYPE_CHECKING:
     from inventory.store import Store
-
-DISAGREES = 3
 
 
 def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
@@ -43,8 +39,7 @@ def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
         )
     else:
         say("The book agrees with itself: every balance, lot and claim follows.")
-    if problems or learned:
-        raise typer.Exit(DISAGREES)
+    ended(short=bool(problems or learned))
 
 
 def _learned(store: Store) -> tuple[str, ...]:

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.booking import book
-from inventory.cli.exact_json import dumps
+from inventory.cli.answers import Answer, answered
+from inventory.cli.exact_json import Value
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.cli.weekend_screen import weekend_json, weekend_screen
 from inventory.jobs.weekend import Weekend, book_weekend, session_of
@@ -73,34 +73,31 @@ def weekend_book(
         def work_out(read: Read) -> Booked:
             return _worked_out(read, filled, session)
 
-        def show(made: Booked) -> None:
-            if not as_json:
-                say(weekend_screen(made.weekend, made.report))
-
-        if as_json and not yes:
-            with found.reading() as read:
-                made = work_out(read)
-            say(dumps({"document": None, **weekend_json(made.weekend, made.report)}))
-            return
-        number, made = book(found, work_out, lambda one: one.weekend.proposal, show, "Book it so?", yes=yes)
-    _tell(number, made, save, as_json)
-
-
-def _tell(number: int | None, made: Booked, save: Path | None, as_json: bool) -> None:
-    if as_json:
-        say(dumps({"document": number, **weekend_json(made.weekend, made.report)}))
-    elif number is None:
-        say("Nothing was booked.")
-    else:
-        say(["", f"Booked as document {number}. `kitdrawer undo` takes it back."])
-        if made.report.short or made.report.to_buy:
-            say("Next: kitdrawer shopping")
+        answer = Answer(work_out, lambda one: one.weekend.proposal, _show, "Book it so?", _tell, _json)
+        number, made = answered(found, answer, yes=yes, as_json=as_json)
     if save is not None and number is not None:
         from inventory.sheets.report_writing import write_report
 
         write_report(save, made.report, overwrite=True)
         if not as_json:
             say(f"Written: {save}")
+
+
+def _show(made: Booked) -> None:
+    say(weekend_screen(made.weekend, made.report))
+
+
+def _json(number: int | None, made: Booked) -> dict[str, Value]:
+    return {"document": number, **weekend_json(made.weekend, made.report)}
+
+
+def _tell(number: int | None, made: Booked) -> None:
+    if number is None:
+        say("Nothing was booked.")
+        return
+    say(["", f"Booked as document {number}. `kitdrawer undo` takes it back."])
+    if made.report.short or made.report.to_buy:
+        say("Next: kitdrawer shopping")
 
 
 def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:

@@ -10,7 +10,7 @@ _OPEN = text("quantity > 0")
 
 
 class LotBalanceRow(Row, table=True):
-    """What a lot still holds, what that cost, and how much of this very lot is claimed."""
+    """What a lot still holds, what that cost and how far that is known, and how much of this very lot is claimed."""
 
     __tablename__ = "lot_balance"
     __table_args__ = (
@@ -24,6 +24,7 @@ class LotBalanceRow(Row, table=True):
     quantity: int = whole()
     cost: int = whole()
     claimed: int = whole()
+    cost_from: int = 0
 
 
 class PartBalanceRow(Row, table=True):

@@ -78,6 +78,7 @@ class MovementRow(Row, table=True):
     cost: int = whole()
     reason: str = ""
     stage: str = ""
+    cost_from: int = 0
 
 
 class OrderStepRow(Row, table=True):

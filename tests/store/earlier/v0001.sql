@@ -1728,7 +1728,7 @@ INSERT INTO "part" VALUES(46,'wet strip p600','wet strip P600','supply','strip',
 INSERT INTO "part" VALUES(47,'mesh 180 strip','mesh 180 strip','supply','strip','',NULL);
 INSERT INTO "part" VALUES(48,'mesh 240 strip','mesh 240 strip','supply','strip','',NULL);
 INSERT INTO "part" VALUES(49,'mesh 400 strip','mesh 400 strip','supply','strip','',NULL);
-INSERT INTO "part" VALUES(50,'micro pads 1500 to 12000','micro pads 1500 to 12000','supply','set','',NULL);
+INSERT INTO "part" VALUES(50,'polishing pads, fine set','polishing pads, fine set','supply','set','',NULL);
 INSERT INTO "part" VALUES(51,'friction polish','friction polish','supply','ml','',50000);
 INSERT INTO "part" VALUES(52,'sanding sealer','sanding sealer','supply','ml','',NULL);
 INSERT INTO "part" VALUES(53,'microcrystalline wax','microcrystalline wax','supply','g','',NULL);
@@ -1743,7 +1743,7 @@ INSERT INTO "part" VALUES(61,'tube plug wax','tube plug wax','supply','g','',NUL
 INSERT INTO "part" VALUES(62,'slim twist refill black','slim twist refill black','supply','piece','',NULL);
 INSERT INTO "part" VALUES(63,'slim twist refill blue','slim twist refill blue','supply','piece','',NULL);
 INSERT INTO "part" VALUES(64,'ball-point refill g2 black','ball-point refill G2 black','supply','piece','',4000);
-INSERT INTO "part" VALUES(65,'gel refill g2 shape black','gel refill G2 shape black','supply','piece','',5000);
+INSERT INTO "part" VALUES(65,'gel refill for click pens black','gel refill for click pens black','supply','piece','',5000);
 INSERT INTO "part" VALUES(66,'roller refill blue','roller refill blue','supply','piece','',NULL);
 INSERT INTO "part" VALUES(67,'pencil lead 0.7 mm','pencil lead 0.7 mm','supply','piece','',NULL);
 INSERT INTO "part" VALUES(68,'felt sleeve','felt sleeve','supply','piece','',10000);

@@ -1,0 +1,61 @@
+"""Free means one thing: on hand, not out of date, not set aside; the same number wherever it is shown."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from .conftest import Kitdrawer
+
+pytestmark = pytest.mark.usefixtures("store")
+DUNLIN = ("Dunlin pen", "--plating", "gunmetal", "--blank", "walnut blank", "--by", "2029-12-20")
+
+
+def free_of(kitdrawer: Kitdrawer) -> dict[str, Decimal]:
+    """What the shelf calls free."""
+    return {row["part"]: row["free"] for row in kitdrawer("shelf", "--json").json["parts"]}
+
+
+@pytest.mark.parametrize(
+    "day", ["2026-11-28", "2029-01-01"], ids=["today", "when every bottle is out of date"]
+)
+def test_the_same_number_everywhere(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch, day: str) -> None:
+    """Shelf, trace, fits and can-take agree on every part of an order, some of it claimed and some gone off."""
+    kitdrawer("promise", "S42", "--yes")
+    monkeypatch.setenv("KITDRAWER_TODAY", day)
+    free = free_of(kitdrawer)
+    answer = kitdrawer("can-take", *DUNLIN, "--json").json
+    assert {row["part"]: row["free"] for row in answer["parts"]} == {
+        row["part"]: free[row["part"]] for row in answer["parts"]
+    }
+    for row in answer["parts"]:
+        traced = kitdrawer("trace", row["part"], "--json").json
+        assert traced["free"] == traced["free_by_day"][0]["free"] == free[row["part"]]
+    fits = kitdrawer("fits", "Dunlin", "--json").json
+    assert {row["part"]: row["free"] for row in fits["kits"]} == {
+        row["part"]: free[row["part"]] for row in fits["kits"]
+    }
+    assert [row["tubes_free"] for row in fits["barrels"]] == [free[row["tube"]] for row in fits["barrels"]]
+
+
+def test_what_is_out_of_date_is_not_free(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A bottle past its day is on hand, is said to be gone off, and is free for nobody."""
+    monkeypatch.setenv("KITDRAWER_TODAY", "2029-01-01")
+    row = next(one for one in kitdrawer("shelf", "--json").json["parts"] if one["part"] == "CA thin")
+    assert row["on_hand"] == row["out_of_date"] > 0
+    assert row["free"] == 0
+    line = next(one for one in kitdrawer("shelf").out.splitlines() if one.startswith("CA thin"))
+    assert "gone off" in line
+
+
+def test_finished_pieces_too(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Of two finished pens one is asked for: two are free."""
+    assert kitdrawer("plan", "--stall", "Dunlin pen, gunmetal, walnut blank, 2", "--yes").code in (0, 3)
+    sheet = tmp_path / "pieces.csv"
+    sheet.write_text("row,good\n1,2\n", encoding="utf-8")
+    assert kitdrawer("weekend", "book", str(sheet), "--yes").code in (0, 3)
+    (piece,) = kitdrawer("can-take", *DUNLIN, "--json").json["parts"]
+    assert (piece["need"], piece["free"], piece["short"]) == (1, 2, 0)
+    assert free_of(kitdrawer)[piece["part"]] == 2
