@@ -28,7 +28,8 @@ from inventory.ledger.sessions import (
     millionths,
 )
 from inventory.making.learned_losses import learn_losses
-from inventory.making.rates import Observation, Prior, Rate, learn
+from inventory.making.rates import Learned, Observation, Prior, Rate, learn
+from inventory.making.supply_use import Point
 
 SPREAD: Final = 0.5
 SESSION_SPREAD: Final = 0.75
@@ -121,11 +122,12 @@ def _of_part(
     if not asked_for:
         return ()
     learned = learn(observations, {per: prior_of(per) for per in asked_for}, fixed)
-    return [_kept(name, rate, learned.scatter) for rate in learned.rates.values()]
+    return [_kept(name, rate, learned) for rate in learned.rates.values()]
 
 
-def _kept(name: str, rate: Rate, scatter: float) -> LearnedRate:
+def _kept(name: str, rate: Rate, learned: Learned) -> LearnedRate:
     factor = millionths(rate.estimate)
+    known = learned.known
     return LearnedRate(
         name,
         rate.per,
@@ -135,8 +137,17 @@ def _kept(name: str, rate: Rate, scatter: float) -> LearnedRate:
         rate.sessions,
         tuple(int(number) for number in rate.outliers),
         rate.pinned,
-        round(1000 * scatter),
+        round(1000 * learned.scatter),
+        tuple(millionths(point.factors[rate.per]) for point in known.points),
+        tuple(_hand(point) for point in known.points),
+        round(1000 * known.ordinary),
     )
+
+
+def _hand(point: Point) -> int:
+    """Millionths, at least one; below 0 where sessions differ by the same amount."""
+    hand = max(millionths(point.hand), 1)
+    return -hand if point.steady else hand
 
 
 def _losses(written: Catalogue, happened: Sequence[Happened]) -> tuple[LearnedLoss, ...]:

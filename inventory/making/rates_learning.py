@@ -46,7 +46,7 @@ def learn_free(observations: Sequence[Observation], priors: Mapping[str, Prior])
 
 def _known(system: Design, grid: Grid, used: Sequence[Observation], priors: Mapping[str, Prior]) -> Known:
     if not used:
-        return first_guess(tuple((per, prior.spread) for per, prior in priors.items()))
+        return first_guess(tuple((per, prior.value, prior.spread) for per, prior in priors.items()))
     written = [sum(priors[per].value * many for per, many in each.exposure.items()) for each in used]
     return Known(points_of(system, grid, tuple(priors)), sum(written) / len(written))
 

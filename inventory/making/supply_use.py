@@ -19,11 +19,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from math import exp, fsum, log, log1p, sqrt
+from math import erfc, exp, fsum, log, log1p, sqrt
 from statistics import NormalDist
 from typing import Final
 
-from inventory.making.beliefs import HANDS_DIFFER, USUAL_HAND, factor_quantile
+from inventory.making.beliefs import HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
 
 POINTS: Final = 32
 """Points a rate is told by: the 90 % quantile of a plain normal is off by less than a hundredth of its deviation."""
@@ -31,8 +31,8 @@ MOST_HAND: Final = 3.0
 """A hand is not taken for wilder than three times what is expected."""
 
 _NORMAL: Final = NormalDist()
-_SMALLEST: Final = 1e-9
-_LEAST_HAND: Final = 1e-6
+_NOTHING: Final = 1e-9
+_ENDLESS: Final = 1e30
 _CLOSE: Final = 1e-5
 _GOLDEN: Final = (0.6180339887498949, 0.7548776662466927, 0.5698402909980532, 0.8191725133961645)
 
@@ -56,80 +56,83 @@ class Known:
     points: tuple[Point, ...]
     ordinary: float = 0.0
 
-    def of(self, written: Mapping[str, float]) -> Use:
-        """The use of a session for which the bills write so much for each `per`, in the unit of `ordinary`."""
-        amount = fsum(written.values())
-        if amount <= 0:
-            return Use(())
-        smaller = self.ordinary / amount if self.ordinary else 1.0
-        return Use(
-            tuple(
-                _lognormal(
-                    fsum(point.factors.get(per, 1.0) * many for per, many in written.items()),
-                    point.hand * (smaller if point.steady else 1.0),
-                )
-                for point in self.points
-            )
-        )
-
 
 @dataclass(frozen=True, slots=True)
-class Use:
-    """A use that is not known exactly: lognormals of equal weight, each a median and a deviation of its logarithm."""
+class Doubt:
+    """The use of a session for which the present rates reckon some amount: its law, for any such amount.
 
-    parts: tuple[tuple[float, float], ...]
+    lines: by point, what is really used for one unit of that amount, and once a session; the hand; whether it is
+    steady. written: what the bills write for one unit of it, and once; ordinary: see `Known`.
+    """
 
-    def within(self, there: float) -> float:
-        """P(use ≤ there)."""
+    lines: tuple[tuple[float, float, float, bool], ...]
+    written: tuple[float, float]
+    ordinary: float
+
+    def within(self, there: float, amount: float) -> float:
+        """P(use ≤ there) where the present rates reckon `amount` beside what is taken once a session."""
+        return self.chance(there, ((amount, 1.0),))
+
+    def chance(self, there: float, amounts: Iterable[tuple[float, float]]) -> float:
+        """The same where that amount is one of several, each with its odds."""
         if there < 0:
             return 0.0
-        if not self.parts:
-            return 1.0
-        return min(fsum(_below(there, *one) for one in self.parts) / len(self.parts), 1.0)
+        total = fsum(odds * self._below(there, amount) for amount, odds in amounts)
+        return min(total / len(self.lines), 1.0)
 
-    def quantile(self, level: float) -> float:
-        """The least q with P(use ≤ q) ≥ level, 0 < level < 1."""
-        return quantile(((self, 1.0),), level)
+    def quantile(self, amounts: Sequence[tuple[float, float]], level: float) -> float:
+        """The least q with P(use ≤ q) ≥ level, 0 < level < 1; amounts with their odds."""
+        low, high = 0.0, max((self._far(amount) for amount, _ in amounts), default=0.0)
+        while high and self.chance(high, amounts) < level and high < _ENDLESS:
+            low, high = high, 2 * high
+        while high - low > _CLOSE * high:
+            middle = (low + high) / 2
+            low, high = (low, middle) if self.chance(middle, amounts) >= level else (middle, high)
+        return high
 
+    def _below(self, there: float, amount: float) -> float:
+        """Sum over the points of P(use ≤ there)."""
+        each, once = self.written
+        asked = each * amount + once
+        smaller = self.ordinary / asked if self.ordinary and asked else 1.0
+        return fsum(
+            _within(there, slope * amount + start, hand * smaller if steady else hand)
+            for slope, start, hand, steady in self.lines
+        )
 
-def within(uses: Iterable[tuple[Use, float]], there: float) -> float:
-    """P(use ≤ there) of a mixture: uses with the odds of each."""
-    return min(fsum(odds * use.within(there) for use, odds in uses), 1.0)
-
-
-def quantile(uses: Sequence[tuple[Use, float]], level: float) -> float:
-    """The least q with P(use ≤ q) ≥ level of a mixture: uses with the odds of each, which add up to 1."""
-    low, high = 0.0, max((_far(use) for use, _ in uses), default=0.0)
-    while high and within(uses, high) < level and high < 1e30:
-        low, high = high, 2 * high
-    while high - low > _CLOSE * high:
-        middle = (low + high) / 2
-        low, high = (low, middle) if within(uses, middle) >= level else (middle, high)
-    return high
-
-
-def _far(use: Use) -> float:
-    return max((median * exp(2 * deviation) for median, deviation in use.parts), default=0.0)
+    def _far(self, amount: float) -> float:
+        return max(slope * amount + start for slope, start, _, _ in self.lines)
 
 
-def _lognormal(mean: float, hand: float) -> tuple[float, float]:
-    """Median, and deviation of the logarithm."""
+def doubt(known: Known, each: Mapping[str, float], once: Mapping[str, float]) -> Doubt:
+    """each: what the bills write by `per` for one unit of the amount; once: what they write for a session."""
+    return Doubt(
+        tuple((_times(point, each), _times(point, once), point.hand, point.steady) for point in known.points),
+        (fsum(each.values()), fsum(once.values())),
+        known.ordinary,
+    )
+
+
+def _times(point: Point, written: Mapping[str, float]) -> float:
+    return fsum(point.factors.get(per, 1.0) * many for per, many in written.items())
+
+
+def _within(there: float, mean: float, hand: float) -> float:
+    """P(use ≤ there) of a lognormal of that mean and relative deviation."""
+    if mean <= _NOTHING:
+        return 1.0
     spread = log1p(min(hand, MOST_HAND) ** 2)
-    return mean / exp(spread / 2), sqrt(spread)
-
-
-def _below(there: float, median: float, deviation: float) -> float:
-    if median <= _SMALLEST or there <= 0:
-        return float(there >= median)
-    if deviation < _LEAST_HAND:
-        return float(there >= median * (1 - _LEAST_HAND))
-    return _NORMAL.cdf(log(there / median) / deviation)
+    if spread < _NOTHING or there <= 0:
+        return float(there >= mean * (1 - _NOTHING))
+    return 0.5 * erfc(-(log(there / mean) + spread / 2) / sqrt(2 * spread))
 
 
 @lru_cache(maxsize=64)
-def first_guess(spreads: tuple[tuple[str, float], ...]) -> Known:
-    """What is known before any session. spreads: each `per` with the spread of its first guess (`rates.Prior`)."""
-    columns = {per: [factor_quantile(level, spread) for level in _levels()] for per, spread in spreads}
+def first_guess(guesses: tuple[tuple[str, float, float], ...]) -> Known:
+    """What is known before any session. guesses: each `per` with the value and the spread of its `rates.Prior`."""
+    columns = {
+        per: [value * factor_quantile(level, spread) for level in _levels()] for per, value, spread in guesses
+    }
     hands = [
         USUAL_HAND * exp(HANDS_DIFFER * _NORMAL.inv_cdf(level)) for level in _shuffled(_levels(), _GOLDEN[0])
     ]
@@ -148,6 +151,26 @@ def pinned_points(known: Known, pinned: Mapping[str, float]) -> Known:
         tuple(Point({**point.factors, **pinned}, point.hand, point.steady) for point in known.points),
         known.ordinary,
     )
+
+
+def from_intervals(known: Known, ends: Mapping[str, tuple[float, float, float]]) -> Known:
+    """The same where of some factors only the 90 % interval is kept. ends: low end, estimate, high end."""
+    pinned: list[Mapping[str, float]] = [
+        {per: _between(one, level) for per, one in ends.items()} for level in _shuffled(_levels(), _GOLDEN[1])
+    ]
+    return Known(
+        tuple(
+            Point({**point.factors, **fixed}, point.hand, point.steady)
+            for point, fixed in zip(known.points, pinned, strict=True)
+        ),
+        known.ordinary,
+    )
+
+
+def _between(ends: tuple[float, float, float], level: float) -> float:
+    low, middle, high = ends
+    far = _NORMAL.inv_cdf(level) / NINE_IN_TEN
+    return max(middle + far * (high - middle if far > 0 else middle - low), 0.0)
 
 
 def _levels() -> list[float]:

@@ -17,7 +17,10 @@ def learned(connection: Connection) -> LearnedFigures:
     """The figures as they stand."""
     c = _RATE.c
     query = (
-        select(_PART.c.name, c.per, c.factor, c.low, c.high, c.sessions, c.outliers, c.pinned, c.scatter)
+        select(
+            *(_PART.c.name, c.per, c.factor, c.low, c.high, c.sessions, c.outliers, c.pinned, c.scatter),
+            *(c.points, c.hands, c.ordinary),
+        )
         .select_from(_RATE.join(_PART))
         .order_by(_PART.c.id, c.per)
     )
@@ -29,8 +32,8 @@ def learned(connection: Connection) -> LearnedFigures:
     )
     return LearnedFigures(
         tuple(
-            LearnedRate(part, per, factor, low, high, many, _numbers(outliers), pinned, scatter)
-            for part, per, factor, low, high, many, outliers, pinned, scatter in rows(connection, query)
+            LearnedRate(*row[:6], _numbers(row[6]), *row[7:9], _numbers(row[9]), _numbers(row[10]), row[11])
+            for row in rows(connection, query)
         ),
         tuple(LearnedLoss(*row) for row in rows(connection, losses)),
     )

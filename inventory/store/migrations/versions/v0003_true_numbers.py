@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from inventory.store.migrations.third import costs
+from inventory.store.migrations.third import costs, points
 
 revision = "0003"
 down_revision = "0002"
 branch_labels = None
 depends_on = None
 
-PIECES: tuple[Callable[[], None], ...] = (costs.create,)
+PIECES: tuple[Callable[[], None], ...] = (costs.create, points.create)
 """The `create` of each module of `third`, in order."""
 
 
