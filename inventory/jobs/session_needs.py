@@ -13,8 +13,8 @@ from inventory.jobs.session_odds import both, mean, suffices, use_of
 from inventory.jobs.shop import Shop
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
+from inventory.making.beliefs import NINE_IN_TEN
 from inventory.making.bill import Use
-from inventory.making.rates import NINE_IN_TEN
 
 FIRST_GUESS = 0.5
 """Nine in ten first guesses of a rate are right to within half of it (see `making.rates`)."""

@@ -1,8 +1,8 @@
 """What is believed of use rates and hands before anything was weighed; the one place that says it.
 
-A first guess is off by a factor: in two sheets of three as little as they claim, else upwards, by waste, by up to
-three times; a few are of no use. Sessions of one hand differ by about a quarter of what they use. Assumptions, tried
-on shops whose sheets are right, or say half or a third of what is used (`scripts/rate_intervals.py`,
+A first guess is off by a factor: in three sheets of five as little as they claim, else upwards, by waste, by up to
+three times; one in ten is of no use. Sessions of one hand differ by about three tenths of what they use. Assumptions,
+tried on shops whose sheets are right, or say half or a third of what is used (`scripts/rate_intervals.py`,
 `scripts/set_asides.py`).
 """
 
@@ -15,12 +15,12 @@ from typing import Final
 NINE_IN_TEN: Final = 1.6448536269514722
 """Nine in ten of a normal distribution lie within this many standard deviations of its mean."""
 
-BELIEFS: Final = ((1.0, 1.0, 0.65), (3.0, 2.0, 0.27), (8.0, 1.0, 0.08))
+BELIEFS: Final = ((1.0, 1.0, 0.6), (3.0, 2.0, 0.3), (8.0, 1.0, 0.1))
 """How many times as wide as claimed, about how many times the guess, and the odds of it."""
 
-USUAL_HAND: Final = 0.25
+USUAL_HAND: Final = 0.3
 HANDS_DIFFER: Final = 0.7
-"""Sessions of an ordinary hand differ by a quarter; the logarithm of that is normal with this standard deviation."""
+"""Sessions of an ordinary hand differ by three tenths; the logarithm of that is normal with this standard deviation."""
 
 _NORMAL: Final = NormalDist()
 _HALVINGS: Final = 50

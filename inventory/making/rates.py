@@ -45,7 +45,7 @@ class Observation:
 
 @dataclass(frozen=True, slots=True)
 class Prior:
-    """What a guess claims before any session: to lie within `value` ± (`spread` · `value` + `margin`) nine times in ten.
+    """What a guess claims before any session: nine in ten within `value` ± (`spread` · `value` + `margin`).
 
     How far that is believed is told by `making.beliefs`.
 

@@ -56,6 +56,8 @@ def _estimate(system: Design, grid: Grid) -> Floats:
 
     In prior deviations. A mean of quadratic forms is a quadratic form, so one fit serves.
     """
+    if not len(system.used):
+        return system.prior
     import numpy as np
 
     weights = np.sqrt(grid.weight @ (1.0 / grid.variance))

@@ -1,8 +1,8 @@
 """What sessions say about the rates, as a mixture of truncated normal distributions.
 
 Three things are not known beside the rates y: how good the priors are (all may be κ times as wide, about another
-centre: `making.beliefs`), the scatter τ between sessions, and the power α at which it grows with a session's expected use
-(0: the same for all; 1: in proportion, as a hand's does). For given (κ, τ, α) everything is normal:
+centre: `making.beliefs`), the scatter τ between sessions, and the power α at which it grows with a session's expected
+use (0: the same for all; 1: in proportion, as a hand's does). For given (κ, τ, α) everything is normal:
 
     A = CᵀWC + I/κ²,  W = diag(1/(error² + τ²·shape^2α)),  V = A⁻¹,  m = V(CᵀWd + y₀/κ²)
 
@@ -41,7 +41,7 @@ _MANY_POINTS = 96
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """The g points (κ, τ, α) that matter. widening, centre, scatter, power, weight: g; mean: g × k; cover (V): g × k × k.
+    """The g points (κ, τ, α) that matter. widening, centre, scatter, power, weight: g; mean: g × k; cover: g × k × k.
 
     variance: g × n, that of each session's weighing and scatter together.
     """
@@ -174,10 +174,9 @@ def _points(scatters: Floats) -> tuple[Floats, Floats, Floats, Floats, Floats]:
     import numpy as np
 
     beliefs, powers = np.array(BELIEFS), np.array(_POWERS)
-    at, scatter, how = (
-        each.ravel()
-        for each in np.meshgrid(np.arange(len(beliefs)), scatters, np.arange(len(powers)), indexing="ij")
-    )
+    shape = len(beliefs), len(scatters), len(powers)
+    at, which, how = (each.ravel() for each in np.indices(shape))
+    scatter = scatters[which]
     log_weight = np.log(beliefs[at, 2]) + np.log(powers[how, 1])
     if scatters[0] > 0:
         log_weight = log_weight - 0.5 * (np.log(scatter / USUAL_HAND) / HANDS_DIFFER) ** 2

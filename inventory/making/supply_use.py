@@ -11,7 +11,7 @@ a hand's differences grow with what it does, and nobody uses less than nothing. 
 
 (the lognormal's mean and deviation: Johnson, Kotz, Balakrishnan, *Continuous Univariate Distributions* 1, 2nd ed. 1994,
 ch. 14, from memory). A hand may also differ by the same amount whatever is made: then c is larger for a small session.
-Points come from `making.rates_posterior` once sessions were weighed, from `first_guess` before. Plain numbers, no numpy.
+Points come from `making.rates_points` once sessions were weighed, from `first_guess` before. Plain numbers, no numpy.
 """
 
 from __future__ import annotations
@@ -34,12 +34,12 @@ _NORMAL: Final = NormalDist()
 _NOTHING: Final = 1e-9
 _ENDLESS: Final = 1e30
 _CLOSE: Final = 1e-5
-_GOLDEN: Final = (0.6180339887498949, 0.7548776662466927, 0.5698402909980532, 0.8191725133961645)
+_GOLDEN: Final = (0.8566748838545029, 0.733891856627126, 0.6287067210378087, 0.5385972572236101)
 
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """One way it may be. factors: by `per`, times what the bills write; hand: relative deviation of an ordinary session.
+    """One way it may be. factors: by `per`, times what the bills write; hand: relative deviation of a session.
 
     steady: whether sessions differ by the same amount, whatever is made.
     """
@@ -51,7 +51,7 @@ class Point:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What is known of the use of one supply. ordinary: what the bills write for an ordinary session, any unit; 0: none."""
+    """What is known of the use of one supply. ordinary: what the bills write for an ordinary session; 0: none known."""
 
     points: tuple[Point, ...]
     ordinary: float = 0.0
@@ -122,8 +122,10 @@ def _within(there: float, mean: float, hand: float) -> float:
     if mean <= _NOTHING:
         return 1.0
     spread = log1p(min(hand, MOST_HAND) ** 2)
-    if spread < _NOTHING or there <= 0:
+    if spread < _NOTHING:
         return float(there >= mean * (1 - _NOTHING))
+    if there <= _NOTHING * mean:
+        return 0.0
     return 0.5 * erfc(-(log(there / mean) + spread / 2) / sqrt(2 * spread))
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from sqlalchemy import Connection, select
 
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate
@@ -31,12 +33,15 @@ def learned(connection: Connection) -> LearnedFigures:
         .order_by(_MATERIAL.c.id, s.stage)
     )
     return LearnedFigures(
-        tuple(
-            LearnedRate(*row[:6], _numbers(row[6]), *row[7:9], _numbers(row[9]), _numbers(row[10]), row[11])
-            for row in rows(connection, query)
-        ),
+        tuple(_rate(*row) for row in rows(connection, query)),
         tuple(LearnedLoss(*row) for row in rows(connection, losses)),
     )
+
+
+def _rate(*row: Any) -> LearnedRate:
+    part, per, factor, low, high, many, outliers, pinned, scatter, points, hands, ordinary = row
+    figures = factor, low, high, many, _numbers(outliers), pinned, scatter
+    return LearnedRate(part, per, *figures, _numbers(points), _numbers(hands), ordinary)
 
 
 def _numbers(text: str) -> tuple[int, ...]:

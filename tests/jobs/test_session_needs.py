@@ -18,7 +18,7 @@ from inventory.jobs.session_sheets import lay_out_lines, session_sheet
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import wish_of
 from inventory.ledger.sessions import LearnedFigures, LearnedRate, Planned, Session
-from inventory.making.rates import NINE_IN_TEN
+from inventory.making.beliefs import NINE_IN_TEN
 from jobs.goods import (
     AVOCET_KIT,
     CAP_TUBE,
