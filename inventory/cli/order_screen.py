@@ -8,6 +8,7 @@ from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.laying_out import hazards
 from inventory.jobs.needs import PartNeed
 from inventory.jobs.order_check import OrderReport
+from inventory.jobs.reserving import IN_TURN
 from inventory.jobs.shop import Shop
 from inventory.measures import listed, show_amount, show_date, show_mm, show_money
 
@@ -178,4 +179,4 @@ def many_screen(reports: Sequence[OrderReport]) -> list[str]:
         ]
         for report in reports
     ]
-    return [*table(columns, rows), "", "Each order was looked at after those above it had taken their parts."]
+    return [*table(columns, rows), "", IN_TURN]

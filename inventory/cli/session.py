@@ -18,6 +18,7 @@ import typer
 
 from inventory.errors import Refused
 from inventory.jobs.shop import Shop
+from inventory.ledger.learned import with_learned
 from inventory.measures import currency, read_date
 
 if TYPE_CHECKING:
@@ -86,7 +87,18 @@ def opened(store: str | None) -> Iterator[Store]:
     with open_store(whereabouts(store)) as found:
         if found.kept is not None:
             talk(f"The book was brought up to date. As it was, it is kept at {found.kept}.")
+            _learn_anew(found)
         yield found
+
+
+def _learn_anew(store: Store) -> None:
+    """Rates and losses of an older book as this program works them out from the same sessions."""
+    with store.reading() as read:
+        if not (read.happened() or read.rate_words()):
+            return
+    from inventory.jobs.learning import relearn
+
+    store.learn(lambda read: relearn(read.written(), read.happened(), read.rate_words()))
 
 
 def with_lateness(read: Read, book: Book) -> Book:
@@ -101,8 +113,9 @@ def shop_of(
     read: Read, wanted: Callable[[Shop], Iterable[str]] | None = None, *, offers: bool = True
 ) -> Shop:
     """The shop for one job. wanted: names the parts whose lots and offers the job looks at (None: all)."""
-    book = with_lateness(read, read.book(()))
-    bare = Shop(read.catalogue(), book, currency(read.currency), today(), read.settings())
+    learned = read.learned()
+    known, book = with_learned(read.written(), learned), with_lateness(read, read.book(()))
+    bare = Shop(known, book, currency(read.currency), today(), read.settings(), learned=learned)
     names = None if wanted is None else list(wanted(bare))
     from dataclasses import replace
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil
 
 from inventory.buying import Bill, Choice, NearMiss, Unfilled
 from inventory.cli.exact_json import Exact, Value
+from inventory.jobs.overdue import Overdue, by_line, saved
 from inventory.jobs.shop import Shop
 from inventory.jobs.shopping import Shopping
 from inventory.measures import currency
@@ -32,6 +34,7 @@ def shopping_json(shop: Shop, result: Shopping) -> dict[str, Value]:
         "cheapest_per_line": money(result.per_line),
         "one_supplier": money(result.one_supplier[1]) if result.one_supplier else None,
         "lists": [_list(shop, bill) for bill in basket.bills],
+        "late_parcels": [_late(shop, waits) for waits in by_line(result.late)],
         "near_misses": [_miss(shop, one) for one in result.misses],
         "unfilled": [_unfilled(shop, one) for one in basket.unfilled],
         "warnings": list(result.warnings),
@@ -84,6 +87,21 @@ def _unfilled(shop: Shop, one: Unfilled) -> Value:
         "bought": one.bought,
         "total_with_it": _money(shop, one.with_it),
         "reasons": list(one.want.reasons),
+    }
+
+
+def _late(shop: Shop, waits: Sequence[Overdue]) -> Value:
+    exact, one = Exact(shop.currency.exponent), waits[0]
+    return {
+        "part": one.part.name,
+        "supplier": one.row.supplier,
+        "quantity": exact.amount(sum(wait.quantity for wait in waits)),
+        "orders": [wait.order.name for wait in waits],
+        "expected": one.row.expected_on,
+        "days_late": one.days,
+        "counted_on": one.counted,
+        "bought_anew": one.anew is not None,
+        "saved_by_cancelling": exact.money(saved(waits)),
     }
 
 

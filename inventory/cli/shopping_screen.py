@@ -12,8 +12,8 @@ from inventory.jobs.shopping_words import (
     certainty,
     comes_late,
     inspect,
-    late_hint,
     late_ones,
+    late_parcels,
     left_off,
     money,
     nearly,
@@ -27,14 +27,14 @@ from inventory.measures import currency, show_amount, show_date, show_money
 def shopping_screen(shop: Shop, result: Shopping) -> list[str]:
     """Lines for the terminal."""
     if not result.demands:
-        return [f"Nothing is wanted until {show_date(result.until)}."]
+        lines = [f"Nothing is wanted until {show_date(result.until)}."]
+        return [*lines, *_block("Late parcels:", late_parcels(shop, result))]
     lines = _headline(shop, result)
     for bill in result.basket.bills:
         lines += ["", *_bill(shop, bill)]
+    lines += _block("Late parcels:", late_parcels(shop, result))
     lines += _block("Too late:", (comes_late(shop, one) for one in late_ones(result)))
     lines += _block("Not on the list:", (not_on_list(shop, one) for one in left_off(result)))
-    for sentence in late_hint(result):
-        lines += wrapped(sentence)
     lines += _block("Nearly:", (nearly(shop, one) for one in result.misses))
     lines += _block("Mind:", result.warnings)
     lines += _block("Inspect:", map(inspect, result.inspections))

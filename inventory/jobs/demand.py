@@ -13,6 +13,7 @@ from fractions import Fraction
 from math import ceil
 
 from inventory.catalogue import Order, Part, Supply, Tool, fold
+from inventory.jobs.overdue import Overdue
 from inventory.jobs.shop import Shop
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import Happened
@@ -78,9 +79,12 @@ class Demand:
     trouble: int = 1
 
 
-def demand(shop: Shop, past: Past, until: date) -> tuple[Demand, ...]:
-    """Everything wanted until that day. What is due in and unclaimed counts as there: nothing is ordered twice."""
-    wanted = [*_promised(shop), *_missing_tools(shop)]
+def demand(shop: Shop, past: Past, until: date, late: Iterable[Overdue] = ()) -> tuple[Demand, ...]:
+    """Everything wanted until that day. What is due in and unclaimed counts as there: nothing is ordered twice.
+
+    late: waits for parcels that come too late for their promise; where somebody else has it sooner it is wanted anew.
+    """
+    wanted = [*_promised(shop), *_anew(late), *_missing_tools(shop)]
     spoken = {fold(one.part.name) for one in wanted if isinstance(one.part.detail, Tool)}
     for key, part in shop.catalogue.parts.items():
         if key not in spoken:
@@ -95,6 +99,16 @@ def _promised(shop: Shop) -> Iterable[Demand]:
             part = shop.catalogue.part(claim.part)
             reason = f"{claim.order} is promised for {show_date(order.due)}"
             yield Demand(part, claim.quantity, order.due, PROMISED, reason, (order.name,))
+
+
+def _anew(late: Iterable[Overdue]) -> Iterable[Demand]:
+    for one in late:
+        if one.anew is not None:
+            reason = (
+                f"{one.order.name} is promised for {show_date(one.order.due)}, and what is due in from "
+                f"{one.row.supplier} is {one.days} days late"
+            )
+            yield Demand(one.part, one.quantity, one.order.due, PROMISED, reason, (one.order.name,))
 
 
 def unknown_tools(shop: Shop) -> Iterable[tuple[Order, str]]:

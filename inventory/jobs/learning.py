@@ -16,7 +16,7 @@ from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue import STAGES, Blank, Catalogue, fold
-from inventory.jobs.learning_bills import Amounts, Asking, all_lines, quantities
+from inventory.jobs.learning_bills import Amounts, Asking, quantities
 from inventory.ledger.sessions import (
     MILLION,
     Happened,
@@ -28,6 +28,7 @@ from inventory.ledger.sessions import (
     RateWord,
     millionths,
 )
+from inventory.making.bill import stages_of
 from inventory.making.learned_losses import learn_losses
 from inventory.making.rates import Learned, Observation, Prior, Rate, learn
 from inventory.making.supply_use import Point
@@ -181,15 +182,13 @@ def _losses(written: Catalogue, happened: Sequence[Happened]) -> tuple[LearnedLo
             high=max(millionths(one.high), millionths(one.mean)),
             reached=one.reached,
             lost=one.lost,
+            worth=round(1000 * one.worth),
         )
         for key, one in learned.items()
     )
 
 
 def _stages(written: Catalogue, outcome: Outcome) -> tuple[str, ...]:
-    """Stages a piece can be lost at: those of its bill, and those of tubed barrels though they take no part."""
-    pattern = written.pattern(outcome.pattern)
-    named = {line.stage for line in all_lines(written, pattern)} | {"cut", "turn"} | set(outcome.lost)
-    if any(barrel.tube for barrel in written.family(pattern.family).barrels):
-        named |= {"drill", "glue", "trim"}
+    """Stages a piece can be lost at: those of its pattern, and those at which some were though the bill has changed."""
+    named = {*stages_of(written, written.pattern(outcome.pattern)), *outcome.lost}
     return tuple(stage for stage in STAGES if stage in named and stage != "pack")

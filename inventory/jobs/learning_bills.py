@@ -6,26 +6,18 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from inventory.catalogue import BillLine, Catalogue, Pattern, fold
-from inventory.errors import BadInput
 from inventory.ledger.sessions import Outcome
-from inventory.making.bill import times, whole_bill
+from inventory.making.bill import bill_or_nothing, times
 from inventory.measures import Length
 
 Amounts = dict[str, dict[str, Fraction]]
 """Units of each part, by folded name and `per`."""
 
 
-def all_lines(written: Catalogue, pattern: Pattern) -> tuple[BillLine, ...]:
-    """A pattern's lines, those of patterns it takes in among them; none where it has no bill."""
-    try:
-        return whole_bill(written, pattern)
-    except BadInput:  # an empty bill stops whoever wants to make the pattern, not what others teach
-        return ()
-
-
 def bill_lines(written: Catalogue, pattern: Pattern) -> tuple[BillLine, ...]:
     """The lines for named parts: a role (the kit, the tubes) is counted pieces, of which nothing is learned."""
-    return tuple(one for one in all_lines(written, pattern) if fold(one.part) in written.parts)
+    # An empty bill stops whoever wants to make the pattern, not what others teach.
+    return tuple(one for one in bill_or_nothing(written, pattern) if fold(one.part) in written.parts)
 
 
 def quantities(written: Catalogue) -> dict[str, dict[str, tuple[Fraction, ...]]]:

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import dataclass, field, replace
 from math import ceil
 
 from inventory.catalogue import STAGES, Kit, Part, fold
 from inventory.jobs.shop import Shop
+from inventory.jobs.supply_use import doubt_of
 from inventory.jobs.wishes import Meant
 from inventory.ledger import Lot
 from inventory.ledger.availability import free
 from inventory.ledger.shelf_life import gone_off
-from inventory.making.bill import Choice, Use, uses
+from inventory.making.bill import Choice, Use, stages_of, uses
 from inventory.making.blanks import BlankPlan, PieceSize, piece_size, plan_blanks
+from inventory.making.evening import Evening, evening, mean, nothing
 from inventory.making.fit import ToolNeed, tools_needed
-from inventory.making.losses import reach_quantiles
+from inventory.making.learned_losses import first_worth
+from inventory.making.losses import Survival
+from inventory.making.supply_use import Doubt
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,18 +50,31 @@ class PartNeed:
 
 @dataclass(frozen=True, slots=True)
 class Requirements:
-    """Everything one plating of one wish needs. reach: pieces allowed for at each stage."""
+    """Everything one plating of one wish needs. evening: the batch it is made in.
+
+    doubts: by folded name the laws of what the session uses of supplies that go by rates.
+    """
 
     kit: Part
     plating: str
-    reach: tuple[int, ...]
-    success: tuple[float, ...]
+    evening: Evening
     uses: tuple[Use, ...]
     parts: tuple[PartNeed, ...]
     blanks: BlankPlan
     size: PieceSize
     tools: tuple[ToolNeed, ...]
     tools_in_book: bool
+    doubts: Mapping[str, Doubt] = field(default_factory=dict)
+
+    @property
+    def reach(self) -> tuple[int, ...]:
+        """Pieces allowed for at each stage, the first those to start."""
+        return self.evening.allowed
+
+    @property
+    def survivals(self) -> tuple[Survival, ...]:
+        """What is known of the share that survives each stage."""
+        return self.evening.survivals
 
     @property
     def unknown_tools(self) -> tuple[str, ...]:
@@ -66,9 +82,22 @@ class Requirements:
         return tuple(tool.what for tool in self.tools if tool.part is None) if self.tools_in_book else ()
 
 
-def success_by_stage(meant: Meant) -> tuple[float, ...]:
-    """The share of pieces that survive each stage, from the material's losses (none stated: nothing is lost)."""
-    return tuple(float(1 - meant.material.losses.get(stage, Fraction(0))) for stage in STAGES)
+def survivals(shop: Shop, meant: Meant) -> tuple[Survival, ...]:
+    """What is known of the share of pieces that survive each stage, from the material's losses.
+
+    Nothing is lost where none is stated, nor at a stage the pattern does not go through. A figure no session has
+    taught is worth what a first guess is.
+    """
+    through = stages_of(shop.catalogue, meant.pattern)
+    key = fold(meant.material.name)
+    worth = {one.stage: one.worth / 1000 for one in shop.learned.losses if fold(one.material) == key}
+    losses = {stage: float(meant.material.losses.get(stage, 0)) for stage in through}
+    return tuple(
+        Survival(1.0 - loss, worth.get(stage) or first_worth(loss))
+        if (loss := losses.get(stage, 0.0))
+        else Survival(1.0)
+        for stage in STAGES
+    )
 
 
 def usable_lots(shop: Shop, part: Part) -> tuple[Lot, ...]:
@@ -90,8 +119,8 @@ def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], l
     """Needs at the confidence `level` in one plating."""
     wish = meant.wish
     kit = pick_kit(shop, kits)
-    success = success_by_stage(meant)
-    reach = reach_quantiles(wish.count, success, level)
+    batch = evening(wish.count, survivals(shop, meant), level)
+    reach = batch.allowed
     lines = uses(
         shop.catalogue, meant.pattern, Choice(kit.name, meant.blank.name, wish.refill, wish.extra_diameter)
     )
@@ -110,18 +139,18 @@ def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], l
         balance.on_hand > 0 and key in shop.catalogue.parts and shop.catalogue.parts[key].kind == "tool"
         for key, balance in shop.book.balances.items()
     )
-    parts = (*_parts(shop, lines, reach, kit, blanks), *(_tools(shop, tools) if kept else ()))
-    return Requirements(kit, plating, reach, success, lines, parts, blanks, size, tools, kept)
+    plan = Requirements(
+        kit, plating, batch, lines, (), blanks, size, tools, kept, _doubts(shop, lines, batch)
+    )
+    return replace(plan, parts=(*_parts(shop, plan, level), *(_tools(shop, tools) if kept else ())))
 
 
 def nothing_to_make(shop: Shop, meant: Meant, kits: Sequence[Part], plating: str) -> Requirements:
     """What a wish needs whose pieces are all finished: nothing."""
     size = piece_size(shop.catalogue, meant.family, meant.material, meant.wish.extra_diameter)
     none = BlankPlan((), 0, 0, 0, 0)
-    zeros = (0,) * len(STAGES)
-    return Requirements(
-        pick_kit(shop, kits), plating, zeros, success_by_stage(meant), (), (), none, size, (), False
-    )
+    batch = nothing(survivals(shop, meant))
+    return Requirements(pick_kit(shop, kits), plating, batch, (), (), none, size, (), False)
 
 
 def blank_stage(lines: Iterable[Use]) -> int:
@@ -138,19 +167,77 @@ def need_of(use: Use, reach: Sequence[int], kit: Part, lines: Iterable[Use]) -> 
     return ceil(use.per_piece * pieces) + use.per_session
 
 
-def _parts(
-    shop: Shop, lines: Sequence[Use], reach: Sequence[int], kit: Part, blanks: BlankPlan
-) -> tuple[PartNeed, ...]:
+def needs_for(plan: Requirements, batch: Evening, level: float) -> dict[tuple[str, str], int]:
+    """Thousandths of every part but the blank for a batch, by folded name and stage.
+
+    Of counted parts as many as the pieces that are allowed for take; of supplies what suffices with probability
+    `level`, over what the batch and the hand may do, shared over their stages as the bills do.
+    """
+    needs: dict[tuple[str, str], int] = {}
+    by_rate: dict[str, list[Use]] = {}
+    for use in plan.uses:
+        key = fold(use.part)
+        if key in plan.doubts and not use.role:
+            by_rate.setdefault(key, []).append(use)
+        elif use.role != "the blank":
+            needs[key, use.stage] = need_of(use, batch.allowed, plan.kit, plan.uses)
+    for key, several in by_rate.items():
+        enough = plan.doubts[key].enough(amounts_of(several, batch), level)
+        for stage, quantity in shared(enough, [(use.stage, _expected(use, batch)) for use in several]):
+            needs[key, stage] = quantity
+    return needs
+
+
+def amounts_of(several: Sequence[Use], batch: Evening) -> tuple[tuple[float, float], ...]:
+    """What the present rates reckon for the pieces of a batch, beside what is taken once, with the odds of it.
+
+    Stages of one part go together: where more pieces reach one of them, more reach the others in proportion.
+    """
+    most = max(several, key=lambda use: (use.per_piece > 0, -STAGES.index(use.stage)))
+    worked = batch.worked
+    pieces = worked[STAGES.index(most.stage)]
+    usual = mean(pieces)
+    each = sum(float(use.per_piece) * mean(worked[STAGES.index(use.stage)]) for use in several)
+    each = each / usual if usual else 0.0
+    return tuple((each * many, chance) for many, chance in pieces.items())
+
+
+def _expected(use: Use, batch: Evening) -> float:
+    return float(use.per_piece) * mean(batch.worked[STAGES.index(use.stage)]) + use.per_session
+
+
+def shared(quantity: int, shares: Sequence[tuple[str, float]]) -> Iterable[tuple[str, int]]:
+    """A quantity over stages in proportion to their shares, whole thousandths; they add up to it."""
+    whole, done, given = sum(share for _, share in shares), 0.0, 0
+    for stage, share in shares:
+        done += share
+        until = round(quantity * done / whole) if whole else 0
+        yield stage, until - given
+        given = until
+
+
+def _doubts(shop: Shop, lines: Iterable[Use], batch: Evening) -> dict[str, Doubt]:
+    worked = batch.worked
+    by_part: dict[str, list[tuple[Use, float]]] = {}
+    for use in lines:
+        if not use.role:
+            by_part.setdefault(fold(use.part), []).append((use, mean(worked[STAGES.index(use.stage)])))
+    found = {key: doubt_of(shop.learned, shop.catalogue.part(key), uses) for key, uses in by_part.items()}
+    return {key: one for key, one in found.items() if one is not None}
+
+
+def _parts(shop: Shop, plan: Requirements, level: float) -> tuple[PartNeed, ...]:
     left: dict[str, int] = {}
     done = []
-    for use in sorted(lines, key=lambda use: STAGES.index(use.stage)):
+    needs = needs_for(plan, plan.evening, level)
+    for use in sorted(plan.uses, key=lambda use: STAGES.index(use.stage)):
         part = shop.catalogue.part(use.part)
         key = fold(part.name)
         if use.role == "the blank":
-            need, there = blanks.needed * 1000, blanks.usable * 1000
+            need, there = plan.blanks.needed * 1000, plan.blanks.usable * 1000
         else:
             there = left.setdefault(key, usable_free(shop, part))
-            need = need_of(use, reach, kit, lines)
+            need = needs[key, use.stage]
             left[key] = max(there - need, 0)
         done.append(PartNeed(part, use.stage, need, there, use.role, on_shelf=usable_free(shop, part)))
     return tuple(done)

@@ -1,8 +1,10 @@
 """What a piece costs and the lowest sensible price for it.
 
-Materials are the expected use, losses included: E[R_s] = N / (p_s · p_{s+1} · …) pieces reach stage s (see
-`making.losses`), each use priced from the lots first in, first out, the rest at the offers' prices,
-or as the last lot cost where no offer has a price.
+Materials are what the batch is expected to use (see `making.evening`): all blanks of the pieces begun, and of every
+other part what the starts that reach its stage take there; each use priced from the lots first in, first out, the rest
+at the offers' prices, or as the last lot cost where no offer has a price. The price of a piece wanted bears its share
+of all that, and of the work on all starts: what a start more costs is paid by the order it is begun for. Where it comes
+out well, a spare barrel or piece is left over that has been paid for; nobody can count on selling it.
 lowest price = (materials + labour) / (1 − margin), rounded up to the next minor unit.
 """
 
@@ -20,7 +22,7 @@ from inventory.jobs.sourcing import Purchase, cheapest
 from inventory.ledger import draw
 from inventory.ledger.costs import UNKNOWN
 from inventory.making.bill import Use
-from inventory.making.losses import expected_reach
+from inventory.making.evening import mean
 
 MINUTES = 60
 """Minutes of work a piece takes where its pattern says nothing (an assumption)."""
@@ -47,10 +49,9 @@ class Price:
 
 def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: Iterable[Purchase]) -> Price:
     """The price of one good piece of `count`."""
-    reach = expected_reach(count, plan.success)
     bought = {fold(one.part.name): one for one in buy}
     total, unpriced = Fraction(0), []
-    for part, quantity in _quantities(plan, reach).items():
+    for part, quantity in _quantities(plan).items():
         cost = _cost(shop, shop.catalogue.part(part), quantity, bought)
         if cost is None:
             unpriced.append(shop.catalogue.part(part).name)
@@ -58,9 +59,7 @@ def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: 
             total += cost
     materials = ceil(total / count)
     taken = minutes if minutes is not None else MINUTES
-    labour = ceil(
-        Fraction(shop.labour_rate * taken, 60) * Fraction(reach[0]).limit_denominator(10**6) / count
-    )
+    labour = ceil(Fraction(shop.labour_rate * taken * plan.evening.starts, 60 * count))
     return Price(materials, labour, ceil((materials + labour) / (1 - shop.margin)), tuple(unpriced), taken)
 
 
@@ -79,10 +78,10 @@ def finished_price(shop: Shop, pieces: Iterable[tuple[Part, int]], minutes: int 
     return Price(materials, labour, lowest, tuple(unpriced), taken)
 
 
-def _quantities(plan: Requirements, reach: Sequence[float]) -> dict[str, Fraction]:
+def _quantities(plan: Requirements) -> dict[str, Fraction]:
     """Expected thousandths of each part, by folded name."""
     sums: dict[str, Fraction] = {}
-    pieces = [Fraction(r).limit_denominator(10**6) for r in reach]
+    pieces = [Fraction(mean(worked)).limit_denominator(10**6) for worked in plan.evening.worked]
     for use in plan.uses:
         key = fold(use.part)
         sums[key] = sums.get(key, Fraction(0)) + _expected(use, plan, pieces)

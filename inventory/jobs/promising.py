@@ -13,6 +13,7 @@ from inventory.jobs.order_check import OrderReport
 from inventory.jobs.shop import Shop
 from inventory.ledger import Line, Proposal
 from inventory.ledger.claims import let_go, settle
+from inventory.ledger.lateness import counted_on
 
 
 def promise(shop: Shop, order: Order, report: OrderReport) -> Proposal:
@@ -94,13 +95,8 @@ def _set_aside(shop: Shop, order: str, need: PartNeed, report: OrderReport, due:
         left -= got
     for row in sorted(shop.book.due, key=lambda row: row.expected_on or date.max):
         free = row.quantity - row.claimed
-        if (
-            fold(row.part) != fold(name)
-            or row.expected_on is None
-            or row.expected_on > due
-            or not left
-            or not free
-        ):
+        day = counted_on(shop.book, row, shop.today) if fold(row.part) == fold(name) else None
+        if day is None or day > due or not left or not free:
             continue
         got = min(left, free)
         lines.append(Line("due claim", name, got, purchase=row.purchase, order=order, reason="claimed"))

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from inventory.catalogue import fold
-from inventory.jobs.order_check import OrderReport
+from inventory.catalogue import Order, fold
+from inventory.errors import KitdrawerError
+from inventory.jobs.order_check import OrderReport, check
 from inventory.jobs.shop import Shop
+from inventory.jobs.wishes import wish_of
 from inventory.ledger import Balance, Claim, Lot
 from inventory.ledger.claims import claims_of
 
@@ -19,9 +21,37 @@ def without_claims(shop: Shop, order: str) -> Shop:
     return _claimed(replace(shop, book=replace(shop.book, claims=shop.book.claims_beside(order))), freed)
 
 
+IN_TURN = "Each wish was looked at once those due before it had taken their parts."
+"""What a person is told who sees several judged."""
+
+
+def in_turn(
+    shop: Shop, orders: Iterable[Order], confidence: float = 0.9
+) -> Iterator[tuple[Order, OrderReport | KitdrawerError]]:
+    """Judge orders one after the other, earliest due first, each once those before it that can be taken have taken
+    what they need. An order that cannot be worked out is given with its error, and takes nothing.
+    """
+    for order in sorted(orders, key=lambda order: (order.due, fold(order.name))):
+        try:
+            report = check(shop, wish_of(order, confidence))
+        except KitdrawerError as error:
+            yield order, error
+            continue
+        yield order, report
+        if report.verdict in ("from the shelf", "after buying"):
+            shop = set_aside(shop, report)
+
+
 def set_aside(shop: Shop, report: OrderReport) -> Shop:
-    """The shop once this order has taken what it needs; what it buys is not there for others either."""
-    taken: list[Claim] = []
+    """The shop once this order has taken what it needs, of the shelf and of what is due in.
+
+    What it buys besides is not there for others either.
+    """
+    due = {row.purchase: row.part for row in shop.book.due}
+    taken = [
+        Claim("", due[purchase], "due claim", quantity, purchase=purchase)
+        for purchase, quantity in report.sourcing.taken.items()
+    ]
     for need in report.plan.parts:
         if need.tool:
             continue

@@ -12,8 +12,8 @@ from inventory.jobs.planning import PlannedSession, Row, promised_row
 from inventory.jobs.session_needs import Together, together
 from inventory.jobs.session_sheet import BottleRow, CountRow, PieceRow, SessionSheet, UseRow
 from inventory.jobs.shop import Shop
-from inventory.jobs.weekend_rows import stages_of
 from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.making.bill import stages_of
 from inventory.measures import show_amount
 
 NOTED = frozenset({"abrasive", "sundry"})
@@ -98,7 +98,7 @@ def _piece(shop: Shop, number: int, row: Row) -> PieceRow:
         report.meant.blank.name,
         row.starts,
         row.wanted,
-        stages_of(shop, report.meant),
+        stages_of(shop.catalogue, report.meant.pattern),
         order.refill or "",
         order.extra_diameter,
     )

@@ -10,6 +10,7 @@ from fractions import Fraction
 from inventory.catalogue import Catalogue, Offer, Tool, fold
 from inventory.ledger import Book
 from inventory.ledger.costs import Prices
+from inventory.ledger.sessions import LearnedFigures
 from inventory.measures import Currency, read_fraction, read_length, read_money, read_number
 from inventory.measures import currency as read_currency
 
@@ -19,7 +20,10 @@ KERF_MM = Fraction(2)
 
 @dataclass(frozen=True, slots=True)
 class Shop:
-    """offers: by folded part name. settings: what `begin` was told, as text."""
+    """offers: by folded part name. settings: what `begin` was told, as text. learned: what sessions taught.
+
+    The catalogue's losses and factors are the learned ones already; `learned` says how well they are known.
+    """
 
     catalogue: Catalogue
     book: Book
@@ -27,6 +31,7 @@ class Shop:
     today: date
     settings: Mapping[str, str] = field(default_factory=dict)
     offers: Mapping[str, tuple[Offer, ...]] = field(default_factory=dict)
+    learned: LearnedFigures = field(default_factory=LearnedFigures)
 
     @property
     def labour_rate(self) -> int:

@@ -25,7 +25,8 @@ from inventory.catalogue import Blank, Offer, Supplier, Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE, SPECIES
 from inventory.errors import BadInput
 from inventory.jobs.demand import Demand, Past, Wear, demand, inspections, unknown_tools
-from inventory.jobs.late import Eased, eased, told
+from inventory.jobs.late import eased, told
+from inventory.jobs.overdue import Overdue, overdue
 from inventory.jobs.shop import Shop
 from inventory.jobs.soon import beyond_promises, soon
 from inventory.measures import show_amount, show_date
@@ -38,23 +39,20 @@ OVERSEAS = 10
 
 @dataclass(frozen=True, slots=True)
 class Wishes:
-    """What the maker said: a budget in shop minor units, suppliers to keep to or to leave out, the horizon.
-
-    late: buy what promises lack also where nobody has it in time.
-    """
+    """What the maker said: a budget in shop minor units, suppliers to keep to or to leave out, the horizon."""
 
     until: date
     budget: int | None = None
     only: tuple[str, ...] = ()
     without: tuple[str, ...] = ()
     time_limit: float = 20.0
-    late: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Shopping:
     """The list and all that is said about it. per_line, one_supplier: what the lists a person would write cost
-    (shop minor units, None where there is none); warnings: sentences.
+    (shop minor units, None where there is none); warnings: sentences;
+    late: promises that wait for parcels which come too late for them.
     """
 
     basket: Basket
@@ -65,17 +63,18 @@ class Shopping:
     warnings: tuple[str, ...]
     inspections: tuple[Wear, ...]
     until: date
+    late: tuple[Overdue, ...] = ()
 
 
 def shopping(shop: Shop, past: Past, wishes: Wishes) -> Shopping:
     """Work the list out. Raises UnknownName for a supplier nobody knows, BadInput for terms that contradict."""
     chosen = _suppliers(shop, wishes)
-    demands = demand(shop, past, wishes.until)
     notes: list[str] = []
     sellers, rates = _sellers(shop, chosen, notes)
-    offers = _offers(shop, (fold(one.part.name) for one in demands), sellers, notes)
-    asked = [_want(one) for one in demands]
-    wanted = eased(asked, offers, sellers, shop.today) if wishes.late else Eased(tuple(asked), ())
+    late = overdue(shop, {fold(name) for name in sellers})
+    demands = demand(shop, past, wishes.until, late)
+    offers = _believed(_offers(shop, (fold(one.part.name) for one in demands), sellers, notes), late)
+    wanted = eased([_want(one) for one in demands], offers, sellers, shop.today)
     wants = wanted.wants
     basket = best_basket(
         wants, offers, sellers, rates, shop.today, budget=wishes.budget, time_limit=wishes.time_limit
@@ -91,7 +90,18 @@ def shopping(shop: Shop, past: Past, wishes: Wishes) -> Shopping:
         (*notes, *_warnings(shop, basket)),
         inspections(shop, past),
         wishes.until,
+        late,
     )
+
+
+def _believed(offers: Sequence[PricedOffer], late: Iterable[Overdue]) -> list[PricedOffer]:
+    """The offers without those of suppliers who are late with the part, where somebody else has it in time."""
+    owed = {
+        (fold(one.part.name), fold(one.row.supplier))
+        for one in late
+        if one.anew is not None and not one.again
+    }
+    return [one for one in offers if (fold(one.part), fold(one.supplier)) not in owed]
 
 
 def _misses(

@@ -8,6 +8,7 @@ from math import ceil
 
 from inventory.buying import Choice, Fill, NearMiss, Unfilled
 from inventory.jobs.demand import Wear
+from inventory.jobs.overdue import by_line, saved
 from inventory.jobs.shop import Shop
 from inventory.jobs.shopping import Shopping
 from inventory.measures import currency, show_amount, show_date, show_money
@@ -101,10 +102,21 @@ def late_ones(result: Shopping) -> tuple[Unfilled, ...]:
     return tuple(one for one in result.basket.unfilled if one.bought)
 
 
-def late_hint(result: Shopping) -> Iterable[str]:
-    """How to have what is promised too early all the same."""
-    if any(one.days_late for one in left_off(result)):
-        yield "What comes too late can be bought all the same, as soon as can be: kitdrawer shopping --late"
+def late_parcels(shop: Shop, result: Shopping) -> Iterable[str]:
+    """Each bought line that comes too late for promises, what is done, and what cancelling it saves."""
+    for waits in by_line(result.late):
+        one = waits[0]
+        quantity = show_amount(sum(wait.quantity for wait in waits), one.part.unit)
+        orders = " and ".join(dict.fromkeys(wait.order.name for wait in waits))
+        late = (
+            f"{one.part.name}, {quantity} for {orders}: {one.row.supplier} is {one.days} day{'s' * (one.days > 1)} "
+            f"late, not to be counted on before {show_date(one.counted)}"
+        )
+        if one.anew is None:
+            yield f"{late}; ordered anew it would be no sooner. Ask them."
+        else:
+            whom = " from them, as nobody else has it in time" if one.again else ""
+            yield f"{late}; bought anew{whom}. Ask them: cancelling it saves {money(shop, saved(waits))}."
 
 
 def nearly(shop: Shop, one: NearMiss) -> str:

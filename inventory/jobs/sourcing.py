@@ -6,8 +6,8 @@ dear. The whole shopping list, with what else is wanted, splits and steps over g
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from fractions import Fraction
 from itertools import combinations
@@ -16,6 +16,7 @@ from math import ceil
 from inventory.catalogue import Offer, Part, fold
 from inventory.jobs.needs import PartNeed
 from inventory.jobs.shop import Shop
+from inventory.ledger.lateness import counted_on
 
 MOST_SELLERS = 8
 """Suppliers up to which every set of them is tried."""
@@ -41,7 +42,8 @@ class Purchase:
 class Sourcing:
     """How the shorts of one plan are met.
 
-    due: (part, quantity, day) already bought and unclaimed; buy: what to order; nowhere: parts nobody offers.
+    due: (part, quantity, day counted on) already bought and unclaimed; buy: what to order; nowhere: parts nobody
+    offers. taken: thousandths of each purchase that `due` counts on.
     ready: the day everything is there, None where something is nowhere; postage: shop minor units for `buy`.
     """
 
@@ -50,6 +52,7 @@ class Sourcing:
     nowhere: tuple[Part, ...]
     ready: date | None
     postage: int = 0
+    taken: Mapping[int, int] = field(default_factory=dict)
 
 
 def shorts(parts: Iterable[PartNeed]) -> tuple[tuple[Part, int], ...]:
@@ -67,7 +70,7 @@ def source(shop: Shop, parts: Iterable[PartNeed], due: date) -> Sourcing:
 
     Where nothing arrives in time the earliest arrival is taken, so that the answer can say when.
     """
-    coming: list[tuple[Part, int, date]] = []
+    coming: list[Coming] = []
     buy: list[Purchase] = []
     choices: list[tuple[Purchase, ...]] = []
     nowhere: list[Part] = []
@@ -80,7 +83,7 @@ def source(shop: Shop, parts: Iterable[PartNeed], due: date) -> Sourcing:
         best = cheapest(shop, part, short, due)
         in_time = best is not None and best.arrives <= due
         late, left = ([], short) if in_time else _from_due(shop, part, short, due, date.max)
-        if late and not left and (best is None or max(day for _, _, day in late) <= best.arrives):
+        if late and not left and (best is None or max(one.day for one in late) <= best.arrives):
             coming += late
         elif best is None:
             nowhere.append(part)
@@ -89,31 +92,40 @@ def source(shop: Shop, parts: Iterable[PartNeed], due: date) -> Sourcing:
         else:
             buy.append(best)
     buy += least_landed(shop, choices, buy)
-    days = [*(day for _, _, day in coming), *(purchase.arrives for purchase in buy)]
+    days = [*(one.day for one in coming), *(purchase.arrives for purchase in buy)]
     return Sourcing(
-        tuple(coming),
+        tuple((one.part, one.quantity, one.day) for one in coming),
         tuple(buy),
         tuple(nowhere),
         None if nowhere else max([ready, *days]),
         _postage(shop, buy),
+        {one.purchase: one.quantity for one in coming},
     )
 
 
-def _from_due(
-    shop: Shop, part: Part, short: int, after: date, by: date
-) -> tuple[list[tuple[Part, int, date]], int]:
-    """What comes of a part after one day and by another, earliest first, and what is still missing."""
+@dataclass(frozen=True, slots=True)
+class Coming:
+    """So much of a part that a purchase brings, and the day it can be counted on."""
+
+    part: Part
+    quantity: int
+    day: date
+    purchase: int
+
+
+def _from_due(shop: Shop, part: Part, short: int, after: date, by: date) -> tuple[list[Coming], int]:
+    """What can be counted on of a part after one day and by another, earliest first, and what is still missing."""
     taken = []
     key = fold(part.name)
-    rows = sorted(
-        (row for row in shop.book.due if fold(row.part) == key and row.expected_on),
-        key=lambda row: row.expected_on or date.max,
-    )
-    for row in rows:
-        day = max(row.expected_on or date.max, shop.today)
+    days = [
+        (day, row)
+        for row in shop.book.due
+        if fold(row.part) == key and (day := counted_on(shop.book, row, shop.today)) is not None
+    ]
+    for day, row in sorted(days, key=lambda one: one[0]):
         got = min(row.quantity - row.claimed, short) if after < day <= by else 0
         if got > 0:
-            taken.append((part, got, day))
+            taken.append(Coming(part, got, day, row.purchase))
             short -= got
     return taken, short
 

@@ -118,7 +118,7 @@ def book_weekend(
     draft.add(counted.lines, counted.lots)
     outcomes, seen = tuple(one.outcome for one in rows.made), observed(shop, measures, _on_hand(shop))
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
-    later = _with_parts(shop_of(replace(shop, catalogue=known), draft), tally)
+    later = _later(shop, draft, tally, known, learned)
     announced = [*rows.announced, *measures.announced, *filled.announced]
     announced += opened_words(draft, shop.catalogue)
     wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
@@ -154,6 +154,12 @@ def book_weekend(
         asked,
         tuple(dict.fromkeys(announced)),
     )
+
+
+def _later(shop: Shop, draft: Draft, tally: Tally, known: Catalogue, learned: LearnedFigures | None) -> Shop:
+    """The shop as the session leaves it, with what it taught."""
+    then = replace(shop, catalogue=known, learned=learned or shop.learned)
+    return _with_parts(shop_of(then, draft), tally)
 
 
 def _promised(shop: Shop, session: Session, made: Sequence[Made]) -> list[Order]:

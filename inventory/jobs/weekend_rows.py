@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from inventory.catalogue import STAGES, fold
+from inventory.catalogue import fold
 from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.jobs.needs import pick_kit
 from inventory.jobs.planning import promised_wish
@@ -14,7 +14,7 @@ from inventory.jobs.session_sheet import FilledPiece, FilledSession
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import Meant, Wish, resolve
 from inventory.ledger.sessions import Outcome, Planned, Session, lost_from
-from inventory.making.bill import whole_bill
+from inventory.making.bill import stages_of, whole_bill
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +154,7 @@ def _added(shop: Shop, piece: FilledPiece, done: Rows) -> Made | None:
 def _sound(shop: Shop, piece: FilledPiece, made: Made, done: Rows) -> bool:
     """Losses at stages the pattern has, and no more saved than lost."""
     before = len(done.bad)
-    stages = stages_of(shop, made.meant)
+    stages = stages_of(shop.catalogue, made.meant.pattern)
     for stage, many in piece.lost.items():
         if many and stage not in stages:
             known = ", ".join(stages)
@@ -177,14 +177,6 @@ def _no_more(piece: FilledPiece, column: str, saved: int, lost: int, done: Rows)
     if saved > lost:
         said = f"{saved} saved, but only {lost} lost after they went in."
         done.bad.append(_bad(piece, column, str(saved), said))
-
-
-def stages_of(shop: Shop, meant: Meant) -> tuple[str, ...]:
-    """The stages a pattern goes through: those its bill names, and turning or trimming where it has barrels."""
-    named = {line.stage for line in whole_bill(shop.catalogue, meant.pattern)}
-    tubed = any(barrel.tube for barrel in meant.family.barrels)
-    also = {"cut", "turn"} | ({"drill", "glue", "trim"} if tubed else set())
-    return tuple(stage for stage in STAGES if stage in named | also)
 
 
 def orders_of(made: Iterable[Made]) -> tuple[str, ...]:

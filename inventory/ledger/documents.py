@@ -48,6 +48,19 @@ class Booked:
 
 
 @dataclass(frozen=True, slots=True)
+class Bought:
+    """One line of an order that was placed and stands: thousandths, in packs of `pack`."""
+
+    document: int
+    on: date
+    supplier: str
+    part: str
+    code: str
+    pack: int
+    quantity: int
+
+
+@dataclass(frozen=True, slots=True)
 class Happening:
     """One line of a part's history, with the document that caused it; quantity in thousandths, cost in minor units."""
 

@@ -141,7 +141,10 @@ class LearnedRate:
 
 @dataclass(frozen=True, slots=True)
 class LearnedLoss:
-    """The share of pieces of one material lost at one stage, millionths, with its 90 % interval."""
+    """The share of pieces of one material lost at one stage, millionths, with its 90 % interval.
+
+    worth: the pieces of experience it is worth, thousandths (see `making.learned_losses`); 0: not worked out.
+    """
 
     material: str
     stage: str
@@ -150,6 +153,7 @@ class LearnedLoss:
     high: int
     reached: int
     lost: int
+    worth: int = 0
 
 
 @dataclass(frozen=True, slots=True)

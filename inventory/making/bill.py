@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from inventory.catalogue import ROLES, Barrel, BillLine, Catalogue, Family, Pattern, Tube, fold
+from inventory.catalogue import ROLES, STAGES, Barrel, BillLine, Catalogue, Family, Pattern, Tube, fold
 from inventory.errors import BadInput
 from inventory.making.volumes import barrel_area_cm2, glue_volume_ml
 from inventory.measures import Drill, Length
@@ -73,6 +73,31 @@ def _lines(catalogue: Catalogue, pattern: Pattern, path: tuple[str, ...]) -> tup
             times = line.quantity * below.quantity
             done.append(BillLine(below.stage, below.part, times // 1000, below.per))
     return tuple(done)
+
+
+def bill_or_nothing(catalogue: Catalogue, pattern: Pattern) -> tuple[BillLine, ...]:
+    """The whole bill; none where a pattern has no bill or one that goes round in a circle."""
+    try:
+        return whole_bill(catalogue, pattern)
+    except BadInput:
+        return ()
+
+
+def stages_of(catalogue: Catalogue, pattern: Pattern) -> tuple[str, ...]:
+    """The stages a pattern's pieces go through, in working order; at no other can one be lost.
+
+    Those its bill names and, where it takes a blank, cutting and turning, drilling where a barrel is bored, drilling,
+    gluing and trimming where one has a tube. What is turned without a tube is neither glued nor trimmed, whatever its
+    material loses there.
+    """
+    barrels = catalogue.family(pattern.family).barrels
+    lines = bill_or_nothing(catalogue, pattern)
+    through = {line.stage for line in lines}
+    if not lines or any(fold(line.part) == "the blank" for line in lines):
+        through |= {"cut", "turn"}
+        through |= {"drill", "glue", "trim"} if any(barrel.tube for barrel in barrels) else set()
+        through |= {"drill"} if any(barrel.drill for barrel in barrels) else set()
+    return tuple(stage for stage in STAGES if stage in through)
 
 
 def uses(catalogue: Catalogue, pattern: Pattern, choice: Choice) -> tuple[Use, ...]:

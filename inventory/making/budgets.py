@@ -5,35 +5,39 @@ What is left of a budget is kept only as finely as the earlier stages can tell a
 greatest common divisor of the weights still to come, cut off where it can no longer bind, and budgets whose
 remaining weights have the same proportions are carried as one, the smallest. A part used at one stage is
 thus a cap on the pieces that reach it and adds nothing to the state.
+
+A doubtful budget is one whose use is not known exactly: it holds with a chance that depends on Σ_s a_s · R_s alone, and
+independently of all else. Its sum is carried until the last stage that draws on it, where the odds are weighed by it;
+so what is not known of a supply's use is mixed in exactly, too.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 from math import gcd
 from sys import maxsize
 
-from inventory.making.losses import failure_odds, onward_success
+from inventory.making.losses import Survival, failures
+from inventory.making.reaching import LEFT_OUT, TooMuchWork, reach_laws
+from inventory.making.reaching import chance_within as stages_within
 
 Shape = tuple[int, ...]
-State = tuple[int, tuple[int, ...]]  # pieces reaching the stage just handled; what is left of each budget
-
-
-class TooMuchWork(Exception):
-    """The state has grown beyond what was allowed."""
+State = tuple[int, tuple[int, ...], tuple[int, ...]]
+"""Pieces reaching the stage just handled; what is left of each budget; what is spent of each doubtful one."""
 
 
 @dataclass(frozen=True, slots=True)
 class Budget:
-    """Whole steps taken by each piece that reaches stage 0, 1, …, and the steps there are in all."""
+    """Whole steps taken by each piece that reaches stage 0, 1, …, and the steps there are in all.
+
+    covers: the chance that a doubtful budget holds where the pieces take so many steps; it takes the place of `steps`.
+    """
 
     per_piece: Shape
     steps: int
-
-    def holds(self, reached: Sequence[int]) -> bool:
-        """Whether it covers these numbers of pieces reaching the stages."""
-        return sum(take * pieces for take, pieces in zip(self.per_piece, reached, strict=True)) <= self.steps
+    covers: Callable[[int], float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,52 +50,120 @@ class _Rest:
     most: int = 0
 
 
-def chance_within(good: int, success: Sequence[float], budgets: Sequence[Budget], most_steps: int) -> float:
-    """P(every budget holds) while `good` good pieces are made; `success` by stage, each in (0, 1].
+@dataclass(frozen=True, slots=True)
+class _Doubt:
+    """A doubtful budget: its weights, and whether it is done with once a stage is handled."""
+
+    per_piece: Shape
+    covers: Callable[[int], float]
+
+    def ends_at(self, stage: int) -> bool:
+        """Whether no earlier stage draws on it."""
+        return not any(self.per_piece[:stage])
+
+
+def chance_within(
+    good: int, survivals: Sequence[Survival], budgets: Sequence[Budget], most_steps: int
+) -> float:
+    """P(every budget holds) while `good` good pieces are made. survivals: what is known of each stage.
 
     Raises `TooMuchWork` once more than `most_steps` transitions were needed.
     """
-    if any(budget.steps < 0 for budget in budgets):
+    hard = [budget for budget in budgets if budget.covers is None]
+    if any(budget.steps < 0 for budget in hard):
         return 0.0
-    ceilings = [_ceiling(good, onward) for onward in onward_success(success)]
-    shapes, left = _first_shapes(budgets, ceilings)
-    states: dict[State, float] = {(good, left): 1.0}
-    through, room = 1.0, most_steps
-    for stage in reversed(range(len(success))):
-        through *= success[stage]
-        if any(shape[stage] for shape in shapes):
-            totals = [sum(shape) for shape in shapes]
-            rests, shapes = _rests(shapes, stage, ceilings)
-            states, room = _back(states, through, totals, rests, len(shapes), room)
-            through = 1.0
-        else:
-            shapes = [shape[:stage] for shape in shapes]
+    certain, doubts = _doubts(budgets)
+    if not doubts and all(sum(map(bool, budget.per_piece)) < 2 for budget in hard):
+        return certain * stages_within(good, tuple(survivals), _caps(hard, len(survivals)))
+    # More pieces than a law tells of never reach its stage, but for negligible odds.
+    ceilings = [first + len(odds) - 1 for first, odds in reach_laws(good, tuple(survivals))] if hard else []
+    shapes, left = _first_shapes(hard, ceilings)
+    states: dict[State, float] = {(good, left, (0,) * len(doubts)): certain}
+    room, through = most_steps, 1.0
+    for stage in reversed(range(len(survivals))):
+        if not shapes and not doubts:
+            break
+        survival = survivals[stage]
+        if survival.exact:
+            survival = Survival(through * survival.share)
+            if stage and survivals[stage - 1].exact and not _drawn_at(stage, shapes, doubts):
+                through = survival.share  # the successes of stages known exactly multiply
+                shapes = [shape[:stage] for shape in shapes]
+                continue
+        through = 1.0
+        totals = [sum(shape) for shape in shapes]
+        rests, shapes = _rests(shapes, stage, ceilings)
+        step = _Step(stage, survival, totals, rests, len(shapes), doubts)
+        states, room = step.back(states, room)
+        doubts = [doubt for doubt in doubts if not doubt.ends_at(stage)]
     return min(1.0, sum(states.values()))
 
 
-def _back(
-    states: dict[State, float],
-    through: float,
-    totals: Sequence[int],
-    rests: Sequence[_Rest],
-    width: int,
-    room: int,
-) -> tuple[dict[State, float], int]:
-    """One stage further back: the states after it, and how many transitions may still be made."""
-    after: dict[State, float] = {}
-    for (reached, left), chance in states.items():
-        # Every earlier stage is reached by at least as many, so what is left must cover them there too.
-        cap = min(have // total for have, total in zip(left, totals, strict=True))
-        fewest, odds = failure_odds(reached, through)
-        first = reached + fewest
-        within = odds[: max(0, cap - first + 1)]
-        room -= len(within)
-        if room < 0:
-            raise TooMuchWork
-        for pieces, odd in enumerate(within, first):
-            state = pieces, _spend(left, pieces, rests, width)
-            after[state] = after.get(state, 0.0) + chance * odd
-    return after, room
+def _caps(hard: Sequence[Budget], stages: int) -> list[int | None]:
+    """The most pieces at each stage where every budget is drawn on at one stage only."""
+    caps: list[int | None] = [None] * stages
+    for budget in hard:
+        for stage, take in enumerate(budget.per_piece):
+            if take:
+                most, old = budget.steps // take, caps[stage]
+                caps[stage] = most if old is None else min(old, most)
+    return caps
+
+
+def _drawn_at(stage: int, shapes: Sequence[Shape], doubts: Sequence[_Doubt]) -> bool:
+    return any(shape[stage] for shape in shapes) or any(doubt.per_piece[stage] for doubt in doubts)
+
+
+def _doubts(budgets: Sequence[Budget]) -> tuple[float, list[_Doubt]]:
+    """The doubtful budgets that pieces draw on, and the chance that all others of them hold."""
+    certain, doubts = 1.0, []
+    for budget in budgets:
+        if budget.covers is not None and any(budget.per_piece):
+            doubts.append(_Doubt(budget.per_piece, cache(budget.covers)))
+        elif budget.covers is not None:
+            certain *= budget.covers(0)
+    return certain, doubts
+
+
+@dataclass(frozen=True, slots=True)
+class _Step:
+    """One stage further back."""
+
+    stage: int
+    survival: Survival
+    totals: Sequence[int]
+    rests: Sequence[_Rest]
+    width: int
+    doubts: Sequence[_Doubt]
+
+    def back(self, states: dict[State, float], room: int) -> tuple[dict[State, float], int]:
+        """The states after it, and how many transitions may still be made."""
+        after: dict[State, float] = {}
+        for (reached, left, spent), chance in states.items():
+            # Every earlier stage is reached by at least as many, so what is left must cover them there too.
+            cap = min((have // total for have, total in zip(left, self.totals, strict=True)), default=maxsize)
+            failed = failures(reached, self.survival)
+            first = reached + failed.fewest
+            within = failed.nearly_all(LEFT_OUT) if cap == maxsize else failed.within(cap - reached)
+            room -= len(within)
+            if room < 0:
+                raise TooMuchWork
+            for pieces, odd in enumerate(within, first):
+                held, now = self._weighed(spent, pieces)
+                state = pieces, _spend(left, pieces, self.rests, self.width), now
+                after[state] = after.get(state, 0.0) + chance * odd * held
+        return after, room
+
+    def _weighed(self, spent: tuple[int, ...], pieces: int) -> tuple[float, tuple[int, ...]]:
+        """The chance that doubtful budgets no earlier stage draws on hold, and what is spent of the others."""
+        held, now = 1.0, []
+        for before, doubt in zip(spent, self.doubts, strict=True):
+            sum_ = before + doubt.per_piece[self.stage] * pieces
+            if doubt.ends_at(self.stage):
+                held *= doubt.covers(sum_)
+            else:
+                now.append(sum_)
+        return held, tuple(now)
 
 
 def _spend(left: Sequence[int], pieces: int, rests: Sequence[_Rest], width: int) -> tuple[int, ...]:
@@ -136,9 +208,3 @@ def _reduced(shape: Shape, ceilings: Sequence[int]) -> tuple[Shape, int, int]:
     unit = gcd(*shape)
     reduced = tuple(weight // unit for weight in shape)
     return reduced, unit, sum(weight * most for weight, most in zip(reduced, ceilings, strict=False))
-
-
-def _ceiling(good: int, onward: float) -> int:
-    """More pieces than this never reach a stage with this success from there on, but for negligible odds."""
-    fewest, odds = failure_odds(good, onward)
-    return good + fewest + len(odds) - 1

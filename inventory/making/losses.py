@@ -1,20 +1,25 @@
-"""How many pieces to start so that enough come out good.
+"""How many pieces to start so that enough come out good, when the share that survives is itself not known exactly.
 
-Pieces are started one after another until N are good. With p the chance that one piece survives, the number
-of failures F before the N-th good piece is negative binomial:
+What is known of the chance p that a piece survives a stage is Beta(a, b), a = share · worth, b = (1 − share) · worth:
+`share` is what is expected and `worth` the pieces of experience behind it. Pieces are started one after another until
+N are good; the number of failures F before the N-th good piece is then beta-negative-binomial:
 
-    P(F = k) = C(N + k − 1, k) · p^N · (1 − p)^k
+    P(F = k) = C(N + k − 1, k) · B(a + N, b + k) / B(a, b)
 
-and P(Binomial(n, p) ≥ N) = P(F ≤ n − N), so the starts needed at confidence c are N plus the c-quantile of F
-(Sedcole, *Crop Science* 17, 1977, tabulates the same rule for seeds, Wilks 1941 for tolerance limits).
+(Johnson, Kemp, Kotz, *Univariate Discrete Distributions*, 3rd ed. 2005, ch. 6, from memory). Where p is known exactly
+(worth = ∞) that is the negative binomial C(N + k − 1, k) · p^N · (1 − p)^k, and P(Binomial(n, p) ≥ N) = P(F ≤ n − N)
+(Sedcole, *Crop Science* 17, 1977, tabulates the same rule for seeds, Wilks 1941 for tolerance limits). Going by the
+expected share alone would keep 95 % only as often as the guess is right.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
-from math import fsum
+from math import ceil, exp, fsum, inf, lgamma
 from operator import mul
 
 from inventory.errors import BadInput
@@ -22,8 +27,51 @@ from inventory.errors import BadInput
 MOST_STARTS = 5_000_000
 """Expected starts beyond which no answer is of use to anybody; asking for more is refused."""
 
+MOST_OUTCOMES = 20_000
+"""Counts of failures looked at beyond the likeliest; what lies further is taken as never enough."""
+
 _NEGLIGIBLE = 1e-20  # share of the likeliest outcome below which an outcome is left out
-_TIE = 1e-12  # 0.9 of 0.9 must count as reached although floats may fall a hair short
+_LEFT_OUT = 1e-9  # chance that may be left out at the long end, where p is not known exactly
+_AS_GOOD_AS_EXACT = 1e7
+_LIGHT = 2_000.0  # pieces of experience beyond which the long end is short
+TIE = 1e-12
+"""0.9 of 0.9 must count as reached although floats may fall a hair short."""
+
+
+@dataclass(frozen=True, slots=True)
+class Survival:
+    """What is known of the chance that one piece survives: what is expected, 0 < share ≤ 1, and the pieces it is worth.
+
+    worth: a + b of the Beta distribution, above 0; infinite where the share is known exactly.
+    """
+
+    share: float
+    worth: float = inf
+
+    @property
+    def sure(self) -> bool:
+        """Whether nothing is ever lost."""
+        return self.share >= 1.0
+
+    @property
+    def exact(self) -> bool:
+        """Whether the share is known exactly, or as good as."""
+        return self.worth > _AS_GOOD_AS_EXACT
+
+    @property
+    def light(self) -> bool:
+        """Whether so much is known that hardly any outcome lies far out."""
+        return self.sure or self.worth > _LIGHT
+
+    @property
+    def beta(self) -> tuple[float, float]:
+        """The parameters of the Beta: pieces that survived, pieces that were lost."""
+        return self.share * self.worth, (1.0 - self.share) * self.worth
+
+
+def known(shares: Iterable[float]) -> tuple[Survival, ...]:
+    """Shares that are known exactly."""
+    return tuple(Survival(share) for share in shares)
 
 
 def check_good(good: int) -> None:
@@ -61,63 +109,136 @@ def check_confidence(confidence: float) -> None:
         )
 
 
-@lru_cache(maxsize=4096)
-def failure_odds(good: int, success: float) -> tuple[int, tuple[float, ...]]:
+class Failures:
+    """The law of the failures before the `good`-th good piece.
+
+    fewest: failures below this hardly ever happen and are left out. odds: of that many, one more, …; as many as were
+    asked for so far, for the long end of a hardly known share is long indeed.
+    """
+
+    def __init__(self, good: int, survival: Survival) -> None:
+        check_starts(good, survival.share)
+        self.good, self.survival = good, survival
+        self.fewest, self.odds, self.ended = 0, [1.0], survival.sure
+        if not survival.sure and survival.light:
+            self._whole()
+        elif not survival.sure:
+            self.odds = [_weight(good, survival, 0)]
+        self.sums = list(accumulate(self.odds))
+
+    @property
+    def reached(self) -> float:
+        """What the odds add up to so far."""
+        return self.sums[-1]
+
+    def within(self, most: int) -> list[float]:
+        """The odds of `fewest` failures, one more, … up to `most`."""
+        wanted = max(most - self.fewest + 1, 0)
+        self._further(wanted, inf)
+        return self.odds if wanted >= len(self.odds) else self.odds[:wanted]
+
+    def nearly_all(self, left_out: float) -> list[float]:
+        """The odds from `fewest` failures on; where the long end is long, without so much of it."""
+        return self.odds if self.survival.light else self.until(1.0 - left_out)
+
+    def until(self, reached: float) -> list[float]:
+        """The odds from `fewest` failures on until they add up to so much."""
+        self._further(MOST_OUTCOMES, reached)
+        return self.odds[: bisect_left(self.sums, reached) + 1]
+
+    def _further(self, wanted: int, reached: float) -> None:
+        """More of the odds, one by one by P(k + 1)/P(k), as far as is asked for."""
+        odds, sums = self.odds, self.sums
+        k, b, whole, good = len(odds) - 1, self.survival.beta[1], self.survival.worth + self.good, self.good
+        while len(odds) < wanted and sums[-1] < reached and not self.ended:
+            odds.append(odds[-1] * ((good + k) / (k + 1) * (b + k) / (whole + k)))
+            sums.append(sums[-1] + odds[-1])
+            k += 1
+            self.ended = k >= MOST_OUTCOMES
+
+    def _whole(self) -> None:
+        """All odds that matter, built outwards from the likeliest, so that nothing underflows where P(F = 0) would."""
+        ratio, mode = _ratio(self.good, self.survival), _mode(self.good, self.survival)
+        above, below, weight, k = [1.0], [], 1.0, mode
+        while k > 0 and (weight := weight / ratio(k - 1)) > _NEGLIGIBLE:
+            below.append(weight)
+            k -= 1
+        weight, k = 1.0, mode
+        while (weight := weight * ratio(k)) > _NEGLIGIBLE:
+            above.append(weight)
+            k += 1
+        weights = below[::-1] + above
+        total = fsum(weights)
+        self.fewest, self.odds, self.ended = mode - len(below), [weight / total for weight in weights], True
+
+
+failures = lru_cache(maxsize=4096)(Failures)
+
+
+def failure_odds(good: int, survival: Survival) -> tuple[int, tuple[float, ...]]:
     """Failures before the `good`-th good piece: the fewest that matter; the odds of that many, one more, …
 
-    The odds are built outwards from the likeliest count by P(k+1)/P(k) = (N + k)/(k + 1) · (1 − p) and then
-    normalised, so that nothing underflows where p^N alone would. Outcomes rarer than 1e-20 of the likeliest
-    are left out.
+    Outcomes rarer than 1e-20 of the likeliest are left out where the share is known well; where it is hardly known,
+    what lies beyond a chance of 1e-9 (or `MOST_OUTCOMES`): the odds then add up to that much less than 1.
     """
-    check_starts(good, success)
-    lost = 1.0 - success
-    mode = int((good - 1) * lost / success)
-    below, weight, k = [], 1.0, mode
-    while k > 0 and (weight := weight * k / ((good + k - 1) * lost)) > _NEGLIGIBLE:
-        below.append(weight)
-        k -= 1
-    above, weight, k = [1.0], 1.0, mode
-    while (weight := weight * (good + k) / (k + 1) * lost) > _NEGLIGIBLE:
-        above.append(weight)
-        k += 1
-    weights = below[::-1] + above
-    total = fsum(weights)
-    return mode - len(below), tuple(weight / total for weight in weights)
+    law = failures(good, survival)
+    return law.fewest, tuple(law.until(1.0 - _LEFT_OUT) if not law.ended else law.odds)
 
 
-def starts_for(good: int, success: float, confidence: float) -> int:
+def _ratio(good: int, survival: Survival) -> Callable[[int], float]:
+    """P(k + 1)/P(k) = (N + k)/(k + 1) · (b + k)/(a + b + N + k), or (N + k)/(k + 1) · (1 − p)."""
+    if survival.exact:
+        lost = 1.0 - survival.share
+        return lambda k: (good + k) / (k + 1) * lost
+    b, whole = survival.beta[1], survival.worth + good
+    return lambda k: (good + k) / (k + 1) * (b + k) / (whole + k)
+
+
+def _mode(good: int, survival: Survival) -> int:
+    """The likeliest count: the first k from which the ratio is at most 1."""
+    if survival.exact:
+        return int((good - 1) * (1.0 - survival.share) / survival.share)
+    a, b = survival.beta
+    return max(0, ceil((good * b - a - b - good) / (a + 1)))
+
+
+def _weight(good: int, survival: Survival, k: int) -> float:
+    """P(F = k) itself."""
+    a, b = survival.beta
+    ways = lgamma(good + k) - lgamma(good) - lgamma(k + 1)
+    return exp(ways + _log_beta(a + good, b + k) - _log_beta(a, b))
+
+
+def _log_beta(a: float, b: float) -> float:
+    return lgamma(a) + lgamma(b) - lgamma(a + b)
+
+
+def starts_for(good: int, survival: Survival, confidence: float) -> int:
     """Pieces to start so that at least `good` come out with probability `confidence`.
 
-    The smallest n with P(Binomial(n, success) ≥ good) ≥ confidence; a probability within 1e-12 of the
-    confidence counts as reached. `success` is the chance in (0, 1] that one started piece survives.
+    The smallest n that is enough with that probability; one within 1e-12 of the confidence counts as reached.
 
-    >>> starts_for(10, 0.9, 0.95)
-    13
+    >>> starts_for(10, Survival(0.9), 0.95), starts_for(10, Survival(0.9, worth=20), 0.95)
+    (13, 14)
     """
     check_confidence(confidence)
-    fewest, odds = failure_odds(good, success)
-    sums = accumulate(odds)
-    more = next((k for k, reached in enumerate(sums) if reached >= confidence - _TIE), len(odds) - 1)
-    return good + fewest + more
+    law = failures(good, survival)
+    odds = law.until(confidence - TIE)
+    if not survival.exact and law.reached < confidence - TIE:
+        raise never_sure(good, confidence)
+    return good + law.fewest + len(odds) - 1
 
 
-def onward_success(success_by_stage: Sequence[float]) -> tuple[float, ...]:
-    """For each stage, the chance that a piece reaching it ends up good: the product from that stage on."""
-    for success in success_by_stage:
-        check_success(success)
-    return tuple(accumulate(reversed(success_by_stage), mul))[::-1]
+def never_sure(good: int, confidence: float) -> BadInput:
+    """The refusal where so little is known of a heavy loss that no sensible number of starts is enough."""
+    return BadInput(
+        f"No sensible number of starts gives {good} good pieces with {100 * confidence:g} % confidence.",
+        hint="The losses are heavy and hardly known: ask for less confidence, or check the losses by stage.",
+    )
 
 
-def reach_quantiles(good: int, success_by_stage: Sequence[float], confidence: float) -> tuple[int, ...]:
-    """Pieces to allow for at each stage: R_s = `starts_for`(good, p_s · p_{s+1} · …, confidence).
-
-    Each stage alone is enough with probability `confidence`; all together are enough with less
-    (`inventory.making.odds` gives the joint odds).
-    """
-    return tuple(starts_for(good, onward, confidence) for onward in onward_success(success_by_stage))
-
-
-def expected_reach(good: int, success_by_stage: Sequence[float]) -> tuple[float, ...]:
-    """Mean number of pieces that reach each stage until `good` are good: E[R_s] = N / (p_s · p_{s+1} · …)."""
-    check_good(good)
-    return tuple(good / onward for onward in onward_success(success_by_stage))
+def onward_success(survivals: Sequence[Survival]) -> tuple[float, ...]:
+    """For each stage, the expected chance that a piece reaching it ends up good: the product from that stage on."""
+    for survival in survivals:
+        check_success(survival.share)
+    return tuple(accumulate((one.share for one in reversed(survivals)), mul))[::-1]

@@ -1,37 +1,42 @@
 """The odds that what is free suffices for every part at once.
 
-Pieces are started one after another until N are good. Let R_s be the pieces that reach stage s and p_s the
-chance to survive it. Going back from the end, R_s given R_{s+1} = m is the number of trials that give m
-successes, m + NegativeBinomial(m, p_s); stages at which no part is used are run together, for their
-successes multiply. A part that takes q_s steps per piece reaching stage s, and f per session, suffices when
+Pieces are started until N are good. Let R_s be the pieces that reach stage s (see `making.reaching`; what share
+survives a stage need not be known exactly). A part that takes q_s steps per piece reaching stage s, and f per session,
+suffices when
 
-    f + Σ_s q_s · R_s ≤ free.
+    f + Σ_s q_s · R_s ≤ free
 
-`joint_odds` walks back through the stages with the state (pieces reaching, what is left of each budget).
+or, where its use is not known exactly, with the chance that what is free covers a use the bills put at that much:
+`Need.covers`, the one place at which a doubtful use enters the odds. Doubts of several parts are independent.
+A batch that works on no more pieces at a stage than its parts suffice for gives N good ones with the same odds.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections.abc import Hashable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import accumulate
 from math import sqrt
-from random import Random
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from inventory.errors import BadInput
-from inventory.making.budgets import Budget, TooMuchWork, chance_within
-from inventory.making.losses import check_starts, failure_odds, onward_success
+from inventory.making.budgets import Budget, chance_within
+from inventory.making.losses import Survival
+from inventory.making.reaching import LEFT_OUT, RUNS, SEED, TooMuchWork, check_stages, simulate_reach
 
-ROUNDING = 1e-12
-"""Error stated for exact odds: rounding and the outcomes left out as negligible."""
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+ROUNDING = 1e-9
+"""Error stated for exact odds where the shares are known exactly: rounding, and outcomes left out as negligible."""
+LONG_ENDS = 10 * LEFT_OUT
+"""Error stated where they are not: the long ends that are left out."""
 
 MOST_STEPS = 1_000_000
 """Transitions the exact recursion may take (about a second) before the odds are simulated instead."""
 
-RUNS = 40_000
-SEED = 1977
+
+_HAIR = 1e-12  # floats may fall so much short of whole numbers
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,12 +46,15 @@ class Need:
     by_stage     stage index → steps used by each piece that reaches that stage
     per_session  steps used once, however many pieces are made
     free         steps that may be used; None where the part cannot run out
+    covers       where the use is not known exactly: the chance that what is free covers a use which the bills put at
+                 so many steps, what is taken once among them; it never rises with them. It takes the place of `free`
     """
 
     part: Hashable
     by_stage: Mapping[int, int]
     per_session: int = 0
     free: int | None = None
+    covers: Callable[[int], float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,104 +75,88 @@ class Odds:
 
 def joint_odds(
     good: int,
-    success_by_stage: Sequence[float],
+    survivals: Sequence[Survival],
     needs: Sequence[Need],
     *,
     most_steps: int = MOST_STEPS,
     runs: int = RUNS,
     seed: int = SEED,
 ) -> Odds:
-    """Odds that every need is covered while `good` good pieces are made.
+    """Odds that every need is covered while `good` good pieces are made. survivals: what is known of each stage.
 
     Exact where the recursion stays within `most_steps` transitions, otherwise simulated with `runs` runs
     from `seed` (the same call always gives the same answer).
     """
-    budgets = _budgets(good, success_by_stage, needs)
+    budgets = _budgets(good, survivals, needs)
     try:
-        together = chance_within(good, success_by_stage, list(budgets.values()), most_steps)
+        together = chance_within(good, survivals, list(budgets.values()), most_steps)
         alone = {
-            part: chance_within(good, success_by_stage, [budget], most_steps)
-            for part, budget in budgets.items()
+            part: chance_within(good, survivals, [budget], most_steps) for part, budget in budgets.items()
         }
     except TooMuchWork:
-        return simulate_odds(good, success_by_stage, needs, runs=runs, seed=seed)
+        return simulate_odds(good, survivals, needs, runs=runs, seed=seed)
     by_part = {need.part: alone.get(need.part, 1.0) for need in needs}
-    return Odds(min([together, *alone.values()]), "exact", ROUNDING, _weakest(alone), by_part)
+    error = ROUNDING if all(one.exact for one in survivals) else LONG_ENDS
+    return Odds(min([together, *alone.values()]), "exact", error, _weakest(alone), by_part)
 
 
 def simulate_odds(
-    good: int, success_by_stage: Sequence[float], needs: Sequence[Need], *, runs: int = RUNS, seed: int = SEED
+    good: int,
+    survivals: Sequence[Survival],
+    needs: Sequence[Need],
+    *,
+    runs: int = RUNS,
+    seed: int = SEED,
 ) -> Odds:
     """The same odds by `runs` seeded runs; the standard error is √(p(1 − p)/runs).
 
     p is taken as (hits + 1)/(runs + 2) in the error, so that "never failed" is not stated as "cannot fail".
     """
-    budgets = _budgets(good, success_by_stage, needs)
+    budgets = _budgets(good, survivals, needs)
     if runs < 1:
         raise BadInput(f"{runs} runs cannot be simulated.", hint="Give one run or more; 40,000 is usual.")
-    together, hits = _count_hits(good, success_by_stage, list(budgets.values()), runs, Random(seed))  # noqa: S311 - dice, not secrets
-    alone = {part: hit / runs for part, hit in zip(budgets, hits, strict=True)}
+    import numpy as np
+
+    reached = simulate_reach(good, tuple(survivals), runs, seed)
+    held = {part: _held(budget, reached) for part, budget in budgets.items()}
+    together = float(np.prod(list(held.values()), axis=0).mean()) if held else 1.0
+    alone = {part: float(chances.mean()) for part, chances in held.items()}
     by_part = {need.part: alone.get(need.part, 1.0) for need in needs}
-    share = (together + 1) / (runs + 2)
-    return Odds(together / runs, "simulated", sqrt(share * (1 - share) / runs), _weakest(alone), by_part)
+    share = (runs * together + 1) / (runs + 2)
+    return Odds(together, "simulated", sqrt(share * (1 - share) / runs), _weakest(alone), by_part)
 
 
-def _count_hits(
-    good: int, success: Sequence[float], budgets: Sequence[Budget], runs: int, dice: Random
-) -> tuple[int, list[int]]:
-    """Runs in which every budget held, and for each budget the runs in which it held."""
-    steps = _used_stages(success, budgets)
-    tables: dict[tuple[int, float], tuple[int, list[float]]] = {}
-    together, hits = 0, [0] * len(budgets)
-    for _ in range(runs):
-        reach, reached = good, [0] * len(success)
-        for stage, through in steps:
-            reach += _draw(reach, through, dice.random(), tables)
-            reached[stage] = reach
-        held = [budget.holds(reached) for budget in budgets]
-        together += all(held)
-        hits = [count + hold for count, hold in zip(hits, held, strict=True)]
-    return together, hits
+def _held(budget: Budget, reached: NDArray[np.int64]) -> NDArray[np.float64]:
+    """For each run the chance that a budget holds."""
+    import numpy as np
+
+    used = reached @ np.array(budget.per_piece, dtype=np.float64)  # steps may be too fine for 64 bits
+    if budget.covers is None:
+        return np.asarray(used <= budget.steps * (1 + _HAIR), dtype=np.float64)
+    different, where = np.unique(used, return_inverse=True)
+    return np.array([budget.covers(int(steps)) for steps in different])[where]
 
 
-def _draw(
-    good: int, success: float, level: float, tables: dict[tuple[int, float], tuple[int, list[float]]]
-) -> int:
-    """Failures before the `good`-th success at probability `level`, by the inverse of the distribution."""
-    key = (good, success)
-    if key not in tables:
-        fewest, odds = failure_odds(good, success)
-        tables[key] = fewest, list(accumulate(odds))
-    fewest, sums = tables[key]
-    return fewest + min(bisect_left(sums, level), len(sums) - 1)
-
-
-def _used_stages(success: Sequence[float], budgets: Sequence[Budget]) -> list[tuple[int, float]]:
-    """Stages at which some budget is drawn on, last first, with the success from there to the one before."""
-    steps, through = [], 1.0
-    for stage in reversed(range(len(success))):
-        through *= success[stage]
-        if any(budget.per_piece[stage] for budget in budgets):
-            steps.append((stage, through))
-            through = 1.0
-    return steps
-
-
-def _budgets(good: int, success: Sequence[float], needs: Sequence[Need]) -> dict[Hashable, Budget]:
+def _budgets(good: int, survivals: Sequence[Survival], needs: Sequence[Need]) -> dict[Hashable, Budget]:
     """The needs that can run out, as budgets by part; several needs of one part are one budget."""
-    for onward in onward_success(success):
-        check_starts(good, onward)
+    check_stages(good, survivals)
     budgets: dict[Hashable, Budget] = {}
     for need in needs:
         if need.part in budgets:
             raise BadInput(
                 f"The part {need.part} has two needs.", hint="Add up what one part must cover in one need."
             )
-        _check(need, len(success))
+        _check(need, len(survivals))
         if need.free is not None:
-            per_piece = tuple(need.by_stage.get(stage, 0) for stage in range(len(success)))
-            budgets[need.part] = Budget(per_piece, need.free - need.per_session)
+            per_piece = tuple(need.by_stage.get(stage, 0) for stage in range(len(survivals)))
+            budgets[need.part] = Budget(per_piece, need.free - need.per_session, _after_once(need))
     return budgets
+
+
+def _after_once(need: Need) -> Callable[[int], float] | None:
+    """The chance that a doubtful need is covered, by what its pieces take."""
+    covers, once = need.covers, need.per_session
+    return None if covers is None else lambda steps: covers(steps + once)
 
 
 def _check(need: Need, stages: int) -> None:

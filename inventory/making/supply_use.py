@@ -19,7 +19,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from math import erfc, exp, fsum, log, log1p, sqrt
+from math import ceil, erfc, exp, fsum, log, log1p, sqrt
 from statistics import NormalDist
 from typing import Final
 
@@ -32,8 +32,12 @@ MOST_HAND: Final = 3.0
 
 _NORMAL: Final = NormalDist()
 _NOTHING: Final = 1e-9
-_ENDLESS: Final = 1e30
 _CLOSE: Final = 1e-5
+_STEPS: Final = 80
+_ROOT: Final = sqrt(2)
+_SURE: Final = 1 - 1e-12
+FEW: Final = 4
+"""As many amounts tell how many pieces there may be."""
 _GOLDEN: Final = (0.8566748838545029, 0.733891856627126, 0.6287067210378087, 0.5385972572236101)
 
 
@@ -74,34 +78,100 @@ class Doubt:
         return self.chance(there, ((amount, 1.0),))
 
     def chance(self, there: float, amounts: Iterable[tuple[float, float]]) -> float:
-        """The same where that amount is one of several, each with its odds."""
+        """The same where that amount is one of several, each with its odds; many are told by a few."""
         if there < 0:
             return 0.0
-        total = fsum(odds * self._below(there, amount) for amount, odds in amounts)
-        return min(total / len(self.lines), 1.0)
+        nothing, laws = self._laws(amounts)
+        return min(nothing + _below(laws, log(there)), 1.0) if there > 0 else min(nothing, 1.0)
 
-    def quantile(self, amounts: Sequence[tuple[float, float]], level: float) -> float:
-        """The least q with P(use ≤ q) ≥ level, 0 < level < 1; amounts with their odds."""
-        low, high = 0.0, max((self._far(amount) for amount, _ in amounts), default=0.0)
-        while high and self.chance(high, amounts) < level and high < _ENDLESS:
-            low, high = high, 2 * high
-        while high - low > _CLOSE * high:
-            middle = (low + high) / 2
-            low, high = (low, middle) if self.chance(middle, amounts) >= level else (middle, high)
-        return high
+    def enough(self, amounts: Iterable[tuple[float, float]], level: float) -> int:
+        """The whole amount that suffices with that probability, of what the quantile is known to."""
+        return ceil(_quantile(self, tuple(amounts), level) * (1 - 2 * _CLOSE))
 
-    def _below(self, there: float, amount: float) -> float:
-        """Sum over the points of P(use ≤ there)."""
+    def quantile(self, amounts: Iterable[tuple[float, float]], level: float) -> float:
+        """The least q with P(use ≤ q) ≥ level, 0 < level < 1, to a hundred-thousandth; amounts with their odds."""
+        nothing, laws = self._laws(amounts)
+        if nothing >= level or not laws:
+            return 0.0
+        wanted = level - nothing
+        far = _NORMAL.inv_cdf(min(wanted / (1 - nothing), _SURE))
+        ends = [middle + far * spread for _, middle, spread in laws]
+        return exp(_root(laws, wanted, min(ends), max(ends)))
+
+    def _laws(self, amounts: Iterable[tuple[float, float]]) -> tuple[float, list[_Law]]:
+        """The chance of no use at all, and the lognormals of the rest."""
         each, once = self.written
-        asked = each * amount + once
-        smaller = self.ordinary / asked if self.ordinary and asked else 1.0
-        return fsum(
-            _within(there, slope * amount + start, hand * smaller if steady else hand)
-            for slope, start, hand, steady in self.lines
-        )
+        nothing, laws = 0.0, []
+        for amount, odds in few(amounts):
+            asked = each * amount + once
+            smaller = self.ordinary / asked if self.ordinary and asked else 1.0
+            share = odds / len(self.lines)
+            for slope, start, hand, steady in self.lines:
+                mean = slope * amount + start
+                if mean <= _NOTHING:
+                    nothing += share
+                    continue
+                spread = log1p(min(hand * smaller if steady else hand, MOST_HAND) ** 2)
+                sure = spread < _NOTHING**2  # then just the mean is enough
+                laws.append(
+                    (share, log(mean) - (_CLOSE / 10 if sure else spread / 2), max(sqrt(spread), _NOTHING))
+                )
+        return nothing, laws
 
-    def _far(self, amount: float) -> float:
-        return max(slope * amount + start for slope, start, _, _ in self.lines)
+
+@lru_cache(maxsize=4096)
+def _quantile(use: Doubt, amounts: tuple[tuple[float, float], ...], level: float) -> float:
+    return use.quantile(amounts, level)
+
+
+_Law = tuple[float, float, float]
+"""A lognormal: its weight, the logarithm of its median and the deviation of its logarithm."""
+
+
+def _below(laws: Iterable[_Law], there: float) -> float:
+    """The weight of what is at most exp(there)."""
+    return fsum(0.5 * weight * erfc((middle - there) / (spread * _ROOT)) for weight, middle, spread in laws)
+
+
+def _root(laws: Sequence[_Law], level: float, low: float, high: float) -> float:
+    """The logarithm below which so much of the weight lies; regula falsi, the end that stays counted less each time.
+
+    (The Illinois method: M. Dowell, P. Jarratt, *BIT* 11, 1971, from memory.) The upper end is given back.
+    """
+    low, high = low - _CLOSE, high + _CLOSE
+    under, over = _below(laws, low) - level, _below(laws, high) - level
+    side = 0
+    for _ in range(_STEPS):
+        if high - low <= _CLOSE:
+            break
+        middle = (low * over - high * under) / (over - under) if over > under else (low + high) / 2
+        middle = min(max(middle, low + _CLOSE / 4), high - _CLOSE / 4)
+        found = _below(laws, middle) - level
+        if found >= 0:
+            high, over = middle, found
+            under, side = (under / 2 if side == 1 else under), 1
+        else:
+            low, under = middle, found
+            over, side = (over / 2 if side == -1 else over), -1
+    return high
+
+
+def few(amounts: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Amounts with their odds, told by `FEW` of equal odds where there are more: means of parts in order."""
+    several = sorted(amounts)
+    if len(several) <= FEW:
+        return several
+    whole = fsum(odds for _, odds in several)
+    parts: list[tuple[float, float]] = []
+    sums, inside = 0.0, 0.0
+    for amount, odds in several:
+        while odds > 0:
+            taken = odds if len(parts) == FEW - 1 else min(odds, whole / FEW - inside)
+            sums, inside, odds = sums + taken * amount, inside + taken, odds - taken
+            if inside >= whole / FEW * (1 - _NOTHING) and len(parts) < FEW - 1:
+                parts.append((sums / inside, inside))
+                sums, inside = 0.0, 0.0
+    return [*parts, (sums / inside, inside)] if inside > 0 else parts
 
 
 def doubt(known: Known, each: Mapping[str, float], once: Mapping[str, float]) -> Doubt:
@@ -115,18 +185,6 @@ def doubt(known: Known, each: Mapping[str, float], once: Mapping[str, float]) ->
 
 def _times(point: Point, written: Mapping[str, float]) -> float:
     return fsum(point.factors.get(per, 1.0) * many for per, many in written.items())
-
-
-def _within(there: float, mean: float, hand: float) -> float:
-    """P(use ≤ there) of a lognormal of that mean and relative deviation."""
-    if mean <= _NOTHING:
-        return 1.0
-    spread = log1p(min(hand, MOST_HAND) ** 2)
-    if spread < _NOTHING:
-        return float(there >= mean * (1 - _NOTHING))
-    if there <= _NOTHING * mean:
-        return 0.0
-    return 0.5 * erfc(-(log(there / mean) + spread / 2) / sqrt(2 * spread))
 
 
 @lru_cache(maxsize=64)

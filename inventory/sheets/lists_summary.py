@@ -15,6 +15,7 @@ from inventory.jobs.shopping_words import (
     comes_late,
     inspect,
     late_ones,
+    late_parcels,
     left_off,
     nearly,
     not_on_list,
@@ -122,6 +123,7 @@ def _blocks(shop: Shop, result: Shopping) -> Iterable[tuple[str, list[str]]]:
         )
     else:
         yield "This list", [until, "Nothing can be ordered." if result.demands else "Nothing is wanted."]
+    yield "Late parcels", list(late_parcels(shop, result))
     yield "Too late", [comes_late(shop, one) for one in late_ones(result)]
     yield "Not on the list", [not_on_list(shop, one) for one in left_off(result)]
     yield "Nearly", [nearly(shop, one) for one in result.misses]

@@ -17,6 +17,7 @@ from sqlalchemy.exc import DBAPIError
 from inventory import __version__, leftovers
 from inventory.errors import NoStore, StoreTrouble
 from inventory.ledger import Intake, Proposal
+from inventory.ledger.sessions import LearnedFigures
 from inventory.store import engines, schema, seals
 from inventory.store.engines import WRITING, Whereabouts
 from inventory.store.plain import METADATA, table
@@ -119,6 +120,14 @@ class Store:
         """
         with self.writing() as connection:
             return Writer(connection, proposal, progress).book(intake, settings or {})
+
+    def learn(self, anew: Callable[[Read], LearnedFigures]) -> None:
+        """Put figures worked out anew in place of the kept ones; they are derived, so no document is booked."""
+        from inventory.store.numbers import Names
+        from inventory.store.writing_sessions import put_learned
+
+        with self.writing() as connection:
+            put_learned(connection, anew(Read(connection)), Names(connection))
 
     def undo(self, document: int | None = None, *, on: date) -> Proposal:
         """The proposal that takes a document back, as `Read.undo` tells it; book it with `commit`."""

@@ -11,7 +11,7 @@ from sqlalchemy import Connection, select
 from inventory.catalogue import Catalogue, Offer
 from inventory.errors import StoreTrouble
 from inventory.ledger import Balance, Book, Lot
-from inventory.ledger.documents import Booked, Document, Happening
+from inventory.ledger.documents import Booked, Bought, Document, Happening
 from inventory.ledger.learned import with_learned
 from inventory.store import reading_book, reading_catalogue, reading_documents, reading_learned, reading_use
 from inventory.store.plain import table
@@ -137,6 +137,10 @@ class Read:
     def handed_over(self) -> tuple[tuple[str, date], ...]:
         """Orders that are handed over, with the day, oldest first."""
         return reading_use.handed_over(self.connection)
+
+    def bought(self) -> tuple[Bought, ...]:
+        """Every line that was ordered and stands, oldest first."""
+        return reading_use.bought(self.connection)
 
     def lateness(self) -> Mapping[str, tuple[int, ...]]:
         """By folded supplier: days after the expected day on which each of its newest parcels came, newest first."""

@@ -28,7 +28,7 @@ def learned(connection: Connection) -> LearnedFigures:
     )
     s = _SHARE.c
     losses = (
-        select(_MATERIAL.c.name, s.stage, s.share, s.low, s.high, s.reached, s.lost)
+        select(_MATERIAL.c.name, s.stage, s.share, s.low, s.high, s.reached, s.lost, s.worth)
         .select_from(_SHARE.join(_MATERIAL))
         .order_by(_MATERIAL.c.id, s.stage)
     )

@@ -7,6 +7,7 @@ from datetime import date
 
 from sqlalchemy import Connection, func, select
 
+from inventory.ledger.documents import Bought
 from inventory.store.plain import table
 from inventory.store.standing import Chains, standing
 
@@ -88,6 +89,24 @@ def lateness(connection: Connection) -> Mapping[str, tuple[int, ...]]:
     for _, supplier, came, expected in connection.execute(query):
         found[supplier] = (*found.get(supplier, ()), (came - expected).days)
     return found
+
+
+def bought(connection: Connection) -> tuple[Bought, ...]:
+    """Every line of an order that was placed and stands, oldest first, by folded names."""
+    d, p = _DOCUMENT.c, _PURCHASE.c
+    query = (
+        select(d.id, d.on_date, _SUPPLIER.c.key, _PART.c.key, p.code, p.pack, func.sum(_LINE.c.quantity))
+        .select_from(
+            _DOCUMENT.join(_LINE, _LINE.c.document_id == d.id)
+            .join(_PURCHASE, _LINE.c.purchase_id == p.id)
+            .join(_SUPPLIER, p.supplier_id == _SUPPLIER.c.id)
+            .join(_PART, p.part_id == _PART.c.id)
+        )
+        .where(d.kind == "placed", standing(), _LINE.c.account == "due")
+        .group_by(d.id, d.on_date, _SUPPLIER.c.key, _PART.c.key, p.id, p.code, p.pack)
+        .order_by(p.id)
+    )
+    return tuple(Bought(*row[:-1], int(row[-1])) for row in connection.execute(query))
 
 
 def counted(connection: Connection) -> Mapping[str, tuple[int, date]]:

@@ -136,6 +136,7 @@ def put_learned(connection: Connection, learned: LearnedFigures, names: Names) -
             "high": one.high,
             "reached": one.reached,
             "lost": one.lost,
+            "worth": one.worth,
         }
         for one in learned.losses
     ]

@@ -258,7 +258,7 @@ def test_trace_is_the_shelf_explained(kitdrawer: Kitdrawer) -> None:
         assert sums == {"shelf": row["on_hand"], "claim": row["claimed"], "to buy": row["to_buy"]}
         assert told["worth"] == sum(line["cost"] for line in told["lines"])
         assert all(0 <= line["claimed"] <= line["on_hand"] for line in told["lines"])
-    text = kitdrawer("trace", KIT).out
+    text = kitdrawer("trace", KIT, "--all").out
     assert "missing for S46" in text
     assert "Undo of 5: Hand ov" in text
     assert max(len(line) for line in text.splitlines()) <= 80

@@ -132,29 +132,41 @@ def test_free_postage_nearly_reached_is_filled_with_what_is_needed(
     assert any("short of free postage" in text and "soon anyway" in text for text in sentences)
 
 
-def test_a_late_promise_is_bought_when_asked_for(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
-    """S43's kits come 8 days late: left off and said, with the way to buy them; `--late` buys them, `placed` too."""
+def test_a_late_promise_is_always_bought(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """S43's kits come 8 days late: on the list, as early as can be, and named as late, without asking."""
     kitdrawer("promise", "S43", "--yes")
-    out = " ".join(kitdrawer("shopping").out.split())
-    assert "the earliest is 2026-12-23, 8 days late (S43 is promised for 2026-12-15)" in out
-    assert "kitdrawer shopping --late" in out
-    late = kitdrawer("shopping", "--late", "--save", str(tmp_path / "late.xlsx"))
+    late = kitdrawer("shopping", "--save", str(tmp_path / "late.xlsx"))
     said = " ".join(late.out.split())
     assert late.code == 3
     assert "Too late: · Sanderling kit rhodium, 3: here 2026-12-23, 8 days late" in said
-    assert "--late" not in said
+    assert "Not on the list" not in said
     sentences = pd.read_excel(tmp_path / "late.xlsx", sheet_name="summary")["supplier"].dropna().tolist()
     assert any("Sanderling kit rhodium, 3: here 2026-12-23, 8 days late" in text for text in sentences)
-    told = kitdrawer("shopping", "--late", "--json").json
+    told = kitdrawer("shopping", "--json").json
     lines = {line["part"]: line for one in told["lists"] for line in one["lines"]}
     assert lines["Sanderling kit rhodium"]["needed_by"] == "2026-12-15"
     (one,) = (one for one in told["unfilled"] if one["part"] == "Sanderling kit rhodium")
     assert (one["days_late"], one["bought"], one["earliest"]) == (8, True, "2026-12-23")
-    both = kitdrawer("placed", str(tmp_path / "late.xlsx"), "--late").err
-    assert "--late is for the list as it is" in " ".join(both.split())
-    assert kitdrawer("placed", "--late", "--supplier", "Far Reach Fittings", "--yes").code == 0
+    assert "--late is not needed" in kitdrawer("shopping", "--late").err
+    assert kitdrawer("placed", "--supplier", "Far Reach Fittings", "--yes").code == 0
     assert shelf(kitdrawer, "Sanderling kit rhodium")["due_in"] == 3
     assert shelf(kitdrawer, "Sanderling kit rhodium")["to_buy"] == 0
+
+
+def test_a_promise_past_its_day_stays_on_the_list(
+    kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A year later it still waits: bought from whoever is first, named as late, and `orders` ends with 3."""
+    kitdrawer("promise", "S43", "--yes")
+    monkeypatch.setenv("KITDRAWER_TODAY", "2027-12-10")
+    told = kitdrawer("shopping", "--json").json
+    lists = {line["part"]: one for one in told["lists"] for line in one["lines"]}
+    assert lists["Sanderling kit rhodium"]["supplier"] == "Far Reach Fittings"
+    (one,) = (one for one in told["unfilled"] if one["part"] == "Sanderling kit rhodium")
+    assert (one["days_late"], one["bought"], one["earliest"]) == (385, True, "2028-01-04")
+    orders = kitdrawer("orders", "S43")
+    assert "to buy, overdue" in orders.out
+    assert orders.code == 3
 
 
 def test_a_currency_without_a_rate_is_left_out_and_said(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
@@ -230,6 +242,48 @@ def test_an_unedited_copy_orders_the_list(kitdrawer: Kitdrawer, tmp_path: Path) 
     assert sorted((row["part"], row["quantity"]) for row in due) == wanted
     assert kitdrawer("placed", str(path), "--yes").code == 1
     assert kitdrawer("verify").code == 0
+
+
+def test_a_list_is_placed_once_whatever_the_day(
+    kitdrawer: Kitdrawer, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The next day, of one supplier alone, after the list as it is: told. With --again it is ordered once more."""
+    kitdrawer("promise", "S42", "--yes")
+    path = str(tmp_path / "list.xlsx")
+    kitdrawer("shopping", "--save", path)
+    assert kitdrawer("placed", path, "--supplier", SALT, "--yes").code == 0
+    monkeypatch.setenv("KITDRAWER_TODAY", "2026-11-29")
+    due = shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"]
+    for words in ((), ("--supplier", SALT)):
+        refused = kitdrawer("placed", path, *words, "--yes")
+        assert refused.code == 1
+        assert f"This list was placed before: {SALT} on 2026-11-28 (document 3)." in " ".join(
+            refused.err.split()
+        )
+    assert kitdrawer("placed", path, "--supplier", "Oystershell Kits", "--yes").code == 0
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == due
+    for times in (2, 3):
+        assert kitdrawer("placed", path, "--supplier", SALT, "--again", "--yes").code == 0
+        assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == times * due
+    for number in ("3", "5", "6"):
+        assert kitdrawer("undo", number, "--yes").code == 0
+    assert kitdrawer("placed", path, "--supplier", SALT, "--yes").code == 0
+    assert kitdrawer("verify").code == 0
+
+
+def test_placed_says_its_totals(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Goods and postage by supplier in its coin, all together in the shop's: what the list said."""
+    kitdrawer("promise", "S42", "--yes")
+    path = str(tmp_path / "list.xlsx")
+    told = kitdrawer("shopping", "--save", path, "--json").json
+    answer = kitdrawer("placed", path, "--json").json
+    assert answer["total"] == told["total"]
+    sums = [(one["supplier"], one["currency"], one["goods"], one["postage"]) for one in told["lists"]]
+    assert [tuple(one.values()) for one in answer["totals"]] == sums
+    said = " ".join(kitdrawer("placed", path, "--yes").out.split())
+    assert f"Together {told['total']} EUR." in said
+    for supplier, coin, goods, postage in sums:
+        assert f"{supplier}: {goods} {coin} goods + {postage} {coin} postage." in said
 
 
 def test_an_edited_copy_orders_what_it_says(kitdrawer: Kitdrawer, tmp_path: Path) -> None:

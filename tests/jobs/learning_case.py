@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 TURNSTONE, AVOCET, OILED = "Turnstone gloss", "Avocet gloss", "Turnstone oiled"
 FIRST_DAY = date(2026, 1, 3)
 SESSIONS = 8
-K = 20.0
+K = 60.0
 """Pieces of experience a book's loss is worth (K of `making.learned_losses`)."""
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
 import pytest
+from scipy import stats
 
 from inventory.catalogue import STAGES, Kit, Part, fold
 from inventory.errors import BadInput
@@ -23,6 +25,7 @@ from jobs.goods import (
     with_parts,
 )
 from jobs.shop import (
+    exactly,
     plenty,
     shop,
     wish,
@@ -62,22 +65,34 @@ def test_the_margin() -> None:
     assert shop(settings={"margin": "40 %"}).margin == Fraction(2, 5)
 
 
+def mean_worked(allowed: Sequence[int], kept: Mapping[str, float]) -> dict[str, Fraction]:
+    """Pieces worked on at each stage on average, each survivor of a batch in turn up to what is allowed for."""
+    here = {allowed[0]: 1.0}
+    found = {}
+    for stage, most in zip(STAGES, allowed, strict=True):
+        after: dict[int, float] = {}
+        found[stage] = Fraction(sum(min(many, most) * odds for many, odds in here.items()))
+        for many, odds in here.items():
+            got = min(many, most)
+            for left in range(got + 1):
+                chance = odds * float(stats.binom.pmf(left, got, kept.get(stage, 1.0)))
+                after[left] = after.get(left, 0.0) + chance
+        here = after
+    return found
+
+
 def test_the_price_worked_out_again() -> None:
-    """Expected pieces at each stage from the losses, lots first, the rest at its offer; labour; margin."""
+    """Every start that reaches a stage takes its parts: lots first, the rest at its offer; labour; margin."""
     stock = without(with_only(with_only(plenty(), CHROME_KIT, 3000, 1000), TUBE, 4000, 90), OLIVE)
     stock.lot(OLIVE, 1000, 250)
     stock.lot(OLIVE, 40_000, 12_345)
     settings = {"labour rate": "24", "margin": "40%"}
-    report = check(shop(stock, settings=settings), wish(4))
-    keep = {"drill": Fraction(98, 100), "turn": Fraction(97, 100), "assemble": Fraction(99, 100)}
-    reach = {}
-    pieces = Fraction(4)
-    for stage in reversed(STAGES):
-        pieces /= keep.get(stage, Fraction(1))
-        reach[stage] = pieces
+    report = check(exactly(shop(stock, settings=settings)), wish(4))
+    reach = mean_worked(report.plan.reach, {"drill": 0.98, "turn": 0.97, "assemble": 0.99})
+    assert reach["cut"] == report.starts > 4
     kits = reach["assemble"]
     tubes = reach["glue"]
-    blanks = report.plan.blanks.needed * reach["cut"] / report.plan.reach[0]
+    blanks = report.plan.blanks.needed
     glue = next(use.per_piece for use in report.plan.uses if use.part == GLUE) * reach["glue"] / 1000
     finish = next(use.per_piece for use in report.plan.uses if use.part == FINISH) * reach["finish"] / 1000
     total = (
@@ -94,7 +109,7 @@ def test_the_price_worked_out_again() -> None:
         + reach["assemble"] * 90
     )
     materials = ceil(total / 4)
-    labour = ceil(Fraction(2400 * 45, 60) * reach["cut"] / 4)
+    labour = ceil(Fraction(2400 * 45, 60) * report.starts / 4)
     got = report.price
     assert (got.minutes, got.unpriced) == (45, ())
     assert got.materials == materials
@@ -125,8 +140,9 @@ def test_tubes_inside_cost_with_their_kit() -> None:
 
 def test_the_price_follows_what_is_bought() -> None:
     """A dearer plating, all of it to buy, makes the piece dearer by what its kits cost more."""
-    chrome = check(shop(without(plenty(), CHROME_KIT)), wish(4))
-    rhodium = check(shop(without(plenty(), CHROME_KIT)), wish(4, platings=("rhodium",)))
+    here = exactly(shop(without(plenty(), CHROME_KIT)))
+    chrome, rhodium = check(here, wish(4)), check(here, wish(4, platings=("rhodium",)))
     assert [one.part.name for one in rhodium.sourcing.buy] == [RHODIUM_KIT]
-    more = Fraction(450) / Fraction(99, 100)
+    kits = mean_worked(chrome.plan.reach, {"drill": 0.98, "turn": 0.97, "assemble": 0.99})["assemble"]
+    more = 450 * kits / 4
     assert abs(rhodium.price.materials - chrome.price.materials - more) <= 1

@@ -37,7 +37,7 @@ from jobs.weekend_case import rows_of
 @pytest.mark.parametrize(
     ("name", "more", "column", "said"),
     [
-        ("Knot", {"good": 1, "lost": {"glue": 1}}, "lost at glue", "no such stage; it has cut, turn, assemble"),
+        ("Knot", {"good": 1, "lost": {"glue": 1}}, "lost at glue", "no such stage; it has cut, drill, turn, assemble"),
         ("Reed", {"good": 1, "lost": {"cut": 1}, "tubes_saved": 1}, "tube sets saved", "only 0 lost after"),
         ("Reed", {"good": 1, "lost": {"turn": 1}, "in_part": 1}, "kits saved", "1 saved, but only 0 lost"),
         ("", {"good": 1, "blank": OLIVE}, "pattern", "need their pattern"),

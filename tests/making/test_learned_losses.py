@@ -13,7 +13,7 @@ from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.learned_factor import beta_update, factor_odds, given_factor
-from inventory.making.learned_losses import learn_losses
+from inventory.making.learned_losses import STRENGTH, first_worth, learn_losses
 
 BOOK = {("oak", "drill"): 0.04, ("burl", "drill"): 0.12, ("oak", "turn"): 0.02}
 BY_THE_BOOK = 1e7  # a shop's factor this firmly 1 is none
@@ -57,9 +57,10 @@ def test_by_the_book_it_is_one_beta(reached: int, lost: int) -> None:
     loss = learn_losses(
         {("oak", "drill"): (reached, lost)}, {("oak", "drill"): 0.1}, factor_shape=BY_THE_BOOK
     )["oak", "drill"]
-    library = stats.beta(2.0 + lost, 18.0 + reached - lost)
+    library = stats.beta(0.1 * STRENGTH + lost, 0.9 * STRENGTH + reached - lost)
     assert loss.mean == pytest.approx(library.mean(), rel=2e-3)
     assert [loss.low, loss.high] == pytest.approx(library.ppf([0.05, 0.95]), rel=5e-3)
+    assert loss.worth == pytest.approx(STRENGTH + reached, rel=5e-3)
 
 
 @pytest.mark.cross_check
@@ -70,7 +71,7 @@ def test_one_material_by_plain_integration() -> None:
 
     def weight(p: float, factor: float, power: int) -> float:
         given = -math.expm1(-hazard * factor)
-        density = float(stats.beta.pdf(p, 20 * given, 20 * (1 - given)))
+        density = float(stats.beta.pdf(p, STRENGTH * given, STRENGTH * (1 - given)))
         return p**power * density * p**6 * (1 - p) ** 34 * math.exp(-factor)
 
     whole, first = (
@@ -89,6 +90,19 @@ def test_nothing_counted_leaves_the_book(prior: float, shape: float) -> None:
     assert loss.low <= loss.mean <= loss.high
     assert loss.factor == pytest.approx(1.0, rel=1e-3)
     assert (loss.prior, loss.reached, loss.lost) == (prior, 0, 0)
+    assert loss.worth == pytest.approx(first_worth(prior, factor_shape=shape), rel=5e-3)
+
+
+@pytest.mark.cross_check
+@pytest.mark.parametrize(("prior", "shape"), [(0.02, 1.0), (0.1, 1.0), (0.3, 4.0)])
+def test_what_a_first_guess_is_worth(prior: float, shape: float) -> None:
+    """Shops drawn from the model as it is written: their losses spread as a Beta of so many pieces does."""
+    dice = np.random.default_rng(3)
+    factor = dice.gamma(shape, 1 / shape, 200_000)
+    given = -np.expm1(-shape * ((1 - prior) ** (-1 / shape) - 1) * factor)
+    losses = dice.beta(STRENGTH * given, STRENGTH * (1 - given))
+    worth = prior * (1 - prior) / losses.var() - 1
+    assert first_worth(prior, factor_shape=shape) == pytest.approx(worth, rel=0.03)
 
 
 def test_a_factor_multiplies_rare_losses() -> None:
@@ -125,8 +139,9 @@ def test_a_safe_stage_stays_safe_until_a_piece_is_lost() -> None:
     none, some = (learn_losses({("oak", "drill"): (40, lost)}, book)["oak", "drill"] for lost in (0, 2))
     assert (none.mean, none.low) == (0.0, 0.0)
     assert learn_losses({}, {("oak", "drill"): 1e-300})["oak", "drill"].mean == 0.0
-    assert none.high == pytest.approx(1 - 0.05 ** (1 / 60))
-    assert 0.02 < some.mean < 0.05
+    assert none.high == pytest.approx(1 - 0.05 ** (1 / (STRENGTH + 40)))
+    assert 0.01 < some.mean < 0.05
+    assert none.worth == STRENGTH + 40
     assert some.prior == 0.0
 
 

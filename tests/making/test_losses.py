@@ -12,10 +12,8 @@ from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.losses import (
-    expected_reach,
+    Survival,
     failure_odds,
-    onward_success,
-    reach_quantiles,
     starts_for,
 )
 
@@ -35,7 +33,7 @@ CONFIDENCE = st.floats(0.01, 0.999)
 def test_seed_number_table(success: float, starts: list[int]) -> None:
     """Seeds needed for N plants at 95 % (Sedcole, Crop Science 17, 1977; from memory, reproduced)."""
     plants = (1, 2, 3, 4, 5, 6, 8, 10, 15)
-    assert [starts_for(n, success, 0.95) for n in plants] == starts
+    assert [starts_for(n, Survival(success), 0.95) for n in plants] == starts
 
 
 @pytest.mark.outside
@@ -44,7 +42,7 @@ def test_seed_number_table(success: float, starts: list[int]) -> None:
 )
 def test_order_statistic_sizes(order: int, size: int) -> None:
     """Sample sizes for a one-sided 95 %/95 % tolerance limit of order N (Wilks 1941; a table of them read)."""
-    assert starts_for(order, 0.05, 0.95) == size
+    assert starts_for(order, Survival(0.05), 0.95) == size
 
 
 @pytest.mark.outside
@@ -54,7 +52,7 @@ def test_order_statistic_sizes(order: int, size: int) -> None:
 )
 def test_workshop_figures(good: int, success: float, confidence: float, starts: int) -> None:
     """Batches of a workshop's size, as the binomial survival function of scipy.stats gives them."""
-    assert starts_for(good, success, confidence) == starts
+    assert starts_for(good, Survival(success), confidence) == starts
     assert stats.binom.sf(good - 1, starts, success) >= confidence
     assert stats.binom.sf(good - 1, starts - 1, success) < confidence
 
@@ -64,7 +62,7 @@ def test_workshop_figures(good: int, success: float, confidence: float, starts: 
 @examples(90)
 def test_agrees_with_the_library(good: int, success: float, confidence: float) -> None:
     """The starts reach the confidence, one fewer does not, by scipy.stats.binom."""
-    starts = starts_for(good, success, confidence)
+    starts = starts_for(good, Survival(success), confidence)
     assert stats.binom.sf(good - 1, starts, success) >= confidence - 1e-9
     assert starts == good or stats.binom.sf(good - 1, starts - 1, success) < confidence + 1e-9
 
@@ -74,14 +72,14 @@ def test_agrees_with_the_library(good: int, success: float, confidence: float) -
 @pytest.mark.parametrize("good", [1, 700, 10_000], ids=str)
 def test_large_batches_agree_with_the_library(good: int, success: float) -> None:
     """Up to ten thousand pieces, where p^N alone underflows, by scipy.stats.nbinom."""
-    assert starts_for(good, success, 0.9) == good + stats.nbinom.ppf(0.9, good, success)
+    assert starts_for(good, Survival(success), 0.9) == good + stats.nbinom.ppf(0.9, good, success)
 
 
 @pytest.mark.outside
 @pytest.mark.parametrize(("good", "success"), [(1, 0.3), (5, 0.8), (2_000, 0.5)])
 def test_failure_odds_are_negative_binomial(good: int, success: float) -> None:
     """Every listed probability is that of scipy.stats.nbinom, and nothing that matters is left out."""
-    fewest, odds = failure_odds(good, success)
+    fewest, odds = failure_odds(good, Survival(success))
     counts = range(fewest, fewest + len(odds))
     expected = [float(stats.nbinom.pmf(k, good, success)) for k in counts]
     assert list(odds) == pytest.approx(expected, rel=1e-9, abs=1e-15)
@@ -93,39 +91,22 @@ def test_failure_odds_are_negative_binomial(good: int, success: float) -> None:
 )
 def test_a_confidence_met_exactly_counts_as_met(success: float, confidence: float, starts: int) -> None:
     """1 − (1 − p)^n equal to the confidence is enough, although floats may fall a hair short."""
-    assert starts_for(1, success, confidence) == starts
+    assert starts_for(1, Survival(success), confidence) == starts
 
 
 def test_nothing_lost_needs_no_spare() -> None:
     """At a success of 1 the starts are the pieces wanted, at any confidence."""
-    assert [starts_for(n, 1.0, 0.999) for n in (1, 7, 10_000)] == [1, 7, 10_000]
+    assert [starts_for(n, Survival(1.0), 0.999) for n in (1, 7, 10_000)] == [1, 7, 10_000]
 
 
 @given(GOOD, SUCCESS, CONFIDENCE)
 @examples(50)
 def test_more_is_never_less(good: int, success: float, confidence: float) -> None:
     """More pieces, a higher confidence or heavier losses never need fewer starts."""
-    starts = starts_for(good, success, confidence)
-    assert starts_for(good + 1, success, confidence) > starts
-    assert starts_for(good, success, (confidence + 1) / 2) >= starts
-    assert starts_for(good, success * 0.9, confidence) >= starts
-
-
-def test_reach_by_stage() -> None:
-    """Each stage is reached by the starts that its own and the later losses ask for; the last by the least."""
-    stages = (0.95, 0.9, 1.0)
-    assert onward_success(stages) == pytest.approx((0.855, 0.9, 1.0))
-    assert reach_quantiles(10, stages, 0.95) == (starts_for(10, 0.95 * 0.9, 0.95), 13, 10)
-    assert expected_reach(9, stages) == pytest.approx((9 / 0.855, 10.0, 9.0))
-
-
-@given(GOOD, st.lists(st.floats(0.5, 1.0), max_size=8), CONFIDENCE)
-@examples(35)
-def test_reach_never_grows(good: int, stages: list[float], confidence: float) -> None:
-    """No later stage is reached by more pieces than an earlier one, and none by fewer than are wanted."""
-    for reach in (reach_quantiles(good, stages, confidence), expected_reach(good, stages)):
-        assert list(reach) == sorted(reach, reverse=True)
-        assert all(pieces >= good - 1e-9 for pieces in reach)
+    starts = starts_for(good, Survival(success), confidence)
+    assert starts_for(good + 1, Survival(success), confidence) > starts
+    assert starts_for(good, Survival(success), (confidence + 1) / 2) >= starts
+    assert starts_for(good, Survival(success * 0.9), confidence) >= starts
 
 
 @pytest.mark.parametrize(
@@ -145,13 +126,5 @@ def test_reach_never_grows(good: int, stages: list[float], confidence: float) ->
 def test_refusals(good: int, success: float, confidence: float, says: str) -> None:
     """What makes no sense is refused in a sentence that says what is accepted."""
     with pytest.raises(BadInput, match=says) as refusal:
-        starts_for(good, success, confidence)
+        starts_for(good, Survival(success), confidence)
     assert refusal.value.hint
-
-
-def test_refusals_by_stage() -> None:
-    """A stage nobody survives and an empty order are refused by stage too."""
-    with pytest.raises(BadInput, match="success of 0 "):
-        reach_quantiles(5, [0.9, 0.0], 0.9)
-    with pytest.raises(BadInput, match="0 good pieces"):
-        expected_reach(0, [0.9])

@@ -16,10 +16,11 @@ from scipy import stats
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.losses import starts_for
+from inventory.making.losses import Survival, known, starts_for
 from inventory.making.odds import Need, Odds, joint_odds, simulate_odds
 
 STAGES = (0.97, 0.95, 0.98, 0.96, 0.93, 0.97, 0.985, 1.0)
+KNOWN = known(STAGES)
 SHOP = (
     Need("blank", {0: 1}, free=13),
     Need("tube", {2: 2}, free=26),
@@ -76,7 +77,7 @@ def test_one_part_at_one_stage(good: int, stages: list[float], spare: int, data:
     """A part used at one stage suffices with the negative binomial probability of scipy.stats."""
     stage = data.draw(st.integers(0, len(stages) - 1))
     odds = joint_odds(
-        good, stages, [Need("blank", {stage: 3}, per_session=5, free=5 + 3 * (good + spare) + 2)]
+        good, known(stages), [Need("blank", {stage: 3}, per_session=5, free=5 + 3 * (good + spare) + 2)]
     )
     onward = 1.0
     for success in stages[stage:]:
@@ -103,7 +104,7 @@ def test_one_part_at_one_stage(good: int, stages: list[float], spare: int, data:
 def test_exact_is_the_sum_over_all_outcomes(needs: list[Need]) -> None:
     """The recursion gives what adding up every outcome gives."""
     expected = by_enumeration(3, (0.7, 0.8), needs)
-    assert joint_odds(3, (0.7, 0.8), needs).probability == pytest.approx(expected, abs=1e-9)
+    assert joint_odds(3, known((0.7, 0.8)), needs).probability == pytest.approx(expected, abs=1e-9)
 
 
 def test_exact_over_three_stages_is_the_sum_over_all_outcomes() -> None:
@@ -112,7 +113,7 @@ def test_exact_over_three_stages_is_the_sum_over_all_outcomes() -> None:
         (0.9, 0.85, 0.9),
         [Need("a", {0: 1, 1: 2, 2: 3}, free=17), Need("b", {0: 1, 2: 1}, free=6)],
     )
-    assert joint_odds(2, stages, needs).probability == pytest.approx(
+    assert joint_odds(2, known(stages), needs).probability == pytest.approx(
         by_enumeration(2, stages, needs, 25), abs=1e-9
     )
 
@@ -120,7 +121,7 @@ def test_exact_over_three_stages_is_the_sum_over_all_outcomes() -> None:
 def test_exact_is_what_happens_at_the_bench() -> None:
     """Pieces started one by one until enough are good leave enough of everything as often as the odds say."""
     runs = 12_000
-    exact = joint_odds(10, STAGES, SHOP).probability
+    exact = joint_odds(10, KNOWN, SHOP).probability
     assert 0.1 < exact < 0.9, "the case must be able to fail"
     seen = at_the_bench(10, STAGES, SHOP, runs)
     assert abs(seen - exact) < 4 * sqrt(exact * (1 - exact) / runs)
@@ -128,7 +129,7 @@ def test_exact_is_what_happens_at_the_bench() -> None:
 
 def test_simulation_agrees_with_the_recursion() -> None:
     """Joint and by part the simulated odds lie within four standard errors of the exact ones."""
-    exact, simulated = joint_odds(10, STAGES, SHOP), simulate_odds(10, STAGES, SHOP, runs=10_000, seed=3)
+    exact, simulated = joint_odds(10, KNOWN, SHOP), simulate_odds(10, KNOWN, SHOP, runs=10_000, seed=3)
     assert (exact.how, simulated.how) == ("exact", "simulated")
     assert 0 < simulated.error < 0.006
     assert abs(exact.probability - simulated.probability) < 4 * simulated.error
@@ -139,11 +140,11 @@ def test_simulation_agrees_with_the_recursion() -> None:
 
 def test_too_much_work_is_simulated() -> None:
     """Where the recursion would take too long the odds are simulated, the same each time, and say so."""
-    first = joint_odds(10, STAGES, SHOP, most_steps=10, runs=2_000)
+    first = joint_odds(10, KNOWN, SHOP, most_steps=10, runs=2_000)
     assert first.how == "simulated"
-    assert first == joint_odds(10, STAGES, SHOP, most_steps=10, runs=2_000)
-    assert first != joint_odds(10, STAGES, SHOP, most_steps=10, runs=2_000, seed=5)
-    assert abs(first.probability - joint_odds(10, STAGES, SHOP).probability) < 4 * first.error
+    assert first == joint_odds(10, KNOWN, SHOP, most_steps=10, runs=2_000)
+    assert first != joint_odds(10, KNOWN, SHOP, most_steps=10, runs=2_000, seed=5)
+    assert abs(first.probability - joint_odds(10, KNOWN, SHOP).probability) < 4 * first.error
 
 
 def test_a_large_session_stays_exact() -> None:
@@ -154,15 +155,15 @@ def test_a_large_session_stays_exact() -> None:
         Need("adhesive", {3: 173, 5: 1301}, free=520_000),
         Need("abrasive", {4: 331, 5: 503}, free=301_000),
     ]
-    odds = joint_odds(300, STAGES, needs)
+    odds = joint_odds(300, KNOWN, needs)
     assert odds.how == "exact"
-    simulated = simulate_odds(300, STAGES, needs, runs=5_000)
+    simulated = simulate_odds(300, KNOWN, needs, runs=5_000)
     assert abs(odds.probability - simulated.probability) < 4 * simulated.error
 
 
 def test_the_weakest_part_is_named() -> None:
     """The part least likely to suffice is named; a part that cannot run out has odds of 1 and is never it."""
-    odds = joint_odds(10, STAGES, SHOP)
+    odds = joint_odds(10, KNOWN, SHOP)
     assert odds.weakest == min(odds.by_part, key=lambda part: odds.by_part[part]) == "blank"
     assert odds.by_part["tap water"] == 1.0
     assert list(odds.by_part) == [need.part for need in SHOP]
@@ -171,9 +172,9 @@ def test_the_weakest_part_is_named() -> None:
 @pytest.mark.parametrize("needs", [[], [Need("tap water", {0: 3})]], ids=["nothing used", "cannot run out"])
 def test_nothing_that_can_run_out(needs: list[Need]) -> None:
     """Without a part that can run out the odds are 1 and no part is weakest."""
-    odds = joint_odds(5, STAGES, needs)
+    odds = joint_odds(5, KNOWN, needs)
     assert odds == Odds(1.0, "exact", odds.error, None, {need.part: 1.0 for need in needs})
-    assert simulate_odds(5, STAGES, needs, runs=10).probability == 1.0
+    assert simulate_odds(5, KNOWN, needs, runs=10).probability == 1.0
 
 
 @pytest.mark.parametrize(
@@ -189,15 +190,15 @@ def test_nothing_that_can_run_out(needs: list[Need]) -> None:
 )
 def test_certain_cases(need: Need, probability: float) -> None:
     """Where chance has no say the odds are 0 or 1, exact and simulated alike."""
-    assert joint_odds(10, (0.9, 1.0), [need]).probability == probability
-    assert simulate_odds(10, (0.9, 1.0), [need], runs=50).probability == probability
+    assert joint_odds(10, known((0.9, 1.0)), [need]).probability == probability
+    assert simulate_odds(10, known((0.9, 1.0)), [need], runs=50).probability == probability
 
 
 def test_starts_are_the_smallest_stock_that_is_enough() -> None:
     """The starts for a confidence are the fewest blanks with which the odds reach it."""
-    starts = starts_for(12, 0.7, 0.95)
-    assert joint_odds(12, (0.7,), [Need("blank", {0: 1}, free=starts)]).probability >= 0.95
-    assert joint_odds(12, (0.7,), [Need("blank", {0: 1}, free=starts - 1)]).probability < 0.95
+    starts = starts_for(12, Survival(0.7), 0.95)
+    assert joint_odds(12, known((0.7,)), [Need("blank", {0: 1}, free=starts)]).probability >= 0.95
+    assert joint_odds(12, known((0.7,)), [Need("blank", {0: 1}, free=starts - 1)]).probability < 0.95
 
 
 NEEDS = st.lists(
@@ -217,7 +218,7 @@ def test_laws_of_the_odds(
     good: int, stages: tuple[float, ...], needs: list[Need], data: st.DataObject
 ) -> None:
     """Never above the weakest part's, never below what Bonferroni allows; more stock never makes them worse."""
-    odds = joint_odds(good, stages, needs)
+    odds = joint_odds(good, known(stages), needs)
     alone = list(odds.by_part.values())
     assert odds.how == "exact"
     assert 0.0 <= odds.probability <= min(alone)
@@ -226,9 +227,9 @@ def test_laws_of_the_odds(
     more = [
         Need(n.part, n.by_stage, n.per_session, (n.free or 0) + 3 * (i == which)) for i, n in enumerate(needs)
     ]
-    assert joint_odds(good, stages, more).probability >= odds.probability - 1e-12
+    assert joint_odds(good, known(stages), more).probability >= odds.probability - 1e-12
     endless = [Need(n.part, n.by_stage, n.per_session, None) for n in needs]
-    assert joint_odds(good, stages, endless).probability == 1.0
+    assert joint_odds(good, known(stages), endless).probability == 1.0
 
 
 @pytest.mark.parametrize(
@@ -244,26 +245,28 @@ def test_laws_of_the_odds(
 def test_refused_needs(needs: list[Need], says: str) -> None:
     """A need that makes no sense is refused with the part's name and a remedy."""
     with pytest.raises(BadInput, match=says) as refusal:
-        joint_odds(5, (0.9, 0.9), needs)
+        joint_odds(5, known((0.9, 0.9)), needs)
     assert refusal.value.hint
 
 
 def test_refused_numbers() -> None:
     """No pieces, a stage nobody survives and no runs are refused."""
     with pytest.raises(BadInput, match="0 good pieces"):
-        joint_odds(0, (0.9,), [])
+        joint_odds(0, known((0.9,)), [])
     with pytest.raises(BadInput, match="success of 0 "):
-        joint_odds(1, (0.0,), [])
+        joint_odds(1, known((0.0,)), [])
     with pytest.raises(BadInput, match="0 runs"):
-        simulate_odds(1, (0.9,), [], runs=0)
+        simulate_odds(1, known((0.9,)), [], runs=0)
 
 
 def test_looking_loads_no_number_library() -> None:
     """Odds, cut plans, matching and volumes start without numpy or scipy."""
     code = (
         "import sys; from fractions import Fraction as F\n"
-        "from inventory.making import cutting, losses, matching, odds, volumes\n"
-        "odds.joint_odds(10, (0.9, 0.8), [odds.Need('kit', {0: 1}, 0, 14)])\n"
+        "from inventory.making import cutting, evening, losses, matching, odds, volumes\n"
+        "stages = (losses.Survival(0.9, 20), losses.Survival(0.8))\n"
+        "evening.evening(10, stages, 0.9).finished\n"
+        "odds.joint_odds(10, stages, [odds.Need('kit', {0: 1}, 0, 14)])\n"
         "cutting.cut_plan([cutting.Stock('b', F(127), 5)], [F(55), F(55)], F(2), 3)\n"
         "wanted = matching.Wanted('w', (matching.Barrel(F(55), F(12)),))\n"
         "matching.match([matching.Measured('m', F(20), F(90))], wanted, F(2), 1)\n"

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, timedelta
 
 from .goods import NET, bill, piece_name
 
@@ -69,6 +69,9 @@ class Document:
     undoes: int = 0
     undone: int = 0
     turn: int = 0
+    parcels: list[tuple[str, date]] = field(default_factory=list)
+    came: date | None = None
+    ordered: dict[str, frozenset[tuple[str, int]]] = field(default_factory=dict)
 
 
 class Cells:
@@ -124,6 +127,31 @@ class Cells:
         """Purchases of a part still due, the earliest expected first."""
         mine = [n for n, one in self.purchases.items() if one.part == part and self.cells["due", n]]
         return sorted(mine, key=lambda n: (self.purchases[n].expected, n))
+
+    def late(self, purchase: int) -> int:
+        """Days since it should have been here."""
+        return max((self.today - self.purchases[purchase].expected).days, 0)
+
+    def usual(self, supplier: str) -> int:
+        """Days late until which four in five of a supplier's parcels came, with one of a week among them."""
+        seen = sorted([7, *(days for one in self.standing() for days in self._lateness(one, supplier))])
+        return next(days for at, days in enumerate(seen, start=1) if 5 * at >= 4 * len(seen))
+
+    def _lateness(self, one: Document, supplier: str) -> list[int]:
+        days = [expected for of, expected in one.parcels if of == supplier]
+        return [max((one.came - min(days)).days, 0)] if one.came and days else []
+
+    def counted_on(self, purchase: int) -> date:
+        """The day a purchase can be counted on: its own, if late the usual one, if later than usual as late again."""
+        one, late = self.purchases[purchase], self.late(purchase)
+        usual = self.usual(one.supplier)
+        if not late:
+            return one.expected
+        return one.expected + timedelta(days=usual) if late <= usual else self.today + timedelta(days=late)
+
+    def given_up(self, purchase: int, order: str) -> bool:
+        """Whether a late purchase can no longer be counted on for an order."""
+        return bool(self.late(purchase)) and self.counted_on(purchase) > self.wishes[order].due
 
     def waiting(self, purchase: int) -> dict[str, int]:
         """What is set aside of a purchase, by order."""
@@ -356,7 +384,7 @@ class Cells:
             self._add(("set aside", order, part), got)
             left -= got
             for number in self.due_of(part):
-                if self.purchases[number].expected <= wish.due:
+                if self.counted_on(number) <= wish.due:
                     got = min(left, self.cells["due", number] - sum(self.waiting(number).values()))
                     self._add(("coming", order, part, number), got)
                     left -= got

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from fractions import Fraction
 
-from .cells import Cells, Purchase, Refusal, Wish
+from .cells import Cell, Cells, Purchase, Refusal, Wish
 from .goods import LEAD, PACK, STAGES, bill, piece_name
 
 
@@ -115,28 +115,56 @@ class Model(Cells):
         self.document.states[order] = "handed over"
         self._end()
 
-    def place(self, rows: Sequence[tuple[str, str, int, int]], content: object) -> None:
-        """Supplier, part, packs and price of a pack are ordered: due in, and claimed by those who wait for the part."""
-        self._begin(content)
+    def place(self, rows: Sequence[tuple[str, str, int, int]], *, again: bool = False) -> None:
+        """Supplier, part, packs and price of a pack are ordered: due in, and claimed by those who wait for the part.
+
+        What one supplier gets by a list is not ordered twice, on whatever day, unless it is said to be.
+        """
+        now = {
+            supplier: frozenset((part, packs) for of, part, packs, _ in rows if of == supplier)
+            for supplier, *_ in rows
+        }
+        same = [one for one in self.standing() if now.items() & one.ordered.items()]
+        if same and not again:
+            raise Refusal("placed before")
+        self._begin(("placed", frozenset(rows), frozenset(one.number for one in same)))
+        self.document.ordered = now
         for supplier, part, packs, price in rows:
             number = len(self.purchases) + 1
             self.purchases[number] = Purchase(part, supplier, self.today + timedelta(days=LEAD[supplier]))
             left = PACK[part] * packs
             self._add(("due", number), left)
             self._add(("due cost", number), price * packs)
-            waiting = self.claims(part, "to buy")
-            for order in self._in_turn(waiting):
-                got = min(left, waiting[order])
-                self._add(("to buy", order, part), -got)
+            for order, cell in self._wanting(part, number):
+                got = min(left, self.cells[cell])
+                self._add(cell, -got)
                 self._add(("coming", order, part, number), got)
                 left -= got
         self._end()
+
+    def _wanting(self, part: str, number: int) -> list[tuple[str, Cell]]:
+        """Orders that have to buy a part, or wait for it from a late parcel that a new one comes before, in turn."""
+        cells = [
+            (str(cell[1]), cell)
+            for cell, many in self.cells.items()
+            if many and cell[0] in ("to buy", "coming") and cell[2] == part and self._takes_over(cell, number)
+        ]
+        in_turn = self._in_turn({order for order, _ in cells})
+        return sorted(cells, key=lambda one: (in_turn.index(one[0]), one[1][0] == "to buy", *one[1][3:]))
+
+    def _takes_over(self, cell: Cell, number: int) -> bool:
+        if cell[0] == "to buy":
+            return True
+        old = int(str(cell[3]))
+        mine = self.given_up(old, str(cell[1]))
+        return old != number and mine and self.purchases[number].expected < self.counted_on(old)
 
     def arrive(self, supplier: str, rows: Sequence[Came], postage: int, content: object) -> None:
         """A parcel: postage goes into the lots by their value, goods to the orders that wait for them."""
         if any(not self._due_from(supplier, row.part) for row in rows):
             raise Refusal("not due in")
         self._begin(content)
+        self.document.came = self.today
         costs = [self._clear(supplier, row) for row in rows]
         known = [cost or 0 for cost in costs]
         weights = known if sum(known) else [row.good + row.damaged for row in rows]
@@ -163,6 +191,8 @@ class Model(Cells):
             gone = there if row.no_more else taken
             if not gone:
                 continue
+            if taken:
+                self.document.parcels.append((supplier, self.purchases[number].expected))
             agreed += worth * taken // there
             self._add(("due", number), -gone)
             self._add(("due cost", number), -(worth * gone // there))

@@ -135,13 +135,17 @@ class Tool:
         more = ("--count", str(wish.count), "--by", wish.due.isoformat())
         return self("promise", order, *words, *more, "--yes")
 
-    def place_(self, rows: Sequence[tuple[str, str, int, int]]) -> int:
+    def place_(self, rows: Sequence[tuple[str, str, int, int]], *, again: bool = False) -> int:
         """A list that was ordered."""
+        more = ("--again",) if again else ()
         cells = [
             (supplier, part, amount(PACK[part]), packs, coins(price)) for supplier, part, packs, price in rows
         ]
         return self(
-            "placed", self.sheet("list", ("supplier", "part", "pack", "packs", "price"), cells), "--yes"
+            "placed",
+            self.sheet("list", ("supplier", "part", "pack", "packs", "price"), cells),
+            *more,
+            "--yes",
         )
 
     def arrive(self, supplier: str, rows: Sequence[Came], postage: int, note: str) -> int:

@@ -13,9 +13,9 @@ from inventory.cli.exact_json import dumps
 from inventory.cli.order_json import order_json
 from inventory.cli.order_screen import many_screen, order_screen
 from inventory.cli.session import JsonOption, StoreOption, ended, existing, opened, say, shop_of
-from inventory.errors import BadInput, Refused
+from inventory.errors import BadInput, KitdrawerError, Refused
 from inventory.jobs.order_check import OrderReport, check, parts_involved
-from inventory.jobs.reserving import set_aside, without_claims
+from inventory.jobs.reserving import in_turn, without_claims
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import Wish, wish_of
 from inventory.measures import read_date, read_fraction, read_length
@@ -157,11 +157,10 @@ def _sheet(read: Read, path: Path, confidence: float) -> tuple[list[OrderReport]
         [path], shop.catalogue, shop.book.orders, shop.currency, today=shop.today, csv_tab="orders"
     )
     reports = []
-    for order in sorted(intake.orders, key=lambda order: (order.due, order.name)):
-        report = check(shop, wish_of(order, confidence))
+    for _, report in in_turn(shop, intake.orders, confidence):
+        if isinstance(report, KitdrawerError):
+            raise report
         reports.append(report)
-        if report.verdict in ("from the shelf", "after buying"):
-            shop = set_aside(shop, report)
     return reports, shop
 
 

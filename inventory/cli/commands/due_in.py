@@ -15,6 +15,7 @@ from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
+from inventory.ledger.lateness import counted_on, days_late
 from inventory.measures import show_amount, show_date, show_money
 
 
@@ -77,10 +78,6 @@ def _unpriced(shop: Shop, rows: Sequence[DueIn]) -> list[str]:
     return lines
 
 
-def _late(shop: Shop, row: DueIn) -> int:
-    return max((shop.today - row.expected_on).days, 0) if row.expected_on else 0
-
-
 def _json(shop: Shop, row: DueIn) -> Value:
     exact = Exact(shop.currency.exponent)
     return {
@@ -90,7 +87,8 @@ def _json(shop: Shop, row: DueIn) -> Value:
         "claimed": exact.amount(row.claimed),
         "cost": exact.money(row.cost),
         "expected": row.expected_on,
-        "days_late": _late(shop, row),
+        "days_late": days_late(row, shop.today),
+        "counted_on": counted_on(shop.book, row, shop.today),
     }
 
 
@@ -107,7 +105,7 @@ def _screen(shop: Shop, rows: Sequence[DueIn]) -> list[str]:
     )
     cells = []
     for row in rows:
-        late = _late(shop, row)
+        late = days_late(row, shop.today)
         unit = shop.catalogue.part(row.part).unit
         cells.append(
             [
@@ -116,8 +114,8 @@ def _screen(shop: Shop, rows: Sequence[DueIn]) -> list[str]:
                 row.part,
                 show_amount(row.quantity, unit),
                 show_money(row.cost, shop.currency),
-                f"{late} days late" if late else "",
+                f"{late} day{'s' * (late > 1)} late" if late else "",
             ]
         )
-    count = sum(1 for row in rows if _late(shop, row))
+    count = sum(1 for row in rows if days_late(row, shop.today))
     return [*table(columns, cells), "", f"{len(rows)} lines" + (f", {count} late: ask" if count else "")]

@@ -8,9 +8,10 @@ from typing import Annotated
 import typer
 
 from inventory.cli.exact_json import Exact, Value, dumps
-from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.orders import Standing
+from inventory.jobs.reserving import IN_TURN
 from inventory.jobs.shop import Shop
 from inventory.ledger import Claim
 from inventory.measures import show_amount, show_date
@@ -38,6 +39,7 @@ def orders(
         say(dumps({"currency": shop.currency.code, "orders": [_json(shop, one) for one in answer]}))
     else:
         say(_one(shop, answer[0]) if order else _screen(answer))
+    ended(short=any(one.late for one in answer))
 
 
 def _json(shop: Shop, one: Standing) -> dict[str, Value]:
@@ -46,6 +48,7 @@ def _json(shop: Shop, one: Standing) -> dict[str, Value]:
         "order": order.name,
         "state": order.state,
         "stands": one.stands,
+        "late": one.late,
         "pattern": order.pattern,
         "blank": order.blank,
         "count": order.count,
@@ -87,7 +90,8 @@ def _screen(answer: Sequence[Standing]) -> list[str]:
         ]
         for one in answer
     ]
-    return table(columns, rows)
+    wishes = sum(one.order.state == "wish" for one in answer)
+    return [*table(columns, rows), *(["", IN_TURN] if wishes > 1 else [])]
 
 
 def _one(shop: Shop, one: Standing) -> list[str]:

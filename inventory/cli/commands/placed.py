@@ -9,13 +9,12 @@ import typer
 
 from inventory.catalogue import fold
 from inventory.cli.answers import Answer, write
-from inventory.cli.commands.shopping import LateOption
+from inventory.cli.commands.shopping import LateOption, always_bought
 from inventory.cli.exact_json import Exact, Value
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
-from inventory.cli.tables import Column, table
-from inventory.errors import BadInput
-from inventory.jobs.placing import Placed, place
+from inventory.cli.tables import Column, table, wrapped
+from inventory.jobs.placing import Placed, place, sums, together
 from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
@@ -39,6 +38,9 @@ def placed(
     supplier: Annotated[
         list[str] | None, typer.Option(help="Only what this supplier gets; may be repeated.")
     ] = None,
+    again: Annotated[
+        bool, typer.Option("--again", help="The same list was ordered once more, not told twice.")
+    ] = False,
     late: LateOption = False,
     rate: RateOption = None,
     yes: YesOption = False,
@@ -52,17 +54,14 @@ def placed(
     kitdrawer placed --supplier "Saltmarsh Turning Supplies"
     """
     path = existing(sheet) if sheet is not None else None
-    if path and late:
-        raise BadInput(
-            "--late is for the list as it is.", hint="What a file says is ordered as it stands there."
-        )
+    always_bought(late)
 
     def make(read: Read) -> Made:
         shop = with_rates(shop_of(read), rate or [])
         chosen = {fold(shop.catalogue.supplier(name).name) for name in supplier or []}
-        rows = _from_sheet(path, shop) if path else _from_list(read, rate or [], late)
+        rows = _from_sheet(path, shop) if path else _from_list(read, rate or [])
         rows = tuple(row for row in rows if not chosen or fold(row.supplier) in chosen)
-        return shop, rows, place(shop, rows)
+        return shop, rows, place(shop, rows, read.bought() if path else None, again=again)
 
     with opened(store) as found:
         write(
@@ -102,6 +101,17 @@ def _json(_: int | None, made: Made) -> dict[str, Value]:
             for row, bought in zip(rows, proposal.purchases, strict=True)
             for coin in (_coin(shop, row.supplier),)
         ],
+        "totals": [
+            {
+                "supplier": one.supplier,
+                "currency": coin.code,
+                "goods": Exact(coin.exponent).money(one.goods),
+                "postage": Exact(coin.exponent).money(one.postage),
+            }
+            for one in sums(shop, rows)
+            for coin in (_coin(shop, one.supplier),)
+        ],
+        "total": steps.money(together(shop, sums(shop, rows))),
         "claimed": sum(1 for line in proposal.lines if line.account == "due claim"),
     }
 
@@ -112,10 +122,10 @@ def _from_sheet(path: Path, shop: Shop) -> tuple[Placed, ...]:
     return read_lists(path, shop.catalogue, shop.currency)
 
 
-def _from_list(read: Read, rate: list[str], late: bool) -> tuple[Placed, ...]:
+def _from_list(read: Read, rate: list[str]) -> tuple[Placed, ...]:
     from inventory.cli.commands.shopping import work_out
 
-    _, result = work_out(read, "", "", [], [], rate, 20.0, late=late)
+    _, result = work_out(read, "", "", [], [], rate, 20.0)
     return tuple(
         Placed(bill.supplier.name, line.offer.part, line.offer.pack, line.packs, line.price, line.offer.code)
         for bill in result.basket.bills
@@ -151,4 +161,14 @@ def _show(made: Made) -> None:
                 show_date(day) if day else "not known",
             ]
         )
-    say(table(columns, cells))
+    say([*table(columns, cells), "", *_totals(shop, rows)])
+
+
+def _totals(shop: Shop, rows: tuple[Placed, ...]) -> list[str]:
+    lines: list[str] = []
+    for one in sums(shop, rows):
+        coin = _coin(shop, one.supplier)
+        least = f", {show_money(one.lacks, coin)} under its minimum order" if one.lacks else ""
+        text = f"{show_money(one.goods, coin)} goods + {show_money(one.postage, coin)} postage"
+        lines += wrapped(f"{one.supplier}: {text}{least}.")
+    return [*lines, f"Together {show_money(together(shop, sums(shop, rows)), shop.currency)}."]

@@ -10,7 +10,7 @@ import typer
 from inventory.cli.exact_json import dumps
 from inventory.cli.past import use_and_wear
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of, talk
 from inventory.measures import read_date, read_money
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 LateOption = Annotated[
-    bool, typer.Option("--late", help="Buy for promises too late to be met, too: what comes first.")
+    bool, typer.Option("--late", hidden=True, help="Not needed: what is promised is always bought.")
 ]
 
 
@@ -57,16 +57,21 @@ def shopping(
     from inventory.cli.shopping_json import shopping_json
     from inventory.cli.shopping_screen import shopping_screen
 
+    always_bought(late)
     with opened(store) as found, found.reading() as read:
-        shop, result = work_out(
-            read, budget, until, only or [], without or [], rate or [], time_limit, late=late
-        )
+        shop, result = work_out(read, budget, until, only or [], without or [], rate or [], time_limit)
     if save is not None:
         _write(save, shop, result, overwrite)
     say(dumps(shopping_json(shop, result)) if as_json else shopping_screen(shop, result))
     if save is not None and not as_json:
         say(["", f"Saved: {save}", f"When it is ordered: kitdrawer placed {save}"])
-    ended(short=bool(result.basket.unfilled))
+    ended(short=bool(result.basket.unfilled or result.late))
+
+
+def always_bought(late: bool) -> None:
+    """A word to those who still ask for what is done anyway."""
+    if late:
+        talk("--late is not needed: what is promised is always bought, as early as it can be.")
 
 
 def work_out(
@@ -77,8 +82,6 @@ def work_out(
     without: list[str],
     rate: list[str],
     time_limit: float,
-    *,
-    late: bool = False,
 ) -> tuple[Shop, Shopping]:
     """The list, from one moment of the store."""
     from inventory.jobs.shopping import HORIZON, Wishes
@@ -91,7 +94,6 @@ def work_out(
         tuple(only),
         tuple(without),
         time_limit,
-        late,
     )
     return shop, job(shop, use_and_wear(read, shop), wishes)
 

@@ -131,7 +131,7 @@ class LearnedRateRow(Row, table=True):
 
 
 class LearnedLossRow(Row, table=True):
-    """A share lost, millionths, with its interval."""
+    """A share lost, millionths, with its interval; worth: thousandths of pieces of experience."""
 
     __tablename__ = "learned_loss"
 
@@ -142,3 +142,4 @@ class LearnedLossRow(Row, table=True):
     high: int = whole()
     reached: int
     lost: int
+    worth: int = whole(default=0)
