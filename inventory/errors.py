@@ -9,6 +9,7 @@ KitdrawerError                 exit 1, a sentence, a remedy and the places
 │   ├── AlreadyBooked          the same document a second time
 │   ├── NotEnough              more asked than is there
 │   ├── StillNeeded            undo of something later lines depend on
+│   ├── Doubtful               rows that are asked about, and nobody was there to answer
 │   └── BookMoved              somebody booked between looking and writing; look again
 └── StoreTrouble               the file or server that holds the book
     ├── NoStore                nothing there yet
@@ -16,6 +17,7 @@ KitdrawerError                 exit 1, a sentence, a remedy and the places
     ├── NewerStore             written by a later version of this program
     ├── StoreBusy              another process holds it
     ├── StoreReadOnly          cannot be written here
+    ├── StoreUnsure            the line broke, and whether it was booked could not be found out
     └── StoreFull              no room left
 
 A refusal is never a bug: bugs keep their traceback.
@@ -112,6 +114,12 @@ class StillNeeded(Refused):
     kind = "still needed"
 
 
+class Doubtful(Refused):
+    """Rows that are asked about before they are booked; they are named, and nobody said that they are right."""
+
+    kind = "doubtful"
+
+
 class BookMoved(Refused):
     """Somebody else booked between looking and writing."""
 
@@ -152,6 +160,21 @@ class StoreReadOnly(StoreTrouble):
     """It cannot be written here."""
 
     kind = "store read-only"
+
+
+class StoreUnsure(StoreTrouble):
+    """The line broke while a document was being booked, and what became of it could not be found out."""
+
+    kind = "store unsure"
+
+    def __init__(self, shown: str, ticket: str) -> None:
+        self.ticket = ticket
+        super().__init__(
+            f"The line to the server of {shown} broke while this was being booked, and whether it is in the book "
+            "could not be found out.",
+            hint="The next command on this book looks it up and says which it is; the same command once more is not "
+            "booked twice.",
+        )
 
 
 class StoreFull(StoreTrouble):

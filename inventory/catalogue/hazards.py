@@ -8,6 +8,8 @@ from __future__ import annotations
 from functools import cache
 from typing import Final
 
+from inventory.catalogue.names import fold
+from inventory.catalogue.parts import Supply
 from inventory.measures.tables import rows
 
 SHEET: Final = "The product's own safety data sheet and local rules govern."
@@ -23,6 +25,11 @@ FLAMMABLE: Final = frozenset({"H224", "H225", "H226"})
 def statements() -> dict[str, str]:
     """Official wording by code: `H315` → `Causes skin irritation.`"""
     return {row["code"]: row["statement"] for row in rows("hazards")}
+
+
+def evaporates(supply: Supply) -> bool:
+    """Whether what is in an open container goes into the air (flammable, solvents: common practice)."""
+    return not FLAMMABLE.isdisjoint(supply.hazards) or fold(supply.type) in ("solvent", "accelerator")
 
 
 def tidy_code(text: str) -> str:

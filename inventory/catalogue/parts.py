@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from inventory.measures import Drill, Length
+from inventory.measures import Drill, Length, read_amount
 
 Kind = Literal["kit", "tube", "blank", "supply", "tool", "piece"]
 KINDS: tuple[Kind, ...] = ("kit", "tube", "blank", "supply", "tool", "piece")
@@ -96,6 +96,15 @@ class Part:
     def kind(self) -> Kind:
         """The tab it lives in, as one word; finished pieces have none, weekends bring them."""
         return _KIND_OF[type(self.detail)]
+
+    def read_amount(self, text: str, *, whole: bool | str = False) -> int:
+        """Thousandths of its unit for what a text says of it: bare numbers, other units, containers (`1 bottle`).
+
+        whole: what comes whole only, in a word for the sentence. Raises BadMeasure.
+        """
+        detail = self.detail
+        net, density = (detail.net, detail.density) if isinstance(detail, Supply) else (None, None)
+        return read_amount(text, self.unit, net=net, density=density, whole=whole)
 
 
 _KIND_OF: dict[type, Kind] = {

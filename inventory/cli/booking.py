@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from inventory.cli.session import agreed, talk
-from inventory.errors import BookMoved, StoreBusy
+from inventory.errors import BookMoved, StoreBusy, StoreUnsure
 from inventory.ledger import Intake, Proposal
 
 if TYPE_CHECKING:
@@ -52,7 +53,7 @@ def book(
             held_up = None
         except StoreBusy as error:
             if held_up is None:
-                talk("Another program is writing to this store; waiting for it.")
+                store.waiting()
             held_up = error
             tries = max(tries, FREE_TRIES)  # to look before one may write would be in vain again
         else:
@@ -80,7 +81,7 @@ class _Booking(Generic[T]):
 
     def free(self) -> tuple[int | None, T]:
         """Look, ask, book: others may book meanwhile, then this raises BookMoved."""
-        with self.store.reading() as read:
+        with self.store.reading(waits=1) as read:
             result = self.make(read)
         try:
             agreed_to = self._agreed(result)
@@ -89,7 +90,8 @@ class _Booking(Generic[T]):
             raise
         if not agreed_to:
             return None, result
-        return self.store.commit(self.proposal(result), self._beside(result)), result
+        with self._remembered(result):
+            return self.store.commit(self.proposal(result), self._beside(result)), result
 
     def locked(self) -> tuple[int | None, T]:
         """Look and book with nobody in between; what was not agreed to is asked afterwards and not booked yet.
@@ -97,12 +99,28 @@ class _Booking(Generic[T]):
         What --yes books is shown afterwards too: even a screen may keep us waiting, and everybody else with us.
         """
         number = None
-        with self.store.alone() as hand:
+        with ExitStack() as stack:
+            hand = stack.enter_context(self.store.alone())
             result = self.make(hand)
             if self.yes or self._known(result):
                 number = hand.commit(self.proposal(result), self._beside(result))
+            with self._remembered(result):
+                stack.close()
         self._agreed(result)
         return number, result
+
+    @contextmanager
+    def _remembered(self, result: T) -> Iterator[None]:
+        """What could not be found out is kept for the next command, and named."""
+        try:
+            yield
+        except StoreUnsure as error:
+            from inventory.cli.unsure import keep
+
+            title = self.proposal(result).title
+            keep(self.store, error.ticket, title)
+            error.message = error.message.replace("this was", f"“{title}” was")
+            raise
 
     def _agreed(self, result: T) -> bool:
         """Whether it is what was agreed to; else it is shown, and asked unless --yes."""

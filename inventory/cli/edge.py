@@ -10,6 +10,7 @@ import typer
 
 from inventory.cli.exact_json import Value, dumps
 from inventory.cli.tables import wrapped
+from inventory.cli.unsure import REQUEST
 from inventory.errors import KitdrawerError, Place
 
 INTERRUPTED = 130
@@ -25,6 +26,7 @@ MOST_PLACES = 40
 def run(app: typer.Typer, arguments: Sequence[str]) -> int:
     """Run a command line and give its exit code."""
     as_json = "--json" in arguments
+    REQUEST.set(tuple(arguments))
     try:
         result = typer.main.get_command(app).main(
             args=list(arguments), prog_name="kitdrawer", standalone_mode=False

@@ -29,6 +29,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "weakest": _weakest(shop, report),
         "earliest": report.earliest,
         "starts": report.starts,
+        "starts_odds": round(report.plan.evening.chance, 6),
         "parts": [
             {
                 "part": need.part.name,

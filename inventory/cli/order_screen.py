@@ -67,7 +67,9 @@ def _headline(shop: Shop, report: OrderReport) -> list[str]:
         when = f" All there on {show_date(report.earliest)}."
     what = f"{wish.count} × {meant.pattern.name}, {report.plan.plating}, {meant.blank.name}, by {show_date(wish.due)}"
     lines = [f"{ANSWERS[report.verdict]}{when}", *wrapped(what)]
-    lines += wrapped(f"Start {report.starts} to get {wish.count} with {percent(wish.confidence)} confidence.")
+    start = f"Start {report.starts} to get {wish.count} with {percent(wish.confidence)} confidence"
+    really = percent(report.plan.evening.chance)
+    lines += wrapped(f"{start}{f' (they do with {really})' if really != percent(wish.confidence) else ''}.")
     return [*lines, *wrapped(_odds(shop, report))]
 
 

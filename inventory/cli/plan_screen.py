@@ -2,53 +2,47 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Sequence
 
 from inventory.catalogue import STAGES
 from inventory.cli.exact_json import Exact, Value
+from inventory.cli.order_screen import percent
 from inventory.cli.tables import Column, table, wrapped
+from inventory.jobs.benching import Bench
 from inventory.jobs.planning import PlannedSession, PlanReport
-from inventory.jobs.session_cutting import Cutting, cut_together
-from inventory.jobs.session_needs import Together, mixes, together
+from inventory.jobs.session_cutting import Cutting
+from inventory.jobs.session_needs import Together, odds_of, odds_of_all
 from inventory.jobs.session_sheets import cautions, lay_out_lines
-from inventory.ledger.sessions import LearnedFigures
 from inventory.measures import show_amount, show_date, show_mm
 
 DOUBTFUL = 0.95
 """Parts less likely to last than this are named."""
 
 
-def shortages(report: PlanReport, learned: LearnedFigures) -> Iterator[tuple[str, int]]:
-    """Counted parts a session asks more of than is there: name, thousandths."""
-    for session in report.sessions:
-        for one in together(report.shop, session.rows, learned):
-            if missing := _missing(one):
-                yield one.part.name, missing
-
-
-def _missing(one: Together) -> int:
-    return max(one.total - one.there, 0) if one.part.unit == "piece" else 0
-
-
-def plan_screen(report: PlanReport, learned: LearnedFigures) -> list[str]:
+def plan_screen(report: PlanReport, laid_out: Sequence[Bench]) -> list[str]:
     """Each session: pieces, what may run out, cuts, pots, what to lay out, cautions."""
     lines: list[str] = []
-    for session in report.sessions:
-        lines += [*_session(report, session, learned), ""]
+    for bench in laid_out:
+        lines += [*_session(bench), ""]
     for note in report.notes:
         lines += wrapped(note, "· ")
     return lines
 
 
-def _session(report: PlanReport, session: PlannedSession, learned: LearnedFigures) -> list[str]:
-    needs = together(report.shop, session.rows, learned)
+def _session(bench: Bench) -> list[str]:
+    session, needs = bench.session, bench.needs
     pieces = sum(row.wanted for row in session.rows)
     hours = f"{session.minutes // 60} h {session.minutes % 60} min"
     head = f"Session of {show_date(session.on)}: {pieces} good pieces wanted, about {hours} of work."
     lines = [*wrapped(head), "", *_pieces(session), ""]
-    lines += _running_out(needs)
-    lines += _cutting(report, session)
-    for mix in mixes(report.shop, session.rows, needs):
+    if len(session.rows) > 1:
+        said = (
+            f"The odds are each order's own; that all of them come out: {percent(odds_of_all(session.rows))}."
+        )
+        lines += [*wrapped(said), ""]
+    lines += _running_out(bench)
+    lines += _cutting(bench)
+    for mix in bench.mixes:
         pots = f"{mix.mixes} pot{'s' * (mix.mixes > 1)} of {mix.part.name}"
         lines += wrapped(
             f"{pots}: up to {mix.tubes} tubes each, {show_amount(mix.each, mix.part.unit)} each, "
@@ -69,6 +63,7 @@ def _pieces(session: PlannedSession) -> list[str]:
         Column("Blank", gives=True),
         Column("Start", right=True),
         Column("Want", right=True),
+        Column("Odds", right=True),
     )
     rows = [
         [
@@ -78,19 +73,22 @@ def _pieces(session: PlannedSession) -> list[str]:
             row.report.meant.blank.name,
             str(row.starts),
             str(row.wanted),
+            percent(odds_of(row)),
         ]
         for row in session.rows
     ]
     return table(columns, rows)
 
 
-def _running_out(needs: Iterable[Together]) -> list[str]:
+def _running_out(bench: Bench) -> list[str]:
     lines = []
-    for one in needs:
+    short = {part.name: missing for part, missing in bench.shortages()}
+    for one in bench.needs:
         unit = one.part.unit
-        if missing := _missing(one):
-            short = show_amount(missing, unit)
-            lines += wrapped(f"{one.part.name}: {short} short of the plan; buy it first.", "Short    ")
+        if missing := short.get(one.part.name):
+            lines += wrapped(
+                f"{one.part.name}: {show_amount(missing, unit)} short of the plan; buy it first.", "Short    "
+            )
         elif one.enough < DOUBTFUL:
             lines += wrapped(
                 f"{one.part.name}: {show_amount(one.there, unit)} there, about "
@@ -101,13 +99,18 @@ def _running_out(needs: Iterable[Together]) -> list[str]:
     return lines
 
 
-def _cutting(report: PlanReport, session: PlannedSession) -> list[str]:
-    found = cut_together(report.shop, session.rows)
+def _cutting(bench: Bench) -> list[str]:
+    found = bench.cuts
     lines = []
     for cut in found.cuts:
         lines += wrapped(f"{_blanks(cut)}: {_from(cut)}", "Cut      ")
     for order, many in found.short:
         lines += wrapped(f"{order}: no blank for {many} piece{'s' * (many > 1)}.", "Cut      ")
+    for part, many in bench.spare:
+        lines += wrapped(
+            f"{part.name}: {many} more set aside than will be cut; free again once the session is booked.",
+            "Cut      ",
+        )
     if not found.proven:
         lines += wrapped("A better way to cut may exist; the search was stopped.", "Cut      ")
     return lines
@@ -133,24 +136,22 @@ def _lay_out(session: PlannedSession, needs: Iterable[Together]) -> list[str]:
     return lines
 
 
-def plan_json(report: PlanReport, learned: LearnedFigures) -> dict[str, Value]:
+def plan_json(report: PlanReport, laid_out: Sequence[Bench]) -> dict[str, Value]:
     """The same for programs."""
     exact = Exact(report.shop.currency.exponent)
     return {
-        "sessions": [_session_json(report, one, learned, exact) for one in report.sessions],
+        "sessions": [_session_json(bench, exact) for bench in laid_out],
         "notes": list(report.notes),
     }
 
 
-def _session_json(
-    report: PlanReport, session: PlannedSession, learned: LearnedFigures, exact: Exact
-) -> dict[str, Value]:
-    needs = together(report.shop, session.rows, learned)
-    cuts = cut_together(report.shop, session.rows)
+def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
+    session, needs, cuts = bench.session, bench.needs, bench.cuts
     return {
         "session": session.name,
         "on": session.on,
         "minutes": session.minutes,
+        "odds_of_all": round(odds_of_all(session.rows), 4),
         "pieces": [
             {
                 "order": row.order.name,
@@ -160,6 +161,7 @@ def _session_json(
                 "blank": row.report.meant.blank.name,
                 "starts": row.starts,
                 "wanted": row.wanted,
+                "odds": round(odds_of(row), 4),
                 "due": row.order.due,
             }
             for row in session.rows
@@ -191,7 +193,7 @@ def _session_json(
                 "each": exact.amount(mix.each),
                 "minutes": mix.minutes,
             }
-            for mix in mixes(report.shop, session.rows, needs)
+            for mix in bench.mixes
         ],
         "lay_out": [{"stage": stage, "what": what} for stage, what in lay_out_lines(session.rows, needs)],
         "cautions": list(cautions(session.rows)),

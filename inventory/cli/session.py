@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
@@ -84,10 +84,14 @@ def opened(store: str | None) -> Iterator[Store]:
     """The store, open."""
     from inventory.store import open_store
 
-    with open_store(whereabouts(store)) as found:
+    with open_store(whereabouts(store), talk=talk) as found:
         if found.kept is not None:
             talk(f"The book was brought up to date. As it was, it is kept at {found.kept}.")
             _learn_anew(found)
+        if found.where.url is not None:
+            from inventory.cli.unsure import looked_up, not_twice
+
+            not_twice(looked_up(found))
         yield found
 
 
@@ -121,6 +125,11 @@ def shop_of(
 
     full = replace(bare.book, lots=read.lots(names))
     return replace(bare, book=full, offers=read.offers(names) if offers else {})
+
+
+def packs_offered(read: Read) -> Callable[[str], Collection[int]]:
+    """The packs a part is offered in, thousandths; looked up where somebody asks."""
+    return lambda part: {offer.pack for several in read.offers([part]).values() for offer in several}
 
 
 def say(lines: Iterable[str] | str = "") -> None:

@@ -86,6 +86,8 @@ def _differences(differences: Sequence[Difference]) -> list[str]:
         )
         for reason in one.likely:
             lines += wrapped(reason, "  · ")
+        if not one.learned:
+            lines += wrapped("not learned as use", "  → ")
     return lines
 
 
@@ -159,6 +161,7 @@ def weekend_json(weekend: Weekend, report: WeekendReport) -> dict[str, Value]:
                 "counted": exact.amount(one.counted),
                 "difference": exact.amount(one.difference),
                 "likely": list(one.likely),
+                "learned": one.learned,
             }
             for one in report.differences
         ],

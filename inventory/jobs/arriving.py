@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from inventory.catalogue import Catalogue, Offer, PriceStep, fold
-from inventory.errors import BadInput, Refused
+from inventory.catalogue import Catalogue, Offer, Part, PriceStep, fold
+from inventory.errors import BadInput, Place, Refused
+from inventory.jobs.doubts import cost_doubt, known_costs
 from inventory.jobs.parcels import Arrived, Delivery
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn, Intake, Line, NewLot, Proposal, apportion, fingerprint, share
@@ -21,11 +22,15 @@ from inventory.measures import currency, listed, show_amount, show_date, show_mo
 
 @dataclass(frozen=True, slots=True)
 class Booked:
-    """The proposed document, offers whose price was seen, and sentences on what is not as ordered."""
+    """The proposed document, offers whose price was seen, and sentences on what is not as ordered.
+
+    doubts: lines whose price is asked about before they are booked.
+    """
 
     proposal: Proposal
     intake: Intake
     notes: tuple[str, ...]
+    doubts: tuple[Place, ...] = ()
 
 
 def arrive(shop: Shop, delivery: Delivery) -> Booked:
@@ -65,6 +70,7 @@ class _Work:
         self.claims: list[Line] = []
         self.offers: dict[str, tuple[Offer, ...]] = {}
         self.notes: list[str] = []
+        self.doubts: list[Place] = []
         self.lots: list[NewLot] = []
         self.costs: list[int] = []
 
@@ -95,7 +101,16 @@ class _Work:
         cost = self._cost(line, came, cleared, agreed, pack)
         if came:
             self.goods.append((line, cost))
+            self._doubt(part, line, Fraction(1000 * cost.amount, came))
             self._see_price(part.name, line, Fraction(agreed, cleared) if cleared else None, pack)
+
+    def _doubt(self, part: Part, line: Arrived, unit_cost: Fraction) -> None:
+        """Ask about a price that was seen and is far from what is known of the part."""
+        if line.price is None:
+            return
+        known = known_costs(part.name, self.shop.prices, self.shop.book)
+        if why := cost_doubt(part, unit_cost, known, self.shop.currency):
+            self.doubts.append(replace(line.place, column="price", said="", problem=f"{part.name}: {why}"))
 
     def _clear(self, part: str, came: int, line: Arrived) -> tuple[int, int, frozenset[int]]:
         """Take what came off the due-in; how much, at what agreed cost, and the packs it was ordered in.
@@ -287,7 +302,10 @@ class _Work:
             basis=self.shop.book.version,
         )
         return Booked(
-            proposal, Intake(catalogue=Catalogue(offers=self.offers)), tuple(dict.fromkeys(self.notes))
+            proposal,
+            Intake(catalogue=Catalogue(offers=self.offers)),
+            tuple(dict.fromkeys(self.notes)),
+            tuple(self.doubts),
         )
 
     def _open_before(self) -> list[int]:

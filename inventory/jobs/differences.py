@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from inventory.catalogue import fold
+from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.differences_book import book_reasons, ordinary
 from inventory.jobs.differences_case import Case, Context, Reason
 from inventory.jobs.differences_near import neighbour_reasons, robbed_reasons
@@ -24,6 +24,8 @@ from inventory.jobs.weekend_report import Difference
 
 __all__ = ["MOST", "Context", "differing", "explain"]
 
+LIKELY: Final = 0.5
+"""A reason of less weight does not keep a difference from being taken for use."""
 MOST: Final = 3
 """Reasons said of one part."""
 NOTHING_FOUND: Final = "no reason found: count it once more"
@@ -37,12 +39,15 @@ def differing(rows: Iterable[Checked]) -> tuple[str, ...]:
 def explain(shop: Shop, rows: Sequence[Checked], context: Context | None = None) -> tuple[Difference, ...]:
     """Each difference with at most three reasons, the likeliest first. rows: every part checked, right ones too.
 
+    `learned` says whether by the likeliest the work took what is missing.
+
     Offers and lots of these parts should be in the shop. Rows of different lots of one part may stand side by side.
     """
     said = context or Context()
     cases = [Case(shop.catalogue.part(r.part), r.expected, r.counted, r.error, r.way) for r in rows]
     pieces = forgotten_pieces(shop.catalogue, cases)
     names = {fold(case.part.name): case.part.name for case in cases}
+    whole = {fold(case.part.name) for case in cases if _is_whole(case.part)}
     wrong = [case for case in cases if case.difference]
     on_hand = {key: balance.on_hand for key, balance in shop.book.balances.items()}
     done = []
@@ -55,11 +60,20 @@ def explain(shop: Shop, rows: Sequence[Checked], context: Context | None = None)
             reasons += book_reasons(shop, case, said)
             reasons += neighbour_reasons(shop.catalogue, case, others)
             reasons += robbed_reasons(shop.catalogue, case, on_hand)
-            reasons += piece_reasons(case, pieces.get(fold(case.part.name)), names)
-        done.append(Difference(case.part.name, case.part.unit, case.expected, case.counted, _best(reasons)))
+            reasons += piece_reasons(case, pieces.get(fold(case.part.name)), names, whole)
+        ranked = sorted(reasons, key=lambda one: -one.weight)  # of equals, the first said stays first
+        likely = tuple(dict.fromkeys(one.text for one in ranked))[:MOST] or (NOTHING_FOUND,)
+        done.append(
+            Difference(case.part.name, case.part.unit, case.expected, case.counted, likely, _is_use(ranked))
+        )
     return tuple(done)
 
 
-def _best(reasons: Iterable[Reason]) -> tuple[str, ...]:
-    ranked = sorted(reasons, key=lambda one: -one.weight)  # of equals, the first said stays first
-    return tuple(dict.fromkeys(one.text for one in ranked))[:MOST] or (NOTHING_FOUND,)
+def _is_use(ranked: Sequence[Reason]) -> bool:
+    """Whether the work took what is missing: no reason is likely by which it did not."""
+    return not ranked or ranked[0].use or ranked[0].weight < LIKELY
+
+
+def _is_whole(part: Part) -> bool:
+    """Whether a part is counted in whole ones, so that pieces nobody booked would show in it."""
+    return not isinstance(part.detail, Supply) or fold(part.detail.type) == "refill"

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue import Supply, fold
-from inventory.catalogue.hazards import FLAMMABLE, in_a_sentence
+from inventory.catalogue.hazards import FLAMMABLE, evaporates, in_a_sentence
 from inventory.jobs.differences_case import Case, Context, Reason
 from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
@@ -41,12 +41,14 @@ def ordinary(case: Case, context: Context) -> Reason | None:
             1.0,
             f"ordinary scatter: {case.way} to ± {case.amount(2 * case.error)}, "
             f"the difference of {case.amount(case.difference)} is no more than that",
+            use=True,
         )
     scatter = context.scatter.get(fold(case.part.name), 0)
     if case.way != "counted" and abs(case.difference) <= 2 * scatter:
         return Reason(
             0.95,
             f"ordinary scatter: sessions differ by ± {case.amount(2 * scatter)} from the rate the book goes by",
+            use=True,
         )
     return None
 
@@ -108,7 +110,7 @@ def _not_booked(shop: Shop, case: Case) -> Iterator[Reason]:
 def _gone_off(shop: Shop, case: Case) -> Iterator[Reason]:
     lots = [lot for lot in shop.book.lots_of(case.part.name) if gone_off(case.part, lot, shop.today)]
     off = sum(lot.quantity for lot in lots)
-    if case.difference >= 0 or not off:
+    if case.difference >= 0 or not off or case.way == "weighed":  # nobody weighs what he threw away
         return
     for lot in lots:
         if case.explains(-lot.quantity):
@@ -131,7 +133,7 @@ def _evaporated(shop: Shop, case: Case) -> Iterator[Reason]:
     if not isinstance(detail, Supply) or case.difference >= 0 or case.expected <= 0:
         return
     codes = [code for code in detail.hazards if code in FLAMMABLE]
-    if not codes and fold(detail.type) not in ("solvent", "accelerator"):
+    if not evaporates(detail):
         return
     days = [day for lot in shop.book.lots_of(case.part.name) if (day := lot.opened_on or lot.received_on)]
     months = Fraction((shop.today - min(days)).days, 30) if days else Fraction(1)

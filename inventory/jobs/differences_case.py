@@ -51,7 +51,11 @@ class Case:
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """A possible reason. weight: its place in the order of plausibility, 0 to 1 (see `differences`)."""
+    """A possible reason. weight: its place in the order of plausibility, 0 to 1 (see `differences`).
+
+    use: whether by it the work took what is missing.
+    """
 
     weight: float
     text: str
+    use: bool = False

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Final
@@ -51,8 +51,13 @@ def forgotten_pieces(catalogue: Catalogue, cases: Sequence[Case]) -> Mapping[str
     return best
 
 
-def piece_reasons(case: Case, eaten: Eaten | None, names: Mapping[str, str]) -> Iterator[Reason]:
-    """The sentence for one part. names: parts' names by folded ones."""
+def piece_reasons(
+    case: Case, eaten: Eaten | None, names: Mapping[str, str], whole: Collection[str] = ()
+) -> Iterator[Reason]:
+    """The sentence for one part. names: parts' names by folded ones; whole: those counted in whole ones.
+
+    Where only supplies are missing alike, the pieces that were booked may have taken more of them: that is use too.
+    """
     if eaten is None:
         return
     others = [names[key] for key in eaten.agree if key != fold(case.part.name)]
@@ -66,7 +71,7 @@ def piece_reasons(case: Case, eaten: Eaten | None, names: Mapping[str, str]) -> 
         more = ", but nothing else of its bill is missing so"
     else:
         more = ""
-    yield Reason(eaten.weight, f"{what}{more}")
+    yield Reason(eaten.weight, f"{what}{more}", use=not set(whole) & set(eaten.agree))
 
 
 def _ways(catalogue: Catalogue, cases: Sequence[Case]) -> Iterator[Eaten]:

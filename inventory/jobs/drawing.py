@@ -43,10 +43,11 @@ class Purpose:
 
 
 def good_first(part: Part, lots: Iterable[Lot], on: date) -> tuple[Lot, ...]:
-    """First in, first out; the open container before a full one, and what has gone off when nothing else is left."""
-    every = opened_first(lots)
-    good = tuple(lot for lot in every if not gone_off(part, lot, on))
-    return (*good, *(lot for lot in every if lot not in good))
+    """First in, first out; the open container before a full one, and what has gone off when nothing else is left.
+
+    Measured one-offs come after what is of the catalogue's size: who cuts one of those says which.
+    """
+    return tuple(sorted(opened_first(lots), key=lambda lot: (gone_off(part, lot, on), lot.measured)))
 
 
 def own_lots(claims: Iterable[Claim], part: str) -> tuple[tuple[int, int], ...]:

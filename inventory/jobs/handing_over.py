@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from math import ceil
 
 from inventory.catalogue import STAGES, Kit, Order, Part, fold
 from inventory.errors import BadInput, Refused
 from inventory.jobs.drawing import Drawn, Purpose, opened_words, own_lots, take
 from inventory.jobs.finished import ready
-from inventory.jobs.needs import Requirements, pick_kit, requirements
+from inventory.jobs.needs import Requirements, blank_stage, pick_kit, requirements, usable_free
 from inventory.jobs.reserving import without_claims
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import Meant, resolve, wish_of
@@ -20,6 +19,7 @@ from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.drafting import Draft
 from inventory.ledger.sessions import lost_from
+from inventory.making.blanks import BlankPlan, plan_blanks
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,11 +92,37 @@ def _make(
 ) -> list[Drawn]:
     """Draw the bill of pieces made without a session."""
     plan = held_plan(with_own_blanks(freed, meant.blank, own), meant, own)
+    blanks = _blanks(freed, meant, plan, own, reached)
     purpose = Purpose(meant.wish.order, "used", freed.today)
+    named = [(cut.lot, 1000 * cut.blanks) for cut in blanks.cuts if cut.lot is not None]
     return [
-        take(draft, freed.catalogue.part(name), quantity, purpose, own_lots(own, name))
-        for name, quantity in _bill(plan, reached)
+        take(
+            draft,
+            freed.catalogue.part(name),
+            quantity,
+            purpose,
+            named if fold(name) == fold(meant.blank.name) else own_lots(own, name),
+        )
+        for name, quantity in _bill(plan, reached, blanks)
     ]
+
+
+def _blanks(
+    freed: Shop, meant: Meant, plan: Requirements, own: tuple[Claim, ...], reached: tuple[int, ...]
+) -> BlankPlan:
+    """One cut plan for all pieces begun, lost ones too: from the order's own blanks, else from any that are free."""
+    pieces = reached[blank_stage(plan.uses)]
+
+    every = freed.book.lots_of(meant.blank.name)
+
+    def cut(shop: Shop) -> BlankPlan:
+        lots = shop.book.lots_of(meant.blank.name)
+        others = sum(lot.quantity - lot.claimed for lot in every if lot.measured and lot not in lots)
+        there = usable_free(freed, meant.blank) - others
+        return plan_blanks(meant.blank, plan.size, lots, there, shop.kerf, pieces)
+
+    mine = cut(with_own_blanks(freed, meant.blank, own))
+    return mine if mine.capacity >= pieces else cut(freed)
 
 
 def _reached(count: int, lost: Mapping[str, int]) -> tuple[int, ...]:
@@ -129,27 +155,16 @@ def held_plan(shop: Shop, meant: Meant, own: tuple[Claim, ...]) -> Requirements:
     return requirements(shop, meant, plating, kits, 0.5)
 
 
-def _bill(plan: Requirements, reached: tuple[int, ...]) -> list[tuple[str, int]]:
+def _bill(plan: Requirements, reached: tuple[int, ...], blanks: BlankPlan) -> list[tuple[str, int]]:
     """Thousandths drawn of each part for the pieces that reached each stage."""
     sums: dict[str, int] = {}
     kits = next((reached[STAGES.index(use.stage)] for use in plan.uses if use.role == "the kit"), 0)
     for use in plan.uses:
         pieces = reached[STAGES.index(use.stage)]
         if use.role == "the blank":
-            sums[use.part] = 1000 * blanks_for(plan, pieces)
+            sums[use.part] = 1000 * blanks.needed
             continue
         if use.role == "the tubes" and isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside:
             pieces = max(pieces - kits, 0)
         sums[use.part] = sums.get(use.part, 0) + ceil(use.per_piece * pieces) + use.per_session
     return list(sums.items())
-
-
-def blanks_for(plan: Requirements, pieces: int) -> int:
-    """Blanks cut for so many pieces: the claimed measured ones in turn, then by what a blank gives."""
-    taken, left = 0, pieces
-    for cut in plan.blanks.cuts:
-        for _ in range(cut.blanks):
-            if left > 0:
-                taken, left = taken + 1, left - cut.pieces
-    each = max(plan.blanks.each, 1)
-    return taken + ceil(Fraction(max(left, 0), each))

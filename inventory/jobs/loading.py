@@ -6,10 +6,15 @@ from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from inventory.catalogue import Offer, fold
+from inventory.catalogue import Offer, Part, fold
+from inventory.errors import Place
+from inventory.jobs.correcting import Correction, Sayings, after_counting, corrections, not_used
+from inventory.jobs.doubts import Usual, count_doubts, quantity_doubts
+from inventory.jobs.weekend_report import Short, lacking
 from inventory.ledger import Book, Intake, Proposal
-from inventory.ledger.costs import BY_OFFER, UNKNOWN, Offered, nothing_offered
+from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
 from inventory.ledger.counting import Difference, book_counts
+from inventory.measures import Currency
 
 NAMED = 3
 
@@ -19,6 +24,8 @@ class Load:
     """The proposed document; rows by tab; parts whose count differs from what the book held.
 
     by_offer, unknown: parts that came in without a cost, which is now as an offer says, or which nobody knows.
+    doubts: rows that are asked about; short: what promised orders wait for anew, as fewer were found than set aside.
+    corrected: what the rows' unit costs change of lots that are there, to be booked by a document of its own.
     """
 
     proposal: Proposal
@@ -27,14 +34,25 @@ class Load:
     notes: tuple[str, ...]
     by_offer: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
+    doubts: tuple[Place, ...] = ()
+    short: tuple[Short, ...] = ()
+    corrected: tuple[Correction, ...] = ()
 
 
-def load(intake: Intake, book: Book, on: date, title: str, offered: Offered = nothing_offered) -> Load:
-    """One document for everything the sheets said: counts, wishes, and the catalogue that goes with it.
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What the shop knows that counts are held against. parts: by folded name, those of the sheets included."""
 
-    offered: what stock costs of which nobody says it.
-    """
-    counted = book_counts(intake.counts, book, offered)
+    parts: Mapping[str, Part]
+    prices: Prices
+    coin: Currency
+    usual: Usual = lambda _: {}
+    sayings: Sayings = lambda _: {}
+
+
+def load(intake: Intake, book: Book, on: date, title: str, known: Known) -> Load:
+    """One document for everything the sheets said: counts, wishes, and the catalogue that goes with it."""
+    counted = book_counts(intake.counts, book, known.prices)
     proposal = Proposal(
         "load",
         title,
@@ -47,8 +65,16 @@ def load(intake: Intake, book: Book, on: date, title: str, offered: Offered = no
         counted=tuple(counted.parts),
     )
     by_offer, unknown = (_brought(proposal, mark) for mark in (BY_OFFER, UNKNOWN))
-    notes = (*intake.notes, *counted.notes)
-    return Load(proposal, intake.rows, tuple(counted.differences), notes, by_offer, unknown)
+    doubts = (
+        *count_doubts(intake.counts, known.parts, known.prices, book, known.coin),
+        *quantity_doubts(intake.counts, known.parts, book, known.usual),
+    )
+    short = lacking(proposal.lines, book, lambda part: known.parts[fold(part)].unit)
+    then = after_counting(intake.counts, counted, book)
+    corrected = corrections(intake.counts, then, known.sayings)
+    notes = (*intake.notes, *counted.notes, *not_used(intake.counts, then, corrected, known.sayings))
+    differences = tuple(counted.differences)
+    return Load(proposal, intake.rows, differences, notes, by_offer, unknown, doubts, short, corrected)
 
 
 def _brought(proposal: Proposal, mark: int) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from inventory.catalogue import STALL, Kit, Order, OrderState, fold
 from inventory.errors import BadInput, Refused
 from inventory.jobs.drawing import shop_of
 from inventory.jobs.order_check import OrderReport, check
+from inventory.jobs.planned_blanks import blanks_for_the_stall, without_blanks
 from inventory.jobs.promising import promise
 from inventory.jobs.reserving import without_claims
 from inventory.jobs.shop import Shop
@@ -107,6 +108,8 @@ def plan(shop: Shop, sessions: Sequence[Session], ask: Ask) -> PlanReport:
     if len(fitting) < len(orders):  # nothing may be set aside for pieces nobody will make
         rest = plan(shop, sessions, replace(ask, stall=fitting))
         return replace(rest, notes=tuple(dict.fromkeys((*rest.notes, *notes))))
+    for one in planned:
+        draft.add(blanks_for_the_stall(shop_of(shop, draft), one.rows))
     states: list[tuple[str, OrderState]] = [*released, *((order.name, "promised") for order in orders)]
     proposal = _proposal(shop, draft, planned, orders, states, dropped)
     return PlanReport(shop_of(shop, draft), proposal, planned, tuple(notes))
@@ -241,7 +244,10 @@ def _stall_order(wish: Wish, day: date, names: set[str]) -> Order:
 
 
 def _for_the_stall(shop: Shop, order: Order, wish: Wish) -> tuple[Row, tuple[Line, ...]]:
-    """Pieces to be made whatever is finished already: the stall wants more of them."""
+    """Pieces to be made whatever is finished already: the stall wants more of them.
+
+    Their blanks are set aside once the whole session's cut plan is known.
+    """
     report = check(without_pieces(shop), replace(wish, order=order.name))
     meant = report.meant
     if report.verdict == "cannot":
@@ -251,7 +257,8 @@ def _for_the_stall(shop: Shop, order: Order, wish: Wish) -> tuple[Row, tuple[Lin
     order = replace(
         order, pattern=meant.pattern.name, blank=meant.blank.name, platings=(report.plan.plating,)
     )
-    return row_of(order, report), promise(shop, order, report).lines
+    lines = without_blanks(promise(shop, order, report).lines, meant.blank.name)
+    return row_of(order, report), lines
 
 
 def without_pieces(shop: Shop) -> Shop:

@@ -10,6 +10,7 @@ from math import ceil, sqrt
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
 from inventory.jobs.needs import shared
 from inventory.jobs.planning import Row
+from inventory.jobs.session_cutting import CutReport, cut_together
 from inventory.jobs.session_odds import both, mean, suffices, use_of
 from inventory.jobs.shop import Shop
 from inventory.jobs.supply_use import doubt_of
@@ -17,6 +18,7 @@ from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
 from inventory.making.beliefs import NINE_IN_TEN
 from inventory.making.bill import Use
+from inventory.making.evening import all_enough
 from inventory.making.evening import mean as pieces_of
 
 FIRST_GUESS = 0.5
@@ -71,32 +73,53 @@ class _Sum:
     level: float = 0.0
 
 
-def together(shop: Shop, rows: Sequence[Row], learned: LearnedFigures) -> tuple[Together, ...]:
-    """Every part of the session's bills, in working order. What a session takes once is taken once: one pot of glue."""
+def together(
+    shop: Shop, rows: Sequence[Row], learned: LearnedFigures, cuts: CutReport | None = None
+) -> tuple[Together, ...]:
+    """Every part of the session's bills, in working order. What a session takes once is taken once: one pot of glue.
+
+    Blanks are those of the cut plan, which several orders share. cuts: that plan, where it is known already.
+    """
     sums: dict[str, _Sum] = {}
     for row in rows:
         for use in row.report.plan.uses:
-            _add(sums.setdefault(fold(use.part), _Sum()), row, use)
+            if use.role != "the blank":
+                _add(sums.setdefault(fold(use.part), _Sum()), row, use)
+    sums |= _blanks(rows, cuts or cut_together(shop, rows))
     orders = [row.order.name for row in rows]
     done = [_together(shop, key, one, orders, learned) for key, one in sums.items()]
     return tuple(sorted(done, key=lambda one: min(STAGES.index(stage) for stage in one.need)))
 
 
+def _blanks(rows: Sequence[Row], cuts: CutReport) -> dict[str, _Sum]:
+    """The blanks of the cut plan, each kind at the stage its first row takes it."""
+    done: dict[str, _Sum] = {}
+    for row in rows:
+        blank = next((use for use in row.report.plan.uses if use.role == "the blank"), None)
+        if blank is None:
+            continue
+        one = done.setdefault(fold(blank.part), _Sum({blank.stage: 0}, {blank.stage: 0}))
+        one.rows[row.order.name] = row.starts
+    for cut in cuts.every:
+        one = done[fold(cut.part.name)]
+        stage = next(iter(one.need))
+        one.need[stage] += 1000 * cut.blanks
+        one.use = {one.need[stage]: 1.0}
+    return done
+
+
 def _add(sums: _Sum, row: Row, use: Use) -> None:
     plan, at = row.report.plan, STAGES.index(use.stage)
     sums.rows[row.order.name] = row.starts
-    if use.role == "the blank":
-        need, used = 1000 * plan.blanks.needed, {1000 * plan.blanks.needed: 1.0}
-    else:
-        inside = _inside(row, use.role)
-        most = plan.reach[at]
+    inside = _inside(row, use.role)
+    most = plan.reach[at]
 
-        def taken(pieces: int) -> int:
-            return ceil(use.per_piece * max(pieces - inside, 0))
+    def taken(pieces: int) -> int:
+        return ceil(use.per_piece * max(pieces - inside, 0))
 
-        worked = plan.evening.begun(row.starts).worked[at]
-        need, used = taken(most), use_of(worked, taken)
-        sums.uses.append((use, pieces_of(worked)))
+    worked = plan.evening.begun(row.starts).worked[at]
+    need, used = taken(most), use_of(worked, taken)
+    sums.uses.append((use, pieces_of(worked)))
     sums.level = max(sums.level, row.report.meant.wish.confidence)
     sums.need[use.stage] = sums.need.get(use.stage, 0) + need
     sums.once[use.stage] = max(sums.once.get(use.stage, 0), use.per_session)
@@ -162,6 +185,24 @@ def rate_scatter(expected: Mapping[str, int], learned: LearnedFigures) -> dict[s
 def available(shop: Shop, part: Part, orders: Iterable[str]) -> int:
     """Usable and nobody else's: free, or set aside for these orders."""
     return free(shop.book, part, shop.today, orders)
+
+
+def odds_of(row: Row) -> float:
+    """The chance that a row's starts give what is wanted of it, with what is laid out for them."""
+    return row.report.plan.evening.begun(row.starts).chance
+
+
+def odds_of_all(rows: Sequence[Row]) -> float:
+    """The chance that every row gives what is wanted of it. The confidence asked for is that of each alone."""
+    return all_enough(
+        [
+            (
+                row.report.plan.evening.begun(row.starts),
+                [(fold(row.report.meant.material.name), stage) for stage in STAGES],
+            )
+            for row in rows
+        ]
+    )
 
 
 @dataclass(frozen=True, slots=True)

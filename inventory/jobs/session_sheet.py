@@ -13,6 +13,9 @@ from fractions import Fraction
 from inventory.errors import Place
 from inventory.measures import Length
 
+REASONS = ("used", "evaporated", "spilt", "thrown away", "counted wrong before")
+"""Why something is missing, as the sheet offers it. Only the first is use; other words may be written too."""
+
 
 @dataclass(frozen=True, slots=True)
 class PieceRow:
@@ -32,8 +35,23 @@ class PieceRow:
 
 
 @dataclass(frozen=True, slots=True)
+class BlankRow:
+    """A kind of blank to be cut, or (with a lot) a measured one. planned: blanks; pieces: the plan in words."""
+
+    part: str
+    planned: int
+    pieces: str
+    lot: int = 0
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class BottleRow:
-    """A container to put on the scale. quantity: what the book says is in it; density: g per unit (1 for grams)."""
+    """A lot of which one container goes on the scale. quantity: what the book says is there of it, in all containers.
+
+    density: g per unit (1 for grams); use_by: the last day by all that is known; several: whether full ones are asked
+    for; before: whether it is to be weighed before the session too, for it may go into the air.
+    """
 
     part: str
     lot: int
@@ -44,6 +62,8 @@ class BottleRow:
     density: Fraction
     opened_on: date | None = None
     use_by: date | None = None
+    several: bool = False
+    before: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +77,10 @@ class UseRow:
 
 @dataclass(frozen=True, slots=True)
 class CountRow:
-    """A part worth counting, and why. booked: what the book says (None on a blind sheet); lot: one very lot, or 0."""
+    """A part worth counting, and why. booked: what the book says (None on a blind sheet); lot: one very lot, or 0.
+
+    containers: whether full ones and the open one's weight may be written instead of an amount.
+    """
 
     part: str
     unit: str
@@ -65,6 +88,7 @@ class CountRow:
     booked: int | None = None
     lot: int = 0
     name: str = ""
+    containers: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +106,7 @@ class SessionSheet:
     counts: tuple[CountRow, ...]
     lay_out: tuple[tuple[str, str], ...] = ()
     cautions: tuple[str, ...] = ()
+    blanks: tuple[BlankRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,34 +140,62 @@ class FilledPiece:
 
 
 @dataclass(frozen=True, slots=True)
+class FilledBlank:
+    """So many blanks of a kind were cut. lot, or else name: the measured one meant; none for the catalogue's size."""
+
+    where: Place
+    part: str
+    cut: int
+    lot: int = 0
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class FilledBottle:
-    """One weighed container. lot: 0 where the row was added by hand; step: the finest step the scale showed."""
+    """A lot after the session. lot: 0 where the row was added by hand; gross: of the open one, None: not weighed.
+
+    step: the finest step the scale showed; full: full ones that are left, None where nothing is said of them; before:
+    gross of the open one before the session; reason: why something is missing, in the maker's words.
+    """
 
     where: Place
     part: str
     lot: int
-    gross: int
+    gross: int | None
     step: int = 1000
+    full: int | None = None
+    before: int | None = None
+    reason: str = ""
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class FilledUse:
-    """So much of a part was used."""
+    """So much of a part was used. reason: where some of it went otherwise, in the maker's words."""
 
     where: Place
     part: str
     used: int
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class FilledCount:
-    """So much of a part (or of one very lot of it) is there; second: counted once more, None where not."""
+    """So much of a part (or of one very lot of it) is there; second: counted once more, None where not.
+
+    full, inside: full containers and what is in the open one, where it was counted so; None where nothing is said of
+    one of them. error: standard deviation of the weighing. reason: why it differs, in the maker's words.
+    """
 
     where: Place
     part: str
     counted: int
     second: int | None = None
     lot: int = 0
+    full: int | None = None
+    inside: int | None = None
+    error: int = 0
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,6 +216,7 @@ class FilledSession:
     notes: tuple[str, ...] = ()
     fingerprint: str = ""
     announced: tuple[str, ...] = ()
+    blanks: tuple[FilledBlank, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,15 +6,18 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Supply, fold
-from inventory.catalogue.hazards import DUST, SHEET
+from inventory.catalogue.hazards import DUST, SHEET, evaporates
 from inventory.errors import Refused
 from inventory.jobs.planning import PlannedSession, Row, promised_row
+from inventory.jobs.session_cutting import CutReport, Cutting, cut_together
 from inventory.jobs.session_needs import Together, together
-from inventory.jobs.session_sheet import BottleRow, CountRow, PieceRow, SessionSheet, UseRow
+from inventory.jobs.session_sheet import BlankRow, BottleRow, CountRow, PieceRow, SessionSheet, UseRow
 from inventory.jobs.shop import Shop
+from inventory.ledger.containers import called, full_and_open
 from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.ledger.shelf_life import use_by
 from inventory.making.bill import stages_of
-from inventory.measures import show_amount
+from inventory.measures import show_amount, show_mm
 
 NOTED = frozenset({"abrasive", "sundry"})
 
@@ -60,7 +63,8 @@ def session_sheet(
 ) -> SessionSheet:
     """The sheet of one session. counts: parts worth counting beside it."""
     planned = planned_again(shop, session)
-    needs = together(shop, planned.rows, learned)
+    cuts = cut_together(shop, planned.rows)
+    needs = together(shop, planned.rows, learned, cuts)
     bottles = tuple(row for one in needs for row in _bottles(shop, one))
     weighed = {fold(row.part) for row in bottles}
     uses = tuple(
@@ -84,7 +88,25 @@ def session_sheet(
         tuple(row for row in counts if fold(row.part) not in noted),
         tuple(lay_out_lines(planned.rows, needs)),
         cautions(planned.rows),
+        tuple(_blank_rows(cuts)),
     )
+
+
+def _blank_rows(cuts: CutReport) -> Iterable[BlankRow]:
+    """A row for each kind of blank and each measured one, with what the plan cuts from it."""
+    several: dict[tuple[str, int | None], list[Cutting]] = {}
+    for cut in cuts.every:
+        several.setdefault((cut.part.name, cut.lot), []).append(cut)
+    for (part, lot), same in several.items():
+        words = "; ".join(said_of(cut) for cut in same)
+        yield BlankRow(part, sum(cut.blanks for cut in same), words, lot or 0, same[0].name)
+
+
+def said_of(cut: Cutting) -> str:
+    """One way of cutting in words: pieces for whom, and what is left over."""
+    pieces = " and ".join(f"{many} for {order}" for order, many in cut.pieces)
+    over = f", {show_mm(cut.offcut)} left over" if cut.offcut is not None else ""
+    return f"{f'{cut.blanks} × ' if cut.blanks > 1 else ''}{pieces}{over}"
 
 
 def _piece(shop: Shop, number: int, row: Row) -> PieceRow:
@@ -112,16 +134,21 @@ def _bottles(shop: Shop, one: Together) -> Iterable[BottleRow]:
     if density is None:
         return
     for lot in shop.book.lots_of(one.part.name):
+        full, inside = full_and_open(one.part, lot)
         yield BottleRow(
-            one.part.name,
-            lot.id,
-            lot.name,
-            one.part.unit,
-            lot.quantity,
-            detail.tare,
-            density,
-            lot.opened_on,
-            lot.use_by,
+            *(
+                one.part.name,
+                lot.id,
+                called(lot),
+                one.part.unit,
+                lot.quantity,
+                detail.tare,
+                density,
+                lot.opened_on,
+            ),
+            use_by=use_by(one.part, lot),
+            several=full + bool(inside) > 1,
+            before=evaporates(detail),
         )
 
 

@@ -18,10 +18,11 @@ from datetime import date
 from fractions import Fraction
 from typing import Final, Literal
 
-from inventory.catalogue import Part, fold
+from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.session_sheet import CountRow, CountSheet
 from inventory.jobs.shelf import Filters, shelf
 from inventory.jobs.shop import Shop
+from inventory.ledger.containers import called, net_of
 
 Class = Literal["A", "B", "C"]
 BOUNDS: Final[tuple[tuple[Class, Fraction], ...]] = (("A", Fraction(70, 100)), ("B", Fraction(95, 100)))
@@ -131,7 +132,8 @@ def _sellers(shop: Shop, part: Part) -> Collection[str]:
 
 
 def count_sheet(shop: Shop, mark: str, rows: Iterable[Worth], *, blind: bool) -> CountSheet:
-    """The sheet for these parts. Of a part whose lots are all measured, every lot has its own row.
+    """The sheet for these parts. Of a part whose lots are all measured, or of a supply in bottles
+    of several lots, every lot has its own row.
 
     blind: without the book's figures, so that nobody writes down what he expects to find.
     """
@@ -141,9 +143,10 @@ def count_sheet(shop: Shop, mark: str, rows: Iterable[Worth], *, blind: bool) ->
 
 def _rows(shop: Shop, one: Worth, *, blind: bool) -> Iterable[CountRow]:
     part, lots = one.part, shop.book.lots_of(one.part.name)
-    if not lots or not all(lot.measured for lot in lots):
+    weighed = in_containers(part)
+    if not lots or not (all(lot.measured for lot in lots) or (weighed and len(lots) > 1)):
         booked = None if blind else shop.book.balance(part.name).on_hand
-        return [CountRow(part.name, part.unit, one.why, booked)]
+        return [CountRow(part.name, part.unit, one.why, booked, containers=weighed)]
     return [
         CountRow(
             part.name,
@@ -151,7 +154,15 @@ def _rows(shop: Shop, one: Worth, *, blind: bool) -> Iterable[CountRow]:
             one.why,
             None if blind else lot.quantity,
             lot.id,
-            lot.name or f"lot {lot.id}",
+            called(lot),
+            containers=weighed,
         )
         for lot in lots
     ]
+
+
+def in_containers(part: Part) -> bool:
+    """Whether full ones can be counted and the open one weighed."""
+    detail = part.detail
+    known = isinstance(detail, Supply) and detail.tare is not None and net_of(part) is not None
+    return known and (part.unit == "g" or getattr(detail, "density", None) is not None)

@@ -22,11 +22,12 @@ from inventory.jobs.shop import Shop
 from inventory.jobs.stocktaking import values
 from inventory.jobs.stocktaking_rows import Row, counts_of, rows_of
 from inventory.jobs.weekend_measures import Checked
-from inventory.jobs.weekend_report import Difference, Short
+from inventory.jobs.weekend_report import Difference, Short, lacking
 from inventory.ledger import Proposal
+from inventory.ledger.containers import called
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.counting import book_counts
-from inventory.ledger.proposal import Line, fingerprint
+from inventory.ledger.proposal import fingerprint
 from inventory.measures import show_amount
 
 SHARE: Final = Fraction(1, 4)
@@ -142,7 +143,7 @@ def book_count(
         counted=tuple(counted.parts),
     )
     right = sum(1 for row in kept if row.said.counted == row.expected)
-    short = _short(shop, proposal.lines)
+    short = lacking(proposal.lines, shop.book, lambda part: shop.catalogue.part(part).unit)
     return CountReport(proposal, found, tuple(again.values()), right, short, tuple(dict.fromkeys(announced)))
 
 
@@ -185,7 +186,7 @@ def _differences(
             continue
         difference = _moved(next(explained), since.moved.get(fold(row.part.name)))
         value = _value(shop, row.part, difference.difference)
-        lot = (row.lot.name or f"lot {row.lot.id}") if row.lot else ""
+        lot = called(row.lot) if row.lot else ""
         moved = fold(row.part.name) in since.moved
         why = (
             "" if as_counted or row.said.second is not None else _large(shop, row, value, whole, moved=moved)
@@ -230,18 +231,3 @@ def _large(shop: Shop, row: Row, value: int | None, whole: int, *, moved: bool) 
     if value is not None and abs(value) >= max(VALUE * whole, Fraction(COINS * 10**shop.currency.exponent)):
         return "it is worth much"
     return ""
-
-
-def _short(shop: Shop, lines: Sequence[Line]) -> tuple[Short, ...]:
-    """What promised orders have to wait for anew, the earliest due first."""
-    sums: dict[tuple[str, str], int] = {}
-    for line in lines:
-        if line.account == "to buy" and line.order is not None:
-            sums[line.order, line.part] = sums.get((line.order, line.part), 0) + line.quantity
-    done = []
-    for (name, part), quantity in sums.items():
-        order = shop.book.orders.get(fold(name))
-        if quantity > 0:
-            unit = shop.catalogue.part(part).unit
-            done.append(Short(name, part, quantity, unit, order.due if order else None))
-    return tuple(sorted(done, key=lambda one: (one.due is None, one.due, one.order, one.part)))

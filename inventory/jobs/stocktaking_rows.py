@@ -10,8 +10,10 @@ from inventory.catalogue import Part, fold
 from inventory.errors import BadSheet, Place, Refused
 from inventory.jobs.session_sheet import FilledCount, FilledCounts
 from inventory.jobs.shop import Shop
-from inventory.jobs.weekend_measures import TWELFTH, Checked
+from inventory.jobs.weekend_measures import Checked
+from inventory.jobs.weekend_weighing import TWELFTH
 from inventory.ledger import Count, Lot
+from inventory.ledger.containers import called, full_and_open, net_of
 from inventory.measures import read_unit, show_amount
 
 
@@ -28,7 +30,7 @@ class Row:
     def checked(self) -> Checked:
         """As differences are worked out from; a bottle is read to one unit, twice (1/√12 · √2)."""
         measured = read_unit(self.part.unit).kind != "count"
-        error = round(1000 * TWELFTH * sqrt(2)) if measured else 0
+        error = self.said.error or (round(1000 * TWELFTH * sqrt(2)) if measured else 0)
         return Checked(self.part.name, self.expected, self.said.counted, error, "counted")
 
 
@@ -46,7 +48,8 @@ def rows_of(shop: Shop, filled: FilledCounts, announced: list[str]) -> list[Row]
         part = shop.catalogue.part(said.part)
         lots = shop.book.lots_of(part.name)
         lot = next((one for one in lots if one.id == said.lot), None)
-        problem = _problem(part, lots, lot, said, seen)
+        meant = [one for one in lots if one.id not in named[fold(said.part)]] if lot is None else [lot]
+        problem = _problem(part, lots, lot, said, seen) or _uncounted(part, meant, said)
         seen.add((fold(part.name), said.lot))
         if problem:
             bad.append(replace(said.where, said=show_amount(said.counted, part.unit), problem=problem))
@@ -70,55 +73,57 @@ def _problem(
 ) -> str:
     if (fold(part.name), said.lot) in seen:
         return f"{part.name} stands here twice. Add the counts up in one row."
-    if said.second is not None and said.second != said.counted:
-        second = show_amount(said.second, part.unit)
+    if not _agree(said):
+        second = show_amount(said.second or 0, part.unit)
         return f"The second count, {second}, differs. Count a third time and write down what is right."
     if said.lot and lot is None and said.counted:
-        there = ", ".join(one.name or f"lot {one.id}" for one in lots)
+        there = ", ".join(called(one) for one in lots)
         return f"The book has no lot {said.lot} of {part.name} any more: it has {there or 'none'}."
-    if lot is not None and len(lots) > 1 and not lot.name and not lot.measured:
-        return f"Lot {lot.id} of {part.name} has no name to tell it by. Count all of {part.name} in one row."
     return ""
 
 
+def _uncounted(part: Part, lots: Sequence[Lot], said: FilledCount) -> str:
+    """What is missing where full ones and the open one were counted apart. lots: those the row speaks of."""
+    net = net_of(part) or 0
+    shelf = [full_and_open(part, lot) for lot in lots]
+    if (
+        said.full is None
+        and said.inside is not None
+        and sum(full + bool(inside) for full, inside in shelf) > 1
+    ):
+        return "How many full ones are there beside the open one? Write it, 0 where there are none."
+    if said.full is not None and said.inside is None and net and any(inside for _, inside in shelf):
+        return "By the book one is open: weigh it too; where it is used up write the weight of an empty one."
+    return ""
+
+
+def _agree(said: FilledCount) -> bool:
+    """Whether the second count confirms the first: exactly, or as far as the scale can tell."""
+    off = abs((said.counted if said.second is None else said.second) - said.counted)
+    return off <= (max(2 * said.error, 1000) if said.inside is not None else 0)
+
+
 def counts_of(rows: Sequence[Row], shop: Shop) -> list[Count]:
-    """The rows as the book counts, which tells lots apart by name and size.
-
-    Lots that look like a counted one and have no row stand as they are, or as far as a row for the rest has found any.
-    """
-    spoken = {row.lot.id for row in rows if row.lot}
-    rest = {fold(row.part.name): row.said.counted for row in rows if row.lot is None}
-    counts = []
-    for row in rows:
-        key = fold(row.part.name)
-        for lot in [] if row.lot is None else _alike(shop.book.lots_of(row.part.name), row.lot):
-            if lot.id == row.lot.id:  # type: ignore[union-attr]  # there is one, else nothing is alike
-                counts.append(_of_lot(row, row.said.counted, lot))
-            elif lot.id not in spoken:
-                spoken.add(lot.id)
-                there = lot.quantity
-                if key in rest:
-                    there = min(there, rest[key])
-                    rest[key] -= there
-                counts.append(_of_lot(row, there, lot))
-    return counts + [
-        Count(row.part.name, rest[fold(row.part.name)], place=row.said.where)
-        for row in rows
-        if row.lot is None
-    ]
+    """The rows as the book counts. Lots that have no row stand as they are, unless a row speaks of all the rest."""
+    return [count for row in rows for count in _counts(row, shop)]
 
 
-def _alike(lots: Sequence[Lot], one: Lot) -> list[Lot]:
-    look = (fold(one.name), one.smallest_diameter, one.length)
-    return [lot for lot in lots if (fold(lot.name), lot.smallest_diameter, lot.length) == look]
-
-
-def _of_lot(row: Row, quantity: int, lot: Lot) -> Count:
-    return Count(
+def _counts(row: Row, shop: Shop) -> list[Count]:
+    lot, said = row.lot, row.said
+    if lot is None:
+        return [Count(row.part.name, said.counted, place=said.where)]
+    one = Count(
         row.part.name,
-        quantity,
+        said.counted,
         lot=lot.name,
         smallest_diameter=lot.smallest_diameter,
         length=lot.length,
-        place=row.said.where,
+        container=net_of(row.part),
+        number=lot.id,
+        place=said.where,
     )
+    if not said.inside or lot.opened_on:
+        return [one]
+    opened = replace(one, quantity=said.inside, opened_on=shop.today)  # at the latest
+    sealed = said.counted - said.inside
+    return [opened, *([replace(one, quantity=sealed)] if sealed else [])]

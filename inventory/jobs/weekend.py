@@ -12,12 +12,14 @@ from dataclasses import dataclass, replace
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
+from inventory.jobs.differences import Context, explain
 from inventory.jobs.drawing import opened_words, shop_of
 from inventory.jobs.handing_over import held_plan, with_own_blanks
 from inventory.jobs.order_check import check
 from inventory.jobs.planning import promised_wish
 from inventory.jobs.promising import setting_aside
 from inventory.jobs.reserving import without_claims
+from inventory.jobs.session_blanks import blanks_taken
 from inventory.jobs.session_sheet import FilledSession
 from inventory.jobs.shop import Shop
 from inventory.jobs.weekend_draw import Share, Tally, Work, draw_rows, expected, once, scaled, shares_of
@@ -25,10 +27,13 @@ from inventory.jobs.weekend_measures import (
     Checked,
     Measures,
     beside_the_bills,
+    bring_more,
     counts_of,
     measures_of,
     observed,
 )
+from inventory.jobs.weekend_reasons import verdict_of
+from inventory.jobs.weekend_report import Difference
 from inventory.jobs.weekend_rows import Made, orders_of, rows_of
 from inventory.jobs.wishes import Wish
 from inventory.ledger import Proposal
@@ -43,7 +48,8 @@ from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
 class Weekend:
     """The proposed document and what it comes from. shop: as the document leaves it; before: as it was.
 
-    checked: parts weighed, written down or counted; expected: what the bills asked of each part, by folded name.
+    checked: parts weighed, written down or counted; differences: those not as expected, with reasons; expected: what
+    the bills asked of each part, by folded name.
     """
 
     before: Shop
@@ -53,6 +59,7 @@ class Weekend:
     made: tuple[Made, ...]
     tally: Tally
     checked: tuple[Checked, ...]
+    differences: tuple[Difference, ...]
     expected: Mapping[str, int]
     announced: tuple[str, ...]
 
@@ -94,55 +101,51 @@ Relearn = Callable[[Sequence[Outcome], Sequence[Observed]], tuple[LearnedFigures
 """Rates and losses learned from these too, and the catalogue with them."""
 
 
+Past = Callable[[Sequence[Checked], Mapping[str, int]], Context]
+"""What the book remembers of parts that were checked, given what the bills expect of each, by folded name."""
+
+
 def book_weekend(
-    shop: Shop, session: Session, filled: FilledSession, relearned: Relearn | None = None
+    shop: Shop,
+    session: Session,
+    filled: FilledSession,
+    relearned: Relearn | None = None,
+    past: Past = lambda *_: Context(),
 ) -> Weekend:
     """Everything one filled sheet changes. Raises BadSheet for what cannot be, naming every cell.
 
     relearned: gives what is still to be made its parts at the rates this session teaches; None: at the present ones.
+    past: what the book remembers of the parts checked, for the likely reasons.
     """
     rows = rows_of(shop, session, filled)
-    measures = measures_of(shop, filled)
+    promised = _promised(shop, session, rows.made)
+    work, about_blanks = _work(shop, rows.made, filled, [order.name for order in promised])
+    asked = expected(work)
+    measures = measures_of(shop, filled, asked)
     if not rows.made and not measures.used and not measures.counts:
         raise Refused("The sheet is empty.", hint="Fill in what was made, weighed or counted, then book it.")
     draft = Draft(shop.book, shop.prices, worked_on=session.on)
-    promised = _promised(shop, session, rows.made)
-    work = _work(shop, rows.made)
     for order in promised:
         draft.add(let_go(shop.book, order.name))
-    asked = expected(work)
+    bring_more(draft, shop, measures)
     tally = draw_rows(draft, shop, scaled(work, measures.used), measures.named, session.name)
-    beside_the_bills(draft, shop, measures, tally.quantity)
     checked = _checked(shop, draft, measures, asked)
+    verdict = verdict_of(measures, checked, explain(shop, checked, past(checked, asked)))
+    beside_the_bills(draft, shop, measures, tally.quantity, verdict.word)
     counted = book_counts(counts_of(measures), draft.book, shop.prices)
     draft.add(counted.lines, counted.lots)
-    outcomes, seen = tuple(one.outcome for one in rows.made), observed(shop, measures, _on_hand(shop))
+    outcomes = tuple(one.outcome for one in rows.made)
+    seen = observed(shop, measures, _on_hand(shop), verdict.taught)
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
     later = _later(shop, draft, tally, known, learned)
-    announced = [*rows.announced, *measures.announced, *filled.announced]
+    announced = [*rows.announced, *about_blanks, *measures.announced, *filled.announced]
     announced += opened_words(draft, shop.catalogue)
     wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
     states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
     draft.add(settle(draft.book, moved))
-    proposal = Proposal(
-        "weekend",
-        f"Session of {session.name}",
-        shop.today,
-        lines=tuple(draft.lines),
-        lots=tuple(draft.lots),
-        order_states=states,
-        fingerprint=fingerprint("session", filled.mark, session.number, filled.fingerprint),
-        basis=shop.book.version,
-        to_count=tuple(dict.fromkeys(tally.found)),
-        counted=tuple(counted.parts),
-        parts=tuple(tally.parts.values()),
-        session=session.number,
-        session_states=((session.number, "booked"),),
-        outcomes=outcomes,
-        observed=seen,
-        learned=learned,
-    )
+    said = Said(states, tuple(counted.parts), outcomes, seen, learned)
+    proposal = _proposal(shop, session, filled, draft, tally, said)
     return Weekend(
         shop,
         _with_parts(_with_states(shop_of(shop, draft), dict(states)), tally),
@@ -151,6 +154,7 @@ def book_weekend(
         tuple(rows.made),
         tally,
         checked,
+        verdict.differences,
         asked,
         tuple(dict.fromkeys(announced)),
     )
@@ -160,6 +164,40 @@ def _later(shop: Shop, draft: Draft, tally: Tally, known: Catalogue, learned: Le
     """The shop as the session leaves it, with what it taught."""
     then = replace(shop, catalogue=known, learned=learned or shop.learned)
     return _with_parts(shop_of(then, draft), tally)
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a session's document says beside its lines."""
+
+    states: tuple[tuple[str, OrderState], ...]
+    counted: tuple[str, ...]
+    outcomes: tuple[Outcome, ...]
+    observed: tuple[Observed, ...]
+    learned: LearnedFigures | None
+
+
+def _proposal(
+    shop: Shop, session: Session, filled: FilledSession, draft: Draft, tally: Tally, said: Said
+) -> Proposal:
+    return Proposal(
+        "weekend",
+        f"Session of {session.name}",
+        shop.today,
+        lines=tuple(draft.lines),
+        lots=tuple(draft.lots),
+        order_states=said.states,
+        fingerprint=fingerprint("session", filled.mark, session.number, filled.fingerprint),
+        basis=shop.book.version,
+        to_count=tuple(dict.fromkeys(tally.found)),
+        counted=said.counted,
+        parts=tuple(tally.parts.values()),
+        session=session.number,
+        session_states=((session.number, "booked"),),
+        outcomes=said.outcomes,
+        observed=said.observed,
+        learned=said.learned,
+    )
 
 
 def _promised(shop: Shop, session: Session, made: Sequence[Made]) -> list[Order]:
@@ -178,8 +216,13 @@ def _with_states(shop: Shop, states: Mapping[str, OrderState]) -> Shop:
     return replace(shop, book=replace(shop.book, orders=orders))
 
 
-def _work(shop: Shop, made: Sequence[Made]) -> tuple[Work, ...]:
-    """Every row with what it draws; what a session takes once is shared by the rows that use it."""
+def _work(
+    shop: Shop, made: Sequence[Made], filled: FilledSession, orders: Sequence[str]
+) -> tuple[tuple[Work, ...], tuple[str, ...]]:
+    """Every row with what it draws, and what is to be said of its blanks.
+
+    What a session takes once, and the blanks it cuts, are shared by the rows that use them.
+    """
     planned = []
     for one in made:
         order = one.outcome.order
@@ -193,11 +236,13 @@ def _work(shop: Shop, made: Sequence[Made]) -> tuple[Work, ...]:
         )
         plan = held_plan(with_own_blanks(freed, meant.blank, own), replace(meant, kits=kits), own)
         planned.append((one, plan, own))
-    fixed = once([(one, plan) for one, plan, _ in planned])
-    return tuple(
-        Work(one, plan, _by_stage((*shares_of(one, plan), *more)), own)
-        for (one, plan, own), more in zip(planned, fixed, strict=True)
+    pairs = [(one, plan) for one, plan, _ in planned]
+    fixed, blanks = once(pairs), blanks_taken(shop, pairs, orders, filled.blanks)
+    work = tuple(
+        Work(one, plan, _by_stage((*shares_of(one, plan, taken.total), *more)), own, taken.lots)
+        for (one, plan, own), more, taken in zip(planned, fixed, blanks.rows, strict=True)
     )
+    return work, blanks.announced
 
 
 def _by_stage(shares: Sequence[Share]) -> tuple[Share, ...]:
@@ -216,11 +261,13 @@ def _checked(shop: Shop, draft: Draft, measures: Measures, asked: Mapping[str, i
     """Expected against found: for measured parts the book before less the bills, for counted ones the draft."""
     done = []
     for key, used in measures.used.items():
-        before = shop.book.balance(key).on_hand
-        name = shop.catalogue.part(key).name
-        done.append(
-            Checked(name, before - asked.get(key, 0), before - used, measures.error[key], measures.way[key])
-        )
+        on_hand, name = shop.book.balance(key).on_hand, shop.catalogue.part(key).name
+        before = on_hand - measures.gone_of(key)
+        error, way = measures.error[key], measures.way[key]
+        if before != on_hand:
+            done.append(Checked(name, on_hand, before, error, way, before=True))
+        there = before - used + measures.found.get(key, 0)
+        done.append(Checked(name, before - asked.get(key, 0), there, error, way))
     for count in measures.counts:
         there = draft.book.balance(count.part).on_hand
         done.append(Checked(shop.catalogue.part(count.part).name, there, count.counted, 0, "counted"))

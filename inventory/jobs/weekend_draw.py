@@ -15,7 +15,6 @@ from math import ceil
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
 from inventory.jobs.drawing import Drawn, Purpose, own_lots, take
 from inventory.jobs.finished import piece_part
-from inventory.jobs.handing_over import blanks_for
 from inventory.jobs.needs import Requirements
 from inventory.jobs.shop import Shop
 from inventory.jobs.weekend_rows import Made
@@ -43,6 +42,8 @@ class Work:
     plan: Requirements
     shares: tuple[Share, ...]
     own: tuple[Claim, ...]
+    blanks: tuple[tuple[int, int], ...] = ()
+    """Measured blanks cut for it, by lot, thousandths."""
 
 
 @dataclass(slots=True)
@@ -64,17 +65,19 @@ class Tally:
     saved: list[tuple[str, int]] = field(default_factory=list)
 
 
-def shares_of(made: Made, plan: Requirements) -> tuple[Share, ...]:
-    """What one row draws by its bill; what a session takes once is left out (see `once`)."""
+def shares_of(made: Made, plan: Requirements, blanks: int) -> tuple[Share, ...]:
+    """What one row draws by its bill; what a session takes once is left out (see `once`).
+
+    blanks: thousandths of the session's blanks that are the row's.
+    """
     outcome, done = made.outcome, []
     kits = next((outcome.reached(u.stage) for u in plan.uses if u.role == "the kit"), 0)
     inside = isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside
     for use in plan.uses:
         pieces, good = outcome.reached(use.stage), outcome.good
         if use.role == "the blank":
-            every = 1000 * blanks_for(plan, pieces)
-            done.append(Share(use.part, use.stage, every * good // pieces if pieces else 0, 0))
-            done[-1] = replace(done[-1], lost=every - done[-1].used)
+            used = blanks * good // pieces if pieces else 0
+            done.append(Share(use.part, use.stage, used, blanks - used))
             continue
         if use.role == "the tubes":
             pieces = max(pieces - outcome.tubes_saved, good)
@@ -176,16 +179,19 @@ def draw_rows(
     for one in work:
         order = one.made.outcome.order or None
         spent = Cost(0)
+        blank, cut = fold(one.made.meant.blank.name), list(one.blanks)
         for share in _without_robbed(draft, shop, one, tally):
             part = shop.catalogue.part(share.part)
             for quantity, reason in ((share.used, "used"), (share.lost, "lost")):
                 if not quantity:
                     continue
                 key = fold(part.name)
-                lots = left.get(key) or own_lots(one.own, part.name)
+                lots = cut if key == blank else left.get(key) or own_lots(one.own, part.name)
                 drawn = take(draft, part, quantity, Purpose(order, reason, shop.today, share.stage), lots)
                 if key in left:
                     left[key] = less(left[key], quantity)
+                if key == blank:
+                    cut = less(cut, quantity)
                 tally.quantity[key] = tally.quantity.get(key, 0) + quantity
                 tally.cost[key] = tally.cost.get(key, 0) + drawn.cost
                 if drawn.cost_from == UNKNOWN:

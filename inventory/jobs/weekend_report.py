@@ -5,10 +5,13 @@ Quantities are thousandths of the part's unit, money minor units of the shop's c
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
+from inventory.catalogue import fold
+from inventory.ledger import Book, Line
 from inventory.measures import Currency
 
 
@@ -49,13 +52,17 @@ class Used:
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """What was counted of a part against what the book expected; likely: reasons, the likeliest first."""
+    """What was counted of a part against what the book expected; likely: reasons, the likeliest first.
+
+    learned: whether the rates take it for use.
+    """
 
     part: str
     unit: str
     expected: int
     counted: int
     likely: tuple[str, ...] = ()
+    learned: bool = True
 
     @property
     def difference(self) -> int:
@@ -72,6 +79,20 @@ class Short:
     quantity: int
     unit: str
     due: date | None = None
+
+
+def lacking(lines: Iterable[Line], book: Book, unit: Callable[[str], str]) -> tuple[Short, ...]:
+    """What promised orders have to wait for anew by these lines, the earliest due first. unit: of a part."""
+    sums: dict[tuple[str, str], int] = {}
+    for line in lines:
+        if line.account == "to buy" and line.order is not None:
+            sums[line.order, line.part] = sums.get((line.order, line.part), 0) + line.quantity
+    done = []
+    for (name, part), quantity in sums.items():
+        order = book.orders.get(fold(name))
+        if quantity > 0:
+            done.append(Short(name, part, quantity, unit(part), order.due if order else None))
+    return tuple(sorted(done, key=lambda one: (one.due is None, one.due, one.order, one.part)))
 
 
 @dataclass(frozen=True, slots=True)

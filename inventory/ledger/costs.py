@@ -8,7 +8,7 @@ what is taken back brings it back. An unknown cost is 0 in the sums: whoever sho
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
@@ -18,6 +18,9 @@ from inventory.ledger.book import Lot
 SAID, BY_OFFER, UNKNOWN = 0, 1, 2
 WORDS = ("said", "by the offer", "unknown")
 """What the marks are called on screens and in JSON."""
+
+SAID_LATER = "cost said"
+"""The word of a line of no quantity that says what a lot cost."""
 
 Offered = Callable[[str, int], int | None]
 """By the latest fitting offer: a part's name and thousandths of it in, minor units out; None without an offer."""
@@ -34,6 +37,28 @@ class Cost:
 
     amount: int
     cost_from: int = SAID
+
+
+@dataclass(frozen=True, slots=True)
+class Saying:
+    """By what word a lot came, and what it held and cost when its cost was last said; later: not when it came.
+
+    held, worth: what it holds and costs by the lines read so far.
+    """
+
+    word: str
+    quantity: int
+    cost: int
+    held: int
+    worth: int
+    later: bool = False
+
+    def after(self, quantity: int, cost: int, *, said: bool) -> Saying:
+        """The same after one line more; said: whether that line says the cost."""
+        held, worth = self.held + quantity, self.worth + cost
+        if not said:
+            return replace(self, held=held, worth=worth)
+        return Saying(self.word, held, worth, held, worth, later=not quantity)
 
 
 def share_like(lot: Lot, quantity: int) -> Cost:
@@ -89,6 +114,16 @@ class Prices:
         ]
         newest = max((day for day, _ in fitting), default=None)
         return min((price for day, price in fitting if day == newest), default=None)
+
+    def of_one(self, part: str) -> tuple[Fraction, Fraction] | None:
+        """The lowest and the highest price of one unit over all fitting offers and their steps; None without any."""
+        each = [
+            Fraction(1000 * step.price, one.pack) * rate
+            for one in self.offers.get(fold(part), ())
+            if (rate := self._rate(one)) is not None
+            for step in one.steps
+        ]
+        return (min(each), max(each)) if each else None
 
     def _rate(self, offer: Offer) -> Fraction | None:
         supplier = self.suppliers.get(fold(offer.supplier))

@@ -52,8 +52,13 @@ class Target:
 
     def wanted(self) -> list[tuple[Count, int]]:
         """What has to come to it: as the last row says where there are lots, else row by row."""
+        more = max(self.quantity - self.booked, 0)
+        if len(self.lots) == 1 and self.lots[0].opened_on and not self.anew:
+            lot, row = self.lots[0], self.rows[-1]  # what is found of an open one is in it
+            told = self.described(row, lot)
+            return [(replace(told, opened_on=row.opened_on or lot.opened_on), more)]
         if self.lots:
-            return [(self.rows[-1], max(self.quantity - self.booked, 0))]
+            return [(self.rows[-1], more)]
         return [(row, row.quantity) for row in self.rows]
 
     def described(self, row: Count, lot: Lot) -> Count:

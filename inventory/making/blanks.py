@@ -92,13 +92,16 @@ def plan_blanks(
     if not isinstance(part.detail, Blank):
         raise TypeError(part.kind)
     each = pieces_each(part.detail, size, kerf)
-    there = [lot for lot in lots if lot.measured and lot.quantity - lot.claimed >= 1000]
-    measured = {lot.id: lot for lot in there[: free // 1000]}
+    measured = {lot.id: lot for lot in lots if lot.measured and lot.quantity - lot.claimed >= 1000}
     blanks = [_measured(lot) for lot in measured.values()]
+    most = min(
+        len(measured), free // 1000
+    )  # which of them are spoken for nobody said, so any of them may be cut
     plain = max(free // 1000 - len(measured), 0)
     by_lot = [pieces_from(blank, size.wanted, kerf) if size.wanted else 1 for blank in blanks]
-    from_measured = sum(by_lot)
-    cuts = _from_measured(blanks, measured, size, kerf, min(pieces, from_measured)) if from_measured else []
+    from_measured = sum(sorted(by_lot, reverse=True)[:most])
+    wanted = min(pieces, from_measured)
+    cuts = _from_measured(blanks, measured, size, kerf, wanted, most) if wanted else []
     left = pieces - sum(cut.pieces for cut in cuts)
     if left > 0 and each:
         cuts += _from_plain(part.detail, size, kerf, left, plain)
@@ -107,7 +110,7 @@ def plan_blanks(
     return BlankPlan(
         tuple(cuts),
         sum(cut.blanks for cut in cuts) + bought,
-        sum(1 for n in by_lot if n) + (plain if each else 0),
+        min(sum(1 for n in by_lot if n), most) + (plain if each else 0),
         from_measured + plain * each,
         each,
         (*_too_small(part, part.detail, size, plain, each, kerf), *_unfit(blanks, measured, size, kerf)),
@@ -121,11 +124,11 @@ def _measured(lot: Lot) -> Measured:
 
 
 def _from_measured(
-    blanks: Sequence[Measured], lots: dict[int, Lot], size: PieceSize, kerf: Fraction, pieces: int
+    blanks: Sequence[Measured], lots: dict[int, Lot], size: PieceSize, kerf: Fraction, pieces: int, most: int
 ) -> list[BlankCut]:
     if size.wanted is None:
         return [BlankCut(1, 1, None, lot.id, lot.name) for lot in list(lots.values())[:pieces]]
-    matched = match(blanks, size.wanted, kerf, pieces)
+    matched = match(blanks, size.wanted, kerf, pieces, most)
     lengths = {blank.key: blank.length for blank in blanks}
     done = []
     for key, count in matched.cuts:

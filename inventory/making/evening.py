@@ -11,7 +11,7 @@ good ones is that of `reaching.allowances`. Starts, set-asides, sessions and pri
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import exp, lgamma
@@ -29,6 +29,8 @@ Pieces = Mapping[int, float]
 
 MOST_EXACT = 200
 """Starts beyond which the batch is simulated."""
+TOGETHER = 8_000
+"""Runs for several batches together."""
 STEPS = 400
 """Counts a simulated batch is told in; it is rounded up to them."""
 
@@ -167,3 +169,27 @@ def _told(runs: NDArray[np.int64]) -> Pieces:
     step = max(1, -(-int(runs.max() - runs.min()) // STEPS))
     counts = dict(zip(*np.unique(-(-runs // step) * step, return_counts=True), strict=True))
     return {int(many): float(often) / len(runs) for many, often in counts.items()}
+
+
+def all_enough(batches: Sequence[tuple[Evening, Sequence[Hashable]]]) -> float:
+    """The chance that every one of several batches gives what is wanted; seeded runs, right to about half a point.
+
+    With each batch what its stages' shares are called: batches of one material share what they lose, so that all come
+    out well together more often than if each met a fate of its own.
+    """
+    if len(batches) < 2:
+        return batches[0][0].chance if batches else 1.0
+    import numpy as np
+
+    dice, drawn = np.random.default_rng(SEED), dict[Hashable, "NDArray[np.float64]"]()
+    enough = np.ones(TOGETHER, dtype=bool)
+    for batch, names in batches:
+        here = np.full(TOGETHER, batch.starts, dtype=np.int64)
+        for name, most, survival in zip(names, batch.allowed, batch.survivals, strict=True):
+            here = np.minimum(here, most)
+            if not survival.sure:
+                if name not in drawn:
+                    drawn[name] = shares(dice, survival, TOGETHER)
+                here = dice.binomial(here, drawn[name])
+        enough &= here >= batch.good
+    return float(enough.mean())

@@ -114,19 +114,23 @@ def pieces_from(blank: Measured, wanted: Wanted, kerf: Fraction) -> int:
     return pieces_per_blank(blank.length, wanted.segments, kerf)
 
 
-def match(measured: Sequence[Measured], wanted: Wanted, kerf: Fraction, pieces: int) -> Matching:
+def match(
+    measured: Sequence[Measured], wanted: Wanted, kerf: Fraction, pieces: int, most: int | None = None
+) -> Matching:
     """Choose measured blanks for `pieces` pieces of one kind with the least waste, then the fewest blanks.
 
-    Exact, by dynamic programming over blanks and pieces. With too few blanks the most pieces possible are
-    made; every blank that gives none is named with what it lacks.
+    most: no more blanks than this may be cut, whichever they are. Exact, by dynamic programming over blanks and
+    pieces (and blanks cut, where they are limited). With too few blanks the most pieces possible are made; every
+    blank that gives none is named with what it lacks.
     """
     check_match(measured, [wanted], kerf)
     if pieces < 1:
         raise BadInput(f"{pieces} pieces cannot be matched.", hint="Ask for one piece or more.")
     gives = [pieces_from(blank, wanted, kerf) for blank in measured]
-    made = min(pieces, sum(gives))
+    cut = len(measured) if most is None else min(max(most, 0), len(measured))
+    made = min(pieces, sum(sorted(gives, reverse=True)[:cut]))
     bulks = as_integers([blank.bulk for blank in measured])
-    chosen = _cover(bulks, gives, made)
+    chosen = _cover(bulks, gives, made, cut)
     used = sum((measured[i].bulk for i in chosen), Fraction(0))
     unfit = tuple(unfit_for(blank, wanted, kerf) for blank, n in zip(measured, gives, strict=True) if not n)
     cuts = _fill(measured, chosen, gives, made)
@@ -182,17 +186,21 @@ def _waste(blank: Measured, piece: Wanted, kerf: Fraction) -> Fraction | None:
     return blank.bulk - piece.bulk if pieces_from(blank, piece, kerf) else None
 
 
-def _cover(bulks: Sequence[int], gives: Sequence[int], made: int) -> tuple[int, ...]:
-    """Blanks that give at least `made` pieces with the least bulk, then the fewest blanks."""
-    best: list[tuple[int, int, tuple[int, ...]] | None] = [(0, 0, ()), *[None] * made]
+def _cover(bulks: Sequence[int], gives: Sequence[int], made: int, cut: int) -> tuple[int, ...]:
+    """At most `cut` blanks that give at least `made` pieces with the least bulk, then the fewest blanks.
+
+    best[c, n] is (bulk, chosen) for n pieces or more from just c blanks.
+    """
+    best: dict[tuple[int, int], tuple[int, tuple[int, ...]]] = {(0, 0): (0, ())}
     for i, (bulk, each) in enumerate(zip(bulks, gives, strict=True)):
         if not each:
             continue
-        for covered in range(made, 0, -1):
-            before, now = best[max(0, covered - each)], best[covered]
-            if before is not None and (now is None or (before[0] + bulk, before[1] + 1) < now[:2]):
-                best[covered] = before[0] + bulk, before[1] + 1, (*before[2], i)
-    return (best[made] or (0, 0, ()))[2]
+        for (blanks, covered), (before, chosen) in sorted(best.items(), reverse=True):
+            key = blanks + 1, min(covered + each, made)
+            if blanks < cut and (key not in best or before + bulk < best[key][0]):
+                best[key] = before + bulk, (*chosen, i)
+    ends = [(bulk, blanks, chosen) for (blanks, covered), (bulk, chosen) in best.items() if covered == made]
+    return min(ends, key=lambda end: end[:2])[2]
 
 
 def _fill(

@@ -52,9 +52,13 @@ class _Way:
 
 
 def pack_measured(
-    measured: Sequence[Measured], demands: Sequence[Demand], kerf: Fraction, time_limit: float = 10.0
+    measured: Sequence[Measured],
+    demands: Sequence[Demand],
+    kerf: Fraction,
+    time_limit: float = 10.0,
+    most: int | None = None,
 ) -> Packing:
-    """Share measured blanks out to the demands: the most pieces, then the least waste.
+    """Share measured blanks out to the demands: the most pieces, then the least waste. most: blanks to cut, if fewer.
 
     Errors: `BadInput` as for `match`, and where the blanks can be cut in more than 50,000 ways.
     """
@@ -62,9 +66,9 @@ def pack_measured(
     ways = _ways(measured, demands, kerf)
     if not ways:
         return _packing(measured, demands, (), True)
-    fewest = _solve(measured, demands, ways, None, time_limit)
+    fewest = _solve(measured, demands, ways, None, time_limit, most)
     missing = (fewest.whole() or _none_made(ways, demands))[len(ways) :]
-    best = _solve(measured, demands, ways, sum(missing), time_limit)
+    best = _solve(measured, demands, ways, sum(missing), time_limit, most)
     values = best.whole() or fewest.whole() or _none_made(ways, demands)
     chosen = tuple(way for way, cut in zip(ways, values, strict=False) if cut)
     return _packing(measured, demands, chosen, fewest.proven and best.proven)
@@ -76,6 +80,7 @@ def _solve(
     ways: Sequence[_Way],
     missing: int | None,
     time_limit: float,
+    blanks: int | None,
 ) -> Solved:
     """Fewest missing pieces where `missing` is None, else the least waste with that many missing.
 
@@ -90,6 +95,8 @@ def _solve(
     for kind, demand in enumerate(demands):
         made = {j: way.pieces[kind] for j, way in enumerate(ways) if way.pieces[kind]}
         rows.append(Row({**made, columns[kind]: 1}, low=demand.count))
+    if blanks is not None and blanks < len(measured):
+        rows.append(Row(dict.fromkeys(range(len(ways)), 1), high=blanks))
     if missing is not None:
         rows.append(Row(dict.fromkeys(columns, 1), high=missing))
         costs = [float(measured[way.blank].bulk) for way in ways]

@@ -39,6 +39,10 @@ LEFT_OUT = 1e-5
 """Chance left out at the long end of what reaches a stage, where the share that survives is hardly known."""
 MOST_EXACT = 60
 """Good pieces of a hardly known material beyond which the chain is not even tried."""
+MOST_TIMES = 500
+"""Starts for each good piece beyond which no number is sensible."""
+FINE = 40
+"""Spare pieces up to which allowances are raised one by one; beyond, by a fortieth."""
 RUNS = 20_000
 SEED = 1977
 
@@ -153,13 +157,14 @@ def allowances(good: int, survivals: tuple[Survival, ...], confidence: float) ->
 
 def _allowed(reach: _Exact | _Simulated, confidence: float) -> Allowance:
     pieces = reach.quantiles(confidence)
-    stages = range(len(pieces))
     while (chance := reach.together(pieces)) < confidence - TIE:
-        alone = [reach.alone(stage, pieces[stage]) for stage in stages]
+        alone = [reach.alone(stage, many) for stage, many in enumerate(pieces)]
         weakest = min(alone)
-        if weakest >= reach.most:
+        if weakest >= reach.most or pieces[0] > MOST_TIMES * reach.good:
             raise never_sure(reach.good, confidence)
-        more = reach.step
+        more = max(
+            1, (pieces[0] - reach.good) // FINE
+        )  # of a hundred spare ones a few more make no difference
         pieces = tuple(
             many + more if odds <= weakest else many for many, odds in zip(pieces, alone, strict=True)
         )
@@ -170,7 +175,6 @@ class _Exact:
     """What reaches the stages by the exact chain. Stages at which nothing is lost have the same law as the next."""
 
     most = 1.0 - 10 * LEFT_OUT
-    step = 1
 
     def __init__(self, good: int, survivals: tuple[Survival, ...]) -> None:
         self.good, self.survivals = good, survivals
@@ -194,7 +198,6 @@ class _Simulated:
     def __init__(self, good: int, survivals: tuple[Survival, ...]) -> None:
         self.good = good
         self.reached = simulate_reach(good, survivals)
-        self.step = max(1, good // 200)
 
     def quantiles(self, level: float) -> tuple[int, ...]:
         import numpy as np

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from datetime import date
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
+from inventory.jobs.paid import ACCEPTED, paid_for
 from inventory.jobs.parcels import Arrived, Delivery
-from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_date
+from inventory.measures import Currency, currency, read_date, read_money, show_date
 from inventory.sheets.deliveries_writing import FILLED, PARCELS
 from inventory.sheets.filled import FilledRow, FilledTab, filled_tabs, finish
 from inventory.sheets.lists_common import RESERVED, Senders
@@ -17,14 +18,20 @@ from inventory.sheets.lists_common import RESERVED, Senders
 _PARCEL = ("delivery note", "date", "postage")
 
 
-def read_delivery(path: Path, known: Catalogue, own: Currency, today: date) -> tuple[Delivery, ...]:
+Packs = Callable[[str], Collection[int]]
+"""The packs a part comes in, thousandths of its unit."""
+
+
+def read_delivery(
+    path: Path, known: Catalogue, own: Currency, today: date, packs_of: Packs = lambda _: ()
+) -> tuple[Delivery, ...]:
     """One delivery a supplier of whom the sheet says that something arrived, was damaged or will not come.
 
-    own: the shop's currency; today: the day of a parcel without a date. Prices stay None where none is filled in.
-    Raises BadSheet with every cell that cannot be taken, or where nothing is filled in.
+    own: the shop's currency; today: the day of a parcel without a date; packs_of: what “a pack” may mean. Prices stay
+    None where none is filled in. Raises BadSheet with every cell that cannot be taken, or where nothing is filled in.
     """
     problems: list[Place] = []
-    reading = _Reading(known, own, today)
+    reading = _Reading(known, own, today, packs_of)
     tabs = filled_tabs(path, problems)
     for tab in tabs:
         if fold(tab.name) == PARCELS:
@@ -42,8 +49,8 @@ def read_delivery(path: Path, known: Catalogue, own: Currency, today: date) -> t
 class _Reading:
     """A delivery sheet on its way in: parcels and lines by supplier."""
 
-    def __init__(self, known: Catalogue, own: Currency, today: date) -> None:
-        self.known, self.own, self.today = known, own, today
+    def __init__(self, known: Catalogue, own: Currency, today: date, packs_of: Packs) -> None:
+        self.known, self.own, self.today, self.packs_of = known, own, today, packs_of
         self.senders = Senders(known)
         self.parcel: dict[str, FilledRow] = {}
         self.arrived: dict[str, list[Arrived]] = {}
@@ -86,16 +93,17 @@ class _Reading:
             return None
         good, damaged = _amount(row, "arrived", part), _amount(row, "damaged", part)
         coin = currency((supplier and self.known.supplier(supplier).currency) or self.own.code)
+        price, pack = self._price(row, part, coin, (good or 0) + (damaged or 0))
         line = Arrived(
             part.name,
             good or 0,
             damaged or 0,
-            row.read("price", lambda text: read_money(text, coin), None),
+            price,
             instead.name if instead else "",
             cancelled,
             row.text("lot"),
             row.read("use by", read_date, None),
-            row.read("pack", lambda text: read_amount(text, part.unit), None) or None,
+            pack,
             row.place(),
         )
         if good is None or damaged is None:
@@ -104,6 +112,23 @@ class _Reading:
             _check_empty(row, filled)
             return None
         return line
+
+    def _price(self, row: FilledRow, part: Part, coin: Currency, came: int) -> tuple[int | None, int | None]:
+        """The price in minor units, and thousandths of the pack it is for: as it stands, or what was paid for what."""
+        pack = row.read("pack", part.read_amount, None) or None
+        price = row.read("price", lambda text: read_money(text, coin), None)
+        if not row.said("paid") and not row.said("for"):
+            return price, pack
+        if price is not None:
+            row.refuse("paid", "There is a price too. Keep one of the two.")
+        elif not row.said("for"):
+            row.refuse("for", f"For what was {row.said('paid')} paid? {ACCEPTED}")
+        elif not row.said("paid"):
+            row.refuse("paid", f"What was paid for “{row.said('for')}”? Write the sum.")
+        paid = row.read("paid", lambda text: read_money(text, coin), None)
+        packs = {pack} if pack else self.packs_of(part.name)
+        amount = row.read("for", lambda text: paid_for(text, part, came, packs), None)
+        return paid, amount
 
     def deliveries(self) -> tuple[Delivery, ...]:
         """The finished deliveries; parcels nothing came with are refused."""
@@ -134,7 +159,7 @@ def _amount(row: FilledRow, heading: str, part: Part) -> int | None:
     """Thousandths; 0 where the cell is empty, None after refusing it."""
     if not row.said(heading):
         return 0
-    return row.read(heading, lambda text: read_amount(text, part.unit), None)
+    return row.read(heading, part.read_amount, None)
 
 
 def _filled(tab: FilledTab) -> tuple[str, ...]:

@@ -53,15 +53,17 @@ COLUMNS = {
     "rest cancelled": (10, "yes, where what is missing will not come."),
     "use by": (12, "The use-by date on it."),
     "lot": (14, "A name for the lot, such as the number on it."),
+    "paid": (11, "In place of a price: what was paid for what stands under “for”."),
+    "for": (12, "What was paid for: pack, bottle, all, or an amount."),
     "agreed price": (13, "The price of one pack as it was ordered."),
     "expected": (12, ""),
     "supplier": (28, ""),
 }
-FILLED = ("arrived", "damaged", "price", "instead of", "rest cancelled", "use by", "lot")
+FILLED = ("arrived", "damaged", "price", "instead of", "rest cancelled", "use by", "lot", "paid", "for")
 """Columns for the maker; the others say what was ordered."""
 SPARE = 6
 """Empty rows under what is due, for what came in its place."""
-_PRINTED = "M"
+_PRINTED = "O"
 _GROUND = "FBF8EF"
 _HEIGHT = 20
 """Points of a row: it is filled with a pen as often as not."""
@@ -165,7 +167,12 @@ def _tab(sheet: Worksheet, shop: Shop, key: str, rows: Sequence[DueIn]) -> None:
     for number in range(2, len(due) + SPARE + 2):
         _look(sheet, number)
         for name in FILLED:
-            form = {"use by": DATE_FORMAT, "price": money_format(coin), "lot": "@"}.get(name, "General")
+            form = {
+                "use by": DATE_FORMAT,
+                "price": money_format(coin),
+                "paid": money_format(coin),
+                "lot": "@",
+            }.get(name, "General")
             _to_fill(sheet.cell(number, place[name]), form)
     for number, one in enumerate(due, start=2):
         unit = shop.catalogue.part(one.part).unit
@@ -189,7 +196,11 @@ def _tab(sheet: Worksheet, shop: Shop, key: str, rows: Sequence[DueIn]) -> None:
 def _where(name: str) -> str | None:
     if name in _AMOUNTS:
         return "right"
-    return "center" if name in ("price", "rest cancelled", "use by", "agreed price", "expected") else None
+    return (
+        "center"
+        if name in ("price", "paid", "for", "rest cancelled", "use by", "agreed price", "expected")
+        else None
+    )
 
 
 def _look(sheet: Worksheet, row: int) -> None:
@@ -209,7 +220,7 @@ def _page(sheet: Worksheet, supplier: str, shop: Shop, last: int) -> None:
 def _choices(sheet: Worksheet, due: int) -> None:
     from openpyxl.worksheet.datavalidation import DataValidation
 
-    letters = dict(zip(COLUMNS, "ABCDEFGHIJKLMN", strict=True))
+    letters = dict(zip(COLUMNS, "ABCDEFGHIJKLMNOP", strict=True))
     rules = (("rest cancelled", '"yes,no"', True), ("instead of", f"$A$2:$A${due + 1}", False))
     for name, formula, strict in rules:
         rule = DataValidation("list", formula, allow_blank=True, showErrorMessage=strict)

@@ -4,18 +4,22 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from fractions import Fraction
 
 from inventory.catalogue import Blank, Kit, Order, Part, Supply, fold
+from inventory.errors import BadMeasure
+from inventory.jobs.paid import ACCEPTED, paid_for
+from inventory.jobs.paid import unit_cost as cost_of_one
 from inventory.ledger import Count
 from inventory.ledger.containers import net_of
 from inventory.measures import Length
 from inventory.sheets.entries_goods import PLATING_SEPARATORS
-from inventory.sheets.rows import Row
+from inventory.sheets.rows import Row, sentence
 
 
 def count(row: Row) -> None:
     """What somebody found of one part."""
-    name, text, cost_text, lot, received, opened, use_by, smallest, length = row.values
+    name, text, cost_text, lot, received, opened, use_by, smallest, length, paid, what_for = row.values
     name = row.reference("part", "part", name)
     part = row.gathering.part(name) if name else None
     if received is not None:
@@ -27,11 +31,14 @@ def count(row: Row) -> None:
     if part is None:
         return
     quantity = row.amount("quantity", text, part, above_zero=False)
+    if paid is not None or what_for is not None:
+        cost = _paid(row, part, quantity, cost_text, paid, what_for)
     _measured(row, part, quantity, smallest, length)
     if row.bad or quantity is None:
         return
-    if smallest is None:
-        _note_repeat(row, (part.name, text, cost_text, lot, received, opened, use_by))
+    what = (fold(part.name), fold(lot or ""), received, opened, use_by)
+    if smallest is None and not _once(row, part, what):
+        return
     found = Count(
         *(part.name, quantity, cost, lot or "", received, opened, use_by, smallest, length),
         container=net_of(part),
@@ -62,6 +69,27 @@ def order(row: Row) -> None:
         )
 
 
+def _paid(
+    row: Row, part: Part, quantity: int | None, unit_cost: str | None, paid: str | None, what_for: str | None
+) -> Fraction | None:
+    """Minor units for one unit of what was paid for a pack, a bottle or all; None after refusing it."""
+    if unit_cost is not None:
+        row.refuse("paid", "There is a unit cost too. Keep one of the two.", paid or what_for)
+    elif what_for is None:
+        row.refuse("for", f"For what was {paid} paid? {ACCEPTED}", "")
+    elif paid is None:
+        row.refuse("paid", f"What was paid for “{what_for}”? Write the sum.", "")
+    minor = row.money("paid", paid, row.gathering.currency)
+    if row.bad or what_for is None or minor is None or quantity is None:
+        return None
+    packs = {*row.gathering.packs(part.name), *row.gathering.packs_of(part.name)}
+    try:
+        return cost_of_one(minor, paid_for(what_for, part, quantity, packs))
+    except BadMeasure as error:
+        row.refuse("for", sentence(error), what_for)
+        return None
+
+
 def _measured(
     row: Row, part: Part, quantity: int | None, smallest: Length | None, length: Length | None
 ) -> None:
@@ -78,11 +106,22 @@ def _measured(
         row.refuse("quantity", problem)
 
 
-def _note_repeat(row: Row, says: tuple[object, ...]) -> None:
-    gathering = row.gathering
-    if says in gathering.counted:
-        gathering.repeats.append(row.place())
-    gathering.counted.add(says)
+def _once(row: Row, part: Part, what: tuple[object, ...]) -> bool:
+    """Refuse a part given twice in one tab where nothing tells the rows apart; two tabs may count two drawers."""
+    here = row.place()
+    tab, first = row.gathering.counted.setdefault(what, (row.gathering.tabs, here))
+    if first is here:
+        return True
+    if tab != row.gathering.tabs:
+        row.gathering.repeats.append(here)
+        return True
+    row.refuse(
+        "part",
+        f"“{part.name}” is given twice; the first is in {first}. Add them up in one row; or, where they are two lots, "
+        "give each its name under “lot”.",
+        part.name,
+    )
+    return False
 
 
 def _of_kind(row: Row, column: str, name: str | None, kind: type, tab: str) -> str | None:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from fractions import Fraction
 
-from inventory.catalogue import Part, Supply
+from inventory.catalogue import Part
 from inventory.errors import BadMeasure, Place
 from inventory.measures import STEPS, read_amount, read_number
 from inventory.measures.text import said
@@ -54,13 +54,10 @@ def number_of(what: str) -> Callable[[str], int]:
 
 def amount_of(part: Part) -> Callable[[str], int]:
     """A reader of amounts of a part, in thousandths of its unit: bare numbers, other units, containers."""
-    net, density = (part.detail.net, part.detail.density) if isinstance(part.detail, Supply) else (None, None)
 
     def read(text: str) -> int:
         check_number(text)
-        return read_amount(
-            text, part.unit, net=net, density=density, whole=WHOLE.get(part.kind, "Finished pieces")
-        )
+        return part.read_amount(text, whole=WHOLE.get(part.kind, "Finished pieces"))
 
     return read
 

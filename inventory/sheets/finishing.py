@@ -27,7 +27,7 @@ def finish(gathering: Gathering) -> Catalogue:
     if gathering.repeats:
         rows = f"{len(gathering.repeats)} row{'s' if len(gathering.repeats) > 1 else ''} of counts"
         gathering.notes.append(
-            f"{rows} (the first is {gathering.repeats[0]}) repeat an earlier row word for word; each was taken as more."
+            f"{rows} (the first is {gathering.repeats[0]}) count what another tab counts too; each was taken as more."
         )
     if gathering.torn:
         return new

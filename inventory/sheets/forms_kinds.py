@@ -8,8 +8,10 @@ from inventory.catalogue import fold
 from inventory.errors import BadSheet
 from inventory.sheets.filled import FilledTab
 from inventory.sheets.sessions_forms import (
+    AFTER,
     BOTTLES,
     COUNTS,
+    CUTTING,
     NOTES,
     OF,
     PIECES,
@@ -23,6 +25,7 @@ from inventory.sheets.template import LISTS
 
 NEEDED = {
     PIECES: ("good",),
+    CUTTING: ("part", "cut"),
     BOTTLES: ("part", "gross g"),
     COUNTS: ("part", "counted"),
     USED: ("part", "used"),
@@ -34,11 +37,16 @@ NEEDED = {
 
 def kind_of(tab: FilledTab) -> str:
     """The tab of ours it is; empty where it is none."""
-    for kind, needed in NEEDED.items():
-        if tab.has(*needed) and (kind != PIECES or tab.has("row") or tab.has("pattern")):
+    for kind in NEEDED:
+        if tab.has(*needed_of(kind, tab)) and (kind != PIECES or tab.has("row") or tab.has("pattern")):
             return kind
     name = fold(tab.name)
     return name if name in NEEDED and not stock_kind(tab) else LISTS if name == LISTS else ""
+
+
+def needed_of(kind: str, tab: FilledTab) -> tuple[str, ...]:
+    """The columns by which a tab is known. Where one before is asked for, the weight is “after g”."""
+    return ("part", AFTER) if kind == BOTTLES and tab.has(AFTER) else NEEDED[kind]
 
 
 def stock_kind(tab: FilledTab) -> str:
@@ -71,7 +79,7 @@ def _seems(tabs: Sequence[FilledTab], of_count: bool) -> str:
 
 
 def _of_session(tab: FilledTab) -> bool:
-    known = tab.has("good") or tab.has("part", "gross g")
+    known = tab.has("good") or tab.has(*needed_of(BOTTLES, tab)) or tab.has("part", "cut")
     return known or any(whose(row.said(OF)) == "session" for row in tab.rows)
 
 

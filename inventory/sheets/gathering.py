@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
@@ -37,7 +37,9 @@ _NEAREST_SOUGHT = 100
 class Gathering:
     """Everything of one load. `names` maps folded names to their spelling, by what they name.
 
-    torn: a tab or a file could not be read, so that what seems to be missing may well stand there.
+    tabs: how many were begun, that at hand included; two files may have the same name. torn: a tab or a file could not
+    be read, so that what seems to be missing may well stand there.
+    packs_of: the packs a part was offered in before this load, thousandths of its unit.
     """
 
     known: Catalogue
@@ -62,11 +64,13 @@ class Gathering:
     counts: list[Count] = field(default_factory=list)
     orders: list[Order] = field(default_factory=list)
     amounts: dict[AmountKey, int | str] = field(default_factory=dict)
-    counted: set[tuple[object, ...]] = field(default_factory=set)
+    counted: dict[tuple[object, ...], tuple[int, Place]] = field(default_factory=dict)
     repeats: list[Place] = field(default_factory=list)
     prices: dict[str, Fraction | str] = field(default_factory=dict)
     sentences: dict[tuple[str, str], str] = field(default_factory=dict)
+    tabs: int = 0
     torn: bool = False
+    packs_of: Callable[[str], Collection[int]] = lambda _: ()
 
     def __post_init__(self) -> None:
         known = self.known
@@ -84,6 +88,10 @@ class Gathering:
         """The part of this name, as this load gives it or as it was known; None where it could not be read."""
         key = fold(name)
         return self.parts.get(key) or self.known.parts.get(key)
+
+    def packs(self, part: str) -> set[int]:
+        """The packs this load offers a part in, thousandths."""
+        return {pack for _, key, pack, _ in self.offers if key == fold(part)}
 
     def fingerprint(self) -> str:
         """A digest of all rows, the same in whatever file and order they came; empty where there was none."""

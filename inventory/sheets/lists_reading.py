@@ -7,7 +7,7 @@ from pathlib import Path
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
 from inventory.jobs.placing import Placed
-from inventory.measures import Currency, currency, read_amount, read_money, read_unit
+from inventory.measures import Currency, currency, read_money, read_unit
 from inventory.sheets.filled import FilledRow, FilledTab, filled_tabs, finish
 from inventory.sheets.lists_common import RESERVED, Senders
 
@@ -79,7 +79,7 @@ def _pack(row: FilledRow, part: Part) -> int | None:
             return ONE
         row.refuse("pack", f"How much is in a pack? Write it in {part.unit}.")
         return None
-    pack = row.read("pack", lambda text: read_amount(text, part.unit), None)
+    pack = row.read("pack", part.read_amount, None)
     if pack == 0:
         row.refuse("pack", "A pack holds something: write more than 0.")
     return pack or None

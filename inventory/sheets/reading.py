@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import warnings
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from datetime import date
@@ -58,15 +58,16 @@ def read_sheets(
     today: date,
     progress: Progress | None = None,
     csv_tab: str = "",
+    packs_of: Callable[[str], Collection[int]] = lambda _: (),
 ) -> Intake:
     """What the workbooks, CSV files and folders of them say, cross-checked against `known`.
 
     currency: the shop's. progress: called with rows read so far and rows expected. csv_tab: what CSV files hold,
-    whatever they are called; empty: the tab of their name. Raises BadSheet with every bad cell of every file in
-    `where`; then nothing is handed on.
+    whatever they are called; empty: the tab of their name. packs_of: the packs a part was offered in so far. Raises
+    BadSheet with every bad cell of every file in `where`; then nothing is handed on.
     """
     orders = {fold(order.name): order for order in known_orders.values()}
-    gathering = Gathering(known, orders, currency, today)
+    gathering = Gathering(known, orders, currency, today, packs_of=packs_of)
     with ExitStack() as stack, warnings.catch_warnings(), _collector_paused():
         warnings.filterwarnings("ignore", module=r"openpyxl\b")  # about styles, which are not read here
         sources = open_sources(paths, stack, gathering.problems.append, gathering.notes.append)

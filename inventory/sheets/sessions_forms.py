@@ -4,15 +4,32 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue.stages import STAGES
-from inventory.jobs.session_sheet import BottleRow, CountRow, CountSheet, PieceRow, SessionSheet, UseRow
+from inventory.jobs.session_sheet import (
+    BlankRow,
+    BottleRow,
+    CountRow,
+    CountSheet,
+    PieceRow,
+    SessionSheet,
+    UseRow,
+)
 from inventory.measures import STEPS, show_date
 from inventory.sheets.forms import Cells, Field, Form
 
-SESSION, PIECES, BOTTLES, USED, COUNTS, NOTES = "session", "pieces", "bottles", "used", "counts", "notes"
+SESSION, PIECES, CUTTING, BOTTLES, USED, COUNTS, NOTES = (
+    "session",
+    "pieces",
+    "cutting",
+    "bottles",
+    "used",
+    "counts",
+    "notes",
+)
 OF: Final = "sheet of"
 """The column that says which book and which session or count a row is of, so that a single file knows it too."""
 LOST_STAGES: Final = tuple(stage for stage in STAGES if stage != "pack")
@@ -57,15 +74,44 @@ PIECE_FIELDS: Final = (
     Field("kit", 26, own=True),
     Field(OF, 22, own=True),
 )
+FULL, BEFORE, GROSS, AFTER, OPEN = "full ones", "before g", "gross g", "after g", "open one g"
+REASON: Final = "reason"
+_OTHER_REASON: Final = "Why more is gone than was used, if you know: one of the list, or in your own words."
+CUT_FIELDS: Final = (
+    Field("part", 26),
+    Field("blank", 14, "Which one, where each is measured."),
+    Field("pieces", 40, "What the plan cuts from them."),
+    Field("planned", 10, "Blanks to cut by the plan.", right=True),
+    Field(
+        "cut",
+        10,
+        "How many were really cut. Empty: as it takes for the pieces that were started.",
+        fill=True,
+        right=True,
+    ),
+    Field("lot", 8, own=True),
+    Field(OF, 22, own=True),
+)
 BOTTLE_FIELDS: Final = (
-    Field("part", 30),
+    Field("part", 28),
     Field("bottle", 18),
     Field("use by", 11),
-    Field("tare g", 8, "The empty bottle, with its cap.", right=True),
-    Field("gross g", 10, "What the scale shows, cap on. Grams, or with another unit: 2.1 oz.", True, True),
+    Field("tare g", 7, "The empty bottle, with its cap.", right=True),
+    Field(FULL, 7, "Bottles of this lot that nobody has opened.", True, True),
+    Field(
+        BEFORE, 9, "The open one before the session, cap on: what is in it may go into the air.", True, True
+    ),
+    Field(
+        GROSS,
+        10,
+        "What the scale shows of the open one, cap on. Grams, or with another unit: 2.1 oz.",
+        True,
+        True,
+    ),
     Field("left", 9, "Worked out from the weight.", right=True),
-    Field("unit", 7),
-    Field("by the book", 10, "What the book says was in it before the session.", right=True),
+    Field("unit", 6),
+    Field("by the book", 10, "What the book says was there before the session, in all of them.", right=True),
+    Field(REASON, 16, _OTHER_REASON, True),
     Field("lot", 8, own=True),
     Field(OF, 22, own=True),
 )
@@ -74,6 +120,7 @@ USE_FIELDS: Final = (
     Field("unit", 9),
     Field("expected", 12, "What the planned pieces are expected to use.", right=True),
     Field("used", 14, "How much was used up, in this unit or with another one.", fill=True, right=True),
+    Field(REASON, 18, _OTHER_REASON, True),
     Field(OF, 22, own=True),
 )
 COUNT_FIELDS: Final = (
@@ -89,7 +136,10 @@ COUNT_FIELDS: Final = (
         True,
         True,
     ),
+    Field(FULL, 7, "Full ones, where it comes in bottles. Then write nothing under “counted”.", True, True),
+    Field(OPEN, 9, "What the scale shows of the open one, cap on, in grams.", True, True),
     Field("second count", 12, "Counted once more, where the first count surprises.", True, True),
+    Field(REASON, 18, _OTHER_REASON, True),
     Field("lot", 8, own=True),
     Field(OF, 22, own=True),
 )
@@ -131,9 +181,10 @@ def session_forms(sheet: SessionSheet) -> list[Form]:
             landscape=True,
             height=36,
         ),
-        Form(BOTTLES, BOTTLE_FIELDS, bottles, 3, title),
+        Form(CUTTING, CUT_FIELDS, [_blank(row, of) for row in sheet.blanks], 2, title),
+        Form(BOTTLES, bottle_fields(sheet.bottles), bottles, 3, title, landscape=True),
         Form(USED, USE_FIELDS, uses, 4, title),
-        count_form(sheet.counts, of, 4, title),
+        count_form(sheet.counts, of, 4, title, reasons=True),
         Form(NOTES, NOTE_FIELDS, (), 14, title),
     ]
 
@@ -145,9 +196,24 @@ def counts_of_stock(sheet: CountSheet) -> Form:
     return count_form(sheet.rows, f"{sheet.mark} count {sheet.version}".strip(), 6, title)
 
 
-def count_form(rows: Sequence[CountRow], of: str, spare: int, title: str) -> Form:
-    """Parts to count. A column nobody has anything to say in is left out."""
+def bottle_fields(rows: Sequence[BottleRow]) -> tuple[Field, ...]:
+    """Columns of the bottles: full ones and the weight before only where they are asked for."""
+    done = []
+    before = any(row.before for row in rows)
+    for one in BOTTLE_FIELDS:
+        if one.heading == GROSS and before:
+            done.append(replace(one, heading=AFTER))
+        elif (one.heading != BEFORE or before) and (one.heading != FULL or any(row.several for row in rows)):
+            done.append(one)
+    return tuple(done)
+
+
+def count_form(rows: Sequence[CountRow], of: str, spare: int, title: str, *, reasons: bool = False) -> Form:
+    """Parts to count. A column nobody has anything to say in is left out. reasons: whether they are asked for."""
     unsaid = {
+        FULL: not any(row.containers for row in rows),
+        OPEN: not any(row.containers for row in rows),
+        REASON: not reasons,
         "booked": all(row.booked is None for row in rows),
         "why": not any(row.why for row in rows),
         "bottle": not any(row.lot for row in rows),
@@ -181,6 +247,17 @@ def _piece(row: PieceRow, of: str) -> Cells:
         "starts": row.starts,
         "wanted": row.wanted,
         "kit": row.kit,
+        OF: of,
+    }
+
+
+def _blank(row: BlankRow, of: str) -> Cells:
+    return {
+        "part": row.part,
+        "blank": row.name,
+        "pieces": row.pieces,
+        "planned": row.planned,
+        "lot": row.lot or None,
         OF: of,
     }
 

@@ -10,6 +10,7 @@ from inventory.catalogue import Catalogue, Part, fold
 from inventory.catalogue.stages import STAGES
 from inventory.errors import Place
 from inventory.jobs.session_sheet import (
+    FilledBlank,
     FilledBottle,
     FilledCount,
     FilledPiece,
@@ -30,12 +31,18 @@ from inventory.sheets.filling import (
     pieces,
     weight,
 )
-from inventory.sheets.forms_kinds import NEEDED, foreign, kind_of, whose
+from inventory.sheets.forms_kinds import foreign, kind_of, needed_of, whose
 from inventory.sheets.sessions_forms import (
+    AFTER,
+    BEFORE,
     BOTTLE_FIELDS,
     BOTTLES,
     COUNT_FIELDS,
     COUNTS,
+    CUT_FIELDS,
+    CUTTING,
+    FULL,
+    GROSS,
     IN_PART,
     KITS,
     LOST_STAGES,
@@ -43,6 +50,7 @@ from inventory.sheets.sessions_forms import (
     OF,
     PIECE_FIELDS,
     PIECES,
+    REASON,
     SESSION,
     TUBES,
     USE_FIELDS,
@@ -53,8 +61,14 @@ from inventory.sheets.sessions_forms import (
 from inventory.sheets.twice import once
 from inventory.sheets.unseen import check_unseen
 
-_FIELDS = {PIECES: PIECE_FIELDS, BOTTLES: BOTTLE_FIELDS, USED: USE_FIELDS, COUNTS: COUNT_FIELDS}
-_OURS = (PIECES, BOTTLES, USED, COUNTS)
+_FIELDS = {
+    PIECES: PIECE_FIELDS,
+    CUTTING: CUT_FIELDS,
+    BOTTLES: BOTTLE_FIELDS,
+    USED: USE_FIELDS,
+    COUNTS: COUNT_FIELDS,
+}
+_OURS = (PIECES, CUTTING, BOTTLES, USED, COUNTS)
 _LOST = "lostat"
 _COUNTED = ("good", *(lost_at(stage) for stage in STAGES), TUBES, KITS, IN_PART)
 Identity = tuple[str, int, int]
@@ -74,9 +88,8 @@ def read_session(path: Path, known: Catalogue) -> FilledSession:
     mine = [tab for kind, tab in kinds if kind in _OURS]
     if not reading.problems and (not mine or _is_count(mine)):
         raise foreign(tabs, path.name, "session sheet", of_count=False)
-    fields = [field.heading for kind in _OURS for field in _FIELDS[kind]] + [
-        lost_at(stage) for stage in STAGES
-    ]
+    fields = [field.heading for kind in _OURS for field in _FIELDS[kind]]
+    fields += [*(lost_at(stage) for stage in STAGES), AFTER]
     check_unseen(mine, fields, reading.announced)
     for kind, tab in kinds:
         reading.take(kind, tab)
@@ -97,12 +110,14 @@ class _Reading:
         self.problems: list[Place] = []
         self.announced: list[str] = []
         self.pieces: list[FilledPiece] = []
+        self.blanks: list[FilledBlank] = []
         self.bottles: list[FilledBottle] = []
         self.uses: list[FilledUse] = []
         self.counts: list[FilledCount] = []
         self.notes: list[str] = []
         self.facts: dict[str, str] = {}
         self.belongs: dict[Identity, FilledRow] = {}
+        self.after = GROSS
 
     def take(self, kind: str, tab: FilledTab) -> None:
         """Read one tab."""
@@ -112,16 +127,27 @@ class _Reading:
             self._notes(tab)
         elif kind in _OURS:
             known = [field.heading for field in _FIELDS[kind]]
-            more = [lost_at(stage) for stage in STAGES] if kind == PIECES else []
-            if check_columns(tab, known + more, NEEDED[kind], self.problems, self.announced, (_LOST,)):
+            more = {PIECES: [lost_at(stage) for stage in STAGES], BOTTLES: [AFTER]}.get(kind, [])
+            needed = needed_of(kind, tab)
+            if check_columns(tab, known + more, needed, self.problems, self.announced, (_LOST,)):
                 self._rows(kind, tab)
         elif kind == "":
             self.announced.append(f"{tab.file}, {tab.name}: no tab of a session sheet; it was left alone.")
 
     def _rows(self, kind: str, tab: FilledTab) -> None:
-        read: Callable[[FilledRow], None] = {PIECES: self._piece, BOTTLES: self._bottle, USED: self._use}.get(
-            kind, lambda _: None
-        )
+        self.after = AFTER if tab.has(AFTER) else GROSS
+        if kind == BOTTLES and tab.has(AFTER, GROSS):
+            problem = (
+                f"“{GROSS}” and “{AFTER}” both are the weight after the session. Take one of the columns out."
+            )
+            self.problems.append(Place(tab.file, tab.name, None, GROSS, "", problem))
+        readers = {
+            PIECES: self._piece,
+            CUTTING: self._blank,
+            BOTTLES: self._bottle,
+            USED: self._use,
+        }
+        read: Callable[[FilledRow], None] = readers.get(kind, lambda _: None)
         for row in tab.rows:
             self._whose(row)
             read(row)
@@ -175,18 +201,41 @@ class _Reading:
     def _name(self, row: FilledRow, heading: str, find: Callable[[str], str]) -> str:
         return row.read(heading, find, "")
 
-    def _bottle(self, row: FilledRow) -> None:
-        part = part_of(row, self.known, ("gross g",))
+    def _blank(self, row: FilledRow) -> None:
+        part = part_of(row, self.known, ("cut",))
         lot = row.read("lot", number_of("lot of the book"), 0)
-        found = row.read("gross g", weight, None)
-        if part is not None and found is not None:
-            self.bottles.append(FilledBottle(row.place("gross g"), part.name, lot, *found))
+        cut = row.read("cut", pieces, None)
+        if part is not None and cut is not None:
+            self.blanks.append(FilledBlank(row.place("cut"), part.name, cut, lot, row.text("blank")))
+
+    def _bottle(self, row: FilledRow) -> None:
+        after = self.after
+        part = part_of(row, self.known, (after, BEFORE, FULL))
+        lot = row.read("lot", number_of("lot of the book"), 0)
+        gross, before = row.read(after, weight, None), row.read(BEFORE, weight, None)
+        full = row.read(FULL, pieces, None)
+        if part is None or (gross, before, full) == (None, None, None):
+            return
+        steps = [one[1] for one in (gross, before) if one]
+        self.bottles.append(
+            FilledBottle(
+                row.place(after),
+                part.name,
+                lot,
+                gross[0] if gross else None,
+                max(steps, default=1000),
+                full,
+                before[0] if before else None,
+                row.text(REASON),
+                row.said("bottle"),
+            )
+        )
 
     def _use(self, row: FilledRow) -> None:
         part: Part | None = part_of(row, self.known, ("used",))
         used = row.read("used", amount_of(part), None) if part else None
         if part is not None and used is not None:
-            self.uses.append(FilledUse(row.place("used"), part.name, used))
+            self.uses.append(FilledUse(row.place("used"), part.name, used, row.text(REASON)))
 
     def check(self) -> None:
         """What only shows when every row is read: rows given twice, rows of two sheets."""
@@ -227,20 +276,44 @@ class _Reading:
             tuple(self.notes),
             self._print(mark, session, document),
             tuple(dict.fromkeys(self.announced)),
+            tuple(self.blanks),
         )
 
     def _print(self, mark: str, session: int, document: int) -> str:
         """Remarks are left out of it, and rows nobody filled: they draw nothing."""
         said = sorted(_digest(one) for one in self.pieces if one.good is not None or one.lost)
+        cut = sorted((fold(one.part), one.lot, fold(one.name), one.cut) for one in self.blanks)
         return fingerprint(
             *("session", mark, session, document, said),
-            sorted((fold(one.part), one.lot, one.gross) for one in self.bottles),
-            sorted((fold(one.part), one.used) for one in self.uses),
+            sorted(_bottle_digest(one) for one in self.bottles),
+            sorted((fold(one.part), one.used, *_reason(one)) for one in self.uses),
             sorted(
-                (fold(one.part), one.lot, one.counted, -1 if one.second is None else one.second)
+                (
+                    fold(one.part),
+                    one.lot,
+                    one.counted,
+                    -1 if one.second is None else one.second,
+                    *_reason(one),
+                )
                 for one in self.counts
             ),
+            *([cut] if cut else []),  # sheets booked before blanks were asked about keep their print
         )
+
+
+def _bottle_digest(one: FilledBottle) -> tuple[object, ...]:
+    said = (fold(one.part), one.lot, -1 if one.gross is None else one.gross)
+    more = (one.full, one.before)
+    told = tuple(map(str, more)) if more != (None, None) else ()
+    return (
+        *said,
+        *told,
+        *_reason(one),
+    )  # a sheet from before there were these columns says what it said then
+
+
+def _reason(one: FilledBottle | FilledUse | FilledCount) -> tuple[str, ...]:
+    return (fold(one.reason),) if one.reason else ()
 
 
 def _digest(one: FilledPiece) -> list[object]:

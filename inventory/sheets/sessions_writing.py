@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from inventory.catalogue import Blank, Catalogue, Supply
-from inventory.jobs.session_sheet import BottleRow, SessionSheet
+from inventory.jobs.session_sheet import REASONS, BottleRow, SessionSheet
 from inventory.sheets.cached import Formulas
 from inventory.sheets.forms import (
     Form,
@@ -22,12 +22,18 @@ from inventory.sheets.forms import (
     whole_numbers,
 )
 from inventory.sheets.sessions_forms import (
+    AFTER,
+    BEFORE,
     BOTTLES,
     COUNTS,
+    CUTTING,
+    FULL,
+    GROSS,
     IN_PART,
     KITS,
     LOST_STAGES,
     PIECES,
+    REASON,
     SESSION,
     TUBES,
     USED,
@@ -86,7 +92,12 @@ def write_session(
         drawn = {form.name: form for form in forms}
         _session(workbook[SESSION], drawn[SESSION])
         _pieces(workbook[PIECES], drawn[PIECES], sheet)
+        whole_numbers(
+            workbook[CUTTING], [drawn[CUTTING].range("cut")], "A whole number of blanks, 0 or more."
+        )
         _bottles(workbook[BOTTLES], drawn[BOTTLES], sheet.bottles, formulas)
+        for name in (BOTTLES, USED, COUNTS):
+            offer(workbook[name], drawn[name].range(REASON), f'"{",".join(REASONS)}"')
         _lists(workbook, drawn, choices or Choices())
         workbook.properties.creator, workbook.properties.title = "kitdrawer", drawn[SESSION].title
         formulas.save(workbook, unfinished)
@@ -141,9 +152,20 @@ def _amber_where_sums_differ(sheet: Worksheet, form: Form, last: int) -> None:
 
 
 def _bottles(sheet: Worksheet, form: Form, rows: Sequence[BottleRow], formulas: Formulas) -> None:
-    weights(sheet, [form.range("gross g")], "What the scale shows, in grams.")
-    tare, gross = form.letter("tare g"), form.letter("gross g")
+    there = {one.heading for one in form.fields}
+    after = AFTER if AFTER in there else GROSS
+    weights(
+        sheet,
+        [form.range(name) for name in (BEFORE, after) if name in there],
+        "What the scale shows, in grams.",
+    )
+    tare, gross = form.letter("tare g"), form.letter(after)
+    if FULL in there:
+        whole_numbers(sheet, [form.range(FULL)], "A whole number of full ones, 0 or more.")
     for number, row in enumerate(rows, start=2):
+        for name, asked in ((FULL, row.several), (BEFORE, row.before)):
+            if name in there and not asked:
+                grey(sheet[f"{form.letter(name)}{number}"])
         density = Fraction(row.density) or Fraction(1)
         weight = f"{gross}{number}-{tare}{number}"
         left = f"({weight})*{density.denominator}/{density.numerator}"
@@ -159,7 +181,7 @@ def _lists(workbook: Workbook, forms: dict[str, Form], choices: Choices) -> None
     wanted = {
         "patterns": (choices.patterns, ((PIECES, "pattern"),)),
         "platings": (choices.platings, ((PIECES, "plating"),)),
-        "blanks": (choices.blanks, ((PIECES, "blank"),)),
+        "blanks": (choices.blanks, ((PIECES, "blank"), (CUTTING, "part"))),
         "supplies": (choices.supplies, ((BOTTLES, "part"), (USED, "part"))),
         "parts": (choices.parts, ((COUNTS, "part"),)),
     }

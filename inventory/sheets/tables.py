@@ -55,6 +55,7 @@ def read_table(
     tick: called now and then with the rows passed since the last time.
     """
     filled, lanes, unread = 0, None, Unread()
+    gathering.tabs += 1
     try:
         for number, raw in enumerate(source.rows(), start=1):
             if number % _TICK == 0:

@@ -256,6 +256,8 @@ _COUNTS = Tab(
             "smallest diameter", "length", "Of a measured blank: its smallest diameter.", "17.5 mm", most=500
         ),
         _may("length", "length", "Of a measured blank: its straight length.", "110 mm", most=5000),
+        _may("paid", "money", "In place of a unit cost: what was paid, in the shop's currency.", "7.20"),
+        _may("for", "text", "What that was paid for: pack, bottle, all, or an amount.", "bottle"),
     ),
 )
 

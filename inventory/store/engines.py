@@ -8,18 +8,22 @@ from dataclasses import dataclass
 from pathlib import Path
 from sqlite3 import SQLITE_CANTOPEN, SQLITE_READONLY, connect
 from sqlite3 import Connection as SqliteConnection
-from typing import Any
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from sqlalchemy.exc import ArgumentError, NoSuchModuleError
 
 from inventory.errors import StoreTrouble
+from inventory.store import lines
 
 BUSY_SECONDS = 10
+PATIENCE = 9
+"""How often so long a command waits for others, 90 s in all."""
 PRIVATE = 0o600
 """A new book may be read by its owner only: customers are named in it. Who shares the file gives others the right."""
 WRITING = {"kitdrawer_writing": True}
 """Execution options of a connection that is going to write."""
+MAKING = {**WRITING, "kitdrawer_idle": lines.MAKING_SECONDS}
+"""The same of one that writes a whole book, or changes its tables."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,35 +117,32 @@ def _begin(connection: Connection) -> None:
 
 
 def _server(url: URL) -> Engine:
-    options: dict[str, Any] = {"pool_size": 1, "connect_args": {"connect_timeout": BUSY_SECONDS}}
     try:
-        made = create_engine(url, **options)
+        made = create_engine(url, pool_size=1, connect_args=lines.options(url))
     except (ModuleNotFoundError, NoSuchModuleError):
         raise StoreTrouble(
             "The driver for PostgreSQL is not installed.",
             hint="Install it with: pip install 'kitdrawer[postgres]'",
         ) from None
+    event.listen(made, "connect", lines.connected)
     event.listen(made, "begin", _begin_on_server)
     return made
 
 
 def _begin_on_server(connection: Connection) -> None:
-    if connection.get_execution_options().get("kitdrawer_writing", False):
-        connection.exec_driver_sql(f"SET LOCAL lock_timeout = '{int(BUSY_SECONDS * 1000)}ms'")
+    said = connection.get_execution_options()
+    idle = lines.IDLE_SECONDS if said.get("kitdrawer_writing") else lines.LOOKING_SECONDS
+    lines.bounded(connection, BUSY_SECONDS, max(idle, said.get("kitdrawer_idle", 0)))
 
 
 @contextmanager
 def waiting_no_longer(connection: Connection) -> Iterator[None]:
-    """Bound the whole wait for a row that many want by BUSY_SECONDS.
-
-    A server bounds each lock by itself, and to get such a row one may have to wait for several, one after the other.
-    """
+    """Bound the whole wait for a row that many want by BUSY_SECONDS."""
     if connection.dialect.name != "postgresql":
         yield
         return
-    connection.exec_driver_sql(f"SET LOCAL statement_timeout = '{int(BUSY_SECONDS * 1000)}ms'")
-    yield
-    connection.exec_driver_sql("SET LOCAL statement_timeout TO DEFAULT")  # the work itself may take longer
+    with lines.at_most(connection, BUSY_SECONDS):
+        yield
 
 
 def reading_accesses(file: Path) -> Iterator[str]:

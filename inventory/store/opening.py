@@ -9,25 +9,30 @@ from datetime import date
 from pathlib import Path
 from secrets import token_hex
 from types import TracebackType
-from typing import Self
+from typing import Self, TypeVar
 
 from sqlalchemy import Connection, Engine, insert, inspect, select, text
 from sqlalchemy.exc import DBAPIError
 
 from inventory import __version__, leftovers
-from inventory.errors import NoStore, StoreTrouble
+from inventory.errors import NoStore, StoreBusy, StoreTrouble
 from inventory.ledger import Intake, Proposal
 from inventory.ledger.sessions import LearnedFigures
 from inventory.store import engines, schema, seals
-from inventory.store.engines import WRITING, Whereabouts
+from inventory.store.engines import MAKING, WRITING, Whereabouts
 from inventory.store.plain import METADATA, table
 from inventory.store.reading import Read
 from inventory.store.troubles import read_only, translated
 from inventory.store.writing import Progress, Writer
 
 _SHOP, _SETTING = table("shop"), table("setting")
+T = TypeVar("T")
 _MAKING = 7_046_127
 """The server's lock for making a store; any number will do, as long as it is always the same."""
+
+
+def _silent(_: str) -> None:
+    pass
 
 
 class Alone(Read):
@@ -49,7 +54,11 @@ class Store:
         self.engine = engine
         self.writable = writable
         self.kept = None
+        self.talk = _silent
+        self._said = False
 
+    talk: Callable[[str], None]
+    """Told what a person should know while it happens: that others are waited for, that an answer was looked up."""
     kept: Path | None
     """Where the book as it was is, if opening it brought it up to date."""
 
@@ -71,28 +80,65 @@ class Store:
         self.engine.dispose()
 
     @contextmanager
-    def reading(self) -> Iterator[Read]:
-        """One consistent look: everything read inside belongs to the same moment."""
-        with translated(self.shown), self.engine.connect() as connection:
-            if connection.dialect.name == "postgresql":
-                connection.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
-            with connection.begin():
-                yield Read(connection)
+    def reading(self, *, waits: int = engines.PATIENCE) -> Iterator[Read]:
+        """One consistent look: everything read inside belongs to the same moment.
+
+        waits: how often it waits BUSY_SECONDS for somebody who keeps even those out who only look, then StoreBusy.
+        """
+        with translated(self.shown), self.patiently(self._looking, waits) as connection:
+            yield Read(connection)
+
+    def _looking(self) -> Connection:
+        with translated(self.shown):
+            connection = self.engine.connect()
+            try:
+                if connection.dialect.name == "postgresql":
+                    connection.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)
+                connection.begin()
+                _hold(connection)
+            except BaseException:
+                connection.close()
+                raise
+            return connection
+
+    def patiently(self, once: Callable[[], T], waits: int = engines.PATIENCE) -> T:
+        """What `once` gives, tried again where it raises StoreBusy, so often; that others are waited for is said."""
+        for _ in range(1, waits):
+            try:
+                return once()
+            except StoreBusy:
+                self.waiting()
+        return once()
+
+    def waiting(self) -> None:
+        """Say, once, that others are waited for."""
+        if not self._said:
+            self._said = True
+            self.talk("Another program is writing to this store; waiting for it.")
 
     @contextmanager
-    def writing(self) -> Iterator[Connection]:
-        """One write, alone: the shop's row is locked until it is committed or rolled back as a whole."""
+    def writing(self, how: Mapping[str, object] = WRITING) -> Iterator[Connection]:
+        """One write, alone: the shop's row is locked until it is committed or rolled back as a whole.
+
+        how: execution options. Raises StoreUnsure where a server's last answer is lost and cannot be looked up.
+        """
         if not self.writable:
             raise read_only(self.shown)
         if self.where.file is not None:
             leftovers.clear(self.where.file)
         with translated(self.shown), self.engine.connect() as connection:
-            connection.execution_options(**WRITING)
-            with connection.begin():
+            connection.execution_options(**how)
+            with _whole(connection, self.where, self.talk):
                 with engines.waiting_no_longer(connection):
                     connection.execute(select(_SHOP.c.version).with_for_update())
                 seals.take_off(connection)
                 yield connection
+
+    def outcome(self, ticket: str) -> str:
+        """What became of a write on a server by its number (`StoreUnsure`): `booked`, `not booked` or `unknown`."""
+        from inventory.store.outcomes import look
+
+        return look(lambda: engines.engine(self.where), ticket)
 
     @contextmanager
     def alone(self) -> Iterator[Alone]:
@@ -135,11 +181,11 @@ class Store:
             return read.undo(document, on=on)
 
 
-def open_store(where: str | Path, *, keep: bool = True) -> Store:
+def open_store(where: str | Path, *, keep: bool = True, talk: Callable[[str], None] = _silent) -> Store:
     """Open the store at a path or database URL, bringing its tables up to date where they are older.
 
-    keep: first copy an older book as it is; False for what is a copy itself. Raises NoStore, NotAStore, NewerStore,
-    StoreBusy, StoreReadOnly or StoreTrouble.
+    keep: first copy an older book as it is; False for what is a copy itself. talk: see `Store.talk`. Raises NoStore,
+    NotAStore, NewerStore, StoreBusy, StoreReadOnly or StoreTrouble.
     """
     place = engines.find(where)
     if place.file is not None and not place.file.exists():
@@ -147,12 +193,35 @@ def open_store(where: str | Path, *, keep: bool = True) -> Store:
     if place.file is not None and not place.file.is_file():
         raise schema.not_a_store(place.shown)
     store = _readable(place)
+    store.talk = talk
     try:
         _up_to_date(store, keep=keep)
     except BaseException:
         store.close()
         raise
     return store
+
+
+@contextmanager
+def _whole(
+    connection: Connection, where: Whereabouts, talk: Callable[[str], None] = _silent
+) -> Iterator[None]:
+    """A transaction that is there as a whole or not at all; on a server it is looked up where the answer is lost."""
+    if where.url is None:
+        with connection.begin():
+            yield
+        return
+    from inventory.store.outcomes import surely
+
+    with surely(connection, lambda: engines.engine(where), where.shown, talk):
+        yield
+
+
+def _hold(connection: Connection) -> None:
+    """On a server: keep the tables as they are while they are looked at, so that all waiting is done at once."""
+    if connection.dialect.name == "postgresql":
+        with engines.waiting_no_longer(connection):
+            connection.exec_driver_sql(f"LOCK TABLE {', '.join(METADATA.tables)} IN ACCESS SHARE MODE")
 
 
 Fill = Callable[[Connection], None]
@@ -224,8 +293,8 @@ def _fill(place: Whereabouts, fill: Fill, version: str) -> None:
         with engine.connect() as connection:
             if place.file is not None:
                 connection.connection.driver_connection.execute("PRAGMA journal_mode = WAL")  # type: ignore[union-attr]  # a sqlite3 connection here
-            connection.execution_options(**WRITING)
-            with connection.begin():
+            connection.execution_options(**MAKING)
+            with _whole(connection, place):
                 if place.file is None:
                     _nothing_there(connection, place.shown)
                 schema.upgrade(connection, version)
@@ -266,16 +335,19 @@ def _readable(place: Whereabouts) -> Store:
 
 
 def _up_to_date(store: Store, *, keep: bool) -> None:
+    if store.patiently(lambda: _version(store)) != schema.HEAD:
+        from inventory.store.updating import bring_up_to_date
+
+        store.kept = store.patiently(lambda: bring_up_to_date(store, keep=keep))
+
+
+def _version(store: Store) -> str:
     with translated(store.shown), store.engine.connect() as connection:
         if store.where.file is not None and store.where.file.stat().st_size == 0:
             raise schema.not_a_store(store.shown)
         if store.where.url is not None and not inspect(connection).has_table("alembic_version"):
             raise _nothing(store.shown)
-        found = schema.revision(connection, store.shown)
-    if found != schema.HEAD:
-        from inventory.store.updating import bring_up_to_date
-
-        store.kept = bring_up_to_date(store, keep=keep)
+        return schema.revision(connection, store.shown)
 
 
 def _nothing(shown: str) -> NoStore:

@@ -11,6 +11,7 @@ from sqlalchemy import Connection, select
 from inventory.catalogue import Catalogue, Offer
 from inventory.errors import StoreTrouble
 from inventory.ledger import Balance, Book, Lot
+from inventory.ledger.costs import Saying
 from inventory.ledger.documents import Booked, Bought, Document, Happening
 from inventory.ledger.learned import with_learned
 from inventory.store import reading_book, reading_catalogue, reading_documents, reading_learned, reading_use
@@ -153,6 +154,16 @@ class Read:
     def counted_by(self) -> Mapping[str, int]:
         """The newest document that counted each part and stands, by folded name."""
         return {key: number for key, (number, _) in reading_use.counted(self.connection).items()}
+
+    def sayings(self, lots: Collection[int]) -> Mapping[int, Saying]:
+        """By what word each lot came, and what it held and cost when its cost was last said, by number."""
+        from inventory.store import reading_costs  # only sheets that are loaded again ask
+
+        return reading_costs.sayings(self.connection, lots)
+
+    def most_at_once(self, parts: Collection[str]) -> Mapping[str, int]:
+        """The most that ever came in at once of each of these parts and stands, thousandths, by folded name."""
+        return reading_use.most_at_once(self.connection, parts)
 
     def moved_since(
         self, version: int, parts: Collection[str] | None = None

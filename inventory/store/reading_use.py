@@ -7,6 +7,7 @@ from datetime import date
 
 from sqlalchemy import Connection, func, select
 
+from inventory.catalogue import fold
 from inventory.ledger.documents import Bought
 from inventory.store.plain import table
 from inventory.store.standing import Chains, standing
@@ -149,3 +150,19 @@ def moved_since(
         for key, total in sums.items()
         if total
     }
+
+
+def most_at_once(connection: Connection, parts: Collection[str]) -> Mapping[str, int]:
+    """The largest line that brought something of each part, thousandths by folded name; what was undone left out."""
+    query = (
+        select(_PART.c.key, func.max(_LINE.c.quantity))
+        .select_from(_LINE.join(_PART).join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id))
+        .where(_LINE.c.account == "shelf", _LINE.c.quantity > 0, standing())
+        .group_by(_PART.c.key)
+    )
+    named = sorted({fold(part) for part in parts})
+    found: dict[str, int] = {}
+    for start in range(0, len(named), _NAMED_AT_ONCE):
+        some = query.where(_PART.c.key.in_(named[start : start + _NAMED_AT_ONCE]))
+        found.update((key, int(most)) for key, most in connection.execute(some))
+    return found

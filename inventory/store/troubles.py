@@ -19,6 +19,7 @@ from inventory.errors import (
 )
 from inventory.store.schema import not_a_store
 
+_PASSWORDS = "The password is taken from ~/.pgpass, PGPASSWORD, PGPASSFILE, a service or KITDRAWER_STORE."
 RESTORE = "Run `kitdrawer verify`; if it fails too, take a backup with `kitdrawer restore`."
 """What to do with a damaged book."""
 
@@ -29,6 +30,8 @@ def translated(shown: str) -> Iterator[None]:
     try:
         yield
     except (DBAPIError, sqlite3.Error) as error:
+        if isinstance(error, DBAPIError) and error.connection_invalidated:
+            raise broken(shown) from error
         found = _trouble(shown, error.orig if isinstance(error, DBAPIError) else error)
         if found is None:  # a statement of ours is wrong, or a constraint caught a bug: keep the traceback
             raise
@@ -98,6 +101,8 @@ def _server(shown: str, error: BaseException | None) -> KitdrawerError | None:
                 f"The server has no room left for {shown}.",
                 hint="Nothing was changed. Ask whoever keeps the server to make room, then try again.",
             )
+        case _, "25P03":
+            return broken(shown, "The server heard nothing for too long and gave up what was half done.")
         case "08" | "28" | "57", _:
             return _unreachable(shown, error)
     return None
@@ -126,17 +131,45 @@ def said(error: BaseException | None) -> str:
     return str(error).strip().partition("\n")[0]
 
 
+LINE_STATES = ("08", "57P")
+"""SQLSTATEs, by how they begin, after which nothing more comes over a line: its own troubles, a server going down."""
+
+
+def line_lost(error: DBAPIError) -> bool:
+    """Whether nobody is at the other end any more; then an answer may have been lost."""
+    state = getattr(error.orig, "sqlstate", None)
+    if state is not None:
+        return error.connection_invalidated or str(state).startswith(LINE_STATES) or state == _IDLE
+    return error.connection_invalidated or type(error.orig).__name__ == "OperationalError"
+
+
+def broken(shown: str, so: str = "") -> StoreTrouble:
+    """The refusal where a line that was there is no more. so: what became of the work."""
+    return StoreTrouble(
+        f"The line to the server of {shown} broke. {so}".rstrip(),
+        hint="Check the network and that the server runs, then try again.",
+    )
+
+
+_IDLE = "25P03"
+"""SQLSTATE of a half-done transaction that said nothing for too long and was given up."""
+
+
 def _unreachable(shown: str, error: BaseException | None) -> StoreTrouble:
     # Said while connecting, so that no SQLSTATE comes with it; a server's own words come after FATAL.
     _, refused, why = str(error).partition("FATAL: ")
     why = why.strip().partition("\n")[0]
     if "does not exist" in why and "database" in why:
         return _no_database(shown)
+    if "no password supplied" in why + str(error):
+        return StoreTrouble(
+            f"The server of {shown} asks for a password, and none was given.",
+            hint=f"{_PASSWORDS} Look there.",
+        )
     if refused:
         return StoreTrouble(
             f"The server of {shown} does not let us in: {why}.",
-            hint="The password is taken from ~/.pgpass, PGPASSWORD, PGPASSFILE, a service or KITDRAWER_STORE. "
-            "Ask whoever keeps the server whether your role may use this database.",
+            hint=f"{_PASSWORDS} Ask whoever keeps the server whether your role may use this database.",
         )
     return StoreTrouble(
         f"The server of {shown} does not answer.",

@@ -37,7 +37,7 @@ def bring_up_to_date(store: Store, *, keep: bool = True) -> Path | None:
     if not store.writable:
         raise read_only(store.shown)
     try:
-        with store.writing() as connection:
+        with store.writing(engines.MAKING) as connection:
             found = schema.revision(connection, store.shown)
             if found == schema.HEAD:
                 return None

@@ -159,7 +159,7 @@ def test_a_refusal_under_the_lock_leaves_nothing(rush: Rush) -> None:
     assert (rush.titles(), rush.kept_out, rush.go()) == ([], 1, True)
 
 
-def test_who_waits_too_long_tries_again_and_says_so(rush: Rush, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_who_waits_too_long_tries_again_and_says_so(rush: Rush) -> None:
     """Another's long write is waited for beyond one wait for the lock; the person is told once."""
     told: list[str] = []
     rush.most = 0
@@ -170,18 +170,20 @@ def test_who_waits_too_long_tries_again_and_says_so(rush: Rush, monkeypatch: pyt
             told.append(text)
             others.close()
 
-        monkeypatch.setattr(booking, "talk", talk)
+        rush.mine.talk = talk
         assert rush.book(yes=True) == 1
     assert told == ["Another program is writing to this store; waiting for it."]
     assert (rush.looks, rush.shown) == (2, rush.titles())  # before the lock was waited for, and with it
 
 
-def test_who_waits_for_nothing_is_told(rush: Rush, capsys: pytest.CaptureFixture[str]) -> None:
+def test_who_waits_for_nothing_is_told(rush: Rush) -> None:
     """A writer that never ends is not waited for without end."""
+    told: list[str] = []
+    rush.mine.talk = told.append
     rush.most = 0
     with rush.theirs.writing(), pytest.raises(StoreBusy, match="Another program is writing to"):
         rush.book(yes=True)
-    assert capsys.readouterr().err.count("waiting for it") == 1
+    assert len(told) == 1
     assert (rush.looks, rush.titles()) == (1, [])
 
 

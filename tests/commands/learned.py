@@ -36,7 +36,8 @@ def weekend(kitdrawer: Kitdrawer, folder: Path) -> Path:
     path = folder / "saturday.xlsx"
     assert kitdrawer("weekend", "sheet", "--save", str(path)).code == 0
     changes: dict[Cell, object] = {("pieces", STALL, "good"): 1, ("pieces", STALL, "lost at turn"): 1}
-    fill(path, {**changes, **{("bottles", part, "gross g"): grams for part, grams in BOTTLES.items()}})
+    changes["bottles", ALCOHOL, "reason"] = "used"  # not into the air
+    fill(path, {**changes, **{("bottles", part, "after g"): grams for part, grams in BOTTLES.items()}})
     return path
 
 

@@ -49,6 +49,19 @@ def test_postage_is_spread_to_the_last_cent(kitdrawer: Kitdrawer) -> None:
     assert sum(after.values()) - sum(before.values()) == goods + Decimal("5.90")
 
 
+def test_bottles_that_arrive_are_what_they_hold(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """The net of the supply is known to the command, and to a delivery sheet's `arrived` and `pack`."""
+    words = ("arrived", "CA medium", "--supplier", SALT, "--unasked", "--yes")
+    assert kitdrawer(*words, "--quantity", "2 bottles", "--price", "9.00", "--pack", "1 bottle").code == 0
+    assert shelf(kitdrawer, "CA medium")["on_hand"] == 81 + 100
+    sheet = tmp_path / "parcel.csv"
+    sheet.write_text(f"supplier,part,arrived,pack\n{SALT},CA medium,3 bottles,1 bottle\n", encoding="utf-8")
+    assert kitdrawer("arrived", str(sheet), "--unasked", "--yes").code == 0
+    assert shelf(kitdrawer, "CA medium")["on_hand"] == 81 + 250
+    refused = kitdrawer("arrived", "dry strip P120", "--supplier", SALT, "--quantity", "1 pack", "--unasked")
+    assert (refused.code, "how much" in refused.err) == (1, True)
+
+
 @pytest.mark.usefixtures("ordered")
 def test_part_of_it_comes_and_the_rest_later(kitdrawer: Kitdrawer) -> None:
     """A partial delivery leaves the rest due; the claims follow."""

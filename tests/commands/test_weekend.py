@@ -125,7 +125,7 @@ def test_the_fields_programs_rely_on(kitdrawer: Kitdrawer, sheet: Path) -> None:
         sheet,
         {"S41": {"good": "2", "lost at assemble": "1", "kits saved in part": "1"}, "S42": {"good": "6"}},
     )
-    measure(sheet, "bottles", "epoxy 5-minute", "gross g", "50")
+    measure(sheet, "bottles", "epoxy 5-minute", "after g", "50")
     measure(sheet, "used", "towel pad", "used", "40")
     told = kitdrawer("weekend", "book", str(sheet), "--json").json
     assert told["document"] is None
@@ -138,7 +138,7 @@ def test_the_fields_programs_rely_on(kitdrawer: Kitdrawer, sheet: Path) -> None:
         one["cost"] for one in told["drawn"]
     )
     (glue,) = [one for one in told["differences"] if one["part"] == "epoxy 5-minute"]
-    assert set(glue) == {"part", "expected", "counted", "difference", "likely"}
+    assert set(glue) == {"part", "expected", "counted", "difference", "likely", "learned"}
     assert float(glue["counted"]) == pytest.approx((50 - 21) / 1.16, abs=0.001)
     assert glue["difference"] == glue["counted"] - glue["expected"]
     assert glue["likely"]
@@ -174,8 +174,8 @@ def test_pieces_nobody_planned(kitdrawer: Kitdrawer, sheet: Path) -> None:
 @pytest.mark.parametrize(
     ("tab", "part", "column", "said", "problem"),
     [
-        ("bottles", "epoxy 5-minute", "gross g", "20", "less than the empty bottle"),
-        ("bottles", "epoxy 5-minute", "gross g", "2000", "a full one holds"),
+        ("bottles", "epoxy 5-minute", "after g", "20", "less than the empty bottle"),
+        ("bottles", "epoxy 5-minute", "after g", "2000", "a full one holds"),
         ("used", "towel pad", "used", "-3", ""),
         ("used", "towel pad", "used", "many", ""),
     ],

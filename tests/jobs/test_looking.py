@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from inventory.catalogue import KINDS, Part, Tool, Tube, fold
 from inventory.errors import BadInput, BadMeasure, UnknownName
-from inventory.jobs.loading import load
+from inventory.jobs.loading import Known, load
 from inventory.jobs.orders import standings
 from inventory.jobs.shelf import Filters, is_low, nearest_drills, shelf
 from inventory.jobs.tracing import trace
@@ -47,7 +47,7 @@ from jobs.goods import (
     catalogue,
     with_parts,
 )
-from jobs.shop import DUE, TODAY, Stock, order, plenty, shop, with_only
+from jobs.shop import DUE, EUR, TODAY, Stock, order, plenty, shop, with_only
 
 TURNSTONES = {CHROME_KIT, RHODIUM_KIT, GUN_KIT}
 
@@ -253,7 +253,8 @@ def test_loading_makes_one_document() -> None:
     intake = Intake(
         counts=counts, orders=(wished,), fingerprint="abc", rows=(("counts", 2),), notes=("a note",)
     )
-    done = load(intake, stock.book, TODAY, "Load shop.xlsx")
+    known = Known(catalogue().parts, shop(stock).prices, EUR)
+    done = load(intake, stock.book, TODAY, "Load shop.xlsx", known)
     assert done.proposal.kind == "load"
     assert (done.proposal.fingerprint, done.proposal.basis, done.proposal.orders) == ("abc", 7, (wished,))
     lines = [(one.part, one.quantity, one.cost) for one in done.proposal.lines]

@@ -7,11 +7,25 @@ from fractions import Fraction
 
 import pytest
 
-from inventory.catalogue import fold
+from inventory.catalogue import Part, Supply, fold
 from inventory.errors import UnknownName
 from inventory.jobs.shelf import Filters
 from inventory.jobs.stocktaking import EVERY, classes, count_sheet, rated, select, worth_counting
-from jobs.goods import ANTLER, CHROME_KIT, DRILL, EPOXY, FINISH, GLUE, GUN_KIT, OLIVE, REFILL, STRIP, TUBE
+from jobs.goods import (
+    ANTLER,
+    CHROME_KIT,
+    DRILL,
+    EPOXY,
+    FINISH,
+    GLUE,
+    GUN_KIT,
+    OLIVE,
+    REFILL,
+    STRIP,
+    TUBE,
+    catalogue,
+    with_parts,
+)
 from jobs.shop import TODAY, Stock, plenty, shop
 
 
@@ -143,3 +157,18 @@ def test_measured_blanks_are_counted_one_by_one() -> None:
     stock.lot(ANTLER, 4000)
     (row,) = count_sheet(shop(stock), "m", rated(here, {}, [here.catalogue.part(ANTLER)]), blind=False).rows
     assert (row.lot, row.booked) == (0, 6000)
+
+
+def test_bottles_of_several_lots_are_counted_lot_by_lot() -> None:
+    """An open one and sealed ones have a row each; where nobody knows the tare the part is counted whole."""
+    ca = Part(GLUE, Supply("adhesive", 50_000, 12_000, density=Fraction(1)), "ml")
+    stock = Stock()
+    full = stock.lot(GLUE, 100_000, 100, name="batch 7")
+    opened = stock.lot(GLUE, 31_000, 31, opened_on=TODAY)
+    here = shop(stock, with_parts(catalogue(), ca))
+    rows = count_sheet(here, "m", rated(here, {}, [here.catalogue.part(GLUE)]), blind=True).rows
+    told = [(full, "batch 7", True), (opened, f"opened {TODAY.isoformat()}", True)]
+    assert [(row.lot, row.name, row.containers) for row in rows] == told
+    plain = shop(stock)
+    (row,) = count_sheet(plain, "m", rated(plain, {}, [plain.catalogue.part(GLUE)]), blind=True).rows
+    assert (row.lot, row.containers) == (0, False)

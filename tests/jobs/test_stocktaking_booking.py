@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -10,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.catalogue import fold
+from inventory.catalogue import Part, Supply, fold
 from inventory.errors import AlreadyBooked, BadSheet, Place, Refused
 from inventory.jobs.differences import Context
 from inventory.jobs.order_check import check
@@ -21,7 +23,19 @@ from inventory.jobs.stocktaking_booking import CountReport, Moved, Since, book_c
 from inventory.jobs.wishes import wish_of
 from inventory.ledger.documents import Document, Happening
 from jobs.booking import booked
-from jobs.goods import ANTLER, CHROME_KIT, EPOXY, GLUE, OLIVE, REFILL, RHODIUM_KIT, STRIP, TUBE
+from jobs.goods import (
+    ANTLER,
+    CHROME_KIT,
+    EPOXY,
+    GLUE,
+    OLIVE,
+    REFILL,
+    RHODIUM_KIT,
+    STRIP,
+    TUBE,
+    catalogue,
+    with_parts,
+)
 from jobs.shop import TODAY, Stock, order, plenty, shop
 
 MARK = "this book"
@@ -202,15 +216,14 @@ def test_a_lot_that_is_gone() -> None:
 
 
 def test_a_lot_without_a_name() -> None:
-    """Alone it is the part; among others it cannot be told from them."""
+    """It is known by its number: the other one keeps what it has."""
     stock = Stock()
     only = stock.lot(GLUE, 20_000, 100)
     _, after = count(shop(stock), row(GLUE, 19, lot=only))
     assert on_hand(after, GLUE) == [19]
-    stock.lot(GLUE, 30_000, 100)
-    with pytest.raises(BadSheet) as stop:
-        book_count(shop(stock), sheet(row(GLUE, 19, lot=only)), MARK)
-    assert "has no name to tell it by" in stop.value.where[0].problem
+    other = stock.lot(GLUE, 30_000, 100)
+    _, after = count(shop(stock), row(GLUE, 19, lot=only))
+    assert {lot.id: lot.quantity for lot in after.book.lots_of(GLUE)} == {only: 19_000, other: 30_000}
 
 
 def test_a_named_bottle() -> None:
@@ -220,6 +233,73 @@ def test_a_named_bottle() -> None:
     report, after = count(shop(stock), row(GLUE, 18, lot=may))
     assert {lot.id: lot.quantity for lot in after.book.lots_of(GLUE)} == {may: 18_000, june: 30_000}
     assert report.found[0].lot == "May"
+
+
+# --- bottles --------------------------------------------------------------------------------------------------------
+
+CA = Part(GLUE, Supply("adhesive", 50_000, 12_000, 365, 90, (), Fraction(105, 100)), "ml")
+
+
+def bottles(*lots: tuple[int, Any]) -> tuple[Shop, list[int]]:
+    """A shop with lots of thin CA in bottles of 50 ml: how much, and the day they were opened."""
+    stock = Stock()
+    numbers = [
+        stock.lot(GLUE, many, many // 50, received_on=TODAY, opened_on=opened) for many, opened in lots
+    ]
+    return shop(stock, with_parts(catalogue(), CA)), numbers
+
+
+def weighed(lot: int, full: int | None, inside: int | None, second: int | None = None) -> FilledCount:
+    """Full ones and the open one on the scale."""
+    said = row(GLUE, ((full or 0) * 50_000 + (inside or 0)) / 1000, lot=lot)
+    return replace(said, second=second, full=full, inside=inside, error=40)
+
+
+def left(here: Shop) -> list[tuple[int, Any]]:
+    """Quantity and day of opening of every lot of thin CA."""
+    return [(lot.quantity, lot.opened_on) for lot in here.book.lots_of(GLUE)]
+
+
+def test_full_ones_and_the_open_one_are_counted_apart() -> None:
+    """Of three sealed bottles one is found open: it is a lot of its own, opened today at the latest, with its cost."""
+    here, (number,) = bottles((150_000, None))
+    report, after = count(here, weighed(number, 2, 44_000), as_counted=True)
+    assert left(after) == [(100_000, None), (44_000, TODAY)]
+    assert report.found[0].difference.difference == -6000
+    worth = sum(lot.cost for lot in after.book.lots_of(GLUE))
+    assert worth - 3000 == report.cost == -120
+    _, same = count(here, weighed(number, 3, None))
+    assert left(same) == left(here)
+
+
+def test_an_open_one_is_weighed_in_its_own_row() -> None:
+    """It keeps the day it was opened, whether there is less in it than booked or more."""
+    here, (full, opened) = bottles((100_000, None), (31_000, TODAY - timedelta(days=9)))
+    for inside in (29_000, 33_000):
+        _, after = count(here, weighed(full, 2, None), weighed(opened, None, inside))
+        assert sum(many for many, day in left(after) if day) == inside
+        assert {day for _, day in left(after)} == {None, TODAY - timedelta(days=9)}
+
+
+def test_a_count_of_bottles_that_leaves_something_open_is_asked_about() -> None:
+    """How many full ones, where there may be some; the open one's weight, where there is one by the book."""
+    here, (number,) = bottles((130_000, None))
+    for said, asked in (
+        (weighed(number, None, 20_000), "How many full ones"),
+        (weighed(0, 2, None), "one is open"),
+    ):
+        with pytest.raises(BadSheet) as stop:
+            book_count(here, sheet(said), MARK)
+        assert asked in stop.value.where[0].problem
+
+
+def test_a_second_look_at_a_bottle_agrees_as_far_as_the_scale_tells() -> None:
+    """One millilitre apart it is the same count; more apart a third one is asked for."""
+    here, (number,) = bottles((150_000, None))
+    report, after = count(here, weighed(number, 1, 20_000, second=70_600))
+    assert (report.asked_again, sum(many for many, _ in left(after))) == ((), 70_000)
+    with pytest.raises(BadSheet, match="One count"):
+        book_count(here, sheet(weighed(number, 1, 20_000, second=75_000)), MARK)
 
 
 # --- sheets that cannot be ------------------------------------------------------------------------------------------

@@ -118,6 +118,60 @@ def test_exact_over_three_stages_is_the_sum_over_all_outcomes() -> None:
     )
 
 
+def fades(steps: int) -> float:
+    """A bottle that covers ten steps surely, forty never, and what lies between more and more doubtfully."""
+    return min(1.0, max(0.0, (40 - steps) / 30))
+
+
+@pytest.mark.parametrize(
+    "needs",
+    [
+        [Need("bottle", {1: 2}, per_session=3, free=1, covers=fades)],
+        [Need("bottle", {0: 1, 2: 3}, per_session=1, free=1, covers=fades)],
+        [Need("bottle", {}, per_session=25, free=1, covers=fades), Need("kit", {2: 1}, free=3)],
+        [
+            Need("bottle", {0: 2, 1: 1}, free=1, covers=fades),
+            Need("jar", {1: 3, 2: 2}, free=1, covers=fades),
+            Need("tube", {0: 1, 1: 2}, free=12),
+            Need("kit", {2: 1}, free=4),
+        ],
+    ],
+    ids=["one stage", "two stages", "once a session", "two bottles among others"],
+)
+def test_a_doubtful_use_is_mixed_in_exactly(needs: list[Need]) -> None:
+    """Over every outcome: its own chance times those of each bottle to cover what that outcome asks of it."""
+    stages, expected = (0.9, 0.8, 0.9), 0.0
+    for failures in itertools.product(range(25), repeat=3):
+        chance, reach, reached = 1.0, 2, [0, 0, 0]
+        for stage in (2, 1, 0):
+            k, p = failures[stage], stages[stage]
+            chance *= comb(reach + k - 1, k) * p**reach * (1 - p) ** k
+            reach += k
+            reached[stage] = reach
+        for need in needs:
+            used = need.per_session + sum(take * reached[stage] for stage, take in need.by_stage.items())
+            chance *= need.covers(used) if need.covers else used <= (need.free or 0)
+        expected += chance
+    found = joint_odds(2, known(stages), needs)
+    assert found.how == "exact"
+    assert found.probability == pytest.approx(expected, abs=1e-6)
+    simulated = simulate_odds(2, known(stages), needs)
+    assert simulated.probability == pytest.approx(expected, abs=4 * simulated.error)
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize(("worth", "free"), [(6.0, 12), (40.0, 11), (500.0, 14)])
+def test_a_share_hardly_known(worth: float, free: int) -> None:
+    """One lossy stage and one part: the odds are the distribution of scipy.stats.betanbinom; runs say the same."""
+    survivals = (Survival(0.85, worth), Survival(1.0))
+    law = stats.betanbinom(10, *survivals[0].beta)
+    needs = [Need("blank", {0: 1}, free=free), Need("box", {1: 2}, free=20)]
+    found = joint_odds(10, survivals, needs)
+    assert found.probability == pytest.approx(law.cdf(free - 10), abs=1e-9)
+    simulated = simulate_odds(10, survivals, needs)
+    assert abs(simulated.probability - found.probability) < 4 * simulated.error
+
+
 def test_exact_is_what_happens_at_the_bench() -> None:
     """Pieces started one by one until enough are good leave enough of everything as often as the odds say."""
     runs = 12_000

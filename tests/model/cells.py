@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from .goods import NET, bill, piece_name
+from .goods import BLANKS, NET, bill, cut, piece_name
 
 Cell = tuple[object, ...]
 
@@ -24,11 +24,12 @@ class Refusal(Exception):
 
 @dataclass(frozen=True)
 class Lot:
-    """What a lot is; how much it holds stands in its cells."""
+    """What a lot is; how much it holds stands in its cells. of: the lot it was a part of before it was opened."""
 
     part: str
     received: date | None
     opened: date | None = None
+    of: int = 0
 
 
 @dataclass(frozen=True)
@@ -87,6 +88,7 @@ class Cells:
         self.planned_on: dict[int, date] = {}
         self.documents: dict[int, Document] = {}
         self.document = Document(0)
+        self.priced: dict[int, list[tuple[int, int, int]]] = {}
         self.worked = today
 
     # -- what is there
@@ -290,9 +292,10 @@ class Cells:
         opened: date | None = None,
         *,
         unknown: bool = False,
+        of: int = 0,
     ) -> int:
         number = len(self.lots) + 1
-        self.lots[number] = Lot(part, received, opened)
+        self.lots[number] = Lot(part, received, opened, of)
         self._add(("lot unknown", number), 2 * unknown)
         self._add(("lot", number), quantity)
         self._add(("lot cost", number), cost)
@@ -322,7 +325,23 @@ class Cells:
         old = self.lots[lot]
         day = max(self.worked, old.received or self.worked)
         unknown = bool(self.unknown(lot))
-        return self._new_lot(old.part, quantity, self._out(lot, quantity), old.received, day, unknown=unknown)
+        cost = self._out(lot, quantity)
+        return self._new_lot(old.part, quantity, cost, old.received, day, unknown=unknown, of=lot)
+
+    def _price(self, lot: int) -> None:
+        """Note that just now somebody said what a lot cost: the document, what it holds, that cost."""
+        self.priced.setdefault(lot, []).append((self.document.number, self.left(lot), self.cost(lot)))
+
+    def saying(self, lot: int) -> tuple[int, int] | None:
+        """What a lot held and cost when its cost was last said by a count; None where it came otherwise.
+
+        One that was opened was said to cost what the whole lot did.
+        """
+        there = {one.number for one in self.standing()}
+        found = [(many, cost) for number, many, cost in self.priced.get(lot, ()) if number in there]
+        if found:
+            return found[-1]
+        return self.saying(self.lots[lot].of) if self.lots[lot].of else None
 
     def _use(self, part: str, quantity: int) -> tuple[int, int, bool, tuple[int, int] | None]:
         """Take for work, opening what is not used up at once.
@@ -379,7 +398,7 @@ class Cells:
         if ready:
             self._add(("set aside", order, wish.piece), 1000 * ready)
         for _, part, each in bill(wish.kit, wish.blank):
-            left = each * (wish.count - ready)
+            left = self.wanted(part, each, wish.count - ready)
             got = min(left, max(self.free(part), 0))
             self._add(("set aside", order, part), got)
             left -= got
@@ -389,6 +408,11 @@ class Cells:
                     self._add(("coming", order, part, number), got)
                     left -= got
             self._add(("to buy", order, part), left)
+
+    @staticmethod
+    def wanted(part: str, each: int, pieces: int) -> int:
+        """What so many pieces take of a part: blanks are cut for all of them together."""
+        return cut(part, pieces) if part in BLANKS else each * pieces
 
     def _in_turn(self, orders: Iterable[str]) -> list[str]:
         """Earliest due first."""

@@ -1,7 +1,8 @@
 """The little shop of the model: its sheets as text, and the same in plain numbers. Nothing is ever lost by itself.
 
-Two families share their tube, glue and blanks, so that orders compete; a blank gives one piece; nothing goes off and
-no tools are kept, so that what an order needs follows from its count alone.
+Two families share their tube, glue and blanks, so that orders compete; a blank of ash gives two pieces (50 mm of tube
+and 3 mm each, 2 mm of saw), one of holly gives one; nothing goes off and no tools are kept, so that what an order
+needs follows from its count alone.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ SHEETS = {
     "tubes": "part,outside diameter,length,drill\ntube,6.9 mm,50 mm,7 mm\n",
     "blanks": (
         "part,material,shape,width,length\n"
-        "ash blank,ash,square,19 mm,60 mm\n"
+        "ash blank,ash,square,19 mm,110 mm\n"
         "holly blank,holly,square,19 mm,60 mm\n"
     ),
     "supplies": "part,type,unit,net\nglue,adhesive,ml,50 ml\nrefill,refill,piece,\n",
@@ -51,6 +52,8 @@ KITS = {
     ("Avocet pen", "chrome"): "Avocet kit chrome",
 }
 BLANKS = ("ash blank", "holly blank")
+GIVES = {"ash blank": 2, "holly blank": 1}
+"""Pieces out of one blank."""
 LEAD = {"Marsh Supplies": 5, "Tideline": 75}
 COUNTED = (*KITS.values(), *BLANKS, "tube", "refill")
 """Parts that are counted in whole ones."""
@@ -70,6 +73,11 @@ def bill(kit: str, blank: str) -> tuple[tuple[str, str, int], ...]:
         ("assemble", kit, 1000),
         ("assemble", "refill", 1000),
     )
+
+
+def cut(blank: str, pieces: int) -> int:
+    """Thousandths of a blank that so many pieces take when they are cut together: whole blanks."""
+    return 1000 * -(-pieces // GIVES[blank])
 
 
 def piece_name(pattern: str, kit: str, blank: str) -> str:

@@ -220,7 +220,12 @@ class Bench(RuleBasedStateMachine):
             kit = data.draw(st.sampled_from(sorted(KITS)))
             # of holly, which no order asks for: what is lost of it teaches nothing of ash
             rows.append(Made(0, data.draw(small), data.draw(losses), kit[0], KITS[kit], "holly blank"))
-        self.both("weekend", lambda: model.weekend(number, rows), lambda: self.tool.weekend(number, rows))
+        really_cut = data.draw(st.just({}) | st.dictionaries(st.sampled_from(BLANKS), small, max_size=2))
+        self.both(
+            "weekend",
+            lambda: model.weekend(number, rows, really_cut),
+            lambda: self.tool.weekend(number, rows, really_cut),
+        )
 
     @rule(data=st.data())
     def undo(self, data: st.DataObject) -> None:

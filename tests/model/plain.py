@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from .cells import Cell, Cells, Purchase, Refusal, Wish
-from .goods import LEAD, PACK, STAGES, bill, piece_name
+from .goods import LEAD, PACK, STAGES, bill, cut, piece_name
 
 
 @dataclass(frozen=True)
@@ -63,12 +63,37 @@ class Model(Cells):
                     cost = round(Fraction(more, 1000) * row.unit_cost)
                 elif known:
                     cost = self.cost(known[-1]) * more // self.left(known[-1])
-                self._new_lot(row.part, more, cost or 0, row.received, unknown=cost is None)
+                received, opened = row.received, None
+                if len(lots) == 1 and self.lots[lots[0]].opened:  # what is found of an open bottle is in it
+                    received, opened = received or self.lots[lots[0]].received, self.lots[lots[0]].opened
+                self._price(self._new_lot(row.part, more, cost or 0, received, opened, unknown=cost is None))
             elif more < 0:
                 self._take(row.part, -more)
             self.document.doubts[row.part] = False
         self._settle(row.part for row in rows)
         self._end()
+        self._say_costs([row for row in rows if row.unit_cost is not None])
+
+    def _say_costs(self, rows: Sequence[Counted]) -> None:
+        """What is there already costs what the row says, where nobody knew, or a count said otherwise: a document."""
+        changes = [
+            (lot, round(Fraction(self.left(lot), 1000) * (row.unit_cost or 0)))
+            for row in rows
+            for lot in self.lots_of(row.part)
+            if self.unknown(lot) or self._otherwise(lot, row.unit_cost or 0)
+        ]
+        if changes:
+            self._begin()
+            for lot, cost in changes:
+                self._add(("lot cost", lot), cost - self.cost(lot))
+                self._add(("lot unknown", lot), -self.unknown(lot))
+                self._price(lot)
+            self._end()
+
+    def _otherwise(self, lot: int, unit_cost: int) -> bool:
+        """Whether a count said it cost something else; less than a coin is lost where a lot's cost is shared."""
+        said = self.saying(lot)
+        return said is not None and abs(said[1] - Fraction(said[0], 1000) * unit_cost) >= 1
 
     def promise(self, order: str, wish: Wish | None) -> None:
         """Take an order: one noted before (None), or a new one; one that was given up may be asked for anew."""
@@ -109,7 +134,7 @@ class Model(Cells):
             parts.add(wish.piece)
         for stage, part, each in bill(wish.kit, wish.blank):
             if pieces := _reached(wish.count - ready, lost, stage):
-                self._draw(part, each * pieces)
+                self._draw(part, self.wanted(part, each, pieces))
                 parts.add(part)
         self._settle(parts)
         self.document.states[order] = "handed over"
@@ -236,8 +261,11 @@ class Model(Cells):
         there = max(self.free(wish.piece) + self.cells["set aside", order, wish.piece], 0) // 1000
         return wish.count - min(there, wish.count)
 
-    def weekend(self, number: int, rows: Sequence[Made]) -> None:
-        """A session is over: pieces draw their bills, good ones become parts, orders get anew what they still need."""
+    def weekend(self, number: int, rows: Sequence[Made], really_cut: Mapping[str, int] | None = None) -> None:
+        """A session is over: pieces draw their bills, good ones become parts, orders get anew what they still need.
+
+        really_cut: blanks by their kind, where the sheet says how many; else as many as it takes for what was started.
+        """
         if self.session_state(number) != "planned" or not any(_said(row) for row in rows):
             raise Refusal("no open session, or an empty sheet")
         planned = self.sessions[number]
@@ -245,6 +273,7 @@ class Model(Cells):
             row.row and _said(row) and self.state(planned[row.row - 1][0]) == "handed over" for row in rows
         ):
             raise Refusal("handed over before it was made")
+        shares = self._blanks(planned, [row for row in rows if _said(row)], really_cut or {})
         self._begin()
         self.worked = self.planned_on[
             number
@@ -253,17 +282,41 @@ class Model(Cells):
         mine = self._in_turn(order for order, _ in planned if self.state(order) == "promised")
         for order in mine:
             moved |= self._let_go(order)
-        for row in rows:
-            if _said(row):
-                moved |= self._make(row, planned)
+        for row, share in zip([row for row in rows if _said(row)], shares, strict=True):
+            moved |= self._make(row, planned, share)
         for order in mine:
             self._set_aside(order)
         self._settle(moved | self._touched())
         self.document.sessions[number] = "booked"
         self._end()
 
-    def _make(self, row: Made, planned: Sequence[tuple[str, str]]) -> set[str]:
-        """Draw the bills of one row and lay its good pieces on the shelf with what they took; the parts moved."""
+    def _blanks(
+        self, planned: Sequence[tuple[str, str]], rows: Sequence[Made], really_cut: Mapping[str, int]
+    ) -> list[int]:
+        """Each row's thousandths of the blanks that were cut: all of a kind together, shared by the pieces begun."""
+        kinds = [self.wishes[planned[row.row - 1][0]].blank if row.row else row.blank for row in rows]
+        begun = [_reached(row.good or 0, row.lost, "cut") for row in rows]
+        shares = [0] * len(rows)
+        for blank in {*kinds, *really_cut}:
+            mine = [many if kind == blank else 0 for kind, many in zip(kinds, begun, strict=True)]
+            whole = cut(blank, sum(mine))
+            if blank in really_cut:
+                if bool(sum(mine)) != bool(really_cut[blank]):
+                    raise Refusal("blanks without pieces, or pieces without blanks")
+                whole = 1000 * really_cut[blank]
+            before = running = 0
+            for at, many in enumerate(mine):
+                running += many
+                upto = whole * running // sum(mine) if sum(mine) else 0
+                shares[at] += upto - before
+                before = upto
+        return shares
+
+    def _make(self, row: Made, planned: Sequence[tuple[str, str]], share: int) -> set[str]:
+        """Draw the bills of one row and lay its good pieces on the shelf with what they took; the parts moved.
+
+        share: thousandths of the session's blanks that are the row's.
+        """
         pattern, kit, blank = row.pattern, row.kit, row.blank
         if row.row:
             order, kit = planned[row.row - 1]
@@ -271,11 +324,15 @@ class Model(Cells):
         spent, dark, parts, good = 0, False, set(), row.good or 0
         for stage, part, each in bill(kit, blank):
             lost = _reached(0, row.lost, stage)
-            if good:
-                gone, unknown = self._draw(part, each * good)
+            used, gone_bad = each * good, each * lost
+            if part == blank:
+                used = share * good // (good + lost) if good else 0
+                gone_bad = share - used
+            if used:
+                gone, unknown = self._draw(part, used)
                 spent, dark = spent + gone, dark or unknown
-            if lost:
-                self._draw(part, each * lost)
+            if gone_bad:
+                self._draw(part, gone_bad)
             parts |= {part} if good or lost else set()
         if good:
             piece = piece_name(pattern, kit, blank)

@@ -116,7 +116,10 @@ class Tool:
         """Counts with what things cost, as `load` takes them."""
         cells = [(one.part, amount(one.quantity), coins(one.unit_cost), one.received) for one in rows]
         return self(
-            "load", self.sheet("counts", ("part", "quantity", "unit cost", "received on"), cells), "--yes"
+            "load",
+            self.sheet("counts", ("part", "quantity", "unit cost", "received on"), cells),
+            "--yes",
+            "--sure",
         )
 
     def count(self, rows: Sequence[Counted]) -> int:
@@ -170,10 +173,11 @@ class Tool:
             "--note",
             note,
             "--yes",
+            "--sure",
         )
 
-    def weekend(self, number: int, rows: Sequence[Made]) -> int:
-        """A session's sheet, filled."""
+    def weekend(self, number: int, rows: Sequence[Made], really_cut: Mapping[str, int]) -> int:
+        """A session's sheet, filled: a folder where it says how many blanks were cut."""
         with open_store(self.place) as store, store.reading() as read:
             name = next(one.name for one in read.sessions() if one.number == number)
         head = ("row", "pattern", "plating", "blank", "good", *(f"lost at {stage}" for stage in LOSING))
@@ -188,7 +192,12 @@ class Tool:
             )
             for one in rows
         ]
-        return self("weekend", "book", self.sheet("pieces", head, cells), "--session", name, "--yes")
+        path = self.sheet("pieces", head, cells)
+        if really_cut:
+            text = "\n".join(["part,cut", *(f"{blank},{many}" for blank, many in really_cut.items())])
+            path = str(Path(path).parent)
+            (Path(path) / "cutting.csv").write_text(f"{text}\n", encoding="utf-8")
+        return self("weekend", "book", path, "--session", name, "--yes")
 
     def hand_over(self, order: str, lost: Mapping[str, int]) -> int:
         """An order goes to its customer."""

@@ -15,6 +15,7 @@ from openpyxl import load_workbook
 from inventory.catalogue import Blank, Catalogue, Kit, Part, Pattern, Plating, Supply, Tube, fold
 from inventory.errors import BadSheet, Place
 from inventory.jobs.session_sheet import (
+    BlankRow,
     BottleRow,
     CountRow,
     CountSheet,
@@ -62,6 +63,10 @@ COUNTS = (
     CountRow(KIT, "piece", "dearest in the drawer", 31_000),
     CountRow(GLUE, "ml", "counted 90 days ago", 56_000, 8, "bottle 3"),
 )
+BLANKS = (
+    BlankRow(OLIVE, 9, "8 × 2 for wren wedding; 1 for teal, 66.8 mm left over"),
+    BlankRow(ANTLER, 1, "2 for the stall 2026-11-28 a", 17, "tip 3"),
+)
 SHEET = SessionSheet(
     *("7f3a-91", 3, 41, "market on the quay", DAY, PIECES, BOTTLES, USES, COUNTS),
     lay_out=(
@@ -73,6 +78,7 @@ SHEET = SessionSheet(
         "thin CA is used up by about the 16th piece: lay out bottle 3 (it suffices with 62 %).",
         "Antler dust: extraction and a respirator.",
     ),
+    blanks=BLANKS,
 )
 STOCK = CountSheet("7f3a-91", 88, DAY, False, COUNTS)
 

@@ -176,3 +176,43 @@ def test_names_of_other_files(sheet: Path, tmp_path: Path) -> None:
     with pytest.raises(Refused, match="no name for this sheet"):
         write_counts(tmp_path / "c.ods", STOCK)
     assert len(csv_rows(tmp_path / "c.csv")) == 3
+
+
+BOTTLES = replace(STOCK, rows=(replace(COUNTS[1], containers=True), replace(COUNTS[0], lot=0)))
+
+
+def test_bottles_are_counted_by_full_ones_and_the_open_one(tmp_path: Path) -> None:
+    """Both columns stand where something comes in bottles; back comes what that is together, and each of them."""
+    (path,) = write_counts(tmp_path / "count.xlsx", BOTTLES)
+    assert {"full ones", "open one g"} <= set(headings(path))
+    assert not {"full ones", "open one g", "reason"} & set(
+        headings(write_counts(tmp_path / "b.xlsx", STOCK)[0])
+    )
+    fill(path, "counts", 2, {"full ones": 2, "open one g": "33.0"})
+    (one,) = read(path).rows
+    assert (one.counted, one.full, one.inside, one.lot) == (132_000, 2, 20_000, 8)
+    assert (one.error, one.where.column) == (39, "open one g")
+    fill(path, "counts", 2, {"open one g": None})
+    (one,) = read(path).rows
+    assert (one.counted, one.full, one.inside, one.error) == (112_000, 2, None, 0)
+
+
+@pytest.mark.parametrize(
+    ("said", "column", "why"),
+    [
+        ({"part": GLUE, "counted": 3, "full ones": 1}, "counted", "not both"),
+        ({"part": GLUE, "open one g": 11}, "open one g", "less than the empty bottle"),
+        ({"part": GLUE, "open one g": 100}, "open one g", "a full one holds 56"),
+        ({"part": EPOXY, "open one g": 100}, "open one g", "give its tare"),
+        ({"part": EPOXY, "full ones": 1}, "full ones", "give its net"),
+        ({"part": GLUE, "full ones": "2 1/2"}, "full ones", "no whole number"),
+    ],
+)
+def test_bottles_that_cannot_be_counted_so(
+    tmp_path: Path, said: dict[str, Any], column: str, why: str
+) -> None:
+    """Each with its cell and what to do."""
+    write_counts(tmp_path / "count.csv", BOTTLES)
+    fill_csv(tmp_path / "count.csv", 4, said)
+    (place,) = refused(tmp_path / "count.csv")
+    assert (place.column, why in place.problem) == (column, True)

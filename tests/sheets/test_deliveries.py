@@ -28,7 +28,7 @@ from .lists_case import EUR, GLUE, ISLAND, KIT, MARSH, ODD, PADS, REACH, TODAY, 
 from .shop import write_xlsx
 
 TAB = titles([MARSH])[MARSH]
-LETTER = dict(zip(COLUMNS, "ABCDEFGHIJKLMN", strict=True))
+LETTER = dict(zip(COLUMNS, "ABCDEFGHIJKLMNOP", strict=True))
 DUE = (
     DueIn(1, KIT, MARSH, 7000, 3010, date(2026, 11, 30), 0, 1000, "SM-10"),
     DueIn(2, GLUE, MARSH, 112_000, 1410, date(2026, 11, 30), 0, 56_000),
@@ -87,17 +87,17 @@ def test_the_sheet_lists_what_is_due(sheet: Path) -> None:
     assert book.sheetnames == ["delivery", TAB, "Far Reach"]
     rows = [[cell.value for cell in row] for row in book[TAB].iter_rows(min_row=1, max_row=5)]
     assert rows[0] == list(COLUMNS)
-    assert [row[:3] + row[5:6] + row[11:12] for row in rows[1:]] == [
+    assert [row[:3] + row[5:6] + row[13:14] for row in rows[1:]] == [
         [KIT, "SM-10", 7, 1, 4.3],
         [GLUE, None, "112 ml", "56 ml", 7.05],
         [ODD, "A", 1, 1, 3],
         [ODD, "B", 5, 5, 14],
     ]
-    assert [row[12].date() for row in rows[3:]] == [date(2026, 12, 9), date(2026, 12, 2)]
-    assert all(cell is None for row in rows[1:] for cell in row[3:5] + row[6:11])
+    assert [row[14].date() for row in rows[3:]] == [date(2026, 12, 9), date(2026, 12, 2)]
+    assert all(cell is None for row in rows[1:] for cell in row[3:5] + row[6:13])
     far = [cell.value for cell in book["Far Reach"][2]]
-    assert (far[11], far[12], far[13]) == (3.33, None, REACH)
-    assert book["Far Reach"]["L2"].number_format == '#,##0.00 "USD"'
+    assert (far[13], far[14], far[15]) == (3.33, None, REACH)
+    assert book["Far Reach"]["N2"].number_format == '#,##0.00 "USD"'
     assert [cell.value for cell in book["delivery"]["A"]] == ["supplier", MARSH, REACH]
 
 
@@ -105,7 +105,7 @@ def test_the_agreed_price_is_left_out_where_nobody_knows_the_rate(tmp_path: Path
     """What is due in stays due in."""
     shop = Shop(known(), a_shop().book, EUR, TODAY)
     write_delivery_sheet(tmp_path / "parcel.xlsx", shop, DUE)
-    assert load_workbook(tmp_path / "parcel.xlsx")["Far Reach"]["L2"].value is None
+    assert load_workbook(tmp_path / "parcel.xlsx")["Far Reach"]["N2"].value is None
 
 
 def test_the_sheet_helps_to_fill_it(sheet: Path) -> None:

@@ -212,10 +212,6 @@ NOTES = [
     (with_cell("offers", 3, "price", 22), "not cheaper than the one before"),
     (with_cell("blanks", 2, "width", None), "“olive blank” has no width"),
     (with_cell("blanks", 2, "length", None), "“olive blank” has no length"),
-    (
-        with_row("counts", "olive blank", 8, 1.5),
-        "1 row of counts (the first is shop.xlsx, counts, row 7) repeat",
-    ),
 ]
 
 

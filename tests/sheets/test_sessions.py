@@ -114,6 +114,22 @@ def test_a_sheet_that_went_out_comes_back_as_it_was(sheet: Path, folder: Path) -
     assert read(sheet).fingerprint == read(folder).fingerprint
 
 
+def test_blanks_that_were_cut(sheet: Path) -> None:
+    """How many, of those of one size and of a measured one; another one by its name; empty cells say nothing."""
+    fill(sheet, "cutting", 2, {"cut": "10"})
+    fill(sheet, "cutting", 3, {"cut": 0})
+    fill(sheet, "cutting", 4, {"part": " Antler  tips", "blank": "tip 5", "cut": 1})
+    found = read(sheet)
+    assert [(one.part, one.lot, one.name, one.cut) for one in found.blanks] == [
+        (OLIVE, 0, "", 10),
+        (ANTLER, 17, "tip 3", 0),
+        (ANTLER, 0, "tip 5", 1),
+    ]
+    fill(sheet, "cutting", 2, {"cut": None})
+    assert [one.cut for one in read(sheet).blanks] == [0, 1]
+    assert read(sheet).fingerprint != found.fingerprint
+
+
 def test_a_filled_sheet(sheet: Path) -> None:
     """Numbers as numbers or text, names in any spelling, weights with their unit, bottles counted whole."""
     found = read(fill_all(sheet))

@@ -38,6 +38,15 @@ def sheet(tmp_path: Path, written: Path) -> Path:
 
 
 @pytest.mark.parametrize(
+    ("said", "why"), [("half", "not a number"), (1.5, "no whole number"), (-1, "cannot be negative")]
+)
+def test_blanks_nobody_can_cut(sheet: Path, said: Any, why: str) -> None:
+    """Whole blanks only, each bad cell with its place."""
+    (place,) = refused(fill(sheet, "cutting", 2, {"cut": said}))
+    assert (place.tab, place.row, place.column, why in place.problem) == ("cutting", 2, "cut", True)
+
+
+@pytest.mark.parametrize(
     ("said", "why"),
     [
         ("3 good", "not a number"),

@@ -63,6 +63,23 @@ def test_says_what_it_said(older: tuple[str, Path], command: str) -> None:
     _holds(json.loads(done.stdout), wanted)
 
 
+def test_what_was_learned_is_worked_out_anew(older: tuple[str, Path]) -> None:
+    """The figures an older program kept are this one's own once the book is brought up to date."""
+    _, file = older
+    done = subprocess.run(
+        [sys.executable, "-m", "inventory.cli", "verify", "--store", str(file)],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (done.returncode, done.stdout) == (
+        0,
+        "The book agrees with itself: every balance, lot and claim follows.\n",
+    )
+    with open_store(file) as store, store.reading() as read:
+        assert all(one.worth > 0 for one in read.learned().losses)
+
+
 def _holds(found: object, wanted: object) -> None:
     """Everything in `wanted` is in `found`; objects may have more fields."""
     if isinstance(wanted, dict):

@@ -16,8 +16,9 @@ def admit(
 ) -> None:
     """Print the SQL that lets a role work in a book on a server, and do nothing beyond that.
 
-    Whoever owns the book hands it to psql; once more after a new version of kitdrawer has brought the tables up to
-    date.
+    The role has to be there: createuser --pwprompt maker, or in SQL CREATE ROLE maker LOGIN PASSWORD '…'.
+    Whoever owns the book hands what is printed to psql, which takes all of it or nothing; once more after a new
+    version of kitdrawer has brought the tables up to date.
 
     For example:
     kitdrawer admit maker
@@ -25,4 +26,5 @@ def admit(
     """
     from inventory.store.rights import rights
 
-    say(rights(role, look=look, schema=schema))
+    # psql would go on after an error, and a role would have half of its rights
+    say([r"\set ON_ERROR_STOP on", "BEGIN;", *rights(role, look=look, schema=schema), "COMMIT;"])

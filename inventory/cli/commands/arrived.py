@@ -2,28 +2,42 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.catalogue import fold
+from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, worked
+from inventory.cli.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
+from inventory.cli.session import (
+    JsonOption,
+    StoreOption,
+    YesOption,
+    existing,
+    opened,
+    packs_offered,
+    say,
+    shop_of,
+)
 from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import BadInput
 from inventory.jobs.arriving import Booked, arrive
+from inventory.jobs.paid import ACCEPTED, paid_for
 from inventory.jobs.parcels import Arrived, Delivery, check_rows, everything_due
 from inventory.jobs.shop import Shop
 from inventory.ledger.costs import UNKNOWN
-from inventory.measures import Currency, currency, read_amount, read_date, read_money, show_amount, show_money
+from inventory.measures import Currency, currency, read_date, read_money, show_amount, show_money
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store
 
+Packs = Callable[[str], Collection[int]]
+"""The packs a part is offered in, thousandths."""
 SHEETS = (".xlsx", ".xlsm", ".csv", ".tsv")
 """What a sheet's name ends in; anything else is a part, or a folder."""
 
@@ -41,6 +55,10 @@ def arrived(
     damaged: Annotated[str, typer.Option(help="How much of PART came damaged.")] = "",
     price: Annotated[str, typer.Option(help="The price of a pack, if another than agreed.")] = "",
     pack: Annotated[str, typer.Option(help="What a pack of PART holds, if it was ordered in several.")] = "",
+    paid: Annotated[str, typer.Option(help="In place of a price: what was paid, for what --for says.")] = "",
+    paid_for: Annotated[
+        str, typer.Option("--for", metavar="WHAT", help="What was paid for: pack, bottle, all, or an amount.")
+    ] = "",
     instead_of: Annotated[
         str, typer.Option("--instead-of", metavar="PART", help="The part that was ordered.")
     ] = "",
@@ -56,6 +74,7 @@ def arrived(
         bool, typer.Option("--unasked", help="Take parts that were never ordered, too.")
     ] = False,
     rate: RateOption = None,
+    sure: SureOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -70,15 +89,17 @@ def arrived(
     """
     said = Said(
         what, supplier, everything, quantity, damaged, price, pack, instead_of, cancel_rest, use_by, lot, postage,
-        note, on, unasked,
+        note, on, unasked, paid, paid_for,
     )  # fmt: skip
     with opened(store) as found:
         with found.reading() as read:
-            parcels = _deliveries(with_rates(shop_of(read, lambda _: ()), rate or []), said)
-        told: list[dict[str, Value]] = []
+            shop = with_rates(shop_of(read, lambda _: ()), rate or [])
+            parcels = _deliveries(shop, said, packs_offered(read))
         for parcel in parcels:
             check_rows(parcel.lines)
-            told.append(_book(found, parcel, rate or [], yes, as_json))
+        if yes and not sure:
+            _sure(found, parcels, rate or [])
+        told = [_book(found, parcel, rate or [], yes, as_json) for parcel in parcels]
     if as_json:
         say(dumps({"entry": told[-1]["entry"], "parcels": told}))
 
@@ -102,34 +123,36 @@ class Said:
     note: str
     on: str
     unasked: bool
+    paid: str = ""
+    paid_for: str = ""
 
 
-def _deliveries(shop: Shop, said: Said) -> tuple[Delivery, ...]:
+def _deliveries(shop: Shop, said: Said, packs_of: Packs) -> tuple[Delivery, ...]:
     path = Path(said.what)
     if path.suffix.casefold() in SHEETS or (said.what and not said.supplier and path.is_dir()):
-        return _from_sheet(path, shop, said)
+        return _from_sheet(path, shop, said, packs_of)
     if not said.supplier:
         raise BadInput("Who sent it?", hint="Say --supplier NAME, or give a sheet made by `due-in --save`.")
-    lines = everything_due(shop, said.supplier) if said.everything else (_line(shop, said),)
+    lines = everything_due(shop, said.supplier) if said.everything else (_line(shop, said, packs_of),)
     postage = read_money(said.postage, _coin(shop, said.supplier)) if said.postage else 0
     day = read_date(said.on) if said.on else shop.today
     return (Delivery(said.supplier, day, lines, postage, said.note, said.unasked),)
 
 
-def _from_sheet(path: Path, shop: Shop, said: Said) -> tuple[Delivery, ...]:
+def _from_sheet(path: Path, shop: Shop, said: Said, packs_of: Packs) -> tuple[Delivery, ...]:
     """The parcels of a sheet. Options say what it leaves open, of one parcel; what is of one part stands on its row."""
     from inventory.sheets.deliveries_reading import read_delivery
 
     of_parts = (
         said.everything, said.quantity, said.damaged, said.price, said.pack, said.instead_of,
-        said.cancel_rest, said.use_by, said.lot,
+        said.cancel_rest, said.use_by, said.lot, said.paid, said.paid_for,
     )  # fmt: skip
     if any(of_parts):
         raise BadInput(
             "What came of each part stands on the sheet.",
             hint="With a sheet say --supplier, --postage, --note, --on and --unasked alone.",
         )
-    parcels = read_delivery(existing(path), shop.catalogue, shop.currency, shop.today)
+    parcels = read_delivery(existing(path), shop.catalogue, shop.currency, shop.today, packs_of)
     if said.supplier:
         name = shop.catalogue.supplier(said.supplier).name
         parcels = tuple(one for one in parcels if fold(one.supplier) == fold(name))
@@ -172,28 +195,49 @@ def _coin(shop: Shop, supplier: str) -> Currency:
     return currency(shop.catalogue.supplier(supplier).currency or shop.currency.code)
 
 
-def _line(shop: Shop, said: Said) -> Arrived:
+def _line(shop: Shop, said: Said, packs_of: Packs) -> Arrived:
     if not said.what:
         raise BadInput(
             "What came?", hint="Name the PART with --quantity, say --all, or give a delivery sheet."
         )
     part = shop.catalogue.part(said.what)
+    good, damaged = _amount(shop, part.name, said.quantity), _amount(shop, part.name, said.damaged)
+    price, pack = _price(shop, said, part, good + damaged, packs_of)
     return Arrived(
         part.name,
-        _amount(shop, part.name, said.quantity),
-        _amount(shop, part.name, said.damaged),
-        read_money(said.price, _coin(shop, said.supplier)) if said.price else None,
+        good,
+        damaged,
+        price,
         said.instead_of,
         said.cancel_rest,
         said.lot,
         read_date(said.use_by) if said.use_by else None,
-        _amount(shop, part.name, said.pack) or None,
+        pack,
     )
 
 
+def _price(shop: Shop, said: Said, part: Part, came: int, packs_of: Packs) -> tuple[int | None, int | None]:
+    """The price in minor units and thousandths of the pack it is for. Raises BadInput where both ways are used."""
+    coin, pack = _coin(shop, said.supplier), _amount(shop, part.name, said.pack) or None
+    if not said.paid and not said.paid_for:
+        return read_money(said.price, coin) if said.price else None, pack
+    if said.price or not said.paid or not said.paid_for:
+        raise BadInput(
+            "A price is --price, of a pack, or --paid with --for, what was paid for what.", hint=ACCEPTED
+        )
+    packs = {pack} if pack else packs_of(part.name)
+    return read_money(said.paid, coin), paid_for(said.paid_for, part, came, packs)
+
+
 def _amount(shop: Shop, name: str, text: str) -> int:
-    part = shop.catalogue.part(name)
-    return read_amount(text, part.unit) if text else 0
+    return shop.catalogue.part(name).read_amount(text) if text else 0
+
+
+def _sure(store: Store, parcels: Sequence[Delivery], rate: list[str]) -> None:
+    """Raises Doubtful, before any parcel is booked, where a price of one would have been asked about."""
+    with store.reading() as read:
+        shop = with_rates(shop_of(read), rate)
+        check_sure([doubt for one in parcels for doubt in arrive(shop, one).doubts], sure=False, yes=True)
 
 
 def _book(store: Store, parcel: Delivery, rate: list[str], yes: bool, as_json: bool) -> dict[str, Value]:
@@ -228,7 +272,7 @@ def _json(shop: Shop, made: Booked) -> dict[str, Value]:
             {
                 "part": line.part,
                 "quantity": exact.amount(line.quantity),
-                "cost": exact.money(line.cost),
+                "cost": exact.money(None if line.cost_from == UNKNOWN else line.cost),
                 "what": line.reason,
             }
             for line in lines
@@ -240,6 +284,7 @@ def _json(shop: Shop, made: Booked) -> dict[str, Value]:
             if line.account == "claim" and line.quantity > 0
         ],
         "notes": list(made.notes),
+        "doubtful": doubtful_json(made.doubts),
     }
 
 
@@ -275,3 +320,5 @@ def _show(shop: Shop, made: Booked) -> None:
     say([made.proposal.title, *table(columns, rows)])
     for sentence in made.notes:
         say(wrapped(sentence, "· "))
+    if made.doubts:
+        say(doubtful_screen(made.doubts))

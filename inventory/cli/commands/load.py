@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
-from dataclasses import replace
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.catalogue import Part, fold
-from inventory.cli.answers import Answer, write
+from inventory.cli.answers import Answer, worked
+from inventory.cli.booking import book
+from inventory.cli.costs_said import corrections_json, corrections_screen
+from inventory.cli.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
 from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.memory import no_collecting
 from inventory.cli.progress import progress
@@ -20,20 +23,23 @@ from inventory.cli.session import (
     YesOption,
     existing,
     opened,
+    packs_offered,
     say,
     shop_of,
     talk,
     today,
 )
 from inventory.cli.tables import wrapped
+from inventory.errors import BadSheet
 from inventory.jobs import loading
+from inventory.jobs.correcting import Correction, correcting, corrections
 from inventory.jobs.loading import Load
 from inventory.ledger.costs import Prices
-from inventory.measures import currency, listed, show_amount
+from inventory.measures import Currency, currency, listed, show_amount, show_date
 
 if TYPE_CHECKING:
-    from inventory.ledger import Intake
-    from inventory.store import Read
+    from inventory.ledger import Intake, Proposal
+    from inventory.store import Read, Store
 
 
 def load(
@@ -46,6 +52,7 @@ def load(
     anew: Annotated[
         bool, typer.Option("--anew", help="Book what was booked before: counted again, the same found.")
     ] = False,
+    sure: SureOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -55,36 +62,107 @@ def load(
     kitdrawer load shop.xlsx
     kitdrawer load sample_stock/ --dry-run
     """
+    paths = [existing(path) for path in sheets]
+    with opened(store) as found, no_collecting():
+        one = _Loading(found, *_read(found, paths), anew=anew, sure=sure, yes=yes, as_json=as_json)
+        if dry_run:
+            one.look()
+        else:
+            one.book()
+
+
+def _read(found: Store, paths: Sequence[Path]) -> tuple[Intake, str, Mapping[str, Part], Currency]:
+    """What the sheets say, what the load is called, the parts there are, and the shop's coin."""
     from inventory.sheets.reading import read_sheets
     from inventory.sheets.sources import shown
 
-    paths = [existing(path) for path in sheets]
-    with opened(store) as found, no_collecting():
-        with found.reading() as read, progress("Reading") as step:
-            catalogue, orders = read.catalogue(), read.book(()).orders
-            coin = currency(read.currency)
-            intake = read_sheets(paths, catalogue, orders, coin, today=today(), progress=step)
-        title = f"Load {', '.join(shown(path.name) for path in paths)}"
-
-        def work_out(read: Read) -> Load:
-            return _worked_out(read, intake, title, anew)
-
-        def show(done: Load) -> None:
-            lines = _screen(done, {**catalogue.parts, **intake.catalogue.parts})
-            (talk if as_json else say)("\n".join(lines))
-
-        if dry_run:
-            with found.reading() as read:
-                done = work_out(read)
-            show(done)
-            talk("Nothing was booked (--dry-run).")
-            if as_json:
-                say(dumps({"entry": None, **_json(None, done)}))
-            return
-        answer = Answer(
-            work_out, lambda done: done.proposal, show, "Book this?", _told, _json, intake=intake, talks=True
+    names = [shown(path.name) for path in paths]
+    with found.reading() as read, progress("Reading") as step:
+        catalogue, orders = read.catalogue(), read.book(()).orders
+        coin = currency(read.currency)
+        intake = read_sheets(
+            paths, catalogue, orders, coin, today=today(), progress=step, packs_of=packs_offered(read)
         )
-        write(found, answer, yes=yes, as_json=as_json)
+    if not any(rows for _, rows in intake.rows):
+        raise BadSheet(
+            f"Nothing is filled in {listed(names)}: no tab has a row under its headings.",
+            hint="Nothing was booked. Fill what you have; `kitdrawer columns` tells what the tabs are for.",
+        )
+    parts = {**catalogue.parts, **intake.catalogue.parts}
+    return intake, f"Load {', '.join(names)}", parts, coin
+
+
+@dataclass(frozen=True, slots=True)
+class _Loading:
+    """One set of sheets on its way into the book, and how it was asked for."""
+
+    found: Store
+    intake: Intake
+    title: str
+    parts: Mapping[str, Part]
+    coin: Currency
+    anew: bool
+    sure: bool
+    yes: bool
+    as_json: bool
+
+    def work_out(self, read: Read) -> Load:
+        """The load as the book stands."""
+        done = _worked_out(read, self.intake, self.title, self.anew)
+        check_sure(done.doubts, sure=self.sure, yes=self.yes)
+        return done
+
+    def show(self, done: Load) -> None:
+        """What it would book, on standard error where the answer is JSON."""
+        (talk if self.as_json else say)("\n".join(_screen(done, self.parts, self.coin)))
+
+    def body(self, number: int | None, done: Load) -> dict[str, Value]:
+        """The answer as JSON, the costs it says anew not booked yet."""
+        return _json(number, done, self.coin)
+
+    def look(self) -> None:
+        """Show it and book nothing."""
+        with self.found.reading() as read:
+            done = self.work_out(read)
+        self.show(done)
+        talk("Nothing was booked (--dry-run).")
+        if self.as_json:
+            say(dumps({"entry": None, **self.body(None, done)}))
+
+    def book(self) -> None:
+        """Book it, and by a document of its own what it says of the costs of what is there."""
+        answer = Answer(
+            self.work_out,
+            lambda done: done.proposal,
+            self.show,
+            "Book this?",
+            _told,
+            self.body,
+            intake=self.intake,
+            talks=True,
+        )
+        number, done = worked(self.found, answer, yes=self.yes, as_json=self.as_json)
+        if not self.as_json:
+            answer.told(number, done)
+        later = self._correct() if number is not None and done.corrected else None
+        if self.as_json:
+            say(dumps({"entry": number, **_json(number, done, self.coin, later)}))
+
+    def _correct(self) -> int | None:
+        """The costs the sheets say of what is there already. Returns the number of their document."""
+
+        def work_out(read: Read) -> tuple[Proposal, tuple[Correction, ...]]:
+            there = read.book({count.part for count in self.intake.counts})
+            said = corrections(self.intake.counts, there, read.sayings)
+            title = self.title.replace("Load", "Costs said by", 1)
+            return correcting(said, title, today(), there.version), said
+
+        def show(made: tuple[Proposal, tuple[Correction, ...]]) -> None:
+            talk("\n".join(corrections_screen(made[1], self.coin)))
+
+        number, _ = book(self.found, work_out, lambda made: made[0], show, "Book these costs?", yes=self.yes)
+        talk("No cost was changed." if number is None else f"The costs are document {number}.")
+        return number
 
 
 def _told(number: int | None, _: Load) -> None:
@@ -96,7 +174,11 @@ def _told(number: int | None, _: Load) -> None:
 
 def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
     counted = {count.part for count in intake.counts}
-    done = loading.load(intake, read.book(counted), today(), title, _prices(read, intake, counted))
+    parts = {**read.written().parts, **intake.catalogue.parts}
+    known = loading.Known(
+        parts, _prices(read, intake, counted), currency(read.currency), read.most_at_once, read.sayings
+    )
+    done = loading.load(intake, read.book(counted), today(), title, known)
     if anew:
         done = replace(done, proposal=replace(done.proposal, fingerprint=""))
     elif done.differences:
@@ -128,7 +210,7 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     return replace(done, proposal=replace(done.proposal, learned=learned), notes=(*done.notes, told))
 
 
-def _json(number: int | None, done: Load) -> dict[str, Value]:
+def _json(number: int | None, done: Load, coin: Currency, later: int | None = None) -> dict[str, Value]:
     exact = Exact(2)
     return {
         "document": number,
@@ -140,13 +222,19 @@ def _json(number: int | None, done: Load) -> dict[str, Value]:
         "notes": list(done.notes),
         "by_offer": list(done.by_offer),
         "unknown": list(done.unknown),
+        "doubtful": doubtful_json(done.doubts),
+        "costs_said": corrections_json(done.corrected, later, coin),
+        "short": [
+            {"order": one.order, "part": one.part, "short": exact.amount(one.quantity), "due": one.due}
+            for one in done.short
+        ],
     }
 
 
 MOST_DIFFERENCES = 20
 
 
-def _screen(done: Load, parts: Mapping[str, Part]) -> list[str]:
+def _screen(done: Load, parts: Mapping[str, Part], coin: Currency) -> list[str]:
     lines = wrapped(
         "Read " + (", ".join(f"{rows} {tab}" for tab, rows in done.rows if rows) or "nothing") + "."
     )
@@ -170,4 +258,12 @@ def _screen(done: Load, parts: Mapping[str, Part]) -> list[str]:
         )
     if len(done.differences) > MOST_DIFFERENCES:
         lines.append(f"  … and {len(done.differences) - MOST_DIFFERENCES} more")
-    return lines
+    for lack in done.short:
+        when = f", due {show_date(lack.due)}" if lack.due else ""
+        lines += wrapped(
+            f"{lack.order}{when}, now lacks {show_amount(lack.quantity, lack.unit)} {lack.part}.", "! "
+        )
+    if done.corrected:
+        lines += ["Costs said of what is there already, booked by a document of its own:"]
+        lines += corrections_screen(done.corrected, coin)
+    return [*lines, *doubtful_screen(done.doubts)]

@@ -9,21 +9,21 @@ import typer
 from inventory.cli.answers import Answer, write
 from inventory.cli.commands.can_take import read_confidence
 from inventory.cli.exact_json import Value
-from inventory.cli.plan_screen import plan_json, plan_screen, shortages
+from inventory.cli.plan_screen import plan_json, plan_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of, today
 from inventory.cli.tables import wrapped
 from inventory.errors import BadInput
+from inventory.jobs.benching import Bench, benches
 from inventory.jobs.planning import Ask, PlanReport
 from inventory.jobs.planning import plan as propose
 from inventory.jobs.wishes import Wish
-from inventory.ledger.sessions import LearnedFigures
 from inventory.measures import read_date
 
 if TYPE_CHECKING:
     from inventory.store import Read
 
-Made = tuple[PlanReport, LearnedFigures]
-"""The plan, and what was learned before it."""
+Made = tuple[PlanReport, tuple[Bench, ...]]
+"""The plan, and how each of its sessions is laid out."""
 
 
 def plan(
@@ -41,7 +41,7 @@ def plan(
         ),
     ] = None,
     anew: Annotated[bool, typer.Option("--anew", help="Give up what is planned and plan again.")] = False,
-    confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
+    confidence: Annotated[str, typer.Option(help="How sure to be of each order, in %.")] = "90",
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -59,10 +59,11 @@ def plan(
     ask = Ask(days, tuple(orders or ()), wishes, hours, anew, sure)
 
     def work_out(read: Read) -> Made:
-        return propose(shop_of(read), read.sessions(), ask), read.learned()
+        report = propose(shop_of(read), read.sessions(), ask)
+        return report, benches(report, read.learned())
 
     def short(made: Made) -> bool:
-        return any(shortages(*made))
+        return any(any(bench.shortages()) for bench in made[1])
 
     with opened(store) as found:
         write(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -18,7 +18,9 @@ from inventory.jobs.weekend_report import WeekendReport
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
+    from inventory.jobs.differences import Context
     from inventory.jobs.session_sheet import FilledSession
+    from inventory.jobs.weekend_measures import Checked
     from inventory.ledger.sessions import LearnedFigures, Observed, Outcome
     from inventory.store import Read
 
@@ -103,7 +105,6 @@ def _tell(number: int | None, made: Booked) -> None:
 def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
     from inventory.cli.past import past_of, use_and_wear
     from inventory.jobs.demand import demand
-    from inventory.jobs.differences import explain
     from inventory.jobs.learning import relearn
     from inventory.jobs.looking_back import look_back
     from inventory.jobs.session_needs import rate_scatter
@@ -126,10 +127,11 @@ def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
         learned = relearn(written, [*happened, new], words)
         return learned, with_learned(written, learned)
 
-    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled, figures)
+    def past(checked: Sequence[Checked], asked: Mapping[str, int]) -> Context:
+        return past_of(read, checked, rate_scatter(asked, before))
+
+    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled, figures, past)
     learned = weekend.proposal.learned or before
     wanted = demand(weekend.shop, use_and_wear(read, shop), shop.today + HORIZON)
-    past = past_of(read, weekend.checked, rate_scatter(weekend.expected, before))
-    differences = explain(weekend.before, weekend.checked, past)
-    report = look_back(weekend, differences, written, before, learned, wanted)
+    report = look_back(weekend, weekend.differences, written, before, learned, wanted)
     return Booked(weekend, report)

@@ -1,0 +1,429 @@
+"""Blanks cut together: what the plan cuts is laid out, set aside and drawn; what is not used is free again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from searching import examples
+
+from inventory.catalogue import Catalogue, Order, fold
+from inventory.errors import BadSheet, Place
+from inventory.jobs.benching import benches
+from inventory.jobs.handing_over import hand_over
+from inventory.jobs.needs import usable_free
+from inventory.jobs.order_check import check
+from inventory.jobs.planning import Ask, PlanReport, plan
+from inventory.jobs.promising import promise
+from inventory.jobs.session_cutting import cut_together
+from inventory.jobs.session_sheet import FilledBlank
+from inventory.jobs.session_sheets import session_sheet
+from inventory.jobs.shop import Shop
+from inventory.jobs.weekend import Weekend, book_weekend
+from inventory.jobs.wishes import Wish, wish_of
+from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.making.blanks import plan_blanks
+from inventory.making.matching import Barrel, Measured, Wanted, match
+from inventory.making.packing import Demand, pack_measured
+from inventory.measures import read_length
+from inventory.store import verify
+from jobs.booking import booked as moved_on
+from jobs.goods import ANTLER, OLIVE, catalogue, with_losses
+from jobs.sessions import SATURDAY, booked, filled, here, opened, piece, planned, promised, worked_out
+from jobs.shop import Stock, order, plenty, shop, with_only
+
+CELL = Place("saturday", "cutting", 2)
+NOTHING = LearnedFigures()
+
+
+def lossless() -> Catalogue:
+    """The shop where nothing goes wrong; a blank of olive gives two pieces."""
+    return with_losses(with_losses(catalogue(), "olive wood"), "antler")
+
+
+@dataclass(frozen=True)
+class Evening:
+    """A plan of some orders and stall pieces, and the session booked as filled in."""
+
+    before: Shop
+    report: PlanReport
+    session: Session
+
+    @classmethod
+    def of(
+        cls, there: Shop, orders: Iterable[Order], stall: Sequence[int] = (), blank: str = OLIVE
+    ) -> Evening:
+        """Orders promised one by one, then planned together with some Turnstones for the stall."""
+        for one in orders:
+            there = moved_on(there, promise(there, one, check(there, wish_of(one))))
+        wishes = tuple(Wish("Turnstone gloss", ("chrome",), blank, many, SATURDAY) for many in stall)
+        names = tuple(one.name for one in there.book.orders.values() if one.state == "promised")
+        report = plan(there, (), Ask((SATURDAY,), names, wishes))
+        return cls(there, report, replace(report.proposal.sessions[0], number=1))
+
+    @property
+    def after_planning(self) -> Shop:
+        """The shop once it is planned, the stall's orders in its book."""
+        return moved_on(self.before, self.report.proposal)
+
+    def done(self, *blanks: FilledBlank, fewer: int = 0) -> Weekend:
+        """The session: every piece that was planned is good (but for the first row's `fewer`)."""
+        starts = [row.starts for row in self.session.rows]
+        starts[0] -= fewer
+        sheet = filled([piece(at, many) for at, many in enumerate(starts, 1)], blanks=blanks)
+        return book_weekend(self.after_planning, self.session, sheet)
+
+
+def cut(evening: Evening) -> int:
+    """Blanks of the cut plan, those to be bought with them."""
+    (session,) = evening.report.sessions
+    return sum(one.blanks for one in cut_together(evening.report.shop, session.rows).every)
+
+
+def laid_out(evening: Evening, blank: str = OLIVE) -> int:
+    """Blanks the session asks for."""
+    (bench,) = benches(evening.report, NOTHING)
+    return next(one.total for one in bench.needs if one.part.name == blank) // 1000
+
+
+def aside(there: Shop, blank: str = OLIVE) -> int:
+    """Blanks set aside or to buy for anybody."""
+    return sum(one.quantity for one in there.book.claims_on(blank)) // 1000
+
+
+# --- the plan, the bench and the book -------------------------------------------------------------------------------
+
+
+def test_two_orders_share_a_blank(tmp_path: Path) -> None:
+    """A blank gives two: one is cut and laid out, each promise holds one, one is drawn, and the other free again."""
+    with opened(tmp_path / "book.kitdrawer") as store:
+        promised(store, order("Reed", 1), order("Tern", 1))
+        before = here(store).book.balance(OLIVE)
+        report = planned(store)
+        evening = Evening(here(store), report, report.proposal.sessions[0])
+        starts = sum(row.starts for row in report.sessions[0].rows)
+        wanted = -(-starts // 2)
+        assert (before.claimed > 1000 * wanted, cut(evening), laid_out(evening)) == (True, wanted, wanted)
+        done = booked(
+            store, filled([piece(at, row.starts) for at, row in enumerate(report.sessions[0].rows, 1)])
+        )
+        assert done.tally.quantity[fold(OLIVE)] == 1000 * wanted
+        balance = here(store).book.balance(OLIVE)
+        assert (before.on_hand - balance.on_hand, balance.claimed) == (1000 * wanted, 0)
+        assert verify(store) == ()
+
+
+def test_what_the_bench_says_of_blanks_held_twice() -> None:
+    """Promises hold two, the plan cuts one: it says that the other will be free."""
+    evening = Evening.of(shop(known=lossless()), [order("Reed", 1), order("Tern", 1)])
+    (bench,) = benches(evening.report, NOTHING)
+    assert [(part.name, many) for part, many in bench.spare] == [(OLIVE, 1)]
+
+
+@examples(25)
+@given(
+    counts=st.lists(st.integers(1, 5), max_size=3),
+    stall=st.lists(st.integers(1, 5), max_size=3),
+    blanks=st.integers(1, 12),
+)
+def test_all_goes_as_planned(counts: list[int], stall: list[int], blanks: int) -> None:
+    """Cut plan = laid out = drawn; the stall's set-asides are what promises leave of it; nothing is lost or made."""
+    if not counts and not stall:
+        return
+    there = shop(with_only(plenty(), OLIVE, 1000 * blanks, 100 * blanks + 7), lossless())
+    evening = Evening.of(there, [order(f"order {at}", many) for at, many in enumerate(counts)], stall)
+    wanted = cut(evening)
+    assert wanted == -(-sum(row.starts for row in evening.session.rows) // 2)
+    assert laid_out(evening) == wanted
+    assert aside(evening.report.shop) == max(wanted, aside(evening.before))
+    done = evening.done()
+    assert done.tally.quantity[fold(OLIVE)] == 1000 * wanted
+    balance = done.shop.book.balance(OLIVE)
+    assert (balance.on_hand, balance.claimed) == (1000 * max(blanks - wanted, 0), 0)
+    made = sum(cost.amount for *_, cost in done.tally.pieces)
+    assert worth(there) + found(done) == worth(done.shop)
+    assert made == sum(done.tally.cost.values())
+
+
+def worth(there: Shop) -> int:
+    """The cost of everything on the shelf."""
+    return sum(lot.cost for lots in there.book.lots.values() for lot in lots)
+
+
+def found(done: Weekend) -> int:
+    """What turned up costs."""
+    return sum(line.cost for line in done.proposal.lines if line.reason == "found")
+
+
+def test_fewer_started_than_planned_cut_less() -> None:
+    """Two of four were started: one blank is cut for them, the other stays."""
+    evening = Evening.of(shop(known=lossless()), [order("Reed", 4)])
+    assert evening.done(fewer=2).tally.quantity[fold(OLIVE)] == 1000
+
+
+def test_the_stall_takes_what_promises_leave() -> None:
+    """Reed's blank has room for a stall piece: none is set aside for the stall, and none to buy."""
+    there = shop(with_only(plenty(), OLIVE, 1000), lossless())
+    evening = Evening.of(there, [order("Reed", 1)], [1])
+    assert (cut(evening), aside(evening.report.shop)) == (1, 1)
+    assert not any(bench.shortages() and [*bench.shortages()] for bench in benches(evening.report, NOTHING))
+
+
+# --- what was really cut --------------------------------------------------------------------------------------------
+
+
+def test_how_many_were_really_cut() -> None:
+    """Three where one was planned: three are drawn, shared by the pieces, and it is said."""
+    evening = Evening.of(shop(known=lossless()), [order("Reed", 1), order("Tern", 1)])
+    done = evening.done(FilledBlank(CELL, OLIVE, 3))
+    assert done.tally.quantity[fold(OLIVE)] == 3000
+    drawn = [-line.quantity for line in done.proposal.lines if line.part == OLIVE and line.reason == "used"]
+    assert drawn == [1500, 1500]
+    assert f"{OLIVE}: 3 cut, 1 reckoned for what was started." in done.announced
+
+
+def test_an_empty_cell_is_as_reckoned_for_what_was_started() -> None:
+    """And a blank written down as it was reckoned says nothing."""
+    evening = Evening.of(shop(known=lossless()), [order("Reed", 3)])
+    for done in (evening.done(), evening.done(FilledBlank(CELL, OLIVE, 2))):
+        assert done.tally.quantity[fold(OLIVE)] == 2000
+        assert not any("reckoned" in said for said in done.announced)
+
+
+def test_a_remainder_that_would_give_a_piece_is_noted() -> None:
+    """Half a blank is left: it is said, and is no stock."""
+    evening = Evening.of(shop(known=lossless()), [order("Reed", 3)])
+    done = evening.done()
+    (said,) = [one for one in done.announced if "left over" in one]
+    assert said.startswith(f"{OLIVE}: ")
+    assert "not in the book" in said
+    assert done.shop.book.balance(OLIVE).on_hand == 38_000
+    whole = Evening.of(shop(known=lossless()), [order("Reed", 4)]).done()
+    assert not any("left over" in one for one in whole.announced)
+
+
+def antlers(*lengths: str, plain: int = 0) -> Stock:
+    """Measured antlers A, B, C … of these lengths, 20 mm thick."""
+    stock = plenty()
+    for name, length in zip("ABCDEF", lengths, strict=False):
+        stock.measured(name, "20 mm", length, 100)
+    if plain:
+        stock.lot(ANTLER, 1000 * plain, 100 * plain)
+    return stock
+
+
+def lot_named(there: Shop, name: str) -> int:
+    """The number of a measured antler."""
+    return next(lot.id for lot in there.book.lots_of(ANTLER) if lot.name == name)
+
+
+def drawn_lots(done: Weekend) -> dict[int, int]:
+    """Thousandths drawn of each antler."""
+    sums: dict[int, int] = {}
+    for line in done.proposal.lines:
+        if line.account == "shelf" and line.part == ANTLER and isinstance(line.lot, int):
+            sums[line.lot] = sums.get(line.lot, 0) - line.quantity
+    return sums
+
+
+def test_a_measured_blank_is_shared_and_drawn_as_the_very_one() -> None:
+    """Two orders' pieces out of the long antler: that one is drawn, the ones set aside are free again."""
+    there = shop(antlers("70 mm", "70 mm", "140 mm"), lossless())
+    evening = Evening.of(there, [order("Reed", 1, blank=ANTLER), order("Tern", 1, blank=ANTLER)])
+    (session,) = evening.report.sessions
+    lots = {one.lot for one in cut_together(evening.report.shop, session.rows).cuts}
+    done = evening.done()
+    assert drawn_lots(done) == dict.fromkeys(lots, 1000)
+    balance = done.shop.book.balance(ANTLER)
+    assert (balance.on_hand, balance.claimed) == (3000 - 1000 * len(lots), 0)
+
+
+def test_another_antler_was_cut() -> None:
+    """By its name, and the planned one was left whole."""
+    there = shop(antlers("70 mm", "70 mm"), lossless())
+    evening = Evening.of(there, [order("Reed", 1, blank=ANTLER)])
+    (session,) = evening.report.sessions
+    (one,) = cut_together(evening.report.shop, session.rows).cuts
+    other = "B" if one.name == "A" else "A"
+    done = evening.done(
+        FilledBlank(CELL, ANTLER, 0, one.lot or 0), FilledBlank(CELL, ANTLER, 1, name=f" {other.lower()}")
+    )
+    assert drawn_lots(done) == {lot_named(there, other): 1000}
+
+
+@pytest.mark.parametrize(
+    ("blanks", "said"),
+    [
+        ([FilledBlank(CELL, OLIVE, 1), FilledBlank(CELL, OLIVE, 2)], "twice"),
+        ([FilledBlank(CELL, OLIVE, 0)], "at least one was cut"),
+        ([FilledBlank(CELL, ANTLER, 1)], "No piece of the sheet was started from it"),
+        ([FilledBlank(CELL, OLIVE, 1, name="the long one")], "The book has no such olive square"),
+    ],
+)
+def test_blanks_that_cannot_be(blanks: list[FilledBlank], said: str) -> None:
+    """Every bad cell is named, and nothing is booked."""
+    evening = Evening.of(shop(known=lossless()), [order("Reed", 1)])
+    with pytest.raises(BadSheet) as caught:
+        evening.done(*blanks)
+    assert any(said in place.problem for place in caught.value.where)
+
+
+def test_antlers_that_cannot_be() -> None:
+    """One that is set aside for an order outside the session, and two of one that there is once."""
+    there = shop(antlers("70 mm", "70 mm"), lossless())
+    evening = Evening.of(there, [order("Reed", 1, blank=ANTLER), order("Tern", 1, blank=ANTLER)])
+    alone = replace(evening, session=replace(evening.session, rows=evening.session.rows[:1]))
+    held = {c.order: c.lot or 0 for c in evening.report.shop.book.claims_on(ANTLER)}
+    for blank, said in (
+        (FilledBlank(CELL, ANTLER, 1, held["Tern"]), "set aside for Tern"),
+        (FilledBlank(CELL, ANTLER, 2, held["Reed"]), "only 1 of it"),
+    ):
+        with pytest.raises(BadSheet) as caught:
+            alone.done(blank)
+        assert said in caught.value.where[0].problem
+    assert not alone.done(
+        FilledBlank(CELL, OLIVE, 0)
+    ).proposal.to_count  # a nought for what was not begun is fine
+
+
+def test_the_sheet_asks(tmp_path: Path) -> None:
+    """A row for each kind and each measured blank, with the plan in words."""
+    with opened(tmp_path / "book.kitdrawer") as store:
+        promised(store, order("Reed", 1), order("Tern", 1))
+        planned(store)
+        with store.reading() as read:
+            (row,) = session_sheet(here(store), read.sessions()[0], read.mark(), read.learned()).blanks
+        assert (row.part, row.lot, row.name) == (OLIVE, 0, "")
+        assert row.planned >= 1
+        assert "for Reed" in row.pieces
+        assert "for Tern" in row.pieces
+
+
+def test_pieces_nobody_planned_are_cut_with_the_others(tmp_path: Path) -> None:
+    """A row added by hand shares the blank: three good pieces of two rows are two blanks, not one and two halves."""
+    with opened(tmp_path / "book.kitdrawer") as store:
+        promised(store, order("Reed", 1))
+        planned(store)
+        more = {"pattern": "Turnstone gloss", "plating": "chrome", "blank": OLIVE}
+        done = worked_out(store, filled([piece(1, 1), piece(0, 2, **more)]))
+        assert done.tally.quantity[fold(OLIVE)] == 2000
+        drawn = [-x.quantity for x in done.proposal.lines if x.part == OLIVE and x.reason == "used"]
+        assert drawn == [666, 1334]  # thousandths by length, nothing lost
+
+
+# --- choosing among blanks ------------------------------------------------------------------------------------------
+
+
+def test_every_free_blank_is_looked_at() -> None:
+    """Somebody holds one antler, nobody said which: the one that fits is found behind one that does not."""
+    stock = antlers("30 mm", "70 mm")
+    stock.claim("Somebody", ANTLER, 1000)
+    stock.orders = [order("Somebody", 1, blank=ANTLER)]
+    there = shop(stock, lossless())
+    report = check(there, wish_of(order("Reed", 1, blank=ANTLER)))
+    assert [cut.name for cut in report.plan.blanks.cuts] == ["B"]
+    assert report.plan.blanks.capacity == 1
+
+
+def test_no_more_blanks_than_are_free() -> None:
+    """Two antlers fit, one is somebody's: one is cut, the other piece needs one to be bought."""
+    stock = antlers("70 mm", "70 mm")
+    stock.claim("Somebody", ANTLER, 1000)
+    stock.orders = [order("Somebody", 1, blank=ANTLER)]
+    there = shop(stock, lossless())
+    part = there.catalogue.part(ANTLER)
+    size = check(there, wish_of(order("Reed", 1, blank=ANTLER))).plan.size
+    found = plan_blanks(part, size, there.book.lots_of(ANTLER), usable_free(there, part), there.kerf, 2)
+    assert (sum(cut.blanks for cut in found.cuts), found.needed, found.capacity, found.usable) == (1, 2, 1, 1)
+    rows = Evening.of(there, [order("Reed", 2, blank=ANTLER)]).report.sessions[0].rows
+    assert sum(cut.blanks for cut in cut_together(there, rows[-1:]).cuts) == 1
+
+
+def test_other_peoples_antlers_leave_the_plain_blanks_alone() -> None:
+    """What is measured and set aside for others is not taken off the plain ones a second time."""
+    stock = antlers("70 mm", plain=1)
+    stock.claim("Somebody", ANTLER, 1000, lot=stock.lots[-2].id)
+    stock.orders = [order("Somebody", 1, blank=ANTLER)]
+    there = shop(stock, lossless())
+    rows = plan(there, (), Ask((SATURDAY,), (), (_antler(),))).sessions[0].rows
+    assert cut_together(there, rows).short == ()
+
+
+def _antler() -> Wish:
+    return Wish("Turnstone gloss", ("chrome",), ANTLER, 1, SATURDAY)
+
+
+ONE = Wanted("one", (Barrel(read_length("50 mm").mm, read_length("10 mm").mm),))
+sizes = st.lists(st.tuples(st.integers(8, 14), st.integers(40, 170)), min_size=1, max_size=6)
+
+
+@examples(60)
+@given(blanks=sizes, pieces=st.integers(1, 6), most=st.integers(0, 6))
+@pytest.mark.cross_check
+def test_a_limit_on_blanks_against_every_choice(
+    blanks: list[tuple[int, int]], pieces: int, most: int
+) -> None:
+    """Of all sets of so many blanks: the most pieces, then the least bulk; both ways of choosing agree."""
+    measured = [
+        Measured(n, read_length(f"{d} mm").mm, read_length(f"{x} mm").mm) for n, (d, x) in enumerate(blanks)
+    ]
+    kerf = read_length("2 mm").mm
+    gives = {
+        one.key: int((one.length + kerf) // (50 + kerf)) if one.diameter >= 10 else 0 for one in measured
+    }
+    found = match(measured, ONE, kerf, pieces, most)
+    packed = pack_measured(measured, [Demand(ONE, pieces)], kerf, most=most)
+    sets = [some for size in range(min(most, len(measured)) + 1) for some in combinations(measured, size)]
+    made = max(min(pieces, sum(gives[one.key] for one in some)) for some in sets)
+    bulk = min(
+        sum(one.bulk for one in some)
+        for some in sets
+        if min(pieces, sum(gives[one.key] for one in some)) == made
+    )
+    by_key = {one.key: one for one in measured}
+    assert (pieces - found.shortfall, sum(by_key[key].bulk for key, _ in found.cuts)) == (made, bulk)
+    assert pieces - sum(packed.short.values()) == made
+    assert float(sum(by_key[key].bulk for key in packed.cuts)) == pytest.approx(float(bulk))
+
+
+def test_many_orders_of_one_kind_are_one_kind() -> None:
+    """Twelve orders share the antlers: each of them a kind of its own would be cut in too many ways."""
+    there = shop(antlers("700 mm", "700 mm", "700 mm"), lossless())
+    evening = Evening.of(there, [order(f"order {at:02}", 2, blank=ANTLER) for at in range(12)])
+    (session,) = evening.report.sessions
+    found_ = cut_together(evening.report.shop, session.rows)
+    assert (found_.short, found_.proven, sum(m for c in found_.cuts for _, m in c.pieces)) == ((), True, 24)
+
+
+# --- handing over without a session ---------------------------------------------------------------------------------
+
+
+def test_one_cut_for_all_starts() -> None:
+    """One good and one lost piece come out of one blank that gives two."""
+    there = moved_on(
+        shop(known=lossless()),
+        promise(
+            shop(known=lossless()), order("Reed", 1), check(shop(known=lossless()), wish_of(order("Reed", 1)))
+        ),
+    )
+    done = hand_over(there, there.book.orders["reed"], {"turn": 1})
+    assert {one.part: one.quantity for one in done.drawn}[OLIVE] == 1000
+
+
+def test_a_lost_antler_takes_another_free_one() -> None:
+    """What the order holds is not enough for what was lost: a free one is drawn, not one of somebody else."""
+    stock = antlers("70 mm", "70 mm", "70 mm")
+    there = shop(stock, lossless())
+    for name in ("Reed", "Tern"):
+        one = order(name, 1, blank=ANTLER)
+        there = moved_on(there, promise(there, one, check(there, wish_of(one))))
+    held = {c.order: c.lot for c in there.book.claims_on(ANTLER)}
+    done = hand_over(there, there.book.orders["reed"], {"turn": 1})
+    drawn = {line.lot for line in done.proposal.lines if line.account == "shelf" and line.part == ANTLER}
+    assert len(drawn) == 2
+    assert held["Tern"] not in drawn
