@@ -13,7 +13,7 @@ from inventory.jobs.planning import PlannedSession, PlanReport
 from inventory.jobs.session_cutting import Cutting
 from inventory.jobs.session_needs import Together, odds_of, odds_of_all
 from inventory.jobs.session_sheets import cautions, lay_out_lines
-from inventory.measures import show_amount, show_date, show_mm
+from inventory.measures import plural, show_amount, show_date, show_mm
 
 DOUBTFUL = 0.95
 """Parts less likely to last than this are named."""
@@ -33,7 +33,9 @@ def _session(bench: Bench) -> list[str]:
     session, needs = bench.session, bench.needs
     pieces = sum(row.wanted for row in session.rows)
     hours = f"{session.minutes // 60} h {session.minutes % 60} min"
-    head = f"Session of {show_date(session.on)}: {pieces} good pieces wanted, about {hours} of work."
+    head = (
+        f"Session of {show_date(session.on)}: {plural(pieces, 'good piece')} wanted, about {hours} of work."
+    )
     lines = [*wrapped(head), "", *_pieces(session), ""]
     if len(session.rows) > 1:
         said = (
@@ -43,7 +45,7 @@ def _session(bench: Bench) -> list[str]:
     lines += _running_out(bench)
     lines += _cutting(bench)
     for mix in bench.mixes:
-        pots = f"{mix.mixes} pot{'s' * (mix.mixes > 1)} of {mix.part.name}"
+        pots = f"{plural(mix.mixes, 'pot')} of {mix.part.name}"
         lines += wrapped(
             f"{pots}: up to {mix.tubes} tubes each, {show_amount(mix.each, mix.part.unit)} each, "
             f"to be used within {mix.minutes} minutes.",
@@ -105,7 +107,7 @@ def _cutting(bench: Bench) -> list[str]:
     for cut in found.cuts:
         lines += wrapped(f"{_blanks(cut)}: {_from(cut)}", "Cut      ")
     for order, many in found.short:
-        lines += wrapped(f"{order}: no blank for {many} piece{'s' * (many > 1)}.", "Cut      ")
+        lines += wrapped(f"{order}: no blank for {plural(many, 'piece')}.", "Cut      ")
     for part, many in bench.spare:
         lines += wrapped(
             f"{part.name}: {many} more set aside than will be cut; free again once the session is booked.",

@@ -157,11 +157,16 @@ def talk(text: str) -> None:
     sys.stderr.write(text + "\n")
 
 
+def somebody() -> bool:
+    """Whether somebody is there to be asked."""
+    return bool(sys.stdin and sys.stdin.isatty())
+
+
 def agreed(question: str, yes: bool) -> bool:
     """Whether to go on: --yes, else the answer at the terminal; without a terminal it is refused."""
     if yes:
         return True
-    if not (sys.stdin and sys.stdin.isatty()):
+    if not somebody():
         raise Refused(
             "Nothing was booked: nobody is there to say yes.", hint="Add --yes to book it from a script."
         )

@@ -21,7 +21,7 @@ from inventory.jobs.shopping_words import (
     other_lists,
     within_budget,
 )
-from inventory.measures import currency, show_amount, show_date, show_money
+from inventory.measures import currency, plural, show_amount, show_date, show_money
 
 
 def shopping_screen(shop: Shop, result: Shopping) -> list[str]:
@@ -49,7 +49,7 @@ def _headline(shop: Shop, result: Shopping) -> list[str]:
     text = (
         f"{money(shop, basket.total)} in all: goods {money(shop, basket.goods)}, "
         f"postage {money(shop, basket.postage)}; "
-        f"{count} line{'s' * (count > 1)} from {len(basket.bills)} supplier{'s' * (len(basket.bills) > 1)}."
+        f"{plural(count, 'line')} from {plural(len(basket.bills), 'supplier')}."
     )
     lines = wrapped(text)
     for sentence in (

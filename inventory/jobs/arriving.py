@@ -70,6 +70,7 @@ class _Work:
         self.claims: list[Line] = []
         self.offers: dict[str, tuple[Offer, ...]] = {}
         self.notes: list[str] = []
+        self.touched: dict[str, None] = {}
         self.doubts: list[Place] = []
         self.lots: list[NewLot] = []
         self.costs: list[int] = []
@@ -85,9 +86,11 @@ class _Work:
                 hint="Leave the line out, or say how much arrived.",
                 where=[line.place],
             )
-        cleared, agreed, packs = self._clear(ordered.name, came, line)
-        over = came - cleared
-        if over and not cleared and not self.delivery.unasked:
+        settled = self._settled(ordered, part, line)
+        cleared, agreed, packs = self._clear(ordered.name, settled, line)
+        over = settled - cleared
+        known = cleared or (line.instead_of and self._still(ordered.name))
+        if came and not known and not self.delivery.unasked:
             raise Refused(
                 f"{ordered.name} is not due in from {self.supplier}.",
                 hint="Was this delivery booked before? Take it all the same with --unasked.",
@@ -96,13 +99,40 @@ class _Work:
         if over and cleared:
             self.notes.append(f"{part.name}: {show_amount(over, part.unit)} more than ordered.")
         if line.instead_of:
-            self.notes.append(f"{part.name} came in place of {ordered.name}.")
+            what = (
+                f"and settles {show_amount(cleared, ordered.unit)} of it"
+                if line.settles
+                else "and settles none of it"
+            )
+            self.notes.append(f"{part.name} came in place of {ordered.name} {what}.")
+            self.touched[ordered.name] = None
         pack = self._pack(line, packs)
+        if part.unit != ordered.unit and cleared:
+            cleared = came  # what was agreed is for all that came
         cost = self._cost(line, came, cleared, agreed, pack)
         if came:
             self.goods.append((line, cost))
             self._doubt(part, line, Fraction(1000 * cost.amount, came))
             self._see_price(part.name, line, Fraction(agreed, cleared) if cleared else None, pack)
+
+    def _settled(self, ordered: Part, part: Part, line: Arrived) -> int:
+        """How much of what was ordered a line settles: as much as came, or all where it goes by another unit.
+
+        Raises BadInput where something else came and nobody said whether it settles what was ordered.
+        """
+        if line.instead_of and line.settles is None:
+            raise BadInput(
+                f"{part.name} came in place of {ordered.name}: does it settle the order, or is that still to come?",
+                hint="Say --settles or --still-due; on a sheet write yes or no under “settles it”.",
+                where=[line.place],
+            )
+        if line.instead_of and not line.settles:
+            return 0
+        return line.good + line.damaged if part.unit == ordered.unit else self._still(ordered.name)
+
+    def _still(self, part: str) -> int:
+        """What is still to come of a part."""
+        return sum(row.quantity for row in self.due.values() if fold(row.part) == fold(part))
 
     def _doubt(self, part: Part, line: Arrived, unit_cost: Fraction) -> None:
         """Ask about a price that was seen and is far from what is known of the part."""
@@ -142,10 +172,7 @@ class _Work:
             left = row.quantity - taken - rest
             self._move_claims(row, served, left)
             self.due[row.purchase] = replace(row, quantity=left, cost=row.cost - gone)
-            if left:
-                self.notes.append(
-                    f"{part}: {show_amount(left, self.shop.catalogue.part(part).unit)} still to come."
-                )
+            self.touched[part] = None
             if rest:
                 self.notes.append(f"{part}: the rest will not come.")
         return cleared, agreed, frozenset(packs)
@@ -283,7 +310,7 @@ class _Work:
     def result(self) -> Booked:
         """The finished document."""
         rows = sorted(
-            (fold(a.part), a.good, a.damaged, a.price or 0, fold(a.instead_of), a.lot, a.pack or 0)
+            (fold(a.part), a.good, a.damaged, a.price or 0, fold(a.instead_of), a.lot, a.pack or 0, *_no(a))
             for a in self.delivery.lines
         )
         note = f" ({self.delivery.note})" if self.delivery.note else ""
@@ -301,6 +328,7 @@ class _Work:
             fingerprint=fingerprint(*key),
             basis=self.shop.book.version,
         )
+        self._tell_still_due()
         return Booked(
             proposal,
             Intake(catalogue=Catalogue(offers=self.offers)),
@@ -308,10 +336,21 @@ class _Work:
             tuple(self.doubts),
         )
 
+    def _tell_still_due(self) -> None:
+        """Once all lines are taken: another row of the parcel may have brought the rest."""
+        for part in self.touched:
+            if left := self._still(part):
+                unit = self.shop.catalogue.part(part).unit
+                self.notes.append(f"{part}: {show_amount(left, unit)} still to come.")
+
     def _open_before(self) -> list[int]:
         """The purchases the parcel was for: two equal parcels of one day for different purchases are two."""
         touched = {line.purchase for line in self.lines if line.account == "due"}
         return sorted(number for number in touched if isinstance(number, int))
+
+
+def _no(line: Arrived) -> tuple[str, ...]:
+    return ("still due",) if line.instead_of and not line.settles else ()
 
 
 def _why(taken: int, rest: int) -> str:

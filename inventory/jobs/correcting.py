@@ -181,5 +181,5 @@ def _told(column: str, rows: Sequence[Count], why: str) -> str:
     numbers = [str(row.place.row) for row in rows]
     more = f" and {len(numbers) - NAMED} more" if len(numbers) > NAMED else ""
     where = str(replace(first, row=None, column=""))
-    which = f"row{'s' if len(numbers) > 1 else ''} {', '.join(numbers[:NAMED])}{more}"
+    which = f"{'row' if len(numbers) == 1 else 'rows'} {', '.join(numbers[:NAMED])}{more}"
     return f"{f'{where}, ' if where else ''}{which}: “{column}” is not used: {why}."

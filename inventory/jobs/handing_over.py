@@ -20,6 +20,7 @@ from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.drafting import Draft
 from inventory.ledger.sessions import lost_from
 from inventory.making.blanks import BlankPlan, plan_blanks
+from inventory.measures import plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +132,7 @@ def _reached(count: int, lost: Mapping[str, int]) -> tuple[int, ...]:
         if stage not in STAGES:
             raise BadInput(f"“{stage}” is not a stage.", hint=f"The stages are {', '.join(STAGES)}.")
         if pieces < 0:
-            raise BadInput(f"{pieces} pieces cannot be lost at {stage}.", hint="Give 0 or more.")
+            raise BadInput(f"{plural(pieces, 'piece')} cannot be lost at {stage}.", hint="Give 0 or more.")
     return tuple(count + lost_from(stage, lost) for stage in STAGES)
 
 

@@ -27,7 +27,7 @@ from inventory.jobs.wishes import Meant, Wish, kits_of, resolve
 from inventory.making.bill import whole_bill
 from inventory.making.fit import drill_tools, drills_needed
 from inventory.making.odds import Odds
-from inventory.measures import listed, show_amount, show_date, show_money
+from inventory.measures import listed, plural, show_amount, show_date, show_money
 
 SURE = Odds(1.0, "exact", 0.0, None)
 """What is finished cannot run short."""
@@ -208,7 +208,7 @@ def _why(
             "and enter it with the tools (and their offers)."
         )
     if verdict == "from the shelf":
-        yield f"Everything is free on the shelf for {plan.reach[0]} start{'s' * (plan.reach[0] > 1)}."
+        yield f"Everything is free on the shelf for {plural(plan.reach[0], 'start')}."
     for part in sourcing.nowhere:
         short = sum(need.short for need in plan.parts if need.part is part)
         yield f"{part.name}: {show_amount(short, part.unit)} short, and no supplier offers it."

@@ -15,7 +15,7 @@ from inventory.jobs.shop import Shop
 from inventory.ledger import Claim
 from inventory.ledger.claims import claims_of
 from inventory.ledger.lateness import counted_on
-from inventory.measures import show_date
+from inventory.measures import plural, show_date
 
 OPEN = ("wish", "promised")
 
@@ -84,7 +84,7 @@ def _waits_for(shop: Shop, claims: tuple[Claim, ...], waits: tuple[Overdue, ...]
     if waits:
         worst = max(waits, key=lambda wait: wait.counted)
         anew = "order anew" if any(wait.anew for wait in waits) else "ask"
-        said.append(f"parcel {worst.days} day{'s' * (worst.days > 1)} late: {anew}")
+        said.append(f"parcel {plural(worst.days, 'day')} late: {anew}")
     elif coming and not missing:
         rows = [row for row in shop.book.due if row.purchase in coming]
         days = [day for row in rows if (day := counted_on(shop.book, row, shop.today))]

@@ -17,7 +17,8 @@ class Arrived:
 
     good, damaged: what came; price: minor units of the supplier's coin a pack, None for the price agreed; instead_of:
     the part that was ordered; rest_cancelled: what is still missing will not come; pack: thousandths in the pack it
-    comes in and the price is for, None where only one can be meant.
+    comes in and the price is for, None where only one can be meant; settles: whether what came in place of another
+    part settles so much of what was ordered, or that is still to come (None: nobody said).
     """
 
     part: str
@@ -30,6 +31,7 @@ class Arrived:
     use_by: date | None = None
     pack: int | None = None
     place: Place = field(default_factory=Place, compare=False)
+    settles: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)

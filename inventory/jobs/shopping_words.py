@@ -11,7 +11,7 @@ from inventory.jobs.demand import Wear
 from inventory.jobs.overdue import by_line, saved
 from inventory.jobs.shop import Shop
 from inventory.jobs.shopping import Shopping
-from inventory.measures import currency, show_amount, show_date, show_money
+from inventory.measures import currency, plural, show_amount, show_date, show_money
 
 
 def money(shop: Shop, amount: Fraction | int) -> str:
@@ -89,7 +89,7 @@ def comes_late(shop: Shop, one: Unfilled) -> str:
 
 def _days_late(one: Unfilled) -> str:
     days = one.days_late
-    return f", {days} day{'s' * (days != 1)} late" if days else ""
+    return f", {plural(days, 'day')} late" if days else ""
 
 
 def left_off(result: Shopping) -> tuple[Unfilled, ...]:
@@ -109,7 +109,7 @@ def late_parcels(shop: Shop, result: Shopping) -> Iterable[str]:
         quantity = show_amount(sum(wait.quantity for wait in waits), one.part.unit)
         orders = " and ".join(dict.fromkeys(wait.order.name for wait in waits))
         late = (
-            f"{one.part.name}, {quantity} for {orders}: {one.row.supplier} is {one.days} day{'s' * (one.days > 1)} "
+            f"{one.part.name}, {quantity} for {orders}: {one.row.supplier} is {plural(one.days, 'day')} "
             f"late, not to be counted on before {show_date(one.counted)}"
         )
         if one.anew is None:
@@ -123,7 +123,7 @@ def nearly(shop: Shop, one: NearMiss) -> str:
     """What a little more would reach."""
     if one.kind == "postage":
         return _nearly_free(shop, one)
-    packs = f"{one.packs} more pack{'s' * (one.packs > 1)}"
+    packs = plural(one.packs, "more pack")
     what = f"of {' or '.join(one.parts[:3])}" if len(one.parts) < 4 else f"of any {one.group or 'of these'}"
     return (
         f"{one.supplier}: {packs} {what} reach{'es' * (one.packs == 1)} the next step and cost"

@@ -28,7 +28,7 @@ from inventory.ledger.containers import called
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.counting import book_counts
 from inventory.ledger.proposal import fingerprint
-from inventory.measures import show_amount
+from inventory.measures import plural, show_amount
 
 SHARE: Final = Fraction(1, 4)
 VALUE: Final = Fraction(2, 100)
@@ -134,7 +134,7 @@ def book_count(
     said = sorted((fold(row.part.name), row.said.lot, row.said.counted) for row in kept)
     proposal = Proposal(
         "count",
-        f"Count of {len(counted.parts)} part{'s' * (len(counted.parts) != 1)}",
+        f"Count of {plural(len(counted.parts), 'part')}",
         shop.today,
         lines=tuple(counted.lines),
         lots=tuple(counted.lots),

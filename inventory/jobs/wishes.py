@@ -8,7 +8,7 @@ from datetime import date
 
 from inventory.catalogue import Blank, Catalogue, Family, Kit, Material, Order, Part, Pattern, Supply, fold
 from inventory.errors import BadInput, UnknownName
-from inventory.measures import Length
+from inventory.measures import Length, plural
 
 MOST_PIECES = 10_000
 """More than a part-time shop makes in years; a larger count is a slip of the finger."""
@@ -97,7 +97,7 @@ def kits_in(catalogue: Catalogue, family: Family, plating: str) -> tuple[Part, .
 def _check_numbers(wish: Wish, today: date) -> None:
     if not 1 <= wish.count <= MOST_PIECES:
         raise BadInput(
-            f"{wish.count} pieces cannot be taken.", hint=f"Give a count from 1 to {MOST_PIECES:,}."
+            f"{plural(wish.count, 'piece')} cannot be taken.", hint=f"Give a count from 1 to {MOST_PIECES:,}."
         )
     if wish.due < today:
         raise BadInput(

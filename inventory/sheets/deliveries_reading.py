@@ -86,6 +86,7 @@ class _Reading:
     def _line(self, row: FilledRow, supplier: str | None, filled: Sequence[str]) -> Arrived | None:
         part = row.read("part", self.known.part, None)
         instead = row.read("instead of", self.known.part, None)
+        settles = row.read("settles it", _yes, None) if row.said("settles it") else None
         cancelled = row.read("rest cancelled", _yes, False)
         if part is None:
             if not row.said("part"):
@@ -105,7 +106,10 @@ class _Reading:
             row.read("use by", read_date, None),
             pack,
             row.place(),
+            settles,
         )
+        if settles is not None and instead is None and not row.said("instead of"):
+            row.refuse("settles it", "It settles what? Name the part that was ordered under “instead of”.")
         if good is None or damaged is None:
             return None
         if not good and not damaged and not cancelled:
@@ -169,7 +173,11 @@ def _filled(tab: FilledTab) -> tuple[str, ...]:
 
 def _check_empty(row: FilledRow, filled: Sequence[str]) -> None:
     """A row of which nothing came may say no and 0, and nothing else."""
-    if any(row.said(name) for name in filled if name not in ("arrived", "damaged", "rest cancelled")):
+    if any(
+        row.said(name)
+        for name in filled
+        if name not in ("arrived", "damaged", "settles it", "rest cancelled")
+    ):
         row.refuse("arrived", "How much arrived? The row says more of it, but not that.")
 
 

@@ -55,15 +55,27 @@ COLUMNS = {
     "lot": (14, "A name for the lot, such as the number on it."),
     "paid": (11, "In place of a price: what was paid for what stands under “for”."),
     "for": (12, "What was paid for: pack, bottle, all, or an amount."),
+    "settles it": (10, "yes, where it stands for what was ordered; no, where that is still to come."),
     "agreed price": (13, "The price of one pack as it was ordered."),
     "expected": (12, ""),
     "supplier": (28, ""),
 }
-FILLED = ("arrived", "damaged", "price", "instead of", "rest cancelled", "use by", "lot", "paid", "for")
+FILLED = (
+    "arrived",
+    "damaged",
+    "price",
+    "instead of",
+    "rest cancelled",
+    "use by",
+    "lot",
+    "paid",
+    "for",
+    "settles it",
+)
 """Columns for the maker; the others say what was ordered."""
 SPARE = 6
 """Empty rows under what is due, for what came in its place."""
-_PRINTED = "O"
+_PRINTED = "P"
 _GROUND = "FBF8EF"
 _HEIGHT = 20
 """Points of a row: it is filled with a pen as often as not."""
@@ -198,7 +210,8 @@ def _where(name: str) -> str | None:
         return "right"
     return (
         "center"
-        if name in ("price", "paid", "for", "rest cancelled", "use by", "agreed price", "expected")
+        if name
+        in ("price", "paid", "for", "settles it", "rest cancelled", "use by", "agreed price", "expected")
         else None
     )
 
@@ -220,8 +233,12 @@ def _page(sheet: Worksheet, supplier: str, shop: Shop, last: int) -> None:
 def _choices(sheet: Worksheet, due: int) -> None:
     from openpyxl.worksheet.datavalidation import DataValidation
 
-    letters = dict(zip(COLUMNS, "ABCDEFGHIJKLMNOP", strict=True))
-    rules = (("rest cancelled", '"yes,no"', True), ("instead of", f"$A$2:$A${due + 1}", False))
+    letters = dict(zip(COLUMNS, "ABCDEFGHIJKLMNOPQ", strict=True))
+    rules = (
+        ("rest cancelled", '"yes,no"', True),
+        ("settles it", '"yes,no"', True),
+        ("instead of", f"$A$2:$A${due + 1}", False),
+    )
     for name, formula, strict in rules:
         rule = DataValidation("list", formula, allow_blank=True, showErrorMessage=strict)
         rule.errorTitle, rule.error = name, "Write yes or no."

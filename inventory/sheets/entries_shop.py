@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from inventory.catalogue import Supplier, fold
-from inventory.measures import Currency, currency
+from inventory.measures import Currency, currency, plural
 from inventory.sheets.drafts import OfferDraft
 from inventory.sheets.rows import Row
 
@@ -58,7 +58,7 @@ def _currency(row: Row, supplier_name: str) -> Currency | None:
 
 def _add_step(row: Row, draft: OfferDraft, packs: int, price: int) -> None:
     if packs in draft.steps:
-        problem = f"The price from {packs} pack{'s' if packs > 1 else ''} on of this offer is given twice."
+        problem = f"The price from {plural(packs, 'pack')} on of this offer is given twice."
         row.refuse("from packs", problem)
     draft.steps[packs] = price
 

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from inventory.errors import BadSheet, KitdrawerError, Place
+from inventory.measures import plural
 from inventory.sheets.cells import LONGEST_NAME, NO_VALUE, text_of
 from inventory.sheets.columns import fold_heading
 from inventory.sheets.sources import Aside, SourceError, open_sources
@@ -147,7 +148,7 @@ def finish(problems: Sequence[Place], what: str) -> None:
     """Refuse everything where anything could not be taken."""
     if problems:
         count = len(problems)
-        things = "1 thing" if count == 1 else f"{count} things"
+        things = plural(count, "thing")
         raise BadSheet(
             f"{things} in {what} cannot be taken.",
             hint="Nothing was booked. Mend what is listed and give the sheet again.",

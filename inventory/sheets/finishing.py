@@ -8,6 +8,7 @@ from dataclasses import replace
 from inventory.catalogue import Catalogue, Family, Offer, Pattern, Plating, fold
 from inventory.catalogue.checks import Trouble, merged, troubles
 from inventory.errors import Place
+from inventory.measures import plural
 from inventory.sheets.entries_goods import PLATING_SEPARATORS
 from inventory.sheets.gathering import Gathering
 from inventory.sheets.rows import split_names
@@ -25,9 +26,9 @@ def finish(gathering: Gathering) -> Catalogue:
         offers=_offers(gathering),
     )
     if gathering.repeats:
-        rows = f"{len(gathering.repeats)} row{'s' if len(gathering.repeats) > 1 else ''} of counts"
+        rows = f"{plural(len(gathering.repeats), 'row')} of counts"
         gathering.notes.append(
-            f"{rows} (the first is {gathering.repeats[0]}) count what another tab counts too; each was taken as more."
+            f"{rows} (the first is {gathering.repeats[0]}) of what another tab counts too; taken as more."
         )
     if gathering.torn:
         return new

@@ -24,7 +24,24 @@ HEIGHT = 27
 """Points of a row to fill: room for a pen, and for a thumb."""
 GROUND, ABSENT, PLAIN = "FBF8EF", "D9D9D9", "FFFFFF"
 """Grounds of a cell that waits to be filled, and of one there is nothing to fill into."""
-_SHEETS = frozenset({".csv", ".tsv", ".txt", ".xls", ".xlsm", ".xlsb", ".ods", ".fods", ".numbers"})
+_SHEETS = frozenset(
+    {
+        ".csv",
+        ".tsv",
+        ".txt",
+        ".xls",
+        ".xlsm",
+        ".xlsb",
+        ".xlt",
+        ".xltx",
+        ".ods",
+        ".fods",
+        ".numbers",
+        ".pdf",
+        ".html",
+    }
+)
+"""Endings of files: a name with one was not meant for a folder."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from pathlib import Path
 from inventory.catalogue import Catalogue, Order, fold
 from inventory.errors import BadSheet, Place
 from inventory.ledger import Intake
-from inventory.measures import Currency
+from inventory.measures import Currency, plural
 from inventory.sheets import entries_book, entries_goods, entries_making, entries_shop
 from inventory.sheets.columns import fold_heading
 from inventory.sheets.finishing import finish
@@ -159,7 +159,7 @@ def _refusal(problems: Sequence[Place]) -> BadSheet:
         set(problems), key=lambda one: (one.file, order.get(one.tab, -1), one.row or 0, one.column)
     )
     tabs = len({(place.file, place.tab) for place in where if place.tab})
-    things = "1 thing" if len(where) == 1 else f"{len(where)} things"
-    places = f" in {tabs} tab{'s' if tabs > 1 else ''}" if tabs else ""
+    things = plural(len(where), "thing")
+    places = f" in {plural(tabs, 'tab')}" if tabs else ""
     message = f"{things}{places} cannot be taken, so nothing was loaded."
     return BadSheet(message, hint="Mend what is listed and load the same files again.", where=where)

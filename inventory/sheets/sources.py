@@ -109,6 +109,8 @@ def _files(
             if problem:
                 refuse(Place(file=label, problem=problem))
             else:
+                if _is_open(one):
+                    note(f"{label} is open in another program: what is not saved there is not read.")
                 yield one, label
         if path.is_dir() and not any(True for _ in _inside(path, _silent)):
             problem = "The folder holds no workbook and no CSV file."
@@ -134,6 +136,11 @@ def _inside(folder: Path, note: Callable[[str], None]) -> Iterator[tuple[Path, s
             yield path, label
         elif suffix in FOREIGN:
             note(f"{label} was left alone: only .xlsx, .xlsm and .csv files are read.")
+
+
+def _is_open(path: Path) -> bool:
+    """Whether a lock file lies beside a workbook, as programs leave while they have it open."""
+    return any(path.with_name(name).exists() for name in (f"~${path.name}", f".~lock.{path.name}#"))
 
 
 def _problem(path: Path) -> str:

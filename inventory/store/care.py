@@ -10,11 +10,14 @@ from pathlib import Path
 from inventory import leftovers
 from inventory.errors import NotAStore, StoreBusy, StoreFull, StoreReadOnly, StoreTrouble
 from inventory.store import seals
-from inventory.store.copying import copy_file, keep_log, made_whole, pour, remove, to_disk
+from inventory.store.copying import copy_file, has_tables, keep_log, made_whole, pour, remove, to_disk
 from inventory.store.engines import find
 from inventory.store.opening import Store, open_store
 from inventory.store.proof import verify
 from inventory.store.troubles import translated
+
+_SQLITE = b"SQLite format 3\0"
+"""How every file of SQLite begins (its file format, 1.2.1)."""
 
 
 def backup(store: Store, target: str | Path, *, over: bool = False) -> Path:
@@ -61,16 +64,11 @@ def restore(source: str | Path, target: str | Path) -> Path | None:
             hint=f"Carry it into an empty database: kitdrawer carry URL --store {copy}",
         )
     path = place.file
-    if not copy.is_file():
-        raise NotAStore(f"There is no copy at {copy}.", hint="Give the file that `kitdrawer backup` made.")
     if copy == path:
         raise StoreTrouble(
             "The copy is the store itself.", hint="Name a copy and the store it shall replace."
         )
-    if seals.is_broken(copy):
-        raise StoreTrouble(
-            f"The copy {copy} is damaged: it is not what was written.", hint="Take another copy."
-        )
+    check_copy(copy)
     path.parent.mkdir(parents=True, exist_ok=True)
     if not path.exists():
         copy_file(copy, path, check=_prove, log="WAL")
@@ -84,6 +82,26 @@ def restore(source: str | Path, target: str | Path) -> Path | None:
     finally:
         remove(fresh)
     return kept
+
+
+def check_copy(source: str | Path) -> None:
+    """Refuse what never was a copy of a book (NotAStore), or is not what was written (StoreTrouble)."""
+    copy = Path(source).expanduser().absolute()
+    if not copy.is_file():
+        raise NotAStore(f"There is no copy at {copy}.", hint="Give the file that `kitdrawer backup` made.")
+    with copy.open("rb") as file:
+        ours = (
+            file.read(len(_SQLITE)) == _SQLITE and has_tables(copy, ("shop", "alembic_version")) is not False
+        )
+    if not ours:
+        raise NotAStore(
+            f"{copy} is not a backup: it is no book of kitdrawer.",
+            hint="Nothing was changed. Give the file that `kitdrawer backup` made.",
+        )
+    if seals.is_broken(copy):
+        raise StoreTrouble(
+            f"The copy {copy} is damaged: it is not what was written.", hint="Take another copy."
+        )
 
 
 def _exchange(fresh: Path, path: Path, kept: Path) -> None:
@@ -126,5 +144,6 @@ def _prove(copy: Path) -> None:
         problems = verify(store)
     if problems:
         raise StoreTrouble(
-            f"The copy is not sound: {problems[0]}", hint="Run `kitdrawer verify` on the store it came from."
+            f"The copy is not sound: {problems[0]}",
+            hint="Nothing was changed. `kitdrawer verify`, on the book it came from, names all of it.",
         )

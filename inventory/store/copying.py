@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import closing
 from errno import EINVAL, ENOTSUP
 from pathlib import Path
@@ -37,10 +37,19 @@ def copy_file(
             pour(source, fresh)
             keep_log(fresh, log)
         if check is not None:
-            check(fresh)
+            _checked(check, fresh, source)
         fresh.chmod(source.stat().st_mode & 0o777 | PRIVATE)  # who may read the book may read its copy
 
     made_whole(target, write, over=over)
+
+
+def _checked(check: Callable[[Path], object], fresh: Path, source: Path) -> None:
+    """Check the copy; what is wrong with it is said of the file it was made from, which the person knows."""
+    try:
+        check(fresh)
+    except StoreTrouble as error:
+        error.message = error.message.replace(str(fresh), str(source))
+        raise
 
 
 def made_whole(target: Path, write: Callable[[Path], object], *, over: bool = False) -> None:
@@ -89,6 +98,16 @@ def _readable(source: Path) -> sqlite3.Connection:
     raise StoreTrouble(
         f"{source} cannot be read.", hint="Check the permissions of the file and of its folder."
     )
+
+
+def has_tables(file: Path, names: Sequence[str]) -> bool | None:
+    """Whether a file of SQLite has these tables; None where it is beyond reading."""
+    try:
+        with closing(_readable(file)) as there:
+            found = {name for (name,) in there.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+    except (sqlite3.Error, StoreTrouble):
+        return None
+    return set(names) <= found
 
 
 def _patient(into: Path) -> Callable[[int, int, int], None]:

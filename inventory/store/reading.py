@@ -17,7 +17,7 @@ from inventory.ledger.learned import with_learned
 from inventory.store import reading_book, reading_catalogue, reading_documents, reading_learned, reading_use
 from inventory.store.plain import table
 from inventory.store.selecting import rows
-from inventory.store.troubles import RESTORE
+from inventory.store.troubles import KEEP
 
 if TYPE_CHECKING:
     from inventory.ledger import Proposal
@@ -33,7 +33,7 @@ class Read:
         self.connection = connection
         shop = connection.execute(select(_SHOP.c.version, _SHOP.c.currency)).one_or_none()
         if shop is None:
-            raise StoreTrouble("The book is damaged: what it says of the shop is gone.", hint=RESTORE)
+            raise StoreTrouble("The book is damaged: what it says of the shop is gone.", hint=KEEP)
         self.version, self.currency = shop
 
     version: int

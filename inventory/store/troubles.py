@@ -20,8 +20,8 @@ from inventory.errors import (
 from inventory.store.schema import not_a_store
 
 _PASSWORDS = "The password is taken from ~/.pgpass, PGPASSWORD, PGPASSFILE, a service or KITDRAWER_STORE."
-RESTORE = "Run `kitdrawer verify`; if it fails too, take a backup with `kitdrawer restore`."
-"""What to do with a damaged book."""
+KEEP = "Keep the file as it is and ask for help; a copy that `kitdrawer backup` made holds the book as it was then."
+"""What to do with a damaged book: never a command that would put something in its place."""
 
 
 @contextmanager
@@ -74,11 +74,11 @@ def _sqlite(shown: str, code: int) -> StoreTrouble | None:
         case sqlite3.SQLITE_NOTADB:
             return not_a_store(shown)
         case sqlite3.SQLITE_CORRUPT:
-            return StoreTrouble(f"{shown} is damaged.", hint=RESTORE)
+            return StoreTrouble(f"{shown} is damaged.", hint=KEEP)
         case sqlite3.SQLITE_IOERR:
             return StoreTrouble(
                 f"The disk would not read or write {shown}.",
-                hint=f"Check that it is there and not full. {RESTORE}",
+                hint=f"Check that it is there and not full. {KEEP}",
             )
     return None
 

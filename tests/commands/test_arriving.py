@@ -100,11 +100,82 @@ def test_more_than_ordered_another_price_another_part(kitdrawer: Kitdrawer) -> N
     assert kitdrawer("trace", "Dunlin kit gunmetal", "--json").json["lots"][-1]["cost"] == Decimal("15.80")
     other = kitdrawer(
         "arrived", "Turnstone kit gunmetal", "--supplier", SALT, "--quantity", "4",
-        "--instead-of", "Turnstone kit chrome", "--yes",
+        "--instead-of", "Turnstone kit chrome", "--settles", "--yes",
     )  # fmt: skip
-    assert "in place of" in other.out
+    assert "in place of Turnstone kit chrome and settles 4 of it" in " ".join(other.out.split())
     assert shelf(kitdrawer, "Turnstone kit chrome")["due_in"] == 0
     assert kitdrawer("verify").code == 0
+
+
+WRONG = (
+    "arrived",
+    "Dunlin kit chrome",
+    "--supplier",
+    SALT,
+    "--quantity",
+    "1",
+    "--instead-of",
+    "Dunlin kit gunmetal",
+)
+
+
+@pytest.mark.usefixtures("ordered")
+def test_a_wrong_part_settles_the_line_or_leaves_it_due(
+    kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Asked for; a script says which. What is left of the line is said, and what S42 waits for follows."""
+    refused = kitdrawer(*WRONG, "--yes")
+    assert refused.code == 1
+    assert "does it settle the order, or is that still to come?" in " ".join(refused.err.split())
+    still = " ".join(kitdrawer(*WRONG, "--still-due", "--yes").out.split())
+    assert "Dunlin kit chrome came in place of Dunlin kit gunmetal and settles none of it." in still
+    assert "Dunlin kit gunmetal: 3 still to come." in still
+    kit = shelf(kitdrawer, "Dunlin kit gunmetal")
+    assert (kit["due_in"], kit["to_buy"]) == (3, 0)
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True)
+    asked: list[str] = []
+
+    def yes(question: str, **_: object) -> bool:
+        asked.append(question)
+        return True
+
+    monkeypatch.setattr("typer.confirm", yes)
+    said = " ".join(kitdrawer(*WRONG, "--note", "2").out.split())
+    assert asked[0] == "Does it settle what was ordered (else Dunlin kit gunmetal is still to come)?"
+    assert "and settles 1 of it." in said
+    assert "Dunlin kit gunmetal: 2 still to come." in said
+    kit = shelf(kitdrawer, "Dunlin kit gunmetal")
+    assert (kit["due_in"], kit["to_buy"]) == (2, 1)
+    assert "Name the part that was ordered" in kitdrawer(*WRONG[:-2], "--settles", "--yes").err
+    assert kitdrawer("verify").code == 0
+
+
+@pytest.mark.usefixtures("ordered")
+def test_what_another_row_brings_is_not_called_still_to_come(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """One wrong kit and the two right ones in one parcel: nothing of it is due, and nothing is said to be."""
+    sheet = tmp_path / "parcel.csv"
+    rows = (
+        "supplier,part,arrived,instead of,settles it",
+        f"{SALT},Dunlin kit chrome,1,Dunlin kit gunmetal,yes",
+        f"{SALT},Dunlin kit gunmetal,2,,",
+    )
+    sheet.write_text("\n".join(rows) + "\n", encoding="utf-8")
+    answer = kitdrawer("arrived", str(sheet), "--yes")
+    assert answer.code == 0
+    assert "still to come" not in answer.out
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 0
+    assert "settles what" in " ".join(kitdrawer("arrived", str(_odd(sheet, "yes")), "--yes").err.split())
+    assert "settle the order" in " ".join(kitdrawer("arrived", str(_odd(sheet, "")), "--yes").err.split())
+
+
+def _odd(sheet: Path, word: str) -> Path:
+    """A sheet that says it settles nothing, or not whether it settles anything."""
+    instead = "" if word else "Turnstone kit chrome"
+    sheet.write_text(
+        f"supplier,part,arrived,instead of,settles it\n{SALT},Dunlin kit chrome,1,{instead},{word}\n",
+        encoding="utf-8",
+    )
+    return sheet
 
 
 @pytest.mark.usefixtures("ordered")

@@ -160,7 +160,9 @@ def test_undo_asks(kitdrawer: Kitdrawer, store: Path, monkeypatch: pytest.Monkey
     monkeypatch.setattr("typer.confirm", lambda *_, **__: False)
     assert "Nothing was changed" in kitdrawer("undo").out
     assert "Not promised" in kitdrawer("promise", "S41").out
-    assert "Nothing was changed" in kitdrawer("restore", "x").out
+    copy = str(store.parent / "copy")
+    assert kitdrawer("backup", copy).code == 0
+    assert "Nothing was changed" in kitdrawer("restore", copy).out
     assert version(store) == 1
 
 
@@ -172,7 +174,7 @@ def test_verify_names_what_disagrees(kitdrawer: Kitdrawer, store: Path) -> None:
     assert answer.code == 3
     assert answer.json["ok"] is False
     assert answer.json["problems"]
-    assert "Restore a backup" in " ".join(kitdrawer("verify").out.split())
+    assert "Keep the file as it is" in " ".join(kitdrawer("verify").out.split())
 
 
 def test_backup_and_restore(kitdrawer: Kitdrawer, store: Path, tmp_path: Path) -> None:

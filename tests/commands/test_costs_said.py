@@ -218,7 +218,7 @@ def test_two_tabs_may_count_two_drawers(kitdrawer: Kitdrawer, tmp_path: Path) ->
         sheet(tmp_path / "attic", f"{KIT},7", head="part,quantity"),
     ]
     told = kitdrawer("load", *paths, "--dry-run", "--json").json
-    assert "count what another tab counts too; each was taken as more" in " ".join(told["notes"])
+    assert "of what another tab counts too; taken as more" in " ".join(told["notes"])
     assert [row["found"] for row in told["differences"]] in ([12], [])
 
 

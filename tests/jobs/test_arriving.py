@@ -118,7 +118,7 @@ def test_the_price_seen_is_kept_with_the_offer_of_that_pack() -> None:
 def test_a_part_sent_instead_is_priced_by_its_own_pack() -> None:
     """Not by that of the part that was ordered."""
     stock = ordered((TEN, 400, TEN))
-    (lot,) = lots(came(stock, Arrived(CHROME_KIT, 2000, price=450, instead_of=TUBE)))
+    (lot,) = lots(came(stock, Arrived(CHROME_KIT, 2000, price=450, instead_of=TUBE, settles=True)))
     assert lot == (2000, 900)
 
 

@@ -28,7 +28,7 @@ from .lists_case import EUR, GLUE, ISLAND, KIT, MARSH, ODD, PADS, REACH, TODAY, 
 from .shop import write_xlsx
 
 TAB = titles([MARSH])[MARSH]
-LETTER = dict(zip(COLUMNS, "ABCDEFGHIJKLMNOP", strict=True))
+LETTER = dict(zip(COLUMNS, "ABCDEFGHIJKLMNOPQ", strict=True))
 DUE = (
     DueIn(1, KIT, MARSH, 7000, 3010, date(2026, 11, 30), 0, 1000, "SM-10"),
     DueIn(2, GLUE, MARSH, 112_000, 1410, date(2026, 11, 30), 0, 56_000),
@@ -87,17 +87,17 @@ def test_the_sheet_lists_what_is_due(sheet: Path) -> None:
     assert book.sheetnames == ["delivery", TAB, "Far Reach"]
     rows = [[cell.value for cell in row] for row in book[TAB].iter_rows(min_row=1, max_row=5)]
     assert rows[0] == list(COLUMNS)
-    assert [row[:3] + row[5:6] + row[13:14] for row in rows[1:]] == [
+    assert [row[:3] + row[5:6] + row[14:15] for row in rows[1:]] == [
         [KIT, "SM-10", 7, 1, 4.3],
         [GLUE, None, "112 ml", "56 ml", 7.05],
         [ODD, "A", 1, 1, 3],
         [ODD, "B", 5, 5, 14],
     ]
-    assert [row[14].date() for row in rows[3:]] == [date(2026, 12, 9), date(2026, 12, 2)]
-    assert all(cell is None for row in rows[1:] for cell in row[3:5] + row[6:13])
+    assert [row[15].date() for row in rows[3:]] == [date(2026, 12, 9), date(2026, 12, 2)]
+    assert all(cell is None for row in rows[1:] for cell in row[3:5] + row[6:14])
     far = [cell.value for cell in book["Far Reach"][2]]
-    assert (far[13], far[14], far[15]) == (3.33, None, REACH)
-    assert book["Far Reach"]["N2"].number_format == '#,##0.00 "USD"'
+    assert (far[14], far[15], far[16]) == (3.33, None, REACH)
+    assert book["Far Reach"]["O2"].number_format == '#,##0.00 "USD"'
     assert [cell.value for cell in book["delivery"]["A"]] == ["supplier", MARSH, REACH]
 
 
@@ -105,14 +105,14 @@ def test_the_agreed_price_is_left_out_where_nobody_knows_the_rate(tmp_path: Path
     """What is due in stays due in."""
     shop = Shop(known(), a_shop().book, EUR, TODAY)
     write_delivery_sheet(tmp_path / "parcel.xlsx", shop, DUE)
-    assert load_workbook(tmp_path / "parcel.xlsx")["Far Reach"]["N2"].value is None
+    assert load_workbook(tmp_path / "parcel.xlsx")["Far Reach"]["O2"].value is None
 
 
 def test_the_sheet_helps_to_fill_it(sheet: Path) -> None:
     """A drop-down for yes and no, one for the parts due, notes on headings, print set-up, links to the tabs."""
     book: Any = load_workbook(sheet)
     rules = {str(rule.sqref): rule.formula1 for rule in book[TAB].data_validations.dataValidation}
-    assert rules == {"I2:I11": '"yes,no"', "H2:H11": "$A$2:$A$5"}
+    assert rules == {"I2:I11": '"yes,no"', "N2:N11": '"yes,no"', "H2:H11": "$A$2:$A$5"}
     assert "the part that was ordered" in book[TAB]["H1"].comment.text
     assert book[TAB].page_setup.orientation == "landscape"
     assert book[TAB].freeze_panes == "B2"
@@ -140,7 +140,7 @@ def test_a_filled_sheet(sheet: Path) -> None:
     """Partial, damaged, at another price, instead of something else, cancelled, with lot and use-by."""
     fill(sheet, 2, arrived=5, damaged=1, price="4.10", lot="box 3")
     fill(sheet, 3, arrived="56 ml", rest_cancelled="Yes", use_by=date(2027, 6, 1))
-    fill(sheet, 6, part=PADS, arrived=2, instead_of=KIT)
+    fill(sheet, 6, part=PADS, arrived=2, instead_of=KIT, settles_it="yes")
     fill(sheet, 2, "Far Reach", damaged="12")
     parcel(sheet, 2, 4711, "24 Nov 2026", "5,90")
     marsh, far = read(sheet)
@@ -150,7 +150,7 @@ def test_a_filled_sheet(sheet: Path) -> None:
         (
             Arrived(KIT, 5000, 1000, 410, "", False, "box 3", None, 1000),
             Arrived(GLUE, 56_000, 0, None, "", True, "", date(2027, 6, 1), 56_000),
-            Arrived(PADS, 2000, 0, None, KIT),
+            Arrived(PADS, 2000, 0, None, KIT, settles=True),
         ),
         590,
         "4711",

@@ -192,7 +192,7 @@ def test_other_files_are_refused(tmp_path: Path, name: str, words: str) -> None:
 
 
 def test_a_folder_of_everything(tmp_path: Path) -> None:
-    """Workbooks and CSV together, lock files overlooked, foreign ones noted, a file given twice read once."""
+    """Workbooks and CSV together, lock files no sheets but told, foreign ones noted, a file given twice read once."""
     folder = tmp_path / "stock"
     tabs = shop()
     counts = {"counts": tabs.pop("counts")}
@@ -203,7 +203,10 @@ def test_a_folder_of_everything(tmp_path: Path) -> None:
     (folder / "inner.csv").mkdir()
     intake = read(folder, folder / "counts.csv")
     assert len(intake.counts) == 5
-    assert intake.notes == ("stock/old.xls was left alone: only .xlsx, .xlsm and .csv files are read.",)
+    assert intake.notes == (
+        "stock/old.xls was left alone: only .xlsx, .xlsm and .csv files are read.",
+        "stock/rest.xlsx is open in another program: what is not saved there is not read.",
+    )
 
 
 def test_an_empty_folder_is_refused(tmp_path: Path) -> None:

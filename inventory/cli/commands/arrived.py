@@ -23,6 +23,8 @@ from inventory.cli.session import (
     packs_offered,
     say,
     shop_of,
+    somebody,
+    talk,
 )
 from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import BadInput
@@ -40,6 +42,15 @@ Packs = Callable[[str], Collection[int]]
 """The packs a part is offered in, thousandths."""
 SHEETS = (".xlsx", ".xlsm", ".csv", ".tsv")
 """What a sheet's name ends in; anything else is a part, or a folder."""
+
+
+SETTLES = typer.Option(
+    "--settles/--still-due",
+    help="What came in its place settles the order of that part, or that part is still to come.",
+)
+
+
+CANCELS = typer.Option("--cancel-rest", help="What is missing will not come.")
 
 
 def arrived(
@@ -62,9 +73,8 @@ def arrived(
     instead_of: Annotated[
         str, typer.Option("--instead-of", metavar="PART", help="The part that was ordered.")
     ] = "",
-    cancel_rest: Annotated[
-        bool, typer.Option("--cancel-rest", help="What is missing will not come.")
-    ] = False,
+    settles: Annotated[bool | None, SETTLES] = None,
+    cancel_rest: Annotated[bool, CANCELS] = False,
     use_by: Annotated[str, typer.Option("--use-by", metavar="DATE", help="The use-by date on it.")] = "",
     lot: Annotated[str, typer.Option(help="A name for the lot.")] = "",
     postage: Annotated[str, typer.Option(help="Postage of this parcel, in the supplier's coin.")] = "",
@@ -88,8 +98,8 @@ def arrived(
     kitdrawer arrived "tube 7 x 53" --supplier "Saltmarsh Turning Supplies" --quantity 10
     """
     said = Said(
-        what, supplier, everything, quantity, damaged, price, pack, instead_of, cancel_rest, use_by, lot, postage,
-        note, on, unasked, paid, paid_for,
+        what, supplier, everything, quantity, damaged, price, pack, instead_of, settles, cancel_rest, use_by, lot,
+        postage, note, on, unasked, paid, paid_for,
     )  # fmt: skip
     with opened(store) as found:
         with found.reading() as read:
@@ -97,11 +107,24 @@ def arrived(
             parcels = _deliveries(shop, said, packs_offered(read))
         for parcel in parcels:
             check_rows(parcel.lines)
+        parcels = parcels if yes or as_json else tuple(_asked(parcel) for parcel in parcels)
         if yes and not sure:
             _sure(found, parcels, rate or [])
         told = [_book(found, parcel, rate or [], yes, as_json) for parcel in parcels]
     if as_json:
         say(dumps({"entry": told[-1]["entry"], "parcels": told}))
+
+
+def _asked(parcel: Delivery) -> Delivery:
+    """The parcel with what nobody said of parts that came in place of others, asked of whoever is there."""
+    lines = []
+    for line in parcel.lines:
+        if line.instead_of and line.settles is None and somebody():
+            talk(f"{line.part} came in place of {line.instead_of}.")
+            question = f"Does it settle what was ordered (else {line.instead_of} is still to come)?"
+            line = replace(line, settles=typer.confirm(question, err=True))
+        lines.append(line)
+    return replace(parcel, lines=tuple(lines))
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +139,7 @@ class Said:
     price: str
     pack: str
     instead_of: str
+    settles: bool | None
     cancel_rest: bool
     use_by: str
     lot: str
@@ -145,7 +169,7 @@ def _from_sheet(path: Path, shop: Shop, said: Said, packs_of: Packs) -> tuple[De
 
     of_parts = (
         said.everything, said.quantity, said.damaged, said.price, said.pack, said.instead_of,
-        said.cancel_rest, said.use_by, said.lot, said.paid, said.paid_for,
+        said.settles is not None, said.cancel_rest, said.use_by, said.lot, said.paid, said.paid_for,
     )  # fmt: skip
     if any(of_parts):
         raise BadInput(
@@ -201,6 +225,11 @@ def _line(shop: Shop, said: Said, packs_of: Packs) -> Arrived:
             "What came?", hint="Name the PART with --quantity, say --all, or give a delivery sheet."
         )
     part = shop.catalogue.part(said.what)
+    if said.settles is not None and not said.instead_of:
+        raise BadInput(
+            "It settles what, or what is still due?",
+            hint="Name the part that was ordered: --instead-of PART.",
+        )
     good, damaged = _amount(shop, part.name, said.quantity), _amount(shop, part.name, said.damaged)
     price, pack = _price(shop, said, part, good + damaged, packs_of)
     return Arrived(
@@ -213,6 +242,7 @@ def _line(shop: Shop, said: Said, packs_of: Packs) -> Arrived:
         said.lot,
         read_date(said.use_by) if said.use_by else None,
         pack,
+        settles=said.settles,
     )
 
 

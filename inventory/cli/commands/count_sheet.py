@@ -16,7 +16,7 @@ from inventory.jobs.session_sheet import CountRow, CountSheet
 from inventory.jobs.shelf import Filters
 from inventory.jobs.stocktaking import count_sheet as sheet_of
 from inventory.jobs.stocktaking import rated, select, worth_counting
-from inventory.measures import show_amount
+from inventory.measures import plural, show_amount
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -107,7 +107,7 @@ def _screen(sheet: CountSheet, save: Path | None, files: Sequence[Path]) -> list
         name = f"{row.part}, {row.name}" if row.lot else row.part
         figure = [] if row.booked is None else [show_amount(row.booked, row.unit)]
         cells.append([name, *figure, row.why])
-    many = f"{len(cells)} row{'s' * (len(cells) != 1)} to count"
+    many = f"{plural(len(cells), 'row')} to count"
     hint = (
         f"Fill it and book it: kitdrawer count book {save}" if files else "Add --save FILE.xlsx for a sheet."
     )

@@ -16,7 +16,7 @@ from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.ledger.lateness import counted_on, days_late
-from inventory.measures import show_amount, show_date, show_money
+from inventory.measures import plural, show_amount, show_date, show_money
 
 
 def due_in(
@@ -55,7 +55,9 @@ def due_in(
 
 
 def _write(path: Path, shop: Shop, rows: Sequence[DueIn], overwrite: bool) -> None:
-    if path.suffix.casefold() == ".xlsx":
+    from inventory.sheets.forms import is_workbook
+
+    if is_workbook(path):
         from inventory.sheets.deliveries_writing import write_delivery_sheet
 
         write_delivery_sheet(path, shop, rows, overwrite=overwrite)
@@ -114,8 +116,8 @@ def _screen(shop: Shop, rows: Sequence[DueIn]) -> list[str]:
                 row.part,
                 show_amount(row.quantity, unit),
                 show_money(row.cost, shop.currency),
-                f"{late} day{'s' * (late > 1)} late" if late else "",
+                f"{plural(late, 'day')} late" if late else "",
             ]
         )
     count = sum(1 for row in rows if days_late(row, shop.today))
-    return [*table(columns, cells), "", f"{len(rows)} lines" + (f", {count} late: ask" if count else "")]
+    return [*table(columns, cells), "", plural(len(rows), "line") + (f", {count} late: ask" if count else "")]

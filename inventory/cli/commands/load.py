@@ -35,7 +35,7 @@ from inventory.jobs import loading
 from inventory.jobs.correcting import Correction, correcting, corrections
 from inventory.jobs.loading import Load
 from inventory.ledger.costs import Prices
-from inventory.measures import Currency, currency, listed, show_amount, show_date
+from inventory.measures import Currency, currency, listed, plural, show_amount, show_date
 
 if TYPE_CHECKING:
     from inventory.ledger import Intake, Proposal
@@ -76,7 +76,7 @@ def _read(found: Store, paths: Sequence[Path]) -> tuple[Intake, str, Mapping[str
     from inventory.sheets.reading import read_sheets
     from inventory.sheets.sources import shown
 
-    names = [shown(path.name) for path in paths]
+    names = [shown(path.name or path.resolve().name or str(path)) for path in paths]
     with found.reading() as read, progress("Reading") as step:
         catalogue, orders = read.catalogue(), read.book(()).orders
         coin = currency(read.currency)
@@ -234,9 +234,16 @@ def _json(number: int | None, done: Load, coin: Currency, later: int | None = No
 MOST_DIFFERENCES = 20
 
 
+def _one(tab: str) -> str:
+    """What one row of a tab is."""
+    return tab[:-3] + "y" if tab.endswith("ies") else tab.removesuffix("s")
+
+
 def _screen(done: Load, parts: Mapping[str, Part], coin: Currency) -> list[str]:
     lines = wrapped(
-        "Read " + (", ".join(f"{rows} {tab}" for tab, rows in done.rows if rows) or "nothing") + "."
+        "Read "
+        + (", ".join(plural(rows, _one(tab), tab) for tab, rows in done.rows if rows) or "nothing")
+        + "."
     )
     for note in done.notes:
         lines += wrapped(note, "· ")

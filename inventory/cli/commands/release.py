@@ -13,6 +13,7 @@ from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, sa
 from inventory.cli.tables import wrapped
 from inventory.jobs.promising import release as propose
 from inventory.ledger import Line, Proposal
+from inventory.measures import plural
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -68,4 +69,4 @@ def _json(_: int | None, made: Proposal) -> dict[str, Value]:
 
 def _show(made: Proposal) -> None:
     freed = [line for line in made.lines if line.account == "claim" and line.quantity < 0]
-    say(wrapped(f"{made.title}: {len(freed)} parts are set free."))
+    say(wrapped(f"{made.title}: {plural(len(freed), 'part is', 'parts are')} set free."))

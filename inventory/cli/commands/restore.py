@@ -21,10 +21,13 @@ def restore(
     For example:
     kitdrawer restore ~/stick/book-2026-11.kitdrawer
     """
+    from inventory.store.care import check_copy
     from inventory.store.care import restore as put_back
     from inventory.store.engines import find
 
     place = find(whereabouts(store)).shown
+    if find(whereabouts(store)).file is not None:
+        check_copy(source)  # before anybody is asked to have it in the book's place
     if not agreed(f"Put {source} in the place of {place}?", yes):
         say("Nothing was changed.")
         return

@@ -12,7 +12,7 @@ from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.session import JsonOption, StoreOption, opened, say, today
 from inventory.cli.tables import Column, table, wrapped
 from inventory.jobs.shelf import Filters, ShelfRow
-from inventory.measures import Drill, currency, show_amount, show_mm
+from inventory.measures import Drill, currency, plural, show_amount, show_mm
 
 
 def shelf(
@@ -101,7 +101,9 @@ def _screen(rows: Sequence[ShelfRow]) -> list[str]:
     lines = table(columns, [_cells(row) for row in rows])
     low = sum(row.low for row in rows)
     count = sum(row.to_count for row in rows)
-    tail = f"{len(rows)} parts" + (f", {low} low" if low else "") + (f", {count} to count" if count else "")
+    tail = (
+        plural(len(rows), "part") + (f", {low} low" if low else "") + (f", {count} to count" if count else "")
+    )
     return [*lines, "", tail]
 
 

@@ -99,7 +99,9 @@ def work_out(
 
 
 def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:
-    if path.suffix.casefold() == ".xlsx":
+    from inventory.sheets.forms import is_workbook
+
+    if is_workbook(path):
         from inventory.sheets.lists_writing import write_lists
 
         write_lists(path, shop, result, overwrite=overwrite)

@@ -19,6 +19,7 @@ def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
     kitdrawer verify
     """
     from inventory.store.proof import verify as prove
+    from inventory.store.troubles import KEEP
 
     with opened(store) as found:
         problems = prove(found)
@@ -28,7 +29,7 @@ def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
     elif problems:
         for problem in problems:
             say(wrapped(problem, "· "))
-        say("Restore a backup (kitdrawer restore FILE), or keep this file and ask for help.")
+        say(wrapped(KEEP))
     elif learned:
         for problem in learned:
             say(wrapped(problem, "· "))

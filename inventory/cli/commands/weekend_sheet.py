@@ -11,6 +11,7 @@ from inventory.cli.session import StoreOption, opened, say, shop_of
 from inventory.cli.tables import wrapped
 from inventory.jobs.session_sheet import CountRow
 from inventory.jobs.session_sheets import session_named, session_sheet
+from inventory.measures import plural
 
 COUNTED = 6
 """Parts to count beside a session: few, or nobody counts them."""
@@ -48,8 +49,8 @@ def weekend_sheet(
     many, rows, counted = len(sheet.bottles), len(sheet.pieces), len(sheet.counts)
     say(
         wrapped(
-            f"{rows} row{'s' * (rows != 1)} of pieces, {many} bottle{'s' * (many != 1)} to weigh, "
-            f"{counted} part{'s' * (counted != 1)} to count. Weigh before you begin and after, or after alone."
+            f"{plural(rows, 'row')} of pieces, {plural(many, 'bottle')} to weigh, "
+            f"{plural(counted, 'part')} to count. Weigh before you begin and after, or after alone."
         )
     )
     say(wrapped(f'kitdrawer weekend book "{path}"', "When it is filled: "))
