@@ -72,15 +72,12 @@ def test_sample_loads_whole() -> None:
         ("S42", "after buying", date(2026, 12, 1)),
         ("S43", "too late", date(2026, 12, 23)),
         ("S44", "cannot", None),
-        ("S45", "after buying", date(2026, 12, 1)),
-        ("S46", "after buying", date(2026, 12, 1)),
+        ("S45", "from the shelf", TODAY),
+        ("S46", "from the shelf", TODAY),
     ],
 )
 def test_orders_stand_as_told(order: str, verdict: str, earliest: date | None) -> None:
-    """One from the shelf, one too late by the overseas parcel, one not at all, the others after three days.
-
-    The two that compete for a kit have all they need; but 4 ml of accelerator, never weighed, may not last.
-    """
+    """One from the shelf, one after three days, one too late by the overseas parcel, one not at all, two compete."""
     said = answer(order)
     assert (said.verdict, said.earliest) == (verdict, earliest)
 
@@ -90,8 +87,8 @@ def test_orders_stand_as_told(order: str, verdict: str, earliest: date | None) -
     [
         ("S41", set()),
         ("S42", {"tube 7 x 53", "accelerator", "Dunlin kit gunmetal", "dry strip P320"}),
-        ("S43", {"Sanderling kit rhodium", "gel refill for click pens black", "accelerator"}),
-        ("S44", {"Whimbrel kit antique copper", "trimmer pilot 33/64", "accelerator"}),
+        ("S43", {"Sanderling kit rhodium", "gel refill for click pens black"}),
+        ("S44", {"Whimbrel kit antique copper", "trimmer pilot 33/64"}),
     ],
 )
 def test_orders_miss_what_was_planted(order: str, missing: set[str]) -> None:
