@@ -8,6 +8,7 @@ KitdrawerError                 exit 1, a sentence, a remedy and the places
 ├── Refused                    read well, but the book says no
 │   ├── AlreadyBooked          the same document a second time
 │   ├── NotEnough              more asked than is there
+│   ├── NeverMade              pieces go out that nobody booked as made
 │   ├── StillNeeded            undo of something later lines depend on
 │   ├── Doubtful               rows that are asked about, and nobody was there to answer
 │   └── BookMoved              somebody booked between looking and writing; look again
@@ -100,6 +101,12 @@ class AlreadyBooked(Refused):
     """The same document a second time."""
 
     kind = "already booked"
+
+
+class NeverMade(Refused):
+    """Pieces go out that nobody booked as made, and nobody said that they were made now."""
+
+    kind = "never made"
 
 
 class NotEnough(Refused):

@@ -7,7 +7,7 @@ direction leaning on the one before (Camerini, Fratta & Maffioli 1975, Mathemati
 
 from __future__ import annotations
 
-from inventory.buying.bound import OFF
+from inventory.buying.rates import OFF
 from inventory.buying.regions import Pick, Region
 from inventory.buying.shares import Shares, Total
 

@@ -1,6 +1,8 @@
 """The list that costs least: every want that can be had, whole packs, steps, postage, minimum orders, days.
 
-Space searched: any number of packs of any offers of a part together, over all suppliers, more than needed included.
+Space searched: any number of packs of any offers of the parts on the list, over all suppliers, more than needed
+included: also of offers that come too late for what their part is wanted for, where they fill up a price step, free
+postage or a minimum order.  Parts that are not on the list are never bought to fill up.
 """
 
 from __future__ import annotations
@@ -35,6 +37,10 @@ def best_basket(
 ) -> Basket:
     """The cheapest list, or within `budget` (shop minor units) the one that serves most (see `budget`).
 
+    Under a budget a promised order is bought whole or not at all, and a later reason for a part (a later one of `wants`
+    for the same part, of the same orders) only together with the earlier ones: lists that serve it alone are not
+    looked at.
+
     Raises BadInput for terms that cannot be used, Refused where minimum orders allow no list at all.
     """
     check_terms(offers, suppliers, rates)
@@ -43,7 +49,10 @@ def best_basket(
         return basket
 
     def cheapest(chosen: Sequence[Want], limit: float) -> Basket:
-        return _solve(chosen, offers, suppliers, rates, today, limit)
+        found = _solve(chosen, offers, suppliers, rates, today, limit)
+        if found.unfilled:
+            raise Refused("Without the others these cannot be sent.", hint="Raise the budget.")
+        return found
 
     good, unfilled = sort_out(wants, offers, suppliers, today)
     floors = Floors(good, offers, suppliers, rates)

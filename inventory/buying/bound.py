@@ -3,8 +3,8 @@
 A corner fixes for some suppliers whether they are used and whether postage is paid, and for price groups the range of
 levels.  In it every group is priced at its highest level, and what that takes - a count of packs, a value of goods -
 is charged by multipliers (Lagrange): with m per atom of goods and w per pack the pack costs p - m p - w, and
-m * goods needed + w * packs needed is added.  For any m, w >= 0 the sum of the parts' least costs is then a lower
-bound (weak duality: Fisher 1981, The Lagrangian Relaxation Method, Management Science 27).  All in integers, with
+m * goods needed + w * packs needed is added.  For any `Rates` the sum of the parts' least costs is then a lower bound
+(weak duality: Fisher 1981, The Lagrangian Relaxation Method, Management Science 27).  All in integers, with
 multipliers in 1/65536.
 """
 
@@ -15,23 +15,7 @@ from dataclasses import dataclass
 
 from inventory.buying.case import Case, Pack, Packs
 from inventory.buying.cover import NEVER, Plan, Priced, cover, packs_of
-
-ONE = 1 << 16
-OPEN, OFF, PAY, FREE = range(4)
-"""What is settled about a supplier: nothing, not used, used, used with goods that make postage free."""
-
-
-@dataclass(slots=True)
-class Corner:
-    """A part of the search space; its multipliers: `goods` by supplier in 1/65536, `count` by group in atoms/65536."""
-
-    modes: tuple[int, ...]
-    low: tuple[int, ...]
-    high: tuple[int, ...]
-    goods: list[int]
-    count: list[int]
-    bound: int = 0
-    tries: int = 0
+from inventory.buying.rates import OFF, ONE, PAY, Corner, needed
 
 
 @dataclass(slots=True)
@@ -65,9 +49,9 @@ class Bounds:
         costs at least the need times the least price per unit, which one offer alone attains.
         """
         full = self.case.needs[part][-1]
-        packs = [self.case.packs[number] for number in self.case.by_part[part]]
         return any(
-            pack.alone is None or (pack.alone > 1 and pack.alone * pack.size != full) for pack in packs
+            pack.alone is None or (pack.alone > 1 and pack.alone * pack.size != full)
+            for pack in self.case.in_time(part)
         )
 
     def _prices_of(self, part: int) -> tuple[list[int], list[int]]:
@@ -82,11 +66,14 @@ class Bounds:
         cells: list[list[list[tuple[int, int, int, list[int | None]]]]] = []
         for supplier in range(len(self.case.terms)):
             mine = [
-                [n for n in self.case.by_part[part] if self.case.packs[n].supplier == supplier]
+                [n for n in self.case.by_part[part] if self._sold_by(supplier, self.case.packs[n])]
                 for part in self.plain
             ]
             cells.append([[self._cell(number) for number in numbers] for numbers in mine])
         return cells
+
+    def _sold_by(self, supplier: int, pack: Pack) -> bool:
+        return pack.supplier == supplier and not self.case.late(pack)
 
     def _cell(self, number: int) -> tuple[int, int, int, list[int | None]]:
         pack = self.case.packs[number]
@@ -234,11 +221,3 @@ def cost_at(pack: Pack, packs: int, levels: Sequence[int]) -> int:
     if pack.own:
         return pack.own_cost(packs) or 0
     return (pack.prices[levels[pack.group] if pack.group >= 0 else 0] or 0) * packs
-
-
-def needed(case: Case, supplier: int, mode: int) -> int:
-    """Atoms of goods a supplier must sell in this mode."""
-    terms = case.terms[supplier]
-    if mode == FREE:
-        return max(terms.least, terms.free or 0)
-    return terms.least if mode == PAY else 0

@@ -26,8 +26,9 @@ class Pack:
     """One offer, compiled.
 
     `prices[level]` in atoms by the level of its price group (one level without a group); `own` holds (from, price)
-    where its own count sets the step or `most` limits it.  `tier` is the first date it arrives for, `alone` the packs
-    that cover the part (None where it cannot in time, or has not so many).
+    where its own count sets the step or `most` limits it.  `tier` is the first date it arrives for (one beyond the last
+    where it is too late for all: it only fills up), `alone` the packs that cover the part (None where it cannot in
+    time, or has not so many).
     """
 
     offer: Offer
@@ -42,13 +43,16 @@ class Pack:
     most: int | None = None
     _ladder: list[tuple[int, int, int]] = field(default_factory=list)
     _own: list[int | None] = field(default_factory=list)
+    _laddered: int = 0
 
     def ladder(self, full: int) -> list[tuple[int, int, int]]:
         """(packs, size together, cost) by size, for own steps, of the counts that no larger count undercuts.
 
-        Up to what covers `full`, the need of the part, and each later step's first count.
+        Up to what covers `full`, the need of the part or a rest of it, and each later step's first count; further where
+        more was asked for before.
         """
-        if not self._ladder:
+        if full > self._laddered:
+            self._laddered, self._ladder = full, []
             enough = -(-full // self.size)
             least: int | None = None
             tried = {*range(1, min(enough, self.most or enough) + 1), *(start for start, _ in self.own)}
@@ -80,11 +84,15 @@ class Pack:
 
 @dataclass(slots=True)
 class Group:
-    """A price group of one supplier: `starts[level]` is the count in packs from which the level holds."""
+    """A price group of one supplier: `starts[level]` is the count in packs from which the level holds.
+
+    `cheapest[level]` is the lowest price of any of its packs there, atoms; 0 where none can be bought.
+    """
 
     supplier: int
     starts: list[int]
     packs: list[int]
+    cheapest: list[int] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -157,6 +165,14 @@ class Case:
         price = pack.prices[levels.get(pack.group, 0)]
         return None if price is None or count > (pack.most or count) else price * count
 
+    def late(self, pack: Pack) -> bool:
+        """Whether an offer comes too late for everything its part is wanted for."""
+        return pack.tier == len(self.needs[pack.part])
+
+    def in_time(self, part: int) -> list[Pack]:
+        """The offers that serve some need of a part."""
+        return [pack for pack in map(self.packs.__getitem__, self.by_part[part]) if not self.late(pack)]
+
     def covers_part(self, part: int, bought: Mapping[int, int]) -> bool:
         """Whether every need of one part is met."""
         for tier, need in enumerate(self.needs[part]):
@@ -179,7 +195,10 @@ def compile_case(
     rates: Mapping[str, Fraction],
     today: date,
 ) -> Case:
-    """Wants that can all be met by these offers in time, as integers; a part's wants are one need with dates."""
+    """Wants that can all be met by these offers in time, as integers; a part's wants are one need with dates.
+
+    Offers of these parts that come too late for any of them are kept where they may fill up a group or an order.
+    """
     names = list(dict.fromkeys(want.part for want in wants if want.quantity > 0))
     useful = buyable(offer for offer in offers if offer.part in set(names))
     sellers = [suppliers[name] for name in dict.fromkeys(offer.supplier for offer in useful)]
@@ -195,6 +214,11 @@ def compile_case(
         _add_part(
             case, part, [want for want in wants if want.part == name], mine, places, scale, levels, today
         )
+    for group in case.groups:
+        columns = zip(*(case.packs[number].prices for number in group.packs), strict=True)
+        group.cheapest = [
+            min((price for price in column if price is not None), default=0) for column in columns
+        ]
     case.of_supplier = [
         [g for g, group in enumerate(case.groups) if group.supplier == s] for s in range(len(sellers))
     ]
@@ -240,9 +264,16 @@ def _add_part(
     for offer in offers:
         supplier = places[offer.supplier]
         arrives = case.terms[supplier].supplier.arrives(today) or date.max
-        tier = next((at for at, day in enumerate(days) if arrives <= day), None)
-        if tier is not None:
+        tier = next((at for at, day in enumerate(days) if arrives <= day), len(days))
+        if tier < len(days) or _may_fill(
+            case.terms[supplier], (offer.supplier, offer.price_group or "") in levels
+        ):
             _add_pack(case, part, offer, tier, offer.pack // unit, scale[offer.supplier], levels)
+
+
+def _may_fill(terms: Terms, grouped: bool) -> bool:
+    """Whether packs nobody needs can gain anything there: a price step of others, postage or a minimum order."""
+    return grouped or terms.free is not None or terms.least > 0
 
 
 def _add_pack(

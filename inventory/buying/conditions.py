@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from inventory.buying.bound import OFF, Bounds, Corner, cost_at, needed
+from inventory.buying.bound import Bounds, cost_at
 from inventory.buying.case import Pack, Packs
+from inventory.buying.rates import OFF, Corner, needed
 
 
 @dataclass(frozen=True, slots=True)

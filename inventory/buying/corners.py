@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from inventory.buying.bound import Corner
 from inventory.buying.case import Case
+from inventory.buying.rates import Corner, corner_of
 from inventory.buying.regions import Pick, Region
 
 FEW = 30
@@ -42,15 +42,14 @@ class Corners:
             for group, level in zip(self.case.of_supplier[supplier], mine, strict=False):
                 levels[group] = level
         at = tuple(levels)
-        return Corner(tuple(mode for mode, _ in picks), at, at, [0] * len(picks), [0] * len(levels))
+        return corner_of(self.case, [mode for mode, _ in picks], at, at)
 
     def warm(self, picks: Sequence[Pick], bound: int) -> Corner:
         """The corner of one combination, with the multipliers kept and a bound known already."""
-        corner = self.bare(picks)
-        corner.bound = bound
-        corner.goods = [self._goods.get(one, 0) for one in enumerate(corner.modes)]
-        corner.count = [self._count.get(one, 0) for one in enumerate(corner.low)]
-        return corner
+        bare = self.bare(picks)
+        bare.bound = bound
+        goods = [self._goods.get(one, 0) for one in enumerate(bare.modes)]
+        return bare.charged(self.case, goods, [self._count.get(one, 0) for one in enumerate(bare.low)])
 
     def keep(self, corner: Corner) -> None:
         """Remember a corner's multipliers."""

@@ -28,6 +28,7 @@ def cover(needs: Sequence[int], priced: Sequence[Priced]) -> tuple[int, Plan]:
     size of all offers are not followed.
     """
     full = needs[-1]
+    priced = [one for one in priced if one[1].tier < len(needs)]
     if not priced or not full:
         return (NEVER if full else 0), ()
     lowest = _lowest(priced, full)

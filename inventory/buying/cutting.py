@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from inventory.buying.bound import OFF
+from inventory.buying.rates import OFF
 from inventory.buying.regions import Region
 
 DOUBT = 0.05

@@ -31,7 +31,9 @@ Stands = dict[int, tuple[int, Chain]]
 
 @dataclass(slots=True)
 class Entry:
-    """One seller of a part: `whole` is the cost A of a bundle, or the packs n of an offer in a price group."""
+    """One seller of a part: `whole` is the cost A of a bundle (0 where it is given away), or the packs n of an offer in
+    a price group.
+    """
 
     supplier: int
     tier: int
@@ -166,8 +168,7 @@ def lines(case: Case, mixed: Sequence[int]) -> list[Line]:
 def _entries(case: Case, part: int) -> Iterator[Entry]:
     full = case.needs[part][-1]
     bundles: dict[int, list[Pack]] = {}
-    for number in case.by_part[part]:
-        pack = case.packs[number]
+    for pack in case.in_time(part):
         if pack.group < 0:
             bundles.setdefault(pack.supplier, []).append(pack)
         else:
@@ -177,8 +178,7 @@ def _entries(case: Case, part: int) -> Iterator[Entry]:
     for supplier, packs in bundles.items():
         ladders = [_ladder(pack, full) for pack in packs]
         best = min(((cost, min(size, full)) for ladder in ladders for size, cost in ladder), key=_ratio)
-        whole = max(1, _whole(ladders, full))
-        yield Entry(supplier, packs[0].tier, True, whole, ladders, best)
+        yield Entry(supplier, packs[0].tier, True, _whole(ladders, full), ladders, best)
 
 
 def _ladder(pack: Pack, full: int) -> Ladder:
@@ -197,8 +197,8 @@ def _whole(ladders: Sequence[Ladder], full: int) -> int:
     return opened[full][0] if full in opened else most
 
 
-def _ratio(one: tuple[int, int]) -> float:
-    return one[0] / one[1]
+def _ratio(one: tuple[int, int]) -> int:
+    return (one[0] << 64) // one[1]
 
 
 def _pieces(chain: Chain) -> Iterator[tuple[int, int]]:

@@ -11,14 +11,15 @@ state space: Righini & Salani 2008, Networks 51).
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass
 from itertools import accumulate
 from operator import mul
 
-from inventory.buying.bound import OFF, ONE, PAY, Bounds, Corner, cost_at, reduced
-from inventory.buying.case import Case, Packs
+from inventory.buying.bound import Bounds, cost_at, reduced
+from inventory.buying.case import Packs
 from inventory.buying.conditions import Resource, amount_of, resources
 from inventory.buying.cover import NEVER, Plan, packs_of
+from inventory.buying.rates import OFF, ONE, PAY, Corner
 
 Held = tuple[int, ...]
 """What is held: of the part at hand, then of each resource."""
@@ -33,16 +34,31 @@ LOOKED_AT = 40
 """Kept labels each new one is compared with: the cheapest ones dominate most."""
 
 
-class OutOfTime(Exception):
-    """The time limit was reached between two labels."""
+class TooMany(Exception):
+    """More labels would have to be tried than is allowed, or the time is up."""
 
 
-def settle(bounds: Bounds, corner: Corner, target: int, late: Callable[[], bool]) -> Packs | None:
-    """The cheapest packs in a settled corner below `target` atoms, or None; `OutOfTime` when `late` says so."""
+@dataclass(slots=True)
+class Patience:
+    """How many labels may still be tried or compared: steps, not seconds, so that every machine finds the same."""
+
+    left: int
+    late: Callable[[], bool]
+
+    def spend(self, steps: int) -> None:
+        """Take steps off; `TooMany` where none are left."""
+        before = self.left
+        self.left -= steps
+        if self.left < 0 or (before >> 10 != self.left >> 10 and self.late()):
+            raise TooMany
+
+
+def settle(bounds: Bounds, corner: Corner, target: int, patience: Patience) -> Packs | None:
+    """The cheapest packs in a settled corner below `target` atoms, or None. `TooMany` where patience ends."""
     every = list(resources(bounds, corner))
     active = [one for one in every if one.rate]
     while True:
-        bought = Labels(bounds, corner, active, target, late).best()
+        bought = Labels(bounds, corner, active, target, patience).best()
         broken = (
             []
             if bought is None
@@ -62,13 +78,12 @@ class Labels:
         corner: Corner,
         active: Sequence[Resource],
         target: int,
-        late: Callable[[], bool],
+        patience: Patience,
     ) -> None:
-        self.bounds, self.case, self.corner, self.late = bounds, bounds.case, corner, late
+        self.bounds, self.case, self.corner, self.patience = bounds, bounds.case, corner, patience
         self.target = target * ONE
         self.active = active
         self._tails: dict[tuple[int, int, int], int] = {}
-        self._made = 0
 
     def best(self) -> Packs | None:
         """The cheapest packs, or None when none costs less than the target."""
@@ -112,13 +127,17 @@ class Labels:
         """Rates of each condition scaled alone, with what the parts then cost at least: further bounds on a label."""
         for one in self.active:
             for scale in SCALES if one.rate else ():
-                corner = replace(self.corner, goods=list(self.corner.goods), count=list(self.corner.count))
-                rates = corner.count if one.group >= 0 else corner.goods
-                at = one.group if one.group >= 0 else one.supplier
-                rates[at] = one.rate * scale // 8
-                if _allowed(self.case, corner):
-                    now = [rates[at] if other == one else other.rate for other in self.active]
-                    yield now, _sums_from(order, self.bounds.part_costs(corner))
+                goods, count = list(self.corner.goods), list(self.corner.count)
+                if one.group >= 0:
+                    count[one.group] = one.rate * scale // 8
+                else:
+                    goods[one.supplier] = one.rate * scale // 8
+                corner = self.corner.charged(self.case, goods, count)
+                now = [
+                    corner.count[other.group] if other.group >= 0 else corner.goods[other.supplier]
+                    for other in self.active
+                ]
+                yield now, _sums_from(order, self.bounds.part_costs(corner))
 
     def _fees(self) -> int:
         return sum(self.case.terms[at].fee for at, mode in enumerate(self.corner.modes) if mode == PAY)
@@ -184,6 +203,7 @@ class Labels:
 
     def _keep(self, found: Stage, held: Held, cost: int, plan: Plan, rest: int) -> None:
         """Keep a label that is the cheapest of its kind and may still end below the target."""
+        self.patience.spend(1)
         old = found.get(held)
         if old is not None and old[0] <= cost:
             return
@@ -193,9 +213,6 @@ class Labels:
                 least += one.rate * (one.due - amount)
         if least >= self.target:
             return
-        self._made += 1
-        if self._made % 1024 == 0 and self.late():
-            raise OutOfTime
         found[held] = (cost, plan, least)
 
     def _more(
@@ -225,6 +242,7 @@ class Labels:
             if not self._hopeful(held, label[0], scales):
                 continue
             rivals = kept.setdefault(tuple(held[place] for place in exact), [])
+            self.patience.spend(1 + min(len(rivals), LOOKED_AT) // 8)
             if not any(
                 all(a >= b for a, b in zip(rival[1:], held[1:], strict=True)) for rival in rivals[:LOOKED_AT]
             ):
@@ -249,14 +267,6 @@ class Labels:
 def _sums_from(order: Sequence[int], costs: Sequence[int]) -> list[int]:
     """The sum of the costs from each place of the order on."""
     return list(accumulate((costs[part] for part in reversed(order)), initial=0))[::-1]
-
-
-def _allowed(case: Case, corner: Corner) -> bool:
-    """Whether no pack has a reduced price below 0."""
-    if any(rate > ONE for rate in corner.goods):
-        return False
-    packs = [pack for pack in case.packs if not pack.own and corner.modes[pack.supplier] != OFF]
-    return all((reduced(pack, corner) or 0) >= 0 for pack in packs)
 
 
 def _with(

@@ -13,7 +13,7 @@ DEAR = 1 << 90
 
 @dataclass(slots=True)
 class Steps:
-    """A price group's offers, and its levels: (packs asked for, atoms of each offer's cost, cheapest pack).
+    """A price group's offers in time, and its levels: (packs asked for, atoms of each offer's cost, cheapest of all).
 
     Of each offer: its part, as many packs as cover it or are left if that is less, and the packs that cover it;
     `scarce` where any has too few.
@@ -36,15 +36,14 @@ class Steps:
 def steps_of(case: Case, group: int) -> Steps:
     """A price group as its supplier sees it."""
     one = case.groups[group]
-    offers = [case.packs[number] for number in one.packs]
+    offers = [case.packs[number] for number in one.packs if not case.late(case.packs[number])]
     whole = [max(1, -(-case.needs[pack.part][-1] // pack.size)) for pack in offers]
     packs = [min(many, pack.most or many) for many, pack in zip(whole, offers, strict=True)]
     levels = []
     for level, start in enumerate(one.starts):
         prices = [pack.prices[level] for pack in offers]
         own = [DEAR if price is None else price * many for price, many in zip(prices, packs, strict=True)]
-        known = [price for price in prices if price is not None]
-        levels.append((start if level else 0, own, min(known, default=0)))
+        levels.append((start if level else 0, own, one.cheapest[level]))
     return Steps([pack.part for pack in offers], packs, whole, levels, packs != whole)
 
 

@@ -17,25 +17,35 @@ def sort_out(
 ) -> tuple[list[Want], list[Unfilled]]:
     """The wants somebody can send in time, and the others with the reason and the earliest day.
 
-    A want of which only a part can be had stands in both, each with its share.
+    A want of which only a part can be had stands in both, each with its share. A part that leaves the list takes its
+    packs from the price groups of others, so what can be bought is looked at again until nothing changes.
     """
-    arrivals: dict[str, list[date | None]] = {}
-    parts = {want.part for want in wants}
-    offers = buyable(offer for offer in offers if offer.part in parts)
-    for offer in offers:
-        arrivals.setdefault(offer.part, []).append(suppliers[offer.supplier].arrives(today))
-    good, unfilled = [], []
-    for want in wants:
-        days = arrivals.get(want.part, [])
-        known = sorted(day for day in days if day is not None)
-        if not days:
-            unfilled.append(Unfilled(want, "nobody offers it"))
-        elif want.needed_by is not None and not (known and known[0] <= want.needed_by):
-            unfilled.append(Unfilled(want, "nobody has it in time", known[0] if known else None))
-        elif want.quantity > 0:
-            good.append(want)
-    good, beyond = within_reach(good, offers, suppliers, today)
+    good = [want for want in wants if want.quantity > 0]
+    unfilled: list[Unfilled] = []
+    while True:
+        parts = {want.part for want in good}
+        mine = buyable(offer for offer in offers if offer.part in parts)
+        arrivals: dict[str, list[date | None]] = {}
+        for offer in mine:
+            arrivals.setdefault(offer.part, []).append(suppliers[offer.supplier].arrives(today))
+        missed = {n: _missed(want, arrivals.get(want.part, [])) for n, want in enumerate(good)}
+        lost = [one for one in missed.values() if one is not None]
+        if not lost:
+            break
+        unfilled += lost
+        good = [want for n, want in enumerate(good) if missed[n] is None]
+    good, beyond = within_reach(good, mine, suppliers, today)
     return good, [*unfilled, *beyond]
+
+
+def _missed(want: Want, days: Sequence[date | None]) -> Unfilled | None:
+    """Why nobody can send it in time; None where somebody can."""
+    known = sorted(day for day in days if day is not None)
+    if not days:
+        return Unfilled(want, "nobody offers it")
+    if want.needed_by is not None and not (known and known[0] <= want.needed_by):
+        return Unfilled(want, "nobody has it in time", known[0] if known else None)
+    return None
 
 
 def basket_of(
@@ -69,13 +79,14 @@ def _bill(
     terms = case.terms[supplier].supplier
     levels = case.levels(bought)
     scale = rates[terms.currency] * case.atom
+    arrives = terms.arrives(today)
     lines = []
     for number, packs in bought.items():
         pack = case.packs[number]
         if pack.supplier != supplier:
             continue
         cost = int((case.cost(number, packs, levels) or 0) / scale)
-        mine = [want for want in wants if want.part == pack.offer.part]
+        mine = [want for want in wants if want.part == pack.offer.part and _in_time(arrives, want)]
         days = [want.needed_by for want in mine if want.needed_by]
         reasons = tuple(dict.fromkeys(reason for want in mine for reason in want.reasons))
         lines.append(Line(pack.offer, packs, cost // packs, cost, min(days, default=None), reasons))
@@ -85,4 +96,8 @@ def _bill(
     postage = terms.postage_on(goods)
     lines.sort(key=lambda line: (line.needed_by or date.max, line.offer.part))
     landed = (goods + postage) * rates[terms.currency]
-    return Bill(terms, tuple(lines), goods, postage, landed, terms.arrives(today))
+    return Bill(terms, tuple(lines), goods, postage, landed, arrives)
+
+
+def _in_time(arrives: date | None, want: Want) -> bool:
+    return want.needed_by is None or (arrives is not None and arrives <= want.needed_by)

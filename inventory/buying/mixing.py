@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from inventory.buying.bound import FREE, OFF, ONE, PAY, Bounds, Corner, Relaxed, cost_at, needed
+from inventory.buying.bound import Bounds, Relaxed, cost_at
 from inventory.buying.case import Pack, Packs
 from inventory.buying.mixture import TINY, Mixture, Way
+from inventory.buying.rates import FREE, OFF, ONE, PAY, Corner, corner_of, needed
 
 ROUNDS = 8
 
@@ -32,22 +33,19 @@ def sharpen(bounds: Bounds, corner: Corner, best: Relaxed, target: int) -> tuple
     `best` is the relaxed list at the multipliers the corner has; they stay where no better are found.
     """
     conditions = list(_conditions(bounds, corner))
-    mixture = _start(bounds, corner, conditions)
     rounded: Packs | None = None
-    for _ in range(ROUNDS if conditions else 0):
-        mixture.solve()
-        turned = _turned(corner, conditions, mixture.rates)
+    mixture = _start(bounds, corner, conditions) if conditions else None
+    for _ in range(ROUNDS if mixture is not None else 0):
+        if mixture is None or not mixture.solve():
+            break
+        turned = _turned(bounds, corner, conditions, mixture.rates)
         found = bounds.relax(turned)
-        if found is None or not mixture.values:
+        if found is None:
             break
         rounded = _rounded(mixture)
         if found.bound > best.bound:
             best = found
-            corner.goods, corner.count, corner.bound = (
-                turned.goods,
-                turned.count,
-                max(corner.bound, found.bound),
-            )
+            corner.rates, corner.bound = turned.rates, max(corner.bound, found.bound)
         if best.bound >= target or not _enriched(bounds, corner, conditions, mixture, found):
             break
     return best, rounded
@@ -67,38 +65,27 @@ def _conditions(bounds: Bounds, corner: Corner) -> Iterator[Condition]:
             yield Condition(-1, supplier, due, 1.0)
 
 
-def _start(bounds: Bounds, corner: Corner, conditions: Sequence[Condition]) -> Mixture:
-    """The programme with each part bought the cheapest way; what is short is made up at the cap."""
-    mixture = Mixture([], [1.0] * len(conditions))
-    bare = Corner(corner.modes, corner.low, corner.high, [0] * len(corner.goods), [0] * len(corner.count))
-    found = bounds.relax(bare)
-    for part, mine in _by_part(bounds, found.bought if found else {}).items():
-        mixture.key[part] = _way(bounds, corner, conditions, part, mine)
-        mixture.ways.append(mixture.key[part])
+def _start(bounds: Bounds, corner: Corner, conditions: Sequence[Condition]) -> Mixture | None:
+    """The programme with each part bought the cheapest way, and whole from each offer; None where one has no way.
+
+    What is short is made up at the cap, by more of the cheapest: packs of a group, which are goods too, or goods.
+    """
+    mixture = Mixture(len(bounds.case.parts), len(conditions), [])
+    found = bounds.relax(corner_of(bounds.case, corner.modes, corner.low, corner.high))
+    if found is None:
+        return None
+    for part, mine in _by_part(bounds, found.bought).items():
+        mixture.add(_way(bounds, corner, conditions, part, mine))
     for number, pack in enumerate(bounds.case.packs):
         if corner.modes[pack.supplier] != OFF and pack.alone is not None:
             packs = _alone(pack)
             if packs and (
                 pack.own or pack.prices[corner.high[pack.group] if pack.group >= 0 else 0] is not None
             ):
-                mixture.ways.append(_way(bounds, corner, conditions, pack.part, [(number, packs)]))
-    _make_up(mixture, conditions)
-    return mixture
-
-
-def _make_up(mixture: Mixture, conditions: Sequence[Condition]) -> None:
-    """Begin with what is short made up by more of the cheapest: packs of a group, which are goods too, or goods."""
-    held = [0.0] * len(conditions)
-    for way in mixture.key.values():
-        for row, amount in way.brings:
-            held[row] += amount
+                mixture.add(_way(bounds, corner, conditions, pack.part, [(number, packs)]))
     for row, one in enumerate(conditions):
-        slack = Way(-1, 0.0, [(row, -1.0)])
-        makeshift = Way(-1, one.cap * one.due, [(row, 1.0), *_goods_too(conditions, one)])
-        mixture.ways += [makeshift, slack]
-        mixture.basis.append(makeshift if held[row] < 1 else slack)
-        for other, amount in makeshift.brings[1:] if held[row] < 1 else ():
-            held[other] += amount * (1 - held[row])
+        mixture.add(Way(-1, one.cap * one.due, ((row, 1.0), *_goods_too(conditions, one))))
+    return mixture
 
 
 def _goods_too(conditions: Sequence[Condition], one: Condition) -> Iterator[tuple[int, float]]:
@@ -133,7 +120,7 @@ def _way(
         for row, one in enumerate(conditions):
             if one.group == pack.group if one.group >= 0 else one.supplier == pack.supplier:
                 brings[row] = brings.get(row, 0.0) + (count if one.group >= 0 else cost) / one.due
-    return Way(part, float(total), list(brings.items()), tuple(packs))
+    return Way(part, float(total), tuple(brings.items()), tuple(packs))
 
 
 def _by_part(bounds: Bounds, bought: Packs) -> dict[int, list[tuple[int, int]]]:
@@ -143,42 +130,32 @@ def _by_part(bounds: Bounds, bought: Packs) -> dict[int, list[tuple[int, int]]]:
     return found
 
 
-def _turned(corner: Corner, conditions: Sequence[Condition], rates: Sequence[float]) -> Corner:
-    """The corner with these multipliers, rounded and kept where no pack has a reduced price below 0."""
+def _turned(
+    bounds: Bounds, corner: Corner, conditions: Sequence[Condition], rates: Sequence[float]
+) -> Corner:
+    """The corner with these multipliers, rounded."""
     goods, count = [0] * len(corner.goods), [0] * len(corner.count)
     for one, rate in zip(conditions, rates, strict=True):
         if one.group < 0:
-            goods[one.supplier] = min(ONE, max(0, round(rate / one.due * ONE)))
-    for one, rate in zip(conditions, rates, strict=True):
-        if one.group >= 0:
-            cap = int(one.cap) * (ONE - goods[one.supplier])
-            count[one.group] = min(cap, max(0, round(rate / one.due * ONE)))
-    return Corner(corner.modes, corner.low, corner.high, goods, count)
+            goods[one.supplier] = round(rate / one.due * ONE)
+        else:
+            count[one.group] = round(rate / one.due * ONE)
+    return corner.charged(bounds.case, goods, count)
 
 
 def _enriched(
     bounds: Bounds, corner: Corner, conditions: Sequence[Condition], mixture: Mixture, found: Relaxed
 ) -> bool:
-    """Add the ways of a relaxed list that the programme does not know; whether any is cheaper than what it has."""
-    known = {(way.part, way.packs) for way in mixture.ways}
+    """Add the ways of a relaxed list that the programme does not know; whether there are any."""
     bought = _by_part(bounds, found.bought)
-    new = [_way(bounds, corner, conditions, part, bought[part]) for part in bounds.mixed]
-    new = [way for way in new if (way.part, way.packs) not in known]
-    mixture.ways += new
-    return bool(new)
+    new = [mixture.add(_way(bounds, corner, conditions, part, bought[part])) for part in bounds.mixed]
+    return any(new)
 
 
 def _rounded(mixture: Mixture) -> Packs:
-    """Each part its largest way; a part that is mixed gets its packs in proportion, rounded up."""
-    shares: dict[int, list[tuple[float, Way]]] = {part: [(1.0, way)] for part, way in mixture.key.items()}
-    for way, value in zip(mixture.basis, mixture.values, strict=True):
-        if way.part >= 0 and value > TINY:
-            first = shares[way.part][0]
-            shares[way.part][0] = (first[0] - value, first[1])
-            shares[way.part].append((value, way))
+    """Each part its ways in proportion, packs rounded up."""
     bought: Packs = {}
-    for mix in shares.values():
-        for share, way in mix:
-            for number, packs in way.packs if share > TINY else ():
-                bought[number] = bought.get(number, 0) + -(-round(packs * share * 10**6) // 10**6)
+    for way, share in zip(mixture.ways, mixture.values, strict=True):
+        for number, packs in way.packs if share > TINY else ():
+            bought[number] = bought.get(number, 0) + -(-round(packs * share * 10**6) // 10**6)
     return bought

@@ -7,9 +7,8 @@ Operations Research 5).  Several shortages are taken in turn; a change is kept o
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from inventory.buying.bound import FREE, OFF, ONE, PAY, Bounds, Corner, Relaxed, cost_at, needed, reduced
+from inventory.buying.bound import Bounds, Relaxed, cost_at, reduced
+from inventory.buying.rates import FREE, OFF, ONE, PAY, Corner, needed
 
 ROUNDS = 12
 
@@ -42,11 +41,12 @@ def _turned(bounds: Bounds, corner: Corner, best: Relaxed, where: Where) -> Rela
     kind, at = where
     old = (corner.goods if kind == "goods" else corner.count)[at]
     for new in _steps(bounds, corner, best, where, old):
-        turned = replace(corner, goods=list(corner.goods), count=list(corner.count))
-        (turned.goods if kind == "goods" else turned.count)[at] = new
+        goods, count = list(corner.goods), list(corner.count)
+        (goods if kind == "goods" else count)[at] = new
+        turned = corner.charged(bounds.case, goods, count)
         found = bounds.relax(turned)
         if found is not None and found.bound > best.bound:
-            corner.goods, corner.count = turned.goods, turned.count
+            corner.rates = turned.rates
             return found
     return None
 

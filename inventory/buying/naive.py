@@ -97,7 +97,10 @@ def filled_up(case: Case, bought: Packs) -> Packs | None:
             if goods is None or goods.get(supplier, 0) >= terms.least or not fillers:
                 break
             filler = fillers[-1]
-            more = max((terms.least - goods[supplier]) // max(_price(case, filler, done), 1), 1)
+            price = _price(case, filler, done)
+            if not price:
+                break
+            more = max((terms.least - goods[supplier]) // price, 1)
             room = _room(case, filler, done)
             done[filler] += more if room is None else min(more, room)
             if room is not None and more >= room:

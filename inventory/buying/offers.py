@@ -114,7 +114,7 @@ def check_terms(
 def buyable(offers: Iterable[Offer]) -> list[Offer]:
     """Without those whose first step is beyond all that is left of their price group.
 
-    offers: of the wanted parts; others are not bought to fill up a group.
+    offers: of the parts on the list, in time or not; others are not bought to fill up a group.
     """
     kept = list(offers)
     left: dict[tuple[str, str], float] = {}

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from inventory.buying.bound import OFF, Corner
+from inventory.buying.case import Case
+from inventory.buying.rates import OFF, Corner, corner_of
 
 Pick = tuple[int, tuple[int, ...]]
 """What a supplier does in a relaxed answer: its mode, and the level of each of its groups (none where it is off)."""
@@ -37,12 +38,6 @@ class Region:
             for modes, groups in zip(self.modes, of_supplier, strict=True)
         )
 
-    def corner(self) -> Corner:
+    def corner(self, case: Case) -> Corner:
         """A settled region as a corner."""
-        return Corner(
-            tuple(modes[0] for modes in self.modes),
-            self.low,
-            self.high,
-            [0] * len(self.modes),
-            [0] * len(self.low),
-        )
+        return corner_of(case, [modes[0] for modes in self.modes], self.low, self.high)

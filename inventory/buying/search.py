@@ -17,18 +17,27 @@ from itertools import count
 from time import perf_counter
 
 from inventory.buying.ascent import ascend
-from inventory.buying.bound import FREE, OFF, ONE, PAY, Bounds, Corner, Relaxed, needed
+from inventory.buying.bound import Bounds, Relaxed
 from inventory.buying.case import Case, Packs
+from inventory.buying.core import Settled, settle_core
 from inventory.buying.corners import Corners, few
 from inventory.buying.cutting import parts
 from inventory.buying.improve import descend
-from inventory.buying.labels import OutOfTime, settle
+from inventory.buying.labels import Patience, TooMany, settle
 from inventory.buying.limits import dearest
 from inventory.buying.mixing import sharpen
 from inventory.buying.multipliers import tighten
+from inventory.buying.rates import FREE, OFF, ONE, PAY, Corner, needed
 from inventory.buying.regions import Pick, Region
-from inventory.buying.shares import Shares
+from inventory.buying.shares import Shares, Total
 from inventory.buying.tally import BROKEN, Tally
+from inventory.buying.whole import settle_whole, size
+
+LABELS, LEAST_LABELS = 60_000, 2_000
+"""Tried in the settled corners of a list in all, some 0.3 s, and in any one look; beyond that a core goes to HiGHS."""
+
+MANY, SMALL, WHOLE_NODES = 150, 250, 5_000
+"""Corners and regions after which a list of so few variables goes to HiGHS as a whole, and how far that looks."""
 
 WIDER = (8, 4, 2, 1)
 """What part of the gap is searched at each look into a settled corner: little gaps are searched fast."""
@@ -72,6 +81,9 @@ class Search:
         self.price: int | None = None
         self.corners = 0
         self._tried: set[int] = set()
+        self._labels = LABELS
+        self._whole: Region | None = None
+        self._looked_whole = False
         self._corners = Corners(case)
         self._order = count()
         self._heap: list[tuple[int, int, Region | Corner]] = []
@@ -86,7 +98,7 @@ class Search:
         bound = None
         while self._heap and bound is None:
             least, _, one = heapq.heappop(self._heap)
-            if least >= self._target():
+            if least >= self._target() or (self._slow() and self._settle_whole()):
                 break
             bound = self._settle(one) if isinstance(one, Corner) else self._dive(one)
         assert self.price is not None  # noqa: S101 - the caller starts with a list that keeps every term
@@ -106,7 +118,10 @@ class Search:
         whole, price = max(1, sum(prices)), self.price or 0
         prices = [max(1, one * price * ONE // whole) for one in prices]
         region = Region(modes, (0,) * len(top), top, [*prices, *self.shares.floors])
-        self._raise(region, first=True)
+        total = self._raise(region, first=True)
+        if region.bound < self._target():
+            self._try_best(total, FIRST_TRIED)
+        self._whole = region
         self._push(region)
 
     def _dive(self, region: Region) -> int | None:
@@ -120,24 +135,25 @@ class Search:
             if left is not None:
                 self._look_at(left)
                 return None
-            kept = list(parts(region, self.case.of_supplier))
-            for part in kept:
-                self._raise(part)
-            kept = sorted((one for one in kept if one.bound < self._target()), key=lambda one: one.bound)
-            for part in kept[1:]:
+            found = [(self._raise(part), part) for part in parts(region, self.case.of_supplier)]
+            found = sorted((it for it in found if it[1].bound < self._target()), key=lambda it: it[1].bound)
+            for _, part in found[1:]:
                 self._push(part)
-            if not kept:
+            if not found:
                 return None
-            region = kept[0]
+            total, region = found[0]
+            self._try_best(total, TRIED)
 
-    def _raise(self, region: Region, *, first: bool = False) -> None:
-        """Raise a region's bound, and try the lists its answers suggest; longer for the whole space, the first one."""
-        rounds, pace, tried = (FIRST, 1.0, FIRST_TRIED) if first else (ROUNDS, PACE, TRIED)
+    def _raise(self, region: Region, *, first: bool = False) -> Total:
+        """Raise a region's bound, longer for the whole space, the first one; the answer to it."""
+        rounds, pace = (FIRST, 1.0) if first else (ROUNDS, PACE)
         self.corners += 1
-        total = ascend(self.shares, region, self._target(), rounds, pace, patient=first)
-        if region.bound < self._target():
-            for picks in total.best_picks(tried):
-                self._try(picks)
+        return ascend(self.shares, region, self._target(), rounds, pace, patient=first)
+
+    def _try_best(self, total: Total, many: int) -> None:
+        """Try the lists that the answer to a region's bound suggests."""
+        for picks in total.best_picks(many):
+            self._try(picks)
 
     def _try(self, picks: Sequence[Pick]) -> None:
         """The cheapest list at the modes and levels of one answer."""
@@ -149,10 +165,6 @@ class Search:
         found = tighten(self.bounds, corner, self._target())
         if found is not None and corner.bound < self._target():
             self._offer(found.bought)
-            if self._stuck(corner, found):
-                found, rounded = sharpen(self.bounds, corner, found, self._target())
-                if rounded is not None and corner.bound < self._target():
-                    self._offer(rounded)
 
     def _look_at(self, left: Sequence[tuple[int, list[Pick]]]) -> None:
         """Bound every corner of a region that has few; those that may hold a better list wait their turn."""
@@ -166,22 +178,27 @@ class Search:
 
     def _leaf(self, region: Region) -> int | None:
         """Bound a settled region by the multipliers of its conditions, and look in it."""
-        corner = region.corner()
+        corner = region.corner(self.case)
         return self._settle(corner) if self._raised(corner) else None
 
     def _raised(self, corner: Corner) -> bool:
         """Raise a corner's bound by the multipliers of its conditions; whether it may still hold a better list."""
+        self.corners += 1
         relaxed = tighten(self.bounds, corner, self._target())
         if relaxed is None or corner.bound >= self._target():
             return False
         self._offer(relaxed.bought)
-        if self._stuck(corner, relaxed) or any(corner.goods) or any(corner.count):
+        return corner.bound < self._target()
+
+    def _sharpened(self, corner: Corner) -> bool:
+        """Put the best multipliers into a corner; whether it may still hold a better list."""
+        relaxed = self.bounds.relax(corner)
+        if relaxed is not None and (self._stuck(corner, relaxed) or any(corner.goods) or any(corner.count)):
             relaxed, rounded = sharpen(self.bounds, corner, relaxed, self._target())
             if rounded is not None:
                 self._offer(rounded)
-            if corner.bound >= self._target():
-                return False
-            self._offer(relaxed.bought)
+            if corner.bound < self._target():
+                self._offer(relaxed.bought)
         return corner.bound < self._target()
 
     def _settle(self, corner: Corner) -> int | None:
@@ -189,19 +206,56 @@ class Search:
 
         When there is none the bound rises by as much and the corner waits its turn again.
         """
+        if not corner.tries:
+            corner.tries = 1
+            before = corner.bound
+            if not self._sharpened(corner):
+                return None
+            if corner.bound > before and self._heap and corner.bound > self._heap[0][0]:
+                self._push(corner)
+                return None
         least, price = -(-corner.bound // ONE), self.price or 0
-        target = least + 1 + (price - least) // WIDER[min(corner.tries, len(WIDER) - 1)]
+        target = least + 1 + (price - least) // WIDER[min(corner.tries - 1, len(WIDER) - 1)]
         corner.tries += 1
+        allowed = max(self._labels, LEAST_LABELS)
+        patience = Patience(allowed, self._late)
         try:
-            bought = settle(self.bounds, corner, min(target, price), self._late)
-        except OutOfTime:
-            return corner.bound
+            bought = settle(self.bounds, corner, min(target, price), patience)
+        except TooMany:
+            return self._settle_core(corner, price)
+        finally:
+            self._labels -= allowed - patience.left
         if bought is not None:
             self._offer(bought)
         elif target < price:
             corner.bound = target * ONE
             self._push(corner)
         return None
+
+    def _slow(self) -> bool:
+        """Whether a small list has many corners, for the first time."""
+        if self.corners < MANY or self._looked_whole or size(self.case) > SMALL:
+            return False
+        self._looked_whole = True
+        return True
+
+    def _settle_whole(self) -> bool:
+        """Give all of a list to HiGHS; whether that settles it."""
+        left, price = self.until - perf_counter(), self.price or 0
+        if left <= 0 or self._whole is None:
+            return False
+        found = settle_whole(self.case, self._whole, price, left, WHOLE_NODES)
+        if found.bought is not None:
+            self._offer(found.bought)
+        return found.certain
+
+    def _settle_core(self, corner: Corner, price: int) -> int | None:
+        """Give a corner to HiGHS; the bound when time ran out in it."""
+        left = self.until - perf_counter()
+        found = settle_core(self.bounds, corner, price, left) if left > 0 else Settled(None, False)
+        if found.bought is not None:
+            self._offer(found.bought)
+        return None if found.certain else max(corner.bound, found.bound * ONE)
 
     def _push(self, one: Region | Corner) -> None:
         heapq.heappush(self._heap, (one.bound, next(self._order), one))

@@ -19,9 +19,10 @@ from dataclasses import dataclass, field, replace
 from heapq import nsmallest
 from itertools import product
 
-from inventory.buying.bound import OFF, ONE, PAY, Bounds, needed
+from inventory.buying.bound import Bounds
 from inventory.buying.entries import lines
 from inventory.buying.levels import DEAR, filled, steps_of
+from inventory.buying.rates import OFF, ONE, PAY, needed
 from inventory.buying.regions import Pick, Region
 
 LOOKS, SURE_LOOKS = 2, 6

@@ -17,7 +17,10 @@ STALL = "the stall"
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """platings: accepted ones, the wished first; extra_diameter grows the finished barrel; price in minor units."""
+    """platings: accepted ones, the wished first; extra_diameter grows the finished barrel; price in minor units.
+
+    count: pieces still to be handed over; handed: those of a promised order that are with the customer already.
+    """
 
     name: str
     pattern: str
@@ -30,3 +33,9 @@ class Order:
     extra_diameter: Length | None = None
     price: int | None = None
     state: OrderState = "wish"
+    handed: int = 0
+
+    @property
+    def whole(self) -> int:
+        """Pieces it was asked for, handed over or not."""
+        return self.count + self.handed

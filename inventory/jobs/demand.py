@@ -197,7 +197,9 @@ def _goes_off(shop: Shop, part: Part, until: date, now: int, then: int) -> Itera
     if first is None or then > 0 or not isinstance(part.detail, Supply):
         return
     size = part.detail.net or min(going, now) or going
-    reason = f"what there is goes off by {show_date(first)}"
+    opened = [lot.opened_on for lot in shop.book.lots_of(part.name) if use_by(part, lot) == first]
+    since = f", opened {show_date(opened[0])}" if opened[0] else ""
+    reason = f"what there is goes off by {show_date(first)}{since}"
     yield Demand(part, size, None, GOES_OFF, reason, trouble=TROUBLE[GOES_OFF])
 
 

@@ -70,10 +70,11 @@ def _standing(shop: Shop, order: Order, answers: Mapping[str, str], late: Iterab
 def _promised(shop: Shop, order: Order, claims: tuple[Claim, ...], waits: tuple[Overdue, ...]) -> Standing:
     past = ", overdue" if order.due < shop.today else ""
     done = made_for(shop, order.name)
+    gone = f"{order.handed} of {order.whole} handed over, " if order.handed else ""
     if done >= order.count:
-        return Standing(order, claims, f"finished: hand it over{past}")
+        return Standing(order, claims, f"{gone}finished: hand it over{past}")
     begun = f"{done} of {order.count} finished, " if done else ""
-    words = f"{begun}{_waits_for(shop, claims, waits)}{past}"
+    words = f"{gone}{begun}{_waits_for(shop, claims, waits)}{past}"
     return Standing(order, claims, words, bool(past or waits))
 
 

@@ -95,8 +95,7 @@ def _count_part(rows: Sequence[Count], lots: Sequence[Lot], done: Counted, offer
     moves = _Moves(done, offered)
     for target in targets:
         moves.give(target)
-    for target in targets:
-        moves.take(target)
+    moves.take(targets)
     moves.gone()
     done.notes += _unspoken(targets, lots)
 
@@ -110,12 +109,21 @@ def _opening(row: Count, cost: Cost, done: Counted) -> None:
         amount, whole = amount - part, whole - one.quantity
 
 
+@dataclass(slots=True)
+class _Want:
+    """What still has to come to a target, as its row says."""
+
+    target: Target
+    row: Count
+    more: int
+
+
 class _Moves:
     """What one lot lacks and another has too much of only moved, and keeps its cost. The rest was found, or not."""
 
     def __init__(self, done: Counted, offered: Offered) -> None:
         self.done, self.offered = done, offered
-        self.out: list[Take] = []
+        self.out: list[tuple[Target, Take]] = []
 
     def give(self, target: Target) -> None:
         """What is missing from a target's lots, the open one first. One-offs are not taken for one another."""
@@ -125,32 +133,44 @@ class _Moves:
             for take in takes:
                 self._leaves(take, "not found")
         else:
-            self.out += takes
+            self.out += [(target, take) for take in takes]
 
-    def take(self, target: Target) -> None:
-        """What a target has more than its lots: from what others miss, else found at what it says that costs."""
-        for row, quantity in target.wanted():
-            more = quantity if target.sized else quantity - self._moved(target, row, quantity)
-            _new_lot(row, more, _cost(row, more, target.like, self.offered), "found", self.done)
+    def take(self, targets: Sequence[Target]) -> None:
+        """What targets have more than their lots: from what their own row or name misses, then from what others do.
 
-    def _moved(self, target: Target, row: Count, wanted: int) -> int:
-        """So much of it as others miss, as lots of its own, each with its receipt. Returns how much."""
-        left = wanted
-        while left and self.out:
-            take = self.out.pop(0)
-            part = min(take.quantity, left)
+        The rest was found, at what the row says that costs. A row of one very lot has to do with no other.
+        """
+        wants = [_Want(target, *want) for target in targets for want in target.wanted()]
+        for others in (False, True):
+            for want in wants:
+                if not want.target.sized and not (others and want.row.number):
+                    want.more -= self._moved(want, others=others)
+        for want in wants:
+            target, row = want.target, want.row
+            like = target.like[-1] if row.opened_on and target.like and not target.lots else None
+            cost = _cost(row, want.more, target.like, self.offered)
+            _new_lot(target.described(row, like) if like else row, want.more, cost, "found", self.done)
+
+    def _moved(self, want: _Want, *, others: bool) -> int:
+        """So much of it as they miss, as lots of its own, each with its receipt. Returns how much."""
+        target, left = want.target, want.more
+        kept: list[tuple[Target, Take]] = []
+        for giver, take in self.out:
+            part = min(take.quantity, left) if others or giver.group == target.group else 0
             now = Take(take.lot, part, share(take.quantity, take.cost, part))
             if take.quantity > part:
-                self.out.insert(0, Take(take.lot, take.quantity - part, take.cost - now.cost))
-            self._leaves(now, "moved")
-            cost = Cost(now.cost, take.lot.cost_from)
-            _new_lot(target.described(row, take.lot), part, cost, "moved", self.done)
+                kept.append((giver, Take(take.lot, take.quantity - part, take.cost - now.cost)))
+            if part:
+                self._leaves(now, "moved")
+                cost = Cost(now.cost, take.lot.cost_from)
+                _new_lot(target.described(want.row, take.lot), part, cost, "moved", self.done)
             left -= part
-        return wanted - left
+        self.out = kept
+        return want.more - left
 
     def gone(self) -> None:
         """What nobody has."""
-        for take in self.out:
+        for _, take in self.out:
             self._leaves(take, "not found")
 
     def _leaves(self, take: Take, reason: str) -> None:

@@ -22,13 +22,14 @@ class Target:
     """What is there of some lots: the rows that say so, and the lots the book has for them.
 
     anew: they are written down anew, for the rows describe them otherwise than the book does. like: all lots of that
-    name: what is found costs as much as they do.
+    name: what is found costs as much as they do. group: the same for rows that speak of the same lots together.
     """
 
     rows: list[Count]
     lots: list[Lot]
     anew: bool = False
     like: Sequence[Lot] = ()
+    group: int = 0
 
     @property
     def quantity(self) -> int:
@@ -77,13 +78,13 @@ def targets_of(rows: Sequence[Count], lots: Sequence[Lot]) -> list[Target]:
     spoken: set[int] = set()
     named = {fold(row.lot) for row in rows}
     done: list[Target] = []
-    for same in alike(rows, lots):
+    for group, same in enumerate(alike(rows, lots)):
         there = [lot for lot in lots if lot.id not in spoken]
         meant = _lots_meant(same[-1], there)
         renamed = [] if meant else _opened_alike(same, there, named)
         found = [Target(same, renamed, True, renamed)] if renamed else _by_day(same, meant)
         spoken.update(lot.id for target in found for lot in target.lots)
-        done += found
+        done += [replace(target, group=group) for target in found]
     return done
 
 

@@ -88,6 +88,7 @@ class Proposal:
     """One document to be booked on top of book version `basis` (None: on top of any).
 
     fingerprint: the same one is booked once; empty: never compared. order_states: what becomes of orders.
+    handed: pieces of orders that go out while the rest stays promised (its state is said too).
     orders: wishes to be noted or replaced. to_count / counted: parts whose book figure became doubtful / was checked.
     parts: ones that come into being with this document, such as a kit robbed of its clip.
     reverses: the document this one undoes. sessions: planned by this document; session_states: what becomes of those
@@ -103,6 +104,7 @@ class Proposal:
     purchases: tuple[NewPurchase, ...] = ()
     orders: tuple[Order, ...] = ()
     order_states: tuple[tuple[str, OrderState], ...] = ()
+    handed: tuple[tuple[str, int], ...] = ()
     fingerprint: str = ""
     basis: int | None = None
     to_count: tuple[str, ...] = ()

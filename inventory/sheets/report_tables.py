@@ -9,7 +9,7 @@ from fractions import Fraction
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from inventory.jobs.weekend_report import WeekendReport
+from inventory.jobs.weekend_report import Difference, WeekendReport
 from inventory.measures import STEPS
 from inventory.sheets.cached import Formulas, Result, decimal_of
 from inventory.sheets.forms import HEIGHT
@@ -140,10 +140,16 @@ def difference_rows(report: WeekendReport) -> Rows:
         (
             *(one.part, one.unit, amount(one.expected), amount(one.counted)),
             Worked("=D{row}-C{row}", figure(amount(one.difference))),
-            "\n".join(f"{at}. {why}" for at, why in enumerate(one.likely, start=1)) or "no reason was found",
+            "\n".join(_reasons(one)),
         )
         for one in report.differences
     ]
+
+
+def _reasons(one: Difference) -> list[str]:
+    """The likely reasons, numbered, and whether the rates learn of it."""
+    why = [f"{at}. {reason}" for at, reason in enumerate(one.likely, start=1)] or ["no reason was found"]
+    return why if one.learned else [*why, "not learned as use"]
 
 
 def plain_rows(report: WeekendReport) -> dict[str, tuple[Sequence[Column], Rows]]:

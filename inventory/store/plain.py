@@ -90,7 +90,7 @@ COLUMNS = {
         "refill_id:i>part.id extra_diameter:s price:b state:s"
     ),
     "wish_plating": "wish_id:i*>wish.id position:i* plating_id:i>plating.id",
-    "wish_step": "document_id:i*>document.id wish_id:i*>wish.id state:s",
+    "wish_step": "document_id:i*>document.id wish_id:i*>wish.id state:s handed:i",
 }
 
 

@@ -13,6 +13,7 @@ from inventory.ledger import Balance, Claim, DueIn, Lot
 from inventory.store import spelling
 from inventory.store.plain import table
 from inventory.store.selecting import rows
+from inventory.store.standing import Chains
 
 _PART, _LOT, _PURCHASE, _SUPPLIER = table("part"), table("lot"), table("purchase"), table("supplier")
 _LEFT, _TOTAL, _CLAIM, _DUE = (
@@ -21,7 +22,7 @@ _LEFT, _TOTAL, _CLAIM, _DUE = (
     table("claim_balance"),
     table("due_balance"),
 )
-_ORDER, _ACCEPTED = table("wish"), table("wish_plating")
+_ORDER, _ACCEPTED, _STEP = table("wish"), table("wish_plating"), table("wish_step")
 _PATTERN, _PLATING = table("pattern"), table("plating")
 _ZEROS = (0, 0, 0, 0, 0)
 
@@ -89,7 +90,7 @@ def orders(connection: Connection) -> Mapping[str, Order]:
     query = select(_ACCEPTED.c.wish_id, _PLATING.c.name).select_from(_ACCEPTED.join(_PLATING))
     for number, plating in rows(connection, query.order_by(_ACCEPTED.c.wish_id, _ACCEPTED.c.position)):
         accepted[number].append(plating)
-    maybe = spelling.maybe_length
+    maybe, handed = spelling.maybe_length, _handed(connection)
     blank, refill, c = _PART.alias(), _PART.alias(), _ORDER.c
     query = (
         select(c.id, c.key, c.name, _PATTERN.c.name, blank.c.name, c.count, c.due, c.customer)
@@ -106,7 +107,7 @@ def orders(connection: Connection) -> Mapping[str, Order]:
             name,
             pattern,
             blank_name,
-            count,
+            count - handed.get(number, 0),
             by,
             tuple(accepted[number]),
             customer,
@@ -114,8 +115,28 @@ def orders(connection: Connection) -> Mapping[str, Order]:
             maybe(extra),
             price,
             state,
+            handed.get(number, 0),
         )
         for number, key, name, pattern, blank_name, count, by, customer, swap, extra, price, state in rows(
             connection, query
         )
     }
+
+
+def _handed(connection: Connection) -> dict[int, int]:
+    """Pieces of promised orders, by their number, that went out since they were promised."""
+    c = _STEP.c
+    query = (
+        select(c.wish_id, c.document_id, c.state, c.handed)
+        .select_from(_STEP.join(_ORDER, c.wish_id == _ORDER.c.id))
+        .where(_ORDER.c.state == "promised")
+        .order_by(c.document_id)
+    )
+    steps = list(rows(connection, query))
+    if not any(handed for *_, handed in steps):
+        return {}
+    chains, done = Chains(connection), dict[int, int]()
+    for order, document, state, handed in steps:
+        if chains.stands(document):
+            done[order] = done.get(order, 0) + handed if state == "promised" else 0
+    return done

@@ -207,11 +207,17 @@ class Writer:
 
     def _order_states(self) -> None:
         states = {self.names.order.of(name): state for name, state in self.proposal.order_states}
+        handed = {self.names.order.of(name): pieces for name, pieces in self.proposal.handed}
         put(
             self.connection,
             _STEP,
             [
-                {"document_id": self.number, "wish_id": order, "state": state}
+                {
+                    "document_id": self.number,
+                    "wish_id": order,
+                    "state": state,
+                    "handed": handed.get(order, 0),
+                }
                 for order, state in states.items()
             ],
         )

@@ -114,6 +114,8 @@ def _same(one: Order, other: Order) -> bool:
             platings=tuple(fold(plating) for plating in order.platings),
             refill=None if order.refill is None else fold(order.refill),
             state="wish",
+            count=order.whole,
+            handed=0,
         )
 
     return plain(one) == plain(other)

@@ -14,8 +14,10 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.buying import Offer, Step, Supplier, Want, best_basket, near_misses
+from inventory.buying.cover import Stands
 from inventory.buying.limits import within_reach
 from inventory.buying.listing import sort_out
+from inventory.buying.windows import limited
 from inventory.errors import BadInput, Refused
 
 from .basket_cases import RATES, TODAY, Shop, family, landed, plain_milp
@@ -119,6 +121,35 @@ def test_the_rest_comes_from_whoever_still_has_some() -> None:
     assert basket.packs() == {"chrome": 3, "gold": 2, "dear": 3}
     assert basket.total == 5 * 800 + 3 * 1200
     assert best_basket(wants, kits(left=None)[0], sellers, RATES, TODAY).packs() == {"chrome": 6, "gold": 2}
+
+
+def test_the_last_pack_of_each_is_bought_too() -> None:
+    """Two with three left each at 1.50, six wanted: 9.00; the one who has enough would take 18.00."""
+    sellers = {name: Supplier(name, 3, "EUR") for name in "abc"}
+    cheap = [Offer(name, name, "kit", 1000, (Step(1, 150),), at_most=3) for name in "ab"]
+    dear = Offer("c", "c", "kit", 1000, (Step(1, 300),))
+    basket = best_basket([Want("kit", 6000)], [*cheap, dear], sellers, RATES, TODAY)
+    assert basket.packs() == {"a": 3, "b": 3}
+    assert basket.total == 900
+
+
+@given(st.integers(0, 10**9))
+@examples(60)
+def test_a_limited_offer_adds_every_count_of_packs_it_has(seed: int) -> None:
+    """The least cost of each size, against trying every count of packs from every size held before."""
+    draw = random.Random(seed)
+    full, size = draw.randint(1, 12), draw.randint(1, 4)
+    best: Stands = {at: (draw.randint(0, 20), ()) for at in {0, *draw.choices(range(full), k=3)}}
+    ends = sorted(draw.sample(range(1, 9), 2))
+    steps = [(1, ends[0], 5), (ends[0] + 1, ends[1], draw.randint(0, 5))]
+    tried: dict[int, int] = {}
+    for held, (before, _) in best.items():
+        for low, high, price in [(0, 0, 0), *steps]:
+            for packs in range(low, high + 1):
+                at = min(full, held + packs * size)
+                tried[at] = min(tried.get(at, 10**9), before + packs * price)
+    found = limited(best, 7, size, steps, full)
+    assert {at: least for at, (least, _) in found.items()} == tried
 
 
 def test_what_nobody_has_left_is_told_and_orders_come_first() -> None:

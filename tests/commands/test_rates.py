@@ -111,7 +111,7 @@ def test_undo_and_undo_of_the_undo(kitdrawer: Kitdrawer, booked: Path) -> None:
     undone = kitdrawer("undo", "--yes")
     assert undone.code == 0
     assert f"{ALCOHOL} per session: 16.4 → 10 ml." in undone.out
-    assert "olivewood at turn: 6 % → 0.8 % lost." in undone.out
+    assert "olivewood at turn: 3.1 % → 0.8 % lost." in undone.out
     assert "Nothing is learned yet" in kitdrawer("rates").out
     assert "Nothing is learned yet" in kitdrawer("losses").out
     assert kitdrawer("verify").code == 0

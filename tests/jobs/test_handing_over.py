@@ -8,7 +8,7 @@ import pytest
 
 from inventory.catalogue import Kit, Order, Part, Pattern
 from inventory.errors import BadInput, Refused
-from inventory.jobs.handing_over import HandOver, hand_over
+from inventory.jobs.handing_over import Going, HandOver, hand_over
 from inventory.jobs.order_check import check
 from inventory.jobs.promising import promise
 from inventory.jobs.shop import Shop
@@ -42,7 +42,7 @@ def take(here: Shop, one: Order) -> Shop:
 
 def over(here: Shop, name: str = "Reed", **lost: int) -> tuple[HandOver, Shop]:
     """The hand-over and the shop after it."""
-    done = hand_over(here, here.book.orders[name.casefold()], lost)
+    done = hand_over(here, here.book.orders[name.casefold()], Going(lost=lost))
     return done, booked(here, done.proposal)
 
 
@@ -122,7 +122,7 @@ def test_losses_that_cannot_be(lost: dict[str, int], said: str) -> None:
     """An unknown stage and less than nothing are refused."""
     here = take(shop(), order("Reed", 4))
     with pytest.raises(BadInput, match=said):
-        hand_over(here, here.book.orders["reed"], lost)
+        hand_over(here, here.book.orders["reed"], Going(lost=lost))
 
 
 @pytest.mark.parametrize(
@@ -287,4 +287,4 @@ def test_a_bottle_that_is_opened_keeps_from_that_day() -> None:
     sealed, opened = after.book.lots_of(GLUE)
     assert (sealed.quantity, sealed.opened_on, opened.opened_on) == (56_000, None, TODAY)
     last = (TODAY + timedelta(days=90)).isoformat()
-    assert done.opened == (f"{GLUE}: a container was opened on {TODAY.isoformat()}; best before {last}.",)
+    assert done.said[1:] == (f"{GLUE}: a container was opened on {TODAY.isoformat()}; best before {last}.",)

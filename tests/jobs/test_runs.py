@@ -11,7 +11,7 @@ from searching import examples
 
 from inventory.catalogue import Order
 from inventory.errors import Refused
-from inventory.jobs.handing_over import hand_over
+from inventory.jobs.handing_over import Going, hand_over
 from inventory.jobs.order_check import check
 from inventory.jobs.promising import promise, release
 from inventory.jobs.shop import Shop
@@ -65,7 +65,7 @@ def test_any_run_of_promises_keeps_the_book_sound(run: list[tuple[str, int, int]
             elif kind == "release":
                 here = booked(here, release(here, one))
             else:
-                done = hand_over(here, one, {"turn": lost})
+                done = hand_over(here, one, Going(lost={"turn": lost}))
                 # what was not in the book is found at what its offer says: that much came in
                 spent += done.cost - sum(line.cost for line in done.proposal.lines if line.reason == "found")
                 here = booked(here, done.proposal)

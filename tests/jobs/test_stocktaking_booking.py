@@ -281,6 +281,15 @@ def test_an_open_one_is_weighed_in_its_own_row() -> None:
         assert {day for _, day in left(after)} == {None, TODAY - timedelta(days=9)}
 
 
+def test_what_one_lot_lacks_is_not_what_another_was_opened_from() -> None:
+    """A sealed bottle is found open, another one emptier: each keeps its own receipt and cost."""
+    here, (opened, full) = bottles((31_000, TODAY - timedelta(days=9)), (50_000, None))
+    _, after = count(here, weighed(opened, None, 30_000), weighed(full, 0, 45_000), as_counted=True)
+    days = {TODAY - timedelta(days=9): 30_000, TODAY: 45_000}
+    assert left(after) == [(many, day) for day, many in days.items()]
+    assert [lot.cost for lot in after.book.lots_of(GLUE)] == [600, 900]
+
+
 def test_a_count_of_bottles_that_leaves_something_open_is_asked_about() -> None:
     """How many full ones, where there may be some; the open one's weight, where there is one by the book."""
     here, (number,) = bottles((130_000, None))

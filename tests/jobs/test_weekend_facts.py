@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import pytest
+
 from inventory.catalogue import Piece, fold
-from inventory.errors import Place
+from inventory.errors import NeverMade, Place
 from inventory.jobs.finished import made_for
-from inventory.jobs.handing_over import hand_over
+from inventory.jobs.handing_over import Going, hand_over
 from inventory.jobs.order_check import check
 from inventory.jobs.orders import standings
 from inventory.jobs.session_sheet import FilledBottle
@@ -144,10 +146,13 @@ def test_finished_pieces_are_handed_over_first(store: Store) -> None:
 
 
 def test_a_part_finished_order_draws_parts_for_the_rest(store: Store) -> None:
-    """Three finished of five: three pieces and two bills."""
+    """Three finished of five: where the others were made now, three pieces and two bills; else it is not assumed."""
     done = booked(store, filled([piece(rows_of(store)["Reed"], 3)]))
     shop = here(store)
-    over = hand_over(shop, shop.book.orders["reed"])
+    with pytest.raises(NeverMade, match="2 of 5 pieces of Reed were never booked as made") as refused:
+        hand_over(shop, shop.book.orders["reed"])
+    assert ("--count 3" in refused.value.hint, "--made-now" in refused.value.hint) == (True, True)
+    over = hand_over(shop, shop.book.orders["reed"], Going(made_now=True))
     drawn = {one.part: one.quantity for one in over.drawn}
     assert (drawn[done.tally.pieces[0][1]], drawn[CHROME_KIT], drawn[TUBE]) == (3000, 2000, 2000)
     assert over.drawn[0].cost == done.tally.pieces[0][3].amount

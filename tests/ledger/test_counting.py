@@ -337,6 +337,16 @@ def test_a_day_of_opening_corrected() -> None:
     assert lots_of(later) == [("A", 30_000, 300, TODAY, None), ("A", 10_000, 100, TODAY, None)]
 
 
+def test_more_of_an_opened_lot_keeps_its_receipt() -> None:
+    """What is found of a bottle beyond what moved was in it: it came with it and goes off with it."""
+    stock = Stock()
+    stock.lot(GLUE, 45_000, 450, name="A", received_on=DAY, use_by=TODAY, opened_on=DAY)
+    for rows in ([Count(GLUE, 50_000, lot="A")], [Count(GLUE, 50_000, lot="A", opened_on=TODAY)]):
+        done = book_counts(rows, stock.book)
+        assert {(lot.received_on, lot.use_by) for lot in done.lots} == {(DAY, TODAY)}
+        assert {lot.opened_on for lot in done.lots} == {rows[0].opened_on or DAY}
+
+
 names = st.sampled_from(("", "A", "B", "sealed"))
 opened_days = st.none() | st.sampled_from((DAY, TODAY))
 kept = st.tuples(names, st.integers(1, 180_000), st.integers(0, 3000), opened_days)

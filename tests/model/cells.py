@@ -66,6 +66,7 @@ class Document:
     states: dict[str, str] = field(default_factory=dict)
     sessions: dict[int, str] = field(default_factory=dict)
     doubts: dict[str, bool] = field(default_factory=dict)
+    handed: dict[str, int] = field(default_factory=dict)
     content: object = None
     undoes: int = 0
     undone: int = 0
@@ -184,6 +185,15 @@ class Cells:
     def state(self, order: str) -> str:
         """What the last document that stands says of an order."""
         return str(self._last("states", order, "wish"))
+
+    def open(self, order: str) -> int:
+        """Pieces of a promise that are not with the customer yet: what went out since it was promised last is gone."""
+        left = self.wishes[order].count
+        for one in self.standing():
+            if one.states.get(order, "promised") != "promised":
+                left = self.wishes[order].count
+            left -= one.handed.get(order, 0)
+        return left
 
     def session_state(self, number: int) -> str:
         """What the last document that stands says of a session."""
@@ -388,17 +398,17 @@ class Cells:
         return held
 
     def _finished(self, wish: Wish) -> int:
-        """Finished pieces that are nobody's and serve a wish."""
-        return min(max(self.free(wish.piece), 0) // 1000, wish.count)
+        """Finished pieces that are nobody's and are what a wish asks for."""
+        return max(self.free(wish.piece), 0) // 1000
 
     def _set_aside(self, order: str) -> None:
         """Finished pieces first; for the others the shelf, then what is due in by the day; the rest is to buy."""
-        wish = self.wishes[order]
-        ready = self._finished(wish)
+        wish, count = self.wishes[order], self.open(order) - self.document.handed.get(order, 0)
+        ready = min(self._finished(wish), count)
         if ready:
             self._add(("set aside", order, wish.piece), 1000 * ready)
         for _, part, each in bill(wish.kit, wish.blank):
-            left = self.wanted(part, each, wish.count - ready)
+            left = self.wanted(part, each, count - ready)
             got = min(left, max(self.free(part), 0))
             self._add(("set aside", order, part), got)
             left -= got

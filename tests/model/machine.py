@@ -136,14 +136,14 @@ class Bench(RuleBasedStateMachine):
         self.both("release", lambda: self.model.release(order), lambda: self.tool("release", order, "--yes"))
 
     @precondition(lambda self: self.model.wishes)
-    @rule(lost=losses, data=st.data())
-    def hand_over(self, lost: dict[str, int], data: st.DataObject) -> None:
-        """An order goes out, with pieces lost on the way."""
+    @rule(lost=losses, made_now=st.booleans(), count=st.none() | st.integers(1, 3), data=st.data())
+    def hand_over(self, lost: dict[str, int], made_now: bool, count: int | None, data: st.DataObject) -> None:
+        """An order or a part of it goes out, with pieces lost on the way."""
         order = self._an_order(data)
         self.both(
             "hand over",
-            lambda: self.model.hand_over(order, lost),
-            lambda: self.tool.hand_over(order, lost),
+            lambda: self.model.hand_over(order, lost, count, made_now=made_now),
+            lambda: self.tool.hand_over(order, lost, count, made_now=made_now),
         )
 
     def _an_order(self, data: st.DataObject) -> str:

@@ -122,22 +122,41 @@ class Model(Cells):
         if order not in self.wishes or self.state(order) != "promised":
             raise Refusal("not promised")
 
-    def hand_over(self, order: str, lost: Mapping[str, int]) -> None:
-        """What is finished goes out, then the bill of the rest, and of lost pieces up to the stage they reached."""
+    def hand_over(self, order: str, lost: Mapping[str, int], count: int | None, *, made_now: bool) -> None:
+        """What is finished goes out, then the bill of the rest, and of lost pieces up to the stage they reached.
+
+        count: pieces, None for all that are open; the others stay promised. That pieces nobody booked as made were made
+        now has to be said, by the word or by what was lost, of an order some of which is finished or which is planned.
+        """
         self._must_be_promised(order)
+        wish, still = self.wishes[order], self.open(order)
+        count = still if count is None else count
+        if not 1 <= count <= still:
+            raise Refusal("not so many are open")
+        there = max(self.free(wish.piece) + self.cells["set aside", order, wish.piece], 0)
+        ready = min(there // 1000, count)
+        planned = any(
+            name == order
+            for n in self.sessions
+            if self.session_state(n) == "planned"
+            for name, _ in self.sessions[n]
+        )
+        if ready < count and (ready or planned) and not (made_now or lost):
+            raise Refusal("never booked as made")
         self._begin()
-        wish = self.wishes[order]
         parts = self._let_go(order)
-        ready = self._finished(wish)
         if ready:
             self._take(wish.piece, 1000 * ready)
             parts.add(wish.piece)
         for stage, part, each in bill(wish.kit, wish.blank):
-            if pieces := _reached(wish.count - ready, lost, stage):
+            if pieces := _reached(count - ready, lost, stage):
                 self._draw(part, self.wanted(part, each, pieces))
                 parts.add(part)
+        self.document.states[order] = "handed over" if count == still else "promised"
+        if count < still:
+            self.document.handed[order] = count
+            self._set_aside(order)
         self._settle(parts)
-        self.document.states[order] = "handed over"
         self._end()
 
     def place(self, rows: Sequence[tuple[str, str, int, int]], *, again: bool = False) -> None:
@@ -259,7 +278,7 @@ class Model(Cells):
         """Pieces still to be made for an order, what is set aside for it or nobody's counted as finished."""
         wish = self.wishes[order]
         there = max(self.free(wish.piece) + self.cells["set aside", order, wish.piece], 0) // 1000
-        return wish.count - min(there, wish.count)
+        return max(self.open(order) - there, 0)
 
     def weekend(self, number: int, rows: Sequence[Made], really_cut: Mapping[str, int] | None = None) -> None:
         """A session is over: pieces draw their bills, good ones become parts, orders get anew what they still need.

@@ -61,7 +61,10 @@ def state_of(model: Model) -> State:
         for n, one in model.purchases.items()
         if model.cells["due", n]
     ]
-    orders = {name: model.state(name) for name in model.wishes}
+    orders = {
+        name: f"{state}, {model.open(name)} open" if (state := model.state(name)) == "promised" else state
+        for name in model.wishes
+    }
     sessions = {n: model.session_state(n) for n in model.sessions}
     doubtful = model.doubtful()
     return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, len(model.documents) + 1)
@@ -199,10 +202,11 @@ class Tool:
             (Path(path) / "cutting.csv").write_text(f"{text}\n", encoding="utf-8")
         return self("weekend", "book", path, "--session", name, "--yes")
 
-    def hand_over(self, order: str, lost: Mapping[str, int]) -> int:
-        """An order goes to its customer."""
+    def hand_over(self, order: str, lost: Mapping[str, int], count: int | None, *, made_now: bool) -> int:
+        """An order, or so many of its pieces, goes to its customer."""
         losses = [word for stage, many in lost.items() for word in ("--lost", f"{stage}={many}")]
-        return self("handed-over", order, *losses, "--yes")
+        more = [*(["--count", str(count)] if count else []), *(["--made-now"] if made_now else [])]
+        return self("handed-over", order, *losses, *more, "--yes")
 
     def state(self) -> State:
         """What the book says there is. Fails where the program's own proof finds something wrong."""
@@ -223,7 +227,10 @@ class Tool:
                 (one.supplier, one.part, one.expected_on, one.quantity, one.cost, one.claimed)
                 for one in book.due
             ]
-            orders = {order.name: str(order.state) for order in book.orders.values()}
+            orders = {
+                order.name: f"{order.state}, {order.count} open" if order.state == "promised" else order.state
+                for order in book.orders.values()
+            }
             sessions = {one.number: str(one.state) for one in read.sessions()}
             for part in PARTS:
                 assert book.balance(part).on_hand == sum(lot.quantity for lot in book.lots_of(part))

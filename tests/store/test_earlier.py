@@ -50,7 +50,11 @@ def test_opens_and_verifies(older: tuple[str, Path]) -> None:
 
 @pytest.mark.parametrize("command", ["shelf", "orders", "due-in"])
 def test_says_what_it_said(older: tuple[str, Path], command: str) -> None:
-    """What its own program answered is what this one answers, whatever has been added since."""
+    """What its own program answered is what this one answers, whatever has been added since.
+
+    But for what was wrong then, mended in the kept answers: bottles out of date counted as free, and wishes were
+    judged each alone, so that one kit served two of them.
+    """
     version, file = older
     wanted = json.loads((EARLIER / f"{version}-{command}.json").read_text(encoding="utf-8"))
     done = subprocess.run(
@@ -89,6 +93,10 @@ def _holds(found: object, wanted: object) -> None:
     elif isinstance(wanted, list):
         assert isinstance(found, list)
         assert len(found) == len(wanted)
+        if wanted and isinstance(wanted[0], dict) and "from" in wanted[0]:  # claims stand in no order
+            found, wanted = (
+                sorted(claims, key=lambda one: (one["part"], one["from"])) for claims in (found, wanted)
+            )
         for one, other in zip(found, wanted, strict=True):
             _holds(one, other)
     else:

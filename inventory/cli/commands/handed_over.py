@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import sys
+from collections.abc import Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.catalogue import find
+from inventory.catalogue import find, fold
 from inventory.cli.answers import Answer, write
 from inventory.cli.exact_json import Exact, Value
-from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, YesOption, agreed, opened, say, shop_of, talk
 from inventory.cli.tables import Column, table, wrapped
-from inventory.errors import BadInput
+from inventory.errors import BadInput, NeverMade
 from inventory.jobs.drawing import Drawn
-from inventory.jobs.handing_over import HandOver, hand_over
+from inventory.jobs.handing_over import Going, HandOver, hand_over
 from inventory.jobs.order_check import parts_involved
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import wish_of
@@ -21,7 +24,7 @@ from inventory.ledger.costs import BY_OFFER, UNKNOWN
 from inventory.measures import Currency, currency, listed, show_amount, show_money
 
 if TYPE_CHECKING:
-    from inventory.store import Read
+    from inventory.store import Read, Store
 
 
 def handed_over(
@@ -29,50 +32,37 @@ def handed_over(
     lost: Annotated[
         list[str] | None, typer.Option(help="Pieces lost on the way, as STAGE=N (turn=1); may be repeated.")
     ] = None,
+    count: Annotated[
+        int | None,
+        typer.Option(help="How many of its pieces; all if not said. The rest stays promised.", min=1),
+    ] = None,
+    made_now: Annotated[
+        bool,
+        typer.Option("--made-now", help="What was not booked as made was made now: use its parts."),
+    ] = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """An order is handed over: what went into it is drawn, first in, first out, and its claims end.
+    """An order, or a part of it, is handed over: what went into it is used, first in, first out.
 
     For example:
     kitdrawer handed-over S41
+    kitdrawer handed-over S42 --count 4
     kitdrawer handed-over S41 --lost turn=1
     """
-    losses = dict(_lost(text) for text in lost or [])
+    said = Going(count, dict(_lost(text) for text in lost or []), made_now)
 
     def work_out(read: Read) -> HandOver:
-        noted = find(read.book(()).orders, "order", order)
-        claimed = [claim.part for claim in read.book(()).claims]
-
-        def wanted(bare: Shop) -> set[str]:
-            return {*parts_involved(bare.catalogue, wish_of(noted), min(noted.due, bare.today)), *claimed}
-
-        return hand_over(shop_of(read, wanted), noted, losses)
+        return _worked_out(read, order, said)
 
     with opened(store) as found:
+        said = _asked(found, work_out, said, asks=not (yes or as_json))
         with found.reading() as read:
             coin = currency(read.currency)
 
         def show(made: HandOver) -> None:
-            columns = (
-                Column("Part", gives=True),
-                Column("Drawn", right=True),
-                Column("Cost", right=True),
-                Column(""),
-            )
-            rows = [_row(one, coin) for one in made.drawn]
-            say([*table(columns, rows), "", *wrapped(f"{_together(made, coin)}.")])
-            for sentence in made.opened:
-                say(wrapped(sentence, "· "))
-            for one in made.drawn:
-                if one.found:
-                    short = show_amount(one.found, one.unit)
-                    say(
-                        wrapped(
-                            f"{one.part}: the book holds {short} too few; booked as found. Count it.", "· "
-                        )
-                    )
+            _show(made, coin)
 
         def body(_: int | None, made: HandOver) -> dict[str, Value]:
             return _json(made, coin)
@@ -85,6 +75,63 @@ def handed_over(
         )
 
 
+def _show(made: HandOver, coin: Currency) -> None:
+    columns = (
+        Column("Part", gives=True),
+        Column("Drawn", right=True),
+        Column("Cost", right=True),
+        Column(""),
+    )
+    rows = [_row(one, coin) for one in made.drawn]
+    say([*table(columns, rows), "", *wrapped(f"{_together(made, coin)}.")])
+    for sentence in made.said:
+        say(wrapped(sentence, "· "))
+    for one in made.drawn:
+        if one.found:
+            short = show_amount(one.found, one.unit)
+            say(wrapped(f"{one.part}: the book holds {short} too few; booked as found. Count it.", "· "))
+
+
+def _worked_out(read: Read, name: str, said: Going) -> HandOver:
+    book = read.book(())
+    noted = find(book.orders, "order", name)
+
+    def wanted(bare: Shop) -> set[str]:
+        involved = parts_involved(bare.catalogue, wish_of(noted), min(noted.due, bare.today))
+        return {*involved, *(claim.part for claim in book.claims)}
+
+    return hand_over(shop_of(read, wanted), noted, replace(said, session=_planned(read, noted.name)))
+
+
+def _planned(read: Read, order: str) -> str:
+    """The planned session an order stands in; empty where there is none."""
+    return next(
+        (
+            one.name
+            for one in read.sessions()
+            if one.state == "planned" and any(fold(row.order) == fold(order) for row in one.rows)
+        ),
+        "",
+    )
+
+
+def _asked(store: Store, work_out: Callable[[Read], HandOver], said: Going, *, asks: bool) -> Going:
+    """What is said, and where somebody is there to ask: whether pieces nobody booked as made were made now."""
+    if not asks or said.made_now:
+        return said
+    try:
+        with store.reading() as read:
+            work_out(read)
+    except NeverMade as error:
+        if not (sys.stdin and sys.stdin.isatty()):
+            raise
+        talk(error.message)
+        if not agreed("Were they made now, so that their parts are used now?", yes=False):
+            raise
+        return replace(said, made_now=True)
+    return said
+
+
 def _told(number: int | None, _: HandOver) -> None:
     say("Nothing was booked." if number is None else f"Handed over (document {number}).")
 
@@ -93,6 +140,7 @@ def _json(made: HandOver, coin: Currency) -> dict[str, Value]:
     exact = Exact(coin.exponent)
     return {
         "currency": coin.code,
+        "said": list(made.said),
         "cost": exact.money(made.cost),
         "drawn": [
             {

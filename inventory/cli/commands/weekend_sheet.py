@@ -46,11 +46,16 @@ def weekend_sheet(
     path = save or Path(f"{one.name.replace(' ', '-')}.xlsx")
     for written in write_session(path, sheet, choices_of(shop.catalogue), overwrite=overwrite):
         say(f"Written: {written}")
+    before = (
+        "Weigh the bottles afterwards, and what may evaporate before you begin too."
+        if any(row.before for row in sheet.bottles)
+        else "Weigh the bottles afterwards."
+    )
     many, rows, counted = len(sheet.bottles), len(sheet.pieces), len(sheet.counts)
     say(
         wrapped(
             f"{plural(rows, 'row')} of pieces, {plural(many, 'bottle')} to weigh, "
-            f"{plural(counted, 'part')} to count. Weigh before you begin and after, or after alone."
+            f"{plural(counted, 'part')} to count. {before}"
         )
     )
     say(wrapped(f'kitdrawer weekend book "{path}"', "When it is filled: "))

@@ -82,7 +82,7 @@ class MovementRow(Row, table=True):
 
 
 class OrderStepRow(Row, table=True):
-    """What a document made of an order."""
+    """What a document made of an order. handed: pieces that went to the customer while the rest stays promised."""
 
     __tablename__ = "wish_step"
     __table_args__ = (Index("ix_wish_step_wish_id", "wish_id"),)
@@ -90,6 +90,7 @@ class OrderStepRow(Row, table=True):
     document_id: int = number("document.id")
     wish_id: int = number("wish.id")
     state: str
+    handed: int = 0
 
 
 class DoubtRow(Row, table=True):

@@ -1,0 +1,81 @@
+"""A whole-number model and what HiGHS (scipy.optimize.milp) says of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from math import floor, gcd, inf
+
+Row = tuple[dict[int, int], float, float]
+"""Factors by variable, and the least and the most of their sum; whole numbers, infinite where there is no end."""
+
+CERTAIN = 1 - 1e-9
+"""Of a bound in floats so much is taken."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """values: by variable, None where nothing was found. certain: no other costs less, or nothing is possible.
+
+    bound: what any solution costs at least, whole.
+    """
+
+    values: tuple[int, ...] | None
+    certain: bool
+    bound: int
+
+
+@dataclass(slots=True)
+class Model:
+    """Least sum of costs over whole numbers from 0 to `upper`, under the rows."""
+
+    costs: list[int] = field(default_factory=list)
+    upper: list[int] = field(default_factory=list)
+    rows: list[Row] = field(default_factory=list)
+
+    def variable(self, cost: int, upper: int) -> int:
+        """A new variable; its number."""
+        self.costs.append(cost)
+        self.upper.append(upper)
+        return len(self.costs) - 1
+
+    def row(self, factors: dict[int, int], low: float = -inf, high: float = inf) -> None:
+        """A condition."""
+        self.rows.append((factors, low, high))
+
+    def solve(self, seconds: float, nodes: int) -> Found:
+        """The least, as far as so many nodes and seconds reach."""
+        import numpy as np
+        from scipy.optimize import Bounds, LinearConstraint, milp
+        from scipy.sparse import lil_array
+
+        rows = list(self._scaled())
+        matrix = lil_array((len(rows), len(self.costs)))
+        for place, (factors, _, _) in enumerate(rows):
+            for at, factor in factors.items():
+                matrix[place, at] = factor
+        unit = gcd(*self.costs) or 1
+        found = milp(
+            np.array([cost // unit for cost in self.costs], dtype=float),
+            integrality=np.ones(len(self.costs), dtype=np.int64),
+            bounds=Bounds(0, np.array(self.upper, dtype=float)),
+            constraints=LinearConstraint(
+                matrix.tocsr(), [low for _, low, _ in rows], [high for _, _, high in rows]
+            ),
+            options={"time_limit": max(seconds, 0.01), "mip_rel_gap": 0.0, "node_limit": nodes},
+        )
+        dual = found.mip_dual_bound
+        bound = floor(dual * CERTAIN) * unit if dual is not None and 0 < dual < inf else 0
+        if found.x is None:
+            return Found(None, found.status == 2, bound)
+        return Found(tuple(round(value) for value in found.x), found.status == 0, bound)
+
+    def _scaled(self) -> Iterator[Row]:
+        """The rows with factors as small as whole numbers can be."""
+        for factors, low, high in self.rows:
+            unit = gcd(*factors.values()) or 1
+            yield (
+                {at: factor // unit for at, factor in factors.items()},
+                low if low == -inf else -(-int(low) // unit),
+                high if high == inf else int(high) // unit,
+            )
