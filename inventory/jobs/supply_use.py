@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from functools import lru_cache
+from math import sqrt
 
 from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.learning import prior_of
@@ -19,6 +20,8 @@ from inventory.making.supply_use import Doubt, Known, Point, doubt, first_guess,
 
 WORKED_BY_RATE = frozenset({"adhesive", "abrasive", "finish", "solvent", "sundry"})
 SESSION = "session"
+LEVEL = 0.9
+"""How surely a supply shall last that no order asks for."""
 
 
 def by_rate(part: Part) -> bool:
@@ -49,6 +52,24 @@ def doubt_of(learned: LearnedFigures, part: Part, uses: Iterable[tuple[Use, floa
     pers = tuple(sorted({*each, *((SESSION,) if once else ())}))
     known = known_use(learned, part.name, pers)
     return doubt(known, each if reckoned else {}, {SESSION: float(sum(once.values()))} if once else {})
+
+
+def enough_for(learned: LearnedFigures, part: Part, expected: int, level: float = LEVEL) -> int:
+    """What suffices with that probability where at the pace of the past one expects so much, thousandths.
+
+    A pace that was weighed is really used, and differs the less the more sessions it covers; one never weighed is what
+    the bills write, and may be off as any first guess.
+    """
+    if not by_rate(part) or expected <= 0:
+        return expected
+    rates = [one for one in learned.rates if fold(one.part) == fold(part.name) and one.points]
+    known = known_use(learned, part.name, tuple(one.per for one in rates) or ("piece",))
+    lines = tuple((point.factors.get("piece", 1.0), 0.0, point.hand, False) for point in known.points)
+    if rates:
+        usual = known.ordinary * max(one.factor for one in rates) / MILLION
+        sessions = max(expected / usual, 1.0) if usual else 1.0
+        lines = tuple((1.0, 0.0, point.hand / sqrt(sessions), False) for point in known.points)
+    return max(Doubt(lines, (1.0, 0.0), 0.0).enough([(float(expected), 1.0)], level), expected)
 
 
 def known_use(learned: LearnedFigures, part: str, pers: tuple[str, ...]) -> Known:

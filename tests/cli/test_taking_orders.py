@@ -302,7 +302,7 @@ def test_the_plating_named_first_is_taken_where_both_would_do(kitdrawer: Kitdraw
 def test_confidence_is_shown_as_it_was_said(kitdrawer: Kitdrawer, said: str, shown: str) -> None:
     """One notation for every share on the screen."""
     text = " ".join(kitdrawer("can-take", "--order", "S42", "--confidence", said).out.split())
-    assert f"with {shown} confidence." in text
+    assert f"with {shown} confidence" in text
     assert "at 30 % margin" in text
 
 

@@ -14,7 +14,7 @@ from inventory.jobs.order_check import check
 from inventory.jobs.planning import Row
 from inventory.jobs.session_needs import together
 from inventory.jobs.shop import Shop
-from inventory.jobs.supply_use import by_rate, doubt_of, known_use
+from inventory.jobs.supply_use import by_rate, doubt_of, enough_for, known_use
 from inventory.jobs.wishes import resolve
 from inventory.ledger.sessions import LearnedFigures, LearnedRate
 from inventory.making.beliefs import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
@@ -174,3 +174,22 @@ def test_counted_parts_have_no_law() -> None:
     assert law is not None
     assert law.within(2000, 0.0) < 0.6
     assert law.enough([(0.0, 1.0)], 0.9) > 2000
+
+
+@pytest.mark.cross_check
+def test_what_lasts_until_the_horizon() -> None:
+    """Never weighed: the simulated share of first guesses; weighed: a hand over its sessions; counted: as expected."""
+    here = shop()
+    kit, finish = (here.catalogue.part(name) for name in (CHROME_KIT, FINISH))
+    assert enough_for(LearnedFigures(), kit, 7000) == 7000
+    assert enough_for(LearnedFigures(), finish, 0) == 0
+    guess = enough_for(LearnedFigures(), finish, 10_000)
+    used = 10_000 * times_the_bill(np.random.default_rng(3), 60_000)
+    assert np.mean(used <= guess) == pytest.approx(0.9, abs=0.015)
+    one = (1_500_000,) * POINTS
+    rate = LearnedRate(FINISH, AREA, *one[:3], 9, points=one, hands=(300_000,) * POINTS, ordinary=1000)
+    few, many = (enough_for(LearnedFigures((rate,)), finish, 1500 * sessions) for sessions in (1, 16))
+    spread = np.sqrt(np.log1p(0.3**2))
+    assert few == pytest.approx(1500 * np.exp(1.2816 * spread - spread**2 / 2), rel=1e-3)
+    assert 16 * 1500 < many < 16 * few
+    assert many / (16 * 1500) == pytest.approx(1 + 1.2816 * 0.3 / 4, abs=0.01)

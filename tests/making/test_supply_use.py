@@ -161,7 +161,7 @@ def test_sessions_make_it_surer() -> None:
         found.append(use.quantile([(1.0, 1.0)], 0.9) / use.quantile([(1.0, 1.0)], 0.5))
     assert found == sorted(found, reverse=True)
     assert found[0] > 2.0
-    assert found[-1] < 1.25
+    assert found[-1] < 1.3
 
 
 def test_a_pinned_factor_is_sure_and_the_hand_is_not() -> None:
