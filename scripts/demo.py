@@ -74,9 +74,10 @@ WROTE = (
     ("pieces.csv", "S42", "lost at assemble", "1"),
     ("pieces.csv", "S42", "kits saved in part", "1"),
     ("pieces.csv", "stall 2026-11-28 a", "good", "2"),
-    ("bottles.csv", "CA medium", "gross g", "24.4"),
-    ("bottles.csv", "epoxy 5-minute", "gross g", "63.1"),
-    ("bottles.csv", "denatured alcohol", "gross g", "530"),
+    ("bottles.csv", "CA medium", "after g", "24.4"),
+    ("bottles.csv", "epoxy 5-minute", "after g", "63.1"),
+    ("bottles.csv", "denatured alcohol", "before g", "545"),
+    ("bottles.csv", "denatured alcohol", "after g", "530"),
     ("used.csv", "dry strip P120", "used", "2"),
     ("counts.csv", "Dunlin kit black titanium", "counted", "11"),
 )

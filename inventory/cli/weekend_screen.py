@@ -80,8 +80,9 @@ def _differences(differences: Sequence[Difference]) -> list[str]:
     lines = [""] if differences else []
     for one in differences:
         sign = "more" if one.difference > 0 else "less"
+        when = " before the session" if one.before else ""
         lines += wrapped(
-            f"{one.part}: {_amount(one.counted, one.unit)} there, {_amount(one.expected, one.unit)} expected, "
+            f"{one.part}{when}: {_amount(one.counted, one.unit)} there, {_amount(one.expected, one.unit)} expected, "
             f"{show_amount(abs(one.difference), one.unit)} {sign}.",
         )
         for reason in one.likely:
@@ -162,6 +163,7 @@ def weekend_json(weekend: Weekend, report: WeekendReport) -> dict[str, Value]:
                 "difference": exact.amount(one.difference),
                 "likely": list(one.likely),
                 "learned": one.learned,
+                "before": one.before,
             }
             for one in report.differences
         ],

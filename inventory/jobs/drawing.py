@@ -9,8 +9,9 @@ from datetime import date
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.jobs.shop import Shop
 from inventory.ledger import Claim, Line, Lot, NewLot
+from inventory.ledger.availability import free
 from inventory.ledger.containers import opened_first, to_open
-from inventory.ledger.costs import SAID, UNKNOWN, Cost, share_like, unsaid, worst
+from inventory.ledger.costs import SAID, UNKNOWN, Cost, Offered, share_like, unsaid, worst
 from inventory.ledger.drafting import Draft
 from inventory.ledger.layers import Take, draw
 from inventory.ledger.shelf_life import gone_off, use_by
@@ -79,6 +80,36 @@ def take(
         draft.add([there_now, _line(part, purpose, -left, -priced.amount, "found")], [found])
         cost, marks = cost + priced.amount, [*marks, priced.cost_from]
     return Drawn(part.name, part.unit, quantity, cost, left, worst(marks))
+
+
+def would_cost(
+    shop: Shop, part: Part, quantity: int, named: Sequence[tuple[int, int]], rest: Offered
+) -> Drawn:
+    """What `take` would say it cost, were it drawn now from what is free: the same computation, nothing written.
+
+    rest: what it costs where the free stock does not go so far (else: as the lot drawn last).
+    """
+    key = fold(part.name)
+    good = [lot for lot in shop.book.lots_of(part.name) if not gone_off(part, lot, shop.today)]
+    # The book may be a draft's own, whose new lots have numbers that only it knows: here they are numbered anew.
+    numbers = {lot.id: at for at, lot in enumerate(good, 1)}
+    good = [replace(lot, id=numbers[lot.id]) for lot in good]
+    named = [(numbers[lot], most) for lot, most in named if lot in numbers]
+    draft = Draft(replace(shop.book, balances={}, lots={key: tuple(good)}, claims=(), due=()), rest)
+    purpose = Purpose(None, "used", shop.today)
+    there = min(quantity, free(shop.book, part, shop.today))
+    drawn = take(draft, part, there, purpose, named) if there else Drawn(part.name, part.unit, 0, 0, 0)
+    if there == quantity:
+        return drawn
+    priced = _found_cost(draft, part, quantity - there, good)
+    return Drawn(
+        part.name,
+        part.unit,
+        quantity,
+        drawn.cost + priced.amount,
+        drawn.found + quantity - there,
+        worst([drawn.cost_from, priced.cost_from]),
+    )
 
 
 def _found_cost(draft: Draft, part: Part, quantity: int, drawn: Sequence[Lot]) -> Cost:

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from math import ceil
 
-from inventory.catalogue import STAGES, Kit, Order, Part, fold
+from inventory.catalogue import STAGES, Order, Part, fold
 from inventory.errors import BadInput, KitdrawerError, NeverMade, Refused
 from inventory.jobs.drawing import Drawn, Purpose, opened_words, own_lots, shop_of, take
 from inventory.jobs.finished import ready
-from inventory.jobs.needs import Requirements, blank_stage, pick_kit, requirements, usable_free
+from inventory.jobs.needs import Requirements, bill_for, blank_stage, pick_kit, requirements, usable_free
 from inventory.jobs.order_check import check
 from inventory.jobs.planning import promised_wish
 from inventory.jobs.promising import setting_aside
@@ -177,7 +176,7 @@ def _make(
             purpose,
             named if fold(name) == fold(meant.blank.name) else own_lots(own, name),
         )
-        for name, quantity in _bill(plan, reached, blanks)
+        for name, quantity in bill_for(plan, reached, 1000 * blanks.needed).items()
     ]
 
 
@@ -227,18 +226,3 @@ def held_plan(shop: Shop, meant: Meant, own: tuple[Claim, ...]) -> Requirements:
             return requirements(shop, meant, plating, [pick_kit(shop, mine)], 0.5)
     plating, kits = meant.kits[0]
     return requirements(shop, meant, plating, kits, 0.5)
-
-
-def _bill(plan: Requirements, reached: tuple[int, ...], blanks: BlankPlan) -> list[tuple[str, int]]:
-    """Thousandths drawn of each part for the pieces that reached each stage."""
-    sums: dict[str, int] = {}
-    kits = next((reached[STAGES.index(use.stage)] for use in plan.uses if use.role == "the kit"), 0)
-    for use in plan.uses:
-        pieces = reached[STAGES.index(use.stage)]
-        if use.role == "the blank":
-            sums[use.part] = 1000 * blanks.needed
-            continue
-        if use.role == "the tubes" and isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside:
-            pieces = max(pieces - kits, 0)
-        sums[use.part] = sums.get(use.part, 0) + ceil(use.per_piece * pieces) + use.per_session
-    return list(sums.items())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from math import ceil
 
 from inventory.catalogue import STAGES, Kit, Part, fold
@@ -158,13 +159,25 @@ def blank_stage(lines: Iterable[Use]) -> int:
     return next((STAGES.index(use.stage) for use in lines if use.role == "the blank"), 0)
 
 
-def need_of(use: Use, reach: Sequence[int], kit: Part, lines: Iterable[Use]) -> int:
-    """Thousandths of one use for the pieces that reach its stage; tubes inside the kits taken are not needed."""
+def need_of(use: Use, reach: Sequence[int | Fraction], kit: Part, lines: Iterable[Use]) -> int:
+    """Thousandths of one use for the pieces that reach its stage; tubes inside the kits taken are not needed.
+
+    The one place that says so, for what is needed, expected to be used, and drawn; a blank is cut by a plan instead.
+    """
     pieces = reach[STAGES.index(use.stage)]
     if use.role == "the tubes" and isinstance(kit.detail, Kit) and kit.detail.tubes_inside:
         at_kit = next((reach[STAGES.index(line.stage)] for line in lines if line.role == "the kit"), 0)
         pieces = max(pieces - at_kit, 0)
     return ceil(use.per_piece * pieces) + use.per_session
+
+
+def bill_for(plan: Requirements, reached: Sequence[int | Fraction], blanks: int) -> dict[str, int]:
+    """Thousandths of each part for the pieces that reached each stage, by name. blanks: thousandths that are cut."""
+    sums: dict[str, int] = {}
+    for use in plan.uses:
+        taken = blanks if use.role == "the blank" else need_of(use, reached, plan.kit, plan.uses)
+        sums[use.part] = sums.get(use.part, 0) + taken
+    return sums
 
 
 def needs_for(plan: Requirements, batch: Evening, level: float) -> dict[tuple[str, str], int]:

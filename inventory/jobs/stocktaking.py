@@ -22,7 +22,9 @@ from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.session_sheet import CountRow, CountSheet
 from inventory.jobs.shelf import Filters, shelf
 from inventory.jobs.shop import Shop
+from inventory.ledger import Lot
 from inventory.ledger.containers import called, net_of
+from inventory.ledger.costs import UNKNOWN
 
 Class = Literal["A", "B", "C"]
 BOUNDS: Final[tuple[tuple[Class, Fraction], ...]] = (("A", Fraction(70, 100)), ("B", Fraction(95, 100)))
@@ -74,8 +76,13 @@ def classes(values: Mapping[str, int]) -> Mapping[str, Class]:
 
 
 def values(shop: Shop) -> Mapping[str, int]:
-    """Minor units all lots of each part cost, by folded name."""
-    return {key: sum(lot.cost for lot in lots) for key, lots in shop.book.lots.items()}
+    """Minor units all lots of each part cost, by folded name; what nobody knows the cost of at the offer's price."""
+    return {key: sum(_value(shop, lot) for lot in lots) for key, lots in shop.book.lots.items()}
+
+
+def _value(shop: Shop, lot: Lot) -> int:
+    offered = shop.prices(lot.part, lot.quantity) if lot.cost_from == UNKNOWN else None
+    return lot.cost if offered is None else offered
 
 
 def rated(shop: Shop, last_counted: Mapping[str, date], parts: Iterable[Part]) -> tuple[Worth, ...]:

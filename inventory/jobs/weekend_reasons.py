@@ -72,7 +72,8 @@ def verdict_of(measures: Measures, checked: Sequence[Checked], explained: Sequen
         elif not one.learned and key not in measures.sure and key not in measures.reasons:
             words.setdefault(key, ours)
         mine = measures.reasons.get(key, ()) if row.before == (key in missing_before) else ()
-        shown.append(replace(_as_said(one, mine), learned=not row.before and key not in words))
+        learned = not row.before and key not in words
+        shown.append(replace(_as_said(one, mine), learned=learned, before=row.before))
     return Verdict(tuple(shown), words, gone)
 
 

@@ -54,7 +54,7 @@ class Used:
 class Difference:
     """What was counted of a part against what the book expected; likely: reasons, the likeliest first.
 
-    learned: whether the rates take it for use.
+    learned: whether the rates take it for use; before: it was there before the session began.
     """
 
     part: str
@@ -63,6 +63,7 @@ class Difference:
     counted: int
     likely: tuple[str, ...] = ()
     learned: bool = True
+    before: bool = False
 
     @property
     def difference(self) -> int:

@@ -149,7 +149,8 @@ def difference_rows(report: WeekendReport) -> Rows:
 def _reasons(one: Difference) -> list[str]:
     """The likely reasons, numbered, and whether the rates learn of it."""
     why = [f"{at}. {reason}" for at, reason in enumerate(one.likely, start=1)] or ["no reason was found"]
-    return why if one.learned else [*why, "not learned as use"]
+    when = ["when weighed before the session"] if one.before else []
+    return [*when, *why, *([] if one.learned else ["not learned as use"])]
 
 
 def plain_rows(report: WeekendReport) -> dict[str, tuple[Sequence[Column], Rows]]:

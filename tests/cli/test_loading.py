@@ -178,7 +178,7 @@ def test_sheets_join_what_the_book_holds(kitdrawer: Kitdrawer, tmp_path: Path) -
     files = [str(tmp_path / f"{tab}.csv") for tab in ("orders", "counts", "kits", "platings")]
     answer = kitdrawer("load", *files, "--yes")
     assert answer.code == 0
-    assert "1 platings, 1 kits, 1 counts, 1 orders" in " ".join(answer.out.split())
+    assert "1 plating, 1 kit, 1 count, 1 order" in " ".join(answer.out.split())
     told = kitdrawer("can-take", "--order", "T1", "--json").json
     assert told["plating"] == "bronze"
     assert {row["part"]: row["free"] for row in told["parts"]}["Dunlin kit bronze"] == 4
@@ -237,7 +237,7 @@ def test_shown_and_asked_before_it_is_booked(
     asked = ask(True)
     answer = kitdrawer("load", path)
     assert asked == ["Book this?"]
-    assert answer.out.index("Read 1 counts.") < answer.out.index("Booked as document 2.")
+    assert answer.out.index("Read 1 count.") < answer.out.index("Booked as document 2.")
     assert version(store) == 2
 
 

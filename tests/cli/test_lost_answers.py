@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -9,6 +10,7 @@ import pytest
 from silence import Proxy, proxied
 from sqlalchemy import make_url
 
+from inventory.cli.unsure import REQUEST, Unsure
 from inventory.store import engines, lines, open_store, outcomes
 
 from .conftest import Kitdrawer
@@ -109,6 +111,51 @@ def test_another_command_says_what_became_of_it(kitdrawer: Kitdrawer, line: Prox
     assert told.code == 0
     assert "was not booked" in told.err
     assert kitdrawer("shelf", "--json").err == ""
+
+
+def test_what_is_too_long_ago_or_spoilt(
+    kitdrawer: Kitdrawer, line: Proxy, database: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The server forgets in time: to look is left to the person. Files of other books, or of none, are let be."""
+    del line
+    monkeypatch.setenv("KITDRAWER_STORE", database)
+    folder = tmp_path / "data" / "kitdrawer" / "unsure"
+    folder.mkdir(parents=True)
+    one = {
+        "store": engines.find(database).shown,
+        "ticket": "99999999",
+        "words": ["shelf"],
+        "title": "Undo of 2",
+    }
+    (folder / "a.json").write_text(json.dumps(one))
+    (folder / "b.json").write_text(json.dumps({**one, "store": "postgresql://elsewhere/shop"}))
+    (folder / "c.json").write_text("spoilt")
+    told = kitdrawer("shelf", "--json")
+    assert (told.code, "“Undo of 2”" in told.err, "too long ago" in told.err) == (0, True, True)
+    assert sorted(path.name for path in folder.iterdir()) == ["b.json", "c.json"]
+
+
+def test_where_it_cannot_be_remembered(
+    kitdrawer: Kitdrawer, line: Proxy, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Without a folder of the user's own the sentence is the same."""
+    (tmp_path / "file").touch()
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "file"))
+    out_of_reach(line)
+    told = kitdrawer("undo", "--yes", "--json")
+    assert (told.code, told.json["error"]["kind"]) == (1, "store unsure")
+
+
+def test_the_same_command_however_it_is_given() -> None:
+    """Where the book is, and how the answer is wanted, do not make it another one."""
+    one = Unsure("book", "1", ("undo", "3", "--yes", "--store", "x"), "Undo of 3")
+    for words, same in (
+        (("undo", "3", "--json"), True),
+        (("undo", "3", "--store=y"), True),
+        (("undo", "4", "--yes"), False),
+    ):
+        REQUEST.set(words)
+        assert one.same is same
 
 
 def test_no_password_given(

@@ -428,3 +428,28 @@ def test_more_than_are_open(kitdrawer: Kitdrawer, part_made: Path) -> None:
     """How many there are is said."""
     assert part_made.exists()
     assert "from 1 to 2" in kitdrawer("handed-over", "S41", "--count", "3", "--yes").err
+
+
+ORDERS = """order,pattern,blank,count,due,platings
+W2,Dunlin pen,walnut blank,2,2026-12-07,gunmetal
+W1,Dunlin pen,walnut blank,2,2026-12-05,gunmetal
+W3,Dunlin pen,walnut blank,1,2026-12-06,gunmetal
+"""
+
+
+def test_wishes_are_judged_in_turn(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Three kits: what is due first has its own, the next what is left; no kit is promised twice, in whatever order."""
+    sheet = tmp_path / "orders.csv"
+    sheet.write_text(ORDERS, encoding="utf-8")
+    assert kitdrawer("load", str(sheet), "--yes").code == 0
+    stands = {one["order"]: one["stands"] for one in kitdrawer("orders", "--json").json["orders"]}
+    turn = kitdrawer("can-take", "--sheet", str(sheet), "--json").json["orders"]
+    assert {one["order"]: one["verdict"] for one in turn} == {
+        name: stands[name] for name in ("W1", "W3", "W2")
+    }
+    assert stands["W1"] == "from the shelf"
+    assert stands["W2"] == "after buying"
+    assert "W2" in kitdrawer("orders", "W2").out
+    assert "after buying" in kitdrawer("orders", "W2").out
+    said = " ".join(kitdrawer("orders").out.split())
+    assert "Each wish was looked at once those due before it had taken their parts." in said

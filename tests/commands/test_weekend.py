@@ -138,7 +138,7 @@ def test_the_fields_programs_rely_on(kitdrawer: Kitdrawer, sheet: Path) -> None:
         one["cost"] for one in told["drawn"]
     )
     (glue,) = [one for one in told["differences"] if one["part"] == "epoxy 5-minute"]
-    assert set(glue) == {"part", "expected", "counted", "difference", "likely", "learned"}
+    assert set(glue) == {"part", "expected", "counted", "difference", "likely", "learned", "before"}
     assert float(glue["counted"]) == pytest.approx((50 - 21) / 1.16, abs=0.001)
     assert glue["difference"] == glue["counted"] - glue["expected"]
     assert glue["likely"]

@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 from silence import Proxy, proxied
+from sqlalchemy import Connection, event
+from sqlalchemy.exc import DBAPIError
 
 from inventory.errors import StoreBusy, StoreTrouble, StoreUnsure
 from inventory.store import Store, begin, engines, lines, open_store, outcomes
@@ -135,6 +137,46 @@ def test_where_it_cannot_be_looked_up_that_is_said(line: tuple[Proxy, Store], da
     place = engines.find(database)
     assert outcomes.look(lambda: engines.engine(place), caught.value.ticket) == "booked"
     assert outcomes.look(lambda: engines.engine(place), "99999999") == "unknown"
+
+
+@pytest.mark.usefixtures("quick")
+@pytest.mark.parametrize("arrived", [True, False])
+def test_interrupted_at_the_end_of_a_booking(database: str, arrived: bool) -> None:
+    """Control-C while the answer is waited for: booked, it is told; not booked, nothing half-done keeps others out."""
+    begin(database, "EUR").close()
+    talked: list[str] = []
+    with open_store(database, talk=talked.append) as store:
+
+        @event.listens_for(store.engine, "commit")
+        def interrupted(connection: Connection) -> None:
+            driver = connection.connection.driver_connection
+            if arrived and driver is not None:
+                driver.commit()
+            raise KeyboardInterrupt
+
+        if arrived:
+            assert store.commit(document()) == 1
+            assert "it is booked" in talked[0]
+        else:
+            with pytest.raises(KeyboardInterrupt):
+                store.commit(document())
+    with open_store(database) as other:
+        assert other.commit(document()) == 1 + arrived
+
+
+@pytest.mark.usefixtures("quick")
+def test_a_refusal_at_the_end_is_none_of_the_lines(database: str) -> None:
+    """What the server itself refuses to commit stays what it is."""
+    begin(database, "EUR").close()
+    with open_store(database) as store:
+
+        @event.listens_for(store.engine, "commit")
+        def refused(connection: Connection) -> None:
+            connection.exec_driver_sql("SELECT 1 / 0")
+
+        with pytest.raises(DBAPIError, match="division by zero"):
+            store.commit(document())
+    assert version(database) == 0
 
 
 def test_a_reader_behind_an_exclusive_lock_is_told(database: str, monkeypatch: pytest.MonkeyPatch) -> None:
