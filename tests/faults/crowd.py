@@ -20,7 +20,7 @@ WANTED = (
 SHARED = (
     "promise S43",
     "promise S44",
-    "handed-over S41",
+    "handed-over S41 --made-now",
     "release S42",
     "undo 4",
     "weekend book {sheets}/saturday",

@@ -70,6 +70,7 @@ TRIALS = (
     Trial("promise", "promise S43 --yes"),
     Trial("release", "release S42 --yes"),
     Trial("handed-over", "handed-over S41 --lost turn=1 --yes"),
+    Trial("handed-over", "handed-over S41 --count 1 --made-now --yes"),
     Trial("shopping", "shopping --save {out}/list.xlsx", "Saved:"),
     Trial("shopping", "shopping --save {out}/lists", "Saved:"),
     Trial("placed", "placed --yes"),
