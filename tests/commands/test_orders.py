@@ -39,6 +39,7 @@ def test_json_keeps_its_promises(kitdrawer: Kitdrawer) -> None:
     assert 0 <= told["odds"] <= 1
     assert date.fromisoformat(told["earliest"]) == date(2026, 12, 1)
     assert told["starts"] >= 6
+    assert 0.9 <= told["starts_odds"] < 1
     assert {"part", "stage", "need", "free", "short"} <= set(told["parts"][0])
     assert all(row["short"] == max(row["need"] - row["free"], 0) for row in told["parts"])
     for field in ("blanks", "lay_out", "cautions", "why"):
