@@ -325,7 +325,7 @@ shelves = st.lists(
 )
 
 
-@examples(60)
+@examples(25)
 @given(shelf=shelves, before=st.none() | st.integers(0, NET), reason=st.sampled_from(("", "used", "spilt")))
 def test_whatever_is_weighed_nothing_is_lost(
     shelf: list[tuple[int, bool, int | None, int | None]], before: int | None, reason: str
