@@ -86,7 +86,7 @@ def test_orders_stand_as_told(order: str, verdict: str, earliest: date | None) -
     ("order", "missing"),
     [
         ("S41", set()),
-        ("S42", {"tube 7 x 53", "accelerator", "Dunlin kit gunmetal"}),
+        ("S42", {"tube 7 x 53", "accelerator", "Dunlin kit gunmetal", "dry strip P320"}),
         ("S43", {"Sanderling kit rhodium", "gel refill for click pens black"}),
         ("S44", {"Whimbrel kit antique copper", "trimmer pilot 33/64"}),
     ],

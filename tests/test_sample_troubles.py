@@ -105,10 +105,10 @@ def test_free_postage_missed_by_little() -> None:
 
 
 def test_glue_gone_off_and_accelerator_nearly_out() -> None:
-    """The opened thin glue is past its day, a sealed bottle is not; 4 ml of accelerator are left."""
+    """The opened thin glue is past its day, a sealed bottle is not; 10 ml of accelerator are left."""
     thin = [date.fromisoformat(row["use by"]) for row in tab("counts") if row["part"] == "CA thin"]
     assert [day < TODAY for day in thin] == [True, False]
-    assert on_hand("accelerator") == 4
+    assert on_hand("accelerator") == 10
 
 
 def test_incomplete_kits_are_not_kits() -> None:

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from math import lcm
+from functools import cache
+from math import ceil, lcm, prod
 
 from inventory.catalogue import STAGES, Kit, fold
-from inventory.jobs.needs import PartNeed, Requirements, need_of
+from inventory.jobs.needs import PartNeed, Requirements, needs_for
 from inventory.making.bill import steps_per_piece
 from inventory.making.evening import evening
 from inventory.making.odds import Need, Odds, joint_odds
-from inventory.making.reaching import LEFT_OUT, TooMuchWork, quantile, reach_laws
+from inventory.making.reaching import LEFT_OUT, Law, TooMuchWork, quantile, reach_laws
+from inventory.making.supply_use import Doubt
 
 SURE = 1 - 1e-8
 """A part that suffices at this level cannot tip the odds and is left out of the recursion."""
+NEARLY = 0.999
+"""A supply that suffices so surely whatever the pieces do stays out of the recursion, its chance is multiplied in."""
 MOST_STEPS = 60_000
 """Transitions of the exact recursion (a few hundredths of a second) beyond which the odds are simulated."""
 
@@ -28,14 +32,43 @@ def odds(plan: Requirements, count: int, free: Mapping[str, int] | None = None) 
     except TooMuchWork:
         return joint_odds(count, plan.survivals, needs, most_steps=MOST_STEPS)
     enough = [quantile(law, SURE) for law in laws]
-    tight = [need for need in needs if not _plenty(need, enough)]
-    found = joint_odds(count, plan.survivals, tight, most_steps=MOST_STEPS)
+    ample = _ample(needs, laws)
+    tight = [need for need in needs if need.part not in ample and not _plenty(need, enough)]
+    found = _with_ample(joint_odds(count, plan.survivals, tight, most_steps=MOST_STEPS), ample)
     open_ended = {at for at, (_, odds) in enumerate(laws) if len(odds) > 1}
     left_out = [need for need in needs if need not in tight and open_ended & need.by_stage.keys()]
     if left_out and not all(one.exact for one in plan.survivals):
         # What is left out hardly ever runs out, but it may: "100 %" would be too much.
         return replace(found, probability=min(found.probability, 1.0 - LEFT_OUT))
     return found
+
+
+def _ample(needs: Sequence[Need], laws: Sequence[Law]) -> dict[Hashable, tuple[float, float]]:
+    """Supplies that hardly ever run out, whatever the pieces do: their chance, and how much it hangs on these."""
+    most = [quantile(law, NEARLY) for law in laws]
+    usual = [law[0] + sum(at * chance for at, chance in enumerate(law[1])) for law in laws]
+    found: dict[Hashable, tuple[float, float]] = {}
+    for need in needs:
+        if need.covers is not None and (least := need.covers(ceil(_steps(need, most)))) >= NEARLY:
+            chance = need.covers(ceil(_steps(need, usual)))
+            found[need.part] = chance, chance - least
+    return found
+
+
+def _with_ample(found: Odds, ample: Mapping[Hashable, tuple[float, float]]) -> Odds:
+    """The odds of the others and of these, which do not hang on the pieces; the error says how little they do."""
+    if not ample:
+        return found
+    by_part = {**found.by_part, **{part: chance for part, (chance, _) in ample.items()}}
+    together = found.probability * prod(chance for chance, _ in ample.values())
+    error = found.error + sum(apart for _, apart in ample.values())
+    weakest = found.weakest or min(ample, key=lambda part: ample[part][0])
+    return replace(found, probability=together, error=error, by_part=by_part, weakest=weakest)
+
+
+def _steps(need: Need, pieces: Sequence[float]) -> float:
+    """What so many pieces reaching each stage take, in the need's own steps."""
+    return need.per_session + sum(steps * pieces[at] for at, steps in need.by_stage.items())
 
 
 def free_now(plan: Requirements) -> dict[str, int]:
@@ -56,12 +89,7 @@ def after_buying(plan: Requirements) -> dict[str, int]:
 
 def needs_at(plan: Requirements, count: int, level: float) -> dict[tuple[str, str], int]:
     """The needs of every part but the blank at another confidence, by folded name and stage."""
-    reach = evening(count, plan.survivals, level).allowed
-    return {
-        (fold(use.part), use.stage): need_of(use, reach, plan.kit, plan.uses)
-        for use in plan.uses
-        if use.role != "the blank"
-    }
+    return needs_for(plan, evening(count, plan.survivals, level), level)
 
 
 def _budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
@@ -79,16 +107,28 @@ def _budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
         if use.role == "the tubes" and isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside:
             inside[key] = steps_per_piece(use) * here.get(fold(plan.kit.name), 0) // 1000
     done = [
-        _whole(key, stages, sessions[key], here.get(key, 0) + inside.get(key, 0))
+        _whole(key, stages, sessions[key], here.get(key, 0) + inside.get(key, 0), plan.doubts.get(key))
         for key, stages in by_part.items()
     ]
     return [*done, *_blank_budget(plan, here), *_tool_budgets(plan, here)]
 
 
-def _whole(key: str, stages: Mapping[int, Fraction], once: int, free: int) -> Need:
+def _whole(key: str, stages: Mapping[int, Fraction], once: int, free: int, doubt: Doubt | None) -> Need:
     """A need in steps so fine that each piece takes a whole number: a third is no more than a third."""
     finer = lcm(*(take.denominator for take in stages.values()))
-    return Need(key, {at: int(take * finer) for at, take in stages.items()}, once * finer, free * finer)
+    steps = {at: int(take * finer) for at, take in stages.items()}
+    covers = None if doubt is None else _covers(doubt, once, free, finer)
+    return Need(key, steps, once * finer, free * finer, covers)
+
+
+def _covers(doubt: Doubt, once: int, free: int, finer: int) -> Callable[[int], float]:
+    """The chance that what is free covers a use the bills put at so many steps, `once` thousandths among them."""
+
+    @cache
+    def covers(steps: int) -> float:
+        return doubt.within(free, max(steps / finer - once, 0.0))
+
+    return covers
 
 
 def _blank_budget(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
@@ -108,6 +148,4 @@ def _tool_budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
 
 def _plenty(need: Need, enough: Sequence[int]) -> bool:
     worst = need.per_session + sum(steps * enough[at] for at, steps in need.by_stage.items())
-    if need.covers is not None:
-        return need.covers(worst) >= SURE
-    return need.free is None or need.free >= worst
+    return need.covers is None and (need.free is None or need.free >= worst)

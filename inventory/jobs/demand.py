@@ -15,6 +15,7 @@ from math import ceil
 from inventory.catalogue import Order, Part, Supply, Tool, fold
 from inventory.jobs.overdue import Overdue
 from inventory.jobs.shop import Shop
+from inventory.jobs.supply_use import enough_for
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import Happened
 from inventory.ledger.shelf_life import use_by
@@ -170,18 +171,19 @@ def unclaimed(shop: Shop, part: Part, on: date) -> int:
 
 
 def _runs_out(shop: Shop, part: Part, past: Past, until: date, there: int) -> Iterable[Demand]:
-    """use rate · days until the horizon, less what there is (rate = used / days looked back on)."""
+    """What suffices until the horizon, less what there is; rate · days are expected (rate = used / days looked on)."""
     used = past.used.get(fold(part.name), 0)
     if not isinstance(part.detail, Supply) or not used or past.days <= 0:
         return
     rate = Fraction(used, past.days)
-    short = ceil(rate * (until - shop.today).days) - there
+    short = enough_for(shop.learned, part, ceil(rate * (until - shop.today).days)) - there
     if short > 0:
         left = int(there / rate)
         pace = show_amount(ceil(rate * 7), part.unit)
         days = (until - shop.today).days
         heavy = _share(RUNS_OUT, Fraction(days - min(left, days), days))
-        yield Demand(part, short, None, RUNS_OUT, f"runs out in {left} days at {pace} a week", trouble=heavy)
+        said = "runs out in" if left < days else "may run out:"
+        yield Demand(part, short, None, RUNS_OUT, f"{said} {left} days at {pace} a week", trouble=heavy)
 
 
 def going_off(shop: Shop, part: Part, until: date) -> tuple[int, date | None]:

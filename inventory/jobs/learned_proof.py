@@ -37,9 +37,20 @@ def _of_rates(
             and new is not None
             and (old.sessions, old.outliers, old.pinned) == (new.sessions, new.outliers, new.pinned)
             and _close((old.factor, old.low, old.high), (new.factor, new.low, new.high))
+            and _same_points(old, new)
         )
         if not same:
             yield f"The rate of {key[0]} per {key[1]} is kept {_rate(old)}, by the sessions {_rate(new)}."
+
+
+def _same_points(old: LearnedRate, new: LearnedRate) -> bool:
+    """Whether they foretell the same of sessions to come; a book of an earlier version has none until it learns."""
+    if not old.points:
+        return True
+    many = len(old.points), len(old.hands)
+    return many == (len(new.points), len(new.hands)) and _close(
+        (*old.points, *map(abs, old.hands), old.ordinary), (*new.points, *map(abs, new.hands), new.ordinary)
+    )
 
 
 def _rate(one: LearnedRate | None) -> str:

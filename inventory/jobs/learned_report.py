@@ -11,6 +11,10 @@ from inventory.errors import BadInput
 from inventory.jobs.learning import prior_of
 from inventory.jobs.learning_bills import quantities
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate, exactly, millionths
+from inventory.making.beliefs import factor_quantile
+
+ENDS = (0.05, 0.95)
+"""Between these lie nine in ten first guesses."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +70,8 @@ def _line(part: Part, per: str, several: Sequence[Fraction], rate: LearnedRate |
     usual = sum(several, Fraction(0)) / len(several)
     alike = len(several) == 1
     if rate is None:
-        spread = Fraction(prior_of(per).spread)
-        low, high = usual * (1 - spread), usual * (1 + spread)
+        spread = prior_of(per).spread
+        low, high = (usual * exactly(millionths(factor_quantile(level, spread))) for level in ENDS)
         return RateLine(part, per, usual, usual, low, high, 0, alike=alike)
     return RateLine(
         part,

@@ -3,8 +3,9 @@
 A rate is one factor for a part and a `per`, over all patterns: the bill's written quantity times the factor is what
 is really used. A session's exposure is what the written bills ask of the part for that `per`, in the part's unit, by
 the pieces that reached each stage; what a session takes once counts once, as the most any of its patterns asks. So
-the first guess is a factor of 1, right to within half of it nine times in ten (within all of it for what is taken
-once a session, which is a guess indeed). `making.rates` has the regression, `making.learned_losses` the losses.
+the first guess is a factor of 1, which claims to be right to within half of it nine times in ten (three quarters for
+what is taken once a session); `making.beliefs` says how far that is believed. `making.rates` has the
+regression, `making.learned_losses` the losses.
 """
 
 from __future__ import annotations
@@ -29,10 +30,11 @@ from inventory.ledger.sessions import (
 )
 from inventory.making.bill import stages_of
 from inventory.making.learned_losses import learn_losses
-from inventory.making.rates import Observation, Prior, Rate, learn
+from inventory.making.rates import Learned, Observation, Prior, Rate, learn
+from inventory.making.supply_use import Point
 
 SPREAD: Final = 0.5
-SESSION_SPREAD: Final = 1.0
+SESSION_SPREAD: Final = 0.75
 
 
 def relearn(
@@ -122,10 +124,11 @@ def _of_part(
     if not asked_for:
         return ()
     learned = learn(observations, {per: prior_of(per) for per in asked_for}, fixed)
-    return [_kept(name, rate, learned.scatter) for rate in learned.rates.values()]
+    points = learned.known.points if observations else ()
+    return [_kept(name, rate, learned, points) for rate in learned.rates.values()]
 
 
-def _kept(name: str, rate: Rate, scatter: float) -> LearnedRate:
+def _kept(name: str, rate: Rate, learned: Learned, points: Sequence[Point]) -> LearnedRate:
     factor = millionths(rate.estimate)
     return LearnedRate(
         name,
@@ -136,8 +139,17 @@ def _kept(name: str, rate: Rate, scatter: float) -> LearnedRate:
         rate.sessions,
         tuple(int(number) for number in rate.outliers),
         rate.pinned,
-        round(1000 * scatter),
+        round(1000 * learned.scatter),
+        tuple(millionths(point.factors[rate.per]) for point in points),
+        tuple(_hand(point) for point in points),
+        round(1000 * learned.known.ordinary),
     )
+
+
+def _hand(point: Point) -> int:
+    """Millionths, at least one; below 0 where sessions differ by the same amount."""
+    hand = max(millionths(point.hand), 1)
+    return -hand if point.steady else hand
 
 
 def _losses(written: Catalogue, happened: Sequence[Happened]) -> tuple[LearnedLoss, ...]:

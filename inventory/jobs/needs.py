@@ -3,22 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import ceil
 
 from inventory.catalogue import STAGES, Kit, Part, fold
 from inventory.jobs.shop import Shop
+from inventory.jobs.supply_use import doubt_of
 from inventory.jobs.wishes import Meant
 from inventory.ledger import Lot
 from inventory.ledger.availability import free
 from inventory.ledger.shelf_life import gone_off
 from inventory.making.bill import Choice, Use, stages_of, uses
 from inventory.making.blanks import BlankPlan, PieceSize, piece_size, plan_blanks
-from inventory.making.evening import Evening, evening, nothing
+from inventory.making.evening import Evening, evening, mean, nothing
 from inventory.making.fit import ToolNeed, tools_needed
 from inventory.making.learned_losses import first_worth
 from inventory.making.losses import Survival
+from inventory.making.supply_use import Doubt
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +51,10 @@ class PartNeed:
 
 @dataclass(frozen=True, slots=True)
 class Requirements:
-    """Everything one plating of one wish needs. evening: the batch it is made in."""
+    """Everything one plating of one wish needs. evening: the batch it is made in.
+
+    doubts: by folded name the laws of what the session uses of supplies that go by rates.
+    """
 
     kit: Part
     plating: str
@@ -60,6 +65,7 @@ class Requirements:
     size: PieceSize
     tools: tuple[ToolNeed, ...]
     tools_in_book: bool
+    doubts: Mapping[str, Doubt] = field(default_factory=dict)
 
     @property
     def reach(self) -> tuple[int, ...]:
@@ -134,8 +140,10 @@ def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], l
         balance.on_hand > 0 and key in shop.catalogue.parts and shop.catalogue.parts[key].kind == "tool"
         for key, balance in shop.book.balances.items()
     )
-    parts = (*_parts(shop, lines, reach, kit, blanks), *(_tools(shop, tools) if kept else ()))
-    return Requirements(kit, plating, batch, lines, parts, blanks, size, tools, kept)
+    plan = Requirements(
+        kit, plating, batch, lines, (), blanks, size, tools, kept, _doubts(shop, lines, batch)
+    )
+    return replace(plan, parts=(*_parts(shop, plan, level), *(_tools(shop, tools) if kept else ())))
 
 
 def nothing_to_make(shop: Shop, meant: Meant, kits: Sequence[Part], plating: str) -> Requirements:
@@ -172,19 +180,77 @@ def bill_for(plan: Requirements, reached: Sequence[int | Fraction], blanks: int)
     return sums
 
 
-def _parts(
-    shop: Shop, lines: Sequence[Use], reach: Sequence[int], kit: Part, blanks: BlankPlan
-) -> tuple[PartNeed, ...]:
+def needs_for(plan: Requirements, batch: Evening, level: float) -> dict[tuple[str, str], int]:
+    """Thousandths of every part but the blank for a batch, by folded name and stage.
+
+    Of counted parts as many as the pieces that are allowed for take; of supplies what suffices with probability
+    `level`, over what the batch and the hand may do, shared over their stages as the bills do.
+    """
+    needs: dict[tuple[str, str], int] = {}
+    by_rate: dict[str, list[Use]] = {}
+    for use in plan.uses:
+        key = fold(use.part)
+        if key in plan.doubts and not use.role:
+            by_rate.setdefault(key, []).append(use)
+        elif use.role != "the blank":
+            needs[key, use.stage] = need_of(use, batch.allowed, plan.kit, plan.uses)
+    for key, several in by_rate.items():
+        enough = plan.doubts[key].enough(amounts_of(several, batch), level)
+        for stage, quantity in shared(enough, [(use.stage, _expected(use, batch)) for use in several]):
+            needs[key, stage] = quantity
+    return needs
+
+
+def amounts_of(several: Sequence[Use], batch: Evening) -> tuple[tuple[float, float], ...]:
+    """What the present rates reckon for the pieces of a batch, beside what is taken once, with the odds of it.
+
+    Stages of one part go together: where more pieces reach one of them, more reach the others in proportion.
+    """
+    most = max(several, key=lambda use: (use.per_piece > 0, -STAGES.index(use.stage)))
+    worked = batch.worked
+    pieces = worked[STAGES.index(most.stage)]
+    usual = mean(pieces)
+    each = sum(float(use.per_piece) * mean(worked[STAGES.index(use.stage)]) for use in several)
+    each = each / usual if usual else 0.0
+    return tuple((each * many, chance) for many, chance in pieces.items())
+
+
+def _expected(use: Use, batch: Evening) -> float:
+    return float(use.per_piece) * mean(batch.worked[STAGES.index(use.stage)]) + use.per_session
+
+
+def shared(quantity: int, shares: Sequence[tuple[str, float]]) -> Iterable[tuple[str, int]]:
+    """A quantity over stages in proportion to their shares, whole thousandths; they add up to it."""
+    whole, done, given = sum(share for _, share in shares), 0.0, 0
+    for stage, share in shares:
+        done += share
+        until = round(quantity * done / whole) if whole else 0
+        yield stage, until - given
+        given = until
+
+
+def _doubts(shop: Shop, lines: Iterable[Use], batch: Evening) -> dict[str, Doubt]:
+    worked = batch.worked
+    by_part: dict[str, list[tuple[Use, float]]] = {}
+    for use in lines:
+        if not use.role:
+            by_part.setdefault(fold(use.part), []).append((use, mean(worked[STAGES.index(use.stage)])))
+    found = {key: doubt_of(shop.learned, shop.catalogue.part(key), uses) for key, uses in by_part.items()}
+    return {key: one for key, one in found.items() if one is not None}
+
+
+def _parts(shop: Shop, plan: Requirements, level: float) -> tuple[PartNeed, ...]:
     left: dict[str, int] = {}
     done = []
-    for use in sorted(lines, key=lambda use: STAGES.index(use.stage)):
+    needs = needs_for(plan, plan.evening, level)
+    for use in sorted(plan.uses, key=lambda use: STAGES.index(use.stage)):
         part = shop.catalogue.part(use.part)
         key = fold(part.name)
         if use.role == "the blank":
-            need, there = blanks.needed * 1000, blanks.usable * 1000
+            need, there = plan.blanks.needed * 1000, plan.blanks.usable * 1000
         else:
             there = left.setdefault(key, usable_free(shop, part))
-            need = need_of(use, reach, kit, lines)
+            need = needs[key, use.stage]
             left[key] = max(there - need, 0)
         done.append(PartNeed(part, use.stage, need, there, use.role, on_shelf=usable_free(shop, part)))
     return tuple(done)

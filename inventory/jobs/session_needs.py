@@ -8,19 +8,21 @@ from fractions import Fraction
 from math import ceil, sqrt
 
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
+from inventory.jobs.needs import shared
 from inventory.jobs.planning import Row
 from inventory.jobs.session_cutting import CutReport, cut_together
 from inventory.jobs.session_odds import both, mean, suffices, use_of
 from inventory.jobs.shop import Shop
+from inventory.jobs.supply_use import doubt_of
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
+from inventory.making.beliefs import NINE_IN_TEN
 from inventory.making.bill import Use
 from inventory.making.evening import all_enough
-from inventory.making.rates import NINE_IN_TEN
+from inventory.making.evening import mean as pieces_of
 
 FIRST_GUESS = 0.5
 """Nine in ten first guesses of a rate are right to within half of it (see `making.rates`)."""
-WORKED_BY_RATE = frozenset({"adhesive", "abrasive", "finish", "solvent", "sundry"})
 TUBE_MINUTES = 1
 """Minutes it takes to glue one tube in, where the settings say nothing (an assumption)."""
 
@@ -29,9 +31,10 @@ TUBE_MINUTES = 1
 class Together:
     """One part over all rows of a session, thousandths of its unit.
 
-    need: at the confidence of each row, by stage; mean: what will be used on average; enough: the odds that it
+    need: by stage, of counted parts at the confidence of each row, of supplies what suffices for all rows together at
+    the highest of them; mean: what will be used on average; enough: the odds that it
     suffices; there: usable and not set aside for anybody outside the session; pieces: started ones that use it;
-    session: taken once, whatever is made.
+    session: taken once, whatever is made; reckoned: by stage what the present rates ask for all pieces allowed for.
     """
 
     part: Part
@@ -41,6 +44,7 @@ class Together:
     there: int
     pieces: int
     session: int = 0
+    reckoned: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def total(self) -> int:
@@ -56,12 +60,17 @@ class Together:
 
 @dataclass(slots=True)
 class _Sum:
-    """One part while the rows are gone through: by stage, needed and taken once; uses with their odds; pieces."""
+    """One part while the rows are gone through: by stage, needed and taken once; uses with their odds; pieces.
+
+    uses: with the pieces expected; level: the highest confidence of a row.
+    """
 
     need: dict[str, int] = field(default_factory=dict)
     once: dict[str, int] = field(default_factory=dict)
     use: dict[int, float] = field(default_factory=lambda: {0: 1.0})
     rows: dict[str, int] = field(default_factory=dict)
+    uses: list[tuple[Use, float]] = field(default_factory=list)
+    level: float = 0.0
 
 
 def together(
@@ -77,9 +86,8 @@ def together(
             if use.role != "the blank":
                 _add(sums.setdefault(fold(use.part), _Sum()), row, use)
     sums |= _blanks(rows, cuts or cut_together(shop, rows))
-    spread = _spreads(learned)
     orders = [row.order.name for row in rows]
-    done = [_together(shop, key, one, orders, spread, learned) for key, one in sums.items()]
+    done = [_together(shop, key, one, orders, learned) for key, one in sums.items()]
     return tuple(sorted(done, key=lambda one: min(STAGES.index(stage) for stage in one.need)))
 
 
@@ -109,7 +117,10 @@ def _add(sums: _Sum, row: Row, use: Use) -> None:
     def taken(pieces: int) -> int:
         return ceil(use.per_piece * max(pieces - inside, 0))
 
-    need, used = taken(most), use_of(plan.evening.begun(row.starts).worked[at], taken)
+    worked = plan.evening.begun(row.starts).worked[at]
+    need, used = taken(most), use_of(worked, taken)
+    sums.uses.append((use, pieces_of(worked)))
+    sums.level = max(sums.level, row.report.meant.wish.confidence)
     sums.need[use.stage] = sums.need.get(use.stage, 0) + need
     sums.once[use.stage] = max(sums.once.get(use.stage, 0), use.per_session)
     sums.use = both(sums.use, used)
@@ -120,16 +131,23 @@ def _together(
     key: str,
     sums: _Sum,
     orders: Sequence[str],
-    spread: Mapping[str, float],
     learned: LearnedFigures,
 ) -> Together:
     part = shop.catalogue.part(key)
     once = sum(sums.once.values())
-    need = {stage: quantity + sums.once[stage] for stage, quantity in sums.need.items()}
-    scatter = learned.scatter().get(key, 0)
+    reckoned = {stage: quantity + sums.once[stage] for stage, quantity in sums.need.items()}
+    need: Mapping[str, int] = reckoned
     there = available(shop, part, orders)
-    odds = suffices(sums.use, once, there, _rate_deviation(part, spread), scatter)
-    return Together(part, need, mean(sums.use) + once, odds, there, sum(sums.rows.values()), once)
+    doubt = doubt_of(learned, part, sums.uses)
+    if doubt is None:
+        odds = suffices(sums.use, once, there)
+    else:
+        whole = sum(sums.use.values())
+        amounts = [(float(amount), weight / whole) for amount, weight in sums.use.items()]
+        odds = doubt.chance(there, amounts)
+        need = dict(shared(doubt.enough(amounts, sums.level), list(reckoned.items())))
+    pieces = sum(sums.rows.values())
+    return Together(part, need, mean(sums.use) + once, odds, there, pieces, once, reckoned)
 
 
 def _inside(row: Row, role: str) -> int:
@@ -147,12 +165,6 @@ def _spreads(learned: LearnedFigures) -> dict[str, float]:
         wide = (one.high - one.low) / (2 * NINE_IN_TEN * max(one.factor, MILLION // 100))
         found[fold(one.part)] = max(found.get(fold(one.part), 0.0), wide)
     return found
-
-
-def _rate_deviation(part: Part, spread: Mapping[str, float]) -> float:
-    if not (isinstance(part.detail, Supply) and fold(part.detail.type) in WORKED_BY_RATE):
-        return 0.0
-    return spread.get(fold(part.name), FIRST_GUESS / NINE_IN_TEN)
 
 
 def rate_scatter(expected: Mapping[str, int], learned: LearnedFigures) -> dict[str, int]:
@@ -221,6 +233,6 @@ def mixes(shop: Shop, rows: Sequence[Row], needs: Iterable[Together]) -> tuple[M
         most = max(int(detail.works / slow), 1)
         pots = -(-tubes // most)
         if pots:
-            each = ceil((one.need["glue"] - one.session) / pots) + one.session
+            each = ceil((one.reckoned["glue"] - one.session) / pots) + one.session
             done.append(Mix(one.part, pots, min(most, tubes), each, detail.works))
     return tuple(done)

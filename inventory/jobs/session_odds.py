@@ -1,18 +1,12 @@
-"""How much of a part a session will use, and the odds that what is there suffices.
+"""How much of a part the bills ask of a session, and the odds that what is there suffices for it.
 
-How many pieces are worked on at a stage is the batch's law (see `making.evening`). With q for what those take and f
-for what the session takes once, the use is (q + f)(1 + rZ) + sZ′: r is the doubt left in the rate, s the scatter of
-ordinary sessions, Z and Z′ standard normal (a model of our own). So
-
-    P(use ≤ there) = Σ_q P(q) · Φ((there − q − f) / √((r(q + f))² + s²))
-
-Stages of one row are taken as independent; that they are not matters less than the doubt in any rate.
+How many pieces are worked on at a stage is the batch's law (see `making.evening`); stages of one row are taken as
+independent. Of counted parts that is what is used; of supplies it is what their law is asked with (`jobs.supply_use`).
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from math import erf, sqrt
 
 from inventory.making.evening import Pieces
 
@@ -55,10 +49,7 @@ def mean(use: Mapping[int, float]) -> float:
     return sum(amount * weight for amount, weight in use.items())
 
 
-def suffices(use: Mapping[int, float], once: int, there: int, rate: float, scatter: float) -> float:
-    """P(use ≤ there), see above. once: thousandths; rate: relative deviation; scatter: thousandths."""
-    odds = 0.0
-    for amount, weight in use.items():
-        left, doubt = there - amount - once, sqrt((rate * (amount + once)) ** 2 + scatter**2)
-        odds += weight * ((1 + erf(left / doubt / sqrt(2))) / 2 if doubt else float(left >= 0))
-    return min(odds / sum(use.values()), 1.0)
+def suffices(use: Mapping[int, float], once: int, there: int) -> float:
+    """P(use ≤ there) of a counted part. once: thousandths taken once a session."""
+    enough = sum(weight for amount, weight in use.items() if amount + once <= there)
+    return min(enough / sum(use.values()), 1.0)

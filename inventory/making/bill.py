@@ -6,7 +6,7 @@ tubes, a square centimetre of barrel area, or one making session.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -29,13 +29,18 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Use:
-    """So much of one part: thousandths of its unit for each piece that reaches `stage`, and once a session."""
+    """So much of one part: thousandths of its unit for each piece that reaches `stage`, and once a session.
+
+    written: what the bills write of it for a piece, by `per`, and once for "session": thousandths, before any learned
+    factor.
+    """
 
     part: str
     stage: str
     per_piece: Fraction
     per_session: int = 0
     role: str = ""
+    written: tuple[tuple[str, Fraction], ...] = ()
 
 
 def whole_bill(catalogue: Catalogue, pattern: Pattern) -> tuple[BillLine, ...]:
@@ -110,6 +115,7 @@ def uses(catalogue: Catalogue, pattern: Pattern, choice: Choice) -> tuple[Use, .
                     old.per_piece + use.per_piece,
                     old.per_session + use.per_session,
                     old.role or use.role,
+                    _added(old.written, use.written),
                 )
             merged[key] = use
     return tuple(merged.values())
@@ -142,9 +148,20 @@ def _use(catalogue: Catalogue, family: Family, line: BillLine, part: str, choice
     name = catalogue.part(part).name
     quantity = line.quantity * catalogue.factor(name, line.per)
     if line.per == "session":
-        return Use(name, line.stage, Fraction(0), ceil(quantity), role)
+        once = ((line.per, Fraction(line.quantity)),)
+        return Use(name, line.stage, Fraction(0), ceil(quantity), role, once)
     each = times(catalogue, family, line.per, choice.extra_diameter)
-    return Use(name, line.stage, quantity * each, 0, role)
+    return Use(name, line.stage, quantity * each, 0, role, ((line.per, line.quantity * each),))
+
+
+def _added(
+    one: Iterable[tuple[str, Fraction]], other: Iterable[tuple[str, Fraction]]
+) -> tuple[tuple[str, Fraction], ...]:
+    """What two lines write for one part, by `per`."""
+    sums: dict[str, Fraction] = {}
+    for per, quantity in (*one, *other):
+        sums[per] = sums.get(per, Fraction(0)) + quantity
+    return tuple(sums.items())
 
 
 def _tubes(catalogue: Catalogue, family: Family, line: BillLine) -> list[Use]:

@@ -4,10 +4,11 @@ Each session gives one weighing (used, by difference) and how much was made (exp
 
     used_i = Σ_p x_p · exposure_ip + e_i + t_i,      x_p ≥ 0
 
-with e_i the error of weighing (its standard deviation is known) and t_i what sessions differ by (it is not:
-τ² · s_i, s_i the session's expected use over the mean, as many small independent differences would give).
+with e_i the error of weighing (its standard deviation is known) and t_i what sessions differ by (it is not: τ, or
+τ · s_i in proportion, as a hand's does, s_i the session's expected use over the mean).
 `inventory.making.rates_fit` gives the estimate, a non-negative least-squares fit with rows for the prior;
-`inventory.making.rates_posterior` and `inventory.making.rate_intervals` give the 90 % interval;
+`inventory.making.rates_posterior` and `inventory.making.rate_intervals` give the 90 % interval,
+`inventory.making.rates_points` all that is known of a session to come, for `inventory.making.supply_use`;
 `inventory.making.rates_outliers` finds the sessions that belong to another story. A pinned rate is taken as
 it is and its share is subtracted from what was used; a rate is reset by learning from no observation.
 
@@ -19,12 +20,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import isfinite
-from typing import Final
 
 from inventory.errors import BadInput
-
-NINE_IN_TEN: Final = 1.6448536269514722
-"""Nine in ten of a normal distribution lie within this many standard deviations of its mean."""
+from inventory.making.beliefs import NINE_IN_TEN
+from inventory.making.supply_use import Known, first_guess, pinned_points
 
 Session = str | int
 
@@ -46,7 +45,9 @@ class Observation:
 
 @dataclass(frozen=True, slots=True)
 class Prior:
-    """What is believed before any session: nine in ten rates lie within `value` ± (`spread` · `value` + `margin`).
+    """What a guess claims before any session: nine in ten within `value` ± (`spread` · `value` + `margin`).
+
+    How far that is believed is told by `making.beliefs`.
 
     value   in the supply's unit for one of its `per`, 0 or more
     spread  a share of the value: 0.5 = off by up to half
@@ -88,11 +89,13 @@ class Learned:
     scatter   standard deviation of what one ordinary session uses beside the expected, in the supply's unit;
               weighing apart
     outliers  sessions left out, in the order of their names
+    known     the factors and the hand of sessions to come, pinned rates among them
     """
 
     rates: Mapping[str, Rate]
     scatter: float
     outliers: tuple[Session, ...]
+    known: Known
 
 
 def learn(
@@ -118,13 +121,13 @@ def learn(
     }
     free = {per: prior for per, prior in priors.items() if per not in fixed}
     if not free:
-        return Learned({per: held[per] for per in priors}, 0.0, ())
+        return Learned({per: held[per] for per in priors}, 0.0, (), pinned_points(first_guess(()), fixed))
     from inventory.making.rates_learning import learn_free
 
     rest = sorted((_without(each, fixed) for each in observations), key=lambda each: str(each.session))
     learned = learn_free([each for each in rest if any(each.exposure.values())], free)
     rates = {per: held[per] if per in held else learned.rates[per] for per in priors}
-    return Learned(rates, learned.scatter, learned.outliers)
+    return Learned(rates, learned.scatter, learned.outliers, pinned_points(learned.known, fixed))
 
 
 def _without(observation: Observation, fixed: Mapping[str, float]) -> Observation:

@@ -9,7 +9,9 @@ from inventory.making.rate_intervals import shortest
 from inventory.making.rates import Learned, Observation, Prior, Rate
 from inventory.making.rates_fit import design, nonnegative_fit
 from inventory.making.rates_outliers import ordinary
+from inventory.making.rates_points import points_of
 from inventory.making.rates_posterior import Grid, marginal, posterior
+from inventory.making.supply_use import Known, first_guess
 
 if TYPE_CHECKING:
     from inventory.making.rates_fit import Design, Floats
@@ -39,18 +41,28 @@ def learn_free(observations: Sequence[Observation], priors: Mapping[str, Prior])
             tuple(each.session for each in left if each.exposure.get(per, 0.0) > 0),
         )
     scatter = float(np.sqrt(grid.weight @ grid.scatter**2)) * system.unit
-    return Learned(rates, scatter, tuple(each.session for each in left))
+    return Learned(rates, scatter, tuple(each.session for each in left), _known(system, grid, used, priors))
+
+
+def _known(system: Design, grid: Grid, used: Sequence[Observation], priors: Mapping[str, Prior]) -> Known:
+    if not used:
+        return first_guess(tuple((per, prior.value, prior.spread) for per, prior in priors.items()))
+    written = [sum(priors[per].value * many for per, many in each.exposure.items()) for each in used]
+    return Known(points_of(system, grid, tuple(priors)), sum(written) / len(written))
 
 
 def _estimate(system: Design, grid: Grid) -> Floats:
-    """The non-negative fit with weights averaged over the grid: minimises the mean of ‖W(Cy − d)‖² + ‖(y − y₀)/κ‖².
+    """The non-negative fit with weights averaged over the grid: minimises the mean of ‖W(Cy − d)‖² + ‖(y − c·y₀)/κ‖².
 
     In prior deviations. A mean of quadratic forms is a quadratic form, so one fit serves.
     """
+    if not len(system.used):
+        return system.prior
     import numpy as np
 
     weights = np.sqrt(grid.weight @ (1.0 / grid.variance))
-    prior_weight = np.sqrt(grid.weight @ grid.widening**-2)
+    firmness = grid.weight / grid.widening**2
+    prior = system.prior * (firmness @ grid.centre) / firmness.sum()
     return nonnegative_fit(
-        system.matrix, system.used, weights, system.prior, np.full(len(system.prior), prior_weight)
+        system.matrix, system.used, weights, prior, np.full(len(prior), np.sqrt(firmness.sum()))
     )

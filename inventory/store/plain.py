@@ -36,7 +36,8 @@ COLUMNS = {
     "kit": "part_id:i*>part.id family_id:i>family.id plating_id:i>plating.id tubes_inside:t",
     "learned_loss": ("material_id:i*>material.id stage:s* share:b low:b high:b reached:i lost:i worth:b"),
     "learned_rate": (
-        "part_id:i*>part.id per:s* factor:b low:b high:b sessions:i outliers:s pinned:t scatter:b"
+        "part_id:i*>part.id per:s* factor:b low:b high:b sessions:i outliers:s pinned:t scatter:b points:s hands:s "
+        "ordinary:b"
     ),
     "lot": (
         "id:i* document_id:i>document.id part_id:i>part.id name:s received_on:d opened_on:d use_by:d "

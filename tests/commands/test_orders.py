@@ -39,6 +39,7 @@ def test_json_keeps_its_promises(kitdrawer: Kitdrawer) -> None:
     assert 0 <= told["odds"] <= 1
     assert date.fromisoformat(told["earliest"]) == date(2026, 12, 1)
     assert told["starts"] >= 6
+    assert 0.9 <= told["starts_odds"] < 1
     assert {"part", "stage", "need", "free", "short"} <= set(told["parts"][0])
     assert all(row["short"] == max(row["need"] - row["free"], 0) for row in told["parts"])
     for field in ("blanks", "lay_out", "cautions", "why"):
@@ -349,8 +350,8 @@ def test_a_stand_in_is_named_not_taken(kitdrawer: Kitdrawer, tmp_path: Path) -> 
 
 
 def test_tubes_that_are_too_few_say_how_many(kitdrawer: Kitdrawer) -> None:
-    """Five of fourteen are there: not none."""
-    assert "NOT THERE (upper and lower; 5 there, 9 short)" in " ".join(
+    """Five of sixteen are there: not none."""
+    assert "NOT THERE (upper and lower; 5 there, 11 short)" in " ".join(
         kitdrawer("can-take", "--order", "S42").out.split()
     )
 

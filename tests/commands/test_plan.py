@@ -29,7 +29,8 @@ def test_what_a_plan_shows(kitdrawer: Kitdrawer, promised: Path) -> None:
     for text in (
         "8 good pieces wanted, about 5 h 20 min of work.",
         "Short Dunlin kit gunmetal: 3 short of the plan; buy it first.",
-        "May run out accelerator: 4 ml there",
+        "May run out accelerator: 10 ml there",
+        "The odds are each order's own; that all of them come out:",
         "red deer antler “antler B”",
         "4 pots of epoxy 5-minute: up to 5 tubes each",
         "to be used within 5 minutes.",
@@ -60,6 +61,9 @@ def test_what_programs_are_told(kitdrawer: Kitdrawer, promised: Path) -> None:
     (one,) = kitdrawer("plan", "--on", SATURDAY, "--json").json["sessions"]
     starts = {row["order"]: row["starts"] for row in one["pieces"]}
     assert starts == {"S41": 3, "S42": 7}
+    odds = [float(row["odds"]) for row in one["pieces"]]
+    assert min(odds) >= 0.9, "the confidence is each order's"
+    assert odds[0] * odds[1] == pytest.approx(float(one["odds_of_all"]), abs=0.02)
     cut: dict[str, int] = {}
     for each in one["cuts"]:
         for piece in each["pieces"]:

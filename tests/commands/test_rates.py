@@ -19,15 +19,17 @@ TUBES = "tube glue volume"
 
 
 def test_before_any_session(kitdrawer: Kitdrawer, store: Path) -> None:
-    """Nothing is learned; a supply's rates are the sheet's, right to within a half, of a pot to within all of it."""
+    """Nothing is learned; a supply's rates are the sheet's, between a half and three times, of a pot less is known."""
     assert store.exists()
     assert "Nothing is learned yet" in kitdrawer("rates").out
     assert "Nothing is learned yet" in kitdrawer("losses").out
     told = rates(kitdrawer, EPOXY)
-    assert {
-        per: tuple(float(one[k]) for k in ("prior", "estimate", "low", "high"))
-        for (_, per), one in told.items()
-    } == {TUBES: (1.4, 1.4, 0.7, 2.1), "barrel": (0.25, 0.25, 0.125, 0.375), "session": (1, 1, 0, 2)}
+    shown = {per: tuple(float(one[k]) for k in ("prior", "estimate")) for (_, per), one in told.items()}
+    assert shown == {TUBES: (1.4, 1.4), "barrel": (0.25, 0.25), "session": (1, 1)}
+    ends = {per: [float(one[k] / one["prior"]) for k in ("low", "high")] for (_, per), one in told.items()}
+    assert ends[TUBES] == pytest.approx(ends["barrel"], rel=1e-4)
+    assert 0 < ends["session"][0] < ends["barrel"][0] < 0.6
+    assert 2.5 < ends["barrel"][1] < ends["session"][1] < 5
     assert {one["sessions"] for one in told.values()} == {0}
     assert "tube glue volume" in kitdrawer("rates", EPOXY).out
     assert "No pattern's bill names it" in kitdrawer("rates", "Dunlin kit chrome").out
@@ -89,15 +91,15 @@ def test_losses_after_a_session(kitdrawer: Kitdrawer, booked: Path) -> None:
 
 
 def test_can_take_needs_what_is_really_used(kitdrawer: Kitdrawer, booked: Path) -> None:
-    """What the next pens need is the learned rates times what they are for, each line rounded up to a step."""
+    """What the next pens need follows the learned rates, and leaves room for what one session has not taught."""
     assert booked.exists()
     told = rates(kitdrawer, ALCOHOL)
     after = 2 * told[ALCOHOL, "barrel"]["estimate"] + told[ALCOHOL, "session"]["estimate"]
     learned = need(kitdrawer, ALCOHOL)
     assert after > 15
-    assert 0 <= learned - after <= Decimal("0.002")
+    assert after < learned < 2 * after
     assert kitdrawer("undo", "3", "--yes").code == 0
-    assert need(kitdrawer, ALCOHOL) == Decimal(11)
+    assert need(kitdrawer, ALCOHOL) > 2 * Decimal(11)  # a first guess, never weighed
     assert kitdrawer("undo", "4", "--yes").code == 0
     assert need(kitdrawer, ALCOHOL) == learned
 
@@ -108,12 +110,12 @@ def test_undo_and_undo_of_the_undo(kitdrawer: Kitdrawer, booked: Path) -> None:
     before = kitdrawer("rates", "--json").out, kitdrawer("losses", "--json").out
     undone = kitdrawer("undo", "--yes")
     assert undone.code == 0
-    assert f"{ALCOHOL} per session: 19 → 10 ml." in undone.out
+    assert f"{ALCOHOL} per session: 16.4 → 10 ml." in undone.out
     assert "olivewood at turn: 3.1 % → 0.8 % lost." in undone.out
     assert "Nothing is learned yet" in kitdrawer("rates").out
     assert "Nothing is learned yet" in kitdrawer("losses").out
     assert kitdrawer("verify").code == 0
-    assert f"{ALCOHOL} per session: 10 → 19 ml." in kitdrawer("undo", "4", "--yes").out
+    assert f"{ALCOHOL} per session: 10 → 16.4 ml." in kitdrawer("undo", "4", "--yes").out
     assert (kitdrawer("rates", "--json").out, kitdrawer("losses", "--json").out) == before
     assert kitdrawer("verify").code == 0
 
@@ -143,11 +145,11 @@ def test_a_pin_holds(kitdrawer: Kitdrawer, booked: Path) -> None:
 
 
 def test_a_pin_is_used(kitdrawer: Kitdrawer, store: Path) -> None:
-    """Held before any session: the next order needs just that much more; undone, it needs what it needed."""
+    """Held before any session: the next order needs more, though less is doubted; undone, what it needed."""
     assert store.exists()
     first = need(kitdrawer, EPOXY)
     assert kitdrawer("rates", EPOXY, "--pin", "session=x3", "--yes").code == 0
-    assert need(kitdrawer, EPOXY) == first + 2
+    assert first < need(kitdrawer, EPOXY) < first + 2
     assert kitdrawer("undo", "--yes").code == 0
     assert need(kitdrawer, EPOXY) == first
 

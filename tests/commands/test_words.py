@@ -78,8 +78,10 @@ def test_what_is_said_of_a_damaged_book(kitdrawer: Kitdrawer, store: Path) -> No
         assert not any(word in said for word in REPLACES)
 
 
-@pytest.mark.parametrize("command", [["shopping"], ["due-in"], ["count", "sheet"]])
-@pytest.mark.parametrize("name", ["list.ods", "list.xls", "list.csv.txt"])
+@pytest.mark.parametrize(
+    ("command", "name"),
+    [(["shopping"], "list.ods"), (["due-in"], "list.xls"), (["count", "sheet"], "list.csv.txt")],
+)
 def test_a_files_name_does_not_become_a_folder(
     kitdrawer: Kitdrawer, tmp_path: Path, command: list[str], name: str
 ) -> None:

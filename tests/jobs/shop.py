@@ -11,10 +11,11 @@ from inventory.catalogue import (
     Order,
     fold,
 )
+from inventory.jobs.learning_bills import quantities
 from inventory.jobs.shop import Shop
 from inventory.jobs.wishes import Wish
 from inventory.ledger import Account, Balance, Book, Claim, DueIn, Lot
-from inventory.ledger.sessions import LearnedLoss, millionths
+from inventory.ledger.sessions import MILLION, LearnedLoss, LearnedRate, millionths
 from inventory.measures import currency, read_length
 from jobs.goods import (
     ANTLER,
@@ -166,10 +167,20 @@ def shop(
 
 
 def exactly(here: Shop) -> Shop:
-    """The shop with losses that are known exactly: years of sessions taught them, and they are what they were."""
+    """The shop with losses and rates that are known exactly: years of sessions taught them, and they are as before."""
     taught = tuple(
         LearnedLoss(material.name, stage, millionths(share), 0, 0, 10**9, 0, worth=10**14)
         for material in here.catalogue.materials.values()
         for stage, share in material.losses.items()
     )
-    return replace(here, learned=replace(here.learned, losses=taught))
+    return replace(here, learned=replace(here.learned, losses=taught, rates=exact_rates(here.catalogue)))
+
+
+def exact_rates(known: Catalogue) -> tuple[LearnedRate, ...]:
+    """Rates that are what the bills write, of a hand whose sessions never differ."""
+    one = MILLION, MILLION, MILLION, 99
+    return tuple(
+        LearnedRate(known.part(key).name, per, *one, points=(MILLION,), hands=(0,))
+        for key, by_per in quantities(known).items()
+        for per in by_per
+    )

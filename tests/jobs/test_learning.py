@@ -90,7 +90,7 @@ def test_a_fifth_more_is_learned() -> None:
 
 
 def test_first_guesses() -> None:
-    """A factor of 1, within half of it; for what a session takes once within all of it."""
+    """A factor of 1, within half of it; for what a session takes once within three quarters."""
     assert (prior_of("piece").value, prior_of("piece").spread) == (1.0, SPREAD)
     assert (prior_of("session").value, prior_of("session").spread) == (1.0, SESSION_SPREAD)
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
+from random import Random
 
 import pytest
 from hypothesis import given
@@ -14,12 +15,14 @@ from searching import examples
 
 from inventory.catalogue import Part, Supply
 from inventory.errors import BadSheet, Place
+from inventory.jobs.learning import relearn
 from inventory.jobs.session_sheet import FilledBottle, FilledSession, FilledUse
 from inventory.jobs.weekend import Weekend, book_weekend
 from inventory.jobs.weekend_weighing import Impossible, Weighed, weigh
 from inventory.ledger import Lot
-from inventory.ledger.sessions import Planned, Session
-from jobs.goods import GLUE, catalogue, with_parts
+from inventory.ledger.learned import with_learned
+from inventory.ledger.sessions import Happened, Planned, Session
+from jobs.goods import EPOXY, GLUE, catalogue, with_parts
 from jobs.sessions import SATURDAY, filled, piece
 from jobs.shop import TODAY, Stock, order, plenty, shop, without
 
@@ -142,7 +145,7 @@ def test_a_sheet_from_before_another_session_opened_a_bottle() -> None:
     assert done.lots[0] == (30, 45_000)
 
 
-@examples(200)
+@examples(100)
 @given(
     full=st.integers(0, 4),
     inside=st.integers(0, NET),
@@ -282,6 +285,37 @@ def test_every_bad_reading_is_named_at_once() -> None:
     assert [place.column for place in caught.value.where] == ["gross g", "gross g"]
 
 
+SOLVENT = Part(EPOXY, Supply("solvent", 1_000_000, 62_000, None, None, ("H225",), Fraction(81, 100)), "ml")
+"""The bill says 2 ml a session of it."""
+
+
+def test_ten_sessions_tell_the_air_from_the_work() -> None:
+    """Truth made apart: about 10 ml a session are used, 3 ml a week go into the air. Weighed before and after, the
+    rate comes to what is used, not to the 16 ml that are missing; the air is booked all the same."""
+    hand, known, past = Random(7), with_parts(catalogue(), SOLVENT), list[Happened]()
+    learned = relearn(known, past)
+    real = book = 900.0
+    air = used = 0.0
+    for n in range(10):
+        gone, taken = 6 * hand.uniform(0.5, 1.5), hand.gauss(10, 2)
+        weights = [62 + round(0.81 * (real - gone)), 62 + round(0.81 * (real - gone - taken))]
+        real, air, used = real - gone - taken, air + gone, used + taken
+        stock = without(plenty(), EPOXY)
+        number = stock.lot(EPOXY, round(1000 * book), 900, opened_on=TODAY - timedelta(days=180))
+        bottle = FilledBottle(WHERE, EPOXY, number, 1000 * weights[1], before=1000 * weights[0])
+        here = shop(stock, with_learned(known, learned), today=SATURDAY)
+        kept = order("Reed", 5, state="promised")
+        here = replace(here, book=replace(here.book, orders={"reed": kept}))
+        planned = Session("Saturday", SATURDAY, (Planned("Reed", "Turnstone kit chrome", 5),), number=1)
+        done = book_weekend(here, planned, filled([piece(1, 5)], bottles=(bottle,)))
+        past.append(Happened(n + 1, SATURDAY, done.proposal.outcomes, done.proposal.observed))
+        learned = relearn(known, past)
+        book = done.shop.book.balance(EPOXY).on_hand / 1000
+    (rate,) = [one for one in learned.rates if one.part == EPOXY]
+    assert abs(2 * rate.factor / 1e6 - used / 10) < 1.5 < air / 10
+    assert abs(book - real) < 1
+
+
 shelves = st.lists(
     st.tuples(
         st.integers(1, 200_000), st.booleans(), st.none() | st.integers(0, 4), st.none() | st.integers(0, NET)
@@ -291,7 +325,7 @@ shelves = st.lists(
 )
 
 
-@examples(60)
+@examples(25)
 @given(shelf=shelves, before=st.none() | st.integers(0, NET), reason=st.sampled_from(("", "used", "spilt")))
 def test_whatever_is_weighed_nothing_is_lost(
     shelf: list[tuple[int, bool, int | None, int | None]], before: int | None, reason: str

@@ -111,7 +111,7 @@ lots = st.lists(
 )
 
 
-@examples(60)
+@examples(40)
 @given(lots=lots, draws=st.lists(st.integers(1, 90_000), max_size=8), named=st.booleans())
 def test_opening_loses_nothing(lots: list[tuple[int, int, bool]], draws: list[int], named: bool) -> None:
     """In = out + left in quantity and cost; at most one container is open that no lot was before."""

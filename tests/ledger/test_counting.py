@@ -353,7 +353,7 @@ kept = st.tuples(names, st.integers(1, 180_000), st.integers(0, 3000), opened_da
 said = st.tuples(names, st.integers(0, 180_000), opened_days, st.none() | st.just(TODAY))
 
 
-@examples(150)
+@examples(80)
 @given(lots=st.lists(kept, max_size=4), rows=st.lists(said, min_size=1, max_size=4), net=st.booleans())
 def test_bottles_counted_keep_what_they_cost_and_are_counted_once(
     lots: list[tuple[str, int, int, date | None]],

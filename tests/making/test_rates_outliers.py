@@ -66,7 +66,8 @@ def test_published_test_statistics() -> None:
 def test_studentised_residuals_by_leaving_out() -> None:
     """|t| equals the deviation from a fit without the session over its standard error, done the long way."""
     system = design(sessions({}), PRIORS)
-    variance = system.error**2 + 0.1**2 * system.shape
+    grown = np.maximum(system.shape, system.shape**2)
+    variance = system.error**2 + 0.1**2 * grown
     deviates, freedom = studentised(system)
     assert freedom == 8 - 2 - 1
     for i in range(8):
@@ -74,7 +75,7 @@ def test_studentised_residuals_by_leaving_out() -> None:
         rows = system.matrix[rest] / np.sqrt(variance[rest])[:, None]
         right = system.used[rest] / np.sqrt(variance[rest])
         fit, residuals, *_ = np.linalg.lstsq(rows, right, rcond=None)
-        least = max(system.error[i] ** 2, 0.02**2 * system.shape[i]) / variance[i]
+        least = max(system.error[i] ** 2, 0.02**2 * grown[i]) / variance[i]
         spread = max(float(residuals[0]) / freedom, least)
         reach = system.matrix[i] @ np.linalg.inv(rows.T @ rows) @ system.matrix[i]
         expected = abs(system.used[i] - system.matrix[i] @ fit) / np.sqrt(spread * (variance[i] + reach))

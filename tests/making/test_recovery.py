@@ -2,7 +2,9 @@
 
 Each shop has eight sessions of 10 to 30 pieces; the truth is off the first guess by up to half. Sessions differ
 beside the error of weighing, in one of three ways: by the same amount, with the root of what was made, or in
-proportion to it. Of 500 shops 85 to 95 % must be held.
+proportion to it. Of 500 shops at least 85 % must be held, and not all: what is believed of a hand is that it differs by
+three tenths, so that shops that differ by less are held more often than nine times in ten. Harder shops:
+`test_rate_intervals.py`.
 """
 
 from __future__ import annotations
@@ -80,9 +82,9 @@ CASES = {
     [pytest.param(case, marks=pytest.mark.soak if "per session" in case else ()) for case in CASES],
 )
 def test_rates_are_recovered(case: str) -> None:
-    """Sessions that differ by a tenth of what is used: 85 to 95 of 100 intervals hold the truth."""
+    """Sessions that differ by a tenth of what is used: 85 to 98.5 of 100 intervals hold the truth."""
     for per, share in held(CASES[case], 0.5, 0.1, seed=1).items():
-        assert 0.85 <= share <= 0.95, per
+        assert 0.85 <= share <= 0.985, per
 
 
 @pytest.mark.soak
@@ -95,7 +97,7 @@ def test_rates_are_recovered_however_sessions_differ(
 ) -> None:
     """Other ways to differ, other amounts: the same, to the chance of 500 shops (1.5 %)."""
     for per, share in held(CASES[case], power, scatter, seed).items():
-        assert 0.85 - 0.015 <= share <= 0.95 + 0.015, per
+        assert 0.85 - 0.015 <= share <= 0.985 + 0.015, per
 
 
 def test_mistaken_sessions_do_not_spoil_recovery() -> None:
@@ -112,7 +114,7 @@ def test_mistaken_sessions_do_not_spoil_recovery() -> None:
         hits += rate.low <= truth <= rate.high
         named += rate.outliers == (3,)
     assert named >= 190
-    assert 0.85 <= hits / 200 <= 0.95
+    assert 0.85 <= hits / 200 <= 0.99
 
 
 MATERIALS = {"plain wood": 0.04, "burl": 0.12, "acrylic": 0.06}

@@ -3,6 +3,8 @@
 Two families share their tube, glue and blanks, so that orders compete; a blank of ash gives two pieces (50 mm of tube
 and 3 mm each, 2 mm of saw), one of holly gives one; nothing goes off and no tools are kept, so that what an order
 needs follows from its count alone.
+Glue comes in measured doses, so that its use is what the bill says (of supplies that go by rates see
+`tests/jobs/test_supply_use.py`).
 """
 
 from __future__ import annotations
@@ -17,7 +19,7 @@ SHEETS = {
         "ash blank,ash,square,19 mm,110 mm\n"
         "holly blank,holly,square,19 mm,60 mm\n"
     ),
-    "supplies": "part,type,unit,net\nglue,adhesive,ml,50 ml\nrefill,refill,piece,\n",
+    "supplies": "part,type,unit,net\nglue,measured doses,ml,50 ml\nrefill,refill,piece,\n",
     "families": "family,makes,refill\nDunlin,pen,refill\nAvocet,pen,refill\n",
     "barrels": (
         "family,barrel,tube,finished a,finished b\nDunlin,lower,tube,9 mm,9 mm\nAvocet,lower,tube,9 mm,9 mm\n"

@@ -180,6 +180,14 @@ class Bench(RuleBasedStateMachine):
         if data.draw(st.integers(0, 9)) == 0:
             chosen = list(dict.fromkeys([*chosen, data.draw(st.sampled_from(PARTS))]))
         rows = [self._came(part, data) for part in chosen]
+        wrong = [part for part in COUNTED if part not in chosen]
+        ordered = [part for part in there if part in COUNTED]
+        if wrong and ordered and data.draw(st.integers(0, 3)) == 0:
+            other = replace(self._came(data.draw(st.sampled_from(wrong)), data), no_more=False)
+            other = replace(
+                other, wrong_for=data.draw(st.sampled_from(ordered)), settles=data.draw(st.booleans())
+            )
+            rows.insert(0, other)
         self.notes += not (again and self.notes)
         note = f"N{self.notes}"
         content = ("arrived", supplier, note)

@@ -13,13 +13,28 @@ from .goods import LEAD, PACK, STAGES, bill, cut, piece_name
 
 @dataclass(frozen=True)
 class Came:
-    """One line of a parcel: thousandths; price: minor units a pack, None as agreed."""
+    """One line of a parcel: thousandths; price: minor units a pack, None as agreed.
+
+    wrong_for: the part that was ordered, where this came in its place; settles: whether that is no longer to come.
+    """
 
     part: str
     good: int
     damaged: int = 0
     price: int | None = None
     no_more: bool = False
+    wrong_for: str = ""
+    settles: bool = False
+
+    @property
+    def ordered(self) -> str:
+        """The part that was ordered."""
+        return self.wrong_for or self.part
+
+    @property
+    def clears(self) -> int:
+        """How much of what was ordered it is."""
+        return 0 if self.wrong_for and not self.settles else self.good + self.damaged
 
 
 @dataclass(frozen=True)
@@ -205,8 +220,7 @@ class Model(Cells):
 
     def arrive(self, supplier: str, rows: Sequence[Came], postage: int, content: object) -> None:
         """A parcel: postage goes into the lots by their value, goods to the orders that wait for them."""
-        if any(not self._due_from(supplier, row.part) for row in rows):
-            raise Refusal("not due in")
+        self._must_be_due(supplier, rows)
         self._begin(content)
         self.document.came = self.today
         costs = [self._clear(supplier, row) for row in rows]
@@ -222,14 +236,24 @@ class Model(Cells):
         self._settle(row.part for row in rows)
         self._end()
 
+    def _must_be_due(self, supplier: str, rows: Sequence[Came]) -> None:
+        """Each line is for something that those before it left due."""
+        left: dict[str, int] = {}
+        for row in rows:
+            due = sum(self.cells["due", n] for n in self._due_from(supplier, row.ordered))
+            there = left.get(row.ordered, due)
+            if not there:
+                raise Refusal("not due in")
+            left[row.ordered] = 0 if row.no_more else max(there - row.clears, 0)
+
     def _due_from(self, supplier: str, part: str) -> list[int]:
         return [n for n in self.due_of(part) if self.purchases[n].supplier == supplier]
 
     def _clear(self, supplier: str, row: Came) -> int | None:
         """Take what came off what is due, the earliest first, and give it to its orders; what it costs, if known."""
         came = row.good + row.damaged
-        left, good, agreed = came, row.good, 0
-        for number in self._due_from(supplier, row.part):
+        left, good, agreed = row.clears, 0 if row.wrong_for else row.good, 0
+        for number in self._due_from(supplier, row.ordered):
             there, worth = self.cells["due", number], self.cells["due cost", number]
             taken = min(there, left)
             gone = there if row.no_more else taken
@@ -241,11 +265,11 @@ class Model(Cells):
             self._add(("due", number), -gone)
             self._add(("due cost", number), -(worth * gone // there))
             served = min(taken, good)
-            self._hand_on(number, row.part, served, there - gone)
+            self._hand_on(number, row.ordered, served, there - gone)
             left, good = left - taken, good - served
         if row.price is not None:
             return round(Fraction(came, PACK[row.part]) * row.price)
-        return round(Fraction(agreed * came, came - left)) if agreed else None
+        return round(Fraction(agreed * came, row.clears - left)) if agreed else None
 
     def _hand_on(self, number: int, part: str, served: int, still: int) -> None:
         """Orders that wait for a purchase: the first get what came, the next wait on, the last have to buy anew."""

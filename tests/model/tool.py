@@ -156,7 +156,16 @@ class Tool:
 
     def arrive(self, supplier: str, rows: Sequence[Came], postage: int, note: str) -> int:
         """A parcel."""
-        head = ("supplier", "part", "arrived", "damaged", "price", "rest cancelled")
+        head = (
+            "supplier",
+            "part",
+            "arrived",
+            "damaged",
+            "price",
+            "rest cancelled",
+            "instead of",
+            "settles it",
+        )
         cells = [
             (
                 supplier,
@@ -165,6 +174,8 @@ class Tool:
                 amount(one.damaged),
                 coins(one.price),
                 "yes" if one.no_more else "",
+                one.wrong_for,
+                ("yes" if one.settles else "no") if one.wrong_for else "",
             )
             for one in rows
         ]

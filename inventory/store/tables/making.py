@@ -109,7 +109,10 @@ class RateWordRow(Row, table=True):
 
 
 class LearnedRateRow(Row, table=True):
-    """A factor on the bill's quantity, millionths, with its interval; outliers a JSON list of documents."""
+    """A factor on the bill's quantity, millionths, with its interval; outliers a JSON list of documents.
+
+    points, hands: JSON lists of millionths, see `ledger.sessions.LearnedRate`; ordinary: thousandths.
+    """
 
     __tablename__ = "learned_rate"
 
@@ -122,6 +125,9 @@ class LearnedRateRow(Row, table=True):
     outliers: str = "[]"
     pinned: bool = False
     scatter: int = whole(default=0)
+    points: str = "[]"
+    hands: str = "[]"
+    ordinary: int = whole(default=0)
 
 
 class LearnedLossRow(Row, table=True):

@@ -1,0 +1,211 @@
+"""What a session will use of a supply: against scipy's lognormal, and simulations of all that is believed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import stats
+from searching import examples
+
+from inventory.making.beliefs import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
+from inventory.making.rates import Observation, Prior, learn
+from inventory.making.supply_use import (
+    POINTS,
+    Known,
+    Point,
+    doubt,
+    first_guess,
+    from_intervals,
+    pinned_points,
+)
+from making.rate_shop import session, shop
+
+GUESS = first_guess((("piece", 1.0, 0.5),))
+AFTER = [learn(shop(many, many, {"piece": 0.4}), {"piece": Prior(0.5)}).known for many in (0, 1, 4)]
+
+
+def one_point(hand: float, *, steady: bool = False, ordinary: float = 0.0, **factors: float) -> Known:
+    """Factors and a hand as if they were known exactly."""
+    return Known((Point(factors, hand, steady),), ordinary)
+
+
+@pytest.mark.outside
+def test_known_rates_leave_a_lognormal() -> None:
+    """Of mean 12 and a relative deviation of 0.3: scipy.stats.lognorm's cdf and quantiles."""
+    use = doubt(one_point(0.3, piece=1.2), {"piece": 1.0}, {})
+    spread = math.sqrt(math.log1p(0.09))
+    library = stats.lognorm(spread, scale=12 / math.sqrt(1.09))
+    assert library.mean() == pytest.approx(12)
+    assert library.std() == pytest.approx(0.3 * 12)
+    for there in (0.5, 8.0, 12.0, 16.0, 40.0):
+        assert use.within(there, 10.0) == pytest.approx(library.cdf(there), abs=1e-12)
+    for level in (0.05, 0.5, 0.9, 0.99):
+        assert use.quantile([(10.0, 1.0)], level) == pytest.approx(library.ppf(level), rel=1e-4)
+
+
+def test_a_hand_without_doubt() -> None:
+    """Nothing is uncertain: yes or no, at just the mean yes."""
+    use = doubt(one_point(0.0, piece=2.0, session=3.0), {"piece": 0.5}, {"session": 1.0})
+    assert use.within(13.0, 10.0) == 1.0  # 2 · 0.5 · 10 + 3
+    assert use.within(12.999, 10.0) == 0.0
+    assert use.within(-1.0, 10.0) == 0.0
+    assert use.quantile([(10.0, 1.0)], 0.9) == pytest.approx(13.0, rel=1e-4)
+
+
+def test_nothing_asked_is_nothing_used() -> None:
+    """What no bill asks for is enough where nothing is there."""
+    use = doubt(GUESS, {"piece": 1.0}, {})
+    assert use.within(0.0, 0.0) == 1.0
+    assert use.quantile([(0.0, 1.0)], 0.9) == 0.0
+    assert use.quantile([], 0.9) == 0.0
+
+
+def test_a_steady_hand_weighs_on_small_sessions() -> None:
+    """The same millilitres more or less: a session of a tenth differs ten times as much, of double half as much."""
+    known = one_point(0.1, steady=True, ordinary=100.0, piece=1.0)
+    use, plain = doubt(known, {"piece": 1.0}, {}), doubt(one_point(0.2, piece=1.0), {"piece": 1.0}, {})
+    assert use.within(60.0, 50.0) == pytest.approx(plain.within(60.0, 50.0))
+    assert use.within(110.0, 100.0) > plain.within(110.0, 100.0)
+
+
+@pytest.mark.cross_check
+def test_pieces_unknown_too_by_simulation() -> None:
+    """Draw the pieces, the point and the hand 200,000 times: the share that sufficed is the chance, to 0.004."""
+    known = learn(
+        shop(3, 6, {"piece": 0.7, "session": 4.0}), {"piece": Prior(0.5), "session": Prior(3.0)}
+    ).known
+    use = doubt(known, {"piece": 1.0}, {"session": 1.0})
+    pieces = [(8.0, 0.2), (10.0, 0.5), (14.0, 0.3)]
+    dice = np.random.default_rng(11)
+    which = dice.integers(POINTS, size=200_000)
+    many = dice.choice([8.0, 10.0, 14.0], p=[0.2, 0.5, 0.3], size=len(which))
+    asked = many + 1.0
+    means = np.array([[p.factors["piece"], p.factors["session"]] for p in known.points])[which]
+    hands = np.array([p.hand for p in known.points])[which]
+    steady = np.array([p.steady for p in known.points])[which]
+    hands = np.minimum(np.where(steady, hands * known.ordinary / asked, hands), 3.0)
+    spread = np.sqrt(np.log1p(hands**2))
+    used = (means[:, 0] * many + means[:, 1]) * np.exp(spread * dice.normal(size=len(which)) - spread**2 / 2)
+    for level in (0.5, 0.8, 0.9, 0.95):
+        enough = use.quantile(pieces, level)
+        assert np.mean(used <= enough) == pytest.approx(level, abs=0.004)
+        assert use.chance(enough, pieces) == pytest.approx(level, abs=1e-3)
+
+
+@pytest.mark.cross_check
+@pytest.mark.parametrize("spreads", [(0.5,), (0.5, 0.75), (0.5, 0.5, 0.75)])
+def test_the_first_guess_by_drawing_from_what_is_believed(spreads: Sequence[float]) -> None:
+    """400,000 sheets and hands drawn from the words of `beliefs`: to 5 %, with three rates to 8."""
+    dice = np.random.default_rng(4)
+    many = 400_000
+    total = np.zeros(many)
+    for spread in spreads:
+        width, centre, odds = (np.array(column) for column in zip(*BELIEFS, strict=True))
+        which = dice.choice(len(BELIEFS), p=odds, size=many)
+        deviation = width[which] * spread / NINE_IN_TEN
+        total += stats.truncnorm.ppf(
+            dice.random(many), -centre[which] / deviation, np.inf, centre[which], deviation
+        )
+    spread = np.sqrt(
+        np.log1p(np.minimum(USUAL_HAND * np.exp(HANDS_DIFFER * dice.normal(size=many)), 3.0) ** 2)
+    )
+    used = total * np.exp(spread * dice.normal(size=many) - spread**2 / 2)
+    known = first_guess(tuple((f"p{i}", 1.0, spread) for i, spread in enumerate(spreads)))
+    use = doubt(known, {f"p{i}": 1.0 for i in range(len(spreads))}, {})
+    for level in (0.5, 0.8, 0.9):
+        assert use.quantile([(1.0, 1.0)], level) == pytest.approx(
+            np.quantile(used, level), rel=0.08 if len(spreads) > 2 else 0.05
+        )
+
+
+@pytest.mark.outside
+def test_quantiles_of_a_first_guess_by_the_library() -> None:
+    """The mixture of cut-off normals by scipy.stats.truncnorm."""
+    for level in (0.05, 0.5, 0.9):
+        factor = factor_quantile(level, 0.5)
+        below = 0.0
+        for width, centre, odds in BELIEFS:
+            deviation = width * 0.5 / NINE_IN_TEN
+            below += odds * stats.truncnorm.cdf(factor, -centre / deviation, np.inf, centre, deviation)
+        assert below == pytest.approx(level, abs=1e-9)
+
+
+@pytest.mark.cross_check
+def test_points_tell_what_the_posterior_tells() -> None:
+    """Nine tenths of the points lie where the interval is, and their middle is the estimate."""
+    seen = shop(8, 12, {"piece": 0.6, "session": 4.0})
+    learned = learn(seen, {"piece": Prior(0.5), "session": Prior(3.0)})
+    for per, rate in learned.rates.items():
+        factors = np.array([point.factors[per] for point in learned.known.points])
+        inside = np.mean((factors >= rate.low) & (factors <= rate.high))
+        assert 0.8 <= inside <= 1.0
+        assert np.median(factors) == pytest.approx(rate.estimate, abs=0.25 * (rate.high - rate.low))
+    assert learned.known.ordinary == pytest.approx(
+        np.mean([0.5 * one.exposure["piece"] + 3.0 for one in seen])
+    )
+    hands = [point.hand for point in learned.known.points]
+    assert 0.05 < float(np.median(hands)) < 0.2  # sessions differ by a tenth
+
+
+def test_sessions_make_it_surer() -> None:
+    """The 90 % quantile over the median comes down with every few sessions."""
+    found = []
+    for many in (0, 2, 6, 30):
+        seen = [session(i, 10.0 + (i % 3 - 1), piece=20.0) for i in range(many)]
+        use = doubt(learn(seen, {"piece": Prior(0.5)}).known, {"piece": 2.0}, {})
+        found.append(use.quantile([(1.0, 1.0)], 0.9) / use.quantile([(1.0, 1.0)], 0.5))
+    assert found == sorted(found, reverse=True)
+    assert found[0] > 2.0
+    assert found[-1] < 1.3
+
+
+def test_a_pinned_factor_is_sure_and_the_hand_is_not() -> None:
+    """Every point has it; sessions go on to differ."""
+    known = learn([session(1, 9.0, piece=10.0)], {"piece": Prior(0.5)}, {"piece": 0.8}).known
+    assert {point.factors["piece"] for point in known.points} == {0.8}
+    assert 0.2 < doubt(known, {"piece": 1.0}, {}).within(8.0, 10.0) < 0.8
+    assert pinned_points(GUESS, {"piece": 2.0}).points[3].factors == {"piece": 2.0}
+
+
+def test_only_an_interval_is_kept() -> None:
+    """A book of an earlier version: 1.2 (1 to 1.5) is taken for two halves of normals."""
+    known = from_intervals(GUESS, {"piece": (1.0, 1.2, 1.5)})
+    factors = np.sort([point.factors["piece"] for point in known.points])
+    assert np.median(factors) == pytest.approx(1.2, abs=0.02)
+    assert factors[1] == pytest.approx(1.0, abs=0.02)
+    assert factors[-2] == pytest.approx(1.5, abs=0.03)
+    assert [point.hand for point in known.points] == [point.hand for point in GUESS.points]
+
+
+@given(
+    st.integers(0, 2),
+    st.lists(st.tuples(st.floats(0, 1e6), st.floats(0.01, 1)), min_size=1, max_size=5),
+    st.floats(0.02, 0.99),
+)
+@examples(15)
+def test_quantile_and_chance_are_each_others_inverse(
+    sessions: int, amounts: list[tuple[float, float]], level: float
+) -> None:
+    """The quantile suffices with its level, a little less does not; more there is never less likely to suffice."""
+    whole = sum(odds for _, odds in amounts)
+    amounts = [(amount, odds / whole) for amount, odds in amounts]
+    use = doubt(AFTER[sessions], {"piece": 1.0}, {})
+    enough = use.quantile(amounts, level)
+    assert use.chance(enough, amounts) >= level - 1e-9
+    if enough > 1e-6:
+        assert use.chance(0.99 * enough, amounts) < level
+    chances = [use.chance(there, amounts) for there in (0.0, 0.5 * enough, enough, 2 * enough)]
+    assert chances == sorted(chances)
+
+
+def test_many_more_sessions_change_nothing_of_the_shape() -> None:
+    """The order of observations does not matter to the points."""
+    seen = shop(2, 7, {"piece": 0.6, "session": 2.0})
+    priors = {"piece": Prior(0.5), "session": Prior(3.0)}
+    assert learn(seen, priors).known == learn(seen[::-1], priors).known
+    assert isinstance(seen[0], Observation)
