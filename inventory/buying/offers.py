@@ -117,15 +117,19 @@ def buyable(offers: Iterable[Offer]) -> list[Offer]:
     offers: of the parts on the list, in time or not; others are not bought to fill up a group.
     """
     kept = list(offers)
-    left: dict[tuple[str, str], float] = {}
-    for offer in kept:
-        key = offer.supplier, offer.price_group or ""
-        left[key] = left.get(key, 0) + (inf if offer.at_most is None else offer.at_most)
-    return [
-        offer
-        for offer in kept
-        if offer.price_group is None or offer.steps[0].from_packs <= left[offer.supplier, offer.price_group]
-    ]
+    while True:
+        left: dict[tuple[str, str], float] = {}
+        for offer in kept:
+            key = offer.supplier, offer.price_group or ""
+            left[key] = left.get(key, 0) + (inf if offer.at_most is None else offer.at_most)
+        there = [one for one in kept if one.price_group is None or _reached(one, left)]
+        if len(there) == len(kept):
+            return kept
+        kept = there
+
+
+def _reached(offer: Offer, left: Mapping[tuple[str, str], float]) -> bool:
+    return offer.steps[0].from_packs <= left[offer.supplier, offer.price_group or ""]
 
 
 def _offer_faults(offer: Offer, suppliers: Mapping[str, Supplier]) -> Iterable[str]:

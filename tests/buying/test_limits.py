@@ -221,3 +221,15 @@ def test_fewer_left_than_can_be_bought(left: int, start: int) -> None:
     offer = Offer("x", "a", "kit", 1000, (Step(start, 100),), at_most=left)
     with pytest.raises(BadInput, match="fewer packs are left"):
         best_basket([Want("kit", 1000)], [offer], {"a": Supplier("a", 3, "EUR")}, RATES, TODAY)
+
+
+def test_what_an_offer_out_of_reach_has_left_counts_for_no_other() -> None:
+    """Two of a group with one pack left each: gold is sold from five on, so chrome never gets to its two either."""
+    seller = {"a": Supplier("a", 3, "EUR")}
+    chrome = Offer("chrome", "a", "chrome", 1000, (Step(2, 100),), "kits", at_most=1)
+    gold = Offer("gold", "a", "gold", 1000, (Step(5, 100),), "kits", at_most=1)
+    glue = Offer("glue", "a", "glue", 1000, (Step(1, 50),))
+    wants = [Want("chrome", 1000), Want("gold", 1000), Want("glue", 1000)]
+    basket = best_basket(wants, [chrome, gold, glue], seller, RATES, TODAY)
+    assert basket.packs() == {"glue": 1}
+    assert [one.why for one in basket.unfilled] == ["nobody offers it", "nobody offers it"]
