@@ -233,7 +233,7 @@ class _Purse:
         wanted = self.best | least.wants
         if wanted not in self._baskets and perf_counter() > self.until:
             return Unfilled(want, BEYOND)
-        basket = self.basket(wanted, LEAST_TIME)
+        basket = self.basket(wanted, max((self.until - perf_counter()) / 8, LEAST_TIME))
         return Unfilled(
             want, BEYOND, with_it=None if basket is None else basket.total, with_order=least.order
         )

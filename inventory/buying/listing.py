@@ -11,6 +11,9 @@ from inventory.buying.case import Case, Packs
 from inventory.buying.limits import within_reach
 from inventory.buying.offers import Offer, Supplier, Want, buyable
 
+FILLS = "fills up the order; too late for its own day"
+"""Why an offer is on the list that comes too late for all its part is wanted for."""
+
 
 def sort_out(
     wants: Sequence[Want], offers: Sequence[Offer], suppliers: Mapping[str, Supplier], today: date
@@ -89,6 +92,7 @@ def _bill(
         mine = [want for want in wants if want.part == pack.offer.part and _in_time(arrives, want)]
         days = [want.needed_by for want in mine if want.needed_by]
         reasons = tuple(dict.fromkeys(reason for want in mine for reason in want.reasons))
+        reasons = reasons if mine else (FILLS,)
         lines.append(Line(pack.offer, packs, cost // packs, cost, min(days, default=None), reasons))
     if not lines:
         return None

@@ -30,7 +30,10 @@ class PriceStep:
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """One pack of a part at a supplier. With a price group, steps count the packs of the whole group."""
+    """One pack of a part at a supplier. With a price group, steps count the packs of the whole group.
+
+    at_most: packs the supplier has left, 0 where it is sold out; None where nobody said.
+    """
 
     supplier: str
     part: str
@@ -39,3 +42,9 @@ class Offer:
     code: str = ""
     price_group: str = ""
     seen_on: date | None = None
+    at_most: int | None = None
+
+    def has_left(self, packs: int) -> bool:
+        """Whether the supplier has so many, and as many as its first step asks for where the offer counts alone."""
+        least = packs if self.price_group else max(packs, self.steps[0].from_packs)
+        return self.at_most is None or self.at_most >= least

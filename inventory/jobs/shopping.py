@@ -167,7 +167,7 @@ def _offers(
     for part in dict.fromkeys(parts):
         for number, offer in enumerate(shop.offers.get(part, ())):
             seller = names.get(fold(offer.supplier))
-            if seller is not None:
+            if seller is not None and offer.has_left(1):
                 found.append(_priced(shop, offer, seller, f"{part}/{fold(offer.supplier)}/{number}", notes))
     return found
 
@@ -191,6 +191,7 @@ def _priced(shop: Shop, offer: Offer, seller: str, key: str, notes: list[str]) -
         offer.price_group or None,
         offer.code,
         offer.seen_on,
+        offer.at_most,
     )
 
 

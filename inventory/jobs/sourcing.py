@@ -138,6 +138,8 @@ def purchases_of(shop: Shop, part: Part, short: int) -> tuple[Purchase, ...]:
         if supplier is None or supplier.lead_days is None:
             continue
         packs = ceil(Fraction(short, offer.pack))
+        if not offer.has_left(packs):
+            continue
         own = packs * step_price(offer, packs)
         rate = shop.rate(supplier.currency)
         cost = None if rate is None else ceil(own * rate)

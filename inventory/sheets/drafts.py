@@ -19,12 +19,14 @@ class OfferDraft:
     code: str
     group: str = ""
     seen_on: date | None = None
+    at_most: int | None = None
     steps: dict[int, int] = field(default_factory=dict)
 
     def offer(self) -> Offer:
         """The offer with its steps in order."""
         steps = tuple(PriceStep(packs, price) for packs, price in sorted(self.steps.items()))
-        return Offer(self.supplier, self.part, self.pack, steps, self.code, self.group, self.seen_on)
+        head = self.supplier, self.part, self.pack, steps, self.code
+        return Offer(*head, self.group, self.seen_on, self.at_most)
 
     def notes(self) -> list[str]:
         """What is odd about the steps, though it may be meant."""

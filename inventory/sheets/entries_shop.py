@@ -29,7 +29,7 @@ def supplier(row: Row) -> None:
 
 def offer(row: Row) -> None:
     """One price step of an offer."""
-    supplier_name, part_name, pack_text, price_text, code, packs, group, seen_on = row.values
+    supplier_name, part_name, pack_text, price_text, code, packs, group, seen_on, most = row.values
     supplier_name = row.reference("supplier", "supplier", supplier_name)
     part_name = row.reference("part", "part", part_name)
     row.not_ahead("seen on", seen_on)
@@ -45,6 +45,7 @@ def offer(row: Row) -> None:
     draft = row.gathering.offers.setdefault(key, OfferDraft(supplier_name, part_name, pack, code or ""))
     _add_step(row, draft, packs or 1, price)
     _add_group(row, draft, group or "")
+    _add_most(row, draft, most)
     draft.seen_on = max(filter(None, (draft.seen_on, seen_on)), default=None)
 
 
@@ -61,6 +62,12 @@ def _add_step(row: Row, draft: OfferDraft, packs: int, price: int) -> None:
         problem = f"The price from {plural(packs, 'pack')} on of this offer is given twice."
         row.refuse("from packs", problem)
     draft.steps[packs] = price
+
+
+def _add_most(row: Row, draft: OfferDraft, most: int | None) -> None:
+    if most is not None and draft.at_most not in (None, most):
+        row.refuse("at most packs", f"Another row says that {draft.at_most} of this offer are left.", most)
+    draft.at_most = most if draft.at_most is None else draft.at_most
 
 
 def _add_group(row: Row, draft: OfferDraft, group: str) -> None:

@@ -69,6 +69,12 @@ _OFFERS = Tab(
         _may("from packs", "whole", "Packs from which this price holds; empty: 1.", "10", least=1),
         _may("price group", "text", "Offers of one group count together for the price step.", "slim kits"),
         _may("seen on", "date", "The day the price was seen.", "2026-03-14"),
+        _may(
+            "at most packs",
+            "whole",
+            "Packs the supplier has left; 0: sold out; empty: as many as wanted.",
+            "12",
+        ),
     ),
 )
 

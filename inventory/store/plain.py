@@ -52,7 +52,7 @@ COLUMNS = {
         "purchase_id:i>purchase.id wish_id:i>wish.id quantity:b cost:b reason:s stage:s cost_from:i"
     ),
     "observed": "document_id:i*>document.id part_id:i*>part.id used:b error:b way:s",
-    "offer": "id:i* part_id:i>part.id supplier_id:i>supplier.id pack:b code:s price_group:s seen_on:d",
+    "offer": "id:i* part_id:i>part.id supplier_id:i>supplier.id pack:b code:s price_group:s seen_on:d at_most:i",
     "outcome": (
         "document_id:i*>document.id position:i* wish_id:i>wish.id pattern_id:i>pattern.id kit_id:i>part.id "
         "blank_id:i>part.id refill_id:i>part.id extra_diameter:s good:i tubes_saved:i kits_saved:i in_part:i"

@@ -60,7 +60,9 @@ def offers(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, 
     """Offers with all their steps by folded part name; None: of every part."""
     query = (
         select(_PART.c.key, _OFFER.c.id, _SUPPLIER.c.name, _PART.c.name, _OFFER.c.pack, _OFFER.c.code)
-        .add_columns(_OFFER.c.price_group, _OFFER.c.seen_on, _STEP.c.from_packs, _STEP.c.price)
+        .add_columns(
+            _OFFER.c.price_group, _OFFER.c.seen_on, _OFFER.c.at_most, _STEP.c.from_packs, _STEP.c.price
+        )
         .select_from(_OFFER.join(_PART).join(_SUPPLIER).join(_STEP))
         .order_by(_OFFER.c.id, _STEP.c.from_packs)
     )
@@ -70,10 +72,10 @@ def offers(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, 
     heads: dict[int, tuple[Any, ...]] = {}
     for row in rows(connection, query):
         heads[row[1]] = row
-        steps[row[1]].append(PriceStep(row[8], row[9]))
+        steps[row[1]].append(PriceStep(row[9], row[10]))
     found: dict[str, list[Offer]] = defaultdict(list)
-    for number, (key, _, supplier, part, pack, code, group, seen, *_rest) in heads.items():
-        found[key].append(Offer(supplier, part, pack, tuple(steps[number]), code, group, seen))
+    for number, (key, _, supplier, part, pack, code, group, seen, most, *_rest) in heads.items():
+        found[key].append(Offer(supplier, part, pack, tuple(steps[number]), code, group, seen, most))
     return {key: tuple(several) for key, several in found.items()}
 
 

@@ -57,6 +57,7 @@ def put_offers(connection: Connection, incoming: Catalogue, names: Names) -> Non
                 "code": one.code,
                 "price_group": one.price_group,
                 "seen_on": one.seen_on,
+                "at_most": one.at_most,
             }
             for key, one in offers.items()
         ],

@@ -158,6 +158,24 @@ def test_a_day_rules_out_who_comes_too_late() -> None:
     assert both.packs() == {"q": 1, "s": 9}
 
 
+def test_what_comes_too_late_may_still_fill_up() -> None:
+    """A gold kit comes in time from the quick one; another, late, makes ten of the cheap seller's ones cheaper."""
+    quick, slow = Supplier("quick", 2, "EUR"), Supplier("slow", 30, "EUR")
+    steps = (Step(1, 1000), Step(10, 500))
+    offers = [
+        Offer("chrome", "slow", "chrome", 1000, steps, "kits", at_most=9),
+        Offer("gold", "slow", "gold", 1000, steps, "kits"),
+        Offer("soon", "quick", "gold", 1000, (Step(1, 1200),)),
+    ]
+    wants = [Want("chrome", 9000), Want("gold", 1000, TODAY + timedelta(days=5), reasons=("S41",))]
+    basket = best_basket(wants, offers, {"quick": quick, "slow": slow}, RATES, TODAY)
+    assert basket.packs() == {"chrome": 9, "gold": 1, "soon": 1}
+    assert basket.total == 10 * 500 + 1200
+    why = {line.offer.key: (line.reasons, line.needed_by) for line in basket.lines}
+    assert why["gold"] == (("fills up the order; too late for its own day",), None)
+    assert why["soon"] == (("S41",), TODAY + timedelta(days=5))
+
+
 def test_what_nobody_has_or_has_in_time_is_told() -> None:
     """With the earliest day it could be there, where there is one; the rest is still bought."""
     slow = Supplier("slow", 30, "EUR", 300)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import shutil
 import subprocess
 from decimal import Decimal
@@ -16,6 +17,8 @@ from .buying import SALT, edited, shelf
 from .conftest import Kitdrawer
 
 pytestmark = pytest.mark.usefixtures("store")
+
+SAMPLE = Path(__file__).resolve().parents[2] / "sample_stock"
 
 
 def test_the_list_keeps_its_promises_in_json(kitdrawer: Kitdrawer) -> None:
@@ -167,6 +170,28 @@ def test_a_promise_past_its_day_stays_on_the_list(
     orders = kitdrawer("orders", "S43")
     assert "to buy, overdue" in orders.out
     assert orders.code == 3
+
+
+def test_a_supplier_has_only_so_many_packs(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """What is left of an offer, on its row of the sheet: the list takes no more there, and the rest elsewhere."""
+
+    def of(supplier: str) -> int:
+        lists = kitdrawer("shopping", "--json").json["lists"]
+        lines = [line for one in lists if one["supplier"] == supplier for line in one["lines"]]
+        return sum(line["packs"] for line in lines if line["part"] == line_of["part"])
+
+    kitdrawer("promise", "S42", "--yes")
+    first = max(kitdrawer("shopping", "--json").json["lists"], key=lambda one: len(one["lines"]))
+    line_of = max(first["lines"], key=lambda line: line["packs"])
+    before = of(first["supplier"])
+    rows = list(csv.reader((SAMPLE / "offers.csv").read_text(encoding="utf-8").splitlines()))
+    mine = [r for r in rows[1:] if r[:2] == [first["supplier"], line_of["part"]]]
+    sheet = tmp_path / "offers.csv"
+    with sheet.open("w", encoding="utf-8", newline="") as file:
+        csv.writer(file).writerows([[*rows[0], "at most packs"], *([*row, before - 1] for row in mine)])
+    kitdrawer("load", str(sheet), "--yes")
+    assert before > 1
+    assert of(first["supplier"]) < before
 
 
 def test_a_currency_without_a_rate_is_left_out_and_said(kitdrawer: Kitdrawer, tmp_path: Path) -> None:

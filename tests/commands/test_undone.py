@@ -14,7 +14,7 @@ TRACED = "Godwit kit chrome"
 
 def told(kitdrawer: Kitdrawer) -> list[Any]:
     """What the looking commands say of the past."""
-    looks = (("shopping",), ("rates",), ("losses",), ("orders",), ("shelf",))
+    looks = (("shopping",), ("orders",), ("shelf",))
     traced = kitdrawer("trace", TRACED, "--json").json
     said = [kitdrawer(*words, "--json").json for words in looks]
     said[0].pop("seconds")

@@ -271,6 +271,14 @@ def test_several_tight_parts_are_enough_together() -> None:
     assert report.verdict != "from the shelf"
 
 
+def test_a_large_order_of_a_new_material() -> None:
+    """Where the chain is too long the odds are simulated, and what is to be bought still keeps the confidence."""
+    report = check(shop(plenty(), lossy()), wish(80))
+    assert report.starts > 100
+    assert report.odds.probability == 0
+    assert report.odds_then.probability >= 0.9 - 0.01
+
+
 def test_just_what_is_needed_keeps_the_confidence() -> None:
     """A third of a strip a piece: what the needs ask for, and not a thousandth more, is as good as the confidence."""
     thirds = Pattern(

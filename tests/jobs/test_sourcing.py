@@ -72,6 +72,18 @@ def test_whole_packs_are_bought() -> None:
     assert (tubes.quantity, tubes.packs, tubes.pack, tubes.cost) == (11_000, 2, 10_000, 800)
 
 
+def test_no_more_than_a_supplier_has_left() -> None:
+    """Eleven tubes are two packs; where one is left, or none, somebody else sells them or nobody."""
+    known, part = shop(Stock()), catalogue().part(TUBE)
+    (offer,) = known.offers[fold(TUBE)]
+    for left, bought in ((None, 1), (2, 1), (1, 0), (0, 0)):
+        scarce = replace(known, offers={fold(TUBE): (replace(offer, at_most=left),)})
+        assert len(purchases_of(scarce, part, 11_000)) == bought
+    five = Offer("x", TUBE, 1000, (PriceStep(5, 90),), at_most=4)
+    assert not five.has_left(1)
+    assert replace(five, price_group="tubes").has_left(4)
+
+
 def test_price_steps() -> None:
     """From ten packs on the lower price holds for all; under the first step its price."""
     (nine,), (ten,) = sourced(Stock(), (OLIVE, 9000)).buy, sourced(Stock(), (OLIVE, 10_000)).buy

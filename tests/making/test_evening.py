@@ -107,7 +107,9 @@ def test_how_many_survive_a_stage(survival: Survival, pieces: int) -> None:
 
 
 @pytest.mark.outside
-@pytest.mark.parametrize(("good", "share", "worth"), [(1, 0.9, 20), (30, 0.8, 8), (12, 0.99, 150)])
+@pytest.mark.parametrize(
+    ("good", "share", "worth"), [(1, 0.9, 20), (30, 0.8, 8), (12, 0.99, 150), (40, 0.7, 5_000)]
+)
 def test_starts_of_one_stage(good: int, share: float, worth: float) -> None:
     """One stage alone: scipy.stats.betanbinom has the same quantile and the same chance."""
     survival = Survival(share, worth)

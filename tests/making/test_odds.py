@@ -160,7 +160,7 @@ def test_a_doubtful_use_is_mixed_in_exactly(needs: list[Need]) -> None:
 
 
 @pytest.mark.outside
-@pytest.mark.parametrize(("worth", "free"), [(6.0, 12), (40.0, 11), (500.0, 14)])
+@pytest.mark.parametrize(("worth", "free"), [(6.0, 12), (40.0, 11), (500.0, 14), (5_000.0, 13)])
 def test_a_share_hardly_known(worth: float, free: int) -> None:
     """One lossy stage and one part: the odds are the distribution of scipy.stats.betanbinom; runs say the same."""
     survivals = (Survival(0.85, worth), Survival(1.0))

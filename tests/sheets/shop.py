@@ -41,10 +41,13 @@ _SHOP: Tabs = {
         ["Far Shore Fittings", 30, "1250", None, None, "JPY", None, None],
     ],
     "offers": [
-        ["supplier", "part", "pack", "price", "supplier code", "from packs", "price group", "seen on"],
-        ["Saltmarsh Turning", "Dunlin kit chrome", 5, 21.5, "SM-10", None, "slim", date(2026, 3, 14)],
-        ["Saltmarsh Turning", "Dunlin kit chrome", 5, 19.9, "SM-10", 10, "slim", None],
-        ["Far Shore Fittings", "thin CA", "2 bottles", 3200, None, None, None, None],
+        [
+            *("supplier", "part", "pack", "price", "supplier code", "from packs", "price group", "seen on"),
+            "at most packs",
+        ],
+        ["Saltmarsh Turning", "Dunlin kit chrome", 5, 21.5, "SM-10", None, "slim", date(2026, 3, 14), 40],
+        ["Saltmarsh Turning", "Dunlin kit chrome", 5, 19.9, "SM-10", 10, "slim", None, None],
+        ["Far Shore Fittings", "thin CA", "2 bottles", 3200, None, None, None, None, None],
     ],
     "materials": [
         ["material", "allowance", "lost at drill", "lost at turn", "caution", "listed species"],

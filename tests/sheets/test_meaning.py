@@ -86,6 +86,7 @@ def test_offers(intake: Intake) -> None:
     )
     assert [(step.from_packs, step.price) for step in kits.steps] == [(1, 2150), (10, 1990)]
     (glue,) = intake.catalogue.offers["thin ca"]
+    assert (kits.at_most, glue.at_most) == (40, None)
     assert (glue.pack, glue.steps[0].price) == (118_000, 3200)
     assert intake.catalogue.suppliers["far shore fittings"].postage == 1250
 

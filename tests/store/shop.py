@@ -93,7 +93,7 @@ def catalogue() -> Catalogue:
     offers = (
         Offer(SUPPLIER, KIT, 1_000, (PriceStep(1, 450), PriceStep(5, 420)), "DU-C", "kits", date(2026, 2, 1)),
         Offer(SUPPLIER, KIT, 10_000, (PriceStep(1, 4_000),), "DU-C10"),
-        Offer(OTHER, KIT, 1_000, (PriceStep(1, 470),)),
+        Offer(OTHER, KIT, 1_000, (PriceStep(1, 470),), at_most=12),
     )
     return Catalogue(
         parts=_keyed(parts()),

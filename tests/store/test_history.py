@@ -152,7 +152,7 @@ def counting(part: str, days: int) -> Proposal:
     return Proposal("count", "Count", DAY + timedelta(days=days), counted=(part,))
 
 
-@examples(4, suppress_health_check=[HealthCheck.too_slow])
+@examples(3, suppress_health_check=[HealthCheck.too_slow])
 @given(steps=STEPS, last=TELLING, days=st.integers(1, 9))
 def test_what_is_undone_is_in_no_reading_of_the_past(steps: list[Step], last: Step, days: int) -> None:
     """Whatever was booked last and taken back later: all of the past reads as before; brought back, as it did then."""

@@ -27,7 +27,7 @@ class SupplierRow(Row, table=True):
 
 
 class OfferRow(Row, table=True):
-    """One pack of a part at a supplier; pack in thousandths of the part's unit."""
+    """One pack of a part at a supplier; pack in thousandths of the part's unit, `at_most` packs are left there."""
 
     __tablename__ = "offer"
     __table_args__ = (UniqueConstraint("part_id", "supplier_id", "pack", "code"),)
@@ -39,6 +39,7 @@ class OfferRow(Row, table=True):
     code: str = ""
     price_group: str = ""
     seen_on: date | None = None
+    at_most: int | None = None
 
 
 class PriceStepRow(Row, table=True):

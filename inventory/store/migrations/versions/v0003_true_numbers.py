@@ -7,14 +7,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from inventory.store.migrations.third import costs, handed, points, worth
+from inventory.store.migrations.third import costs, handed, offers, points, worth
 
 revision = "0003"
 down_revision = "0002"
 branch_labels = None
 depends_on = None
 
-PIECES: tuple[Callable[[], None], ...] = (costs.create, worth.create, handed.create, points.create)
+PIECES: tuple[Callable[[], None], ...] = (
+    costs.create,
+    worth.create,
+    handed.create,
+    points.create,
+    offers.create,
+)
 """The `create` of each module of `third`, in order."""
 
 
