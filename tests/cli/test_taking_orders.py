@@ -117,7 +117,7 @@ def test_a_promise_says_what_matters_before_the_yes(kitdrawer: Kitdrawer) -> Non
     for bench in ("H225", "felt sleeve", "Lay out", "respirator"):
         assert bench not in text
         assert bench in whole
-    assert "To buy: tube 7 x 53: 11" in text
+    assert "To buy: tube 7 x 53: 9" in text
     assert text.endswith("Next: kitdrawer shopping\n")
     assert max(len(line) for line in text.splitlines()) <= 80
 
