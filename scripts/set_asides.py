@@ -2,6 +2,7 @@
 
     python3 scripts/set_asides.py               a season of 16 sessions for every kind of shop (some minutes)
     python3 scripts/set_asides.py --seasons 3   as many seasons a kind
+    python3 scripts/set_asides.py --from 7000   other seeds: 7000 and a little more, 8000 for a second season
 
 Patterns and bills are the sample's. What a session really takes is made here, by none of the program's own model: the
 bill's quantities, times what is true of the shop, times the hand of that evening; pieces are lost one by one. The
@@ -211,18 +212,20 @@ def main(arguments: Sequence[str]) -> int:
     """Print the table, a line as soon as it is known."""
     if (code := elsewhere(__file__, arguments, "test")) is not None:
         return code
-    seasons = int(arguments[arguments.index("--seasons") + 1]) if "--seasons" in arguments else 1
-    print(f"{'truth':<6} {'hand':<18} {'lines':>6} {'laid out':>9} {'first':>7} {'set aside':>10}")
+    seasons, first = _said(arguments, "--seasons", 1), _said(arguments, "--from", 0)
+    print(f"{'truth':<6} {'hand':<18} {'lines':>6} {'laid out':>9} {'first':>7} {'set aside':>10}  seeds")
     all_of_them = Tally()
     for truth in TRUTHS:
         for at, (hand, scatter) in enumerate(HANDS):
             found = Tally()
-            for one in range(seasons):
-                made = season(truth, hand, scatter, 1000 * one + 10 * at + int(truth))
+            seeds = [first + 1000 * one + 10 * at + int(truth) for one in range(seasons)]
+            for seed in seeds:
+                made = season(truth, hand, scatter, seed)
                 found.laid_out += made.laid_out
                 found.set_aside += made.set_aside
                 found.first += made.first
-            print(_line(f"{truth:g} x", f"{hand} {scatter:.0%}", found), flush=True)
+            told = _line(f"{truth:g} x", f"{hand} {scatter:.0%}", found)
+            print(f"{told}  {' '.join(map(str, seeds))}", flush=True)
             all_of_them.laid_out += found.laid_out
             all_of_them.set_aside += found.set_aside
             all_of_them.first += found.first
@@ -231,6 +234,10 @@ def main(arguments: Sequence[str]) -> int:
     share = sum(lines) / len(lines)
     print(f"of all {len(lines)} lines 90 % sufficed in {share:.1%}")
     return int(not LOW <= share <= HIGH)
+
+
+def _said(arguments: Sequence[str], name: str, otherwise: int) -> int:
+    return int(arguments[arguments.index(name) + 1]) if name in arguments else otherwise
 
 
 def _line(truth: str, hand: str, found: Tally) -> str:

@@ -25,19 +25,23 @@ def script(name: str, monkeypatch: pytest.MonkeyPatch) -> ModuleType:
 
 
 @pytest.mark.cross_check
-def test_intervals_hold_where_they_are_hardest_pressed(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Two rates of one bottle, truth three times the sheet, two sessions; a real hand: 85 of 100 and more.
+@pytest.mark.parametrize("times", [1, pytest.param(4, marks=pytest.mark.soak)])
+def test_intervals_hold_where_they_are_hardest_pressed(times: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A real hand and few sessions, the truth as the sheet has it, twice and three times that: 85 of 100 and more.
 
-    45 shops a row: all rows together are held to that, a single one to what chance may do to 45.
+    All rows together are held to that, a single one to what chance may do to so few shops.
     """
     table = script("rate_intervals", monkeypatch)
     hard = (
-        table.Row("piece", 3.0, "proportional", 0.25, 2),
-        table.Row("piece + session", 3.0, "proportional", 0.25, 2),
-        table.Row("piece + session", 3.0, "constant", 0.1, 2),
-        table.Row("piece", None, "proportional", 0.25, 6),
-        table.Row("volume + barrel", 2.0, "proportional", 0.25, 20),
+        (table.Row("piece", None, "proportional", 0.25, 2), 100),
+        (table.Row("piece", 2.0, "proportional", 0.25, 6), 100),
+        (table.Row("piece", 3.0, "proportional", 0.25, 2), 100),
+        (table.Row("piece + session", 3.0, "proportional", 0.25, 2), 12),
+        (table.Row("volume + barrel", 2.0, "proportional", 0.25, 6), 8),
     )
-    shares = [share for row in hard for share, _ in table.held(row, 45).values()]
-    assert sum(shares) / len(shares) >= 0.88
-    assert min(shares) >= 0.72
+    found = [(shops, table.held(row, times * shops)) for row, shops in hard]
+    single = [share for shops, rates in found if shops == 100 for share, _ in rates.values()]
+    joint = [share for shops, rates in found if shops < 100 for share, _ in rates.values()]
+    assert sum(single) / len(single) >= 0.87
+    assert min(single) >= 0.82
+    assert min(joint) >= 0.75

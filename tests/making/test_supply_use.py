@@ -98,11 +98,11 @@ def test_pieces_unknown_too_by_simulation() -> None:
 
 
 @pytest.mark.cross_check
+@pytest.mark.parametrize("many", [40_000, pytest.param(400_000, marks=pytest.mark.soak)])
 @pytest.mark.parametrize("spreads", [(0.5,), (0.5, 0.75), (0.5, 0.5, 0.75)])
-def test_the_first_guess_by_drawing_from_what_is_believed(spreads: Sequence[float]) -> None:
-    """400,000 sheets and hands drawn from the words of `beliefs`: to 5 %, with three rates to 8."""
+def test_the_first_guess_by_drawing_from_what_is_believed(spreads: Sequence[float], many: int) -> None:
+    """So many sheets and hands drawn from the words of `beliefs`: to 5 %, with three rates to 8."""
     dice = np.random.default_rng(4)
-    many = 400_000
     total = np.zeros(many)
     for spread in spreads:
         width, centre, odds = (np.array(column) for column in zip(*BELIEFS, strict=True))
