@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Literal
@@ -31,6 +31,9 @@ from inventory.measures import listed, plural, show_amount, show_date, show_mone
 
 SURE = Odds(1.0, "exact", 0.0, None)
 """What is finished cannot run short."""
+
+MOST_RAISES = 24
+"""Times a need is raised before what it comes to is said as it is."""
 
 Verdict = Literal["from the shelf", "after buying", "too late", "cannot"]
 VERDICTS: tuple[Verdict, ...] = ("from the shelf", "after buying", "too late", "cannot")
@@ -93,7 +96,7 @@ def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> Or
     sourcing = source(shop, plan.parts, wish.due)
     unknown = plan.unknown_tools
     verdict = _verdict(plan, sourcing, wish.due, impossible or bool(unknown))
-    then = now if verdict == "from the shelf" else odds(plan, wish.count, after_buying(plan))
+    then = now if verdict == "from the shelf" else odds(plan, wish.count, _with_bought(plan, sourcing))
     money = price(shop, plan, wish.count, meant.pattern.minutes, sourcing.buy)
     said = [*_money_cautions(shop, wish, money), *_time_cautions(sourcing, wish.due, verdict)]
     return OrderReport(
@@ -155,17 +158,32 @@ def _without(found: Odds, unknown: Sequence[str]) -> Odds:
 
 
 def _confident(plan: Requirements, count: int, confidence: float) -> Requirements:
-    """Raise the needs that are not covered until, with the missing bought, the joint odds meet the confidence.
+    """Raise needs that are not covered until, with the missing bought, the joint odds meet the confidence.
 
-    Each part alone suffices at the confidence, so where several are tight all of them together may not.
+    Each part alone suffices at the confidence, so where several are tight all of them together may not. The part
+    least likely to suffice is raised first, so that no kit more is bought because a glue is doubtful.
     """
-    doubt = 1.0 - confidence
-    for _ in range(8):
-        if odds(plan, count, after_buying(plan)).probability >= confidence - 1e-9:
+    doubts: dict[Hashable, float] = {}
+    for _ in range(MOST_RAISES):
+        found = odds(plan, count, after_buying(plan))
+        if found.probability >= confidence - 1e-9:
             break
-        doubt /= 2
-        plan = replace(plan, parts=raised(plan.parts, needs_at(plan, count, 1.0 - doubt)))
+        for part in sorted(found.by_part, key=lambda one: found.by_part[one]):
+            doubts[part] = doubts.get(part, 1.0 - confidence) / 2
+            higher = needs_at(plan, count, 1.0 - doubts[part])
+            more = raised(plan.parts, {key: need for key, need in higher.items() if key[0] == part})
+            if more != plan.parts:
+                plan = replace(plan, parts=more)
+                break
     return plan
+
+
+def _with_bought(plan: Requirements, sourcing: Sourcing) -> dict[str, int]:
+    """What will be free of each part once what is missing has come, the rest of whole packs with it."""
+    free = after_buying(plan)
+    for one in sourcing.buy:
+        free[fold(one.part.name)] += one.packs * one.pack - one.quantity
+    return free
 
 
 def _verdict(plan: Requirements, sourcing: Sourcing, due: date, impossible: bool) -> Verdict:

@@ -350,8 +350,8 @@ def test_a_stand_in_is_named_not_taken(kitdrawer: Kitdrawer, tmp_path: Path) -> 
 
 
 def test_tubes_that_are_too_few_say_how_many(kitdrawer: Kitdrawer) -> None:
-    """Five of sixteen are there: not none."""
-    assert "NOT THERE (upper and lower; 5 there, 11 short)" in " ".join(
+    """Five of fourteen are there: not none."""
+    assert "NOT THERE (upper and lower; 5 there, 9 short)" in " ".join(
         kitdrawer("can-take", "--order", "S42").out.split()
     )
 

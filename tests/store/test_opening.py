@@ -275,8 +275,9 @@ def _as_nobody(template: Path, rehearsal: Path, what: str, file_mode: int, folde
             capture_output=True,
             text=True,
             timeout=60,
-            check=True,
+            check=False,
         )
+        assert done.returncode == 0, done.stderr
         return done.stdout.strip().splitlines()[-1]
     finally:
         folder.chmod(0o755)
