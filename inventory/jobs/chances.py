@@ -14,7 +14,7 @@ from inventory.making.bill import steps_per_piece
 from inventory.making.evening import evening
 from inventory.making.odds import Need, Odds, joint_odds
 from inventory.making.reaching import LEFT_OUT, Law, TooMuchWork, quantile, reach_laws
-from inventory.making.supply_use import Doubt
+from inventory.making.supply_use import Doubt, remembered
 
 SURE = 1 - 1e-8
 """A part that suffices at this level cannot tip the odds and is left out of the recursion."""
@@ -24,8 +24,17 @@ MOST_STEPS = 60_000
 """Transitions of the exact recursion (a few hundredths of a second) beyond which the odds are simulated."""
 
 
-def odds(plan: Requirements, count: int, free: Mapping[str, int] | None = None) -> Odds:
-    """Joint odds that every part suffices for `count` good pieces. free: by folded name, in place of the shelf's."""
+Alone = dict[tuple[Hashable, int], float]
+"""The chance of each part alone, by what is there of it: for one plan, whatever is bought for it."""
+
+
+def odds(
+    plan: Requirements, count: int, free: Mapping[str, int] | None = None, alone: Alone | None = None
+) -> Odds:
+    """Joint odds that every part suffices for `count` good pieces. free: by folded name, in place of the shelf's.
+
+    alone: filled and read, where several shelves are asked about for one plan.
+    """
     needs = _budgets(plan, free or {})
     try:
         laws = reach_laws(count, plan.survivals)
@@ -34,7 +43,7 @@ def odds(plan: Requirements, count: int, free: Mapping[str, int] | None = None) 
     enough = [quantile(law, SURE) for law in laws]
     ample = _ample(needs, laws)
     tight = [need for need in needs if need.part not in ample and not _plenty(need, enough)]
-    found = _with_ample(joint_odds(count, plan.survivals, tight, most_steps=MOST_STEPS), ample)
+    found = _with_ample(joint_odds(count, plan.survivals, tight, most_steps=MOST_STEPS, alone=alone), ample)
     open_ended = {at for at, (_, odds) in enumerate(laws) if len(odds) > 1}
     left_out = [need for need in needs if need not in tight and open_ended & need.by_stage.keys()]
     if left_out and not all(one.exact for one in plan.survivals):
@@ -124,9 +133,11 @@ def _whole(key: str, stages: Mapping[int, Fraction], once: int, free: int, doubt
 def _covers(doubt: Doubt, once: int, free: int, finer: int) -> Callable[[int], float]:
     """The chance that what is free covers a use the bills put at so many steps, `once` thousandths among them."""
 
+    law = remembered(doubt)
+
     @cache
     def covers(steps: int) -> float:
-        return doubt.within(free, max(steps / finer - once, 0.0))
+        return law.within(free, max(steps / finer - once, 0.0))
 
     return covers
 

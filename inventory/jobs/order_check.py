@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from typing import Literal
 
 from inventory.catalogue import Catalogue, Kit, Part, fold
-from inventory.jobs.chances import after_buying, needs_at, odds
+from inventory.jobs.chances import Alone, after_buying, needs_at, odds
 from inventory.jobs.finished import fitting, ready
 from inventory.jobs.laying_out import LayOut, cautions, lay_out
 from inventory.jobs.needs import (
@@ -93,14 +93,15 @@ def _in_plating(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) ->
 def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> OrderReport:
     wish = meant.wish
     plan = requirements(shop, meant, plating, kits, wish.confidence)
+    alone: Alone = {}
     impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[blank_stage(plan.uses)]
     if not impossible:  # no spare kits help where no blank will do
-        plan = _confident(plan, wish.count, wish.confidence)
-    now = odds(plan, wish.count)
+        plan = _confident(plan, wish.count, wish.confidence, alone)
+    now = odds(plan, wish.count, alone=alone)
     sourcing = source(shop, plan.parts, wish.due)
     unknown = plan.unknown_tools
     verdict = _verdict(plan, sourcing, wish.due, impossible or bool(unknown))
-    then = now if verdict == "from the shelf" else odds(plan, wish.count, _with_bought(plan, sourcing))
+    then = now if verdict == "from the shelf" else odds(plan, wish.count, _with_bought(plan, sourcing), alone)
     money = price(shop, plan, wish.count, meant.pattern.minutes, sourcing.buy)
     said = [*_money_cautions(shop, wish, money), *_time_cautions(sourcing, wish.due, verdict)]
     return OrderReport(
@@ -161,7 +162,7 @@ def _without(found: Odds, unknown: Sequence[str]) -> Odds:
     )
 
 
-def _confident(plan: Requirements, count: int, confidence: float) -> Requirements:
+def _confident(plan: Requirements, count: int, confidence: float, alone: Alone) -> Requirements:
     """Raise needs that are not covered until, with the missing bought, the joint odds meet the confidence.
 
     Each part alone suffices at the confidence, so where several are tight all of them together may not. The part
@@ -173,7 +174,7 @@ def _confident(plan: Requirements, count: int, confidence: float) -> Requirement
         if not need.tool and need.role != "the blank"
     }
     for _ in range(MOST_RAISES):
-        found = odds(plan, count, after_buying(plan))
+        found = odds(plan, count, after_buying(plan), alone)
         chances = {part: found.by_part.get(part, 1.0) for part, doubt in doubts.items() if doubt > FINEST}
         if found.probability >= confidence - 1e-9 or not chances:
             break

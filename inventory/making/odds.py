@@ -81,23 +81,27 @@ def joint_odds(
     most_steps: int = MOST_STEPS,
     runs: int = RUNS,
     seed: int = SEED,
+    alone: dict[tuple[Hashable, int], float] | None = None,
 ) -> Odds:
     """Odds that every need is covered while `good` good pieces are made. survivals: what is known of each stage.
 
+    alone: chances of single parts, by part and what is there of it, kept between calls that differ in nothing else.
     Exact where the recursion stays within `most_steps` transitions, otherwise simulated with `runs` runs
     from `seed` (the same call always gives the same answer).
     """
     budgets = _budgets(good, survivals, needs)
     try:
         together = chance_within(good, survivals, list(budgets.values()), most_steps)
-        alone = {
-            part: chance_within(good, survivals, [budget], most_steps) for part, budget in budgets.items()
-        }
+        found = {} if alone is None else alone
+        for part, budget in budgets.items():
+            if (part, budget.steps) not in found:
+                found[part, budget.steps] = chance_within(good, survivals, [budget], most_steps)
     except TooMuchWork:
         return simulate_odds(good, survivals, needs, runs=runs, seed=seed)
-    by_part = {need.part: alone.get(need.part, 1.0) for need in needs}
+    each = {part: found[part, budget.steps] for part, budget in budgets.items()}
+    by_part = {need.part: each.get(need.part, 1.0) for need in needs}
     error = ROUNDING if all(one.exact for one in survivals) else LONG_ENDS
-    return Odds(min([together, *alone.values()]), "exact", error, _weakest(alone), by_part)
+    return Odds(min([together, *each.values()]), "exact", error, _weakest(each), by_part)
 
 
 def simulate_odds(
