@@ -147,8 +147,11 @@ class _Rows:
         self.rows.append((factors, low, high))
 
 
-def cheapest(shop: Shop, limit: float = 60.0) -> Answer:
-    """The cheapest list for a shop of which every want can be met (see `served`)."""
+def cheapest(shop: Shop, limit: float = 60.0, *, presolve: bool = True) -> Answer:
+    """The cheapest list for a shop of which every want can be met (see `served`).
+
+    presolve: let HiGHS simplify the model first, which is faster and has once called a list optimal that is not.
+    """
     scale = lcm(*(Fraction(rate).denominator for rate in shop.rates.values()))
     model = _Rows()
     for name, seller in shop.suppliers.items():
@@ -160,7 +163,7 @@ def cheapest(shop: Shop, limit: float = 60.0) -> Answer:
                 {v: o.pack for v, o in model.bought.items() if o.part == part and arrival(shop, o) <= day},
                 due,
             )
-    return _solved(model, shop, limit)
+    return _solved(model, shop, limit, presolve)
 
 
 def _seller(model: _Rows, shop: Shop, name: str, seller: Supplier, rate: int) -> None:
@@ -215,7 +218,7 @@ def _steps(
     return goods
 
 
-def _solved(model: _Rows, shop: Shop, limit: float) -> Answer:
+def _solved(model: _Rows, shop: Shop, limit: float, presolve: bool) -> Answer:
     import numpy as np
     from scipy.optimize import Bounds, LinearConstraint, milp
     from scipy.sparse import csr_array
@@ -230,7 +233,7 @@ def _solved(model: _Rows, shop: Shop, limit: float) -> Answer:
         constraints=LinearConstraint(
             matrix, [low for _, low, _ in model.rows], [high for _, _, high in model.rows]
         ),
-        options={"time_limit": limit, "mip_rel_gap": 0.0},
+        options={"time_limit": limit, "mip_rel_gap": 0.0, "presolve": presolve},
     )
     if found.x is None:
         return Answer({}, None, found.status == 2)
