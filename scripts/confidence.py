@@ -1,6 +1,6 @@
 """Is a confidence kept? Orders of invented shops, drawn from what is believed before anything is seen, and made.
 
-    .venv/bin/python scripts/confidence.py [--shops 400]
+    python3 scripts/confidence.py [--shops 400]
 
 Everything but the number of starts is worked out here, apart from the program's own laws: for each shop and stage a
 factor of its own (exponential, 1 on average), for its material a share about the book's figure times that, then pieces
@@ -16,15 +16,17 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Sequence
-from pathlib import Path
+from typing import TYPE_CHECKING
 
-import numpy as np
+from environment import elsewhere
 
-sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
+if TYPE_CHECKING:
+    import numpy as np
 
-from inventory.making.evening import Evening, evening
-from inventory.making.learned_losses import STRENGTH, first_worth, learn_losses
-from inventory.making.losses import Survival
+    from inventory.making.evening import Evening
+    from inventory.making.losses import Survival
+
+    Dice = np.random.Generator
 
 STAGES = ("cut", "drill", "glue", "trim", "turn", "finish", "assemble")
 BOOKS = {
@@ -36,11 +38,13 @@ ASKED = (0.80, 0.90, 0.95)
 SEEN = 40
 BATCHES = 500
 
-Dice = np.random.Generator
-
 
 def shop(dice: Dice, book: Sequence[float]) -> list[float]:
     """What one shop really loses of a material at each stage."""
+    import numpy as np
+
+    from inventory.making.learned_losses import STRENGTH
+
     real = []
     for loss in book:
         given = 1.0 - np.exp(-loss / (1.0 - loss) * dice.exponential())
@@ -62,6 +66,9 @@ def believed(
     book: Sequence[float], counts: dict[tuple[str, str], tuple[int, int]] | None
 ) -> tuple[Survival, ...]:
     """What the program believes of the stages."""
+    from inventory.making.learned_losses import first_worth, learn_losses
+    from inventory.making.losses import Survival
+
     if counts is None:
         return tuple(Survival(1.0 - loss, first_worth(loss)) for loss in book)
     learned = learn_losses(counts, {("it", stage): loss for stage, loss in zip(STAGES, book, strict=True)})
@@ -70,17 +77,25 @@ def believed(
 
 def kept(dice: Dice, batch: Evening, real: Sequence[float]) -> float:
     """The share of batches that give enough in a shop that loses so much."""
+    import numpy as np
+
     here = np.full(BATCHES, batch.starts)
     for most, loss in zip(batch.allowed, real, strict=True):
         here = dice.binomial(np.minimum(here, most), 1.0 - loss)
     return float(np.mean(here >= batch.good))
 
 
-def main() -> None:
+def main(arguments: Sequence[str]) -> int:
     """Print the table; exit code 1 where a confidence is not kept."""
+    if (code := elsewhere(__file__, arguments, "test")) is not None:
+        return code
+    import numpy as np
+
+    from inventory.making.evening import evening
+
     asked = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     asked.add_argument("--shops", type=int, default=400)
-    shops, broken = asked.parse_args().shops, 0
+    shops, broken = asked.parse_args(arguments).shops, 0
     print(
         f"{'material':>10} {'':>7} {'good':>5} {'asked':>6} {'stated':>7} {'kept':>6} {'+-':>5} {'starts':>7}"
     )
@@ -106,8 +121,8 @@ def main() -> None:
                     f"{name:>10} {when:>7} {good:>5} {100 * level:>5.0f}% {100 * stated:>6.1f}% {100 * held:>5.1f}%"
                     f" {100 * error:>5.1f} {starts:>7.1f}{'  NOT KEPT' if bad else ''}"
                 )
-    sys.exit(broken > 0)
+    return int(broken > 0)
 
 
 if __name__ == "__main__":
-    main()
+    raise SystemExit(main(sys.argv[1:]))

@@ -1,6 +1,6 @@
 """How strong should the book's loss figures be taken? A table of errors by the pieces they count for.
 
-    .venv/bin/python scripts/loss_strength.py [--shops 60]
+    python3 scripts/loss_strength.py [--shops 60]
 
 Shops are made up apart from the model that is tried: eight materials at six stages with figures like those of a
 sheet, three kinds of maker (the sheet is right, he loses twice or three times as much), and by material and stage a
@@ -13,15 +13,14 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from math import prod
-from pathlib import Path
+from typing import TYPE_CHECKING
 
-import numpy as np
+from environment import elsewhere
 
-sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
-
-from inventory.making.learned_losses import learn_losses
+if TYPE_CHECKING:
+    import numpy as np
 
 STAGES = ("cut", "drill", "glue", "trim", "turn", "assemble")
 BOOK = (0.01, 0.03, 0.01, 0.02, 0.04, 0.01)
@@ -76,6 +75,8 @@ def whole(shares: Mapping[tuple[str, str], float], name: str) -> float:
 
 def errors(dice: np.random.Generator, kind: float, spread: float) -> dict[tuple[int, int], list[float]]:
     """Squared errors of one shop, by strength and number of sessions."""
+    from inventory.making.learned_losses import learn_losses
+
     real, counts, done = truth(dice, kind, spread), Counts(), {}
     for number in range(1, max(SESSIONS) + 1):
         session(dice, real, counts)
@@ -89,11 +90,15 @@ def errors(dice: np.random.Generator, kind: float, spread: float) -> dict[tuple[
     return done
 
 
-def main() -> None:
+def main(arguments: Sequence[str]) -> int:
     """Print the table."""
+    if (code := elsewhere(__file__, arguments, "test")) is not None:
+        return code
+    import numpy as np
+
     asked = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     asked.add_argument("--shops", type=int, default=60)
-    shops = asked.parse_args().shops
+    shops = asked.parse_args(arguments).shops
     print(f"{'materials':>16} {'maker':>12} {'sessions':>9}" + "".join(f"{k:>8}" for k in STRENGTHS))
     total: dict[int, float] = dict.fromkeys(STRENGTHS, 0.0)
     for (said, spread), (kind, times) in ((s, k) for s in SPREADS.items() for k in KINDS.items()):
@@ -108,7 +113,8 @@ def main() -> None:
                 total[k] += error / len(SESSIONS) / len(KINDS) / len(SPREADS)
             print(f"{said:>16} {kind:>12} {number:>9}" + "".join(f"{error:>8.2f}" for error in row))
     print(f"{'mean':>39}" + "".join(f"{total[k]:>8.2f}" for k in STRENGTHS))
+    return 0
 
 
 if __name__ == "__main__":
-    main()
+    raise SystemExit(main(sys.argv[1:]))

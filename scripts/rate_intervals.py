@@ -16,7 +16,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from environment import elsewhere
+from environment import Stopped, elsewhere
 
 if TYPE_CHECKING:
     import numpy as np
@@ -130,6 +130,8 @@ def main(arguments: Sequence[str]) -> int:
             told = "  ".join(f"{per} {share:.1%} ({width:.2f})" for per, (share, width) in found.items())
             print(f"{row.name}   {told}", flush=True)
             shares += (share for share, _ in found.values())
+    if not shares:
+        raise Stopped(f"No row has “{word}” in its name; they are like “{next(rows()).name}”.")
     low = sum(share < LEAST for share in shares)
     mean = sum(shares) / len(shares)
     print(f"{len(shares)} rates: least {min(shares):.1%}, mean {mean:.1%}, below {LEAST:.0%}: {low}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import importlib.util
 import os
 import shutil
@@ -145,6 +146,21 @@ def test_a_script_goes_on_in_its_own_environment(
     assert environment.elsewhere(str(asked), ["--one", "two"]) == 2
     monkeypatch.setattr(environment, "VENV", Path(sys.prefix))
     assert environment.elsewhere(str(asked), ["--one", "two"]) is None
+
+
+@pytest.mark.parametrize("path", sorted(SCRIPTS.glob("*.py")), ids=lambda path: path.stem)
+def test_a_script_needs_nothing_before_it_is_in_its_own_environment(path: Path) -> None:
+    """Started with any Python it reaches `elsewhere`: until then only the standard library and scripts are imported."""
+    text = path.read_text(encoding="utf-8")
+    if '__name__ == "__main__"' not in text:
+        return  # for other scripts, inside
+    there = {*sys.stdlib_module_names, *(one.stem for one in SCRIPTS.glob("*.py"))}
+    for node in ast.parse(text).body:
+        if isinstance(node, ast.If) and "elsewhere(" in ast.unparse(node):
+            return
+        names = [one.name for one in node.names] if isinstance(node, ast.Import) else []
+        names += [node.module or ""] if isinstance(node, ast.ImportFrom) else []
+        assert {name.split(".")[0] for name in names} <= there, ast.unparse(node)
 
 
 @pytest.mark.parametrize(

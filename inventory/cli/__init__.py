@@ -9,6 +9,9 @@ from collections.abc import Sequence
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run `kitdrawer` and leave with its exit code."""
     try:
+        from inventory.cli.memory import short_lived
+
+        short_lived()
         from inventory.cli.app import make_app
         from inventory.cli.edge import run
 

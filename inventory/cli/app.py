@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from inventory import __version__
+from inventory.cli.words import PlainCommand, PlainGroup
 
 GROUPS: dict[str, tuple[str, ...]] = {
     "Set up": ("begin", "columns", "load"),
@@ -41,6 +42,7 @@ def make_app(arguments: Sequence[str] = ()) -> typer.Typer:
     """The command line for these arguments: the command they name, or all where they name none."""
     app = typer.Typer(
         name="kitdrawer",
+        cls=PlainGroup,
         help="What is left, what can be promised, and what to buy, for makers of small turned things from kits.",
         epilog=EPILOG,
         no_args_is_help=True,
@@ -56,15 +58,15 @@ def make_app(arguments: Sequence[str] = ()) -> typer.Typer:
         if name in TWO_WORDS:
             app.add_typer(_with_second_word(name, second), name=name, rich_help_panel=names[name])
         else:
-            app.command(name, rich_help_panel=names[name])(command(name))
+            app.command(name, cls=PlainCommand, rich_help_panel=names[name])(command(name))
     return app
 
 
 def _with_second_word(name: str, second: str) -> typer.Typer:
     """What stands under a name that takes a second word: the one meant, or all where none of them is."""
-    app = typer.Typer(name=name, help=ABOUT[name], no_args_is_help=True, add_completion=False)
+    app = typer.Typer(cls=PlainGroup, name=name, help=ABOUT[name], no_args_is_help=True, add_completion=False)
     for word in [second] if second in TWO_WORDS[name] else TWO_WORDS[name]:
-        app.command(word)(command(f"{name} {word}"))
+        app.command(word, cls=PlainCommand)(command(f"{name} {word}"))
     return app
 
 

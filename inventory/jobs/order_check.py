@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Literal
@@ -33,7 +33,11 @@ SURE = Odds(1.0, "exact", 0.0, None)
 """What is finished cannot run short."""
 
 MOST_RAISES = 24
-"""Times a need is raised before what it comes to is said as it is."""
+"""Rounds of raising needs before what they come to is said as it is."""
+FINEST = 0.002
+"""Doubt in one part below which more of it no longer helps all together."""
+ALIKE = 0.02
+"""Parts so near to the one least likely to suffice are raised with it."""
 
 Verdict = Literal["from the shelf", "after buying", "too late", "cannot"]
 VERDICTS: tuple[Verdict, ...] = ("from the shelf", "after buying", "too late", "cannot")
@@ -163,18 +167,23 @@ def _confident(plan: Requirements, count: int, confidence: float) -> Requirement
     Each part alone suffices at the confidence, so where several are tight all of them together may not. The part
     least likely to suffice is raised first, so that no kit more is bought because a glue is doubtful.
     """
-    doubts: dict[Hashable, float] = {}
+    doubts = {
+        fold(need.part.name): 1.0 - confidence
+        for need in plan.parts
+        if not need.tool and need.role != "the blank"
+    }
     for _ in range(MOST_RAISES):
         found = odds(plan, count, after_buying(plan))
-        if found.probability >= confidence - 1e-9:
+        chances = {part: found.by_part.get(part, 1.0) for part, doubt in doubts.items() if doubt > FINEST}
+        if found.probability >= confidence - 1e-9 or not chances:
             break
-        for part in sorted(found.by_part, key=lambda one: found.by_part[one]):
-            doubts[part] = doubts.get(part, 1.0 - confidence) / 2
+        least = min(chances.values())
+        for part in (part for part, chance in chances.items() if chance <= least + ALIKE):
+            doubts[part] /= 2
             higher = needs_at(plan, count, 1.0 - doubts[part])
-            more = raised(plan.parts, {key: need for key, need in higher.items() if key[0] == part})
-            if more != plan.parts:
-                plan = replace(plan, parts=more)
-                break
+            plan = replace(
+                plan, parts=raised(plan.parts, {key: n for key, n in higher.items() if key[0] == part})
+            )
     return plan
 
 

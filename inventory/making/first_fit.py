@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
@@ -35,12 +35,35 @@ class Task:
         """Items not made."""
         return sum(self.demands) - sum(len(content) * times for (_, content), times in bins.items())
 
+    def fitting(self) -> Task:
+        """The same with only those items demanded which a blank that is there has room for."""
+        widest = max((room for _, room in self.there()), default=0)
+        wanted = zip(self.widths, self.demands, strict=True)
+        return replace(self, demands=[demand if width <= widest else 0 for width, demand in wanted])
+
+    def there(self) -> list[tuple[int, int]]:
+        """Cost and room of each kind of blank there is at least one of."""
+        kinds = zip(self.costs, self.rooms, self.counts, strict=True)
+        return [(cost, room) for cost, room, count in kinds if count > 0]
+
 
 def simple_bound(task: Task) -> int:
-    """No plan for all items costs less: their widths laid end to end over the cheapest room, rounded up."""
-    total = sum(width * demand for width, demand in zip(task.widths, task.demands, strict=True))
-    cheapest = min(Fraction(cost, room) for cost, room in zip(task.costs, task.rooms, strict=True))
-    return ceil(total * cheapest)
+    """No plan for all items costs less; every item demanded fits a blank that is there.
+
+    The widths laid end to end over the cheapest room, and each item by itself: of n = ⌊room / width⌋ to a blank,
+    `demand` of them cost at least demand · min(cost / n). The largest of these, rounded up.
+    """
+    kinds = task.there()
+    wanted = [(width, demand) for width, demand in zip(task.widths, task.demands, strict=True) if demand]
+    if not wanted:
+        return 0
+    total = sum(width * demand for width, demand in wanted)
+    bounds = [total * min(Fraction(cost, room) for cost, room in kinds)]
+    bounds += [
+        demand * min(Fraction(cost, room // width) for cost, room in kinds if room >= width)
+        for width, demand in wanted
+    ]
+    return ceil(max(bounds))
 
 
 def first_fit(task: Task) -> Bins:

@@ -74,9 +74,10 @@ def cutting_plan(
     check_stock(stock)
     _check_items(items, kerf)
     task = _task(stock, items, kerf)
-    bins = first_fit(task)
-    bound = simple_bound(task) if stock and not task.missing(bins) else 0
-    if task.missing(bins) or task.cost(bins) > bound:
+    bins, fitting = first_fit(task), task.fitting()
+    unmade = task.missing(bins) - (sum(task.demands) - sum(fitting.demands))
+    bound = 0 if unmade else simple_bound(fitting)
+    if unmade or task.cost(bins) > bound:
         graph = build(task.widths, task.demands, task.rooms, MOST_ARCS)
         if graph is not None and graph.arcs:
             bins, bound = _best_flow(task, graph, bins, bound, time_limit)

@@ -10,7 +10,16 @@ from pathlib import Path
 from inventory import leftovers
 from inventory.errors import NotAStore, StoreBusy, StoreFull, StoreReadOnly, StoreTrouble
 from inventory.store import seals
-from inventory.store.copying import copy_file, has_tables, keep_log, made_whole, pour, remove, to_disk
+from inventory.store.copying import (
+    copy_file,
+    has_tables,
+    keep_log,
+    made_whole,
+    pour,
+    remove,
+    to_disk,
+    unreadable,
+)
 from inventory.store.engines import find
 from inventory.store.opening import Store, open_store
 from inventory.store.proof import verify
@@ -89,11 +98,7 @@ def check_copy(source: str | Path) -> None:
     copy = Path(source).expanduser().absolute()
     if not copy.is_file():
         raise NotAStore(f"There is no copy at {copy}.", hint="Give the file that `kitdrawer backup` made.")
-    with copy.open("rb") as file:
-        ours = (
-            file.read(len(_SQLITE)) == _SQLITE and has_tables(copy, ("shop", "alembic_version")) is not False
-        )
-    if not ours:
+    if not _is_ours(copy):
         raise NotAStore(
             f"{copy} is not a backup: it is no book of kitdrawer.",
             hint="Nothing was changed. Give the file that `kitdrawer backup` made.",
@@ -102,6 +107,16 @@ def check_copy(source: str | Path) -> None:
         raise StoreTrouble(
             f"The copy {copy} is damaged: it is not what was written.", hint="Take another copy."
         )
+
+
+def _is_ours(copy: Path) -> bool:
+    """Whether a file holds a book's tables, damaged or not. Raises StoreTrouble where it cannot be read."""
+    try:
+        with copy.open("rb") as file:
+            begins = file.read(len(_SQLITE))
+    except OSError:
+        raise unreadable(copy) from None
+    return begins == _SQLITE and has_tables(copy, ("shop", "alembic_version")) is not False
 
 
 def _exchange(fresh: Path, path: Path, kept: Path) -> None:

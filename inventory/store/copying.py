@@ -95,7 +95,12 @@ def _readable(source: Path) -> sqlite3.Connection:
                     raise
         else:
             return found
-    raise StoreTrouble(
+    raise unreadable(source)
+
+
+def unreadable(source: Path) -> StoreTrouble:
+    """The refusal of a file one may not read."""
+    return StoreTrouble(
         f"{source} cannot be read.", hint="Check the permissions of the file and of its folder."
     )
 

@@ -118,7 +118,8 @@ def _begin(connection: Connection) -> None:
 
 def _server(url: URL) -> Engine:
     try:
-        made = create_engine(url, pool_size=1, connect_args=lines.options(url))
+        # no column of ours is an hstore, of which it would ask the server at each start
+        made = create_engine(url, pool_size=1, connect_args=lines.options(url), use_native_hstore=False)
     except (ModuleNotFoundError, NoSuchModuleError):
         raise StoreTrouble(
             "The driver for PostgreSQL is not installed.",

@@ -345,9 +345,8 @@ def _version(store: Store) -> str:
     with translated(store.shown), store.engine.connect() as connection:
         if store.where.file is not None and store.where.file.stat().st_size == 0:
             raise schema.not_a_store(store.shown)
-        if store.where.url is not None and not inspect(connection).has_table("alembic_version"):
-            raise _nothing(store.shown)
-        return schema.revision(connection, store.shown)
+        nothing = None if store.where.url is None else _nothing(store.shown)
+        return schema.revision(connection, store.shown, nothing)
 
 
 def _nothing(shown: str) -> NoStore:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection, select
 
-from inventory.catalogue import Catalogue, Offer
+from inventory.catalogue import Catalogue, Offer, Order
 from inventory.errors import StoreTrouble
 from inventory.ledger import Balance, Book, Lot
 from inventory.ledger.costs import Saying
@@ -102,9 +102,13 @@ class Read:
             lots=self.lots(parts),
             claims=reading_book.claims(self.connection),
             due=reading_book.due(self.connection),
-            orders=reading_book.orders(self.connection) if orders else {},
+            orders=self.orders() if orders else {},
             to_count=reading_book.to_count(self.connection),
         )
+
+    def orders(self) -> Mapping[str, Order]:
+        """Every order by folded name, in whatever state."""
+        return reading_book.orders(self.connection)
 
     def lots(self, parts: Iterable[str] | None = None) -> Mapping[str, tuple[Lot, ...]]:
         """Open lots by folded part name, first in first out, of these parts or of all."""

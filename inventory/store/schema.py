@@ -6,7 +6,7 @@ from pathlib import Path
 
 from sqlalchemy import Connection, inspect, text
 
-from inventory.errors import NewerStore, NotAStore
+from inventory.errors import KitdrawerError, NewerStore, NotAStore
 
 VERSIONS = ("0001", "0002", "0003")
 """Every schema version, oldest first; the last is the one this program reads and writes."""
@@ -15,15 +15,17 @@ HEAD = VERSIONS[-1]
 _STEPS = Path(__file__).parent / "migrations"
 
 
-def revision(connection: Connection, shown: str) -> str:
-    """The schema version of an opened store: one plain SELECT.
+def revision(connection: Connection, shown: str, nothing: KitdrawerError | None = None) -> str:
+    """The schema version of an opened store: one look at which tables there are, and one plain SELECT.
 
-    Raises NotAStore where the tables are not ours, NewerStore where a later program made them.
+    Raises `nothing` (NotAStore where it is not given) where there is no version, NotAStore where the tables are not
+    ours, NewerStore where a later program made them.
     """
-    if not inspect(connection).has_table("alembic_version"):
-        raise not_a_store(shown)
+    there = set(inspect(connection).get_table_names())
+    if "alembic_version" not in there:
+        raise nothing or not_a_store(shown)
     found = connection.execute(text("SELECT version_num FROM alembic_version")).scalars().all()
-    if not found or not inspect(connection).has_table("shop"):
+    if not found or "shop" not in there:
         raise not_a_store(shown)
     if found[0] not in VERSIONS:
         raise NewerStore(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 import sqlite3
+import subprocess
 import sys
 from pathlib import Path
 
@@ -159,3 +160,14 @@ def test_a_copy_is_a_book_too(kitdrawer: Kitdrawer, store: Path, tmp_path: Path)
     here = kitdrawer("shelf", "--json").out
     assert kitdrawer("shelf", "--json", "--store", str(tmp_path / "carried.kitdrawer")).out == here
     assert kitdrawer("load", str(SAMPLE), "--yes", "--store", str(tmp_path / "carried.kitdrawer")).code == 1
+
+
+def test_a_command_leaves_no_search_for_its_end() -> None:
+    """Everything alive is put out of reach of Python's last search, which has nothing to find."""
+    asked = (
+        "import atexit, gc\n"
+        "atexit.register(lambda: print(gc.get_freeze_count() > 10_000, len(gc.get_objects()) < 1000))\n"
+        "from inventory.cli import main; main(['--version'])"
+    )
+    done = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True)
+    assert done.stdout.split()[-2:] == ["True", "True"]

@@ -25,7 +25,7 @@ def line(
     """The sample's book on a server, behind a proxy that swallows the answer to the end of what is booked."""
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
     monkeypatch.setattr(lines, "SILENT_SECONDS", 2)
-    monkeypatch.setattr(outcomes, "LOOK_SECONDS", 1)
+    monkeypatch.setattr(outcomes, "LOOK_SECONDS", 0.3)
     monkeypatch.setattr(engines, "BUSY_SECONDS", 2)
     assert kitdrawer("promise", "S41", "--yes").code == 0
     monkeypatch.setenv("KITDRAWER_STORE", database)

@@ -23,14 +23,14 @@ def test_what_is_ordered_is_not_ordered_again(kitdrawer: Kitdrawer) -> None:
     assert SALT not in {one["supplier"] for one in told["lists"]}
     assert "due in 2026-12-01" in kitdrawer("orders").out
     kit = shelf(kitdrawer, "Dunlin kit gunmetal")
-    assert (kit["due_in"], kit["to_buy"], kit["claimed"]) == (3, 0, 3)
+    assert (kit["due_in"], kit["to_buy"], kit["claimed"]) == (4, 0, 3)
 
 
 @pytest.mark.usefixtures("ordered")
 def test_a_delivery_makes_the_order_takeable(kitdrawer: Kitdrawer) -> None:
     """On the shelf, claimed for whom it waited, and the order stands."""
     answer = kitdrawer("arrived", "--supplier", SALT, "--all", "--postage", "5.90", "--yes")
-    assert "3 × Dunlin kit gunmetal for “S42”" in " ".join(answer.out.split())
+    assert "4 × Dunlin kit gunmetal for “S42”" in " ".join(answer.out.split())
     assert kitdrawer("can-take", "--order", "S42").code == 0
     assert "all set aside" in kitdrawer("orders").out
     assert kitdrawer("verify").code == 0
@@ -65,14 +65,14 @@ def test_bottles_that_arrive_are_what_they_hold(kitdrawer: Kitdrawer, tmp_path: 
 @pytest.mark.usefixtures("ordered")
 def test_part_of_it_comes_and_the_rest_later(kitdrawer: Kitdrawer) -> None:
     """A partial delivery leaves the rest due; the claims follow."""
-    first = kitdrawer("arrived", "Dunlin kit gunmetal", "--supplier", SALT, "--quantity", "2", "--yes")
+    first = kitdrawer("arrived", "Dunlin kit gunmetal", "--supplier", SALT, "--quantity", "3", "--yes")
     assert "1 still to come" in first.out
     kit = shelf(kitdrawer, "Dunlin kit gunmetal")
-    assert (kit["on_hand"], kit["claimed"], kit["due_in"]) == (5, 5, 1)
+    assert (kit["on_hand"], kit["claimed"], kit["due_in"]) == (6, 6, 1)
     assert (
         kitdrawer("arrived", "Dunlin kit gunmetal", "--supplier", SALT, "--quantity", "1", "--yes").code == 0
     )
-    assert shelf(kitdrawer, "Dunlin kit gunmetal")["claimed"] == 6
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["claimed"] == 7
     assert kitdrawer("verify").code == 0
 
 
@@ -85,7 +85,7 @@ def test_damaged_and_cancelled(kitdrawer: Kitdrawer) -> None:
     )  # fmt: skip
     assert "the rest will not come" in answer.out
     kit = shelf(kitdrawer, "Dunlin kit gunmetal")
-    assert (kit["on_hand"], kit["claimed"], kit["due_in"], kit["to_buy"]) == (4, 4, 0, 2)
+    assert (kit["on_hand"], kit["claimed"], kit["due_in"], kit["to_buy"]) == (4, 4, 0, 3)
     assert kitdrawer("verify").code == 0
 
 
@@ -93,11 +93,11 @@ def test_damaged_and_cancelled(kitdrawer: Kitdrawer) -> None:
 def test_more_than_ordered_another_price_another_part(kitdrawer: Kitdrawer) -> None:
     """Over-delivery, a price seen, and a substitute are booked and said."""
     more = kitdrawer(
-        "arrived", "Dunlin kit gunmetal", "--supplier", SALT, "--quantity", "4", "--price", "3.95", "--yes"
+        "arrived", "Dunlin kit gunmetal", "--supplier", SALT, "--quantity", "5", "--price", "3.95", "--yes"
     )
     assert "1 more than ordered" in more.out
     assert "the price was 3.90 EUR and is 3.95 EUR a pack" in " ".join(more.out.split())
-    assert kitdrawer("trace", "Dunlin kit gunmetal", "--json").json["lots"][-1]["cost"] == Decimal("15.80")
+    assert kitdrawer("trace", "Dunlin kit gunmetal", "--json").json["lots"][-1]["cost"] == Decimal("19.75")
     other = kitdrawer(
         "arrived", "Turnstone kit gunmetal", "--supplier", SALT, "--quantity", "4",
         "--instead-of", "Turnstone kit chrome", "--settles", "--yes",
@@ -129,9 +129,9 @@ def test_a_wrong_part_settles_the_line_or_leaves_it_due(
     assert "does it settle the order, or is that still to come?" in " ".join(refused.err.split())
     still = " ".join(kitdrawer(*WRONG, "--still-due", "--yes").out.split())
     assert "Dunlin kit chrome came in place of Dunlin kit gunmetal and settles none of it." in still
-    assert "Dunlin kit gunmetal: 3 still to come." in still
+    assert "Dunlin kit gunmetal: 4 still to come." in still
     kit = shelf(kitdrawer, "Dunlin kit gunmetal")
-    assert (kit["due_in"], kit["to_buy"]) == (3, 0)
+    assert (kit["due_in"], kit["to_buy"]) == (4, 0)
     monkeypatch.setattr("sys.stdin.isatty", lambda: True)
     asked: list[str] = []
 
@@ -143,21 +143,21 @@ def test_a_wrong_part_settles_the_line_or_leaves_it_due(
     said = " ".join(kitdrawer(*WRONG, "--note", "2").out.split())
     assert asked[0] == "Does it settle what was ordered (else Dunlin kit gunmetal is still to come)?"
     assert "and settles 1 of it." in said
-    assert "Dunlin kit gunmetal: 2 still to come." in said
+    assert "Dunlin kit gunmetal: 3 still to come." in said
     kit = shelf(kitdrawer, "Dunlin kit gunmetal")
-    assert (kit["due_in"], kit["to_buy"]) == (2, 1)
+    assert (kit["due_in"], kit["to_buy"]) == (3, 1)
     assert "Name the part that was ordered" in kitdrawer(*WRONG[:-2], "--settles", "--yes").err
     assert kitdrawer("verify").code == 0
 
 
 @pytest.mark.usefixtures("ordered")
 def test_what_another_row_brings_is_not_called_still_to_come(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
-    """One wrong kit and the two right ones in one parcel: nothing of it is due, and nothing is said to be."""
+    """One wrong kit and the three right ones in one parcel: nothing of it is due, and nothing is said to be."""
     sheet = tmp_path / "parcel.csv"
     rows = (
         "supplier,part,arrived,instead of,settles it",
         f"{SALT},Dunlin kit chrome,1,Dunlin kit gunmetal,yes",
-        f"{SALT},Dunlin kit gunmetal,2,,",
+        f"{SALT},Dunlin kit gunmetal,3,,",
     )
     sheet.write_text("\n".join(rows) + "\n", encoding="utf-8")
     answer = kitdrawer("arrived", str(sheet), "--yes")
@@ -223,7 +223,7 @@ def test_a_filled_delivery_sheet(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     kit = shelf(kitdrawer, "Dunlin kit gunmetal")
     assert (kit["on_hand"], kit["due_in"]) == (5, 0)
     assert kitdrawer("undo", "--yes").code == 0
-    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 3
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 4
     assert kitdrawer("verify").code == 0
 
 
@@ -269,7 +269,7 @@ def test_asked_and_declined(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatc
     monkeypatch.setattr("typer.confirm", lambda *_, **__: False)
     assert "Nothing was booked" in kitdrawer("placed").out
     assert "Nothing was booked" in kitdrawer("arrived", "--supplier", SALT, "--all").out
-    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 3
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 4
 
 
 def test_use_rates_tools_and_use_by_reach_the_list(
@@ -291,7 +291,7 @@ def test_nothing_arrives_tomorrow(kitdrawer: Kitdrawer) -> None:
     answer = kitdrawer("arrived", "--supplier", SALT, "--all", "--on", "2026-11-29", "--yes")
     assert answer.code == 1
     assert "2026-11-29 is still to come; today is 2026-11-28" in " ".join(answer.err.split())
-    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 3
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 4
     assert kitdrawer("arrived", "--supplier", SALT, "--all", "--on", "2026-11-27", "--yes").code == 0
 
 
@@ -305,9 +305,9 @@ def test_a_folder_of_csv_files_goes_out_and_comes_back(kitdrawer: Kitdrawer, tmp
     table.loc[table["part"] == "Dunlin kit gunmetal", "arrived"] = "2"
     table.to_csv(path, index=False)
     assert kitdrawer("arrived", str(folder), "--postage", "5.90", "--note", "LS-9", "--yes").code == 0
-    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 1
+    assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 2
     assert "already booked" in kitdrawer("arrived", str(path), "--note", "LS-9", "--yes").err
-    table.loc[table["part"] == "Dunlin kit gunmetal", "arrived"] = "1"
+    table.loc[table["part"] == "Dunlin kit gunmetal", "arrived"] = "2"
     table.to_csv(path, index=False)
     assert kitdrawer("arrived", str(path), "--note", "LS-10", "--yes").code == 0
     assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 0

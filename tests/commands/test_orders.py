@@ -454,3 +454,12 @@ def test_wishes_are_judged_in_turn(kitdrawer: Kitdrawer, tmp_path: Path) -> None
     assert "after buying" in kitdrawer("orders", "W2").out
     said = " ".join(kitdrawer("orders").out.split())
     assert "Each wish was looked at once those due before it had taken their parts." in said
+
+
+def test_where_nothing_is_there_the_list_still_keeps_the_confidence(kitdrawer: Kitdrawer) -> None:
+    """Twenty parts that are all to be bought: each is raised as far as it helps, and no further."""
+    assert kitdrawer("undo", "--yes").code == 0  # the shelf is empty again, what things are is still known
+    told = kitdrawer("can-take", "--order", "S41", "--json").json
+    assert told["verdict"] == "after buying"
+    assert told["odds"] == 0
+    assert told["odds_after_buying"] >= Decimal("0.9")

@@ -68,22 +68,22 @@ def test_shopping_buys_it_anew_and_the_promise_waits_for_that(kitdrawer: Kitdraw
     answer = kitdrawer("shopping", "--save", str(tmp_path / "list.xlsx"))
     said = " ".join(answer.out.split())
     assert (
-        f"{KIT}, 3 for S42: {SALT} is 8 days late, not to be counted on before 2026-12-17; bought anew."
+        f"{KIT}, 4 for S42: {SALT} is 8 days late, not to be counted on before 2026-12-17; bought anew."
         in said
     )
-    assert "Ask them: cancelling it saves 11.70 EUR." in said
-    assert line(kitdrawer) == [("Oystershell Kits", 3)]
+    assert "Ask them: cancelling it saves 15.60 EUR." in said
+    assert line(kitdrawer) == [("Oystershell Kits", 4)]
     (told,) = [one for one in kitdrawer("shopping", "--json").json["late_parcels"] if one["part"] == KIT]
-    assert (told["orders"], told["bought_anew"], str(told["saved_by_cancelling"])) == (["S42"], True, "11.70")
+    assert (told["orders"], told["bought_anew"], str(told["saved_by_cancelling"])) == (["S42"], True, "15.60")
     assert kitdrawer("placed", str(tmp_path / "list.xlsx"), "--yes").code == 0
     assert line(kitdrawer) == []
     assert kitdrawer("orders").code == 0
     assert kitdrawer("verify").code == 0
     free = shelf(kitdrawer, KIT)["free"]
-    assert kitdrawer("arrived", KIT, "--supplier", SALT, "--quantity", "3", "--yes").code == 0
-    assert shelf(kitdrawer, KIT)["free"] == free + 3
-    kitdrawer("arrived", KIT, "--supplier", "Oystershell Kits", "--quantity", "3", "--yes")
-    assert shelf(kitdrawer, KIT)["free"] == free + 3
+    assert kitdrawer("arrived", KIT, "--supplier", SALT, "--quantity", "4", "--yes").code == 0
+    assert shelf(kitdrawer, KIT)["free"] == free + 4
+    kitdrawer("arrived", KIT, "--supplier", "Oystershell Kits", "--quantity", "4", "--yes")
+    assert shelf(kitdrawer, KIT)["free"] == free + 4
 
 
 @pytest.mark.usefixtures("late")
@@ -91,7 +91,7 @@ def test_where_nobody_else_has_it_the_same_supplier_is_asked_again(kitdrawer: Ki
     """A parcel may be lost: ordered again it would be in time."""
     said = " ".join(kitdrawer("shopping").out.split())
     assert "bought anew from them, as nobody else has it in time" in said
-    assert line(kitdrawer) == [(SALT, 3)]
+    assert line(kitdrawer) == [(SALT, 4)]
     assert line(kitdrawer, "accelerator") == [(SALT, 1)]
 
 

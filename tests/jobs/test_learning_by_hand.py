@@ -13,11 +13,13 @@ from datetime import date, timedelta
 
 import numpy as np
 import pytest
+from scipy.stats import truncnorm
 
 from inventory.catalogue import Catalogue, fold
-from inventory.jobs.learning import relearn
+from inventory.jobs.learning import prior_of, relearn
 from inventory.jobs.learning_bills import Asking
 from inventory.ledger.sessions import MILLION, Happened, Observed, Outcome
+from inventory.making.beliefs import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
 from inventory.making.learned_losses import STRENGTH
 from jobs.goods import (
     ACRYLIC,
@@ -97,12 +99,13 @@ def session(
 
 
 SESSIONS = 8
-SCATTER, ERROR = 0.1, 0.02
-"""Sessions differ by a tenth of what is used; weighing is right to 2 % of it."""
+HAND, ERROR = (0.1, 0.5), 0.02
+"""Sessions differ by a tenth of what is used, and by its root as it grows; weighing is right to 2 % of it."""
 LOSSES = {"olive wood": {"drill": 0.02, "turn": 0.03, "assemble": 0.01}, "acrylic": {"turn": 0.06}}
 """The book's, as the catalogue of `goods` has them; the other stages are safe."""
 ORDER = ("cut", "drill", "glue", "trim", "turn", "finish", "assemble")
 
+Hand = tuple[float, float]
 Truth = dict[tuple[str, str], float]
 Counts = dict[str, int]
 
@@ -112,6 +115,19 @@ def factors(dice: np.random.Generator) -> Truth:
     return {
         key: float(dice.uniform(0, 2) if key[1] == "session" else dice.uniform(0.5, 1.5)) for key in WRITTEN
     }
+
+
+def believed(dice: np.random.Generator) -> Truth:
+    """True factors as they are believed to be: one kind of sheet for each supply, see `making.beliefs`."""
+    found: Truth = {}
+    for part in (GLUE, EPOXY, FINISH, STRIP):
+        width, centre, _ = BELIEFS[dice.choice(len(BELIEFS), p=[odds for _, _, odds in BELIEFS])]
+        for key in (key for key in WRITTEN if key[0] == part):
+            deviation = width * prior_of(key[1]).spread / NINE_IN_TEN
+            found[key] = float(
+                truncnorm.rvs(-centre / deviation, np.inf, centre, deviation, random_state=dice)
+            )
+    return found
 
 
 def shares(dice: np.random.Generator) -> Truth:
@@ -154,9 +170,10 @@ def exposure(there: Mapping[str, Counts]) -> Truth:
 
 
 def weekends(
-    dice: np.random.Generator, factor: Truth, share: Truth, scatter: float = SCATTER, error: float = ERROR
+    dice: np.random.Generator, factor: Truth, share: Truth, hand: Hand = HAND, error: float = ERROR
 ) -> list[Happened]:
     """Eight sessions of 5 to 15 Turnstones of olive wood and as many Avocets of acrylic."""
+    scatter, power = hand
     rows, made = [], []
     for _ in range(SESSIONS):
         wood = worked(dice, int(dice.integers(5, 16)), share, "olive wood")
@@ -170,7 +187,7 @@ def weekends(
             [sum(WRITTEN[k] * factor[k] * each[k] for k in WRITTEN if k[0] == part) for each in made]
         )
         usual = float(exact.mean())
-        noise = scatter * np.sqrt(exact * usual) * dice.normal(size=SESSIONS)
+        noise = scatter * usual * (exact / usual) ** power * dice.normal(size=SESSIONS)
         noise += error * usual * dice.normal(size=SESSIONS)
         for at, amount in enumerate(exact + noise):
             used[at][part] = float(amount)
@@ -187,25 +204,45 @@ def weekends(
     ]
 
 
-def coverage(shops: int, seed: int) -> tuple[dict[tuple[str, str], float], dict[tuple[str, str], float]]:
-    """Share of shops whose interval holds the truth: of every rate, and of every loss that can happen."""
+Shares = dict[tuple[str, str], float]
+
+
+def coverage(shops: int, seed: int, *, as_believed: bool = False) -> tuple[Shares, Shares, Shares]:
+    """Shops whose interval holds the truth, of every rate and of every loss that can happen; its median width.
+
+    The width is that of the rate's interval over the width of the first guess's.
+    """
     dice, known = np.random.default_rng(seed), shop()
-    rates = dict.fromkeys(WRITTEN, 0)
-    book = {(m, s): 0 for m, by_stage in LOSSES.items() for s in by_stage}
+    held: dict[tuple[str, str], list[bool]] = {key: [] for key in WRITTEN}
+    wide: dict[tuple[str, str], list[float]] = {key: [] for key in WRITTEN}
+    book: dict[tuple[str, str], list[bool]] = {(m, s): [] for m, by_stage in LOSSES.items() for s in by_stage}
     for _ in range(shops):
-        factor, share = factors(dice), shares(dice)
-        figures = relearn(known, weekends(dice, factor, share))
+        factor, share = believed(dice) if as_believed else factors(dice), shares(dice)
+        figures = relearn(known, weekends(dice, factor, share, hand_of(dice) if as_believed else HAND))
         for rate in figures.rates:
             key = (rate.part, rate.per)
-            rates[key] += rate.low <= factor[key] * MILLION <= rate.high
+            held[key].append(rate.low <= factor[key] * MILLION <= rate.high)
+            wide[key].append((rate.high - rate.low) / MILLION / guessed(rate.per))
         for loss in figures.losses:
             if (loss.material, loss.stage) in book:
                 truth = share[loss.material, loss.stage] * MILLION
-                book[loss.material, loss.stage] += loss.low <= truth <= loss.high
+                book[loss.material, loss.stage].append(loss.low <= truth <= loss.high)
     return (
-        {key: count / shops for key, count in rates.items()},
-        {key: count / shops for key, count in book.items()},
+        {key: float(np.mean(each)) for key, each in held.items()},
+        {key: float(np.mean(each)) for key, each in book.items()},
+        {key: float(np.median(each)) for key, each in wide.items()},
     )
+
+
+def hand_of(dice: np.random.Generator) -> Hand:
+    """A hand as believed: seven in ten differ in proportion to what is used, the others always by as much."""
+    return USUAL_HAND * float(np.exp(HANDS_DIFFER * dice.normal())), float(dice.random() < 0.7)
+
+
+def guessed(per: str) -> float:
+    """The width of the 90 % interval before any session."""
+    spread = prior_of(per).spread
+    return factor_quantile(0.95, spread) - factor_quantile(0.05, spread)
 
 
 @pytest.mark.cross_check
@@ -234,17 +271,35 @@ def test_exact_uses_give_their_factors() -> None:
     """
     dice, known = np.random.default_rng(5), shop()
     factor = dict(zip(WRITTEN, (1.3, 1.1, 1.1, 1.4, 0.7, 0.8), strict=True))
-    happened = weekends(dice, factor, shares(dice), scatter=0.0, error=0.001)
+    happened = weekends(dice, factor, shares(dice), hand=(0.0, 0.5), error=0.001)
     found = {(one.part, one.per): one.factor / MILLION for one in relearn(known, happened).rates}
     for key, truth in factor.items():
         assert found[key] == pytest.approx(truth, rel=0.15 if key[0] == EPOXY else 0.01), key
 
 
+CHANCE = 0.015
+"""What chance may do to a share of 400 shops, one standard deviation."""
+
+
 @pytest.mark.soak
 @pytest.mark.cross_check
-@pytest.mark.parametrize("seed", [1, 2])
-def test_intervals_of_500_shops_hold_the_truth(seed: int) -> None:
-    """500 shops, eight sessions: 90 % intervals hold the truth in 85 to 95 %, to the chance of 500 (1.5 %)."""
-    for found in coverage(500, seed):
-        assert all(0.85 - 0.015 <= share <= 0.95 + 0.015 for share in found.values()), found
+def test_intervals_hold_the_truth_of_steady_shops() -> None:
+    """400 shops, sheets off by up to a half, a hand that differs by a tenth, eight sessions: 90 % hold 85 % at least.
+
+    Such a shop is better than what is believed of shops, so the intervals of its rates hold oftener than they say (89
+    to 99 %). They still tell something: a tenth as wide as the first guess's, half as wide where bottles are shared.
+    """
+    held, book, wide = coverage(400, 1)
+    assert min(held.values()) >= 0.85 - CHANCE, held
+    assert all(width < (0.5 if key[0] == EPOXY else 0.1) for key, width in wide.items()), wide
+    assert all(0.85 - CHANCE <= share <= 0.95 + CHANCE for share in book.values()), book
+
+
+@pytest.mark.soak
+@pytest.mark.cross_check
+def test_intervals_hold_the_truth_of_shops_as_believed() -> None:
+    """400 shops drawn from the words of `beliefs`, eight sessions: 90 % intervals hold the truth in 85 to 95 %."""
+    held, book, _ = coverage(400, 2, as_believed=True)
+    for found in (held, book):
+        assert all(0.85 - CHANCE <= share <= 0.95 + CHANCE for share in found.values()), found
         assert 0.85 <= sum(found.values()) / len(found) <= 0.95, found

@@ -45,3 +45,12 @@ def test_intervals_hold_where_they_are_hardest_pressed(times: int, monkeypatch: 
     assert sum(single) / len(single) >= 0.87
     assert min(single) >= 0.82
     assert min(joint) >= 0.75
+
+
+def test_no_row_of_that_name(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """A word that no row has in its name is a sentence."""
+    table = script("rate_intervals", monkeypatch)
+    monkeypatch.setattr(table, "elsewhere", lambda *_: None)
+    with pytest.raises(SystemExit):
+        table.main(["--only", "2.0"])
+    assert "No row has “2.0” in its name" in capsys.readouterr().err

@@ -201,6 +201,35 @@ def test_without_the_solver_the_plan_is_not_called_proven(monkeypatch: pytest.Mo
     assert (late.proven, late.length) == (False, large.length)
 
 
+@pytest.mark.parametrize(
+    ("stock", "items", "length"),
+    [
+        pytest.param([], [Item("a", F(50), 2)], 0, id="no blanks"),
+        pytest.param([Stock("bar", F(90), 0)], [Item("a", F(50), 2)], 0, id="used up"),
+        pytest.param(
+            [Stock("bar", F(90))], [Item("a", F(95), 2), Item("b", F(50), 1)], 90, id="one too long"
+        ),
+        pytest.param([Stock("bar", F(100))], [Item("a", F(40), 5)], 300, id="two to a bar"),
+        pytest.param(
+            [Stock("long", F(100)), Stock("short", F(60))],
+            [Item("a", F(50), 1)],
+            60,
+            id="one from a short one",
+        ),
+    ],
+)
+def test_what_is_plain_needs_no_solver(
+    stock: list[Stock], items: list[Item], length: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Loading it takes longer than everything else a small plan does."""
+    expected = complete_search(stock, items, F(2))
+    monkeypatch.delattr(stock_cutting, "minimise")
+    plan = cutting_plan(stock, items, F(2))
+    check_sawn(plan, stock, items, F(2))
+    assert (plan.proven, plan.length) == (True, F(length))
+    assert (sum(plan.short.values()), plan.length) == expected
+
+
 @pytest.mark.outside
 def test_first_fit_is_improved_on() -> None:
     """Johnson's worst case for first-fit-decreasing, 11 bins where 9 are enough (1973; from memory)."""

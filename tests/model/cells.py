@@ -9,11 +9,11 @@ other sign, and a document is refused where a cell would go below nothing.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from .goods import BLANKS, NET, bill, cut, piece_name
+from .goods import BLANKS, BY_RATE, NET, bill, cut, piece_name
 
 Cell = tuple[object, ...]
 
@@ -79,8 +79,9 @@ class Document:
 class Cells:
     """The whole book. Quantities are thousandths, money is minor units."""
 
-    def __init__(self, today: date) -> None:
-        self.today = today
+    def __init__(self, today: date, by_rate: Mapping[int, int]) -> None:
+        """by_rate: thousandths of `BY_RATE` that the tool sets aside for so many pieces; no rule says it."""
+        self.today, self.by_rate = today, by_rate
         self.cells: Counter[Cell] = Counter()
         self.lots: dict[int, Lot] = {}
         self.purchases: dict[int, Purchase] = {}
@@ -408,7 +409,7 @@ class Cells:
         if ready:
             self._add(("set aside", order, wish.piece), 1000 * ready)
         for _, part, each in bill(wish.kit, wish.blank):
-            left = self.wanted(part, each, count - ready)
+            left = self._kept(part, each, count - ready)
             got = min(left, max(self.free(part), 0))
             self._add(("set aside", order, part), got)
             left -= got
@@ -418,6 +419,10 @@ class Cells:
                     self._add(("coming", order, part, number), got)
                     left -= got
             self._add(("to buy", order, part), left)
+
+    def _kept(self, part: str, each: int, pieces: int) -> int:
+        """What is set aside for so many pieces: what they take; of what goes by a rate, as much as the tool says."""
+        return self.by_rate[pieces] if part == BY_RATE and pieces else self.wanted(part, each, pieces)
 
     @staticmethod
     def wanted(part: str, each: int, pieces: int) -> int:

@@ -3,8 +3,9 @@
 Two families share their tube, glue and blanks, so that orders compete; a blank of ash gives two pieces (50 mm of tube
 and 3 mm each, 2 mm of saw), one of holly gives one; nothing goes off and no tools are kept, so that what an order
 needs follows from its count alone.
-Glue comes in measured doses, so that its use is what the bill says (of supplies that go by rates see
-`tests/jobs/test_supply_use.py`).
+Glue comes in measured doses: what is set aside of it is what the bill says. Lacquer goes by a rate that nobody has
+weighed: how much the tool sets aside of it is asked of the tool (whether it is right: `tests/jobs/test_supply_use.py`),
+and what becomes of that is the model's.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ SHEETS = {
         "ash blank,ash,square,19 mm,110 mm\n"
         "holly blank,holly,square,19 mm,60 mm\n"
     ),
-    "supplies": "part,type,unit,net\nglue,measured doses,ml,50 ml\nrefill,refill,piece,\n",
+    "supplies": "part,type,unit,net\nglue,measured doses,ml,50 ml\nlacquer,finish,ml,50 ml\nrefill,refill,piece,\n",
     "families": "family,makes,refill\nDunlin,pen,refill\nAvocet,pen,refill\n",
     "barrels": (
         "family,barrel,tube,finished a,finished b\nDunlin,lower,tube,9 mm,9 mm\nAvocet,lower,tube,9 mm,9 mm\n"
@@ -39,6 +40,7 @@ SHEETS = {
             "cut,the blank,1,piece",
             "glue,the tubes,1,piece",
             "glue,glue,0.3,piece",
+            "finish,lacquer,0.4,piece",
             "assemble,the kit,1,piece",
             "assemble,the refill,1,piece",
         )
@@ -59,11 +61,12 @@ GIVES = {"ash blank": 2, "holly blank": 1}
 LEAD = {"Marsh Supplies": 5, "Tideline": 75}
 COUNTED = (*KITS.values(), *BLANKS, "tube", "refill")
 """Parts that are counted in whole ones."""
-PARTS = (*COUNTED, "glue")
-PACK = {**dict.fromkeys(COUNTED, 1000), "glue": 50_000}
-"""What a pack holds, thousandths of a piece or of a millilitre."""
-NET = {"glue": 50_000}
+NET = {"glue": 50_000, "lacquer": 50_000}
 """What a bottle holds."""
+BY_RATE = "lacquer"
+PARTS = (*COUNTED, *NET)
+PACK = {**dict.fromkeys(COUNTED, 1000), **NET}
+"""What a pack holds, thousandths of a piece or of a millilitre."""
 
 
 def bill(kit: str, blank: str) -> tuple[tuple[str, str, int], ...]:
@@ -72,6 +75,7 @@ def bill(kit: str, blank: str) -> tuple[tuple[str, str, int], ...]:
         ("cut", blank, 1000),
         ("glue", "tube", 1000),
         ("glue", "glue", 300),
+        ("finish", "lacquer", 400),
         ("assemble", kit, 1000),
         ("assemble", "refill", 1000),
     )

@@ -5,8 +5,11 @@ from __future__ import annotations
 import ast
 import shutil
 import sys
+import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager
+from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import postgres
@@ -15,8 +18,11 @@ from hypothesis import HealthCheck, settings
 from hypothesis.stateful import run_state_machine_as_test
 from sqlalchemy import make_url
 
+from .cells import Wish
+from .goods import COUNTED
 from .machine import FIRED, TODAY, Places, bench
-from .tool import Tool
+from .plain import Counted, Made, Model
+from .tool import FINE, SHORT, Tool, state_of
 
 HERE = Path(__file__).resolve().parent
 FEW = settings(
@@ -70,6 +76,37 @@ def held(places: Callable[[], AbstractContextManager[str]], how: settings) -> No
 def test_random_commands_leave_the_book_as_the_model_says(files: Places) -> None:
     """A few short runs of random commands: shelf, costs, claims, what is due and every refusal are the model's."""
     held(files, FEW)
+
+
+def test_what_goes_by_a_rate_is_set_aside_as_the_tool_says_and_drawn_by_the_bill(files: Places) -> None:
+    """Promised, partly short, made with losses, handed over, undone: lacquer is claimed, drawn and waited for."""
+    with files() as place, pytest.MonkeyPatch.context() as patch, tempfile.TemporaryDirectory() as folder:
+        tool = Tool(place, Path(folder), patch, TODAY)
+        due = TODAY + timedelta(days=30)
+        first, second = (Wish("Dunlin pen", "Dunlin kit chrome", "ash blank", many, due) for many in (2, 3))
+        aside = {one.count: tool.set_aside_by_rate(one) for one in (replace(first, count=1), first, second)}
+        assert all(aside[many] > 400 * many for many in aside)  # more than the bill, which may be off
+        model = Model(TODAY, aside)
+        there = [Counted(part, 20_000, 100, TODAY) for part in COUNTED]
+        there += [Counted("glue", 9000, 10, TODAY), Counted("lacquer", aside[2] + aside[3] - 700, 10, TODAY)]
+        steps: list[tuple[Callable[[], object], Callable[[], int]]] = [
+            (lambda: model.count(there, "all"), lambda: tool.load(there)),
+            (lambda: model.promise("S1", first), lambda: tool.promise("S1", first)),
+            (lambda: model.promise("S2", second), lambda: tool.promise("S2", second)),
+            (
+                lambda: model.hand_over("S1", {"assemble": 1}, 1, made_now=True),
+                lambda: tool.hand_over("S1", {"assemble": 1}, 1, made_now=True),
+            ),
+            (lambda: model.plan(anew=False), lambda: tool("plan", "--on", TODAY.isoformat(), "--yes")),
+            (lambda: model.weekend(1, [Made(2, 2)]), lambda: tool.weekend(1, [Made(2, 2)], {})),
+            (lambda: model.undo(None), lambda: tool("undo", "--yes")),
+            (lambda: model.release("S1"), lambda: tool("release", "S1", "--yes")),
+        ]
+        for mine, tools in steps:
+            mine()
+            assert tools() in (FINE, SHORT), tool.said
+            assert tool.state() == state_of(model), tool.said
+        assert model.claims("lacquer", "set aside") == {"S2": aside[3]}
 
 
 @pytest.mark.soak

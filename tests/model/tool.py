@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import io
+import json
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass
 from datetime import date
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -19,7 +21,7 @@ from inventory.store import open_store
 from inventory.store.proof import problems
 
 from .cells import Wish
-from .goods import LOSING, PACK, PARTS, SHEETS
+from .goods import BY_RATE, LOSING, PACK, PARTS, SHEETS
 from .plain import Came, Counted, Made, Model
 
 FINE, REFUSED, SHORT = 0, 1, 3
@@ -114,6 +116,13 @@ class Tool:
         lines = [",".join("" if cell is None else str(cell) for cell in row) for row in rows]
         path.write_text("\n".join([",".join(head), *lines]) + "\n", encoding="utf-8")
         return str(path)
+
+    def set_aside_by_rate(self, wish: Wish) -> int:
+        """Thousandths of `BY_RATE` that the tool wants for an order."""
+        words = (wish.pattern, "--plating", wish.kit.split()[-1], "--blank", wish.blank)
+        self("can-take", *words, "--count", str(wish.count), "--by", wish.due.isoformat(), "--json")
+        answer = json.loads(self.said.partition(": ")[2], parse_float=Fraction)
+        return int(1000 * sum(one["need"] for one in answer["parts"] if one["part"] == BY_RATE))
 
     def load(self, rows: Sequence[Counted]) -> int:
         """Counts with what things cost, as `load` takes them."""

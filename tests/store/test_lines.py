@@ -20,18 +20,18 @@ from .shop import document
 
 @pytest.fixture
 def quick(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Half-done work is given up and silence noticed after a second or two."""
+    """Half-done work is given up and silence noticed in less than a second."""
     monkeypatch.setattr(engines, "BUSY_SECONDS", 1)
-    monkeypatch.setattr(lines, "IDLE_SECONDS", 1)
-    monkeypatch.setattr(lines, "SILENT_SECONDS", 2)
+    monkeypatch.setattr(lines, "IDLE_SECONDS", 0.5)
+    monkeypatch.setattr(lines, "SILENT_SECONDS", 0.8)
     monkeypatch.setattr(outcomes, "LOOK_SECONDS", 4)
 
 
 @pytest.fixture
 def line(database: str, request: pytest.FixtureRequest) -> Iterator[tuple[Proxy, Store]]:
     """A proxy before a server with an empty book on it, and the book opened through it."""
-    request.getfixturevalue("quick")
     begin(database, "EUR").close()
+    request.getfixturevalue("quick")
     with proxied(database) as (proxy, through), open_store(through) as store:
         yield proxy, store
 
@@ -122,8 +122,11 @@ def test_after_a_lost_answer_it_is_looked_up(
     assert version(database) == int(passes)
 
 
-def test_where_it_cannot_be_looked_up_that_is_said(line: tuple[Proxy, Store], database: str) -> None:
+def test_where_it_cannot_be_looked_up_that_is_said(
+    line: tuple[Proxy, Store], database: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """The server is out of reach from then on: neither booked nor not booked is claimed."""
+    monkeypatch.setattr(outcomes, "LOOK_SECONDS", 0.3)
     proxy, store = line
 
     def ends(piece: bytes) -> bool:
@@ -182,7 +185,7 @@ def test_a_refusal_at_the_end_is_none_of_the_lines(database: str) -> None:
 def test_a_reader_behind_an_exclusive_lock_is_told(database: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """It waits as often as a writer does, says so once, and ends with the writer's sentence."""
     psycopg = pytest.importorskip("psycopg")
-    monkeypatch.setattr(engines, "BUSY_SECONDS", 0.2)
+    monkeypatch.setattr(engines, "BUSY_SECONDS", 0.05)
     begin(database, "EUR").close()
     talked: list[str] = []
     with open_store(database, talk=talked.append) as store, psycopg.connect(database) as other:
@@ -190,7 +193,7 @@ def test_a_reader_behind_an_exclusive_lock_is_told(database: str, monkeypatch: p
         began = time.monotonic()
         with pytest.raises(StoreBusy, match="Another program is writing to"), store.reading():
             pass
-        assert engines.PATIENCE * 0.2 <= time.monotonic() - began < engines.PATIENCE * 0.2 + 5
+        assert engines.PATIENCE * 0.05 <= time.monotonic() - began < engines.PATIENCE * 0.05 + 5
         assert talked == ["Another program is writing to this store; waiting for it."]
         other.execute("LOCK TABLE alembic_version IN ACCESS EXCLUSIVE MODE")
         with pytest.raises(StoreBusy, match="Another program is writing to"):
@@ -201,14 +204,15 @@ def test_a_reader_behind_an_exclusive_lock_is_told(database: str, monkeypatch: p
 
 
 @pytest.mark.usefixtures("quick")
-def test_a_reader_gets_in_once_the_lock_is_gone(database: str) -> None:
+def test_a_reader_gets_in_once_the_lock_is_gone(database: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """And sees what whoever held it has written."""
+    monkeypatch.setattr(engines, "BUSY_SECONDS", 0.2)
     psycopg = pytest.importorskip("psycopg")
     begin(database, "EUR").close()
     with open_store(database) as store, psycopg.connect(database) as other:
         other.execute("LOCK TABLE shop IN ACCESS EXCLUSIVE MODE")
         other.execute("UPDATE shop SET version = 7")
-        threading.Timer(1.5, other.commit).start()
+        threading.Timer(0.4, other.commit).start()
         with store.reading() as read:
             assert read.version == 7
 

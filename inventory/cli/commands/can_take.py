@@ -137,7 +137,7 @@ def wish_from(
 
 def order_named(read: Read, name: str) -> Order:
     """An order noted in the book. Raises UnknownName, or Refused where it is over."""
-    order = find(read.book(()).orders, "order", name)
+    order = find(read.orders(), "order", name)
     if order.state == "handed over":
         raise Refused(f"The order “{order.name}” is handed over.", hint="`orders` shows what is open.")
     return order

@@ -78,7 +78,7 @@ def _read(found: Store, paths: Sequence[Path]) -> tuple[Intake, str, Mapping[str
 
     names = [shown(path.name or path.resolve().name or str(path)) for path in paths]
     with found.reading() as read, progress("Reading") as step:
-        catalogue, orders = read.catalogue(), read.book(()).orders
+        catalogue, orders = read.catalogue(), read.orders()
         coin = currency(read.currency)
         intake = read_sheets(
             paths, catalogue, orders, coin, today=today(), progress=step, packs_of=packs_offered(read)

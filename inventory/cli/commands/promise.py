@@ -113,7 +113,7 @@ def promise(
 def _check_new(read: Read, name: str) -> None:
     if not name:
         raise BadInput("The order has no name.", hint="Give it one to find it by, such as “Stall 7”.")
-    known = read.book(()).orders.get(fold(name))
+    known = read.orders().get(fold(name))
     if known is not None and known.state != "released":
         raise BadInput(
             f"There is already an order “{known.name}” ({known.state}).",

@@ -1,0 +1,70 @@
+"""Words of a command line that are taken as they stand.
+
+typer has every value read by a library whose loading takes a fifth of a looking command. A word where a word is wanted
+needs no reading, nor do plain digits, a default of our own and what was not said; all else is left to typer.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+from typer.core import TyperCommand, TyperGroup
+
+_ASKED = "get_runtime_param"
+"""Where typer asks for a parameter's reading; versions that have no such place load nothing either."""
+
+_DIGITS = re.compile("[0-9]{1,9}")
+
+
+class PlainCommand(TyperCommand):
+    """A command whose words are taken as they stand."""
+
+    def get_params(self, ctx: Any) -> list[Any]:
+        """Its parameters, as typer asks for them before it reads their values."""
+        return [_plain(parameter) for parameter in super().get_params(ctx)]
+
+
+class PlainGroup(TyperGroup):
+    """The same of what stands before a command."""
+
+    def get_params(self, ctx: Any) -> list[Any]:
+        """Its parameters, as typer asks for them before it reads their values."""
+        return [_plain(parameter) for parameter in super().get_params(ctx)]
+
+
+def _plain(parameter: Any) -> Any:
+    whole = getattr(parameter, _ASKED, None)
+    if whole is not None and not isinstance(whole, _Plain):
+        setattr(parameter, _ASKED, _Plain(whole))
+    return parameter
+
+
+class _Plain:
+    """Stands for a parameter's reading, which is made only where a value needs it."""
+
+    def __init__(self, whole: Callable[[], Any]) -> None:
+        self.whole = whole
+
+    def __call__(self) -> _Plain:
+        return self
+
+    def coerce(self, value: Any, param: Any, ctx: Any) -> Any:
+        """The value as the command takes it. Raises typer's own mistakes."""
+        wanted = param.type_descriptor.annotation
+        if value is None:
+            return () if param.multiple or param.nargs == -1 else None
+        if wanted == list[str] and _words(value):
+            return list(value)
+        if type(value) is wanted and (wanted is str or value is param.default):
+            return value
+        if wanted is int and type(value) is str and _DIGITS.fullmatch(value):
+            allowed = param.type_descriptor.parameter_info
+            if (allowed.min or 0) <= int(value) and allowed.max is None:
+                return int(value)
+        return self.whole().coerce(value, param=param, ctx=ctx)
+
+
+def _words(value: object) -> bool:
+    return isinstance(value, list | tuple) and all(type(one) is str for one in value)
