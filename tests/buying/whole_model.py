@@ -47,11 +47,17 @@ def served(shop: Shop) -> Shop:
     while True:
         parts = {want.part for want in wants}
         offers = [one for one in shop.offers if one.part in parts]
-        offers = [one for one in offers if one.price_group is None or _left(offers, one) >= _first(one)]
+        offers = _in_reach(offers)
         there = [w for w in wants if any(o.part == w.part and arrival(shop, o) <= _day(w) for o in offers)]
         if len(there) == len(wants) and {o.part for o in offers} == parts:
             return replace(shop, wants=_shared_out(shop, wants, offers), offers=offers)
         wants = there
+
+
+def _in_reach(offers: list[Offer]) -> list[Offer]:
+    """Without those whose group cannot reach their first step; each that goes leaves less for the others."""
+    kept = [one for one in offers if one.price_group is None or _left(offers, one) >= _first(one)]
+    return kept if len(kept) == len(offers) else _in_reach(kept)
 
 
 def _first(offer: Offer) -> int:
