@@ -39,6 +39,9 @@ LABELS, LEAST_LABELS = 60_000, 2_000
 MANY, SMALL, WHOLE_NODES = 150, 250, 5_000
 """Corners and regions after which a list of so few variables goes to HiGHS as a whole, and how far that looks."""
 
+QUICK, LOOK = 40, 5
+"""HiGHS takes as long as a corner for so many squared variables of a list; a look into a corner as long as so many."""
+
 WIDER = (8, 4, 2, 1)
 """What part of the gap is searched at each look into a settled corner: little gaps are searched fast."""
 
@@ -79,7 +82,7 @@ class Search:
         self.until = perf_counter() + limit
         self.best: Packs = {}
         self.price: int | None = None
-        self.corners = 0
+        self.corners = self._looks = 0
         self._tried: set[int] = set()
         self._labels = LABELS
         self._whole: Region | None = None
@@ -214,6 +217,7 @@ class Search:
             if corner.bound > before and self._heap and corner.bound > self._heap[0][0]:
                 self._push(corner)
                 return None
+        self._looks += 1
         least, price = -(-corner.bound // ONE), self.price or 0
         target = least + 1 + (price - least) // WIDER[min(corner.tries - 1, len(WIDER) - 1)]
         corner.tries += 1
@@ -233,8 +237,11 @@ class Search:
         return None
 
     def _slow(self) -> bool:
-        """Whether a small list has many corners, for the first time."""
-        if self.corners < MANY or self._looked_whole or size(self.case) > SMALL:
+        """Whether a small list has more corners than HiGHS would take time for, for the first time."""
+        if self.corners < MANY or self._looked_whole:
+            return False
+        many, done = size(self.case), self.corners + self._looks * LOOK
+        if many > SMALL or done * QUICK < many * many:
             return False
         self._looked_whole = True
         return True

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from math import ceil, lcm, prod
 
 from inventory.catalogue import STAGES, Kit, fold
@@ -130,6 +130,7 @@ def _whole(key: str, stages: Mapping[int, Fraction], once: int, free: int, doubt
     return Need(key, steps, once * finer, free * finer, covers)
 
 
+@lru_cache(maxsize=512)  # who looks for how many to start asks the same of each number
 def _covers(doubt: Doubt, once: int, free: int, finer: int) -> Callable[[int], float]:
     """The chance that what is free covers a use the bills put at so many steps, `once` thousandths among them."""
 

@@ -53,6 +53,9 @@ def compare(shop: Shop) -> Compared:
         fault = "" if answer.total is None else f"refused, but {answer.packs} costs {answer.total}"
         return Compared(fault, answer.total, True, seconds)
     mine = price_of(kept, basket.packs())
+    if mine is not None and answer.total is not None and mine < answer.total:
+        # A list that keeps every term refutes the optimum HiGHS claims: asked again, by another way.
+        answer = cheapest(kept, presolve=False)
     fault = ""
     if mine != basket.total:
         fault = f"{basket.packs()} costs {mine}, not {basket.total}"

@@ -47,11 +47,17 @@ def served(shop: Shop) -> Shop:
     while True:
         parts = {want.part for want in wants}
         offers = [one for one in shop.offers if one.part in parts]
-        offers = [one for one in offers if one.price_group is None or _left(offers, one) >= _first(one)]
+        offers = _in_reach(offers)
         there = [w for w in wants if any(o.part == w.part and arrival(shop, o) <= _day(w) for o in offers)]
         if len(there) == len(wants) and {o.part for o in offers} == parts:
             return replace(shop, wants=_shared_out(shop, wants, offers), offers=offers)
         wants = there
+
+
+def _in_reach(offers: list[Offer]) -> list[Offer]:
+    """Without those whose group cannot reach their first step; each that goes leaves less for the others."""
+    kept = [one for one in offers if one.price_group is None or _left(offers, one) >= _first(one)]
+    return kept if len(kept) == len(offers) else _in_reach(kept)
 
 
 def _first(offer: Offer) -> int:
@@ -147,8 +153,11 @@ class _Rows:
         self.rows.append((factors, low, high))
 
 
-def cheapest(shop: Shop, limit: float = 60.0) -> Answer:
-    """The cheapest list for a shop of which every want can be met (see `served`)."""
+def cheapest(shop: Shop, limit: float = 60.0, *, presolve: bool = True) -> Answer:
+    """The cheapest list for a shop of which every want can be met (see `served`).
+
+    presolve: let HiGHS simplify the model first, which is faster and has once called a list optimal that is not.
+    """
     scale = lcm(*(Fraction(rate).denominator for rate in shop.rates.values()))
     model = _Rows()
     for name, seller in shop.suppliers.items():
@@ -160,7 +169,7 @@ def cheapest(shop: Shop, limit: float = 60.0) -> Answer:
                 {v: o.pack for v, o in model.bought.items() if o.part == part and arrival(shop, o) <= day},
                 due,
             )
-    return _solved(model, shop, limit)
+    return _solved(model, shop, limit, presolve)
 
 
 def _seller(model: _Rows, shop: Shop, name: str, seller: Supplier, rate: int) -> None:
@@ -215,7 +224,7 @@ def _steps(
     return goods
 
 
-def _solved(model: _Rows, shop: Shop, limit: float) -> Answer:
+def _solved(model: _Rows, shop: Shop, limit: float, presolve: bool) -> Answer:
     import numpy as np
     from scipy.optimize import Bounds, LinearConstraint, milp
     from scipy.sparse import csr_array
@@ -230,7 +239,7 @@ def _solved(model: _Rows, shop: Shop, limit: float) -> Answer:
         constraints=LinearConstraint(
             matrix, [low for _, low, _ in model.rows], [high for _, _, high in model.rows]
         ),
-        options={"time_limit": limit, "mip_rel_gap": 0.0},
+        options={"time_limit": limit, "mip_rel_gap": 0.0, "presolve": presolve},
     )
     if found.x is None:
         return Answer({}, None, found.status == 2)

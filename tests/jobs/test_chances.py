@@ -16,13 +16,14 @@ from scipy import stats
 from searching import examples
 
 from inventory.catalogue import STAGES, Catalogue, Kit, Part, Pattern, fold
-from inventory.jobs.chances import after_buying, free_now, needs_at, odds
+from inventory.jobs.chances import _covers, after_buying, free_now, needs_at, odds
 from inventory.jobs.needs import Requirements, raised, requirements, survivals
 from inventory.jobs.order_check import check
 from inventory.jobs.wishes import resolve
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss
 from inventory.making.losses import Survival
 from inventory.making.odds import Need, simulate_odds
+from inventory.making.supply_use import Doubt
 from jobs.goods import (
     BUSHINGS,
     CHROME_KIT,
@@ -323,3 +324,22 @@ def test_buying_what_is_said_to_be_short_meets_the_confidence(
     assert report.odds_then.probability >= level - (1 - level) / 16
     if report.verdict == "from the shelf":
         assert report.odds.probability >= level - (1 - level) / 16
+
+
+def test_no_chance_of_a_supply_is_worked_out_twice(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whoever looks for how many to start asks the same of one number after the other."""
+    asked: list[tuple[Doubt, float, float]] = []
+    within = Doubt.within
+
+    def counted(doubt: Doubt, there: float, amount: float) -> float:
+        asked.append((doubt, there, amount))
+        return within(doubt, there, amount)
+
+    _covers.cache_clear()  # as a command begins
+    monkeypatch.setattr(Doubt, "within", counted)
+    stock = plenty()
+    first = [odds(plan(stock, lossy(), 3), count) for count in (3, 4, 5)]
+    assert asked
+    assert len(asked) == len(set(asked))
+    assert [odds(plan(stock, lossy(), 3), count) for count in (3, 4, 5)] == first
+    assert len(asked) == len(set(asked))

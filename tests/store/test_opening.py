@@ -410,3 +410,21 @@ def test_bugs_stay_bugs(said: dict[str, object]) -> None:
 
     with pytest.raises(DBAPIError), translated("the store"):
         raise DBAPIError("SELECT 1", None, _DriverError(**said))
+
+
+def test_a_line_to_a_server_begins_with_few_questions(database: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each costs every command a round trip: which tables there are is asked once, of types not ours nothing."""
+    psycopg = pytest.importorskip("psycopg")
+    begin(database, "EUR").close()
+    asked: list[str] = []
+    execute = psycopg.Cursor.execute
+
+    def noted(cursor: object, query: object, *args: object, **named: object) -> object:
+        asked.append(str(query))
+        return execute(cursor, query, *args, **named)
+
+    monkeypatch.setattr(psycopg.Cursor, "execute", noted)
+    with open_store(database):
+        pass
+    assert sum("pg_class" in query for query in asked) == 1
+    assert not any("typarray" in query for query in asked)
