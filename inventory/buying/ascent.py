@@ -2,7 +2,8 @@
 
 Prices of parts follow the subgradient - a part covered too little gets dearer, one covered twice cheaper - with steps
 set by the best list known (Polyak 1969, Minimization of Unsmooth Functionals, USSR Computational Mathematics 9), each
-direction leaning on the one before (Camerini, Fratta & Maffioli 1975, Mathematical Programming Study 3).
+direction leaning on the one before (Camerini, Fratta & Maffioli 1975, Mathematical Programming Study 3; both from
+memory).
 """
 
 from __future__ import annotations

@@ -4,8 +4,8 @@ A corner fixes for some suppliers whether they are used and whether postage is p
 levels.  In it every group is priced at its highest level, and what that takes - a count of packs, a value of goods -
 is charged by multipliers (Lagrange): with m per atom of goods and w per pack the pack costs p - m p - w, and
 m * goods needed + w * packs needed is added.  For any `Rates` the sum of the parts' least costs is then a lower bound
-(weak duality: Fisher 1981, The Lagrangian Relaxation Method, Management Science 27).  All in integers, with
-multipliers in 1/65536.
+(weak duality: Fisher 1981, The Lagrangian Relaxation Method, Management Science 27, from memory).  All in
+integers, with multipliers in 1/65536.
 """
 
 from __future__ import annotations

@@ -2,7 +2,7 @@
 
 Cut is where the ascent to the region's bound could not make up its mind *and* where deciding otherwise costs much, so
 that every part's bound rises (the product rule of branching: Achterberg, Koch & Martin 2005, Branching Rules Revisited,
-Operations Research Letters 33).
+Operations Research Letters 33, from memory).
 """
 
 from __future__ import annotations

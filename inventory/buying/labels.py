@@ -5,7 +5,7 @@ each group that must reach a count, how many atoms of goods of each supplier tha
 cost of getting there (dynamic programming over resources; Desrochers & Soumis 1988, A Generalized Permanent Labelling
 Algorithm, INFOR 26).  Labels that the bound shows to end no cheaper than the best list known are dropped, and so are
 labels that hold no more than another for no less.  Conditions are looked at only once a list breaks them (decremental
-state space: Righini & Salani 2008, Networks 51).
+state space: Righini & Salani 2008, Networks 51; both from memory).
 """
 
 from __future__ import annotations

@@ -2,7 +2,7 @@
 
 For one shortage the best multiplier solves a continuous knapsack: the parts that can move to the group or supplier,
 cheapest move per unit first, until the shortage is filled (Dantzig 1957, Discrete-Variable Extremum Problems,
-Operations Research 5).  Several shortages are taken in turn; a change is kept only where the bound rises.
+Operations Research 5, from memory).  Several shortages are taken in turn; a change is kept only where the bound rises.
 """
 
 from __future__ import annotations

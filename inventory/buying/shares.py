@@ -8,7 +8,8 @@ v for the counts of packs, and the goods at a multiplier m, that mode and levels
 
 is a lower bound on every list: prices only move money from parts to suppliers (variable splitting: Guignard & Kim 1987,
 Lagrangean decomposition, Mathematical Programming 39; for warehouses with fixed costs: Erlenkotter 1978, A Dual-Based
-Procedure for Uncapacitated Facility Location, Operations Research 26).  As each supplier's choice of mode and level is
+Procedure for Uncapacitated Facility Location, Operations Research 26; both from
+memory).  As each supplier's choice of mode and level is
 made inside, the bound is that of their convex hull, far above pricing every group at its best level.  All in integers.
 """
 

@@ -2,7 +2,8 @@
 
 Cutting a blank is a walk from 0 along the blank: an item of width w leads from position u to u + w, and the
 walk may end at any position that lies on the blank. Whole flows are cutting plans (Valério de Carvalho,
-*Annals of Operations Research* 86, 1999); the relaxation is as tight as that of Gilmore & Gomory's patterns.
+*Annals of Operations Research* 86, 1999, from memory); the relaxation is as tight
+as that of Gilmore & Gomory's patterns.
 Only positions reached by items in order of falling width are kept, each kind at most as often as demanded.
 """
 

@@ -12,7 +12,7 @@ def least_cost_assignment(costs: Sequence[Sequence[int]]) -> list[int]:
     """For each row a column of its own so that the sum of the costs is least.
 
     `costs` has n rows of m ≥ n whole numbers. Rows enter one by one along shortest augmenting paths with
-    potentials (Kuhn 1955 and Munkres 1957 in the form of Edmonds & Karp 1972), O(n² · m).
+    potentials (Kuhn 1955 and Munkres 1957 in the form of Edmonds & Karp 1972; from memory), O(n² · m).
     Returns the column of each row.
     """
     width = len(costs[0]) if costs else 0

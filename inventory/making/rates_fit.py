@@ -76,7 +76,7 @@ def nonnegative_fit(
     """The x ≥ 0 that minimises ‖W(Cx − d)‖² + ‖Λ(x − x₀)‖², by non-negative least squares on the stacked rows.
 
     matrix C is n × k; wanted d and weights (diagonal of W) have n numbers; prior x₀ and prior_weights
-    (diagonal of Λ; √λ for a common λ) have k. Lawson & Hanson, *Solving Least Squares Problems*, ch. 23;
+    (diagonal of Λ; √λ for a common λ) have k. Lawson & Hanson, *Solving Least Squares Problems*, ch. 23, from memory;
     rows for the prior as in any Tikhonov regularisation.
     """
     import numpy as np

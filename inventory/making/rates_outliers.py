@@ -7,7 +7,7 @@ Each session is held against the others by its studentised residual without it,
 with r the residual of the weighted fit, h its leverage and v its relative variance. The worst is taken away,
 the rest looked at again, up to a quarter of all; what was taken up to the last one beyond the critical value
 of Student's t is an outlier. So two that hide each other are both found (B. Rosner, *Technometrics* 25, 1983,
-generalised extreme studentised deviates; carried over from a mean to a regression). Priors have no say: a
+generalised extreme studentised deviates; from memory, carried over from a mean to a regression). Priors have no say: a
 maker whose every session differs from the sheet has no outlier but another rate.
 """
 

@@ -13,7 +13,7 @@ from inventory.measures.tables import rows
 from inventory.measures.text import plain, said
 
 INCH = Fraction("25.4")
-"""Millimetres in an inch, exact (NIST SP 811, appendix B.8)."""
+"""Millimetres in an inch, exact (NIST SP 811, appendix B.8, from memory)."""
 LONGEST_MM = Fraction(10_000)
 
 _UNITS = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": INCH, "thou": INCH / 1000}
