@@ -1,10 +1,11 @@
 """A settled corner as a whole-number model for HiGHS, of those offers only that can be on a list below the target.
 
 With L the bound of the corner at its multipliers and c the part's least reduced cost, an offer of which one pack or
-more makes the part cost c' at least is on no list below the target T where L - c + c' >= T: the *core* of a problem is
-what is left (Balas & Zemel 1980, An Algorithm for Large Zero-One Knapsack Problems, Operations Research 28, from
-memory).  In the same way L - c + r x < T ends the packs x of an offer of reduced price r.  What HiGHS finds is priced in whole numbers
-again; that it found the cheapest, or that there is none, is taken from it within its tolerances of one in a million.
+more makes the part cost c' at least is on no list below the target T where L - c + c' >= T: the *core* of a problem
+is what is left (Balas & Zemel 1980, An Algorithm for Large Zero-One Knapsack Problems, Operations Research 28, from
+memory).  In the same way L - c + r x < T ends the packs x of an offer of reduced price r.  What HiGHS finds is priced
+in whole numbers again; that it found the cheapest, or that there is none, is taken from it within its tolerances of
+one in a million.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Unit mix-ups: packs for pieces, ounces for grams, grams for millilitres, the bottle weighed with what is in it.
 
-Exact factors: NIST SP 811 (2008), appendix B.8, and NIST Handbook 44, appendix C, both from memory: 1 in = 25.4 mm, 1 oz avoirdupois =
-28.349523125 g, 1 US fluid ounce = 29.5735295625 ml.
+Exact factors: NIST SP 811 (2008), appendix B.8, and NIST Handbook 44, appendix C, both from memory: 1 in = 25.4 mm, 1
+oz avoirdupois = 28.349523125 g, 1 US fluid ounce = 29.5735295625 ml.
 """
 
 from __future__ import annotations

@@ -1,9 +1,9 @@
 """What to count: a drawer somebody names, or the few parts most worth it, as a sheet to fill.
 
 Stock is put into classes by its value, highest first: A while the parts before make up less than 70 % of it, B while
-less than 95 %, C the rest (ABC analysis; J. Heizer, B. Render, *Operations Management*, chapter 12, read on a solutions
-page, whose example these bounds give back). A is counted every month, B every quarter, C twice a year, as in the same chapter's example of cycle
-counting. How much a part is worth counting is
+less than 95 %, C the rest (ABC analysis; J. Heizer, B. Render, *Operations Management*, chapter 12, read on a
+solutions page, whose example these bounds give back). A is counted every month, B every quarter, C twice a year, as
+in the same chapter's example of cycle counting. How much a part is worth counting is
 
     score = min(days since it was counted / days of its class, 3) + 3 if the book's figure is doubtful
 

@@ -8,8 +8,8 @@ N are good; the number of failures F before the N-th good piece is then beta-neg
 
 (Johnson, Kemp, Kotz, *Univariate Discrete Distributions*, 3rd ed. 2005, ch. 6, from memory). Where p is known exactly
 (worth = ∞) that is the negative binomial C(N + k − 1, k) · p^N · (1 − p)^k, and P(Binomial(n, p) ≥ N) = P(F ≤ n − N)
-(Sedcole, *Crop Science* 17, 1977, tabulates the same rule for seeds, Wilks 1941 for tolerance limits; both from memory). Going by the
-expected share alone would keep 95 % only as often as the guess is right.
+(Sedcole, *Crop Science* 17, 1977, tabulates the same rule for seeds, Wilks 1941 for tolerance limits; both from
+memory). Going by the expected share alone would keep 95 % only as often as the guess is right.
 """
 
 from __future__ import annotations

@@ -1,9 +1,10 @@
 """A few points of equal weight for all that sessions say of a supply's rates and of the hand, for `supply_use`.
 
-Every point of the grid gives a lattice of rates (one after another along the Cholesky factor, each from its own normal
-cut off below 0, weighed as in Genz 1992, from memory). All of them are put in the order of what an ordinary session would use, and
-those in the middles of equal shares of the weight are taken. So an ordinary session's quantiles are right to a share's
-width, and what cannot be told apart (much per piece and little per session, or the other way round) stays apart.
+Every point of the grid gives a lattice of rates (one after another along the Cholesky factor, each from its own
+normal cut off below 0, weighed as in Genz 1992, from memory). All of them are put in the order of what an ordinary
+session would use, and those in the middles of equal shares of the weight are taken. So an ordinary session's
+quantiles are right to a share's width, and what cannot be told apart (much per piece and little per session, or the
+other way round) stays apart.
 """
 
 from __future__ import annotations

@@ -13,8 +13,8 @@ and y is N(m, V) cut off below 0. Each point of a grid weighs as much as the ses
 log τ is normal about `USUAL_HAND` of an ordinary session's use: two or three sessions that happen to agree do not
 prove a hand that never differs. The grid of τ is laid twice, the second time over what the first found likely. The
 chance that y is ≥ 0, and one rate's distribution beside all others, come from integrating the others one after
-another along the Cholesky factor (A. Genz, *J. Comput. Graph. Statist.* 1, 1992, from memory) over a fixed lattice: the same
-sessions always give the same answer.
+another along the Cholesky factor (A. Genz, *J. Comput. Graph. Statist.* 1, 1992, from memory) over a fixed lattice:
+the same sessions always give the same answer.
 
 How often intervals hold the truth, over kinds of shop and hands: `scripts/rate_intervals.py`.
 """
