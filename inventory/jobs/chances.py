@@ -14,7 +14,7 @@ from inventory.making.bill import steps_per_piece
 from inventory.making.evening import evening
 from inventory.making.odds import Need, Odds, joint_odds
 from inventory.making.reaching import LEFT_OUT, Law, TooMuchWork, quantile, reach_laws
-from inventory.making.supply_use import Doubt, remembered
+from inventory.making.supply_use import Doubt
 
 SURE = 1 - 1e-8
 """A part that suffices at this level cannot tip the odds and is left out of the recursion."""
@@ -134,11 +134,9 @@ def _whole(key: str, stages: Mapping[int, Fraction], once: int, free: int, doubt
 def _covers(doubt: Doubt, once: int, free: int, finer: int) -> Callable[[int], float]:
     """The chance that what is free covers a use the bills put at so many steps, `once` thousandths among them."""
 
-    law = remembered(doubt)
-
     @cache
     def covers(steps: int) -> float:
-        return law.within(free, max(steps / finer - once, 0.0))
+        return doubt.within(free, max(steps / finer - once, 0.0))
 
     return covers
 

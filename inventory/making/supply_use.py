@@ -81,7 +81,7 @@ class Doubt:
         """The same where that amount is one of several, each with its odds; many are told by a few."""
         if there < 0:
             return 0.0
-        nothing, laws = _laws(self, amounts)
+        nothing, laws = self._laws(amounts)
         return min(nothing + _below(laws, log(there)), 1.0) if there > 0 else min(nothing, 1.0)
 
     def enough(self, amounts: Iterable[tuple[float, float]], level: float) -> int:
@@ -90,7 +90,7 @@ class Doubt:
 
     def quantile(self, amounts: Iterable[tuple[float, float]], level: float) -> float:
         """The least q with P(use ≤ q) ≥ level, 0 < level < 1, to a hundred-thousandth; amounts with their odds."""
-        nothing, laws = _laws(self, amounts)
+        nothing, laws = self._laws(amounts)
         if nothing >= level or not laws:
             return 0.0
         wanted = level - nothing
@@ -98,49 +98,25 @@ class Doubt:
         ends = [middle + far * spread for _, middle, spread in laws]
         return exp(_root(laws, wanted, min(ends), max(ends)))
 
-
-@dataclass(frozen=True, slots=True)
-class Remembered:
-    """A law that is asked again and again for the same amounts, with more or less there. Not hashed for each."""
-
-    use: Doubt
-    _laws: dict[float, tuple[float, list[_Law]]]
-
-    def within(self, there: float, amount: float) -> float:
-        """See `Doubt.within`."""
-        if there < 0:
-            return 0.0
-        found = self._laws.get(amount)
-        if found is None:
-            found = self._laws[amount] = _laws(self.use, ((amount, 1.0),))
-        return min(found[0] + _below(found[1], log(there)), 1.0) if there > 0 else min(found[0], 1.0)
-
-
-@lru_cache(maxsize=256)
-def remembered(use: Doubt) -> Remembered:
-    """The one memory for equal laws."""
-    return Remembered(use, {})
-
-
-def _laws(use: Doubt, amounts: Iterable[tuple[float, float]]) -> tuple[float, list[_Law]]:
-    """The chance of no use at all, and the lognormals of the rest."""
-    each, once = use.written
-    nothing, laws = 0.0, []
-    for amount, odds in few(amounts):
-        asked = each * amount + once
-        smaller = use.ordinary / asked if use.ordinary and asked else 1.0
-        share = odds / len(use.lines)
-        for slope, start, hand, steady in use.lines:
-            mean = slope * amount + start
-            if mean <= _NOTHING:
-                nothing += share
-                continue
-            spread = log1p(min(hand * smaller if steady else hand, MOST_HAND) ** 2)
-            sure = spread < _NOTHING**2  # then just the mean is enough
-            laws.append(
-                (share, log(mean) - (_CLOSE / 10 if sure else spread / 2), max(sqrt(spread), _NOTHING))
-            )
-    return nothing, laws
+    def _laws(self, amounts: Iterable[tuple[float, float]]) -> tuple[float, list[_Law]]:
+        """The chance of no use at all, and the lognormals of the rest."""
+        each, once = self.written
+        nothing, laws = 0.0, []
+        for amount, odds in few(amounts):
+            asked = each * amount + once
+            smaller = self.ordinary / asked if self.ordinary and asked else 1.0
+            share = odds / len(self.lines)
+            for slope, start, hand, steady in self.lines:
+                mean = slope * amount + start
+                if mean <= _NOTHING:
+                    nothing += share
+                    continue
+                spread = log1p(min(hand * smaller if steady else hand, MOST_HAND) ** 2)
+                sure = spread < _NOTHING**2  # then just the mean is enough
+                laws.append(
+                    (share, log(mean) - (_CLOSE / 10 if sure else spread / 2), max(sqrt(spread), _NOTHING))
+                )
+        return nothing, laws
 
 
 @lru_cache(maxsize=4096)
