@@ -54,7 +54,7 @@ def net_requirements(on_hand: int, receipts: Sequence[int], gross: Sequence[int]
 
 def available_to_promise(on_hand: int, receipts: Sequence[int], orders: Sequence[int]) -> tuple[int, ...]:
     """Discrete available-to-promise: in the first period and in each with a receipt, what comes less the orders until
-    the next receipt; 0 elsewhere (Orlicky's *MRP*, 3rd ed., figure 19-4, read in a transcription)."""
+    the next receipt; 0 elsewhere (Orlicky's *MRP*, 3rd ed., figure 19-4, read in a public copy)."""
     starts = [at for at in range(len(receipts)) if at == 0 or receipts[at]]
     ends = [*starts[1:], len(receipts)]
     done = [0] * len(receipts)
