@@ -96,9 +96,11 @@ def after_buying(plan: Requirements) -> dict[str, int]:
     return free
 
 
-def needs_at(plan: Requirements, count: int, level: float) -> dict[tuple[str, str], int]:
-    """The needs of every part but the blank at another confidence, by folded name and stage."""
-    return needs_for(plan, evening(count, plan.survivals, level), level)
+def needs_at(
+    plan: Requirements, count: int, level: float, only: str | None = None
+) -> dict[tuple[str, str], int]:
+    """The needs of every part but the blank (or of just one) at another confidence, by folded name and stage."""
+    return needs_for(plan, evening(count, plan.survivals, level), level, only)
 
 
 def _budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:

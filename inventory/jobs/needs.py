@@ -180,8 +180,10 @@ def bill_for(plan: Requirements, reached: Sequence[int | Fraction], blanks: int)
     return sums
 
 
-def needs_for(plan: Requirements, batch: Evening, level: float) -> dict[tuple[str, str], int]:
-    """Thousandths of every part but the blank for a batch, by folded name and stage.
+def needs_for(
+    plan: Requirements, batch: Evening, level: float, only: str | None = None
+) -> dict[tuple[str, str], int]:
+    """Thousandths of every part but the blank for a batch, by folded name and stage. only: of just this one.
 
     Of counted parts as many as the pieces that are allowed for take; of supplies what suffices with probability
     `level`, over what the batch and the hand may do, shared over their stages as the bills do.
@@ -190,6 +192,8 @@ def needs_for(plan: Requirements, batch: Evening, level: float) -> dict[tuple[st
     by_rate: dict[str, list[Use]] = {}
     for use in plan.uses:
         key = fold(use.part)
+        if only is not None and key != only:
+            continue
         if key in plan.doubts and not use.role:
             by_rate.setdefault(key, []).append(use)
         elif use.role != "the blank":

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from typing import Literal
 
@@ -44,16 +44,39 @@ VERDICTS: tuple[Verdict, ...] = ("from the shelf", "after buying", "too late", "
 
 
 @dataclass(frozen=True, slots=True)
+class Chances:
+    """The odds of an answer, worked out when they are asked for: a plan of a hundred orders shows none of them.
+
+    plan: None where nothing is to be made; bought: what will be free of each part once what is missing has come, None
+    where nothing is.
+    """
+
+    plan: Requirements | None = None
+    bought: Mapping[str, int] | None = None
+    alone: Alone = field(default_factory=dict, compare=False, repr=False)
+    known: dict[bool, Odds] = field(default_factory=dict, compare=False, repr=False)
+
+    def worked_out(self, *, bought: bool) -> Odds:
+        """The odds with what is free now, or once what is missing has come."""
+        if self.plan is None:
+            return SURE
+        at = bought and self.bought is not None
+        if at not in self.known:
+            found = odds(self.plan, self.plan.evening.good, self.bought if at else None, self.alone)
+            self.known[at] = _without(found, self.plan.unknown_tools)
+        return self.known[at]
+
+
+@dataclass(frozen=True, slots=True)
 class OrderReport:
-    """The answer. odds: with what is free now; odds_then: once the missing parts are bought.
+    """The answer.
 
     earliest: the day it could be made from, None where it cannot; plan: needs in the plating chosen.
     """
 
     meant: Meant
     verdict: Verdict
-    odds: Odds
-    odds_then: Odds
+    chances: Chances
     earliest: date | None
     starts: int
     plan: Requirements
@@ -62,6 +85,16 @@ class OrderReport:
     lay_out: tuple[LayOut, ...]
     cautions: tuple[str, ...]
     why: tuple[str, ...]
+
+    @property
+    def odds(self) -> Odds:
+        """With what is free now."""
+        return self.chances.worked_out(bought=False)
+
+    @property
+    def odds_then(self) -> Odds:
+        """Once the missing parts are bought."""
+        return self.chances.worked_out(bought=True)
 
 
 def parts_involved(catalogue: Catalogue, wish: Wish, today: date) -> frozenset[str]:
@@ -97,18 +130,16 @@ def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> Or
     impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[blank_stage(plan.uses)]
     if not impossible:  # no spare kits help where no blank will do
         plan = _confident(plan, wish.count, wish.confidence, alone)
-    now = odds(plan, wish.count, alone=alone)
     sourcing = source(shop, plan.parts, wish.due)
     unknown = plan.unknown_tools
     verdict = _verdict(plan, sourcing, wish.due, impossible or bool(unknown))
-    then = now if verdict == "from the shelf" else odds(plan, wish.count, _with_bought(plan, sourcing), alone)
+    bought = None if verdict == "from the shelf" else _with_bought(plan, sourcing)
     money = price(shop, plan, wish.count, meant.pattern.minutes, sourcing.buy)
     said = [*_money_cautions(shop, wish, money), *_time_cautions(sourcing, wish.due, verdict)]
     return OrderReport(
         meant,
         verdict,
-        _without(now, unknown),
-        _without(then, unknown),
+        Chances(plan, bought, alone),
         None if verdict == "cannot" else sourcing.ready,
         plan.reach[0],
         plan,
@@ -140,8 +171,7 @@ def _partly_made(
     return OrderReport(
         meant,
         "from the shelf",
-        SURE,
-        SURE,
+        Chances(),
         shop.today,
         0,
         plan,
@@ -181,10 +211,8 @@ def _confident(plan: Requirements, count: int, confidence: float, alone: Alone) 
         least = min(chances.values())
         for part in (part for part, chance in chances.items() if chance <= least + ALIKE):
             doubts[part] /= 2
-            higher = needs_at(plan, count, 1.0 - doubts[part])
-            plan = replace(
-                plan, parts=raised(plan.parts, {key: n for key, n in higher.items() if key[0] == part})
-            )
+            higher = needs_at(plan, count, 1.0 - doubts[part], part)
+            plan = replace(plan, parts=raised(plan.parts, higher))
     return plan
 
 
