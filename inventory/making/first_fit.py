@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
 Bins = Counter[tuple[int, tuple[int, ...]]]
 """How often a blank of a kind is cut into these items (kinds and items by their numbers)."""
+
+
+MOST_ROUNDINGS = 40
+"""Ways of rounding shares that are tried for a bound."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +55,8 @@ def simple_bound(task: Task) -> int:
     """No plan for all items costs less; every item demanded fits a blank that is there.
 
     The widths laid end to end over the cheapest room, and each item by itself: of n = ⌊room / width⌋ to a blank,
-    `demand` of them cost at least demand · min(cost / n). The largest of these, rounded up.
+    `demand` of them cost at least demand · min(cost / n). Of one kind of blank also `rounded`. The largest of these,
+    rounded up.
     """
     kinds = task.there()
     wanted = [(width, demand) for width, demand in zip(task.widths, task.demands, strict=True) if demand]
@@ -63,7 +68,29 @@ def simple_bound(task: Task) -> int:
         demand * min(Fraction(cost, room // width) for cost, room in kinds if room >= width)
         for width, demand in wanted
     ]
+    if len(kinds) == 1:
+        ((cost, room),) = kinds
+        bounds += [cost * ceil(blanks) for blanks in rounded(wanted, room)]
     return ceil(max(bounds))
+
+
+def rounded(wanted: Sequence[tuple[int, int]], room: int) -> Iterator[Fraction]:
+    """Blanks that (width, how many) take at least, by shares of a blank rounded so that a full one stays at most 1.
+
+    For every k ≥ 1 the shares x = width / room may be replaced by ⌊(k + 1)·x⌋ / k where (k + 1)·x is not whole: those
+    of one blank add up to (k + 1) at most, so that what is rounded down adds up to k. (S. P. Fekete, J. Schepers,
+    *Mathematical Programming* 91, 2001, u^(k), from memory.) With k = 1 whatever is wider than half a blank has one of
+    its own. Tried up to as many as a blank has room for of the narrowest: the larger k, the less is rounded.
+    """
+    for k in range(1, min(room // min(width for width, _ in wanted), MOST_ROUNDINGS) + 1):
+        shares = [divmod((k + 1) * width, room) for width, _ in wanted]
+        yield sum(
+            (
+                demand * (Fraction(whole, k) if over else Fraction(width, room))
+                for (whole, over), (width, demand) in zip(shares, wanted, strict=True)
+            ),
+            Fraction(0),
+        )
 
 
 def first_fit(task: Task) -> Bins:

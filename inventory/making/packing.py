@@ -1,8 +1,9 @@
 """Measured blanks for a whole session: pieces of several kinds, several pieces to a blank, least waste.
 
-Every way to cut a blank is listed in exact arithmetic; which blank is cut which way is a
-whole-number programme: minimise Σ bulk of the blanks cut − Σ bulk of the pieces made, after as many of the
-wanted pieces as possible. Bulk is d² · L in mm³, as in `inventory.making.matching`.
+Every way to cut a blank is listed in exact arithmetic. Which blank is cut which way: minimise Σ bulk of the blanks
+cut − Σ bulk of the pieces made, after as many of the wanted pieces as possible. An evening's work is gone through
+blank by blank (`packing_small`); beyond that it is a whole-number programme for the solver.
+Bulk is d² · L in mm³, as in `inventory.making.matching`.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from fractions import Fraction
 from inventory.errors import BadInput
 from inventory.making.cutting import as_integers, length_needed
 from inventory.making.matching import Measured, Wanted, check_match
+from inventory.making.packing_small import fewest_missing_then_least_waste
 from inventory.making.solver import Row, Solved, minimise
 
 MOST_PATTERNS = 50_000
@@ -66,12 +68,28 @@ def pack_measured(
     ways = _ways(measured, demands, kerf)
     if not ways:
         return _packing(measured, demands, (), True)
+    if (taken := _gone_through(measured, demands, ways, most)) is not None:
+        return _packing(measured, demands, [ways[at] for at in taken], True)
     fewest = _solve(measured, demands, ways, None, time_limit, most)
     missing = (fewest.whole() or _none_made(ways, demands))[len(ways) :]
     best = _solve(measured, demands, ways, sum(missing), time_limit, most)
     values = best.whole() or fewest.whole() or _none_made(ways, demands)
     chosen = tuple(way for way, cut in zip(ways, values, strict=False) if cut)
     return _packing(measured, demands, chosen, fewest.proven and best.proven)
+
+
+def _gone_through(
+    measured: Sequence[Measured], demands: Sequence[Demand], ways: Sequence[_Way], most: int | None
+) -> tuple[int, ...] | None:
+    """The numbers of the ways to take; None where the solver has to find them."""
+    bulks = as_integers([one.bulk for one in (*measured, *(demand.wanted for demand in demands))])
+    return fewest_missing_then_least_waste(
+        [(way.blank, way.pieces) for way in ways],
+        bulks[: len(measured)],
+        bulks[len(measured) :],
+        tuple(demand.count for demand in demands),
+        most,
+    )
 
 
 def _solve(
