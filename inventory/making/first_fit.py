@@ -70,7 +70,7 @@ def simple_bound(task: Task) -> int:
     ]
     if len(kinds) == 1:
         ((cost, room),) = kinds
-        bounds += [cost * ceil(blanks) for blanks in rounded(wanted, room)]
+        bounds += [Fraction(cost * ceil(blanks)) for blanks in rounded(wanted, room)]
     return ceil(max(bounds))
 
 

@@ -82,7 +82,8 @@ def _gone_through(
     measured: Sequence[Measured], demands: Sequence[Demand], ways: Sequence[_Way], most: int | None
 ) -> tuple[int, ...] | None:
     """The numbers of the ways to take; None where the solver has to find them."""
-    bulks = as_integers([one.bulk for one in (*measured, *(demand.wanted for demand in demands))])
+    pieces = [demand.wanted.bulk for demand in demands]
+    bulks = as_integers([*(blank.bulk for blank in measured), *pieces])
     return fewest_missing_then_least_waste(
         [(way.blank, way.pieces) for way in ways],
         bulks[: len(measured)],
