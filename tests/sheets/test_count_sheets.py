@@ -225,7 +225,7 @@ def test_only_what_comes_in_bottles_is_asked_for_bottles(tmp_path: Path) -> None
     write_counts(tmp_path / "count.xlsx", replace(STOCK, rows=rows))
     write_session(tmp_path / "weekend.xlsx", replace(SHEET, counts=rows))
     for path in (tmp_path / "count.xlsx", tmp_path / "weekend.xlsx"):
-        tab = load_workbook(path)["counts"]
+        tab: Any = load_workbook(path)["counts"]
         letters = {cell.value: cell.column_letter for cell in tab[1]}
         asked = [letters["full ones"], letters["open one g"]]
         assert [tab[f"{one}2"].fill.fgColor.rgb[2:] for one in asked] == [ABSENT, ABSENT]
