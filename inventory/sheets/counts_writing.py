@@ -2,12 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from inventory.jobs.session_sheet import CountSheet
-from inventory.sheets.forms import draw_form, is_workbook, save_csv, table
-from inventory.sheets.sessions_forms import counts_of_stock
+from inventory.jobs.session_sheet import CountRow, CountSheet
+from inventory.sheets.forms import (
+    Form,
+    draw_form,
+    grey,
+    is_workbook,
+    save_csv,
+    table,
+    weights,
+    whole_numbers,
+)
+from inventory.sheets.sessions_forms import FULL, OPEN, counts_of_stock
 from inventory.sheets.writing import save_workbook, saving, write_csv
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
 
 
 def write_counts(path: Path, sheet: CountSheet, *, overwrite: bool = False) -> list[Path]:
@@ -30,6 +44,19 @@ def write_counts(path: Path, sheet: CountSheet, *, overwrite: bool = False) -> l
         tab = workbook.worksheets[0]
         tab.title = form.name
         draw_form(tab, form)
+        guide_counts(tab, form, sheet.rows)
         workbook.properties.creator, workbook.properties.title = "kitdrawer", form.title
         save_workbook(workbook, unfinished)
     return [path]
+
+
+def guide_counts(sheet: Worksheet, form: Form, rows: Sequence[CountRow]) -> None:
+    """Full ones are whole, the open one's weight a weight; both are grey where a part comes in no bottles."""
+    asked = [name for name in (FULL, OPEN) if name in {one.heading for one in form.fields}]
+    if not asked:
+        return
+    whole_numbers(sheet, [form.range(FULL)], "A whole number of full ones, 0 or more.")
+    weights(sheet, [form.range(OPEN)], "What the scale shows, in grams.")
+    for number, row in enumerate(rows, start=2):
+        for name in () if row.containers else asked:
+            grey(sheet[f"{form.letter(name)}{number}"])

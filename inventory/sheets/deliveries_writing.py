@@ -13,6 +13,7 @@ from inventory.catalogue import fold
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.measures import Currency, currency, show_date
+from inventory.sheets.forms import narrow
 from inventory.sheets.lists_common import (
     ROW_POINTS,
     align,
@@ -39,25 +40,25 @@ if TYPE_CHECKING:
 
 PARCELS = "delivery"
 COLUMNS = {
-    "part": (29, "What came. Prepared rows hold what was ordered."),
-    "supplier code": (17, ""),
-    "due": (10, "What is still to come in this pack, in all orders together."),
-    "arrived": (12, "How much came in good order; empty where nothing came."),
-    "damaged": (12, "How much came damaged, beside what arrived in good order."),
-    "pack": (10, "What one pack holds; a price is for that much."),
+    "part": (26, "What came. Prepared rows hold what was ordered."),
+    "supplier code": (13, ""),
+    "due": (8, "What is still to come in this pack, in all orders together."),
+    "arrived": (10, "How much came in good order; empty where nothing came."),
+    "damaged": (10, "How much came damaged, beside what arrived in good order."),
+    "pack": (9, "What one pack holds; a price is for that much."),
     "price": (11, "The price of one pack, where it is another than agreed."),
     "instead of": (
-        24,
+        22,
         "Where something else came: write it as a row of its own, and here the part that was ordered.",
     ),
     "rest cancelled": (10, "yes, where what is missing will not come."),
-    "use by": (12, "The use-by date on it."),
-    "lot": (14, "A name for the lot, such as the number on it."),
+    "use by": (11, "The use-by date on it."),
+    "lot": (11, "A name for the lot, such as the number on it."),
     "paid": (11, "In place of a price: what was paid for what stands under “for”."),
-    "for": (12, "What was paid for: pack, bottle, all, or an amount."),
-    "settles it": (10, "yes, where it stands for what was ordered; no, where that is still to come."),
-    "agreed price": (13, "The price of one pack as it was ordered."),
-    "expected": (12, ""),
+    "for": (9, "What was paid for: pack, bottle, all, or an amount."),
+    "settles it": (8, "yes, where it stands for what was ordered; no, where that is still to come."),
+    "agreed price": (12, "The price of one pack as it was ordered."),
+    "expected": (11, ""),
     "supplier": (28, ""),
 }
 FILLED = (
@@ -73,6 +74,8 @@ FILLED = (
     "settles it",
 )
 """Columns for the maker; the others say what was ordered."""
+_UNORDERED = ("part", "pack")
+"""Columns for the maker too in the rows under what is due."""
 SPARE = 6
 """Empty rows under what is due, for what came in its place."""
 _PRINTED = "P"
@@ -125,7 +128,7 @@ def _parcels(sheet: Worksheet, shop: Shop, tabs: Sequence[tuple[str, str]]) -> N
     from openpyxl.worksheet.datavalidation import DataValidation
 
     sheet.title = PARCELS
-    _headings(sheet, PARCEL, ())
+    _headings(sheet, PARCEL, [name for name in PARCEL if name != "supplier"])
     for row, (key, title) in enumerate(tabs, start=2):
         supplier = shop.catalogue.suppliers[key]
         put(sheet.cell(row, 1), supplier.name)
@@ -186,6 +189,8 @@ def _tab(sheet: Worksheet, shop: Shop, key: str, rows: Sequence[DueIn]) -> None:
                 "lot": "@",
             }.get(name, "General")
             _to_fill(sheet.cell(number, place[name]), form)
+        for name in _UNORDERED if number > len(due) + 1 else ():
+            _to_fill(sheet.cell(number, place[name]))
     for number, one in enumerate(due, start=2):
         unit = shop.catalogue.part(one.part).unit
         put(sheet.cell(number, place["part"]), one.part)
@@ -225,6 +230,7 @@ def _look(sheet: Worksheet, row: int) -> None:
 
 def _page(sheet: Worksheet, supplier: str, shop: Shop, last: int) -> None:
     print_ready(sheet)
+    narrow(sheet, landscape=True)
     sheet.freeze_panes = "B2"
     sheet.print_area = f"A1:{_PRINTED}{last}"
     page_head(sheet, f"{supplier}, due in on {show_date(shop.today)}")

@@ -156,18 +156,20 @@ def narrow(sheet: Worksheet, *, landscape: bool) -> None:
 
 def whole_numbers(sheet: Worksheet, ranges: Iterable[str], said: str) -> None:
     """Let these cells take whole numbers from 0 on; said: what the program shows otherwise."""
-    _rule(sheet, "whole", ranges, said)
+    _rule(sheet, ranges, said, "whole", "0")
 
 
 def weights(sheet: Worksheet, ranges: Iterable[str], said: str) -> None:
-    """Let these cells take numbers from 0 on."""
-    _rule(sheet, "decimal", ranges, said)
+    """Let these cells take numbers from 0 on, and texts: `2.1 oz` is a weight too, read when the sheet comes back."""
+    for one in ranges:
+        first = one.split(":")[0]
+        _rule(sheet, [one], said, "custom", f"NOT(AND(ISNUMBER({first}),{first}<0))")
 
 
-def _rule(sheet: Worksheet, kind: str, ranges: Iterable[str], said: str) -> None:
+def _rule(sheet: Worksheet, ranges: Iterable[str], said: str, kind: str, formula: str) -> None:
     from openpyxl.worksheet.datavalidation import DataValidation
 
-    rule = DataValidation(kind, operator="greaterThanOrEqual", formula1="0", allow_blank=True)  # type: ignore[arg-type]  # one of its words
+    rule = DataValidation(kind, operator="greaterThanOrEqual", formula1=formula, allow_blank=True)  # type: ignore[arg-type]  # one of its words
     rule.errorTitle, rule.error, rule.showErrorMessage = "Not taken", said, True
     for one in ranges:
         rule.add(one)

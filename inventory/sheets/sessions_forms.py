@@ -46,8 +46,8 @@ def lost_at(stage: str) -> str:
 
 PIECE_FIELDS: Final = (
     Field("row", 6, "The row of the plan. Leave it empty for pieces nobody planned.", right=True),
-    Field("order", 14, "For which order. Leave it empty for pieces for the stall."),
-    Field("pattern", 16),
+    Field("order", 18, "For which order. Leave it empty for pieces for the stall."),
+    Field("pattern", 18),
     Field("plating", 10),
     Field("blank", 15),
     Field("refill", 13, "Where it is another than the usual one."),
@@ -99,7 +99,7 @@ BOTTLE_FIELDS: Final = (
     Field("tare g", 7, "The empty bottle, with its cap.", right=True),
     Field(FULL, 7, "Bottles of this lot that nobody has opened.", True, True),
     Field(
-        BEFORE, 9, "The open one before the session, cap on: what is in it may go into the air.", True, True
+        BEFORE, 10, "The open one before the session, cap on: what is in it may go into the air.", True, True
     ),
     Field(
         GROSS,
@@ -125,8 +125,8 @@ USE_FIELDS: Final = (
 )
 COUNT_FIELDS: Final = (
     Field("part", 34),
-    Field("bottle", 16),
-    Field("why", 24),
+    Field("bottle", 18),
+    Field("why", 22),
     Field("unit", 8),
     Field("booked", 11, "What the book says.", right=True),
     Field(
@@ -143,7 +143,7 @@ COUNT_FIELDS: Final = (
     Field("lot", 8, own=True),
     Field(OF, 22, own=True),
 )
-NOTE_FIELDS: Final = (Field("notes", 90, fill=True),)
+NOTE_FIELDS: Final = (Field("notes", 84, fill=True),)
 SESSION_FIELDS: Final = (Field("what", 18), Field("said", 76))
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from inventory.catalogue import Blank, Catalogue, Supply
 from inventory.jobs.session_sheet import REASONS, BottleRow, SessionSheet
 from inventory.sheets.cached import Formulas
+from inventory.sheets.counts_writing import guide_counts
 from inventory.sheets.forms import (
     Form,
     draw_form,
@@ -96,6 +97,7 @@ def write_session(
             workbook[CUTTING], [drawn[CUTTING].range("cut")], "A whole number of blanks, 0 or more."
         )
         _bottles(workbook[BOTTLES], drawn[BOTTLES], sheet.bottles, formulas)
+        guide_counts(workbook[COUNTS], drawn[COUNTS], sheet.counts)
         for name in (BOTTLES, USED, COUNTS):
             offer(workbook[name], drawn[name].range(REASON), f'"{",".join(REASONS)}"')
         _lists(workbook, drawn, choices or Choices())

@@ -234,7 +234,8 @@ def test_an_office_program_computes_the_same_totals(kitdrawer: Kitdrawer, tmp_pa
     kitdrawer("promise", "S42", "--yes")
     path = tmp_path / "list.xlsx"
     told = kitdrawer("shopping", "--save", str(path), "--json").json
-    edited(path, {"E2": 3})  # saved by openpyxl without the values we wrote: all of them are computed
+    packs = next(one for one in told["lists"] if one["supplier"] == SALT)["lines"][0]["packs"]
+    edited(path, {"E2": packs})  # saved by openpyxl without the values we wrote: all of them are computed
     own = f"-env:UserInstallation={(tmp_path / 'office').as_uri()}"
     words = [office, own, "--headless", "--convert-to", "xlsx", "--outdir", str(tmp_path / "out"), str(path)]
     subprocess.run(words, check=True, capture_output=True, timeout=180)
@@ -376,3 +377,7 @@ def test_nothing_wanted_nothing_ordered(kitdrawer: Kitdrawer, tmp_path: Path) ->
     assert "Nothing is wanted" in kitdrawer("shopping", "--store", path).out
     assert "nothing to order" in kitdrawer("placed", "--yes", "--store", path).err
     assert "Nothing is due in" in kitdrawer("due-in", "--store", path).out
+    saved = kitdrawer("due-in", "--save", str(tmp_path / "parcel.xlsx"), "--store", path)
+    assert saved.code == 1
+    assert "no sheet to fill" in saved.err
+    assert not (tmp_path / "parcel.xlsx").exists()

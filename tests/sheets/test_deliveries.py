@@ -22,6 +22,7 @@ from inventory.ledger import DueIn
 from inventory.sheets.deliveries_csv import write_delivery_csv
 from inventory.sheets.deliveries_reading import read_delivery
 from inventory.sheets.deliveries_writing import COLUMNS, write_delivery_sheet
+from inventory.sheets.forms import GROUND
 from inventory.sheets.lists_common import titles
 
 from .lists_case import EUR, GLUE, ISLAND, KIT, MARSH, ODD, PADS, REACH, TODAY, a_shop, known, office
@@ -117,6 +118,10 @@ def test_the_sheet_helps_to_fill_it(sheet: Path) -> None:
     assert book[TAB].page_setup.orientation == "landscape"
     assert book[TAB].freeze_panes == "B2"
     assert book["delivery"]["A2"].hyperlink is not None
+    waiting = [
+        book[TAB][place].fill.fgColor.rgb[2:] == GROUND for place in ("A5", "A6", "F5", "F6", "D5", "D6")
+    ]
+    assert waiting == [False, True, False, True, True, True]  # row 6 is for what came unordered
 
 
 def test_nothing_due_is_still_a_sheet(tmp_path: Path) -> None:

@@ -13,6 +13,7 @@ from inventory.cli.exact_json import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.cli.tables import Column, table, wrapped
+from inventory.errors import Refused
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.ledger.lateness import counted_on, days_late
@@ -44,6 +45,9 @@ def due_in(
         shop = with_rates(shop_of(read, lambda _: (), offers=False), rate or [])
         name = shop.catalogue.supplier(supplier).name if supplier else ""
     rows = [row for row in shop.book.due if not name or fold(row.supplier) == fold(name)]
+    if save is not None and not rows:
+        hint = "Book what came unordered: kitdrawer arrived PART --supplier S --quantity N"
+        raise Refused("Nothing is due in, so there is no sheet to fill.", hint=hint)
     if save is not None:
         _write(save, shop, rows, overwrite)
     if as_json:
