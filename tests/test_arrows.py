@@ -52,7 +52,7 @@ HEAVY_AT_HOME = {"alembic": "inventory.store.migrations", "rich": "inventory.cli
 CLOCKS = {("date", "today"), ("datetime", "today"), ("datetime", "now"), ("datetime", "utcnow")}
 FILE_CALLS = {"open", "read_text", "read_bytes", "write_text", "write_bytes"}
 # A search with a time limit needs a stopwatch, which tells no time of day.
-STOPWATCH = {"inventory.buying.best", "inventory.buying.budget", "inventory.buying.search"}
+STOPWATCH = {f"inventory.buying.{name}" for name in ("best", "budget", "search", "whole_numbers")}
 WORLD = {"time", "os", "subprocess", "socket", "sqlite3", "tempfile", "shutil", "logging"}
 
 

@@ -57,8 +57,8 @@ def settle_core(bounds: Bounds, corner: Corner, target: int, seconds: float) -> 
         mine = {at: pack for at, pack in core.packs.items() if one.takes(bounds.case.packs[pack[0]])}
         factors = {at: 1 if one.group >= 0 else price for at, (_, price) in mine.items()}
         core.model.row(factors, one.due, *([] if one.most is None else [one.most]))
-    found = core.model.solve(seconds, NODES)
     fees = sum(bounds.case.terms[at].fee for at, mode in enumerate(corner.modes) if mode == PAY)
+    found = core.model.solve(seconds, NODES, target - fees)
     if found.values is None:
         return Settled(None, found.certain, found.bound + fees)
     bought: Packs = {}
@@ -67,7 +67,9 @@ def settle_core(bounds: Bounds, corner: Corner, target: int, seconds: float) -> 
             bought[number] = bought.get(number, 0) + found.values[at]
     kept = all(one.kept(amount_of(bounds, corner, one, bought)) for one in wanted)
     kept = kept and all(bounds.case.covers_part(part, bought) for part in range(len(bounds.case.parts)))
-    return Settled(bought if kept else None, kept and found.certain, found.bound + fees)
+    price = bounds.case.price(bought) if kept else None
+    sure = price is not None and price <= core.model.cost(found.values) + fees
+    return Settled(bought if kept else None, sure and found.certain, found.bound + fees)
 
 
 def _add_part(core: _Core, bounds: Bounds, corner: Corner, part: int, room: int) -> None:

@@ -36,14 +36,16 @@ class _Whole:
 def settle_whole(case: Case, region: Region, target: int, seconds: float, nodes: int) -> Settled:
     """The cheapest list of a region; what costs `target` atoms or more may be left out."""
     whole = _model(case, region, target)
-    found = whole.model.solve(seconds, nodes)
+    found = whole.model.solve(seconds, nodes, target)
     if found.values is None:
         return Settled(None, found.certain, found.bound)
     bought: Packs = {}
     for at, number in whole.packs.items():
         if found.values[at]:
             bought[number] = bought.get(number, 0) + found.values[at]
-    return Settled(bought, found.certain and case.price(bought) is not None, found.bound)
+    price = case.price(bought)
+    sure = price is not None and price <= whole.model.cost(found.values)
+    return Settled(bought, sure and found.certain, found.bound)
 
 
 def size(case: Case) -> int:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
 from math import floor, gcd, inf
+from time import perf_counter
 
 Row = tuple[dict[int, int], float, float]
 """Factors by variable, and the least and the most of their sum; whole numbers, infinite where there is no end."""
@@ -43,8 +44,39 @@ class Model:
         """A condition."""
         self.rows.append((factors, low, high))
 
-    def solve(self, seconds: float, nodes: int) -> Found:
-        """The least, as far as so many nodes and seconds reach."""
+    def solve(self, seconds: float, nodes: int, known: int) -> Found:
+        """The least, as far as so many nodes and seconds reach; asked twice where the answer cannot be trusted.
+
+        known: what a solution known already costs. HiGHS has called optimal what costs more than another solution of
+        the same model, but not without its presolve: that no solution is as cheap as `known` is believed only where
+        both ways say so, and values only where they keep every row in whole numbers.
+        """
+        until = perf_counter() + seconds
+        found = self._asked(seconds, nodes, presolve=True)
+        if self._doubtful(found, known):
+            found = self._asked(until - perf_counter(), nodes, presolve=False)
+            if found.values is not None and not self._keeps(found.values):
+                found = Found(None, False, 0)
+        return found if found.certain else replace(found, bound=min(found.bound, known))
+
+    def _doubtful(self, found: Found, known: int) -> bool:
+        """Whether an answer breaks a row, or denies a solution that is known (where the model still holds that)."""
+        if found.values is None:
+            return found.certain or found.bound > known
+        return not self._keeps(found.values) or found.bound > known or self.cost(found.values) > known
+
+    def cost(self, values: Sequence[int]) -> int:
+        """What such values cost."""
+        return sum(cost * value for cost, value in zip(self.costs, values, strict=True))
+
+    def _keeps(self, values: Sequence[int]) -> bool:
+        """Whether values are within their ends and keep every row, in whole numbers."""
+        return all(0 <= value <= most for value, most in zip(values, self.upper, strict=True)) and all(
+            low <= sum(factor * values[at] for at, factor in factors.items()) <= high
+            for factors, low, high in self.rows
+        )
+
+    def _asked(self, seconds: float, nodes: int, *, presolve: bool) -> Found:
         import numpy as np
         from scipy.optimize import Bounds, LinearConstraint, milp
         from scipy.sparse import lil_array
@@ -62,7 +94,12 @@ class Model:
             constraints=LinearConstraint(
                 matrix.tocsr(), [low for _, low, _ in rows], [high for _, _, high in rows]
             ),
-            options={"time_limit": max(seconds, 0.01), "mip_rel_gap": 0.0, "node_limit": nodes},
+            options={
+                "time_limit": max(seconds, 0.01),
+                "mip_rel_gap": 0.0,
+                "node_limit": nodes,
+                "presolve": presolve,
+            },
         )
         dual = found.mip_dual_bound
         bound = floor(dual * CERTAIN) * unit if dual is not None and 0 < dual < inf else 0

@@ -75,3 +75,8 @@ def holds(case: Case, region: Region, bought: Packs) -> bool:
             if not region.low[group] <= level <= region.high[group]:
                 return False
     return True
+
+
+def atoms(one: Truth) -> int:
+    """What the cheapest list costs."""
+    return one.price // ONE
