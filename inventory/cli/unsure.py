@@ -91,7 +91,7 @@ def _kept(shown: str) -> Iterator[tuple[Path, Unsure]]:
 
 
 def _folder() -> Path:
-    from inventory.store.engines import own_folder
+    from inventory.store.engine import own_folder
 
     return own_folder() / "unsure"
 
