@@ -19,7 +19,7 @@ from sqlalchemy import func, select
 from inventory.cli.app import make_app
 from inventory.cli.edge import run
 from inventory.store import open_store, verify
-from inventory.store.tables import MovementRow, table
+from inventory.store.schema.models import MovementRow, table
 
 SCRIPTS = Path(__file__).resolve().parent.parent / "scripts"
 

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 def without_password(where: str) -> None:
     """Refuse a URL from a command line with a password in it: everybody on the machine could read it there."""
     if "://" in where:
-        from inventory.store.engines import find
+        from inventory.store.engine import find
 
         if find(where).has_password:
             raise Refused(
@@ -74,7 +74,7 @@ def whereabouts(store: str | None) -> str:
     """The store meant: the option, else the user's own data folder."""
     if store:
         return store
-    from inventory.store.engines import own_folder
+    from inventory.store.engine import own_folder
 
     return str(own_folder() / "book.kitdrawer")
 
@@ -99,7 +99,7 @@ def _learn_anew(store: Store) -> None:
     with store.reading() as read:
         if not (read.happened() or read.rate_words()):
             return
-    from inventory.jobs.learning import relearn
+    from inventory.jobs.learning.learned_figures import relearn
 
     store.learn(lambda read: relearn(read.written(), read.happened(), read.rate_words()))
 

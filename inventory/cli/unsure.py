@@ -142,7 +142,7 @@ def _cut_off(note: Path) -> bool:
 
 
 def _folder() -> Path:
-    from inventory.store.engines import own_folder
+    from inventory.store.engine import own_folder
 
     return own_folder() / "unsure"
 

@@ -19,9 +19,9 @@ from functools import cache, lru_cache
 from math import gcd
 from sys import maxsize
 
-from inventory.making.losses import Survival, failures
-from inventory.making.reaching import LEFT_OUT, TooMuchWork, reach_laws
-from inventory.making.reaching import chance_within as stages_within
+from inventory.making.losses.reaching import LEFT_OUT, TooMuchWork, reach_laws
+from inventory.making.losses.reaching import chance_within as stages_within
+from inventory.making.losses.starts import Survival, failures
 
 Shape = tuple[int, ...]
 State = tuple[int, tuple[int, ...], tuple[int, ...]]

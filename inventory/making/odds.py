@@ -20,8 +20,8 @@ from typing import TYPE_CHECKING, Literal
 
 from inventory.errors import BadInput
 from inventory.making.budgets import Budget, chance_within
-from inventory.making.losses import Survival
-from inventory.making.reaching import LEFT_OUT, RUNS, SEED, TooMuchWork, check_stages, simulate_reach
+from inventory.making.losses.reaching import LEFT_OUT, RUNS, SEED, TooMuchWork, check_stages, simulate_reach
+from inventory.making.losses.starts import Survival
 
 if TYPE_CHECKING:
     import numpy as np

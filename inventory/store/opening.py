@@ -18,12 +18,14 @@ from inventory import __version__, leftovers
 from inventory.errors import NoStore, StoreBusy, StoreTrouble
 from inventory.ledger import Intake, Proposal
 from inventory.ledger.sessions import LearnedFigures
-from inventory.store import engines, schema, seals
-from inventory.store.engines import MAKING, WRITING, Whereabouts
-from inventory.store.plain import METADATA, table
-from inventory.store.reading import Read
-from inventory.store.troubles import read_only, translated
-from inventory.store.writing import Progress, Writer
+from inventory.store import engine as engines
+from inventory.store.commit.writer import Progress, Writer
+from inventory.store.copies import checksums
+from inventory.store.db_errors import read_only, translated
+from inventory.store.engine import MAKING, WRITING, Whereabouts
+from inventory.store.queries.read import Read
+from inventory.store.schema import version as schema
+from inventory.store.schema.core import METADATA, table
 
 _SHOP, _SETTING = table("shop"), table("setting")
 T = TypeVar("T")
@@ -138,17 +140,17 @@ class Store:
             with _whole(connection, self.where, self.talk, lambda: self.remember):
                 with engines.waiting_no_longer(connection):
                     connection.execute(select(_SHOP.c.version).with_for_update())
-                seals.take_off(connection)
+                checksums.take_off(connection)
                 yield connection
 
     def outcome(self, ticket: str) -> str:
         """What became of a write by its ticket (see `remember`): `booked`, `not booked` or, on a server, `unknown`."""
         if self.where.url is None:
-            from inventory.store.marks import stands
+            from inventory.store.commit.marks import stands
 
             with self.reading() as read:
                 return "booked" if stands(read.connection, ticket) else "not booked"
-        from inventory.store.outcomes import look
+        from inventory.store.commit.outcomes import look
 
         return look(lambda: engines.engine(self.where), ticket)
 
@@ -181,8 +183,8 @@ class Store:
 
     def learn(self, anew: Callable[[Read], LearnedFigures]) -> None:
         """Put figures worked out anew in place of the kept ones; they are derived, so no document is booked."""
-        from inventory.store.numbers import Names
-        from inventory.store.writing_sessions import put_learned
+        from inventory.store.commit.sessions import put_learned
+        from inventory.store.mapping.names import Names
 
         with self.writing() as connection:
             put_learned(connection, anew(Read(connection)), Names(connection))
@@ -229,11 +231,11 @@ def _whole(
         with ExitStack() as until_answered, connection.begin():
             yield
             if (kept := remember()) is not None:
-                from inventory.store.marks import newest
+                from inventory.store.commit.marks import newest
 
                 until_answered.enter_context(kept(newest(connection)))
         return
-    from inventory.store.outcomes import surely
+    from inventory.store.commit.outcomes import surely
 
     with surely(connection, lambda: engines.engine(where), where.shown, talk, remember):
         yield
@@ -279,7 +281,7 @@ def make(place: Whereabouts, fill: Fill, version: str = schema.HEAD) -> None:
 
 
 def _make_file(file: Path, fill: Fill, version: str) -> None:
-    from inventory.store.copying import to_disk
+    from inventory.store.copies.copy import to_disk
 
     if file.exists():
         raise _already(str(file))
@@ -358,7 +360,7 @@ def _readable(place: Whereabouts) -> Store:
 
 def _up_to_date(store: Store, *, keep: bool) -> None:
     if store.patiently(lambda: _version(store)) != schema.HEAD:
-        from inventory.store.updating import bring_up_to_date
+        from inventory.store.copies.upgrade import bring_up_to_date
 
         store.kept = store.patiently(lambda: bring_up_to_date(store, keep=keep))
 

@@ -12,7 +12,7 @@ import openpyxl
 import pytest
 from commands.conftest import SAMPLE
 
-from inventory.cli import progress as bars
+from inventory.cli.screens import progress as bars
 
 from .conftest import Kitdrawer
 

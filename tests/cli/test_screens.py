@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from inventory.cli.memory import no_collecting
-from inventory.cli.order_screen import percent
+from inventory.cli.screens.order import percent
 from inventory.cli.session import say
 from inventory.errors import Refused
 

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inventory.cli import progress as bars
-from inventory.cli.exact_json import Exact, Value, dumps
-from inventory.cli.tables import Column, table, width_of, wrapped
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens import progress as bars
+from inventory.cli.screens.tables import Column, table, width_of, wrapped
 
 
 @given(st.lists(st.tuples(st.text(max_size=60), st.integers()), min_size=1, max_size=8), st.integers(40, 120))

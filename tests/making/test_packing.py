@@ -13,10 +13,11 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making import packing, packing_small, solver
-from inventory.making.cutting import length_needed
-from inventory.making.matching import Barrel, Measured, Wanted, match
-from inventory.making.packing import Demand, Packing, pack_measured
+from inventory.making import packing_small
+from inventory.making.blanks import packing, solver
+from inventory.making.blanks.cutting import length_needed
+from inventory.making.blanks.matching import Barrel, Measured, Wanted, match
+from inventory.making.blanks.packing import Demand, Packing, pack_measured
 
 F = Fraction
 SLIM = Wanted("Dunlin", (Barrel(F(56), F(10)), Barrel(F(56), F(10))))

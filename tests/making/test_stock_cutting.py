@@ -15,10 +15,10 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making import solver, stock_cutting
-from inventory.making.cutting import Stock, cut_plan
-from inventory.making.first_fit import Task, first_fit, simple_bound
-from inventory.making.stock_cutting import Item, Plan, _task, cutting_plan, relaxed_length
+from inventory.making.blanks import solver, stock_cutting
+from inventory.making.blanks.cutting import Stock, cut_plan
+from inventory.making.blanks.first_fit import Task, first_fit, simple_bound
+from inventory.making.blanks.stock_cutting import Item, Plan, _task, cutting_plan, relaxed_length
 
 F = Fraction
 

@@ -7,9 +7,9 @@ from typing import Annotated
 import typer
 
 from inventory.cli.memory import no_collecting
-from inventory.cli.progress import progress
+from inventory.cli.screens.progress import progress
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import StoreOption, opened, say, without_password
-from inventory.cli.tables import wrapped
 
 
 def carry(
@@ -24,7 +24,7 @@ def carry(
     kitdrawer carry postgresql://maker@localhost/penshop
     kitdrawer carry home.kitdrawer --store postgresql://maker@localhost/penshop
     """
-    from inventory.store.carrying import carry as take
+    from inventory.store.copies.transfer import carry as take
 
     without_password(target)
     with opened(store) as found, no_collecting(), progress("Carrying") as step:
