@@ -85,7 +85,9 @@ def test_progress_shows_after_a_second_on_a_terminal(
     assert capsys.readouterr().err.endswith("\x1b[1A\x1b[2K")
 
 
-def test_progress_is_not_for_files(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+def test_progress_is_not_for_files(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Where stderr is no terminal nothing is drawn, however long it takes."""
     monkeypatch.setattr(bars, "PATIENCE", 0.0)
     with bars.progress("Reading") as step:
