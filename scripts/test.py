@@ -1,7 +1,7 @@
 """Lint, types and every test, in the project's own `.venv`.
 
     python3 scripts/test.py                 everything
-    python3 scripts/test.py --coverage      everything, counting lines and branches: twice as long, and a gate of its own
+    python3 scripts/test.py --coverage      the same, counting lines and branches: twice as long, with its gate
     python3 scripts/test.py tests/ledger    lint, types, and only these tests; whatever follows is pytest's
 
 Exit code 0 only when every step passed.

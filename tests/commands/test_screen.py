@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import time
 import json
+import time
 from datetime import date
 from decimal import Decimal
 
