@@ -12,7 +12,6 @@ import typer
 from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, answered
 from inventory.cli.json.exact import Exact, Value, dumps
-from inventory.cli.memory import no_collecting
 from inventory.cli.screens.costs_said import corrections_json, corrections_screen
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
 from inventory.cli.screens.progress import progress
@@ -61,7 +60,7 @@ def load(
     kitdrawer load sample_stock/ --dry-run
     """
     paths = [existing(path) for path in sheets]
-    with opened(store) as found, no_collecting():
+    with opened(store) as found:
         one = _Loading(found, *_read(found, paths), anew=anew, sure=sure, yes=yes, as_json=as_json)
         if dry_run:
             one.look()
