@@ -4,7 +4,7 @@ A rate is one factor for a part and a `per`, over all patterns: the bill's writt
 is really used. A session's exposure is what the written bills ask of the part for that `per`, in the part's unit, by
 the pieces that reached each stage; what a session takes once counts once, as the most any of its patterns asks. So
 the first guess is a factor of 1, which claims to be right to within half of it nine times in ten (three quarters for
-what is taken once a session); `making.beliefs` says how far that is believed. `making.rates` has the
+what is taken once a session); `making.rates.priors` says how far that is believed. `making.rates` has the
 regression, `making.learned_losses` the losses.
 """
 
@@ -30,7 +30,8 @@ from inventory.ledger.sessions import (
 )
 from inventory.making.bom import stages_of
 from inventory.making.losses.learned import learn_losses
-from inventory.making.rates.model import Learned, Observation, Prior, Rate, learn
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Learned, Observation, Prior, Rate
 from inventory.making.supply_use import Point
 
 SPREAD: Final = 0.5
