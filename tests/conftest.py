@@ -63,6 +63,14 @@ def pytest_collection_finish() -> None:
     gc.set_threshold(50_000, 20, 20)
 
 
+@pytest.fixture(scope="session", autouse=True)
+def data_folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """What commands keep for their user is kept for the test run, and not for whoever runs it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_DATA_HOME", str(tmp_path_factory.mktemp("data")))
+        yield
+
+
 @pytest.fixture(scope="session")
 def server(pytestconfig: pytest.Config) -> str:
     """The URL of a PostgreSQL server, as a role that may make databases and roles on it."""

@@ -30,7 +30,7 @@ ARROWS: dict[str, set[str]] = {
         "jobs",
         "leftovers",
     },  # a shopping list or a session sheet is a job's report on paper
-    "cli": {*BELOW_JOBS, "jobs", "store", "sheets"},
+    "cli": {*BELOW_JOBS, "jobs", "store", "sheets", "leftovers"},
 }
 PURE = {*BELOW_JOBS, "jobs"}
 
