@@ -36,7 +36,6 @@ PURE = {*BELOW_JOBS, "jobs"}
 
 # Distributions beyond the standard library, room by room.
 LIBRARIES: dict[str, set[str]] = {
-    "measures": {"pint"},
     "making": {"numpy", "scipy"},
     "buying": {"numpy", "scipy"},
     "store": {"sqlmodel", "sqlalchemy", "alembic", "platformdirs", "psycopg"},
@@ -45,7 +44,7 @@ LIBRARIES: dict[str, set[str]] = {
 }
 
 # Each costs from a tenth of a second upwards, so it loads inside the call that needs it …
-HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "pint", "alembic", "rich", "psycopg"}
+HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "alembic", "rich", "psycopg"}
 # … but where a module is itself only loaded by such a call.
 HEAVY_AT_HOME = {"alembic": "inventory.store.schema.migrations", "rich": "inventory.cli.render"}
 
