@@ -4,9 +4,10 @@
     python3 scripts/soak/mutations.py --room making --each 200 --seed 7
 
 One operator, bound or constant is changed at a time in a copy of the project, and the tests that walk the changed line
-(where it is read with its module: that walk the module) are run, the quickest first, until one fails. Which tests walk a line is found by one counted run (ten minutes) and kept in
-`.mutations/` until the program or its tests change. Prints the share noticed by room; what nobody noticed is in
-`.mutations/survivors.txt`, to be looked at one by one: some changes make no difference. No part of the suite.
+(of a line that is read with its module: that walk the module) are run, the quickest first, until one fails. Which tests
+walk a line is found by one counted run (ten minutes) and kept in `.mutations/` until the program or its tests change.
+Prints the share noticed by room; what nobody noticed is in `.mutations/survivors.txt`, to be looked at one by one: some
+changes make no difference. No part of the suite.
 """
 
 from __future__ import annotations
