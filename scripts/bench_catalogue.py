@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Any
 
-from inventory.store.tables import (
+from inventory.store.schema.models import (
     BarrelRow,
     BillLineRow,
     BlankRow,

@@ -19,10 +19,10 @@ from environment import PYTHON, ROOT, surroundings
 
 from inventory.catalogue import Blank, Catalogue, Kit, Order, fold
 from inventory.errors import KitdrawerError
-from inventory.jobs.order_check import check
-from inventory.jobs.promising import promise
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.promising import promise
+from inventory.jobs.orders.requests import wish_of
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import wish_of
 from inventory.measures import currency
 from inventory.store import Read, Store, begin, open_store
 

@@ -19,7 +19,7 @@ from sqlalchemy import Connection, insert, update
 
 from inventory.ledger import share
 from inventory.store import begin
-from inventory.store.tables import (
+from inventory.store.schema.models import (
     ClaimBalanceRow,
     DocumentRow,
     DueBalanceRow,

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     import numpy as np
 
     from inventory.catalogue import Catalogue
-    from inventory.jobs.planning import Row
+    from inventory.jobs.sessions.planning import Row
     from inventory.jobs.shop import Shop
     from inventory.ledger.sessions import Happened, LearnedFigures, Outcome
 
@@ -57,9 +57,9 @@ def season(truth: float, hand: str, scatter: float, seed: int, sessions: int = S
     """One shop from its first session on."""
     import numpy as np
 
-    from inventory.jobs.learning import relearn
-    from inventory.jobs.session_needs import together
-    from inventory.jobs.supply_use import by_rate
+    from inventory.jobs.learning.learned_figures import relearn
+    from inventory.jobs.learning.supply_use import by_rate
+    from inventory.jobs.sessions.session_needs import together
 
     dice = np.random.default_rng(seed)
     written, tally = _catalogue(), Tally()
@@ -90,7 +90,7 @@ def season(truth: float, hand: str, scatter: float, seed: int, sessions: int = S
 def _catalogue() -> Catalogue:
     from inventory.catalogue import Catalogue
     from inventory.measures import currency
-    from inventory.sheets.reading import read_sheets
+    from inventory.sheets.stock.reader import read_sheets
 
     return read_sheets([ROOT / "sample_stock"], Catalogue(), {}, currency("EUR"), today=TODAY).catalogue
 
@@ -115,9 +115,9 @@ def _shop(written: Catalogue, learned: LearnedFigures) -> Shop:
 def _rows(shop: Shop, dice: np.random.Generator) -> list[Row]:
     """One to three orders of two to eight pieces."""
     from inventory.catalogue import Order
-    from inventory.jobs.order_check import check
-    from inventory.jobs.planning import Row
-    from inventory.jobs.wishes import wish_of
+    from inventory.jobs.orders.order_check import check
+    from inventory.jobs.orders.requests import wish_of
+    from inventory.jobs.sessions.planning import Row
 
     rows = []
     for at in dice.choice(len(PENS), size=int(dice.integers(1, 4)), replace=False):
@@ -144,7 +144,7 @@ def _outcome(row: Row, dice: np.random.Generator) -> Outcome:
 
 
 def _catalogue_losses(row: Row) -> Mapping[str, SupportsFloat]:
-    from inventory.making.bill import stages_of
+    from inventory.making.bom import stages_of
 
     through = stages_of(_written(), row.report.meant.pattern)
     losses = _written().material(row.report.meant.material.name).losses
@@ -171,7 +171,7 @@ def _used(
     """What each supply's bottle really lost, in its unit."""
     import numpy as np
 
-    from inventory.jobs.learning_bills import Asking
+    from inventory.jobs.learning.billed import Asking
 
     truth, hand, scatter = kind
     done = {}
@@ -195,7 +195,7 @@ def _seen(
     usual: Mapping[str, float],
     dice: np.random.Generator,
 ) -> Happened:
-    from inventory.jobs.supply_use import by_rate
+    from inventory.jobs.learning.supply_use import by_rate
     from inventory.ledger.sessions import Happened, Observed
 
     seen = []

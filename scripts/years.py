@@ -106,7 +106,7 @@ def make(folder: Path) -> None:
     from years_book import Years
 
     from inventory.store import begin
-    from inventory.store.copying import copy_file
+    from inventory.store.copies.copy import copy_file
 
     path = folder / "book.kitdrawer"
     path.unlink(missing_ok=True)
@@ -235,7 +235,7 @@ def on_server(folder: Path, year: int, tries: int, only: Sequence[str]) -> None:
     import postgres
 
     from inventory.store import open_store
-    from inventory.store.carrying import carry
+    from inventory.store.copies.transfer import carry
 
     if reason := postgres.missing():
         raise Stopped(reason)

@@ -28,11 +28,11 @@ from bench_catalogue import (
 from sqlalchemy import insert
 
 from inventory.catalogue import Order, Part, Piece
-from inventory.jobs.learning import relearn
+from inventory.jobs.learning.learned_figures import relearn
 from inventory.ledger import Line, NewLot, NewPurchase, Proposal, share
 from inventory.ledger.sessions import Observed, Outcome, Planned, RateWord, Session
 from inventory.store import Store
-from inventory.store.tables import PartBalanceRow, table
+from inventory.store.schema.models import PartBalanceRow, table
 
 FIRST_DAY = date(2016, 1, 4)
 DAYS, WEEKS = 7, 52

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 def without_password(where: str) -> None:
     """Refuse a URL from a command line with a password in it: everybody on the machine could read it there."""
     if "://" in where:
-        from inventory.store.engines import find
+        from inventory.store.engine import find
 
         if find(where).has_password:
             raise Refused(
@@ -74,7 +74,7 @@ def whereabouts(store: str | None) -> str:
     """The store meant: the option, else the user's own data folder."""
     if store:
         return store
-    from inventory.store.engines import own_folder
+    from inventory.store.engine import own_folder
 
     return str(own_folder() / "book.kitdrawer")
 
@@ -88,10 +88,9 @@ def opened(store: str | None) -> Iterator[Store]:
         if found.kept is not None:
             talk(f"The book was brought up to date. As it was, it is kept at {found.kept}.")
             _learn_anew(found)
-        if found.where.url is not None:
-            from inventory.cli.unsure import looked_up, not_twice
+        from inventory.cli.unsure import looked_up, not_twice
 
-            not_twice(looked_up(found))
+        not_twice(looked_up(found))
         yield found
 
 
@@ -100,7 +99,7 @@ def _learn_anew(store: Store) -> None:
     with store.reading() as read:
         if not (read.happened() or read.rate_words()):
             return
-    from inventory.jobs.learning import relearn
+    from inventory.jobs.learning.learned_figures import relearn
 
     store.learn(lambda read: relearn(read.written(), read.happened(), read.rate_words()))
 

@@ -11,7 +11,7 @@ from datetime import date
 
 from inventory.catalogue import fold
 from inventory.ledger.book import Book, Claim
-from inventory.ledger.proposal import Line
+from inventory.ledger.documents.proposal import Line
 
 
 def claims_of(book: Book, order: str) -> tuple[Claim, ...]:

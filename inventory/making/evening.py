@@ -17,8 +17,8 @@ from functools import lru_cache
 from math import exp, lgamma
 from typing import TYPE_CHECKING
 
-from inventory.making.losses import Survival
-from inventory.making.reaching import RUNS, SEED, Allowance, allowances, shares
+from inventory.making.losses.reaching import RUNS, SEED, Allowance, allowances, shares
+from inventory.making.losses.starts import Survival
 
 if TYPE_CHECKING:
     import numpy as np

@@ -20,8 +20,8 @@ from typing import TYPE_CHECKING, Literal
 
 from inventory.errors import BadInput
 from inventory.making.budgets import Budget, chance_within
-from inventory.making.losses import Survival
-from inventory.making.reaching import LEFT_OUT, RUNS, SEED, TooMuchWork, check_stages, simulate_reach
+from inventory.making.losses.reaching import LEFT_OUT, RUNS, SEED, TooMuchWork, check_stages, simulate_reach
+from inventory.making.losses.starts import Survival
 
 if TYPE_CHECKING:
     import numpy as np
@@ -91,7 +91,7 @@ def joint_odds(
     """
     budgets = _budgets(good, survivals, needs)
     try:
-        together = chance_within(good, survivals, list(budgets.values()), most_steps)
+        together = chance_within(good, survivals, budgets.values(), most_steps)
         found = {} if alone is None else alone
         for part, budget in budgets.items():
             if (part, budget.steps) not in found:
@@ -138,7 +138,7 @@ def _held(budget: Budget, reached: NDArray[np.int64]) -> NDArray[np.float64]:
     if budget.covers is None:
         return np.asarray(used <= budget.steps * (1 + _HAIR), dtype=np.float64)
     different, where = np.unique(used, return_inverse=True)
-    return np.array([budget.covers(int(steps)) for steps in different])[where]
+    return np.array([budget.covers(int(steps) + budget.once) for steps in different])[where]
 
 
 def _budgets(good: int, survivals: Sequence[Survival], needs: Sequence[Need]) -> dict[Hashable, Budget]:
@@ -153,14 +153,10 @@ def _budgets(good: int, survivals: Sequence[Survival], needs: Sequence[Need]) ->
         _check(need, len(survivals))
         if need.free is not None:
             per_piece = tuple(need.by_stage.get(stage, 0) for stage in range(len(survivals)))
-            budgets[need.part] = Budget(per_piece, need.free - need.per_session, _after_once(need))
+            budgets[need.part] = Budget(
+                per_piece, need.free - need.per_session, need.covers, need.per_session
+            )
     return budgets
-
-
-def _after_once(need: Need) -> Callable[[int], float] | None:
-    """The chance that a doubtful need is covered, by what its pieces take."""
-    covers, once = need.covers, need.per_session
-    return None if covers is None else lambda steps: covers(steps + once)
 
 
 def _check(need: Need, stages: int) -> None:

@@ -23,7 +23,7 @@ from math import ceil, erfc, exp, fsum, log, log1p, sqrt
 from statistics import NormalDist
 from typing import Final
 
-from inventory.making.beliefs import HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
+from inventory.making.rates.priors import HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
 
 POINTS: Final = 32
 """Points a rate is told by: the 90 % quantile of a plain normal is off by less than a hundredth of its deviation."""
@@ -81,7 +81,7 @@ class Doubt:
         """The same where that amount is one of several, each with its odds; many are told by a few."""
         if there < 0:
             return 0.0
-        nothing, laws = self._laws(amounts)
+        nothing, laws = _laws(self, tuple(amounts))
         return min(nothing + _below(laws, log(there)), 1.0) if there > 0 else min(nothing, 1.0)
 
     def enough(self, amounts: Iterable[tuple[float, float]], level: float) -> int:
@@ -90,33 +90,38 @@ class Doubt:
 
     def quantile(self, amounts: Iterable[tuple[float, float]], level: float) -> float:
         """The least q with P(use ≤ q) ≥ level, 0 < level < 1, to a hundred-thousandth; amounts with their odds."""
-        nothing, laws = self._laws(amounts)
+        nothing, laws = _laws(self, tuple(amounts))
         if nothing >= level or not laws:
             return 0.0
         wanted = level - nothing
         far = _NORMAL.inv_cdf(min(wanted / (1 - nothing), _SURE))
-        ends = [middle + far * spread for _, middle, spread in laws]
+        ends = [middle + far * spread for _, middle, spread, _ in laws]
         return exp(_root(laws, wanted, min(ends), max(ends)))
 
-    def _laws(self, amounts: Iterable[tuple[float, float]]) -> tuple[float, list[_Law]]:
-        """The chance of no use at all, and the lognormals of the rest."""
-        each, once = self.written
-        nothing, laws = 0.0, []
-        for amount, odds in few(amounts):
-            asked = each * amount + once
-            smaller = self.ordinary / asked if self.ordinary and asked else 1.0
-            share = odds / len(self.lines)
-            for slope, start, hand, steady in self.lines:
-                mean = slope * amount + start
-                if mean <= _NOTHING:
-                    nothing += share
-                    continue
-                spread = log1p(min(hand * smaller if steady else hand, MOST_HAND) ** 2)
-                sure = spread < _NOTHING**2  # then just the mean is enough
-                laws.append(
-                    (share, log(mean) - (_CLOSE / 10 if sure else spread / 2), max(sqrt(spread), _NOTHING))
-                )
-        return nothing, laws
+
+@lru_cache(
+    maxsize=4096
+)  # asked for one amount after another of what is there, and for one level after another
+def _laws(use: Doubt, amounts: tuple[tuple[float, float], ...]) -> tuple[float, tuple[_Law, ...]]:
+    """The chance of no use at all, and the lognormals of the rest."""
+    each, once = use.written
+    nothing, laws = 0.0, list[_Law]()
+    for amount, odds in few(amounts):
+        asked = each * amount + once
+        smaller = use.ordinary / asked if use.ordinary and asked else 1.0
+        share = odds / len(use.lines)
+        for slope, start, hand, steady in use.lines:
+            mean = slope * amount + start
+            if mean <= _NOTHING:
+                nothing += share
+                continue
+            squared = log1p(min(hand * smaller if steady else hand, MOST_HAND) ** 2)
+            sure = squared < _NOTHING**2  # then just the mean is enough
+            spread = max(sqrt(squared), _NOTHING)
+            laws.append(
+                (0.5 * share, log(mean) - (_CLOSE / 10 if sure else squared / 2), spread, spread * _ROOT)
+            )
+    return nothing, tuple(laws)
 
 
 @lru_cache(maxsize=4096)
@@ -124,13 +129,13 @@ def _quantile(use: Doubt, amounts: tuple[tuple[float, float], ...], level: float
     return use.quantile(amounts, level)
 
 
-_Law = tuple[float, float, float]
-"""A lognormal: its weight, the logarithm of its median and the deviation of its logarithm."""
+_Law = tuple[float, float, float, float]
+"""A lognormal: half its weight, the logarithm of its median, the deviation of its logarithm, and √2 times that."""
 
 
 def _below(laws: Iterable[_Law], there: float) -> float:
     """The weight of what is at most exp(there)."""
-    return fsum(0.5 * weight * erfc((middle - there) / (spread * _ROOT)) for weight, middle, spread in laws)
+    return fsum([half * erfc((middle - there) / broad) for half, middle, _, broad in laws])
 
 
 def _root(laws: Sequence[_Law], level: float, low: float, high: float) -> float:

@@ -80,8 +80,8 @@ def open_sources(
 
 
 def _open(path: Path, label: str, stack: ExitStack) -> list[Source]:
-    from inventory.sheets.texts import text_source
-    from inventory.sheets.workbooks import workbook_sources
+    from inventory.sheets.csv import text_source
+    from inventory.sheets.xlsx.workbooks import workbook_sources
 
     if path.suffix.casefold() in TEXTS:
         return [text_source(path, label)]

@@ -18,8 +18,8 @@ from typing import TYPE_CHECKING, Any
 
 from inventory import leftovers
 from inventory.errors import Refused
-from inventory.sheets.markup import escaped
-from inventory.sheets.texts import STARTERS, protect
+from inventory.sheets.csv import STARTERS, protect
+from inventory.sheets.xlsx.markup import escaped
 
 if TYPE_CHECKING:
     from openpyxl import Workbook

@@ -9,20 +9,20 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from inventory.store.care import backup, restore
-    from inventory.store.carrying import carry
+    from inventory.store.check.proof import verify
+    from inventory.store.copies.backups import backup, restore
+    from inventory.store.copies.transfer import carry
     from inventory.store.opening import Store, begin, open_store
-    from inventory.store.proof import verify
-    from inventory.store.reading import Read
+    from inventory.store.queries.read import Read
 
 __all__ = ["Read", "Store", "backup", "begin", "carry", "open_store", "restore", "verify"]
 
 _HOMES = {
-    "care": "backup restore",
-    "carrying": "carry",
+    "copies.backups": "backup restore",
+    "copies.transfer": "carry",
     "opening": "Store begin open_store",
-    "proof": "verify",
-    "reading": "Read",
+    "check.proof": "verify",
+    "queries.read": "Read",
 }
 
 

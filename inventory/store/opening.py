@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, ExitStack, contextmanager
 from datetime import date
 from pathlib import Path
 from secrets import token_hex
@@ -18,17 +18,23 @@ from inventory import __version__, leftovers
 from inventory.errors import NoStore, StoreBusy, StoreTrouble
 from inventory.ledger import Intake, Proposal
 from inventory.ledger.sessions import LearnedFigures
-from inventory.store import engines, schema, seals
-from inventory.store.engines import MAKING, WRITING, Whereabouts
-from inventory.store.plain import METADATA, table
-from inventory.store.reading import Read
-from inventory.store.troubles import read_only, translated
-from inventory.store.writing import Progress, Writer
+from inventory.store import engine as engines
+from inventory.store.commit.writer import Progress, Writer
+from inventory.store.copies import checksums
+from inventory.store.db_errors import read_only, translated
+from inventory.store.engine import MAKING, WRITING, Whereabouts
+from inventory.store.queries.read import Read
+from inventory.store.schema import version as schema
+from inventory.store.schema.core import METADATA, table
 
 _SHOP, _SETTING = table("shop"), table("setting")
 T = TypeVar("T")
 _MAKING = 7_046_127
 """The server's lock for making a store; any number will do, as long as it is always the same."""
+
+
+Remember = Callable[[str], AbstractContextManager[object]]
+"""Keeps in mind, by its ticket, a write whose end is under way: entered before it is sent, left once it is answered."""
 
 
 def _silent(_: str) -> None:
@@ -55,10 +61,13 @@ class Store:
         self.writable = writable
         self.kept = None
         self.talk = _silent
+        self.remember = None
         self._said = False
 
     talk: Callable[[str], None]
     """Told what a person should know while it happens: that others are waited for, that an answer was looked up."""
+    remember: Remember | None
+    """Set while a document is booked, so that it can be found again should this program be killed at its end."""
     kept: Path | None
     """Where the book as it was is, if opening it brought it up to date."""
 
@@ -128,15 +137,20 @@ class Store:
             leftovers.clear(self.where.file)
         with translated(self.shown), self.engine.connect() as connection:
             connection.execution_options(**how)
-            with _whole(connection, self.where, self.talk):
+            with _whole(connection, self.where, self.talk, lambda: self.remember):
                 with engines.waiting_no_longer(connection):
                     connection.execute(select(_SHOP.c.version).with_for_update())
-                seals.take_off(connection)
+                checksums.take_off(connection)
                 yield connection
 
     def outcome(self, ticket: str) -> str:
-        """What became of a write on a server by its number (`StoreUnsure`): `booked`, `not booked` or `unknown`."""
-        from inventory.store.outcomes import look
+        """What became of a write by its ticket (see `remember`): `booked`, `not booked` or, on a server, `unknown`."""
+        if self.where.url is None:
+            from inventory.store.commit.marks import stands
+
+            with self.reading() as read:
+                return "booked" if stands(read.connection, ticket) else "not booked"
+        from inventory.store.commit.outcomes import look
 
         return look(lambda: engines.engine(self.where), ticket)
 
@@ -169,8 +183,8 @@ class Store:
 
     def learn(self, anew: Callable[[Read], LearnedFigures]) -> None:
         """Put figures worked out anew in place of the kept ones; they are derived, so no document is booked."""
-        from inventory.store.numbers import Names
-        from inventory.store.writing_sessions import put_learned
+        from inventory.store.commit.sessions import put_learned
+        from inventory.store.mapping.names import Names
 
         with self.writing() as connection:
             put_learned(connection, anew(Read(connection)), Names(connection))
@@ -204,16 +218,26 @@ def open_store(where: str | Path, *, keep: bool = True, talk: Callable[[str], No
 
 @contextmanager
 def _whole(
-    connection: Connection, where: Whereabouts, talk: Callable[[str], None] = _silent
+    connection: Connection,
+    where: Whereabouts,
+    talk: Callable[[str], None] = _silent,
+    remember: Callable[[], Remember | None] = lambda: None,
 ) -> Iterator[None]:
-    """A transaction that is there as a whole or not at all; on a server it is looked up where the answer is lost."""
-    if where.url is None:
-        with connection.begin():
-            yield
-        return
-    from inventory.store.outcomes import surely
+    """A transaction that is there as a whole or not at all; on a server it is looked up where the answer is lost.
 
-    with surely(connection, lambda: engines.engine(where), where.shown, talk):
+    remember: asked at the end of it whether it is to be kept in mind.
+    """
+    if where.url is None:
+        with ExitStack() as until_answered, connection.begin():
+            yield
+            if (kept := remember()) is not None:
+                from inventory.store.commit.marks import newest
+
+                until_answered.enter_context(kept(newest(connection)))
+        return
+    from inventory.store.commit.outcomes import surely
+
+    with surely(connection, lambda: engines.engine(where), where.shown, talk, remember):
         yield
 
 
@@ -257,7 +281,7 @@ def make(place: Whereabouts, fill: Fill, version: str = schema.HEAD) -> None:
 
 
 def _make_file(file: Path, fill: Fill, version: str) -> None:
-    from inventory.store.copying import to_disk
+    from inventory.store.copies.copy import to_disk
 
     if file.exists():
         raise _already(str(file))
@@ -336,7 +360,7 @@ def _readable(place: Whereabouts) -> Store:
 
 def _up_to_date(store: Store, *, keep: bool) -> None:
     if store.patiently(lambda: _version(store)) != schema.HEAD:
-        from inventory.store.updating import bring_up_to_date
+        from inventory.store.copies.upgrade import bring_up_to_date
 
         store.kept = store.patiently(lambda: bring_up_to_date(store, keep=keep))
 

@@ -14,7 +14,7 @@ from inventory.cli import booking
 from inventory.cli.booking import FREE_TRIES, LOCKED_TRIES, book
 from inventory.errors import BookMoved, NotEnough, StoreBusy
 from inventory.ledger import Proposal
-from inventory.store import Read, Store, begin, engines, open_store
+from inventory.store import Read, Store, begin, engine, open_store
 
 from .conftest import Kitdrawer
 
@@ -74,9 +74,9 @@ def rush(request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.Mon
     if server:
         where = request.getfixturevalue("database")
     # to connect to a server takes whole seconds
-    monkeypatch.setattr(engines, "BUSY_SECONDS", 1 if server else 0.1)
+    monkeypatch.setattr(engine, "BUSY_SECONDS", 1 if server else 0.1)
     with begin(where, "EUR") as mine, open_store(where) as theirs:
-        monkeypatch.setattr(engines, "BUSY_SECONDS", 0.1)
+        monkeypatch.setattr(engine, "BUSY_SECONDS", 0.1)
         yield Rush(mine, theirs)
 
 

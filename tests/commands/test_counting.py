@@ -15,7 +15,7 @@ from openpyxl import load_workbook
 
 from inventory.cli.app import ABOUT, TWO_WORDS, make_app
 from inventory.cli.past import past_of
-from inventory.jobs.weekend_measures import Checked
+from inventory.jobs.sessions.reconciling.measured import Checked
 from inventory.ledger import Proposal
 from inventory.ledger.sessions import LearnedFigures, LearnedRate
 from inventory.store import open_store

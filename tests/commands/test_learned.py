@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from inventory.jobs.learning import relearn
+from inventory.jobs.learning.learned_figures import relearn
 from inventory.ledger import Proposal
 from inventory.ledger.sessions import Happened, LearnedFigures, LearnedRate, Observed
 from inventory.store import Store, open_store

@@ -11,9 +11,9 @@ from inventory.catalogue import (
     Order,
     fold,
 )
-from inventory.jobs.learning_bills import quantities
+from inventory.jobs.learning.billed import quantities
+from inventory.jobs.orders.requests import Wish
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import Wish
 from inventory.ledger import Account, Balance, Book, Claim, DueIn, Lot
 from inventory.ledger.sessions import MILLION, LearnedLoss, LearnedRate, millionths
 from inventory.measures import currency, read_length

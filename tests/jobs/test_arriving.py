@@ -12,8 +12,8 @@ from searching import examples
 
 from inventory.catalogue import Offer, PriceStep
 from inventory.errors import BadInput
-from inventory.jobs.arriving import Booked, arrive
-from inventory.jobs.parcels import Arrived, Delivery, check_rows
+from inventory.jobs.purchasing.arriving import Booked, arrive
+from inventory.jobs.purchasing.parcels import Arrived, Delivery, check_rows
 from inventory.jobs.shop import Shop
 from jobs.booking import booked
 from jobs.goods import CHROME_KIT, TUBE, by_part, catalogue

@@ -11,7 +11,7 @@ import registry
 
 from inventory.catalogue import Barrel, BillLine, Catalogue, Pattern
 from inventory.errors import BadInput, UnknownName
-from inventory.making.bill import (
+from inventory.making.bom import (
     Choice,
     Use,
     drill_of,

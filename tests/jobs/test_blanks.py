@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.catalogue import Barrel, Blank, Material, Part, Tube
-from inventory.making.blanks import BlankPlan, PieceSize, piece_size, pieces_each, plan_blanks
-from inventory.making.matching import Barrel as Segment
-from inventory.making.matching import Wanted
+from inventory.making.blanks.fitting import BlankPlan, PieceSize, piece_size, pieces_each, plan_blanks
+from inventory.making.blanks.matching import Barrel as Segment
+from inventory.making.blanks.matching import Wanted
 from inventory.measures import Length, millimetres, read_drill, read_length
 from jobs.goods import (
     ACRYLIC,

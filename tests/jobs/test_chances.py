@@ -16,12 +16,12 @@ from scipy import stats
 from searching import examples
 
 from inventory.catalogue import STAGES, Catalogue, Kit, Part, Pattern, fold
-from inventory.jobs.chances import _covers, after_buying, free_now, needs_at, odds
-from inventory.jobs.needs import Requirements, raised, requirements, survivals
-from inventory.jobs.order_check import check
-from inventory.jobs.wishes import resolve
+from inventory.jobs.orders.needs import Requirements, raised, requirements, survivals
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.order_odds import _covers, after_buying, free_now, needs_at, odds
+from inventory.jobs.orders.requests import resolve
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss
-from inventory.making.losses import Survival
+from inventory.making.losses.starts import Survival
 from inventory.making.odds import Need, simulate_odds
 from inventory.making.supply_use import Doubt
 from jobs.goods import (

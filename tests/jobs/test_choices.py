@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from inventory.catalogue import Blank, Kit, Part, fold
-from inventory.jobs.order_check import OrderReport, check, parts_involved
+from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
 from inventory.measures import read_length
 from jobs.goods import (
     ACRYLIC,

@@ -14,22 +14,22 @@ from searching import examples
 
 from inventory.catalogue import Catalogue, Order, fold
 from inventory.errors import BadSheet, Place
-from inventory.jobs.benching import benches
-from inventory.jobs.handing_over import Going, hand_over
-from inventory.jobs.needs import usable_free
-from inventory.jobs.order_check import check
-from inventory.jobs.planning import Ask, PlanReport, plan
-from inventory.jobs.promising import promise
-from inventory.jobs.session_cutting import cut_together
-from inventory.jobs.session_sheet import FilledBlank
-from inventory.jobs.session_sheets import session_sheet
+from inventory.jobs.orders.handing_over import Going, hand_over
+from inventory.jobs.orders.needs import usable_free
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.promising import promise
+from inventory.jobs.orders.requests import Wish, wish_of
+from inventory.jobs.sessions.bench import benches
+from inventory.jobs.sessions.cut_plan import cut_together
+from inventory.jobs.sessions.planning import Ask, PlanReport, plan
+from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend
+from inventory.jobs.sessions.sheet_contents import session_sheet
+from inventory.jobs.sessions.sheet_rows import FilledBlank
 from inventory.jobs.shop import Shop
-from inventory.jobs.weekend import Weekend, book_weekend
-from inventory.jobs.wishes import Wish, wish_of
 from inventory.ledger.sessions import LearnedFigures, Session
-from inventory.making.blanks import plan_blanks
-from inventory.making.matching import Barrel, Measured, Wanted, match
-from inventory.making.packing import Demand, pack_measured
+from inventory.making.blanks.fitting import plan_blanks
+from inventory.making.blanks.matching import Barrel, Measured, Wanted, match
+from inventory.making.blanks.packing import Demand, pack_measured
 from inventory.measures import read_length
 from inventory.store import verify
 from jobs.booking import booked as moved_on

@@ -7,9 +7,19 @@ from datetime import timedelta
 
 import pytest
 
-from inventory.jobs.demand import GOES_OFF, LOW, RUNS_OUT, TROUBLE, WORN, Demand, Past, demand, unknown_tools
+from inventory.jobs.purchasing.demand import (
+    GOES_OFF,
+    LOW,
+    RUNS_OUT,
+    TROUBLE,
+    WORN,
+    Demand,
+    Past,
+    demand,
+    unknown_tools,
+)
+from inventory.jobs.purchasing.shopping import Wishes, shopping
 from inventory.jobs.shop import Shop
-from inventory.jobs.shopping import Wishes, shopping
 from jobs.goods import (
     BUSHINGS,
     CHROME_KIT,

@@ -8,11 +8,11 @@ import pytest
 
 from inventory.catalogue import Kit, Order, Part, Pattern
 from inventory.errors import BadInput, Refused
-from inventory.jobs.handing_over import Going, HandOver, hand_over
-from inventory.jobs.order_check import check
-from inventory.jobs.promising import promise
+from inventory.jobs.orders.handing_over import Going, HandOver, hand_over
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.promising import promise
+from inventory.jobs.orders.requests import wish_of
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import wish_of
 from inventory.ledger import Balance, Line
 from inventory.ledger.claims import claims_of
 from jobs.booking import booked

@@ -13,13 +13,13 @@ from searching import examples
 
 from inventory.catalogue import Order
 from inventory.errors import BadInput, NeverMade, Refused, StillNeeded
-from inventory.jobs.handing_over import Going, HandOver, hand_over
-from inventory.jobs.order_check import check
-from inventory.jobs.orders import standings
-from inventory.jobs.planning import Ask, plan
-from inventory.jobs.promising import promise, release
+from inventory.jobs.orders.handing_over import Going, HandOver, hand_over
+from inventory.jobs.orders.listing import standings
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.promising import promise, release
+from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.sessions.planning import Ask, plan
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import wish_of
 from inventory.ledger import Intake, Proposal
 from inventory.store import Store, verify
 from jobs.booking import booked as moved_on

@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 
 from inventory.catalogue import KINDS, Part, Tool, Tube, fold
 from inventory.errors import BadInput, BadMeasure, UnknownName
-from inventory.jobs.loading import Known, load
-from inventory.jobs.orders import standings
-from inventory.jobs.shelf import Filters, is_low, nearest_drills, shelf
-from inventory.jobs.tracing import trace
+from inventory.jobs.orders.listing import standings
+from inventory.jobs.stock.loading import Known, load
+from inventory.jobs.stock.shelf import Filters, is_low, nearest_drills, shelf
+from inventory.jobs.stock.tracing import trace
 from inventory.ledger import Account, Balance, Claim, Count, Intake
-from inventory.ledger.documents import Document, Happening
+from inventory.ledger.documents.booked import Document, Happening
 from inventory.measures import read_drill, read_length
 from jobs.goods import (
     ACRYLIC,

@@ -9,18 +9,18 @@ from datetime import timedelta
 import pytest
 
 from inventory.catalogue import fold
-from inventory.jobs.order_check import check
-from inventory.jobs.orders import standings
-from inventory.jobs.planning import Ask, plan
-from inventory.jobs.promising import setting_aside
-from inventory.jobs.reserving import without_claims
-from inventory.jobs.session_cutting import cut_together
-from inventory.jobs.session_needs import together
+from inventory.jobs.orders.listing import standings
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.promising import setting_aside
+from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.reserving import without_claims
+from inventory.jobs.sessions.cut_plan import cut_together
+from inventory.jobs.sessions.planning import Ask, plan
+from inventory.jobs.sessions.session_needs import together
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import wish_of
 from inventory.ledger import Book, Claim
 from inventory.ledger.availability import free_by_day
-from inventory.ledger.drafting import Draft
+from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import LearnedFigures
 from jobs.shop import DUE, TODAY, order, plenty, shop
 

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.catalogue import Part, Pattern, Tool
-from inventory.jobs.order_check import VERDICTS, OrderReport, check
-from inventory.jobs.wishes import Wish
+from inventory.jobs.orders.order_check import VERDICTS, OrderReport, check
+from inventory.jobs.orders.requests import Wish
 from inventory.measures import read_length, show_amount
 from jobs.goods import (
     ACRYLIC,

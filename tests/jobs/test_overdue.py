@@ -8,9 +8,9 @@ from datetime import timedelta
 import pytest
 
 from inventory.catalogue import Offer, PriceStep, Supplier, fold
-from inventory.jobs.orders import standings
-from inventory.jobs.overdue import by_line, movable, overdue, saved
-from inventory.jobs.reserving import in_turn
+from inventory.jobs.orders.listing import standings
+from inventory.jobs.orders.overdue_parcels import by_line, movable, overdue, saved
+from inventory.jobs.orders.reserving import in_turn
 from inventory.jobs.shop import Shop
 from inventory.ledger import Balance, Claim, DueIn
 

@@ -14,12 +14,12 @@ from searching import examples
 
 from inventory.catalogue import STALL, Blank, Catalogue, Material, Part, Tool, Tube, fold
 from inventory.errors import BadInput, Refused
-from inventory.jobs.order_check import check
-from inventory.jobs.planning import Ask, PlanReport, Row, plan, promised_row, row_of
-from inventory.jobs.session_cutting import cut_together
-from inventory.jobs.session_sheets import session_named
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.requests import Wish, wish_of
+from inventory.jobs.sessions.cut_plan import cut_together
+from inventory.jobs.sessions.planning import Ask, PlanReport, Row, plan, promised_row, row_of
+from inventory.jobs.sessions.sheet_contents import session_named
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import Wish, wish_of
 from inventory.ledger.claims import claims_of
 from inventory.ledger.sessions import Planned, Session
 from inventory.measures import read_length

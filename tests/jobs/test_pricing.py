@@ -15,10 +15,10 @@ from searching import examples
 
 from inventory.catalogue import STAGES, Kit, Part, fold
 from inventory.errors import BadInput
-from inventory.jobs.handing_over import hand_over
-from inventory.jobs.order_check import check
-from inventory.jobs.promising import promise
-from inventory.jobs.wishes import wish_of
+from inventory.jobs.orders.handing_over import hand_over
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.promising import promise
+from inventory.jobs.orders.requests import wish_of
 from inventory.measures import currency
 from jobs.booking import booked
 from jobs.goods import (

@@ -9,11 +9,11 @@ import pytest
 
 from inventory.catalogue import Order, fold
 from inventory.errors import Refused
-from inventory.jobs.order_check import OrderReport, check
-from inventory.jobs.promising import promise, release
-from inventory.jobs.reserving import set_aside, without_claims
+from inventory.jobs.orders.order_check import OrderReport, check
+from inventory.jobs.orders.promising import promise, release
+from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.reserving import set_aside, without_claims
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import wish_of
 from inventory.ledger import Proposal
 from inventory.ledger.claims import claims_of
 from jobs.booking import booked

@@ -10,17 +10,17 @@ import numpy as np
 import pytest
 
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
-from inventory.jobs.order_check import check
-from inventory.jobs.planning import Row, row_of
-from inventory.jobs.session_needs import Together, mixes, rate_scatter, together
-from inventory.jobs.session_odds import both, mean, suffices, use_of
-from inventory.jobs.session_sheets import lay_out_lines, session_sheet
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.sessions.planning import Row, row_of
+from inventory.jobs.sessions.session_needs import Together, mixes, rate_scatter, together
+from inventory.jobs.sessions.session_odds import both, mean, suffices, use_of
+from inventory.jobs.sessions.sheet_contents import lay_out_lines, session_sheet
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import wish_of
 from inventory.ledger.sessions import LearnedFigures, LearnedRate, Planned, Session
-from inventory.making.beliefs import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
 from inventory.making.evening import survivor_odds
-from inventory.making.losses import Survival
+from inventory.making.losses.starts import Survival
+from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
 from jobs.goods import (
     AVOCET_KIT,
     CAP_TUBE,

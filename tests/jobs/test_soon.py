@@ -10,9 +10,9 @@ import pytest
 
 from inventory.buying import Basket, Bill, Line, Offer, Step, Supplier
 from inventory.catalogue import Tool
-from inventory.jobs.demand import LOW, PROMISED, Demand, Past
+from inventory.jobs.purchasing.demand import LOW, PROMISED, Demand, Past
+from inventory.jobs.purchasing.upcoming_needs import Soon, beyond_promises, soon
 from inventory.jobs.shop import Shop
-from inventory.jobs.soon import Soon, beyond_promises, soon
 from jobs.goods import BUSHINGS, CHROME_KIT, EPOXY, FINISH, GLUE, SLIM, TUBE, catalogue, with_parts
 from jobs.shop import TODAY, order, plenty, shop, with_only, without
 

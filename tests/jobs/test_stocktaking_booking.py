@@ -14,14 +14,14 @@ from searching import examples
 
 from inventory.catalogue import Part, Supply, fold
 from inventory.errors import AlreadyBooked, BadSheet, Place, Refused
-from inventory.jobs.differences import Context
-from inventory.jobs.order_check import check
-from inventory.jobs.promising import promise
-from inventory.jobs.session_sheet import FilledCount, FilledCounts
+from inventory.jobs.counting.count_booking import CountReport, Moved, Since, book_count, checked_rows
+from inventory.jobs.differences.reasons import Context
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.promising import promise
+from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.sessions.sheet_rows import FilledCount, FilledCounts
 from inventory.jobs.shop import Shop
-from inventory.jobs.stocktaking_booking import CountReport, Moved, Since, book_count, checked_rows
-from inventory.jobs.wishes import wish_of
-from inventory.ledger.documents import Document, Happening
+from inventory.ledger.documents.booked import Document, Happening
 from jobs.booking import booked
 from jobs.goods import (
     ANTLER,

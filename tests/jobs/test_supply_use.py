@@ -8,17 +8,17 @@ import numpy as np
 import pytest
 
 from inventory.catalogue import STAGES, fold
-from inventory.jobs.chances import odds
-from inventory.jobs.needs import needs_for, requirements, shared
-from inventory.jobs.order_check import check
-from inventory.jobs.planning import Row
-from inventory.jobs.session_needs import together
+from inventory.jobs.learning.supply_use import by_rate, doubt_of, enough_for, known_use
+from inventory.jobs.orders.needs import needs_for, requirements, shared
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.order_odds import odds
+from inventory.jobs.orders.requests import resolve
+from inventory.jobs.sessions.planning import Row
+from inventory.jobs.sessions.session_needs import together
 from inventory.jobs.shop import Shop
-from inventory.jobs.supply_use import by_rate, doubt_of, enough_for, known_use
-from inventory.jobs.wishes import resolve
 from inventory.ledger.sessions import LearnedFigures, LearnedRate
-from inventory.making.beliefs import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
-from inventory.making.bill import Use
+from inventory.making.bom import Use
+from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
 from inventory.making.supply_use import POINTS
 from jobs.goods import CHROME_KIT, EPOXY, FINISH, GLUE, STRIP, catalogue, with_losses
 from jobs.shop import exactly, order, plenty, shop, wish, with_only

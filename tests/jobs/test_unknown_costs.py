@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from inventory.cli.order_json import order_json
-from inventory.cli.order_screen import order_screen
-from inventory.cli.weekend_screen import weekend_json, weekend_screen
+from inventory.cli.json.order import order_json
+from inventory.cli.screens.order import order_screen
+from inventory.cli.screens.session_report import weekend_json, weekend_screen
 from inventory.errors import Place
-from inventory.jobs.handing_over import hand_over
-from inventory.jobs.looking_back import look_back
-from inventory.jobs.order_check import check
-from inventory.jobs.session_sheet import FilledCount, FilledCounts
+from inventory.jobs.counting.count_booking import book_count
+from inventory.jobs.orders.handing_over import hand_over
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.sessions.reconciling.session_report import look_back
+from inventory.jobs.sessions.sheet_rows import FilledCount, FilledCounts
 from inventory.jobs.shop import Shop
-from inventory.jobs.stocktaking_booking import book_count
 from inventory.ledger import Line, NewLot, Proposal
 from inventory.ledger.costs import BY_OFFER, SAID, UNKNOWN
 from inventory.ledger.sessions import LearnedFigures

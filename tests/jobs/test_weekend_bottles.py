@@ -15,10 +15,10 @@ from searching import examples
 
 from inventory.catalogue import Part, Supply
 from inventory.errors import BadSheet, Place
-from inventory.jobs.learning import relearn
-from inventory.jobs.session_sheet import FilledBottle, FilledSession, FilledUse
-from inventory.jobs.weekend import Weekend, book_weekend
-from inventory.jobs.weekend_weighing import Impossible, Weighed, weigh
+from inventory.jobs.learning.learned_figures import relearn
+from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend
+from inventory.jobs.sessions.reconciling.weighing import Impossible, Weighed, weigh
+from inventory.jobs.sessions.sheet_rows import FilledBottle, FilledSession, FilledUse
 from inventory.ledger import Lot
 from inventory.ledger.learned import with_learned
 from inventory.ledger.sessions import UNREAD, Happened, Planned, Session

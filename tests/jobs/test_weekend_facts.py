@@ -6,12 +6,12 @@ import pytest
 
 from inventory.catalogue import Piece, fold
 from inventory.errors import NeverMade, Place
-from inventory.jobs.finished import made_for
-from inventory.jobs.handing_over import Going, hand_over
-from inventory.jobs.order_check import check
-from inventory.jobs.orders import standings
-from inventory.jobs.session_sheet import FilledBottle
-from inventory.jobs.wishes import Wish
+from inventory.jobs.orders.finished import made_for
+from inventory.jobs.orders.handing_over import Going, hand_over
+from inventory.jobs.orders.listing import standings
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.requests import Wish
+from inventory.jobs.sessions.sheet_rows import FilledBottle
 from inventory.ledger.claims import claims_of
 from inventory.store import Store, verify
 from jobs.goods import (

@@ -7,14 +7,14 @@ from typing import Any
 import pytest
 
 from inventory.errors import AlreadyBooked, BadSheet, Place, Refused
-from inventory.jobs.handing_over import hand_over
-from inventory.jobs.orders import standings
-from inventory.jobs.planning import Ask
-from inventory.jobs.promising import release
-from inventory.jobs.session_sheet import FilledBottle, FilledCount, FilledUse
-from inventory.jobs.session_sheets import session_sheet
-from inventory.jobs.weekend import session_of
-from inventory.jobs.wishes import wish_of
+from inventory.jobs.orders.handing_over import hand_over
+from inventory.jobs.orders.listing import standings
+from inventory.jobs.orders.promising import release
+from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.sessions.planning import Ask
+from inventory.jobs.sessions.reconciling.booking import session_of
+from inventory.jobs.sessions.sheet_contents import session_sheet
+from inventory.jobs.sessions.sheet_rows import FilledBottle, FilledCount, FilledUse
 from inventory.store import Store, verify
 from jobs.goods import (
     CHROME_KIT,

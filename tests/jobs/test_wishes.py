@@ -8,7 +8,7 @@ import pytest
 
 from inventory.catalogue import Kit, Part, Tool
 from inventory.errors import BadInput
-from inventory.jobs.wishes import kits_in, resolve, wish_of
+from inventory.jobs.orders.requests import kits_in, resolve, wish_of
 from inventory.measures import read_length
 from jobs.goods import (
     ANTLER,

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from inventory.jobs.wishes import Wish
+from inventory.jobs.orders.requests import Wish
 from inventory.store import Store, open_store
 from jobs.goods import (
     OLIVE,

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.cutting import (
+from inventory.making.blanks.cutting import (
     Cut,
     Stock,
     TooShort,

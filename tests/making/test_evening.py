@@ -11,9 +11,9 @@ from scipy import stats
 
 from inventory.errors import BadInput
 from inventory.making.evening import Evening, all_enough, evening, mean, nothing, survivor_odds
-from inventory.making.learned_losses import STRENGTH, first_worth, learn_losses
-from inventory.making.losses import Survival, known
-from inventory.making.reaching import _Exact, _Simulated, chance_within
+from inventory.making.losses.learned import STRENGTH, first_worth, learn_losses
+from inventory.making.losses.reaching import _Exact, _Simulated, chance_within
+from inventory.making.losses.starts import Survival, known
 
 BOOK = (0.01, 0.03, 0.0, 0.02, 0.06, 0.01)
 BELIEVED = tuple(Survival(1 - loss, first_worth(loss)) if loss else Survival(1.0) for loss in BOOK)

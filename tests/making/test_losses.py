@@ -11,11 +11,7 @@ from scipy import stats
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.losses import (
-    Survival,
-    failure_odds,
-    starts_for,
-)
+from inventory.making.losses.starts import Survival, failure_odds, starts_for
 
 GOOD = st.integers(1, 60)
 SUCCESS = st.floats(0.05, 1.0)

@@ -14,16 +14,8 @@ from scipy.optimize import linear_sum_assignment
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.hungarian import least_cost_assignment
-from inventory.making.matching import (
-    Barrel,
-    Measured,
-    Unfit,
-    Wanted,
-    assign,
-    match,
-    pieces_from,
-)
+from inventory.making.blanks.hungarian import least_cost_assignment
+from inventory.making.blanks.matching import Barrel, Measured, Unfit, Wanted, assign, match, pieces_from
 
 F = Fraction
 SLIM = Wanted("Dunlin", (Barrel(F(56), F(10)), Barrel(F(56), F(10))))

@@ -16,7 +16,7 @@ from scipy import stats
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.losses import Survival, known, starts_for
+from inventory.making.losses.starts import Survival, known, starts_for
 from inventory.making.odds import Need, Odds, joint_odds, simulate_odds
 
 STAGES = (0.97, 0.95, 0.98, 0.96, 0.93, 0.97, 0.985, 1.0)
@@ -317,14 +317,16 @@ def test_looking_loads_no_number_library() -> None:
     """Odds, cut plans, matching and volumes start without numpy or scipy."""
     code = (
         "import sys; from fractions import Fraction as F\n"
-        "from inventory.making import cutting, evening, losses, matching, odds, volumes\n"
+        "from inventory.making import evening, geometry, odds\n"
+        "from inventory.making.blanks import cutting, matching\n"
+        "from inventory.making.losses import starts as losses\n"
         "stages = (losses.Survival(0.9, 20), losses.Survival(0.8))\n"
         "evening.evening(10, stages, 0.9).finished\n"
         "odds.joint_odds(10, stages, [odds.Need('kit', {0: 1}, 0, 14)])\n"
         "cutting.cut_plan([cutting.Stock('b', F(127), 5)], [F(55), F(55)], F(2), 3)\n"
         "wanted = matching.Wanted('w', (matching.Barrel(F(55), F(12)),))\n"
         "matching.match([matching.Measured('m', F(20), F(90))], wanted, F(2), 1)\n"
-        "volumes.glue_volume_ml(F(7), F(27, 4), F(53))\n"
+        "geometry.glue_volume_ml(F(7), F(27, 4), F(53))\n"
         "sys.exit(bool({'numpy', 'scipy'} & set(sys.modules)))"
     )
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0

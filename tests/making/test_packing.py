@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import itertools
+import random
+from collections.abc import Sequence
 from fractions import Fraction
 
 import pytest
@@ -11,10 +13,10 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making import packing, solver
-from inventory.making.cutting import length_needed
-from inventory.making.matching import Barrel, Measured, Wanted, match
-from inventory.making.packing import Demand, pack_measured
+from inventory.making.blanks import one_by_one, packing, solver
+from inventory.making.blanks.cutting import length_needed
+from inventory.making.blanks.matching import Barrel, Measured, Wanted, match
+from inventory.making.blanks.packing import Demand, Packing, pack_measured
 
 F = Fraction
 SLIM = Wanted("Dunlin", (Barrel(F(56), F(10)), Barrel(F(56), F(10))))
@@ -55,10 +57,51 @@ def complete_search(blanks: list[Measured], demands: list[Demand]) -> tuple[int,
     return best
 
 
+@pytest.fixture
+def solver_only(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As where there is too much to go through it blank by blank."""
+    monkeypatch.setattr(one_by_one, "MOST_STEPS", -1)
+
+
+def packed_both_ways(
+    blanks: Sequence[Measured], demands: Sequence[Demand], most: int | None = None
+) -> tuple[Packing, Packing]:
+    """The packing gone through blank by blank, and the solver's."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(packing, "minimise", None)
+        own = pack_measured(blanks, demands, KERF, most=most)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(one_by_one, "MOST_STEPS", -1)
+        return own, pack_measured(blanks, demands, KERF, most=most)
+
+
+@pytest.mark.cross_check
+def test_the_solver_packs_as_well() -> None:
+    """HiGHS wastes as much on heaps of blanks, however many of them may be cut, and makes as many pieces."""
+    dice = random.Random(4)
+    for _ in range(12):
+        blanks = [
+            Measured(i, F(dice.randint(18, 40), 2), F(dice.randint(80, 500), 2))
+            for i in range(dice.randint(1, 9))
+        ]
+        demands = [Demand(kind, dice.randint(0, 7)) for kind in (SLIM, SINGLE, SHORT)]
+        most = dice.choice([None, 0, 1, 3, 5])
+        own, solved = packed_both_ways(blanks, demands, most)
+        assert (own.waste, sum(own.short.values())) == (solved.waste, sum(solved.short.values()))
+        assert len(own.cuts) <= (len(blanks) if most is None else most)
+
+
+@pytest.mark.parametrize("steps", [one_by_one.MOST_STEPS, -1])
 @given(BLANKS, COUNTS)
 @examples(25)
-def test_packing_by_complete_search(blanks: list[Measured], counts: tuple[int, ...]) -> None:
+def test_packing_by_complete_search(steps: int, blanks: list[Measured], counts: tuple[int, ...]) -> None:
     """No way of cutting the blanks makes more of the pieces, or as many with less waste."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(one_by_one, "MOST_STEPS", steps)
+        _by_complete_search(blanks, counts)
+
+
+def _by_complete_search(blanks: list[Measured], counts: tuple[int, ...]) -> None:
     demands = [Demand(kind, count) for kind, count in zip((SLIM, SINGLE, SHORT), counts, strict=True)]
     found = pack_measured(blanks, demands, KERF)
     assert found.proven
@@ -92,6 +135,19 @@ def test_nothing_fits() -> None:
         assert (found.waste, found.proven) == (F(0), True)
 
 
+def test_of_equal_packings_it_is_always_the_same() -> None:
+    """Twins: the one listed first, and one blank rather than two."""
+    twins = [Measured(name, F(12), F(116)) for name in ("one", "two", "three")]
+    assert list(pack_measured(twins, [Demand(SLIM, 2)], KERF).cuts) == ["one", "two"]
+    halves = [
+        Measured("half", F(14), F(60)),
+        Measured("other half", F(14), F(60)),
+        Measured("whole", F(14), F(120)),
+    ]
+    assert list(pack_measured(halves, [Demand(SINGLE, 2)], KERF).cuts) == ["whole"]
+
+
+@pytest.mark.usefixtures("solver_only")
 def test_time_that_runs_out_is_not_called_proven(monkeypatch: pytest.MonkeyPatch) -> None:
     """A solver stopped before it found anything leaves the pieces missing and says it is unproven."""
     monkeypatch.setattr(packing, "minimise", lambda *_: solver.Solved(None, False, 0.0))
@@ -99,6 +155,7 @@ def test_time_that_runs_out_is_not_called_proven(monkeypatch: pytest.MonkeyPatch
     assert (found.cuts, found.short, found.proven) == ({}, {"Dunlin": 1}, False)
 
 
+@pytest.mark.usefixtures("solver_only")
 def test_time_that_runs_out_halfway_keeps_what_was_found(monkeypatch: pytest.MonkeyPatch) -> None:
     """With the fewest missing known but not the least waste, a blank that turns out needless is left whole."""
     answers = iter([solver.Solved((1.0, 1.0, 0.0), True, 0.0), solver.Solved(None, False, 0.0)])

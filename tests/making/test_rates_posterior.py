@@ -11,16 +11,11 @@ from hypothesis import strategies as st
 from scipy import special, stats
 from searching import examples
 
-from inventory.making.beliefs import BELIEFS, HANDS_DIFFER, USUAL_HAND
-from inventory.making.rate_intervals import HELD, above, shortest
-from inventory.making.rates import Observation, Prior, learn
-from inventory.making.rates_fit import design
-from inventory.making.rates_posterior import (
-    Mixture,
-    log_inside,
-    marginal,
-    posterior,
-)
+from inventory.making.rates.design import design
+from inventory.making.rates.interval import HELD, above, shortest
+from inventory.making.rates.model import Observation, Prior, learn
+from inventory.making.rates.posterior import Mixture, log_inside, marginal, posterior
+from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND
 
 
 def mixture(*parts: tuple[float, float, float]) -> Mixture:

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
-from math import inf
+from math import ceil, inf
 
 import pytest
 from hypothesis import given
@@ -15,10 +15,10 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making import solver, stock_cutting
-from inventory.making.cutting import Stock, cut_plan
-from inventory.making.first_fit import first_fit
-from inventory.making.stock_cutting import Item, Plan, _task, cutting_plan, relaxed_length
+from inventory.making.blanks import solver, stock_cutting
+from inventory.making.blanks.cutting import Stock, cut_plan
+from inventory.making.blanks.first_fit import Task, first_fit, simple_bound
+from inventory.making.blanks.stock_cutting import Item, Plan, _task, cutting_plan, relaxed_length
 
 F = Fraction
 
@@ -142,6 +142,38 @@ def test_bounds_are_below_the_plan(wanted: list[tuple[F, int]], length: F, kerf:
     relaxed = relaxed_length(stock, items, kerf)
     assert relaxed <= float(cutting_plan(stock, items, kerf).length) + 1e-6
     assert relaxed >= float(sum(item.length * item.demand for item in items)) - 1e-6
+
+
+@given(
+    st.lists(st.tuples(st.integers(1, 30), st.integers(0, 12)), min_size=1, max_size=5), st.integers(30, 70)
+)
+@examples(150)
+def test_the_simple_bound_is_below_the_relaxed_length(wanted: list[tuple[int, int]], room: int) -> None:
+    """However shares of a blank are rounded: no more than Gilmore & Gomory's bound, rounded up to whole blanks."""
+    items = [Item(i, F(width), demand) for i, (width, demand) in enumerate(wanted)]
+    widths, demands = zip(*wanted, strict=True)
+    bound = simple_bound(Task(widths, demands, [room], [1], [inf]))
+    assert bound <= ceil(relaxed_length([Stock("bar", F(room))], items, F(0)) / room - 1e-6)
+
+
+@pytest.mark.parametrize(
+    ("room", "wanted", "blanks"),
+    [
+        (62, {59: 9, 31: 4}, 13),
+        (62, {56: 12, 23: 10}, 17),
+        (73, {57: 12, 22: 10}, 16),
+        (54, {53: 18, 28: 5}, 23),
+        (75, {50: 3, 25: 5}, 6),
+    ],
+)
+def test_an_evening_needs_no_solver(
+    room: int, wanted: dict[int, int], blanks: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Pieces of more than half a blank, and of a half or a third: that fewer will not do is known without it."""
+    monkeypatch.setattr(stock_cutting, "minimise", None)
+    items = [Item(width, F(width), many) for width, many in wanted.items()]
+    plan = cutting_plan([Stock("blank", F(room))], items, F(2))
+    assert (plan.used, plan.proven) == ({"blank": blanks}, True)
 
 
 def test_one_kind_of_piece_agrees_with_the_cut_plan() -> None:

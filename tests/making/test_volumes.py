@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.volumes import PI, barrel_area_cm2, film_volume_ml, glue_volume_ml
+from inventory.making.geometry import PI, barrel_area_cm2, film_volume_ml, glue_volume_ml
 
 LENGTHS = st.fractions(min_value=Fraction(1, 10), max_value=200, max_denominator=128)
 

@@ -18,7 +18,7 @@ from inventory.catalogue import fold
 from inventory.cli.app import make_app
 from inventory.cli.edge import run
 from inventory.store import open_store
-from inventory.store.proof import problems
+from inventory.store.check.proof import problems
 
 from .cells import Wish
 from .goods import BY_RATE, LOSING, PACK, PARTS, SHEETS

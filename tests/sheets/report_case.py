@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from fractions import Fraction
 
-from inventory.jobs.weekend_report import (
+from inventory.jobs.sessions.reconciling.outcome import (
     Difference,
     LossChanged,
     Lost,

@@ -14,7 +14,7 @@ from openpyxl import load_workbook
 
 from inventory.catalogue import Blank, Catalogue, Kit, Part, Pattern, Plating, Supply, Tube, fold
 from inventory.errors import BadSheet, Place
-from inventory.jobs.session_sheet import (
+from inventory.jobs.sessions.sheet_rows import (
     BlankRow,
     BottleRow,
     CountRow,
@@ -24,7 +24,7 @@ from inventory.jobs.session_sheet import (
     UseRow,
 )
 from inventory.measures import read_drill, read_length
-from inventory.sheets.sessions_reading import read_session
+from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.writing import safe_text
 
 DAY = date(2026, 11, 28)

@@ -10,11 +10,11 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.errors import BadSheet, Place, Refused
-from inventory.jobs.session_sheet import FilledCounts
-from inventory.sheets.counts_reading import read_counts
-from inventory.sheets.counts_writing import write_counts
-from inventory.sheets.forms import ABSENT, GROUND
-from inventory.sheets.sessions_writing import write_session
+from inventory.jobs.sessions.sheet_rows import FilledCounts
+from inventory.sheets.counts.reading import read_counts
+from inventory.sheets.counts.writing import write_counts
+from inventory.sheets.forms.tables import ABSENT, GROUND
+from inventory.sheets.sessions.writing import write_session
 
 from .lists_case import office
 from .sessions_case import COUNTS, EPOXY, GLUE, KIT, SHEET, STOCK, STRIPS, csv_rows, fill, fill_csv, known

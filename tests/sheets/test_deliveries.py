@@ -16,14 +16,14 @@ from openpyxl import load_workbook
 from searching import examples
 
 from inventory.errors import BadSheet, Place, Refused
-from inventory.jobs.parcels import Arrived, Delivery
+from inventory.jobs.purchasing.parcels import Arrived, Delivery
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
-from inventory.sheets.deliveries_csv import write_delivery_csv
-from inventory.sheets.deliveries_reading import read_delivery
-from inventory.sheets.deliveries_writing import COLUMNS, write_delivery_sheet
-from inventory.sheets.forms import GROUND
-from inventory.sheets.lists_common import titles
+from inventory.sheets.forms.tables import GROUND
+from inventory.sheets.purchasing.parcel_csv import write_delivery_csv
+from inventory.sheets.purchasing.parcel_reading import read_delivery
+from inventory.sheets.purchasing.parcel_writing import COLUMNS, write_delivery_sheet
+from inventory.sheets.purchasing.supplier_tabs import titles
 
 from .lists_case import EUR, GLUE, ISLAND, KIT, MARSH, ODD, PADS, REACH, TODAY, a_shop, known, office
 from .shop import write_xlsx

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from inventory.sheets import tables, texts
+from inventory.sheets import csv
+from inventory.sheets.stock import tables
 
 from .shop import Rows, Tabs, problems, read, shop, write_csvs, write_xlsx
 
@@ -260,7 +261,7 @@ def test_a_file_the_system_will_not_give_is_told(tmp_path: Path, monkeypatch: py
 
 def test_a_text_of_no_honest_size_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Before it is read."""
-    monkeypatch.setattr(texts, "MOST_BYTES", 10)
+    monkeypatch.setattr(csv, "MOST_BYTES", 10)
     assert "larger than" in problems(_counts(tmp_path, COUNTS.encode()))[0].problem
 
 

@@ -23,10 +23,10 @@ from searching import examples
 from inventory.buying import Basket
 from inventory.catalogue import Supplier
 from inventory.errors import Refused
-from inventory.sheets.cached import Formulas, decimal_of, put_values
-from inventory.sheets.lists_common import titles
-from inventory.sheets.lists_csv import write_csv_lists
-from inventory.sheets.lists_writing import write_lists
+from inventory.sheets.formulas import Formulas, decimal_of, put_values
+from inventory.sheets.purchasing.list_csv import write_csv_lists
+from inventory.sheets.purchasing.list_writing import write_lists
+from inventory.sheets.purchasing.supplier_tabs import titles
 
 from .lists_case import (
     BOUGHT,

@@ -12,7 +12,7 @@ from random import Random
 import pytest
 
 from inventory.catalogue import Blank, Catalogue, Kit, Order, Supply, Tool, Tube
-from inventory.catalogue.checks import merged, troubles
+from inventory.catalogue.checks.whole import merged, troubles
 from inventory.ledger import Intake
 from inventory.measures import read_length
 

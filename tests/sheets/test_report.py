@@ -12,9 +12,9 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.errors import Refused
-from inventory.jobs.weekend_report import Difference, Used, WeekendReport
+from inventory.jobs.sessions.reconciling.outcome import Difference, Used, WeekendReport
 from inventory.measures import currency
-from inventory.sheets.report_writing import write_report
+from inventory.sheets.reports.writing import write_report
 
 from .lists_case import office
 from .report_case import REPORT

@@ -15,9 +15,9 @@ from openpyxl import load_workbook
 from searching import examples
 
 from inventory.errors import Refused
-from inventory.jobs.session_sheet import FilledPiece, FilledSession, PieceRow, SessionSheet
-from inventory.sheets.sessions_reading import read_session
-from inventory.sheets.sessions_writing import choices_of, write_session
+from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession, PieceRow, SessionSheet
+from inventory.sheets.sessions.reading import read_session
+from inventory.sheets.sessions.writing import choices_of, write_session
 
 from .lists_case import office
 from .sessions_case import (

@@ -17,8 +17,8 @@ from openpyxl import load_workbook
 from searching import examples
 
 from inventory.errors import BadSheet
-from inventory.sheets.sessions_reading import read_session
-from inventory.sheets.sessions_writing import write_session
+from inventory.sheets.sessions.reading import read_session
+from inventory.sheets.sessions.writing import write_session
 
 from .sessions_case import GLUE, KIT, PADS, SHEET, csv_rows, fill, fill_csv, known, refused
 

@@ -17,9 +17,9 @@ from openpyxl import Workbook, load_workbook
 
 from inventory.errors import Refused
 from inventory.sheets import Table, write_csv, write_tables
-from inventory.sheets.markup import unescaped
-from inventory.sheets.texts import protect, unprotect
+from inventory.sheets.csv import protect, unprotect
 from inventory.sheets.writing import Value, page_head, safe_text, saving
+from inventory.sheets.xlsx.markup import unescaped
 
 from .shop import read
 

@@ -12,7 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from inventory.store import open_store, schema, verify
+from inventory.store import open_store, verify
+from inventory.store.schema import version as schema
 
 EARLIER = Path(__file__).parent / "earlier"
 

@@ -11,9 +11,10 @@ import typer
 
 from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, worked
-from inventory.cli.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
-from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
+from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import (
     JsonOption,
     StoreOption,
@@ -26,11 +27,10 @@ from inventory.cli.session import (
     somebody,
     talk,
 )
-from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import BadInput
-from inventory.jobs.arriving import Booked, arrive
-from inventory.jobs.paid import ACCEPTED, paid_for
-from inventory.jobs.parcels import Arrived, Delivery, check_rows, everything_due
+from inventory.jobs.counting.paid import ACCEPTED, paid_for
+from inventory.jobs.purchasing.arriving import Booked, arrive
+from inventory.jobs.purchasing.parcels import Arrived, Delivery, check_rows, everything_due
 from inventory.jobs.shop import Shop
 from inventory.ledger.costs import UNKNOWN
 from inventory.measures import Currency, currency, read_date, read_money, show_amount, show_money
@@ -165,7 +165,7 @@ def _deliveries(shop: Shop, said: Said, packs_of: Packs) -> tuple[Delivery, ...]
 
 def _from_sheet(path: Path, shop: Shop, said: Said, packs_of: Packs) -> tuple[Delivery, ...]:
     """The parcels of a sheet. Options say what it leaves open, of one parcel; what is of one part stands on its row."""
-    from inventory.sheets.deliveries_reading import read_delivery
+    from inventory.sheets.purchasing.parcel_reading import read_delivery
 
     of_parts = (
         said.everything, said.quantity, said.damaged, said.price, said.pack, said.instead_of,

@@ -9,15 +9,15 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Order, find
-from inventory.cli.exact_json import dumps
-from inventory.cli.order_json import order_json
-from inventory.cli.order_screen import many_screen, order_screen
+from inventory.cli.json.exact import dumps
+from inventory.cli.json.order import order_json
+from inventory.cli.screens.order import many_screen, order_screen
 from inventory.cli.session import JsonOption, StoreOption, ended, existing, opened, say, shop_of
 from inventory.errors import BadInput, KitdrawerError, Refused
-from inventory.jobs.order_check import OrderReport, check, parts_involved
-from inventory.jobs.reserving import in_turn, without_claims
+from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
+from inventory.jobs.orders.requests import Wish, wish_of
+from inventory.jobs.orders.reserving import in_turn, without_claims
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import Wish, wish_of
 from inventory.measures import read_date, read_fraction, read_length
 
 if TYPE_CHECKING:
@@ -150,7 +150,7 @@ def shop_for(read: Read, wish: Wish) -> Shop:
 
 
 def _sheet(read: Read, path: Path, confidence: float) -> tuple[list[OrderReport], Shop]:
-    from inventory.sheets.reading import read_sheets
+    from inventory.sheets.stock.reader import read_sheets
 
     shop = shop_of(read)
     intake = read_sheets(

@@ -9,22 +9,15 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, answered
-from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.past import past_of
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, ended, existing, opened, say, shop_of
-from inventory.cli.tables import Column, table, wrapped
-from inventory.jobs.stocktaking_booking import (
-    CountReport,
-    Found,
-    Moved,
-    Since,
-    book_count,
-    checked_rows,
-)
+from inventory.jobs.counting.count_booking import CountReport, Found, Moved, Since, book_count, checked_rows
 from inventory.measures import Currency, currency, listed, show_amount, show_date, show_money
 
 if TYPE_CHECKING:
-    from inventory.jobs.session_sheet import FilledCounts
+    from inventory.jobs.sessions.sheet_rows import FilledCounts
     from inventory.store import Read
 
 
@@ -43,7 +36,7 @@ def count_book(
     kitdrawer count book count.xlsx
     kitdrawer count book count.xlsx --as-counted
     """
-    from inventory.sheets.counts_reading import read_counts
+    from inventory.sheets.counts.reading import read_counts
 
     path = existing(sheet)
     with opened(store) as found:

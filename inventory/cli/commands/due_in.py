@@ -9,10 +9,10 @@ from typing import Annotated
 import typer
 
 from inventory.catalogue import fold
-from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
-from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import Refused
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
@@ -59,14 +59,14 @@ def due_in(
 
 
 def _write(path: Path, shop: Shop, rows: Sequence[DueIn], overwrite: bool) -> None:
-    from inventory.sheets.forms import is_workbook
+    from inventory.sheets.forms.tables import is_workbook
 
     if is_workbook(path):
-        from inventory.sheets.deliveries_writing import write_delivery_sheet
+        from inventory.sheets.purchasing.parcel_writing import write_delivery_sheet
 
         write_delivery_sheet(path, shop, rows, overwrite=overwrite)
     else:
-        from inventory.sheets.deliveries_csv import write_delivery_csv
+        from inventory.sheets.purchasing.parcel_csv import write_delivery_csv
 
         write_delivery_csv(path, shop, rows, overwrite=overwrite)
 

@@ -12,11 +12,11 @@ import typer
 from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, worked
 from inventory.cli.booking import book
-from inventory.cli.costs_said import corrections_json, corrections_screen
-from inventory.cli.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
-from inventory.cli.exact_json import Exact, Value, dumps
-from inventory.cli.memory import no_collecting
-from inventory.cli.progress import progress
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens.costs_said import corrections_json, corrections_screen
+from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
+from inventory.cli.screens.progress import progress
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import (
     JsonOption,
     StoreOption,
@@ -29,11 +29,10 @@ from inventory.cli.session import (
     talk,
     today,
 )
-from inventory.cli.tables import wrapped
 from inventory.errors import BadSheet
-from inventory.jobs import loading
-from inventory.jobs.correcting import Correction, correcting, corrections
-from inventory.jobs.loading import Load
+from inventory.jobs.counting.cost_corrections import Correction, correcting, corrections
+from inventory.jobs.stock import loading
+from inventory.jobs.stock.loading import Load
 from inventory.ledger.costs import Prices
 from inventory.measures import Currency, currency, listed, plural, show_amount, show_date
 
@@ -63,7 +62,7 @@ def load(
     kitdrawer load sample_stock/ --dry-run
     """
     paths = [existing(path) for path in sheets]
-    with opened(store) as found, no_collecting():
+    with opened(store) as found:
         one = _Loading(found, *_read(found, paths), anew=anew, sure=sure, yes=yes, as_json=as_json)
         if dry_run:
             one.look()
@@ -73,8 +72,8 @@ def load(
 
 def _read(found: Store, paths: Sequence[Path]) -> tuple[Intake, str, Mapping[str, Part], Currency]:
     """What the sheets say, what the load is called, the parts there are, and the shop's coin."""
-    from inventory.sheets.reading import read_sheets
     from inventory.sheets.sources import shown
+    from inventory.sheets.stock.reader import read_sheets
 
     names = [shown(path.name or path.resolve().name or str(path)) for path in paths]
     with found.reading() as read, progress("Reading") as step:
@@ -199,8 +198,8 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     happened, words = read.happened(), read.rate_words()
     if not happened and not words:
         return done
-    from inventory.catalogue.checks import merged
-    from inventory.jobs.learning import relearn
+    from inventory.catalogue.checks.whole import merged
+    from inventory.jobs.learning.learned_figures import relearn
 
     learned = relearn(merged(read.written(), intake.catalogue), happened, words)
     kept = read.learned()

@@ -8,15 +8,15 @@ import typer
 
 from inventory.cli.answers import Answer, write
 from inventory.cli.commands.can_take import read_confidence
-from inventory.cli.exact_json import Value
-from inventory.cli.plan_screen import plan_json, plan_screen
+from inventory.cli.json.exact import Value
+from inventory.cli.screens.plan import plan_json, plan_screen
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of, today
-from inventory.cli.tables import wrapped
 from inventory.errors import BadInput
-from inventory.jobs.benching import Bench, benches
-from inventory.jobs.planning import Ask, PlanReport
-from inventory.jobs.planning import plan as propose
-from inventory.jobs.wishes import Wish
+from inventory.jobs.orders.requests import Wish
+from inventory.jobs.sessions.bench import Bench, benches
+from inventory.jobs.sessions.planning import Ask, PlanReport
+from inventory.jobs.sessions.planning import plan as propose
 from inventory.measures import read_date
 
 if TYPE_CHECKING:

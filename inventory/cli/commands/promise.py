@@ -22,16 +22,16 @@ from inventory.cli.commands.can_take import (
     shop_for,
     wish_from,
 )
-from inventory.cli.exact_json import Exact, Value
-from inventory.cli.order_json import order_json
-from inventory.cli.order_screen import promise_screen
+from inventory.cli.json.exact import Exact, Value
+from inventory.cli.json.order import order_json
+from inventory.cli.screens.order import promise_screen
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say
-from inventory.cli.tables import wrapped
 from inventory.errors import BadInput
-from inventory.jobs.order_check import OrderReport, check
-from inventory.jobs.promising import promise as propose
+from inventory.jobs.orders.order_check import OrderReport, check
+from inventory.jobs.orders.promising import promise as propose
+from inventory.jobs.orders.requests import wish_of
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import wish_of
 from inventory.ledger import Proposal
 from inventory.measures import currency, read_money, show_amount
 

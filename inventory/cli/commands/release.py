@@ -8,10 +8,10 @@ import typer
 
 from inventory.catalogue import find
 from inventory.cli.answers import Answer, write
-from inventory.cli.exact_json import Exact, Value
+from inventory.cli.json.exact import Exact, Value
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
-from inventory.cli.tables import wrapped
-from inventory.jobs.promising import release as propose
+from inventory.jobs.orders.promising import release as propose
 from inventory.ledger import Line, Proposal
 from inventory.measures import plural
 

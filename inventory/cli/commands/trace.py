@@ -8,12 +8,12 @@ from typing import Annotated
 import typer
 
 from inventory.catalogue import Part
-from inventory.cli.exact_json import Exact, Value, dumps
-from inventory.cli.learned_screen import rate_json
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens.learned import rate_json
+from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.cli.screens.trace_rates import learned_of, rates_screen, use_json
 from inventory.cli.session import JsonOption, StoreOption, opened, say, today, with_lateness
-from inventory.cli.tables import Column, table, wrapped
-from inventory.cli.trace_rates import learned_of, rates_screen, use_json
-from inventory.jobs.tracing import Step, Trace
+from inventory.jobs.stock.tracing import Step, Trace
 from inventory.ledger import Lot
 from inventory.ledger.containers import called
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, WORDS
@@ -38,7 +38,7 @@ def trace(
     For example:
     kitdrawer trace "Dunlin kit chrome"
     """
-    from inventory.jobs import tracing as job
+    from inventory.jobs.stock import tracing as job
 
     with opened(store) as found, found.reading() as read:
         known = read.catalogue().part(part)

@@ -10,17 +10,17 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, answered
-from inventory.cli.exact_json import Value
+from inventory.cli.json.exact import Value
+from inventory.cli.screens.session_report import weekend_json, weekend_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
-from inventory.cli.weekend_screen import weekend_json, weekend_screen
-from inventory.jobs.weekend import Weekend, book_weekend, session_of
-from inventory.jobs.weekend_report import WeekendReport
+from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend, session_of
+from inventory.jobs.sessions.reconciling.outcome import WeekendReport
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
-    from inventory.jobs.differences import Context
-    from inventory.jobs.session_sheet import FilledSession
-    from inventory.jobs.weekend_measures import Checked
+    from inventory.jobs.differences.reasons import Context
+    from inventory.jobs.sessions.reconciling.measured import Checked
+    from inventory.jobs.sessions.sheet_rows import FilledSession
     from inventory.ledger.sessions import LearnedFigures, Observed, Outcome
     from inventory.store import Read
 
@@ -58,12 +58,12 @@ def weekend_book(
     kitdrawer weekend book saturday.xlsx
     kitdrawer weekend book saturday.xlsx --save report.xlsx --yes
     """
-    from inventory.sheets.sessions_reading import read_session
+    from inventory.sheets.sessions.reading import read_session
 
     if (
         save is not None
     ):  # asked before anything is booked: a report that cannot be written is no reason to doubt it
-        from inventory.sheets.lists_common import workbook_path
+        from inventory.sheets.purchasing.supplier_tabs import workbook_path
         from inventory.sheets.writing import check_free
 
         workbook_path(save)
@@ -78,7 +78,7 @@ def weekend_book(
         answer = Answer(work_out, lambda one: one.weekend.proposal, _show, "Book it so?", _tell, _json)
         number, made = answered(found, answer, yes=yes, as_json=as_json)
     if save is not None and number is not None:
-        from inventory.sheets.report_writing import write_report
+        from inventory.sheets.reports.writing import write_report
 
         write_report(save, made.report, overwrite=True)
         if not as_json:
@@ -104,13 +104,13 @@ def _tell(number: int | None, made: Booked) -> None:
 
 def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
     from inventory.cli.past import past_of, use_and_wear
-    from inventory.jobs.demand import demand
-    from inventory.jobs.learning import relearn
-    from inventory.jobs.learning_readings import looks, unseen
-    from inventory.jobs.looking_back import look_back
-    from inventory.jobs.session_needs import rate_scatter
-    from inventory.jobs.session_sheets import session_named
-    from inventory.jobs.shopping import HORIZON
+    from inventory.jobs.learning.learned_figures import relearn
+    from inventory.jobs.learning.readings import looks, unseen
+    from inventory.jobs.purchasing.demand import demand
+    from inventory.jobs.purchasing.shopping import HORIZON
+    from inventory.jobs.sessions.reconciling.session_report import look_back
+    from inventory.jobs.sessions.session_needs import rate_scatter
+    from inventory.jobs.sessions.sheet_contents import session_named
     from inventory.ledger.learned import with_learned
     from inventory.ledger.sessions import Happened
 

@@ -1,0 +1,244 @@
+"""How blanks are cut across all pieces of a session: measured ones shared out, the others with least waste.
+
+Pieces of one kind are cut as one, whichever orders they are for, and dealt out to the orders in turn.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from inventory.catalogue import Blank, Part, fold
+from inventory.jobs.orders.needs import blank_stage, usable_lots
+from inventory.jobs.shop import Shop
+from inventory.ledger import Lot
+from inventory.ledger.availability import free
+from inventory.making.blanks.fitting import PieceSize
+from inventory.making.blanks.matching import Barrel, Measured, Wanted
+
+if TYPE_CHECKING:
+    from inventory.jobs.sessions.planning import Row
+
+
+@dataclass(frozen=True, slots=True)
+class ToCut:
+    """So many pieces to be cut. name: whose; each: pieces one blank of the catalogue's size gives."""
+
+    name: str
+    blank: Part
+    size: PieceSize
+    each: int
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Cutting:
+    """`blanks` blanks (or the measured one called `name`) cut alike: pieces by order, mm left over of each."""
+
+    part: Part
+    blanks: int
+    pieces: tuple[tuple[str, int], ...]
+    offcut: Fraction | None
+    name: str = ""
+    lot: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CutReport:
+    """The cutting of all pieces together.
+
+    missing: likewise, of blanks that are not there; proven: nothing cuts better.
+    """
+
+    cuts: tuple[Cutting, ...]
+    missing: tuple[Cutting, ...]
+    proven: bool
+
+    @property
+    def every(self) -> tuple[Cutting, ...]:
+        """What is cut, of blanks that are there and of those that are not."""
+        return (*self.cuts, *self.missing)
+
+    @property
+    def short(self) -> tuple[tuple[str, int], ...]:
+        """By order, the pieces no blank is there for."""
+        sums: Counter[str] = Counter()
+        for cut in self.missing:
+            for name, many in cut.pieces:
+                sums[name] += cut.blanks * many
+        return tuple(sums.items())
+
+
+def cut_together(shop: Shop, rows: Sequence[Row]) -> CutReport:
+    """All pieces of a session from the fewest millimetres of blank; measured blanks first, with the least waste."""
+    return cut_pieces(shop, [_to_cut(row) for row in rows], [row.order.name for row in rows])
+
+
+def _to_cut(row: Row) -> ToCut:
+    plan = row.report.plan
+    takes = any(use.role == "the blank" for use in plan.uses)
+    count = plan.reach[blank_stage(plan.uses)] if takes else 0
+    return ToCut(row.order.name, row.report.meant.blank, plan.size, plan.blanks.each, count)
+
+
+def cut_pieces(shop: Shop, pieces: Iterable[ToCut], orders: Sequence[str]) -> CutReport:
+    """Cut them from what is free or set aside for these orders. Of equal ways it always takes the same."""
+    by_blank: dict[str, list[ToCut]] = {}
+    for one in pieces:
+        if one.count > 0:
+            by_blank.setdefault(fold(one.blank.name), []).append(one)
+    done = [_OneBlank(shop, several, orders) for several in by_blank.values()]
+    return CutReport(
+        tuple(cut for one in done for cut in one.cuts),
+        tuple(cut for one in done for cut in one.missing),
+        all(one.proven for one in done),
+    )
+
+
+class _OneBlank:
+    """All pieces from one kind of blank, on their way to being cut. left: pieces still to be cut, by whose they are."""
+
+    def __init__(self, shop: Shop, pieces: Sequence[ToCut], orders: Sequence[str]) -> None:
+        self.shop, self.part, self.pieces = shop, pieces[0].blank, pieces
+        self.left = {one.name: one.count for one in pieces}
+        self.cuts: list[Cutting] = []
+        self.missing: list[Cutting] = []
+        self.proven = True
+        lots = self._one_offs(orders)
+        there = free(shop.book, self.part, shop.today, orders) // 1000
+        self._measured(lots, min(len(lots), there))
+        self._unsized(lots, min(len(lots), there) - len(self.cuts))
+        self._plain(max(there - len(lots), 0))
+        self._not_there()
+
+    def _one_offs(self, orders: Sequence[str]) -> list[Lot]:
+        """The measured blanks that are nobody's or set aside for these orders, each as a lot."""
+        names = {fold(name) for name in orders}
+        claims = self.shop.book.claims_on(self.part.name)
+        held = {claim.lot for claim in claims if claim.lot and fold(claim.order) in names}
+        return [
+            lot
+            for lot in usable_lots(self.shop, self.part)
+            if lot.measured and (lot.id in held or lot.quantity - lot.claimed >= 1000)
+        ]
+
+    def _kinds(self, *, plain: bool) -> dict[tuple[Barrel, ...], list[ToCut]]:
+        """Pieces still to be cut whose size is known, alike ones together; plain: that a plain blank gives."""
+        kinds: dict[tuple[Barrel, ...], list[ToCut]] = {}
+        for one in self.pieces:
+            if one.size.wanted is not None and self.left[one.name] > 0 and (one.each or not plain):
+                kinds.setdefault(one.size.wanted.barrels, []).append(one)
+        return kinds
+
+    def _demand(self, several: Iterable[ToCut]) -> int:
+        return sum(self.left[one.name] for one in several)
+
+    def _deal(self, several: Iterable[ToCut], many: int) -> list[tuple[str, int]]:
+        """So many pieces of a kind to those who still want some, in turn."""
+        dealt = []
+        for one in several:
+            got = min(many, self.left[one.name])
+            if got:
+                self.left[one.name] -= got
+                many -= got
+                dealt.append((one.name, got))
+        return dealt
+
+    def _measured(self, lots: Sequence[Lot], most: int) -> None:
+        from inventory.making.blanks.packing import Demand, pack_measured
+
+        kinds = self._kinds(plain=False)
+        sized = {lot.id: Measured(lot.id, *_sizes(lot)) for lot in lots}
+        if not kinds or not most:
+            return
+        demands = [
+            Demand(Wanted(n, barrels), self._demand(kinds[barrels])) for n, barrels in enumerate(kinds)
+        ]
+        packed = pack_measured(list(sized.values()), demands, self.shop.kerf, most=most)
+        self.proven = packed.proven
+        several = list(kinds.items())
+        names = {lot.id: lot.name for lot in lots}
+        for key, contents in packed.cuts.items():
+            number = int(str(key))
+            pieces = [
+                dealt for kind, many in contents for dealt in self._deal(several[int(str(kind))][1], many)
+            ]
+            taken = sum(
+                (many * self._length(several[int(str(kind))][0]) for kind, many in contents), Fraction(0)
+            )
+            over = max(sized[number].length - taken, Fraction(0))
+            self.cuts.append(Cutting(self.part, 1, tuple(pieces), over, names[number], number))
+
+    def _unsized(self, lots: Sequence[Lot], most: int) -> None:
+        """A measured blank each for pieces whose size nobody knows."""
+        cut = {one.lot for one in self.cuts}
+        spare = [lot for lot in lots if lot.id not in cut][: max(most, 0)]
+        for one in self.pieces:
+            while spare and one.size.wanted is None and self.left[one.name]:
+                self.left[one.name] -= 1
+                lot = spare.pop(0)
+                self.cuts.append(Cutting(self.part, 1, ((one.name, 1),), None, lot.name, lot.id))
+
+    def _length(self, barrels: Sequence[Barrel]) -> Fraction:
+        """What one piece takes of a blank, with the cut that frees it, mm."""
+        return sum((barrel.length + self.shop.kerf for barrel in barrels), Fraction(0))
+
+    def _plain(self, there: int) -> None:
+        cuts = self._by_length(there)
+        self.cuts += cuts
+        self.cuts += self._one_each(there - sum(cut.blanks for cut in cuts))
+
+    def _by_length(self, there: int | None) -> list[Cutting]:
+        """Pieces and blanks of known size; there: blanks, None for as many as it takes."""
+        from inventory.making.blanks.cutting import Stock
+        from inventory.making.blanks.stock_cutting import Item, cutting_plan
+
+        detail, kinds = self.part.detail, self._kinds(plain=True)
+        if not isinstance(detail, Blank) or detail.length is None or not kinds:
+            return []
+        several = list(kinds.values())
+        items = [
+            Item(n, self._length(barrels) - self.shop.kerf, self._demand(kinds[barrels]))
+            for n, barrels in enumerate(kinds)
+        ]
+        found = cutting_plan([Stock(0, detail.length.mm, there)], items, self.shop.kerf)
+        self.proven = self.proven and found.proven
+        cuts: Counter[tuple[tuple[tuple[str, int], ...], Fraction]] = Counter()
+        for pattern in found.patterns:
+            for _ in range(pattern.times):
+                pieces = [
+                    dealt
+                    for kind, many in pattern.items
+                    for dealt in self._deal(several[int(str(kind))], many)
+                ]
+                cuts[tuple(pieces), pattern.offcut] += 1
+        return [Cutting(self.part, many, pieces, offcut) for (pieces, offcut), many in cuts.items()]
+
+    def _one_each(self, there: int | None) -> list[Cutting]:
+        """A piece from each: of a size nobody wrote down, or of blanks that by their size give none."""
+        cuts = []
+        by_length = {one.name for several in self._kinds(plain=True).values() for one in several}
+        known = isinstance(self.part.detail, Blank) and self.part.detail.length is not None
+        for one in self.pieces:
+            if known and one.name in by_length:
+                continue
+            many = self.left[one.name] if there is None else min(self.left[one.name], there)
+            if many > 0:
+                self.left[one.name] -= many
+                there = None if there is None else there - many
+                cuts.append(Cutting(self.part, many, ((one.name, 1),), None))
+        return cuts
+
+    def _not_there(self) -> None:
+        """What is still to be cut needs more blanks than there are."""
+        self.missing += self._by_length(None)
+        self.missing += self._one_each(None)
+
+
+def _sizes(lot: Lot) -> tuple[Fraction, Fraction]:
+    if lot.smallest_diameter is None or lot.length is None:  # pragma: no cover - only measured lots come here
+        raise TypeError(lot.name)
+    return lot.smallest_diameter.mm, lot.length.mm

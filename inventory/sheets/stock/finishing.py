@@ -1,0 +1,115 @@
+"""When every row is read: parts of one thing put together, and the whole checked against itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from inventory.catalogue import Catalogue, Family, Offer, Pattern, Plating, fold
+from inventory.catalogue.checks.whole import Trouble, merged, troubles
+from inventory.errors import Place
+from inventory.measures import plural
+from inventory.sheets.stock.entries.goods import PLATING_SEPARATORS
+from inventory.sheets.stock.load_context import Gathering
+from inventory.sheets.stock.rows import split_names
+
+
+def finish(gathering: Gathering) -> Catalogue:
+    """The catalogue this load brings; what disagrees is added to the gathering's problems, each at its place."""
+    new = Catalogue(
+        parts=gathering.parts,
+        platings={key: _with_stand_ins(gathering, plating) for key, plating in gathering.platings.items()},
+        materials=gathering.materials,
+        families=_families(gathering),
+        patterns=_patterns(gathering),
+        suppliers=gathering.suppliers,
+        offers=_offers(gathering),
+    )
+    if gathering.repeats:
+        rows = f"{plural(len(gathering.repeats), 'row')} of counts"
+        gathering.notes.append(
+            f"{rows} (the first is {gathering.repeats[0]}) of what another tab counts too; taken as more."
+        )
+    if gathering.torn:
+        return new
+    whole = merged(gathering.known, new)
+    before = set(troubles(gathering.known))
+    unread = _unread(gathering, whole)
+    taken_in = {fold(line.part) for key in unread for line in gathering.bills.get(key, ())}
+    gathering.broken |= (
+        taken_in  # by patterns whose own row could not be read, so they need no kit of their own
+    )
+    for trouble in troubles(whole):
+        if trouble not in before and not _knock_on(trouble, gathering.broken, unread):
+            gathering.problems.append(_place(gathering, trouble))
+    return new
+
+
+def _with_stand_ins(gathering: Gathering, plating: Plating) -> Plating:
+    names = gathering.names["plating"]
+    listed = [name for text in plating.stand_ins for name in split_names(text, names, PLATING_SEPARATORS)]
+    return replace(plating, stand_ins=tuple(dict.fromkeys(names.get(fold(name), name) for name in listed)))
+
+
+def _families(gathering: Gathering) -> dict[str, Family]:
+    """Barrels listed replace a family's barrels; a family listed without any keeps those it had."""
+    found = dict(gathering.families)
+    known = gathering.known.families
+    for key in [*found, *(key for key in gathering.barrels if key not in found)]:
+        family = found.get(key) or known.get(key)
+        if family is None:
+            continue  # its own row could not be read
+        had = known[key].barrels if key in known else ()
+        barrels = tuple(gathering.barrels[key]) if key in gathering.barrels else had
+        found[key] = replace(family, barrels=barrels)
+    return found
+
+
+def _patterns(gathering: Gathering) -> dict[str, Pattern]:
+    """Bill lines listed replace a pattern's bill; a pattern listed without any keeps the one it had."""
+    found = dict(gathering.patterns)
+    known = gathering.known.patterns
+    for key in [*found, *(key for key in gathering.bills if key not in found)]:
+        pattern = found.get(key) or known.get(key)
+        if pattern is None:
+            continue  # its own row could not be read
+        had = known[key].bill if key in known else ()
+        found[key] = replace(pattern, bill=tuple(gathering.bills[key]) if key in gathering.bills else had)
+    return found
+
+
+def _offers(gathering: Gathering) -> dict[str, tuple[Offer, ...]]:
+    found: dict[str, list[Offer]] = {}
+    for draft in gathering.offers.values():
+        found.setdefault(fold(draft.part), []).append(draft.offer())
+        gathering.notes += draft.notes()
+    return {part: tuple(offers) for part, offers in found.items()}
+
+
+def _unread(gathering: Gathering, whole: Catalogue) -> set[str]:
+    """Names that rows gave although the rest of the row could not be read."""
+    there = [whole.parts, whole.platings, whole.materials, whole.families, whole.patterns, whole.suppliers]
+    known = {key for kind in there for key in kind}
+    given = {key for what, names in gathering.names.items() if what != "order" for key in names}
+    return given - known
+
+
+def _knock_on(trouble: Trouble, broken: set[str], unread: set[str]) -> bool:
+    """Whether the trouble only follows from a row that is reported already."""
+    if fold(trouble.said) in unread:
+        return True
+    return trouble.absence and bool({trouble.key[0], fold(trouble.said)} & (broken | unread))
+
+
+def _place(gathering: Gathering, trouble: Trouble) -> Place:
+    row = next((gathering.given[key] for key in _keys(trouble) if key in gathering.given), None)
+    if row is None:  # what was known already stops agreeing: there is no row, only a name
+        problem = f"“{trouble.key[0]}”, known already, would no longer agree: {trouble.problem}"
+        return Place(tab=trouble.tab, column=trouble.column, said=trouble.said, problem=problem)
+    return replace(row, column=trouble.column, said=trouble.said, problem=trouble.problem)
+
+
+def _keys(trouble: Trouble) -> Iterator[tuple[str, ...]]:
+    yield (trouble.tab, *trouble.key)
+    kinds = {"platings": "plating", "materials": "material", "families": "family", "patterns": "pattern"}
+    yield (kinds.get(trouble.tab, "part"), *trouble.key)

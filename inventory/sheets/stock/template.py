@@ -1,0 +1,125 @@
+"""The empty workbook to fill in: every tab, headings that explain themselves, lists to choose from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from inventory.catalogue import ROLES, Blank, Catalogue, Supply, Tool, Tube
+from inventory.catalogue.checks.whole import names_of
+from inventory.errors import Refused
+from inventory.sheets.stock.columns import Column, Notation, Tab
+from inventory.sheets.stock.tabs import TABS
+from inventory.sheets.writing import DATE_FORMAT, heading, print_ready, safe_text, save_workbook, saving
+
+if TYPE_CHECKING:
+    from openpyxl.workbook import Workbook
+    from openpyxl.worksheet.worksheet import Worksheet
+
+LISTS = "lists"
+"""The tab that holds the known names; reading leaves it alone."""
+PREPARED_ROWS = 2000
+
+# Text cells keep 27/64 and 1/2 from becoming days in the spreadsheet's calendar.
+_FORMATS: Mapping[Notation, str] = {
+    "date": DATE_FORMAT,
+    "whole": "General",
+    "money": "General",
+    "unit price": "General",
+}
+_WIDTHS: Mapping[Notation, int] = {
+    "name": 30, "names": 30, "text": 24, "choice": 16, "date": 13, "amount": 13, "codes": 22,
+}  # fmt: skip
+
+
+def write_template(path: Path, known: Catalogue, *, overwrite: bool = False) -> None:
+    """An empty workbook with every tab; its drop-down lists offer the known names. Raises Refused."""
+    from openpyxl import Workbook
+
+    if path.suffix.casefold() != ".xlsx":
+        raise Refused(f"{path.name} is no name for a workbook.", hint="Let it end in .xlsx.")
+    with saving(path, overwrite=overwrite) as unfinished:
+        workbook = Workbook()
+        workbook.remove(workbook.worksheets[0])
+        sheets = [workbook.create_sheet(tab) for tab in TABS]
+        ranges = _write_lists(workbook, _listed(known))
+        for sheet, tab in zip(sheets, TABS.values(), strict=True):
+            _write_tab(sheet, tab, ranges)
+        save_workbook(workbook, unfinished)
+
+
+def explain(column: Column) -> str:
+    """What a heading's note says: its meaning, what is accepted, an example."""
+    needed = "Has to be filled." if column.required else "May stay empty."
+    return f"{column.means}\nAccepted: {column.accepted}.\nExample: {column.example}\n{needed}"
+
+
+def _write_tab(sheet: Worksheet, tab: Tab, ranges: Mapping[str, str]) -> None:
+    from openpyxl.comments import Comment
+    from openpyxl.utils import get_column_letter
+
+    for number, column in enumerate(tab.columns, start=1):
+        cell = sheet.cell(1, number)
+        heading(cell, column.heading, required=column.required)
+        cell.comment = Comment(explain(column), "kitdrawer", height=150, width=320)
+        letter = get_column_letter(number)
+        dimension = sheet.column_dimensions[letter]
+        dimension.width = max(_WIDTHS.get(column.notation, 12), len(column.heading) + 2)
+        dimension.number_format = _FORMATS.get(column.notation, "@")
+        _add_choices(sheet, letter, column, ranges)
+    print_ready(sheet)
+
+
+def _add_choices(sheet: Worksheet, letter: str, column: Column, ranges: Mapping[str, str]) -> None:
+    from openpyxl.worksheet.datavalidation import DataValidation
+
+    formula = f'"{",".join(column.choices)}"' if column.choices else ranges.get(column.names, "")
+    if not formula:
+        return
+    strict = bool(column.choices) and not column.own_words
+    rule = DataValidation("list", formula, allow_blank=True, showErrorMessage=strict)
+    if strict:
+        rule.errorTitle, rule.error = column.heading, f"Accepted: {column.accepted}."
+    rule.add(f"{letter}2:{letter}{PREPARED_ROWS}")
+    sheet.add_data_validation(rule)
+
+
+def _listed(known: Catalogue) -> dict[str, list[str]]:
+    parts = sorted(known.parts.values(), key=lambda part: part.name.casefold())
+    of_kind = {
+        tab: [part.name for part in parts if isinstance(part.detail, kind)]
+        for tab, kind in {"tubes": Tube, "blanks": Blank, "supplies": Supply, "tools": Tool}.items()
+    }
+    patterns = sorted(names_of(known.patterns))
+    names = [part.name for part in parts]
+    return {
+        "suppliers": sorted(names_of(known.suppliers)),
+        "materials": sorted(names_of(known.materials)),
+        "platings": sorted(names_of(known.platings)),
+        "families": sorted(names_of(known.families)),
+        "patterns": patterns,
+        **of_kind,
+        "parts": names,
+        "bill parts": [*ROLES, *patterns, *names],
+    }
+
+
+def _write_lists(workbook: Workbook, listed: Mapping[str, list[str]]) -> dict[str, str]:
+    """The tab of lists, and the range a drop-down takes; a list with nothing known looks into its own tab."""
+    from openpyxl.utils import get_column_letter
+
+    sheet = workbook.create_sheet(LISTS)
+    ranges = {}
+    for number, (title, names) in enumerate(listed.items(), start=1):
+        letter = get_column_letter(number)
+        heading(sheet.cell(1, number), title)
+        sheet.column_dimensions[letter].width = 30
+        for row, name in enumerate(names, start=2):
+            safe_text(sheet.cell(row, number), name)
+        if names:
+            ranges[title] = f"{LISTS}!${letter}$2:${letter}${len(names) + 1}"
+        elif title in TABS:
+            ranges[title] = f"{title}!$A$2:$A${PREPARED_ROWS}"
+    print_ready(sheet)
+    return ranges
