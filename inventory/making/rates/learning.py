@@ -37,7 +37,7 @@ def learn_free(observations: Sequence[Observation], priors: Mapping[str, Prior])
             best * scale,
             min(low, best) * scale,
             max(high, best) * scale,
-            sum(each.exposure.get(per, 0.0) > 0 for each in used),
+            sum(each.many for each in used if each.exposure.get(per, 0.0) > 0),
             tuple(each.session for each in left if each.exposure.get(per, 0.0) > 0),
         )
     scatter = float(np.sqrt(grid.weight @ grid.scatter**2)) * system.unit
@@ -48,7 +48,7 @@ def _known(system: Design, grid: Grid, used: Sequence[Observation], priors: Mapp
     if not used:
         return first_guess(tuple((per, prior.value, prior.spread) for per, prior in priors.items()))
     written = [sum(priors[per].value * many for per, many in each.exposure.items()) for each in used]
-    return Known(points_of(system, grid, tuple(priors)), sum(written) / len(written))
+    return Known(points_of(system, grid, tuple(priors)), sum(written) / sum(each.many for each in used))
 
 
 def _estimate(system: Design, grid: Grid) -> Floats:
