@@ -39,13 +39,13 @@ def found(monkeypatch: pytest.MonkeyPatch) -> None:
     ],
 )
 def test_one_thing_is_changed_at_a_time(text: str, changed: list[str]) -> None:
-    from mutants import mutants  # type: ignore[import-not-found, unused-ignore]
+    from mutants import mutants
 
     assert sorted(one.text for one in mutants(text)) == sorted(changed)
 
 
 def test_every_fault_of_a_module_can_be_read_by_python() -> None:
-    from mutants import mutants  # type: ignore[import-not-found, unused-ignore]
+    from mutants import mutants
 
     text = (ROOT / "inventory" / "ledger" / "fifo.py").read_text(encoding="utf-8")
     found = list(mutants(text))
