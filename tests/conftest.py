@@ -16,11 +16,9 @@ import compiled
 import postgres
 import pytest
 import searching
-import tracing
 
 searching.register()
 compiled.share()
-tracing.leave_libraries_out()
 
 WATCHED = pytest.StashKey[postgres.Watched]()
 FOLDER = pytest.StashKey[str]()
@@ -34,13 +32,6 @@ def pytest_configure(config: pytest.Config) -> None:
     elif not postgres.missing() and not os.environ.get("KITDRAWER_TEST_POSTGRES"):
         config.stash[WATCHED] = postgres.Watched()
         config.stash[FOLDER] = str(config.stash[WATCHED].folder)
-
-
-def pytest_itemcollected(item: pytest.Item) -> None:
-    """Lines and branches are counted where that tells something."""
-    if not tracing.tells_something(item.path):
-        quiet = tracing.untraced(item.runtest)
-        item.runtest = quiet  # type: ignore[method-assign]  # one hook for all kinds of test
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -16,14 +16,14 @@ from fractions import Fraction
 
 from inventory.catalogue import STAGES, Blank, Catalogue, fold
 from inventory.jobs.learning.beliefs import prior_of
-from inventory.jobs.learning.billed import Amounts, Asking, quantities
+from inventory.jobs.learning.billed import Asking, quantities
+from inventory.jobs.learning.readings import Reading, looks, readings
 from inventory.ledger.sessions import (
     MILLION,
     Happened,
     LearnedFigures,
     LearnedLoss,
     LearnedRate,
-    Observed,
     Outcome,
     RateWord,
     millionths,
@@ -75,10 +75,7 @@ def standing(words: Sequence[RateWord]) -> Said:
 def _rates(
     written: Catalogue, happened: Sequence[Happened], words: Sequence[RateWord]
 ) -> tuple[LearnedRate, ...]:
-    seen: dict[str, list[tuple[int, Observed]]] = {}
-    for one in happened:
-        for observed in one.observed:
-            seen.setdefault(fold(observed.part), []).append((one.document, observed))
+    seen = looks(happened)
     said = standing(words)
     if not seen and not said.pinned:
         return ()
@@ -87,24 +84,24 @@ def _rates(
     by_bill = quantities(written)
     done: list[LearnedRate] = []
     for key in sorted(by_bill.keys() & (seen.keys() | said.pinned.keys())):
-        observations = _observations(key, seen.get(key, ()), exposures, said.since.get(key, 0))
+        asked = {number: amounts[key] for number, amounts in exposures.items() if key in amounts}
+        observations = _observations(readings(seen.get(key, ()), asked), said.since.get(key, 0))
         done += _of_part(written.parts[key].name, tuple(by_bill[key]), observations, said.pinned.get(key, {}))
     return tuple(done)
 
 
-def _observations(
-    key: str, seen: Iterable[tuple[int, Observed]], exposures: Mapping[int, Amounts], since: int
-) -> list[Observation]:
-    """What sessions after `since` say of a part; one that made nothing with it says nothing of its rates."""
+def _observations(looked: Iterable[Reading], since: int) -> list[Observation]:
+    """What sessions after `since` say of a part; those that made nothing with it say nothing of its rates."""
     return [
         Observation(
-            document,
+            one.document,
             one.used / 1000,
-            {per: float(amount) for per, amount in exposures[document][key].items()},
+            {per: float(amount) for per, amount in one.amounts.items()},
             one.error / 1000,
+            one.sessions,
         )
-        for document, one in seen
-        if document > since and key in exposures[document]
+        for one in looked
+        if one.first > since and one.amounts
     ]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from math import isfinite
 from typing import TYPE_CHECKING
 
@@ -54,7 +55,7 @@ def _without(observation: Observation, fixed: Mapping[str, float]) -> Observatio
     exposure = observation.exposure
     known = sum(value * exposure.get(per, 0.0) for per, value in fixed.items())
     rest = {per: amount for per, amount in exposure.items() if per not in fixed}
-    return Observation(observation.session, observation.used - known, rest, observation.error)
+    return replace(observation, used=observation.used - known, exposure=rest)
 
 
 def _check_priors(priors: Mapping[str, Prior], fixed: Mapping[str, float]) -> None:
@@ -108,7 +109,7 @@ def _learn_free(observations: Sequence[Observation], priors: Mapping[str, Prior]
             best * scale,
             min(low, best) * scale,
             max(high, best) * scale,
-            sum(each.exposure.get(per, 0.0) > 0 for each in used),
+            sum(each.many for each in used if each.exposure.get(per, 0.0) > 0),
             tuple(each.session for each in left if each.exposure.get(per, 0.0) > 0),
         )
     scatter = float(np.sqrt(grid.weight @ grid.scatter**2)) * system.unit
@@ -119,7 +120,7 @@ def _known(system: Design, grid: Grid, used: Sequence[Observation], priors: Mapp
     if not used:
         return first_guess(tuple((per, prior.value, prior.spread) for per, prior in priors.items()))
     written = [sum(priors[per].value * many for per, many in each.exposure.items()) for each in used]
-    return Known(points_of(system, grid, tuple(priors)), sum(written) / len(written))
+    return Known(points_of(system, grid, tuple(priors)), sum(written) / sum(each.many for each in used))
 
 
 def _estimate(system: Design, grid: Grid) -> Floats:

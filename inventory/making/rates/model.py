@@ -5,7 +5,8 @@ Each session gives one weighing (used, by difference) and how much was made (exp
     used_i = Σ_p x_p · exposure_ip + e_i + t_i,      x_p ≥ 0
 
 with e_i the error of weighing (its standard deviation is known) and t_i what sessions differ by (it is not: τ, or
-τ · s_i in proportion, as a hand's does, s_i the session's expected use over the mean).
+τ · s_i in proportion, as a hand's does, s_i the session's expected use over the mean). A weighing of m sessions
+together has √m · t_i of it, s_i being that of one of them.
 `inventory.making.rates.design` gives the estimate, a non-negative least-squares fit with rows for the prior;
 `inventory.making.rates.posterior` and `inventory.making.rates.interval` give the 90 % interval,
 `inventory.making.rates.points` all that is known of a session to come, for `inventory.making.supply_use`;
@@ -33,12 +34,14 @@ class Observation:
     used      weighed or counted difference, in the supply's unit; below 0 it was topped up or misread
     exposure  per → how many pieces, barrels, ml of glue, cm² it was used for; "session" → 1
     error     standard deviation of `used` from weighing or counting alone, same unit
+    many      sessions it is the sum of, the last of them named, where nobody looked in between
     """
 
     session: Session
     used: float
     exposure: Mapping[str, float]
     error: float
+    many: int = 1
 
 
 @dataclass(frozen=True, slots=True)
