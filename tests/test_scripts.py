@@ -19,7 +19,7 @@ from sqlalchemy import func, select
 from inventory.cli.app import make_app
 from inventory.cli.edge import run
 from inventory.store import open_store, verify
-from inventory.store.schema.models import MovementRow, table
+from inventory.store.schema.models import METADATA
 
 SCRIPTS = Path(__file__).resolve().parent.parent / "scripts"
 
@@ -242,7 +242,7 @@ def test_the_shop_made_for_benchmarks_is_sound(monkeypatch: pytest.MonkeyPatch, 
     file = bench_store.make_store(1200, 6000)
     with open_store(file) as store, store.reading() as read:
         assert len(read.catalogue().parts) == 1200
-        lines = table(MovementRow)
+        lines = METADATA.tables["movement"]
         assert read.connection.execute(select(func.count()).select_from(lines)).scalar() == 6000
     with open_store(file) as store:
         assert verify(store) == ()
