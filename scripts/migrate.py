@@ -59,9 +59,10 @@ def main(arguments: list[str]) -> int:
         raise Stopped('Say what the step is for: scripts/migrate.py "drawer colour"', 2)
     os.chdir(ROOT)
     from inventory.store.schema import version
+    from inventory.store.schema.models import METADATA
 
     with tempfile.TemporaryDirectory(prefix="kitdrawer-migrate-") as folder:
-        work = difference(Path(folder) / "empty.kitdrawer")
+        work = difference(Path(folder) / "empty.kitdrawer", METADATA)
         if not work:
             print("The classes say nothing that the tables do not have.")
             return 1
@@ -74,23 +75,26 @@ def main(arguments: list[str]) -> int:
         version.STEPS / "versions" / f"v{_next(version.HEAD)}_{re.sub(r'[^a-z0-9]+', '_', words.lower())}.py"
     )
     target.write_text(text, encoding="utf-8", newline="\n")
+    _run(PYTHON, "-m", "ruff", "format", target)
     _run(PYTHON, "-m", "inventory.store.schema.generate")
     print(f"Written: {target.relative_to(ROOT)}. Read it, then run scripts/test.py tests/store.")
     return 0
 
 
-def difference(file: Path) -> str:
-    """What the classes say beyond the tables the steps make, as lines of Python; empty where nothing."""
+def difference(file: Path, metadata: Any) -> str:
+    """What the tables of a metadata have beyond those the steps make, as lines of Python; empty where nothing.
+
+    file: where nothing is yet; an empty book of this version is begun there.
+    """
     from alembic.autogenerate import produce_migrations, render_python_code
     from alembic.migration import MigrationContext
 
     from inventory.store import begin
-    from inventory.store.schema.models import METADATA
 
     with begin(file, "EUR") as store, store.engine.connect() as connection:
-        options = {"compare_type": True, "render_item": _plain, "target_metadata": METADATA}
+        options = {"compare_type": True, "render_item": _plain, "target_metadata": metadata}
         context = MigrationContext.configure(connection, opts=options)
-        found = produce_migrations(context, METADATA).upgrade_ops
+        found = produce_migrations(context, metadata).upgrade_ops
         if found is None or found.is_empty():
             return ""
         for one in found.ops:
