@@ -166,7 +166,7 @@ def _protect(data: bytes) -> None:
 
 def _grid(data: bytes) -> None:
     """A worksheet's XML."""
-    from inventory.sheets.sources import Aside, SourceError
+    from inventory.sheets.files import Aside, SourceError
     from inventory.sheets.xlsx.grid import Frame, read_rows
 
     frame = Frame(("text", "=1+1"), frozenset({"1", "2"}), frozenset({"2"}))
@@ -182,7 +182,7 @@ def _part(kind: str) -> Target:
     """Another part's XML."""
 
     def read(data: bytes) -> None:
-        from inventory.sheets.sources import SourceError
+        from inventory.sheets.files import SourceError
         from inventory.sheets.xlsx import workbooks
         from inventory.sheets.xlsx.markup import parse
 

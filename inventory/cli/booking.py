@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, contextmanager, nullcontext
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Generic, TypeVar
 
@@ -104,23 +104,25 @@ class _Booking(Generic[T]):
             result = self.make(hand)
             if self.yes or self._known(result):
                 number = hand.commit(self.proposal(result), self._beside(result))
-            with self._remembered(result):
+            with self._remembered(result) if number is not None else nullcontext():
                 stack.close()
         self._agreed(result)
         return number, result
 
     @contextmanager
     def _remembered(self, result: T) -> Iterator[None]:
-        """What could not be found out is kept for the next command, and named."""
+        """What is cut off, or could not be found out, is kept for the next command; the latter is named."""
+        from inventory.cli.unsure import under_way
+
+        title = self.proposal(result).title
+        self.store.remember = lambda ticket: under_way(self.store.shown, ticket, title)
         try:
             yield
         except StoreUnsure as error:
-            from inventory.cli.unsure import keep
-
-            title = self.proposal(result).title
-            keep(self.store, error.ticket, title)
             error.message = error.message.replace("this was", f"“{title}” was")
             raise
+        finally:
+            self.store.remember = None
 
     def _agreed(self, result: T) -> bool:
         """Whether it is what was agreed to; else it is shown, and asked unless --yes."""

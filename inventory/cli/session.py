@@ -88,10 +88,9 @@ def opened(store: str | None) -> Iterator[Store]:
         if found.kept is not None:
             talk(f"The book was brought up to date. As it was, it is kept at {found.kept}.")
             _learn_anew(found)
-        if found.where.url is not None:
-            from inventory.cli.unsure import looked_up, not_twice
+        from inventory.cli.unsure import looked_up, not_twice
 
-            not_twice(looked_up(found))
+        not_twice(looked_up(found))
         yield found
 
 

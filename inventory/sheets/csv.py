@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from inventory.errors import Place
-from inventory.sheets.sources import MOST_ROWS, RowValues, Source, SourceError
+from inventory.sheets.files import MOST_ROWS, RowValues, Source, SourceError
 from inventory.sheets.stock.columns import fold_heading
 from inventory.sheets.stock.tabs import TABS
 

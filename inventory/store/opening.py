@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, ExitStack, contextmanager
 from datetime import date
 from pathlib import Path
 from secrets import token_hex
@@ -33,6 +33,10 @@ _MAKING = 7_046_127
 """The server's lock for making a store; any number will do, as long as it is always the same."""
 
 
+Remember = Callable[[str], AbstractContextManager[object]]
+"""Keeps in mind, by its ticket, a write whose end is under way: entered before it is sent, left once it is answered."""
+
+
 def _silent(_: str) -> None:
     pass
 
@@ -57,10 +61,13 @@ class Store:
         self.writable = writable
         self.kept = None
         self.talk = _silent
+        self.remember = None
         self._said = False
 
     talk: Callable[[str], None]
     """Told what a person should know while it happens: that others are waited for, that an answer was looked up."""
+    remember: Remember | None
+    """Set while a document is booked, so that it can be found again should this program be killed at its end."""
     kept: Path | None
     """Where the book as it was is, if opening it brought it up to date."""
 
@@ -130,14 +137,19 @@ class Store:
             leftovers.clear(self.where.file)
         with translated(self.shown), self.engine.connect() as connection:
             connection.execution_options(**how)
-            with _whole(connection, self.where, self.talk):
+            with _whole(connection, self.where, self.talk, lambda: self.remember):
                 with engines.waiting_no_longer(connection):
                     connection.execute(select(_SHOP.c.version).with_for_update())
                 checksums.take_off(connection)
                 yield connection
 
     def outcome(self, ticket: str) -> str:
-        """What became of a write on a server by its number (`StoreUnsure`): `booked`, `not booked` or `unknown`."""
+        """What became of a write by its ticket (see `remember`): `booked`, `not booked` or, on a server, `unknown`."""
+        if self.where.url is None:
+            from inventory.store.commit.marks import stands
+
+            with self.reading() as read:
+                return "booked" if stands(read.connection, ticket) else "not booked"
         from inventory.store.commit.outcomes import look
 
         return look(lambda: engines.engine(self.where), ticket)
@@ -206,16 +218,26 @@ def open_store(where: str | Path, *, keep: bool = True, talk: Callable[[str], No
 
 @contextmanager
 def _whole(
-    connection: Connection, where: Whereabouts, talk: Callable[[str], None] = _silent
+    connection: Connection,
+    where: Whereabouts,
+    talk: Callable[[str], None] = _silent,
+    remember: Callable[[], Remember | None] = lambda: None,
 ) -> Iterator[None]:
-    """A transaction that is there as a whole or not at all; on a server it is looked up where the answer is lost."""
+    """A transaction that is there as a whole or not at all; on a server it is looked up where the answer is lost.
+
+    remember: asked at the end of it whether it is to be kept in mind.
+    """
     if where.url is None:
-        with connection.begin():
+        with ExitStack() as until_answered, connection.begin():
             yield
+            if (kept := remember()) is not None:
+                from inventory.store.commit.marks import newest
+
+                until_answered.enter_context(kept(newest(connection)))
         return
     from inventory.store.commit.outcomes import surely
 
-    with surely(connection, lambda: engines.engine(where), where.shown, talk):
+    with surely(connection, lambda: engines.engine(where), where.shown, talk, remember):
         yield
 
 

@@ -248,11 +248,12 @@ def test_a_long_reading_shows_that_it_goes_on(
     now = iter(range(1_000_000))
     monkeypatch.setattr(bars, "monotonic", lambda: float(next(now)))
     monkeypatch.setattr("sys.stderr.isatty", lambda: True)
+    monkeypatch.setenv("TERM", "xterm")
     rows = (f"CA thin,{n % 90 + 1},lot {n}" for n in range(3000))
     path = tmp_path / "counts.csv"
     path.write_text("part,quantity,lot\n" + "\n".join(rows) + "\n")
     answer = kitdrawer("load", str(path), "--dry-run")
     assert answer.code == 0
     assert "Reading: " in answer.err
-    assert "\r\x1b[K" in answer.err
+    assert "\x1b[1A\x1b[2K" in answer.err  # wiped
     assert "\x1b" not in answer.out

@@ -121,7 +121,7 @@ def test_what_is_too_long_ago_or_spoilt(
     del line
     monkeypatch.setenv("KITDRAWER_STORE", database)
     folder = tmp_path / "data" / "kitdrawer" / "unsure"
-    folder.mkdir(parents=True)
+    folder.mkdir(parents=True, exist_ok=True)
     one = {
         "store": engine.find(database).shown,
         "ticket": "99999999",

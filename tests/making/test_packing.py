@@ -13,8 +13,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making import packing_small
-from inventory.making.blanks import packing, solver
+from inventory.making.blanks import one_by_one, packing, solver
 from inventory.making.blanks.cutting import length_needed
 from inventory.making.blanks.matching import Barrel, Measured, Wanted, match
 from inventory.making.blanks.packing import Demand, Packing, pack_measured
@@ -61,7 +60,7 @@ def complete_search(blanks: list[Measured], demands: list[Demand]) -> tuple[int,
 @pytest.fixture
 def solver_only(monkeypatch: pytest.MonkeyPatch) -> None:
     """As where there is too much to go through it blank by blank."""
-    monkeypatch.setattr(packing_small, "MOST_STEPS", -1)
+    monkeypatch.setattr(one_by_one, "MOST_STEPS", -1)
 
 
 def packed_both_ways(
@@ -72,7 +71,7 @@ def packed_both_ways(
         patch.setattr(packing, "minimise", None)
         own = pack_measured(blanks, demands, KERF, most=most)
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(packing_small, "MOST_STEPS", -1)
+        patch.setattr(one_by_one, "MOST_STEPS", -1)
         return own, pack_measured(blanks, demands, KERF, most=most)
 
 
@@ -92,13 +91,13 @@ def test_the_solver_packs_as_well() -> None:
         assert len(own.cuts) <= (len(blanks) if most is None else most)
 
 
-@pytest.mark.parametrize("steps", [packing_small.MOST_STEPS, -1])
+@pytest.mark.parametrize("steps", [one_by_one.MOST_STEPS, -1])
 @given(BLANKS, COUNTS)
 @examples(25)
 def test_packing_by_complete_search(steps: int, blanks: list[Measured], counts: tuple[int, ...]) -> None:
     """No way of cutting the blanks makes more of the pieces, or as many with less waste."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(packing_small, "MOST_STEPS", steps)
+        patch.setattr(one_by_one, "MOST_STEPS", steps)
         _by_complete_search(blanks, counts)
 
 

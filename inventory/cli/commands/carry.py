@@ -6,7 +6,6 @@ from typing import Annotated
 
 import typer
 
-from inventory.cli.memory import no_collecting
 from inventory.cli.screens.progress import progress
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import StoreOption, opened, say, without_password
@@ -27,7 +26,7 @@ def carry(
     from inventory.store.copies.transfer import carry as take
 
     without_password(target)
-    with opened(store) as found, no_collecting(), progress("Carrying") as step:
+    with opened(store) as found, progress("Carrying") as step:
         done = take(found, target, step)
         left = found.shown
     say(wrapped(f"Carried and checked, {done.rows:,} rows of {done.tables} tables, to {done.shown}."))

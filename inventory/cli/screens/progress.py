@@ -6,6 +6,10 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from time import monotonic
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rich.progress import Progress
 
 PATIENCE = 1.0
 Step = Callable[[int, int], None]
@@ -25,26 +29,30 @@ class _Bar:
     def __init__(self, label: str) -> None:
         self.label = label
         self.since = monotonic()
-        self.last = 0.0
-        self.shown = False
+        self.shown: Progress | None = None
 
     def step(self, done: int, total: int) -> None:
-        """Redraw at most ten times a second."""
-        now = monotonic()
-        if now - self.since < PATIENCE or now - self.last < 0.1 or not sys.stderr.isatty():
-            return
-        self.last, self.shown = now, True
-        share = f" {_blocks(done / total)} {done / total:4.0%}" if total else ""
-        sys.stderr.write(f"\r{self.label}: {done:,}{f' of {total:,}' if total else ''}{share}\x1b[K")
-        sys.stderr.flush()
+        """How far it is; the bar draws itself ten times a second."""
+        if self.shown is None:
+            if monotonic() - self.since < PATIENCE or not sys.stderr.isatty():
+                return
+            self.shown = _begun(self.label)
+        self.shown.update(self.shown.task_ids[0], completed=done, total=total or None)
 
     def end(self) -> None:
-        """Wipe the line."""
-        if self.shown:
-            sys.stderr.write("\r\x1b[K")
-            sys.stderr.flush()
+        """Wipe the bar."""
+        if self.shown is not None:
+            self.shown.stop()
 
 
-def _blocks(share: float, width: int = 24) -> str:
-    full = round(min(max(share, 0.0), 1.0) * width)
-    return "█" * full + "░" * (width - full)
+def _begun(label: str) -> Progress:
+    """A bar on stderr; the library loads only where one is shown."""
+    from rich.console import Console
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TaskProgressColumn, TextColumn
+
+    # A label is a text of ours, and no place for markup.
+    columns = (TextColumn("{task.description}:", markup=False), MofNCompleteColumn(" of "), BarColumn(24))
+    bar = Progress(*columns, TaskProgressColumn(), console=Console(file=sys.stderr), transient=True)
+    bar.add_task(label, total=None)
+    bar.start()
+    return bar

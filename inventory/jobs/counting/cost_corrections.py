@@ -75,8 +75,11 @@ def corrections(counts: Iterable[Count], book: Book, sayings: Sayings) -> tuple[
     return tuple(one for row, lot in meant if (one := _correction(row, lot, said.get(lot.id))) is not None)
 
 
-def correcting(found: Sequence[Correction], title: str, on: date, basis: int) -> Proposal:
-    """The document that books them: lines of no quantity, so that lots and their claims stay as they are."""
+def correcting(found: Sequence[Correction], title: str, on: date) -> Proposal:
+    """The document that books them: lines of no quantity, so that lots and their claims stay as they are.
+
+    It has no basis of its own: it is booked right after the counts the corrections were worked out with.
+    """
     return Proposal(
         "load",
         title,
@@ -93,7 +96,6 @@ def correcting(found: Sequence[Correction], title: str, on: date, basis: int) ->
             )
             for one in found
         ),
-        basis=basis,
     )
 
 

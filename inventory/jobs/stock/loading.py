@@ -12,6 +12,7 @@ from inventory.jobs.counting.cost_corrections import (
     Correction,
     Sayings,
     after_counting,
+    correcting,
     corrections,
     not_used,
 )
@@ -31,7 +32,7 @@ class Load:
 
     by_offer, unknown: parts that came in without a cost, which is now as an offer says, or which nobody knows.
     doubts: rows that are asked about; short: what promised orders wait for anew, as fewer were found than set aside.
-    corrected: what the rows' unit costs change of lots that are there, to be booked by a document of its own.
+    corrected: what the rows' unit costs change of lots that are there, booked by a document of its own right after.
     """
 
     proposal: Proposal
@@ -78,6 +79,9 @@ def load(intake: Intake, book: Book, on: date, title: str, known: Known) -> Load
     short = lacking(proposal.lines, book, lambda part: known.parts[fold(part)].unit)
     then = after_counting(intake.counts, counted, book)
     corrected = corrections(intake.counts, then, known.sayings)
+    if corrected:
+        costs = correcting(corrected, title.replace("Load", "Costs said by", 1), on)
+        proposal = replace(proposal, then=costs)
     notes = (*intake.notes, *counted.notes, *not_used(intake.counts, then, corrected, known.sayings))
     differences = tuple(counted.differences)
     return Load(proposal, intake.rows, differences, notes, by_offer, unknown, doubts, short, corrected)

@@ -94,6 +94,7 @@ class Proposal:
     reverses: the document this one undoes. sessions: planned by this document; session_states: what becomes of those
     already there, by number. outcomes, observed: what a weekend made and used, of the session `session`. rate_words:
     what the maker says of rates. learned: the figures learned so far, in place of all earlier ones (None: as before).
+    then: a document of its own that is booked right after this one, with the next number: both or neither.
     """
 
     kind: DocumentKind
@@ -118,6 +119,7 @@ class Proposal:
     observed: tuple[Observed, ...] = ()
     rate_words: tuple[RateWord, ...] = ()
     learned: LearnedFigures | None = None
+    then: Proposal | None = None
 
 
 def fingerprint(*content: object) -> str:

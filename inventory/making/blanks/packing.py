@@ -2,7 +2,7 @@
 
 Every way to cut a blank is listed in exact arithmetic. Which blank is cut which way: minimise Σ bulk of the blanks
 cut − Σ bulk of the pieces made, after as many of the wanted pieces as possible. An evening's work is gone through
-blank by blank (`packing_small`); beyond that it is a whole-number programme for the solver.
+blank by blank (`one_by_one`); beyond that it is a whole-number programme for the solver.
 Bulk is d² · L in mm³, as in `inventory.making.blanks.matching`.
 """
 
@@ -15,8 +15,8 @@ from fractions import Fraction
 from inventory.errors import BadInput
 from inventory.making.blanks.cutting import as_integers, length_needed
 from inventory.making.blanks.matching import Measured, Wanted, check_match
+from inventory.making.blanks.one_by_one import fewest_missing_then_least_waste
 from inventory.making.blanks.solver import Row, Solved, minimise
-from inventory.making.packing_small import fewest_missing_then_least_waste
 
 MOST_PATTERNS = 50_000
 

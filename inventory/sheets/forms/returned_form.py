@@ -11,8 +11,9 @@ from typing import TypeVar
 
 from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.measures import plural
-from inventory.sheets.sources import Aside, SourceError, open_sources
-from inventory.sheets.stock.cells import LONGEST_NAME, NO_VALUE, text_of
+from inventory.sheets.files import NO_VALUE, Aside, SourceError
+from inventory.sheets.sources import open_sources
+from inventory.sheets.stock.cells import LONGEST_NAME, text_of
 from inventory.sheets.stock.columns import fold_heading
 
 T = TypeVar("T")

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from inventory.errors import Place
+from inventory.sheets.files import Aside, Merge
 from inventory.sheets.forms.returned_form import FilledRow, FilledTab
-from inventory.sheets.sources import Aside, Merge
 from inventory.sheets.stock.columns import fold_heading
 
 

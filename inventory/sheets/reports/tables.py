@@ -150,7 +150,7 @@ def _reasons(one: Difference) -> list[str]:
     """The likely reasons, numbered, and whether the rates learn of it."""
     why = [f"{at}. {reason}" for at, reason in enumerate(one.likely, start=1)] or ["no reason was found"]
     when = ["when weighed before the session"] if one.before else []
-    return [*when, *why, *([] if one.learned else ["not learned as use"])]
+    return [*when, *why, *([one.unlearned] if one.unlearned else [])]
 
 
 def plain_rows(report: WeekendReport) -> dict[str, tuple[Sequence[Column], Rows]]:

@@ -8,7 +8,7 @@ from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from difflib import get_close_matches
 from fractions import Fraction
-from typing import Any, Final
+from typing import Any
 
 from inventory.catalogue import fold
 from inventory.catalogue.hazards import tidy_code
@@ -26,19 +26,11 @@ from inventory.measures import (
     show_mm,
 )
 from inventory.measures.text import said
+from inventory.sheets.files import NO_VALUE
 from inventory.sheets.stock.columns import Column, Notation, fold_heading
 
 LONGEST_NAME, LONGEST_TEXT = 120, 2000
 
-
-class NoValue:
-    """Stands in a cell whose formula was never worked out."""
-
-    def __str__(self) -> str:
-        return "a formula"
-
-
-NO_VALUE: Final = NoValue()
 _ERROR = re.compile(r"#(?:NULL!|DIV/0!|VALUE!|REF!|NAME\?|NUM!|N/A|GETTING_DATA|SPILL!|CALC!)|Err:[0-9]{3}")
 _UNSEEN = dict.fromkeys(map(ord, "\u200b\u200c\u200d\u200e\u200f\u2060\ufeff"))
 _PERIOD = re.compile(r"(.*?) ?(d|days?|w|weeks?|m|months?|y|years?)\.?", re.IGNORECASE)

@@ -15,7 +15,8 @@ from inventory.catalogue import Catalogue, Order, fold
 from inventory.errors import BadSheet, Place
 from inventory.ledger import Intake
 from inventory.measures import Currency, plural
-from inventory.sheets.sources import TEXTS, Source, open_sources
+from inventory.sheets.files import Source
+from inventory.sheets.sources import TEXTS, open_sources
 from inventory.sheets.stock.columns import fold_heading
 from inventory.sheets.stock.entries import book, goods, making, shop
 from inventory.sheets.stock.finishing import finish

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from inventory.errors import BadMeasure, Place
-from inventory.sheets.sources import RowValues, Source, SourceError
+from inventory.sheets.files import RowValues, Source, SourceError
 from inventory.sheets.stock.cells import LONGEST_TEXT, canonical, reader, text_of
 from inventory.sheets.stock.columns import Column, Tab
 from inventory.sheets.stock.headings import match

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from inventory.errors import Place
-from inventory.sheets.sources import Aside, Merge, RowValues, Source
+from inventory.sheets.files import Aside, Merge, RowValues, Source
 from inventory.sheets.stock.cells import text_of
 from inventory.sheets.stock.columns import Tab
 

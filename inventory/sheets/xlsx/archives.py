@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import IO
 from urllib.parse import unquote
 
-from inventory.sheets.sources import SourceError
+from inventory.sheets.files import SourceError
 from inventory.sheets.xlsx.markup import DAMAGED, Attributes, Elements, parse
 
 CHUNK = 1 << 20

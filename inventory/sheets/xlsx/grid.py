@@ -10,8 +10,7 @@ from functools import lru_cache
 from typing import IO, Any
 
 from inventory.errors import Place
-from inventory.sheets.sources import MOST_ROWS, Aside, Merge, SourceError
-from inventory.sheets.stock.cells import NO_VALUE
+from inventory.sheets.files import MOST_ROWS, NO_VALUE, Aside, Merge, SourceError
 from inventory.sheets.xlsx.markup import DAMAGED, Attributes, Elements, parse, unescaped
 
 MOST_COLUMNS = 16_384

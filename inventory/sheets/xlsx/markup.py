@@ -9,7 +9,7 @@ from typing import IO
 from xml.parsers import expat
 from zipfile import BadZipFile
 
-from inventory.sheets.sources import SourceError
+from inventory.sheets.files import SourceError
 
 PIECE = 1 << 18
 """Bytes given to the parser at once."""

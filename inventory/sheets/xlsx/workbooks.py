@@ -8,7 +8,7 @@ from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
 
-from inventory.sheets.sources import MOST_ROWS, Aside, RowValues, Source, SourceError
+from inventory.sheets.files import MOST_ROWS, Aside, RowValues, Source, SourceError
 from inventory.sheets.xlsx.archives import MOST_OTHER, MOST_SHEETS, Package, Relation, open_package
 from inventory.sheets.xlsx.grid import Frame, read_rows
 from inventory.sheets.xlsx.markup import DAMAGED, Attributes, Elements, unescaped

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from contextlib import AbstractContextManager, contextmanager, nullcontext, suppress
 from typing import Any, Literal
 
 from sqlalchemy import Connection, Engine, text
@@ -27,13 +27,18 @@ Outcome = Literal["booked", "not booked", "unknown"]
 
 @contextmanager
 def surely(
-    connection: Connection, again: Callable[[], Engine], shown: str, tell: Callable[[str], None]
+    connection: Connection,
+    again: Callable[[], Engine],
+    shown: str,
+    tell: Callable[[str], None],
+    remember: Callable[[], Callable[[str], AbstractContextManager[object]] | None] = lambda: None,
 ) -> Iterator[None]:
     """A transaction on a server that is there as a whole or not at all, and of which it is known which.
 
     Where the line breaks before the end, nothing was booked, and the server is told to let go of what was half done.
     Where the answer to the end is lost, `again` gives an engine to look with: booked, it ends as if the answer had
     come, and that is told. Raises StoreTrouble where nothing was booked, StoreUnsure where that cannot be found out.
+    remember: asked before the end is sent what, if anything, is to be entered until it is answered (`Store.remember`).
     """
     transaction, ticket = None, ""
     try:
@@ -49,19 +54,21 @@ def surely(
                 look(again, ticket)
             raise broken(shown, "Nothing was booked.") from error
         raise
-    try:
-        transaction.commit()
-    except (DBAPIError, KeyboardInterrupt) as error:
-        if isinstance(error, DBAPIError) and not line_lost(error):
-            raise
-        found = look(again, ticket)
-        if found == "unknown":
-            raise StoreUnsure(shown, ticket) from error
-        if found == "not booked":
-            if isinstance(error, KeyboardInterrupt):
+    kept = remember()
+    with nullcontext() if kept is None else kept(ticket):
+        try:
+            transaction.commit()
+        except (DBAPIError, KeyboardInterrupt) as error:
+            if isinstance(error, DBAPIError) and not line_lost(error):
                 raise
-            raise broken(shown, "Nothing was booked.") from error
-        tell("The server's answer was lost on its way. Looked up again: it is booked.")
+            found = look(again, ticket)
+            if found == "unknown":
+                raise StoreUnsure(shown, ticket) from error
+            if found == "not booked":
+                if isinstance(error, KeyboardInterrupt):
+                    raise
+                raise broken(shown, "Nothing was booked.") from error
+            tell("The server's answer was lost on its way. Looked up again: it is booked.")
 
 
 def look(again: Callable[[], Engine], ticket: str, seconds: float | None = None) -> Outcome:

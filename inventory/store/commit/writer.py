@@ -42,7 +42,10 @@ class Writer:
         self.purchases: dict[str, int] = {}
 
     def book(self, intake: Intake | None, settings: Mapping[str, str]) -> int:
-        """The number of the booked document. Raises BookMoved, AlreadyBooked, NotEnough, UnknownName, Refused."""
+        """The number of the booked document; one that is booked with it has the next.
+
+        Raises BookMoved, AlreadyBooked, NotEnough, UnknownName, Refused.
+        """
         self._check_basis()
         if intake is not None:
             merge(self.connection, intake.catalogue, self.names)
@@ -60,6 +63,8 @@ class Writer:
         self._sessions()
         self._settings(settings)
         self.connection.execute(update(_SHOP).values(version=_SHOP.c.version + 1))
+        if self.proposal.then is not None:
+            Writer(self.connection, self.proposal.then).book(None, {})
         return self.number
 
     def _check_basis(self) -> None:

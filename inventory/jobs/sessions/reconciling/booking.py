@@ -35,6 +35,7 @@ from inventory.jobs.sessions.reconciling.measured import (
     Measures,
     beside_the_bills,
     bring_more,
+    by_the_bill,
     counts_of,
     measures_of,
     observed,
@@ -58,7 +59,8 @@ class Weekend:
     """The proposed document and what it comes from. shop: as the document leaves it; before: as it was.
 
     checked: parts weighed, written down or counted; differences: those not as expected, with reasons; expected: what
-    the bills asked of each part, by folded name.
+    the bills asked of each part, by folded name; unseen: what they drew of a part in earlier sessions of which this
+    one's reading tells too.
     """
 
     before: Shop
@@ -71,6 +73,7 @@ class Weekend:
     differences: tuple[Difference, ...]
     expected: Mapping[str, int]
     announced: tuple[str, ...]
+    unseen: Mapping[str, int]
 
 
 def session_of(sessions: Sequence[Session], filled: FilledSession, mark: str) -> Session:
@@ -120,17 +123,19 @@ def book_weekend(
     filled: FilledSession,
     relearned: Relearn | None = None,
     past: Past = lambda *_: Context(),
+    unseen: Mapping[str, int] | None = None,
 ) -> Weekend:
     """Everything one filled sheet changes. Raises BadSheet for what cannot be, naming every cell.
 
     relearned: gives what is still to be made its parts at the rates this session teaches; None: at the present ones.
-    past: what the book remembers of the parts checked, for the likely reasons.
+    past: what the book remembers of the parts checked, for the likely reasons. unseen: by folded part, what the bills
+    drew of it in the sessions since anybody looked: what is missing or too much may be theirs.
     """
     rows = rows_of(shop, session, filled)
     promised = _promised(shop, session, rows.made)
     work, about_blanks = _work(shop, rows.made, filled, [order.name for order in promised])
     asked = expected(work)
-    measures = measures_of(shop, filled, asked)
+    measures = measures_of(shop, filled, asked, unseen)
     if not rows.made and not measures.used and not measures.counts:
         raise Refused("The sheet is empty.", hint="Fill in what was made, weighed or counted, then book it.")
     draft = Draft(shop.book, shop.prices, worked_on=session.on)
@@ -145,9 +150,13 @@ def book_weekend(
     draft.add(counted.lines, counted.lots)
     outcomes = tuple(one.outcome for one in rows.made)
     seen = observed(shop, measures, _on_hand(shop), verdict.taught)
+    seen += by_the_bill(shop, tally.quantity, tally.found, seen)
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
     later = _later(shop, draft, tally, known, learned)
     announced = [*rows.announced, *about_blanks, *measures.announced, *filled.announced]
+    announced += [
+        f"{one}: what was used is also of sessions in which nobody looked." for one in _over(seen, measures)
+    ]
     announced += opened_words(draft, shop.catalogue)
     wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
     states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
@@ -166,7 +175,17 @@ def book_weekend(
         verdict.differences,
         asked,
         tuple(dict.fromkeys(announced)),
+        {fold(one): measures.earlier[fold(one)] for one in _over(seen, measures)},
     )
+
+
+def _over(seen: Sequence[Observed], measures: Measures) -> list[str]:
+    """The parts that were drawn by the bill before, unlooked at, and of which something is learned now."""
+    return [
+        one.part
+        for one in seen
+        if one.way in ("weighed", "counted") and measures.earlier.get(fold(one.part), 0)
+    ]
 
 
 def _later(shop: Shop, draft: Draft, tally: Tally, known: Catalogue, learned: LearnedFigures | None) -> Shop:

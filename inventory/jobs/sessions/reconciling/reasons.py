@@ -73,7 +73,9 @@ def verdict_of(measures: Measures, checked: Sequence[Checked], explained: Sequen
             words.setdefault(key, ours)
         mine = measures.reasons.get(key, ()) if row.before == (key in missing_before) else ()
         learned = not row.before and key not in words
-        shown.append(replace(_as_said(one, mine), learned=learned, before=row.before))
+        shown.append(
+            replace(_as_said(one, mine), learned=learned, before=row.before, word=words.get(key, ""))
+        )
     return Verdict(tuple(shown), words, gone)
 
 
