@@ -11,9 +11,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from inventory.catalogue import STAGES, Kit, Part, Supply, fold
+from inventory.catalogue import STAGES, Part, Supply, fold
 from inventory.jobs.orders.finished import piece_part
-from inventory.jobs.orders.needs import Requirements, need_of
+from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.sessions.reconciling.piece_rows import Made
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Drawn, Purpose, own_lots, take
@@ -22,6 +22,7 @@ from inventory.ledger.availability import free
 from inventory.ledger.costs import UNKNOWN, Cost, worst
 from inventory.ledger.documents.drafting import Draft
 from inventory.making.bom import Use
+from inventory.making.consumption import need_of, tubes_inside
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,7 +217,7 @@ def _without_robbed(draft: Draft, shop: Shop, one: Work, tally: Tally) -> tuple[
     """
     kit = one.plan.kit
     tubes = {fold(use.part) for use in one.plan.uses if use.role == "the tubes"}
-    if not (isinstance(kit.detail, Kit) and kit.detail.tubes_inside and tubes):
+    if not (tubes_inside(kit) and tubes):
         return one.shares
     lost = {fold(share.part): share.lost for share in one.shares if fold(share.part) in tubes}
     spare = {key: free(draft.book, shop.catalogue.part(key), shop.today) for key in lost}
