@@ -47,6 +47,7 @@ from inventory.jobs.sessions.sheet_rows import FilledSession
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import opened_words, shop_of
 from inventory.ledger import Proposal
+from inventory.ledger.availability import off_for, off_in
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.drafting import Draft
@@ -146,7 +147,9 @@ def book_weekend(
     checked = _checked(shop, draft, measures, asked)
     verdict = verdict_of(measures, checked, explain(shop, checked, past(checked, asked)))
     beside_the_bills(draft, shop, measures, tally.quantity, verdict.word)
-    counted = book_counts(counts_of(measures), draft.book, shop.prices)
+    counted = book_counts(
+        counts_of(measures), draft.book, shop.prices, off_for(shop.catalogue.parts, shop.today)
+    )
     draft.add(counted.lines, counted.lots)
     outcomes = tuple(one.outcome for one in rows.made)
     seen = observed(shop, measures, _on_hand(shop), verdict.taught)
@@ -161,7 +164,7 @@ def book_weekend(
     wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
     states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
-    draft.add(settle(draft.book, moved))
+    draft.add(settle(draft.book, moved, off=off_in(draft.book, later.catalogue.parts, shop.today)))
     said = Said(states, tuple(counted.parts), outcomes, seen, learned)
     proposal = _proposal(shop, session, filled, draft, tally, said)
     return Weekend(
