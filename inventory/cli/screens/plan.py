@@ -38,9 +38,7 @@ def _session(bench: Bench) -> list[str]:
     )
     lines = [*wrapped(head), "", *_pieces(session), ""]
     if len(session.rows) > 1:
-        said = (
-            f"The chance is each order's own; that all of them come out: {percent(odds_of_all(session.rows))}."
-        )
+        said = f"The chance is each order's own; that all of them come out: {percent(odds_of_all(session.rows))}."
         lines += [*wrapped(said), ""]
     lines += _running_out(bench)
     lines += _cutting(bench)
