@@ -147,9 +147,8 @@ def book_weekend(
     checked = _checked(shop, draft, measures, asked)
     verdict = verdict_of(measures, checked, explain(shop, checked, past(checked, asked)))
     beside_the_bills(draft, shop, measures, tally.quantity, verdict.word)
-    counted = book_counts(
-        counts_of(measures), draft.book, shop.prices, off_for(shop.catalogue.parts, shop.today)
-    )
+    off = off_for(shop.catalogue.parts, shop.today)
+    counted = book_counts(counts_of(measures), draft.book, shop.prices, off)
     draft.add(counted.lines, counted.lots)
     outcomes = tuple(one.outcome for one in rows.made)
     seen = observed(shop, measures, _on_hand(shop), verdict.taught)
@@ -157,10 +156,7 @@ def book_weekend(
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
     later = _later(shop, draft, tally, known, learned)
     announced = [*rows.announced, *about_blanks, *measures.announced, *filled.announced]
-    announced += [
-        f"{one}: what was used is also of sessions in which nobody looked." for one in _over(seen, measures)
-    ]
-    announced += opened_words(draft, shop.catalogue)
+    announced += [*_over_words(seen, measures), *opened_words(draft, shop.catalogue)]
     wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
     states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
@@ -188,6 +184,12 @@ def _over(seen: Sequence[Observed], measures: Measures) -> list[str]:
         one.part
         for one in seen
         if one.way in ("weighed", "counted") and measures.earlier.get(fold(one.part), 0)
+    ]
+
+
+def _over_words(seen: Sequence[Observed], measures: Measures) -> list[str]:
+    return [
+        f"{part}: what was used is also of sessions in which nobody looked." for part in _over(seen, measures)
     ]
 
 
