@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Literal
 
 from inventory.errors import BadMeasure
 from inventory.measures.text import plain, said
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     import pint

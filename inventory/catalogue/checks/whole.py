@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
 from inventory.catalogue.catalogue import Catalogue
 from inventory.catalogue.names import fold
 from inventory.catalogue.suppliers import Offer
 from inventory.errors import UnknownName
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,6 @@ regression, `making.learned_losses` the losses.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
@@ -32,6 +31,7 @@ from inventory.making.bom import stages_of
 from inventory.making.losses.learned import learn_losses
 from inventory.making.rates.model import Learned, Observation, Prior, Rate, learn
 from inventory.making.supply_use import Point
+from inventory.quick import dataclass
 
 SPREAD: Final = 0.5
 SESSION_SPREAD: Final = 0.75

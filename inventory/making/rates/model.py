@@ -19,12 +19,13 @@ Results are plain numbers: who only uses a rate never loads numpy.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import isfinite
 
 from inventory.errors import BadInput
 from inventory.making.rates.priors import NINE_IN_TEN
 from inventory.making.supply_use import Known, first_guess, pinned_points
+from inventory.quick import dataclass
 
 Session = str | int
 

@@ -8,7 +8,7 @@ pieces: the rest is booked apart.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from math import ceil
 
@@ -22,6 +22,7 @@ from inventory.ledger import Claim, Line, NewLot
 from inventory.ledger.availability import free
 from inventory.ledger.costs import UNKNOWN, Cost, worst
 from inventory.ledger.documents.drafting import Draft
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
