@@ -104,14 +104,15 @@ def arrived(
     )  # fmt: skip
     with opened(store) as found:
         with found.reading() as read:
-            shop = with_rates(shop_of(read, lambda _: ()), rate or [])
-            parcels = _deliveries(shop, said, packs_offered(read))
+            seen = shop_of(read, lambda _: ())
+            parcels = _deliveries(with_rates(seen, rate or []), said, packs_offered(read))
         for parcel in parcels:
             check_rows(parcel.lines)
         parcels = parcels if yes or as_json else tuple(_asked(parcel) for parcel in parcels)
-        if yes and not sure:
-            _sure(found, parcels, rate or [])
-        told = [_book(found, parcel, rate or [], yes, as_json) for parcel in parcels]
+        if yes and not sure and len(parcels) > 1:
+            _sure(found, parcels, rate or [], seen)
+        one = _Booking(found, rate or [], seen, yes=yes, sure=sure or len(parcels) > 1, as_json=as_json)
+        told = [one.book(parcel) for parcel in parcels]
     if as_json:
         say(dumps({"entry": told[-1]["entry"], "parcels": told}))
 
@@ -264,33 +265,46 @@ def _amount(shop: Shop, name: str, text: str) -> int:
     return shop.catalogue.part(name).read_amount(text) if text else 0
 
 
-def _sure(store: Store, parcels: Sequence[Delivery], rate: list[str]) -> None:
+def _sure(store: Store, parcels: Sequence[Delivery], rate: list[str], seen: Shop) -> None:
     """Raises Doubtful, before any parcel is booked, where a price of one would have been asked about."""
     with store.reading() as read:
-        shop = with_rates(shop_of(read), rate)
+        shop = with_rates(shop_of(read, before=seen), rate)
         check_sure([doubt for one in parcels for doubt in arrive(shop, one).doubts], sure=False, yes=True)
 
 
-def _book(store: Store, parcel: Delivery, rate: list[str], yes: bool, as_json: bool) -> dict[str, Value]:
-    """Book one parcel, and what JSON says of it."""
+@dataclass(frozen=True, slots=True)
+class _Booking:
+    """How parcels are booked. seen: the shop as it was looked at to read them; sure: no price is asked about."""
 
-    def make(read: Read) -> tuple[Shop, Booked]:
-        shop = with_rates(shop_of(read), rate)
-        return shop, arrive(shop, parcel)
+    store: Store
+    rate: list[str]
+    seen: Shop
+    yes: bool
+    sure: bool
+    as_json: bool
 
-    answer = Answer(
-        make,
-        lambda one: one[1].proposal,
-        lambda one: _show(*one),
-        "Book this delivery?",
-        lambda number, one: _told(number, *one),
-        lambda _, one: _json(*one),
-        intake=lambda one: one[1].intake,
-    )
-    number, made = worked(store, answer, yes=yes, as_json=as_json)
-    if not as_json:
-        answer.told(number, made)
-    return {"entry": number, **answer.body(number, made)}
+    def book(self, parcel: Delivery) -> dict[str, Value]:
+        """Book one parcel, and what JSON says of it."""
+
+        def make(read: Read) -> tuple[Shop, Booked]:
+            shop = with_rates(shop_of(read, before=self.seen), self.rate)
+            made = arrive(shop, parcel)
+            check_sure(made.doubts, sure=self.sure, yes=self.yes)
+            return shop, made
+
+        answer = Answer(
+            make,
+            lambda one: one[1].proposal,
+            lambda one: _show(*one),
+            "Book this delivery?",
+            lambda number, one: _told(number, *one),
+            lambda _, one: _json(*one),
+            intake=lambda one: one[1].intake,
+        )
+        number, made = worked(self.store, answer, yes=self.yes, as_json=self.as_json)
+        if not self.as_json:
+            answer.told(number, made)
+        return {"entry": number, **answer.body(number, made)}
 
 
 def _json(shop: Shop, made: Booked) -> dict[str, Value]:
