@@ -1,13 +1,9 @@
-"""What can still be promised, and from when: the shelf, what comes, and what is already promised, day by day.
-
-Periods are positions in sequences of equal length; quantities are integers in any one unit.
-"""
+"""What can still be promised, and from when: the shelf, what comes, and what is already promised, day by day."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from datetime import date, timedelta
-from itertools import accumulate, pairwise
 
 from inventory.catalogue import Part, fold
 from inventory.ledger.book import Book, Lot
@@ -37,30 +33,6 @@ def free(book: Book, part: Part, on: date, orders: Iterable[str] = ()) -> int:
 def out_of_date(book: Book, part: Part, on: date) -> tuple[Lot, ...]:
     """The part's lots that are past their day."""
     return tuple(lot for lot in book.lots_of(part.name) if gone_off(part, lot, on))
-
-
-def projected(on_hand: int, receipts: Sequence[int], gross: Sequence[int]) -> tuple[int, ...]:
-    """The balance after every period: on hand + receipts − gross so far (netting; Orlicky, *Material
-    Requirements Planning*)."""
-    moves = (came - went for came, went in zip(receipts, gross, strict=True))
-    return tuple(accumulate(moves, initial=on_hand))[1:]
-
-
-def net_requirements(on_hand: int, receipts: Sequence[int], gross: Sequence[int]) -> tuple[int, ...]:
-    """What each period lacks beyond what earlier periods lacked: the growth of the shortfall max(0, −balance)."""
-    lacking = [0, *(max(0, -balance) for balance in projected(on_hand, receipts, gross))]
-    return tuple(max(0, now - before) for before, now in pairwise(lacking))
-
-
-def available_to_promise(on_hand: int, receipts: Sequence[int], orders: Sequence[int]) -> tuple[int, ...]:
-    """Discrete available-to-promise: in the first period and in each with a receipt, what comes less the orders until
-    the next receipt; 0 elsewhere (Orlicky's *MRP*, 3rd ed., figure 19-4, read in a public copy)."""
-    starts = [at for at in range(len(receipts)) if at == 0 or receipts[at]]
-    ends = [*starts[1:], len(receipts)]
-    done = [0] * len(receipts)
-    for start, end in zip(starts, ends, strict=False):
-        done[start] = receipts[start] + (on_hand if start == 0 else 0) - sum(orders[start:end])
-    return tuple(done)
 
 
 def free_by_day(book: Book, part: Part, today: date) -> tuple[tuple[date, int], ...]:

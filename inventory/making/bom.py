@@ -121,11 +121,6 @@ def uses(catalogue: Catalogue, pattern: Pattern, choice: Choice) -> tuple[Use, .
     return tuple(merged.values())
 
 
-def steps_per_piece(use: Use) -> int:
-    """The use for one piece as whole thousandths, rounded up so that a trace is never nothing."""
-    return ceil(use.per_piece)
-
-
 def _resolve(catalogue: Catalogue, family: Family, line: BillLine, choice: Choice) -> list[Use]:
     role = fold(line.part)
     if role == "the tubes":

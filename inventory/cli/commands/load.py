@@ -188,7 +188,7 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     happened, words = read.happened(), read.rate_words()
     if not happened and not words:
         return done
-    from inventory.catalogue.checks.whole import merged
+    from inventory.catalogue.merging import merged
     from inventory.jobs.learning.learned_figures import relearn
 
     learned = relearn(merged(read.written(), intake.catalogue), happened, words)

@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from inventory.catalogue import STAGES, Catalogue, Part, Supply, fold
 from inventory.errors import BadInput
+from inventory.jobs.learning.beliefs import prior_of
 from inventory.jobs.learning.billed import quantities
-from inventory.jobs.learning.learned_figures import prior_of
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate, exactly, millionths
 from inventory.making.rates.priors import factor_quantile
 from inventory.quick import dataclass

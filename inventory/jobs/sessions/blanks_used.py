@@ -13,13 +13,14 @@ from fractions import Fraction
 
 from inventory.catalogue import STAGES, Part, fold
 from inventory.errors import BadSheet, Place
-from inventory.jobs.orders.needs import Requirements, blank_stage
+from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.sessions.cut_plan import CutReport, Cutting, ToCut, cut_pieces
 from inventory.jobs.sessions.reconciling.bills_drawn import shared
 from inventory.jobs.sessions.reconciling.piece_rows import Made
 from inventory.jobs.sessions.sheet_rows import FilledBlank
 from inventory.jobs.shop import Shop
 from inventory.making.blanks.cutting import as_integers, length_needed
+from inventory.making.consumption import blank_stage
 from inventory.measures import show_mm
 from inventory.quick import dataclass
 

@@ -2,7 +2,7 @@
 
 Items and blanks are lengthened by one kerf each, which turns "a kerf between neighbours" into plain sums:
 Σ item + kerf · (n − 1) ≤ blank is the same as Σ (item + kerf) ≤ blank + kerf. A first-fit-decreasing plan is
-taken where it meets the simple bound; otherwise an arc-flow programme is solved (see `making.arcs`).
+taken where it meets the simple bound; otherwise an arc-flow programme is solved (see `making.blanks.arc_flow`).
 """
 
 from __future__ import annotations
