@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -27,7 +27,7 @@ from inventory.cli.session import (
     somebody,
     talk,
 )
-from inventory.errors import BadInput
+from inventory.errors import BadInput, Place
 from inventory.jobs.counting.paid import ACCEPTED, paid_for
 from inventory.jobs.purchasing.arriving import Booked, arrive
 from inventory.jobs.purchasing.parcels import Arrived, Delivery, check_rows, everything_due
@@ -106,13 +106,7 @@ def arrived(
         with found.reading() as read:
             seen = shop_of(read, lambda _: ())
             parcels = _deliveries(with_rates(seen, rate or []), said, packs_offered(read))
-        for parcel in parcels:
-            check_rows(parcel.lines)
-        parcels = parcels if yes or as_json else tuple(_asked(parcel) for parcel in parcels)
-        if yes and not sure and len(parcels) > 1:
-            _sure(found, parcels, rate or [], seen)
-        one = _Booking(found, rate or [], seen, yes=yes, sure=sure or len(parcels) > 1, as_json=as_json)
-        told = [one.book(parcel) for parcel in parcels]
+        told = list(_Booking(found, rate or [], seen, yes=yes, sure=sure, as_json=as_json).all_of(parcels))
     if as_json:
         say(dumps({"entry": told[-1]["entry"], "parcels": told}))
 
@@ -265,13 +259,6 @@ def _amount(shop: Shop, name: str, text: str) -> int:
     return shop.catalogue.part(name).read_amount(text) if text else 0
 
 
-def _sure(store: Store, parcels: Sequence[Delivery], rate: list[str], seen: Shop) -> None:
-    """Raises Doubtful, before any parcel is booked, where a price of one would have been asked about."""
-    with store.reading() as read:
-        shop = with_rates(shop_of(read, before=seen), rate)
-        check_sure([doubt for one in parcels for doubt in arrive(shop, one).doubts], sure=False, yes=True)
-
-
 @dataclass(frozen=True, slots=True)
 class _Booking:
     """How parcels are booked. seen: the shop as it was looked at to read them; sure: no price is asked about."""
@@ -283,13 +270,32 @@ class _Booking:
     sure: bool
     as_json: bool
 
-    def book(self, parcel: Delivery) -> dict[str, Value]:
+    def all_of(self, parcels: Sequence[Delivery]) -> Iterator[dict[str, Value]]:
+        """Book them one after the other. A price that is asked about is refused before any of them is booked."""
+        for parcel in parcels:
+            check_rows(parcel.lines)
+        parcels = parcels if self.yes or self.as_json else [_asked(parcel) for parcel in parcels]
+        if len(parcels) > 1 and self.yes and not self.sure:
+            with self.store.reading() as read:
+                shop = self._shop(read)
+            self._check([doubt for one in parcels for doubt in arrive(shop, one).doubts])
+        for parcel in parcels:
+            yield self._book(parcel, alone=len(parcels) == 1)
+
+    def _shop(self, read: Read) -> Shop:
+        return with_rates(shop_of(read, before=self.seen), self.rate)
+
+    def _check(self, doubts: Sequence[Place]) -> None:
+        check_sure(doubts, sure=self.sure, yes=self.yes)
+
+    def _book(self, parcel: Delivery, *, alone: bool) -> dict[str, Value]:
         """Book one parcel, and what JSON says of it."""
 
         def make(read: Read) -> tuple[Shop, Booked]:
-            shop = with_rates(shop_of(read, before=self.seen), self.rate)
+            shop = self._shop(read)
             made = arrive(shop, parcel)
-            check_sure(made.doubts, sure=self.sure, yes=self.yes)
+            if alone:
+                self._check(made.doubts)
             return shop, made
 
         answer = Answer(
