@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -19,6 +18,7 @@ from inventory.ledger.availability import free
 from inventory.making.blanks.fitting import PieceSize
 from inventory.making.blanks.matching import Barrel, Measured, Wanted
 from inventory.making.consumption import blank_stage
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.jobs.sessions.planning import Row

@@ -8,7 +8,7 @@ pieces: the rest is booked apart.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Part, Supply, fold
@@ -23,6 +23,7 @@ from inventory.ledger.costs import UNKNOWN, Cost, worst
 from inventory.ledger.documents.drafting import Draft
 from inventory.making.bom import Use
 from inventory.making.consumption import need_of, tubes_inside
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
