@@ -8,19 +8,26 @@ at any time. Shares and factors are kept as whole millionths.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from fractions import Fraction
 from typing import Final, Literal
 
 from inventory.catalogue import STAGES, fold
 from inventory.measures import Length
+from inventory.quick import dataclass
 
 MILLION: Final = 1_000_000
 
 SessionState = Literal["planned", "booked", "dropped"]
-Way = Literal["weighed", "counted", "used"]
-"""How a use became known: a bottle on the scale, what is left counted, or what was used written down."""
+Way = Literal["weighed", "weighed twice", "counted", "used", "by the bill", "not learned"]
+"""How a use became known: what is left weighed or counted, weighed before the session too, or written down as used.
+
+Weighed or counted, it is what is missing beside the book: of this session, and of those before it in which the part
+was drawn by the bill and nobody looked. Not learned: the book was brought to what is there, for another reason.
+"""
+UNREAD: Final = ("by the bill", "not learned")
+"""Ways that are no reading of a use."""
 Word = Literal["pin", "free", "reset"]
 
 

@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Sequence
 from fractions import Fraction
 
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.optimize import linear_sum_assignment
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.blanks.hungarian import least_cost_assignment
-from inventory.making.blanks.matching import Barrel, Measured, Unfit, Wanted, assign, match, pieces_from
+from inventory.making.blanks.matching import Barrel, Measured, Unfit, Wanted, match, pieces_from
 
 F = Fraction
 SLIM = Wanted("Dunlin", (Barrel(F(56), F(10)), Barrel(F(56), F(10))))
@@ -113,59 +109,6 @@ def test_match_by_complete_search(blanks: list[Measured], wanted: Wanted, pieces
     assert found.waste == used - (pieces - found.shortfall) * wanted.bulk >= 0
     assert {unfit.key for unfit in found.unfit} == {b.key for b in blanks if not pieces_from(b, wanted, KERF)}
     assert all(str(unfit) for unfit in found.unfit)
-
-
-def complete_assignment(blanks: Sequence[Measured], wanted: Sequence[Wanted]) -> tuple[int, F]:
-    """Most pieces served (as fewest left without), then least waste, over every one-to-one choice."""
-    best = (len(wanted), F(0))
-    for choice in itertools.permutations([*range(len(blanks)), *[-1] * len(wanted)], len(wanted)):
-        pairs = [(blanks[c], piece) for c, piece in zip(choice, wanted, strict=True) if c >= 0]
-        if all(pieces_from(blank, piece, KERF) for blank, piece in pairs):
-            waste = sum((blank.bulk - piece.bulk for blank, piece in pairs), F(0))
-            best = min(best, (len(wanted) - len(pairs), waste))
-    return best
-
-
-@given(BLANKS.filter(lambda b: len(b) < 5), st.lists(st.sampled_from([SLIM, CAPPED, SINGLE]), max_size=3))
-@examples(30)
-def test_assign_by_complete_search(blanks: list[Measured], wanted: list[Wanted]) -> None:
-    """As many pieces as possible get a blank of their own, with the least waste."""
-    found = assign(blanks, wanted, KERF)
-    assert (len(found.without), found.waste) == complete_assignment(blanks, wanted)
-    assert sorted([*found.without, *(row for row, _ in found.pairs)]) == list(range(len(wanted)))
-    by_key = {blank.key: blank for blank in blanks}
-    assert len({key for _, key in found.pairs}) == len(found.pairs)
-    assert all(pieces_from(by_key[key], wanted[row], KERF) for row, key in found.pairs)
-
-
-@pytest.mark.outside
-@given(
-    st.integers(1, 6).flatmap(
-        lambda n: st.lists(
-            st.lists(st.integers(-50, 50), min_size=n + 2, max_size=n + 2), min_size=n, max_size=n
-        )
-    )
-)
-@examples(35)
-def test_assignment_agrees_with_the_library(costs: list[list[int]]) -> None:
-    """Each row gets a column of its own at the cost that scipy.optimize.linear_sum_assignment finds."""
-    columns = least_cost_assignment(costs)
-    assert len(set(columns)) == len(costs)
-    rows, best = linear_sum_assignment(np.array(costs, dtype=int))
-    expected = sum(costs[int(row)][int(column)] for row, column in zip(rows, best, strict=True))
-    assert sum(costs[row][column] for row, column in enumerate(columns)) == expected
-
-
-def test_nobody_to_assign() -> None:
-    """No rows, no columns."""
-    assert least_cost_assignment([]) == []
-
-
-def test_assignment_is_exact_beyond_floats() -> None:
-    """Costs that differ only in the thirtieth digit are told apart."""
-    huge = 10**30
-    assert least_cost_assignment([[huge + 1, huge], [huge + 1, huge + 1]]) == [1, 0]
-    assert least_cost_assignment([[huge, huge + 1], [huge + 1, huge + 3]]) == [1, 0]
 
 
 @pytest.mark.parametrize(

@@ -118,6 +118,8 @@ class Model(Cells):
             raise Refusal("there is one of that name")
         if self.state(order) in ("promised", "handed over"):
             raise Refusal("taken before, or over")
+        if (wish or self.wishes[order]).due < self.today:
+            raise Refusal("its day is past")
         self._begin()
         if wish is not None:
             self.wishes[order] = wish

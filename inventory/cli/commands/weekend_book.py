@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -15,6 +15,7 @@ from inventory.cli.screens.session_report import weekend_json, weekend_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend, session_of
 from inventory.jobs.sessions.reconciling.outcome import WeekendReport
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
@@ -105,6 +106,7 @@ def _tell(number: int | None, made: Booked) -> None:
 def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
     from inventory.cli.past import past_of, use_and_wear
     from inventory.jobs.learning.learned_figures import relearn
+    from inventory.jobs.learning.readings import looks, unseen
     from inventory.jobs.purchasing.demand import demand
     from inventory.jobs.purchasing.shopping import HORIZON
     from inventory.jobs.sessions.reconciling.session_report import look_back
@@ -128,9 +130,11 @@ def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
         return learned, with_learned(written, learned)
 
     def past(checked: Sequence[Checked], asked: Mapping[str, int]) -> Context:
-        return past_of(read, checked, rate_scatter(asked, before))
+        every = {key: asked.get(key, 0) + earlier.get(key, 0) for key in {**asked, **earlier}}
+        return past_of(read, checked, rate_scatter(every, before))
 
-    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled, figures, past)
+    earlier = {key: unseen(seen) for key, seen in looks(happened).items()}
+    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled, figures, past, earlier)
     learned = weekend.proposal.learned or before
     wanted = demand(weekend.shop, use_and_wear(read, shop), shop.today + HORIZON)
     report = look_back(weekend, weekend.differences, written, before, learned, wanted)

@@ -87,9 +87,8 @@ def _differences(differences: Sequence[Difference]) -> list[str]:
         )
         for reason in one.likely:
             lines += wrapped(reason, "  · ")
-        if not one.learned:
-            was = "" if one.before or one.difference > 0 else "; if it was, write “used” under “reason”"
-            lines += wrapped(f"not learned as use{was}", "  → ")
+        if one.unlearned:
+            lines += wrapped(one.unlearned, "  → ")
     return lines
 
 

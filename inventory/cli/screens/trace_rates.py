@@ -11,6 +11,7 @@ from inventory.cli.screens.learned import figure, rate_table
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.learning.report import RateLine, rate_lines
 from inventory.jobs.learning.use_by_session import SessionUse, session_uses
+from inventory.ledger.sessions import UNREAD
 from inventory.measures import show_amount, show_date
 
 if TYPE_CHECKING:
@@ -23,7 +24,9 @@ def learned_of(read: Read, part: Part) -> tuple[Sequence[RateLine], Sequence[Ses
         return (), ()
     key = fold(part.name)
     happened, learned = read.happened(), read.learned()
-    measured = any(fold(seen.part) == key for one in happened for seen in one.observed)
+    measured = any(
+        fold(seen.part) == key and seen.way not in UNREAD for one in happened for seen in one.observed
+    )
     if not measured and not any(fold(one.part) == key for one in learned.rates):
         return (), ()
     written = read.written()
@@ -42,6 +45,7 @@ def use_json(one: SessionUse) -> dict[str, Value]:
         "used": float(one.used),
         "error": float(one.error),
         "standing": one.standing,
+        "sessions": one.sessions,
     }
 
 
@@ -74,12 +78,17 @@ def rates_screen(part: Part, rates: Sequence[RateLine], uses: Sequence[SessionUs
                 figure(one.now),
                 f"−{figure(-one.used)}" if one.used < 0 else figure(one.used),
                 figure(one.error),
-                one.way if one.standing == "counts" else f"{one.way}, {one.standing}",
+                _how(one),
             ]
             for one in uses
         ]
         lines += table(columns, rows)
     return lines
+
+
+def _how(one: SessionUse) -> str:
+    said = [one.way, *([f"of {one.sessions} sessions"] if one.sessions > 1 else [])]
+    return ", ".join([*said, *([] if one.standing == "counts" else [one.standing])])
 
 
 def _many(unit: str) -> str:

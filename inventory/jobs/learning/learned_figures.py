@@ -4,37 +4,35 @@ A rate is one factor for a part and a `per`, over all patterns: the bill's writt
 is really used. A session's exposure is what the written bills ask of the part for that `per`, in the part's unit, by
 the pieces that reached each stage; what a session takes once counts once, as the most any of its patterns asks. So
 the first guess is a factor of 1, which claims to be right to within half of it nine times in ten (three quarters for
-what is taken once a session); `making.beliefs` says how far that is believed. `making.rates` has the
-regression, `making.learned_losses` the losses.
+what is taken once a session); `making.rates.priors` says how far that is believed. `making.rates` has the
+regression, `making.losses.learned` the losses.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final
 
 from inventory.catalogue import STAGES, Blank, Catalogue, fold
-from inventory.jobs.learning.billed import Amounts, Asking, quantities
+from inventory.jobs.learning.beliefs import prior_of
+from inventory.jobs.learning.billed import Asking, quantities
+from inventory.jobs.learning.readings import Reading, looks, readings
 from inventory.ledger.sessions import (
     MILLION,
     Happened,
     LearnedFigures,
     LearnedLoss,
     LearnedRate,
-    Observed,
     Outcome,
     RateWord,
     millionths,
 )
 from inventory.making.bom import stages_of
 from inventory.making.losses.learned import learn_losses
-from inventory.making.rates.model import Learned, Observation, Prior, Rate, learn
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Learned, Observation, Rate
 from inventory.making.supply_use import Point
-
-SPREAD: Final = 0.5
-SESSION_SPREAD: Final = 0.75
+from inventory.quick import dataclass
 
 
 def relearn(
@@ -45,11 +43,6 @@ def relearn(
     The same whatever was learned before: undoing a session and booking it again changes nothing.
     """
     return LearnedFigures(_rates(written, happened, words), _losses(written, happened))
-
-
-def prior_of(per: str) -> Prior:
-    """What is believed of a factor before any session."""
-    return Prior(1.0, SESSION_SPREAD if per == "session" else SPREAD)
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,10 +75,7 @@ def standing(words: Sequence[RateWord]) -> Said:
 def _rates(
     written: Catalogue, happened: Sequence[Happened], words: Sequence[RateWord]
 ) -> tuple[LearnedRate, ...]:
-    seen: dict[str, list[tuple[int, Observed]]] = {}
-    for one in happened:
-        for observed in one.observed:
-            seen.setdefault(fold(observed.part), []).append((one.document, observed))
+    seen = looks(happened)
     said = standing(words)
     if not seen and not said.pinned:
         return ()
@@ -94,24 +84,24 @@ def _rates(
     by_bill = quantities(written)
     done: list[LearnedRate] = []
     for key in sorted(by_bill.keys() & (seen.keys() | said.pinned.keys())):
-        observations = _observations(key, seen.get(key, ()), exposures, said.since.get(key, 0))
+        asked = {number: amounts[key] for number, amounts in exposures.items() if key in amounts}
+        observations = _observations(readings(seen.get(key, ()), asked), said.since.get(key, 0))
         done += _of_part(written.parts[key].name, tuple(by_bill[key]), observations, said.pinned.get(key, {}))
     return tuple(done)
 
 
-def _observations(
-    key: str, seen: Iterable[tuple[int, Observed]], exposures: Mapping[int, Amounts], since: int
-) -> list[Observation]:
-    """What sessions after `since` say of a part; one that made nothing with it says nothing of its rates."""
+def _observations(looked: Iterable[Reading], since: int) -> list[Observation]:
+    """What sessions after `since` say of a part; those that made nothing with it say nothing of its rates."""
     return [
         Observation(
-            document,
+            one.document,
             one.used / 1000,
-            {per: float(amount) for per, amount in exposures[document][key].items()},
+            {per: float(amount) for per, amount in one.amounts.items()},
             one.error / 1000,
+            one.sessions,
         )
-        for document, one in seen
-        if document > since and key in exposures[document]
+        for one in looked
+        if one.first > since and one.amounts
     ]
 
 

@@ -9,14 +9,12 @@ segments, cut next to each other. Waste is compared by d² · L, mm³: the volum
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from math import lcm
 
 from inventory.errors import BadInput
 from inventory.making.blanks.cutting import as_integers, check_cut, length_needed, pieces_per_blank
-from inventory.making.blanks.hungarian import least_cost_assignment
 from inventory.measures import show_mm
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,20 +91,6 @@ class Matching:
     unfit: tuple[Unfit, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Assignment:
-    """One blank for each wanted piece.
-
-    pairs    (position in the list of wanted pieces, blank)
-    without  positions for which no blank was left
-    waste    d² · L of the blanks used less that of the pieces, mm³
-    """
-
-    pairs: tuple[tuple[int, Hashable], ...]
-    without: tuple[int, ...]
-    waste: Fraction
-
-
 def pieces_from(blank: Measured, wanted: Wanted, kerf: Fraction) -> int:
     """Pieces of this kind the blank gives: 0 where it is too thin, else as many as its length allows."""
     if blank.diameter < wanted.diameter:
@@ -137,28 +121,6 @@ def match(
     return Matching(cuts, pieces - made, used - made * wanted.bulk, unfit)
 
 
-def assign(measured: Sequence[Measured], wanted: Sequence[Wanted], kerf: Fraction) -> Assignment:
-    """One blank each for pieces that may all differ: as many as possible, then the least waste.
-
-    Exact, by the Hungarian method in whole numbers; a piece left without costs more than any waste could.
-    """
-    check_match(measured, wanted, kerf)
-    wastes = [[_waste(blank, piece, kerf) for blank in measured] for piece in wanted]
-    known = [waste for row in wastes for waste in row if waste is not None]
-    scale = lcm(*(waste.denominator for waste in known))
-    none = 1 + sum(int(waste * scale) for waste in known)
-    costs = [
-        [none * (len(wanted) + 1) if waste is None else int(waste * scale) for waste in row]
-        + [none] * len(wanted)
-        for row in wastes
-    ]
-    columns = least_cost_assignment(costs)
-    pairs = [(row, column) for row, column in enumerate(columns) if column < len(measured)]
-    total = sum((wastes[row][column] or Fraction(0) for row, column in pairs), Fraction(0))
-    without = tuple(row for row, column in enumerate(columns) if column >= len(measured))
-    return Assignment(tuple((row, measured[column].key) for row, column in pairs), without, total)
-
-
 def unfit_for(blank: Measured, wanted: Wanted, kerf: Fraction) -> Unfit:
     """By how much a blank falls short of one piece of this kind."""
     zero = Fraction(0)
@@ -180,10 +142,6 @@ def check_match(measured: Sequence[Measured], wanted: Sequence[Wanted], kerf: Fr
         check_cut(piece.segments, kerf)
         if min(barrel.diameter for barrel in piece.barrels) <= 0:
             raise BadInput(f"A barrel of {piece.key} has no diameter.", hint="Give it in mm, above 0.")
-
-
-def _waste(blank: Measured, piece: Wanted, kerf: Fraction) -> Fraction | None:
-    return blank.bulk - piece.bulk if pieces_from(blank, piece, kerf) else None
 
 
 def _cover(bulks: Sequence[int], gives: Sequence[int], made: int, cut: int) -> tuple[int, ...]:

@@ -7,8 +7,9 @@ use, so that rates of 0.002 ml per cm² and of 5 ml per session sit side by side
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     import numpy as np
@@ -27,23 +28,24 @@ _LEAST_SHAPE = 0.1  # a session expected to use almost nothing still scatters a 
 
 @dataclass(frozen=True, slots=True)
 class Design:
-    """n sessions and k rates. matrix: n × k; used, error, shape: n; prior, deviations: k; unit: of used.
+    """n weighings and k rates. matrix: n × k; used, error, shape, many: n; prior, deviations: k; unit: of used.
 
     The model: used = matrix · y + noise, y = rate / deviation; the prior of y is normal about `prior` with
-    standard deviation 1; noise has variance error² + τ² · shape.
+    standard deviation 1; noise has variance error² + τ² · many · shape, `many` the sessions a weighing is of.
     """
 
     matrix: Floats
     used: Floats
     error: Floats
     shape: Floats
+    many: Floats
     prior: Floats
     deviations: Floats
     unit: float
 
     def only(self, kept: NDArray[np.bool_]) -> Design:
         """The same with some sessions left out."""
-        rows = (self.matrix[kept], self.used[kept], self.error[kept], self.shape[kept])
+        rows = (self.matrix[kept], self.used[kept], self.error[kept], self.shape[kept], self.many[kept])
         return Design(*rows, self.prior, self.deviations, self.unit)
 
 
@@ -59,15 +61,17 @@ def design(observations: Sequence[Observation], priors: Mapping[str, Prior]) -> 
     exposure = exposure.reshape(len(observations), len(priors))
     used = np.array([each.used for each in observations], dtype=float)
     error = np.array([each.error for each in observations], dtype=float)
+    many = np.array([each.many for each in observations], dtype=float)
     expected = exposure @ np.where(value > 0, value, deviation)
     if not len(observations):
-        return Design(exposure, used, error, used, value / deviation, deviation, 1.0)
-    unit = float(np.median(np.abs(used)) or np.abs(used).mean() or expected.mean())
-    shape = np.maximum(expected / expected.mean(), _LEAST_SHAPE)
+        return Design(exposure, used, error, used, many, value / deviation, deviation, 1.0)
+    each, ordinary = np.abs(used / many), expected.sum() / many.sum()
+    unit = float(np.median(each) or each.mean() or ordinary)
+    shape = np.maximum(expected / many / ordinary, _LEAST_SHAPE)
     error = np.maximum(error / unit, LEAST_ERROR)
-    reach = (exposure * deviation).max(axis=0) / unit
+    reach = (exposure * deviation / many[:, None]).max(axis=0) / unit
     scale = deviation * (_MOST_REACH / np.maximum(reach, _MOST_REACH))
-    return Design(exposure * scale / unit, used / unit, error, shape, value / deviation, scale, unit)
+    return Design(exposure * scale / unit, used / unit, error, shape, many, value / deviation, scale, unit)
 
 
 def nonnegative_fit(

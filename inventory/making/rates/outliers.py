@@ -58,7 +58,7 @@ def studentised(design: Design) -> tuple[Floats, int]:
     """|t_i| of each session and its degrees of freedom; 0 where a session alone determines a rate."""
     import numpy as np
 
-    variance = design.error**2 + _USUAL**2 * np.maximum(design.shape, design.shape**2)
+    variance = design.error**2 + _USUAL**2 * design.many * np.maximum(design.shape, design.shape**2)
     basis, size, _ = np.linalg.svd(design.matrix / np.sqrt(variance)[:, None], full_matrices=False)
     basis = basis[:, size > size[0] * 1e-9]
     wanted = design.used / np.sqrt(variance)
@@ -68,5 +68,8 @@ def studentised(design: Design) -> tuple[Floats, int]:
     own = residual**2 / np.where(alone, 1.0, free)
     freedom = len(wanted) - basis.shape[1] - 1
     spread = np.maximum((residual @ residual - own) / max(freedom, 1), 0.0)
-    least = np.maximum(design.error**2, _LEAST**2 * np.maximum(design.shape, design.shape**2)) / variance
+    least = (
+        np.maximum(design.error**2, _LEAST**2 * design.many * np.maximum(design.shape, design.shape**2))
+        / variance
+    )
     return np.where(alone, 0.0, np.sqrt(own / np.maximum(spread, least))), freedom

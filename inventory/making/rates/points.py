@@ -39,7 +39,7 @@ def points_of(system: Design, grid: Grid, pers: Sequence[str]) -> tuple[Point, .
     weight = (grid.weight[:, None] * share).ravel()
     at = np.repeat(np.arange(len(grid.weight)), rates.shape[1])
     rates = rates.reshape(-1, rates.shape[2])
-    usual = rates @ system.matrix.mean(axis=0)
+    usual = rates @ (system.matrix.sum(axis=0) / system.many.sum())
     order = np.argsort(usual, kind="stable")
     reached = np.cumsum(weight[order])
     middles = (np.arange(POINTS) + 0.5) / POINTS * reached[-1]

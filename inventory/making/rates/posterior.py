@@ -1,10 +1,10 @@
 """What sessions say about the rates, as a mixture of truncated normal distributions.
 
 Three things are not known beside the rates y: how good the priors are (all may be κ times as wide, about another
-centre: `making.beliefs`), the scatter τ between sessions, and the power α at which it grows with a session's expected
-use (0: the same for all; 1: in proportion, as a hand's does). For given (κ, τ, α) everything is normal:
+centre: `making.rates.priors`), the scatter τ between sessions, and the power α at which it grows with a session's
+expected use (0: the same for all; 1: in proportion, as a hand's does). For given (κ, τ, α) everything is normal:
 
-    A = CᵀWC + I/κ²,  W = diag(1/(error² + τ²·shape^2α)),  V = A⁻¹,  m = V(CᵀWd + y₀/κ²)
+    A = CᵀWC + I/κ²,  W = diag(1/(error² + τ²·many·shape^2α)),  V = A⁻¹,  m = V(CᵀWd + y₀/κ²)
 
 and y is N(m, V) cut off below 0. Each point of a grid weighs as much as the sessions support it:
 
@@ -22,10 +22,10 @@ How often intervals hold the truth, over kinds of shop and hands: `scripts/rate_
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.making.rates.design import Design, Floats
@@ -83,7 +83,7 @@ def _weighed(design: Design, scatters: Sequence[float] | Floats) -> Grid:
     from scipy.special import log_ndtr
 
     widening, centre, scatter, power, log_weight = _points(np.asarray(scatters))
-    variance = design.error**2 + scatter[:, None] ** 2 * design.shape ** (2 * power[:, None])
+    variance = design.error**2 + scatter[:, None] ** 2 * design.many * design.shape ** (2 * power[:, None])
     weighted = design.matrix.T / variance[:, None, :]
     prior = design.prior * centre[:, None]
     size = len(design.prior)

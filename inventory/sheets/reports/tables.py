@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from textwrap import wrap
@@ -11,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from inventory.jobs.sessions.reconciling.outcome import Difference, WeekendReport
 from inventory.measures import STEPS
+from inventory.quick import dataclass
 from inventory.sheets.forms.tables import HEIGHT
 from inventory.sheets.formulas import Formulas, Result, decimal_of
 from inventory.sheets.purchasing.supplier_tabs import ROW_POINTS, align, coins, money_format
@@ -150,7 +150,7 @@ def _reasons(one: Difference) -> list[str]:
     """The likely reasons, numbered, and whether the rates learn of it."""
     why = [f"{at}. {reason}" for at, reason in enumerate(one.likely, start=1)] or ["no reason was found"]
     when = ["when weighed before the session"] if one.before else []
-    return [*when, *why, *([] if one.learned else ["not learned as use"])]
+    return [*when, *why, *([one.unlearned] if one.unlearned else [])]
 
 
 def plain_rows(report: WeekendReport) -> dict[str, tuple[Sequence[Column], Rows]]:

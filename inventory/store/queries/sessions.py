@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, Join, Subquery, and_, func, select
 
 from inventory.ledger.sessions import (
     Happened,
@@ -24,6 +24,7 @@ _PART, _ORDER, _PATTERN = table("part"), table("wish"), table("pattern")
 _DOCUMENT = table("document")
 _SESSION, _PLAN = table("making_session"), table("session_plan")
 _OUTCOME, _LOSS, _OBSERVED = table("outcome"), table("outcome_loss"), table("observed")
+_DOUBT = table("doubt")
 _WORD = table("rate_word")
 
 
@@ -51,12 +52,23 @@ def teaches(connection: Connection, number: int) -> bool:
     return any(
         connection.execute(select(of.c.document_id).where(of.c.document_id == bottom).limit(1)).first()
         for of in (_OUTCOME, _OBSERVED, _WORD)
+    ) or bool(
+        connection.execute(
+            select(_DOUBT.c.part_id)
+            .select_from(_counted_after(_unseen()))
+            .where(_DOUBT.c.document_id == bottom, _DOUBT.c.doubtful.is_(False))
+            .limit(1)
+        ).first()
     )
 
 
 def happened(connection: Connection, turned: int | None = None) -> tuple[Happened, ...]:
-    """Every booked session that stands (once `turned` is reversed), oldest first: what to learn from."""
+    """Every booked session that stands (once `turned` is reversed), oldest first: what to learn from.
+
+    Among them are the counts of parts that sessions drew by the bill: they bring the book to what is there.
+    """
     outcomes, observed = _outcomes(connection), _observed(connection)
+    _counts(connection, outcomes, observed)
     chains = Chains(connection, turned)
     numbers = {number for number in outcomes.keys() | observed.keys() if chains.stands(number)}
     if not numbers:
@@ -98,13 +110,35 @@ def _outcomes(connection: Connection) -> Mapping[int, list[Outcome]]:
     return found
 
 
-def _observed(connection: Connection) -> Mapping[int, list[Observed]]:
+def _observed(connection: Connection) -> dict[int, list[Observed]]:
     c = _OBSERVED.c
     query = select(c.document_id, _PART.c.name, c.used, c.error, c.way).select_from(_OBSERVED.join(_PART))
     found: dict[int, list[Observed]] = defaultdict(list)
     for document, *row in rows(connection, query.order_by(c.document_id, c.part_id)):
         found[document].append(Observed(*row))
     return found
+
+
+def _counts(connection: Connection, outcomes: Collection[int], observed: dict[int, list[Observed]]) -> None:
+    """Add what documents other than sessions counted of the parts that sessions drew while nobody looked."""
+    sessions = {*outcomes, *observed}
+    query = select(_DOUBT.c.document_id, _PART.c.name).select_from(_counted_after(_unseen()).join(_PART))
+    query = query.where(_DOUBT.c.doubtful.is_(False)).order_by(_DOUBT.c.document_id, _DOUBT.c.part_id)
+    for document, name in rows(connection, query):
+        if document not in sessions:
+            observed[document].append(Observed(name, 0, 0, "not learned"))
+
+
+def _unseen() -> Subquery:
+    """The parts that sessions drew by the bill, with the first that did."""
+    c = _OBSERVED.c
+    query = select(c.part_id, func.min(c.document_id).label("first")).where(c.way == "by the bill")
+    return query.group_by(c.part_id).subquery()
+
+
+def _counted_after(unseen: Subquery) -> Join:
+    after = and_(unseen.c.part_id == _DOUBT.c.part_id, unseen.c.first < _DOUBT.c.document_id)
+    return _DOUBT.join(unseen, after)
 
 
 def rate_words(connection: Connection, turned: int | None = None) -> tuple[RateWord, ...]:

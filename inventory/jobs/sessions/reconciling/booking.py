@@ -8,7 +8,7 @@ for a promise is set aside anew; what is over goes to those who wait. Then the r
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
@@ -35,6 +35,7 @@ from inventory.jobs.sessions.reconciling.measured import (
     Measures,
     beside_the_bills,
     bring_more,
+    by_the_bill,
     counts_of,
     measures_of,
     observed,
@@ -46,11 +47,13 @@ from inventory.jobs.sessions.sheet_rows import FilledSession
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import opened_words, shop_of
 from inventory.ledger import Proposal
+from inventory.ledger.availability import off_for, off_in
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +61,8 @@ class Weekend:
     """The proposed document and what it comes from. shop: as the document leaves it; before: as it was.
 
     checked: parts weighed, written down or counted; differences: those not as expected, with reasons; expected: what
-    the bills asked of each part, by folded name.
+    the bills asked of each part, by folded name; unseen: what they drew of a part in earlier sessions of which this
+    one's reading tells too.
     """
 
     before: Shop
@@ -71,6 +75,7 @@ class Weekend:
     differences: tuple[Difference, ...]
     expected: Mapping[str, int]
     announced: tuple[str, ...]
+    unseen: Mapping[str, int]
 
 
 def session_of(sessions: Sequence[Session], filled: FilledSession, mark: str) -> Session:
@@ -120,17 +125,19 @@ def book_weekend(
     filled: FilledSession,
     relearned: Relearn | None = None,
     past: Past = lambda *_: Context(),
+    unseen: Mapping[str, int] | None = None,
 ) -> Weekend:
     """Everything one filled sheet changes. Raises BadSheet for what cannot be, naming every cell.
 
     relearned: gives what is still to be made its parts at the rates this session teaches; None: at the present ones.
-    past: what the book remembers of the parts checked, for the likely reasons.
+    past: what the book remembers of the parts checked, for the likely reasons. unseen: by folded part, what the bills
+    drew of it in the sessions since anybody looked: what is missing or too much may be theirs.
     """
     rows = rows_of(shop, session, filled)
     promised = _promised(shop, session, rows.made)
     work, about_blanks = _work(shop, rows.made, filled, [order.name for order in promised])
     asked = expected(work)
-    measures = measures_of(shop, filled, asked)
+    measures = measures_of(shop, filled, asked, unseen)
     if not rows.made and not measures.used and not measures.counts:
         raise Refused("The sheet is empty.", hint="Fill in what was made, weighed or counted, then book it.")
     draft = Draft(shop.book, shop.prices, worked_on=session.on)
@@ -141,18 +148,20 @@ def book_weekend(
     checked = _checked(shop, draft, measures, asked)
     verdict = verdict_of(measures, checked, explain(shop, checked, past(checked, asked)))
     beside_the_bills(draft, shop, measures, tally.quantity, verdict.word)
-    counted = book_counts(counts_of(measures), draft.book, shop.prices)
+    off = off_for(shop.catalogue.parts, shop.today)
+    counted = book_counts(counts_of(measures), draft.book, shop.prices, off)
     draft.add(counted.lines, counted.lots)
     outcomes = tuple(one.outcome for one in rows.made)
     seen = observed(shop, measures, _on_hand(shop), verdict.taught)
+    seen += by_the_bill(shop, tally.quantity, tally.found, seen)
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
     later = _later(shop, draft, tally, known, learned)
     announced = [*rows.announced, *about_blanks, *measures.announced, *filled.announced]
-    announced += opened_words(draft, shop.catalogue)
+    announced += [*_over_words(seen, measures), *opened_words(draft, shop.catalogue)]
     wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
     states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
-    draft.add(settle(draft.book, moved))
+    draft.add(settle(draft.book, moved, off=off_in(draft.book, later.catalogue.parts, shop.today)))
     said = Said(states, tuple(counted.parts), outcomes, seen, learned)
     proposal = _proposal(shop, session, filled, draft, tally, said)
     return Weekend(
@@ -166,7 +175,23 @@ def book_weekend(
         verdict.differences,
         asked,
         tuple(dict.fromkeys(announced)),
+        {fold(one): measures.earlier[fold(one)] for one in _over(seen, measures)},
     )
+
+
+def _over(seen: Sequence[Observed], measures: Measures) -> list[str]:
+    """The parts that were drawn by the bill before, unlooked at, and of which something is learned now."""
+    return [
+        one.part
+        for one in seen
+        if one.way in ("weighed", "counted") and measures.earlier.get(fold(one.part), 0)
+    ]
+
+
+def _over_words(seen: Sequence[Observed], measures: Measures) -> list[str]:
+    return [
+        f"{part}: what was used is also of sessions in which nobody looked." for part in _over(seen, measures)
+    ]
 
 
 def _later(shop: Shop, draft: Draft, tally: Tally, known: Catalogue, learned: LearnedFigures | None) -> Shop:

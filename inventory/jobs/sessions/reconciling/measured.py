@@ -6,8 +6,8 @@ of one.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import field, replace
 from math import sqrt
 from typing import Final, Protocol
 
@@ -21,7 +21,8 @@ from inventory.jobs.stock.drawing import Purpose, take
 from inventory.ledger import Count, Line, Lot
 from inventory.ledger.costs import share_like
 from inventory.ledger.documents.drafting import Draft
-from inventory.ledger.sessions import Observed
+from inventory.ledger.sessions import Observed, Way
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,8 @@ class Measures:
     gone: missing before the session began, with the lots it left; fuller: lots with more in them than the book says;
     unsound: parts of which a reading cannot be use, each with its lot: they are used as the bills expect, and what is
     there beyond that was found; sure: parts whose use was seen from its beginning to its end;
-    reasons: what the maker says of a difference; counts: parts counted afterwards.
+    reasons: what the maker says of a difference; counts: parts counted afterwards; earlier: what the bills drew of a
+    part in the sessions since anybody looked.
     """
 
     used: dict[str, int] = field(default_factory=dict)
@@ -75,18 +77,24 @@ class Measures:
     counts: list[FilledCount] = field(default_factory=list)
     announced: list[str] = field(default_factory=list)
     bad: list[Place] = field(default_factory=list)
+    earlier: dict[str, int] = field(default_factory=dict)
 
     def gone_of(self, key: str) -> int:
         """What of a part was missing before the session, in all its lots."""
         return sum(quantity for quantity, _ in self.gone.get(key, ()))
 
 
-def measures_of(shop: Shop, filled: FilledSession, asked: Mapping[str, int] | None = None) -> Measures:
-    """Everything measured, checked. asked: what the bills expect, by folded part.
+def measures_of(
+    shop: Shop,
+    filled: FilledSession,
+    asked: Mapping[str, int] | None = None,
+    unseen: Mapping[str, int] | None = None,
+) -> Measures:
+    """Everything measured, checked. asked: what the bills expect, by folded part; unseen: see `weigh`.
 
     Raises BadSheet naming every bad cell at once.
     """
-    done = Measures()
+    done = Measures(earlier=dict(unseen or {}))
     for bottle in filled.bottles:
         _weigh(shop, bottle, filled.bottles, asked or {}, done)
     for key in done.unsound:
@@ -128,7 +136,9 @@ def _weigh(
     key = fold(part.name)
     rows = {one.lot for one in every if fold(one.part) == key and one.lot}
     try:
-        row = weigh(part, shop.book.lots_of(part.name), bottle, rows, asked.get(key, 0))
+        row = weigh(
+            part, shop.book.lots_of(part.name), bottle, rows, asked.get(key, 0), done.earlier.get(key, 0)
+        )
     except Impossible as error:
         shown = "" if bottle.gross is None else f"{bottle.gross / 1000:g} g"
         column = bottle.where.column if error.column == "gross g" else error.column
@@ -181,21 +191,42 @@ def _count(shop: Shop, count: FilledCount, done: Measures) -> None:
 def observed(
     shop: Shop, done: Measures, before: Mapping[str, int], taught: Callable[[str], bool] = lambda _: True
 ) -> tuple[Observed, ...]:
-    """What is learned from: weighed and written uses, and counted supplies (before less after).
+    """What was looked at: weighed and written uses, and counted supplies (before less after).
 
     taught: whether a reading of a part (folded) says anything of its use.
     """
     seen = [
-        Observed(shop.catalogue.part(key).name, used, done.error[key], done.way[key])  # type: ignore[arg-type]  # one of the ways
+        Observed(shop.catalogue.part(key).name, used, done.error[key], _way(done, key, taught))
         for key, used in done.used.items()
-        if taught(key)
     ]
     for count in done.counts:
         part = shop.catalogue.part(count.part)
-        if isinstance(part.detail, Supply) and taught(fold(part.name)):
+        if isinstance(part.detail, Supply):
             used = before.get(fold(part.name), 0) - count.counted
-            seen.append(Observed(part.name, used, round(1000 * TWELFTH * sqrt(2)), "counted"))
+            way: Way = "counted" if taught(fold(part.name)) else "not learned"
+            seen.append(Observed(part.name, used, round(1000 * TWELFTH * sqrt(2)), way))
     return tuple(seen)
+
+
+def _way(done: Measures, key: str, taught: Callable[[str], bool]) -> Way:
+    if not taught(key):
+        return "not learned"
+    if done.way[key] == "used":
+        return "used"
+    return "weighed twice" if key in done.sure else "weighed"
+
+
+def by_the_bill(
+    shop: Shop, drawn: Mapping[str, int], found: Collection[str], seen: Sequence[Observed]
+) -> tuple[Observed, ...]:
+    """Supplies that were drawn and nobody looked at. drawn: by folded name; found: parts the book had too little of."""
+    looked, short = {fold(one.part) for one in seen}, set(map(fold, found))
+    parts = [(key, shop.catalogue.part(key)) for key in drawn if key not in looked]
+    return tuple(
+        Observed(part.name, drawn[key], 0, "not learned" if key in short else "by the bill")
+        for key, part in parts
+        if isinstance(part.detail, Supply) and drawn[key]
+    )
 
 
 def beside_the_bills(

@@ -6,13 +6,13 @@ Quantities are thousandths of the part's unit, money minor units of the shop's c
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from inventory.catalogue import fold
 from inventory.ledger import Book, Line
 from inventory.measures import Currency
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +54,8 @@ class Used:
 class Difference:
     """What was counted of a part against what the book expected; likely: reasons, the likeliest first.
 
-    learned: whether the rates take it for use; before: it was there before the session began.
+    learned: whether the rates take it for use; before: it was there before the session began; word: by what it left
+    where they do not.
     """
 
     part: str
@@ -64,11 +65,29 @@ class Difference:
     likely: tuple[str, ...] = ()
     learned: bool = True
     before: bool = False
+    word: str = ""
 
     @property
     def difference(self) -> int:
         """More (or, negative, less) than expected."""
         return self.counted - self.expected
+
+    @property
+    def unlearned(self) -> str:
+        """What is not learned, and what would let it be; empty where it is use."""
+        if self.learned:
+            return ""
+        if self.before:
+            return "not learned as use"
+        nothing = f"nothing learned of {self.part}"
+        if self.difference > 0:
+            return nothing
+        if self.word == "evaporated":
+            return (
+                f"{nothing}: what the air took and what the work took cannot be told apart. Weigh it before the "
+                "session too; if it was all used, write “used” under “reason”"
+            )
+        return f"{nothing}: by that it was not the work's. If it was, write “used” under “reason”"
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,13 +8,14 @@ learned whatever else might be the reason.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from inventory.catalogue import fold
 from inventory.jobs.sessions.reconciling.measured import NOT_USED, Checked, Measures
 from inventory.jobs.sessions.reconciling.outcome import Difference
 from inventory.jobs.sessions.sheet_rows import REASONS
+from inventory.quick import dataclass
 
 USED: Final = REASONS[0]
 _BEGINNINGS: Final = {
@@ -73,7 +74,9 @@ def verdict_of(measures: Measures, checked: Sequence[Checked], explained: Sequen
             words.setdefault(key, ours)
         mine = measures.reasons.get(key, ()) if row.before == (key in missing_before) else ()
         learned = not row.before and key not in words
-        shown.append(replace(_as_said(one, mine), learned=learned, before=row.before))
+        shown.append(
+            replace(_as_said(one, mine), learned=learned, before=row.before, word=words.get(key, ""))
+        )
     return Verdict(tuple(shown), words, gone)
 
 

@@ -21,7 +21,7 @@ from inventory.jobs.sessions.reconciling.outcome import (
     WeekendReport,
 )
 from inventory.ledger.costs import UNKNOWN, Cost
-from inventory.ledger.sessions import LearnedFigures, Outcome
+from inventory.ledger.sessions import UNREAD, LearnedFigures, Outcome
 from inventory.measures import show_date
 
 JUST_SO = Fraction(1, 100)
@@ -87,8 +87,10 @@ def _used(weekend: Weekend) -> Iterable[Used]:
     """Supplies whose use is known, against what the bills expect."""
     for one in weekend.proposal.observed:
         part = weekend.shop.catalogue.part(one.part)
-        if isinstance(part.detail, Supply):
-            yield Used(part.name, part.unit, weekend.expected.get(fold(part.name), 0), one.used)
+        if isinstance(part.detail, Supply) and one.way not in UNREAD:
+            key = fold(part.name)
+            before = weekend.unseen.get(key, 0)
+            yield Used(part.name, part.unit, weekend.expected.get(key, 0) + before, one.used + before)
 
 
 def _short(weekend: Weekend) -> Iterable[Short]:

@@ -94,11 +94,17 @@ def scale_of(part: Part) -> Scale:
 
 
 def weigh(
-    part: Part, lots: Sequence[Lot], bottle: FilledBottle, rows: Collection[int], expected: int
+    part: Part,
+    lots: Sequence[Lot],
+    bottle: FilledBottle,
+    rows: Collection[int],
+    expected: int,
+    unseen: int = 0,
 ) -> Weighed | None:
     """What one row says; None where it says nothing.
 
-    lots: of the part; rows: those with a row of their own; expected: what the bills ask of the part. Raises Impossible.
+    lots: of the part; rows: those with a row of their own; expected: what the bills ask of the part; unseen: what they
+    drew of it since anybody looked, which may have been too much. Raises Impossible.
     """
     lot = _meant(lots, bottle, rows)
     if lot is None:
@@ -120,7 +126,7 @@ def weigh(
     if left is None:
         return None
     used = start - left
-    sound = used >= -row.slack
+    sound = used >= -(row.slack + (unseen if bottle.before is None else 0))
     if not sound and bottle.before is not None:
         raise Impossible("It is heavier than before the session. Weigh it again.")
     said = [f"{part.name}, {called(lot)}: {text}" for text in row.said]
