@@ -11,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import fields
 from functools import cached_property
+from operator import attrgetter
 from typing import Any, Generic, NamedTuple, TypeVar
 
 from sqlalchemy import Column, Connection, FromClause, Select, Table, select
@@ -139,25 +140,30 @@ class Shape(Generic[T]):
         return grouped((number, self.build(row)) for number, *row in connection.execute(query))
 
     @cached_property
-    def _encoding(self) -> tuple[tuple[str, str, Callable[[Any, Names], Any]], ...]:
-        return tuple((one.column.name, one.name, _encoder(one)) for one in self._fields)
+    def row(self) -> Callable[..., Values]:
+        """One thing as a row: `row(thing, names, **said)`; said: columns known already, or of no field."""
+        plain = [one for one in self._fields if not one.named and one.kind not in CODECS]
+        columns = tuple(one.column.name for one in plain)
+        values = attrgetter(*(one.name for one in plain)) if len(plain) > 1 else None
+        coded = tuple((one.column.name, one.name, _encoder(one)) for one in self._fields if one not in plain)
 
-    def row(self, one: T, names: Names, **said: Any) -> Values:
-        """One thing as a row; said: columns whose values are known already, or are of no field."""
-        found: Values = dict(said)
-        for column, field, encode in self._encoding:
-            if column not in said:
-                found[column] = encode(getattr(one, field), names)
-        return found
+        def write(thing: T, names: Names, **said: Any) -> Values:
+            said_plainly = values(thing) if values else (getattr(thing, one.name) for one in plain)
+            found: Values = dict(zip(columns, said_plainly, strict=True))
+            for column, field, encode in coded:
+                if column not in said:
+                    found[column] = encode(getattr(thing, field), names)
+            found.update(said)
+            return found
+
+        return write
 
 
 def _encoder(of: _Field) -> Callable[[Any, Names], Any]:
     if of.named:
         return lambda value, names: None if value == of.missing else names[of.named].of(value)
-    if of.kind in CODECS:
-        write = CODECS[of.kind].write
-        return lambda value, _: None if value is None else write(value)
-    return lambda value, _: value
+    write = CODECS[of.kind].write
+    return lambda value, _: None if value is None else write(value)
 
 
 def grouped(pairs: Iterable[tuple[Any, T]]) -> dict[Any, tuple[T, ...]]:

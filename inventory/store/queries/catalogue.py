@@ -66,8 +66,8 @@ def offers(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, 
     found: dict[str, list[Offer]] = defaultdict(list)
     for _, group in groupby(connection.execute(query), itemgetter(0)):
         rows = list(group)
-        steps = tuple(PRICE_STEP.build(row[2 + width :]) for row in rows)
-        found[rows[0][1]].append(OFFER.build(rows[0][2 : 2 + width], steps=steps))
+        priced = tuple(PRICE_STEP.build(row[2 + width :]) for row in rows)
+        found[rows[0][1]].append(OFFER.build(rows[0][2 : 2 + width], steps=priced))
     return {key: tuple(several) for key, several in found.items()}
 
 
