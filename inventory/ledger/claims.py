@@ -10,8 +10,16 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 
 from inventory.catalogue import fold
-from inventory.ledger.book import Book, Claim
+from inventory.ledger.book import Account, Book, Claim
 from inventory.ledger.documents.proposal import Line
+
+ClaimKey = tuple[str, str, Account, int | str | None, int | str | None]
+"""Folded order and part, account, lot, purchase: what makes claims add up to one."""
+
+
+def claim_key(one: Claim | Line) -> ClaimKey:
+    """What a claim, or a line of one, adds up with."""
+    return fold(one.order or ""), fold(one.part), one.account, one.lot, one.purchase
 
 
 def claims_of(book: Book, order: str) -> tuple[Claim, ...]:
@@ -70,10 +78,10 @@ def settle_lots(book: Book, lots: Mapping[int, int]) -> tuple[Line, ...]:
 
 def with_lines(claims: Iterable[Claim], lines: Iterable[Line]) -> tuple[Claim, ...]:
     """The claims as they stand after some claim lines; emptied ones drop out."""
-    sums: dict[tuple[object, ...], int] = {}
-    first: dict[tuple[object, ...], Claim] = {}
+    sums: dict[ClaimKey, int] = {}
+    first: dict[ClaimKey, Claim] = {}
     for one in [*claims, *(_as_claim(line) for line in lines if line.order is not None)]:
-        key = (fold(one.order), fold(one.part), one.account, one.lot, one.purchase)
+        key = claim_key(one)
         sums[key] = sums.get(key, 0) + one.quantity
         first.setdefault(key, one)
     return tuple(

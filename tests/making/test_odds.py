@@ -16,7 +16,8 @@ from scipy import stats
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.losses.starts import Survival, known, starts_for
+from inventory.making.evening import evening
+from inventory.making.losses.starts import Survival, known
 from inventory.making.odds import Need, Odds, joint_odds, simulate_odds
 
 STAGES = (0.97, 0.95, 0.98, 0.96, 0.93, 0.97, 0.985, 1.0)
@@ -250,7 +251,7 @@ def test_certain_cases(need: Need, probability: float) -> None:
 
 def test_starts_are_the_smallest_stock_that_is_enough() -> None:
     """The starts for a confidence are the fewest blanks with which the odds reach it."""
-    starts = starts_for(12, Survival(0.7), 0.95)
+    starts = evening(12, known((0.7,)), 0.95).starts
     assert joint_odds(12, known((0.7,)), [Need("blank", {0: 1}, free=starts)]).probability >= 0.95
     assert joint_odds(12, known((0.7,)), [Need("blank", {0: 1}, free=starts - 1)]).probability < 0.95
 

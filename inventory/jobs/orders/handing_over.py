@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from inventory.catalogue import STAGES, Order, Part, fold
 from inventory.errors import BadInput, KitdrawerError, NeverMade, Refused
 from inventory.jobs.orders.finished import ready
 from inventory.jobs.orders.needs import (
     Requirements,
-    bill_for,
-    blank_stage,
     pick_kit,
     requirements,
     usable_free,
@@ -29,7 +27,9 @@ from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import lost_from
 from inventory.making.blanks.fitting import BlankPlan, plan_blanks
+from inventory.making.consumption import bill_for, blank_stage
 from inventory.measures import plural, show_date
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,7 +183,7 @@ def _make(
             purpose,
             named if fold(name) == fold(meant.blank.name) else own_lots(own, name),
         )
-        for name, quantity in bill_for(plan, reached, 1000 * blanks.needed).items()
+        for name, quantity in bill_for(plan.uses, plan.kit, reached, 1000 * blanks.needed).items()
     ]
 
 

@@ -6,7 +6,7 @@ claims that wait for it, earliest due first; prices seen become the offers' pric
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Offer, Part, PriceStep, fold
@@ -18,6 +18,7 @@ from inventory.ledger import DueIn, Intake, Line, NewLot, Proposal, apportion, f
 from inventory.ledger.claims import settle, with_lines
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Cost, unsaid
 from inventory.measures import currency, listed, show_amount, show_date, show_money
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

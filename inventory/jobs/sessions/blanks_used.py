@@ -8,19 +8,21 @@ over with it: a remainder is noted, and is no stock.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Part, fold
 from inventory.errors import BadSheet, Place
-from inventory.jobs.orders.needs import Requirements, blank_stage
+from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.sessions.cut_plan import CutReport, Cutting, ToCut, cut_pieces
 from inventory.jobs.sessions.reconciling.bills_drawn import shared
 from inventory.jobs.sessions.reconciling.piece_rows import Made
 from inventory.jobs.sessions.sheet_rows import FilledBlank
 from inventory.jobs.shop import Shop
 from inventory.making.blanks.cutting import as_integers, length_needed
+from inventory.making.consumption import blank_stage
 from inventory.measures import show_mm
+from inventory.quick import dataclass
 
 Key = tuple[str, int | None]
 """A kind of blank by its folded name, and the very lot where it is a measured one."""

@@ -7,17 +7,18 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import Blank, Part, fold
-from inventory.jobs.orders.needs import blank_stage, usable_lots
+from inventory.jobs.orders.needs import usable_lots
 from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
 from inventory.ledger.availability import free
 from inventory.making.blanks.fitting import PieceSize
 from inventory.making.blanks.matching import Barrel, Measured, Wanted
+from inventory.making.consumption import blank_stage
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.jobs.sessions.planning import Row

@@ -7,7 +7,7 @@ What the stall is to get becomes orders of its own, whose parts are set aside li
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from string import ascii_lowercase
 
@@ -24,6 +24,7 @@ from inventory.ledger import Line, Proposal
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import Planned, Session
+from inventory.quick import dataclass
 
 LETTERS = (*ascii_lowercase, *(a + b for a in ascii_lowercase for b in ascii_lowercase))
 """What tells apart things of one day: a, b, … z, aa, ab …"""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from inventory.catalogue import Offer, Part, fold
@@ -22,6 +22,7 @@ from inventory.ledger import Book, Intake, Proposal
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
 from inventory.ledger.counting.differences import Difference, book_counts
 from inventory.measures import Currency
+from inventory.quick import dataclass
 
 NAMED = 3
 

@@ -7,7 +7,7 @@ keeps its cost. A part no row speaks of stays as it is.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 
 from inventory.catalogue import fold
@@ -19,6 +19,7 @@ from inventory.ledger.counting.counts import Count
 from inventory.ledger.counting.lots import Target, alike, containers, targets_of
 from inventory.ledger.documents.proposal import Line, NewLot
 from inventory.ledger.fifo import Take, draw, share
+from inventory.quick import dataclass
 
 
 @dataclass(slots=True)

@@ -8,11 +8,11 @@ A saw cut between two segments, or between the last one and an offcut, turns `ke
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
 
 from inventory.errors import BadInput
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

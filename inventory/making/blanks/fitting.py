@@ -7,7 +7,6 @@ side or smallest diameter is at least the fattest finished diameter + 2 mm (an a
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from inventory.catalogue import Blank, Catalogue, Family, Material, Part
@@ -16,6 +15,7 @@ from inventory.making.blanks.cutting import Stock, cut_plan, pieces_per_blank
 from inventory.making.blanks.matching import Barrel, Measured, Wanted, match, pieces_from, unfit_for
 from inventory.making.bom import drill_of, finished_diameter, length_of
 from inventory.measures import Length, show_mm
+from inventory.quick import dataclass
 
 TURNING_MARGIN = Fraction(2)
 """Millimetres a blank must be thicker than the finished barrel (assumption, editable here)."""

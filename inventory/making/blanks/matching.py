@@ -9,12 +9,12 @@ segments, cut next to each other. Waste is compared by d² · L, mm³: the volum
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from inventory.errors import BadInput
 from inventory.making.blanks.cutting import as_integers, check_cut, length_needed, pieces_per_blank
 from inventory.measures import show_mm
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

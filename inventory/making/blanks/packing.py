@@ -9,7 +9,6 @@ Bulk is d² · L in mm³, as in `inventory.making.blanks.matching`.
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from inventory.errors import BadInput
@@ -17,6 +16,7 @@ from inventory.making.blanks.cutting import as_integers, length_needed
 from inventory.making.blanks.matching import Measured, Wanted, check_match
 from inventory.making.blanks.one_by_one import fewest_missing_then_least_waste
 from inventory.making.blanks.solver import Row, Solved, minimise
+from inventory.quick import dataclass
 
 MOST_PATTERNS = 50_000
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, gcd, inf, isfinite
 
@@ -18,6 +17,7 @@ from inventory.making.blanks.arc_flow import Graph, build, walks
 from inventory.making.blanks.cutting import Stock, as_integers, check_cut, check_stock
 from inventory.making.blanks.first_fit import Bins, Task, first_fit, simple_bound
 from inventory.making.blanks.solver import Row, Solved, minimise
+from inventory.quick import dataclass
 
 MOST_ARCS = 60_000
 """Beyond this the exact programme is not tried; a first-fit plan is proven only if it meets the bound."""
