@@ -51,8 +51,13 @@ class Shape(Generic[T]):
         return table(self._tables[0])
 
     @cached_property
+    def _declared(self) -> dict[str, str]:
+        """The class's fields with their types as they are written."""
+        return {one.name: str(one.type) for one in fields(self.of)}  # type: ignore[arg-type]  # T is a dataclass
+
+    @cached_property
     def _fields(self) -> tuple[_Field, ...]:
-        every = (self._field(one.name, str(one.type)) for one in fields(self.of))  # type: ignore[arg-type]  # T is a dataclass
+        every = (self._field(name, kind) for name, kind in self._declared.items())
         return tuple(one for one in every if one is not None)
 
     def _field(self, name: str, kind: str) -> _Field | None:
@@ -103,7 +108,7 @@ class Shape(Generic[T]):
             (at, CODECS[one.kind].read) for at, one in enumerate(self._fields) if one.kind in CODECS
         )
         missing = tuple(at for at, one in enumerate(self._fields) if one.missing is not None)
-        in_order = names == tuple(one.name for one in fields(of))[: len(names)]  # type: ignore[arg-type]
+        in_order = names == tuple(self._declared)[: len(names)]
 
         def make(row: Iterable[Any], **beside: Any) -> T:
             if in_order:
