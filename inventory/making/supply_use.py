@@ -68,7 +68,7 @@ class Doubt:
     """The use of a session for which the present rates reckon some amount: its law, for any such amount.
 
     lines: by point, what is really used for one unit of that amount, and once a session; the hand; whether it is
-    steady. written: what the bills write for one unit of it, and once; ordinary: see `Known`.
+    steady. written: what the bills write for one unit of it, and once; ordinary: see `KnownUse`.
     """
 
     lines: tuple[tuple[float, float, float, bool], ...]
