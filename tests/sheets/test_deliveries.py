@@ -208,7 +208,7 @@ def test_yes_and_no_are_read_as_in_every_sheet(sheet: Path, said: object, cancel
     """A spreadsheet's own true and false too."""
     fill(sheet, 2, arrived=1, rest_cancelled=said)
     ((line,),) = (one.lines for one in read(sheet))
-    assert line.cancelled is cancelled
+    assert line.rest_cancelled is cancelled
 
 
 @pytest.mark.parametrize(
