@@ -6,6 +6,7 @@ import os
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import AbstractContextManager, ExitStack, contextmanager
 from datetime import date
+from itertools import chain
 from pathlib import Path
 from secrets import token_hex
 from types import TracebackType
@@ -201,15 +202,39 @@ def open_store(where: str | Path, *, keep: bool = True, talk: Callable[[str], No
     keep: first copy an older book as it is; False for what is a copy itself. talk: see `Store.talk`. Raises NoStore,
     NotAStore, NewerStore, StoreBusy, StoreReadOnly or StoreTrouble.
     """
+    store = _readable(_there(where))
+    store.talk = talk
+    try:
+        _up_to_date(store, keep=keep)
+    except BaseException:
+        store.close()
+        raise
+    return store
+
+
+def _there(where: str | Path) -> Whereabouts:
     place = engines.find(where)
     if place.file is not None and not place.file.exists():
         raise _nothing(place.shown)
     if place.file is not None and not place.file.is_file():
         raise schema.not_a_store(place.shown)
-    store = _readable(place)
-    store.talk = talk
+    return place
+
+
+def open_to_look(where: str | Path) -> Store:
+    """Open the store at a path or database URL as it is: the database itself refuses whatever would be written.
+
+    Raises NoStore, NotAStore, NewerStore, StoreBusy or StoreTrouble, also where its tables are older.
+    """
+    place = _there(where)
+    store = _readable(place, read_only=True)
     try:
-        _up_to_date(store, keep=keep)
+        found = store.patiently(lambda: _version(store))
+        if found != schema.HEAD:
+            raise StoreTrouble(
+                f"{store.shown} has the tables of an earlier version.",
+                hint="Any command of kitdrawer brings them up to date, say `kitdrawer shelf`.",
+            )
     except BaseException:
         store.close()
         raise
@@ -334,14 +359,12 @@ def _nothing_there(connection: Connection, shown: str) -> None:
         raise _already(shown)
 
 
-def _readable(place: Whereabouts) -> Store:
+def _readable(place: Whereabouts, *, read_only: bool = False) -> Store:
     """The store with the most access that works: a file in a folder one may only look into still opens."""
-    store = Store(place, engines.engine(place))
     if place.file is None:
-        return store
-    for access in ("", *engines.reading_accesses(place.file)):
-        if access:
-            store = Store(place, engines.engine(place, access), writable=False)
+        return Store(place, engines.engine(place, "ro" if read_only else ""), writable=not read_only)
+    for access in chain(() if read_only else ("",), engines.reading_accesses(place.file)):
+        store = Store(place, engines.engine(place, access), writable=not access)
         try:
             with store.engine.connect() as connection:
                 connection.execute(text("SELECT count(*) FROM sqlite_master"))
