@@ -111,6 +111,7 @@ def total(
 
     put(sheet.cell(row, 1), "together")
     sheet.cell(row, 1).font = plain_font(bold=True)
+    align(sheet.cell(row, 1), None, top=True)
     for column, result, form in sums:
         letter, cell = get_column_letter(column), sheet.cell(row, column)
         formulas.put(cell, f"=SUM({letter}{first + 1}:{letter}{row - 1})", result)
@@ -186,7 +187,7 @@ def loss_rows(report: WeekendReport) -> Rows:
     return [
         (
             *(one.material, one.stage, figure(one.before), figure(one.after), None),
-            Worked("=D{row}-C{row}", figure(one.after - one.before)),
+            Worked("=ROUND(D{row}-C{row},3)", figure(round(one.after - one.before, 3))),
         )
         for one in report.losses
     ]

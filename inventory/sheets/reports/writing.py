@@ -102,7 +102,8 @@ def _tab(
 
     print_ready(sheet)
     narrow(sheet, landscape=landscape)
-    page_head(sheet, f"{report.title}, {show_date(report.on)}")
+    day = show_date(report.on)
+    page_head(sheet, report.title if day in report.title else f"{report.title}, {day}")
     for at, column in enumerate(columns, start=1):
         sheet.column_dimensions[get_column_letter(at)].width = column.width
     return sheet
