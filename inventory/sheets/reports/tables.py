@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING
 from inventory.jobs.sessions.reconciling.outcome import Difference, WeekendReport
 from inventory.measures import STEPS
 from inventory.quick import dataclass
+from inventory.sheets.drawing import ROW_POINTS, align
 from inventory.sheets.forms.tables import HEIGHT
 from inventory.sheets.formulas import Formulas, Result, decimal_of
-from inventory.sheets.purchasing.supplier_tabs import ROW_POINTS, align, coins, money_format
+from inventory.sheets.values import coins, money_format
 from inventory.sheets.writing import Value, heading, plain_font, put
 
 if TYPE_CHECKING:
