@@ -23,7 +23,7 @@ from inventory.jobs.stock.drawing import would_cost
 from inventory.ledger import draw
 from inventory.ledger.costs import UNKNOWN, Offered
 from inventory.making.consumption import bill_for, blank_stage
-from inventory.making.evening import mean
+from inventory.making.distributions import mean
 from inventory.quick import dataclass
 
 MINUTES = 60

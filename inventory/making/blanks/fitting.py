@@ -94,7 +94,7 @@ def plan_blanks(
         raise TypeError(part.kind)
     each = pieces_each(part.detail, size, kerf)
     measured = {lot.id: lot for lot in lots if lot.measured and lot.quantity - lot.claimed >= 1000}
-    blanks = [_measured(lot) for lot in measured.values()]
+    blanks = [stock_of(lot) for lot in measured.values()]
     most = min(
         len(measured), free // 1000
     )  # which of them are spoken for nobody said, so any of them may be cut
@@ -118,7 +118,8 @@ def plan_blanks(
     )
 
 
-def _measured(lot: Lot) -> Stock:
+def stock_of(lot: Lot) -> Stock:
+    """A measured lot as stock to cut."""
     if lot.smallest_diameter is None or lot.length is None:  # pragma: no cover - only measured lots come here
         raise TypeError(lot.name)
     return one_off(lot.id, lot.smallest_diameter.mm, lot.length.mm)

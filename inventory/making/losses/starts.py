@@ -190,10 +190,11 @@ def _weight(good: int, survival: Survival, k: int) -> float:
     """P(F = k) itself."""
     a, b = survival.beta
     ways = lgamma(good + k) - lgamma(good) - lgamma(k + 1)
-    return exp(ways + _log_beta(a + good, b + k) - _log_beta(a, b))
+    return exp(ways + log_beta(a + good, b + k) - log_beta(a, b))
 
 
-def _log_beta(a: float, b: float) -> float:
+def log_beta(a: float, b: float) -> float:
+    """log B(a, b)."""
     return lgamma(a) + lgamma(b) - lgamma(a + b)
 
 
