@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date, timedelta
 
 from inventory.catalogue import Part, fold
@@ -28,6 +28,27 @@ def free(book: Book, part: Part, on: date, orders: Iterable[str] = ()) -> int:
     balance = book.balance(part.name)
     good = balance.on_hand - sum(lot.quantity for lot in bad.values())
     return max(good - (balance.claimed - sum(lot.claimed for lot in bad.values()) - own), 0)
+
+
+def gone_of(part: Part, lots: Iterable[Lot], on: date) -> int:
+    """How much of these lots of a part is out of date on that day, and not claimed by the very lot."""
+    return sum(max(lot.quantity - lot.claimed, 0) for lot in lots if gone_off(part, lot, on))
+
+
+def off_for(parts: Mapping[str, Part], on: date) -> Callable[[str, Iterable[Lot]], int]:
+    """The same by a part's name. parts: by folded name; one that is not among them does not go off."""
+
+    def off(name: str, lots: Iterable[Lot]) -> int:
+        part = parts.get(fold(name))
+        return 0 if part is None else gone_of(part, lots, on)
+
+    return off
+
+
+def off_in(book: Book, parts: Mapping[str, Part], on: date) -> Callable[[str], int]:
+    """The same of what is in a book."""
+    off = off_for(parts, on)
+    return lambda name: off(name, book.lots_of(name))
 
 
 def out_of_date(book: Book, part: Part, on: date) -> tuple[Lot, ...]:

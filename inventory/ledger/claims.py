@@ -1,12 +1,12 @@
 """Setting aside: claims follow the shelf, so that they never exceed what is there.
 
-When stock comes, it goes to the orders that wait for it, earliest due first; when stock turns out to be less than
-claimed, the order due last waits again. Quantities are thousandths of the part's unit.
+When stock comes, it goes to the orders that wait for it, earliest due first; what is out of date goes to nobody. When
+stock turns out to be less than claimed, the order due last waits again. Quantities are thousandths of the part's unit.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 
 from inventory.catalogue import fold
@@ -43,11 +43,17 @@ def let_go(book: Book, order: str) -> tuple[Line, ...]:
     )
 
 
-def settle(book: Book, on_hand: Mapping[str, int], *, without: str | None = None) -> tuple[Line, ...]:
+def settle(
+    book: Book,
+    on_hand: Mapping[str, int],
+    *,
+    without: str | None = None,
+    off: Callable[[str], int] = lambda _: 0,
+) -> tuple[Line, ...]:
     """Claim lines that bring claims in step with the shelf.
 
     on_hand: for each part that moves, what the shelf will hold afterwards. without: an order whose claims end in the
-    same document.
+    same document. off: how much of a part is out of date then (see `availability.gone_of`).
     """
     gone = fold(without) if without else None
     lines: list[Line] = []
@@ -58,7 +64,7 @@ def settle(book: Book, on_hand: Mapping[str, int], *, without: str | None = None
         if held > there:
             lines += _give_back(claims, held - there)
         else:
-            lines += _hand_out(claims, there - held)
+            lines += _hand_out(claims, max(there - off(part) - held, 0))
     return tuple(lines)
 
 

@@ -315,18 +315,18 @@ def test_refused_numbers() -> None:
 
 
 def test_looking_loads_no_number_library() -> None:
-    """Odds, cut plans, matching and volumes start without numpy or scipy."""
+    """Odds, cut plans and volumes start without numpy or scipy."""
     code = (
         "import sys; from fractions import Fraction as F\n"
         "from inventory.making import evening, geometry, odds\n"
-        "from inventory.making.blanks import cutting, matching\n"
+        "from inventory.making.blanks import model, planning\n"
         "from inventory.making.losses import starts as losses\n"
         "stages = (losses.Survival(0.9, 20), losses.Survival(0.8))\n"
         "evening.evening(10, stages, 0.9).finished\n"
         "odds.joint_odds(10, stages, [odds.Need('kit', {0: 1}, 0, 14)])\n"
-        "cutting.cut_plan([cutting.Stock('b', F(127), 5)], [F(55), F(55)], F(2), 3)\n"
-        "wanted = matching.Wanted('w', (matching.Barrel(F(55), F(12)),))\n"
-        "matching.match([matching.Measured('m', F(20), F(90))], wanted, F(2), 1)\n"
+        "wanted = model.Wanted('w', (model.Segment(F(55), F(12)),))\n"
+        "planning.cutting_plan([model.Stock('b', F(127), 5)], [wanted], F(2))\n"
+        "planning.cutting_plan([model.one_off('m', F(20), F(90))], [wanted], F(2))\n"
         "geometry.glue_volume_ml(F(7), F(27, 4), F(53))\n"
         "sys.exit(bool({'numpy', 'scipy'} & set(sys.modules)))"
     )

@@ -22,6 +22,7 @@ from inventory.jobs.sessions.planning import promised_wish
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Drawn, Purpose, opened_words, own_lots, shop_of, take
 from inventory.ledger import Claim, Line, Proposal
+from inventory.ledger.availability import off_in
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.documents.drafting import Draft
@@ -99,7 +100,7 @@ def hand_over(shop: Shop, order: Order, going: Going | None = None) -> HandOver:
         )
     if rest.count:
         said += _keep(shop, draft, order, rest)
-    _settled(draft, drawn, ends)
+    _settled(draft, shop, drawn, ends)
     proposal = Proposal(
         "hand-over",
         f"Hand over {f'{count} of {order.count} of ' if rest.count else ''}{order.name}",
@@ -132,11 +133,12 @@ def _count(order: Order, going: Going) -> int:
     return count
 
 
-def _settled(draft: Draft, drawn: Sequence[Drawn], ends: Iterable[Line]) -> None:
+def _settled(draft: Draft, shop: Shop, drawn: Sequence[Drawn], ends: Iterable[Line]) -> None:
     """What is over goes to those who wait, what was taken from others they wait for again."""
     parts = {one.part: 0 for one in drawn if one.quantity}
     parts |= {line.part: 0 for line in ends if line.account == "claim"}
-    draft.add(settle(draft.book, {part: draft.book.balance(part).on_hand for part in parts}))
+    there = {part: draft.book.balance(part).on_hand for part in parts}
+    draft.add(settle(draft.book, there, off=off_in(draft.book, shop.catalogue.parts, shop.today)))
 
 
 def _made_now(order: Order, going: Going, count: int, made: int) -> list[str]:

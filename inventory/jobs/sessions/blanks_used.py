@@ -19,7 +19,7 @@ from inventory.jobs.sessions.reconciling.bills_drawn import shared
 from inventory.jobs.sessions.reconciling.piece_rows import Made
 from inventory.jobs.sessions.sheet_rows import FilledBlank
 from inventory.jobs.shop import Shop
-from inventory.making.blanks.cutting import as_integers, length_needed
+from inventory.making.blanks.model import as_integers, length_needed
 from inventory.making.consumption import blank_stage
 from inventory.measures import show_mm
 from inventory.quick import dataclass
@@ -91,7 +91,7 @@ def _weights(report: CutReport, pieces: Sequence[ToCut], key: Key) -> list[int]:
                 many[int(name)] += cut.blanks * each
     if not any(many):
         many = [one.count if fold(one.blank.name) == key[0] else 0 for one in pieces]
-    known = [sum(one.size.wanted.segments, Fraction(0)) if one.size.wanted else None for one in pieces]
+    known = [one.size.wanted.length if one.size.wanted else None for one in pieces]
     usual = max((length for length in known if length is not None), default=Fraction(1))
     lengths = as_integers([usual if length is None else length for length in known])
     return [number * length for number, length in zip(many, lengths, strict=True)]
@@ -189,7 +189,7 @@ def _left_over(
 def _shortest(cut: Cutting, pieces: Sequence[ToCut], kerf: Fraction) -> Fraction:
     """What the smallest piece that was cut from such blanks needs, mm."""
     return min(
-        length_needed(one.size.wanted.segments, kerf)
+        length_needed(one.size.wanted, kerf)
         for one in pieces
         if one.size.wanted is not None and fold(one.blank.name) == fold(cut.part.name)
     )

@@ -35,7 +35,7 @@ _NEAREST_SOUGHT = 100
 
 
 @dataclass(slots=True)
-class Gathering:
+class LoadContext:
     """Everything of one load. `names` maps folded names to their spelling, by what they name.
 
     tabs: how many were begun, that at hand included; two files may have the same name. torn: a tab or a file could not

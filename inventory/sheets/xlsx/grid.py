@@ -246,7 +246,7 @@ def _row_number(said: str | None, otherwise: int) -> int:
 
 
 def _number(said: str) -> int | float | str:
-    if _WHOLE.fullmatch(said):
+    if (said.isdigit() and said.isascii() and len(said) <= 400) or _WHOLE.fullmatch(said):
         return int(said)
     text = said.strip()
     if _WHOLE.fullmatch(text):

@@ -15,7 +15,6 @@ from inventory.ledger.costs import Saying
 from inventory.ledger.documents.booked import Booked, Bought, Document, Happening
 from inventory.ledger.learned import with_learned
 from inventory.store.db_errors import KEEP
-from inventory.store.mapping.selecting import rows
 from inventory.store.queries import book as reading_book
 from inventory.store.queries import catalogue as reading_catalogue
 from inventory.store.queries import documents as reading_documents
@@ -47,8 +46,8 @@ class Read:
 
     def settings(self) -> Mapping[str, str]:
         """What the shop settled for itself, text by key."""
-        found = rows(self.connection, select(_SETTING.c.key, _SETTING.c.value))
-        return {key: value for key, value in found}  # noqa: C416 - dict() would take the result for a mapping
+        found = self.connection.execute(select(_SETTING.c.key, _SETTING.c.value))
+        return dict(tuple(row) for row in found)
 
     def catalogue(self) -> Catalogue:
         """What things are, with what was learned of rates and losses; its `offers` stay empty (see `offers`)."""

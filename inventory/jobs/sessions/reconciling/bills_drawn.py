@@ -21,8 +21,7 @@ from inventory.ledger import Claim, Line, NewLot
 from inventory.ledger.availability import free
 from inventory.ledger.costs import UNKNOWN, Cost, worst
 from inventory.ledger.documents.drafting import Draft
-from inventory.making.bom import Use
-from inventory.making.consumption import need_of, tubes_inside
+from inventory.making.consumption import by_piece, supplied_by_kits, tubes_inside
 from inventory.quick import dataclass
 
 
@@ -80,19 +79,12 @@ def shares_of(made: Made, plan: Requirements, blanks: int) -> tuple[Share, ...]:
         if use.role == "the blank":
             every, used = blanks, blanks * outcome.good // reached[at] if reached[at] else 0
         else:
-            spent = [
-                *reached[:at],
-                max(reached[at] - saved.get(use.role, 0), outcome.good),
-                *reached[at + 1 :],
-            ]
-            every = _by_piece(use, spent, plan)
-            used = min(_by_piece(use, [outcome.good] * len(STAGES), plan), every)
+            supplied = supplied_by_kits(use, reached, plan.kit, plan.uses)
+            spent = max(reached[at] - saved.get(use.role, 0), outcome.good)
+            every = by_piece(use, spent, supplied)
+            used = by_piece(use, outcome.good, supplied)
         done.append(Share(use.part, use.stage, used, every - used))
     return tuple(one for one in done if one.used or one.lost)
-
-
-def _by_piece(use: Use, reached: Sequence[int], plan: Requirements) -> int:
-    return need_of(use, reached, plan.kit, plan.uses) - use.per_session
 
 
 def once(work: Sequence[tuple[Made, Requirements]]) -> list[list[Share]]:
