@@ -103,7 +103,7 @@ class _Booking(Generic[T]):
         """
         number = None
         with ExitStack() as stack:
-            hand = stack.enter_context(self.store.alone())
+            hand = stack.enter_context(self.store.exclusive())
             result = self.make(hand)
             if self.yes or self._known(result):
                 number = hand.commit(self.proposal(result), self._beside(result))

@@ -195,7 +195,7 @@ def test_an_overtaken_undo_gets_in(
     def moved(*_: object, **__: object) -> int:
         raise BookMoved("Somebody was quicker.")
 
-    monkeypatch.setattr("inventory.store.opening.Store.commit", moved)
+    monkeypatch.setattr("inventory.store.store.Store.commit", moved)
     answer = kitdrawer("undo", "1", "--yes")
     assert (answer.code, "Undone as document" in answer.out) == (0, True)
     assert store.exists()

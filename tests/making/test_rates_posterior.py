@@ -15,14 +15,14 @@ from inventory.making.rates.design import design
 from inventory.making.rates.interval import HELD, above, shortest
 from inventory.making.rates.learning import learn
 from inventory.making.rates.model import Observation, Prior
-from inventory.making.rates.posterior import Mixture, log_inside, marginal, posterior
+from inventory.making.rates.posterior import RateMixture, log_inside, marginal, posterior
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND
 
 
-def mixture(*parts: tuple[float, float, float]) -> Mixture:
+def mixture(*parts: tuple[float, float, float]) -> RateMixture:
     """A mixture of (weight, mean, deviation)."""
     weight, mean, deviation = (np.array(column) for column in zip(*parts, strict=True))
-    return Mixture(weight, mean, deviation)
+    return RateMixture(weight, mean, deviation)
 
 
 @pytest.mark.outside

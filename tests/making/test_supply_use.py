@@ -17,7 +17,7 @@ from inventory.making.rates.model import Observation, Prior
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
 from inventory.making.supply_use import (
     POINTS,
-    Known,
+    KnownUse,
     Point,
     doubt,
     first_guess,
@@ -30,9 +30,9 @@ GUESS = first_guess((("piece", 1.0, 0.5),))
 AFTER = [learn(shop(many, many, {"piece": 0.4}), {"piece": Prior(0.5)}).known for many in (0, 1, 4)]
 
 
-def one_point(hand: float, *, steady: bool = False, ordinary: float = 0.0, **factors: float) -> Known:
+def one_point(hand: float, *, steady: bool = False, ordinary: float = 0.0, **factors: float) -> KnownUse:
     """Factors and a hand as if they were known exactly."""
-    return Known((Point(factors, hand, steady),), ordinary)
+    return KnownUse((Point(factors, hand, steady),), ordinary)
 
 
 @pytest.mark.outside

@@ -202,6 +202,16 @@ def test_any_amounts_come_back(
 
 
 @pytest.mark.parametrize(
+    ("said", "cancelled"), [(True, True), ("1", True), ("✓", True), (False, False), ("-", False)]
+)
+def test_yes_and_no_are_read_as_in_every_sheet(sheet: Path, said: object, cancelled: bool) -> None:
+    """A spreadsheet's own true and false too."""
+    fill(sheet, 2, arrived=1, rest_cancelled=said)
+    ((line,),) = (one.lines for one in read(sheet))
+    assert line.rest_cancelled is cancelled
+
+
+@pytest.mark.parametrize(
     ("values", "column", "problem"),
     [
         ({"arrived": "some"}, "arrived", "not an amount"),

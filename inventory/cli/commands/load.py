@@ -164,7 +164,7 @@ def _told(number: int | None, done: Load) -> None:
 def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
     counted = {count.part for count in intake.counts}
     parts = {**read.written().parts, **intake.catalogue.parts}
-    known = loading.Known(
+    known = loading.KnownShop(
         parts, _prices(read, intake, counted), currency(read.currency), read.most_at_once, read.sayings
     )
     done = loading.load(intake, read.book(counted), today(), title, known)

@@ -64,10 +64,9 @@ def weekend_book(
     if (
         save is not None
     ):  # asked before anything is booked: a report that cannot be written is no reason to doubt it
-        from inventory.sheets.purchasing.supplier_tabs import workbook_path
-        from inventory.sheets.writing import check_free
+        from inventory.sheets.saving import check_free, check_workbook
 
-        workbook_path(save)
+        check_workbook(save)
         check_free(save, overwrite=overwrite)
     with opened(store) as found:
         with found.reading() as read:

@@ -23,7 +23,7 @@ from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Booked:
+class BookedParcel:
     """The proposed document, offers whose price was seen, and sentences on what is not as ordered.
 
     doubts: lines whose price is asked about before they are booked.
@@ -35,7 +35,7 @@ class Booked:
     doubts: tuple[Place, ...] = ()
 
 
-def arrive(shop: Shop, delivery: Delivery) -> Booked:
+def arrive(shop: Shop, delivery: Delivery) -> BookedParcel:
     """The document for one delivery. Raises BadInput or Refused with the line's place; then nothing is booked."""
     supplier = shop.catalogue.supplier(delivery.supplier)
     rate = shop.rate(supplier.currency)
@@ -319,7 +319,7 @@ class _Work:
         ]
         return gone_of(known, [*self.shop.book.lots_of(known.name), *new], self.shop.today)
 
-    def result(self) -> Booked:
+    def result(self) -> BookedParcel:
         """The finished document."""
         rows = sorted(
             (fold(a.part), a.good, a.damaged, a.price or 0, fold(a.instead_of), a.lot, a.pack or 0, *_no(a))
@@ -341,7 +341,7 @@ class _Work:
             basis=self.shop.book.version,
         )
         self._tell_still_due()
-        return Booked(
+        return BookedParcel(
             proposal,
             Intake(catalogue=Catalogue(offers=self.offers)),
             tuple(dict.fromkeys(self.notes)),

@@ -49,7 +49,7 @@ class Load:
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class KnownShop:
     """What the shop knows that counts are held against. parts: by folded name, those of the sheets included."""
 
     parts: Mapping[str, Part]
@@ -59,7 +59,7 @@ class Known:
     sayings: Sayings = lambda _: {}
 
 
-def load(intake: Intake, book: Book, on: date, title: str, known: Known) -> Load:
+def load(intake: Intake, book: Book, on: date, title: str, known: KnownShop) -> Load:
     """One document for everything the sheets said: counts, wishes, and the catalogue that goes with it."""
     counted = book_counts(intake.counts, book, known.prices, off_for(known.parts, on))
     proposal = Proposal(

@@ -12,7 +12,7 @@ _NO_GAP = 0.0
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class Constraint:
     """One constraint: low ≤ Σ weights[j] · x[j] ≤ high."""
 
     weights: Mapping[int, int]
@@ -35,7 +35,7 @@ class Solved:
 
 def minimise(
     costs: Sequence[float],
-    rows: Sequence[Row],
+    rows: Sequence[Constraint],
     most: Sequence[float],
     time_limit: float,
 ) -> Solved:

@@ -15,7 +15,7 @@ memory). Going by the expected share alone would keep 95 % only as often as the 
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from itertools import accumulate
 from math import ceil, exp, fsum, inf, lgamma
@@ -66,11 +66,6 @@ class Survival:
     def beta(self) -> tuple[float, float]:
         """The parameters of the Beta: pieces that survived, pieces that were lost."""
         return self.share * self.worth, (1.0 - self.share) * self.worth
-
-
-def known(shares: Iterable[float]) -> tuple[Survival, ...]:
-    """Shares that are known exactly."""
-    return tuple(Survival(share) for share in shares)
 
 
 def check_good(good: int) -> None:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from inventory.making.rates.design import Floats
-    from inventory.making.rates.posterior import Mixture
+    from inventory.making.rates.posterior import RateMixture
 
 HELD = 0.93
 """Share of the distribution that an interval holds, so that 90 % of intervals hold the truth at least.
@@ -28,7 +28,7 @@ _STEEP = 0.01  # more than that between two points may all lie at one of them; o
 _SAFE = -5.0  # below this Φ loses digits in a quotient and its logarithm is taken instead
 
 
-def shortest(mixture: Mixture) -> tuple[float, float]:
+def shortest(mixture: RateMixture) -> tuple[float, float]:
     """Low and high end of the shortest interval that holds `HELD` of the mixture."""
     import numpy as np
 
@@ -56,7 +56,7 @@ def _reaching(held: Floats, below: Floats, points: Floats) -> Floats:
     return np.where(steep, points[further], np.interp(held, below, points))
 
 
-def above(mixture: Mixture, points: Floats) -> Floats:
+def above(mixture: RateMixture, points: Floats) -> Floats:
     """P(rate > point) for each point ≥ 0: Σ weight · Φ((mean − point)/deviation) / Φ(mean/deviation)."""
     mean = mixture.mean / mixture.deviation
     safe = mean > _SAFE
@@ -94,7 +94,7 @@ def _reached(mean: Floats, deviation: Floats, points: Floats) -> Floats:
     return np.asarray(reached)
 
 
-def _ends(mixture: Mixture) -> tuple[float, float]:
+def _ends(mixture: RateMixture) -> tuple[float, float]:
     """Between these ends lies all of the mixture that matters, by halving; the low one is 0 where it is close."""
     import numpy as np
 

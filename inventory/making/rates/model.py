@@ -21,7 +21,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from inventory.making.rates.priors import NINE_IN_TEN
-from inventory.making.supply_use import Known
+from inventory.making.supply_use import KnownUse
 from inventory.quick import dataclass
 
 Session = str | int
@@ -96,4 +96,4 @@ class Learned:
     rates: Mapping[str, Rate]
     scatter: float
     outliers: tuple[Session, ...]
-    known: Known
+    known: KnownUse

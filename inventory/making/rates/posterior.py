@@ -57,7 +57,7 @@ class Grid:
 
 
 @dataclass(frozen=True, slots=True)
-class Mixture:
+class RateMixture:
     """One rate's distribution: Σ weight · (normal of that mean and deviation, cut off below 0); all length j."""
 
     weight: Floats
@@ -104,7 +104,7 @@ def _weighed(design: Design, scatters: Sequence[float] | Floats) -> Grid:
     return Grid(*point, variance[kept], weight, mean[kept], cover[kept])
 
 
-def marginal(grid: Grid, index: int) -> Mixture:
+def marginal(grid: Grid, index: int) -> RateMixture:
     """The distribution of one rate (in prior deviations), all others and (κ, τ, α) integrated over."""
     import numpy as np
     from scipy.special import log_ndtr
@@ -114,7 +114,7 @@ def marginal(grid: Grid, index: int) -> Mixture:
     log_weight = log_weight + log_ndtr(mean / deviation)
     share = np.exp(log_weight - log_weight.max(axis=1, keepdims=True))
     weight = grid.weight[:, None] * share / share.sum(axis=1, keepdims=True)
-    return Mixture(weight.ravel(), mean.ravel(), np.broadcast_to(deviation, mean.shape).ravel())
+    return RateMixture(weight.ravel(), mean.ravel(), np.broadcast_to(deviation, mean.shape).ravel())
 
 
 def log_inside(mean: Floats, cover: Floats) -> Floats:

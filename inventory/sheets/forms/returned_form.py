@@ -82,6 +82,7 @@ class FilledTab:
     headings: list[str] = field(default_factory=list)
     titles: list[str] = field(default_factory=list)
     rows: list[FilledRow] = field(default_factory=list)
+    heading_row: int = 0
     hidden: bool = False
     aside: Aside = field(default_factory=Aside)
 
@@ -126,6 +127,7 @@ def _fill(tab: FilledTab, rows: Iterator[Sequence[object]], problems: list[Place
                 f"It has more than {MOST_CELLS:,} cells, as no sheet has that went out to be filled."
             )
         if not tab.headings:
+            tab.heading_row = number
             tab.titles, tab.headings = texts, [fold_heading(text) for text in texts]
             _twice(tab, number, texts, problems)
             continue

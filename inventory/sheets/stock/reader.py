@@ -129,7 +129,7 @@ def _sort(context: LoadContext, sources: Sequence[Source]) -> dict[str, list[Sou
                     f"{source.file}, {source.tab}: the tab is hidden; it was read like the others."
                 )
         elif name not in _OURS:
-            near = near_tab(source.tab, list(real))
+            near = near_tab(source.tab, TABS)
             hint = f" Did you mean “{near}”?" if near else ""
             context.notes.append(
                 f"{source.file}: the tab “{source.tab}” is not one of ours and was left alone.{hint}"

@@ -14,9 +14,10 @@ from inventory.quick import dataclass
 from inventory.store import engine
 from inventory.store.check.proof import problems
 from inventory.store.commit.writer import Progress
+from inventory.store.creating import make
 from inventory.store.mapping.bulk import put
-from inventory.store.opening import Store, make
 from inventory.store.schema.core import METADATA
+from inventory.store.store import Store
 
 _PORTION = 5_000
 

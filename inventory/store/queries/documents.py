@@ -12,7 +12,7 @@ from inventory.errors import UnknownName
 from inventory.ledger import Line
 from inventory.ledger.documents.booked import Booked, Document, Happening
 from inventory.store.mapping.shapes import DOCUMENT, LINE
-from inventory.store.queries.standing import Chains
+from inventory.store.queries.standing import Chains, standing
 from inventory.store.schema.core import table
 
 _DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("wish")
@@ -36,9 +36,13 @@ def document(row: Iterable[Any]) -> Document:
     return DOCUMENT.build(head, undone_by=later)
 
 
-def documents(connection: Connection, *, last: int | None, kind: str | None) -> tuple[Document, ...]:
-    """Documents, newest first."""
+def documents(
+    connection: Connection, *, last: int | None, kind: str | None, stand: bool = False
+) -> tuple[Document, ...]:
+    """Documents, newest first; stand: only first-hand ones that stand."""
     query = heads().order_by(_DOCUMENT.c.id.desc()).limit(last)
+    if stand:
+        query = query.where(standing())
     if kind is not None:
         query = query.where(_DOCUMENT.c.kind == kind)
     return tuple(map(document, connection.execute(query)))
@@ -101,7 +105,20 @@ def history(connection: Connection, part: str, *, everything: bool = False) -> t
 
     Only what stands: nothing that was taken back, and no undo. everything: every line ever booked, as it was booked.
     """
-    lines = _ever(connection, part)
+    found = connection.execute(select(_PART.c.id).where(_PART.c.key == fold(part))).scalar()
+    if found is None:
+        raise UnknownName("part", part, connection.execute(select(_PART.c.name)).scalars())
+    return _in_force(connection, _ever(connection, found), everything=everything)
+
+
+def all_lines(connection: Connection, *, everything: bool = False) -> tuple[Happening, ...]:
+    """The same of all parts."""
+    return _in_force(connection, _ever(connection), everything=everything)
+
+
+def _in_force(
+    connection: Connection, lines: tuple[Happening, ...], *, everything: bool
+) -> tuple[Happening, ...]:
     if everything:
         return lines
     chains = Chains(connection)
@@ -109,44 +126,30 @@ def history(connection: Connection, part: str, *, everything: bool = False) -> t
     return tuple(sorted(stand, key=lambda one: chains.tip(one.document.id)))
 
 
-def _ever(connection: Connection, part: str) -> tuple[Happening, ...]:
-    found = connection.execute(select(_PART.c.id, _PART.c.name).where(_PART.c.key == fold(part))).first()
-    if found is None:
-        raise UnknownName("part", part, connection.execute(select(_PART.c.name)).scalars())
+def _ever(connection: Connection, part: int | None = None) -> tuple[Happening, ...]:
     c, width = _LINE.c, len(_HEAD)
     query = (
-        select(*_HEAD, c.account, c.quantity, c.cost, c.lot_id, _LOT.c.name, c.purchase_id, _SUPPLIER.c.name)
-        .add_columns(_ORDER.c.name, c.reason, c.stage, c.cost_from)
+        select(*_HEAD, _PART.c.name, c.account, c.quantity, c.cost, c.lot_id, _LOT.c.name, c.purchase_id)
+        .add_columns(_SUPPLIER.c.name, _ORDER.c.name, c.reason, c.stage, c.cost_from)
         .select_from(
             _LINE.join(_DOCUMENT, c.document_id == _DOCUMENT.c.id)
+            .join(_PART, c.part_id == _PART.c.id)
             .outerjoin(_LATER, _LATER.c.reverses == _DOCUMENT.c.id)
             .outerjoin(_LOT, c.lot_id == _LOT.c.id)
             .outerjoin(_PURCHASE, c.purchase_id == _PURCHASE.c.id)
             .outerjoin(_SUPPLIER, _PURCHASE.c.supplier_id == _SUPPLIER.c.id)
             .outerjoin(_ORDER, c.wish_id == _ORDER.c.id)
         )
-        .where(c.part_id == found.id)
         .order_by(c.id)
     )
+    if part is not None:
+        query = query.where(c.part_id == part)
     known: dict[int, Document] = {}
-    return tuple(_happening(known, found.name, tuple(row), width) for row in connection.execute(query))
+    return tuple(_happening(known, tuple(row), width) for row in connection.execute(query))
 
 
-def _happening(known: dict[int, Document], part: str, row: tuple[Any, ...], width: int) -> Happening:
+def _happening(known: dict[int, Document], row: tuple[Any, ...], width: int) -> Happening:
     head = known.get(row[0]) or known.setdefault(row[0], document(row[:width]))
-    account, quantity, cost, lot, lot_name, purchase, supplier, order, reason, stage, cost_from = row[width:]
-    return Happening(
-        head,
-        part,
-        account,
-        quantity,
-        cost,
-        lot,
-        lot_name or "",
-        purchase,
-        supplier or "",
-        order or "",
-        reason,
-        stage,
-        cost_from,
-    )
+    part, account, quantity, cost, lot, lot_name, purchase, supplier, order, *rest = row[width:]
+    names = supplier or "", order or ""
+    return Happening(head, part, account, quantity, cost, lot, lot_name or "", purchase, *names, *rest)

@@ -121,9 +121,11 @@ class Read:
         """One document with all it said. Raises UnknownName."""
         return reading_documents.booked(self.connection, number)
 
-    def documents(self, *, last: int | None = None, kind: str | None = None) -> tuple[Document, ...]:
-        """The documents, newest first; only the `last` so many, only of one kind."""
-        return reading_documents.documents(self.connection, last=last, kind=kind)
+    def documents(
+        self, *, last: int | None = None, kind: str | None = None, standing: bool = False
+    ) -> tuple[Document, ...]:
+        """The documents, newest first; only the `last` so many, only of one kind, only first-hand ones that stand."""
+        return reading_documents.documents(self.connection, last=last, kind=kind, stand=standing)
 
     def last_document(self) -> Document | None:
         """The newest document, whatever it is."""
@@ -133,6 +135,10 @@ class Read:
     def history(self, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
         """Lines of one part as they came into force; everything: those taken back and undos too. Raises UnknownName."""
         return reading_documents.history(self.connection, part, everything=everything)
+
+    def lines(self, *, everything: bool = False) -> tuple[Happening, ...]:
+        """Lines of all parts as they came into force; everything: those taken back and undos too."""
+        return reading_documents.all_lines(self.connection, everything=everything)
 
     def used_since(self, day: date) -> Mapping[str, int]:
         """Thousandths used up of each part from that day on, by folded name."""
