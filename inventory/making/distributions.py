@@ -1,7 +1,7 @@
 """Distributions of whole amounts: pieces worked on, thousandths of a unit used, each with its probability.
 
 How many pieces are worked on at a stage is the batch's law (see `making.evening`); stages of one row are taken as
-independent. Of counted parts that is what is used; of supplies it is what their law (`making.supply_use`) is asked with.
+independent. Of counted parts that is what is used; of supplies it is what `making.supply_use` is asked with.
 """
 
 from __future__ import annotations
