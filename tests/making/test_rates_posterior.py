@@ -26,9 +26,7 @@ def mixture(*parts: tuple[float, float, float]) -> RateMixture:
 
 
 @pytest.mark.outside
-@pytest.mark.parametrize(
-    ("mean", "deviation"), [(5.0, 1.0), (0.5, 1.0), (-3.0, 1.0), (-20.0, 2.0), (0.0, 0.01)]
-)
+@pytest.mark.parametrize(("mean", "sd"), [(5.0, 1.0), (0.5, 1.0), (-3.0, 1.0), (-20.0, 2.0), (0.0, 0.01)])
 def test_a_cut_off_normal_by_the_library(mean: float, sd: float) -> None:
     """P(rate > point) is scipy.stats.truncnorm's, and the interval holds as much of it as it should."""
     one = mixture((1.0, mean, sd))
