@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from inventory.catalogue import OrderState, fold
@@ -18,7 +18,6 @@ from inventory.ledger.claims import ClaimKey, claim_key
 from inventory.ledger.documents.booked import Booked, Document
 from inventory.ledger.documents.proposal import Line, Proposal
 from inventory.ledger.sessions import SessionState
-from inventory.quick import dataclass
 
 NAMED = 12
 """Later documents that a refusal names, the newest: in a long book thousands may stand on an early one."""
