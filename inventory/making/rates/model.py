@@ -60,7 +60,7 @@ class Prior:
     margin: float = 0.0
 
     @property
-    def deviation(self) -> float:
+    def sd(self) -> float:
         """Standard deviation of the rate: half the range of nine in ten over 1.645."""
         return (self.spread * self.value + self.margin) / NINE_IN_TEN
 
