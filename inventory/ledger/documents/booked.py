@@ -48,6 +48,16 @@ class Booked:
 
 
 @dataclass(frozen=True, slots=True)
+class Entry:
+    """One document, the parts and orders it speaks of, and the one by which it stands no longer (None: it stands)."""
+
+    document: Document
+    parts: tuple[str, ...]
+    orders: tuple[str, ...]
+    undone_by: int | None
+
+
+@dataclass(frozen=True, slots=True)
 class Bought:
     """One line of an order that was placed and stands: thousandths, in packs of `pack`."""
 
