@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any, Literal
 
-from inventory.quick import dataclass
 from inventory.sheets.formulas import Formulas, Result
 from inventory.sheets.writing import Value, heading, plain_font, put, safe_text
 

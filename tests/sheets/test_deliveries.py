@@ -165,6 +165,7 @@ def test_a_filled_sheet(sheet: Path) -> None:
     assert (marsh.lines[0].place.tab, marsh.lines[0].place.row) == (TAB, 2)
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_a_sheet_saved_by_an_office_program(sheet: Path) -> None:
     """Source: an office program (soffice), which rewrites every cell."""

@@ -72,6 +72,7 @@ def test_the_report_shows_its_figures(path: Path) -> None:
     assert said[-1] == "differences: 2, short: 1, learned: 2, to buy: 1."
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 def test_another_program_works_out_the_same(path: Path) -> None:
     """The stored results are those of the formulas: an office program computes them anew."""
     book: Any = load_workbook(path)

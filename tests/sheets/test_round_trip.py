@@ -149,6 +149,7 @@ def test_a_data_library_reads_what_we_write(tmp_path: Path) -> None:
     assert pd.read_csv(tmp_path / "t.csv").to_numpy().tolist() == [rows[0], ["'=not a formula", 0, 0.125]]
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 def test_a_workbook_saved_by_another_program(tmp_path: Path) -> None:
     """What a free office program saves from our CSV reads as the CSV does; skipped where there is none."""
     import shutil

@@ -6,10 +6,10 @@ One description of the columns serves both, so that a form comes back under the 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from inventory.quick import dataclass
 from inventory.sheets.drawing import ROW_POINTS, Cell, Column, Look, Worked, draw_headings, draw_row
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.writing import CsvTable, page_head, print_ready
