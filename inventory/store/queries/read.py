@@ -127,11 +127,6 @@ class Read:
         """The documents, newest first; only the `last` so many, only of one kind, only first-hand ones that stand."""
         return reading_documents.documents(self.connection, last=last, kind=kind, stand=standing)
 
-    def last_document(self) -> Document | None:
-        """The newest document, whatever it is."""
-        newest = self.documents(last=1)
-        return newest[0] if newest else None
-
     def history(self, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
         """Lines of one part as they came into force; everything: those taken back and undos too. Raises UnknownName."""
         return reading_documents.history(self.connection, part, everything=everything)
