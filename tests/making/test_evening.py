@@ -10,7 +10,8 @@ from numpy.typing import NDArray
 from scipy import stats
 
 from inventory.errors import BadInput
-from inventory.making.evening import Evening, all_enough, evening, mean, nothing, survivor_odds
+from inventory.making.distributions import mean
+from inventory.making.evening import Evening, all_enough, evening, nothing, survivor_odds
 from inventory.making.losses.learned import STRENGTH, first_worth, learn_losses
 from inventory.making.losses.reaching import _Exact, _Simulated, chance_within
 from inventory.making.losses.starts import Survival

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from inventory.catalogue import STAGES, Part, fold
 from inventory.jobs.learning.supply_use import doubt_of
@@ -15,12 +15,12 @@ from inventory.ledger.shelf_life import gone_off
 from inventory.making.blanks.fitting import BlankPlan, PieceSize, piece_size, plan_blanks
 from inventory.making.bom import RoleChoice, Use, stages_of, uses
 from inventory.making.consumption import blank_stage, need_of
-from inventory.making.evening import Evening, evening, mean, nothing
+from inventory.making.distributions import mean
+from inventory.making.evening import Evening, evening, nothing
 from inventory.making.fit import ToolNeed, tools_needed
 from inventory.making.losses.learned import first_worth
 from inventory.making.losses.starts import Survival
 from inventory.making.supply_use import Doubt
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

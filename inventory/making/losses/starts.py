@@ -16,13 +16,13 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
 from math import ceil, exp, fsum, inf, lgamma
 from operator import mul
 
 from inventory.errors import BadInput
-from inventory.quick import dataclass
 
 MOST_STARTS = 5_000_000
 """Expected starts beyond which no answer is of use to anybody; asking for more is refused."""
@@ -190,10 +190,11 @@ def _weight(good: int, survival: Survival, k: int) -> float:
     """P(F = k) itself."""
     a, b = survival.beta
     ways = lgamma(good + k) - lgamma(good) - lgamma(k + 1)
-    return exp(ways + _log_beta(a + good, b + k) - _log_beta(a, b))
+    return exp(ways + log_beta(a + good, b + k) - log_beta(a, b))
 
 
-def _log_beta(a: float, b: float) -> float:
+def log_beta(a: float, b: float) -> float:
+    """log B(a, b)."""
     return lgamma(a) + lgamma(b) - lgamma(a + b)
 
 

@@ -58,38 +58,38 @@ def _reaching(held: Floats, below: Floats, points: Floats) -> Floats:
 
 def above(mixture: RateMixture, points: Floats) -> Floats:
     """P(rate > point) for each point ≥ 0: Σ weight · Φ((mean − point)/deviation) / Φ(mean/deviation)."""
-    mean = mixture.mean / mixture.deviation
+    mean = mixture.mean / mixture.sd
     safe = mean > _SAFE
-    total = _near(mean[safe], mixture.deviation[safe], mixture.weight[safe], points)
+    total = _near(mean[safe], mixture.sd[safe], mixture.weight[safe], points)
     if not safe.all():
-        total += _far(mean[~safe], mixture.deviation[~safe], mixture.weight[~safe], points)
+        total += _far(mean[~safe], mixture.sd[~safe], mixture.weight[~safe], points)
     return total
 
 
-def _near(mean: Floats, deviation: Floats, weight: Floats, points: Floats) -> Floats:
+def _near(mean: Floats, sd: Floats, weight: Floats, points: Floats) -> Floats:
     """By the formula; in place, as new arrays of this size cost as much as Φ."""
     from scipy.special import ndtr
 
-    reached = _reached(mean, deviation, points)
+    reached = _reached(mean, sd, points)
     return ndtr(reached, out=reached) @ (weight / ndtr(mean))
 
 
-def _far(mean: Floats, deviation: Floats, weight: Floats, points: Floats) -> Floats:
+def _far(mean: Floats, sd: Floats, weight: Floats, points: Floats) -> Floats:
     """By the logarithms of Φ, which take longer."""
     import numpy as np
     from scipy.special import log_ndtr
 
-    reached = _reached(mean, deviation, points)
+    reached = _reached(mean, sd, points)
     log_ndtr(reached, out=reached)
     reached -= log_ndtr(mean)
     return np.exp(reached, out=reached) @ weight
 
 
-def _reached(mean: Floats, deviation: Floats, points: Floats) -> Floats:
+def _reached(mean: Floats, sd: Floats, points: Floats) -> Floats:
     """(mean − point)/deviation, points × components; the mean is in deviations already."""
     import numpy as np
 
-    reached = np.multiply.outer(points, -1 / deviation)
+    reached = np.multiply.outer(points, -1 / sd)
     reached += mean
     return np.asarray(reached)
 
@@ -99,7 +99,7 @@ def _ends(mixture: RateMixture) -> tuple[float, float]:
     import numpy as np
 
     low = np.zeros(2)
-    high = np.full(2, (np.maximum(mixture.mean, 0.0) + 6 * mixture.deviation).max())
+    high = np.full(2, (np.maximum(mixture.mean, 0.0) + 6 * mixture.sd).max())
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
         further = above(mixture, middle) > (1 - _TAIL, _TAIL)

@@ -62,7 +62,7 @@ def _check_priors(priors: Mapping[str, Prior], fixed: Mapping[str, float]) -> No
     for per, prior in priors.items():
         if not all(isfinite(x) and x >= 0 for x in (prior.value, prior.spread, prior.margin)):
             raise BadInput(f"The first guess of the rate per {per} is not a rate.", hint="Give 0 or more.")
-        if per not in fixed and prior.deviation == 0:
+        if per not in fixed and prior.sd == 0:
             raise BadInput(
                 f"The first guess of the rate per {per} leaves nothing to learn.",
                 hint="Give it a spread (0.5 = off by up to half) or, where it is 0, a margin; or pin the rate.",
@@ -102,7 +102,7 @@ def _learn_free(observations: Sequence[Observation], priors: Mapping[str, Prior]
     rates = {}
     for index, (per, prior) in enumerate(priors.items()):
         low, high = shortest(marginal(grid, index))
-        scale, best = float(system.deviations[index]), float(estimate[index])
+        scale, best = float(system.sds[index]), float(estimate[index])
         rates[per] = Rate(
             per,
             prior.value,

@@ -8,7 +8,7 @@ pieces: the rest is booked apart.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Part, Supply, fold
@@ -22,7 +22,6 @@ from inventory.ledger.availability import free
 from inventory.ledger.costs import UNKNOWN, Cost, worst
 from inventory.ledger.documents.drafting import Draft
 from inventory.making.consumption import by_piece, supplied_by_kits, tubes_inside
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,7 +175,7 @@ def draw_rows(
         order = one.made.outcome.order or None
         spent = Cost(0)
         blank, cut = fold(one.made.meant.blank.name), list(one.blanks)
-        for share in _without_robbed(draft, shop, one, tally):
+        for share in _without_cannibalised(draft, shop, one, tally):
             part = shop.catalogue.part(share.part)
             for quantity, reason in ((share.used, "used"), (share.lost, "lost")):
                 if not quantity:
@@ -203,7 +202,7 @@ def draw_rows(
     return tally
 
 
-def _without_robbed(draft: Draft, shop: Shop, one: Work, tally: DrawnTally) -> tuple[Share, ...]:
+def _without_cannibalised(draft: Draft, shop: Shop, one: Work, tally: DrawnTally) -> tuple[Share, ...]:
     """The row's shares. Where tubes lie in the kits and no spare ones are there, lost tubes came out of whole kits.
 
     Such a kit is no longer whole: its fittings come back as a part of their own, with the kit's cost.
@@ -214,20 +213,20 @@ def _without_robbed(draft: Draft, shop: Shop, one: Work, tally: DrawnTally) -> t
         return one.shares
     lost = {fold(share.part): share.lost for share in one.shares if fold(share.part) in tubes}
     spare = {key: free(draft.book, shop.catalogue.part(key), shop.today) for key in lost}
-    robbed = max((-(-(many - spare[key]) // 1000) for key, many in lost.items()), default=0)
-    if robbed <= 0:
+    cannibalised = max((-(-(many - spare[key]) // 1000) for key, many in lost.items()), default=0)
+    if cannibalised <= 0:
         return one.shares
     drawn = take(
-        draft, kit, 1000 * robbed, Purpose(one.made.outcome.order or None, "robbed", shop.today, "glue")
+        draft, kit, 1000 * cannibalised, Purpose(one.made.outcome.order or None, "robbed", shop.today, "glue")
     )
     part = Part(
         f"{kit.name} without its tubes", Supply("spare fitting"), note="takes spare tubes; not a whole kit"
     )
-    _bring_back(draft, shop, tally, part, robbed, Cost(drawn.cost, drawn.cost_from))
+    _bring_back(draft, shop, tally, part, cannibalised, Cost(drawn.cost, drawn.cost_from))
     if drawn.found:
         tally.found.append(kit.name)
     return tuple(
-        replace(share, lost=max(share.lost - 1000 * robbed, 0)) if fold(share.part) in tubes else share
+        replace(share, lost=max(share.lost - 1000 * cannibalised, 0)) if fold(share.part) in tubes else share
         for share in one.shares
     )
 
