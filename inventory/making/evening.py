@@ -12,7 +12,7 @@ good ones is that of `reaching.allowances`. Starts, set-asides, sessions and pri
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import exp, lgamma
 from typing import TYPE_CHECKING
@@ -20,7 +20,6 @@ from typing import TYPE_CHECKING
 from inventory.making.distributions import Distribution
 from inventory.making.losses.reaching import RUNS, SEED, Allowance, allowances, shares
 from inventory.making.losses.starts import Survival, log_beta
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

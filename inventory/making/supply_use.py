@@ -19,13 +19,13 @@ numbers, no numpy.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil, erfc, exp, fsum, log, log1p, sqrt
 from statistics import NormalDist
 from typing import Final
 
 from inventory.making.rates.priors import HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
-from inventory.quick import dataclass
 
 POINTS: Final = 32
 """Points a rate is told by: the 90 % quantile of a plain normal is off by less than a hundredth of its deviation."""

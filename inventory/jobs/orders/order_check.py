@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from typing import Literal
 
@@ -28,7 +28,6 @@ from inventory.making.consumption import blank_stage
 from inventory.making.fit import drill_tools, drills_needed
 from inventory.making.odds import JointProbability
 from inventory.measures import listed, plural, show_amount, show_date, show_money
-from inventory.quick import dataclass
 
 SURE = JointProbability(1.0, "exact", 0.0, None)
 """What is finished cannot run short."""

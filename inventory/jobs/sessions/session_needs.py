@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil, sqrt
 
@@ -20,7 +20,6 @@ from inventory.making.consumption import by_piece, supplied_by_kits
 from inventory.making.distributions import Distribution, both, mean, suffices, use_of
 from inventory.making.evening import all_enough
 from inventory.making.rates.priors import NINE_IN_TEN
-from inventory.quick import dataclass
 
 FIRST_GUESS = 0.5
 """Nine in ten first guesses of a rate are right to within half of it (see `making.rates`)."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 
 from inventory.catalogue import Offer, Part, fold
@@ -23,7 +23,6 @@ from inventory.ledger.availability import off_for
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
 from inventory.ledger.counting.differences import Difference, book_counts
 from inventory.measures import Currency
-from inventory.quick import dataclass
 
 NAMED = 3
 

@@ -16,13 +16,13 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
 from math import ceil, exp, fsum, inf, lgamma
 from operator import mul
 
 from inventory.errors import BadInput
-from inventory.quick import dataclass
 
 MOST_STARTS = 5_000_000
 """Expected starts beyond which no answer is of use to anybody; asking for more is refused."""

@@ -6,10 +6,10 @@ One description of the columns serves both, so that a form comes back under the 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
-from inventory.quick import dataclass
 from inventory.sheets.drawing import ROW_POINTS, align, set_height
 from inventory.sheets.writing import CsvTable, Value, heading, page_head, print_ready, put
 

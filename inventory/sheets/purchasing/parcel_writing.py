@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
@@ -12,7 +13,6 @@ from inventory.catalogue import fold
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.measures import Currency, currency, show_date
-from inventory.quick import dataclass
 from inventory.sheets.drawing import ROW_POINTS, align, set_height
 from inventory.sheets.forms.tables import narrow
 from inventory.sheets.purchasing.supplier_tabs import titles_of

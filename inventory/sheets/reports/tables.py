@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from textwrap import wrap
@@ -10,7 +11,6 @@ from typing import TYPE_CHECKING
 
 from inventory.jobs.sessions.reconciling.outcome import Difference, WeekendReport
 from inventory.measures import STEPS
-from inventory.quick import dataclass
 from inventory.sheets.drawing import ROW_POINTS, align
 from inventory.sheets.forms.tables import HEIGHT
 from inventory.sheets.formulas import Formulas, Result, decimal_of

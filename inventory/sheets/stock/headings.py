@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 
 from inventory.errors import SLIP, nearest
-from inventory.quick import dataclass
 from inventory.sheets.stock.cells import text_of
 from inventory.sheets.stock.columns import Tab, fold_heading
 

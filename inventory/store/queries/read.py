@@ -12,7 +12,7 @@ from inventory.catalogue import Catalogue, Offer, Order
 from inventory.errors import StoreTrouble
 from inventory.ledger import Balance, Book, Lot
 from inventory.ledger.costs import Saying
-from inventory.ledger.documents.booked import Booked, Bought, Document, Happening
+from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
 from inventory.ledger.learned import with_learned
 from inventory.store.db_errors import KEEP
 from inventory.store.queries import book as reading_book
@@ -126,6 +126,23 @@ class Read:
     ) -> tuple[Document, ...]:
         """The documents, newest first; only the `last` so many, only of one kind, only first-hand ones that stand."""
         return reading_documents.documents(self.connection, last=last, kind=kind, stand=standing)
+
+    def entries(
+        self, *, last: int | None = None, since: date | None = None, about: str = ""
+    ) -> tuple[Entry, ...]:
+        """What was booked, newest first, with its parts and orders; about: only of this part or order.
+
+        Raises UnknownName.
+        """
+        from inventory.store.queries import entries as reading_entries  # most commands never ask
+
+        return reading_entries.entries(self.connection, last=last, since=since, about=about)
+
+    def stands_on(self, number: int) -> tuple[Document, ...]:
+        """The later documents to be undone before this one, oldest first."""
+        from inventory.store.commit.undo import stands_on  # most commands never ask
+
+        return stands_on(self.connection, number)
 
     def last_document(self) -> Document | None:
         """The newest document, whatever it is."""
