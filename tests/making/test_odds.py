@@ -332,7 +332,7 @@ def test_looking_loads_no_number_library() -> None:
         "from inventory.making.losses import starts as losses\n"
         "stages = (losses.Survival(0.9, 20), losses.Survival(0.8))\n"
         "evening.evening(10, stages, 0.9).finished\n"
-        "odds.joint_odds(10, stages, [odds.Need('kit', {0: 1}, 0, 14)])\n"
+        "odds.joint_probability(10, stages, [odds.Need('kit', {0: 1}, 0, 14)])\n"
         "wanted = model.Wanted('w', (model.Segment(F(55), F(12)),))\n"
         "planning.cutting_plan([model.Stock('b', F(127), 5)], [wanted], F(2))\n"
         "planning.cutting_plan([model.one_off('m', F(20), F(90))], [wanted], F(2))\n"
