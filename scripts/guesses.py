@@ -15,9 +15,9 @@ from pathlib import Path
 
 from environment import ROOT
 
-sys.path.insert(0, str(ROOT))
+sys.path.insert(0, str(ROOT / "tests"))
 
-from tests.guess.messy import build, parse, score, sheets, table, understood  # noqa: E402 - the path comes first
+from guess.messy import build, parse, score, sheets, table, understood  # noqa: E402 - the path comes first
 
 
 def main(words: list[str]) -> int:

@@ -35,7 +35,19 @@ from inventory.sheets.guess.understanding import understand
 
 HERE = Path(__file__).parent
 TODAY = date(2026, 11, 28)
-STOCK = ("kind", "family", "plating", "material", "quantity", "unit", "paid", "per", "supplier", "drill", "where")
+STOCK = (
+    "kind",
+    "family",
+    "plating",
+    "material",
+    "quantity",
+    "unit",
+    "paid",
+    "per",
+    "supplier",
+    "drill",
+    "where",
+)
 WISH = ("family", "count", "wood", "plating", "due", "customer", "state", "asked")
 NOTHING = frozenset({"total", "note", "title", "heading", "sub-heading", "nothing"})
 
@@ -157,7 +169,9 @@ def score(messy: Messy, found: Understanding) -> Score:
         exact = f"{tab}!{place}"
         made[exact if exact in messy.truth else f"{tab}!{thing.anchor.row}"] = thing
     open_rows = {
-        f"{one.cell.tab}!{one.cell.row}" for one in found.kept if one.what in ("not understood", "heading not known")
+        f"{one.cell.tab}!{one.cell.row}"
+        for one in found.kept
+        if one.what in ("not understood", "heading not known")
     } | {f"{cell.tab}!{cell.row}" for cell in found.asking.asked_cells}
     for place, says in messy.truth.items():
         thing = made.pop(place, None)
@@ -188,7 +202,10 @@ def _compare(result: Score, place: str, says: dict[str, str], thing: Thing, row_
         if said is None:
             if truth != "?":
                 (result.missed if row_is_open else result.wrong).append(f"{place}: {what} {truth} missed")
-        elif said.value.casefold() not in truth.casefold().split("/") and said.value.casefold() != truth.casefold():
+        elif (
+            said.value.casefold() not in truth.casefold().split("/")
+            and said.value.casefold() != truth.casefold()
+        ):
             told = f"{place}: {what} “{said.value}”, truly “{truth}”"
             if marked:
                 result.marked_wrong += truth != "?"

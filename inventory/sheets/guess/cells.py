@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from inventory.errors import BadSheet, Place
-from inventory.sheets.files import NO_VALUE, Source, SourceError
+from inventory.sheets.files import NO_VALUE, Merge, Source, SourceError
 from inventory.sheets.sources import open_sources
 from inventory.sheets.stock.cells import text_of
 
@@ -47,6 +47,7 @@ class Grid:
     rows: dict[int, dict[int, Cell]] = field(default_factory=dict)
     spread: dict[tuple[int, int], Cell] = field(default_factory=dict)
     wide: dict[tuple[int, int], int] = field(default_factory=dict)
+    merges: list[str] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
 
     def cell(self, row: int, column: int) -> Cell | None:
@@ -133,13 +134,18 @@ def _beyond(grid: Grid, number: int) -> None:
 
 
 def _merge(grid: Grid, source: Source) -> None:
-    last = max(grid.rows, default=0)
     for merge in source.aside.merged:
-        (top, bottom), (left, right) = merge.rows, merge.columns
-        cell = grid.rows.get(top, {}).get(left)
-        if cell is None:
-            continue
-        if right > left:
-            grid.wide[(top, left)] = right - left + 1
-        for row in range(top + 1, min(bottom, last) + 1):
-            grid.spread[(row, left)] = cell
+        merge_in(grid, merge)
+
+
+def merge_in(grid: Grid, merge: Merge) -> None:
+    """What a merged cell says holds for all the rows it goes over."""
+    (top, bottom), (left, right) = merge.rows, merge.columns
+    cell = grid.rows.get(top, {}).get(left)
+    if cell is None:
+        return
+    grid.merges.append(merge.name)
+    if right > left:
+        grid.wide[(top, left)] = right - left + 1
+    for row in range(top + 1, min(bottom, max(grid.rows)) + 1):
+        grid.spread[(row, left)] = cell

@@ -90,6 +90,7 @@ class Asking:
     answers: Mapping[str, str] = field(default_factory=dict)
     questions: dict[str, Question] = field(default_factory=dict)
     asked_cells: dict[Cell, str] = field(default_factory=dict)
+    answered: dict[str, Question] = field(default_factory=dict)
 
     def ask(
         self,
@@ -102,10 +103,11 @@ class Asking:
     ) -> Said:
         """The answer where there is one, else the best guess, marked as asked."""
         answer = self.answers.get(key, "")
+        place = cells[0].ref if cells else ""
         if answer:
+            self.answered[key] = Question(key, about, place, guess, choices, accepts)
             return Said(answer, "read", "your answer", cells)
         before = self.questions.get(key)
-        place = cells[0].ref if cells else ""
         rows = before.rows + 1 if before else 1
         if before:
             about, guess, place = before.about, before.guess, before.cell
