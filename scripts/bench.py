@@ -30,13 +30,13 @@ SHORT = 3
 """Exit code of a command that ran and found something short: no failure here."""
 
 FLOOR_LOOK = """
-import sys, typer, sqlmodel
-with sqlmodel.create_engine(f"sqlite:///{sys.argv[1]}").connect() as connection:
+import sys, typer, sqlalchemy
+with sqlalchemy.create_engine(f"sqlite:///{sys.argv[1]}").connect() as connection:
     connection.exec_driver_sql("SELECT version FROM shop").scalar()
 """
 FLOOR_PLAN = """
-import sys, typer, sqlmodel, scipy.optimize
-with sqlmodel.create_engine(f"sqlite:///{sys.argv[1]}").connect() as connection:
+import sys, typer, sqlalchemy, numpy
+with sqlalchemy.create_engine(f"sqlite:///{sys.argv[1]}").connect() as connection:
     for table in ("part", "wish", "lot_balance", "claim_balance", "bill_line"):
         connection.exec_driver_sql(f"SELECT * FROM {table}").fetchall()
 """

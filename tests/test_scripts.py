@@ -14,12 +14,13 @@ from pathlib import Path
 from types import ModuleType
 
 import pytest
-from sqlalchemy import func, select
+from sqlalchemy import Column, MetaData, func, select
+from sqlmodel import AutoString
 
 from inventory.cli.app import make_app
 from inventory.cli.edge import run
 from inventory.store import open_store, verify
-from inventory.store.schema.models import MovementRow, table
+from inventory.store.schema.models import METADATA
 
 SCRIPTS = Path(__file__).resolve().parent.parent / "scripts"
 
@@ -243,7 +244,7 @@ def test_the_shop_made_for_benchmarks_is_sound(monkeypatch: pytest.MonkeyPatch, 
     file = bench_store.make_store(1200, 6000)
     with open_store(file) as store, store.reading() as read:
         assert len(read.catalogue().parts) == 1200
-        lines = table(MovementRow)
+        lines = METADATA.tables["movement"]
         assert read.connection.execute(select(func.count()).select_from(lines)).scalar() == 6000
     with open_store(file) as store:
         assert verify(store) == ()
@@ -272,3 +273,21 @@ def test_a_benchmarks_ratio_is_taken_turn_by_turn() -> None:
     table_lines = bench.drawn([fine, over]).splitlines()
     assert [line.split()[-1] for line in table_lines[2:]] == ["met", "OVER"]
     assert max(map(len, table_lines)) <= 80
+
+
+def test_a_step_is_written_from_the_classes(tmp_path: Path) -> None:
+    """A new column that may not be empty is added with the class's own default; where nothing is new, no step is."""
+    migrate = script("migrate")
+    assert migrate.difference(tmp_path / "same", METADATA) == ""
+    more = MetaData(naming_convention=METADATA.naming_convention)
+    for table in METADATA.sorted_tables:
+        table.to_metadata(more)
+    more.tables["part"].append_column(Column("drawer_colour", AutoString, default="", nullable=False))
+    work = migrate.difference(tmp_path / "more", more)
+    assert work.replace("'", '"') == (
+        'op.add_column("part", sa.Column("drawer_colour", sa.String(), server_default="", nullable=False))'
+    )
+    text = migrate.step("drawer colour", "0003", work)
+    compile(text, "v0004", "exec")
+    assert 'revision = "0004"\ndown_revision = "0003"' in text
+    assert text.startswith('"""Drawer colour.')

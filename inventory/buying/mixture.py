@@ -8,7 +8,9 @@ multipliers and lists, nothing is claimed from it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from inventory.quick import dataclass
 
 TINY = 1e-9
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager, nullcontext
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from inventory.cli.session import agreed, talk
 from inventory.errors import BookMoved, StoreBusy, StoreUnsure
 from inventory.ledger import Intake, Proposal
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store

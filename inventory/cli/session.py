@@ -113,17 +113,29 @@ def with_lateness(read: Read, book: Book) -> Book:
 
 
 def shop_of(
-    read: Read, wanted: Callable[[Shop], Iterable[str]] | None = None, *, offers: bool = True
+    read: Read,
+    wanted: Callable[[Shop], Iterable[str]] | None = None,
+    *,
+    offers: bool = True,
+    before: Shop | None = None,
 ) -> Shop:
-    """The shop for one job. wanted: names the parts whose lots and offers the job looks at (None: all)."""
-    learned = read.learned()
-    known, book = with_learned(read.written(), learned), with_lateness(read, read.book(()))
-    bare = Shop(known, book, currency(read.currency), today(), read.settings(), learned=learned)
+    """The shop for one job. wanted: names the parts whose lots and offers the job looks at (None: all).
+
+    before: as this command saw it before; where nobody has booked since, only lots and offers are read.
+    """
+    bare = before if before is not None and before.book.version == read.version else _bare(read)
     names = None if wanted is None else list(wanted(bare))
     from dataclasses import replace
 
     full = replace(bare.book, lots=read.lots(names))
     return replace(bare, book=full, offers=read.offers(names) if offers else {})
+
+
+def _bare(read: Read) -> Shop:
+    """The shop without lots and offers."""
+    learned = read.learned()
+    known, book = with_learned(read.written(), learned), with_lateness(read, read.book(()))
+    return Shop(known, book, currency(read.currency), today(), read.settings(), learned=learned)
 
 
 def packs_offered(read: Read) -> Callable[[str], Collection[int]]:

@@ -7,9 +7,10 @@ last of it takes all that is left. So in = out + left holds for every lot, alway
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from inventory.ledger.book import Lot
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

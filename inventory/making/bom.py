@@ -7,7 +7,6 @@ tubes, a square centimetre of barrel area, or one making session.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
@@ -15,6 +14,7 @@ from inventory.catalogue import ROLES, STAGES, Barrel, BillLine, Catalogue, Fami
 from inventory.errors import BadInput
 from inventory.making.geometry import barrel_area_cm2, glue_volume_ml
 from inventory.measures import Drill, Length
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,11 +119,6 @@ def uses(catalogue: Catalogue, pattern: Pattern, choice: Choice) -> tuple[Use, .
                 )
             merged[key] = use
     return tuple(merged.values())
-
-
-def steps_per_piece(use: Use) -> int:
-    """The use for one piece as whole thousandths, rounded up so that a trace is never nothing."""
-    return ceil(use.per_piece)
 
 
 def _resolve(catalogue: Catalogue, family: Family, line: BillLine, choice: Choice) -> list[Use]:

@@ -12,13 +12,14 @@ good ones is that of `reaching.allowances`. Starts, set-asides, sessions and pri
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from math import exp, lgamma
 from typing import TYPE_CHECKING
 
 from inventory.making.losses.reaching import RUNS, SEED, Allowance, allowances, shares
 from inventory.making.losses.starts import Survival
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

@@ -41,17 +41,6 @@ def barrel_area_cm2(diameter_mm: Fraction, length_mm: Fraction) -> Fraction:
     return PI * diameter_mm * length_mm / 100
 
 
-def film_volume_ml(diameter_mm: Fraction, length_mm: Fraction, film_mm: Fraction) -> Fraction:
-    """A film of finish on a barrel, ml: π · diameter · length · film / 1000.
-
-    `film_mm` is the thickness on the surface, half of what the film adds to the diameter; the formula is that
-    of a film thin against the diameter.
-    """
-    if film_mm < 0:
-        raise BadInput(f"A film of {float(film_mm):g} mm is thinner than nothing.", hint="Give 0 mm or more.")
-    return barrel_area_cm2(diameter_mm, length_mm) * film_mm / 10
-
-
 def _check(what: str, length: Fraction) -> None:
     if length <= 0:
         raise BadInput(

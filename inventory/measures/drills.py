@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal
@@ -12,6 +11,7 @@ from inventory.errors import BadMeasure
 from inventory.measures.lengths import INCH, Length, drill_sizes, read_length, show_mm
 from inventory.measures.numbers import show_number
 from inventory.measures.text import said
+from inventory.quick import dataclass
 
 System = Literal["metric", "fractional inch", "number", "letter"]
 SYSTEMS: tuple[System, ...] = ("metric", "fractional inch", "number", "letter")
@@ -49,19 +49,6 @@ def read_drill(text: str) -> Drill:
         hint = f"Drills here go from {show_mm(SMALLEST_MM)} to {show_mm(LARGEST_MM)}."
         raise BadMeasure(f"{said(text)} is no drill: {show_mm(drill.mm)}.", hint=hint)
     return drill
-
-
-def near_twins(drill: Drill, within: Fraction = TWIN) -> list[Drill]:
-    """Standard drills of another designation within `within` millimetres of `drill`, nearest first.
-
-    Metric drills count in steps of 0.1 mm to 3 mm and 0.5 mm above, inch fractions in 64ths, and every number
-    and letter drill.
-    """
-    return [
-        other
-        for other in _nearest(drill.mm)
-        if other.designation != drill.designation and abs(other.mm - drill.mm) <= within
-    ]
 
 
 @cache

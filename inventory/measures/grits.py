@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal
@@ -11,6 +10,7 @@ from typing import Literal
 from inventory.errors import BadMeasure
 from inventory.measures.tables import rows
 from inventory.measures.text import plain, said
+from inventory.quick import dataclass
 
 GritSystem = Literal["FEPA P", "CAMI", "mesh", "micron"]
 
@@ -89,11 +89,6 @@ def stand_in(grit: Grit, system: GritSystem) -> Grit:
     if ratio > FARTHEST:
         raise BadMeasure(f"No {system} grade is near {grit}.", hint=f"The nearest, {best}, is far off.")
     return best
-
-
-def all_grits() -> tuple[Grit, ...]:
-    """Every grade of every scale, coarse to fine within each."""
-    return tuple(_sizes())
 
 
 @cache

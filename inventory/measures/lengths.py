@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from functools import cache
 
@@ -11,6 +11,7 @@ from inventory.errors import BadMeasure
 from inventory.measures.numbers import decimal_places, read_number, show_number
 from inventory.measures.tables import rows
 from inventory.measures.text import plain, said
+from inventory.quick import dataclass
 
 INCH = Fraction("25.4")
 """Millimetres in an inch, exact (NIST SP 811, appendix B.8, from memory)."""
@@ -78,21 +79,6 @@ def show_mm(mm: Fraction, places: int = 2) -> str:
     while mm and not round(mm * 10**places):
         places += 1
     return f"{show_number(Fraction(round(mm * 10**places), 10**places))} mm"
-
-
-def show_inch(mm: Fraction) -> str:
-    """Inches: a fraction down to 128ths where that is exact, else decimals: `27/64 in`, `0.316 in`.
-
-    Decimals are exact where six places suffice, else rounded half-even to the sixth or the first that counts.
-    """
-    inches = mm / INCH
-    if inches > 0 and 128 % inches.denominator == 0:
-        return f"{_mixed(inches)} in"
-    places = decimal_places(inches)
-    places = 6 if places is None else min(places, 6)
-    while inches and not round(inches * 10**places):
-        places += 1
-    return f"{show_number(Fraction(round(inches * 10**places), 10**places))} in"
 
 
 def millimetres(mm: Fraction | int) -> Length:

@@ -7,7 +7,7 @@ import os
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, Any
 
 from inventory import leftovers
 from inventory.errors import Refused
+from inventory.quick import dataclass
 from inventory.sheets.csv import STARTERS, protect
 from inventory.sheets.xlsx.markup import escaped
 

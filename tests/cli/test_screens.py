@@ -100,7 +100,7 @@ def test_a_pattern_that_needs_nothing_of_note(kitdrawer: Kitdrawer, tmp_path: Pa
     ]
     few = kitdrawer(*words, "3", "--store", path)
     assert few.code == 0
-    assert "Odds that what is free suffices: 100 %" in few.out
+    assert "Chance that what is free suffices: 100 %" in few.out
     many = kitdrawer(*words, "4", "--store", path)
     assert many.out.startswith("NO, not as wished.")
     assert "1 short, and no supplier offers it" in " ".join(many.out.split())

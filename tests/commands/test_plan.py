@@ -30,7 +30,7 @@ def test_what_a_plan_shows(kitdrawer: Kitdrawer, promised: Path) -> None:
         "8 good pieces wanted, about 5 h 20 min of work.",
         "Short Dunlin kit gunmetal: 3 short of the plan; buy it first.",
         "May run out accelerator: 10 ml there",
-        "The odds are each order's own; that all of them come out:",
+        "The chance is each order's own; that all of them come out:",
         "red deer antler “antler B”",
         "4 pots of epoxy 5-minute: up to 5 tubes each",
         "to be used within 5 minutes.",

@@ -18,11 +18,11 @@ from inventory.making.bom import (
     finished_diameter,
     length_of,
     mean_diameter,
-    steps_per_piece,
     tube_of,
     uses,
     whole_bill,
 )
+from inventory.making.consumption import by_piece
 from inventory.measures import read_drill, read_length
 from jobs.goods import (
     AVOCET_KIT,
@@ -265,7 +265,7 @@ def test_an_empty_bill_is_refused() -> None:
 
 def test_a_trace_is_never_nothing() -> None:
     """Parts of a thousandth are rounded up for a piece."""
-    assert steps_per_piece(Use(GLUE, "glue", Fraction(1, 3))) == 1
+    assert by_piece(Use(GLUE, "glue", Fraction(1, 3)), 1) == 1
 
 
 def test_a_barrel_s_own_figures_go_before_its_tube_s() -> None:

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.catalogue import Pattern
-from inventory.jobs.learning.learned_figures import SESSION_SPREAD, SPREAD, prior_of, relearn, standing
+from inventory.jobs.learning.beliefs import SESSION_SPREAD, SPREAD, prior_of
+from inventory.jobs.learning.learned_figures import relearn, standing
 from inventory.ledger.sessions import MILLION, Happened, LearnedFigures, LearnedLoss, LearnedRate, RateWord
 from jobs.goods import ACRYLIC, ANTLER, EPOXY, FINISH, GLUE, STRIP, line, with_pattern
 from jobs.learning_case import AVOCET, OILED, TURNSTONE, happened, off_by, outcome, shop

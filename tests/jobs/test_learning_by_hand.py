@@ -16,8 +16,9 @@ import pytest
 from scipy.stats import truncnorm
 
 from inventory.catalogue import Catalogue, fold
+from inventory.jobs.learning.beliefs import prior_of
 from inventory.jobs.learning.billed import Asking
-from inventory.jobs.learning.learned_figures import prior_of, relearn
+from inventory.jobs.learning.learned_figures import relearn
 from inventory.ledger.sessions import MILLION, Happened, Observed, Outcome
 from inventory.making.losses.learned import STRENGTH
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile

@@ -28,7 +28,8 @@ from inventory.ledger.sessions import (
     Session,
     Way,
 )
-from inventory.making.rates.model import Observation, Prior, learn
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Observation, Prior
 from jobs.goods import EPOXY, OLIVE, catalogue, with_parts
 from jobs.sessions import SATURDAY, filled, piece
 from jobs.shop import TODAY, order, plenty, shop, without

@@ -16,7 +16,8 @@ from scipy import stats
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.losses.starts import Survival, known, starts_for
+from inventory.making.evening import evening
+from inventory.making.losses.starts import Survival, known
 from inventory.making.odds import Need, Odds, joint_odds, simulate_odds
 
 STAGES = (0.97, 0.95, 0.98, 0.96, 0.93, 0.97, 0.985, 1.0)
@@ -250,7 +251,7 @@ def test_certain_cases(need: Need, probability: float) -> None:
 
 def test_starts_are_the_smallest_stock_that_is_enough() -> None:
     """The starts for a confidence are the fewest blanks with which the odds reach it."""
-    starts = starts_for(12, Survival(0.7), 0.95)
+    starts = evening(12, known((0.7,)), 0.95).starts
     assert joint_odds(12, known((0.7,)), [Need("blank", {0: 1}, free=starts)]).probability >= 0.95
     assert joint_odds(12, known((0.7,)), [Need("blank", {0: 1}, free=starts - 1)]).probability < 0.95
 
@@ -314,18 +315,18 @@ def test_refused_numbers() -> None:
 
 
 def test_looking_loads_no_number_library() -> None:
-    """Odds, cut plans, matching and volumes start without numpy or scipy."""
+    """Odds, cut plans and volumes start without numpy or scipy."""
     code = (
         "import sys; from fractions import Fraction as F\n"
         "from inventory.making import evening, geometry, odds\n"
-        "from inventory.making.blanks import cutting, matching\n"
+        "from inventory.making.blanks import model, planning\n"
         "from inventory.making.losses import starts as losses\n"
         "stages = (losses.Survival(0.9, 20), losses.Survival(0.8))\n"
         "evening.evening(10, stages, 0.9).finished\n"
         "odds.joint_odds(10, stages, [odds.Need('kit', {0: 1}, 0, 14)])\n"
-        "cutting.cut_plan([cutting.Stock('b', F(127), 5)], [F(55), F(55)], F(2), 3)\n"
-        "wanted = matching.Wanted('w', (matching.Barrel(F(55), F(12)),))\n"
-        "matching.match([matching.Measured('m', F(20), F(90))], wanted, F(2), 1)\n"
+        "wanted = model.Wanted('w', (model.Segment(F(55), F(12)),))\n"
+        "planning.cutting_plan([model.Stock('b', F(127), 5)], [wanted], F(2))\n"
+        "planning.cutting_plan([model.one_off('m', F(20), F(90))], [wanted], F(2))\n"
         "geometry.glue_volume_ml(F(7), F(27, 4), F(53))\n"
         "sys.exit(bool({'numpy', 'scipy'} & set(sys.modules)))"
     )

@@ -13,7 +13,8 @@ from scipy import optimize
 
 from inventory.errors import BadInput
 from inventory.making.rates.design import nonnegative_fit
-from inventory.making.rates.model import Observation, Prior, learn
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Observation, Prior
 from inventory.making.rates.priors import NINE_IN_TEN
 from making.rate_shop import session, shop
 
@@ -210,7 +211,7 @@ def test_refusals(
 def test_a_rate_is_read_without_numpy() -> None:
     """Commands that only use rates and losses never load the numerical libraries."""
     code = (
-        "import sys; from inventory.making.rates.model import *; from inventory.making.losses.learned import *; "
+        "import sys; from inventory.making.rates.learning import *; from inventory.making.losses.learned import *; "
         "learn([], {'piece': Prior(1.0)}, {'piece': 2.0}); "
         "sys.exit(any(name in sys.modules for name in ('numpy', 'scipy')))"
     )

@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from inventory.making.rates.design import Design, design
-from inventory.making.rates.model import Observation, Prior, learn
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Observation, Prior
 from inventory.making.rates.outliers import ordinary, studentised
 
 ROSNER = (

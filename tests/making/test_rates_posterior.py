@@ -13,7 +13,8 @@ from searching import examples
 
 from inventory.making.rates.design import design
 from inventory.making.rates.interval import HELD, above, shortest
-from inventory.making.rates.model import Observation, Prior, learn
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Observation, Prior
 from inventory.making.rates.posterior import Mixture, log_inside, marginal, posterior
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND
 

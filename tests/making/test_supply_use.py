@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from scipy import stats
 from searching import examples
 
-from inventory.making.rates.model import Observation, Prior, learn
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Observation, Prior
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
 from inventory.making.supply_use import (
     POINTS,

@@ -12,7 +12,8 @@ from random import Random
 import pytest
 
 from inventory.catalogue import Blank, Catalogue, Kit, Order, Supply, Tool, Tube
-from inventory.catalogue.checks.whole import merged, troubles
+from inventory.catalogue.checks.whole import troubles
+from inventory.catalogue.merging import merged
 from inventory.ledger import Intake
 from inventory.measures import read_length
 

@@ -24,8 +24,8 @@ from inventory.store.copies.transfer import digests
 from inventory.store.copies.upgrade import bring_up_to_date
 from inventory.store.mapping.bulk import put
 from inventory.store.schema import version
-from inventory.store.schema.migrations.first import triggers as first
-from inventory.store.schema.migrations.second import triggers as second
+from inventory.store.schema.migrations.versions import v0001_first_book as first
+from inventory.store.schema.migrations.versions import v0002_sessions as second
 from inventory.store.schema.models import METADATA
 
 from .shop import filled
@@ -91,7 +91,7 @@ def later(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A program one version ahead, whose step is written into the returned file."""
     steps = tmp_path / "later"
     shutil.copytree(STEPS, steps)
-    monkeypatch.setattr(version, "_STEPS", steps)
+    monkeypatch.setattr(version, "STEPS", steps)
     monkeypatch.setattr(version, "VERSIONS", (*version.VERSIONS, LATER))
     monkeypatch.setattr(version, "HEAD", LATER)
     return steps / "versions" / "v9001_later.py"

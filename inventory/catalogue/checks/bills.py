@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from inventory.catalogue.catalogue import Catalogue
-from inventory.catalogue.checks.whole import Trouble, names_of, unknown
+from inventory.catalogue.checks.trouble import Trouble, names_of, unknown
 from inventory.catalogue.families import PERS, ROLES, BillLine, Family, Pattern
 from inventory.catalogue.names import fold
 from inventory.catalogue.stages import STAGES

@@ -1,4 +1,4 @@
-"""Checks of parts, platings, families and barrels."""
+"""Checks of parts, platings, materials, families and barrels."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TypeVar
 
 from inventory.catalogue.catalogue import Catalogue
-from inventory.catalogue.checks.whole import Trouble, names_of, unknown
+from inventory.catalogue.checks.trouble import Trouble, names_of, unknown
 from inventory.catalogue.families import Barrel, Family
 from inventory.catalogue.names import fold
 from inventory.catalogue.parts import Blank, Kit, Supply, Tool, Tube
@@ -24,6 +24,15 @@ def platings(catalogue: Catalogue) -> Iterator[Trouble]:
             elif fold(other) not in catalogue.platings:
                 problem = unknown("plating", other, names_of(catalogue.platings))
                 yield Trouble("platings", (key,), "stand-ins", other, problem)
+
+
+def materials(catalogue: Catalogue) -> Iterator[Trouble]:
+    """Losses that leave nothing."""
+    for key, material in catalogue.materials.items():
+        for stage, lost in material.losses.items():
+            if not 0 <= lost < 1:
+                problem = "A share lost is from 0 % up to, not including, 100 %."
+                yield Trouble("materials", (key,), f"lost at {stage}", str(lost), problem)
 
 
 def parts(catalogue: Catalogue) -> Iterator[Trouble]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Collection, Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -27,13 +27,14 @@ from inventory.cli.session import (
     somebody,
     talk,
 )
-from inventory.errors import BadInput
+from inventory.errors import BadInput, Place
 from inventory.jobs.counting.paid import ACCEPTED, paid_for
 from inventory.jobs.purchasing.arriving import Booked, arrive
 from inventory.jobs.purchasing.parcels import Arrived, Delivery, check_rows, everything_due
 from inventory.jobs.shop import Shop
 from inventory.ledger.costs import UNKNOWN
 from inventory.measures import Currency, currency, read_date, read_money, show_amount, show_money
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store
@@ -103,14 +104,9 @@ def arrived(
     )  # fmt: skip
     with opened(store) as found:
         with found.reading() as read:
-            shop = with_rates(shop_of(read, lambda _: ()), rate or [])
-            parcels = _deliveries(shop, said, packs_offered(read))
-        for parcel in parcels:
-            check_rows(parcel.lines)
-        parcels = parcels if yes or as_json else tuple(_asked(parcel) for parcel in parcels)
-        if yes and not sure:
-            _sure(found, parcels, rate or [])
-        told = [_book(found, parcel, rate or [], yes, as_json) for parcel in parcels]
+            seen = shop_of(read, lambda _: ())
+            parcels = _deliveries(with_rates(seen, rate or []), said, packs_offered(read))
+        told = list(_Booking(found, rate or [], seen, yes=yes, sure=sure, as_json=as_json).all_of(parcels))
     if as_json:
         say(dumps({"entry": told[-1]["entry"], "parcels": told}))
 
@@ -263,33 +259,58 @@ def _amount(shop: Shop, name: str, text: str) -> int:
     return shop.catalogue.part(name).read_amount(text) if text else 0
 
 
-def _sure(store: Store, parcels: Sequence[Delivery], rate: list[str]) -> None:
-    """Raises Doubtful, before any parcel is booked, where a price of one would have been asked about."""
-    with store.reading() as read:
-        shop = with_rates(shop_of(read), rate)
-        check_sure([doubt for one in parcels for doubt in arrive(shop, one).doubts], sure=False, yes=True)
+@dataclass(frozen=True, slots=True)
+class _Booking:
+    """How parcels are booked. seen: the shop as it was looked at to read them; sure: no price is asked about."""
 
+    store: Store
+    rate: list[str]
+    seen: Shop
+    yes: bool
+    sure: bool
+    as_json: bool
 
-def _book(store: Store, parcel: Delivery, rate: list[str], yes: bool, as_json: bool) -> dict[str, Value]:
-    """Book one parcel, and what JSON says of it."""
+    def all_of(self, parcels: Sequence[Delivery]) -> Iterator[dict[str, Value]]:
+        """Book them one after the other. A price that is asked about is refused before any of them is booked."""
+        for parcel in parcels:
+            check_rows(parcel.lines)
+        parcels = parcels if self.yes or self.as_json else [_asked(parcel) for parcel in parcels]
+        if len(parcels) > 1 and self.yes and not self.sure:
+            with self.store.reading() as read:
+                shop = self._shop(read)
+            self._check([doubt for one in parcels for doubt in arrive(shop, one).doubts])
+        for parcel in parcels:
+            yield self._book(parcel, alone=len(parcels) == 1)
 
-    def make(read: Read) -> tuple[Shop, Booked]:
-        shop = with_rates(shop_of(read), rate)
-        return shop, arrive(shop, parcel)
+    def _shop(self, read: Read) -> Shop:
+        return with_rates(shop_of(read, before=self.seen), self.rate)
 
-    answer = Answer(
-        make,
-        lambda one: one[1].proposal,
-        lambda one: _show(*one),
-        "Book this delivery?",
-        lambda number, one: _told(number, *one),
-        lambda _, one: _json(*one),
-        intake=lambda one: one[1].intake,
-    )
-    number, made = worked(store, answer, yes=yes, as_json=as_json)
-    if not as_json:
-        answer.told(number, made)
-    return {"entry": number, **answer.body(number, made)}
+    def _check(self, doubts: Sequence[Place]) -> None:
+        check_sure(doubts, sure=self.sure, yes=self.yes)
+
+    def _book(self, parcel: Delivery, *, alone: bool) -> dict[str, Value]:
+        """Book one parcel, and what JSON says of it."""
+
+        def make(read: Read) -> tuple[Shop, Booked]:
+            shop = self._shop(read)
+            made = arrive(shop, parcel)
+            if alone:
+                self._check(made.doubts)
+            return shop, made
+
+        answer = Answer(
+            make,
+            lambda one: one[1].proposal,
+            lambda one: _show(*one),
+            "Book this delivery?",
+            lambda number, one: _told(number, *one),
+            lambda _, one: _json(*one),
+            intake=lambda one: one[1].intake,
+        )
+        number, made = worked(self.store, answer, yes=self.yes, as_json=self.as_json)
+        if not self.as_json:
+            answer.told(number, made)
+        return {"entry": number, **answer.body(number, made)}
 
 
 def _json(shop: Shop, made: Booked) -> dict[str, Value]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -33,6 +33,7 @@ from inventory.jobs.stock import loading
 from inventory.jobs.stock.loading import Load
 from inventory.ledger.costs import Prices
 from inventory.measures import Currency, currency, listed, plural, show_amount, show_date
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.ledger import Intake
@@ -187,7 +188,7 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     happened, words = read.happened(), read.rate_words()
     if not happened and not words:
         return done
-    from inventory.catalogue.checks.whole import merged
+    from inventory.catalogue.merging import merged
     from inventory.jobs.learning.learned_figures import relearn
 
     learned = relearn(merged(read.written(), intake.catalogue), happened, words)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+
+from inventory.quick import dataclass
 
 Value = None | bool | int | float | str | Decimal | date | Mapping[str, "Value"] | Sequence["Value"]
 

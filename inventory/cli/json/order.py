@@ -23,12 +23,15 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "count": wish.count,
         "due": wish.due,
         "confidence": round(wish.confidence, 9),
+        "chance": round(report.odds.probability, 9),
+        "chance_after_buying": round(report.odds_then.probability, 9),
         "odds": round(report.odds.probability, 9),
         "odds_after_buying": round(report.odds_then.probability, 9),
         "odds_by": report.odds.how,
         "weakest": _weakest(shop, report),
         "earliest": report.earliest,
         "starts": report.starts,
+        "starts_chance": round(report.plan.evening.chance, 6),
         "starts_odds": round(report.plan.evening.chance, 6),
         "parts": [
             {

@@ -74,7 +74,7 @@ def _headline(shop: Shop, report: OrderReport) -> list[str]:
 
 
 def _odds(shop: Shop, report: OrderReport) -> str:
-    text = f"Odds that what is free suffices: {percent(report.odds.probability)}"
+    text = f"Chance that what is free suffices: {percent(report.odds.probability)}"
     if report.verdict != "from the shelf":
         text += f"; once the missing is bought: {percent(report.odds_then.probability)}"
     key = report.odds.weakest

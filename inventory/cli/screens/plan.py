@@ -38,9 +38,7 @@ def _session(bench: Bench) -> list[str]:
     )
     lines = [*wrapped(head), "", *_pieces(session), ""]
     if len(session.rows) > 1:
-        said = (
-            f"The odds are each order's own; that all of them come out: {percent(odds_of_all(session.rows))}."
-        )
+        said = f"The chance is each order's own; that all of them come out: {percent(odds_of_all(session.rows))}."
         lines += [*wrapped(said), ""]
     lines += _running_out(bench)
     lines += _cutting(bench)
@@ -65,7 +63,7 @@ def _pieces(session: PlannedSession) -> list[str]:
         Column("Blank", gives=True),
         Column("Start", right=True),
         Column("Want", right=True),
-        Column("Odds", right=True),
+        Column("Chance", right=True),
     )
     rows = [
         [
@@ -94,7 +92,7 @@ def _running_out(bench: Bench) -> list[str]:
         elif one.enough < DOUBTFUL:
             lines += wrapped(
                 f"{one.part.name}: {show_amount(one.there, unit)} there, about "
-                f"{show_amount(round(one.mean), unit)} wanted; runs out with odds of "
+                f"{show_amount(round(one.mean), unit)} wanted; runs out with a chance of "
                 f"{100 * (1 - one.enough):.0f} %, after about {one.runs_out_after} pieces.",
                 "May run out  ",
             )
@@ -153,6 +151,7 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
         "session": session.name,
         "on": session.on,
         "minutes": session.minutes,
+        "chance_of_all": round(odds_of_all(session.rows), 4),
         "odds_of_all": round(odds_of_all(session.rows), 4),
         "pieces": [
             {
@@ -163,6 +162,7 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
                 "blank": row.report.meant.blank.name,
                 "starts": row.starts,
                 "wanted": row.wanted,
+                "chance": round(odds_of(row), 4),
                 "odds": round(odds_of(row), 4),
                 "due": row.order.due,
             }
@@ -174,6 +174,7 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
                 "unit": one.part.unit,
                 "need": exact.amount(one.total),
                 "there": exact.amount(one.there),
+                "chance": round(one.enough, 4),
                 "odds": round(one.enough, 4),
             }
             for one in needs

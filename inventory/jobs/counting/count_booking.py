@@ -10,7 +10,7 @@ of the trade).
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from typing import Final
 
@@ -24,11 +24,13 @@ from inventory.jobs.sessions.reconciling.outcome import Difference, Short, lacki
 from inventory.jobs.sessions.sheet_rows import FilledCounts
 from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
+from inventory.ledger.availability import off_for
 from inventory.ledger.containers import called
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.measures import plural, show_amount
+from inventory.quick import dataclass
 
 SHARE: Final = Fraction(1, 4)
 VALUE: Final = Fraction(2, 100)
@@ -130,7 +132,9 @@ def book_count(
     again, found = _differences(shop, rows, known, context, as_counted=as_counted)
     held_back = frozenset(again)
     kept = [row for at, row in enumerate(rows) if at not in held_back]
-    counted = book_counts(counts_of(kept, shop), shop.book, shop.prices)
+    counted = book_counts(
+        counts_of(kept, shop), shop.book, shop.prices, off_for(shop.catalogue.parts, shop.today)
+    )
     said = sorted((fold(row.part.name), row.said.lot, row.said.counted) for row in kept)
     proposal = Proposal(
         "count",

@@ -6,11 +6,12 @@ All quantities are thousandths of the part's unit.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from inventory.catalogue import Part
 from inventory.ledger.documents.booked import Happening
 from inventory.measures import show_amount
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

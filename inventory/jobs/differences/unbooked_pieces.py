@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from typing import Final
 
@@ -11,6 +11,8 @@ from inventory.catalogue import Blank, Catalogue, Kit, Part, Pattern, Supply, fo
 from inventory.errors import KitdrawerError
 from inventory.jobs.differences.case import Case, Reason
 from inventory.making.bom import Choice, uses
+from inventory.making.consumption import tubes_inside
+from inventory.quick import dataclass
 
 MOST: Final = 3
 """Pieces that may have been forgotten at once."""
@@ -119,8 +121,7 @@ def _bill(catalogue: Catalogue, pattern: Pattern) -> _Bill:
         every = uses(catalogue, pattern, choice)
     except KitdrawerError:
         return _Bill(pattern.name)
-    kit = catalogue.part(choice.kit).detail
-    inside = isinstance(kit, Kit) and kit.tubes_inside
+    inside = tubes_inside(catalogue.part(choice.kit))
     fixed: dict[str, Fraction] = {}
     chosen: dict[str, Fraction] = {}
     for use in every:

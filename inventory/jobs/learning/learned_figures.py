@@ -4,18 +4,17 @@ A rate is one factor for a part and a `per`, over all patterns: the bill's writt
 is really used. A session's exposure is what the written bills ask of the part for that `per`, in the part's unit, by
 the pieces that reached each stage; what a session takes once counts once, as the most any of its patterns asks. So
 the first guess is a factor of 1, which claims to be right to within half of it nine times in ten (three quarters for
-what is taken once a session); `making.beliefs` says how far that is believed. `making.rates` has the
-regression, `making.learned_losses` the losses.
+what is taken once a session); `making.rates.priors` says how far that is believed. `making.rates` has the
+regression, `making.losses.learned` the losses.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final
 
 from inventory.catalogue import STAGES, Blank, Catalogue, fold
+from inventory.jobs.learning.beliefs import prior_of
 from inventory.jobs.learning.billed import Asking, quantities
 from inventory.jobs.learning.readings import Reading, looks, readings
 from inventory.ledger.sessions import (
@@ -30,11 +29,10 @@ from inventory.ledger.sessions import (
 )
 from inventory.making.bom import stages_of
 from inventory.making.losses.learned import learn_losses
-from inventory.making.rates.model import Learned, Observation, Prior, Rate, learn
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Learned, Observation, Rate
 from inventory.making.supply_use import Point
-
-SPREAD: Final = 0.5
-SESSION_SPREAD: Final = 0.75
+from inventory.quick import dataclass
 
 
 def relearn(
@@ -45,11 +43,6 @@ def relearn(
     The same whatever was learned before: undoing a session and booking it again changes nothing.
     """
     return LearnedFigures(_rates(written, happened, words), _losses(written, happened))
-
-
-def prior_of(per: str) -> Prior:
-    """What is believed of a factor before any session."""
-    return Prior(1.0, SESSION_SPREAD if per == "session" else SPREAD)
 
 
 @dataclass(frozen=True, slots=True)

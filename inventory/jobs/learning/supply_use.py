@@ -13,7 +13,7 @@ from functools import lru_cache
 from math import sqrt
 
 from inventory.catalogue import Part, Supply, fold
-from inventory.jobs.learning.learned_figures import prior_of
+from inventory.jobs.learning.beliefs import prior_of
 from inventory.ledger.sessions import MILLION, LearnedFigures, LearnedRate
 from inventory.making.bom import Use
 from inventory.making.supply_use import Doubt, Known, Point, doubt, first_guess, from_intervals

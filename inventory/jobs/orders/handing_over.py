@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from inventory.catalogue import STAGES, Order, Part, fold
 from inventory.errors import BadInput, KitdrawerError, NeverMade, Refused
 from inventory.jobs.orders.finished import ready
 from inventory.jobs.orders.needs import (
     Requirements,
-    bill_for,
-    blank_stage,
     pick_kit,
     requirements,
     usable_free,
@@ -24,12 +22,15 @@ from inventory.jobs.sessions.planning import promised_wish
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Drawn, Purpose, opened_words, own_lots, shop_of, take
 from inventory.ledger import Claim, Line, Proposal
+from inventory.ledger.availability import off_in
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import lost_from
 from inventory.making.blanks.fitting import BlankPlan, plan_blanks
+from inventory.making.consumption import bill_for, blank_stage
 from inventory.measures import plural, show_date
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +100,7 @@ def hand_over(shop: Shop, order: Order, going: Going | None = None) -> HandOver:
         )
     if rest.count:
         said += _keep(shop, draft, order, rest)
-    _settled(draft, drawn, ends)
+    _settled(draft, shop, drawn, ends)
     proposal = Proposal(
         "hand-over",
         f"Hand over {f'{count} of {order.count} of ' if rest.count else ''}{order.name}",
@@ -132,11 +133,12 @@ def _count(order: Order, going: Going) -> int:
     return count
 
 
-def _settled(draft: Draft, drawn: Sequence[Drawn], ends: Iterable[Line]) -> None:
+def _settled(draft: Draft, shop: Shop, drawn: Sequence[Drawn], ends: Iterable[Line]) -> None:
     """What is over goes to those who wait, what was taken from others they wait for again."""
     parts = {one.part: 0 for one in drawn if one.quantity}
     parts |= {line.part: 0 for line in ends if line.account == "claim"}
-    draft.add(settle(draft.book, {part: draft.book.balance(part).on_hand for part in parts}))
+    there = {part: draft.book.balance(part).on_hand for part in parts}
+    draft.add(settle(draft.book, there, off=off_in(draft.book, shop.catalogue.parts, shop.today)))
 
 
 def _made_now(order: Order, going: Going, count: int, made: int) -> list[str]:
@@ -183,7 +185,7 @@ def _make(
             purpose,
             named if fold(name) == fold(meant.blank.name) else own_lots(own, name),
         )
-        for name, quantity in bill_for(plan, reached, 1000 * blanks.needed).items()
+        for name, quantity in bill_for(plan.uses, plan.kit, reached, 1000 * blanks.needed).items()
     ]
 
 

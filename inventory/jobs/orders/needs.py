@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from fractions import Fraction
-from math import ceil
+from dataclasses import field, replace
 
-from inventory.catalogue import STAGES, Kit, Part, fold
+from inventory.catalogue import STAGES, Part, fold
 from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.requests import Meant
 from inventory.jobs.shop import Shop
@@ -16,11 +14,13 @@ from inventory.ledger.availability import free
 from inventory.ledger.shelf_life import gone_off
 from inventory.making.blanks.fitting import BlankPlan, PieceSize, piece_size, plan_blanks
 from inventory.making.bom import Choice, Use, stages_of, uses
+from inventory.making.consumption import blank_stage, need_of
 from inventory.making.evening import Evening, evening, mean, nothing
 from inventory.making.fit import ToolNeed, tools_needed
 from inventory.making.losses.learned import first_worth
 from inventory.making.losses.starts import Survival
 from inventory.making.supply_use import Doubt
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,32 +152,6 @@ def nothing_to_make(shop: Shop, meant: Meant, kits: Sequence[Part], plating: str
     none = BlankPlan((), 0, 0, 0, 0)
     batch = nothing(survivals(shop, meant))
     return Requirements(pick_kit(shop, kits), plating, batch, (), (), none, size, (), False)
-
-
-def blank_stage(lines: Iterable[Use]) -> int:
-    """The number of the stage at which the bill takes the blank (the first where it takes none)."""
-    return next((STAGES.index(use.stage) for use in lines if use.role == "the blank"), 0)
-
-
-def need_of(use: Use, reach: Sequence[int | Fraction], kit: Part, lines: Iterable[Use]) -> int:
-    """Thousandths of one use for the pieces that reach its stage; tubes inside the kits taken are not needed.
-
-    The one place that says so, for what is needed, expected to be used, and drawn; a blank is cut by a plan instead.
-    """
-    pieces = reach[STAGES.index(use.stage)]
-    if use.role == "the tubes" and isinstance(kit.detail, Kit) and kit.detail.tubes_inside:
-        at_kit = next((reach[STAGES.index(line.stage)] for line in lines if line.role == "the kit"), 0)
-        pieces = max(pieces - at_kit, 0)
-    return ceil(use.per_piece * pieces) + use.per_session
-
-
-def bill_for(plan: Requirements, reached: Sequence[int | Fraction], blanks: int) -> dict[str, int]:
-    """Thousandths of each part for the pieces that reached each stage, by name. blanks: thousandths that are cut."""
-    sums: dict[str, int] = {}
-    for use in plan.uses:
-        taken = blanks if use.role == "the blank" else need_of(use, reached, plan.kit, plan.uses)
-        sums[use.part] = sums.get(use.part, 0) + taken
-    return sums
 
 
 def needs_for(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date, timedelta
 from typing import Literal
 
@@ -12,7 +12,6 @@ from inventory.jobs.orders.finished import fitting, ready
 from inventory.jobs.orders.needs import (
     PartNeed,
     Requirements,
-    blank_stage,
     nothing_to_make,
     raised,
     requirements,
@@ -25,9 +24,11 @@ from inventory.jobs.orders.sourcing import Sourcing, source
 from inventory.jobs.sessions.setup_list import LayOut, cautions, lay_out
 from inventory.jobs.shop import Shop
 from inventory.making.bom import whole_bill
+from inventory.making.consumption import blank_stage
 from inventory.making.fit import drill_tools, drills_needed
 from inventory.making.odds import Odds
 from inventory.measures import listed, plural, show_amount, show_date, show_money
+from inventory.quick import dataclass
 
 SURE = Odds(1.0, "exact", 0.0, None)
 """What is finished cannot run short."""

@@ -8,9 +8,9 @@ from fractions import Fraction
 from functools import cache, lru_cache
 from math import ceil, lcm, prod
 
-from inventory.catalogue import STAGES, Kit, fold
+from inventory.catalogue import STAGES, fold
 from inventory.jobs.orders.needs import PartNeed, Requirements, needs_for
-from inventory.making.bom import steps_per_piece
+from inventory.making.consumption import tubes_lying_in
 from inventory.making.evening import evening
 from inventory.making.losses.reaching import LEFT_OUT, Law, TooMuchWork, quantile, reach_laws
 from inventory.making.odds import Need, Odds, joint_odds
@@ -115,10 +115,9 @@ def _budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
         stages = by_part.setdefault(key, {})
         stages[at] = stages.get(at, Fraction(0)) + use.per_piece
         sessions[key] = sessions.get(key, 0) + use.per_session
-        if use.role == "the tubes" and isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside:
-            inside[key] = steps_per_piece(use) * here.get(fold(plan.kit.name), 0) // 1000
+        inside[key] = inside.get(key, 0) + tubes_lying_in(here.get(fold(plan.kit.name), 0), use, plan.kit)
     done = [
-        _whole(key, stages, sessions[key], here.get(key, 0) + inside.get(key, 0), plan.doubts.get(key))
+        _whole(key, stages, sessions[key], here.get(key, 0) + inside[key], plan.doubts.get(key))
         for key, stages in by_part.items()
     ]
     return [*done, *_blank_budget(plan, here), *_tool_budgets(plan, here)]

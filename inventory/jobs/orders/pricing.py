@@ -12,18 +12,19 @@ lowest price = (materials + labour) / (1 − margin), rounded up to the next min
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
 from inventory.catalogue import Part, fold
-from inventory.jobs.orders.needs import Requirements, bill_for, blank_stage
+from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.sourcing import Purchase, cheapest
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import would_cost
 from inventory.ledger import draw
 from inventory.ledger.costs import UNKNOWN, Offered
+from inventory.making.consumption import bill_for, blank_stage
 from inventory.making.evening import mean
+from inventory.quick import dataclass
 
 MINUTES = 60
 """Minutes of work a piece takes where its pattern says nothing (an assumption)."""
@@ -55,7 +56,7 @@ def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: 
     at = blank_stage(plan.uses)
     cut = ceil(1000 * plan.blanks.needed * pieces[at] / max(plan.reach[at], 1))
     total, unpriced = 0, []
-    for name, quantity in bill_for(plan, pieces, cut).items():
+    for name, quantity in bill_for(plan.uses, plan.kit, pieces, cut).items():
         drawn = would_cost(shop, shop.catalogue.part(name), quantity, _named(plan, name), rest)
         total += drawn.cost
         if drawn.cost_from == UNKNOWN:

@@ -12,6 +12,7 @@ from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.shop import Shop
 from inventory.ledger import Line, Proposal
+from inventory.ledger.availability import off_in
 from inventory.ledger.claims import let_go, settle
 from inventory.ledger.lateness import counted_on
 
@@ -53,11 +54,12 @@ def release(shop: Shop, order: Order) -> Proposal:
         )
     lines = let_go(shop.book, order.name)
     parts = {line.part: shop.book.balance(line.part).on_hand for line in lines if line.account == "claim"}
+    off = off_in(shop.book, shop.catalogue.parts, shop.today)
     return Proposal(
         "release",
         f"Release {order.name}",
         shop.today,
-        lines=(*lines, *settle(shop.book, parts, without=order.name)),
+        lines=(*lines, *settle(shop.book, parts, without=order.name, off=off)),
         order_states=((order.name, "released"),),
         basis=shop.book.version,
     )

@@ -6,7 +6,7 @@ claims that wait for it, earliest due first; prices seen become the offers' pric
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Offer, Part, PriceStep, fold
@@ -14,10 +14,12 @@ from inventory.errors import BadInput, Place, Refused
 from inventory.jobs.counting.doubts import cost_doubt, known_costs
 from inventory.jobs.purchasing.parcels import Arrived, Delivery
 from inventory.jobs.shop import Shop
-from inventory.ledger import DueIn, Intake, Line, NewLot, Proposal, apportion, fingerprint, share
+from inventory.ledger import DueIn, Intake, Line, Lot, NewLot, Proposal, apportion, fingerprint, share
+from inventory.ledger.availability import gone_of
 from inventory.ledger.claims import settle, with_lines
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Cost, unsaid
 from inventory.measures import currency, listed, show_amount, show_date, show_money
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -305,7 +307,17 @@ class _Work:
         for line, _ in self.goods:
             name = self.shop.catalogue.part(line.part).name
             on_hand[name] = on_hand.get(name, book.balance(name).on_hand) + line.good
-        self.claims += settle(book, on_hand)
+        self.claims += settle(book, on_hand, off=self._off)
+
+    def _off(self, part: str) -> int:
+        """What of a part is out of date: on the shelf, or of what came."""
+        known = self.shop.catalogue.part(part)
+        new = [
+            Lot(0, known.name, line.lot, self.delivery.on, line.good, 0, use_by=line.use_by)
+            for line, _ in self.goods
+            if fold(line.part) == fold(known.name)
+        ]
+        return gone_of(known, [*self.shop.book.lots_of(known.name), *new], self.shop.today)
 
     def result(self) -> Booked:
         """The finished document."""

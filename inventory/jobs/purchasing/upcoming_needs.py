@@ -3,12 +3,15 @@
 Looked at are the weeks after the list's own horizon: parts used at a rate that takes them below their level or uses
 them up, levels the next one used would break, use-by dates, tools near the end of their life, and wishes nobody has
 promised yet. All of it is less sure than a demand; so nothing here is put on a list, only pointed out.
+
+A use rate counts here with its mean, not with what suffices nine times in ten (`learning.supply_use`), as it does where
+running out would stop the work: a postage is saved by what will be bought anyway, and that is what is used, over
+many sessions. What would only lie there longer saves nothing.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from math import ceil
@@ -22,6 +25,7 @@ from inventory.jobs.orders.sourcing import shorts
 from inventory.jobs.purchasing.demand import PROMISED, Demand, Past, going_off, inspections, unclaimed
 from inventory.jobs.shop import Shop
 from inventory.measures import read_unit, show_amount, show_date
+from inventory.quick import dataclass
 
 AHEAD = timedelta(weeks=8)
 """How far beyond the list's horizon "soon" reaches."""

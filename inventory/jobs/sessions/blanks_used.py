@@ -8,19 +8,21 @@ over with it: a remainder is noted, and is no stock.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Part, fold
 from inventory.errors import BadSheet, Place
-from inventory.jobs.orders.needs import Requirements, blank_stage
+from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.sessions.cut_plan import CutReport, Cutting, ToCut, cut_pieces
 from inventory.jobs.sessions.reconciling.bills_drawn import shared
 from inventory.jobs.sessions.reconciling.piece_rows import Made
 from inventory.jobs.sessions.sheet_rows import FilledBlank
 from inventory.jobs.shop import Shop
-from inventory.making.blanks.cutting import as_integers, length_needed
+from inventory.making.blanks.model import as_integers, length_needed
+from inventory.making.consumption import blank_stage
 from inventory.measures import show_mm
+from inventory.quick import dataclass
 
 Key = tuple[str, int | None]
 """A kind of blank by its folded name, and the very lot where it is a measured one."""
@@ -89,7 +91,7 @@ def _weights(report: CutReport, pieces: Sequence[ToCut], key: Key) -> list[int]:
                 many[int(name)] += cut.blanks * each
     if not any(many):
         many = [one.count if fold(one.blank.name) == key[0] else 0 for one in pieces]
-    known = [sum(one.size.wanted.segments, Fraction(0)) if one.size.wanted else None for one in pieces]
+    known = [one.size.wanted.length if one.size.wanted else None for one in pieces]
     usual = max((length for length in known if length is not None), default=Fraction(1))
     lengths = as_integers([usual if length is None else length for length in known])
     return [number * length for number, length in zip(many, lengths, strict=True)]
@@ -187,7 +189,7 @@ def _left_over(
 def _shortest(cut: Cutting, pieces: Sequence[ToCut], kerf: Fraction) -> Fraction:
     """What the smallest piece that was cut from such blanks needs, mm."""
     return min(
-        length_needed(one.size.wanted.segments, kerf)
+        length_needed(one.size.wanted, kerf)
         for one in pieces
         if one.size.wanted is not None and fold(one.blank.name) == fold(cut.part.name)
     )

@@ -6,18 +6,20 @@ Pieces of one kind are cut as one, whichever orders they are for, and dealt out 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import Blank, Part, fold
-from inventory.jobs.orders.needs import blank_stage, usable_lots
+from inventory.jobs.orders.needs import usable_lots
 from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
 from inventory.ledger.availability import free
 from inventory.making.blanks.fitting import PieceSize
-from inventory.making.blanks.matching import Barrel, Measured, Wanted
+from inventory.making.blanks.model import CutPattern, Segment, Stock, Wanted, one_off
+from inventory.making.blanks.planning import cutting_plan
+from inventory.making.consumption import blank_stage
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.jobs.sessions.planning import Row
@@ -125,12 +127,12 @@ class _OneBlank:
             if lot.measured and (lot.id in held or lot.quantity - lot.claimed >= 1000)
         ]
 
-    def _kinds(self, *, plain: bool) -> dict[tuple[Barrel, ...], list[ToCut]]:
+    def _kinds(self, *, plain: bool) -> dict[tuple[Segment, ...], list[ToCut]]:
         """Pieces still to be cut whose size is known, alike ones together; plain: that a plain blank gives."""
-        kinds: dict[tuple[Barrel, ...], list[ToCut]] = {}
+        kinds: dict[tuple[Segment, ...], list[ToCut]] = {}
         for one in self.pieces:
             if one.size.wanted is not None and self.left[one.name] > 0 and (one.each or not plain):
-                kinds.setdefault(one.size.wanted.barrels, []).append(one)
+                kinds.setdefault(one.size.wanted.segments, []).append(one)
         return kinds
 
     def _demand(self, several: Iterable[ToCut]) -> int:
@@ -147,30 +149,27 @@ class _OneBlank:
                 dealt.append((one.name, got))
         return dealt
 
-    def _measured(self, lots: Sequence[Lot], most: int) -> None:
-        from inventory.making.blanks.packing import Demand, pack_measured
+    def _wanted(self, kinds: Mapping[tuple[Segment, ...], Sequence[ToCut]]) -> list[Wanted]:
+        """What is still to be cut, by the number of its kind."""
+        return [Wanted(n, segments, self._demand(kinds[segments])) for n, segments in enumerate(kinds)]
 
+    def _dealt(self, kinds: Sequence[Iterable[ToCut]], cut: CutPattern) -> tuple[tuple[str, int], ...]:
+        """The pieces of one blank, to those who want them."""
+        return tuple(one for kind, many in cut.pieces for one in self._deal(kinds[int(str(kind))], many))
+
+    def _measured(self, lots: Sequence[Lot], most: int) -> None:
         kinds = self._kinds(plain=False)
-        sized = {lot.id: Measured(lot.id, *_sizes(lot)) for lot in lots}
+        sized = {lot.id: one_off(lot.id, *_sizes(lot)) for lot in lots}
         if not kinds or not most:
             return
-        demands = [
-            Demand(Wanted(n, barrels), self._demand(kinds[barrels])) for n, barrels in enumerate(kinds)
-        ]
-        packed = pack_measured(list(sized.values()), demands, self.shop.kerf, most=most)
+        packed = cutting_plan(list(sized.values()), self._wanted(kinds), self.shop.kerf, most=most)
         self.proven = packed.proven
-        several = list(kinds.items())
+        several = list(kinds.values())
         names = {lot.id: lot.name for lot in lots}
-        for key, contents in packed.cuts.items():
-            number = int(str(key))
-            pieces = [
-                dealt for kind, many in contents for dealt in self._deal(several[int(str(kind))][1], many)
-            ]
-            taken = sum(
-                (many * self._length(several[int(str(kind))][0]) for kind, many in contents), Fraction(0)
-            )
-            over = max(sized[number].length - taken, Fraction(0))
-            self.cuts.append(Cutting(self.part, 1, tuple(pieces), over, names[number], number))
+        for cut in packed.patterns:
+            number = int(str(cut.stock))
+            pieces = self._dealt(several, cut)
+            self.cuts.append(Cutting(self.part, 1, pieces, cut.offcut, names[number], number))
 
     def _unsized(self, lots: Sequence[Lot], most: int) -> None:
         """A measured blank each for pieces whose size nobody knows."""
@@ -182,10 +181,6 @@ class _OneBlank:
                 lot = spare.pop(0)
                 self.cuts.append(Cutting(self.part, 1, ((one.name, 1),), None, lot.name, lot.id))
 
-    def _length(self, barrels: Sequence[Barrel]) -> Fraction:
-        """What one piece takes of a blank, with the cut that frees it, mm."""
-        return sum((barrel.length + self.shop.kerf for barrel in barrels), Fraction(0))
-
     def _plain(self, there: int) -> None:
         cuts = self._by_length(there)
         self.cuts += cuts
@@ -193,28 +188,16 @@ class _OneBlank:
 
     def _by_length(self, there: int | None) -> list[Cutting]:
         """Pieces and blanks of known size; there: blanks, None for as many as it takes."""
-        from inventory.making.blanks.cutting import Stock
-        from inventory.making.blanks.stock_cutting import Item, cutting_plan
-
         detail, kinds = self.part.detail, self._kinds(plain=True)
         if not isinstance(detail, Blank) or detail.length is None or not kinds:
             return []
         several = list(kinds.values())
-        items = [
-            Item(n, self._length(barrels) - self.shop.kerf, self._demand(kinds[barrels]))
-            for n, barrels in enumerate(kinds)
-        ]
-        found = cutting_plan([Stock(0, detail.length.mm, there)], items, self.shop.kerf)
+        found = cutting_plan([Stock(0, detail.length.mm, there)], self._wanted(kinds), self.shop.kerf)
         self.proven = self.proven and found.proven
         cuts: Counter[tuple[tuple[tuple[str, int], ...], Fraction]] = Counter()
         for pattern in found.patterns:
             for _ in range(pattern.times):
-                pieces = [
-                    dealt
-                    for kind, many in pattern.items
-                    for dealt in self._deal(several[int(str(kind))], many)
-                ]
-                cuts[tuple(pieces), pattern.offcut] += 1
+                cuts[self._dealt(several, pattern), pattern.offcut] += 1
         return [Cutting(self.part, many, pieces, offcut) for (pieces, offcut), many in cuts.items()]
 
     def _one_each(self, there: int | None) -> list[Cutting]:

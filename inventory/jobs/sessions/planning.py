@@ -7,7 +7,7 @@ What the stall is to get becomes orders of its own, whose parts are set aside li
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from string import ascii_lowercase
 
@@ -21,9 +21,11 @@ from inventory.jobs.sessions.planned_blanks import blanks_for_the_stall, without
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import shop_of
 from inventory.ledger import Line, Proposal
+from inventory.ledger.availability import off_in
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import Planned, Session
+from inventory.quick import dataclass
 
 LETTERS = (*ascii_lowercase, *(a + b for a in ascii_lowercase for b in ascii_lowercase))
 """What tells apart things of one day: a, b, … z, aa, ab …"""
@@ -85,7 +87,7 @@ def plan(shop: Shop, sessions: Sequence[Session], ask: Ask) -> PlanReport:
     draft = Draft(shop.book)
     open_ones = [one for one in sessions if one.state == "planned"]
     dropped = open_ones if ask.anew else []
-    released = _give_up(draft, dropped)
+    released = _give_up(shop, draft, dropped)
     notes: list[str] = [f"The session of {one.name} is given up." for one in dropped]
     taken = {fold(row.order): one for one in open_ones if not ask.anew for row in one.rows}
     rows = [*_promised(shop_of(shop, draft), ask, taken, notes)]
@@ -152,7 +154,7 @@ def _days(shop: Shop, days: Iterable[date]) -> tuple[date, ...]:
     return done
 
 
-def _give_up(draft: Draft, dropped: Iterable[Session]) -> list[tuple[str, OrderState]]:
+def _give_up(shop: Shop, draft: Draft, dropped: Iterable[Session]) -> list[tuple[str, OrderState]]:
     """Stall orders of sessions that are given up are released; promised orders keep what is theirs."""
     states: list[tuple[str, OrderState]] = []
     for session in dropped:
@@ -162,7 +164,7 @@ def _give_up(draft: Draft, dropped: Iterable[Session]) -> list[tuple[str, OrderS
                 ends = let_go(draft.book, order.name)
                 draft.add(ends)
                 parts = {line.part: draft.book.balance(line.part).on_hand for line in ends}
-                draft.add(settle(draft.book, parts))
+                draft.add(settle(draft.book, parts, off=off_in(draft.book, shop.catalogue.parts, shop.today)))
                 states.append((order.name, "released"))
     return states
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from math import ceil, sqrt
 
-from inventory.catalogue import STAGES, Kit, Part, Supply, fold
+from inventory.catalogue import STAGES, Part, Supply, fold
 from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.needs import shared
 from inventory.jobs.sessions.cut_plan import CutReport, cut_together
@@ -17,9 +17,11 @@ from inventory.jobs.shop import Shop
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
 from inventory.making.bom import Use
+from inventory.making.consumption import by_piece, supplied_by_kits
 from inventory.making.evening import all_enough
 from inventory.making.evening import mean as pieces_of
 from inventory.making.rates.priors import NINE_IN_TEN
+from inventory.quick import dataclass
 
 FIRST_GUESS = 0.5
 """Nine in ten first guesses of a rate are right to within half of it (see `making.rates`)."""
@@ -111,11 +113,11 @@ def _blanks(rows: Sequence[Row], cuts: CutReport) -> dict[str, _Sum]:
 def _add(sums: _Sum, row: Row, use: Use) -> None:
     plan, at = row.report.plan, STAGES.index(use.stage)
     sums.rows[row.order.name] = row.starts
-    inside = _inside(row, use.role)
+    supplied = supplied_by_kits(use, plan.reach, plan.kit, plan.uses)
     most = plan.reach[at]
 
     def taken(pieces: int) -> int:
-        return ceil(use.per_piece * max(pieces - inside, 0))
+        return by_piece(use, pieces, supplied)
 
     worked = plan.evening.begun(row.starts).worked[at]
     need, used = taken(most), use_of(worked, taken)
@@ -148,14 +150,6 @@ def _together(
         need = dict(shared(doubt.enough(amounts, sums.level), list(reckoned.items())))
     pieces = sum(sums.rows.values())
     return Together(part, need, mean(sums.use) + once, odds, there, pieces, once, reckoned)
-
-
-def _inside(row: Row, role: str) -> int:
-    """Of tubes that lie in the kits, those: only what goes beyond them comes off the shelf."""
-    plan = row.report.plan
-    if role == "the tubes" and isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside:
-        return next((plan.reach[STAGES.index(u.stage)] for u in plan.uses if u.role == "the kit"), 0)
-    return 0
 
 
 def _spreads(learned: LearnedFigures) -> dict[str, float]:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
-from inventory.catalogue import Blank, Kit, Supply, fold
+from inventory.catalogue import Blank, Supply, fold
 from inventory.catalogue.hazards import DUST, FLAMMABLE, SHEET, SPECIES, hazard_sentence
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.requests import Meant
 from inventory.jobs.shop import Shop
 from inventory.ledger.shelf_life import gone_off, use_by
+from inventory.making.consumption import tubes_inside
 from inventory.making.fit import barrel_fits
 from inventory.measures import show_amount, show_date
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,11 +48,10 @@ def _tubes(meant: Meant, plan: Requirements) -> list[LayOut]:
         if barrel.tube:
             barrels.setdefault(barrel.tube, []).append(barrel.name)
     short = {fold(need.part.name): need for need in plan.parts if need.short}
-    inside = isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside
     done = []
     for tube, names in barrels.items():
         missing = short.get(fold(tube))
-        note = " and ".join(names) + (", in the kit" if inside else "")
+        note = " and ".join(names) + (", in the kit" if tubes_inside(plan.kit) else "")
         if missing and missing.free:
             note += f"; {show_amount(missing.free, missing.part.unit)} there, {missing.short // 1000} short"
         done.append(LayOut("tubes", tube, missing is None, note))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from inventory.catalogue import Offer, Part, fold
@@ -19,9 +19,11 @@ from inventory.jobs.counting.cost_corrections import (
 from inventory.jobs.counting.doubts import Usual, count_doubts, quantity_doubts
 from inventory.jobs.sessions.reconciling.outcome import Short, lacking
 from inventory.ledger import Book, Intake, Proposal
+from inventory.ledger.availability import off_for
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
 from inventory.ledger.counting.differences import Difference, book_counts
 from inventory.measures import Currency
+from inventory.quick import dataclass
 
 NAMED = 3
 
@@ -59,7 +61,7 @@ class Known:
 
 def load(intake: Intake, book: Book, on: date, title: str, known: Known) -> Load:
     """One document for everything the sheets said: counts, wishes, and the catalogue that goes with it."""
-    counted = book_counts(intake.counts, book, known.prices)
+    counted = book_counts(intake.counts, book, known.prices, off_for(known.parts, on))
     proposal = Proposal(
         "load",
         title,

@@ -6,8 +6,8 @@ keeps its cost. A part no row speaks of stays as it is.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import field, replace
 from fractions import Fraction
 
 from inventory.catalogue import fold
@@ -19,6 +19,10 @@ from inventory.ledger.counting.counts import Count
 from inventory.ledger.counting.lots import Target, alike, containers, targets_of
 from inventory.ledger.documents.proposal import Line, NewLot
 from inventory.ledger.fifo import Take, draw, share
+from inventory.quick import dataclass
+
+Off = Callable[[str, Iterable[Lot]], int]
+"""How much of a part's lots can be nobody's any more (see `availability.gone_of`)."""
 
 
 @dataclass(slots=True)
@@ -44,16 +48,20 @@ class Counted:
     notes: list[str] = field(default_factory=list)
 
 
-def book_counts(counts: Iterable[Count], book: Book, offered: Offered = nothing_offered) -> Counted:
+def book_counts(
+    counts: Iterable[Count], book: Book, offered: Offered = nothing_offered, off: Off = lambda *_: 0
+) -> Counted:
     """Everything a set of counts changes, claims included.
 
-    offered: what stock costs of which no row says it and no lot there tells it.
+    offered: what stock costs of which no row says it and no lot there tells it; off: how much of a part's lots is out
+    of date.
     """
     by_part: dict[str, list[Count]] = {}
     for count in counts:
         by_part.setdefault(fold(count.part), []).append(count)
     done = Counted()
     on_hand: dict[str, int] = {}
+    gone: dict[str, int] = {}
     lots_after: dict[int, int] = {}
     for rows in by_part.values():
         part = rows[0].part
@@ -63,6 +71,7 @@ def book_counts(counts: Iterable[Count], book: Book, offered: Offered = nothing_
         booked = book.balance(part).on_hand
         found = booked + sum(line.quantity for line in moved)
         on_hand[part] = found
+        gone[part] = off(part, _as_they_will_be(book.lots_of(part), moved, done.lots))
         done.parts.append(part)
         if booked and found != booked:
             done.differences.append(Difference(part, booked, found))
@@ -70,13 +79,26 @@ def book_counts(counts: Iterable[Count], book: Book, offered: Offered = nothing_
             _lots_after(book.lots_of(part), moved, lots_after)
     first = settle_lots(book, lots_after)
     claimed = replace(book, claims=with_lines(book.claims, first))
-    done.lines += [*first, *settle(claimed, on_hand)]
+    done.lines += [*first, *settle(claimed, on_hand, off=gone.__getitem__)]
     return done
 
 
 def cost_of(quantity: int, unit_cost: Fraction) -> int:
     """Minor units for a quantity in thousandths at a unit cost, rounded half-even."""
     return round(Fraction(quantity, 1000) * unit_cost)
+
+
+def _as_they_will_be(lots: Sequence[Lot], moved: Sequence[Line], new: Sequence[NewLot]) -> list[Lot]:
+    """A part's lots after these lines, those that come into being among them."""
+    brought = {line.lot for line in moved if isinstance(line.lot, str)}
+    born = [
+        Lot(0, n.part, n.name, n.received_on, 0, 0, 0, n.opened_on, n.use_by) for n in new if n.tag in brought
+    ]
+    tags: list[int | str] = [*(lot.id for lot in lots), *(n.tag for n in new if n.tag in brought)]
+    return [
+        replace(lot, quantity=lot.quantity + sum(line.quantity for line in moved if line.lot == tag))
+        for lot, tag in zip([*lots, *born], tags, strict=True)
+    ]
 
 
 def _lots_after(lots: Sequence[Lot], moved: Sequence[Line], after: dict[int, int]) -> None:

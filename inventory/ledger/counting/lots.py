@@ -10,11 +10,12 @@ the same day, if nobody speaks of that one by its name.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from inventory.catalogue import fold
 from inventory.ledger.book import Lot
 from inventory.ledger.counting.counts import Count
+from inventory.quick import dataclass
 
 
 @dataclass(slots=True)

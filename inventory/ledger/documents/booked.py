@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from inventory.catalogue import OrderState
 from inventory.ledger.book import Account
 from inventory.ledger.documents.proposal import Line
 from inventory.ledger.sessions import SessionState
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,23 +7,16 @@ speak of them by their tags.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 
 from inventory.catalogue import fold
-from inventory.ledger.book import Account, Balance, Book, DueIn, Lot
+from inventory.ledger.book import FIELDS, FOR_ORDERS, Balance, Book, DueIn, Lot
 from inventory.ledger.claims import with_lines
 from inventory.ledger.costs import Offered, nothing_offered
 from inventory.ledger.documents.proposal import Line, NewLot
 from inventory.ledger.fifo import share
-
-_FIELD: dict[Account, str] = {
-    "shelf": "on_hand",
-    "claim": "claimed",
-    "due": "due_in",
-    "due claim": "due_claimed",
-    "to buy": "to_buy",
-}
+from inventory.quick import dataclass
 
 
 @dataclass(slots=True)
@@ -53,8 +46,8 @@ class Draft:
         done = tuple(self._tagged(line, tags) for line in lines)
         for line in done:
             self._move(line)
-        if any(line.order is not None and line.account != "shelf" for line in done):
-            claims = [line for line in done if line.account in ("claim", "due claim", "to buy")]
+        claims = [line for line in done if line.account in FOR_ORDERS]
+        if any(line.order is not None for line in claims):
             numbered = [replace(line, lot=self._number(line.lot)) for line in claims]
             self.book = replace(self.book, claims=with_lines(self.book.claims, numbered))
         self.lines += done
@@ -88,7 +81,7 @@ class Draft:
         key = fold(line.part)
         balances, lots = dict(self.book.balances), dict(self.book.lots)
         old = balances.get(key, Balance())
-        name = _FIELD[line.account]
+        name = FIELDS[line.account]
         balances[key] = replace(old, **{name: getattr(old, name) + line.quantity})
         number = self._number(line.lot)
         if number is not None:

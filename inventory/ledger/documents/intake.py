@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from inventory.catalogue import Catalogue, Order
 from inventory.ledger.counting.counts import Count
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
@@ -19,6 +18,7 @@ from inventory.ledger.sessions import (
     SessionState,
 )
 from inventory.measures import Length
+from inventory.quick import dataclass
 
 DocumentKind = Literal[
     "load",

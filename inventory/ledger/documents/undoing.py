@@ -8,15 +8,17 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 
 from inventory.catalogue import OrderState, fold
 from inventory.errors import StillNeeded
-from inventory.ledger.book import Balance, Claim
+from inventory.ledger.book import FOR_ORDERS, Balance, Claim
+from inventory.ledger.claims import ClaimKey, claim_key
 from inventory.ledger.documents.booked import Booked, Document
 from inventory.ledger.documents.proposal import Line, Proposal
 from inventory.ledger.sessions import SessionState
+from inventory.quick import dataclass
 
 NAMED = 12
 """Later documents that a refusal names, the newest: in a long book thousands may stand on an early one."""
@@ -150,13 +152,13 @@ def _short_layers(
 def _short_claims(
     lines: tuple[Line, ...], claims: Iterable[Claim]
 ) -> Iterable[tuple[str, Callable[[Line], bool]]]:
-    sums: dict[tuple[str, str, str, object, object], int] = defaultdict(int)
+    sums: dict[ClaimKey, int] = defaultdict(int)
     for claim in claims:
-        sums[fold(claim.order), fold(claim.part), claim.account, claim.lot, claim.purchase] += claim.quantity
-    touched: dict[tuple[str, str, str, object, object], Line] = {}
+        sums[claim_key(claim)] += claim.quantity
+    touched: dict[ClaimKey, Line] = {}
     for line in lines:
-        if line.order is not None and line.account in ("claim", "due claim", "to buy"):
-            key = fold(line.order), fold(line.part), line.account, line.lot, line.purchase
+        if line.order is not None and line.account in FOR_ORDERS:
+            key = claim_key(line)
             sums[key] += line.quantity
             touched[key] = line
     # Only all lines together count: a session lets go of what an order waits for, and has it wait anew for less.

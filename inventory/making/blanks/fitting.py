@@ -7,15 +7,16 @@ side or smallest diameter is at least the fattest finished diameter + 2 mm (an a
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from fractions import Fraction
 
 from inventory.catalogue import Blank, Catalogue, Family, Material, Part
 from inventory.ledger import Lot
-from inventory.making.blanks.cutting import Stock, cut_plan, pieces_per_blank
-from inventory.making.blanks.matching import Barrel, Measured, Wanted, match, pieces_from, unfit_for
+from inventory.making.blanks.model import Segment, Stock, Wanted, lacks, length_needed, one_off, pieces_from
+from inventory.making.blanks.planning import cutting_plan
 from inventory.making.bom import drill_of, finished_diameter, length_of
 from inventory.measures import Length, show_mm
+from inventory.quick import dataclass
 
 TURNING_MARGIN = Fraction(2)
 """Millimetres a blank must be thicker than the finished barrel (assumption, editable here)."""
@@ -58,7 +59,7 @@ class BlankPlan:
 
 def piece_size(catalogue: Catalogue, family: Family, material: Material, extra: Length | None) -> PieceSize:
     """The segments and diameters one piece of a family takes in this material."""
-    barrels, diameters = [], []
+    segments, diameters = [], []
     for barrel in family.barrels:
         length = length_of(catalogue, barrel)
         thick = finished_diameter(barrel, extra)
@@ -66,10 +67,10 @@ def piece_size(catalogue: Catalogue, family: Family, material: Material, extra: 
         diameter = max(thick or Fraction(0), drill.mm if drill else Fraction(0)) + TURNING_MARGIN
         diameters.append(diameter)
         if length:
-            barrels.append(Barrel(length + material.allowance.mm, diameter))
-    known = barrels and len(barrels) == len(family.barrels)
+            segments.append(Segment(length + material.allowance.mm, diameter))
+    known = segments and len(segments) == len(family.barrels)
     return PieceSize(
-        Wanted(family.name, tuple(barrels)) if known else None, max(diameters) if diameters else None
+        Wanted(family.name, tuple(segments)) if known else None, max(diameters) if diameters else None
     )
 
 
@@ -79,7 +80,7 @@ def pieces_each(blank: Blank, size: PieceSize, kerf: Fraction) -> int:
         return 0
     if blank.length is None or size.wanted is None:
         return 1
-    return pieces_per_blank(blank.length.mm, size.wanted.segments, kerf)
+    return pieces_from(Stock(0, blank.length.mm), size.wanted, kerf)
 
 
 def plan_blanks(
@@ -117,25 +118,24 @@ def plan_blanks(
     )
 
 
-def _measured(lot: Lot) -> Measured:
+def _measured(lot: Lot) -> Stock:
     if lot.smallest_diameter is None or lot.length is None:  # pragma: no cover - only measured lots come here
         raise TypeError(lot.name)
-    return Measured(lot.id, lot.smallest_diameter.mm, lot.length.mm)
+    return one_off(lot.id, lot.smallest_diameter.mm, lot.length.mm)
 
 
 def _from_measured(
-    blanks: Sequence[Measured], lots: dict[int, Lot], size: PieceSize, kerf: Fraction, pieces: int, most: int
+    blanks: Sequence[Stock], lots: dict[int, Lot], size: PieceSize, kerf: Fraction, pieces: int, most: int
 ) -> list[BlankCut]:
     if size.wanted is None:
         return [BlankCut(1, 1, None, lot.id, lot.name) for lot in list(lots.values())[:pieces]]
-    matched = match(blanks, size.wanted, kerf, pieces, most)
-    lengths = {blank.key: blank.length for blank in blanks}
-    done = []
-    for key, count in matched.cuts:
-        lot = next(lot for lot in lots.values() if lot.id == key)
-        over = lengths[key] - count * (sum(size.wanted.segments) + kerf * len(size.wanted.segments))
-        done.append(BlankCut(1, count, max(over, Fraction(0)), lot.id, lot.name))
-    return done
+    plan = cutting_plan(blanks, [replace(size.wanted, count=pieces)], kerf, most=most)
+    names = {lot.id: lot.name for lot in lots.values()}
+    return [
+        BlankCut(1, many, cut.offcut, lot, names[lot])
+        for cut in plan.patterns
+        for lot, (_, many) in zip((int(str(cut.stock)),), cut.pieces, strict=True)
+    ]
 
 
 def _from_plain(blank: Blank, size: PieceSize, kerf: Fraction, pieces: int, there: int) -> list[BlankCut]:
@@ -143,8 +143,9 @@ def _from_plain(blank: Blank, size: PieceSize, kerf: Fraction, pieces: int, ther
         return [BlankCut(min(pieces, there), 1, None)] if there else []
     if not there:
         return []
-    plan = cut_plan([Stock(0, blank.length.mm, there)], size.wanted.segments, kerf, pieces)
-    return [BlankCut(cut.blanks, cut.pieces, cut.offcut) for cut in plan.cuts]
+    plan = cutting_plan([Stock(0, blank.length.mm, there)], [replace(size.wanted, count=pieces)], kerf)
+    cuts = [BlankCut(cut.times, many, cut.offcut) for cut in plan.patterns for _, many in cut.pieces]
+    return sorted(cuts, key=lambda cut: -cut.pieces)
 
 
 def _too_small(
@@ -155,20 +156,17 @@ def _too_small(
     if blank.width is not None and size.diameter is not None and blank.width.mm < size.diameter:
         what = f"{show_mm(blank.width.mm)} thick, {show_mm(size.diameter)} wanted"
     elif blank.length is not None and size.wanted is not None:
-        needs = sum(size.wanted.segments) + kerf * (len(size.wanted.segments) - 1)
-        what = f"{show_mm(blank.length.mm)} long, {show_mm(needs)} wanted"
+        what = f"{show_mm(blank.length.mm)} long, {show_mm(length_needed(size.wanted, kerf))} wanted"
     else:  # pragma: no cover - pieces_each gives 0 only for the two reasons above
         return ()
     return (f"{part.name} is too small: {what}{f' ({plain} there)' if plain else ''}.",)
 
 
-def _unfit(
-    blanks: Sequence[Measured], lots: dict[int, Lot], size: PieceSize, kerf: Fraction
-) -> tuple[str, ...]:
+def _unfit(blanks: Sequence[Stock], lots: dict[int, Lot], size: PieceSize, kerf: Fraction) -> tuple[str, ...]:
     if size.wanted is None:
         return ()
     return tuple(
-        f"{lots[lot_id].name or 'a measured blank'} is left out: {unfit_for(blank, size.wanted, kerf)}."
+        f"{lots[lot_id].name or 'a measured blank'} is left out: {lacks(blank, size.wanted, kerf)}."
         for lot_id, blank in zip(lots, blanks, strict=True)
         if not pieces_from(blank, size.wanted, kerf)
     )

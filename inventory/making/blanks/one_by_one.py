@@ -33,7 +33,7 @@ def fewest_missing_then_least_waste(
     for number, (blank, pieces) in enumerate(ways):
         of_blank.setdefault(blank, []).append((number, pieces))
     limit = len(of_blank) if most is None else most
-    counted = limit < len(of_blank)
+    counted = limit < min(len(of_blank), sum(wanted))  # a blank that gives nothing more is never cut
     states: dict[tuple[int, Pieces], _Kept] = {(0, tuple(0 for _ in wanted)): (0, 0, ())}
     steps = 0
     for blank, several in of_blank.items():

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import inf
+
+from inventory.quick import dataclass
 
 _OPTIMAL = 0
 _NO_GAP = 0.0
@@ -37,10 +38,8 @@ def minimise(
     rows: Sequence[Row],
     most: Sequence[float],
     time_limit: float,
-    *,
-    relaxed: bool = False,
 ) -> Solved:
-    """Minimise costs · x over 0 ≤ x ≤ most within the rows; x whole unless `relaxed`.
+    """Minimise costs · x over whole 0 ≤ x ≤ most within the rows.
 
     Solved by HiGHS to a gap of zero within `time_limit` seconds.
     """
@@ -53,7 +52,7 @@ def minimise(
     matrix = csr_array((weights.astype(float), (at_row, at_column)), shape=(len(rows), len(costs)))
     found = milp(
         np.array(costs, dtype=float),
-        integrality=np.full(len(costs), 0 if relaxed else 1),
+        integrality=np.ones(len(costs), dtype=int),
         bounds=Bounds(0, np.array(most, dtype=float)),
         constraints=LinearConstraint(matrix, [row.low for row in rows], [row.high for row in rows]),
         options={"time_limit": max(time_limit, 0.01), "mip_rel_gap": _NO_GAP},

@@ -23,12 +23,12 @@ m(1 − m)/v − 1 pieces. Starts by it keep what the mixture keeps to within 0.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Final
 
 from inventory.errors import BadInput
 from inventory.making.losses.factor import beta_update, factor_odds, given_factor
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.making.losses.factor import Floats

@@ -1,7 +1,7 @@
 """How many pieces reach each stage until so many are good, and how many to allow for so that all stages are enough.
 
 Let R_s be the pieces that reach stage s until N are good. Going back from the end, R_s given R_{s+1} = m is the number
-of trials that give m successes, m plus what `losses.failure_odds` says of m good ones. What is known of the stages is
+of trials that give m successes, m plus what `starts.Failures` says of m good ones. What is known of the stages is
 independent, so each unknown share enters one step of the chain only, and the chain is exact with it unknown.
 
 Allowing A_s pieces at every stage is enough with P(R_s ≤ A_s for every s): the same chance as that of a batch of A_0
@@ -11,7 +11,6 @@ begun together, of which at each stage as many as A_s of those that got so far a
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
 from typing import TYPE_CHECKING
@@ -25,6 +24,7 @@ from inventory.making.losses.starts import (
     never_sure,
     onward_success,
 )
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

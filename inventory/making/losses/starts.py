@@ -16,13 +16,13 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
 from math import ceil, exp, fsum, inf, lgamma
 from operator import mul
 
 from inventory.errors import BadInput
+from inventory.quick import dataclass
 
 MOST_STARTS = 5_000_000
 """Expected starts beyond which no answer is of use to anybody; asking for more is refused."""
@@ -31,7 +31,6 @@ MOST_OUTCOMES = 20_000
 """Counts of failures looked at beyond the likeliest; what lies further is taken as never enough."""
 
 _NEGLIGIBLE = 1e-20  # share of the likeliest outcome below which an outcome is left out
-_LEFT_OUT = 1e-9  # chance that may be left out at the long end, where p is not known exactly
 _AS_GOOD_AS_EXACT = 1e7
 _LIGHT = 2_000.0  # pieces of experience beyond which the long end is short
 TIE = 1e-12
@@ -175,16 +174,6 @@ class Failures:
 failures = lru_cache(maxsize=4096)(Failures)
 
 
-def failure_odds(good: int, survival: Survival) -> tuple[int, tuple[float, ...]]:
-    """Failures before the `good`-th good piece: the fewest that matter; the odds of that many, one more, …
-
-    Outcomes rarer than 1e-20 of the likeliest are left out where the share is known well; where it is hardly known,
-    what lies beyond a chance of 1e-9 (or `MOST_OUTCOMES`): the odds then add up to that much less than 1.
-    """
-    law = failures(good, survival)
-    return law.fewest, tuple(law.until(1.0 - _LEFT_OUT) if not law.ended else law.odds)
-
-
 def _ratio(good: int, survival: Survival) -> Callable[[int], float]:
     """P(k + 1)/P(k) = (N + k)/(k + 1) · (b + k)/(a + b + N + k), or (N + k)/(k + 1) · (1 − p)."""
     if survival.exact:
@@ -211,22 +200,6 @@ def _weight(good: int, survival: Survival, k: int) -> float:
 
 def _log_beta(a: float, b: float) -> float:
     return lgamma(a) + lgamma(b) - lgamma(a + b)
-
-
-def starts_for(good: int, survival: Survival, confidence: float) -> int:
-    """Pieces to start so that at least `good` come out with probability `confidence`.
-
-    The smallest n that is enough with that probability; one within 1e-12 of the confidence counts as reached.
-
-    >>> starts_for(10, Survival(0.9), 0.95), starts_for(10, Survival(0.9, worth=20), 0.95)
-    (13, 14)
-    """
-    check_confidence(confidence)
-    law = failures(good, survival)
-    odds = law.until(confidence - TIE)
-    if not survival.exact and law.reached < confidence - TIE:
-        raise never_sure(good, confidence)
-    return good + law.fewest + len(odds) - 1
 
 
 def never_sure(good: int, confidence: float) -> BadInput:

@@ -1,8 +1,8 @@
 """What sessions say about the rates, as a mixture of truncated normal distributions.
 
 Three things are not known beside the rates y: how good the priors are (all may be κ times as wide, about another
-centre: `making.beliefs`), the scatter τ between sessions, and the power α at which it grows with a session's expected
-use (0: the same for all; 1: in proportion, as a hand's does). For given (κ, τ, α) everything is normal:
+centre: `making.rates.priors`), the scatter τ between sessions, and the power α at which it grows with a session's
+expected use (0: the same for all; 1: in proportion, as a hand's does). For given (κ, τ, α) everything is normal:
 
     A = CᵀWC + I/κ²,  W = diag(1/(error² + τ²·many·shape^2α)),  V = A⁻¹,  m = V(CᵀWd + y₀/κ²)
 
@@ -22,10 +22,10 @@ How often intervals hold the truth, over kinds of shop and hands: `scripts/rate_
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND
+from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.making.rates.design import Design, Floats

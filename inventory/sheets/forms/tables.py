@@ -6,12 +6,12 @@ One description of the columns serves both, so that a form comes back under the 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 from inventory.errors import Refused
+from inventory.quick import dataclass
 from inventory.sheets.purchasing.supplier_tabs import ROW_POINTS, align, set_height
 from inventory.sheets.writing import Value, heading, page_head, print_ready, put, write_csv
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
@@ -13,6 +12,7 @@ from inventory.catalogue import fold
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.measures import Currency, currency, show_date
+from inventory.quick import dataclass
 from inventory.sheets.forms.tables import narrow
 from inventory.sheets.purchasing.supplier_tabs import (
     ROW_POINTS,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from textwrap import wrap
@@ -11,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from inventory.jobs.sessions.reconciling.outcome import Difference, WeekendReport
 from inventory.measures import STEPS
+from inventory.quick import dataclass
 from inventory.sheets.forms.tables import HEIGHT
 from inventory.sheets.formulas import Formulas, Result, decimal_of
 from inventory.sheets.purchasing.supplier_tabs import ROW_POINTS, align, coins, money_format

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from inventory.catalogue import Blank, Catalogue, Supply
 from inventory.jobs.sessions.sheet_rows import REASONS, BottleRow, SessionSheet
+from inventory.quick import dataclass
 from inventory.sheets.counts.writing import guide_counts
 from inventory.sheets.forms.tables import (
     Form,

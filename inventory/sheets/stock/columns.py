@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from typing import Literal
+
+from inventory.quick import dataclass
 
 Notation = Literal[
     "name", "names", "text", "choice", "yes or no", "length", "drill", "amount", "money", "unit price",

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from inventory.catalogue import Catalogue, Family, Offer, Pattern, Plating, fold
-from inventory.catalogue.checks.whole import Trouble, merged, troubles
+from inventory.catalogue.checks.trouble import Trouble
+from inventory.catalogue.checks.whole import troubles
+from inventory.catalogue.merging import merged
 from inventory.errors import Place
 from inventory.measures import plural
 from inventory.sheets.stock.entries.goods import PLATING_SEPARATORS

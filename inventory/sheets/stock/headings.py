@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from difflib import get_close_matches
 
+from inventory.quick import dataclass
 from inventory.sheets.stock.cells import text_of
 from inventory.sheets.stock.columns import Tab, fold_heading
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from inventory.errors import BadMeasure, Place
+from inventory.quick import dataclass
 from inventory.sheets.files import RowValues, Source, SourceError
 from inventory.sheets.stock.cells import LONGEST_TEXT, canonical, reader, text_of
 from inventory.sheets.stock.columns import Column, Tab

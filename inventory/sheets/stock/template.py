@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import ROLES, Blank, Catalogue, Supply, Tool, Tube
-from inventory.catalogue.checks.whole import names_of
+from inventory.catalogue.checks.trouble import names_of
 from inventory.errors import Refused
 from inventory.sheets.stock.columns import Column, Notation, Tab
 from inventory.sheets.stock.tabs import TABS

@@ -6,17 +6,19 @@ On a server the number of the transaction does that (`store.commit.outcomes`); a
 from __future__ import annotations
 
 from hashlib import blake2b
+from typing import TYPE_CHECKING
 
-from sqlalchemy import Connection, func, select
+if TYPE_CHECKING:
+    from sqlalchemy import Connection
 
-from inventory.store.schema.core import table
-
-_DOCUMENT, _LINE = table("document"), table("movement")
+_NEWEST = "SELECT max(id) FROM document"
+_HEAD = "SELECT kind, title, on_date, booked_at, fingerprint, reverses, turn FROM document WHERE id = ?"
+_LINES = "SELECT count(*), min(id), sum(quantity), sum(cost) FROM movement WHERE document_id = ?"
 
 
 def newest(connection: Connection) -> str:
     """The mark of the document with the highest number; empty where there is none."""
-    number = connection.execute(select(func.max(_DOCUMENT.c.id))).scalar()
+    number = connection.exec_driver_sql(_NEWEST).scalar()
     return "" if number is None else _mark(connection, int(number))
 
 
@@ -28,9 +30,5 @@ def stands(connection: Connection, mark: str) -> bool:
 
 def _mark(connection: Connection, number: int) -> str:
     """The number, and a digest of what the document says of itself and of the sums of its lines."""
-    head = connection.execute(select(_DOCUMENT).where(_DOCUMENT.c.id == number)).one_or_none()
-    lines = select(
-        func.count(), func.min(_LINE.c.id), func.sum(_LINE.c.quantity), func.sum(_LINE.c.cost)
-    ).where(_LINE.c.document_id == number)
-    said = None if head is None else (tuple(head), tuple(connection.execute(lines).one()))
+    said = [tuple(row) for sql in (_HEAD, _LINES) for row in connection.exec_driver_sql(sql, (number,))]
     return f"{number} {blake2b(repr(said).encode(), digest_size=8).hexdigest()}"

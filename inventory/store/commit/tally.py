@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from inventory.ledger.book import Account
+from inventory.quick import dataclass
 
 ClaimKey = tuple[int, int, Account, int | None, int | None]
 """Order, part, account, lot, purchase, all by number."""

@@ -8,11 +8,11 @@ from sqlalchemy import Connection, inspect, text
 
 from inventory.errors import KitdrawerError, NewerStore, NotAStore
 
-VERSIONS = ("0001", "0002", "0003")
+STEPS = Path(__file__).parent / "migrations"
+VERSIONS = tuple(sorted(path.name[1:5] for path in (STEPS / "versions").glob("v[0-9]*.py")))
 """Every schema version, oldest first; the last is the one this program reads and writes."""
 
 HEAD = VERSIONS[-1]
-_STEPS = Path(__file__).parent / "migrations"
 
 
 def revision(connection: Connection, shown: str, nothing: KitdrawerError | None = None) -> str:
@@ -49,7 +49,7 @@ def upgrade(connection: Connection, version: str = "head") -> None:
     from alembic.config import Config
 
     config = Config()
-    config.set_main_option("script_location", str(_STEPS).replace("%", "%%"))
+    config.set_main_option("script_location", str(STEPS).replace("%", "%%"))
     config.set_main_option("path_separator", "os")
     config.attributes["connection"] = connection
     command.upgrade(config, version)

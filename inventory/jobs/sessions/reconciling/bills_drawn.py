@@ -8,11 +8,10 @@ pieces: the rest is booked apart.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
-from math import ceil
 
-from inventory.catalogue import STAGES, Kit, Part, Supply, fold
+from inventory.catalogue import STAGES, Part, Supply, fold
 from inventory.jobs.orders.finished import piece_part
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.sessions.reconciling.piece_rows import Made
@@ -22,6 +21,8 @@ from inventory.ledger import Claim, Line, NewLot
 from inventory.ledger.availability import free
 from inventory.ledger.costs import UNKNOWN, Cost, worst
 from inventory.ledger.documents.drafting import Draft
+from inventory.making.consumption import by_piece, supplied_by_kits, tubes_inside
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,22 +72,17 @@ def shares_of(made: Made, plan: Requirements, blanks: int) -> tuple[Share, ...]:
     blanks: thousandths of the session's blanks that are the row's.
     """
     outcome, done = made.outcome, []
-    kits = next((outcome.reached(u.stage) for u in plan.uses if u.role == "the kit"), 0)
-    inside = isinstance(plan.kit.detail, Kit) and plan.kit.detail.tubes_inside
+    reached = [outcome.reached(stage) for stage in STAGES]
+    saved = {"the tubes": outcome.tubes_saved, "the kit": outcome.kits_saved}
     for use in plan.uses:
-        pieces, good = outcome.reached(use.stage), outcome.good
+        at = STAGES.index(use.stage)
         if use.role == "the blank":
-            used = blanks * good // pieces if pieces else 0
-            done.append(Share(use.part, use.stage, used, blanks - used))
-            continue
-        if use.role == "the tubes":
-            pieces = max(pieces - outcome.tubes_saved, good)
-            if inside:
-                pieces, good = max(pieces - kits, 0), 0
-        elif use.role == "the kit":
-            pieces -= outcome.kits_saved
-        every = ceil(use.per_piece * pieces)
-        used = min(ceil(use.per_piece * good), every)
+            every, used = blanks, blanks * outcome.good // reached[at] if reached[at] else 0
+        else:
+            supplied = supplied_by_kits(use, reached, plan.kit, plan.uses)
+            spent = max(reached[at] - saved.get(use.role, 0), outcome.good)
+            every = by_piece(use, spent, supplied)
+            used = by_piece(use, outcome.good, supplied)
         done.append(Share(use.part, use.stage, used, every - used))
     return tuple(one for one in done if one.used or one.lost)
 
@@ -214,7 +210,7 @@ def _without_robbed(draft: Draft, shop: Shop, one: Work, tally: Tally) -> tuple[
     """
     kit = one.plan.kit
     tubes = {fold(use.part) for use in one.plan.uses if use.role == "the tubes"}
-    if not (isinstance(kit.detail, Kit) and kit.detail.tubes_inside and tubes):
+    if not (tubes_inside(kit) and tubes):
         return one.shares
     lost = {fold(share.part): share.lost for share in one.shares if fold(share.part) in tubes}
     spare = {key: free(draft.book, shop.catalogue.part(key), shop.today) for key in lost}

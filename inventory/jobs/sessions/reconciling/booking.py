@@ -8,7 +8,7 @@ for a promise is set aside anew; what is over goes to those who wait. Then the r
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
@@ -47,11 +47,13 @@ from inventory.jobs.sessions.sheet_rows import FilledSession
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import opened_words, shop_of
 from inventory.ledger import Proposal
+from inventory.ledger.availability import off_for, off_in
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
+from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +148,8 @@ def book_weekend(
     checked = _checked(shop, draft, measures, asked)
     verdict = verdict_of(measures, checked, explain(shop, checked, past(checked, asked)))
     beside_the_bills(draft, shop, measures, tally.quantity, verdict.word)
-    counted = book_counts(counts_of(measures), draft.book, shop.prices)
+    off = off_for(shop.catalogue.parts, shop.today)
+    counted = book_counts(counts_of(measures), draft.book, shop.prices, off)
     draft.add(counted.lines, counted.lots)
     outcomes = tuple(one.outcome for one in rows.made)
     seen = observed(shop, measures, _on_hand(shop), verdict.taught)
@@ -154,14 +157,11 @@ def book_weekend(
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
     later = _later(shop, draft, tally, known, learned)
     announced = [*rows.announced, *about_blanks, *measures.announced, *filled.announced]
-    announced += [
-        f"{one}: what was used is also of sessions in which nobody looked." for one in _over(seen, measures)
-    ]
-    announced += opened_words(draft, shop.catalogue)
+    announced += [*_over_words(seen, measures), *opened_words(draft, shop.catalogue)]
     wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
     states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
-    draft.add(settle(draft.book, moved))
+    draft.add(settle(draft.book, moved, off=off_in(draft.book, later.catalogue.parts, shop.today)))
     said = Said(states, tuple(counted.parts), outcomes, seen, learned)
     proposal = _proposal(shop, session, filled, draft, tally, said)
     return Weekend(
@@ -185,6 +185,12 @@ def _over(seen: Sequence[Observed], measures: Measures) -> list[str]:
         one.part
         for one in seen
         if one.way in ("weighed", "counted") and measures.earlier.get(fold(one.part), 0)
+    ]
+
+
+def _over_words(seen: Sequence[Observed], measures: Measures) -> list[str]:
+    return [
+        f"{part}: what was used is also of sessions in which nobody looked." for part in _over(seen, measures)
     ]
 
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from itertools import pairwise
 
 from inventory.catalogue import Offer, PriceStep
+from inventory.quick import dataclass
 
 
 @dataclass(slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import BigInteger, Column, MetaData, Table
+from sqlalchemy import BigInteger, MetaData
 from sqlalchemy.orm import registry
 from sqlmodel import Field, SQLModel
 
@@ -44,13 +44,3 @@ def whole(**more: Any) -> Any:
 def named() -> Any:
     """The folded name under which two spellings meet."""
     return Field(unique=True)
-
-
-def table(model: type[Row]) -> Table:
-    """The Core table behind a model: the store reads and writes in sets, without objects per row."""
-    return METADATA.tables[str(model.__tablename__)]
-
-
-def column(model: type[Row], name: str) -> Column[Any]:
-    """One column of a model's table."""
-    return table(model).c[name]

@@ -31,10 +31,8 @@ _CHAINS = (
 )
 
 
-def create() -> None:
+def mark() -> None:
     """The marks of lines and lots, worked out for what is there."""
-    for name in ("movement", "lot_balance"):
-        op.add_column(name, sa.Column("cost_from", sa.Integer(), nullable=False, server_default="0"))
     connection = op.get_bind()
     unknown = _unknown(connection)
     if not unknown:

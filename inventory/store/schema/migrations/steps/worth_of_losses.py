@@ -1,4 +1,4 @@
-"""What a learned loss is worth in pieces of experience, for predictions that know how little is known."""
+"""Version 3: what a learned loss is worth in pieces of experience, for predictions that know how little is known."""
 
 from __future__ import annotations
 
@@ -12,9 +12,8 @@ _NINE_IN_TEN = 1.6449  # standard deviations on either side that hold nine in te
 _TAIL = 0.05
 
 
-def create() -> None:
-    """The column, and in it what the kept intervals say until the figures are worked out anew."""
-    op.add_column("learned_loss", sa.Column("worth", sa.BigInteger(), nullable=False, server_default="0"))
+def work_out() -> None:
+    """Put into the new column what the kept intervals say, until the figures are worked out anew."""
     connection = op.get_bind()
     kept = connection.execute(sa.text("SELECT DISTINCT share, low, high FROM learned_loss")).fetchall()
     for share, low, high in kept:
