@@ -45,7 +45,11 @@ def begun_in(paths: Sequence[Path]) -> Begun | None:
             return None
         try:
             return _begun(by_name)
-        except (SourceError, ValueError, KeyError):  # changed beyond reading: it is looked at like any other sheet
+        except (
+            SourceError,
+            ValueError,
+            KeyError,
+        ):  # changed beyond reading: it is looked at like any other sheet
             return None
 
 
@@ -136,7 +140,9 @@ def keep_changes(shop: Shop, before: Shop, tabs: Mapping[str, Sequence[Mapping[s
             seen.add(name)
             if name not in old:
                 changed += 1
-                shop.lines.setdefault(tab, []).append(Line({column: Said(text, "read", YOURS) for column, text in row.items() if text}))
+                shop.lines.setdefault(tab, []).append(
+                    Line({column: Said(text, "read", YOURS) for column, text in row.items() if text})
+                )
                 continue
             changed += _cells(new.get(name), _texts(old[name]), row)
         gone = {id(new[name]) for name in old if name not in seen and name in new}
@@ -169,7 +175,9 @@ _NAMED_BY = {
 
 
 def _name(tab: str, row: Mapping[str, str]) -> tuple[str, ...]:
-    return tuple(row.get(column, "").casefold() for column in _NAMED_BY.get(tab, (TABS[tab].columns[0].heading,)))
+    return tuple(
+        row.get(column, "").casefold() for column in _NAMED_BY.get(tab, (TABS[tab].columns[0].heading,))
+    )
 
 
 def untaken(source: Source) -> list[tuple[int, str]]:
@@ -184,4 +192,3 @@ def untaken(source: Source) -> list[tuple[int, str]]:
 def still_open(source: Source) -> int:
     """How many questions of a tab have no answer."""
     return sum(not row["your answer"] for row in _rows(source, ASKED) if row["about"])
-
