@@ -208,7 +208,7 @@ def _compare(result: Score, place: str, says: dict[str, str], thing: Thing, row_
         ):
             told = f"{place}: {what} “{said.value}”, truly “{truth}”"
             if marked:
-                result.marked_wrong += truth != "?"
+                result.marked_wrong += "?" not in truth
             else:
                 result.wrong.append(told)
 

@@ -35,11 +35,12 @@ class Role:
 
 @dataclass(slots=True)
 class Block:
-    """Rows under one row of headings. head: its number, 0 where there is none; rows: those below."""
+    """Rows under one row of headings. head: its number, 0 where there is none; orders: whether a title says so."""
 
     head: int
     roles: dict[int, Role]
     rows: list[int] = field(default_factory=list)
+    orders: bool | None = None
 
     def column(self, what: str) -> int | None:
         """The first column of this role."""
@@ -68,6 +69,9 @@ def role_of(text: str) -> Role | None:
     found = words.whole(bare) or words.whole(main.strip(" :/-."))
     grade: Grade = "read"
     if not found:
+        outer, rest = per_in(bare)
+        if outer and words.whole(rest).startswith("paid"):
+            return Role("paid", "read", outer, coin)
         found, grade = _like(main or bare), "guessed"
     if not found:
         return Role("paid", "guessed", "", coin, f"“{text}” taken as paid") if coins and not bare else None
@@ -167,24 +171,26 @@ def _plain_number(cell: Cell) -> bool:
 def settled(grid: Grid, block: Block) -> dict[int, Role]:
     """The roles once what stands under the headings is looked at: a column called Stock may hold names or counts."""
     roles = dict(block.roles)
-    numeric = {at: _share_of_numbers(grid, block.rows, at) for at in roles}
+    if block.column("what") is None and (wood := block.column("wood")) is not None:
+        roles[wood] = Role("what")
     for at, role in list(roles.items()):
-        if (
-            role.what == "quantity"
-            and numeric[at] is not None
-            and numeric[at] < 0.3
-            and block.column("what") is None
-        ):  # type: ignore[operator]
-            roles[at] = Role("what")
-        elif role.what == "what" and (numeric[at] or 0) > 0.8 and len(block.columns("what")) > 1:
-            roles[at] = Role("quantity")
-        elif (
-            role.what == "number" and block.column("quantity") is None and not _running(grid, block.rows, at)
-        ):
-            roles[at] = Role("quantity", "guessed", why="a column of numbers and no other count")
-        elif role.per == "all" and block.column("quantity") is None and _all_whole(grid, block.rows, at):
-            roles[at] = Role("quantity", "guessed", why="whole numbers and no other count")
+        roles[at] = _settled(grid, block, at, role, named="what" in {one.what for one in roles.values()})
     return roles
+
+
+def _settled(grid: Grid, block: Block, at: int, role: Role, *, named: bool) -> Role:
+    """One column's role by what stands in it. named: whether another column holds the names."""
+    numbers = _share_of_numbers(grid, block.rows, at)
+    counted = block.column("quantity") is not None
+    if role.what == "quantity" and not named and numbers is not None and numbers < 0.3:
+        return Role("what")
+    if role.what == "what" and numbers is not None and numbers > 0.8 and len(block.columns("what")) > 1:
+        return Role("quantity")
+    if role.what == "number" and not counted and not _running(grid, block.rows, at):
+        return Role("quantity", "guessed", why="a column of numbers and no other count")
+    if role.per == "all" and not counted and _all_whole(grid, block.rows, at):
+        return Role("quantity", "guessed", why="whole numbers and no other count")
+    return role
 
 
 def _share_of_numbers(grid: Grid, rows: list[int], column: int) -> float | None:

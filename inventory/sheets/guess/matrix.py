@@ -41,12 +41,15 @@ def matrix_of(grid: Grid, block: Block) -> Matrix | None:
 
 def _known(cell: Cell) -> bool:
     found = plating_of(cell.text)
-    return found is not None and "no plating known" not in found.why and not role_of(cell.text)
+    role = role_of(cell.text)
+    return (
+        found is not None and "no plating known" not in found.why and (role is None or role.grade != "read")
+    )
 
 
 def _column(cell: Cell) -> bool:
     """Whether a heading among platings is one too, though no list has it: no total, no price, no note."""
-    return role_of(cell.text) is None and not signs("total").whole(cell.text)
+    return _known(cell) or (role_of(cell.text) is None and not signs("total").whole(cell.text))
 
 
 def _counts_below(grid: Grid, below: list[int], across: dict[int, Cell]) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
 from unicodedata import normalize
 
@@ -31,8 +31,28 @@ _LEADING = re.compile(rf"^({NUMBER}) ?(?:[x×*]\s*)(?=\D)")
 _PIECES = r"(?:x|×|stk\.?|stück|st\.|pcs\.?|pc\.?|pieces?|pièces?|off|ea\.?|no\.)"
 _LEADING_UNIT = re.compile(rf"^({NUMBER}) ?{_PIECES}[ :]+(?=\w)", re.IGNORECASE)
 _TRAILING = re.compile(
-    rf"(?:\s*\(({NUMBER})(?: ?{_PIECES})?\)|\s+[-–—:=]\s*({NUMBER})(?: ?{_PIECES})?|[,;]?\s*[x×]\s?([0-9]+)|[,:;]?\s+({NUMBER}) ?{_PIECES})\s*$",
+    rf"(?:\s*\(({NUMBER})(?: ?{_PIECES})?\)|\s*[:=]\s*({NUMBER})(?: ?{_PIECES})?|\s+[-–—]\s*({NUMBER})(?: ?{_PIECES})?"
+    rf"|[,;]?\s*[x×]\s?([0-9]+)|[,:;]?\s+({NUMBER}) ?{_PIECES})\s*$",
     re.IGNORECASE,
+)
+_LAST = re.compile(r"^(.*[^\W\d_]{3,}),?\s+([0-9]{1,3})$")
+"""A bare number at the end, after a word: most likely a count."""
+_GRADED = frozenset(
+    {
+        "grit",
+        "kornung",
+        "grain",
+        "nr",
+        "no",
+        "type",
+        "typ",
+        "size",
+        "letter",
+        "drill",
+        "bohrer",
+        "foret",
+        "bit",
+    }
 )
 _JOINTS = frozenset(
     {
@@ -65,7 +85,7 @@ _JOINTS = frozenset(
         "a",
     }
 )
-_PENS = frozenset({"pen", "pens", "stylo", "stylos", "stift", "stifte", "kugelschreiber", "kuli", "kulis"})
+PENS = frozenset({"pen", "pens", "stylo", "stylos", "stift", "stifte", "kugelschreiber", "kuli", "kulis"})
 """What most kits make: the bare word tells no family from another."""
 _HEADS = frozenset({"for", "fur", "pour", "zu", "(", ",", "with", "mit", "avec", "-"})
 FRENCH_FIRST = frozenset(
@@ -132,6 +152,7 @@ def taken_apart(text: str, *, counted: bool = False, kind: str = "") -> Named:
     named.makes = makes[0].meaning if makes else ""
     sorts = lexicon("materials", "sort").find(said)
     named.sort = sorts[0].meaning if sorts else ""
+    kinds = [one for one in kinds if not any(_inside(one, other) for other in sorts)]
     _kind(named, kinds, said, sorts, makes, kind)
     drop: set[int] = set()
     if named.kind in ("kit", ""):
@@ -139,7 +160,7 @@ def taken_apart(text: str, *, counted: bool = False, kind: str = "") -> Named:
         drop |= {
             places[at] for one in kinds if one.meaning.startswith("kit|") for at in range(one.start, one.end)
         }
-        bare = [at for at, word in enumerate(folded) if word in _PENS and at not in drop]
+        bare = [at for at, word in enumerate(folded) if word in PENS and at not in drop]
         if len(drop) + len(bare) < len([word for word in words if plainly(word) not in _JOINTS]):
             drop |= set(bare)
     kept = [word for at, word in enumerate(words) if at not in drop]
@@ -148,6 +169,11 @@ def taken_apart(text: str, *, counted: bool = False, kind: str = "") -> Named:
     if not named.family and named.kind == "kit":
         named.family = named.makes or ""
     return named
+
+
+def _inside(one: Found, other: Found) -> bool:
+    """Whether a phrase is only a part of a longer one: the box of box elder, the bois of bois de cerf."""
+    return other.start <= one.start and one.end <= other.end and other.end - other.start > one.end - one.start
 
 
 @cache
@@ -170,6 +196,10 @@ def _count(text: str) -> tuple[Amount | None, str]:
     if found and found.start() > 2:
         number = next(one for one in found.groups() if one)
         return amount_in(number), text[: found.start()]
+    last = _LAST.match(text)
+    if last and not re.search("[0-9]", last[1]) and plainly(last[1].split()[-1]) not in _GRADED:
+        amount = amount_in(last[2])
+        return amount and replace(amount, grade="guessed", why=f"“{last[2]}” taken as the count"), last[1]
     return _worded(text)
 
 
@@ -189,7 +219,7 @@ def _worded(text: str) -> tuple[Amount | None, str]:
     for length in (3, 2, 1):
         amount = amount_in(" ".join(words[:length])) if len(words) > length and words[0].isalpha() else None
         if amount and amount.value is not None and not amount.rest:
-            return amount, re.sub(r"^(?:of|de|d'|von) ?", "", " ".join(words[length:]))
+            return amount, re.sub(r"^(?:of|de|d'|von|more|left|mehr|plus de) ?", "", " ".join(words[length:]))
     return None, text
 
 

@@ -114,7 +114,20 @@ def _slip(one: str, other: str) -> bool:
         return one.rstrip("s") == other.rstrip("s") and len(one) > 2
     if _known(one) and _known(other):
         return one.rstrip("sne") == other.rstrip("sne")
-    return likeness(one, other) >= NEAR or one.replace(" ", "") == other.replace(" ", "")
+    if one.replace(" ", "") == other.replace(" ", "") or likeness(one, other) >= NEAR:
+        return True
+    return min(len(one), len(other)) >= 5 and _one_letter_off(one, other)
+
+
+def _one_letter_off(one: str, other: str) -> bool:
+    """Whether one letter more, less or other makes one word of the other."""
+    if abs(len(one) - len(other)) > 1:
+        return False
+    start = next(
+        (at for at, (a, b) in enumerate(zip(one, other, strict=False)) if a != b), min(len(one), len(other))
+    )
+    rest, other_rest = one[start:], other[start:]
+    return rest[1:] == other_rest[1:] or rest[1:] == other_rest or rest == other_rest[1:]
 
 
 def _known(word: str) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
 
@@ -48,7 +48,6 @@ class Row:
     asking: Asking
     today: date
     spread: frozenset[int] = frozenset()
-    same: frozenset[Cell] = frozenset()
     unread: list[tuple[Cell, str]] = field(default_factory=list)
 
     def cell(self, what: str) -> Cell | None:
@@ -60,7 +59,7 @@ def thing_of(row: Row, *, name: str = "", name_cells: tuple[Cell, ...] = ()) -> 
     """The thing a row of stock speaks of. name: where it stands elsewhere than in the row."""
     whats = name_cells or tuple(row.by_role.get("what", ()))
     text = name or " ".join(cell.text for cell in whats)
-    counted = not row.by_role.get("quantity")
+    counted = not (row.by_role.get("quantity") or row.by_role.get("packs"))
     named = taken_apart(text, counted=counted, kind=_expected(row))
     thing = Thing(row.anchor)
     plated = row.cell("plating")
@@ -99,7 +98,7 @@ def _kind(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...], plated:
         key = f"kind|{plainly(named.name)}"
         said = row.asking.ask(key, f"What is “{named.name}”?", _likely_kind(row), *whats[:1], choices=KINDS)
         kind, grade, why = said.value, said.grade, said.why
-    thing.put("kind", kind, grade, why, *whats)
+    thing.put("kind", kind, grade, why, *whats, *row.by_role.get("kind", ())[:1])
     thing.put(
         "type",
         type_ or {"refill": "refill", "packaging": "packaging", "spare": "spare fitting"}.get(kind, ""),
@@ -193,8 +192,6 @@ def _material(name: str) -> str:
         "pen",
         "holz",
         "stylo",
-        "de",
-        "en",
         "plaquette",
         "plaquettes",
         "block",
@@ -205,6 +202,10 @@ def _material(name: str) -> str:
     kept = [
         word for word in words if plainly(word).strip(".,()-") not in drop and re.search(r"[^\W\d_]", word)
     ]
+    while len(kept) > 1 and plainly(kept[0]) in ("de", "en", "of", "von"):
+        kept.pop(0)
+    while len(kept) > 1 and plainly(kept[-1]) in ("de", "en", "of", "von"):
+        kept.pop()
     return " ".join(kept).strip(" ,;()-") or name
 
 
@@ -245,7 +246,7 @@ def _sizes(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...]) -> Non
 
 
 def _quantity(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...]) -> None:
-    cells = row.by_role.get("quantity", [])
+    cells = row.by_role.get("quantity") or row.by_role.get("packs", [])
     cell = cells[0] if cells else None
     amount = read_amount(cell) if cell else named.amount
     source = (cell,) if cell else whats
@@ -257,7 +258,7 @@ def _quantity(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...]) -> 
         amount = Amount(None, "", "asked", f"“{cell.text}” is no number")
     if amount is None:
         return _uncounted(row, thing, whats)
-    unit = amount.unit
+    unit = amount.unit or ("pack" if cell is not None and row.roles[cell.column].what == "packs" else "")
     if unit_cell := row.cell("unit"):
         unit = unit or unit_of(plainly(unit_cell.text))[0]
     _put_quantity(row, thing, amount, unit, source)
@@ -334,7 +335,13 @@ def _paid(row: Row, thing: Thing) -> None:
         role = row.roles[cell.column]
         price = read_price(cell)
         if cell.column in row.spread and price is not None:
-            if cell not in row.same:
+            if (price.per or role.per) in ("each", "pack"):
+                price = replace(
+                    price,
+                    grade=worst((price.grade, "guessed")),
+                    why=price.why or "one price for several rows",
+                )
+            else:
                 price = Price(price.value, price.coin, "several", "asked", "one sum for several rows")
         if price is None:
             row.unread.append((cell, "no sum of money"))

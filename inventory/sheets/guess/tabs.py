@@ -12,10 +12,10 @@ from inventory.sheets.guess.headings import Block, Role, by_content, heading_row
 from inventory.sheets.guess.matrix import matrix_of, things_of_matrix
 from inventory.sheets.guess.naming import lexicon_of_kinds, taken_apart
 from inventory.sheets.guess.stock import Context, Row, thing_of
-from inventory.sheets.guess.wishes import SPEAKS, looks_like_wishes, wish_of_row, wishes_of_lines
+from inventory.sheets.guess.wishes import SPEAKS, is_wish, looks_like_wishes, wish_of_row, wishes_of_lines
 from inventory.sheets.guess.words import lexicon, plainly, signs, tokens
 
-COLUMN_ROLES = ("how many", "paid", "drill", "where it lies", "note")
+_DITTO = ('"', "''", '""', "″", "„")
 _ROLE_BY_WORD = {
     "how many": "quantity", "paid": "paid", "drill": "drill", "where it lies": "where", "note": "note",
     "supplier": "supplier", "plating": "plating", "what": "what", "nothing": "number",
@@ -28,10 +28,22 @@ def blocks_of(grid: Grid) -> list[Block]:
     for number in sorted(grid.rows):
         roles = heading_row(grid.rows[number].values())
         if roles is not None:
-            blocks.append(Block(number, roles))
-        else:
-            blocks[-1].rows.append(number)
+            blocks.append(Block(number, roles, orders=blocks[-1].orders if not blocks[-1].head else None))
+            continue
+        orders = _titled(list(grid.rows[number].values()))
+        if orders is not None and not blocks[-1].head:
+            blocks.append(Block(0, {}, orders=orders))
+        blocks[-1].rows.append(number)
     return [block for block in blocks if block.rows or block.head]
+
+
+def _titled(cells: list[Cell]) -> bool | None:
+    """Whether a row alone is a title over orders, or over stock; None where it is no title."""
+    if len(cells) != 1:
+        return None
+    if signs("orders").whole(cells[0].text):
+        return True
+    return False if signs("stock").whole(cells[0].text) else None
 
 
 def read_tab(grid: Grid, found: Understanding, today: date) -> list[tuple[Grid, Block]]:
@@ -39,13 +51,26 @@ def read_tab(grid: Grid, found: Understanding, today: date) -> list[tuple[Grid, 
     later = []
     blocks = blocks_of(grid)
     for at, block in enumerate(blocks):
-        if not block.head and len(blocks) > 1 and at == 0 and _above(grid, block):
+        if block.orders is None and not block.head and len(blocks) > 1 and at == 0 and _above(grid, block):
             _title(grid, block, found)
         elif looks_like_wishes(grid, block):
             later.append((grid, block))
         else:
+            if not block.head:
+                later += _wishes_between(grid, block)
             _stock_block(grid, block, found, today)
     return later
+
+
+def _wishes_between(grid: Grid, block: Block) -> list[tuple[Grid, Block]]:
+    """Lines of free text among the stock that ask for pieces by a day or are paid: taken out of the block."""
+    wishes = [
+        number
+        for number in block.rows
+        if len(grid.rows[number]) == 1 and is_wish(next(iter(grid.rows[number].values())).text)
+    ]
+    block.rows = [number for number in block.rows if number not in set(wishes)]
+    return [(grid, Block(0, {}, wishes, orders=True))] if wishes else []
 
 
 def _above(grid: Grid, block: Block) -> bool:
@@ -117,20 +142,36 @@ def _asked_role(grid: Grid, block: Block, column: int, found: Understanding) -> 
     return Role(_ROLE_BY_WORD.get(said.value, "note"), said.grade, why=said.why)
 
 
+def _by_title(grid: Grid, block: Block) -> dict[str, Said]:
+    """The kind of a whole tab, by the heading over its names or by the tab's own name."""
+    at = block.column("what")
+    head = grid.rows.get(block.head, {}).get(at) if at is not None else None
+    for text, cells in ((head.text, (head,)), (grid.tab, ())) if head else ((grid.tab, ()),):
+        kind = lexicon_of_kinds().whole(text) or ("blank|" if plainly(text) in _WOODS else "")
+        if kind and plainly(text) not in ("box", "boxes", "pack"):
+            return {"kind": Said(kind, "read", "", cells)}
+    return {}
+
+
+_WOODS = frozenset(
+    {"wood", "woods", "timber", "timbers", "material", "holz", "holzer", "bois", "essence", "materials"}
+)
+
+
 class _Walk:
     """Goes down the rows of one block and remembers what stands above."""
 
     def __init__(self, grid: Grid, block: Block, found: Understanding, today: date) -> None:
         self.grid, self.block, self.found, self.today = grid, block, found, today
-        self.context = Context()
+        self.context = Context(_by_title(grid, block))
         self.last: Thing | None = None
         self.above: dict[int, Cell] = {}
 
     def row(self, number: int) -> None:
         """Take one row."""
         cells = list(self.grid.rows[number].values())
-        if total_row(cells):
-            self.found.kept += [Kept(cell, "total") for cell in cells]
+        if total_row(cells) or _titled(cells) is not None:
+            self.found.kept += [Kept(cell, "total" if total_row(cells) else "title") for cell in cells]
             return
         filled = [cell for cell in cells if self.block.roles.get(cell.column, Role("")).what != "number"]
         if len(filled) == 1 and self._sub_heading(filled[0]):
@@ -159,6 +200,8 @@ class _Walk:
         for cell in cells:
             if self.block.roles.get(cell.column, Role("")).what == "number":
                 self.found.kept.append(Kept(cell, "row number"))
+            elif signs("ditto").whole(cell.text) or cell.text in _DITTO:
+                self.found.kept.append(Kept(cell, "as above"))
         self.found.kept += [Kept(cell, "not understood", why) for cell, why in row.unread]
         self.found.things.append(thing)
         self.last = thing
@@ -188,7 +231,7 @@ class _Walk:
                 spread.add(column)
             elif cell is not None and self._top_of_merge(number, column):
                 spread.add(column)
-            if cell is not None and (signs("ditto").whole(cell.text) or cell.text in ('"', "''", '""')):
+            if cell is not None and (signs("ditto").whole(cell.text) or cell.text in _DITTO):
                 cell = self.above.get(column)
             if cell is not None:
                 by_role.setdefault(self.block.roles[column].what, []).append(cell)
@@ -303,7 +346,7 @@ def _sentence(text: str) -> bool:
     """Whether a text speaks in a sentence rather than naming a thing."""
     said = [token for token in tokens(plainly(text)) if token.isalpha()]
     return (
-        len(said) >= 6
+        (len(said) >= 6 and not taken_apart(text, counted=True).amount)
         or text.rstrip().endswith(("!", "?"))
         or (len(said) >= 4 and said[0] in SPEAKS)
         or bool(said and said[0] in _NOTES)

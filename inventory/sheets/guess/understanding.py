@@ -80,7 +80,7 @@ def _account(grids: Sequence[Grid], found: Understanding) -> None:
     for grid in grids:
         for cell in grid.filled():
             found.cells += 1
-            if cell not in used and cell not in kept:
+            if cell not in used and cell not in kept and cell not in found.asking.asked_cells:
                 found.kept.append(Kept(cell, "not understood"))
                 kept[cell] = "not understood"
             if (

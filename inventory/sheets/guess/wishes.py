@@ -6,12 +6,12 @@ import re
 from dataclasses import dataclass, field
 from datetime import date
 
-from inventory.sheets.guess.amounts import NUMBER, amount_in, read_amount
+from inventory.sheets.guess.amounts import NUMBER, Amount, amount_in, read_amount
 from inventory.sheets.guess.cells import Cell, Grid
 from inventory.sheets.guess.days import day_in, day_of
 from inventory.sheets.guess.guesses import Kept, Thing, Understanding, Wish
 from inventory.sheets.guess.headings import Block, total_row
-from inventory.sheets.guess.naming import plating_of
+from inventory.sheets.guess.naming import PENS, plating_of
 from inventory.sheets.guess.prices import price_in, read_price
 from inventory.sheets.guess.words import lexicon, likeness, plainly, signs, tokens
 
@@ -20,6 +20,10 @@ _MONEY = re.compile(
     rf"(?:(?:at|à|a|zu|@|für|for|pour)\s+)?(?:[€£$]\s?(?:{NUMBER})|(?:{NUMBER})\s?(?:€|£|\$|eur\b|euros?\b|gbp\b|usd\b))(?:\s?(?:each|ea|je|pro stück|pièce|apiece|das stück))?",
     re.IGNORECASE,
 )
+_YES_OR_NO = {
+    **dict.fromkeys(("yes", "y", "x", "ja", "oui", "ok", "✓", "✔"), "paid"),
+    **dict.fromkeys(("no", "n", "nein", "non", "-", "open"), "unpaid"),
+}
 _BULLET = re.compile(r"^\s*(?:[-–—•*]|\(?[0-9]{1,2}[.)])\s+")
 _FILLERS = frozenset(
     [
@@ -99,7 +103,7 @@ _FILLERS = frozenset(
 )
 
 SPEAKS = frozenset(
-    "i we ask remember need must should check order buy next do ich noch muss bitte wir nachbestellen acheter penser il "
+    "i we ask call ring phone remind anrufen appeler remember need must should check order buy next do ich noch muss bitte wir nachbestellen acheter penser il "
     "je commander verifier demander".split()
 )
 """Words a note begins with that speaks to oneself."""
@@ -107,6 +111,8 @@ SPEAKS = frozenset(
 
 def looks_like_wishes(grid: Grid, block: Block) -> bool:
     """Whether a block speaks of orders: its tab or headings say so, or most of its lines do."""
+    if block.orders is not None:
+        return block.orders
     roles = {role.what for role in block.roles.values()}
     if "due" in roles or ("customer" in roles and "what" in roles and "paid" not in roles):
         return True
@@ -118,7 +124,7 @@ def looks_like_wishes(grid: Grid, block: Block) -> bool:
     if len(lines) * 2 < len(block.rows) or not lines:
         return False
     return sum(
-        _is_wish(" ".join(cell.text for cell in grid.rows[number].values())) for number in lines
+        is_wish(" ".join(cell.text for cell in grid.rows[number].values())) for number in lines
     ) * 2 > len(lines)
 
 
@@ -127,7 +133,7 @@ def _named_orders(name: str) -> bool:
     return bool(signs("orders").find(said)) and "supplier" not in said
 
 
-def _is_wish(text: str) -> bool:
+def is_wish(text: str) -> bool:
     """A line of free text that asks for pieces: a piece's word, and a day, a state or several parts."""
     said = tokens(plainly(text))
     makes = bool(lexicon("makes", "makes").find(said))
@@ -156,7 +162,11 @@ class _Words:
             kept.pop(0)
         while kept and plainly(kept[-1]).strip(".,:") in _FILLERS:
             kept.pop()
-        return " ".join(kept).strip(" ,;:-–—.")
+        return " ".join(kept).replace(" - ", "-").strip(" ,;:-–—.")
+
+
+def _split(text: str) -> list[str]:
+    return re.findall(r"[^\s-]+|-", text)
 
 
 def wishes_of_lines(grid: Grid, block: Block, found: Understanding, today: date) -> None:
@@ -206,9 +216,9 @@ def wish_of_line(cells: list[Cell], text: str, found: Understanding, today: date
     left: list[str] = []
     touched: list[bool] = []
     for part in parts:
-        words = _Words(part.split())
+        words = _Words(_split(part))
         touched.append(_pieces(wish, words, cells, found))
-        left.append(words.left())
+        left.append(words.left() if touched[-1] else part.strip(" -–—.,"))
     _customer(wish, left, touched, cells)
     finish_wish(wish, cells, found)
     return wish
@@ -254,6 +264,10 @@ def _pieces(wish: Wish, words: _Words, cells: list[Cell], found: Understanding) 
     plating = _take(words, lexicon("platings", "plating").find(words.folded()))
     if plating:
         wish.put("plating", plating, "read", "", *cells)
+    elif words.folded()[-1:] == ["or"]:  # French gold; between two words it is the English one
+        words.taken.add(len(words.words) - 1)
+        plating = "gold"
+        wish.put("plating", plating, "guessed", "“or” taken as gold", *cells)
     if makes or "family" in wish.said or plating:
         _count(wish, words, cells)
     return len(words.taken) > before
@@ -270,22 +284,29 @@ def _count(wish: Wish, words: _Words, cells: list[Cell]) -> None:
     if "count" in wish.said:
         return
     folded = words.folded()
-    for at, word in enumerate(folded):
-        amount = amount_in(word.rstrip("x×")) if word and word not in ("-", "x", "y") else None
-        if (
-            amount
-            and amount.value is not None
-            and amount.value.denominator == 1
-            and amount.value > 0
-            and amount.grade != "asked"
-        ):
-            if word in ("a", "an", "un", "une", "ein", "eine", "einen") and any(
-                other[:1].isdigit() for other in folded
-            ):
+    articles = any(other[:1].isdigit() for other in folded)
+    for at in range(len(folded)):
+        for length in (3, 2, 1):
+            said = " ".join(folded[at : at + length]).rstrip("x×")
+            if not said.strip() or said in ("-", "x", "y") or (said in _ARTICLES and articles):
                 continue
-            words.taken.add(at)
-            wish.put("count", str(amount.value), amount.grade, amount.why, *cells)
-            return
+            amount = amount_in(said)
+            if amount and _pieces_of(amount) and not amount.unit and not amount.rest:
+                words.taken |= set(range(at, min(at + length, len(folded))))
+                wish.put("count", str(amount.value), amount.grade, amount.why, *cells)
+                return
+
+
+def _pieces_of(amount: Amount) -> bool:
+    return (
+        amount.value is not None
+        and amount.value.denominator == 1
+        and amount.value > 0
+        and amount.grade != "asked"
+    )
+
+
+_ARTICLES = frozenset({"a", "an", "un", "une", "ein", "eine", "einen"})
 
 
 def _family(wish: Wish, words: _Words, cells: list[Cell], found: Understanding) -> None:
@@ -312,10 +333,9 @@ def _family(wish: Wish, words: _Words, cells: list[Cell], found: Understanding) 
 
 
 def _hits(folded: list[str], family: str) -> list[int]:
-    """Where a line names words of a family; its word for what it makes is none."""
-    makes = {token for key in lexicon("makes", "makes").phrases for token in key}
+    """Where a line names words of a family; the bare pen is none."""
     parts = {part.removesuffix("s") for part in tokens(plainly(family)) if part.isalpha()}
-    own = parts - makes or parts
+    own = parts - PENS or parts
     return [at for at, word in enumerate(folded) if word and word.removesuffix("s") in own]
 
 
@@ -427,7 +447,7 @@ def wish_of_row(grid: Grid, block: Block, number: int, found: Understanding, tod
     for cell in by_role.get("due", []):
         _due_cell(wish, cell, found, today)
     for cell in (*whats, *by_role.get("wood", [])):
-        words = _Words(cell.text.split())
+        words = _Words(_split(cell.text))
         _pieces(wish, words, [cell], found)
         if (rest := words.left()) and cell in whats:
             wish.add("note", rest, cell)
@@ -476,6 +496,9 @@ def _row_fields(wish: Wish, by_role: dict[str, list[Cell]]) -> None:
                 _state(wish, cell.text, [cell])
     for cell in by_role.get("state", []):
         _state(wish, cell.text, [cell])
+        answer = _YES_OR_NO.get(plainly(cell.text).strip(" ."), "")
+        if answer and "state" not in wish.said:
+            wish.put("state", answer, "guessed", f"“{cell.text}” taken as {answer}", cell)
         wish.add("note", cell.text, cell)
     for what in (
         "note",
