@@ -200,7 +200,7 @@ def _compare(result: Score, place: str, says: dict[str, str], thing: Thing, row_
         marked = said is not None and said.grade != "read"
         result.marked += marked
         if said is None:
-            if truth != "?":
+            if truth != "?" and not truth.endswith("/"):
                 (result.missed if row_is_open else result.wrong).append(f"{place}: {what} {truth} missed")
         elif (
             said.value.casefold() not in truth.casefold().split("/")

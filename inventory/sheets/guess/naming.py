@@ -35,8 +35,19 @@ _TRAILING = re.compile(
     rf"|[,;]?\s*[x×]\s?([0-9]+)|[,:;]?\s+({NUMBER}) ?{_PIECES})\s*$",
     re.IGNORECASE,
 )
-_LAST = re.compile(r"^(.*[^\W\d_]{3,}),?\s+([0-9]{1,3})$")
+_LAST = re.compile(r"^(.*[^\W\d_]{2,}),?\s+([0-9]{1,3})$")
 """A bare number at the end, after a word: most likely a count."""
+_WITHIN = re.compile(
+    r"^(.*[^\W\d_]{2,}) ([0-9]{1,3}|½|1/2) ((?:(?:new|full|open|neue?|volle?|neufs?) )?[^\W\d_]+)$",
+    re.IGNORECASE,
+)
+"""A number before the last word: walnut 11 blanks, CA medium 1 new bottle."""
+_UNSURE = re.compile(r",? (?:maybe|perhaps|about|ca\.?|etwa|vielleicht|peut-être|environ)$", re.IGNORECASE)
+_ASIDE = re.compile(r"\s*\(([^()]*[^\W\d_]{3}[^()]*)\)\s*$")
+_LEVELS_LAST = re.compile(
+    r"^(.*?),? ((?:nearly|almost|half|fast|halb|presque) ?(?:empty|full|leer|voll|vide|plein)|none(?: left)?|all gone|keine?|leer|empty|vide)$",
+    re.IGNORECASE,
+)
 _GRADED = frozenset(
     {
         "grit",
@@ -130,6 +141,7 @@ class Named:
     width: str = ""
     length: str = ""
     pack: int = 0
+    aside: str = ""
     amount: Amount | None = None
     grades: dict[str, tuple[Grade, str]] = field(default_factory=dict)
 
@@ -139,6 +151,9 @@ def taken_apart(text: str, *, counted: bool = False, kind: str = "") -> Named:
     """What a name says. counted: it may hold its count, "3 x Dunlin kit"; kind: what it most likely is, where no word tells."""
     named, rest = Named(), " ".join(text.split())
     if counted:
+        aside = _ASIDE.search(rest)
+        if aside and not re.fullmatch(rf"(?:{NUMBER}).*", aside[1]):
+            named.aside, rest = aside[1], rest[: aside.start()]
         named.amount, rest = _count(rest)
     rest = _sizes(named, rest)
     rest = rest.strip(" ,;:-–—.")
@@ -152,7 +167,9 @@ def taken_apart(text: str, *, counted: bool = False, kind: str = "") -> Named:
     named.makes = makes[0].meaning if makes else ""
     sorts = lexicon("materials", "sort").find(said)
     named.sort = sorts[0].meaning if sorts else ""
-    kinds = [one for one in kinds if not any(_inside(one, other) for other in sorts)]
+    kinds = [one for one in kinds if not any(_inside(one, other) for other in (*sorts, *makes))]
+    if kind.startswith("kit"):
+        kinds = [one for one in kinds if not one.meaning.startswith("spare")]
     _kind(named, kinds, said, sorts, makes, kind)
     drop: set[int] = set()
     if named.kind in ("kit", ""):
@@ -199,8 +216,30 @@ def _count(text: str) -> tuple[Amount | None, str]:
     last = _LAST.match(text)
     if last and not re.search("[0-9]", last[1]) and plainly(last[1].split()[-1]) not in _GRADED:
         amount = amount_in(last[2])
-        return amount and replace(amount, grade="guessed", why=f"“{last[2]}” taken as the count"), last[1]
-    return _worded(text)
+        unsure = _UNSURE.search(last[1])
+        grade: Grade = "asked" if unsure else "guessed"
+        return amount and replace(amount, grade=grade, why=f"“{last[2]}” taken as the count"), _UNSURE.sub(
+            "", last[1]
+        )
+    return _count_within(text) or _worded(text)
+
+
+def _count_within(text: str) -> tuple[Amount | None, str] | None:
+    """A count before the last word, or how full it is at the end."""
+    if level := _LEVELS_LAST.match(text):
+        amount = amount_in(level[2].removesuffix(" left"))
+        return (amount, level[1]) if amount and level[1] else None
+    found = _WITHIN.match(text)
+    if not found or re.search("[0-9]", found[1]) or plainly(found[1].split()[-1]) in _GRADED:
+        return None
+    word = found[3].split()[-1]
+    unit = unit_of(plainly(word))[0]
+    kinds = lexicon_of_kinds().whole(word)
+    if not unit and not kinds:
+        return None
+    amount = amount_in(f"{found[2]} {unit}" if not kinds else found[2])
+    name = f"{found[1]} {word}" if kinds else found[1]
+    return amount and replace(amount, grade="guessed", why=f"“{found[2]}” taken as the count"), name
 
 
 def _worded(text: str) -> tuple[Amount | None, str]:
@@ -360,7 +399,7 @@ def _joined(words: list[str]) -> str:
     kept = list(words)
     while kept and plainly(kept[0]).strip(".") in _JOINTS:
         kept.pop(0)
-    while kept and plainly(kept[-1]).strip(".") in _JOINTS:
+    while kept and plainly(kept[-1]).strip(".") in _JOINTS and not (kept[-1] == ")" and "(" in kept):
         kept.pop()
     text = " ".join(kept)
     text = re.sub(r"\(\s*\)", " ", re.sub(r"\s+([),;])", r"\1", text.replace("( ", "(")))

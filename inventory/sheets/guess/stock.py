@@ -162,6 +162,13 @@ def _names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: Row) -> Non
     thing.put("makes", named.makes or row.context.value("makes"), "read", "", *whats)
     if thing.value("kind") == "kit":
         family = named.family or row.context.value("family")
+        if _wordy(family):
+            key = f"called|{plainly(family)}"
+            said = row.asking.ask(
+                key, f"What do you call this kit, “{whats[0].text if whats else family}”?", family, *whats[:1]
+            )
+            thing.put("family", said.value, said.grade, said.why, *whats)
+            return
         thing.put("family", family or named.name, grade, thing.said["kind"].why, *whats)
         return
     name = named.name
@@ -175,8 +182,41 @@ def _names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: Row) -> Non
         thing.put("sort", named.sort, "read", "", *whats)
 
 
+def _wordy(family: str) -> bool:
+    """Whether a kit's name is rather a description: too long, or with words that no name has."""
+    said = tokens(plainly(family))
+    return len([word for word in said if word.isalpha()]) > 5 or bool(_TALK & set(said))
+
+
+_TALK = frozenset(
+    {
+        "i",
+        "think",
+        "ones",
+        "the",
+        "maybe",
+        "which",
+        "that",
+        "those",
+        "these",
+        "die",
+        "fur",
+        "welche",
+        "pour",
+        "ceux",
+        "celles",
+    }
+)
+
+
 def _material(name: str) -> str:
     """What a blank is of: its name without the words for blanks and its sizes."""
+    name = re.sub(
+        r"^(?:bits?|pieces?|some|stücke|reste|morceaux|chutes) (?:of|de|von|d')? ?",
+        "",
+        name,
+        flags=re.IGNORECASE,
+    )
     words = re.sub(r"[0-9][0-9.,/x× ]*(?:mm|cm|in|inch|zoll|\")?", " ", name).split()
     drop = {
         "blank",
@@ -256,6 +296,7 @@ def _quantity(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...]) -> 
         amount = Amount(None, "", "asked", "one count for several rows")
     if amount is None and cell is not None:
         amount = Amount(None, "", "asked", f"“{cell.text}” is no number")
+    thing.add("note", named.aside, *whats) if named.aside else None
     if amount is None:
         return _uncounted(row, thing, whats)
     unit = amount.unit or ("pack" if cell is not None and row.roles[cell.column].what == "packs" else "")
@@ -357,6 +398,7 @@ def _put_price(row: Row, thing: Thing, cell: Cell, price: Price, role: Role) -> 
     prefix = "paid" if not thing.value("paid") else "also paid"
     if prefix == "also paid":  # each and in all stand side by side: the finer one counts
         if per != "each" and thing.value("per") in ("each", "pack"):
+            thing.put("in all", price.text, price.grade, price.why, cell)
             return
         prefix = "paid"
     value, grade, why = price.text, price.grade, price.why

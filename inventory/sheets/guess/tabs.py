@@ -170,6 +170,10 @@ class _Walk:
     def row(self, number: int) -> None:
         """Take one row."""
         cells = list(self.grid.rows[number].values())
+        words = [cell for cell in cells if signs("postage").whole(cell.text)]
+        if words:
+            self.found.kept += [Kept(cell, "note", "postage is no stock") for cell in cells]
+            return
         if total_row(cells) or _titled(cells) is not None:
             self.found.kept += [Kept(cell, "total" if total_row(cells) else "title") for cell in cells]
             return
@@ -244,6 +248,9 @@ class _Walk:
         """Take a row of one cell that speaks of the rows below: a kind, a plating, a drawer."""
         text = cell.text.strip(" :-–—*=")
         wide = self.grid.wide.get((cell.row, cell.column), 1) > 1
+        if self._kind_and_place(cell, text):
+            self.found.kept.append(Kept(cell, "sub-heading"))
+            return True
         if (
             re.search(r"[0-9]", (taken_apart(text, counted=True).amount and text) or "")
             and not wide
@@ -262,6 +269,8 @@ class _Walk:
             self.context.said["plating"] = Said(plating, "read", "", (cell,))
         elif kind := _kind_inside(text):
             self.context = Context({"kind": Said(kind, "read", "", (cell,))})
+        elif signs("misc").whole(text):
+            self.context = Context()
         elif wide or cell.text.rstrip().endswith(":"):
             self.context = Context()
         elif not self._stands_apart(cell):
@@ -271,6 +280,18 @@ class _Walk:
                 {"kind": Said(kind, "read", "", (cell,))} if (kind := _one_kind(text)) else {}
             )
         self.found.kept.append(Kept(cell, "sub-heading"))
+        return True
+
+    def _kind_and_place(self, cell: Cell, text: str) -> bool:
+        """Take a sub-heading that says a kind and a drawer: "SLIM KITS - drawer 1"."""
+        parts = [part for part in re.split(r"\s+[-–—]\s+|[:,(]\s*", text.strip(" )")) if part]
+        places = [part for part in parts if _place(part)]
+        kinds = [kind for part in parts if not _place(part) and (kind := _one_kind(part))]
+        if len(parts) < 2 or len(places) != 1 or len(kinds) != len(parts) - 1:
+            return False
+        self.context = Context(
+            {"kind": Said(kinds[0], "read", "", (cell,)), "where": Said(places[0], "read", "", (cell,))}
+        )
         return True
 
     def _stands_apart(self, cell: Cell) -> bool:
@@ -345,6 +366,8 @@ def _one_kind(text: str) -> str:
 def _sentence(text: str) -> bool:
     """Whether a text speaks in a sentence rather than naming a thing."""
     said = [token for token in tokens(plainly(text)) if token.isalpha()]
+    if said and (said[-1] in _LACKING or said[0] in _LACKING) and not re.search("[0-9]", text):
+        return True
     return (
         (len(said) >= 6 and not taken_apart(text, counted=True).amount)
         or text.rstrip().endswith(("!", "?"))
@@ -353,6 +376,9 @@ def _sentence(text: str) -> bool:
     )
 
 
+_LACKING = frozenset(
+    "fehlen fehlt missing manque manquent needed bestellen nachbestellen kaufen buy order commander acheter".split()
+)
 _NOTES = frozenset(
     {
         "note",

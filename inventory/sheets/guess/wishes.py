@@ -264,6 +264,10 @@ def _pieces(wish: Wish, words: _Words, cells: list[Cell], found: Understanding) 
     plating = _take(words, lexicon("platings", "plating").find(words.folded()))
     if plating:
         wish.put("plating", plating, "read", "", *cells)
+    elif short := lexicon("short_platings", "plating").whole(" ".join(words.words)):
+        words.taken |= set(range(len(words.words)))
+        plating = short
+        wish.put("plating", short, "guessed", f"“{' '.join(words.words)}” read as {short}", *cells)
     elif words.folded()[-1:] == ["or"]:  # French gold; between two words it is the English one
         words.taken.add(len(words.words) - 1)
         plating = "gold"
@@ -493,12 +497,9 @@ def _row_fields(wish: Wish, by_role: dict[str, list[Cell]]) -> None:
                 wish.put("asked", price.text, "read" if what == "asked" else "guessed", "", cell)
                 wish.put("coin", price.coin, "read", "", cell)
             else:
-                _state(wish, cell.text, [cell])
+                _paid_or_not(wish, cell)
     for cell in by_role.get("state", []):
-        _state(wish, cell.text, [cell])
-        answer = _YES_OR_NO.get(plainly(cell.text).strip(" ."), "")
-        if answer and "state" not in wish.said:
-            wish.put("state", answer, "guessed", f"“{cell.text}” taken as {answer}", cell)
+        _paid_or_not(wish, cell)
         wish.add("note", cell.text, cell)
     for what in (
         "note",
@@ -515,6 +516,14 @@ def _row_fields(wish: Wish, by_role: dict[str, list[Cell]]) -> None:
     ):
         for cell in by_role.get(what, []):
             wish.add("note", cell.text, cell)
+
+
+def _paid_or_not(wish: Wish, cell: Cell) -> None:
+    """Whether an order is paid: in words, or a yes or no under such a heading."""
+    _state(wish, cell.text, [cell])
+    answer = _YES_OR_NO.get(plainly(cell.text).strip(" ."), "")
+    if answer and "state" not in wish.said:
+        wish.put("state", answer, "guessed", f"“{cell.text}” taken as {answer}", cell)
 
 
 def finish_wish(wish: Wish, cells: list[Cell], found: Understanding) -> None:

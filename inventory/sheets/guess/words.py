@@ -62,7 +62,9 @@ class Lexicon:
     def __init__(self, pairs: Iterable[tuple[str, str]]) -> None:
         self.phrases: dict[tuple[str, ...], str] = {}
         for phrase, meaning in pairs:
-            self.phrases.setdefault(tokens(plainly(phrase)), meaning)
+            said = tokens(plainly(phrase))
+            self.phrases.setdefault(said, meaning)
+            self.phrases.setdefault(_trimmed(said) or said, meaning)
         self.longest = max(map(len, self.phrases), default=0)
         self._single = tuple(key[0] for key in self.phrases if len(key) == 1 and len(key[0]) >= 5)
         self._slips: dict[str, str] = {}
