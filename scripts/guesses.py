@@ -3,7 +3,7 @@
     python3 scripts/guesses.py            both sets: cells, understood, asked, wrong, for each sheet and in all
     python3 scripts/guesses.py --wrong    each wrong reading too
 
-understood: share of the filled cells; asked: questions; wrong: read without a mark, and not so; marked: shaded or asked.
+understood: share of the filled cells; asked: questions; wrong: read without a mark and not so; marked: shaded, asked.
 `sheets` were at hand while the rules were made; `held_out` was written after them and says what a stranger may expect.
 """
 
@@ -17,7 +17,7 @@ from environment import ROOT
 
 sys.path.insert(0, str(ROOT / "tests"))
 
-from guess.messy import build, parse, score, sheets, table, understood  # noqa: E402 - the path comes first
+from guess.messy import build, parse, score, sheets, table, understood
 
 
 def main(words: list[str]) -> int:

@@ -14,11 +14,12 @@ from inventory.cli.screens.progress import progress
 from inventory.cli.session import existing, opened, say, somebody, talk, today
 from inventory.errors import BadMeasure, NoStore, Refused
 from inventory.sheets.guess.answers import read_answer, usable
-from inventory.sheets.guess.book import Written, write_shop
 from inventory.sheets.guess.cells import Grid, read_grids
 from inventory.sheets.guess.guesses import Question, Understanding
-from inventory.sheets.guess.resume import Begun, begun_in, keep_changes
-from inventory.sheets.guess.shop import Shop, shop_of
+from inventory.sheets.guess.shop.book import Written, write_shop
+from inventory.sheets.guess.shop.lines import Shop
+from inventory.sheets.guess.shop.resume import Begun, begun_in, keep_changes
+from inventory.sheets.guess.shop.shop import shop_of
 from inventory.sheets.guess.understanding import understand
 from inventory.sheets.writing import check_free
 
@@ -68,7 +69,7 @@ class Beginning:
         if filled:
             raise Refused(
                 "There is a book with stock in it already, and one's own sheet begins a new one.",
-                hint="Nothing was read or booked. Name another place with --store, or fill our tabs and `kitdrawer load` them.",
+                hint="Nothing was read. Name another place with --store, or `kitdrawer load` our own tabs.",
             )
         return True
 

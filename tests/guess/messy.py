@@ -164,17 +164,16 @@ def score(messy: Messy, found: Understanding) -> Score:
     """The guesses held against the truth, field by field."""
     result = Score(messy.name, found.cells, found.understood, len(found.questions))
     made: dict[str, Thing] = {}
-    for thing in [*found.things, *found.wishes]:
-        tab, place = thing.anchor.ref.rsplit("!", 1)
-        exact = f"{tab}!{place}"
-        made[exact if exact in messy.truth else f"{tab}!{thing.anchor.row}"] = thing
+    for one in [*found.things, *found.wishes]:
+        exact = one.anchor.ref
+        made[exact if exact in messy.truth else f"{one.anchor.tab}!{one.anchor.row}"] = one
     open_rows = {
-        f"{one.cell.tab}!{one.cell.row}"
-        for one in found.kept
-        if one.what in ("not understood", "heading not known")
+        f"{kept.cell.tab}!{kept.cell.row}"
+        for kept in found.kept
+        if kept.what in ("not understood", "heading not known")
     } | {f"{cell.tab}!{cell.row}" for cell in found.asking.asked_cells}
     for place, says in messy.truth.items():
-        thing = made.pop(place, None)
+        thing = made.get(place)
         row = re.sub(r"![A-Z]+", "!", place)
         if says["kind"] in NOTHING:
             if thing is not None:
@@ -184,7 +183,11 @@ def score(messy: Messy, found: Understanding) -> Score:
             (result.missed if row in open_rows else result.wrong).append(told)
         else:
             _compare(result, place, says, thing, row in open_rows)
-    result.wrong += [f"{place}: not in the truth, taken as {_short(thing)}" for place, thing in made.items()]
+    result.wrong += [
+        f"{place}: not in the truth, taken as {_short(left)}"
+        for place, left in made.items()
+        if place not in messy.truth
+    ]
     return result
 
 
@@ -227,17 +230,31 @@ def _short(thing: Thing) -> str:
     return " ".join(shown(thing.said.get(what)) for what in ("kind", "family", "name", "quantity"))
 
 
+HEADS = ("cells", "understood", "asked", "fields", "marked", "missed", "wrong", "wrong, marked")
+
+
 def table(scores: list[Score]) -> list[str]:
     """The table of a set of sheets: each and in all."""
-    head = f"{'sheet':<34}{'cells':>7}{'understood':>12}{'asked':>7}{'fields':>8}{'marked':>8}{'missed':>8}{'wrong':>7}{'wrong, marked':>15}"
-    lines = [head]
     total = Score("in all")
     for one in scores:
         total = total + one
-        lines.append(_line(one))
-    return [*lines, _line(total)]
+    return [
+        "sheet".ljust(24) + "".join(head.rjust(len(head) + 2) for head in HEADS),
+        *map(_line, [*scores, total]),
+    ]
 
 
 def _line(one: Score) -> str:
     share = f"{100 * one.understood / max(one.cells, 1):.1f} %"
-    return f"{one.name:<34}{one.cells:>7}{share:>12}{one.asked:>7}{one.fields:>8}{one.marked:>8}{len(one.missed):>8}{len(one.wrong):>7}{one.marked_wrong:>15}"
+    numbers = (
+        one.cells,
+        share,
+        one.asked,
+        one.fields,
+        one.marked,
+        len(one.missed),
+        len(one.wrong),
+        one.marked_wrong,
+    )
+    cells = [str(number).rjust(len(head) + 2) for head, number in zip(HEADS, numbers, strict=True)]
+    return one.name.ljust(24) + "".join(cells)

@@ -9,7 +9,7 @@ from pathlib import Path
 from inventory.cli.screens.tables import wrapped
 from inventory.measures import plural
 from inventory.sheets.guess.guesses import Kept, Question, Understanding
-from inventory.sheets.guess.shop import Shop
+from inventory.sheets.guess.shop.lines import Shop
 
 MOST_LEFT, MOST_CHOICES = 8, 6
 

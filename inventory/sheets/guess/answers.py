@@ -8,11 +8,11 @@ from datetime import date
 from inventory.errors import BadMeasure
 from inventory.measures import show_date
 from inventory.measures.numbers import show_number
-from inventory.sheets.guess.amounts import amount_in
-from inventory.sheets.guess.days import day_of
 from inventory.sheets.guess.guesses import Question
-from inventory.sheets.guess.prices import price_in
-from inventory.sheets.guess.words import plainly
+from inventory.sheets.guess.texts.amounts import amount_in
+from inventory.sheets.guess.texts.days import day_of
+from inventory.sheets.guess.texts.prices import price_in
+from inventory.sheets.guess.texts.words import plainly
 
 OPEN_LISTS = frozenset({"plating", "no plating", "blank", "wished"})
 """Questions whose lists hold what is usual; a word of one's own is taken too."""

@@ -70,7 +70,7 @@ def letters(column: int) -> str:
 
 
 def read_grids(paths: Sequence[Path], progress: Callable[[int, int], None] | None = None) -> list[Grid]:
-    """Every tab of these files that holds anything. Raises BadSheet with a sentence for each file that cannot be read."""
+    """Every tab of these files that holds anything. Raises BadSheet, with a sentence for each file that is no sheet."""
     refused: list[Place] = []
     notes: list[str] = []
     with ExitStack() as stack:
@@ -129,8 +129,8 @@ def _take(grid: Grid, number: int, row: Sequence[object]) -> None:
 
 def _beyond(grid: Grid, number: int) -> None:
     if not any("beyond column" in note for note in grid.notes):
-        told = f"{grid.file}, {grid.tab}, row {number}: cells beyond column {letters(MOST_COLUMNS - 1)} were left alone."
-        grid.notes.append(told)
+        place = f"{grid.file}, {grid.tab}, row {number}"
+        grid.notes.append(f"{place}: cells beyond column {letters(MOST_COLUMNS - 1)} were left alone.")
 
 
 def _merge(grid: Grid, source: Source) -> None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 
-from inventory.sheets.guess.basis import settle_basis, settle_coin
 from inventory.sheets.guess.cells import Cell, Grid
 from inventory.sheets.guess.guesses import Asking, Kept, Understanding
-from inventory.sheets.guess.same import settle_names
-from inventory.sheets.guess.tabs import read_tab, read_wishes
-from inventory.sheets.guess.words import lexicon
+from inventory.sheets.guess.rows.tabs import read_tab, read_wishes
+from inventory.sheets.guess.texts.words import lexicon
+from inventory.sheets.guess.whole.basis import settle_basis, settle_coin
+from inventory.sheets.guess.whole.same import settle_names
 
 Step = Callable[[int, int], None]
 

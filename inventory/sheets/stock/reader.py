@@ -146,7 +146,7 @@ def _sort(gathering: Gathering, sources: Sequence[Source]) -> dict[str, list[Sou
 
 def _questions(gathering: Gathering, source: Source) -> None:
     """The open questions of a sheet that was begun from one's own: answers nobody took in yet are refused."""
-    from inventory.sheets.guess.resume import still_open, untaken
+    from inventory.sheets.guess.shop.resume import still_open, untaken
 
     for row, answer in untaken(source):
         problem = (

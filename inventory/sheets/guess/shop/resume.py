@@ -10,10 +10,10 @@ from pathlib import Path
 
 from inventory.errors import Place
 from inventory.sheets.files import NO_VALUE, Merge, RowValues, Source, SourceError
-from inventory.sheets.guess.book import ASKED, CELLS, MINE, QUESTIONS
 from inventory.sheets.guess.cells import Cell, Grid, merge_in
 from inventory.sheets.guess.guesses import Said
-from inventory.sheets.guess.shop import Line, Shop
+from inventory.sheets.guess.shop.book import ASKED, CELLS, MINE, QUESTIONS
+from inventory.sheets.guess.shop.lines import Line, Shop
 from inventory.sheets.sources import WORKBOOKS, open_sources
 from inventory.sheets.stock.cells import text_of
 from inventory.sheets.stock.columns import fold_heading
@@ -25,7 +25,7 @@ YOURS = "your own word"
 
 @dataclass(slots=True)
 class Begun:
-    """What a `shop.xlsx` holds. taken: the answers its tabs were made with; answers: those it has now; tabs: as they are."""
+    """What a `shop.xlsx` holds. taken: the answers its tabs were made with; answers: it has; tabs: as they are."""
 
     grids: list[Grid] = field(default_factory=list)
     taken: dict[str, str] = field(default_factory=dict)

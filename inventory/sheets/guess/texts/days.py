@@ -9,7 +9,7 @@ from datetime import date, datetime, timedelta
 from inventory.errors import BadMeasure
 from inventory.measures.dates import read_date
 from inventory.sheets.guess.guesses import Grade
-from inventory.sheets.guess.words import lexicon, plainly, signs, tokens
+from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
 
 _DOTTED = re.compile(r"\b([0-9]{1,2})\. ?([0-9]{1,2})\.(?: ?([0-9]{2}(?:[0-9]{2})?)\b)?")
 _SLASHED = re.compile(r"\b([0-9]{1,2})/([0-9]{1,2})(?:/([0-9]{2}(?:[0-9]{2})?))?\b")
@@ -24,13 +24,14 @@ _PART = re.compile(
 _SOON = re.compile(
     r"\b(asap|soon|next week|this week|next month|weekend|urgent|bald|nachste woche|so schnell wie moglich|"
     r"semaine prochaine|bientot|monday|tuesday|wednesday|thursday|friday|saturday|sunday|montag|dienstag|mittwoch|"
-    r"donnerstag|freitag|samstag|sonntag|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|no hurry|no rush|whenever)\b"
+    r"donnerstag|freitag|samstag|sonntag|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|"
+    r"no hurry|no rush|whenever)\b"
 )
 
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """A day in a text: where it stands there, whether it says so or is only likely; None: a day that has to be asked."""
+    """A day in a text: where it stands there, and how sure it is; None: a day that has to be asked."""
 
     day: date | None
     start: int

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from inventory.sheets.guess.guesses import Thing, Understanding
-from inventory.sheets.guess.words import lexicon, likeness, plainly, tokens
+from inventory.sheets.guess.texts.words import lexicon, likeness, plainly, tokens
 
 NEAR = 0.86
 MOST_NAMES = 400

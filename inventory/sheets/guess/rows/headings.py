@@ -8,12 +8,13 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import lru_cache
 
-from inventory.sheets.guess.amounts import amount_in
 from inventory.sheets.guess.cells import Cell, Grid
 from inventory.sheets.guess.guesses import Grade
-from inventory.sheets.guess.naming import drill_in, lexicon_of_kinds
-from inventory.sheets.guess.prices import COINS, per_in, price_in
-from inventory.sheets.guess.words import lexicon, plainly, signs, tokens
+from inventory.sheets.guess.texts.amounts import amount_in
+from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
+from inventory.sheets.guess.texts.prices import COINS, per_in, price_in
+from inventory.sheets.guess.texts.sizes import drill_in
+from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
 
 _COIN = re.compile(r"€|£|\$|\b(?:eur|euros?|gbp|usd|chf)\b")
 _MONEY = re.compile(r"[€£$]|\b(?:eur|gbp|usd|chf)\b|^[0-9]+[.,][0-9]{2}$", re.IGNORECASE)
@@ -90,7 +91,7 @@ def _like(bare: str) -> str:
         return slips[0]
     found = words.find(said)
     covered = max(found, key=lambda one: one.end - one.start, default=None)
-    if covered and 2 * (covered.end - covered.start) >= len(said):
+    if covered and 2 * (covered.end - covered.start) + (covered.start == 0) >= len(said):
         return covered.meaning
     joined = "".join(token for token in said if token.isalpha())
     return words.slip(joined) or ""

@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from inventory.measures.numbers import show_number
-from inventory.sheets.guess.amounts import read_amount
 from inventory.sheets.guess.cells import Cell, Grid
 from inventory.sheets.guess.guesses import Kept, Thing, Understanding
-from inventory.sheets.guess.headings import Block, role_of, total_row
-from inventory.sheets.guess.naming import Plated, plating_of, taken_apart
-from inventory.sheets.guess.prices import read_price
-from inventory.sheets.guess.words import lexicon, plainly, signs
+from inventory.sheets.guess.rows.headings import Block, role_of, total_row
+from inventory.sheets.guess.texts.amounts import read_amount
+from inventory.sheets.guess.texts.naming import taken_apart
+from inventory.sheets.guess.texts.platings import Plated, plating_of
+from inventory.sheets.guess.texts.prices import read_price
+from inventory.sheets.guess.texts.words import lexicon, plainly, signs
 
 
 @dataclass(slots=True)
@@ -25,7 +26,7 @@ class Matrix:
 
 
 def matrix_of(grid: Grid, block: Block) -> Matrix | None:
-    """The matrix a block holds, or None. A row with two platings or more, or a column of them beside kits, makes one."""
+    """The matrix a block holds, or None: a row with two platings or more makes one, or a column of them beside kits."""
     candidates = [block.head] if block.head else []
     candidates += block.rows[:6]
     for number in candidates:
@@ -87,9 +88,9 @@ def _turned(grid: Grid, block: Block) -> Matrix | None:
             for number in below
             if (cell := grid.rows[number].get(down)) and not total_row(list(grid.rows[number].values()))
         ]
-        if len(across) >= 2 and len(firsts) >= 2 and sum(map(_known, firsts)) * 4 >= 3 * len(firsts):
-            if _counts_below(grid, below, across):
-                return Matrix(head, across, down, False)
+        plated = len(firsts) >= 2 and sum(map(_known, firsts)) * 4 >= 3 * len(firsts)
+        if len(across) >= 2 and plated and _counts_below(grid, below, across):
+            return Matrix(head, across, down, False)
     return None
 
 

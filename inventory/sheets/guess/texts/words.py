@@ -15,14 +15,14 @@ _TOKEN = re.compile(r"[0-9]+(?:[.,/][0-9]+)*|[^\W\d_]+(?:['’][^\W\d_]+)*|[^\w\
 _DASHES = str.maketrans(
     dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-") | {"’": "'", "´": "'", "`": "'"}
 )
-_WORDS_FOLDER = Path(__file__).with_name("words")
+_WORDS_FOLDER = Path(__file__).with_name("lists")
 LIKE = 0.84
 """How like a word of the lists a word of five letters or more must be to be taken for a slip of it."""
 
 
 @cache
 def table(name: str) -> tuple[dict[str, str], ...]:
-    """The rows of words/`name`.csv by column."""
+    """The rows of lists/`name`.csv by column."""
     with (_WORDS_FOLDER / f"{name}.csv").open(encoding="utf-8", newline="") as file:
         return tuple(csv.DictReader(line for line in file if not line.startswith("# ")))
 

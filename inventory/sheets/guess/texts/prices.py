@@ -12,7 +12,7 @@ from inventory.errors import BadMeasure
 from inventory.measures.numbers import read_number, show_number
 from inventory.sheets.guess.cells import Cell
 from inventory.sheets.guess.guesses import Grade
-from inventory.sheets.guess.words import plainly, signs, tokens
+from inventory.sheets.guess.texts.words import plainly, signs, tokens
 
 COINS = {
     "€": "EUR", "eur": "EUR", "euro": "EUR", "euros": "EUR", "£": "GBP", "gbp": "GBP", "$": "USD", "usd": "USD",

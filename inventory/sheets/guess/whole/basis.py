@@ -9,7 +9,7 @@ from statistics import median
 
 from inventory.sheets.guess.cells import letters
 from inventory.sheets.guess.guesses import Said, Thing, Understanding
-from inventory.sheets.guess.words import plainly
+from inventory.sheets.guess.texts.words import plainly
 
 CHOICES = ("each", "pack", "all")
 

@@ -13,7 +13,7 @@ from inventory.measures.numbers import read_number
 from inventory.measures.text import plain
 from inventory.sheets.guess.cells import Cell
 from inventory.sheets.guess.guesses import Grade
-from inventory.sheets.guess.words import lexicon, meanings, plainly, signs, table, tokens
+from inventory.sheets.guess.texts.words import lexicon, meanings, plainly, signs, table, tokens
 
 NUMBER = r"(?:[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:[.,' ][0-9]{3})*[.,]?[0-9]*|[.,][0-9]+)"
 _ALONE = re.compile(rf"({NUMBER})(?: ?(.*))?", re.DOTALL)
