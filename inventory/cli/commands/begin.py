@@ -24,10 +24,16 @@ def begin(
     rate: RateOption = None,
     from_: Annotated[
         list[Path] | None,
-        typer.Option("--from", metavar="FILE", help="Your own sheet, however it looks; or its shop.xlsx."),
+        typer.Option(
+            "--from",
+            readable=False,
+            metavar="FILE",
+            help="Your own sheet, however it looks; or its shop.xlsx.",
+        ),
     ] = None,
     save: Annotated[
-        Path | None, typer.Option(help="Where shop.xlsx goes; beside your sheet if not said.")
+        Path | None,
+        typer.Option(readable=False, help="Where shop.xlsx goes; beside your sheet if not said."),
     ] = None,
     yes: YesOption = False,
     sure: Annotated[bool, typer.Option("--sure", help="Take prices and counts that look odd.")] = False,

@@ -9,7 +9,7 @@ from inventory.sheets.guess.cells import Cell
 from inventory.sheets.guess.guesses import Thing, Understanding, Wish
 from inventory.sheets.guess.texts.amounts import Amount, amount_in
 from inventory.sheets.guess.texts.naming import PENS
-from inventory.sheets.guess.texts.words import lexicon, likeness, plainly, signs, tokens
+from inventory.sheets.guess.texts.words import Found, lexicon, likeness, plainly, signs, tokens
 
 _FILLERS = frozenset(
     [
@@ -142,11 +142,11 @@ def take_pieces(wish: Wish, words: Words, cells: list[Cell], found: Understandin
     return len(words.taken) > before
 
 
-def _take(words: Words, found: list) -> str:  # type: ignore[type-arg]
+def _take(words: Words, found: list[Found]) -> str:
     if not found:
         return ""
     words.taken |= set(range(found[0].start, found[0].end))
-    return str(found[0].meaning)
+    return found[0].meaning
 
 
 def _count(wish: Wish, words: Words, cells: list[Cell]) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import lru_cache
@@ -134,10 +134,10 @@ def by_content(grid: Grid, rows: list[int], taken: Mapping[int, Role]) -> dict[i
 
 
 def _looks_like(cells: list[Cell], have: set[str]) -> str:
-    def share(test: object) -> float:
-        return sum(bool(test(cell)) for cell in cells) / len(cells)  # type: ignore[operator]
+    def share(test: Callable[[Cell], object]) -> float:
+        return sum(bool(test(cell)) for cell in cells) / len(cells)
 
-    tests = [
+    tests: list[tuple[str, Callable[[Cell], object], float]] = [
         ("plating", lambda cell: lexicon("platings", "plating").whole(cell.text), 0.6),
         ("paid", lambda cell: _money(cell), 0.6),
         ("quantity", lambda cell: _countable(cell), 0.7),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from inventory.measures import currency, show_money
-from inventory.sheets.guess.guesses import Said, Thing, worst
+from inventory.sheets.guess.guesses import Grade, Said, Thing, worst
 from inventory.sheets.guess.shop import usual
 from inventory.sheets.guess.shop.lines import Line, Shop
 from inventory.sheets.guess.shop.parts import CONTAINERS, part_name
@@ -95,8 +95,8 @@ def _cost(line: Line, thing: Thing, coin: str) -> None:
         _put_paid(line, paid, grade, pack.value, coin)
 
 
-def _put_paid(line: Line, paid: Said, grade: str, what_for: str, coin: str) -> None:
+def _put_paid(line: Line, paid: Said, grade: Grade, what_for: str, coin: str) -> None:
     price = coins(paid.value, coin)
     if price:
-        line.cells["paid"] = Said(price, grade, paid.why, paid.cells)  # type: ignore[arg-type]
-        line.cells["for"] = Said(what_for, grade, paid.why, paid.cells)  # type: ignore[arg-type]
+        line.cells["paid"] = Said(price, grade, paid.why, paid.cells)
+        line.cells["for"] = Said(what_for, grade, paid.why, paid.cells)

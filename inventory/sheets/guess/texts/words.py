@@ -107,9 +107,9 @@ class Lexicon:
 
 def _trimmed(said: tuple[str, ...]) -> tuple[str, ...]:
     kept = list(said)
-    while kept and not kept[-1].isalnum():
+    while kept and not any(map(str.isalnum, kept[-1])):
         kept.pop()
-    while kept and not kept[0].isalnum():
+    while kept and not any(map(str.isalnum, kept[0])):
         kept.pop(0)
     return tuple(kept)
 

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
-from inventory.sheets.guess.guesses import Thing, Understanding
+from inventory.sheets.guess.guesses import Grade, Thing, Understanding
 from inventory.sheets.guess.texts.words import lexicon, likeness, plainly, tokens
 
 NEAR = 0.86
@@ -60,8 +60,8 @@ def _settle(found: Understanding, what: str, noun: str) -> None:
         if said.value == "yes":
             renamed[second] = first
         for thing in having[second]:
-            grade = "read" if said.grade == "read" else "asked"
-            thing.said[what] = replace(thing.said[what], grade=grade, why=about)  # type: ignore[arg-type]
+            grade: Grade = "read" if said.grade == "read" else "asked"
+            thing.said[what] = replace(thing.said[what], grade=grade, why=about)
     for key, things in having.items():
         for thing in things:
             thing.said[what] = replace(thing.said[what], value=spelled[renamed.get(key, key)])
