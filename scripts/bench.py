@@ -140,7 +140,7 @@ def planning(size: Size) -> list[Result]:
         cases[f"plan {orders}"] = Case(plan, fine=(0, SHORT))
     took = measured(cases, size.runs)
     return [
-        Result(f"plan, {few} orders", took[f"floor {few}"], took[f"plan {few}"], 2.5),
+        Result(f"plan, {few} orders", took[f"floor {few}"], took[f"plan {few}"], 5.0),
         Result(f"plan, {many} against {few} orders", took[f"plan {few}"], took[f"plan {many}"], 2.0),
     ]
 

@@ -74,9 +74,9 @@ def whereabouts(store: str | None) -> str:
     """The store meant: the option, else the user's own data folder."""
     if store:
         return store
-    from inventory.store.engine import own_folder
+    from inventory.store.engine import usual
 
-    return str(own_folder() / "book.kitdrawer")
+    return usual()
 
 
 @contextmanager

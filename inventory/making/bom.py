@@ -7,6 +7,7 @@ tubes, a square centimetre of barrel area, or one making session.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
@@ -14,11 +15,10 @@ from inventory.catalogue import ROLES, STAGES, Barrel, BillLine, Catalogue, Fami
 from inventory.errors import BadInput
 from inventory.making.geometry import barrel_area_cm2, glue_volume_ml
 from inventory.measures import Drill, Length
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class RoleChoice:
     """What the maker chose for the roles of a bill: the kit and blank parts, the refill, a fatter barrel."""
 
     kit: str
@@ -100,7 +100,7 @@ def stages_of(catalogue: Catalogue, pattern: Pattern) -> tuple[str, ...]:
     return tuple(stage for stage in STAGES if stage in through)
 
 
-def uses(catalogue: Catalogue, pattern: Pattern, choice: Choice) -> tuple[Use, ...]:
+def uses(catalogue: Catalogue, pattern: Pattern, choice: RoleChoice) -> tuple[Use, ...]:
     """What every piece takes of each part at each stage, roles resolved, one Use a part and stage."""
     family = catalogue.family(pattern.family)
     merged: dict[tuple[str, str], Use] = {}
@@ -121,7 +121,7 @@ def uses(catalogue: Catalogue, pattern: Pattern, choice: Choice) -> tuple[Use, .
     return tuple(merged.values())
 
 
-def _resolve(catalogue: Catalogue, family: Family, line: BillLine, choice: Choice) -> list[Use]:
+def _resolve(catalogue: Catalogue, family: Family, line: BillLine, choice: RoleChoice) -> list[Use]:
     role = fold(line.part)
     if role == "the tubes":
         return _tubes(catalogue, family, line)
@@ -139,7 +139,9 @@ def _resolve(catalogue: Catalogue, family: Family, line: BillLine, choice: Choic
     return [_use(catalogue, family, line, line.part, choice, "")]
 
 
-def _use(catalogue: Catalogue, family: Family, line: BillLine, part: str, choice: Choice, role: str) -> Use:
+def _use(
+    catalogue: Catalogue, family: Family, line: BillLine, part: str, choice: RoleChoice, role: str
+) -> Use:
     name = catalogue.part(part).name
     quantity = line.quantity * catalogue.factor(name, line.per)
     if line.per == "session":

@@ -14,6 +14,7 @@ so what is not known of a supply's use is mixed in exactly, too.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 from functools import cache, lru_cache
 from math import gcd
 from sys import maxsize
@@ -21,7 +22,6 @@ from sys import maxsize
 from inventory.making.losses.reaching import LEFT_OUT, TooMuchWork, reach_laws
 from inventory.making.losses.reaching import chance_within as stages_within
 from inventory.making.losses.starts import Survival, failures
-from inventory.quick import dataclass
 
 Shape = tuple[int, ...]
 State = tuple[int, tuple[int, ...], tuple[int, ...]]

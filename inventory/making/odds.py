@@ -14,7 +14,7 @@ A batch that works on no more pieces at a stage than its parts suffice for gives
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from math import sqrt
 from typing import TYPE_CHECKING, Literal
 
@@ -22,7 +22,6 @@ from inventory.errors import BadInput
 from inventory.making.budgets import Budget, chance_within
 from inventory.making.losses.reaching import LEFT_OUT, RUNS, SEED, TooMuchWork, check_stages, simulate_reach
 from inventory.making.losses.starts import Survival
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

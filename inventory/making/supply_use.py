@@ -19,13 +19,13 @@ numbers, no numpy.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil, erfc, exp, fsum, log, log1p, sqrt
 from statistics import NormalDist
 from typing import Final
 
 from inventory.making.rates.priors import HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
-from inventory.quick import dataclass
 
 POINTS: Final = 32
 """Points a rate is told by: the 90 % quantile of a plain normal is off by less than a hundredth of its deviation."""
@@ -56,7 +56,7 @@ class Point:
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class KnownUse:
     """What is known of the use of one supply. ordinary: what the bills write for an ordinary session; 0: none known."""
 
     points: tuple[Point, ...]
@@ -68,7 +68,7 @@ class Doubt:
     """The use of a session for which the present rates reckon some amount: its law, for any such amount.
 
     lines: by point, what is really used for one unit of that amount, and once a session; the hand; whether it is
-    steady. written: what the bills write for one unit of it, and once; ordinary: see `Known`.
+    steady. written: what the bills write for one unit of it, and once; ordinary: see `KnownUse`.
     """
 
     lines: tuple[tuple[float, float, float, bool], ...]
@@ -181,7 +181,7 @@ def few(amounts: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
     return [*parts, (sums / inside, inside)] if inside > 0 else parts
 
 
-def doubt(known: Known, each: Mapping[str, float], once: Mapping[str, float]) -> Doubt:
+def doubt(known: KnownUse, each: Mapping[str, float], once: Mapping[str, float]) -> Doubt:
     """each: what the bills write by `per` for one unit of the amount; once: what they write for a session."""
     return Doubt(
         tuple((_times(point, each), _times(point, once), point.hand, point.steady) for point in known.points),
@@ -195,7 +195,7 @@ def _times(point: Point, written: Mapping[str, float]) -> float:
 
 
 @lru_cache(maxsize=64)
-def first_guess(guesses: tuple[tuple[str, float, float], ...]) -> Known:
+def first_guess(guesses: tuple[tuple[str, float, float], ...]) -> KnownUse:
     """What is known before any session. guesses: each `per` with the value and the spread of its `rates.Prior`."""
     columns = {
         per: [value * factor_quantile(level, spread) for level in _levels()] for per, value, spread in guesses
@@ -207,25 +207,25 @@ def first_guess(guesses: tuple[tuple[str, float, float], ...]) -> Known:
         per: _shuffled(column, _GOLDEN[1 + at % 3] if at else 0.0)
         for at, (per, column) in enumerate(columns.items())
     }
-    return Known(
+    return KnownUse(
         tuple(Point({per: column[j] for per, column in apart.items()}, hands[j]) for j in range(POINTS))
     )
 
 
-def pinned_points(known: Known, pinned: Mapping[str, float]) -> Known:
+def pinned_points(known: KnownUse, pinned: Mapping[str, float]) -> KnownUse:
     """The same with some factors held fast."""
-    return Known(
+    return KnownUse(
         tuple(Point({**point.factors, **pinned}, point.hand, point.steady) for point in known.points),
         known.ordinary,
     )
 
 
-def from_intervals(known: Known, ends: Mapping[str, tuple[float, float, float]]) -> Known:
+def from_intervals(known: KnownUse, ends: Mapping[str, tuple[float, float, float]]) -> KnownUse:
     """The same where of some factors only the 90 % interval is kept. ends: low end, estimate, high end."""
     pinned: list[Mapping[str, float]] = [
         {per: _between(one, level) for per, one in ends.items()} for level in _shuffled(_levels(), _GOLDEN[1])
     ]
-    return Known(
+    return KnownUse(
         tuple(
             Point({**point.factors, **fixed}, point.hand, point.steady)
             for point, fixed in zip(known.points, pinned, strict=True)

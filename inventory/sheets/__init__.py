@@ -4,6 +4,6 @@ from inventory.sheets.stock.columns import Column, Tab
 from inventory.sheets.stock.reader import read_sheets
 from inventory.sheets.stock.tabs import TABS
 from inventory.sheets.stock.template import write_template
-from inventory.sheets.writing import Table, write_csv, write_tables
+from inventory.sheets.writing import write_csv
 
-__all__ = ["TABS", "Column", "Tab", "Table", "read_sheets", "write_csv", "write_tables", "write_template"]
+__all__ = ["TABS", "Column", "Tab", "read_sheets", "write_csv", "write_template"]

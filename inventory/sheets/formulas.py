@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 from xml.sax.saxutils import escape
 
 from inventory.measures.numbers import decimal_places
-from inventory.sheets.writing import save_workbook
+from inventory.sheets.saving import save_workbook
 
 if TYPE_CHECKING:
     from openpyxl.workbook import Workbook

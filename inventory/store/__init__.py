@@ -12,17 +12,19 @@ if TYPE_CHECKING:
     from inventory.store.check.proof import verify
     from inventory.store.copies.backups import backup, restore
     from inventory.store.copies.transfer import carry
-    from inventory.store.opening import Store, begin, open_store
+    from inventory.store.opening import begin, open_store, open_to_look
     from inventory.store.queries.read import Read
+    from inventory.store.store import Store
 
-__all__ = ["Read", "Store", "backup", "begin", "carry", "open_store", "restore", "verify"]
+__all__ = ["Read", "Store", "backup", "begin", "carry", "open_store", "open_to_look", "restore", "verify"]
 
 _HOMES = {
     "copies.backups": "backup restore",
     "copies.transfer": "carry",
-    "opening": "Store begin open_store",
+    "opening": "begin open_store open_to_look",
     "check.proof": "verify",
     "queries.read": "Read",
+    "store": "Store",
 }
 
 

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from sqlite3 import SQLITE_CANTOPEN, SQLITE_READONLY, connect
 from sqlite3 import Connection as SqliteConnection
+from typing import Any
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from sqlalchemy.exc import ArgumentError, NoSuchModuleError
 
 from inventory.errors import StoreTrouble
-from inventory.quick import dataclass
 from inventory.store import keepalive
 
 BUSY_SECONDS = 10
@@ -80,10 +82,11 @@ def _shown(url: URL) -> str:
 def engine(where: Whereabouts, access: str = "") -> Engine:
     """An engine with our way of beginning transactions; no connection is made yet.
 
-    access, for files: empty reads and writes; `mode=ro` reads; `immutable=1` reads a file that cannot change.
+    access: empty reads and writes. For files, `mode=ro` reads; `immutable=1` reads a file that cannot change. On a
+    server, anything reads.
     """
     if where.url is not None:
-        return _server(where.url)
+        return _server(where.url, read_only=bool(access))
     file = where.file or Path()
     made = create_engine(
         URL.create("sqlite", database=str(file)),
@@ -116,7 +119,7 @@ def _begin(connection: Connection) -> None:
     connection.exec_driver_sql("BEGIN IMMEDIATE" if writing else "BEGIN")
 
 
-def _server(url: URL) -> Engine:
+def _server(url: URL, *, read_only: bool) -> Engine:
     try:
         # no column of ours is an hstore, of which it would ask the server at each start
         made = create_engine(url, pool_size=1, connect_args=keepalive.options(url), use_native_hstore=False)
@@ -126,8 +129,15 @@ def _server(url: URL) -> Engine:
             hint="Install it with: pip install 'kitdrawer[postgres]'",
         ) from None
     event.listen(made, "connect", keepalive.connected)
+    if read_only:
+        event.listen(made, "connect", _only_reading)
     event.listen(made, "begin", _begin_on_server)
     return made
+
+
+def _only_reading(connection: Any, _: object) -> None:
+    connection.execute("SET default_transaction_read_only = on")
+    connection.commit()
 
 
 def _begin_on_server(connection: Connection) -> None:
@@ -156,6 +166,11 @@ def reading_accesses(file: Path) -> Iterator[str]:
     log = file.with_name(file.name + "-wal")
     if not log.exists() or log.stat().st_size == 0:
         yield "immutable=1"
+
+
+def usual() -> str:
+    """Where the book is where nobody says otherwise: KITDRAWER_STORE, else a file in the user's own folder."""
+    return os.environ.get("KITDRAWER_STORE") or str(own_folder() / "book.kitdrawer")
 
 
 def own_folder() -> Path:

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from inventory.cli import booking
-from inventory.cli.booking import FREE_TRIES, LOCKED_TRIES, book
+from inventory.cli.booking import FREE_TRIES, LOCKED_TRIES, UNASKED_TRIES, book
 from inventory.errors import BookMoved, NotEnough, StoreBusy
 from inventory.ledger import Proposal
 from inventory.store import Read, Store, begin, engine, open_store
@@ -104,10 +104,10 @@ def same(_: int) -> str:
 def test_overtaken_on_every_look_it_gets_in(rush: Rush, changing: bool) -> None:
     """After so many tries it looks with the lock held: the one who overtook it has to wait, and it is booked."""
     rush.says = rush.says if changing else same
-    assert rush.book(yes=True) == FREE_TRIES + 1
-    assert (rush.looks, rush.booked, rush.kept_out) == (FREE_TRIES + 1, FREE_TRIES, 1)
+    assert rush.book(yes=True) == UNASKED_TRIES + 1
+    assert (rush.looks, rush.booked, rush.kept_out) == (UNASKED_TRIES + 1, UNASKED_TRIES, 1)
     assert rush.titles() == rush.shown[-1:]
-    assert len(rush.shown) == (FREE_TRIES + 1 if changing else 1)
+    assert len(rush.shown) == (UNASKED_TRIES + 1 if changing else 1)
     assert rush.go()  # the lock is free again
 
 
@@ -149,7 +149,7 @@ def test_a_refusal_under_the_lock_leaves_nothing(rush: Rush) -> None:
     """What is refused with the lock held is refused as ever, and the lock is free afterwards."""
 
     def says(version: int) -> str:
-        if rush.looks > FREE_TRIES:
+        if rush.looks > UNASKED_TRIES:
             raise NotEnough("The last one is gone.", hint="Buy another.")
         return str(version)
 
@@ -195,7 +195,7 @@ def test_an_overtaken_undo_gets_in(
     def moved(*_: object, **__: object) -> int:
         raise BookMoved("Somebody was quicker.")
 
-    monkeypatch.setattr("inventory.store.opening.Store.commit", moved)
+    monkeypatch.setattr("inventory.store.store.Store.commit", moved)
     answer = kitdrawer("undo", "1", "--yes")
     assert (answer.code, "Undone as document" in answer.out) == (0, True)
     assert store.exists()

@@ -225,6 +225,7 @@ def test_the_workbook_opens_elsewhere_with_the_same_totals(kitdrawer: Kitdrawer,
     assert kitdrawer("shopping", "--save", str(path)).code == 1
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_an_office_program_computes_the_same_totals(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """Source: an office program (soffice), which works the formulas out anew; skipped where there is none."""

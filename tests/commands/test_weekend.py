@@ -339,6 +339,7 @@ def test_merged_cells_never_book_by_accident(kitdrawer: Kitdrawer, workbook: Pat
         assert [one["good"] for one in answer.json["made"]] == [2]
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.skipif(shutil.which("soffice") is None, reason="no office program is installed")
 def test_saved_again_by_another_program(kitdrawer: Kitdrawer, workbook: Path, tmp_path: Path) -> None:
     """Filled, opened and saved by an office program: the same is booked."""

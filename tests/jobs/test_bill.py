@@ -12,7 +12,7 @@ import registry
 from inventory.catalogue import Barrel, BillLine, Catalogue, Pattern
 from inventory.errors import BadInput, UnknownName
 from inventory.making.bom import (
-    Choice,
+    RoleChoice,
     Use,
     drill_of,
     finished_diameter,
@@ -44,10 +44,10 @@ from jobs.goods import (
     with_pattern,
 )
 
-CHOICE = Choice(CHROME_KIT, OLIVE)
+CHOICE = RoleChoice(CHROME_KIT, OLIVE)
 
 
-def bill(known: Catalogue, family: str, *lines: BillLine, choice: Choice = CHOICE) -> tuple[Use, ...]:
+def bill(known: Catalogue, family: str, *lines: BillLine, choice: RoleChoice = CHOICE) -> tuple[Use, ...]:
     """The uses of a made-up bill."""
     return uses(known, Pattern("made up", family, bill=lines), choice)
 
@@ -58,7 +58,7 @@ def whole(exact: Fraction | None) -> int | None:
     return None if exact is None else int(exact)
 
 
-def quantity(family: str, per: str, each: int = 1000, choice: Choice = CHOICE) -> Fraction:
+def quantity(family: str, per: str, each: int = 1000, choice: RoleChoice = CHOICE) -> Fraction:
     """What one piece takes of a part at so much a `per`."""
     (use,) = bill(catalogue(), family, line("glue", GLUE, each, per), choice=choice)
     return use.per_piece
@@ -289,7 +289,7 @@ def test_the_thickest_place_counts_for_the_blank() -> None:
 
 def test_the_avocet_as_a_whole() -> None:
     """A two-tube piece: one blank, one of each tube, one kit."""
-    got = uses(catalogue(), catalogue().pattern("Avocet gloss"), Choice(AVOCET_KIT, OLIVE))
+    got = uses(catalogue(), catalogue().pattern("Avocet gloss"), RoleChoice(AVOCET_KIT, OLIVE))
     assert [(use.part, whole(use.per_piece)) for use in got] == [
         (OLIVE, 1000),
         (CAP_TUBE, 1000),

@@ -148,9 +148,9 @@ def test_glue_that_went_off_is_not_counted() -> None:
     assert [one.part.name for one in report.sourcing.buy] == [GLUE]
     assert f"{GLUE}: a lot went off on 2026-11-24 and is not counted on." in report.cautions
     stock.lot(GLUE, 50_000, 600, use_by=TODAY + timedelta(days=9))
-    soon = check(shop(stock), wish(4))
-    assert soon.verdict == "from the shelf"
-    assert f"{GLUE}: a lot goes off on 2026-12-04, before the order is due." in soon.cautions
+    upcoming_needs = check(shop(stock), wish(4))
+    assert upcoming_needs.verdict == "from the shelf"
+    assert f"{GLUE}: a lot goes off on 2026-12-04, before the order is due." in upcoming_needs.cautions
     stock.lot(GLUE, 50_000, 600, use_by=DUE)
     assert not any("2026-12-16" in said for said in check(shop(stock), wish(4)).cautions)
 

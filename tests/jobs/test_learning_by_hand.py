@@ -124,10 +124,8 @@ def believed(dice: np.random.Generator) -> Truth:
     for part in (GLUE, EPOXY, FINISH, STRIP):
         width, centre, _ = BELIEFS[dice.choice(len(BELIEFS), p=[odds for _, _, odds in BELIEFS])]
         for key in (key for key in WRITTEN if key[0] == part):
-            deviation = width * prior_of(key[1]).spread / NINE_IN_TEN
-            found[key] = float(
-                truncnorm.rvs(-centre / deviation, np.inf, centre, deviation, random_state=dice)
-            )
+            sd = width * prior_of(key[1]).spread / NINE_IN_TEN
+            found[key] = float(truncnorm.rvs(-centre / sd, np.inf, centre, sd, random_state=dice))
     return found
 
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from inventory.catalogue import KINDS, Part, Tool, Tube, fold
 from inventory.errors import BadInput, BadMeasure, UnknownName
 from inventory.jobs.orders.listing import standings
-from inventory.jobs.stock.loading import Known, load
+from inventory.jobs.stock.loading import KnownShop, load
 from inventory.jobs.stock.shelf import Filters, is_low, nearest_drills, shelf
 from inventory.jobs.stock.tracing import trace
 from inventory.ledger import Account, Balance, Claim, Count, Intake
@@ -253,7 +253,7 @@ def test_loading_makes_one_document() -> None:
     intake = Intake(
         counts=counts, orders=(wished,), fingerprint="abc", rows=(("counts", 2),), notes=("a note",)
     )
-    known = Known(catalogue().parts, shop(stock).prices, EUR)
+    known = KnownShop(catalogue().parts, shop(stock).prices, EUR)
     done = load(intake, stock.book, TODAY, "Load shop.xlsx", known)
     assert done.proposal.kind == "load"
     assert (done.proposal.fingerprint, done.proposal.basis, done.proposal.orders) == ("abc", 7, (wished,))

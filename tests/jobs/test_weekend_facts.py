@@ -84,9 +84,9 @@ def test_without_spare_tubes_a_kit_is_robbed(store: Store) -> None:
     assert done.tally.saved == [(name, 1000)]
     after = here(store).book
     assert before.balance(AVOCET_KIT).on_hand - after.balance(AVOCET_KIT).on_hand == 2000
-    (robbed,) = [line for line in done.proposal.lines if line.reason == "robbed"]
+    (cannibalised,) = [line for line in done.proposal.lines if line.reason == "robbed"]
     (lot,) = after.lots_of(name)
-    assert (lot.quantity, lot.cost) == (1000, -robbed.cost)
+    assert (lot.quantity, lot.cost) == (1000, -cannibalised.cost)
     assert (lot.cost > 0, on_hand(store, CAP_TUBE)) == (True, 0)
 
 

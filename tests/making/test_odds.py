@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import subprocess
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import comb, sqrt
 from random import Random
 
@@ -17,8 +17,14 @@ from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.evening import evening
-from inventory.making.losses.starts import Survival, known
+from inventory.making.losses.starts import Survival
 from inventory.making.odds import Need, Odds, joint_odds, simulate_odds
+
+
+def known(shares: Iterable[float]) -> tuple[Survival, ...]:
+    """Shares that are known exactly."""
+    return tuple(Survival(share) for share in shares)
+
 
 STAGES = (0.97, 0.95, 0.98, 0.96, 0.93, 0.97, 0.985, 1.0)
 KNOWN = known(STAGES)

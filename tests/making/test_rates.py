@@ -163,7 +163,7 @@ def test_a_margin_lets_a_guess_of_nothing_learn() -> None:
     rate = learn(seen, {"piece": Prior(0.5), "session": Prior(0.0, margin=3.0)}).rates["session"]
     assert rate.low <= 6.0 <= rate.high
     assert rate.estimate > 4.0
-    assert Prior(0.0, margin=3.0).deviation == pytest.approx(3.0 / NINE_IN_TEN)
+    assert Prior(0.0, margin=3.0).sd == pytest.approx(3.0 / NINE_IN_TEN)
 
 
 def test_three_kinds_of_use_at_once() -> None:

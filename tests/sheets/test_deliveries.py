@@ -164,6 +164,7 @@ def test_a_filled_sheet(sheet: Path) -> None:
     assert (marsh.lines[0].place.tab, marsh.lines[0].place.row) == (TAB, 2)
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_a_sheet_saved_by_an_office_program(sheet: Path) -> None:
     """Source: an office program (soffice), which rewrites every cell."""
@@ -199,6 +200,16 @@ def test_any_amounts_come_back(
     ((first, *rest),) = (one.lines for one in read(path)) if good or damaged or cancelled else ((None,),)
     line = Arrived(GLUE, good, damaged, price, "", cancelled, "", use_by, 56_000)
     assert rest == ([line] if first else [])
+
+
+@pytest.mark.parametrize(
+    ("said", "cancelled"), [(True, True), ("1", True), ("✓", True), (False, False), ("-", False)]
+)
+def test_yes_and_no_are_read_as_in_every_sheet(sheet: Path, said: object, cancelled: bool) -> None:
+    """A spreadsheet's own true and false too."""
+    fill(sheet, 2, arrived=1, rest_cancelled=said)
+    ((line,),) = (one.lines for one in read(sheet))
+    assert line.rest_cancelled is cancelled
 
 
 @pytest.mark.parametrize(

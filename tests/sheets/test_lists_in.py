@@ -86,6 +86,7 @@ def test_an_unedited_copy_is_the_basket(saved: Path) -> None:
     assert read(saved) == rows_of(BOUGHT)
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_a_copy_saved_by_an_office_program_is_the_basket(saved: Path) -> None:
     """Source: an office program (soffice), which rewrites every cell."""

@@ -90,6 +90,7 @@ def test_pandas_reads_the_totals(tmp_path: Path) -> None:
     check_totals(written(tmp_path), a_basket(BOUGHT))
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_an_office_program_computes_the_same_totals(tmp_path: Path) -> None:
     """Source: an office program (soffice), given the formulas without results, so that it works them out."""
@@ -273,6 +274,7 @@ def test_csv_lists(tmp_path: Path) -> None:
     write_csv_lists(tmp_path / "new" / "lists", a_shop(), a_list(), overwrite=True)
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_an_office_program_reads_the_csv(tmp_path: Path) -> None:
     """Source: an office program (soffice): accents and money survive."""

@@ -254,6 +254,7 @@ def test_a_session_of_nothing_is_still_a_sheet(tmp_path: Path) -> None:
     assert [(one.row, one.pattern, one.good) for one in found.pieces] == [(0, "Redshank stopper", 1)]
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 def test_saved_by_another_program(sheet: Path) -> None:
     """An office program changes styles, texts and formulas; what was filled in stays."""
     found = read(office(fill_all(sheet)))

@@ -13,8 +13,8 @@ from pathlib import Path
 import pytest
 
 from inventory.store import open_store, verify
+from inventory.store.creating import make
 from inventory.store.engine import find
-from inventory.store.opening import make
 from inventory.store.schema import version as schema
 
 EARLIER = Path(__file__).parent / "earlier"

@@ -57,7 +57,7 @@ def test_begin_in_a_file(tmp_path: Path) -> None:
 def test_begin_loses_the_race(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Somebody who was quicker keeps his file."""
     path = tmp_path / "book"
-    fill = "inventory.store.opening._fill"
+    fill = "inventory.store.creating._fill"
     monkeypatch.setattr(fill, lambda *_: path.write_text("quicker", encoding="utf-8"))
     with pytest.raises(StoreTrouble, match="There is already something at"):
         begin(path, "EUR")

@@ -28,6 +28,7 @@ LOOKS = {
     "orders": ("orders",),
     "rates": ("rates",),
     "losses": ("losses",),
+    "entries": ("entries",),
 }
 GROWTH = 1.15
 """The catalogue grows a little: finished pieces are parts, and an order is never forgotten."""

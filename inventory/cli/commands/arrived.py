@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -29,12 +29,11 @@ from inventory.cli.session import (
 )
 from inventory.errors import BadInput, Place
 from inventory.jobs.counting.paid import ACCEPTED, paid_for
-from inventory.jobs.purchasing.arriving import Booked, arrive
+from inventory.jobs.purchasing.arriving import BookedParcel, arrive
 from inventory.jobs.purchasing.parcels import Arrived, Delivery, check_rows, everything_due
 from inventory.jobs.shop import Shop
 from inventory.ledger.costs import UNKNOWN
 from inventory.measures import Currency, currency, read_date, read_money, show_amount, show_money
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store
@@ -291,7 +290,7 @@ class _Booking:
     def _book(self, parcel: Delivery, *, alone: bool) -> dict[str, Value]:
         """Book one parcel, and what JSON says of it."""
 
-        def make(read: Read) -> tuple[Shop, Booked]:
+        def make(read: Read) -> tuple[Shop, BookedParcel]:
             shop = self._shop(read)
             made = arrive(shop, parcel)
             if alone:
@@ -313,7 +312,7 @@ class _Booking:
         return {"entry": number, **answer.body(number, made)}
 
 
-def _json(shop: Shop, made: Booked) -> dict[str, Value]:
+def _json(shop: Shop, made: BookedParcel) -> dict[str, Value]:
     exact = Exact(shop.currency.exponent)
     lines = made.proposal.lines
     return {
@@ -339,7 +338,7 @@ def _json(shop: Shop, made: Booked) -> dict[str, Value]:
     }
 
 
-def _told(number: int | None, shop: Shop, made: Booked) -> None:
+def _told(number: int | None, shop: Shop, made: BookedParcel) -> None:
     if number is None:
         say("Nothing was booked.")
         return
@@ -350,7 +349,7 @@ def _told(number: int | None, shop: Shop, made: Booked) -> None:
             say(wrapped(f"{show_amount(line.quantity, unit)} × {line.part} for “{line.order}”", "· "))
 
 
-def _show(shop: Shop, made: Booked) -> None:
+def _show(shop: Shop, made: BookedParcel) -> None:
     columns = (
         Column("Part", gives=True),
         Column("In / out", right=True),

@@ -13,7 +13,14 @@ from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.past import past_of
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, ended, existing, opened, say, shop_of
-from inventory.jobs.counting.count_booking import CountReport, Found, Moved, Since, book_count, checked_rows
+from inventory.jobs.counting.count_booking import (
+    CountReport,
+    FoundDifference,
+    Moved,
+    Since,
+    book_count,
+    checked_rows,
+)
 from inventory.measures import Currency, currency, listed, show_amount, show_date, show_money
 
 if TYPE_CHECKING:
@@ -96,7 +103,7 @@ def _json(report: CountReport, number: int | None, coin: Currency) -> dict[str, 
     }
 
 
-def _difference(one: Found, exact: Exact) -> dict[str, Value]:
+def _difference(one: FoundDifference, exact: Exact) -> dict[str, Value]:
     said = one.difference
     return {
         "part": said.part,
@@ -130,7 +137,7 @@ def _screen(report: CountReport, coin: Currency) -> list[str]:
     return lines
 
 
-def _differences(rows: Sequence[Found], coin: Currency) -> list[str]:
+def _differences(rows: Sequence[FoundDifference], coin: Currency) -> list[str]:
     columns = (
         Column("Part", gives=True),
         Column("Expected", right=True),
@@ -147,11 +154,11 @@ def _differences(rows: Sequence[Found], coin: Currency) -> list[str]:
     return lines
 
 
-def _name(one: Found) -> str:
+def _name(one: FoundDifference) -> str:
     return f"{one.difference.part}, {one.lot}" if one.lot else one.difference.part
 
 
-def _cells(one: Found, coin: Currency) -> list[str]:
+def _cells(one: FoundDifference, coin: Currency) -> list[str]:
     said = one.difference
     sign = "+" if said.difference > 0 else ""
     return [

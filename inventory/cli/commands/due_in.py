@@ -60,7 +60,7 @@ def due_in(
 
 def _write(path: Path, shop: Shop, rows: Sequence[DueIn], overwrite: bool) -> bool:
     """Whether there was anything to write. Raises Refused for a name no sheet may have."""
-    from inventory.sheets.forms.tables import is_workbook
+    from inventory.sheets.saving import is_workbook
 
     workbook = is_workbook(path)
     if not rows:

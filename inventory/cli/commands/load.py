@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -33,7 +33,6 @@ from inventory.jobs.stock import loading
 from inventory.jobs.stock.loading import Load
 from inventory.ledger.costs import Prices
 from inventory.measures import Currency, currency, listed, plural, show_amount, show_date
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.ledger import Intake
@@ -176,7 +175,7 @@ def _told(number: int | None, done: Load) -> None:
 def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
     counted = {count.part for count in intake.counts}
     parts = {**read.written().parts, **intake.catalogue.parts}
-    known = loading.Known(
+    known = loading.KnownShop(
         parts, _prices(read, intake, counted), currency(read.currency), read.most_at_once, read.sayings
     )
     done = loading.load(intake, read.book(counted), today(), title, known)

@@ -99,7 +99,7 @@ def work_out(
 
 
 def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:
-    from inventory.sheets.forms.tables import is_workbook
+    from inventory.sheets.saving import is_workbook
 
     if is_workbook(path):
         from inventory.sheets.purchasing.list_writing import write_lists

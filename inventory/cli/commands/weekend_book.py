@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -15,7 +15,6 @@ from inventory.cli.screens.session_report import weekend_json, weekend_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend, session_of
 from inventory.jobs.sessions.reconciling.outcome import WeekendReport
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
@@ -64,10 +63,9 @@ def weekend_book(
     if (
         save is not None
     ):  # asked before anything is booked: a report that cannot be written is no reason to doubt it
-        from inventory.sheets.purchasing.supplier_tabs import workbook_path
-        from inventory.sheets.writing import check_free
+        from inventory.sheets.saving import check_free, check_workbook
 
-        workbook_path(save)
+        check_workbook(save)
         check_free(save, overwrite=overwrite)
     with opened(store) as found:
         with found.reading() as read:

@@ -7,7 +7,9 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 
-from inventory.quick import dataclass
+from inventory.measures.decimals import Exact
+
+__all__ = ["Exact", "Value", "dumps"]
 
 Value = None | bool | int | float | str | Decimal | date | Mapping[str, "Value"] | Sequence["Value"]
 
@@ -31,19 +33,3 @@ def _block(start: str, rows: list[str], end: str, indent: int) -> str:
         return start + end
     pad = "  " * (indent + 1)
     return f"{start}\n{pad}" + f",\n{pad}".join(rows) + f"\n{'  ' * indent}{end}"
-
-
-@dataclass(frozen=True, slots=True)
-class Exact:
-    """Turns the book's integers into the decimals people read. exponent: decimals of the shop's coin."""
-
-    exponent: int
-
-    def amount(self, steps: int) -> Decimal:
-        """Thousandths of a unit: 12000 → 12, 12500 → 12.5."""
-        whole = Decimal(steps).scaleb(-3).normalize()
-        return whole if whole.as_tuple().exponent < 0 else whole.quantize(Decimal(1))  # type: ignore[operator]  # finite
-
-    def money(self, minor: int | None) -> Decimal | None:
-        """Minor units with all the coin's decimals: 1250 → 12.50."""
-        return None if minor is None else Decimal(minor).scaleb(-self.exponent)

@@ -7,7 +7,7 @@ count brought it corrects what was said. What came by a parcel, or was made, cos
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
@@ -19,7 +19,6 @@ from inventory.ledger.costs import SAID, SAID_LATER, UNKNOWN, Saying
 from inventory.ledger.counting.differences import Counted, cost_of
 from inventory.ledger.counting.lots import Target, targets_of
 from inventory.ledger.documents.drafting import Draft
-from inventory.quick import dataclass
 
 Sayings = Callable[[Collection[int]], Mapping[int, Saying]]
 """What was said that lots cost, by number."""

@@ -10,13 +10,13 @@ of the trade).
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue import Part, fold
 from inventory.errors import AlreadyBooked, Refused
-from inventory.jobs.counting.count_rows import Row, counts_of, rows_of
+from inventory.jobs.counting.count_rows import CountedRow, counts_of, rows_of
 from inventory.jobs.counting.what_to_count import values
 from inventory.jobs.differences.reasons import Context, explain
 from inventory.jobs.sessions.reconciling.measured import Checked
@@ -30,7 +30,6 @@ from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.measures import plural, show_amount
-from inventory.quick import dataclass
 
 SHARE: Final = Fraction(1, 4)
 VALUE: Final = Fraction(2, 100)
@@ -56,7 +55,7 @@ class Since:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FoundDifference:
     """One difference. lot: its name where one very lot was counted; value: minor units it is worth, with its sign.
 
     value is None where nobody knows what the part costs.
@@ -78,8 +77,8 @@ class CountReport:
     """
 
     proposal: Proposal
-    found: tuple[Found, ...]
-    asked_again: tuple[Found, ...]
+    found: tuple[FoundDifference, ...]
+    asked_again: tuple[FoundDifference, ...]
     right: int
     short: tuple[Short, ...] = ()
     announced: tuple[str, ...] = ()
@@ -152,9 +151,9 @@ def book_count(
 
 
 def _not_counted_since(
-    rows: Sequence[Row], filled: FilledCounts, since: Since, announced: list[str]
-) -> list[Row]:
-    kept: list[Row] = []
+    rows: Sequence[CountedRow], filled: FilledCounts, since: Since, announced: list[str]
+) -> list[CountedRow]:
+    kept: list[CountedRow] = []
     later: dict[int, list[str]] = {}
     for row in rows:
         document = since.counted.get(fold(row.part.name), 0)
@@ -178,13 +177,13 @@ def _not_counted_since(
 
 
 def _differences(
-    shop: Shop, rows: Sequence[Row], since: Since, context: Context | None, *, as_counted: bool
-) -> tuple[dict[int, Found], tuple[Found, ...]]:
+    shop: Shop, rows: Sequence[CountedRow], since: Since, context: Context | None, *, as_counted: bool
+) -> tuple[dict[int, FoundDifference], tuple[FoundDifference, ...]]:
     """Those to be counted again, by the place of their row, and those that are booked."""
     explained = iter(explain(shop, [row.checked for row in rows], context))
     whole = sum(values(shop).values())
-    again: dict[int, Found] = {}
-    found: list[Found] = []
+    again: dict[int, FoundDifference] = {}
+    found: list[FoundDifference] = []
     for at, row in enumerate(rows):
         if row.said.counted == row.expected:
             continue
@@ -195,7 +194,7 @@ def _differences(
         why = (
             "" if as_counted or row.said.second is not None else _large(shop, row, value, whole, moved=moved)
         )
-        one = Found(difference, lot, value, why)
+        one = FoundDifference(difference, lot, value, why)
         if why:
             again[at] = one
         else:
@@ -225,7 +224,7 @@ def _value(shop: Shop, part: Part, quantity: int) -> int | None:
     return None if offered is None else offered if quantity > 0 else -offered
 
 
-def _large(shop: Shop, row: Row, value: int | None, whole: int, *, moved: bool) -> str:
+def _large(shop: Shop, row: CountedRow, value: int | None, whole: int, *, moved: bool) -> str:
     """Why a difference is to be counted once more; empty where it is small."""
     off = abs(row.said.counted - row.expected)
     if moved:

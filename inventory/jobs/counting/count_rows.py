@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import sqrt
 
 from inventory.catalogue import Part, fold
@@ -15,11 +15,10 @@ from inventory.jobs.shop import Shop
 from inventory.ledger import Count, Lot
 from inventory.ledger.containers import called, full_and_open, net_of
 from inventory.measures import read_unit, show_amount
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class CountedRow:
     """One counted row. lot: the very lot it speaks of, else all there is beside those; expected: thousandths."""
 
     part: Part
@@ -35,7 +34,7 @@ class Row:
         return Checked(self.part.name, self.expected, self.said.counted, error, "counted")
 
 
-def rows_of(shop: Shop, filled: FilledCounts, announced: list[str]) -> list[Row]:
+def rows_of(shop: Shop, filled: FilledCounts, announced: list[str]) -> list[CountedRow]:
     """Every row with its part and lot. A row without a lot speaks of all there is beside the lots named in others."""
     if not filled.rows:
         raise Refused("The count sheet is empty.", hint="Fill in what was counted, then book it.")
@@ -59,7 +58,7 @@ def rows_of(shop: Shop, filled: FilledCounts, announced: list[str]) -> list[Row]
         else:
             spoken = named[fold(said.part)] if lot is None else set()
             rest = sum(one.quantity for one in lots if one.id not in spoken)
-            rows.append(Row(part, lot, said, lot.quantity if lot else rest))
+            rows.append(CountedRow(part, lot, said, lot.quantity if lot else rest))
     if bad:
         raise BadSheet(
             f"{len(bad)} counts cannot be taken." if len(bad) > 1 else "One count cannot be taken.",
@@ -104,12 +103,12 @@ def _agree(said: FilledCount) -> bool:
     return off <= (max(2 * said.error, 1000) if said.inside is not None else 0)
 
 
-def counts_of(rows: Sequence[Row], shop: Shop) -> list[Count]:
+def counts_of(rows: Sequence[CountedRow], shop: Shop) -> list[Count]:
     """The rows as the book counts. Lots that have no row stand as they are, unless a row speaks of all the rest."""
     return [count for row in rows for count in _counts(row, shop)]
 
 
-def _counts(row: Row, shop: Shop) -> list[Count]:
+def _counts(row: CountedRow, shop: Shop) -> list[Count]:
     lot, said = row.lot, row.said
     if lot is None:
         return [Count(row.part.name, said.counted, place=said.where)]

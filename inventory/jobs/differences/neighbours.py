@@ -80,7 +80,7 @@ def is_part_of_kit(kit: Part, rest: Part) -> bool:
     return spare and fold(rest.name).startswith(f"{fold(kit.name)} ")
 
 
-def robbed_reasons(catalogue: Catalogue, case: Case, on_hand: dict[str, int]) -> Iterator[Reason]:
+def cannibalised_reasons(catalogue: Catalogue, case: Case, on_hand: dict[str, int]) -> Iterator[Reason]:
     """A kit short of as many as there are fittings saved from it, or fewer: counted as not whole, booked as whole."""
     if case.part.kind != "kit" or case.difference >= 0:
         return

@@ -15,7 +15,7 @@ from typing import Final
 from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.differences.case import Case, Context, Reason
 from inventory.jobs.differences.in_the_book import book_reasons, ordinary
-from inventory.jobs.differences.neighbours import neighbour_reasons, robbed_reasons
+from inventory.jobs.differences.neighbours import cannibalised_reasons, neighbour_reasons
 from inventory.jobs.differences.unbooked_pieces import forgotten_pieces, piece_reasons
 from inventory.jobs.differences.units import unit_reasons
 from inventory.jobs.sessions.reconciling.measured import Checked
@@ -59,7 +59,7 @@ def explain(shop: Shop, rows: Sequence[Checked], context: Context | None = None)
             reasons += unit_reasons(shop, case)
             reasons += book_reasons(shop, case, said)
             reasons += neighbour_reasons(shop.catalogue, case, others)
-            reasons += robbed_reasons(shop.catalogue, case, on_hand)
+            reasons += cannibalised_reasons(shop.catalogue, case, on_hand)
             reasons += piece_reasons(case, pieces.get(fold(case.part.name)), names, whole)
         ranked = sorted(reasons, key=lambda one: -one.weight)  # of equals, the first said stays first
         likely = tuple(dict.fromkeys(one.text for one in ranked))[:MOST] or (NOTHING_FOUND,)

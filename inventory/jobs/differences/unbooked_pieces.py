@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue import Blank, Catalogue, Kit, Part, Pattern, Supply, fold
 from inventory.errors import KitdrawerError
 from inventory.jobs.differences.case import Case, Reason
-from inventory.making.bom import Choice, uses
+from inventory.making.bom import RoleChoice, uses
 from inventory.making.consumption import tubes_inside
-from inventory.quick import dataclass
 
 MOST: Final = 3
 """Pieces that may have been forgotten at once."""
@@ -116,7 +115,7 @@ def _bill(catalogue: Catalogue, pattern: Pattern) -> _Bill:
     own = catalogue.family(pattern.family).refill
     if some["the kit"] is None or some["the blank"] is None:
         return _Bill(pattern.name)
-    choice = Choice(some["the kit"], some["the blank"], own or some["the refill"])
+    choice = RoleChoice(some["the kit"], some["the blank"], own or some["the refill"])
     try:
         every = uses(catalogue, pattern, choice)
     except KitdrawerError:

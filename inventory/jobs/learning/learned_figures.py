@@ -11,6 +11,7 @@ regression, `making.losses.learned` the losses.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Blank, Catalogue, fold
@@ -32,7 +33,6 @@ from inventory.making.losses.learned import learn_losses
 from inventory.making.rates.learning import learn
 from inventory.making.rates.model import Learned, Observation, Rate
 from inventory.making.supply_use import Point
-from inventory.quick import dataclass
 
 
 def relearn(
@@ -46,7 +46,7 @@ def relearn(
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class StandingWords:
     """What the maker's words leave standing. pinned: factors, millionths, by folded part and `per`.
 
     since: by folded part, the document up to which its sessions are forgotten. A reset of any `per` is one of the
@@ -57,7 +57,7 @@ class Said:
     since: Mapping[str, int]
 
 
-def standing(words: Sequence[RateWord]) -> Said:
+def standing(words: Sequence[RateWord]) -> StandingWords:
     """The last word on every rate; words: oldest first."""
     pinned: dict[str, dict[str, int]] = {}
     since: dict[str, int] = {}
@@ -69,7 +69,7 @@ def standing(words: Sequence[RateWord]) -> Said:
         pinned.get(key, {}).pop(word.per, None)
         if word.word == "reset":
             since[key] = max(since.get(key, 0), word.document)
-    return Said({key: by_per for key, by_per in pinned.items() if by_per}, since)
+    return StandingWords({key: by_per for key, by_per in pinned.items() if by_per}, since)
 
 
 def _rates(

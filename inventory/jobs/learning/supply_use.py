@@ -16,7 +16,7 @@ from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.learning.beliefs import prior_of
 from inventory.ledger.sessions import MILLION, LearnedFigures, LearnedRate
 from inventory.making.bom import Use
-from inventory.making.supply_use import Doubt, Known, Point, doubt, first_guess, from_intervals
+from inventory.making.supply_use import Doubt, KnownUse, Point, doubt, first_guess, from_intervals
 
 WORKED_BY_RATE = frozenset({"adhesive", "abrasive", "finish", "solvent", "sundry"})
 SESSION = "session"
@@ -72,19 +72,19 @@ def enough_for(learned: LearnedFigures, part: Part, expected: int, level: float 
     return max(Doubt(lines, (1.0, 0.0), 0.0).enough([(float(expected), 1.0)], level), expected)
 
 
-def known_use(learned: LearnedFigures, part: str, pers: tuple[str, ...]) -> Known:
+def known_use(learned: LearnedFigures, part: str, pers: tuple[str, ...]) -> KnownUse:
     """What is known of a part's use for these `per`."""
     return _known(tuple(one for one in learned.rates if fold(one.part) == fold(part)), pers)
 
 
 @lru_cache(maxsize=1024)
-def _known(rates: tuple[LearnedRate, ...], pers: tuple[str, ...]) -> Known:
+def _known(rates: tuple[LearnedRate, ...], pers: tuple[str, ...]) -> KnownUse:
     taught = {one.per: one for one in rates}
     guessed = first_guess(tuple((per, 1.0, prior_of(per).spread) for per in pers))
     told = next((one for one in rates if one.points), None)
     if told is None:  # none learned, or in a book of an earlier version
         return from_intervals(guessed, {per: _ends(one) for per, one in taught.items()})
-    return Known(
+    return KnownUse(
         tuple(
             Point({per: _factor(taught, guessed, per, j) for per in pers}, abs(hand) / MILLION, hand < 0)
             for j, hand in enumerate(told.hands)
@@ -97,5 +97,5 @@ def _ends(one: LearnedRate) -> tuple[float, float, float]:
     return one.low / MILLION, one.factor / MILLION, one.high / MILLION
 
 
-def _factor(taught: Mapping[str, LearnedRate], guessed: Known, per: str, j: int) -> float:
+def _factor(taught: Mapping[str, LearnedRate], guessed: KnownUse, per: str, j: int) -> float:
     return taught[per].points[j] / MILLION if per in taught else guessed.points[j].factors[per]

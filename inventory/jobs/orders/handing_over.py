@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from inventory.catalogue import STAGES, Order, Part, fold
 from inventory.errors import BadInput, KitdrawerError, NeverMade, Refused
@@ -30,7 +30,6 @@ from inventory.ledger.sessions import lost_from
 from inventory.making.blanks.fitting import BlankPlan, plan_blanks
 from inventory.making.consumption import bill_for, blank_stage
 from inventory.measures import plural, show_date
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from inventory.catalogue import STAGES, Part, fold
 from inventory.jobs.learning.supply_use import doubt_of
@@ -13,14 +13,14 @@ from inventory.ledger import Lot
 from inventory.ledger.availability import free
 from inventory.ledger.shelf_life import gone_off
 from inventory.making.blanks.fitting import BlankPlan, PieceSize, piece_size, plan_blanks
-from inventory.making.bom import Choice, Use, stages_of, uses
+from inventory.making.bom import RoleChoice, Use, stages_of, uses
 from inventory.making.consumption import blank_stage, need_of
-from inventory.making.evening import Evening, evening, mean, nothing
+from inventory.making.distributions import mean
+from inventory.making.evening import Evening, evening, nothing
 from inventory.making.fit import ToolNeed, tools_needed
 from inventory.making.losses.learned import first_worth
 from inventory.making.losses.starts import Survival
 from inventory.making.supply_use import Doubt
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +123,9 @@ def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], l
     batch = evening(wish.count, survivals(shop, meant), level)
     reach = batch.allowed
     lines = uses(
-        shop.catalogue, meant.pattern, Choice(kit.name, meant.blank.name, wish.refill, wish.extra_diameter)
+        shop.catalogue,
+        meant.pattern,
+        RoleChoice(kit.name, meant.blank.name, wish.refill, wish.extra_diameter),
     )
     size = piece_size(shop.catalogue, meant.family, meant.material, wish.extra_diameter)
     blanks = plan_blanks(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from typing import Literal
 
@@ -17,7 +17,7 @@ from inventory.jobs.orders.needs import (
     requirements,
     usable_free,
 )
-from inventory.jobs.orders.order_odds import Alone, after_buying, needs_at, odds
+from inventory.jobs.orders.order_odds import PartChances, after_buying, needs_at, odds
 from inventory.jobs.orders.pricing import Price, finished_price, price
 from inventory.jobs.orders.requests import Meant, Wish, kits_of, resolve
 from inventory.jobs.orders.sourcing import Sourcing, source
@@ -28,7 +28,6 @@ from inventory.making.consumption import blank_stage
 from inventory.making.fit import drill_tools, drills_needed
 from inventory.making.odds import Odds
 from inventory.measures import listed, plural, show_amount, show_date, show_money
-from inventory.quick import dataclass
 
 SURE = Odds(1.0, "exact", 0.0, None)
 """What is finished cannot run short."""
@@ -54,7 +53,7 @@ class Chances:
 
     plan: Requirements | None = None
     bought: Mapping[str, int] | None = None
-    alone: Alone = field(default_factory=dict, compare=False, repr=False)
+    alone: PartChances = field(default_factory=dict, compare=False, repr=False)
     known: dict[bool, Odds] = field(default_factory=dict, compare=False, repr=False)
 
     def worked_out(self, *, bought: bool) -> Odds:
@@ -127,7 +126,7 @@ def _in_plating(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) ->
 def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> OrderReport:
     wish = meant.wish
     plan = requirements(shop, meant, plating, kits, wish.confidence)
-    alone: Alone = {}
+    alone: PartChances = {}
     impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[blank_stage(plan.uses)]
     if not impossible:  # no spare kits help where no blank will do
         plan = _confident(plan, wish.count, wish.confidence, alone)
@@ -193,7 +192,7 @@ def _without(found: Odds, unknown: Sequence[str]) -> Odds:
     )
 
 
-def _confident(plan: Requirements, count: int, confidence: float, alone: Alone) -> Requirements:
+def _confident(plan: Requirements, count: int, confidence: float, alone: PartChances) -> Requirements:
     """Raise needs that are not covered until, with the missing bought, the joint odds meet the confidence.
 
     Each part alone suffices at the confidence, so where several are tight all of them together may not. The part

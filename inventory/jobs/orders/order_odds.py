@@ -24,12 +24,12 @@ MOST_STEPS = 60_000
 """Transitions of the exact recursion (a few hundredths of a second) beyond which the odds are simulated."""
 
 
-Alone = dict[tuple[Hashable, int], float]
+PartChances = dict[tuple[Hashable, int], float]
 """The chance of each part alone, by what is there of it: for one plan, whatever is bought for it."""
 
 
 def odds(
-    plan: Requirements, count: int, free: Mapping[str, int] | None = None, alone: Alone | None = None
+    plan: Requirements, count: int, free: Mapping[str, int] | None = None, alone: PartChances | None = None
 ) -> Odds:
     """Joint odds that every part suffices for `count` good pieces. free: by folded name, in place of the shelf's.
 

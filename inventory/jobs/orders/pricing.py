@@ -12,6 +12,7 @@ lowest price = (materials + labour) / (1 − margin), rounded up to the next min
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
@@ -23,8 +24,7 @@ from inventory.jobs.stock.drawing import would_cost
 from inventory.ledger import draw
 from inventory.ledger.costs import UNKNOWN, Offered
 from inventory.making.consumption import bill_for, blank_stage
-from inventory.making.evening import mean
-from inventory.quick import dataclass
+from inventory.making.distributions import mean
 
 MINUTES = 60
 """Minutes of work a piece takes where its pattern says nothing (an assumption)."""

@@ -6,7 +6,7 @@ claims that wait for it, earliest due first; prices seen become the offers' pric
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Offer, Part, PriceStep, fold
@@ -19,11 +19,10 @@ from inventory.ledger.availability import gone_of
 from inventory.ledger.claims import settle, with_lines
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Cost, unsaid
 from inventory.measures import currency, listed, show_amount, show_date, show_money
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Booked:
+class BookedParcel:
     """The proposed document, offers whose price was seen, and sentences on what is not as ordered.
 
     doubts: lines whose price is asked about before they are booked.
@@ -35,7 +34,7 @@ class Booked:
     doubts: tuple[Place, ...] = ()
 
 
-def arrive(shop: Shop, delivery: Delivery) -> Booked:
+def arrive(shop: Shop, delivery: Delivery) -> BookedParcel:
     """The document for one delivery. Raises BadInput or Refused with the line's place; then nothing is booked."""
     supplier = shop.catalogue.supplier(delivery.supplier)
     rate = shop.rate(supplier.currency)
@@ -319,7 +318,7 @@ class _Work:
         ]
         return gone_of(known, [*self.shop.book.lots_of(known.name), *new], self.shop.today)
 
-    def result(self) -> Booked:
+    def result(self) -> BookedParcel:
         """The finished document."""
         rows = sorted(
             (fold(a.part), a.good, a.damaged, a.price or 0, fold(a.instead_of), a.lot, a.pack or 0, *_no(a))
@@ -341,7 +340,7 @@ class _Work:
             basis=self.shop.book.version,
         )
         self._tell_still_due()
-        return Booked(
+        return BookedParcel(
             proposal,
             Intake(catalogue=Catalogue(offers=self.offers)),
             tuple(dict.fromkeys(self.notes)),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -26,10 +27,9 @@ from inventory.errors import BadInput
 from inventory.jobs.orders.overdue_parcels import Overdue, overdue
 from inventory.jobs.purchasing.demand import Demand, Past, Wear, demand, inspections, unknown_tools
 from inventory.jobs.purchasing.late import eased, told
-from inventory.jobs.purchasing.upcoming_needs import beyond_promises, soon
+from inventory.jobs.purchasing.upcoming_needs import beyond_promises, upcoming_needs
 from inventory.jobs.shop import Shop
 from inventory.measures import show_amount, show_date
-from inventory.quick import dataclass
 
 HORIZON = timedelta(weeks=8)
 """How far ahead the list looks where nobody says: one order a supplier every two months (an assumption)."""
@@ -118,7 +118,7 @@ def _misses(
     offers = _offers(shop, shop.offers, sellers, [])
     ahead = [
         Want(one.part.name, one.quantity, reasons=one.reasons)
-        for one in soon(shop, past, until, beyond_promises(basket, demands))
+        for one in upcoming_needs(shop, past, until, beyond_promises(basket, demands))
     ]
     return (
         *postage_misses(Situation(basket, wants, ahead, offers, sellers, rates, shop.today)),

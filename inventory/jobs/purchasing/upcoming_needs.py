@@ -12,6 +12,7 @@ many sessions. What would only lie there longer saves nothing.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from math import ceil
@@ -25,7 +26,6 @@ from inventory.jobs.orders.sourcing import shorts
 from inventory.jobs.purchasing.demand import PROMISED, Demand, Past, going_off, inspections, unclaimed
 from inventory.jobs.shop import Shop
 from inventory.measures import read_unit, show_amount, show_date
-from inventory.quick import dataclass
 
 AHEAD = timedelta(weeks=8)
 """How far beyond the list's horizon "soon" reaches."""
@@ -34,7 +34,7 @@ NEAR = Fraction(1, 4)
 
 
 @dataclass(frozen=True, slots=True)
-class Soon:
+class UpcomingNeed:
     """So much of a part beyond what the list brings, thousandths of its unit, and why."""
 
     part: Part
@@ -42,7 +42,9 @@ class Soon:
     reasons: tuple[str, ...]
 
 
-def soon(shop: Shop, past: Past, until: date, brought: Mapping[str, int]) -> tuple[Soon, ...]:
+def upcoming_needs(
+    shop: Shop, past: Past, until: date, brought: Mapping[str, int]
+) -> tuple[UpcomingNeed, ...]:
     """Everything needed by eight weeks after `until` that neither the shelf nor the list holds.
 
     brought: by folded part name what the list's packs bring beyond what is promised.
@@ -63,7 +65,7 @@ def soon(shop: Shop, past: Past, until: date, brought: Mapping[str, int]) -> tup
         orders = [(short - more, reason) for short, reason in wished.get(key, ()) if short > more]
         quantity = max((quantity for quantity, _ in rows), default=0) + sum(short for short, _ in orders)
         if quantity:
-            done.append(Soon(part, quantity, tuple(reason for _, reason in (*orders, *rows))))
+            done.append(UpcomingNeed(part, quantity, tuple(reason for _, reason in (*orders, *rows))))
     return tuple(done)
 
 

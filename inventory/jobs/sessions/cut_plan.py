@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -15,11 +16,10 @@ from inventory.jobs.orders.needs import usable_lots
 from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
 from inventory.ledger.availability import free
-from inventory.making.blanks.fitting import PieceSize
-from inventory.making.blanks.model import CutPattern, Segment, Stock, Wanted, one_off
+from inventory.making.blanks.fitting import PieceSize, stock_of
+from inventory.making.blanks.model import CutPattern, Segment, Stock, Wanted
 from inventory.making.blanks.planning import cutting_plan
 from inventory.making.consumption import blank_stage
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.jobs.sessions.planning import Row
@@ -159,7 +159,7 @@ class _OneBlank:
 
     def _measured(self, lots: Sequence[Lot], most: int) -> None:
         kinds = self._kinds(plain=False)
-        sized = {lot.id: one_off(lot.id, *_sizes(lot)) for lot in lots}
+        sized = {lot.id: stock_of(lot) for lot in lots}
         if not kinds or not most:
             return
         packed = cutting_plan(list(sized.values()), self._wanted(kinds), self.shop.kerf, most=most)
@@ -219,9 +219,3 @@ class _OneBlank:
         """What is still to be cut needs more blanks than there are."""
         self.missing += self._by_length(None)
         self.missing += self._one_each(None)
-
-
-def _sizes(lot: Lot) -> tuple[Fraction, Fraction]:
-    if lot.smallest_diameter is None or lot.length is None:  # pragma: no cover - only measured lots come here
-        raise TypeError(lot.name)
-    return lot.smallest_diameter.mm, lot.length.mm

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil, sqrt
 
@@ -12,16 +12,14 @@ from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.needs import shared
 from inventory.jobs.sessions.cut_plan import CutReport, cut_together
 from inventory.jobs.sessions.planning import Row
-from inventory.jobs.sessions.session_odds import both, mean, suffices, use_of
 from inventory.jobs.shop import Shop
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
 from inventory.making.bom import Use
 from inventory.making.consumption import by_piece, supplied_by_kits
+from inventory.making.distributions import Distribution, both, mean, suffices, use_of
 from inventory.making.evening import all_enough
-from inventory.making.evening import mean as pieces_of
 from inventory.making.rates.priors import NINE_IN_TEN
-from inventory.quick import dataclass
 
 FIRST_GUESS = 0.5
 """Nine in ten first guesses of a rate are right to within half of it (see `making.rates`)."""
@@ -69,7 +67,7 @@ class _Sum:
 
     need: dict[str, int] = field(default_factory=dict)
     once: dict[str, int] = field(default_factory=dict)
-    use: dict[int, float] = field(default_factory=lambda: {0: 1.0})
+    use: Distribution = field(default_factory=lambda: {0: 1.0})
     rows: dict[str, int] = field(default_factory=dict)
     uses: list[tuple[Use, float]] = field(default_factory=list)
     level: float = 0.0
@@ -121,7 +119,7 @@ def _add(sums: _Sum, row: Row, use: Use) -> None:
 
     worked = plan.evening.begun(row.starts).worked[at]
     need, used = taken(most), use_of(worked, taken)
-    sums.uses.append((use, pieces_of(worked)))
+    sums.uses.append((use, mean(worked)))
     sums.level = max(sums.level, row.report.meant.wish.confidence)
     sums.need[use.stage] = sums.need.get(use.stage, 0) + need
     sums.once[use.stage] = max(sums.once.get(use.stage, 0), use.per_session)

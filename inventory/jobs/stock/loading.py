@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 
 from inventory.catalogue import Offer, Part, fold
@@ -23,7 +23,6 @@ from inventory.ledger.availability import off_for
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
 from inventory.ledger.counting.differences import Difference, book_counts
 from inventory.measures import Currency
-from inventory.quick import dataclass
 
 NAMED = 3
 
@@ -49,7 +48,7 @@ class Load:
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class KnownShop:
     """What the shop knows that counts are held against. parts: by folded name, those of the sheets included."""
 
     parts: Mapping[str, Part]
@@ -59,7 +58,7 @@ class Known:
     sayings: Sayings = lambda _: {}
 
 
-def load(intake: Intake, book: Book, on: date, title: str, known: Known) -> Load:
+def load(intake: Intake, book: Book, on: date, title: str, known: KnownShop) -> Load:
     """One document for everything the sheets said: counts, wishes, and the catalogue that goes with it."""
     counted = book_counts(intake.counts, book, known.prices, off_for(known.parts, on))
     proposal = Proposal(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import date
 
 from inventory.catalogue import Part
@@ -10,11 +11,10 @@ from inventory.ledger import Account, Balance, Book, Lot
 from inventory.ledger.availability import free_by_day, out_of_date
 from inventory.ledger.costs import unknown_of
 from inventory.ledger.documents.booked import Happening
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class TraceStep:
     """One line and the totals after it (thousandths; minor units)."""
 
     document: int
@@ -43,7 +43,7 @@ class Trace:
     part: Part
     balance: Balance
     worth: int
-    steps: tuple[Step, ...]
+    steps: tuple[TraceStep, ...]
     lots: tuple[Lot, ...]
     free: tuple[tuple[date, int], ...]
     off: int = 0
@@ -66,7 +66,7 @@ def trace(part: Part, history: Iterable[Happening], book: Book, today: date, lef
             claimed += line.quantity
         head = line.document
         steps.append(
-            Step(
+            TraceStep(
                 head.id,
                 head.kind,
                 head.title,

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 
 from inventory.catalogue import OrderState
 from inventory.ledger.book import Account
 from inventory.ledger.documents.proposal import Line
 from inventory.ledger.sessions import SessionState
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +45,16 @@ class Booked:
     doubts: tuple[tuple[str, bool], ...] = ()
     session_states: tuple[tuple[int, SessionState], ...] = ()
     teaches: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One document, the parts and orders it speaks of, and the one by which it stands no longer (None: it stands)."""
+
+    document: Document
+    parts: tuple[str, ...]
+    orders: tuple[str, ...]
+    undone_by: int | None
 
 
 @dataclass(frozen=True, slots=True)

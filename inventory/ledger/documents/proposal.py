@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
@@ -18,7 +19,6 @@ from inventory.ledger.sessions import (
     SessionState,
 )
 from inventory.measures import Length
-from inventory.quick import dataclass
 
 DocumentKind = Literal[
     "load",

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from inventory.catalogue import OrderState, fold
@@ -18,7 +18,6 @@ from inventory.ledger.claims import ClaimKey, claim_key
 from inventory.ledger.documents.booked import Booked, Document
 from inventory.ledger.documents.proposal import Line, Proposal
 from inventory.ledger.sessions import SessionState
-from inventory.quick import dataclass
 
 NAMED = 12
 """Later documents that a refusal names, the newest: in a long book thousands may stand on an early one."""
@@ -79,10 +78,7 @@ def undoing(booked: Booked, around: Surroundings, on: date, basis: int, first: D
 
     Raises StillNeeded where that would leave less than nothing, naming the later documents that need it.
     """
-    lines = tuple(
-        replace(line, quantity=-line.quantity, cost=-line.cost, reason="undone", cost_from=-line.cost_from)
-        for line in reversed(booked.lines)  # a claim ends before the one it had to make way for comes back
-    )
+    lines = _reversed(booked)
     _refuse_if_needed(booked.document, lines, around)
     doubts = {name: around.doubts.get(fold(name), False) for name, _ in booked.doubts}
     verb = "Undo of" if booked.document.turn % 2 == 0 else "Bring back"
@@ -100,7 +96,20 @@ def undoing(booked: Booked, around: Surroundings, on: date, basis: int, first: D
     )
 
 
-def _refuse_if_needed(document: Document, lines: tuple[Line, ...], around: Surroundings) -> None:
+def standing_on(booked: Booked, around: Surroundings) -> tuple[Document, ...]:
+    """The later documents that would have to be undone before this one, oldest first; none: it can be turned round."""
+    return tuple(later for _, later in sorted(_needed(_reversed(booked), around)[1].items()))
+
+
+def _reversed(booked: Booked) -> tuple[Line, ...]:
+    return tuple(
+        replace(line, quantity=-line.quantity, cost=-line.cost, reason="undone", cost_from=-line.cost_from)
+        for line in reversed(booked.lines)  # a claim ends before the one it had to make way for comes back
+    )
+
+
+def _needed(lines: tuple[Line, ...], around: Surroundings) -> tuple[list[str], dict[int, Document]]:
+    """The parts that would be short, and the later documents that may be why, by number."""
     needed_by = {later.id: later for later in around.later_states}
     missing: dict[str, None] = {}
     for part, stands_on in _short(lines, around):
@@ -108,12 +117,17 @@ def _refuse_if_needed(document: Document, lines: tuple[Line, ...], around: Surro
         if len(missing) > ASKED:
             break
         needed_by.update((later.id, later) for later, line in around.later(part) if stands_on(line))
+    return list(missing), needed_by
+
+
+def _refuse_if_needed(document: Document, lines: tuple[Line, ...], around: Surroundings) -> None:
+    missing, needed_by = _needed(lines, around)
     if not missing and not needed_by:
         return
     newest = [str(later) for _, later in sorted(needed_by.items())][-NAMED:]
     more = len(needed_by) - len(newest)
     named = "; ".join([*([f"{more} more"] if more else []), *newest])
-    of = " and ".join(f"“{part}”" for part in list(missing)[:3]) or "its orders"
+    of = " and ".join(f"“{part}”" for part in missing[:3]) or "its orders"
     raise StillNeeded(
         f"Document {document.id} cannot be undone: what later documents did with {of} stands on it"
         + (f": {named}." if named else "."),

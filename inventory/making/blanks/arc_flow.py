@@ -11,9 +11,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-from inventory.making.blanks.solver import Row
-from inventory.quick import dataclass
+from inventory.making.blanks.solver import Constraint
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +45,7 @@ class Graph:
         """Number of variables."""
         return len(self.arcs) + len(self.finishes)
 
-    def flow_rows(self) -> list[Row]:
+    def flow_rows(self) -> list[Constraint]:
         """What comes to a position goes on or is left off there."""
         weights: dict[int, dict[int, int]] = defaultdict(dict)
         for number, arc in enumerate(self.arcs):
@@ -54,7 +54,7 @@ class Graph:
                 weights[arc.start][number] = -1
         for number, finish in enumerate(self.finishes, len(self.arcs)):
             weights[finish.position][number] = -1
-        return [Row(row, 0, 0) for row in weights.values()]
+        return [Constraint(row, 0, 0) for row in weights.values()]
 
     def item_weights(self, item: int) -> dict[int, int]:
         """The variables that count how many of an item are cut."""

@@ -15,7 +15,7 @@ from math import ceil, gcd, inf, isfinite
 from inventory.making.blanks.arc_flow import Graph, build, walks
 from inventory.making.blanks.first_fit import Bins, Task, first_fit, simple_bound
 from inventory.making.blanks.model import CutPlan, Stock, Wanted, as_integers, length_needed, plan_of
-from inventory.making.blanks.solver import Row, Solved, minimise
+from inventory.making.blanks.solver import Constraint, Solved, minimise
 
 MOST_ARCS = 60_000
 """Beyond this the exact programme is not tried; a first-fit plan is proven only if it meets the bound."""
@@ -75,18 +75,18 @@ def _solve(task: Task, graph: Graph, costs: Sequence[float], missing: int, time_
     unmade = range(graph.size, graph.size + len(task.widths))
     rows = [*graph.flow_rows(), *_demand_rows(task, graph)]
     rows += [
-        Row(graph.stock_weights(kind), high=count)
+        Constraint(graph.stock_weights(kind), high=count)
         for kind, count in enumerate(task.counts)
         if isfinite(count)
     ]
-    rows.append(Row(dict.fromkeys(unmade, 1), high=missing))
+    rows.append(Constraint(dict.fromkeys(unmade, 1), high=missing))
     return minimise(costs, rows, [inf] * graph.size + list(task.demands), time_limit)
 
 
-def _demand_rows(task: Task, graph: Graph) -> list[Row]:
+def _demand_rows(task: Task, graph: Graph) -> list[Constraint]:
     """Of each item, those cut and those unmade are those demanded."""
     return [
-        Row({**graph.item_weights(item), graph.size + item: 1}, demand, demand)
+        Constraint({**graph.item_weights(item), graph.size + item: 1}, demand, demand)
         for item, demand in enumerate(task.demands)
     ]
 

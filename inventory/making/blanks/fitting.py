@@ -7,7 +7,7 @@ side or smallest diameter is at least the fattest finished diameter + 2 mm (an a
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from inventory.catalogue import Blank, Catalogue, Family, Material, Part
@@ -16,7 +16,6 @@ from inventory.making.blanks.model import Segment, Stock, Wanted, lacks, length_
 from inventory.making.blanks.planning import cutting_plan
 from inventory.making.bom import drill_of, finished_diameter, length_of
 from inventory.measures import Length, show_mm
-from inventory.quick import dataclass
 
 TURNING_MARGIN = Fraction(2)
 """Millimetres a blank must be thicker than the finished barrel (assumption, editable here)."""
@@ -94,7 +93,7 @@ def plan_blanks(
         raise TypeError(part.kind)
     each = pieces_each(part.detail, size, kerf)
     measured = {lot.id: lot for lot in lots if lot.measured and lot.quantity - lot.claimed >= 1000}
-    blanks = [_measured(lot) for lot in measured.values()]
+    blanks = [stock_of(lot) for lot in measured.values()]
     most = min(
         len(measured), free // 1000
     )  # which of them are spoken for nobody said, so any of them may be cut
@@ -118,7 +117,8 @@ def plan_blanks(
     )
 
 
-def _measured(lot: Lot) -> Stock:
+def stock_of(lot: Lot) -> Stock:
+    """A measured lot as stock to cut."""
     if lot.smallest_diameter is None or lot.length is None:  # pragma: no cover - only measured lots come here
         raise TypeError(lot.name)
     return one_off(lot.id, lot.smallest_diameter.mm, lot.length.mm)

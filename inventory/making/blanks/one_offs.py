@@ -13,7 +13,7 @@ from fractions import Fraction
 from inventory.errors import BadInput
 from inventory.making.blanks.model import Cut, CutPlan, Stock, Wanted, as_integers, length_needed, plan_of
 from inventory.making.blanks.one_by_one import fewest_missing_then_least_waste
-from inventory.making.blanks.solver import Row, Solved, minimise
+from inventory.making.blanks.solver import Constraint, Solved, minimise
 
 MOST_PATTERNS = 50_000
 
@@ -53,16 +53,16 @@ def _solve(
     """Variables: one for each way (cut so or not), then for each kind the pieces missing (None: any number)."""
     columns = range(len(ways), len(ways) + len(counts))
     rows = [
-        Row({j: 1 for j, way in enumerate(ways) if way[0] == blank}, high=1)
+        Constraint({j: 1 for j, way in enumerate(ways) if way[0] == blank}, high=1)
         for blank in sorted({way[0] for way in ways})
     ]
     for kind, count in enumerate(counts):
         made = {j: pieces[kind] for j, (_, pieces) in enumerate(ways) if pieces[kind]}
-        rows.append(Row({**made, columns[kind]: 1}, low=count))
+        rows.append(Constraint({**made, columns[kind]: 1}, low=count))
     if blanks is not None:
-        rows.append(Row(dict.fromkeys(range(len(ways)), 1), high=blanks))
+        rows.append(Constraint(dict.fromkeys(range(len(ways)), 1), high=blanks))
     if missing is not None:
-        rows.append(Row(dict.fromkeys(columns, 1), high=missing))
+        rows.append(Constraint(dict.fromkeys(columns, 1), high=missing))
     return minimise(costs, rows, [1] * len(ways) + list(counts), time_limit)
 
 

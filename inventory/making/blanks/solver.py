@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from math import inf
-
-from inventory.quick import dataclass
 
 _OPTIMAL = 0
 _NO_GAP = 0.0
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class Constraint:
     """One constraint: low ≤ Σ weights[j] · x[j] ≤ high."""
 
     weights: Mapping[int, int]
@@ -35,7 +34,7 @@ class Solved:
 
 def minimise(
     costs: Sequence[float],
-    rows: Sequence[Row],
+    rows: Sequence[Constraint],
     most: Sequence[float],
     time_limit: float,
 ) -> Solved:

@@ -23,12 +23,12 @@ m(1 − m)/v − 1 pieces. Starts by it keep what the mixture keeps to within 0.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Final
 
 from inventory.errors import BadInput
 from inventory.making.losses.factor import beta_update, factor_odds, given_factor
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.making.losses.factor import Floats
@@ -48,7 +48,7 @@ _EXACT: Final = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class LearnedLoss:
+class LossEstimate:
     """The share lost of the pieces that reach a stage: the book's, what is expected now, its 90 % interval.
 
     reached, lost  what it was learned from, this material alone
@@ -72,7 +72,7 @@ def learn_losses(
     *,
     strength: float = STRENGTH,
     factor_shape: float = FACTOR_SHAPE,
-) -> dict[MaterialStage, LearnedLoss]:
+) -> dict[MaterialStage, LossEstimate]:
     """The loss of every (material, stage) of `prior`; counts are (reached, lost), missing ones (0, 0).
 
     A loss of 0 in the book stays 0 until a piece is lost there. Raises BadInput for counts that cannot be
@@ -84,7 +84,7 @@ def learn_losses(
         _check_prior(key, loss)
     if not (strength > 0 and factor_shape > 0):
         raise BadInput("A first guess must be worth something.", hint="Give a strength above 0 pieces.")
-    learned: dict[MaterialStage, LearnedLoss] = {}
+    learned: dict[MaterialStage, LossEstimate] = {}
     for stage in dict.fromkeys(stage for _, stage in prior):
         here = {key: loss for key, loss in prior.items() if key[1] == stage}
         learned |= _learn_stage(counts, here, strength, factor_shape)
@@ -96,7 +96,7 @@ def _learn_stage(
     prior: Mapping[MaterialStage, float],
     strength: float,
     shape: float,
-) -> dict[MaterialStage, LearnedLoss]:
+) -> dict[MaterialStage, LossEstimate]:
     """All materials at one stage."""
     here = {key: counts.get(key, (0, 0)) for key in prior}
     losses = {key: _taken(loss, here[key][1]) for key, loss in prior.items()}
@@ -115,7 +115,7 @@ def _learn_stage(
     done = {}
     for key, count in here.items():
         mean, low, high, worth = learned(losses[key], *count)
-        done[key] = LearnedLoss(prior[key], mean, low, high, *count, worth, shop)
+        done[key] = LossEstimate(prior[key], mean, low, high, *count, worth, shop)
     return done
 
 

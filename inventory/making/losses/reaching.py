@@ -11,6 +11,7 @@ begun together, of which at each stage as many as A_s of those that got so far a
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
 from typing import TYPE_CHECKING
@@ -24,7 +25,6 @@ from inventory.making.losses.starts import (
     never_sure,
     onward_success,
 )
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

@@ -15,14 +15,14 @@ memory). Going by the expected share alone would keep 95 % only as often as the 
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
 from math import ceil, exp, fsum, inf, lgamma
 from operator import mul
 
 from inventory.errors import BadInput
-from inventory.quick import dataclass
 
 MOST_STARTS = 5_000_000
 """Expected starts beyond which no answer is of use to anybody; asking for more is refused."""
@@ -66,11 +66,6 @@ class Survival:
     def beta(self) -> tuple[float, float]:
         """The parameters of the Beta: pieces that survived, pieces that were lost."""
         return self.share * self.worth, (1.0 - self.share) * self.worth
-
-
-def known(shares: Iterable[float]) -> tuple[Survival, ...]:
-    """Shares that are known exactly."""
-    return tuple(Survival(share) for share in shares)
 
 
 def check_good(good: int) -> None:
@@ -195,10 +190,11 @@ def _weight(good: int, survival: Survival, k: int) -> float:
     """P(F = k) itself."""
     a, b = survival.beta
     ways = lgamma(good + k) - lgamma(good) - lgamma(k + 1)
-    return exp(ways + _log_beta(a + good, b + k) - _log_beta(a, b))
+    return exp(ways + log_beta(a + good, b + k) - log_beta(a, b))
 
 
-def _log_beta(a: float, b: float) -> float:
+def log_beta(a: float, b: float) -> float:
+    """log B(a, b)."""
     return lgamma(a) + lgamma(b) - lgamma(a + b)
 
 

@@ -7,9 +7,8 @@ use, so that rates of 0.002 ml per cm² and of 5 ml per session sit side by side
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
-
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     import numpy as np
@@ -40,13 +39,13 @@ class Design:
     shape: Floats
     many: Floats
     prior: Floats
-    deviations: Floats
+    sds: Floats
     unit: float
 
     def only(self, kept: NDArray[np.bool_]) -> Design:
         """The same with some sessions left out."""
         rows = (self.matrix[kept], self.used[kept], self.error[kept], self.shape[kept], self.many[kept])
-        return Design(*rows, self.prior, self.deviations, self.unit)
+        return Design(*rows, self.prior, self.sds, self.unit)
 
 
 def design(observations: Sequence[Observation], priors: Mapping[str, Prior]) -> Design:
@@ -54,7 +53,7 @@ def design(observations: Sequence[Observation], priors: Mapping[str, Prior]) -> 
     import numpy as np
 
     value = np.array([prior.value for prior in priors.values()], dtype=float)
-    deviation = np.array([prior.deviation for prior in priors.values()], dtype=float)
+    sd = np.array([prior.sd for prior in priors.values()], dtype=float)
     exposure = np.array(
         [[each.exposure.get(per, 0.0) for per in priors] for each in observations], dtype=float
     )
@@ -62,16 +61,16 @@ def design(observations: Sequence[Observation], priors: Mapping[str, Prior]) -> 
     used = np.array([each.used for each in observations], dtype=float)
     error = np.array([each.error for each in observations], dtype=float)
     many = np.array([each.many for each in observations], dtype=float)
-    expected = exposure @ np.where(value > 0, value, deviation)
+    expected = exposure @ np.where(value > 0, value, sd)
     if not len(observations):
-        return Design(exposure, used, error, used, many, value / deviation, deviation, 1.0)
+        return Design(exposure, used, error, used, many, value / sd, sd, 1.0)
     each, ordinary = np.abs(used / many), expected.sum() / many.sum()
     unit = float(np.median(each) or each.mean() or ordinary)
     shape = np.maximum(expected / many / ordinary, _LEAST_SHAPE)
     error = np.maximum(error / unit, LEAST_ERROR)
-    reach = (exposure * deviation / many[:, None]).max(axis=0) / unit
-    scale = deviation * (_MOST_REACH / np.maximum(reach, _MOST_REACH))
-    return Design(exposure * scale / unit, used / unit, error, shape, many, value / deviation, scale, unit)
+    reach = (exposure * sd / many[:, None]).max(axis=0) / unit
+    scale = sd * (_MOST_REACH / np.maximum(reach, _MOST_REACH))
+    return Design(exposure * scale / unit, used / unit, error, shape, many, value / sd, scale, unit)
 
 
 def nonnegative_fit(

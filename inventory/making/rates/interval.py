@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from inventory.making.rates.design import Floats
-    from inventory.making.rates.posterior import Mixture
+    from inventory.making.rates.posterior import RateMixture
 
 HELD = 0.93
 """Share of the distribution that an interval holds, so that 90 % of intervals hold the truth at least.
@@ -28,7 +28,7 @@ _STEEP = 0.01  # more than that between two points may all lie at one of them; o
 _SAFE = -5.0  # below this Φ loses digits in a quotient and its logarithm is taken instead
 
 
-def shortest(mixture: Mixture) -> tuple[float, float]:
+def shortest(mixture: RateMixture) -> tuple[float, float]:
     """Low and high end of the shortest interval that holds `HELD` of the mixture."""
     import numpy as np
 
@@ -56,50 +56,50 @@ def _reaching(held: Floats, below: Floats, points: Floats) -> Floats:
     return np.where(steep, points[further], np.interp(held, below, points))
 
 
-def above(mixture: Mixture, points: Floats) -> Floats:
+def above(mixture: RateMixture, points: Floats) -> Floats:
     """P(rate > point) for each point ≥ 0: Σ weight · Φ((mean − point)/deviation) / Φ(mean/deviation)."""
-    mean = mixture.mean / mixture.deviation
+    mean = mixture.mean / mixture.sd
     safe = mean > _SAFE
-    total = _near(mean[safe], mixture.deviation[safe], mixture.weight[safe], points)
+    total = _near(mean[safe], mixture.sd[safe], mixture.weight[safe], points)
     if not safe.all():
-        total += _far(mean[~safe], mixture.deviation[~safe], mixture.weight[~safe], points)
+        total += _far(mean[~safe], mixture.sd[~safe], mixture.weight[~safe], points)
     return total
 
 
-def _near(mean: Floats, deviation: Floats, weight: Floats, points: Floats) -> Floats:
+def _near(mean: Floats, sd: Floats, weight: Floats, points: Floats) -> Floats:
     """By the formula; in place, as new arrays of this size cost as much as Φ."""
     from scipy.special import ndtr
 
-    reached = _reached(mean, deviation, points)
+    reached = _reached(mean, sd, points)
     return ndtr(reached, out=reached) @ (weight / ndtr(mean))
 
 
-def _far(mean: Floats, deviation: Floats, weight: Floats, points: Floats) -> Floats:
+def _far(mean: Floats, sd: Floats, weight: Floats, points: Floats) -> Floats:
     """By the logarithms of Φ, which take longer."""
     import numpy as np
     from scipy.special import log_ndtr
 
-    reached = _reached(mean, deviation, points)
+    reached = _reached(mean, sd, points)
     log_ndtr(reached, out=reached)
     reached -= log_ndtr(mean)
     return np.exp(reached, out=reached) @ weight
 
 
-def _reached(mean: Floats, deviation: Floats, points: Floats) -> Floats:
+def _reached(mean: Floats, sd: Floats, points: Floats) -> Floats:
     """(mean − point)/deviation, points × components; the mean is in deviations already."""
     import numpy as np
 
-    reached = np.multiply.outer(points, -1 / deviation)
+    reached = np.multiply.outer(points, -1 / sd)
     reached += mean
     return np.asarray(reached)
 
 
-def _ends(mixture: Mixture) -> tuple[float, float]:
+def _ends(mixture: RateMixture) -> tuple[float, float]:
     """Between these ends lies all of the mixture that matters, by halving; the low one is 0 where it is close."""
     import numpy as np
 
     low = np.zeros(2)
-    high = np.full(2, (np.maximum(mixture.mean, 0.0) + 6 * mixture.deviation).max())
+    high = np.full(2, (np.maximum(mixture.mean, 0.0) + 6 * mixture.sd).max())
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
         further = above(mixture, middle) > (1 - _TAIL, _TAIL)

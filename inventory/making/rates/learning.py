@@ -14,7 +14,7 @@ from inventory.making.rates.model import Learned, Observation, Prior, Rate
 from inventory.making.rates.outliers import ordinary
 from inventory.making.rates.points import points_of
 from inventory.making.rates.posterior import Grid, marginal, posterior
-from inventory.making.supply_use import Known, first_guess, pinned_points
+from inventory.making.supply_use import KnownUse, first_guess, pinned_points
 
 if TYPE_CHECKING:
     from inventory.making.rates.design import Design, Floats
@@ -62,7 +62,7 @@ def _check_priors(priors: Mapping[str, Prior], fixed: Mapping[str, float]) -> No
     for per, prior in priors.items():
         if not all(isfinite(x) and x >= 0 for x in (prior.value, prior.spread, prior.margin)):
             raise BadInput(f"The first guess of the rate per {per} is not a rate.", hint="Give 0 or more.")
-        if per not in fixed and prior.deviation == 0:
+        if per not in fixed and prior.sd == 0:
             raise BadInput(
                 f"The first guess of the rate per {per} leaves nothing to learn.",
                 hint="Give it a spread (0.5 = off by up to half) or, where it is 0, a margin; or pin the rate.",
@@ -102,7 +102,7 @@ def _learn_free(observations: Sequence[Observation], priors: Mapping[str, Prior]
     rates = {}
     for index, (per, prior) in enumerate(priors.items()):
         low, high = shortest(marginal(grid, index))
-        scale, best = float(system.deviations[index]), float(estimate[index])
+        scale, best = float(system.sds[index]), float(estimate[index])
         rates[per] = Rate(
             per,
             prior.value,
@@ -116,11 +116,11 @@ def _learn_free(observations: Sequence[Observation], priors: Mapping[str, Prior]
     return Learned(rates, scatter, tuple(each.session for each in left), _known(system, grid, used, priors))
 
 
-def _known(system: Design, grid: Grid, used: Sequence[Observation], priors: Mapping[str, Prior]) -> Known:
+def _known(system: Design, grid: Grid, used: Sequence[Observation], priors: Mapping[str, Prior]) -> KnownUse:
     if not used:
         return first_guess(tuple((per, prior.value, prior.spread) for per, prior in priors.items()))
     written = [sum(priors[per].value * many for per, many in each.exposure.items()) for each in used]
-    return Known(points_of(system, grid, tuple(priors)), sum(written) / sum(each.many for each in used))
+    return KnownUse(points_of(system, grid, tuple(priors)), sum(written) / sum(each.many for each in used))
 
 
 def _estimate(system: Design, grid: Grid) -> Floats:

@@ -19,10 +19,10 @@ Results are plain numbers: who only uses a rate never loads numpy.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from inventory.making.rates.priors import NINE_IN_TEN
-from inventory.making.supply_use import Known
-from inventory.quick import dataclass
+from inventory.making.supply_use import KnownUse
 
 Session = str | int
 
@@ -60,7 +60,7 @@ class Prior:
     margin: float = 0.0
 
     @property
-    def deviation(self) -> float:
+    def sd(self) -> float:
         """Standard deviation of the rate: half the range of nine in ten over 1.645."""
         return (self.spread * self.value + self.margin) / NINE_IN_TEN
 
@@ -96,4 +96,4 @@ class Learned:
     rates: Mapping[str, Rate]
     scatter: float
     outliers: tuple[Session, ...]
-    known: Known
+    known: KnownUse

@@ -45,7 +45,7 @@ def points_of(system: Design, grid: Grid, pers: Sequence[str]) -> tuple[Point, .
     middles = (np.arange(POINTS) + 0.5) / POINTS * reached[-1]
     taken = order[np.minimum(np.searchsorted(reached, middles), len(order) - 1)]
     hands = LONG_TAIL * grid.scatter[at[taken]] / np.maximum(usual[taken], 1e-9)
-    factors = rates[taken] * system.deviations
+    factors = rates[taken] * system.sds
     return tuple(
         Point(
             dict(zip(pers, (float(one) for one in factors[j]), strict=True)),

@@ -22,10 +22,10 @@ How often intervals hold the truth, over kinds of shop and hands: `scripts/rate_
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.making.rates.design import Design, Floats
@@ -57,12 +57,12 @@ class Grid:
 
 
 @dataclass(frozen=True, slots=True)
-class Mixture:
+class RateMixture:
     """One rate's distribution: Σ weight · (normal of that mean and deviation, cut off below 0); all length j."""
 
     weight: Floats
     mean: Floats
-    deviation: Floats
+    sd: Floats
 
 
 def posterior(design: Design) -> Grid:
@@ -104,17 +104,17 @@ def _weighed(design: Design, scatters: Sequence[float] | Floats) -> Grid:
     return Grid(*point, variance[kept], weight, mean[kept], cover[kept])
 
 
-def marginal(grid: Grid, index: int) -> Mixture:
+def marginal(grid: Grid, index: int) -> RateMixture:
     """The distribution of one rate (in prior deviations), all others and (κ, τ, α) integrated over."""
     import numpy as np
     from scipy.special import log_ndtr
 
-    log_weight, mean, deviation = _given_others(grid.mean, grid.cover, index)
-    mean = np.maximum(mean, -_FURTHEST * deviation)
-    log_weight = log_weight + log_ndtr(mean / deviation)
+    log_weight, mean, sd = _given_others(grid.mean, grid.cover, index)
+    mean = np.maximum(mean, -_FURTHEST * sd)
+    log_weight = log_weight + log_ndtr(mean / sd)
     share = np.exp(log_weight - log_weight.max(axis=1, keepdims=True))
     weight = grid.weight[:, None] * share / share.sum(axis=1, keepdims=True)
-    return Mixture(weight.ravel(), mean.ravel(), np.broadcast_to(deviation, mean.shape).ravel())
+    return RateMixture(weight.ravel(), mean.ravel(), np.broadcast_to(sd, mean.shape).ravel())
 
 
 def log_inside(mean: Floats, cover: Floats) -> Floats:
@@ -122,8 +122,8 @@ def log_inside(mean: Floats, cover: Floats) -> Floats:
     import numpy as np
     from scipy.special import log_ndtr
 
-    log_weight, last, deviation = _given_others(mean, cover, mean.shape[1] - 1)
-    log_weight = log_weight + log_ndtr(last / deviation)
+    log_weight, last, sd = _given_others(mean, cover, mean.shape[1] - 1)
+    log_weight = log_weight + log_ndtr(last / sd)
     top = log_weight.max(axis=1, keepdims=True)
     return np.asarray(top[:, 0] + np.log(np.exp(log_weight - top).mean(axis=1)))
 

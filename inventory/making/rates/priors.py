@@ -39,9 +39,9 @@ def factor_quantile(level: float, spread: float) -> float:
     return high
 
 
-def _below(factor: float, deviation: float) -> float:
+def _below(factor: float, sd: float) -> float:
     total = 0.0
     for width, centre, odds in BELIEFS:
-        none = _NORMAL.cdf(-centre / (width * deviation))
-        total += odds * (_NORMAL.cdf((factor - centre) / (width * deviation)) - none) / (1 - none)
+        none = _NORMAL.cdf(-centre / (width * sd))
+        total += odds * (_NORMAL.cdf((factor - centre) / (width * sd)) - none) / (1 - none)
     return total

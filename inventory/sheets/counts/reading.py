@@ -36,7 +36,7 @@ def read_counts(path: Path, known: Catalogue) -> FilledCounts:
             [tab for kind, tab in kinds if kind != COUNTS] or tabs, path.name, "count sheet", of_count=True
         )
     fields = [field.heading for field in COUNT_FIELDS]
-    check_unseen(mine, fields, announced)
+    check_unseen(mine, fields, problems, announced)
     announced += [
         f"{tab.file}, {tab.name}: no tab of a count sheet; it was left alone."
         for kind, tab in kinds

@@ -7,18 +7,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory.jobs.sessions.sheet_rows import CountRow, CountSheet
-from inventory.sheets.forms.tables import (
-    Form,
-    draw_form,
-    grey,
-    is_workbook,
-    save_csv,
-    table,
-    weights,
-    whole_numbers,
-)
+from inventory.sheets.forms.tables import Form, draw_form, grey, weights, whole_numbers
+from inventory.sheets.saving import is_workbook, save_workbook, saving
 from inventory.sheets.sessions.tabs import FULL, OPEN, counts_of_stock
-from inventory.sheets.writing import save_workbook, saving, write_csv
+from inventory.sheets.writing import write_csv, write_csv_folder
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -33,10 +25,10 @@ def write_counts(path: Path, sheet: CountSheet, *, overwrite: bool = False) -> l
     """
     form = counts_of_stock(sheet)
     if path.suffix.casefold() == ".csv" and not path.is_dir():
-        write_csv(path, [one.heading for one in form.fields], table(form), overwrite=overwrite)
+        write_csv(path, *form.plain(), overwrite=overwrite)
         return [path]
     if not is_workbook(path):
-        return save_csv(path, [form], overwrite=overwrite)
+        return write_csv_folder(path, {form.name: form.plain()}, overwrite=overwrite)
     from openpyxl import Workbook
 
     with saving(path, overwrite=overwrite) as unfinished:

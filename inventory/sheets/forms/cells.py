@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from difflib import get_close_matches
 from fractions import Fraction
 
 from inventory.catalogue import Part
-from inventory.errors import BadMeasure, Place
+from inventory.errors import SLIP, BadMeasure, Place, nearest
 from inventory.measures import STEPS, read_amount, read_number
 from inventory.measures.text import said
 from inventory.sheets.forms.returned_form import FilledRow, FilledTab
@@ -120,9 +119,9 @@ def check_columns(
     for title, folded in zip(tab.titles, tab.headings, strict=True):
         if not folded or folded in fields or folded.startswith(skip):
             continue
-        near = get_close_matches(folded, missing, n=1, cutoff=0.7)
+        near = nearest(title, missing.values(), 1, alike=SLIP, fold=fold_heading)
         if near:
-            name = missing.pop(near[0])
+            name = missing.pop(fold_heading(near[0]))
             problem = f"“{title}” is not a heading of this sheet. Did you mean “{name}”?"
             problems.append(Place(tab.file, tab.name, None, title, "", problem))
             continue

@@ -5,13 +5,12 @@ from __future__ import annotations
 import warnings
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import field
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
 
 from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.measures import plural
-from inventory.quick import dataclass
 from inventory.sheets.files import NO_VALUE, Aside, SourceError
 from inventory.sheets.sources import open_sources
 from inventory.sheets.stock.cells import LONGEST_NAME, text_of
@@ -82,6 +81,7 @@ class FilledTab:
     headings: list[str] = field(default_factory=list)
     titles: list[str] = field(default_factory=list)
     rows: list[FilledRow] = field(default_factory=list)
+    heading_row: int = 0
     hidden: bool = False
     aside: Aside = field(default_factory=Aside)
 
@@ -126,6 +126,7 @@ def _fill(tab: FilledTab, rows: Iterator[Sequence[object]], problems: list[Place
                 f"It has more than {MOST_CELLS:,} cells, as no sheet has that went out to be filled."
             )
         if not tab.headings:
+            tab.heading_row = number
             tab.titles, tab.headings = texts, [fold_heading(text) for text in texts]
             _twice(tab, number, texts, problems)
             continue

@@ -6,14 +6,12 @@ One description of the columns serves both, so that a form comes back under the 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from pathlib import Path
+from dataclasses import dataclass
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
-from inventory.errors import Refused
-from inventory.quick import dataclass
-from inventory.sheets.purchasing.supplier_tabs import ROW_POINTS, align, set_height
-from inventory.sheets.writing import Value, heading, page_head, print_ready, put, write_csv
+from inventory.sheets.drawing import ROW_POINTS, align, set_height
+from inventory.sheets.writing import CsvTable, Value, heading, page_head, print_ready, put
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -24,24 +22,6 @@ HEIGHT = 27
 """Points of a row to fill: room for a pen, and for a thumb."""
 GROUND, ABSENT, PLAIN = "FBF8EF", "D9D9D9", "FFFFFF"
 """Grounds of a cell that waits to be filled, and of one there is nothing to fill into."""
-_SHEETS = frozenset(
-    {
-        ".csv",
-        ".tsv",
-        ".txt",
-        ".xls",
-        ".xlsm",
-        ".xlsb",
-        ".xlt",
-        ".xltx",
-        ".ods",
-        ".fods",
-        ".numbers",
-        ".pdf",
-        ".html",
-    }
-)
-"""Endings of files: a name with one was not meant for a folder."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +56,11 @@ class Form:
     def last(self) -> int:
         """The last row that is there to be filled; row 1 holds the headings."""
         return len(self.rows) + self.spare + 1
+
+    def plain(self) -> CsvTable:
+        """Headings and rows as a CSV file has them."""
+        headings = [one.heading for one in self.fields]
+        return headings, [[row.get(name) for name in headings] for row in self.rows]
 
     def letter(self, name: str) -> str:
         """The letter of the column of this heading."""
@@ -183,38 +168,3 @@ def offer(sheet: Worksheet, cells: str, formula: str) -> None:
     rule = DataValidation("list", formula, allow_blank=True, showErrorMessage=False)
     rule.add(cells)
     sheet.add_data_validation(rule)
-
-
-def is_workbook(path: Path) -> bool:
-    """Whether a form goes into a workbook; otherwise into a folder. Raises Refused for names of other files."""
-    suffix = path.suffix.casefold()
-    if suffix in _SHEETS and not path.is_dir():
-        hint = "Let the name end in .xlsx, or give a folder for CSV files."
-        raise Refused(f"{path.name} is no name for this sheet.", hint=hint)
-    return suffix == ".xlsx" and not path.is_dir()
-
-
-def save_csv(folder: Path, forms: Sequence[Form], *, overwrite: bool = False) -> list[Path]:
-    """One CSV file a form, named after it, in a folder that is made where it is missing. Returns the files.
-
-    Raises Refused, before anything is written, where one is there already (unless `overwrite`) or the folder
-    cannot be made.
-    """
-    paths = [folder / f"{form.name}.csv" for form in forms]
-    there = [path.name for path in paths if path.exists()]
-    if there and not overwrite:
-        hint = "Give another folder, or say that they may be replaced."
-        raise Refused(f"{folder} holds {', '.join(there)} already.", hint=hint)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        hint = "Give a folder, or a file ending in .xlsx for a workbook."
-        raise Refused(f"The folder {folder} cannot be made: {error.strerror}.", hint=hint) from None
-    for path, form in zip(paths, forms, strict=True):
-        write_csv(path, [one.heading for one in form.fields], table(form), overwrite=overwrite)
-    return paths
-
-
-def table(form: Form) -> list[list[Value]]:
-    """The rows of a form, each as long as its headings."""
-    return [[row.get(one.heading) for one in form.fields] for row in form.rows]

@@ -6,20 +6,23 @@ from collections.abc import Sequence
 
 from inventory.errors import Place
 from inventory.sheets.files import Aside, Merge
-from inventory.sheets.forms.returned_form import FilledRow, FilledTab
+from inventory.sheets.forms.returned_form import FilledTab
+from inventory.sheets.merged import refused, unclear
 from inventory.sheets.stock.columns import fold_heading
 
 
-def check_unseen(tabs: Sequence[FilledTab], fields: Sequence[str], announced: list[str]) -> None:
+def check_unseen(
+    tabs: Sequence[FilledTab], fields: Sequence[str], problems: list[Place], announced: list[str]
+) -> None:
     """Say which filled rows are hidden, and refuse merged cells of which nobody can tell what they are said of.
 
-    fields: headings that matter. A merge over two rows, or over two such columns, leaves it open which one is meant.
+    fields: headings that matter.
     """
     for tab in tabs:
         if tab.hidden:
             announced.append(f"{tab.file}, {tab.name}: the tab is hidden; it was read like the others.")
         _announce(tab, tab.aside, announced)
-        _refuse(tab, tab.aside, {fold_heading(name) for name in fields})
+        problems += _merged(tab, {fold_heading(name) for name in fields})
 
 
 def _announce(tab: FilledTab, found: Aside, announced: list[str]) -> None:
@@ -30,23 +33,12 @@ def _announce(tab: FilledTab, found: Aside, announced: list[str]) -> None:
         announced.append(f"{tab.file}, {tab.name}: {which} hidden{more}; they were read like the others.")
 
 
-def _refuse(tab: FilledTab, found: Aside, fields: set[str]) -> None:
+def _merged(tab: FilledTab, fields: set[str]) -> list[Place]:
+    read = {at: title for at, title in enumerate(tab.titles) if fold_heading(title) in fields}
     rows = {row.number: row for row in tab.rows}
-    for merge in sorted(found.merged, key=lambda merge: (merge.rows, merge.columns)):
+
+    def said(merge: Merge) -> str:
         row = rows.get(merge.rows[0])
-        if row is not None:
-            _refuse_one(tab, row, merge, fields)
+        return row.cells.get(tab.headings[merge.columns[0]], "") if row else ""
 
-
-def _refuse_one(tab: FilledTab, row: FilledRow, merge: Merge, fields: set[str]) -> None:
-    first, last = merge.columns
-    under = [at for at in range(first, min(last + 1, len(tab.headings))) if tab.headings[at] in fields]
-    said = row.cells.get(tab.headings[first], "") if first < len(tab.headings) else ""
-    many = merge.rows[1] > merge.rows[0]
-    if said and under and (many or len(under) > 1):
-        problem = (
-            f"The cells {merge.name} are merged, so it is open which {'row' if many else 'column'} “{said[:40]}” is"
-            " said of. Take the merge apart and write each value into its own cell."
-        )
-        heading = tab.titles[under[0]]
-        row.problems.append(Place(tab.file, tab.name, row.number, heading, said[:120], problem))
+    return refused(tab.file, tab.name, unclear(tab.aside, tab.heading_row, read), read, said)

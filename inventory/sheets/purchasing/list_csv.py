@@ -7,12 +7,12 @@ from pathlib import Path
 
 from inventory.buying import Bill
 from inventory.catalogue import fold
-from inventory.errors import Refused
 from inventory.jobs.purchasing.shopping import Shopping
 from inventory.jobs.shop import Shop
 from inventory.measures import currency, show_amount
-from inventory.sheets.purchasing.supplier_tabs import HEADINGS, coins, titles_of
-from inventory.sheets.writing import Value, write_csv
+from inventory.sheets.purchasing.supplier_tabs import HEADINGS, titles_of
+from inventory.sheets.values import coins
+from inventory.sheets.writing import CsvTable, Value, write_csv_folder
 
 
 def write_csv_lists(folder: Path, shop: Shop, result: Shopping, *, overwrite: bool = False) -> list[Path]:
@@ -22,21 +22,9 @@ def write_csv_lists(folder: Path, shop: Shop, result: Shopping, *, overwrite: bo
     where one of them is there already (unless `overwrite`) or the folder cannot be made.
     """
     names = titles_of(shop.catalogue)
-    paths = [folder / f"{names[fold(bill.supplier.name)]}.csv" for bill in result.basket.bills]
-    there = [path.name for path in paths if path.exists()]
-    if there and not overwrite:
-        hint = "Give another folder, or say that they may be replaced."
-        raise Refused(f"{folder} holds {', '.join(there)} already.", hint=hint)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise Refused(
-            f"The folder {folder} cannot be made: {error.strerror}.",
-            hint="Give a folder, or a file ending in .xlsx for a workbook.",
-        ) from None
-    for path, bill in zip(paths, result.basket.bills, strict=True):
-        write_csv(path, HEADINGS, _rows(shop, bill), overwrite=overwrite)
-    return paths
+    bills = {names[fold(bill.supplier.name)]: bill for bill in result.basket.bills}
+    tables: dict[str, CsvTable] = {name: (HEADINGS, _rows(shop, bill)) for name, bill in bills.items()}
+    return write_csv_folder(folder, tables, overwrite=overwrite)
 
 
 def _rows(shop: Shop, bill: Bill) -> list[Sequence[Value]]:

@@ -23,9 +23,10 @@ from inventory.jobs.purchasing.shopping_words import (
 )
 from inventory.jobs.shop import Shop
 from inventory.measures import currency, show_date
+from inventory.sheets.drawing import ROW_POINTS, align, set_height
 from inventory.sheets.formulas import Formulas, decimal_of
 from inventory.sheets.purchasing.list_supplier import SPARE, rate_of, totals_row
-from inventory.sheets.purchasing.supplier_tabs import ROW_POINTS, align, coins, money_format, set_height
+from inventory.sheets.values import coins, money_format
 from inventory.sheets.writing import heading, link, page_head, plain_font, print_ready, put
 
 if TYPE_CHECKING:

@@ -8,15 +8,10 @@ from typing import TYPE_CHECKING
 from inventory.buying import Bill, Line
 from inventory.jobs.shop import Shop
 from inventory.measures import Currency, currency, show_date, show_money
+from inventory.sheets.drawing import align, set_height
 from inventory.sheets.formulas import Formulas, Result, decimal_of
-from inventory.sheets.purchasing.supplier_tabs import (
-    HEADINGS,
-    align,
-    amount_cell,
-    coins,
-    money_format,
-    set_height,
-)
+from inventory.sheets.purchasing.supplier_tabs import HEADINGS
+from inventory.sheets.values import amount_cell, coins, money_format
 from inventory.sheets.writing import heading, page_head, plain_font, print_ready, put
 
 if TYPE_CHECKING:

@@ -8,11 +8,14 @@ from typing import TYPE_CHECKING
 from inventory.catalogue import fold
 from inventory.jobs.purchasing.shopping import Shopping
 from inventory.jobs.shop import Shop
+from inventory.sheets.drawing import align, set_height
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.purchasing.list_summary import write_summary
 from inventory.sheets.purchasing.list_supplier import write_supplier
-from inventory.sheets.purchasing.supplier_tabs import align, amount_cell, set_height, titles_of, workbook_path
-from inventory.sheets.writing import Value, heading, print_ready, put, saving
+from inventory.sheets.purchasing.supplier_tabs import titles_of
+from inventory.sheets.saving import check_workbook, saving
+from inventory.sheets.values import amount_cell
+from inventory.sheets.writing import Value, heading, print_ready, put
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -30,7 +33,7 @@ def write_lists(path: Path, shop: Shop, result: Shopping, *, overwrite: bool = F
     """
     from openpyxl import Workbook
 
-    workbook_path(path)
+    check_workbook(path)
     with saving(path, overwrite=overwrite) as unfinished:
         workbook, formulas = Workbook(), Formulas()
         summary = workbook.worksheets[0]

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from inventory.errors import Refused
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.measures import currency, show_amount
 from inventory.sheets.purchasing.parcel_writing import COLUMNS, PARCEL, PARCELS, by_supplier, together
-from inventory.sheets.purchasing.supplier_tabs import coins, titles_of
-from inventory.sheets.writing import Value, write_csv
+from inventory.sheets.purchasing.supplier_tabs import titles_of
+from inventory.sheets.values import coins
+from inventory.sheets.writing import CsvTable, Value, write_csv_folder
 
 
 def write_delivery_csv(
@@ -23,24 +23,10 @@ def write_delivery_csv(
     `overwrite`) or the folder cannot be made.
     """
     found, names = by_supplier(rows), titles_of(shop.catalogue)
-    tabs = {folder / f"{names[key]}.csv": (key, mine) for key, mine in found.items()}
-    first = folder / f"{PARCELS}.csv"
-    there = [path.name for path in (first, *tabs) if path.exists()]
-    if there and not overwrite:
-        hint = "Give another folder, or say that they may be replaced."
-        raise Refused(f"{folder} holds {', '.join(there)} already.", hint=hint)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise Refused(
-            f"The folder {folder} cannot be made: {error.strerror}.",
-            hint="Give a folder, or a file ending in .xlsx for a workbook.",
-        ) from None
     senders = [(shop.catalogue.suppliers[key].name, *[None] * (len(PARCEL) - 1)) for key in found]
-    write_csv(first, list(PARCEL), senders, overwrite=overwrite)
-    for path, (key, mine) in tabs.items():
-        write_csv(path, list(COLUMNS), _rows(shop, key, mine), overwrite=overwrite)
-    return [first, *tabs]
+    tables: dict[str, CsvTable] = {PARCELS: (list(PARCEL), senders)}
+    tables |= {names[key]: (list(COLUMNS), _rows(shop, key, mine)) for key, mine in found.items()}
+    return write_csv_folder(folder, tables, overwrite=overwrite)
 
 
 def _rows(shop: Shop, key: str, rows: Sequence[DueIn]) -> list[Sequence[Value]]:

@@ -11,6 +11,7 @@ from inventory.errors import BadMeasure, BadSheet, Place
 from inventory.jobs.counting.paid import ACCEPTED, paid_for
 from inventory.jobs.purchasing.parcels import Arrived, Delivery
 from inventory.measures import Currency, currency, read_date, read_money, show_date
+from inventory.measures.words import read_yes_or_no
 from inventory.sheets.forms.returned_form import FilledRow, FilledTab, filled_tabs, finish
 from inventory.sheets.purchasing.parcel_writing import FILLED, PARCELS
 from inventory.sheets.purchasing.supplier_tabs import RESERVED, Senders
@@ -86,8 +87,8 @@ class _Reading:
     def _line(self, row: FilledRow, supplier: str | None, filled: Sequence[str]) -> Arrived | None:
         part = row.read("part", self.known.part, None)
         instead = row.read("instead of", self.known.part, None)
-        settles = row.read("settles it", _yes, None) if row.said("settles it") else None
-        cancelled = row.read("rest cancelled", _yes, False)
+        settles = row.read("settles it", read_yes_or_no, None)
+        cancelled = row.read("rest cancelled", read_yes_or_no, False)
         if part is None:
             if not row.said("part"):
                 row.refuse("part", "What arrived? Name the part.")
@@ -179,10 +180,3 @@ def _check_empty(row: FilledRow, filled: Sequence[str]) -> None:
         if name not in ("arrived", "damaged", "settles it", "rest cancelled")
     ):
         row.refuse("arrived", "How much arrived? The row says more of it, but not that.")
-
-
-def _yes(text: str) -> bool:
-    word = fold(text)
-    if word not in ("yes", "no", "y", "n", "x"):
-        raise BadMeasure(f"“{text}” is neither yes nor no.", hint="Write yes or no.")
-    return word in ("yes", "y", "x")

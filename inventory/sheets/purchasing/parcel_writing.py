@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
@@ -12,28 +13,12 @@ from inventory.catalogue import fold
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.measures import Currency, currency, show_date
-from inventory.quick import dataclass
+from inventory.sheets.drawing import ROW_POINTS, align, set_height
 from inventory.sheets.forms.tables import narrow
-from inventory.sheets.purchasing.supplier_tabs import (
-    ROW_POINTS,
-    align,
-    amount_cell,
-    coins,
-    money_format,
-    set_height,
-    titles_of,
-    workbook_path,
-)
-from inventory.sheets.writing import (
-    DATE_FORMAT,
-    heading,
-    link,
-    page_head,
-    print_ready,
-    put,
-    save_workbook,
-    saving,
-)
+from inventory.sheets.purchasing.supplier_tabs import titles_of
+from inventory.sheets.saving import check_workbook, save_workbook, saving
+from inventory.sheets.values import amount_cell, coins, money_format
+from inventory.sheets.writing import DATE_FORMAT, heading, link, page_head, print_ready, put
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -111,7 +96,7 @@ def write_delivery_sheet(path: Path, shop: Shop, rows: Sequence[DueIn], *, overw
     """
     from openpyxl import Workbook
 
-    workbook_path(path)
+    check_workbook(path)
     found = by_supplier(rows)
     names = titles_of(shop.catalogue)
     with saving(path, overwrite=overwrite) as unfinished:

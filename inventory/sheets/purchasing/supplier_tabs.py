@@ -4,25 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from decimal import Decimal
-from fractions import Fraction
-from math import ceil
-from pathlib import Path
-from textwrap import wrap
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from inventory.catalogue import Catalogue, fold
-from inventory.errors import Refused
-from inventory.measures import Currency, show_amount
 from inventory.sheets.forms.returned_form import FilledRow, FilledTab
 
 if TYPE_CHECKING:
-    from openpyxl.worksheet.worksheet import Worksheet
+    pass
 
-ROW_POINTS = 15.0
-"""Height of a line of text in a workbook's default font."""
-LETTERS = 1.15
-"""Letters of running text in the width of one digit, in which columns are measured."""
 HEADINGS = (
     "done",
     "part",
@@ -92,44 +81,3 @@ class Senders:
         if found is None and not row.said("supplier") and otherwise is None:
             row.refuse("supplier", "Who sells it? Name the supplier.")
         return found.name if found else None if row.said("supplier") else otherwise
-
-
-def coins(amount: int | Fraction, coin: Currency) -> Decimal:
-    """Minor units as the decimal people read, rounded up to a whole coin."""
-    return Decimal(ceil(amount)).scaleb(-coin.exponent)
-
-
-def money_format(coin: Currency, *, code: bool = True) -> str:
-    """A spreadsheet's number format for sums of this coin."""
-    places = "." + "0" * coin.exponent if coin.exponent else ""
-    return f"#,##0{places}" + (f' "{coin.code}"' if code else "")
-
-
-def amount_cell(steps: int, unit: str) -> str | int:
-    """An amount for a cell: a count as a number, anything else with its unit."""
-    text = show_amount(steps, unit)
-    return int(text) if text.isdecimal() else text
-
-
-def align(cell: Any, where: str | None, *, top: bool = False, wraps: bool = False, indent: int = 0) -> None:
-    """Put what a cell holds to one side: numbers right, days in the middle, headings where their column is."""
-    from openpyxl.styles import Alignment
-
-    cell.alignment = Alignment(
-        horizontal=where,
-        vertical="top" if top else "center",
-        wrap_text=wraps,
-        indent=indent,
-    )
-
-
-def set_height(sheet: Worksheet, row: int, *texts: tuple[str, int], least: float = ROW_POINTS) -> None:
-    """Make a row as high as its texts need in columns of these widths; not every program does so by itself."""
-    lines = max((len(wrap(text, int(width * LETTERS))) for text, width in texts), default=1)
-    sheet.row_dimensions[row].height = max(least, ROW_POINTS * lines)
-
-
-def workbook_path(path: Path) -> None:
-    """Refuse a name no spreadsheet program would open as a workbook."""
-    if path.suffix.casefold() != ".xlsx":
-        raise Refused(f"{path.name} is no name for a workbook.", hint="Let it end in .xlsx.")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from textwrap import wrap
@@ -10,10 +11,10 @@ from typing import TYPE_CHECKING
 
 from inventory.jobs.sessions.reconciling.outcome import Difference, WeekendReport
 from inventory.measures import STEPS
-from inventory.quick import dataclass
+from inventory.sheets.drawing import ROW_POINTS, align
 from inventory.sheets.forms.tables import HEIGHT
 from inventory.sheets.formulas import Formulas, Result, decimal_of
-from inventory.sheets.purchasing.supplier_tabs import ROW_POINTS, align, coins, money_format
+from inventory.sheets.values import coins, money_format
 from inventory.sheets.writing import Value, heading, plain_font, put
 
 if TYPE_CHECKING:
@@ -111,6 +112,7 @@ def total(
 
     put(sheet.cell(row, 1), "together")
     sheet.cell(row, 1).font = plain_font(bold=True)
+    align(sheet.cell(row, 1), None, top=True)
     for column, result, form in sums:
         letter, cell = get_column_letter(column), sheet.cell(row, column)
         formulas.put(cell, f"=SUM({letter}{first + 1}:{letter}{row - 1})", result)
@@ -186,7 +188,7 @@ def loss_rows(report: WeekendReport) -> Rows:
     return [
         (
             *(one.material, one.stage, figure(one.before), figure(one.after), None),
-            Worked("=D{row}-C{row}", figure(one.after - one.before)),
+            Worked("=ROUND(D{row}-C{row},3)", figure(round(one.after - one.before, 3))),
         )
         for one in report.losses
     ]

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING, Any
 
 from inventory.jobs.sessions.reconciling.outcome import WeekendReport
 from inventory.measures import listed, show_date
+from inventory.sheets.drawing import ROW_POINTS, align, set_height
 from inventory.sheets.forms.tables import narrow
 from inventory.sheets.formulas import Formulas
-from inventory.sheets.purchasing.supplier_tabs import ROW_POINTS, align, set_height, workbook_path
 from inventory.sheets.reports.tables import (
     NUMBER,
     SHARE,
@@ -26,7 +26,8 @@ from inventory.sheets.reports.tables import (
     total,
     used_rows,
 )
-from inventory.sheets.writing import page_head, plain_font, print_ready, put, saving
+from inventory.sheets.saving import check_workbook, saving
+from inventory.sheets.writing import page_head, plain_font, print_ready, put
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -77,7 +78,7 @@ def write_report(path: Path, report: WeekendReport, *, overwrite: bool = False) 
     """
     from openpyxl import Workbook
 
-    workbook_path(path)
+    check_workbook(path)
     with saving(path, overwrite=overwrite) as unfinished:
         workbook, formulas = Workbook(), Formulas()
         summary = workbook.worksheets[0]
@@ -102,7 +103,8 @@ def _tab(
 
     print_ready(sheet)
     narrow(sheet, landscape=landscape)
-    page_head(sheet, f"{report.title}, {show_date(report.on)}")
+    day = show_date(report.on)
+    page_head(sheet, report.title if day in report.title else f"{report.title}, {day}")
     for at, column in enumerate(columns, start=1):
         sheet.column_dimensions[get_column_letter(at)].width = column.width
     return sheet

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from difflib import get_close_matches
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.catalogue.stages import STAGES
-from inventory.errors import Place
+from inventory.errors import Place, nearest
 from inventory.jobs.sessions.sheet_rows import (
     FilledBlank,
     FilledBottle,
@@ -90,7 +89,7 @@ def read_session(path: Path, known: Catalogue) -> FilledSession:
         raise foreign(tabs, path.name, "session sheet", of_count=False)
     fields = [field.heading for kind in _OURS for field in _FIELDS[kind]]
     fields += [*(lost_at(stage) for stage in STAGES), AFTER]
-    check_unseen(mine, fields, reading.announced)
+    check_unseen(mine, fields, reading.problems, reading.announced)
     for kind, tab in kinds:
         reading.take(kind, tab)
     reading.check()
@@ -337,7 +336,7 @@ def _strange_stages(tab: FilledTab) -> None:
         stage = folded.removeprefix(_LOST)
         if not folded.startswith(_LOST) or stage in STAGES:
             continue
-        near = get_close_matches(stage, STAGES, n=1)
+        near = nearest(stage, STAGES, 1)
         meant = f"Did you mean “{lost_at(near[0])}”? " if near else ""
         for row in tab.rows:
             if row.cells.get(folded, "0") not in ("", "0"):

@@ -166,7 +166,8 @@ def count_of(text: str) -> tuple[str, int] | None:
 
 def session_forms(sheet: SessionSheet) -> list[Form]:
     """Every tab of a session sheet, in the order they stand."""
-    title, of = f"Session {sheet.session}, {show_date(sheet.on)}: {sheet.name}", of_session(sheet)
+    day, of = show_date(sheet.on), of_session(sheet)
+    title = f"Session {sheet.session}, {day}{'' if sheet.name == day else f': {sheet.name}'}"
     bottles = [_bottle(row, of) for row in sheet.bottles]
     uses = [_use(row, of) for row in sheet.uses]
     return [

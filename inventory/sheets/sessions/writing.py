@@ -3,25 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from inventory.catalogue import Blank, Catalogue, Supply
 from inventory.jobs.sessions.sheet_rows import REASONS, BottleRow, SessionSheet
-from inventory.quick import dataclass
 from inventory.sheets.counts.writing import guide_counts
-from inventory.sheets.forms.tables import (
-    Form,
-    draw_form,
-    grey,
-    is_workbook,
-    offer,
-    save_csv,
-    weights,
-    whole_numbers,
-)
+from inventory.sheets.forms.tables import Form, draw_form, grey, offer, weights, whole_numbers
 from inventory.sheets.formulas import Formulas
+from inventory.sheets.saving import is_workbook, saving
 from inventory.sheets.sessions.tabs import (
     AFTER,
     BEFORE,
@@ -42,7 +34,7 @@ from inventory.sheets.sessions.tabs import (
     session_forms,
 )
 from inventory.sheets.stock.template import LISTS
-from inventory.sheets.writing import heading, plain_font, print_ready, safe_text, saving
+from inventory.sheets.writing import heading, plain_font, print_ready, safe_text, write_csv_folder
 
 if TYPE_CHECKING:
     from openpyxl.workbook import Workbook
@@ -82,7 +74,7 @@ def write_session(
     """
     forms = session_forms(sheet)
     if not is_workbook(path):
-        return save_csv(path, forms, overwrite=overwrite)
+        return write_csv_folder(path, {form.name: form.plain() for form in forms}, overwrite=overwrite)
     from openpyxl import Workbook
 
     with saving(path, overwrite=overwrite) as unfinished:

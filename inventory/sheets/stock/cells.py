@@ -6,13 +6,12 @@ import re
 from collections.abc import Callable
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
-from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
 from inventory.catalogue import fold
 from inventory.catalogue.hazards import tidy_code
-from inventory.errors import BadMeasure
+from inventory.errors import HINT, SLIP, BadMeasure, nearest
 from inventory.measures import (
     Drill,
     Length,
@@ -26,6 +25,7 @@ from inventory.measures import (
     show_mm,
 )
 from inventory.measures.text import said
+from inventory.measures.words import read_yes_or_no
 from inventory.sheets.files import NO_VALUE
 from inventory.sheets.stock.columns import Column, Notation, fold_heading
 
@@ -130,10 +130,8 @@ def _choice(text: str, column: Column) -> str:
         if _singular(fold_heading(choice)) == wanted:
             return choice
     word = fold(text)
-    cutoff = (
-        0.8 if column.own_words else 0.5
-    )  # a word of one's own is only refused where it looks like a slip
-    close = get_close_matches(word, column.choices, n=1, cutoff=cutoff)
+    # a word of one's own is only refused where it looks like a slip
+    close = nearest(word, column.choices, 1, alike=SLIP if column.own_words else HINT)
     if column.own_words and not close:
         return word
     near = f"Did you mean “{close[0]}”? " if close else ""
@@ -144,15 +142,6 @@ def _choice(text: str, column: Column) -> str:
 
 def _singular(word: str) -> str:
     return word.removesuffix("es") if word.endswith(("shes", "ches", "xes")) else word.removesuffix("s")
-
-
-def _yes_or_no(text: str, column: Column) -> bool:
-    word = text.casefold()
-    if word in {"yes", "y", "true", "1", "x", "✓"}:
-        return True
-    if word in {"no", "n", "false", "0", "-"}:
-        return False
-    raise BadMeasure(f"{said(text)} is neither yes nor no.", hint=f"Write {column.accepted}.")
 
 
 def _length(text: str, column: Column) -> Length:
@@ -228,7 +217,7 @@ _READERS: dict[Notation, Callable[[str, Column], Any]] = {
     "names": _text,
     "text": _text,
     "choice": _choice,
-    "yes or no": _yes_or_no,
+    "yes or no": lambda text, _column: read_yes_or_no(text),
     "length": _length,
     "drill": lambda text, _column: read_drill(text),
     # amounts and money wait as text until their row tells the unit or the currency

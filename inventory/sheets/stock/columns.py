@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field, fields
 from functools import lru_cache
 from typing import Literal
-
-from inventory.quick import dataclass
 
 Notation = Literal[
     "name", "names", "text", "choice", "yes or no", "length", "drill", "amount", "money", "unit price",
@@ -39,7 +37,10 @@ ACCEPTED: Mapping[Notation, str] = {
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column. names: what its drop-down suggests; least, most: bounds of a whole number or of a length in mm."""
+    """One column. names: what its drop-down suggests; least, most: bounds of a whole number or of a length in mm.
+
+    field: what it fills of the entry a row makes, where that is not called as the heading is.
+    """
 
     heading: str
     notation: Notation
@@ -51,6 +52,12 @@ class Column:
     least: int = 0
     most: int = 10_000
     own_words: bool = False
+    field: str = ""
+
+    @property
+    def fills(self) -> str:
+        """The field of an entry it fills: `seen on` fills `seen_on`."""
+        return self.field or self.heading.translate(_IN_FIELDS)
 
     @property
     def accepted(self) -> str:
@@ -65,20 +72,31 @@ class Column:
 class Tab:
     """One tab of a workbook, or one CSV file of its name.
 
-    places: where a column stands, by its folded heading; needed: where the required ones stand.
+    makes: the classes of the catalogue or the ledger a row is made into. places: where a column stands, by its folded
+    heading; at: by its heading as it is written here; needed: where the required ones stand; filled: for each class the
+    fields that columns fill, and where these stand.
     """
 
     name: str
     means: str
     columns: tuple[Column, ...]
+    makes: tuple[type, ...] = ()
     places: Mapping[str, int] = field(init=False)
+    at: Mapping[str, int] = field(init=False)
     needed: tuple[int, ...] = field(init=False)
+    filled: Mapping[object, tuple[tuple[str, int], ...]] = field(init=False)
 
     def __post_init__(self) -> None:
-        places = {fold_heading(column.heading): number for number, column in enumerate(self.columns)}
-        object.__setattr__(self, "places", places)
-        needed = tuple(number for number, column in enumerate(self.columns) if column.required)
+        headings = {column.heading: number for number, column in enumerate(self.columns)}
+        object.__setattr__(self, "at", headings)
+        object.__setattr__(self, "places", {fold_heading(name): at for name, at in headings.items()})
+        needed = tuple(at for at, column in enumerate(self.columns) if column.required)
         object.__setattr__(self, "needed", needed)
+        object.__setattr__(self, "filled", {made: self._fields(made) for made in self.makes})
+
+    def _fields(self, made: type) -> tuple[tuple[str, int], ...]:
+        names = {one.name for one in fields(made)}
+        return tuple((column.fills, at) for at, column in enumerate(self.columns) if column.fills in names)
 
     def complete(self, values: Sequence[object]) -> bool:
         """Whether no required one of a row's values is missing."""
@@ -86,7 +104,7 @@ class Tab:
 
     def column(self, heading: str) -> Column:
         """The column of this heading; KeyError where there is none."""
-        return self.columns[self.places[fold_heading(heading)]]
+        return self.columns[self.at[heading]]
 
 
 @lru_cache(maxsize=4096)
@@ -99,4 +117,5 @@ def fold_heading(text: str) -> str:
     return "".join(text.replace("\u200b", "").replace("\ufeff", "").split()).translate(_IGNORED).casefold()
 
 
+_IN_FIELDS = str.maketrans(" -", "__")
 _IGNORED = str.maketrans("", "", "_-\u2010\u2011\u2012\u2013\u2014")

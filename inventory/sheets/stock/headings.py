@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import field
-from difflib import get_close_matches
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
 
-from inventory.quick import dataclass
+from inventory.errors import SLIP, nearest
 from inventory.sheets.stock.cells import text_of
 from inventory.sheets.stock.columns import Tab, fold_heading
 
@@ -45,10 +44,9 @@ def match(tab: Tab, row: Sequence[object]) -> Headings:
     return found
 
 
-def near_tab(name: str, tabs: Sequence[str]) -> str:
+def near_tab(name: str, tabs: Iterable[str]) -> str:
     """The tab that `name` may have meant, or nothing."""
-    close = get_close_matches(fold_heading(name), tabs, n=1, cutoff=0.6)
-    return close[0] if close else ""
+    return "".join(nearest(name, tabs, 1, alike=SLIP, fold=fold_heading))
 
 
 def _missing(tab: Tab, found: Headings, strangers: Sequence[str]) -> None:
@@ -70,7 +68,5 @@ def _missing(tab: Tab, found: Headings, strangers: Sequence[str]) -> None:
             found.problems.append((heading, f"The column “{heading}” is missing from {tab.name}. {means}"))
 
 
-def _near(said: str, headings: Sequence[str]) -> str:
-    by_key = {fold_heading(heading): heading for heading in headings}
-    close = get_close_matches(fold_heading(said), by_key, n=1, cutoff=0.7)
-    return by_key[close[0]] if close else ""
+def _near(said: str, headings: Iterable[str]) -> str:
+    return "".join(nearest(said, headings, 1, alike=SLIP, fold=fold_heading))

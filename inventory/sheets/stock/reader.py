@@ -21,15 +21,15 @@ from inventory.sheets.stock.columns import fold_heading
 from inventory.sheets.stock.entries import book, goods, making, shop
 from inventory.sheets.stock.finishing import finish
 from inventory.sheets.stock.headings import near_tab
-from inventory.sheets.stock.load_context import Gathering
-from inventory.sheets.stock.rows import Row
+from inventory.sheets.stock.load_context import LoadContext
+from inventory.sheets.stock.rows import StockRow
 from inventory.sheets.stock.tables import read_table
 from inventory.sheets.stock.tabs import TABS
 
 Progress = Callable[[int, int], None]
 
 # In an order in which every name is given before it is needed, wherever its tab stands in the file.
-_BUILDERS: Mapping[str, Callable[[Row], None]] = {
+_BUILDERS: Mapping[str, Callable[[StockRow], None]] = {
     "suppliers": shop.supplier,
     "materials": goods.material,
     "platings": goods.plating,
@@ -68,27 +68,27 @@ def read_sheets(
     BadSheet with every bad cell of every file in `where`; then nothing is handed on.
     """
     orders = {fold(order.name): order for order in known_orders.values()}
-    gathering = Gathering(known, orders, currency, today, packs_of=packs_of)
+    context = LoadContext(known, orders, currency, today, packs_of=packs_of)
     with ExitStack() as stack, warnings.catch_warnings(), _collector_paused():
         warnings.filterwarnings("ignore", module=r"openpyxl\b")  # about styles, which are not read here
-        sources = open_sources(paths, stack, gathering.problems.append, gathering.notes.append)
+        sources = open_sources(paths, stack, context.problems.append, context.notes.append)
         if csv_tab:
             sources = [
                 replace(one, tab=csv_tab) if Path(one.file).suffix.casefold() in TEXTS else one
                 for one in sources
             ]
-        gathering.torn = bool(gathering.problems)
-        rows = _read(gathering, sources, progress)
-    catalogue = finish(gathering)
-    if gathering.problems:
-        raise _refusal(gathering.problems)
+        context.torn = bool(context.problems)
+        rows = _read(context, sources, progress)
+    catalogue = finish(context)
+    if context.problems:
+        raise _refusal(context.problems)
     return Intake(
         catalogue=catalogue,
-        counts=tuple(gathering.counts),
-        orders=tuple(gathering.orders),
-        fingerprint=gathering.fingerprint(),
+        counts=tuple(context.counts),
+        orders=tuple(context.orders),
+        fingerprint=context.fingerprint(),
         rows=tuple((tab, rows[tab]) for tab in TABS if tab in rows),
-        notes=tuple(dict.fromkeys(gathering.notes)),
+        notes=tuple(dict.fromkeys(context.notes)),
     )
 
 
@@ -104,18 +104,18 @@ def _collector_paused() -> Iterator[None]:
             gc.enable()
 
 
-def _read(gathering: Gathering, sources: Sequence[Source], progress: Progress | None) -> Counter[str]:
+def _read(context: LoadContext, sources: Sequence[Source], progress: Progress | None) -> Counter[str]:
     tick = _ticker(sources, progress)
-    by_tab = _sort(gathering, sources)
+    by_tab = _sort(context, sources)
     rows: Counter[str] = Counter()
     for tab, build in _BUILDERS.items():
         for source in by_tab.get(tab, ()):
-            rows[tab] += read_table(gathering, source, TABS[tab], build, tick)
+            rows[tab] += read_table(context, source, TABS[tab], build, tick)
     tick(0)
     return rows
 
 
-def _sort(gathering: Gathering, sources: Sequence[Source]) -> dict[str, list[Source]]:
+def _sort(context: LoadContext, sources: Sequence[Source]) -> dict[str, list[Source]]:
     """The sources by what they hold; strangers are noted, and refused where there is nothing else."""
     real = {fold_heading(tab): tab for tab in TABS}
     by_tab: dict[str, list[Source]] = {}
@@ -123,22 +123,22 @@ def _sort(gathering: Gathering, sources: Sequence[Source]) -> dict[str, list[Sou
         name = fold_heading(source.tab)
         if name in real:
             by_tab.setdefault(real[name], []).append(source)
-            gathering.notes += source.notes
+            context.notes += source.notes
             if source.hidden:
-                gathering.notes.append(
+                context.notes.append(
                     f"{source.file}, {source.tab}: the tab is hidden; it was read like the others."
                 )
         elif name == "questions":
             _questions(gathering, source)
         elif name not in _OURS:
-            near = near_tab(source.tab, list(real))
+            near = near_tab(source.tab, TABS)
             hint = f" Did you mean “{near}”?" if near else ""
-            gathering.notes.append(
+            context.notes.append(
                 f"{source.file}: the tab “{source.tab}” is not one of ours and was left alone.{hint}"
             )
     if sources and not by_tab:
         problem = f"None of its tabs is one of {', '.join(TABS)}; a CSV file has its tab's name."
-        gathering.problems += [
+        context.problems += [
             Place(file, problem=problem) for file in dict.fromkeys(one.file for one in sources)
         ]
     return by_tab

@@ -3,39 +3,56 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection
+from collections.abc import Callable, Collection
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeVar
 
 from inventory.catalogue import Part, Supply, fold
 from inventory.errors import BadMeasure, Place
 from inventory.measures import Currency, read_amount, read_money, read_unit_price
-from inventory.quick import dataclass
 from inventory.sheets.stock.cells import text_of
 from inventory.sheets.stock.columns import Tab
-from inventory.sheets.stock.load_context import Gathering, Named
+from inventory.sheets.stock.load_context import LoadContext, Named
 
+T = TypeVar("T")
 WHOLE = {"kit": "Kits", "tube": "Tubes", "blank": "Blanks", "tool": "Tools", "supply": ""}
 
 
 @dataclass(slots=True)
-class Row:
-    """values: in the order of the tab's columns, None where blank or bad. bad: whether any cell was refused."""
+class StockRow:
+    """values: in the order of the tab's columns, None where blank or bad. bad: whether any cell was refused.
 
-    gathering: Gathering
+    A cell is asked for by its heading: `row["lead days"]`.
+    """
+
+    context: LoadContext
     file: str
     tab: Tab
     number: int
     values: list[Any]
     bad: bool = False
 
+    def __getitem__(self, heading: str) -> Any:
+        return self.values[self.tab.at[heading]]
+
+    def make(self, made: Callable[..., T], **worked: Any) -> T:
+        """The entry the row makes: each field by its column, or as `worked` out of several cells or in context.
+
+        A blank cell leaves its field to the class's own default.
+        """
+        for name, at in self.tab.filled[made]:
+            if name not in worked and self.values[at] is not None:
+                worked[name] = self.values[at]
+        return made(**worked)
+
     def refuse(self, column: str, problem: str, said: object = None) -> None:
         """Note a problem in this row; said: what the cell holds, sought among the values where not given."""
         self.bad = True
-        if said is None and column in [one.heading for one in self.tab.columns]:
-            said = self.values[self.tab.columns.index(self.tab.column(column))]
-        self.gathering.problems.append(self.place(column, text_of(said), problem))
+        if said is None and column in self.tab.at:
+            said = self[column]
+        self.context.problems.append(self.place(column, text_of(said), problem))
 
     def place(self, column: str = "", said: str = "", problem: str = "") -> Place:
         """Where this row stands."""
@@ -43,44 +60,53 @@ class Row:
 
     def note(self, text: str) -> None:
         """A remark about this row that the person should see."""
-        self.gathering.notes.append(f"{self.place()}: {text}")
+        self.context.notes.append(f"{self.place()}: {text}")
 
-    def give(self, what: Named, column: str, name: str | None, *owner: str) -> str:
-        """Register `name` as given here; refused where this load gave it already. Its folded form, or nothing."""
+    def give(self, what: Named, column: str, *owner: str) -> str:
+        """Register what a cell names as given here, and return it folded; refused where this load gave it already."""
+        name: str | None = self[column]
         if name is None:
             return ""
         key = fold(name)
         kind = self.tab.name if owner else what  # a part has one name in all its tabs
-        before = self.gathering.given.get((kind, *owner, key))
+        before = self.context.given.get((kind, *owner, key))
         if before is not None:
             self.refuse(column, f"“{name}” is given twice; the first is in {before}.")
             return ""
-        self.gathering.given[(kind, *owner, key)] = self.place()
+        self.context.given[(kind, *owner, key)] = self.place()
         if not owner:
-            self.gathering.names[what][key] = name
+            self.context.names[what][key] = name
         return key
 
-    def reference(self, what: Named, column: str, name: str | None) -> str | None:
-        """`name` as its owner spells it; refused with the nearest names where nobody has it."""
+    def reference(self, what: Named, column: str) -> str | None:
+        """What a cell names, as its owner spells it; refused with the nearest names where nobody has it."""
+        return self.spelled(what, column, self[column])
+
+    def spelled(self, what: Named, column: str, name: str | None) -> str | None:
+        """The same of one of the names a cell lists."""
         if name is None:
             return None
-        spelled = self.gathering.names[what].get(fold(name))
-        if spelled is None and self.gathering.torn:
+        spelled = self.context.names[what].get(fold(name))
+        if spelled is None and self.context.torn:
             self.bad = True
         elif spelled is None:
-            self.refuse(column, self.gathering.unknown(what, name), name)
+            self.refuse(column, self.context.unknown(what, name), name)
         return spelled
 
-    def amount(self, column: str, text: str | None, part: Part, *, above_zero: bool = True) -> int | None:
+    def known(self, what: Named, column: str) -> str | None:
+        """What a cell names, as its owner spells it where it is known; whether it has to be is seen at the end."""
+        name: str | None = self[column]
+        return None if name is None else self.context.names[what].get(fold(name), name)
+
+    def amount(self, column: str, part: Part, *, above_zero: bool = True) -> int | None:
         """Steps of `part` for what a cell says: whole for kits, tubes, blanks and tools."""
         detail = part.detail
         net, density = (detail.net, detail.density) if isinstance(detail, Supply) else (None, None)
-        return self.steps(column, text, part.unit, net, density, WHOLE[part.kind], above_zero=above_zero)
+        return self.steps(column, part.unit, net, density, WHOLE[part.kind], above_zero=above_zero)
 
     def steps(
         self,
         column: str,
-        text: str | None,
         unit: str,
         net: int | None = None,
         density: Any = None,
@@ -89,9 +115,10 @@ class Row:
         above_zero: bool = True,
     ) -> int | None:
         """Steps of `unit` for what a cell says; every wording is only read once."""
+        text: str | None = self[column]
         if text is None:
             return None
-        seen = self.gathering.amounts
+        seen = self.context.amounts
         key = (text, unit, net, density, whole)
         if key not in seen:
             try:
@@ -107,10 +134,9 @@ class Row:
             return None
         return found
 
-    def money(
-        self, column: str, text: str | None, currency: Currency, *, above_zero: bool = False
-    ) -> int | None:
+    def money(self, column: str, currency: Currency, *, above_zero: bool = False) -> int | None:
         """Smallest coins of `currency` for what a cell says."""
+        text: str | None = self[column]
         if text is None:
             return None
         try:
@@ -123,14 +149,15 @@ class Row:
             return None
         return sum_
 
-    def unit_price(self, column: str, text: str | None) -> Fraction | None:
+    def unit_price(self, column: str) -> Fraction | None:
         """Smallest coins of the shop's currency for one unit, exactly; every wording is only read once."""
+        text: str | None = self[column]
         if text is None:
             return None
-        seen = self.gathering.prices
+        seen = self.context.prices
         if text not in seen:
             try:
-                seen[text] = read_unit_price(text, self.gathering.currency)
+                seen[text] = read_unit_price(text, self.context.currency)
             except BadMeasure as error:
                 seen[text] = sentence(error)
         found = seen[text]
@@ -139,10 +166,9 @@ class Row:
             return None
         return found
 
-    def names(
-        self, column: str, text: str | None, known: Collection[str], separators: str = ";,"
-    ) -> tuple[str, ...]:
+    def names(self, column: str, known: Collection[str], separators: str = ";,") -> tuple[str, ...]:
         """The names a cell lists. A piece is split further only where that yields a known name."""
+        text: str | None = self[column]
         if text is None:
             return ()
         found = split_names(text, known, separators)
@@ -151,16 +177,18 @@ class Row:
             self.refuse(column, f"“{name}” is listed twice.", text)
         return tuple(found)
 
-    def in_order(self, earlier: tuple[str, date | None], later: tuple[str, date | None]) -> None:
-        """Refuse a later day before an earlier one."""
-        (first, before), (second, after) = earlier, later
+    def in_order(self, first: str, second: str) -> None:
+        """Refuse a day under the second heading that is before that under the first."""
+        after = self[second]
+        before = None if after is None else self[first]
         if before is not None and after is not None and after < before:
             self.refuse(second, f"“{second}” ({after}) is before “{first}” ({before}).", after)
 
-    def not_ahead(self, column: str, day: date | None) -> None:
+    def not_ahead(self, column: str) -> None:
         """Refuse a day that has not come yet."""
-        if day is not None and day > self.gathering.today:
-            self.refuse(column, f"{day} is still to come; today is {self.gathering.today}.", day)
+        day: date | None = self[column]
+        if day is not None and day > self.context.today:
+            self.refuse(column, f"{day} is still to come; today is {self.context.today}.", day)
 
 
 def sentence(error: BadMeasure) -> str:

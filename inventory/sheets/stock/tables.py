@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Any
 
 from inventory.errors import BadMeasure, Place
-from inventory.quick import dataclass
 from inventory.sheets.files import RowValues, Source, SourceError
 from inventory.sheets.stock.cells import LONGEST_TEXT, canonical, reader, text_of
 from inventory.sheets.stock.columns import Column, Tab
 from inventory.sheets.stock.headings import match
-from inventory.sheets.stock.load_context import Gathering
-from inventory.sheets.stock.rows import Row, sentence
+from inventory.sheets.stock.load_context import LoadContext
+from inventory.sheets.stock.rows import StockRow, sentence
 from inventory.sheets.stock.unread import Unread
 
 _MOST_SEEN = 50_000
@@ -27,9 +26,10 @@ Cell = tuple[Any, str, str]
 
 @dataclass(slots=True)
 class _Lane:
-    """One column of a file: where it stands, and what its cells were found to say so far."""
+    """One column of a file: where it stands in the tab and in the file, and what its cells were found to say so far."""
 
     column: Column
+    place: int
     position: int
     read: Callable[[object], Any]
     seen: dict[object, Cell] = field(default_factory=dict)
@@ -49,37 +49,41 @@ class _Lane:
 
 
 def read_table(
-    gathering: Gathering, source: Source, tab: Tab, build: Callable[[Row], None], tick: Callable[[int], None]
+    context: LoadContext,
+    source: Source,
+    tab: Tab,
+    build: Callable[[StockRow], None],
+    tick: Callable[[int], None],
 ) -> int:
-    """Build every filled row of a source, and return their number; problems and notes go to `gathering`.
+    """Build every filled row of a source, and return their number; problems and notes go to `context`.
 
     tick: called now and then with the rows passed since the last time.
     """
     filled, lanes, unread = 0, None, Unread()
-    gathering.tabs += 1
+    context.tabs += 1
     try:
         for number, raw in enumerate(source.rows(), start=1):
             if number % _TICK == 0:
                 tick(_TICK)
             if not raw:
                 continue
-            if len(gathering.problems) >= MOST_PROBLEMS:
+            if len(context.problems) >= MOST_PROBLEMS:
                 raise _too_many(source, tab, number)
             if lanes is None:
-                lanes = _heading(gathering, source, tab, number, raw)
+                lanes = _heading(context, source, tab, number, raw)
                 unread.begin(number, raw)
                 if lanes is not None and not lanes:
-                    gathering.torn = True
+                    context.torn = True
                     return 0
                 continue
             unread.look(number, raw)
-            filled += _row(gathering, source, tab, lanes, number, raw, build)
-        gathering.problems += unread.merged(source, tab, _read(lanes or ()))
+            filled += _row(context, source, tab, lanes, number, raw, build)
+        context.problems += unread.merged(source, tab, _read(lanes or ()))
     except SourceError as error:
-        gathering.torn = True
-        gathering.problems.append(error.place or Place(source.file, tab.name, problem=error.problem))
+        context.torn = True
+        context.problems.append(error.place or Place(source.file, tab.name, problem=error.problem))
     told = unread.notes(source.aside) if lanes else (": the tab is empty.",)
-    gathering.notes += [f"{source.file}, {tab.name}{one}" for one in told]
+    context.notes += [f"{source.file}, {tab.name}{one}" for one in told]
     return filled
 
 
@@ -89,62 +93,60 @@ def _too_many(source: Source, tab: Tab, number: int) -> SourceError:
 
 
 def _heading(
-    gathering: Gathering, source: Source, tab: Tab, number: int, raw: RowValues
+    context: LoadContext, source: Source, tab: Tab, number: int, raw: RowValues
 ) -> list[_Lane] | None:
     """The lanes of a heading row; None for a blank row, no lanes where the headings are of no use."""
     if not any(text_of(cell) for cell in raw):
         return None
     found = match(tab, raw)
-    gathering.notes += [f"{source.file}, {tab.name}: {note}" for note in found.notes]
+    context.notes += [f"{source.file}, {tab.name}: {note}" for note in found.notes]
     for said, problem in found.problems:
-        gathering.problems.append(Place(source.file, tab.name, number, said, "", problem))
+        context.problems.append(Place(source.file, tab.name, number, said, "", problem))
     if found.problems:
         return []
     return [
-        _Lane(column, found.positions.get(place, -1), reader(column))
+        _Lane(column, place, found.positions[place], reader(column))
         for place, column in enumerate(tab.columns)
+        if place in found.positions
     ]
 
 
 def _row(
-    gathering: Gathering,
+    context: LoadContext,
     source: Source,
     tab: Tab,
     lanes: Sequence[_Lane],
     number: int,
     raw: RowValues,
-    build: Callable[[Row], None],
+    build: Callable[[StockRow], None],
 ) -> bool:
-    values: list[Any] = []
-    says: list[str] = []
+    values: list[Any] = [None] * len(tab.columns)
+    says = [""] * len(values)
     troubles: list[tuple[_Lane, object, str]] = []
     width = len(raw)
     for lane in lanes:
-        cell = raw[lane.position] if 0 <= lane.position < width else None
+        cell = raw[lane.position] if lane.position < width else None
         if cell is None:
-            values.append(None)
-            says.append("")
             continue
         # True and 1 are one key to a dict, but not one thing in a cell
         key = cell if cell.__class__ is not bool else str(cell)
-        found = lane.seen.get(key) or lane.first(cell, key)
-        values.append(found[0])
-        says.append(found[1])
-        if found[2]:
-            troubles.append((lane, cell, found[2]))
+        place = lane.place
+        values[place], says[place], problem = lane.seen.get(key) or lane.first(cell, key)
+        if problem:
+            troubles.append((lane, cell, problem))
     if not troubles and not any(says):
         return False
-    row = Row(gathering, source.file, tab, number, values)
+    row = StockRow(context, source.file, tab, number, values)
     for lane, cell, problem in troubles:
         row.refuse(lane.column.heading, problem, cell)
     if None in values and not tab.complete(values):
         _required(row, {lane.column.heading for lane, _, _ in troubles})
-    gathering.digests.append("\x1f".join((tab.name, *says)))
+    context.digests.append("\x1f".join((tab.name, *says)))
     build(row)
     return True
 
 
-def _required(row: Row, refused: set[str]) -> None:
+def _required(row: StockRow, refused: set[str]) -> None:
     for column, value in zip(row.tab.columns, row.values, strict=True):
         if value is None and column.required and column.heading not in refused:
             hint = (
@@ -155,10 +157,10 @@ def _required(row: Row, refused: set[str]) -> None:
             row.refuse(column.heading, f"The cell is empty. Write {column.accepted}.{hint}", "")
 
 
-def _is_tube(row: Row, column: Column) -> bool:
+def _is_tube(row: StockRow, column: Column) -> bool:
     return row.tab.name == "barrels" and column.heading == "tube"
 
 
 def _read(lanes: Sequence[_Lane]) -> dict[int, str]:
     """The headings of the columns that are read, by where they stand."""
-    return {lane.position: lane.column.heading for lane in lanes if lane.position >= 0}
+    return {lane.position: lane.column.heading for lane in lanes}

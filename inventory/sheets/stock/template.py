@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 
 from inventory.catalogue import ROLES, Blank, Catalogue, Supply, Tool, Tube
 from inventory.catalogue.checks.trouble import names_of
-from inventory.errors import Refused
+from inventory.sheets.saving import check_workbook, save_workbook, saving
 from inventory.sheets.stock.columns import Column, Notation, Tab
 from inventory.sheets.stock.tabs import TABS
-from inventory.sheets.writing import DATE_FORMAT, heading, print_ready, safe_text, save_workbook, saving
+from inventory.sheets.writing import DATE_FORMAT, heading, print_ready, safe_text
 
 if TYPE_CHECKING:
     from openpyxl.workbook import Workbook
@@ -37,8 +37,7 @@ def write_template(path: Path, known: Catalogue, *, overwrite: bool = False) -> 
     """An empty workbook with every tab; its drop-down lists offer the known names. Raises Refused."""
     from openpyxl import Workbook
 
-    if path.suffix.casefold() != ".xlsx":
-        raise Refused(f"{path.name} is no name for a workbook.", hint="Let it end in .xlsx.")
+    check_workbook(path)
     with saving(path, overwrite=overwrite) as unfinished:
         workbook = Workbook()
         workbook.remove(workbook.worksheets[0])

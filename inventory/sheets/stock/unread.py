@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from inventory.errors import Place
 from inventory.sheets.files import Aside, Merge, RowValues, Source
+from inventory.sheets.merged import refused, unclear
 from inventory.sheets.stock.cells import text_of
 from inventory.sheets.stock.columns import Tab
 
@@ -43,33 +44,12 @@ class Unread:
             yield f": {rows} read like the others."
 
     def merged(self, source: Source, tab: Tab, read: Mapping[int, str]) -> list[Place]:
-        """Merged cells below the headings of which nobody can tell what they are said of, refused.
-
-        read: headings of the columns that are read, by where they stand. A merge over two rows, or over two such
-        columns, leaves it open which one is meant; where nothing stands in it there is nothing to tell.
-        """
-        unclear = [merge for merge in source.aside.merged if _unclear(merge, self.heading_row, read)]
-        firsts = _firsts(source, unclear) if unclear else {}
-        return [
-            Place(
-                source.file,
-                tab.name,
-                merge.rows[0],
-                read[merge.columns[0]],
-                said[:120],
-                f"The cells {merge.name} are merged, so it is open what this is said of. "
-                "Take the merge apart and write the value into each cell.",
-            )
-            for merge in unclear
-            if (said := firsts.get((merge.rows[0], merge.columns[0]), ""))
-        ]
-
-
-def _unclear(merge: Merge, heading_row: int, read: Mapping[int, str]) -> bool:
-    first, last = merge.columns
-    under = sum(first <= at <= last for at in read)
-    below = merge.rows[0] > heading_row
-    return below and first in read and (under > 1 or merge.rows[1] > merge.rows[0])
+        """Merged cells below the headings, refused. read: headings of columns that are read, by where they stand."""
+        merges = unclear(source.aside, self.heading_row, read)
+        firsts = _firsts(source, merges) if merges else {}
+        return refused(
+            source.file, tab.name, merges, read, lambda one: firsts.get((one.rows[0], one.columns[0]), "")
+        )
 
 
 def _firsts(source: Source, merges: Sequence[Merge]) -> dict[tuple[int, int], str]:

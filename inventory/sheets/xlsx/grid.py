@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence, Set
+from dataclasses import dataclass
 from datetime import datetime
 from functools import lru_cache
 from typing import IO, Any
 
 from inventory.errors import Place
-from inventory.quick import dataclass
 from inventory.sheets.files import MOST_ROWS, NO_VALUE, Aside, Merge, SourceError
 from inventory.sheets.xlsx.markup import DAMAGED, Attributes, Elements, parse, unescaped
 
@@ -246,7 +246,7 @@ def _row_number(said: str | None, otherwise: int) -> int:
 
 
 def _number(said: str) -> int | float | str:
-    if _WHOLE.fullmatch(said):
+    if (said.isdigit() and said.isascii() and len(said) <= 400) or _WHOLE.fullmatch(said):
         return int(said)
     text = said.strip()
     if _WHOLE.fullmatch(text):

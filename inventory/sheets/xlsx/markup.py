@@ -44,7 +44,6 @@ class Elements:
         self.ends: dict[str, Callable[[], None]] = {}
         self.wanted: list[str] | None = None
         self.length = 0
-        self.depth = 0
 
     def on(
         self,
@@ -68,22 +67,6 @@ class Elements:
         text, self.wanted = "".join(self.wanted or ()), None
         return text
 
-    def started(self, name: str, attributes: Attributes) -> None:
-        """The parser has seen the start of an element."""
-        self.depth += 1
-        if self.depth > DEEPEST:
-            raise SourceError(f"The workbook holds XML more than {DEEPEST} deep. It was not read.")
-        start = self.starts.get(name)
-        if start is not None:
-            start(attributes)
-
-    def ended(self, name: str) -> None:
-        """The parser has seen the end of an element."""
-        self.depth -= 1
-        end = self.ends.get(name)
-        if end is not None:
-            end()
-
     def said(self, text: str) -> None:
         """The parser has seen text."""
         if self.wanted is None:
@@ -98,8 +81,7 @@ def parse(stream: IO[bytes], elements: Elements) -> Iterator[None]:
     """Read the XML of `stream` into `elements`, stopping after every piece. Raises SourceError."""
     parser = expat.ParserCreate(namespace_separator=" ")
     parser.buffer_text = True
-    parser.StartElementHandler = elements.started
-    parser.EndElementHandler = elements.ended
+    parser.StartElementHandler, parser.EndElementHandler = _element_handlers(elements)
     parser.CharacterDataHandler = elements.said
     parser.StartDoctypeDeclHandler = _refuse_doctype
     passed = 0
@@ -116,6 +98,29 @@ def parse(stream: IO[bytes], elements: Elements) -> Iterator[None]:
     except OSError as error:
         raise SourceError(f"It cannot be read: {error.strerror or error}.") from error
     yield
+
+
+def _element_handlers(elements: Elements) -> tuple[Callable[[str, Attributes], None], Callable[[str], None]]:
+    """What the parser calls at every start and end of an element: closures, because a sheet has millions of them."""
+    start_of, end_of, depth = elements.starts.get, elements.ends.get, 0
+
+    def started(name: str, attributes: Attributes) -> None:
+        nonlocal depth
+        depth += 1
+        if depth > DEEPEST:
+            raise SourceError(f"The workbook holds XML more than {DEEPEST} deep. It was not read.")
+        start = start_of(name)
+        if start is not None:
+            start(attributes)
+
+    def ended(name: str) -> None:
+        nonlocal depth
+        depth -= 1
+        end = end_of(name)
+        if end is not None:
+            end()
+
+    return started, ended
 
 
 def unescaped(text: str) -> str:

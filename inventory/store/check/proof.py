@@ -11,7 +11,7 @@ from inventory.store.check.structure import structure
 from inventory.store.check.sums import BALANCES, LAYERS, Sums
 from inventory.store.copies import checksums
 from inventory.store.db_errors import translated
-from inventory.store.opening import Store
+from inventory.store.store import Store
 
 
 def verify(store: Store) -> tuple[str, ...]:

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from sqlalchemy import Connection, select, text
 
-from inventory.store.mapping import selecting
 from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
 
@@ -66,7 +65,8 @@ def _documents(connection: Connection) -> Iterator[str]:
             yield f"Document {row.id} does not say rightly what it undoes."
     chains = Chains(connection)
     wanted = {row.fingerprint: row.id for row in rows if row.fingerprint and chains.stands(row.id)}
-    kept = dict(selecting.rows(connection, select(_IMPRINT.c.fingerprint, _IMPRINT.c.document_id)))
+    imprints = connection.execute(select(_IMPRINT.c.fingerprint, _IMPRINT.c.document_id))
+    kept = dict(tuple(row) for row in imprints)
     for fingerprint in sorted(wanted.keys() | kept.keys()):
         if wanted.get(fingerprint) != kept.get(fingerprint):
             number = wanted.get(fingerprint) or kept.get(fingerprint)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
-from inventory.quick import dataclass
+from inventory.ledger.book import FIELDS
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,13 +70,7 @@ BALANCES = (
     Sums(
         table="part_balance",
         keys=("part_id",),
-        fields={
-            "on_hand": _when("= 'shelf'", "quantity"),
-            "claimed": _when("= 'claim'", "quantity"),
-            "due_in": _when("= 'due'", "quantity"),
-            "due_claimed": _when("= 'due claim'", "quantity"),
-            "to_buy": _when("= 'to buy'", "quantity"),
-        },
+        fields={name: _when(f"= '{account}'", "quantity") for account, name in FIELDS.items()},
         where="1 = 1",
         called="“{name}”",
         names="SELECT id AS part_id, name FROM part",

@@ -128,7 +128,7 @@ class Balancer:
             )
         if cost < 0 or (cost and not quantity) or not set(mark) <= {SAID, BY_OFFER, UNKNOWN}:
             raise BookMoved(
-                f"What “{self.names.part.names[part]}” cost {where} is not what it was when this was worked out.",
+                f"What “{self.names['part'].names[part]}” cost {where} is not what it was when this was worked out.",
                 hint="Nothing was booked. Look again, then repeat it.",
             )
 
@@ -142,7 +142,7 @@ class Balancer:
         for key, more in changes.items():
             number, have = there.get(key, (None, 0))
             if have + more < 0:
-                order = self.names.order.names[key[0]]
+                order = self.names["wish"].names[key[0]]
                 self._refuse(
                     key[1],
                     f"{{there}} for the order “{order}” ({key[2]}), and {{taken}} to be taken off",
@@ -164,7 +164,7 @@ class Balancer:
     def _sum(self, part: int, have: int, more: int) -> int:
         if abs(have + more) >= _MOST:
             raise BadInput(
-                f"“{self.names.part.names[part]}” would come to more than a book can hold.",
+                f"“{self.names['part'].names[part]}” would come to more than a book can hold.",
                 hint="Check the quantity and the cost; the last digits may be a slip.",
             )
         return have + more
@@ -176,7 +176,7 @@ class Balancer:
             for name, amount in amounts.items()
         }
         raise NotEnough(
-            f"Of “{self.names.part.names[part]}” there is {sentence.format(**shown)}.",
+            f"Of “{self.names['part'].names[part]}” there is {sentence.format(**shown)}.",
             hint="Nothing was booked. Look again, then repeat it with what is there.",
         )
 

@@ -5,29 +5,32 @@ Bill lines of a pattern, barrels of a family and steps of an offer are replaced 
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from sqlalchemy import Connection, exists, select
 
-from inventory.catalogue import Catalogue, Part, fold
+from inventory.catalogue import ROLES, BillLine, Catalogue, Family, Offer, Part, fold
 from inventory.errors import Refused
-from inventory.store.commit.patterns import put_families, put_patterns
-from inventory.store.commit.suppliers import put_offers, put_suppliers
-from inventory.store.mapping import codecs
-from inventory.store.mapping.bulk import Values, drop, put
-from inventory.store.mapping.names import Names
+from inventory.store.mapping.bulk import Values, change, drop, put
+from inventory.store.mapping.mapper import Shape, put_lists
+from inventory.store.mapping.names import Names, next_number
+from inventory.store.mapping.shapes import (
+    BARREL,
+    BILL_LINE,
+    DETAILS,
+    FAMILY,
+    MATERIAL,
+    OFFER,
+    PART,
+    PATTERN,
+    PLATING,
+    PRICE_STEP,
+    SUPPLIER,
+)
 from inventory.store.schema.core import table
 
 _PART, _TOTAL, _LINE = table("part"), table("part_balance"), table("movement")
-_DETAIL = {
-    "kit": table("kit"),
-    "tube": table("tube"),
-    "blank": table("blank"),
-    "supply": table("supply"),
-    "tool": table("tool"),
-    "piece": table("piece"),
-}
-_STAND_IN, _LOSS = table("plating_stand_in"), table("material_loss")
 
 
 def merge(connection: Connection, incoming: Catalogue, names: Names) -> None:
@@ -35,48 +38,41 @@ def merge(connection: Connection, incoming: Catalogue, names: Names) -> None:
     _put_platings(connection, incoming, names)
     _put_materials(connection, incoming, names)
     _put_parts(connection, incoming, names)
-    put_families(connection, incoming, names)
-    _put_details(connection, incoming, names)
-    put_patterns(connection, incoming, names)
-    put_suppliers(connection, incoming, names)
-    put_offers(connection, incoming, names)
+    _put_families(connection, incoming, names)
+    _put_details(connection, incoming.parts.values(), names)
+    _put_patterns(connection, incoming, names)
+    _put_named(connection, SUPPLIER, incoming.suppliers, names)
+    _put_offers(connection, [one for several in incoming.offers.values() for one in several], names)
+
+
+def _put_named(
+    connection: Connection, shape: Shape[Any], incoming: Mapping[str, Any], names: Names
+) -> dict[int, Any]:
+    """Add or replace named things; each by its number."""
+    things = {fold(one.name): one for one in incoming.values()}
+    if not things:
+        return {}
+    numbers = names[shape.table.name]
+    numbers.put(connection, {key: shape.row(one, names) for key, one in things.items()})
+    return {numbers.known[key]: one for key, one in things.items()}
 
 
 def _put_platings(connection: Connection, incoming: Catalogue, names: Names) -> None:
-    if not incoming.platings:
-        return
-    platings = {fold(one.name): one for one in incoming.platings.values()}
-    names.plating.put(connection, {key: {"name": one.name} for key, one in platings.items()})
-    drop(connection, _STAND_IN, "plating_id", (names.plating.of(key) for key in platings))
-    stand_ins = [
-        {"plating_id": names.plating.of(key), "position": position, "stand_in_id": names.plating.of(other)}
-        for key, one in platings.items()
-        for position, other in enumerate(one.stand_ins)
-    ]
-    put(connection, _STAND_IN, stand_ins)
+    platings = _put_named(connection, PLATING, incoming.platings, names)
+    stand_ins = {
+        number: [{"stand_in_id": names["plating"].of(other)} for other in one.stand_ins]
+        for number, one in platings.items()
+    }
+    put_lists(connection, "plating_stand_in", "plating_id", stand_ins)
 
 
 def _put_materials(connection: Connection, incoming: Catalogue, names: Names) -> None:
-    if not incoming.materials:
-        return
-    materials = {fold(one.name): one for one in incoming.materials.values()}
-    rows = {
-        key: {
-            "name": one.name,
-            "allowance": one.allowance.written,
-            "caution": one.caution,
-            "listed_species": one.listed_species,
-        }
-        for key, one in materials.items()
+    materials = _put_named(connection, MATERIAL, incoming.materials, names)
+    losses = {
+        number: [{"stage": stage, "share": str(share)} for stage, share in one.losses.items()]
+        for number, one in materials.items()
     }
-    names.material.put(connection, rows)
-    drop(connection, _LOSS, "material_id", (names.material.of(key) for key in materials))
-    losses = [
-        {"material_id": names.material.of(key), "position": position, "stage": stage, "share": str(share)}
-        for key, one in materials.items()
-        for position, (stage, share) in enumerate(one.losses.items())
-    ]
-    put(connection, _LOSS, losses)
+    put_lists(connection, "material_loss", "material_id", losses)
 
 
 def _put_parts(connection: Connection, incoming: Catalogue, names: Names) -> None:
@@ -84,13 +80,9 @@ def _put_parts(connection: Connection, incoming: Catalogue, names: Names) -> Non
         return
     parts = {fold(one.name): one for one in incoming.parts.values()}
     _refuse_other_units(connection, parts)
-    new = [key for key in parts if key not in names.part.known]
-    rows = {
-        key: {"name": one.name, "kind": one.kind, "unit": one.unit, "note": one.note, "level": one.level}
-        for key, one in parts.items()
-    }
-    names.part.put(connection, rows)
-    put(connection, _TOTAL, [_zeros(names.part.of(key)) for key in new])
+    new = [key for key in parts if key not in names["part"].known]
+    names["part"].put(connection, {key: PART.row(one, names, kind=one.kind) for key, one in parts.items()})
+    put(connection, _TOTAL, [_zeros(names["part"].of(key)) for key in new])
 
 
 def _zeros(part: int) -> Values:
@@ -108,49 +100,74 @@ def _refuse_other_units(connection: Connection, parts: dict[str, Part]) -> None:
             )
 
 
-def _put_details(connection: Connection, incoming: Catalogue, names: Names) -> None:
-    numbers = [names.part.of(part.name) for part in incoming.parts.values()]
-    for detail in _DETAIL.values():  # all of them: a part may have moved from one tab to another
-        drop(connection, detail, "part_id", numbers)
-    rows: dict[str, dict[int, Values]] = {kind: {} for kind in _DETAIL}
-    for part in incoming.parts.values():
-        number = names.part.of(part.name)
-        rows[part.kind][number] = {"part_id": number, **_detail(part.detail, names)}
-    for kind, detail in _DETAIL.items():
-        put(connection, detail, list(rows[kind].values()))
+def _put_details(connection: Connection, parts: Iterable[Part], names: Names) -> None:
+    numbered = {names["part"].of(part.name): part for part in parts}
+    for kind, detail in DETAILS.items():
+        drop(connection, detail.table, "part_id", numbered)  # a part may have moved from one tab to another
+        rows = [
+            detail.row(part.detail, names, part_id=number)
+            for number, part in numbered.items()
+            if part.kind == kind
+        ]
+        put(connection, detail.table, rows)
 
 
-def _detail(of: Any, names: Names) -> Values:
-    match type(of).__name__:
-        case "Kit":
-            return {
-                "family_id": names.family.of(of.family),
-                "plating_id": names.plating.of(of.plating),
-                "tubes_inside": of.tubes_inside,
-            }
-        case "Tube":
-            return {"outside": of.outside.written, "length": of.length.written, "drill": of.drill.designation}
-        case "Blank":
-            return {
-                "material_id": names.material.of(of.material),
-                "shape": of.shape,
-                "width": codecs.written(of.width),
-                "length": codecs.written(of.length),
-            }
-        case "Supply":
-            plain = {
-                name: getattr(of, name)
-                for name in ("type", "net", "tare", "keeps_sealed", "keeps_opened", "works")
-            }
-            density = None if of.density is None else str(of.density)
-            return {**plain, "hazards": codecs.listed(of.hazards), "density": density}
-        case "Piece":
-            return {
-                "pattern_id": names.pattern.of(of.pattern),
-                "kit_id": names.part.of(of.kit),
-                "blank_id": names.part.of(of.blank),
-                "refill_id": names.part.maybe(of.refill),
-                "extra_diameter": codecs.written(of.extra_diameter),
-            }
-        case _:
-            return {"type": of.type, "size": of.size, "life": of.life}
+def _put_families(connection: Connection, incoming: Catalogue, names: Names) -> None:
+    families = _put_named(connection, FAMILY, incoming.families, names)
+    barrels = {n: [BARREL.row(barrel, names) for barrel in one.barrels] for n, one in families.items()}
+    put_lists(connection, "barrel", "family_id", barrels)
+    tools = {n: _tools(one, names) for n, one in families.items()}
+    put_lists(connection, "family_tool", "family_id", tools)
+
+
+def _tools(of: Family, names: Names) -> list[Values]:
+    return [
+        {"duty": duty, "position": position, "part_id": names["part"].of(tool)}
+        for duty, tools in (("bushings", of.bushings), ("trimmer pilot", of.trimmer_pilots))
+        for position, tool in enumerate(tools)
+    ]
+
+
+def _put_patterns(connection: Connection, incoming: Catalogue, names: Names) -> None:
+    patterns = _put_named(connection, PATTERN, incoming.patterns, names)
+    bills = {
+        n: [BILL_LINE.row(line, names, **_named(line, names)) for line in one.bill]
+        for n, one in patterns.items()
+    }
+    put_lists(connection, "bill_line", "pattern_id", bills)
+
+
+def _named(line: BillLine, names: Names) -> Values:
+    """A line names a role, else a part, else another pattern; the nearest part is offered where it is neither."""
+    key = fold(line.part)
+    role = key if key in ROLES else None
+    part = None if role else names["part"].known.get(key)
+    taken = None if role or part else names["pattern"].known.get(key)
+    if role is None and part is None and taken is None:
+        names["part"].of(line.part)
+    return {"role": role, "part_id": part, "taken_id": taken}
+
+
+def _put_offers(connection: Connection, incoming: Iterable[Offer], names: Names) -> None:
+    """The same part, supplier, pack and code is the same offer; its steps are replaced."""
+    offers = {
+        (names["part"].of(one.part), names["supplier"].of(one.supplier), one.pack, one.code): one
+        for one in incoming
+    }
+    if not offers:
+        return
+    c = OFFER.table.c
+    known = {
+        tuple(key): number
+        for number, *key in connection.execute(select(c.id, c.part_id, c.supplier_id, c.pack, c.code))
+    }
+    fresh = iter(range(next_number(connection, OFFER.table), 2**31))
+    numbers = {key: known[key] if key in known else next(fresh) for key in offers}
+    rows = {
+        key: OFFER.row(one, names, id=numbers[key], part_id=key[0], supplier_id=key[1])
+        for key, one in offers.items()
+    }
+    change(connection, OFFER.table, "id", [row for key, row in rows.items() if key in known])
+    put(connection, OFFER.table, [row for key, row in rows.items() if key not in known])
+    steps = {numbers[key]: [PRICE_STEP.row(step, names) for step in one.steps] for key, one in offers.items()}
+    put_lists(connection, "price_step", "offer_id", steps)

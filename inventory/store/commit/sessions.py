@@ -3,102 +3,61 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Any
 
 from sqlalchemy import Connection, delete
 
 from inventory.ledger import Proposal
 from inventory.ledger.sessions import LearnedFigures, Session
-from inventory.store.mapping import codecs
-from inventory.store.mapping.bulk import Values, change, put
+from inventory.store.mapping.bulk import change, put
+from inventory.store.mapping.mapper import Shape, put_lists
 from inventory.store.mapping.names import Names, next_number
+from inventory.store.mapping.shapes import (
+    LEARNED_LOSS,
+    LEARNED_RATE,
+    OBSERVED,
+    OUTCOME,
+    PLANNED,
+    RATE_WORD,
+    SESSION,
+)
 from inventory.store.schema.core import table
 
-_SESSION, _PLAN, _STEP = table("making_session"), table("session_plan"), table("session_step")
-_OUTCOME, _LOSS, _OBSERVED = table("outcome"), table("outcome_loss"), table("observed")
-_WORD, _RATE, _SHARE = table("rate_word"), table("learned_rate"), table("learned_loss")
+_STEP, _LOSS = table("session_step"), table("outcome_loss")
 
 
 def put_sessions(connection: Connection, proposal: Proposal, document: int, names: Names) -> None:
     """Everything a proposal says of sessions and of what was learned."""
-    first = next_number(connection, _SESSION) if proposal.sessions else 0
+    first = next_number(connection, SESSION.table) if proposal.sessions else 0
     states: dict[int, str] = dict(proposal.session_states)
     for number, session in enumerate(proposal.sessions, first):
         _session(connection, session, number, document, names)
         states[number] = session.state
     steps = [{"document_id": document, "session_id": of, "state": state} for of, state in states.items()]
     put(connection, _STEP, steps)
-    change(connection, _SESSION, "id", [{"id": of, "state": state} for of, state in states.items()])
+    change(connection, SESSION.table, "id", [{"id": of, "state": state} for of, state in states.items()])
     _outcomes(connection, proposal, document, names)
-    observed = [
-        {
-            "document_id": document,
-            "part_id": names.part.of(one.part),
-            "used": one.used,
-            "error": one.error,
-            "way": one.way,
-        }
-        for one in proposal.observed
-    ]
-    put(connection, _OBSERVED, observed)
-    words = [
-        {
-            "document_id": document,
-            "part_id": names.part.of(one.part),
-            "per": one.per,
-            "word": one.word,
-            "factor": one.factor,
-        }
-        for one in proposal.rate_words
-    ]
-    put(connection, _WORD, words)
+    observed = [OBSERVED.row(one, names, document_id=document) for one in proposal.observed]
+    put(connection, OBSERVED.table, observed)
+    words = [RATE_WORD.row(one, names, document_id=document) for one in proposal.rate_words]
+    put(connection, RATE_WORD.table, words)
     if proposal.learned is not None:
         put_learned(connection, proposal.learned, names)
 
 
 def _session(connection: Connection, session: Session, number: int, document: int, names: Names) -> None:
-    head = {
-        "id": number,
-        "document_id": document,
-        "name": session.name,
-        "on_date": session.on,
-        "state": session.state,
-    }
-    put(connection, _SESSION, [head])
-    rows = [
-        {
-            "session_id": number,
-            "position": position,
-            "wish_id": names.order.of(row.order),
-            "kit_id": names.part.of(row.kit),
-            "starts": row.starts,
-        }
-        for position, row in enumerate(session.rows)
-    ]
-    put(connection, _PLAN, rows)
+    put(connection, SESSION.table, [SESSION.row(session, names, id=number, document_id=document)])
+    rows = [PLANNED.row(row, names) for row in session.rows]
+    put_lists(connection, "session_plan", "session_id", {number: rows})
 
 
 def _outcomes(connection: Connection, proposal: Proposal, document: int, names: Names) -> None:
-    rows: list[Values] = [
-        {
-            "document_id": document,
-            "position": position,
-            "wish_id": names.order.maybe(one.order or None),
-            "pattern_id": names.pattern.of(one.pattern),
-            "kit_id": names.part.of(one.kit),
-            "blank_id": names.part.of(one.blank),
-            "refill_id": names.part.maybe(one.refill),
-            "extra_diameter": codecs.written(one.extra_diameter),
-            "good": one.good,
-            "tubes_saved": one.tubes_saved,
-            "kits_saved": one.kits_saved,
-            "in_part": one.in_part,
-        }
-        for position, one in enumerate(proposal.outcomes)
-    ]
-    put(connection, _OUTCOME, rows)
+    placed = [{"document_id": document, "position": at} for at in range(len(proposal.outcomes))]
+    rows = [OUTCOME.row(one, names, **at) for one, at in zip(proposal.outcomes, placed, strict=True)]
+    put(connection, OUTCOME.table, rows)
     losses = [
-        {"document_id": document, "position": position, "stage": stage, "pieces": pieces}
-        for position, one in enumerate(proposal.outcomes)
+        {**at, "stage": stage, "pieces": pieces}
+        for one, at in zip(proposal.outcomes, placed, strict=True)
         for stage, pieces in one.lost.items()
         if pieces
     ]
@@ -107,41 +66,10 @@ def _outcomes(connection: Connection, proposal: Proposal, document: int, names: 
 
 def put_learned(connection: Connection, learned: LearnedFigures, names: Names) -> None:
     """These figures in place of all earlier ones."""
-    connection.execute(delete(_RATE))
-    connection.execute(delete(_SHARE))
-    rates = [
-        {
-            "part_id": names.part.of(one.part),
-            "per": one.per,
-            "factor": one.factor,
-            "low": one.low,
-            "high": one.high,
-            "sessions": one.sessions,
-            "outliers": _listed(one.outliers),
-            "pinned": one.pinned,
-            "scatter": one.scatter,
-            "points": _listed(one.points),
-            "hands": _listed(one.hands),
-            "ordinary": one.ordinary,
-        }
-        for one in learned.rates
-    ]
-    put(connection, _RATE, rates)
-    losses = [
-        {
-            "material_id": names.material.of(one.material),
-            "stage": one.stage,
-            "share": one.share,
-            "low": one.low,
-            "high": one.high,
-            "reached": one.reached,
-            "lost": one.lost,
-            "worth": one.worth,
-        }
-        for one in learned.losses
-    ]
-    put(connection, _SHARE, losses)
+    _replace(connection, LEARNED_RATE, learned.rates, names)
+    _replace(connection, LEARNED_LOSS, learned.losses, names)
 
 
-def _listed(numbers: Iterable[int]) -> str:
-    return codecs.listed(tuple(str(number) for number in numbers))
+def _replace(connection: Connection, shape: Shape[Any], figures: Iterable[Any], names: Names) -> None:
+    connection.execute(delete(shape.table))
+    put(connection, shape.table, [shape.row(one, names) for one in figures])

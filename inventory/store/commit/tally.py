@@ -3,25 +3,18 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import field
+from dataclasses import dataclass, field
 
-from inventory.ledger.book import Account
-from inventory.quick import dataclass
+from inventory.ledger.book import FIELDS, Account
 
 ClaimKey = tuple[int, int, Account, int | None, int | None]
 """Order, part, account, lot, purchase, all by number."""
 
 ON_HAND, CLAIMED, DUE_IN, DUE_CLAIMED, TO_BUY = range(5)
-TOTALS = ("on_hand", "claimed", "due_in", "due_claimed", "to_buy")
+TOTALS = tuple(FIELDS.values())
 LAYER = ("quantity", "cost", "claimed")
 LOT_LAYER = (*LAYER, "cost_from")
-_TOTAL_OF: dict[Account, int] = {
-    "shelf": ON_HAND,
-    "claim": CLAIMED,
-    "due": DUE_IN,
-    "due claim": DUE_CLAIMED,
-    "to buy": TO_BUY,
-}
+_TOTAL_OF = {account: TOTALS.index(name) for account, name in FIELDS.items()}
 
 
 def _three() -> defaultdict[int, list[int]]:

@@ -12,7 +12,13 @@ from inventory.catalogue import OrderState, fold
 from inventory.errors import Refused
 from inventory.ledger import Line, Proposal
 from inventory.ledger.documents.booked import Booked, Document
-from inventory.ledger.documents.undoing import Layer, Surroundings, already, undoing
+from inventory.ledger.documents.undoing import (
+    Layer,
+    Surroundings,
+    already,
+    standing_on,
+    undoing,
+)
 from inventory.ledger.sessions import SessionState
 from inventory.store.queries import book
 from inventory.store.queries.documents import booked, head, heads
@@ -36,6 +42,18 @@ def undo_proposal(connection: Connection, version: int, number: int | None, on: 
     if told.document.undone_by is not None:
         raise already(first, asked, chains.tip(asked), stands=chains.first_stands(asked))
     return undoing(told, _surroundings(connection, told), on, version, first)
+
+
+def stands_on(connection: Connection, number: int) -> tuple[Document, ...]:
+    """The later documents that have to be undone before this one can be turned round, oldest first.
+
+    None for one whose turn it is not: it is already undone.
+    """
+    chains = Chains(connection)
+    told = booked(connection, chains.tip(number) if chains.stands(number) else number)
+    if told.document.undone_by is not None:
+        return ()
+    return standing_on(told, _surroundings(connection, told))
 
 
 def _newest(connection: Connection) -> int:

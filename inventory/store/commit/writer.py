@@ -10,14 +10,14 @@ from sqlalchemy import Connection, delete, insert, select, update
 
 from inventory.catalogue import Catalogue, fold
 from inventory.errors import AlreadyBooked, BookMoved, StillNeeded
-from inventory.ledger import Intake, Line, NewLot, Proposal
+from inventory.ledger import Intake, Proposal
 from inventory.store.commit.balances import Balancer
 from inventory.store.commit.catalogue import merge
-from inventory.store.commit.suppliers import put_orders
+from inventory.store.commit.orders import put_orders
 from inventory.store.commit.tally import Tally
-from inventory.store.mapping import codecs
 from inventory.store.mapping.bulk import Values, change, put
 from inventory.store.mapping.names import Names, next_number
+from inventory.store.mapping.shapes import LINE, NEW_LOT, NEW_PURCHASE
 from inventory.store.queries.documents import head
 from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
@@ -130,45 +130,28 @@ class Writer:
     def _lots(self) -> None:
         first = next_number(self.connection, _LOT)
         self.lots = _tags(self.proposal.lots, first)
-        put(self.connection, _LOT, [self._lot(first + n, lot) for n, lot in enumerate(self.proposal.lots)])
-
-    def _lot(self, number: int, lot: NewLot) -> Values:
-        return {
-            "id": number,
-            "document_id": self.number,
-            "part_id": self.names.part.of(lot.part),
-            "name": lot.name,
-            "received_on": lot.received_on,
-            "opened_on": lot.opened_on,
-            "use_by": lot.use_by,
-            "smallest_diameter": codecs.written(lot.smallest_diameter),
-            "length": codecs.written(lot.length),
-        }
+        rows = [
+            NEW_LOT.row(lot, self.names, id=number, document_id=self.number)
+            for number, lot in enumerate(self.proposal.lots, first)
+        ]
+        put(self.connection, _LOT, rows)
 
     def _purchases(self) -> None:
         first = next_number(self.connection, _PURCHASE)
         self.purchases = _tags(self.proposal.purchases, first)
         rows = [
-            {
-                "id": first + n,
-                "document_id": self.number,
-                "supplier_id": self.names.supplier.of(bought.supplier),
-                "part_id": self.names.part.of(bought.part),
-                "expected_on": bought.expected_on,
-                "code": bought.code,
-                "pack": bought.pack,
-            }
-            for n, bought in enumerate(self.proposal.purchases)
+            NEW_PURCHASE.row(bought, self.names, id=number, document_id=self.number)
+            for number, bought in enumerate(self.proposal.purchases, first)
         ]
         put(self.connection, _PURCHASE, rows)
 
     def _lines(self) -> None:
         tally = Tally()
         for lot in self.proposal.lots:
-            tally.part_of_lot[self.lots[lot.tag]] = self.names.part.of(lot.part)
+            tally.part_of_lot[self.lots[lot.tag]] = self.names["part"].of(lot.part)
             tally.lots[self.lots[lot.tag]] = [0, 0, 0, 0]
         for bought in self.proposal.purchases:
-            tally.part_of_due[self.purchases[bought.tag]] = self.names.part.of(bought.part)
+            tally.part_of_due[self.purchases[bought.tag]] = self.names["part"].of(bought.part)
             tally.due[self.purchases[bought.tag]] = [0, 0, 0]
         rows = list(self._rows(next_number(self.connection, _LINE), tally))
         # first the balances: what is refused is refused with a sentence, before thousands of lines are written
@@ -182,37 +165,20 @@ class Writer:
 
     def _rows(self, first: int, tally: Tally) -> Iterator[Values]:
         for number, line in enumerate(self.proposal.lines, first):
-            part = self.names.part.of(line.part)
-            order = None if line.order is None else self.names.order.of(line.order)
+            part = self.names["part"].of(line.part)
+            order = None if line.order is None else self.names["wish"].of(line.order)
             lot, purchase = self._number(self.lots, line.lot), self._number(self.purchases, line.purchase)
             tally.add(line.account, part, line.quantity, line.cost, lot, purchase, order, line.cost_from)
-            yield self._row(number, line, part, lot, purchase, order)
-
-    def _row(
-        self, number: int, line: Line, part: int, lot: int | None, purchase: int | None, order: int | None
-    ) -> Values:
-        return {
-            "id": number,
-            "document_id": self.number,
-            "account": line.account,
-            "part_id": part,
-            "lot_id": lot,
-            "purchase_id": purchase,
-            "wish_id": order,
-            "quantity": line.quantity,
-            "cost": line.cost,
-            "reason": line.reason,
-            "stage": line.stage,
-            "cost_from": line.cost_from,
-        }
+            known = {"part_id": part, "lot_id": lot, "purchase_id": purchase, "wish_id": order}
+            yield LINE.row(line, self.names, id=number, document_id=self.number, **known)
 
     @staticmethod
     def _number(tags: Mapping[str, int], named: int | str | None) -> int | None:
         return tags[named] if isinstance(named, str) else named
 
     def _order_states(self) -> None:
-        states = {self.names.order.of(name): state for name, state in self.proposal.order_states}
-        handed = {self.names.order.of(name): pieces for name, pieces in self.proposal.handed}
+        states = {self.names["wish"].of(name): state for name, state in self.proposal.order_states}
+        handed = {self.names["wish"].of(name): pieces for name, pieces in self.proposal.handed}
         put(
             self.connection,
             _STEP,
@@ -231,8 +197,8 @@ class Writer:
         )
 
     def _doubts(self) -> None:
-        doubtful = {self.names.part.of(name): False for name in self.proposal.counted}
-        doubtful.update((self.names.part.of(name), True) for name in self.proposal.to_count)
+        doubtful = {self.names["part"].of(name): False for name in self.proposal.counted}
+        doubtful.update((self.names["part"].of(name), True) for name in self.proposal.to_count)
         put(
             self.connection,
             _DOUBT,

@@ -23,7 +23,8 @@ from inventory.store.copies.copy import (
 )
 from inventory.store.db_errors import translated
 from inventory.store.engine import find
-from inventory.store.opening import Store, open_store
+from inventory.store.opening import open_store
+from inventory.store.store import Store
 
 _SQLITE = b"SQLite format 3\0"
 """How every file of SQLite begins (its file format, 1.2.1)."""

@@ -18,13 +18,13 @@ from inventory.errors import StoreReadOnly, StoreTrouble
 from inventory.store import engine
 from inventory.store.copies import checksums
 from inventory.store.copies.copy import copy_file, keep_log, made_whole
+from inventory.store.creating import make
 from inventory.store.db_errors import read_only
-from inventory.store.opening import make
 from inventory.store.schema import version
 from inventory.store.schema.core import table
 
 if TYPE_CHECKING:
-    from inventory.store.opening import Store
+    from inventory.store.store import Store
 
 _SHOP = table("shop")
 _OWNED = "SELECT pg_has_role(relowner, 'USAGE') FROM pg_class WHERE oid = CAST('shop' AS regclass)"

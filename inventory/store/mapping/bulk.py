@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from operator import itemgetter
 from typing import Any
 
-from sqlalchemy import Connection, Date, Table, bindparam, delete
+from sqlalchemy import Connection, Date, Table
 
 Values = dict[str, Any]
 """One row by column name; all rows of a set have the same columns."""
@@ -33,9 +33,10 @@ def change(connection: Connection, of: Table, key: str, rows: Sequence[Values]) 
 
 def drop(connection: Connection, out_of: Table, by: str, numbers: Iterable[int]) -> None:
     """Delete the rows whose column `by` holds one of these numbers."""
-    rows = [{"at": number} for number in numbers]
+    rows = [(number,) for number in numbers]
     if rows:
-        connection.execute(delete(out_of).where(out_of.c[by] == bindparam("at")), rows)
+        (where,) = _quoted(connection, [by])
+        connection.exec_driver_sql(f"DELETE FROM {out_of.name} WHERE {where} = {_mark(connection)}", rows)
 
 
 def _send(connection: Connection, sql: str, of: Table, columns: list[str], rows: Sequence[Values]) -> None:

@@ -1,58 +1,45 @@
-"""How exact things are spelled in a column, and read back: lengths, drills, fractions, lists of words."""
+"""How exact things are spelled in a column, and read back: lengths, drills, fractions, lists."""
 
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from fractions import Fraction
 from functools import lru_cache
+from typing import Any, NamedTuple
 
-from inventory.measures import Drill, Length, read_drill, read_length
-
-
-@lru_cache(maxsize=4096)
-def length(written: str) -> Length:
-    """A length from its column."""
-    return read_length(written)
+from inventory.measures import read_drill, read_length
 
 
-def maybe_length(written: str | None) -> Length | None:
-    """A length from a column that may be empty."""
-    return None if written is None else length(written)
+class Codec(NamedTuple):
+    """Both ways of one type; nothing is never asked of either."""
+
+    read: Callable[[str], Any]
+    write: Callable[[Any], str]
 
 
-def written(of: Length | None) -> str | None:
-    """A length for its column: the way it was written, from which the same millimetres are read again."""
-    return None if of is None else of.written
-
-
-@lru_cache(maxsize=4096)
-def drill(designation: str) -> Drill:
-    """A drill from its column."""
-    return read_drill(designation)
-
-
-def maybe_drill(designation: str | None) -> Drill | None:
-    """A drill from a column that may be empty."""
-    return None if designation is None else drill(designation)
-
-
-def designation(of: Drill | None) -> str | None:
-    """A drill for its column."""
-    return None if of is None else of.designation
-
-
-@lru_cache(maxsize=4096)
-def fraction(text: str) -> Fraction:
-    """An exact fraction from its column: `3/200`."""
-    return Fraction(text)
-
-
-@lru_cache(maxsize=4096)
-def words(text: str) -> tuple[str, ...]:
-    """A list of words from its column, which holds JSON."""
+def _words(text: str) -> tuple[str, ...]:
     return tuple(json.loads(text))
 
 
-def listed(of: tuple[str, ...]) -> str:
-    """A list of words for its column."""
+def _listed(of: tuple[str, ...]) -> str:
     return json.dumps(of, ensure_ascii=False)
+
+
+def _numbers(text: str) -> tuple[int, ...]:
+    return tuple(map(int, json.loads(text)))
+
+
+def _numbers_listed(of: tuple[int, ...]) -> str:
+    return _listed(tuple(map(str, of)))
+
+
+CODECS = {
+    # the way it was written, from which the same millimetres are read again
+    "Length": Codec(lru_cache(maxsize=4096)(read_length), lambda of: of.written),
+    "Drill": Codec(lru_cache(maxsize=4096)(read_drill), lambda of: of.designation),
+    "Fraction": Codec(lru_cache(maxsize=4096)(Fraction), str),
+    "tuple[str, ...]": Codec(lru_cache(maxsize=4096)(_words), _listed),
+    "tuple[int, ...]": Codec(_numbers, _numbers_listed),
+}
+"""By the type of a field, as it is written in its class."""

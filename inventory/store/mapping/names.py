@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cached_property
 
 from sqlalchemy import Connection, Table, func, select
 
@@ -29,10 +28,6 @@ class Numbers:
             raise UnknownName(self.what, name, self.names.values())
         return number
 
-    def maybe(self, name: str | None) -> int | None:
-        """The number of a name that may be missing."""
-        return None if name is None else self.of(name)
-
     def put(self, connection: Connection, rows: Mapping[str, Values]) -> None:
         """Add rows under new names and replace those under known ones; each has `name` and the other columns."""
         new, old = [], []
@@ -51,48 +46,20 @@ class Numbers:
 
 
 class Names:
-    """Every table of named things, each read when it is first asked for."""
+    """Every table of named things, by its name; each is read when it is first asked for."""
 
     def __init__(self, connection: Connection) -> None:
         self.connection = connection
+        self._read: dict[str, Numbers] = {}
 
-    def _of(self, name: str, what: str) -> Numbers:
-        return Numbers(self.connection, table(name), what)
+    def __getitem__(self, of: str) -> Numbers:
+        if of not in self._read:
+            self._read[of] = Numbers(self.connection, table(of), _CALLED.get(of, of))
+        return self._read[of]
 
-    @cached_property
-    def part(self) -> Numbers:
-        """Parts."""
-        return self._of("part", "part")
 
-    @cached_property
-    def plating(self) -> Numbers:
-        """Platings."""
-        return self._of("plating", "plating")
-
-    @cached_property
-    def material(self) -> Numbers:
-        """Materials."""
-        return self._of("material", "material")
-
-    @cached_property
-    def family(self) -> Numbers:
-        """Families."""
-        return self._of("family", "family")
-
-    @cached_property
-    def pattern(self) -> Numbers:
-        """Patterns."""
-        return self._of("pattern", "pattern")
-
-    @cached_property
-    def supplier(self) -> Numbers:
-        """Suppliers."""
-        return self._of("supplier", "supplier")
-
-    @cached_property
-    def order(self) -> Numbers:
-        """Orders."""
-        return self._of("wish", "order")
+_CALLED = {"wish": "order"}
+"""How people call what a table holds, where it is not the table's name."""
 
 
 def next_number(connection: Connection, of: Table) -> int:

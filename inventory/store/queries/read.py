@@ -12,10 +12,9 @@ from inventory.catalogue import Catalogue, Offer, Order
 from inventory.errors import StoreTrouble
 from inventory.ledger import Balance, Book, Lot
 from inventory.ledger.costs import Saying
-from inventory.ledger.documents.booked import Booked, Bought, Document, Happening
+from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
 from inventory.ledger.learned import with_learned
 from inventory.store.db_errors import KEEP
-from inventory.store.mapping.selecting import rows
 from inventory.store.queries import book as reading_book
 from inventory.store.queries import catalogue as reading_catalogue
 from inventory.store.queries import documents as reading_documents
@@ -47,8 +46,8 @@ class Read:
 
     def settings(self) -> Mapping[str, str]:
         """What the shop settled for itself, text by key."""
-        found = rows(self.connection, select(_SETTING.c.key, _SETTING.c.value))
-        return {key: value for key, value in found}  # noqa: C416 - dict() would take the result for a mapping
+        found = self.connection.execute(select(_SETTING.c.key, _SETTING.c.value))
+        return dict(tuple(row) for row in found)
 
     def catalogue(self) -> Catalogue:
         """What things are, with what was learned of rates and losses; its `offers` stay empty (see `offers`)."""
@@ -122,9 +121,28 @@ class Read:
         """One document with all it said. Raises UnknownName."""
         return reading_documents.booked(self.connection, number)
 
-    def documents(self, *, last: int | None = None, kind: str | None = None) -> tuple[Document, ...]:
-        """The documents, newest first; only the `last` so many, only of one kind."""
-        return reading_documents.documents(self.connection, last=last, kind=kind)
+    def documents(
+        self, *, last: int | None = None, kind: str | None = None, standing: bool = False
+    ) -> tuple[Document, ...]:
+        """The documents, newest first; only the `last` so many, only of one kind, only first-hand ones that stand."""
+        return reading_documents.documents(self.connection, last=last, kind=kind, stand=standing)
+
+    def entries(
+        self, *, last: int | None = None, since: date | None = None, about: str = ""
+    ) -> tuple[Entry, ...]:
+        """What was booked, newest first, with its parts and orders; about: only of this part or order.
+
+        Raises UnknownName.
+        """
+        from inventory.store.queries import entries as reading_entries  # most commands never ask
+
+        return reading_entries.entries(self.connection, last=last, since=since, about=about)
+
+    def stands_on(self, number: int) -> tuple[Document, ...]:
+        """The later documents to be undone before this one, oldest first."""
+        from inventory.store.commit.undo import stands_on  # most commands never ask
+
+        return stands_on(self.connection, number)
 
     def last_document(self) -> Document | None:
         """The newest document, whatever it is."""
@@ -134,6 +152,10 @@ class Read:
     def history(self, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
         """Lines of one part as they came into force; everything: those taken back and undos too. Raises UnknownName."""
         return reading_documents.history(self.connection, part, everything=everything)
+
+    def lines(self, *, everything: bool = False) -> tuple[Happening, ...]:
+        """Lines of all parts as they came into force; everything: those taken back and undos too."""
+        return reading_documents.all_lines(self.connection, everything=everything)
 
     def used_since(self, day: date) -> Mapping[str, int]:
         """Thousandths used up of each part from that day on, by folded name."""

@@ -3,46 +3,26 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 
 from sqlalchemy import Connection, Join, Subquery, and_, func, select
 
-from inventory.ledger.sessions import (
-    Happened,
-    Observed,
-    Outcome,
-    Planned,
-    RateWord,
-    Session,
-)
-from inventory.store.mapping import codecs
-from inventory.store.mapping.selecting import rows
+from inventory.ledger.sessions import Happened, Observed, Outcome, RateWord, Session
+from inventory.store.mapping.mapper import grouped
+from inventory.store.mapping.shapes import OBSERVED, OUTCOME, PLANNED, RATE_WORD, SESSION
 from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
 
-_PART, _ORDER, _PATTERN = table("part"), table("wish"), table("pattern")
-_DOCUMENT = table("document")
-_SESSION, _PLAN = table("making_session"), table("session_plan")
-_OUTCOME, _LOSS, _OBSERVED = table("outcome"), table("outcome_loss"), table("observed")
-_DOUBT = table("doubt")
-_WORD = table("rate_word")
+_PART, _DOCUMENT, _DOUBT = table("part"), table("document"), table("doubt")
+_OUTCOME, _LOSS, _OBSERVED, _WORD = OUTCOME.table, table("outcome_loss"), OBSERVED.table, RATE_WORD.table
 
 
 def sessions(connection: Connection) -> tuple[Session, ...]:
     """Every session ever planned, oldest first."""
-    planned: dict[int, list[Planned]] = defaultdict(list)
-    query = (
-        select(_PLAN.c.session_id, _ORDER.c.name, _PART.c.name, _PLAN.c.starts)
-        .select_from(_PLAN.join(_ORDER).join(_PART, _PLAN.c.kit_id == _PART.c.id))
-        .order_by(_PLAN.c.session_id, _PLAN.c.position)
-    )
-    for number, *row in rows(connection, query):
-        planned[number].append(Planned(*row))
-    c = _SESSION.c
-    every = select(c.id, c.document_id, c.name, c.on_date, c.state).order_by(c.id)
+    planned, c = PLANNED.lists(connection, "session_id"), SESSION.table.c
+    every = SESSION.select(c.id).order_by(c.id)
     return tuple(
-        Session(name, on, tuple(planned[number]), state, number, document)
-        for number, document, name, on, state in rows(connection, every)
+        SESSION.build(row, rows=planned.get(number, ())) for number, *row in connection.execute(every)
     )
 
 
@@ -67,8 +47,8 @@ def happened(connection: Connection, turned: int | None = None) -> tuple[Happene
 
     Among them are the counts of parts that sessions drew by the bill: they bring the book to what is there.
     """
-    outcomes, observed = _outcomes(connection), _observed(connection)
-    _counts(connection, outcomes, observed)
+    outcomes, observed = _outcomes(connection), OBSERVED.lists(connection, "document_id")
+    observed.update(_counts(connection, {*outcomes, *observed}))
     chains = Chains(connection, turned)
     numbers = {number for number in outcomes.keys() | observed.keys() if chains.stands(number)}
     if not numbers:
@@ -76,57 +56,32 @@ def happened(connection: Connection, turned: int | None = None) -> tuple[Happene
     c = _DOCUMENT.c
     days = select(c.id, c.on_date).where(c.id.in_(numbers)).order_by(c.on_date, c.id)
     return tuple(
-        Happened(number, on, tuple(outcomes.get(number, ())), tuple(observed.get(number, ())))
-        for number, on in rows(connection, days)
+        Happened(number, on, outcomes.get(number, ()), observed.get(number, ()))
+        for number, on in connection.execute(days)
     )
 
 
-def _outcomes(connection: Connection) -> Mapping[int, list[Outcome]]:
+def _outcomes(connection: Connection) -> dict[int, tuple[Outcome, ...]]:
     lost: dict[tuple[int, int], dict[str, int]] = defaultdict(dict)
-    for document, position, stage, pieces in rows(connection, select(_LOSS)):
+    for document, position, stage, pieces in connection.execute(select(_LOSS)):
         lost[document, position][stage] = pieces
-    kit, blank, refill, c = _PART.alias(), _PART.alias(), _PART.alias(), _OUTCOME.c
-    query = (
-        select(c.document_id, c.position, _ORDER.c.name, _PATTERN.c.name, kit.c.name, blank.c.name, c.good)
-        .add_columns(refill.c.name, c.extra_diameter, c.tubes_saved, c.kits_saved, c.in_part)
-        .select_from(
-            _OUTCOME.join(_PATTERN)
-            .join(kit, c.kit_id == kit.c.id)
-            .join(blank, c.blank_id == blank.c.id)
-            .outerjoin(refill, c.refill_id == refill.c.id)
-            .outerjoin(_ORDER, c.wish_id == _ORDER.c.id)
-        )
-        .order_by(c.document_id, c.position)
+    c = _OUTCOME.c
+    query = OUTCOME.select(c.document_id, c.position).order_by(c.document_id, c.position)
+    return grouped(
+        (document, OUTCOME.build(row, lost=lost[document, position]))
+        for document, position, *row in connection.execute(query)
     )
-    found: dict[int, list[Outcome]] = defaultdict(list)
-    for document, position, order, pattern, kit_name, blank_name, good, swap, extra, *saved in rows(
-        connection, query
-    ):
-        extra_diameter = codecs.maybe_length(extra)
-        losses = lost[document, position]
-        found[document].append(
-            Outcome(order or "", pattern, kit_name, blank_name, good, losses, swap, extra_diameter, *saved)
-        )
-    return found
 
 
-def _observed(connection: Connection) -> dict[int, list[Observed]]:
-    c = _OBSERVED.c
-    query = select(c.document_id, _PART.c.name, c.used, c.error, c.way).select_from(_OBSERVED.join(_PART))
-    found: dict[int, list[Observed]] = defaultdict(list)
-    for document, *row in rows(connection, query.order_by(c.document_id, c.part_id)):
-        found[document].append(Observed(*row))
-    return found
-
-
-def _counts(connection: Connection, outcomes: Collection[int], observed: dict[int, list[Observed]]) -> None:
-    """Add what documents other than sessions counted of the parts that sessions drew while nobody looked."""
-    sessions = {*outcomes, *observed}
+def _counts(connection: Connection, sessions: Collection[int]) -> dict[int, tuple[Observed, ...]]:
+    """What documents other than sessions counted of the parts that sessions drew while nobody looked."""
     query = select(_DOUBT.c.document_id, _PART.c.name).select_from(_counted_after(_unseen()).join(_PART))
     query = query.where(_DOUBT.c.doubtful.is_(False)).order_by(_DOUBT.c.document_id, _DOUBT.c.part_id)
-    for document, name in rows(connection, query):
-        if document not in sessions:
-            observed[document].append(Observed(name, 0, 0, "not learned"))
+    return grouped(
+        (document, Observed(name, 0, 0, "not learned"))
+        for document, name in connection.execute(query)
+        if document not in sessions
+    )
 
 
 def _unseen() -> Subquery:
@@ -143,8 +98,6 @@ def _counted_after(unseen: Subquery) -> Join:
 
 def rate_words(connection: Connection, turned: int | None = None) -> tuple[RateWord, ...]:
     """What the maker said of rates and did not take back, oldest first."""
-    c = _WORD.c
-    query = select(_PART.c.name, c.per, c.word, c.factor, c.document_id).select_from(_WORD.join(_PART))
-    said = [RateWord(*row) for row in rows(connection, query.order_by(c.document_id, c.part_id, c.per))]
+    said = RATE_WORD.all(connection, *_WORD.primary_key)
     chains = Chains(connection, turned)
     return tuple(one for one in said if chains.stands(one.document))

@@ -8,7 +8,7 @@ pieces: the rest is booked apart.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Part, Supply, fold
@@ -22,7 +22,6 @@ from inventory.ledger.availability import free
 from inventory.ledger.costs import UNKNOWN, Cost, worst
 from inventory.ledger.documents.drafting import Draft
 from inventory.making.consumption import by_piece, supplied_by_kits, tubes_inside
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +47,7 @@ class Work:
 
 
 @dataclass(slots=True)
-class Tally:
+class DrawnTally:
     """What was drawn: by folded part, thousandths and minor units; what each stage's losses cost; parts found.
 
     unpriced: folded names of parts of whose cost something is not known; lost_unpriced: stages whose losses took any.
@@ -168,15 +167,15 @@ def scaled(work: Sequence[Work], real: Mapping[str, int]) -> tuple[Work, ...]:
 
 def draw_rows(
     draft: Draft, shop: Shop, work: Sequence[Work], named: Mapping[str, Sequence[tuple[int, int]]], name: str
-) -> Tally:
+) -> DrawnTally:
     """Draw everything, bring the finished pieces and what was saved. named: weighed lots and how much left each."""
-    tally = Tally()
+    tally = DrawnTally()
     left = {key: list(lots) for key, lots in named.items()}
     for one in work:
         order = one.made.outcome.order or None
         spent = Cost(0)
         blank, cut = fold(one.made.meant.blank.name), list(one.blanks)
-        for share in _without_robbed(draft, shop, one, tally):
+        for share in _without_cannibalised(draft, shop, one, tally):
             part = shop.catalogue.part(share.part)
             for quantity, reason in ((share.used, "used"), (share.lost, "lost")):
                 if not quantity:
@@ -203,7 +202,7 @@ def draw_rows(
     return tally
 
 
-def _without_robbed(draft: Draft, shop: Shop, one: Work, tally: Tally) -> tuple[Share, ...]:
+def _without_cannibalised(draft: Draft, shop: Shop, one: Work, tally: DrawnTally) -> tuple[Share, ...]:
     """The row's shares. Where tubes lie in the kits and no spare ones are there, lost tubes came out of whole kits.
 
     Such a kit is no longer whole: its fittings come back as a part of their own, with the kit's cost.
@@ -214,20 +213,20 @@ def _without_robbed(draft: Draft, shop: Shop, one: Work, tally: Tally) -> tuple[
         return one.shares
     lost = {fold(share.part): share.lost for share in one.shares if fold(share.part) in tubes}
     spare = {key: free(draft.book, shop.catalogue.part(key), shop.today) for key in lost}
-    robbed = max((-(-(many - spare[key]) // 1000) for key, many in lost.items()), default=0)
-    if robbed <= 0:
+    cannibalised = max((-(-(many - spare[key]) // 1000) for key, many in lost.items()), default=0)
+    if cannibalised <= 0:
         return one.shares
     drawn = take(
-        draft, kit, 1000 * robbed, Purpose(one.made.outcome.order or None, "robbed", shop.today, "glue")
+        draft, kit, 1000 * cannibalised, Purpose(one.made.outcome.order or None, "robbed", shop.today, "glue")
     )
     part = Part(
         f"{kit.name} without its tubes", Supply("spare fitting"), note="takes spare tubes; not a whole kit"
     )
-    _bring_back(draft, shop, tally, part, robbed, Cost(drawn.cost, drawn.cost_from))
+    _bring_back(draft, shop, tally, part, cannibalised, Cost(drawn.cost, drawn.cost_from))
     if drawn.found:
         tally.found.append(kit.name)
     return tuple(
-        replace(share, lost=max(share.lost - 1000 * robbed, 0)) if fold(share.part) in tubes else share
+        replace(share, lost=max(share.lost - 1000 * cannibalised, 0)) if fold(share.part) in tubes else share
         for share in one.shares
     )
 
@@ -243,7 +242,7 @@ def less(lots: Sequence[tuple[int, int]], quantity: int) -> list[tuple[int, int]
     return done
 
 
-def _charge(tally: Tally, made: Made, stage: str, drawn: Drawn) -> None:
+def _charge(tally: DrawnTally, made: Made, stage: str, drawn: Drawn) -> None:
     """What lost pieces took at a stage, shared by the stages at which they were lost: those, and later ones."""
     later = [where for where in STAGES[STAGES.index(stage) :] if made.outcome.lost.get(where)]
     parts = shared(drawn.cost, [made.outcome.lost[where] for where in later])
@@ -255,7 +254,7 @@ def _charge(tally: Tally, made: Made, stage: str, drawn: Drawn) -> None:
         tally.lost_unpriced |= set(later) or {stage}
 
 
-def _finish(draft: Draft, shop: Shop, one: Work, spent: Cost, name: str, tally: Tally) -> None:
+def _finish(draft: Draft, shop: Shop, one: Work, spent: Cost, name: str, tally: DrawnTally) -> None:
     outcome = one.made.outcome
     if not outcome.good:
         return
@@ -278,7 +277,7 @@ def _finish(draft: Draft, shop: Shop, one: Work, spent: Cost, name: str, tally: 
     tally.pieces.append((outcome.order, part.name, outcome.good, spent))
 
 
-def _save(draft: Draft, shop: Shop, one: Work, tally: Tally) -> None:
+def _save(draft: Draft, shop: Shop, one: Work, tally: DrawnTally) -> None:
     """A kit of which something was saved is never a whole one: it comes back as a part of its own, at no cost."""
     many = one.made.outcome.in_part
     if not many:
@@ -289,7 +288,7 @@ def _save(draft: Draft, shop: Shop, one: Work, tally: Tally) -> None:
     _bring_back(draft, shop, tally, part, many, Cost(0))
 
 
-def _bring_back(draft: Draft, shop: Shop, tally: Tally, part: Part, many: int, cost: Cost) -> None:
+def _bring_back(draft: Draft, shop: Shop, tally: DrawnTally, part: Part, many: int, cost: Cost) -> None:
     """So many saved things onto the shelf, as a part that comes into being with the first of them."""
     if fold(part.name) not in shop.catalogue.parts:
         tally.parts[fold(part.name)] = part

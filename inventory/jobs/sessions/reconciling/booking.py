@@ -8,7 +8,7 @@ for a promise is set aside anew; what is over goes to those who wait. Then the r
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
@@ -21,8 +21,8 @@ from inventory.jobs.orders.reserving import without_claims
 from inventory.jobs.sessions.blanks_used import blanks_taken
 from inventory.jobs.sessions.planning import promised_wish
 from inventory.jobs.sessions.reconciling.bills_drawn import (
+    DrawnTally,
     Share,
-    Tally,
     Work,
     draw_rows,
     expected,
@@ -53,7 +53,6 @@ from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +69,7 @@ class Weekend:
     session: Session
     proposal: Proposal
     made: tuple[Made, ...]
-    tally: Tally
+    tally: DrawnTally
     checked: tuple[Checked, ...]
     differences: tuple[Difference, ...]
     expected: Mapping[str, int]
@@ -162,7 +161,7 @@ def book_weekend(
     states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
     draft.add(settle(draft.book, moved, off=off_in(draft.book, later.catalogue.parts, shop.today)))
-    said = Said(states, tuple(counted.parts), outcomes, seen, learned)
+    said = Consequences(states, tuple(counted.parts), outcomes, seen, learned)
     proposal = _proposal(shop, session, filled, draft, tally, said)
     return Weekend(
         shop,
@@ -194,14 +193,16 @@ def _over_words(seen: Sequence[Observed], measures: Measures) -> list[str]:
     ]
 
 
-def _later(shop: Shop, draft: Draft, tally: Tally, known: Catalogue, learned: LearnedFigures | None) -> Shop:
+def _later(
+    shop: Shop, draft: Draft, tally: DrawnTally, known: Catalogue, learned: LearnedFigures | None
+) -> Shop:
     """The shop as the session leaves it, with what it taught."""
     then = replace(shop, catalogue=known, learned=learned or shop.learned)
     return _with_parts(shop_of(then, draft), tally)
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class Consequences:
     """What a session's document says beside its lines."""
 
     states: tuple[tuple[str, OrderState], ...]
@@ -212,7 +213,7 @@ class Said:
 
 
 def _proposal(
-    shop: Shop, session: Session, filled: FilledSession, draft: Draft, tally: Tally, said: Said
+    shop: Shop, session: Session, filled: FilledSession, draft: Draft, tally: DrawnTally, said: Consequences
 ) -> Proposal:
     return Proposal(
         "weekend",
@@ -308,12 +309,12 @@ def _checked(shop: Shop, draft: Draft, measures: Measures, asked: Mapping[str, i
     return tuple(done)
 
 
-def _with_parts(shop: Shop, tally: Tally) -> Shop:
+def _with_parts(shop: Shop, tally: DrawnTally) -> Shop:
     """The shop whose catalogue knows the parts this session brings."""
     return replace(shop, catalogue=with_parts(shop.catalogue, tally))
 
 
-def with_parts(catalogue: Catalogue, tally: Tally) -> Catalogue:
+def with_parts(catalogue: Catalogue, tally: DrawnTally) -> Catalogue:
     """The catalogue with the parts a session brings."""
     return replace(catalogue, parts={**catalogue.parts, **tally.parts})
 

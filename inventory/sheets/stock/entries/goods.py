@@ -3,84 +3,70 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
-from inventory.catalogue import Blank, Kit, Material, Part, Plating, Supply, Tool, Tube, fold
+from inventory.catalogue import Blank, Kit, Material, Part, Plating, Supply, Tool, Tube
+from inventory.catalogue.parts import KIND_OF
 from inventory.errors import BadMeasure
 from inventory.measures import read_drill, read_length
-from inventory.sheets.stock.rows import Row, sentence
-from inventory.sheets.stock.tabs import LOSING_STAGES
+from inventory.sheets.stock.rows import StockRow, sentence
+from inventory.sheets.stock.tabs import LOSING_STAGES, lost_at
 
 PLATING_SEPARATORS = ";,/"
 
 
-def material(row: Row) -> None:
+def material(row: StockRow) -> None:
     """One material with its losses by stage."""
-    name, allowance, *losses, caution, listed = row.values
-    key = row.give("material", "material", name)
+    key = row.give("material", "material")
     if key and not row.bad:
-        lost = {stage: share for stage, share in zip(LOSING_STAGES, losses, strict=True) if share is not None}
-        row.gathering.materials[key] = Material(name, allowance, lost, caution or "", listed or "")
+        said = {stage: row[lost_at(stage)] for stage in LOSING_STAGES}
+        losses = {stage: share for stage, share in said.items() if share is not None}
+        row.context.materials[key] = row.make(Material, losses=losses)
 
 
-def plating(row: Row) -> None:
+def plating(row: StockRow) -> None:
     """One plating; its stand-ins may come further down, so they wait as written."""
-    name, stand_ins = row.values
-    key = row.give("plating", "plating", name)
+    key = row.give("plating", "plating")
     if key:
-        row.gathering.platings[key] = Plating(name, (stand_ins,) if stand_ins else ())
+        text = row["stand-ins"]
+        row.context.platings[key] = row.make(Plating, stand_ins=(text,) if text else ())
 
 
-def tube(row: Row) -> None:
+def tube(row: StockRow) -> None:
     """One tube."""
-    name, outside, length, drill, level, note = row.values
-    if _part(row, name, "tube") and not row.bad:
-        _keep(row, Part(name, Tube(outside, length, drill), note=note or ""), level)
+    _part(row, Tube)
 
 
-def kit(row: Row) -> None:
+def kit(row: StockRow) -> None:
     """One kit; whether its family and plating exist is seen when everything is read."""
-    name, family, plating_name, inside, level, note = row.values
-    if _part(row, name, "kit") and not row.bad:
-        known = row.gathering.names
-        family = known["family"].get(fold(family), family)
-        plating_name = known["plating"].get(fold(plating_name), plating_name)
-        _keep(row, Part(name, Kit(family, plating_name, bool(inside)), note=note or ""), level)
+    _part(row, Kit, family=row.known("family", "family"), plating=row.known("plating", "plating"))
 
 
-def blank(row: Row) -> None:
+def blank(row: StockRow) -> None:
     """One kind of blank."""
-    name, material_name, shape, width, length, level, note = row.values
-    if not _part(row, name, "blank") or row.bad:
-        return
-    if shape != "natural" and (width is None or length is None):
-        row.note(f"“{name}” has no {'width' if width is None else 'length'}, so what fits it cannot be told.")
-    material_name = row.gathering.names["material"].get(fold(material_name), material_name)
-    _keep(row, Part(name, Blank(material_name, shape, width, length), note=note or ""), level)
+    width, length = row["width"], row["length"]
+    if _part(row, Blank, material=row.known("material", "material")) and (
+        row["shape"] != "natural" and (width is None or length is None)
+    ):
+        what = "width" if width is None else "length"
+        row.note(f"“{row['part']}” has no {what}, so what fits it cannot be told.")
 
 
-def supply(row: Row) -> None:
+def supply(row: StockRow) -> None:
     """One supply; what a container holds is read in its own unit."""
-    name, type_, unit, net_text, tare_text, sealed, opened, hazards, density, works, level, note = row.values
-    named = _part(row, name, "supply")
-    if not unit:
-        return
-    net = row.steps("net", net_text, unit, None, density)
-    tare = row.steps("tare", tare_text, "g")
-    if named and not row.bad:
-        detail = Supply(type_, net, tare, sealed, opened, hazards or (), density, works)
-        _keep(row, Part(name, detail, unit, note or ""), level)
+    unit = row["unit"]
+    net = row.steps("net", unit, None, row["density"]) if unit else None
+    _part(row, Supply, net=net, tare=row.steps("tare", "g") if unit else None)
 
 
-def tool(row: Row) -> None:
+def tool(row: StockRow) -> None:
     """One tool; a drill's size is a drill, a saw's its kerf."""
-    name, type_, size, life, level, note = row.values
-    named = _part(row, name, "tool")
-    size = _size(row, type_, size)
-    if named and not row.bad:
-        _keep(row, Part(name, Tool(type_, size or "", life), note=note or ""), level)
+    _part(row, Tool, size=_size(row) or "")
 
 
-def _size(row: Row, type_: str | None, size: str | None) -> str | None:
+def _size(row: StockRow) -> str | None:
+    size: str | None = row["size"]
+    type_ = row["type"]
     if type_ not in ("drill", "saw"):
         return size
     if size is None:
@@ -94,19 +80,18 @@ def _size(row: Row, type_: str | None, size: str | None) -> str | None:
         return None
 
 
-def _part(row: Row, name: str | None, kind: str) -> bool:
-    """Register a part's name; a part of another kind, in this load or known, is refused."""
-    if name is None or not row.give("part", "part", name):
+def _part(row: StockRow, kind: type, **worked: Any) -> bool:
+    """Keep the part a row is of; a part of another kind, in this load or known, is refused."""
+    key = row.give("part", "part")
+    if not key:
         return False
-    before = row.gathering.known.parts.get(fold(name))
-    if before is not None and before.kind != kind:
-        problem = (
-            f"“{before.name}” is known as a {before.kind} and cannot become a {kind}. Rename one of them."
-        )
-        row.refuse("part", problem, name)
+    before = row.context.known.parts.get(key)
+    if before is not None and not isinstance(before.detail, kind):
+        was, new = before.kind, KIND_OF[kind]
+        problem = f"“{before.name}” is known as a {was} and cannot become a {new}. Rename one of them."
+        row.refuse("part", problem)
+    if row.bad:
+        return False
+    part = row.make(Part, detail=row.make(kind, **worked), level=None)  # read in the part's own unit
+    row.context.parts[key] = replace(part, level=row.amount("reorder level", part, above_zero=False))
     return True
-
-
-def _keep(row: Row, part: Part, level_text: str | None) -> None:
-    level = row.amount("reorder level", level_text, part, above_zero=False)
-    row.gathering.parts[fold(part.name)] = replace(part, level=level)

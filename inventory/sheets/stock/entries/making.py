@@ -6,35 +6,33 @@ from inventory.catalogue import ROLES, Barrel, BillLine, Family, Pattern, Tool, 
 from inventory.errors import nearest
 from inventory.measures import STEPS
 from inventory.sheets.stock.load_context import Named
-from inventory.sheets.stock.rows import Row
+from inventory.sheets.stock.rows import StockRow
 
 NO_TUBE = "none"
 
 
-def family(row: Row) -> None:
+def family(row: StockRow) -> None:
     """One family; its barrels come in their own tab."""
-    name, makes, refill, bushings_text, pilots_text, note = row.values
-    key = row.give("family", "family", name)
-    known = row.gathering.names["part"]
-    bushings = row.names("bushings", bushings_text, known)
-    pilots = row.names("trimmer pilot", pilots_text, known)
+    key = row.give("family", "family")
+    known = row.context.names["part"]
+    bushings, pilots = (
+        tuple(known.get(fold(tool), tool) for tool in row.names(column, known))
+        for column in ("bushings", "trimmer pilot")
+    )
     if key and not row.bad:
-        bushings, pilots = (
-            tuple(known.get(fold(tool), tool) for tool in named) for named in (bushings, pilots)
-        )
-        refill = known.get(fold(refill), refill) if refill else None
-        row.gathering.families[key] = Family(name, makes, refill, bushings, pilots, note or "")
+        refill = row.known("part", "refill")
+        row.context.families[key] = row.make(Family, refill=refill, bushings=bushings, trimmer_pilots=pilots)
 
 
-def barrel(row: Row) -> None:
+def barrel(row: StockRow) -> None:
     """One barrel of a family; without a tube it says so, and how long it is."""
-    family_name, name, tube, drill, finished_a, finished_b, length = row.values
-    owner = _owner(row, "family", family_name)
+    owner = _owner(row, "family")
     if owner is None:
         return
-    gathering, key = row.gathering, fold(owner)
-    row.give("family", "barrel", name, key)
-    barrels = gathering.barrels.setdefault(key, [])
+    context, key = row.context, fold(owner)
+    row.give("family", "barrel", key)
+    barrels = context.barrels.setdefault(key, [])
+    tube, length = row.known("part", "tube"), row["length"]
     if tube is not None and fold(tube) == NO_TUBE:
         tube = None
         if length is None:
@@ -42,62 +40,58 @@ def barrel(row: Row) -> None:
     elif length is not None:
         row.refuse("length", "This barrel's length is its tube's; leave the cell empty.", str(length))
     if row.bad:
-        gathering.broken.add(key)
+        context.broken.add(key)
         return
-    tube = gathering.names["part"].get(fold(tube), tube) if tube else None
-    barrels.append(Barrel(name, tube, drill, finished_a, finished_b, length))
+    barrels.append(row.make(Barrel, tube=tube))
 
 
-def pattern(row: Row) -> None:
+def pattern(row: StockRow) -> None:
     """One pattern; its bill comes in its own tab."""
-    name, family_name, minutes, note = row.values
-    key = row.give("pattern", "pattern", name)
+    key = row.give("pattern", "pattern")
     if key and not row.bad:
-        family_name = row.gathering.names["family"].get(fold(family_name), family_name)
-        row.gathering.patterns[key] = Pattern(name, family_name, note or "", minutes)
+        row.context.patterns[key] = row.make(Pattern, family=row.known("family", "family"))
 
 
-def bill(row: Row) -> None:
+def bill(row: StockRow) -> None:
     """One line of a bill; what it names is seen when everything is read."""
-    pattern_name, stage, part_name, quantity_text, per = row.values
-    owner = _owner(row, "pattern", pattern_name)
+    owner = _owner(row, "pattern")
     if owner is None:
         return
-    gathering, key = row.gathering, fold(owner)
-    lines = gathering.bills.setdefault(key, [])
-    quantity = _quantity(row, part_name, quantity_text)
-    if part_name and stage and per:
-        row.give("pattern", "part", part_name, key, stage, per)
+    context, key, part = row.context, fold(owner), row["part"]
+    lines = context.bills.setdefault(key, [])
+    quantity = _quantity(row, part)
+    if part and row["stage"] and row["per"]:
+        row.give("pattern", "part", key, row["stage"], row["per"])
     if row.bad or quantity is None:
-        gathering.broken.update((key, fold(part_name or "")))
+        context.broken.update((key, fold(part or "")))
         return
-    gathering.given[("bills", key, str(len(lines)))] = row.place()
-    lines.append(BillLine(stage, _spelled(row, part_name), quantity, per))
+    context.given[("bills", key, str(len(lines)))] = row.place()
+    lines.append(row.make(BillLine, part=_spelled(row, part), quantity=quantity))
 
 
-def _owner(row: Row, what: Named, name: str | None) -> str | None:
+def _owner(row: StockRow, what: Named) -> str | None:
     """The family or pattern a row belongs to; those it may have meant are not blamed for lacking the row."""
-    owner = row.reference(what, what, name)
+    owner, name = row.reference(what, what), row[what]
     if name is not None and owner is None:
-        row.gathering.broken.update(map(fold, nearest(name, row.gathering.names[what].values())))
+        row.context.broken.update(map(fold, nearest(name, row.context.names[what].values())))
     return owner
 
 
-def _quantity(row: Row, name: str | None, text: str | None) -> int | None:
+def _quantity(row: StockRow, name: str | None) -> int | None:
     if name is None:
         return None
-    part, key, names = row.gathering.part(name), fold(name), row.gathering.names
+    part, key, names = row.context.part(name), fold(name), row.context.names
     if part is None and key in names["part"]:
         return None  # the part's own row could not be read, so neither can amounts of it
     if part is None and key not in ROLES and key not in names["pattern"]:
         return STEPS  # nobody's name, which is told when everything is read; in what unit is anyone's guess
     if part is None or isinstance(part.detail, Tool):
-        return row.steps("quantity", text, "piece")  # a share of a tool's wear, a role, a whole pattern
-    return row.amount("quantity", text, part)
+        return row.steps("quantity", "piece")  # a share of a tool's wear, a role, a whole pattern
+    return row.amount("quantity", part)
 
 
-def _spelled(row: Row, name: str) -> str:
-    key, names = fold(name), row.gathering.names
+def _spelled(row: StockRow, name: str) -> str:
+    key, names = fold(name), row.context.names
     if key in ROLES:
         return key
     return names["part"].get(key) or names["pattern"].get(key) or name
