@@ -129,7 +129,7 @@ def _sort(context: LoadContext, sources: Sequence[Source]) -> dict[str, list[Sou
                     f"{source.file}, {source.tab}: the tab is hidden; it was read like the others."
                 )
         elif name == "questions":
-            _questions(gathering, source)
+            _questions(context, source)
         elif name not in _OURS:
             near = near_tab(source.tab, TABS)
             hint = f" Did you mean “{near}”?" if near else ""
@@ -144,7 +144,7 @@ def _sort(context: LoadContext, sources: Sequence[Source]) -> dict[str, list[Sou
     return by_tab
 
 
-def _questions(gathering: Gathering, source: Source) -> None:
+def _questions(context: LoadContext, source: Source) -> None:
     """The open questions of a sheet that was begun from one's own: answers nobody took in yet are refused."""
     from inventory.sheets.guess.shop.resume import still_open, untaken
 
@@ -152,9 +152,9 @@ def _questions(gathering: Gathering, source: Source) -> None:
         problem = (
             "The other tabs do not hold this answer yet: `kitdrawer begin --from` this file takes it in."
         )
-        gathering.problems.append(Place(source.file, source.tab, row, "your answer", answer[:120], problem))
+        context.problems.append(Place(source.file, source.tab, row, "your answer", answer[:120], problem))
     if left := still_open(source):
-        gathering.notes.append(
+        context.notes.append(
             f"{source.file}: {plural(left, 'question')} in the tab “{source.tab}” "
             f"{'is' if left == 1 else 'are'} open; best guesses stand in the shaded cells."
         )
