@@ -21,7 +21,7 @@ from inventory.sheets.guess.shop.lines import Shop
 from inventory.sheets.guess.shop.resume import Begun, begun_in, keep_changes
 from inventory.sheets.guess.shop.shop import shop_of
 from inventory.sheets.guess.understanding import understand
-from inventory.sheets.writing import check_free
+from inventory.sheets.saving import check_free
 
 LATER = frozenset({"later", "l", "q", "quit", "später", "plus tard"})
 

@@ -12,10 +12,11 @@ from inventory.sheets.files import NO_VALUE
 from inventory.sheets.guess.cells import Grid
 from inventory.sheets.guess.guesses import Question, Understanding
 from inventory.sheets.guess.shop.lines import Line, Shop
+from inventory.sheets.saving import save_workbook, saving
 from inventory.sheets.stock.columns import Tab
 from inventory.sheets.stock.tabs import TABS
 from inventory.sheets.stock.template import PREPARED_ROWS, explain
-from inventory.sheets.writing import heading, plain_font, print_ready, put, save_workbook, saving
+from inventory.sheets.writing import heading, plain_font, print_ready, put
 
 if TYPE_CHECKING:
     from openpyxl.workbook import Workbook
