@@ -27,10 +27,9 @@ A refusal is never a bug: bugs keep their traceback.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import ClassVar
-
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,16 +14,15 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "inventory"
 
-BELOW_JOBS = {"errors", "quick", "measures", "catalogue", "ledger", "making", "buying"}
+BELOW_JOBS = {"errors", "measures", "catalogue", "ledger", "making", "buying"}
 ARROWS: dict[str, set[str]] = {
-    "quick": set(),
-    "errors": {"quick"},
+    "errors": set(),
     "leftovers": set(),
-    "measures": {"errors", "quick"},
-    "catalogue": {"errors", "quick", "measures"},
-    "ledger": {"errors", "quick", "measures", "catalogue"},
-    "making": {"errors", "quick", "measures", "catalogue", "ledger"},
-    "buying": {"errors", "quick", "measures", "catalogue", "ledger"},
+    "measures": {"errors"},
+    "catalogue": {"errors", "measures"},
+    "ledger": {"errors", "measures", "catalogue"},
+    "making": {"errors", "measures", "catalogue", "ledger"},
+    "buying": {"errors", "measures", "catalogue", "ledger"},
     "jobs": BELOW_JOBS,
     "store": {*BELOW_JOBS, "leftovers"},
     "sheets": {

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from inventory.buying.offers import Offer, Supplier, Want
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

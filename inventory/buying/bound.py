@@ -11,11 +11,11 @@ integers, with multipliers in 1/65536.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from inventory.buying.case import Case, Pack, Packs
 from inventory.buying.cover import NEVER, Plan, Priced, cover, packs_of
 from inventory.buying.rates import OFF, ONE, PAY, Corner, needed
-from inventory.quick import dataclass
 
 
 @dataclass(slots=True)

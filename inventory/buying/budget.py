@@ -9,7 +9,7 @@ of equal ones the cheapest that was met. The search is complete: it goes on unti
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from time import perf_counter
 
@@ -17,7 +17,6 @@ from inventory.buying.basket import Basket, Choice, Unfilled
 from inventory.buying.floors import Floors, together
 from inventory.buying.offers import Want
 from inventory.errors import Refused
-from inventory.quick import dataclass
 
 BEYOND = "beyond the budget"
 WAITING = 1

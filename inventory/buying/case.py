@@ -7,13 +7,12 @@ Quantities become multiples of the greatest common divisor of a part's packs.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 from math import gcd, lcm
 
 from inventory.buying.offers import Offer, Supplier, Want, buyable
-from inventory.quick import dataclass
 
 MOST_KNOWN = 256
 """Counts of packs whose cost at an offer's own steps is remembered: the search asks for the same few again."""

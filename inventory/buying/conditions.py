@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from inventory.buying.bound import Bounds, cost_at
 from inventory.buying.case import Pack, Packs
 from inventory.buying.rates import OFF, Corner, needed
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ one in a million.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import field
+from dataclasses import dataclass, field
 from itertools import accumulate
 
 from inventory.buying.bound import Bounds, cost_at, reduced
@@ -20,7 +20,6 @@ from inventory.buying.conditions import amount_of, resources
 from inventory.buying.cover import NEVER, cover
 from inventory.buying.rates import ONE, PAY, Corner
 from inventory.buying.whole_numbers import Model
-from inventory.quick import dataclass
 
 NODES = 20_000
 

@@ -14,10 +14,9 @@ knapsack over whole packs, which `Line.least` solves.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 
 from inventory.buying.case import Case, Pack
-from inventory.quick import dataclass
 
 Ladder = list[tuple[int, int]]
 """(size together, cost) for growing counts of packs of one offer."""

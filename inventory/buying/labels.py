@@ -11,6 +11,7 @@ state space: Righini & Salani 2008, Networks 51; both from memory).
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 from itertools import accumulate
 from operator import mul
 
@@ -19,7 +20,6 @@ from inventory.buying.case import Packs
 from inventory.buying.conditions import Resource, amount_of, resources
 from inventory.buying.cover import NEVER, Plan, packs_of
 from inventory.buying.rates import OFF, ONE, PAY, Corner
-from inventory.quick import dataclass
 
 Held = tuple[int, ...]
 """What is held: of the part at hand, then of each resource."""

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from inventory.buying.case import Case
-from inventory.quick import dataclass
 
 DEAR = 1 << 90
 """Atoms a part costs at a level at which its offer cannot be bought."""

@@ -7,12 +7,12 @@ it weaker but never wrong.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from inventory.buying.bound import Bounds, Relaxed, cost_at
 from inventory.buying.case import Pack, Packs
 from inventory.buying.mixture import TINY, Mixture, Way
 from inventory.buying.rates import FREE, OFF, ONE, PAY, Corner, corner_of, needed
-from inventory.quick import dataclass
 
 ROUNDS = 8
 

@@ -8,9 +8,7 @@ multipliers and lists, nothing is claimed from it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import field
-
-from inventory.quick import dataclass
+from dataclasses import dataclass, field
 
 TINY = 1e-9
 

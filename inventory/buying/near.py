@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from typing import Literal
@@ -11,7 +12,6 @@ from inventory.buying.basket import Basket, Bill
 from inventory.buying.case import Case, Packs, compile_case
 from inventory.buying.listing import sort_out
 from inventory.buying.offers import Offer, Supplier, Want
-from inventory.quick import dataclass
 
 MOST_PACKS = 3
 """More packs than this short of a step is not "nearly"."""

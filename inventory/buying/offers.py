@@ -6,13 +6,13 @@ Money is in whole minor units of the supplier's currency, quantities in whole th
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from itertools import pairwise
 from math import inf
 
 from inventory.errors import BadInput, Place
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

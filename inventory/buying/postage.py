@@ -7,6 +7,7 @@ So a fill saves the postage, less what its goods cost more here than elsewhere, 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from heapq import nsmallest
@@ -16,7 +17,6 @@ from inventory.buying.case import Case, Packs, compile_case
 from inventory.buying.listing import sort_out
 from inventory.buying.near import MOST_SHORT, Fill, NearMiss
 from inventory.buying.offers import Offer, Supplier, Want
-from inventory.quick import dataclass
 
 MOST_PACKS = 12
 """Packs of one offer that are taken to fill up at most."""

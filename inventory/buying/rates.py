@@ -13,9 +13,9 @@ goods must be reached.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from inventory.buying.case import Case
-from inventory.quick import dataclass
 
 ONE = 1 << 16
 OFF, PAY, FREE = range(1, 4)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 
 from inventory.buying.case import Case
 from inventory.buying.rates import OFF, Corner, corner_of
-from inventory.quick import dataclass
 
 Pick = tuple[int, tuple[int, ...]]
 """What a supplier does in a relaxed answer: its mode, and the level of each of its groups (none where it is off)."""

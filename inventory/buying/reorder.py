@@ -8,12 +8,12 @@ Source of the formulas: Snyder & Shen, Fundamentals of Supply Chain Theory, 2nd 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 from math import inf, sqrt
 from statistics import NormalDist
 
 from inventory.errors import BadInput
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

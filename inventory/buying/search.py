@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from itertools import count
 from time import perf_counter
 
@@ -31,7 +32,6 @@ from inventory.buying.regions import Pick, Region
 from inventory.buying.shares import Shares, Total
 from inventory.buying.tally import BROKEN, Tally
 from inventory.buying.whole import settle_whole, size
-from inventory.quick import dataclass
 
 LABELS, LEAST_LABELS = 60_000, 2_000
 """Tried in the settled corners of a list in all, some 0.3 s, and in any one look; beyond that a core goes to HiGHS."""

@@ -16,7 +16,7 @@ made inside, the bound is that of their convex hull, far above pricing every gro
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from heapq import nsmallest
 from itertools import product
 
@@ -25,7 +25,6 @@ from inventory.buying.entries import lines
 from inventory.buying.levels import DEAR, filled, steps_of
 from inventory.buying.rates import OFF, ONE, PAY, needed
 from inventory.buying.regions import Pick, Region
-from inventory.quick import dataclass
 
 LOOKS, SURE_LOOKS = 2, 6
 """Multipliers tried for the goods a mode demands: on the way, where the last ones are nearly right, and at the end."""

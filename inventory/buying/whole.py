@@ -13,14 +13,13 @@ Small lists with large gaps take HiGHS less than the many corners they have; on 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 
 from inventory.buying.case import Case, Pack, Packs
 from inventory.buying.core import Settled
 from inventory.buying.rates import FREE, OFF
 from inventory.buying.regions import Region
 from inventory.buying.whole_numbers import Model
-from inventory.quick import dataclass
 
 
 @dataclass(slots=True)

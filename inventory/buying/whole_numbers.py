@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from math import floor, gcd, inf
 from time import perf_counter
-
-from inventory.quick import dataclass
 
 Row = tuple[dict[int, int], float, float]
 """Factors by variable, and the least and the most of their sum; whole numbers, infinite where there is no end."""

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from inventory.catalogue.families import Family, Material, Pattern, Plating
 from inventory.catalogue.names import find, fold
 from inventory.catalogue.parts import Part
 from inventory.catalogue.suppliers import Offer, Supplier
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

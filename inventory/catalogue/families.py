@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
 from inventory.measures import Drill, Length
-from inventory.quick import dataclass
 
 Per = Literal["piece", "barrel", "tube glue volume", "barrel area", "session"]
 PERS: tuple[Per, ...] = ("piece", "barrel", "tube glue volume", "barrel area", "session")

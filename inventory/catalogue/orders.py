@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
 from inventory.measures import Length
-from inventory.quick import dataclass
 
 OrderState = Literal["wish", "promised", "made", "handed over", "released"]
 """`made` is said of pieces for the stall: they are finished and stand on the shelf for anybody."""

@@ -5,11 +5,11 @@ Quantities are integers of thousandths of the part's unit; lengths are exact (`L
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from inventory.measures import Drill, Length, read_amount
-from inventory.quick import dataclass
 
 Kind = Literal["kit", "tube", "blank", "supply", "tool", "piece"]
 KINDS: tuple[Kind, ...] = ("kit", "tube", "blank", "supply", "tool", "piece")

@@ -6,13 +6,13 @@ With `--json` and without `--yes` it only looks: what would be booked, and `null
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from inventory.cli.booking import book
 from inventory.cli.json.exact import Value, dumps
 from inventory.cli.session import ended, say, talk
 from inventory.ledger import Intake, Proposal
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store

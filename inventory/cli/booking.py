@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager, nullcontext
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from inventory.cli.session import agreed, talk
 from inventory.errors import BookMoved, StoreBusy, StoreUnsure
 from inventory.ledger import Intake, Proposal
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store
@@ -137,8 +136,8 @@ class _Booking(Generic[T]):
 
     def _known(self, result: T) -> bool:
         """Whether this is what was agreed to; on which state of the book it stands does not matter."""
-        return self.settled is not None and replace(self.settled, basis=None) == replace(
-            self.proposal(result), basis=None
+        return self.settled is not None and replace(self.settled, expected_version=None) == replace(
+            self.proposal(result), expected_version=None
         )
 
     def _beside(self, result: T) -> Intake | None:

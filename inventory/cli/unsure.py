@@ -12,7 +12,7 @@ import os
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from contextvars import ContextVar
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from secrets import token_hex
 from time import time
@@ -20,7 +20,6 @@ from typing import TYPE_CHECKING
 
 from inventory.errors import AlreadyBooked, StoreUnsure
 from inventory.leftovers import nobodys, unfinished
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.store import Store

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 
@@ -13,7 +13,6 @@ from inventory.ledger.costs import Prices
 from inventory.ledger.sessions import LearnedFigures
 from inventory.measures import Currency, read_fraction, read_length, read_money, read_number
 from inventory.measures import currency as read_currency
-from inventory.quick import dataclass
 
 KERF_MM = Fraction(2)
 """Saw kerf where no saw is among the tools: between a band saw's 1 mm and a table saw's 3.2 (common practice)."""

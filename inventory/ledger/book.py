@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import date
 from itertools import compress
 from typing import Literal
 
 from inventory.catalogue import Order, fold
 from inventory.measures import Length
-from inventory.quick import dataclass
 
 # What a line of the book moves. "shelf" is stock in lots with its cost; "claim" sets shelf stock aside for an
 # order; "due" is bought and not arrived; "due claim" sets that aside; "to buy" is promised and not yet bought.

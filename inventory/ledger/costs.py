@@ -8,13 +8,12 @@ what is taken back brings it back. An unknown cost is 0 in the sums: whoever sho
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
 from inventory.catalogue import Offer, Supplier, fold
 from inventory.ledger.book import Lot
-from inventory.quick import dataclass
 
 SAID, BY_OFFER, UNKNOWN = 0, 1, 2
 WORDS = ("said", "by the offer", "unknown")

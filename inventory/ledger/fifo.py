@@ -7,10 +7,9 @@ last of it takes all that is left. So in = out + left holds for every lot, alway
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from inventory.ledger.book import Lot
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,14 +8,13 @@ at any time. Shares and factors are kept as whole millionths.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 from typing import Final, Literal
 
 from inventory.catalogue import STAGES, fold
 from inventory.measures import Length
-from inventory.quick import dataclass
 
 MILLION: Final = 1_000_000
 

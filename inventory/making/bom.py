@@ -7,6 +7,7 @@ tubes, a square centimetre of barrel area, or one making session.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
@@ -14,7 +15,6 @@ from inventory.catalogue import ROLES, STAGES, Barrel, BillLine, Catalogue, Fami
 from inventory.errors import BadInput
 from inventory.making.geometry import barrel_area_cm2, glue_volume_ml
 from inventory.measures import Drill, Length
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

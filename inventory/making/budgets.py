@@ -14,6 +14,7 @@ so what is not known of a supply's use is mixed in exactly, too.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 from functools import cache, lru_cache
 from math import gcd
 from sys import maxsize
@@ -21,7 +22,6 @@ from sys import maxsize
 from inventory.making.losses.reaching import LEFT_OUT, TooMuchWork, reach_laws
 from inventory.making.losses.reaching import chance_within as stages_within
 from inventory.making.losses.starts import Survival, failures
-from inventory.quick import dataclass
 
 Shape = tuple[int, ...]
 State = tuple[int, tuple[int, ...], tuple[int, ...]]
@@ -87,7 +87,11 @@ def _chance_within(
     if not doubts and all(sum(map(bool, budget.per_piece)) < 2 for budget in hard):
         return certain * stages_within(good, survivals, _caps(hard, len(survivals)))
     # More pieces than a law tells of never reach its stage, but for negligible odds.
-    ceilings = [first + len(odds) - 1 for first, odds in reach_laws(good, survivals)] if hard else []
+    ceilings = (
+        [first + len(probabilities) - 1 for first, probabilities in reach_laws(good, survivals)]
+        if hard
+        else []
+    )
     shapes, left = _first_shapes(hard, ceilings)
     states: dict[State, float] = {(good, left, tuple(doubt.once for doubt in doubts)): certain}
     room, through = most_steps, 1.0

@@ -12,7 +12,7 @@ good ones is that of `reaching.allowances`. Starts, set-asides, sessions and pri
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import exp, lgamma
 from typing import TYPE_CHECKING
@@ -20,7 +20,6 @@ from typing import TYPE_CHECKING
 from inventory.making.distributions import Distribution
 from inventory.making.losses.reaching import RUNS, SEED, Allowance, allowances, shares
 from inventory.making.losses.starts import Survival, log_beta
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     import numpy as np
@@ -114,13 +113,13 @@ def _survive(pieces: dict[int, float], survival: Survival) -> dict[int, float]:
         return pieces
     done: dict[int, float] = {}
     for many, chance in pieces.items():
-        for kept, odds in enumerate(survivor_odds(many, survival)):
-            done[kept] = done.get(kept, 0.0) + chance * odds
+        for kept, probability in enumerate(survivor_probabilities(many, survival)):
+            done[kept] = done.get(kept, 0.0) + chance * probability
     return {many: chance for many, chance in done.items() if chance > _NEGLIGIBLE}
 
 
 @lru_cache(maxsize=4096)
-def survivor_odds(pieces: int, survival: Survival) -> tuple[float, ...]:
+def survivor_probabilities(pieces: int, survival: Survival) -> tuple[float, ...]:
     """P(K = k) for k = 0, 1, … `pieces` of which each survives."""
     share, (a, b) = survival.share, survival.beta
     if survival.sure:

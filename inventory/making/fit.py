@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Family, Part, Tool, fold
 from inventory.making.bom import drill_of, tube_of
 from inventory.measures import Drill, read_drill, show_mm
 from inventory.measures.drills import TWIN
-from inventory.quick import dataclass
 
 CLEARANCE = (Fraction(5, 100), Fraction(50, 100))
 """Glue line on the diameter, drill less tube, mm: tighter jams, looser rattles (an assumption of the trade)."""

@@ -14,7 +14,7 @@ A batch that works on no more pieces at a stage than its parts suffice for gives
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from math import sqrt
 from typing import TYPE_CHECKING, Literal
 
@@ -22,7 +22,6 @@ from inventory.errors import BadInput
 from inventory.making.budgets import Budget, chance_within
 from inventory.making.losses.reaching import LEFT_OUT, RUNS, SEED, TooMuchWork, check_stages, simulate_reach
 from inventory.making.losses.starts import Survival
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     import numpy as np
@@ -59,7 +58,7 @@ class Need:
 
 
 @dataclass(frozen=True, slots=True)
-class Odds:
+class JointProbability:
     """Probability that every part suffices, how it was found and how far it may be off.
 
     error    rounding bound where exact, standard error where simulated
@@ -74,7 +73,7 @@ class Odds:
     by_part: Mapping[Hashable, float] = field(default_factory=dict)
 
 
-def joint_odds(
+def joint_probability(
     good: int,
     survivals: Sequence[Survival],
     needs: Sequence[Need],
@@ -83,7 +82,7 @@ def joint_odds(
     runs: int = RUNS,
     seed: int = SEED,
     alone: dict[tuple[Hashable, int], float] | None = None,
-) -> Odds:
+) -> JointProbability:
     """Odds that every need is covered while `good` good pieces are made. survivals: what is known of each stage.
 
     alone: chances of single parts, by part and what is there of it, kept between calls that differ in nothing else.
@@ -98,21 +97,21 @@ def joint_odds(
             if (part, budget.steps) not in found:
                 found[part, budget.steps] = chance_within(good, survivals, [budget], most_steps)
     except TooMuchWork:
-        return simulate_odds(good, survivals, needs, runs=runs, seed=seed)
+        return simulated_probability(good, survivals, needs, runs=runs, seed=seed)
     each = {part: found[part, budget.steps] for part, budget in budgets.items()}
     by_part = {need.part: each.get(need.part, 1.0) for need in needs}
     error = ROUNDING if all(one.exact for one in survivals) else LONG_ENDS
-    return Odds(min([together, *each.values()]), "exact", error, _weakest(each), by_part)
+    return JointProbability(min([together, *each.values()]), "exact", error, _weakest(each), by_part)
 
 
-def simulate_odds(
+def simulated_probability(
     good: int,
     survivals: Sequence[Survival],
     needs: Sequence[Need],
     *,
     runs: int = RUNS,
     seed: int = SEED,
-) -> Odds:
+) -> JointProbability:
     """The same odds by `runs` seeded runs; the standard error is √(p(1 − p)/runs).
 
     p is taken as (hits + 1)/(runs + 2) in the error, so that "never failed" is not stated as "cannot fail".
@@ -128,7 +127,7 @@ def simulate_odds(
     alone = {part: float(chances.mean()) for part, chances in held.items()}
     by_part = {need.part: alone.get(need.part, 1.0) for need in needs}
     share = (runs * together + 1) / (runs + 2)
-    return Odds(together, "simulated", sqrt(share * (1 - share) / runs), _weakest(alone), by_part)
+    return JointProbability(together, "simulated", sqrt(share * (1 - share) / runs), _weakest(alone), by_part)
 
 
 def _held(budget: Budget, reached: NDArray[np.int64]) -> NDArray[np.float64]:

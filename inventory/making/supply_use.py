@@ -19,13 +19,13 @@ numbers, no numpy.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil, erfc, exp, fsum, log, log1p, sqrt
 from statistics import NormalDist
 from typing import Final
 
 from inventory.making.rates.priors import HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
-from inventory.quick import dataclass
 
 POINTS: Final = 32
 """Points a rate is told by: the 90 % quantile of a plain normal is off by less than a hundredth of its deviation."""
@@ -108,10 +108,10 @@ def _laws(use: Doubt, amounts: tuple[tuple[float, float], ...]) -> tuple[float, 
     """The chance of no use at all, and the lognormals of the rest."""
     each, once = use.written
     nothing, laws = 0.0, list[_Law]()
-    for amount, odds in few(amounts):
+    for amount, probability in few(amounts):
         asked = each * amount + once
         smaller = use.ordinary / asked if use.ordinary and asked else 1.0
-        share = odds / len(use.lines)
+        share = probability / len(use.lines)
         for slope, start, hand, steady in use.lines:
             mean = slope * amount + start
             if mean <= _NOTHING:
@@ -168,13 +168,13 @@ def few(amounts: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
     several = sorted(amounts)
     if len(several) <= FEW:
         return several
-    whole = fsum(odds for _, odds in several)
+    whole = fsum(probability for _, probability in several)
     parts: list[tuple[float, float]] = []
     sums, inside = 0.0, 0.0
-    for amount, odds in several:
-        while odds > 0:
-            taken = odds if len(parts) == FEW - 1 else min(odds, whole / FEW - inside)
-            sums, inside, odds = sums + taken * amount, inside + taken, odds - taken
+    for amount, probability in several:
+        while probability > 0:
+            taken = probability if len(parts) == FEW - 1 else min(probability, whole / FEW - inside)
+            sums, inside, probability = sums + taken * amount, inside + taken, probability - taken
             if inside >= whole / FEW * (1 - _NOTHING) and len(parts) < FEW - 1:
                 parts.append((sums / inside, inside))
                 sums, inside = 0.0, 0.0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal
@@ -11,7 +12,6 @@ from inventory.errors import BadMeasure
 from inventory.measures.lengths import INCH, Length, drill_sizes, read_length, show_mm
 from inventory.measures.numbers import show_number
 from inventory.measures.text import said
-from inventory.quick import dataclass
 
 System = Literal["metric", "fractional inch", "number", "letter"]
 SYSTEMS: tuple[System, ...] = ("metric", "fractional inch", "number", "letter")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Literal
@@ -10,7 +11,6 @@ from typing import Literal
 from inventory.errors import BadMeasure
 from inventory.measures.tables import rows
 from inventory.measures.text import plain, said
-from inventory.quick import dataclass
 
 GritSystem = Literal["FEPA P", "CAMI", "mesh", "micron"]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
 
@@ -11,7 +11,6 @@ from inventory.errors import BadMeasure
 from inventory.measures.numbers import decimal_places, read_number, show_number
 from inventory.measures.tables import rows
 from inventory.measures.text import plain, said
-from inventory.quick import dataclass
 
 INCH = Fraction("25.4")
 """Millimetres in an inch, exact (NIST SP 811, appendix B.8, from memory)."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
@@ -10,7 +11,6 @@ from inventory.errors import BadMeasure
 from inventory.measures.numbers import fixed, read_number, show_number
 from inventory.measures.tables import rows
 from inventory.measures.text import plain, said
-from inventory.quick import dataclass
 
 MOST = 10**9
 """Units of any currency; more in one sum is a slip."""

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from inventory.errors import BadMeasure
 from inventory.measures.text import plain, said
-from inventory.quick import dataclass
 
 Kind = Literal["weight", "volume", "length", "count"]
 

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Final
 
 from inventory.errors import Place
-from inventory.quick import dataclass
 
 RowValues = Sequence[object]
 MOST_ROWS = 1_048_576

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from sqlite3 import SQLITE_CANTOPEN, SQLITE_READONLY, connect
 from sqlite3 import Connection as SqliteConnection
@@ -14,7 +15,6 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from sqlalchemy.exc import ArgumentError, NoSuchModuleError
 
 from inventory.errors import StoreTrouble
-from inventory.quick import dataclass
 from inventory.store import keepalive
 
 BUSY_SECONDS = 10

@@ -22,7 +22,7 @@ from inventory.jobs.orders.order_odds import _covers, after_buying, free_now, ne
 from inventory.jobs.orders.requests import resolve
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss
 from inventory.making.losses.starts import Survival
-from inventory.making.odds import Need, simulate_odds
+from inventory.making.odds import Need, simulated_probability
 from inventory.making.supply_use import Doubt
 from jobs.goods import (
     BUSHINGS,
@@ -171,7 +171,7 @@ def test_joint_odds_against_simulation() -> None:
         Need("strip", {5: 500}, free=5500),
         Need("glue", {2: glue}, free=7500),
     ]
-    runs = simulate_odds(10, here.survivals, needs)
+    runs = simulated_probability(10, here.survivals, needs)
     assert exact.how == "exact"
     assert 0.05 < exact.probability < 0.95
     assert abs(exact.probability - runs.probability) < 4 * runs.error

@@ -18,7 +18,7 @@ from inventory.jobs.sessions.sheet_contents import lay_out_lines, session_sheet
 from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures, LearnedRate, Planned, Session
 from inventory.making.distributions import Distribution, both, mean, suffices, use_of
-from inventory.making.evening import survivor_odds
+from inventory.making.evening import survivor_probabilities
 from inventory.making.losses.starts import Survival
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
 from jobs.goods import (
@@ -121,12 +121,14 @@ def test_many_rows_stay_on_a_grid() -> None:
     total: Distribution = {0: 1.0}
     exact = 0.0
     for at in range(12):
-        one = {(401 + 7 * at) * many: odds for many, odds in enumerate(survivor_odds(9, Survival(0.8)))}
+        one = {
+            (401 + 7 * at) * many: odds for many, odds in enumerate(survivor_probabilities(9, Survival(0.8)))
+        }
         total, exact = both(total, one), exact + mean(one)
     assert len(total) <= 401
     assert 0 <= mean(total) - exact < 0.02 * exact
     pieces: Distribution = {0: 1.0}
-    nine_of_ten = dict(enumerate(survivor_odds(30, Survival(0.9))))
+    nine_of_ten = dict(enumerate(survivor_probabilities(30, Survival(0.9))))
     for _ in range(60):
         pieces = both(pieces, use_of(nine_of_ten, lambda many: 1000 * many))
     assert all(use % 1000 == 0 for use in pieces)

@@ -11,7 +11,7 @@ from scipy import stats
 
 from inventory.errors import BadInput
 from inventory.making.distributions import mean
-from inventory.making.evening import Evening, all_enough, evening, nothing, survivor_odds
+from inventory.making.evening import Evening, all_enough, evening, nothing, survivor_probabilities
 from inventory.making.losses.learned import STRENGTH, first_worth, learn_losses
 from inventory.making.losses.reaching import _Exact, _Simulated, chance_within
 from inventory.making.losses.starts import Survival
@@ -110,7 +110,7 @@ def test_how_many_survive_a_stage(survival: Survival, pieces: int) -> None:
     wanted = stats.binom.pmf(counts, pieces, survival.share)
     if not survival.exact and not survival.sure:
         wanted = stats.betabinom.pmf(counts, pieces, *survival.beta)
-    assert survivor_odds(pieces, survival) == pytest.approx(wanted, abs=1e-12)
+    assert survivor_probabilities(pieces, survival) == pytest.approx(wanted, abs=1e-12)
 
 
 @pytest.mark.outside

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from functools import lru_cache
 
 from inventory.errors import UnknownName
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

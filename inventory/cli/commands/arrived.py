@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -34,7 +34,6 @@ from inventory.jobs.purchasing.parcels import Arrived, Delivery, check_rows, eve
 from inventory.jobs.shop import Shop
 from inventory.ledger.costs import UNKNOWN
 from inventory.measures import Currency, currency, read_date, read_money, show_amount, show_money
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store

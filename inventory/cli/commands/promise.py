@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -33,7 +34,6 @@ from inventory.jobs.orders.requests import wish_of
 from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
 from inventory.measures import currency, read_money, show_amount
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.store import Read

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 from typing import TYPE_CHECKING, Annotated
@@ -22,7 +22,6 @@ from inventory.jobs.learning.report import RateLine, pinned_factor, rate_lines
 from inventory.ledger import Proposal
 from inventory.ledger.sessions import RateWord, Word
 from inventory.measures import read_amount, read_number
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
@@ -147,7 +146,7 @@ def _worded(read: Read, part: str, pin: Sequence[str], free: Sequence[str], rese
         "rates",
         f"Rates of {name}: {_said(words)}",
         today(),
-        basis=read.version,
+        expected_version=read.version,
         rate_words=words,
         learned=learned,
     )

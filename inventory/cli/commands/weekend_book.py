@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -15,7 +15,6 @@ from inventory.cli.screens.session_report import weekend_json, weekend_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend, session_of
 from inventory.jobs.sessions.reconciling.outcome import WeekendReport
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue

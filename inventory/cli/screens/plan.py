@@ -11,7 +11,7 @@ from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.sessions.bench import Bench
 from inventory.jobs.sessions.cut_plan import Cutting
 from inventory.jobs.sessions.planning import PlannedSession, PlanReport
-from inventory.jobs.sessions.session_needs import Together, odds_of, odds_of_all
+from inventory.jobs.sessions.session_needs import Together, probability_of, probability_of_all
 from inventory.jobs.sessions.sheet_contents import cautions, lay_out_lines
 from inventory.measures import plural, show_amount, show_date, show_mm
 
@@ -38,7 +38,8 @@ def _session(bench: Bench) -> list[str]:
     )
     lines = [*wrapped(head), "", *_pieces(session), ""]
     if len(session.rows) > 1:
-        said = f"The chance is each order's own; that all of them come out: {percent(odds_of_all(session.rows))}."
+        every = percent(probability_of_all(session.rows))
+        said = f"The chance is each order's own; that all of them come out: {every}."
         lines += [*wrapped(said), ""]
     lines += _running_out(bench)
     lines += _cutting(bench)
@@ -73,7 +74,7 @@ def _pieces(session: PlannedSession) -> list[str]:
             row.report.meant.blank.name,
             str(row.starts),
             str(row.wanted),
-            percent(odds_of(row)),
+            percent(probability_of(row)),
         ]
         for row in session.rows
     ]
@@ -151,8 +152,8 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
         "session": session.name,
         "on": session.on,
         "minutes": session.minutes,
-        "chance_of_all": round(odds_of_all(session.rows), 4),
-        "odds_of_all": round(odds_of_all(session.rows), 4),
+        "chance_of_all": round(probability_of_all(session.rows), 4),
+        "odds_of_all": round(probability_of_all(session.rows), 4),
         "pieces": [
             {
                 "order": row.order.name,
@@ -162,8 +163,8 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
                 "blank": row.report.meant.blank.name,
                 "starts": row.starts,
                 "wanted": row.wanted,
-                "chance": round(odds_of(row), 4),
-                "odds": round(odds_of(row), 4),
+                "chance": round(probability_of(row), 4),
+                "odds": round(probability_of(row), 4),
                 "due": row.order.due,
             }
             for row in session.rows

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Sequence
+from dataclasses import dataclass
 from unicodedata import combining, east_asian_width
-
-from inventory.quick import dataclass
 
 GAP = 2
 

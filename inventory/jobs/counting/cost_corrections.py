@@ -7,7 +7,7 @@ count brought it corrects what was said. What came by a parcel, or was made, cos
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
@@ -19,7 +19,6 @@ from inventory.ledger.costs import SAID, SAID_LATER, UNKNOWN, Saying
 from inventory.ledger.counting.differences import Counted, cost_of
 from inventory.ledger.counting.lots import Target, targets_of
 from inventory.ledger.documents.drafting import Draft
-from inventory.quick import dataclass
 
 Sayings = Callable[[Collection[int]], Mapping[int, Saying]]
 """What was said that lots cost, by number."""
@@ -79,7 +78,7 @@ def corrections(counts: Iterable[Count], book: Book, sayings: Sayings) -> tuple[
 def correcting(found: Sequence[Correction], title: str, on: date) -> Proposal:
     """The document that books them: lines of no quantity, so that lots and their claims stay as they are.
 
-    It has no basis of its own: it is booked right after the counts the corrections were worked out with.
+    It has no expected version of its own: it is booked right after the counts the corrections were worked out with.
     """
     return Proposal(
         "load",

@@ -10,7 +10,7 @@ of the trade).
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final
 
@@ -30,7 +30,6 @@ from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.measures import plural, show_amount
-from inventory.quick import dataclass
 
 SHARE: Final = Fraction(1, 4)
 VALUE: Final = Fraction(2, 100)
@@ -143,7 +142,7 @@ def book_count(
         lines=tuple(counted.lines),
         lots=tuple(counted.lots),
         fingerprint=fingerprint("count sheet", filled.mark, filled.version, said),
-        basis=shop.book.version,
+        expected_version=shop.book.version,
         counted=tuple(counted.parts),
     )
     right = sum(1 for row in kept if row.said.counted == row.expected)

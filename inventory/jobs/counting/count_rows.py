@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import sqrt
 
 from inventory.catalogue import Part, fold
@@ -15,7 +15,6 @@ from inventory.jobs.shop import Shop
 from inventory.ledger import Count, Lot
 from inventory.ledger.containers import called, full_and_open, net_of
 from inventory.measures import read_unit, show_amount
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ where a part never counted has the 3; of equals the dearer comes first.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from typing import Final, Literal
@@ -24,7 +25,6 @@ from inventory.jobs.stock.shelf import Filters, shelf
 from inventory.ledger import Lot
 from inventory.ledger.containers import called, net_of
 from inventory.ledger.costs import UNKNOWN
-from inventory.quick import dataclass
 
 Class = Literal["A", "B", "C"]
 BOUNDS: Final[tuple[tuple[Class, Fraction], ...]] = (("A", Fraction(70, 100)), ("B", Fraction(95, 100)))

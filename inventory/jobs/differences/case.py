@@ -6,12 +6,11 @@ All quantities are thousandths of the part's unit.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 
 from inventory.catalogue import Part
 from inventory.ledger.documents.booked import Happening
 from inventory.measures import show_amount
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

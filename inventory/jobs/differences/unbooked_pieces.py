@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Final
 
@@ -12,7 +12,6 @@ from inventory.errors import KitdrawerError
 from inventory.jobs.differences.case import Case, Reason
 from inventory.making.bom import RoleChoice, uses
 from inventory.making.consumption import tubes_inside
-from inventory.quick import dataclass
 
 MOST: Final = 3
 """Pieces that may have been forgotten at once."""

@@ -7,6 +7,7 @@ oz avoirdupois = 28.349523125 g, 1 US fluid ounce = 29.5735295625 ml.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
@@ -14,7 +15,6 @@ from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.differences.case import Case, Reason
 from inventory.jobs.shop import Shop
 from inventory.measures import read_unit, show_amount, show_number
-from inventory.quick import dataclass
 
 OUNCE: Final = Fraction("28.349523125")
 FLUID_OUNCE: Final = Fraction("29.5735295625")

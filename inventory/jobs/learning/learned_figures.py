@@ -11,6 +11,7 @@ regression, `making.losses.learned` the losses.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Blank, Catalogue, fold
@@ -32,7 +33,6 @@ from inventory.making.losses.learned import learn_losses
 from inventory.making.rates.learning import learn
 from inventory.making.rates.model import Learned, Observation, Rate
 from inventory.making.supply_use import Point
-from inventory.quick import dataclass
 
 
 def relearn(

@@ -11,13 +11,12 @@ A look of which nothing was learned, and a count, bring the book to what is ther
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 
 from inventory.catalogue import fold
 from inventory.ledger.sessions import UNREAD, Happened, Observed, Way
-from inventory.quick import dataclass
 
 Amounts = Mapping[str, Fraction]
 """What the bills ask of one part, in its unit, by `per`."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Catalogue, Part, Supply, fold
@@ -11,7 +12,6 @@ from inventory.jobs.learning.beliefs import prior_of
 from inventory.jobs.learning.billed import quantities
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate, exactly, millionths
 from inventory.making.rates.priors import factor_quantile
-from inventory.quick import dataclass
 
 ENDS = (0.05, 0.95)
 """Between these lie nine in ten first guesses."""

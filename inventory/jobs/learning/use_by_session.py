@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from typing import Literal
@@ -12,7 +13,6 @@ from inventory.jobs.learning.billed import Asking
 from inventory.jobs.learning.learned_figures import standing
 from inventory.jobs.learning.readings import Reading, looks, readings
 from inventory.ledger.sessions import Happened, LearnedFigures, RateWord, Way, exactly
-from inventory.quick import dataclass
 
 Standing = Literal["counts", "left out", "forgotten", "nothing made"]
 """Whether a session is learned from; else why not: unlike the others, before a reset, no piece took the part."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from inventory.catalogue import STAGES, Order, Part, fold
 from inventory.errors import BadInput, KitdrawerError, NeverMade, Refused
@@ -30,7 +30,6 @@ from inventory.ledger.sessions import lost_from
 from inventory.making.blanks.fitting import BlankPlan, plan_blanks
 from inventory.making.consumption import bill_for, blank_stage
 from inventory.measures import plural, show_date
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +108,7 @@ def hand_over(shop: Shop, order: Order, going: Going | None = None) -> HandOver:
         lots=tuple(draft.lots),
         order_states=((order.name, "promised" if rest.count else "handed over"),),
         handed=((order.name, count),) if rest.count else (),
-        basis=shop.book.version,
+        expected_version=shop.book.version,
         to_count=tuple(one.part for one in drawn if one.found),
     )
     said += opened_words(draft, shop.catalogue)

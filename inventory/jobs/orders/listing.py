@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
 from inventory.catalogue import STALL, Order, find, fold
 from inventory.errors import KitdrawerError
@@ -15,7 +16,6 @@ from inventory.ledger import Claim
 from inventory.ledger.claims import claims_of
 from inventory.ledger.lateness import counted_on
 from inventory.measures import plural, show_date
-from inventory.quick import dataclass
 
 OPEN = ("wish", "promised")
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from inventory.catalogue import STAGES, Part, fold
 from inventory.jobs.learning.supply_use import doubt_of
@@ -21,7 +21,6 @@ from inventory.making.fit import ToolNeed, tools_needed
 from inventory.making.losses.learned import first_worth
 from inventory.making.losses.starts import Survival
 from inventory.making.supply_use import Doubt
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

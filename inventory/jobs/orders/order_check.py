@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from typing import Literal
 
@@ -26,11 +26,10 @@ from inventory.jobs.shop import Shop
 from inventory.making.bom import whole_bill
 from inventory.making.consumption import blank_stage
 from inventory.making.fit import drill_tools, drills_needed
-from inventory.making.odds import Odds
+from inventory.making.odds import JointProbability
 from inventory.measures import listed, plural, show_amount, show_date, show_money
-from inventory.quick import dataclass
 
-SURE = Odds(1.0, "exact", 0.0, None)
+SURE = JointProbability(1.0, "exact", 0.0, None)
 """What is finished cannot run short."""
 
 MOST_RAISES = 24
@@ -55,9 +54,9 @@ class Chances:
     plan: Requirements | None = None
     bought: Mapping[str, int] | None = None
     alone: PartChances = field(default_factory=dict, compare=False, repr=False)
-    known: dict[bool, Odds] = field(default_factory=dict, compare=False, repr=False)
+    known: dict[bool, JointProbability] = field(default_factory=dict, compare=False, repr=False)
 
-    def worked_out(self, *, bought: bool) -> Odds:
+    def worked_out(self, *, bought: bool) -> JointProbability:
         """The odds with what is free now, or once what is missing has come."""
         if self.plan is None:
             return SURE
@@ -88,12 +87,12 @@ class OrderReport:
     why: tuple[str, ...]
 
     @property
-    def odds(self) -> Odds:
+    def odds(self) -> JointProbability:
         """With what is free now."""
         return self.chances.worked_out(bought=False)
 
     @property
-    def odds_then(self) -> Odds:
+    def odds_then(self) -> JointProbability:
         """Once the missing parts are bought."""
         return self.chances.worked_out(bought=True)
 
@@ -184,7 +183,7 @@ def _partly_made(
     )
 
 
-def _without(found: Odds, unknown: Sequence[str]) -> Odds:
+def _without(found: JointProbability, unknown: Sequence[str]) -> JointProbability:
     """The odds where a tool is needed that nobody has or sells: none."""
     if not unknown:
         return found

@@ -13,7 +13,7 @@ from inventory.jobs.orders.needs import PartNeed, Requirements, needs_for
 from inventory.making.consumption import tubes_lying_in
 from inventory.making.evening import evening
 from inventory.making.losses.reaching import LEFT_OUT, Law, TooMuchWork, quantile, reach_laws
-from inventory.making.odds import Need, Odds, joint_odds
+from inventory.making.odds import JointProbability, Need, joint_probability
 from inventory.making.supply_use import Doubt
 
 SURE = 1 - 1e-8
@@ -30,7 +30,7 @@ PartChances = dict[tuple[Hashable, int], float]
 
 def odds(
     plan: Requirements, count: int, free: Mapping[str, int] | None = None, alone: PartChances | None = None
-) -> Odds:
+) -> JointProbability:
     """Joint odds that every part suffices for `count` good pieces. free: by folded name, in place of the shelf's.
 
     alone: filled and read, where several shelves are asked about for one plan.
@@ -39,11 +39,13 @@ def odds(
     try:
         laws = reach_laws(count, plan.survivals)
     except TooMuchWork:
-        return joint_odds(count, plan.survivals, needs, most_steps=MOST_STEPS)
+        return joint_probability(count, plan.survivals, needs, most_steps=MOST_STEPS)
     enough = [quantile(law, SURE) for law in laws]
     ample = _ample(needs, laws)
     tight = [need for need in needs if need.part not in ample and not _plenty(need, enough)]
-    found = _with_ample(joint_odds(count, plan.survivals, tight, most_steps=MOST_STEPS, alone=alone), ample)
+    found = _with_ample(
+        joint_probability(count, plan.survivals, tight, most_steps=MOST_STEPS, alone=alone), ample
+    )
     open_ended = {at for at, (_, odds) in enumerate(laws) if len(odds) > 1}
     left_out = [need for need in needs if need not in tight and open_ended & need.by_stage.keys()]
     if left_out and not all(one.exact for one in plan.survivals):
@@ -64,7 +66,7 @@ def _ample(needs: Sequence[Need], laws: Sequence[Law]) -> dict[Hashable, tuple[f
     return found
 
 
-def _with_ample(found: Odds, ample: Mapping[Hashable, tuple[float, float]]) -> Odds:
+def _with_ample(found: JointProbability, ample: Mapping[Hashable, tuple[float, float]]) -> JointProbability:
     """The odds of the others and of these, which do not hang on the pieces; the error says how little they do."""
     if not ample:
         return found

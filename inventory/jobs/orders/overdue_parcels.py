@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from inventory.catalogue import Order, Part, fold
 from inventory.jobs.shop import Shop
 from inventory.ledger import Claim, DueIn, share
 from inventory.ledger.lateness import counted_on, days_late, later_than_usual
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ lowest price = (materials + labour) / (1 − margin), rounded up to the next min
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
@@ -24,7 +25,6 @@ from inventory.ledger import draw
 from inventory.ledger.costs import UNKNOWN, Offered
 from inventory.making.consumption import bill_for, blank_stage
 from inventory.making.distributions import mean
-from inventory.quick import dataclass
 
 MINUTES = 60
 """Minutes of work a piece takes where its pattern says nothing (an assumption)."""

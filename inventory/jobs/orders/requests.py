@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date
 
 from inventory.catalogue import Blank, Catalogue, Family, Kit, Material, Order, Part, Pattern, Supply, fold
 from inventory.errors import BadInput, UnknownName
 from inventory.measures import Length, plural
-from inventory.quick import dataclass
 
 MOST_PIECES = 10_000
 """More than a part-time shop makes in years; a larger count is a slip of the finger."""

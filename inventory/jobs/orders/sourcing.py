@@ -7,7 +7,7 @@ dear. The whole shopping list, with what else is wanted, splits and steps over g
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from fractions import Fraction
 from itertools import combinations
@@ -17,7 +17,6 @@ from inventory.catalogue import Offer, Part, fold
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.shop import Shop
 from inventory.ledger.lateness import counted_on
-from inventory.quick import dataclass
 
 MOST_SELLERS = 8
 """Suppliers up to which every set of them is tried."""

@@ -6,7 +6,7 @@ claims that wait for it, earliest due first; prices seen become the offers' pric
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Offer, Part, PriceStep, fold
@@ -19,7 +19,6 @@ from inventory.ledger.availability import gone_of
 from inventory.ledger.claims import settle, with_lines
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Cost, unsaid
 from inventory.measures import currency, listed, show_amount, show_date, show_money
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -338,7 +337,7 @@ class _Work:
             lines=(*self.lines, *self.claims),
             lots=tuple(self.lots),
             fingerprint=fingerprint(*key),
-            basis=self.shop.book.version,
+            expected_version=self.shop.book.version,
         )
         self._tell_still_due()
         return BookedParcel(

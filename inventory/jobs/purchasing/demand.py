@@ -7,7 +7,7 @@ reorder level; tools that are worn or missing for a promise. The quantities are 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
 from math import ceil
@@ -22,7 +22,6 @@ from inventory.ledger.shelf_life import use_by
 from inventory.making.bom import drill_of
 from inventory.making.fit import tools_needed
 from inventory.measures import read_drill, show_amount, show_date
-from inventory.quick import dataclass
 
 PROMISED, RUNS_OUT, GOES_OFF, LOW, WORN = range(5)
 """Kinds of reasons, the heavier first."""

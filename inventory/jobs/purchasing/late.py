@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 
 from inventory.buying import Basket, Bill, Offer, Supplier, Unfilled, Want
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

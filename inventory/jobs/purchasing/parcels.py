@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import date
 
 from inventory.catalogue import fold
 from inventory.errors import BadInput, Place, Refused
 from inventory.jobs.shop import Shop
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

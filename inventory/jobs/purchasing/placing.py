@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from fractions import Fraction
 from math import ceil
@@ -17,7 +17,6 @@ from inventory.ledger import Claim, Line, NewPurchase, Proposal, fingerprint
 from inventory.ledger.documents.booked import Bought
 from inventory.ledger.lateness import counted_on
 from inventory.measures import show_date
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +108,7 @@ def place(
         lines=tuple(lines),
         purchases=tuple(purchases),
         fingerprint=fingerprint("placed", *_list(shop, before, same), content),
-        basis=shop.book.version,
+        expected_version=shop.book.version,
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -29,7 +30,6 @@ from inventory.jobs.purchasing.late import eased, told
 from inventory.jobs.purchasing.upcoming_needs import beyond_promises, upcoming_needs
 from inventory.jobs.shop import Shop
 from inventory.measures import show_amount, show_date
-from inventory.quick import dataclass
 
 HORIZON = timedelta(weeks=8)
 """How far ahead the list looks where nobody says: one order a supplier every two months (an assumption)."""

@@ -12,6 +12,7 @@ many sessions. What would only lie there longer saves nothing.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from math import ceil
@@ -25,7 +26,6 @@ from inventory.jobs.orders.sourcing import shorts
 from inventory.jobs.purchasing.demand import PROMISED, Demand, Past, going_off, inspections, unclaimed
 from inventory.jobs.shop import Shop
 from inventory.measures import read_unit, show_amount, show_date
-from inventory.quick import dataclass
 
 AHEAD = timedelta(weeks=8)
 """How far beyond the list's horizon "soon" reaches."""

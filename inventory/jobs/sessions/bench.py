@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from inventory.catalogue import Part, fold
 from inventory.jobs.sessions.cut_plan import CutReport, cut_together
@@ -10,7 +11,6 @@ from inventory.jobs.sessions.planning import PlannedSession, PlanReport
 from inventory.jobs.sessions.session_needs import Mix, Together, mixes, together
 from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ over with it: a remainder is noted, and is no stock.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Part, fold
@@ -22,7 +22,6 @@ from inventory.jobs.shop import Shop
 from inventory.making.blanks.model import as_integers, length_needed
 from inventory.making.consumption import blank_stage
 from inventory.measures import show_mm
-from inventory.quick import dataclass
 
 Key = tuple[str, int | None]
 """A kind of blank by its folded name, and the very lot where it is a measured one."""

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -19,7 +20,6 @@ from inventory.making.blanks.fitting import PieceSize, stock_of
 from inventory.making.blanks.model import CutPattern, Segment, Stock, Wanted
 from inventory.making.blanks.planning import cutting_plan
 from inventory.making.consumption import blank_stage
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.jobs.sessions.planning import Row

@@ -7,7 +7,7 @@ What the stall is to get becomes orders of its own, whose parts are set aside li
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from string import ascii_lowercase
 
@@ -25,7 +25,6 @@ from inventory.ledger.availability import off_in
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import Planned, Session
-from inventory.quick import dataclass
 
 LETTERS = (*ascii_lowercase, *(a + b for a in ascii_lowercase for b in ascii_lowercase))
 """What tells apart things of one day: a, b, … z, aa, ab …"""
@@ -132,7 +131,7 @@ def _proposal(
         lines=tuple(draft.lines),
         orders=tuple(orders),
         order_states=tuple(states),
-        basis=shop.book.version,
+        expected_version=shop.book.version,
         sessions=tuple(
             Session(
                 one.name,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil, sqrt
 
@@ -20,7 +20,6 @@ from inventory.making.consumption import by_piece, supplied_by_kits
 from inventory.making.distributions import Distribution, both, mean, suffices, use_of
 from inventory.making.evening import all_enough
 from inventory.making.rates.priors import NINE_IN_TEN
-from inventory.quick import dataclass
 
 FIRST_GUESS = 0.5
 """Nine in ten first guesses of a rate are right to within half of it (see `making.rates`)."""
@@ -141,14 +140,14 @@ def _together(
     there = available(shop, part, orders)
     doubt = doubt_of(learned, part, sums.uses)
     if doubt is None:
-        odds = suffices(sums.use, once, there)
+        probability = suffices(sums.use, once, there)
     else:
         whole = sum(sums.use.values())
         amounts = [(float(amount), weight / whole) for amount, weight in sums.use.items()]
-        odds = doubt.chance(there, amounts)
+        probability = doubt.chance(there, amounts)
         need = dict(shared(doubt.enough(amounts, sums.level), list(reckoned.items())))
     pieces = sum(sums.rows.values())
-    return Together(part, need, mean(sums.use) + once, odds, there, pieces, once, reckoned)
+    return Together(part, need, mean(sums.use) + once, probability, there, pieces, once, reckoned)
 
 
 def _spreads(learned: LearnedFigures) -> dict[str, float]:
@@ -180,12 +179,12 @@ def available(shop: Shop, part: Part, orders: Iterable[str]) -> int:
     return free(shop.book, part, shop.today, orders)
 
 
-def odds_of(row: Row) -> float:
+def probability_of(row: Row) -> float:
     """The chance that a row's starts give what is wanted of it, with what is laid out for them."""
     return row.report.plan.evening.begun(row.starts).chance
 
 
-def odds_of_all(rows: Sequence[Row]) -> float:
+def probability_of_all(rows: Sequence[Row]) -> float:
     """The chance that every row gives what is wanted of it. The confidence asked for is that of each alone."""
     return all_enough(
         [

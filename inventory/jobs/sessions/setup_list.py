@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from inventory.catalogue import Blank, Supply, fold
 from inventory.catalogue.hazards import DUST, FLAMMABLE, SHEET, SPECIES, hazard_sentence
@@ -13,7 +14,6 @@ from inventory.ledger.shelf_life import gone_off, use_by
 from inventory.making.consumption import tubes_inside
 from inventory.making.fit import barrel_fits
 from inventory.measures import show_amount, show_date
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,13 +6,12 @@ Quantities are thousandths of the part's unit, weights thousandths of a gram.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 
 from inventory.errors import Place
 from inventory.measures import Length
-from inventory.quick import dataclass
 
 REASONS = ("used", "evaporated", "spilt", "thrown away", "counted wrong before")
 """Why something is missing, as the sheet offers it. Only the first is use; other words may be written too."""

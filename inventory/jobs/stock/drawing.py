@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 
 from inventory.catalogue import Catalogue, Part, fold
@@ -16,7 +16,6 @@ from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.fifo import Take, draw
 from inventory.ledger.shelf_life import gone_off, use_by
 from inventory.measures import show_date
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

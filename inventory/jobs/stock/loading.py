@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 
 from inventory.catalogue import Offer, Part, fold
@@ -23,7 +23,6 @@ from inventory.ledger.availability import off_for
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
 from inventory.ledger.counting.differences import Difference, book_counts
 from inventory.measures import Currency
-from inventory.quick import dataclass
 
 NAMED = 3
 
@@ -70,7 +69,7 @@ def load(intake: Intake, book: Book, on: date, title: str, known: KnownShop) -> 
         lots=tuple(counted.lots),
         orders=intake.orders,
         fingerprint=intake.fingerprint,
-        basis=book.version,
+        expected_version=book.version,
         counted=tuple(counted.parts),
     )
     by_offer, unknown = (_brought(proposal, mark) for mark in (BY_OFFER, UNKNOWN))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
@@ -28,7 +29,6 @@ from inventory.ledger.availability import free, out_of_date
 from inventory.making.bom import drill_of
 from inventory.making.fit import drill_tools
 from inventory.measures import Drill, read_drill, read_length
-from inventory.quick import dataclass
 
 Test = Callable[[Part], bool]
 

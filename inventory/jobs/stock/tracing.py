@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import date
 
 from inventory.catalogue import Part
@@ -10,7 +11,6 @@ from inventory.ledger import Account, Balance, Book, Lot
 from inventory.ledger.availability import free_by_day, out_of_date
 from inventory.ledger.costs import unknown_of
 from inventory.ledger.documents.booked import Happening
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 
 from inventory.errors import Place
 from inventory.measures import Length
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ keeps its cost. A part no row speaks of stays as it is.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from inventory.catalogue import fold
@@ -19,7 +19,6 @@ from inventory.ledger.counting.counts import Count
 from inventory.ledger.counting.lots import Target, alike, containers, targets_of
 from inventory.ledger.documents.proposal import Line, NewLot
 from inventory.ledger.fifo import Take, draw, share
-from inventory.quick import dataclass
 
 Off = Callable[[str, Iterable[Lot]], int]
 """How much of a part's lots can be nobody's any more (see `availability.gone_of`)."""

@@ -10,12 +10,11 @@ the same day, if nobody speaks of that one by its name.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from inventory.catalogue import fold
 from inventory.ledger.book import Lot
 from inventory.ledger.counting.counts import Count
-from inventory.quick import dataclass
 
 
 @dataclass(slots=True)

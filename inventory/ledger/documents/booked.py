@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 
 from inventory.catalogue import OrderState
 from inventory.ledger.book import Account
 from inventory.ledger.documents.proposal import Line
 from inventory.ledger.sessions import SessionState
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
 class Document:
     """One booked document. booked_at: UTC, ISO 8601. undoes / undone_by: numbers of other documents.
 
-    turn: 0 for what was first booked, 1 for its undo, 2 for the undo of that (which brings it back), and so on.
+    undo_depth: 0 for what was first booked, 1 for its undo, 2 for the undo of that (which brings it back), and so on.
     """
 
     id: int
@@ -26,7 +26,7 @@ class Document:
     fingerprint: str = ""
     undoes: int | None = None
     undone_by: int | None = None
-    turn: int = 0
+    undo_depth: int = 0
 
     def __str__(self) -> str:
         return f"document {self.id} ({self.kind}, “{self.title}”, {self.on.isoformat()})"

@@ -7,7 +7,7 @@ speak of them by their tags.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from inventory.catalogue import fold
@@ -16,7 +16,6 @@ from inventory.ledger.claims import with_lines
 from inventory.ledger.costs import Offered, nothing_offered
 from inventory.ledger.documents.proposal import Line, NewLot
 from inventory.ledger.fifo import share
-from inventory.quick import dataclass
 
 
 @dataclass(slots=True)

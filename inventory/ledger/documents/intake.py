@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 
 from inventory.catalogue import Catalogue, Order
 from inventory.ledger.counting.counts import Count
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

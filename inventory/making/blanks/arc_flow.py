@@ -11,9 +11,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from inventory.making.blanks.solver import Constraint
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
-
-from inventory.quick import dataclass
 
 Bins = Counter[tuple[int, tuple[int, ...]]]
 """How often a blank of a kind is cut into these items (kinds and items by their numbers)."""

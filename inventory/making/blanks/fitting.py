@@ -7,7 +7,7 @@ side or smallest diameter is at least the fattest finished diameter + 2 mm (an a
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from inventory.catalogue import Blank, Catalogue, Family, Material, Part
@@ -16,7 +16,6 @@ from inventory.making.blanks.model import Segment, Stock, Wanted, lacks, length_
 from inventory.making.blanks.planning import cutting_plan
 from inventory.making.bom import drill_of, finished_diameter, length_of
 from inventory.measures import Length, show_mm
-from inventory.quick import dataclass
 
 TURNING_MARGIN = Fraction(2)
 """Millimetres a blank must be thicker than the finished barrel (assumption, editable here)."""

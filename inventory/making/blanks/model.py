@@ -10,12 +10,12 @@ exact.
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
 
 from inventory.errors import BadInput
 from inventory.measures import show_mm
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from math import inf
-
-from inventory.quick import dataclass
 
 _OPTIMAL = 0
 _NO_GAP = 0.0

@@ -35,7 +35,7 @@ def beta_update(loss: Floats, strength: float, reached: int, lost: int) -> tuple
     return strength * loss + lost, strength * (1 - loss) + reached - lost
 
 
-def factor_odds(
+def factor_points(
     counts: Sequence[tuple[int, int]], losses: Sequence[float], strength: float, shape: float
 ) -> tuple[Floats, Floats]:
     """Points of the shop's factor f at one stage, and the odds of each (they add up to 1).
@@ -47,16 +47,16 @@ def factor_odds(
 
     factor = np.geomspace(*_FACTORS, 5 * _POINTS)
     for _ in range(2):
-        log_odds = _log_factor_odds(factor, counts, losses, strength, shape)
-        near = np.flatnonzero(log_odds > log_odds.max() - _NEGLIGIBLE)
+        log_weight = _log_weights(factor, counts, losses, strength, shape)
+        near = np.flatnonzero(log_weight > log_weight.max() - _NEGLIGIBLE)
         first, last = max(near[0] - 1, 0), min(near[-1] + 1, len(factor) - 1)
         factor = np.geomspace(factor[first], factor[last], _POINTS)
-    log_odds = _log_factor_odds(factor, counts, losses, strength, shape)
-    odds = np.exp(log_odds - log_odds.max())
-    return factor, odds / odds.sum()
+    log_weight = _log_weights(factor, counts, losses, strength, shape)
+    probabilities = np.exp(log_weight - log_weight.max())
+    return factor, probabilities / probabilities.sum()
 
 
-def _log_factor_odds(
+def _log_weights(
     factor: Floats, counts: Sequence[tuple[int, int]], losses: Sequence[float], strength: float, shape: float
 ) -> Floats:
     """log Gamma(f; a, a) + Σ over materials of log B(α + lost, β + reached − lost) − log B(α, β).
@@ -66,9 +66,9 @@ def _log_factor_odds(
     import numpy as np
     from scipy.special import betaln
 
-    log_odds = shape * (np.log(factor) - factor)
+    log_weight = shape * (np.log(factor) - factor)
     for (reached, lost), loss in zip(counts, losses, strict=True):
         given = given_factor(loss, factor, shape)
-        log_odds += betaln(*beta_update(given, strength, reached, lost))
-        log_odds -= betaln(*beta_update(given, strength, 0, 0))
-    return log_odds
+        log_weight += betaln(*beta_update(given, strength, reached, lost))
+        log_weight -= betaln(*beta_update(given, strength, 0, 0))
+    return log_weight

@@ -23,12 +23,12 @@ m(1 − m)/v − 1 pieces. Starts by it keep what the mixture keeps to within 0.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Final
 
 from inventory.errors import BadInput
-from inventory.making.losses.factor import beta_update, factor_odds, given_factor
-from inventory.quick import dataclass
+from inventory.making.losses.factor import beta_update, factor_points, given_factor
 
 if TYPE_CHECKING:
     from inventory.making.losses.factor import Floats
@@ -101,7 +101,7 @@ def _learn_stage(
     here = {key: counts.get(key, (0, 0)) for key in prior}
     losses = {key: _taken(loss, here[key][1]) for key, loss in prior.items()}
     taught = [key for key in prior if losses[key] > 0 and here[key][0]]
-    factor, odds = factor_odds(
+    factor, probabilities = factor_points(
         [here[key] for key in taught], [losses[key] for key in taught], strength, shape
     )
 
@@ -109,9 +109,11 @@ def _learn_stage(
     def learned(loss: float, reached: int, lost: int) -> _Known:
         if not loss > 0:
             return _never_lost(strength + reached)
-        return _mixture(*beta_update(given_factor(loss, factor, shape), strength, reached, lost), odds)
+        return _mixture(
+            *beta_update(given_factor(loss, factor, shape), strength, reached, lost), probabilities
+        )
 
-    shop = float(factor @ odds)
+    shop = float(factor @ probabilities)
     done = {}
     for key, count in here.items():
         mean, low, high, worth = learned(losses[key], *count)
@@ -149,22 +151,22 @@ def _never_lost(pieces: float) -> _Known:
     return 0.0, 0.0, 1 - _TAIL ** (1 / pieces), pieces
 
 
-def _mixture(alpha: Floats, beta: Floats, odds: Floats) -> _Known:
+def _mixture(alpha: Floats, beta: Floats, probabilities: Floats) -> _Known:
     """What a mixture of Betas comes to; the interval is stretched to hold the mean."""
     whole = alpha + beta
-    mean = float(odds @ (alpha / whole))
-    square = float(odds @ (alpha * (alpha + 1) / (whole * (whole + 1))))
-    low, high = _ends(alpha, beta, odds)
+    mean = float(probabilities @ (alpha / whole))
+    square = float(probabilities @ (alpha * (alpha + 1) / (whole * (whole + 1))))
+    low, high = _ends(alpha, beta, probabilities)
     return mean, min(low, mean), max(high, mean), mean * (1 - mean) / (square - mean * mean) - 1
 
 
-def _ends(alpha: Floats, beta: Floats, odds: Floats) -> tuple[float, float]:
+def _ends(alpha: Floats, beta: Floats, probabilities: Floats) -> tuple[float, float]:
     """The points with a twentieth of the mixture of Betas below and above."""
     from scipy.optimize import brentq
     from scipy.special import betainc
 
     def beyond(point: float, share: float) -> float:
-        return float(betainc(alpha, beta, point) @ odds) - share
+        return float(betainc(alpha, beta, point) @ probabilities) - share
 
     low, high = (brentq(beyond, 0.0, 1.0, args=(share,), xtol=_EXACT) for share in (_TAIL, 1 - _TAIL))
     return float(low), float(high)

@@ -11,6 +11,7 @@ begun together, of which at each stage as many as A_s of those that got so far a
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
 from typing import TYPE_CHECKING
@@ -24,14 +25,13 @@ from inventory.making.losses.starts import (
     never_sure,
     onward_success,
 )
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
 Law = tuple[int, tuple[float, ...]]
-"""The fewest pieces, and the odds of that many, one more, …"""
+"""The fewest pieces, and the probabilities of that many, one more, …"""
 
 MOST_STEPS = 300_000
 """Transitions an exact chain may take (a few hundredths of a second) before it is simulated instead."""
@@ -70,9 +70,9 @@ def step_back(law: Law, survival: Survival, room: int, cap: int | None = None) -
 
     Without a cap the long end is left out beyond a chance of `LEFT_OUT`.
     """
-    first, odds = law
+    first, probabilities = law
     after: list[float] = []
-    for pieces, chance in enumerate(odds, first):
+    for pieces, chance in enumerate(probabilities, first):
         failed = failures(pieces, survival)
         within = failed.nearly_all(LEFT_OUT) if cap is None else failed.within(cap - pieces)
         start = pieces - first + failed.fewest
@@ -104,7 +104,7 @@ def reach_laws(good: int, survivals: tuple[Survival, ...], most_steps: int = MOS
         exactly *= survival.share if survival.exact else 0.0
         if exactly and not survival.sure:  # the successes of stages known exactly multiply
             failed = failures(good, Survival(exactly))
-            law = good + failed.fewest, tuple(failed.odds)
+            law = good + failed.fewest, tuple(failed.probabilities)
         elif not survival.sure:
             law, room = step_back(law, survival, room)
         laws.append(law)
@@ -113,8 +113,8 @@ def reach_laws(good: int, survivals: tuple[Survival, ...], most_steps: int = MOS
 
 def chance_at_most(law: Law, pieces: int) -> float:
     """P(R ≤ pieces)."""
-    first, odds = law
-    return min(1.0, sum(odds[: max(0, pieces - first + 1)]))
+    first, probabilities = law
+    return min(1.0, sum(probabilities[: max(0, pieces - first + 1)]))
 
 
 def chance_within(good: int, survivals: tuple[Survival, ...], most: Sequence[int | None]) -> float:
@@ -134,9 +134,11 @@ def chance_within(good: int, survivals: tuple[Survival, ...], most: Sequence[int
 
 def quantile(law: Law, level: float) -> int:
     """The fewest pieces that are enough with that probability; the most that are known where that is never reached."""
-    first, odds = law
-    sums = accumulate(odds)
-    return first + next((k for k, reached in enumerate(sums) if reached >= level - TIE), len(odds) - 1)
+    first, probabilities = law
+    sums = accumulate(probabilities)
+    return first + next(
+        (k for k, reached in enumerate(sums) if reached >= level - TIE), len(probabilities) - 1
+    )
 
 
 @lru_cache(maxsize=2048)
@@ -166,7 +168,8 @@ def _allowed(reach: _Exact | _Simulated, confidence: float) -> Allowance:
             1, (pieces[0] - reach.good) // FINE
         )  # of a hundred spare ones a few more make no difference
         pieces = tuple(
-            many + more if odds <= weakest else many for many, odds in zip(pieces, alone, strict=True)
+            many + more if probability <= weakest else many
+            for many, probability in zip(pieces, alone, strict=True)
         )
     return Allowance(pieces, chance)
 

@@ -16,13 +16,13 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
 from math import ceil, exp, fsum, inf, lgamma
 from operator import mul
 
 from inventory.errors import BadInput
-from inventory.quick import dataclass
 
 MOST_STARTS = 5_000_000
 """Expected starts beyond which no answer is of use to anybody; asking for more is refused."""
@@ -106,52 +106,57 @@ def check_confidence(confidence: float) -> None:
 class Failures:
     """The law of the failures before the `good`-th good piece.
 
-    fewest: failures below this hardly ever happen and are left out. odds: of that many, one more, …; as many as were
-    asked for so far, for the long end of a hardly known share is long indeed.
+    fewest: failures below this hardly ever happen and are left out. probabilities: of that many, one more, …; as many
+    as were asked for so far, for the long end of a hardly known share is long indeed.
     """
 
     def __init__(self, good: int, survival: Survival) -> None:
         check_starts(good, survival.share)
         self.good, self.survival = good, survival
-        self.fewest, self.odds, self.ended = 0, [1.0], survival.sure
+        self.fewest, self.probabilities, self.ended = 0, [1.0], survival.sure
         if not survival.sure and survival.light:
             self._whole()
         elif not survival.sure:
-            self.odds = [_weight(good, survival, 0)]
-        self.sums = list(accumulate(self.odds))
+            self.probabilities = [_weight(good, survival, 0)]
+        self.sums = list(accumulate(self.probabilities))
 
     @property
     def reached(self) -> float:
-        """What the odds add up to so far."""
+        """What the probabilities add up to so far."""
         return self.sums[-1]
 
     def within(self, most: int) -> list[float]:
-        """The odds of `fewest` failures, one more, … up to `most`."""
+        """The probabilities of `fewest` failures, one more, … up to `most`."""
         wanted = max(most - self.fewest + 1, 0)
         self._further(wanted, inf)
-        return self.odds if wanted >= len(self.odds) else self.odds[:wanted]
+        return self.probabilities if wanted >= len(self.probabilities) else self.probabilities[:wanted]
 
     def nearly_all(self, left_out: float) -> list[float]:
-        """The odds from `fewest` failures on; where the long end is long, without so much of it."""
-        return self.odds if self.survival.light else self.until(1.0 - left_out)
+        """The probabilities from `fewest` failures on; where the long end is long, without so much of it."""
+        return self.probabilities if self.survival.light else self.until(1.0 - left_out)
 
     def until(self, reached: float) -> list[float]:
-        """The odds from `fewest` failures on until they add up to so much."""
+        """The probabilities from `fewest` failures on until they add up to so much."""
         self._further(MOST_OUTCOMES, reached)
-        return self.odds[: bisect_left(self.sums, reached) + 1]
+        return self.probabilities[: bisect_left(self.sums, reached) + 1]
 
     def _further(self, wanted: int, reached: float) -> None:
-        """More of the odds, one by one by P(k + 1)/P(k), as far as is asked for."""
-        odds, sums = self.odds, self.sums
-        k, b, whole, good = len(odds) - 1, self.survival.beta[1], self.survival.worth + self.good, self.good
-        while len(odds) < wanted and sums[-1] < reached and not self.ended:
-            odds.append(odds[-1] * ((good + k) / (k + 1) * (b + k) / (whole + k)))
-            sums.append(sums[-1] + odds[-1])
+        """More of them, one by one by P(k + 1)/P(k), as far as is asked for."""
+        probabilities, sums = self.probabilities, self.sums
+        k, b, whole, good = (
+            len(probabilities) - 1,
+            self.survival.beta[1],
+            self.survival.worth + self.good,
+            self.good,
+        )
+        while len(probabilities) < wanted and sums[-1] < reached and not self.ended:
+            probabilities.append(probabilities[-1] * ((good + k) / (k + 1) * (b + k) / (whole + k)))
+            sums.append(sums[-1] + probabilities[-1])
             k += 1
             self.ended = k >= MOST_OUTCOMES
 
     def _whole(self) -> None:
-        """All odds that matter, built outwards from the likeliest, so that nothing underflows where P(F = 0) would."""
+        """All that matter, built outwards from the likeliest, so that nothing underflows where P(F = 0) would."""
         ratio, mode = _ratio(self.good, self.survival), _mode(self.good, self.survival)
         above, below, weight, k = [1.0], [], 1.0, mode
         while k > 0 and (weight := weight / ratio(k - 1)) > _NEGLIGIBLE:
@@ -163,7 +168,11 @@ class Failures:
             k += 1
         weights = below[::-1] + above
         total = fsum(weights)
-        self.fewest, self.odds, self.ended = mode - len(below), [weight / total for weight in weights], True
+        self.fewest, self.probabilities, self.ended = (
+            mode - len(below),
+            [weight / total for weight in weights],
+            True,
+        )
 
 
 failures = lru_cache(maxsize=4096)(Failures)

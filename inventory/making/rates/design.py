@@ -7,9 +7,8 @@ use, so that rates of 0.002 ml per cm² and of 5 ml per session sit side by side
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
-
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

@@ -19,10 +19,10 @@ Results are plain numbers: who only uses a rate never loads numpy.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from inventory.making.rates.priors import NINE_IN_TEN
 from inventory.making.supply_use import KnownUse
-from inventory.quick import dataclass
 
 Session = str | int
 

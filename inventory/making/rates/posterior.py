@@ -22,10 +22,10 @@ How often intervals hold the truth, over kinds of shop and hands: `scripts/rate_
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND
-from inventory.quick import dataclass
 
 if TYPE_CHECKING:
     from inventory.making.rates.design import Design, Floats

@@ -41,7 +41,7 @@ def factor_quantile(level: float, spread: float) -> float:
 
 def _below(factor: float, sd: float) -> float:
     total = 0.0
-    for width, centre, odds in BELIEFS:
+    for width, centre, probability in BELIEFS:
         none = _NORMAL.cdf(-centre / (width * sd))
-        total += odds * (_NORMAL.cdf((factor - centre) / (width * sd)) - none) / (1 - none)
+        total += probability * (_NORMAL.cdf((factor - centre) / (width * sd)) - none) / (1 - none)
     return total

@@ -5,13 +5,12 @@ from __future__ import annotations
 import warnings
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import field
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
 
 from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.measures import plural
-from inventory.quick import dataclass
 from inventory.sheets.files import NO_VALUE, Aside, SourceError
 from inventory.sheets.sources import open_sources
 from inventory.sheets.stock.cells import LONGEST_NAME, text_of

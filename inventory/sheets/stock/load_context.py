@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 from typing import Literal
@@ -24,7 +24,6 @@ from inventory.catalogue import (
 from inventory.errors import Place, UnknownName
 from inventory.ledger import Count, fingerprint
 from inventory.measures import Currency
-from inventory.quick import dataclass
 from inventory.sheets.stock.entries.drafts import OfferDraft
 
 Named = Literal["part", "plating", "material", "family", "pattern", "supplier", "order"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Collection
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from typing import Any, TypeVar
@@ -11,7 +12,6 @@ from typing import Any, TypeVar
 from inventory.catalogue import Part, Supply, fold
 from inventory.errors import BadMeasure, Place
 from inventory.measures import Currency, read_amount, read_money, read_unit_price
-from inventory.quick import dataclass
 from inventory.sheets.stock.cells import text_of
 from inventory.sheets.stock.columns import Tab
 from inventory.sheets.stock.load_context import LoadContext, Named

@@ -7,12 +7,12 @@ import struct
 import zipfile
 import zlib
 from contextlib import ExitStack
+from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
 from typing import IO
 from urllib.parse import unquote
 
-from inventory.quick import dataclass
 from inventory.sheets.files import SourceError
 from inventory.sheets.xlsx.markup import DAMAGED, Attributes, Elements, parse
 

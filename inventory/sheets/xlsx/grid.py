@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence, Set
+from dataclasses import dataclass
 from datetime import datetime
 from functools import lru_cache
 from typing import IO, Any
 
 from inventory.errors import Place
-from inventory.quick import dataclass
 from inventory.sheets.files import MOST_ROWS, NO_VALUE, Aside, Merge, SourceError
 from inventory.sheets.xlsx.markup import DAMAGED, Attributes, Elements, parse, unescaped
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from contextlib import ExitStack
+from dataclasses import dataclass
 from pathlib import Path
 
-from inventory.quick import dataclass
 from inventory.sheets.files import MOST_ROWS, Aside, RowValues, Source, SourceError
 from inventory.sheets.xlsx.archives import MOST_OTHER, MOST_SHEETS, Package, Relation, open_package
 from inventory.sheets.xlsx.grid import Frame, read_rows

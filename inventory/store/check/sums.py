@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from inventory.ledger.book import FIELDS
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

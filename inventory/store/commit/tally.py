@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import field
+from dataclasses import dataclass, field
 
 from inventory.ledger.book import FIELDS, Account
-from inventory.quick import dataclass
 
 ClaimKey = tuple[int, int, Account, int | None, int | None]
 """Order, part, account, lot, purchase, all by number."""

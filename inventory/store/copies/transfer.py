@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -10,7 +11,6 @@ from typing import Any
 from sqlalchemy import Connection, MetaData, Table, func, select
 
 from inventory.errors import StoreTrouble
-from inventory.quick import dataclass
 from inventory.store import engine
 from inventory.store.check.proof import problems
 from inventory.store.commit.writer import Progress

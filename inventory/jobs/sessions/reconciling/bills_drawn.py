@@ -8,7 +8,7 @@ pieces: the rest is booked apart.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Part, Supply, fold
@@ -22,7 +22,6 @@ from inventory.ledger.availability import free
 from inventory.ledger.costs import UNKNOWN, Cost, worst
 from inventory.ledger.documents.drafting import Draft
 from inventory.making.consumption import by_piece, supplied_by_kits, tubes_inside
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ for a promise is set aside anew; what is over goes to those who wait. Then the r
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
@@ -53,7 +53,6 @@ from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,7 +223,7 @@ def _proposal(
         lots=tuple(draft.lots),
         order_states=said.states,
         fingerprint=fingerprint("session", filled.mark, session.number, filled.fingerprint),
-        basis=shop.book.version,
+        expected_version=shop.book.version,
         to_count=tuple(dict.fromkeys(tally.found)),
         counted=said.counted,
         parts=tuple(tally.parts.values()),

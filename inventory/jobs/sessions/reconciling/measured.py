@@ -7,7 +7,7 @@ of one.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from math import sqrt
 from typing import Final, Protocol
 
@@ -22,7 +22,6 @@ from inventory.ledger import Count, Line, Lot
 from inventory.ledger.costs import share_like
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import Observed, Way
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

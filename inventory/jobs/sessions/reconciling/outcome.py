@@ -6,13 +6,13 @@ Quantities are thousandths of the part's unit, money minor units of the shop's c
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from inventory.catalogue import fold
 from inventory.ledger import Book, Line
 from inventory.measures import Currency
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

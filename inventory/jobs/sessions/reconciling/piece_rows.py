@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from inventory.catalogue import fold
 from inventory.errors import BadSheet, KitdrawerError, Place
@@ -15,7 +15,6 @@ from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession
 from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import Outcome, Planned, Session, lost_from
 from inventory.making.bom import stages_of, whole_bill
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

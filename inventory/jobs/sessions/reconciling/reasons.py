@@ -8,14 +8,13 @@ learned whatever else might be the reason.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Final
 
 from inventory.catalogue import fold
 from inventory.jobs.sessions.reconciling.measured import NOT_USED, Checked, Measures
 from inventory.jobs.sessions.reconciling.outcome import Difference
 from inventory.jobs.sessions.sheet_rows import REASONS
-from inventory.quick import dataclass
 
 USED: Final = REASONS[0]
 _BEGINNINGS: Final = {

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from inventory.catalogue import Offer, PriceStep
-from inventory.quick import dataclass
 
 
 @dataclass(slots=True)
