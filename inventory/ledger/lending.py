@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Final
 
 from inventory.catalogue import fold
 from inventory.ledger.documents.booked import Document
 from inventory.ledger.documents.proposal import NewLot
 from inventory.ledger.fifo import share
-from inventory.quick import dataclass
 
 LENT: Final = "lent"
 BACK: Final = "back"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from inventory.catalogue import Catalogue, Part, Piece, fold
 from inventory.errors import BadInput, BadMeasure, UnknownName
 from inventory.jobs.sessions.reconciling.outcome import Short, lacking
@@ -12,7 +14,6 @@ from inventory.ledger.claims import settle
 from inventory.ledger.costs import SAID
 from inventory.ledger.documents.drafting import Draft
 from inventory.measures import listed, show_amount
-from inventory.quick import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ finished pieces that are set aside stay. What is thrown out is what is out of da
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Final
 
 from inventory.catalogue import Part, fold
@@ -23,7 +24,6 @@ from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.lending import LENT
 from inventory.ledger.shelf_life import gone_off
 from inventory.measures import listed, show_amount
-from inventory.quick import dataclass
 
 WHY: Final[Mapping[str, tuple[str, ...]]] = {
     "gave away": ("given away", "gave it away", "gave", "gift", "present"),
