@@ -116,7 +116,7 @@ def _rows(shop: Shop, dice: np.random.Generator) -> list[Row]:
     """One to three orders of two to eight pieces."""
     from inventory.catalogue import Order
     from inventory.jobs.orders.order_check import check
-    from inventory.jobs.orders.requests import wish_of
+    from inventory.jobs.orders.requests import request_of
     from inventory.jobs.sessions.planning import Row
 
     rows = []
@@ -124,7 +124,7 @@ def _rows(shop: Shop, dice: np.random.Generator) -> list[Row]:
         pattern, plating, blank = PENS[at]
         count = int(dice.integers(2, 9))
         order = Order(f"order {at}", pattern, blank, count, TODAY + timedelta(weeks=3), (plating,))
-        report = check(shop, wish_of(order))
+        report = check(shop, request_of(order))
         rows.append(Row(order, report, report.starts, count, 0))
     return rows
 

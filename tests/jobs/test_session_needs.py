@@ -11,7 +11,7 @@ import pytest
 
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
 from inventory.jobs.orders.order_check import check
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.sessions.planning import Row, row_of
 from inventory.jobs.sessions.session_needs import Together, mixes, rate_scatter, together
 from inventory.jobs.sessions.sheet_contents import lay_out_lines, session_sheet
@@ -45,7 +45,7 @@ def rows_for(here: Shop, *counts: int, **more: object) -> list[Row]:
     done = []
     for at, many in enumerate(counts):
         one = order(f"order {at}", many, **more)
-        done.append(row_of(one, check(here, wish_of(one))))
+        done.append(row_of(one, check(here, request_of(one))))
     return done
 
 

@@ -13,16 +13,16 @@ from inventory.making.blanks.fitting import BlankCut
 def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
     """Every figure of the report, quantities in the parts' units, money in the shop's coin."""
     exact = Exact(shop.currency.exponent)
-    wish = report.meant.wish
+    request = report.meant.request
     return {
         "verdict": report.verdict,
-        "order": wish.order or None,
+        "order": request.order or None,
         "pattern": report.meant.pattern.name,
         "plating": report.plan.plating,
         "blank": report.meant.blank.name,
-        "count": wish.count,
-        "due": wish.due,
-        "confidence": round(wish.confidence, 9),
+        "count": request.count,
+        "due": request.due,
+        "confidence": round(request.confidence, 9),
         "chance": round(report.odds.probability, 9),
         "chance_after_buying": round(report.odds_then.probability, 9),
         "odds": round(report.odds.probability, 9),

@@ -61,15 +61,18 @@ def _mind(cautions: Sequence[str]) -> list[str]:
 
 
 def _headline(shop: Shop, report: OrderReport) -> list[str]:
-    wish, meant = report.meant.wish, report.meant
+    request, meant = report.meant.request, report.meant
     when = ""
     if report.earliest and report.verdict != "from the shelf":
         when = f" All there on {show_date(report.earliest)}."
-    what = f"{wish.count} × {meant.pattern.name}, {report.plan.plating}, {meant.blank.name}, by {show_date(wish.due)}"
+    what = f"{request.count} × {meant.pattern.name}, {report.plan.plating}, {meant.blank.name}"
+    what += f", by {show_date(request.due)}"
     lines = [f"{ANSWERS[report.verdict]}{when}", *wrapped(what)]
-    start = f"Start {report.starts} to get {wish.count} with {percent(wish.confidence)} confidence"
+    start = f"Start {report.starts} to get {request.count} with {percent(request.confidence)} confidence"
     really = percent(report.plan.evening.chance)
-    lines += wrapped(f"{start}{f' (they do with {really})' if really != percent(wish.confidence) else ''}.")
+    lines += wrapped(
+        f"{start}{f' (they do with {really})' if really != percent(request.confidence) else ''}."
+    )
     return [*lines, *wrapped(_odds(shop, report))]
 
 
@@ -172,10 +175,10 @@ def many_screen(reports: Sequence[OrderReport]) -> list[str]:
     )
     rows = [
         [
-            report.meant.wish.order,
-            str(report.meant.wish.count),
+            report.meant.request.order,
+            str(report.meant.request.count),
             report.meant.pattern.name,
-            show_date(report.meant.wish.due),
+            show_date(report.meant.request.due),
             report.verdict,
             show_date(report.earliest) if report.earliest else "never",
         ]

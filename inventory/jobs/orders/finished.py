@@ -1,4 +1,4 @@
-"""Finished pieces on the shelf: what they are called, and which of them serve a wish."""
+"""Finished pieces on the shelf: what they are called, and which of them serve a request."""
 
 from __future__ import annotations
 
@@ -28,10 +28,10 @@ def piece_part(
 
 
 def fitting(catalogue: Catalogue, meant: Meant, kits: Iterable[Part]) -> tuple[Part, ...]:
-    """The finished pieces that are what a wish asks for, made from one of these kits."""
+    """The finished pieces that are what a request asks for, made from one of these kits."""
     own = {fold(kit.name) for kit in kits}
-    wish = meant.wish
-    swap = fold(wish.refill) if wish.refill else ""
+    request = meant.request
+    swap = fold(request.refill) if request.refill else ""
     swap = "" if swap == fold(meant.family.refill or "") else swap
     return tuple(
         part
@@ -41,7 +41,7 @@ def fitting(catalogue: Catalogue, meant: Meant, kits: Iterable[Part]) -> tuple[P
         and fold(part.detail.kit) in own
         and fold(part.detail.blank) == fold(meant.blank.name)
         and fold(part.detail.refill or "") == swap
-        and _mm(part.detail.extra_diameter) == _mm(wish.extra_diameter)
+        and _mm(part.detail.extra_diameter) == _mm(request.extra_diameter)
     )
 
 
@@ -50,8 +50,8 @@ def _mm(length: Length | None) -> Fraction:
 
 
 def ready(shop: Shop, meant: Meant, kits: Iterable[Part]) -> tuple[tuple[Part, int], ...]:
-    """Free finished pieces that serve the wish, no more than it asks for."""
-    left, done = meant.wish.count, []
+    """Free finished pieces that serve the request, no more than it asks for."""
+    left, done = meant.request.count, []
     for part in fitting(shop.catalogue, meant, kits):
         there = min(free(shop.book, part, shop.today) // 1000, left)
         if there:

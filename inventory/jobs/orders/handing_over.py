@@ -16,9 +16,9 @@ from inventory.jobs.orders.needs import (
 )
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import setting_aside
-from inventory.jobs.orders.requests import Meant, Wish, resolve, wish_of
+from inventory.jobs.orders.requests import Meant, OrderRequest, request_of, resolve
 from inventory.jobs.orders.reserving import without_claims
-from inventory.jobs.sessions.planning import promised_wish
+from inventory.jobs.sessions.planning import promised_request
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Drawn, Purpose, opened_words, own_lots, shop_of, take
 from inventory.ledger import Claim, Line, Proposal
@@ -77,9 +77,11 @@ def hand_over(shop: Shop, order: Order, going: Going | None = None) -> HandOver:
     """
     going = going or Going()
     count = _count(order, going)
-    wish = replace(wish_of(order), due=max(order.due, shop.today), count=count)
-    rest = replace(promised_wish(shop, order), count=order.count - count)  # in the plating it holds until now
-    meant = resolve(shop.catalogue, wish, shop.today)
+    request = replace(request_of(order), due=max(order.due, shop.today), count=count)
+    rest = replace(
+        promised_request(shop, order), count=order.count - count
+    )  # in the plating it holds until now
+    meant = resolve(shop.catalogue, request, shop.today)
     own = claims_of(shop.book, order.name)
     freed = without_claims(shop, order.name)
     ends = let_go(shop.book, order.name)
@@ -95,7 +97,7 @@ def hand_over(shop: Shop, order: Order, going: Going | None = None) -> HandOver:
     reached = _reached(count - made, going.lost)
     if reached[0]:
         drawn += _make(
-            draft, freed, replace(meant, wish=replace(wish, count=max(count - made, 1))), own, reached
+            draft, freed, replace(meant, request=replace(request, count=max(count - made, 1))), own, reached
         )
     if rest.count:
         said += _keep(shop, draft, order, rest)
@@ -157,7 +159,7 @@ def _made_now(order: Order, going: Going, count: int, made: int) -> list[str]:
     )
 
 
-def _keep(shop: Shop, draft: Draft, order: Order, rest: Wish) -> list[str]:
+def _keep(shop: Shop, draft: Draft, order: Order, rest: OrderRequest) -> list[str]:
     """Set aside for the rest of an order what it still needs."""
     now = shop_of(shop, draft)
     still = f"{rest.count} of {order.name} stay{'s' * (rest.count == 1)} promised for {show_date(order.due)}"
@@ -174,7 +176,7 @@ def _make(
     """Draw the bill of pieces made without a session."""
     plan = held_plan(with_own_blanks(freed, meant.blank, own), meant, own)
     blanks = _blanks(freed, meant, plan, own, reached)
-    purpose = Purpose(meant.wish.order, "used", freed.today)
+    purpose = Purpose(meant.request.order, "used", freed.today)
     named = [(cut.lot, 1000 * cut.blanks) for cut in blanks.cuts if cut.lot is not None]
     return [
         take(

@@ -51,7 +51,7 @@ class PartNeed:
 
 @dataclass(frozen=True, slots=True)
 class Requirements:
-    """Everything one plating of one wish needs. evening: the batch it is made in.
+    """Everything one plating of one request needs. evening: the batch it is made in.
 
     doubts: by folded name the laws of what the session uses of supplies that go by rates.
     """
@@ -118,16 +118,16 @@ def pick_kit(shop: Shop, kits: Iterable[Part]) -> Part:
 
 def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], level: float) -> Requirements:
     """Needs at the confidence `level` in one plating."""
-    wish = meant.wish
+    request = meant.request
     kit = pick_kit(shop, kits)
-    batch = evening(wish.count, survivals(shop, meant), level)
+    batch = evening(request.count, survivals(shop, meant), level)
     reach = batch.allowed
     lines = uses(
         shop.catalogue,
         meant.pattern,
-        RoleChoice(kit.name, meant.blank.name, wish.refill, wish.extra_diameter),
+        RoleChoice(kit.name, meant.blank.name, request.refill, request.extra_diameter),
     )
-    size = piece_size(shop.catalogue, meant.family, meant.material, wish.extra_diameter)
+    size = piece_size(shop.catalogue, meant.family, meant.material, request.extra_diameter)
     blanks = plan_blanks(
         meant.blank,
         size,
@@ -149,8 +149,8 @@ def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], l
 
 
 def nothing_to_make(shop: Shop, meant: Meant, kits: Sequence[Part], plating: str) -> Requirements:
-    """What a wish needs whose pieces are all finished: nothing."""
-    size = piece_size(shop.catalogue, meant.family, meant.material, meant.wish.extra_diameter)
+    """What a request needs whose pieces are all finished: nothing."""
+    size = piece_size(shop.catalogue, meant.family, meant.material, meant.request.extra_diameter)
     none = BlankPlan((), 0, 0, 0, 0)
     batch = nothing(survivals(shop, meant))
     return Requirements(pick_kit(shop, kits), plating, batch, (), (), none, size, (), False)

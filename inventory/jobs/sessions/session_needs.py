@@ -120,7 +120,7 @@ def _add(sums: _Sum, row: Row, use: Use) -> None:
     worked = plan.evening.begun(row.starts).worked[at]
     need, used = taken(most), use_of(worked, taken)
     sums.uses.append((use, mean(worked)))
-    sums.level = max(sums.level, row.report.meant.wish.confidence)
+    sums.level = max(sums.level, row.report.meant.request.confidence)
     sums.need[use.stage] = sums.need.get(use.stage, 0) + need
     sums.once[use.stage] = max(sums.once.get(use.stage, 0), use.per_session)
     sums.use = both(sums.use, used)

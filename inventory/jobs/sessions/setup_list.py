@@ -97,22 +97,22 @@ def _shelf_life(shop: Shop, meant: Meant, plan: Requirements) -> Iterable[str]:
                 continue
             if gone_off(part, lot, shop.today):
                 yield f"{part.name}: a lot went off on {show_date(last)} and is not counted on."
-            elif last < meant.wish.due:
+            elif last < meant.request.due:
                 yield f"{part.name}: a lot goes off on {show_date(last)}, before the order is due."
 
 
 def _notes(shop: Shop, meant: Meant, plan: Requirements) -> Iterable[str]:
-    wish = meant.wish
-    if wish.refill and meant.family.refill and fold(wish.refill) != fold(meant.family.refill):
-        part = shop.catalogue.part(wish.refill)
+    request = meant.request
+    if request.refill and meant.family.refill and fold(request.refill) != fold(meant.family.refill):
+        part = shop.catalogue.part(request.refill)
         note = f": {part.note}" if part.note else "; try one before promising"
         yield f"Refill {part.name} in place of {meant.family.refill}{note.rstrip('.')}."
-    if wish.extra_diameter:
+    if request.extra_diameter:
         yield (
-            f"Barrel {wish.extra_diameter} fatter: taper both ends back to the fittings' diameter; "
+            f"Barrel {request.extra_diameter} fatter: taper both ends back to the fittings' diameter; "
             "the usual bushings no longer show the middle."
         )
-    if len(meant.wish.platings) > 1:
+    if len(meant.request.platings) > 1:
         yield f"All pieces in {plan.plating}: platings are never mixed inside a set."
 
 

@@ -59,7 +59,7 @@ class KnownShop:
 
 
 def load(intake: Intake, book: Book, on: date, title: str, known: KnownShop) -> Load:
-    """One document for everything the sheets said: counts, wishes, and the catalogue that goes with it."""
+    """One document for everything the sheets said: counts, requests, and the catalogue that goes with it."""
     counted = book_counts(intake.counts, book, known.prices, off_for(known.parts, on))
     proposal = Proposal(
         "load",

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from inventory.catalogue import fold
 from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.jobs.orders.needs import pick_kit
-from inventory.jobs.orders.requests import Meant, Wish, resolve
+from inventory.jobs.orders.requests import Meant, OrderRequest, resolve
 from inventory.jobs.orders.reserving import without_claims
-from inventory.jobs.sessions.planning import promised_wish
+from inventory.jobs.sessions.planning import promised_request
 from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession
 from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import Outcome, Planned, Session, lost_from
@@ -90,7 +90,7 @@ def _planned(shop: Shop, session: Session, piece: FilledPiece, done: Rows) -> Ma
         said = "The order was handed over, and what went into it was drawn then. Leave the row empty."
         done.bad.append(_bad(piece, "order", row.order, said))
         return None
-    meant = resolve(shop.catalogue, promised_wish(shop, order), shop.today)
+    meant = resolve(shop.catalogue, promised_request(shop, order), shop.today)
     outcome = _outcome(piece, row.order, meant, row.kit)
     _compare(outcome, row, done)
     return Made(outcome, meant, row.kit, row.starts, piece.where)
@@ -104,8 +104,8 @@ def _outcome(piece: FilledPiece, order: str, meant: Meant, kit: str) -> Outcome:
         meant.blank.name,
         piece.good or 0,
         {stage: many for stage, many in piece.lost.items() if many},
-        meant.wish.refill,
-        meant.wish.extra_diameter,
+        meant.request.refill,
+        meant.request.extra_diameter,
         piece.tubes_saved,
         piece.kits_saved,
         piece.in_part,
@@ -139,8 +139,8 @@ def _added(shop: Shop, piece: FilledPiece, done: Rows) -> Made | None:
         if piece.kit:
             detail = shop.catalogue.part(piece.kit).detail
             platings = (getattr(detail, "plating", piece.plating),)
-        wish = Wish(piece.pattern, platings, piece.blank, max(started, 1), shop.today)
-        meant = resolve(shop.catalogue, wish, shop.today)
+        request = OrderRequest(piece.pattern, platings, piece.blank, max(started, 1), shop.today)
+        meant = resolve(shop.catalogue, request, shop.today)
         kit = pick_kit(without_claims(shop, order.name) if order else shop, meant.kits[0][1])
     except KitdrawerError as error:
         done.bad.append(_bad(piece, "pattern", piece.pattern, f"{error.message} {error.hint}".strip()))
