@@ -51,7 +51,7 @@ def test_a_book_without_tools_asks_to_look() -> None:
     """Where no tool is kept in the book none is short, and the bench list leaves it open."""
     report = check(shop(without(plenty(), DRILL, SAW, BUSHINGS, PILOT)), request(4))
     assert report.verdict == "from the shelf"
-    assert [(one.what, one.part, one.there) for one in report.lay_out] == [
+    assert [(one.what, one.part, one.there) for one in report.setup_list] == [
         ("drill 27/64", DRILL, None),
         ("tubes", TUBE, True),
         ("trimmer pilot", PILOT, None),
@@ -64,7 +64,7 @@ def test_near_twins_are_warned_of() -> None:
     stock = without(plenty(), DRILL)
     stock.lot(DRILL_BODY, 1000)
     report = check(shop(stock), request(4))
-    assert report.lay_out[0].note == f"{DRILL_BODY} (10.5 mm) is there: not the same hole"
+    assert report.setup_list[0].note == f"{DRILL_BODY} (10.5 mm) is there: not the same hole"
     assert f"Do not take {DRILL_BODY} (10.5 mm) for drill 27/64." in report.cautions
 
 
@@ -181,7 +181,7 @@ def test_tubes_inside_the_kit_are_not_needed_apart() -> None:
     report = check(shop(plenty(), with_parts(catalogue(), kit)), request(10))
     glue, assemble = report.plan.reach[2], report.plan.reach[6]
     assert need(report, TUBE)[0] == 1000 * (glue - assemble)
-    assert [one.note for one in report.lay_out if one.what == "tubes"] == ["barrel, in the kit"]
+    assert [one.note for one in report.setup_list if one.what == "tubes"] == ["barrel, in the kit"]
     assert need(check(shop(), request(10)), TUBE)[0] == 1000 * glue
     bare = without(plenty(), TUBE)
     bare.lot(ACRYLIC, 20_000)

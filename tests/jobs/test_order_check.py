@@ -172,7 +172,7 @@ def test_tools_that_are_not_there_are_bought_or_missed() -> None:
     missed = check(shop(without(plenty(), BUSHINGS)), request(4))
     assert missed.verdict == "cannot"
     assert [part.name for part in missed.sourcing.nowhere] == [BUSHINGS]
-    assert {(one.what, one.there) for one in missed.lay_out if one.what != "tubes"} == {
+    assert {(one.what, one.there) for one in missed.setup_list if one.what != "tubes"} == {
         ("drill 27/64", True),
         ("trimmer pilot", True),
         ("bushings", False),
@@ -226,7 +226,7 @@ def test_two_different_tubes_are_counted_apart() -> None:
     )
     assert report.verdict == "cannot"
     assert [part.name for part in report.sourcing.nowhere] == [BODY_TUBE]
-    tubes = [(one.part, one.there, one.note) for one in report.lay_out if one.what == "tubes"]
+    tubes = [(one.part, one.there, one.note) for one in report.setup_list if one.what == "tubes"]
     assert tubes == [(CAP_TUBE, True, "cap"), (BODY_TUBE, False, "body; 2 there, 3 short")]
     assert "acrylic: chips; take light cuts." in report.cautions
 
@@ -240,7 +240,7 @@ def test_a_stopper_without_a_tube() -> None:
     assert report.verdict == "from the shelf"
     assert report.plan.plating == "chrome"
     assert report.plan.blanks.each == 1
-    assert [one.what for one in report.lay_out] == ["drill 3/8"]
+    assert [one.what for one in report.setup_list] == ["drill 3/8"]
 
 
 def test_what_is_due_in_in_time_counts() -> None:

@@ -69,7 +69,7 @@ BLANKS = (
 )
 SHEET = SessionSheet(
     *("7f3a-91", 3, 41, "market on the quay", DAY, PIECES, BOTTLES, USES, COUNTS),
-    lay_out=(
+    setup_list=(
         ("cut", "band saw, stop at 56.2 mm; olive 19 x 127: 14 blanks"),
         ("drill", "7 mm drill, 5/16 drill"),
         ("assemble", "Dunlin bushings, press"),

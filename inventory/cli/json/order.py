@@ -49,7 +49,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "postage": exact.money(report.sourcing.postage),
         "lay_out": [
             {"what": one.what, "part": one.part, "there": one.there, "note": one.note}
-            for one in report.lay_out
+            for one in report.setup_list
         ],
         "currency": shop.currency.code,
         "cost_per_piece": exact.money(report.price.materials if report.price.known else None),

@@ -24,7 +24,7 @@ def order_screen(shop: Shop, report: OrderReport) -> list[str]:
     """Lines for the terminal, 80 columns."""
     lines = [*_answer(shop, report), *_parts(report.plan.parts), ""]
     lines += _labelled("Cut", _cuts(report))
-    lines += _labelled("Lay out", _lay_out(report))
+    lines += _labelled("Lay out", _setup_list(report))
     lines += _labelled("Buy", _buy(shop, report))
     return [*lines, *_money(shop, report), *_mind(report.cautions)]
 
@@ -134,8 +134,8 @@ def _cuts(report: OrderReport) -> Iterable[str]:
         yield f"{cut.blanks} × {name}: {pieces}{each}{left}"
 
 
-def _lay_out(report: OrderReport) -> Iterable[str]:
-    for one in report.lay_out:
+def _setup_list(report: OrderReport) -> Iterable[str]:
+    for one in report.setup_list:
         state = {True: "there", False: "NOT THERE", None: "not in the book, look"}[one.there]
         name = f"{one.what}: {one.part}" if one.part and one.part not in one.what else one.what
         yield f"{name}, {state}{f' ({one.note})' if one.note else ''}"

@@ -21,7 +21,7 @@ from inventory.jobs.orders.order_odds import PartChances, after_buying, needs_at
 from inventory.jobs.orders.pricing import Price, finished_price, price
 from inventory.jobs.orders.requests import Meant, OrderRequest, kits_of, resolve
 from inventory.jobs.orders.sourcing import Sourcing, source
-from inventory.jobs.sessions.setup_list import LayOut, cautions, lay_out
+from inventory.jobs.sessions.setup_list import SetupItem, cautions, setup_list
 from inventory.jobs.shop import Shop
 from inventory.making.bom import whole_bill
 from inventory.making.consumption import blank_stage
@@ -82,7 +82,7 @@ class OrderReport:
     plan: Requirements
     sourcing: Sourcing
     price: Price
-    lay_out: tuple[LayOut, ...]
+    setup_list: tuple[SetupItem, ...]
     cautions: tuple[str, ...]
     why: tuple[str, ...]
 
@@ -145,7 +145,7 @@ def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> Or
         plan,
         sourcing,
         money,
-        lay_out(meant, plan),
+        setup_list(meant, plan),
         (*said, *cautions(shop, meant, plan)),
         tuple(_why(shop, meant, plan, sourcing, verdict, impossible)),
     )

@@ -17,7 +17,7 @@ from inventory.measures import show_amount, show_date
 
 
 @dataclass(frozen=True, slots=True)
-class LayOut:
+class SetupItem:
     """One thing to put on the bench. there: None where the book keeps no tools, so that somebody must look."""
 
     what: str
@@ -26,7 +26,7 @@ class LayOut:
     note: str = ""
 
 
-def lay_out(meant: Meant, plan: Requirements) -> tuple[LayOut, ...]:
+def setup_list(meant: Meant, plan: Requirements) -> tuple[SetupItem, ...]:
     """Drills, tubes, trimmer pilots and bushings in working order."""
     done = []
     for tool in plan.tools:
@@ -35,13 +35,13 @@ def lay_out(meant: Meant, plan: Requirements) -> tuple[LayOut, ...]:
             if tool.instead and not tool.there
             else ""
         )
-        done.append(LayOut(tool.what, tool.part, tool.there if plan.tools_in_book else None, note))
+        done.append(SetupItem(tool.what, tool.part, tool.there if plan.tools_in_book else None, note))
     tubes = _tubes(meant, plan)
     at = sum(1 for tool in plan.tools if tool.stage == "drill")
     return (*done[:at], *tubes, *done[at:])
 
 
-def _tubes(meant: Meant, plan: Requirements) -> list[LayOut]:
+def _tubes(meant: Meant, plan: Requirements) -> list[SetupItem]:
     """The tubes by barrel; one kind for several barrels is one thing to lay out."""
     barrels: dict[str, list[str]] = {}
     for barrel in meant.family.barrels:
@@ -54,7 +54,7 @@ def _tubes(meant: Meant, plan: Requirements) -> list[LayOut]:
         note = " and ".join(names) + (", in the kit" if tubes_inside(plan.kit) else "")
         if missing and missing.free:
             note += f"; {show_amount(missing.free, missing.part.unit)} there, {missing.short // 1000} short"
-        done.append(LayOut("tubes", tube, missing is None, note))
+        done.append(SetupItem("tubes", tube, missing is None, note))
     return done
 
 

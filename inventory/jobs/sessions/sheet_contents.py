@@ -86,7 +86,7 @@ def session_sheet(
         bottles,
         uses,
         tuple(row for row in counts if fold(row.part) not in noted),
-        tuple(lay_out_lines(planned.rows, needs)),
+        tuple(setup_lines(planned.rows, needs)),
         cautions(planned.rows),
         tuple(_blank_rows(cuts)),
     )
@@ -152,7 +152,7 @@ def _bottles(shop: Shop, one: Together) -> Iterable[BottleRow]:
         )
 
 
-def lay_out_lines(rows: Sequence[Row], needs: Iterable[Together]) -> Iterable[tuple[str, str]]:
+def setup_lines(rows: Sequence[Row], needs: Iterable[Together]) -> Iterable[tuple[str, str]]:
     """Tools and parts in working order, each with its stage."""
     by_stage: dict[str, dict[str, None]] = {stage: {} for stage in STAGES}
     for row in rows:

@@ -93,7 +93,7 @@ class CountRow:
 
 @dataclass(frozen=True, slots=True)
 class SessionSheet:
-    """Everything a session sheet shows. lay_out: lines in working order, (stage, what to lay out)."""
+    """Everything a session sheet shows. setup_list: lines in working order, (stage, what to lay out)."""
 
     mark: str
     session: int
@@ -104,7 +104,7 @@ class SessionSheet:
     bottles: tuple[BottleRow, ...]
     uses: tuple[UseRow, ...]
     counts: tuple[CountRow, ...]
-    lay_out: tuple[tuple[str, str], ...] = ()
+    setup_list: tuple[tuple[str, str], ...] = ()
     cautions: tuple[str, ...] = ()
     blanks: tuple[BlankRow, ...] = ()
 

@@ -228,7 +228,7 @@ def _facts(sheet: SessionSheet) -> list[Cells]:
         ("session", str(sheet.session)),
         ("name", sheet.name),
         ("day", show_date(sheet.on)),
-        *((stage, what) for stage, what in sheet.lay_out),
+        *((stage, what) for stage, what in sheet.setup_list),
         *(("mind", caution) for caution in sheet.cautions),
         ("plan", str(sheet.document)),
         ("mark", sheet.mark),
