@@ -129,7 +129,7 @@ def _promise(read: Read, order: Order, confidence: float) -> Promise:
         return Promise(shop, order, report, propose(shop, order, report))  # which refuses it
     report = check(shop, request)
     meant = report.meant
-    resolved = Order(
+    spelled = Order(
         order.name,
         meant.pattern.name,
         meant.blank.name,
@@ -142,7 +142,7 @@ def _promise(read: Read, order: Order, confidence: float) -> Promise:
         order.price,
         order.state,
     )
-    return Promise(shop, resolved, report, propose(shop, resolved, report))
+    return Promise(shop, spelled, report, propose(shop, spelled, report))
 
 
 def _show(made: Promise) -> None:
