@@ -139,15 +139,17 @@ def _outcome(row: Row, dice: np.random.Generator) -> Outcome:
         chance = float(_catalogue_losses(row).get(stage, 0))
         lost[stage] = int(dice.binomial(left, chance))
         left -= lost[stage]
-    meant = row.report.meant
-    return Outcome(row.order.name, row.order.pattern, row.report.plan.kit.name, meant.blank.name, left, lost)
+    resolved = row.report.resolved
+    return Outcome(
+        row.order.name, row.order.pattern, row.report.plan.kit.name, resolved.blank.name, left, lost
+    )
 
 
 def _catalogue_losses(row: Row) -> Mapping[str, SupportsFloat]:
     from inventory.making.bom import stages_of
 
-    through = stages_of(_written(), row.report.meant.pattern)
-    losses = _written().material(row.report.meant.material.name).losses
+    through = stages_of(_written(), row.report.resolved.pattern)
+    losses = _written().material(row.report.resolved.material.name).losses
     return {stage: loss for stage, loss in losses.items() if stage in through}
 
 

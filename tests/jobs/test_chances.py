@@ -53,8 +53,8 @@ def lossy() -> Catalogue:
 def plan(stock: Stock, known: Catalogue, count: int, level: float = 0.9) -> Requirements:
     """Needs of so many Turnstones at a level, nothing raised; the losses are known exactly."""
     here = exactly(shop(stock, known))
-    meant = resolve(known, request(count), here.today)
-    return requirements(here, meant, *meant.kits[0], level)
+    resolved = resolve(known, request(count), here.today)
+    return requirements(here, resolved, *resolved.kits[0], level)
 
 
 def onward(stage: str) -> float:
@@ -133,8 +133,8 @@ def test_what_survives_a_stage() -> None:
 def test_nothing_is_lost_at_stages_a_pattern_does_not_go_through() -> None:
     """What is turned without a tube is neither glued nor trimmed, and starts no spare pieces for it."""
     here = shop(known=with_losses(catalogue(), "olive wood", glue="0.2", trim="0.2"))
-    meant = resolve(here.catalogue, request(pattern="Godwit plain", platings=("chrome",)), here.today)
-    assert all(one.sure for one in survivals(here, meant))
+    resolved = resolve(here.catalogue, request(pattern="Godwit plain", platings=("chrome",)), here.today)
+    assert all(one.sure for one in survivals(here, resolved))
     assert not all(one.sure for one in survivals(here, resolve(here.catalogue, request(), here.today)))
     swap = Pattern("swap", "Turnstone", bill=(line("assemble", "the refill", 1000),))
     here = shop(known=with_pattern(here.catalogue, swap))
@@ -243,8 +243,8 @@ def test_a_bill_without_a_blank_never_waits_for_one() -> None:
     """A refill swap takes a refill and no blank: blanks are no part of its odds."""
     known = with_pattern(lossy(), Pattern("swap", "Turnstone", bill=(line("assemble", "the refill", 1000),)))
     here = shop(without(plenty(), OLIVE), known)
-    meant = resolve(known, request(2, pattern="swap"), here.today)
-    got = odds(requirements(here, meant, *meant.kits[0], 0.9), 2)
+    resolved = resolve(known, request(2, pattern="swap"), here.today)
+    got = odds(requirements(here, resolved, *resolved.kits[0], 0.9), 2)
     assert got.probability == pytest.approx(1, abs=1e-4)
     assert fold(OLIVE) not in got.by_part
 

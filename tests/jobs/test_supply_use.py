@@ -118,8 +118,8 @@ def test_needs_of_several_stages_add_up() -> None:
     ]
     assert list(shared(0, [("glue", 0.0)])) == [("glue", 0)]
     here = shop(plenty(), KNOWN)
-    meant = resolve(here.catalogue, request(6), here.today)
-    plan = requirements(here, meant, *meant.kits[0], 0.9)
+    resolved = resolve(here.catalogue, request(6), here.today)
+    plan = requirements(here, resolved, *resolved.kits[0], 0.9)
     usual, surer = (needs_for(plan, plan.evening, level) for level in (0.9, 0.99))
     for part in (FINISH, GLUE, STRIP, EPOXY):
         assert sum(n for (key, _), n in surer.items() if key == fold(part)) > sum(

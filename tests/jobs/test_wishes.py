@@ -72,16 +72,20 @@ def test_without_any_refill_none_can_be_chosen() -> None:
 def test_a_wish_resolved() -> None:
     """Names in any spelling; every kit of each accepted plating in the order given; today is still in time."""
     known = with_parts(catalogue(), Part("older", Kit("turnstone", "Chrome")))
-    meant = resolve(
+    resolved = resolve(
         known,
         request(platings=("Rhodium", "CHROME"), blank=ANTLER.upper(), due=TODAY, refill="REFILL slim"),
         TODAY,
     )
-    assert [(name, [kit.name for kit in kits]) for name, kits in meant.kits] == [
+    assert [(name, [kit.name for kit in kits]) for name, kits in resolved.kits] == [
         ("rhodium", ["Turnstone kit rhodium"]),
         ("chrome", [CHROME_KIT, "older"]),
     ]
-    assert (meant.blank.name, meant.material.name, meant.family.name) == (ANTLER, "antler", "Turnstone")
+    assert (resolved.blank.name, resolved.material.name, resolved.family.name) == (
+        ANTLER,
+        "antler",
+        "Turnstone",
+    )
 
 
 def test_an_order_is_a_wish() -> None:

@@ -128,14 +128,14 @@ def _promise(read: Read, order: Order, confidence: float) -> Promise:
         report = check(shop, request)
         return Promise(shop, order, report, propose(shop, order, report))  # which refuses it
     report = check(shop, request)
-    meant = report.meant
+    resolved = report.resolved
     spelled = Order(
         order.name,
-        meant.pattern.name,
-        meant.blank.name,
+        resolved.pattern.name,
+        resolved.blank.name,
         order.count,
         order.due,
-        tuple(plating for plating, _ in meant.kits),
+        tuple(plating for plating, _ in resolved.kits),
         order.customer,
         order.refill,
         order.extra_diameter,

@@ -13,13 +13,13 @@ from inventory.making.blanks.fitting import BlankCut
 def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
     """Every figure of the report, quantities in the parts' units, money in the shop's coin."""
     exact = Exact(shop.currency.exponent)
-    request = report.meant.request
+    request = report.resolved.request
     return {
         "verdict": report.verdict,
         "order": request.order or None,
-        "pattern": report.meant.pattern.name,
+        "pattern": report.resolved.pattern.name,
         "plating": report.plan.plating,
-        "blank": report.meant.blank.name,
+        "blank": report.resolved.blank.name,
         "count": request.count,
         "due": request.due,
         "confidence": round(request.confidence, 9),
@@ -44,7 +44,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
             }
             for need in report.plan.parts
         ],
-        "blanks": [_cut(cut, report.meant.blank.name) for cut in report.plan.blanks.cuts],
+        "blanks": [_cut(cut, report.resolved.blank.name) for cut in report.plan.blanks.cuts],
         "buy": _buy(report, exact),
         "postage": exact.money(report.sourcing.postage),
         "lay_out": [

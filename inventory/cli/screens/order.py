@@ -61,11 +61,11 @@ def _mind(cautions: Sequence[str]) -> list[str]:
 
 
 def _headline(shop: Shop, report: OrderReport) -> list[str]:
-    request, meant = report.meant.request, report.meant
+    request, resolved = report.resolved.request, report.resolved
     when = ""
     if report.earliest and report.verdict != "from the shelf":
         when = f" All there on {show_date(report.earliest)}."
-    what = f"{request.count} × {meant.pattern.name}, {report.plan.plating}, {meant.blank.name}"
+    what = f"{request.count} × {resolved.pattern.name}, {report.plan.plating}, {resolved.blank.name}"
     what += f", by {show_date(request.due)}"
     lines = [f"{ANSWERS[report.verdict]}{when}", *wrapped(what)]
     start = f"Start {report.starts} to get {request.count} with {percent(request.confidence)} confidence"
@@ -127,7 +127,7 @@ def _labelled(label: str, rows: Iterable[str]) -> list[str]:
 
 def _cuts(report: OrderReport) -> Iterable[str]:
     for cut in report.plan.blanks.cuts:
-        name = f"{report.meant.blank.name}{f' “{cut.name}”' if cut.name else ''}"
+        name = f"{report.resolved.blank.name}{f' “{cut.name}”' if cut.name else ''}"
         left = f", {show_mm(cut.offcut, 1)} left over" if cut.offcut else ""
         each = " each" if cut.blanks > 1 else ""
         pieces = f"{cut.pieces} piece{'' if cut.pieces == 1 else 's'}"
@@ -175,10 +175,10 @@ def many_screen(reports: Sequence[OrderReport]) -> list[str]:
     )
     rows = [
         [
-            report.meant.request.order,
-            str(report.meant.request.count),
-            report.meant.pattern.name,
-            show_date(report.meant.request.due),
+            report.resolved.request.order,
+            str(report.resolved.request.count),
+            report.resolved.pattern.name,
+            show_date(report.resolved.request.due),
             report.verdict,
             show_date(report.earliest) if report.earliest else "never",
         ]

@@ -69,9 +69,9 @@ def _pieces(session: PlannedSession) -> list[str]:
     rows = [
         [
             row.order.name,
-            row.report.meant.pattern.name,
+            row.report.resolved.pattern.name,
             row.report.plan.plating,
-            row.report.meant.blank.name,
+            row.report.resolved.blank.name,
             str(row.starts),
             str(row.wanted),
             percent(probability_of(row)),
@@ -157,10 +157,10 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
         "pieces": [
             {
                 "order": row.order.name,
-                "pattern": row.report.meant.pattern.name,
+                "pattern": row.report.resolved.pattern.name,
                 "plating": row.report.plan.plating,
                 "kit": row.report.plan.kit.name,
-                "blank": row.report.meant.blank.name,
+                "blank": row.report.resolved.blank.name,
                 "starts": row.starts,
                 "wanted": row.wanted,
                 "chance": round(probability_of(row), 4),

@@ -19,7 +19,7 @@ from inventory.jobs.orders.needs import (
 )
 from inventory.jobs.orders.order_odds import PartChances, after_buying, needs_at, odds
 from inventory.jobs.orders.pricing import Price, finished_price, price
-from inventory.jobs.orders.requests import Meant, OrderRequest, kits_of, resolve
+from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, kits_of, resolve
 from inventory.jobs.orders.sourcing import Sourcing, source
 from inventory.jobs.sessions.setup_list import SetupItem, cautions, setup_list
 from inventory.jobs.shop import Shop
@@ -74,7 +74,7 @@ class OrderReport:
     earliest: the day it could be made from, None where it cannot; plan: needs in the plating chosen.
     """
 
-    meant: Meant
+    resolved: ResolvedRequest
     verdict: Verdict
     chances: Chances
     earliest: date | None
@@ -99,33 +99,40 @@ class OrderReport:
 
 def parts_involved(catalogue: Catalogue, request: OrderRequest, today: date) -> frozenset[str]:
     """The folded names of every part the answer may have to look at, so that only their lots and offers are read."""
-    meant = resolve(catalogue, request, today)
-    names = {fold(kit.name) for kit in kits_of(catalogue, meant.family)}  # other platings may stand in
-    names |= {fold(barrel.tube) for barrel in meant.family.barrels if barrel.tube}
-    names |= {fold(line.part) for line in whole_bill(catalogue, meant.pattern)}
-    names |= {fold(name) for name in (*meant.family.bushings, *meant.family.trimmer_pilots, meant.blank.name)}
-    names |= {fold(name) for name in (request.refill, meant.family.refill) if name}
-    names |= {fold(piece.name) for piece in fitting(catalogue, meant, kits_of(catalogue, meant.family))}
-    sizes = {drill.mm for drill in drills_needed(catalogue, meant.family)}
+    resolved = resolve(catalogue, request, today)
+    names = {fold(kit.name) for kit in kits_of(catalogue, resolved.family)}  # other platings may stand in
+    names |= {fold(barrel.tube) for barrel in resolved.family.barrels if barrel.tube}
+    names |= {fold(line.part) for line in whole_bill(catalogue, resolved.pattern)}
+    names |= {
+        fold(name)
+        for name in (*resolved.family.bushings, *resolved.family.trimmer_pilots, resolved.blank.name)
+    }
+    names |= {fold(name) for name in (request.refill, resolved.family.refill) if name}
+    names |= {fold(piece.name) for piece in fitting(catalogue, resolved, kits_of(catalogue, resolved.family))}
+    sizes = {drill.mm for drill in drills_needed(catalogue, resolved.family)}
     names |= {fold(part.name) for part, drill in drill_tools(catalogue) if drill.mm in sizes}
     return frozenset(name for name in names if name in catalogue.parts)
 
 
 def check(shop: Shop, request: OrderRequest) -> OrderReport:
     """The best answer over the accepted platings: the earlier verdict, then the plating named first."""
-    meant = resolve(shop.catalogue, request, shop.today)
-    answers = [_in_plating(shop, meant, plating, kits) for plating, kits in meant.kits]
+    resolved = resolve(shop.catalogue, request, shop.today)
+    answers = [_in_plating(shop, resolved, plating, kits) for plating, kits in resolved.kits]
     return min(answers, key=lambda answer: VERDICTS.index(answer.verdict))
 
 
-def _in_plating(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> OrderReport:
-    there = ready(shop, meant, kits)
-    return _partly_made(shop, meant, plating, kits, there) if there else _to_make(shop, meant, plating, kits)
+def _in_plating(shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence[Part]) -> OrderReport:
+    there = ready(shop, resolved, kits)
+    return (
+        _partly_made(shop, resolved, plating, kits, there)
+        if there
+        else _to_make(shop, resolved, plating, kits)
+    )
 
 
-def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> OrderReport:
-    request = meant.request
-    plan = requirements(shop, meant, plating, kits, request.confidence)
+def _to_make(shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence[Part]) -> OrderReport:
+    request = resolved.request
+    plan = requirements(shop, resolved, plating, kits, request.confidence)
     alone: PartChances = {}
     impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[blank_stage(plan.uses)]
     if not impossible:  # no spare kits help where no blank will do
@@ -134,10 +141,10 @@ def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> Or
     unknown = plan.unknown_tools
     verdict = _verdict(plan, sourcing, request.due, impossible or bool(unknown))
     bought = None if verdict == "from the shelf" else _with_bought(plan, sourcing)
-    money = price(shop, plan, request.count, meant.pattern.minutes, sourcing.buy)
+    money = price(shop, plan, request.count, resolved.pattern.minutes, sourcing.buy)
     said = [*_money_cautions(shop, request, money), *_time_cautions(sourcing, request.due, verdict)]
     return OrderReport(
-        meant,
+        resolved,
         verdict,
         Chances(plan, bought, alone),
         None if verdict == "cannot" else sourcing.ready,
@@ -145,18 +152,22 @@ def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> Or
         plan,
         sourcing,
         money,
-        setup_list(meant, plan),
-        (*said, *cautions(shop, meant, plan)),
-        tuple(_why(shop, meant, plan, sourcing, verdict, impossible)),
+        setup_list(resolved, plan),
+        (*said, *cautions(shop, resolved, plan)),
+        tuple(_why(shop, resolved, plan, sourcing, verdict, impossible)),
     )
 
 
 def _partly_made(
-    shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], there: Sequence[tuple[Part, int]]
+    shop: Shop,
+    resolved: ResolvedRequest,
+    plating: str,
+    kits: Sequence[Part],
+    there: Sequence[tuple[Part, int]],
 ) -> OrderReport:
     """The answer where finished pieces serve the request, or a part of it: only the rest is to be made."""
     pieces = sum(many for _, many in there)
-    rest = replace(meant, request=replace(meant.request, count=meant.request.count - pieces))
+    rest = replace(resolved, request=replace(resolved.request, count=resolved.request.count - pieces))
     done = tuple(
         PartNeed(part, "pack", 1000 * many, 1000 * many, "finished", on_shelf=usable_free(shop, part))
         for part, many in there
@@ -165,11 +176,11 @@ def _partly_made(
     if rest.request.count:
         report = _to_make(shop, rest, plating, kits)
         plan = replace(report.plan, parts=(*done, *report.plan.parts))
-        return replace(report, meant=meant, plan=plan, why=(said, *report.why))
+        return replace(report, resolved=resolved, plan=plan, why=(said, *report.why))
     plan = replace(nothing_to_make(shop, rest, kits, plating), parts=done)
-    money = finished_price(shop, there, meant.pattern.minutes)
+    money = finished_price(shop, there, resolved.pattern.minutes)
     return OrderReport(
-        meant,
+        resolved,
         "from the shelf",
         Chances(),
         shop.today,
@@ -178,7 +189,7 @@ def _partly_made(
         Sourcing((), (), (), shop.today),
         money,
         (),
-        tuple(_money_cautions(shop, meant.request, money)),
+        tuple(_money_cautions(shop, resolved.request, money)),
         (said,),
     )
 
@@ -254,7 +265,12 @@ def _time_cautions(sourcing: Sourcing, due: date, verdict: Verdict) -> Iterable[
 
 
 def _why(
-    shop: Shop, meant: Meant, plan: Requirements, sourcing: Sourcing, verdict: Verdict, impossible: bool
+    shop: Shop,
+    resolved: ResolvedRequest,
+    plan: Requirements,
+    sourcing: Sourcing,
+    verdict: Verdict,
+    impossible: bool,
 ) -> Iterable[str]:
     if impossible:
         yield from plan.blanks.unfit
@@ -271,7 +287,7 @@ def _why(
     for part, quantity, day in sourcing.due:
         yield f"{part.name}: {show_amount(quantity, part.unit)} already due in on {show_date(day)}."
     for one in sourcing.buy:
-        late = " (too late)" if one.arrives > meant.request.due else ""
+        late = " (too late)" if one.arrives > resolved.request.due else ""
         yield (
             f"{one.part.name}: {show_amount(one.quantity, one.part.unit)} short; {one.supplier} has it by "
             f"{show_date(one.arrives)}{late}."
@@ -279,17 +295,17 @@ def _why(
     if not impossible:
         yield from plan.blanks.unfit
     if verdict != "from the shelf":
-        yield from _stand_ins(shop, meant, plan)
+        yield from _stand_ins(shop, resolved, plan)
 
 
-def _stand_ins(shop: Shop, meant: Meant, plan: Requirements) -> Iterable[str]:
+def _stand_ins(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> Iterable[str]:
     """Kits in a stand-in plating that would do, for the customer to say yes or no to."""
     kit_need = next((need for need in plan.parts if need.role == "the kit" and need.short), None)
     if kit_need is None:
         return
-    accepted = {fold(name) for name, _ in meant.kits}
+    accepted = {fold(name) for name, _ in resolved.kits}
     names = [name for name in shop.catalogue.plating(plan.plating).stand_ins if fold(name) not in accepted]
-    for kit in kits_of(shop.catalogue, meant.family):
+    for kit in kits_of(shop.catalogue, resolved.family):
         plating = kit.detail.plating if isinstance(kit.detail, Kit) else ""
         if fold(plating) in map(fold, names) and usable_free(shop, kit) >= kit_need.need:
             yield (

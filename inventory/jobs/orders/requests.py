@@ -31,7 +31,7 @@ class OrderRequest:
 
 
 @dataclass(frozen=True, slots=True)
-class Meant:
+class ResolvedRequest:
     """A request with its names resolved. kits: for each accepted plating, in order, the kit parts in it."""
 
     request: OrderRequest
@@ -58,7 +58,7 @@ def request_of(order: Order, confidence: float = 0.9) -> OrderRequest:
     )
 
 
-def resolve(catalogue: Catalogue, request: OrderRequest, today: date) -> Meant:
+def resolve(catalogue: Catalogue, request: OrderRequest, today: date) -> ResolvedRequest:
     """The things a request names. Raises UnknownName or BadInput with the remedy."""
     _check_numbers(request, today)
     pattern = catalogue.pattern(request.pattern)
@@ -70,7 +70,7 @@ def resolve(catalogue: Catalogue, request: OrderRequest, today: date) -> Meant:
     kits = tuple(
         (plating, kits_in(catalogue, family, plating)) for plating in _platings(catalogue, family, request)
     )
-    return Meant(request, pattern, family, catalogue.material(blank.detail.material), blank, kits)
+    return ResolvedRequest(request, pattern, family, catalogue.material(blank.detail.material), blank, kits)
 
 
 def kits_of(catalogue: Catalogue, family: Family) -> tuple[Part, ...]:

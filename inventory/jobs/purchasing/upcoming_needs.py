@@ -113,9 +113,9 @@ def _requested(shop: Shop, last: date) -> Mapping[str, Sequence[tuple[int, str]]
         if order.state != "wish" or not shop.today <= order.due <= last:
             continue
         try:
-            meant = resolve(shop.catalogue, request_of(order), shop.today)
-            plating, kits = meant.kits[0]
-            lacks = shorts(requirements(shop, meant, plating, kits, meant.request.confidence).parts)
+            resolved = resolve(shop.catalogue, request_of(order), shop.today)
+            plating, kits = resolved.kits[0]
+            lacks = shorts(requirements(shop, resolved, plating, kits, resolved.request.confidence).parts)
         except KitdrawerError:
             continue
         for part, short in lacks:

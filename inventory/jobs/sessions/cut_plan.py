@@ -83,7 +83,7 @@ def _to_cut(row: Row) -> ToCut:
     plan = row.report.plan
     takes = any(use.role == "the blank" for use in plan.uses)
     count = plan.reach[blank_stage(plan.uses)] if takes else 0
-    return ToCut(row.order.name, row.report.meant.blank, plan.size, plan.blanks.each, count)
+    return ToCut(row.order.name, row.report.resolved.blank, plan.size, plan.blanks.each, count)
 
 
 def cut_pieces(shop: Shop, pieces: Iterable[ToCut], orders: Sequence[str]) -> CutReport:

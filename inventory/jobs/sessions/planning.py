@@ -250,15 +250,16 @@ def _for_the_stall(shop: Shop, order: Order, request: OrderRequest) -> tuple[Row
     Their blanks are set aside once the whole session's cut plan is known.
     """
     report = check(without_pieces(shop), replace(request, order=order.name))
-    meant = report.meant
+    resolved = report.resolved
     if report.verdict == "cannot":
         raise Refused(
-            f"{request.count} × {meant.pattern.name} cannot be made for the stall.", hint=" ".join(report.why)
+            f"{request.count} × {resolved.pattern.name} cannot be made for the stall.",
+            hint=" ".join(report.why),
         )
     order = replace(
-        order, pattern=meant.pattern.name, blank=meant.blank.name, platings=(report.plan.plating,)
+        order, pattern=resolved.pattern.name, blank=resolved.blank.name, platings=(report.plan.plating,)
     )
-    lines = without_blanks(promise(shop, order, report).lines, meant.blank.name)
+    lines = without_blanks(promise(shop, order, report).lines, resolved.blank.name)
     return row_of(order, report), lines
 
 

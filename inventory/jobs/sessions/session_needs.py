@@ -120,7 +120,7 @@ def _add(sums: _Sum, row: Row, use: Use) -> None:
     worked = plan.evening.begun(row.starts).worked[at]
     need, used = taken(most), use_of(worked, taken)
     sums.uses.append((use, mean(worked)))
-    sums.level = max(sums.level, row.report.meant.request.confidence)
+    sums.level = max(sums.level, row.report.resolved.request.confidence)
     sums.need[use.stage] = sums.need.get(use.stage, 0) + need
     sums.once[use.stage] = max(sums.once.get(use.stage, 0), use.per_session)
     sums.use = both(sums.use, used)
@@ -190,7 +190,7 @@ def probability_of_all(rows: Sequence[Row]) -> float:
         [
             (
                 row.report.plan.evening.begun(row.starts),
-                [(fold(row.report.meant.material.name), stage) for stage in STAGES],
+                [(fold(row.report.resolved.material.name), stage) for stage in STAGES],
             )
             for row in rows
         ]
@@ -218,7 +218,7 @@ def mixes(shop: Shop, rows: Sequence[Row], needs: Iterable[Together]) -> tuple[M
         if not isinstance(detail, Supply) or detail.works is None or "glue" not in one.need:
             continue
         tubes = sum(
-            row.starts * sum(1 for barrel in row.report.meant.family.barrels if barrel.tube)
+            row.starts * sum(1 for barrel in row.report.resolved.family.barrels if barrel.tube)
             for row in rows
             if any(fold(use.part) == fold(one.part.name) for use in row.report.plan.uses)
         )

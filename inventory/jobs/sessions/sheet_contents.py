@@ -114,13 +114,13 @@ def _piece(shop: Shop, number: int, row: Row) -> PieceRow:
     return PieceRow(
         number,
         order.name,
-        report.meant.pattern.name,
+        report.resolved.pattern.name,
         report.plan.plating,
         report.plan.kit.name,
-        report.meant.blank.name,
+        report.resolved.blank.name,
         row.starts,
         row.wanted,
-        stages_of(shop.catalogue, report.meant.pattern),
+        stages_of(shop.catalogue, report.resolved.pattern),
         order.refill or "",
         order.extra_diameter,
     )

@@ -265,13 +265,13 @@ def _work(
         order = one.outcome.order
         own = claims_of(shop.book, order) if order else ()
         freed = without_claims(shop, order) if order else shop
-        meant = one.meant
-        meant = replace(meant, request=replace(meant.request, count=max(one.outcome.started, 1)))
+        resolved = one.resolved
+        resolved = replace(resolved, request=replace(resolved.request, count=max(one.outcome.started, 1)))
         kits = tuple(
             (plating, tuple(k for k in several if fold(k.name) == fold(one.kit)) or several)
-            for plating, several in meant.kits
+            for plating, several in resolved.kits
         )
-        plan = held_plan(with_own_blanks(freed, meant.blank, own), replace(meant, kits=kits), own)
+        plan = held_plan(with_own_blanks(freed, resolved.blank, own), replace(resolved, kits=kits), own)
         planned.append((one, plan, own))
     pairs = [(one, plan) for one, plan, _ in planned]
     fixed, blanks = once(pairs), blanks_taken(shop, pairs, orders, filled.blanks)
