@@ -17,7 +17,7 @@ from inventory.errors import BadInput, Refused
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.sessions.cut_plan import cut_together
-from inventory.jobs.sessions.planning import Ask, PlanReport, Row, plan, promised_row, row_of
+from inventory.jobs.sessions.planning import Ask, PlanReport, PlanRow, plan, promised_row, row_of
 from inventory.jobs.sessions.sheet_contents import session_named
 from inventory.jobs.shop import Shop
 from inventory.ledger.claims import claims_of
@@ -194,7 +194,7 @@ def test_which_session_is_meant() -> None:
 # --- cutting --------------------------------------------------------------------------------------------------------
 
 
-def rows_for(here: Shop, *counts: int, blank: str = OLIVE, **more: object) -> list[Row]:
+def rows_for(here: Shop, *counts: int, blank: str = OLIVE, **more: object) -> list[PlanRow]:
     """One row for each count, as if each had the shelf to itself."""
     done = []
     for at, many in enumerate(counts):

@@ -12,7 +12,7 @@ import pytest
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.sessions.planning import Row, row_of
+from inventory.jobs.sessions.planning import PlanRow, row_of
 from inventory.jobs.sessions.session_needs import Together, mixes, rate_scatter, together
 from inventory.jobs.sessions.sheet_contents import session_sheet, setup_lines
 from inventory.jobs.shop import Shop
@@ -40,7 +40,7 @@ from jobs.shop import TODAY, order, plenty, shop, with_only
 NOTHING = LearnedFigures()
 
 
-def rows_for(here: Shop, *counts: int, **more: object) -> list[Row]:
+def rows_for(here: Shop, *counts: int, **more: object) -> list[PlanRow]:
     """One row for each count."""
     done = []
     for at, many in enumerate(counts):

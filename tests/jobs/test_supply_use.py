@@ -13,7 +13,7 @@ from inventory.jobs.orders.needs import needs_for, requirements, shared
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.order_odds import odds
 from inventory.jobs.orders.requests import resolve
-from inventory.jobs.sessions.planning import Row
+from inventory.jobs.sessions.planning import PlanRow
 from inventory.jobs.sessions.session_needs import together
 from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures, LearnedRate
@@ -73,7 +73,7 @@ def test_can_take_and_plan_say_the_truth(there: int) -> None:
     """The chance that a first guess of finish suffices, for six good ones or for the whole batch, to 0.03."""
     here = shop(with_only(plenty(), FINISH, there), KNOWN)
     report = check(here, request(6))
-    (row,) = [Row(order(count=6), report, report.starts, 6, 0)]
+    (row,) = [PlanRow(order(count=6), report, report.starts, 6, 0)]
     planned = next(one for one in together(here, [row], LearnedFigures()) if one.part.name == FINISH)
     batch, six = (float(np.mean(used <= there)) for used in (finish_used(here, 6), finish_until(here, 6)))
     assert 0.1 < batch < six < 0.95
@@ -87,7 +87,7 @@ def test_what_is_set_aside_and_laid_out_suffices_nine_times_in_ten() -> None:
     here = shop(plenty(), KNOWN)
     report = check(here, request(6))
     aside = sum(need.need for need in report.plan.parts if need.part.name == FINISH)
-    (row,) = [Row(order(count=6), report, report.starts, 6, 0)]
+    (row,) = [PlanRow(order(count=6), report, report.starts, 6, 0)]
     laid_out = next(one for one in together(here, [row], LearnedFigures()) if one.part.name == FINISH)
     used = finish_used(here, 6)
     assert np.mean(used <= aside) == pytest.approx(0.9, abs=0.015)

@@ -31,7 +31,7 @@ LETTERS = (*ascii_lowercase, *(a + b for a in ascii_lowercase for b in ascii_low
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class PlanRow:
     """One order in a session, with the answer it was planned from. minutes: for all its starts."""
 
     order: Order
@@ -47,7 +47,7 @@ class PlannedSession:
 
     name: str
     on: date
-    rows: tuple[Row, ...]
+    rows: tuple[PlanRow, ...]
 
     @property
     def minutes(self) -> int:
@@ -168,7 +168,7 @@ def _give_up(shop: Shop, draft: Draft, dropped: Iterable[Session]) -> list[tuple
     return states
 
 
-def _promised(shop: Shop, ask: Ask, taken: dict[str, Session], notes: list[str]) -> Iterable[Row]:
+def _promised(shop: Shop, ask: Ask, taken: dict[str, Session], notes: list[str]) -> Iterable[PlanRow]:
     """A row for each promised order that has pieces to make, earliest due first."""
     wanted = {fold(name) for name in ask.orders}
     for name in ask.orders:
@@ -197,7 +197,7 @@ def _promised(shop: Shop, ask: Ask, taken: dict[str, Session], notes: list[str])
             notes.append(f"{order.name} is finished: `handed-over {order.name}`.")
 
 
-def promised_row(shop: Shop, order: Order, confidence: float = 0.9) -> Row:
+def promised_row(shop: Shop, order: Order, confidence: float = 0.9) -> PlanRow:
     """What is still to be made for a promised order, with its own claims to draw on."""
     request = promised_request(shop, order, confidence)
     return row_of(order, check(without_claims(shop, order.name), request))
@@ -220,12 +220,12 @@ def held_platings(shop: Shop, order: Order) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))[:1]
 
 
-def row_of(order: Order, report: OrderReport) -> Row:
+def row_of(order: Order, report: OrderReport) -> PlanRow:
     """The row an answer stands for."""
     finished = sum(need.need for need in report.plan.parts if need.role == "finished") // 1000
     starts = report.starts
     minutes = starts * report.price.minutes
-    return Row(order, report, starts, order.count - finished, minutes)
+    return PlanRow(order, report, starts, order.count - finished, minutes)
 
 
 def _stall_order(request: OrderRequest, day: date, names: set[str]) -> Order:
@@ -244,7 +244,7 @@ def _stall_order(request: OrderRequest, day: date, names: set[str]) -> Order:
     )
 
 
-def _for_the_stall(shop: Shop, order: Order, request: OrderRequest) -> tuple[Row, tuple[Line, ...]]:
+def _for_the_stall(shop: Shop, order: Order, request: OrderRequest) -> tuple[PlanRow, tuple[Line, ...]]:
     """Pieces to be made whatever is finished already: the stall wants more of them.
 
     Their blanks are set aside once the whole session's cut plan is known.
@@ -270,14 +270,14 @@ def without_pieces(shop: Shop) -> Shop:
 
 
 def _share_out(
-    rows: Sequence[Row],
+    rows: Sequence[PlanRow],
     days: Sequence[date],
     sessions: Sequence[Session],
     hours: float | None,
     notes: list[str],
 ) -> tuple[PlannedSession, ...]:
     """Every row into the first session with room for it; what has room nowhere is said."""
-    load: dict[date, list[Row]] = {day: [] for day in days}
+    load: dict[date, list[PlanRow]] = {day: [] for day in days}
     for row in rows:
         fits = [
             day

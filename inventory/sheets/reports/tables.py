@@ -9,7 +9,7 @@ from fractions import Fraction
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from inventory.jobs.sessions.reconciling.outcome import Difference, WeekendReport
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference, WeekendReport
 from inventory.measures import STEPS
 from inventory.sheets.drawing import ROW_POINTS, align
 from inventory.sheets.forms.tables import HEIGHT
@@ -148,7 +148,7 @@ def difference_rows(report: WeekendReport) -> Rows:
     ]
 
 
-def _reasons(one: Difference) -> list[str]:
+def _reasons(one: SessionDifference) -> list[str]:
     """The likely reasons, numbered, and whether the rates learn of it."""
     why = [f"{at}. {reason}" for at, reason in enumerate(one.likely, start=1)] or ["no reason was found"]
     when = ["when weighed before the session"] if one.before else []

@@ -40,7 +40,7 @@ from inventory.jobs.sessions.reconciling.measured import (
     measures_of,
     observed,
 )
-from inventory.jobs.sessions.reconciling.outcome import Difference
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference
 from inventory.jobs.sessions.reconciling.piece_rows import Made, orders_of, rows_of
 from inventory.jobs.sessions.reconciling.reasons import verdict_of
 from inventory.jobs.sessions.sheet_rows import FilledSession
@@ -71,7 +71,7 @@ class Weekend:
     made: tuple[Made, ...]
     tally: DrawnTally
     checked: tuple[Checked, ...]
-    differences: tuple[Difference, ...]
+    differences: tuple[SessionDifference, ...]
     expected: Mapping[str, int]
     announced: tuple[str, ...]
     unseen: Mapping[str, int]
