@@ -96,17 +96,11 @@ def _movements(of: Moment) -> Iterator[Row]:
 
 
 def _entries(of: Moment) -> Iterator[Row]:
-    parts: dict[int, dict[str, None]] = {}
-    orders: dict[int, dict[str, None]] = {}
-    for line in of.read.lines(everything=True):
-        parts.setdefault(line.document.id, {})[line.part] = None
-        if line.order:
-            orders.setdefault(line.document.id, {})[line.order] = None
-    standing = {one.id for one in of.read.documents(standing=True)}
-    for one in reversed(of.read.documents()):
-        if one.id in standing or of.everything:
-            about = tuple(parts.get(one.id, ())), tuple(orders.get(one.id, ()))
-            yield one.id, one.on, one.kind, one.title, *about, one.undoes, one.undone_by, one.booked_at
+    for one in reversed(of.read.entries()):
+        head = one.document
+        if of.everything or (head.undoes is None and one.undone_by is None):
+            about = one.parts, one.orders, head.undoes, one.undone_by
+            yield head.id, head.on, head.title, head.kind, *about, head.booked_at
 
 
 def _orders(of: Moment) -> Iterator[Row]:
@@ -178,7 +172,7 @@ FRAMES: dict[str, tuple[tuple[str, ...], Callable[[Moment], Iterable[Row]]]] = {
         ),
         _movements,
     ),
-    "entries": (_columns("entry on kind what parts orders undoes undone_by booked_at"), _entries),
+    "entries": (_columns("entry on what kind parts orders undoes undone_by booked_at"), _entries),
     "orders": (
         _columns("order state pattern blank count handed_over due platings customer refill price"),
         _orders,

@@ -136,8 +136,8 @@ class _Booking(Generic[T]):
 
     def _known(self, result: T) -> bool:
         """Whether this is what was agreed to; on which state of the book it stands does not matter."""
-        return self.settled is not None and replace(self.settled, basis=None) == replace(
-            self.proposal(result), basis=None
+        return self.settled is not None and replace(self.settled, expected_version=None) == replace(
+            self.proposal(result), expected_version=None
         )
 
     def _beside(self, result: T) -> Intake | None:

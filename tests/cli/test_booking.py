@@ -51,7 +51,7 @@ class Rush:
         """Work a document out, and be overtaken."""
         self.looks += 1
         self.go()
-        return Proposal("count", self.says(read.version), DAY, basis=read.version)
+        return Proposal("count", self.says(read.version), DAY, expected_version=read.version)
 
     def book(self, *, yes: bool) -> int | None:
         """The command."""

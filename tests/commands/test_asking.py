@@ -122,6 +122,15 @@ def test_what_was_taken_back_is_left_out_unless_everything_is_asked_for(
     assert every["parts"][0]
 
 
+def test_entries_say_what_entries_says(booked: Path, kitdrawer: Kitdrawer) -> None:
+    """Every entry with its parts and orders, and what took it back."""
+    assert kitdrawer("undo", "3", "--yes").code == 0
+    answer = kitdrawer("entries", "--all", "--json").json["entries"]
+    keys = ["entry", "on", "what", "kind", "parts", "orders", "undoes", "undone_by"]
+    with open_book(booked) as book:
+        assert rows(book.frame("entries", everything=True), keys) == told(answer[::-1], keys)
+
+
 def test_pieces_and_sessions_say_what_was_made(booked: Path) -> None:
     """Started pieces are good or were lost at some stage; the session says how many were planned."""
     with open_book(booked) as book:

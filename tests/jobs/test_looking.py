@@ -256,7 +256,11 @@ def test_loading_makes_one_document() -> None:
     known = KnownShop(catalogue().parts, shop(stock).prices, EUR)
     done = load(intake, stock.book, TODAY, "Load shop.xlsx", known)
     assert done.proposal.kind == "load"
-    assert (done.proposal.fingerprint, done.proposal.basis, done.proposal.orders) == ("abc", 7, (requested,))
+    assert (done.proposal.fingerprint, done.proposal.expected_version, done.proposal.orders) == (
+        "abc",
+        7,
+        (requested,),
+    )
     lines = [(one.part, one.quantity, one.cost) for one in done.proposal.lines]
     assert lines == [(TUBE, -1000, -20), (ACRYLIC, 2000, 600)]
     assert done.proposal.counted == (TUBE, ACRYLIC)

@@ -146,7 +146,7 @@ def _worded(read: Read, part: str, pin: Sequence[str], free: Sequence[str], rese
         "rates",
         f"Rates of {name}: {_said(words)}",
         today(),
-        basis=read.version,
+        expected_version=read.version,
         rate_words=words,
         learned=learned,
     )

@@ -78,7 +78,7 @@ def corrections(counts: Iterable[Count], book: Book, sayings: Sayings) -> tuple[
 def correcting(found: Sequence[Correction], title: str, on: date) -> Proposal:
     """The document that books them: lines of no quantity, so that lots and their claims stay as they are.
 
-    It has no basis of its own: it is booked right after the counts the corrections were worked out with.
+    It has no expected version of its own: it is booked right after the counts the corrections were worked out with.
     """
     return Proposal(
         "load",

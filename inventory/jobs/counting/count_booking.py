@@ -142,7 +142,7 @@ def book_count(
         lines=tuple(counted.lines),
         lots=tuple(counted.lots),
         fingerprint=fingerprint("count sheet", filled.mark, filled.version, said),
-        basis=shop.book.version,
+        expected_version=shop.book.version,
         counted=tuple(counted.parts),
     )
     right = sum(1 for row in kept if row.said.counted == row.expected)

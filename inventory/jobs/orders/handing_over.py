@@ -114,7 +114,7 @@ def hand_over(shop: Shop, order: Order, going: Going | None = None) -> HandOver:
         lots=tuple(draft.lots),
         order_states=((order.name, "promised" if rest.count else "handed over"),),
         handed=((order.name, count),) if rest.count else (),
-        basis=shop.book.version,
+        expected_version=shop.book.version,
         to_count=tuple(one.part for one in drawn if one.found),
     )
     said += opened_words(draft, shop.catalogue)

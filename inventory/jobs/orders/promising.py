@@ -33,7 +33,7 @@ def promise(shop: Shop, order: Order, report: OrderReport) -> Proposal:
         lines=tuple(lines),
         orders=() if known == order else (replace(order, state="wish"),),
         order_states=((order.name, "promised"),),
-        basis=shop.book.version,
+        expected_version=shop.book.version,
     )
 
 
@@ -61,7 +61,7 @@ def release(shop: Shop, order: Order) -> Proposal:
         shop.today,
         lines=(*lines, *settle(shop.book, parts, without=order.name, off=off)),
         order_states=((order.name, "released"),),
-        basis=shop.book.version,
+        expected_version=shop.book.version,
     )
 
 

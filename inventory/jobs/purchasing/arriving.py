@@ -337,7 +337,7 @@ class _Work:
             lines=(*self.lines, *self.claims),
             lots=tuple(self.lots),
             fingerprint=fingerprint(*key),
-            basis=self.shop.book.version,
+            expected_version=self.shop.book.version,
         )
         self._tell_still_due()
         return BookedParcel(

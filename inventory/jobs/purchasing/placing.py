@@ -108,7 +108,7 @@ def place(
         lines=tuple(lines),
         purchases=tuple(purchases),
         fingerprint=fingerprint("placed", *_list(shop, before, same), content),
-        basis=shop.book.version,
+        expected_version=shop.book.version,
     )
 
 

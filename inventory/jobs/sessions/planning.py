@@ -131,7 +131,7 @@ def _proposal(
         lines=tuple(draft.lines),
         orders=tuple(orders),
         order_states=tuple(states),
-        basis=shop.book.version,
+        expected_version=shop.book.version,
         sessions=tuple(
             Session(
                 one.name,

@@ -69,7 +69,7 @@ def load(intake: Intake, book: Book, on: date, title: str, known: KnownShop) -> 
         lots=tuple(counted.lots),
         orders=intake.orders,
         fingerprint=intake.fingerprint,
-        basis=book.version,
+        expected_version=book.version,
         counted=tuple(counted.parts),
     )
     by_offer, unknown = (_brought(proposal, mark) for mark in (BY_OFFER, UNKNOWN))

@@ -15,7 +15,7 @@ from inventory.ledger.sessions import SessionState
 class Document:
     """One booked document. booked_at: UTC, ISO 8601. undoes / undone_by: numbers of other documents.
 
-    turn: 0 for what was first booked, 1 for its undo, 2 for the undo of that (which brings it back), and so on.
+    undo_depth: 0 for what was first booked, 1 for its undo, 2 for the undo of that (which brings it back), and so on.
     """
 
     id: int
@@ -26,7 +26,7 @@ class Document:
     fingerprint: str = ""
     undoes: int | None = None
     undone_by: int | None = None
-    turn: int = 0
+    undo_depth: int = 0
 
     def __str__(self) -> str:
         return f"document {self.id} ({self.kind}, “{self.title}”, {self.on.isoformat()})"

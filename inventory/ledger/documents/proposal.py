@@ -85,7 +85,7 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Proposal:
-    """One document to be booked on top of book version `basis` (None: on top of any).
+    """One document to be booked on top of book version `expected_version` (None: on top of any).
 
     fingerprint: the same one is booked once; empty: never compared. order_states: what becomes of orders.
     handed: pieces of orders that go out while the rest stays promised (its state is said too).
@@ -107,7 +107,7 @@ class Proposal:
     order_states: tuple[tuple[str, OrderState], ...] = ()
     handed: tuple[tuple[str, int], ...] = ()
     fingerprint: str = ""
-    basis: int | None = None
+    expected_version: int | None = None
     to_count: tuple[str, ...] = ()
     counted: tuple[str, ...] = ()
     parts: tuple[Part, ...] = ()

@@ -73,22 +73,24 @@ def already(first: Document, asked: int, tip: int, *, stands: bool) -> StillNeed
     return StillNeeded(f"Document {first.id} is already undone, by document {tip}.", hint=hint)
 
 
-def undoing(booked: Booked, around: Surroundings, on: date, basis: int, first: Document) -> Proposal:
-    """The document that takes `booked` back, to be booked on top of version `basis`. first: what its chain began with.
+def undoing(
+    booked: Booked, around: Surroundings, on: date, expected_version: int, first: Document
+) -> Proposal:
+    """The document that takes `booked` back, to be booked on top of a version. first: what its chain began with.
 
     Raises StillNeeded where that would leave less than nothing, naming the later documents that need it.
     """
     lines = _reversed(booked)
     _refuse_if_needed(booked.document, lines, around)
     doubts = {name: around.doubts.get(fold(name), False) for name, _ in booked.doubts}
-    verb = "Undo of" if booked.document.turn % 2 == 0 else "Bring back"
+    verb = "Undo of" if booked.document.undo_depth % 2 == 0 else "Bring back"
     return Proposal(
         kind="undo",
         title=f"{verb} {first.id}: {first.title}",
         on=on,
         lines=lines,
         order_states=tuple((name, around.states.get(fold(name), "wish")) for name, _ in booked.order_states),
-        basis=basis,
+        expected_version=expected_version,
         to_count=tuple(name for name, doubtful in doubts.items() if doubtful),
         counted=tuple(name for name, doubtful in doubts.items() if not doubtful),
         reverses=booked.document.id,

@@ -1,4 +1,4 @@
-"""What the store itself must hold: a sound file, live references, all triggers, one version, the right imprints."""
+"""What the store itself must hold: a sound file, live references, all triggers, one version, the right fingerprints."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ _TRIGGERS = {
         "truncate",
     ),
 }
-_DOCUMENT, _IMPRINT, _SHOP = table("document"), table("imprint"), table("shop")
+_DOCUMENT, _FINGERPRINT, _SHOP = table("document"), table("imprint"), table("shop")
 
 
 def structure(connection: Connection) -> Iterator[str]:
@@ -59,14 +59,14 @@ def _documents(connection: Connection) -> Iterator[str]:
     version = connection.execute(select(_SHOP.c.version)).scalar()
     if version != len(rows):
         yield f"The book says it holds {version} documents; it holds {len(rows)}."
-    turns = {row.id: row.turn for row in rows}
+    depths = {row.id: row.turn for row in rows}
     for row in rows:
-        if row.turn != (0 if row.reverses is None else turns.get(row.reverses, -2) + 1):
+        if row.turn != (0 if row.reverses is None else depths.get(row.reverses, -2) + 1):
             yield f"Document {row.id} does not say rightly what it undoes."
     chains = Chains(connection)
     wanted = {row.fingerprint: row.id for row in rows if row.fingerprint and chains.stands(row.id)}
-    imprints = connection.execute(select(_IMPRINT.c.fingerprint, _IMPRINT.c.document_id))
-    kept = dict(tuple(row) for row in imprints)
+    fingerprints = connection.execute(select(_FINGERPRINT.c.fingerprint, _FINGERPRINT.c.document_id))
+    kept = dict(tuple(row) for row in fingerprints)
     for fingerprint in sorted(wanted.keys() | kept.keys()):
         if wanted.get(fingerprint) != kept.get(fingerprint):
             number = wanted.get(fingerprint) or kept.get(fingerprint)

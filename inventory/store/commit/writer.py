@@ -25,7 +25,7 @@ from inventory.store.schema.core import table
 Progress = Callable[[int, int], None]
 """Told how many lines are written, of how many."""
 
-_SHOP, _SETTING, _IMPRINT = table("shop"), table("setting"), table("imprint")
+_SHOP, _SETTING, _FINGERPRINT = table("shop"), table("setting"), table("imprint")
 _DOCUMENT, _LINE, _LOT, _PURCHASE = table("document"), table("movement"), table("lot"), table("purchase")
 _ORDER, _STEP, _DOUBT, _TOTAL = table("wish"), table("wish_step"), table("doubt"), table("part_balance")
 _PORTION = 10_000
@@ -69,9 +69,9 @@ class Writer:
 
     def _check_basis(self) -> None:
         version = self.connection.execute(select(_SHOP.c.version)).scalar_one()
-        basis = self.proposal.basis
-        if basis is not None and basis != version:
-            many = version - basis
+        expected_version = self.proposal.expected_version
+        if expected_version is not None and expected_version != version:
+            many = version - expected_version
             raise BookMoved(
                 f"{many} {'document was' if many == 1 else 'documents were'} booked since this was worked out."
                 if many > 0
@@ -80,7 +80,7 @@ class Writer:
             )
 
     def _document(self) -> None:
-        turn = self._turn()
+        undo_depth = self._undo_depth()
         self.connection.execute(
             insert(_DOCUMENT),
             {
@@ -91,14 +91,14 @@ class Writer:
                 "booked_at": datetime.now(UTC).isoformat(timespec="seconds"),
                 "fingerprint": self.proposal.fingerprint,
                 "reverses": self.proposal.reverses,
-                "turn": turn,
+                "turn": undo_depth,
             },
         )
         if self.proposal.fingerprint:
-            self._imprint(self.proposal.fingerprint, self.number)
+            self._keep_fingerprint(self.proposal.fingerprint, self.number)
 
-    def _turn(self) -> int:
-        """How often the thing was turned round; takes the imprint of what is undone away, or brings it back."""
+    def _undo_depth(self) -> int:
+        """How often the thing was turned round; takes the fingerprint of what is undone away, or brings it back."""
         if self.proposal.reverses is None:
             return 0
         undone = head(self.connection, self.proposal.reverses)
@@ -108,14 +108,14 @@ class Writer:
                 hint=f"Undo document {undone.undone_by} to bring it back.",
             )
         first = head(self.connection, Chains(self.connection).first(undone.id))
-        if undone.turn % 2 == 0:
-            self.connection.execute(delete(_IMPRINT).where(_IMPRINT.c.document_id == first.id))
+        if undone.undo_depth % 2 == 0:
+            self.connection.execute(delete(_FINGERPRINT).where(_FINGERPRINT.c.document_id == first.id))
         elif first.fingerprint:
-            self._imprint(first.fingerprint, first.id)
-        return undone.turn + 1
+            self._keep_fingerprint(first.fingerprint, first.id)
+        return undone.undo_depth + 1
 
-    def _imprint(self, fingerprint: str, document: int) -> None:
-        query = select(_IMPRINT.c.document_id).where(_IMPRINT.c.fingerprint == fingerprint)
+    def _keep_fingerprint(self, fingerprint: str, document: int) -> None:
+        query = select(_FINGERPRINT.c.document_id).where(_FINGERPRINT.c.fingerprint == fingerprint)
         earlier = self.connection.execute(query).scalar()
         if earlier is not None:
             there = head(self.connection, earlier)
@@ -125,7 +125,7 @@ class Writer:
                 f"This is already booked: {there}.",
                 hint=f"Nothing was booked. To book it anew, first `kitdrawer undo {there.id}`{again}.",
             )
-        self.connection.execute(insert(_IMPRINT), {"fingerprint": fingerprint, "document_id": document})
+        self.connection.execute(insert(_FINGERPRINT), {"fingerprint": fingerprint, "document_id": document})
 
     def _lots(self) -> None:
         first = next_number(self.connection, _LOT)

@@ -51,7 +51,7 @@ BALANCE = Shape(Balance, "part_balance")
 LOT, NEW_LOT = Shape(Lot, "lot_balance", "lot"), Shape(NewLot, "lot")
 CLAIM = Shape(Claim, "claim_balance", order="wish")
 DUE_IN, NEW_PURCHASE = Shape(DueIn, "due_balance", "purchase"), Shape(NewPurchase, "purchase")
-DOCUMENT = Shape(Document, "document", on="on_date", undoes="reverses")
+DOCUMENT = Shape(Document, "document", on="on_date", undoes="reverses", undo_depth="turn")
 LINE = Shape(Line, "movement", order="wish")
 
 SESSION = Shape(Session, "making_session", on="on_date", number="id")

@@ -12,7 +12,7 @@ from inventory.errors import UnknownName
 from inventory.ledger import Line
 from inventory.ledger.documents.booked import Booked, Document, Happening
 from inventory.store.mapping.shapes import DOCUMENT, LINE
-from inventory.store.queries.standing import Chains, standing
+from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
 
 _DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("wish")
@@ -36,13 +36,9 @@ def document(row: Iterable[Any]) -> Document:
     return DOCUMENT.build(head, undone_by=later)
 
 
-def documents(
-    connection: Connection, *, last: int | None, kind: str | None, stand: bool = False
-) -> tuple[Document, ...]:
-    """Documents, newest first; stand: only first-hand ones that stand."""
+def documents(connection: Connection, *, last: int | None, kind: str | None) -> tuple[Document, ...]:
+    """Documents, newest first."""
     query = heads().order_by(_DOCUMENT.c.id.desc()).limit(last)
-    if stand:
-        query = query.where(standing())
     if kind is not None:
         query = query.where(_DOCUMENT.c.kind == kind)
     return tuple(map(document, connection.execute(query)))

@@ -121,11 +121,9 @@ class Read:
         """One document with all it said. Raises UnknownName."""
         return reading_documents.booked(self.connection, number)
 
-    def documents(
-        self, *, last: int | None = None, kind: str | None = None, standing: bool = False
-    ) -> tuple[Document, ...]:
-        """The documents, newest first; only the `last` so many, only of one kind, only first-hand ones that stand."""
-        return reading_documents.documents(self.connection, last=last, kind=kind, stand=standing)
+    def documents(self, *, last: int | None = None, kind: str | None = None) -> tuple[Document, ...]:
+        """The documents, newest first; only the `last` so many, only of one kind."""
+        return reading_documents.documents(self.connection, last=last, kind=kind)
 
     def entries(
         self, *, last: int | None = None, since: date | None = None, about: str = ""
@@ -143,11 +141,6 @@ class Read:
         from inventory.store.commit.undo import stands_on  # most commands never ask
 
         return stands_on(self.connection, number)
-
-    def last_document(self) -> Document | None:
-        """The newest document, whatever it is."""
-        newest = self.documents(last=1)
-        return newest[0] if newest else None
 
     def history(self, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
         """Lines of one part as they came into force; everything: those taken back and undos too. Raises UnknownName."""

@@ -225,7 +225,7 @@ def _proposal(
         lots=tuple(draft.lots),
         order_states=said.states,
         fingerprint=fingerprint("session", filled.mark, session.number, filled.fingerprint),
-        basis=shop.book.version,
+        expected_version=shop.book.version,
         to_count=tuple(dict.fromkeys(tally.found)),
         counted=said.counted,
         parts=tuple(tally.parts.values()),

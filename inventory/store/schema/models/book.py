@@ -104,7 +104,7 @@ class DoubtRow(Row, table=True):
     doubtful: bool
 
 
-class ImprintRow(Row, table=True):
+class DocumentFingerprintRow(Row, table=True):
     """The fingerprint of a document that stands: the same one is not booked twice."""
 
     __tablename__ = "imprint"
