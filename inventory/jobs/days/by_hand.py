@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from inventory.catalogue import Catalogue, Part, Piece, fold
 from inventory.errors import BadInput, BadMeasure, UnknownName
-from inventory.jobs.sessions.reconciling.outcome import Short, lacking
+from inventory.jobs.sessions.reconciling.outcome import Shortfall, lacking
 from inventory.jobs.shop import Shop
 from inventory.ledger import DocumentKind, Line, Proposal
 from inventory.ledger.availability import free, off_in
@@ -32,7 +32,7 @@ class ByHand:
     on_hand: int
     free: int
     gained: tuple[Line, ...] = ()
-    short: tuple[Short, ...] = ()
+    short: tuple[Shortfall, ...] = ()
     notes: tuple[str, ...] = ()
 
 
@@ -61,7 +61,7 @@ def by_hand(shop: Shop, draft: Draft, part: Part, said: Said, cost_from: int = S
             shop.today,
             lines=lines,
             lots=tuple(draft.lots),
-            basis=shop.book.version,
+            expected_version=shop.book.version,
             parts=(said.new,) if said.new else (),
         ),
         part,
