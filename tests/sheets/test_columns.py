@@ -10,7 +10,7 @@ import pytest
 
 import inventory.sheets.stock.entries as entries
 from inventory.catalogue import STAGES, Part
-from inventory.sheets.stock.columns import Column, Tab
+from inventory.sheets.stock.columns import StockColumn, Tab
 from inventory.sheets.stock.tabs import TABS, lost_at
 
 WORKED = {
@@ -62,6 +62,6 @@ def test_builders_ask_for_headings_that_are_there() -> None:
 
 def test_a_field_is_called_as_its_heading_is() -> None:
     """Blanks and hyphens become underscores; only where the entry calls it otherwise is it said."""
-    assert Column("seen on", "date", "", "").fills == "seen_on"
-    assert Column("stand-ins", "names", "", "").fills == "stand_ins"
-    assert Column("supplier code", "text", "", "", field="code").fills == "code"
+    assert StockColumn("seen on", "date", "", "").fills == "seen_on"
+    assert StockColumn("stand-ins", "names", "", "").fills == "stand_ins"
+    assert StockColumn("supplier code", "text", "", "", field="code").fills == "code"

@@ -13,7 +13,7 @@ from inventory.errors import BadSheet, Place, Refused
 from inventory.jobs.sessions.sheet_rows import FilledCounts
 from inventory.sheets.counts.reading import read_counts
 from inventory.sheets.counts.writing import write_counts
-from inventory.sheets.forms.tables import ABSENT, GROUND
+from inventory.sheets.drawing import ABSENT, GROUND
 from inventory.sheets.sessions.writing import write_session
 
 from .lists_case import office

@@ -19,16 +19,17 @@ from inventory.errors import BadSheet, Place, Refused
 from inventory.jobs.purchasing.parcels import Arrived, Delivery
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
-from inventory.sheets.forms.tables import GROUND
-from inventory.sheets.purchasing.parcel_csv import write_delivery_csv
+from inventory.sheets.drawing import GROUND
+from inventory.sheets.purchasing.parcel_form import columns
 from inventory.sheets.purchasing.parcel_reading import read_delivery
-from inventory.sheets.purchasing.parcel_writing import COLUMNS, write_delivery_sheet
+from inventory.sheets.purchasing.parcel_writing import write_delivery_csv, write_delivery_sheet
 from inventory.sheets.purchasing.supplier_tabs import titles
 
 from .lists_case import EUR, GLUE, ISLAND, KIT, MARSH, ODD, PADS, REACH, TODAY, a_shop, known, office
 from .shop import write_xlsx
 
 TAB = titles([MARSH])[MARSH]
+COLUMNS = [one.heading for one in columns()]
 LETTER = dict(zip(COLUMNS, "ABCDEFGHIJKLMNOPQ", strict=True))
 DUE = (
     DueIn(1, KIT, MARSH, 7000, 3010, date(2026, 11, 30), 0, 1000, "SM-10"),
@@ -87,7 +88,7 @@ def test_the_sheet_lists_what_is_due(sheet: Path) -> None:
     book: Any = load_workbook(sheet)
     assert book.sheetnames == ["delivery", TAB, "Far Reach"]
     rows = [[cell.value for cell in row] for row in book[TAB].iter_rows(min_row=1, max_row=5)]
-    assert rows[0] == list(COLUMNS)
+    assert rows[0] == COLUMNS
     assert [row[:3] + row[5:6] + row[14:15] for row in rows[1:]] == [
         [KIT, "SM-10", 7, 1, 4.3],
         [GLUE, None, "112 ml", "56 ml", 7.05],

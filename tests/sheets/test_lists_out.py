@@ -24,8 +24,7 @@ from inventory.buying import Basket
 from inventory.catalogue import Supplier
 from inventory.errors import Refused
 from inventory.sheets.formulas import Formulas, decimal_of, put_values
-from inventory.sheets.purchasing.list_csv import write_csv_lists
-from inventory.sheets.purchasing.list_writing import write_lists
+from inventory.sheets.purchasing.list_writing import write_csv_lists, write_lists
 from inventory.sheets.purchasing.supplier_tabs import titles
 
 from .lists_case import (

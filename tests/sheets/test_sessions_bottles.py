@@ -10,7 +10,7 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.jobs.sessions.sheet_rows import REASONS
-from inventory.sheets.forms.tables import ABSENT
+from inventory.sheets.drawing import ABSENT
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import write_session
 from sheets.sessions_case import BOTTLES, GLUE, SHEET, csv_rows, fill, fill_csv, known, refused, sentence

@@ -70,7 +70,7 @@ def _write(path: Path, shop: Shop, rows: Sequence[DueIn], overwrite: bool) -> bo
 
         write_delivery_sheet(path, shop, rows, overwrite=overwrite)
     else:
-        from inventory.sheets.purchasing.parcel_csv import write_delivery_csv
+        from inventory.sheets.purchasing.parcel_writing import write_delivery_csv
 
         write_delivery_csv(path, shop, rows, overwrite=overwrite)
     return True

@@ -106,6 +106,6 @@ def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:
 
         write_lists(path, shop, result, overwrite=overwrite)
     else:
-        from inventory.sheets.purchasing.list_csv import write_csv_lists
+        from inventory.sheets.purchasing.list_writing import write_csv_lists
 
         write_csv_lists(path, shop, result, overwrite=overwrite)

@@ -14,7 +14,7 @@ from inventory.sheets.forms.kinds import NEEDED, foreign, kind_of, whose
 from inventory.sheets.forms.returned_form import FilledRow, filled_tabs, finish
 from inventory.sheets.forms.twice import once
 from inventory.sheets.forms.unseen import check_unseen
-from inventory.sheets.sessions.tabs import COUNT_FIELDS, COUNTS, OF, count_of
+from inventory.sheets.sessions.tabs import COUNT_COLUMNS, COUNTS, OF, count_of
 from inventory.sheets.stock.template import LISTS
 
 
@@ -35,7 +35,7 @@ def read_counts(path: Path, known: Catalogue) -> FilledCounts:
         raise foreign(
             [tab for kind, tab in kinds if kind != COUNTS] or tabs, path.name, "count sheet", of_count=True
         )
-    fields = [field.heading for field in COUNT_FIELDS]
+    fields = [field.heading for field in COUNT_COLUMNS]
     check_unseen(mine, fields, problems, announced)
     announced += [
         f"{tab.file}, {tab.name}: no tab of a count sheet; it was left alone."

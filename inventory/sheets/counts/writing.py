@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory.jobs.sessions.sheet_rows import CountRow, CountSheet
-from inventory.sheets.forms.tables import Form, draw_form, grey, weights, whole_numbers
+from inventory.sheets.drawing import grey
+from inventory.sheets.forms.tables import Form, draw_form, weights, whole_numbers
 from inventory.sheets.saving import is_workbook, save_workbook, saving
 from inventory.sheets.sessions.tabs import FULL, OPEN, counts_of_stock
 from inventory.sheets.writing import write_csv, write_csv_folder
@@ -44,7 +45,7 @@ def write_counts(path: Path, sheet: CountSheet, *, overwrite: bool = False) -> l
 
 def guide_counts(sheet: Worksheet, form: Form, rows: Sequence[CountRow]) -> None:
     """Full ones are whole, the open one's weight a weight; both are grey where a part comes in no bottles."""
-    asked = [name for name in (FULL, OPEN) if name in {one.heading for one in form.fields}]
+    asked = [name for name in (FULL, OPEN) if name in form.headings]
     if not asked:
         return
     whole_numbers(sheet, [form.range(FULL)], "A whole number of full ones, 0 or more.")

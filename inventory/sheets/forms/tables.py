@@ -8,49 +8,57 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from textwrap import wrap
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from inventory.sheets.drawing import ROW_POINTS, align, set_height
-from inventory.sheets.writing import CsvTable, Value, heading, page_head, print_ready, put
+from inventory.sheets.drawing import ROW_POINTS, Cell, Column, Look, Worked, draw_headings, draw_row
+from inventory.sheets.formulas import Formulas
+from inventory.sheets.writing import CsvTable, page_head, print_ready
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-Cells = Mapping[str, Value]
+Cells = Mapping[str, Cell]
 """The values of one row by heading."""
 HEIGHT = 27
 """Points of a row to fill: room for a pen, and for a thumb."""
-GROUND, ABSENT, PLAIN = "FBF8EF", "D9D9D9", "FFFFFF"
-"""Grounds of a cell that waits to be filled, and of one there is nothing to fill into."""
+BOXES = Look("boxes", least=HEIGHT)
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
-    """A column of a form. width: in digits; note: shown at its heading; own: not printed, it is for this program."""
+def asked(heading: str, width: float, note: str = "", *, right: bool = False) -> Column:
+    """A column to fill. right: it is one of numbers."""
+    if right:
+        return Column(heading, width, note, fill=True, side="right", indent=1)
+    return Column(heading, width, note, fill=True, wraps=True)
 
-    heading: str
-    width: float
-    note: str = ""
-    fill: bool = False
-    right: bool = False
-    own: bool = False
+
+def told(heading: str, width: float, note: str = "", *, right: bool = False, own: bool = False) -> Column:
+    """A column that says what is known. own: not printed, it is for this program."""
+    if right:
+        return Column(heading, width, note, known=own, own=own, quiet=True, side="right", indent=1)
+    return Column(heading, width, note, known=own, own=own, quiet=True, wraps=True)
 
 
 @dataclass(frozen=True, slots=True)
 class Form:
     """One table to fill. spare: empty rows under it; keep: columns that stay in sight; title: above each page.
 
-    height: points of a row at least.
+    blank: what the empty rows hold.
     """
 
     name: str
-    fields: tuple[Field, ...]
+    columns: tuple[Column, ...]
     rows: Sequence[Cells]
     spare: int = 0
     title: str = ""
     keep: int = 1
     landscape: bool = False
-    height: float = HEIGHT
+    look: Look = BOXES
+    blank: Cells | None = None
+
+    @property
+    def headings(self) -> list[str]:
+        """The headings in their order."""
+        return [one.heading for one in self.columns]
 
     @property
     def last(self) -> int:
@@ -58,77 +66,48 @@ class Form:
         return len(self.rows) + self.spare + 1
 
     def plain(self) -> CsvTable:
-        """Headings and rows as a CSV file has them."""
-        headings = [one.heading for one in self.fields]
-        return headings, [[row.get(name) for name in headings] for row in self.rows]
+        """Headings and rows as a CSV file has them: of formulas what they come to."""
+        return self.headings, [
+            [one.result if isinstance(one, Worked) else one for one in self.cells(row)] for row in self.rows
+        ]
+
+    def cells(self, row: Cells) -> list[Cell]:
+        """The values of a row in the order of the columns."""
+        return [row.get(name) for name in self.headings]
 
     def letter(self, name: str) -> str:
         """The letter of the column of this heading."""
         from openpyxl.utils import get_column_letter
 
-        return get_column_letter([one.heading for one in self.fields].index(name) + 1)
+        return get_column_letter(self.headings.index(name) + 1)
 
     def range(self, name: str) -> str:
         """The cells to fill under a heading."""
         return f"{self.letter(name)}2:{self.letter(name)}{self.last}"
 
 
-def draw_form(sheet: Worksheet, form: Form) -> None:
+def draw_form(sheet: Worksheet, form: Form, formulas: Formulas | None = None) -> None:
     """Fill a tab with a form: frozen headings with their notes, cells to fill marked, ready for A4."""
-    from openpyxl.comments import Comment
-    from openpyxl.utils import get_column_letter
-
-    for at, one in enumerate(form.fields, start=1):
-        cell = sheet.cell(1, at)
-        heading(cell, one.heading, required=one.fill)
-        align(cell, "right" if one.right else None, top=True, wraps=True, indent=one.right)
-        sheet.column_dimensions[get_column_letter(at)].width = one.width
-        if one.note:
-            cell.comment = Comment(one.note, "kitdrawer", height=90, width=240)
-    lines = max(len(wrap(one.heading, max(int(one.width) - 2, 4))) for one in form.fields if not one.own)
-    sheet.row_dimensions[1].height = ROW_POINTS * lines + 3
+    printed = [one for one in form.columns if not one.own]
+    lines = max(len(wrap(one.heading, max(int(one.width) - 2, 4))) for one in printed)
+    draw_headings(sheet, form.columns, height=ROW_POINTS * lines + 3)
     for number in range(2, form.last + 1):
         given = form.rows[number - 2] if number - 2 < len(form.rows) else None
-        _row(sheet, number, form, given)
-    page(sheet, form.title, form.last, form)
+        cells = form.cells(form.blank or {} if given is None else given)
+        draw_row(sheet, number, form.columns, cells, form.look, formulas, added=given is None)
+    _page(sheet, form)
 
 
-def _row(sheet: Worksheet, number: int, form: Form, given: Cells | None) -> None:
-    told: list[tuple[str, int]] = []
-    for at, one in enumerate(form.fields, start=1):
-        cell, value = sheet.cell(number, at), (given or {}).get(one.heading)
-        if value not in (None, ""):
-            put(cell, value)
-        told.append((str(value or ""), int(one.width)))
-        _ruled(cell, GROUND if (one.fill or (given is None and not one.own)) else PLAIN)
-        align(cell, "right" if one.right else "left", wraps=not one.right, indent=one.right)
-    set_height(sheet, number, *told, least=form.height)
-
-
-def _ruled(cell: Any, ground: str) -> None:
-    from openpyxl.styles import Border, PatternFill, Side
-
-    light = Side(style="thin", color="BFBFBF")
-    cell.border = Border(light, light, light, light)
-    if ground != PLAIN:
-        cell.fill = PatternFill("solid", fgColor=ground)
-
-
-def grey(cell: Any) -> None:
-    """Show that nothing can be filled in here."""
-    _ruled(cell, ABSENT)
-
-
-def page(sheet: Worksheet, title: str, last: int, form: Form) -> None:
+def _page(sheet: Worksheet, form: Form) -> None:
     """A4 as wide as the columns that are printed; the title above each page, headings and first columns in sight."""
     from openpyxl.utils import get_column_letter
 
     print_ready(sheet)
-    printed = max(at for at, one in enumerate(form.fields, start=1) if not one.own)
-    sheet.print_area = f"A1:{get_column_letter(printed)}{last}"
+    printed = max(at for at, one in enumerate(form.columns, start=1) if not one.own)
+    sheet.print_area = f"A1:{get_column_letter(printed)}{form.last}"
     sheet.freeze_panes = f"{get_column_letter(form.keep + 1)}2"
     narrow(sheet, landscape=form.landscape)
-    page_head(sheet, title)
+    page_head(sheet, form.title)
 
 
 def narrow(sheet: Worksheet, *, landscape: bool) -> None:
@@ -142,6 +121,11 @@ def narrow(sheet: Worksheet, *, landscape: bool) -> None:
 def whole_numbers(sheet: Worksheet, ranges: Iterable[str], said: str) -> None:
     """Let these cells take whole numbers from 0 on; said: what the program shows otherwise."""
     _rule(sheet, ranges, said, "whole", "0")
+
+
+def sums(sheet: Worksheet, ranges: Iterable[str], said: str) -> None:
+    """Let these cells take sums of money from 0 on."""
+    _rule(sheet, ranges, said, "decimal", "0")
 
 
 def weights(sheet: Worksheet, ranges: Iterable[str], said: str) -> None:
@@ -161,10 +145,12 @@ def _rule(sheet: Worksheet, ranges: Iterable[str], said: str, kind: str, formula
     sheet.add_data_validation(rule)
 
 
-def offer(sheet: Worksheet, cells: str, formula: str) -> None:
-    """A drop-down list that also lets other names through: a name may be newer than the form."""
+def offer(sheet: Worksheet, cells: str, formula: str, said: str = "") -> None:
+    """A drop-down list. Without `said` other names are let through: a name may be newer than the form."""
     from openpyxl.worksheet.datavalidation import DataValidation
 
-    rule = DataValidation("list", formula, allow_blank=True, showErrorMessage=False)
+    rule = DataValidation("list", formula, allow_blank=True, showErrorMessage=bool(said))
+    if said:
+        rule.errorTitle, rule.error = "Not taken", said
     rule.add(cells)
     sheet.add_data_validation(rule)

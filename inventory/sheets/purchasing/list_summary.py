@@ -23,11 +23,21 @@ from inventory.jobs.purchasing.shopping_words import (
 )
 from inventory.jobs.shop import Shop
 from inventory.measures import currency, show_date
-from inventory.sheets.drawing import ROW_POINTS, align, set_height
+from inventory.sheets.drawing import (
+    ROW_POINTS,
+    Cell,
+    Column,
+    Look,
+    Worked,
+    draw_headings,
+    draw_row,
+    draw_sentences,
+    line_above,
+)
 from inventory.sheets.formulas import Formulas, decimal_of
 from inventory.sheets.purchasing.list_supplier import SPARE, rate_of, totals_row
 from inventory.sheets.values import coins, money_format
-from inventory.sheets.writing import heading, link, page_head, plain_font, print_ready, put
+from inventory.sheets.writing import link, page_head, plain_font, print_ready
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -46,12 +56,7 @@ Tabs = Sequence[tuple[Bill, str]]
 def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, formulas: Formulas) -> None:
     """Fill the summary. tabs: every bill with the name of its tab."""
     coin = shop.currency.code
-    named = ("supplier", "lines", f"goods, {coin}", f"postage, {coin}", "total", "here on")
-    for at, (name, width) in enumerate(zip(named, WIDTHS, strict=True), start=1):
-        heading(sheet.cell(1, at), name)
-        sheet.column_dimensions["ABCDEF"[at - 1]].width = width
-        if at > 1:
-            align(sheet.cell(1, at), "center" if at == len(WIDTHS) else "right", top=True)
+    draw_headings(sheet, _columns(shop))
     print_ready(sheet)
     page_head(sheet, f"Supplier lists of {show_date(shop.today)}")
     for row, (bill, title) in enumerate(tabs, start=2):
@@ -61,23 +66,39 @@ def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, fo
     if tabs:
         row = _chart(sheet, row, len(tabs), coin)
     for title, sentences in _blocks(shop, result):
-        row = _block(sheet, row, title, sentences)
+        row = draw_sentences(sheet, row, title, sentences, WIDTHS)
+
+
+def _columns(shop: Shop) -> list[Column]:
+    coin, form = shop.currency.code, money_format(shop.currency)
+    sums = (f"goods, {coin}", f"postage, {coin}", "total")
+    return [
+        Column("supplier", WIDTHS[0]),
+        Column("lines", WIDTHS[1], side="right"),
+        *(
+            Column(name, width, side="right", form=form)
+            for name, width in zip(sums, WIDTHS[2:], strict=False)
+        ),
+        Column("here on", WIDTHS[5], side="center"),
+    ]
 
 
 def _row(sheet: Worksheet, row: int, shop: Shop, bill: Bill, title: str, formulas: Formulas) -> None:
     tab, goods = f"'{title}'", totals_row(bill)
-    put(sheet.cell(row, 1), bill.supplier.name)
-    link(sheet.cell(row, 1), title)
-    lines = f'=COUNTIF({tab}!E2:E{len(bill.lines) + SPARE + 1},">0")'
-    formulas.put(sheet.cell(row, 2), lines, len(bill.lines))
     rate = rate_of(shop, bill)
     times = "" if rate is None else f"*{tab}!G{goods + 3}"
     one = (rate or 1) * Fraction(1, currency(bill.supplier.currency).scale)
-    formulas.put(sheet.cell(row, 3), f"={tab}!G{goods}{times}", decimal_of(one * bill.goods))
-    formulas.put(sheet.cell(row, 4), f"={tab}!G{goods + 1}{times}", decimal_of(one * bill.postage))
-    formulas.put(sheet.cell(row, 5), _whole_coins(f"C{row}+D{row}", shop), coins(bill.landed, shop.currency))
-    put(sheet.cell(row, 6), bill.arrives)
-    _money(sheet, row, shop)
+    lines = f'=COUNTIF({tab}!E2:E{len(bill.lines) + SPARE + 1},">0")'
+    cells: list[Cell] = [
+        bill.supplier.name,
+        Worked(lines, len(bill.lines)),
+        Worked(f"={tab}!G{goods}{times}", decimal_of(one * bill.goods)),
+        Worked(f"={tab}!G{goods + 1}{times}", decimal_of(one * bill.postage)),
+        Worked(_whole_coins(f"C{row}+D{row}", shop), coins(bill.landed, shop.currency)),
+        bill.arrives,
+    ]
+    draw_row(sheet, row, _columns(shop), cells, Look(""), formulas)
+    link(sheet.cell(row, 1), title)
 
 
 def _whole_coins(sum_: str, shop: Shop) -> str:
@@ -86,28 +107,20 @@ def _whole_coins(sum_: str, shop: Shop) -> str:
 
 
 def _together(sheet: Worksheet, row: int, shop: Shop, result: Shopping, formulas: Formulas) -> None:
-    from openpyxl.styles import Border, Side
-
-    basket, coin = result.basket, shop.currency
-    put(sheet.cell(row, 1), "together")
-    sums = ((3, "C", "C", basket.goods), (4, "D", "D", basket.postage), (5, "C", "D", basket.total))
+    basket = result.basket
     lines = f"=SUM(B2:B{row - 1})" if basket.bills else "=0"
-    formulas.put(sheet.cell(row, 2), lines, len(basket.lines))
-    for column, first, last, amount in sums:
+    cells: list[Cell] = ["together", Worked(lines, len(basket.lines))]
+    for first, last, amount in (
+        ("C", "C", basket.goods),
+        ("D", "D", basket.postage),
+        ("C", "D", basket.total),
+    ):
         sum_ = f"SUM({first}2:{last}{row - 1})" if basket.bills else "0"
-        formulas.put(sheet.cell(row, column), _whole_coins(sum_, shop), coins(amount, coin))
-    _money(sheet, row, shop)
+        cells.append(Worked(_whole_coins(sum_, shop), coins(amount, shop.currency)))
+    draw_row(sheet, row, _columns(shop), [*cells, None], Look(""), formulas)
     for column in range(1, len(WIDTHS) + 1):
         sheet.cell(row, column).font = plain_font(bold=True)
-        sheet.cell(row, column).border = Border(top=Side(style="thin"))
-
-
-def _money(sheet: Worksheet, row: int, shop: Shop) -> None:
-    for column in (3, 4, 5):
-        sheet.cell(row, column).number_format = money_format(shop.currency)
-    for column in (2, 3, 4, 5):
-        align(sheet.cell(row, column), "right")
-    align(sheet.cell(row, 6), "center")
+        line_above(sheet.cell(row, column))
 
 
 def _blocks(shop: Shop, result: Shopping) -> Iterable[tuple[str, list[str]]]:
@@ -130,20 +143,6 @@ def _blocks(shop: Shop, result: Shopping) -> Iterable[tuple[str, list[str]]]:
     yield "Nearly", [nearly(shop, one) for one in result.misses]
     yield "Mind", list(result.warnings)
     yield "Inspect", [inspect(one) for one in result.inspections]
-
-
-def _block(sheet: Worksheet, row: int, title: str, sentences: Sequence[str]) -> int:
-    """A title and its sentences across the table's width; the next free row."""
-    if not sentences:
-        return row
-    put(sheet.cell(row, 1), title)
-    sheet.cell(row, 1).font = plain_font(bold=True)
-    for at, text in enumerate(sentences, start=row + 1):
-        put(sheet.cell(at, 1), text)
-        align(sheet.cell(at, 1), None, top=True, wraps=True)
-        sheet.merge_cells(start_row=at, end_row=at, start_column=1, end_column=len(WIDTHS))
-        set_height(sheet, at, (text, sum(WIDTHS)))
-    return row + len(sentences) + 2
 
 
 def _chart(sheet: Worksheet, row: int, suppliers: int, coin: str) -> int:

@@ -8,49 +8,77 @@ from typing import TYPE_CHECKING
 from inventory.buying import Bill, Line
 from inventory.jobs.shop import Shop
 from inventory.measures import Currency, currency, show_date, show_money
-from inventory.sheets.drawing import align, set_height
+from inventory.sheets.drawing import Column, Look, Worked, align, ticked
+from inventory.sheets.forms.tables import Cells, Form, draw_form, whole_numbers
 from inventory.sheets.formulas import Formulas, Result, decimal_of
-from inventory.sheets.purchasing.supplier_tabs import HEADINGS
 from inventory.sheets.values import amount_cell, coins, money_format
-from inventory.sheets.writing import heading, page_head, plain_font, print_ready, put
+from inventory.sheets.writing import plain_font, put
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-WIDTHS = (6, 29, 14, 10, 7, 13, 13, 13, 54, 28)
 SPARE = 4
 """Empty lines under the list, with their formula, for what comes to mind."""
-_PACK, _PACKS, _PRICE, _COST, _NEEDED, _WHY = 4, 5, 6, 7, 8, 9
-_NUMBERS = (_PACK, _PACKS, _PRICE, _COST)
-_HEIGHT = 18
-"""Points of a line: a pen has to find its box."""
-_PRINTED = "I"
-"""The last printed column; the supplier's name behind it is for programs, the page has it at its head."""
+_PRICE, _COST, _WHY = 6, 7, 9
+"""Columns under which the totals and the terms stand."""
+_LOOK = Look("lines", least=18)
+"""A line is so high that a pen finds its box."""
+
+
+def list_form(shop: Shop, bill: Bill) -> Form:
+    """A supplier's list: its lines, and spare ones with the formula of their cost."""
+    coin = currency(bill.supplier.currency)
+    rows = [_line(shop, bill, line, coin) for line in bill.lines]
+    title = f"{bill.supplier.name}, prices in {coin.code}"
+    blank = {"cost": _cost(0, coin)}
+    return Form("", _columns(coin), rows, SPARE, title, 2, landscape=True, look=_LOOK, blank=blank)
+
+
+def _columns(coin: Currency) -> tuple[Column, ...]:
+    money = f"{money_format(coin)};;;@"  # a sum of 0 stays unseen, so that spare lines look empty
+    return (
+        Column("done", 6, quiet=True),
+        Column("part", 29, wraps=True),
+        Column("supplier code", 14, wraps=True),
+        Column("pack", 10, side="right"),
+        Column("packs", 7, side="right"),
+        Column("price", 13, side="right", form=money),
+        Column("cost", 13, side="right", form=money),
+        Column("needed by", 13, side="center"),
+        Column("why", 54, wraps=True),
+        Column("supplier", 28, own=True, quiet=True),  # for programs: the page has it at its head
+    )
+
+
+def _line(shop: Shop, bill: Bill, line: Line, coin: Currency) -> Cells:
+    part = shop.catalogue.part(line.offer.part)
+    return {
+        "part": part.name,
+        "supplier code": line.offer.code,
+        "pack": amount_cell(line.offer.pack, part.unit),
+        "packs": line.packs,
+        "price": coins(line.price, coin),
+        "cost": _cost(line.price * line.packs, coin),
+        "needed by": line.needed_by,
+        "why": "; ".join(line.reasons),
+        "supplier": bill.supplier.name,
+    }
+
+
+def _cost(minor: int, coin: Currency) -> Worked:
+    return Worked("=E{row}*F{row}", coins(minor, coin))
 
 
 def write_supplier(sheet: Worksheet, shop: Shop, bill: Bill, formulas: Formulas) -> None:
     """Fill a supplier's tab."""
-    from openpyxl.utils import get_column_letter
-
+    form = list_form(shop, bill)
+    draw_form(sheet, form, formulas)
+    for number in range(2, form.last + 1):
+        ticked(sheet.cell(number, 1))
+    whole_numbers(sheet, [form.range("packs")], "Packs are whole numbers; 0 leaves the line out.")
     coin = currency(bill.supplier.currency)
-    for at, (name, width) in enumerate(zip(HEADINGS, WIDTHS, strict=True), start=1):
-        heading(sheet.cell(1, at), name, required=name not in ("done", "supplier"))
-        sheet.column_dimensions[get_column_letter(at)].width = width
-        align(sheet.cell(1, at), _where(at), top=True, wraps=True)
-    rows = len(bill.lines) + SPARE
-    for row, line in enumerate((*bill.lines, *[None] * SPARE), start=2):
-        _ruled(sheet, row)
-        cost = line.price * line.packs if line else 0
-        formulas.put(sheet.cell(row, _COST), f"=E{row}*F{row}", coins(cost, coin))
-        for column in (_PRICE, _COST):
-            # a sum of 0 stays unseen, so that spare lines look empty
-            sheet.cell(row, column).number_format = f"{money_format(coin)};;;@"
-        if line is not None:
-            _line(sheet, row, shop, line, coin)
-            put(sheet.cell(row, len(HEADINGS)), bill.supplier.name)
-    _whole_packs(sheet, rows + 1)
-    last = _totals(sheet, rows + 3, shop, bill, coin, formulas)
-    _page(sheet, bill, coin, last)
+    last = _totals(sheet, totals_row(bill), shop, bill, coin, formulas)
+    sheet.print_area = f"A1:{form.letter('why')}{last}"
 
 
 def totals_row(bill: Bill) -> int:
@@ -65,42 +93,6 @@ def rate_of(shop: Shop, bill: Bill) -> Fraction | None:
         return None
     minor = shop.rate(coin.code) or Fraction(0)
     return minor * coin.scale / shop.currency.scale
-
-
-def _where(column: int) -> str | None:
-    return "right" if column in _NUMBERS else "center" if column == _NEEDED else None
-
-
-def _ruled(sheet: Worksheet, row: int) -> None:
-    from openpyxl.styles import Border, Side
-
-    dark, light = Side(style="thin"), Side(style="thin", color="BFBFBF")
-    sheet.cell(row, 1).border = Border(dark, dark, dark, dark)
-    sheet.row_dimensions[row].height = _HEIGHT
-    for column in range(2, len(HEADINGS)):
-        sheet.cell(row, column).border = Border(bottom=light)
-        align(sheet.cell(row, column), _where(column), wraps=column in (2, 3, _WHY))
-
-
-def _line(sheet: Worksheet, row: int, shop: Shop, line: Line, coin: Currency) -> None:
-    part, why = shop.catalogue.part(line.offer.part), "; ".join(line.reasons)
-    put(sheet.cell(row, 2), part.name)
-    put(sheet.cell(row, 3), line.offer.code or None)
-    put(sheet.cell(row, _PACK), amount_cell(line.offer.pack, part.unit))
-    put(sheet.cell(row, _PACKS), line.packs)
-    put(sheet.cell(row, _PRICE), coins(line.price, coin))
-    put(sheet.cell(row, _NEEDED), line.needed_by)
-    put(sheet.cell(row, _WHY), why or None)
-    set_height(sheet, row, (part.name, WIDTHS[1]), (why, WIDTHS[_WHY - 1]), least=_HEIGHT)
-
-
-def _whole_packs(sheet: Worksheet, last: int) -> None:
-    from openpyxl.worksheet.datavalidation import DataValidation
-
-    whole = DataValidation(type="whole", operator="greaterThanOrEqual", formula1="0", allow_blank=True)
-    whole.errorTitle, whole.error = "packs", "Packs are whole numbers; 0 leaves the line out."
-    sheet.add_data_validation(whole)
-    whole.add(f"E2:E{last}")
 
 
 def _totals(sheet: Worksheet, row: int, shop: Shop, bill: Bill, coin: Currency, formulas: Formulas) -> int:
@@ -163,10 +155,3 @@ def _terms(sheet: Worksheet, row: int, bill: Bill, coin: Currency, formulas: For
         put(
             sheet.cell(row + 2, _WHY), f"here on {show_date(bill.arrives)} if ordered on the day of this list"
         )
-
-
-def _page(sheet: Worksheet, bill: Bill, coin: Currency, last: int) -> None:
-    print_ready(sheet)
-    sheet.freeze_panes = "C2"
-    sheet.print_area = f"A1:{_PRINTED}{last}"
-    page_head(sheet, f"{bill.supplier.name}, prices in {coin.code}")

@@ -8,20 +8,24 @@ from typing import TYPE_CHECKING
 from inventory.catalogue import fold
 from inventory.jobs.purchasing.shopping import Shopping
 from inventory.jobs.shop import Shop
-from inventory.sheets.drawing import align, set_height
+from inventory.sheets.drawing import ROW_POINTS, Cell, Column, Look, draw_table
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.purchasing.list_summary import write_summary
-from inventory.sheets.purchasing.list_supplier import write_supplier
+from inventory.sheets.purchasing.list_supplier import list_form, write_supplier
 from inventory.sheets.purchasing.supplier_tabs import titles_of
 from inventory.sheets.saving import check_workbook, saving
 from inventory.sheets.values import amount_cell
-from inventory.sheets.writing import Value, heading, print_ready, put
+from inventory.sheets.writing import print_ready, write_csv_folder
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-_REASONS = (("part", 34), ("wanted", 14), ("needed by", 12), ("why", 70))
-_PLACES = (None, "right", "center", None)
+_REASONS = (
+    Column("part", 34, wraps=True),
+    Column("wanted", 14, side="right"),
+    Column("needed by", 12, side="center"),
+    Column("why", 70, wraps=True),
+)
 
 
 def write_lists(path: Path, shop: Shop, result: Shopping, *, overwrite: bool = False) -> None:
@@ -49,23 +53,23 @@ def write_lists(path: Path, shop: Shop, result: Shopping, *, overwrite: bool = F
         formulas.save(workbook, unfinished)
 
 
-def _reasons(sheet: Worksheet, result: Shopping) -> None:
-    from openpyxl.utils import get_column_letter
+def write_csv_lists(folder: Path, shop: Shop, result: Shopping, *, overwrite: bool = False) -> list[Path]:
+    """One CSV file a supplier (UTF-8 with its mark, RFC 4180), in a folder that is made where it is missing.
 
-    for at, (name, width) in enumerate(_REASONS, start=1):
-        heading(sheet.cell(1, at), name)
-        align(sheet.cell(1, at), _PLACES[at - 1], top=True)
-        sheet.column_dimensions[get_column_letter(at)].width = width
+    Prices and costs are in the supplier's currency. Returns the files. Raises Refused, before anything is written,
+    where one of them is there already (unless `overwrite`) or the folder cannot be made.
+    """
+    names = titles_of(shop.catalogue)
+    bills = {names[fold(bill.supplier.name)]: bill for bill in result.basket.bills}
+    tables = {name: list_form(shop, bill).plain() for name, bill in bills.items()}
+    return write_csv_folder(folder, tables, overwrite=overwrite)
+
+
+def _reasons(sheet: Worksheet, result: Shopping) -> None:
+    rows: list[list[Cell]] = [
+        [one.part.name, amount_cell(one.quantity, one.part.unit), one.needed_by, one.reason]
+        for one in result.demands
+    ]
+    draw_table(sheet, _REASONS, rows, Look("", top=True, least=ROW_POINTS))
     print_ready(sheet)
-    for row, one in enumerate(result.demands, start=2):
-        cells: tuple[Value, ...] = (
-            one.part.name,
-            amount_cell(one.quantity, one.part.unit),
-            one.needed_by,
-            one.reason,
-        )
-        for column, value in enumerate(cells, start=1):
-            put(sheet.cell(row, column), value)
-            align(sheet.cell(row, column), _PLACES[column - 1], top=True, wraps=column in (1, 4))
-        set_height(sheet, row, (one.part.name, _REASONS[0][1]), (one.reason, _REASONS[3][1]))
-    sheet.auto_filter.ref = f"A1:D{len(result.demands) + 1}"
+    sheet.auto_filter.ref = f"A1:D{len(rows) + 1}"

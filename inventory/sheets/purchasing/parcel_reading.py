@@ -13,7 +13,7 @@ from inventory.jobs.purchasing.parcels import Arrived, Delivery
 from inventory.measures import Currency, currency, read_date, read_money, show_date
 from inventory.measures.words import read_yes_or_no
 from inventory.sheets.forms.returned_form import FilledRow, FilledTab, filled_tabs, finish
-from inventory.sheets.purchasing.parcel_writing import FILLED, PARCELS
+from inventory.sheets.purchasing.parcel_form import FILLED, PARCELS
 from inventory.sheets.purchasing.supplier_tabs import RESERVED, Senders
 
 _PARCEL = ("delivery note", "date", "postage")

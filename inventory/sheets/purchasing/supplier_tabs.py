@@ -12,18 +12,6 @@ from inventory.sheets.forms.returned_form import FilledRow, FilledTab
 if TYPE_CHECKING:
     pass
 
-HEADINGS = (
-    "done",
-    "part",
-    "supplier code",
-    "pack",
-    "packs",
-    "price",
-    "cost",
-    "needed by",
-    "why",
-    "supplier",
-)
 RESERVED = ("summary", "reasons", "delivery")
 LONGEST_TITLE = 31
 """Characters a tab's name may have in workbooks, as common programs write them."""

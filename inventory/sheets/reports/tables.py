@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from inventory.jobs.sessions.reconciling.outcome import Difference, WeekendReport
 from inventory.measures import STEPS
-from inventory.sheets.drawing import ROW_POINTS, align
+from inventory.sheets.drawing import ROW_POINTS, Cell, Column, Look, Worked, align, draw_table, line_above
 from inventory.sheets.forms.tables import HEIGHT
 from inventory.sheets.formulas import Formulas, Result, decimal_of
 from inventory.sheets.values import coins, money_format
-from inventory.sheets.writing import Value, heading, plain_font, put
+from inventory.sheets.writing import plain_font, put
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -25,24 +23,7 @@ LEAST = HEIGHT - 7
 """Points of a row that is read, not filled."""
 
 
-@dataclass(frozen=True, slots=True)
-class Worked:
-    """A formula, with {row} for its own row, and what it comes to."""
-
-    formula: str
-    result: Result
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """A column of a report: number_format makes it one of numbers."""
-
-    heading: str
-    width: int
-    number_format: str = ""
-
-
-Cell = Value | Worked
+LOOK = Look(top=True, least=LEAST, more=3, letters=1.03)
 Rows = Sequence[Sequence[Cell]]
 
 
@@ -56,58 +37,33 @@ def figure(value: Fraction) -> Decimal:
     return decimal_of(value)
 
 
-def draw(sheet: Worksheet, columns: Sequence[Column], rows: Rows, formulas: Formulas, first: int = 1) -> int:
+def columns(*said: tuple[str, float] | tuple[str, float, str]) -> tuple[Column, ...]:
+    """Columns by heading, width and, of numbers, their format.
+
+    Texts beside numbers stand a little off them; programs differ in what they make of an indent on the right.
+    """
+    return tuple(
+        Column(one[0], one[1], side="right", form=one[2])
+        if len(one) == 3
+        else Column(one[0], one[1], side="left", wraps=True, indent=int(at > 0))
+        for at, one in enumerate(said)
+    )
+
+
+def draw(sheet: Worksheet, of: Sequence[Column], rows: Rows, formulas: Formulas, first: int = 1) -> int:
     """A table with its heading in row `first`; the row after its last one. An empty one says so in a row."""
-    for at, column in enumerate(columns, start=1):
-        heading(sheet.cell(first, at), column.heading)
-        align(sheet.cell(first, at), _side(column), top=True, wraps=True, indent=_indent(column, at))
-    sheet.row_dimensions[first].height = ROW_POINTS + 4
-    for number, row in enumerate(rows, start=first + 1):
-        for at, (column, value) in enumerate(zip(columns, row, strict=True), start=1):
-            _cell(sheet, number, at, column, value, formulas)
-        lines = max(_lines(value, column.width) for column, value in zip(columns, row, strict=True))
-        sheet.row_dimensions[number].height = max(LEAST, ROW_POINTS * lines + 3)
-    if not rows:
-        put(sheet.cell(first + 1, 1), "none")
-        sheet.cell(first + 1, 1).font = plain_font(italic=True)
-    return first + 1 + max(len(rows), 1)
-
-
-def _cell(sheet: Worksheet, number: int, at: int, column: Column, value: Cell, formulas: Formulas) -> None:
-    from openpyxl.styles import Border, Side
-
-    cell = sheet.cell(number, at)
-    if isinstance(value, Worked):
-        formulas.put(cell, value.formula.format(row=number), value.result)
-    else:
-        put(cell, value)
-    if column.number_format:
-        cell.number_format = column.number_format
-    cell.border = Border(bottom=Side(style="thin", color="BFBFBF"))
-    align(cell, _side(column), top=True, wraps=not column.number_format, indent=_indent(column, at))
-
-
-def _side(column: Column) -> str:
-    return "right" if column.number_format else "left"
-
-
-def _indent(column: Column, at: int) -> int:
-    """Texts beside numbers stand a little off them; programs differ in what they make of an indent on the right."""
-    return 0 if column.number_format or at == 1 else 1
-
-
-def _lines(value: Cell, width: int) -> int:
-    """Lines a text takes in a column, those of its own included."""
-    if not isinstance(value, str):
-        return 1
-    return sum(max(1, len(wrap(line, max(int(width * 1.03), 4)))) for line in value.split("\n"))
+    after = draw_table(sheet, of, rows, LOOK, formulas, first=first, height=ROW_POINTS + 4)
+    if rows:
+        return after
+    put(sheet.cell(after, 1), "none")
+    sheet.cell(after, 1).font = plain_font(italic=True)
+    return after + 1
 
 
 def total(
     sheet: Worksheet, row: int, first: int, sums: Sequence[tuple[int, Result, str]], formulas: Formulas
 ) -> int:
     """A row `together` under a table that began below row `first`; the next free row. sums: column, result, form."""
-    from openpyxl.styles import Border, Side
     from openpyxl.utils import get_column_letter
 
     put(sheet.cell(row, 1), "together")
@@ -117,7 +73,7 @@ def total(
         letter, cell = get_column_letter(column), sheet.cell(row, column)
         formulas.put(cell, f"=SUM({letter}{first + 1}:{letter}{row - 1})", result)
         cell.number_format, cell.font = form, plain_font(bold=True)
-        cell.border = Border(top=Side(style="thin"))
+        line_above(cell)
         align(cell, "right", top=True)
     sheet.row_dimensions[row].height = LEAST
     return row + 1
@@ -159,17 +115,11 @@ def plain_rows(report: WeekendReport) -> dict[str, tuple[Sequence[Column], Rows]
     """The tabs that hold one table of plain values, by name."""
     return {
         "short": (
-            (
-                Column("order", 24),
-                Column("part", 34),
-                Column("short", 12, NUMBER),
-                Column("unit", 9),
-                Column("due", 13),
-            ),
+            columns(("order", 24), ("part", 34), ("short", 12, NUMBER), ("unit", 9), ("due", 13)),
             [(one.order, one.part, amount(one.quantity), one.unit, one.due) for one in report.short],
         ),
         "to buy": (
-            (Column("part", 34), Column("quantity", 12, NUMBER), Column("unit", 9), Column("why", 44)),
+            columns(("part", 34), ("quantity", 12, NUMBER), ("unit", 9), ("why", 44)),
             [(one.part, amount(one.quantity), one.unit, one.reason) for one in report.to_buy],
         ),
     }

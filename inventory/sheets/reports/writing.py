@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING, Any
 
 from inventory.jobs.sessions.reconciling.outcome import WeekendReport
 from inventory.measures import listed, show_date
-from inventory.sheets.drawing import ROW_POINTS, align, set_height
+from inventory.sheets.drawing import ROW_POINTS, draw_sentences
 from inventory.sheets.forms.tables import narrow
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.reports.tables import (
     NUMBER,
     SHARE,
     SIGNED,
-    Column,
+    columns,
     difference_rows,
     draw,
     loss_rows,
@@ -27,42 +27,41 @@ from inventory.sheets.reports.tables import (
     used_rows,
 )
 from inventory.sheets.saving import check_workbook, saving
-from inventory.sheets.writing import page_head, plain_font, print_ready, put
+from inventory.sheets.writing import page_head, print_ready
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-_MADE = (("pattern", 30), ("order", 26), ("good", 9), ("lost", 9), ("cost", 16))
-_USED = (
-    Column("part", 34),
-    Column("unit", 10),
-    Column("expected", 13, NUMBER),
-    Column("used", 13, NUMBER),
-    Column("of expected", 14, SHARE),
+_USED = columns(
+    ("part", 34),
+    ("unit", 10),
+    ("expected", 13, NUMBER),
+    ("used", 13, NUMBER),
+    ("of expected", 14, SHARE),
 )
-_DIFFERENCES = (
-    Column("part", 28),
-    Column("unit", 8),
-    Column("expected", 11, NUMBER),
-    Column("counted", 11, NUMBER),
-    Column("difference", 12, SIGNED),
-    Column("likely", 62),
+_DIFFERENCES = columns(
+    ("part", 28),
+    ("unit", 8),
+    ("expected", 11, NUMBER),
+    ("counted", 11, NUMBER),
+    ("difference", 12, SIGNED),
+    ("likely", 62),
 )
-_RATES = (
-    Column("part", 30),
-    Column("per", 18),
-    Column("before", 11, "0.####"),
-    Column("after", 11, "0.####"),
-    Column("unit", 9),
-    Column("change", 12, "+0.0%;-0.0%;0.0%"),
+_RATES = columns(
+    ("part", 30),
+    ("per", 18),
+    ("before", 11, "0.####"),
+    ("after", 11, "0.####"),
+    ("unit", 9),
+    ("change", 12, "+0.0%;-0.0%;0.0%"),
 )
-_LOSSES = (
-    Column("material", 30),
-    Column("lost at", 18),
-    Column("before", 11, SHARE),
-    Column("after", 11, SHARE),
-    Column("", 9),
-    Column("change", 12, "+0.0%;-0.0%;0.0%"),
+_LOSSES = columns(
+    ("material", 30),
+    ("lost at", 18),
+    ("before", 11, SHARE),
+    ("after", 11, SHARE),
+    ("", 9),
+    ("change", 12, "+0.0%;-0.0%;0.0%"),
 )
 _BAR = "5B7553"
 _PAGE_CM = 24.5
@@ -84,43 +83,35 @@ def write_report(path: Path, report: WeekendReport, *, overwrite: bool = False) 
         summary = workbook.worksheets[0]
         summary.title = "summary"
         _summary(summary, report, formulas)
-        _used(_tab(workbook.create_sheet("used"), report, _USED), report, formulas)
-        sheet = _tab(workbook.create_sheet("differences"), report, _DIFFERENCES, landscape=True)
+        _used(_tab(workbook.create_sheet("used"), report), report, formulas)
+        sheet = _tab(workbook.create_sheet("differences"), report, landscape=True)
         draw(sheet, _DIFFERENCES, difference_rows(report), formulas)
-        _learned(_tab(workbook.create_sheet("learned"), report, _RATES), report, formulas)
-        for name, (columns, rows) in plain_rows(report).items():
-            draw(_tab(workbook.create_sheet(name), report, columns), columns, rows, formulas)
+        _learned(_tab(workbook.create_sheet("learned"), report), report, formulas)
+        for name, (of, rows) in plain_rows(report).items():
+            draw(_tab(workbook.create_sheet(name), report), of, rows, formulas)
         workbook.move_sheet("short", offset=-1)
         workbook.properties.creator, workbook.properties.title = "kitdrawer", report.title
         formulas.save(workbook, unfinished)
 
 
-def _tab(
-    sheet: Worksheet, report: WeekendReport, columns: Sequence[Column], *, landscape: bool = False
-) -> Worksheet:
-    """A tab ready to print, its columns as wide as they should be."""
-    from openpyxl.utils import get_column_letter
-
+def _tab(sheet: Worksheet, report: WeekendReport, *, landscape: bool = False) -> Worksheet:
+    """A tab ready to print."""
     print_ready(sheet)
     narrow(sheet, landscape=landscape)
     day = show_date(report.on)
     page_head(sheet, report.title if day in report.title else f"{report.title}, {day}")
-    for at, column in enumerate(columns, start=1):
-        sheet.column_dimensions[get_column_letter(at)].width = column.width
     return sheet
 
 
 def _summary(sheet: Worksheet, report: WeekendReport, formulas: Formulas) -> None:
     form, coin = money(report)
-    columns = [
-        Column(name, width, {"good": "0", "lost": "0", "cost": form}.get(name, "")) for name, width in _MADE
-    ]
-    _tab(sheet, report, columns)
+    of = columns(("pattern", 30), ("order", 26), ("good", 9, "0"), ("lost", 9, "0"), ("cost", 16, form))
+    _tab(sheet, report)
     rows = [
         (one.pattern, one.order, one.good, one.lost, coin(one.cost) if one.priced else None)
         for one in report.made
     ]
-    row = draw(sheet, columns, rows, formulas)
+    row = draw(sheet, of, rows, formulas)
     if rows:
         good, lost = sum(one.good for one in report.made), sum(one.lost for one in report.made)
         sums = (
@@ -130,19 +121,16 @@ def _summary(sheet: Worksheet, report: WeekendReport, formulas: Formulas) -> Non
         )
         row = total(sheet, row, 1, sums, formulas)
     row = _lost(sheet, row + 1, report, formulas)
-    _sentences(sheet, row + 1, report)
+    _sentences(sheet, row + 1, report, [one.width for one in of])
 
 
 def _lost(sheet: Worksheet, first: int, report: WeekendReport, formulas: Formulas) -> int:
     form, coin = money(report)
-    columns = (
-        *(Column("lost at", 30), Column("", 26), Column("", 9), Column("pieces", 9, "0")),
-        Column("cost", 16, form),
-    )
+    of = columns(("lost at", 30), ("", 26), ("", 9), ("pieces", 9, "0"), ("cost", 16, form))
     rows = [
         (one.stage, None, None, one.pieces, coin(one.cost) if one.priced else None) for one in report.lost
     ]
-    row = draw(sheet, columns, rows, formulas, first)
+    row = draw(sheet, of, rows, formulas, first)
     if not rows:
         return row
     pieces = sum(one.pieces for one in report.lost)
@@ -150,9 +138,8 @@ def _lost(sheet: Worksheet, first: int, report: WeekendReport, formulas: Formula
     return total(sheet, row, first, sums, formulas)
 
 
-def _sentences(sheet: Worksheet, row: int, report: WeekendReport) -> None:
+def _sentences(sheet: Worksheet, row: int, report: WeekendReport, widths: Sequence[float]) -> None:
     """What to mind, across the table's width, and where the rest stands."""
-    width = sum(width for _, width in _MADE)
     counts = (
         (len(report.differences), "differences"),
         (len(report.short), "short"),
@@ -163,16 +150,7 @@ def _sentences(sheet: Worksheet, row: int, report: WeekendReport) -> None:
     unknown = (f"{listed(report.unpriced)}: the sums leave it out.",) if report.unpriced else ()
     said = (("Mind", report.cautions), ("Cost unknown", unknown), ("On the other tabs", (f"{rest}.",)))
     for title, sentences in said:
-        if not sentences:
-            continue
-        put(sheet.cell(row, 1), title)
-        sheet.cell(row, 1).font = plain_font(bold=True)
-        for at, text in enumerate(sentences, start=row + 1):
-            put(sheet.cell(at, 1), text)
-            align(sheet.cell(at, 1), "left", top=True, wraps=True)
-            sheet.merge_cells(start_row=at, end_row=at, start_column=1, end_column=len(_MADE))
-            set_height(sheet, at, (text, width))
-        row += len(sentences) + 2
+        row = draw_sentences(sheet, row, title, sentences, widths)
 
 
 def _used(sheet: Worksheet, report: WeekendReport, formulas: Formulas) -> None:

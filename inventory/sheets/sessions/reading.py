@@ -35,11 +35,11 @@ from inventory.sheets.forms.unseen import check_unseen
 from inventory.sheets.sessions.tabs import (
     AFTER,
     BEFORE,
-    BOTTLE_FIELDS,
+    BOTTLE_COLUMNS,
     BOTTLES,
-    COUNT_FIELDS,
+    COUNT_COLUMNS,
     COUNTS,
-    CUT_FIELDS,
+    CUT_COLUMNS,
     CUTTING,
     FULL,
     GROSS,
@@ -48,24 +48,24 @@ from inventory.sheets.sessions.tabs import (
     LOST_STAGES,
     NOTES,
     OF,
-    PIECE_FIELDS,
+    PIECE_COLUMNS,
     PIECES,
     REASON,
     SESSION,
     TUBES,
-    USE_FIELDS,
+    USE_COLUMNS,
     USED,
     lost_at,
     session_of,
 )
 from inventory.sheets.stock.columns import fold_heading
 
-_FIELDS = {
-    PIECES: PIECE_FIELDS,
-    CUTTING: CUT_FIELDS,
-    BOTTLES: BOTTLE_FIELDS,
-    USED: USE_FIELDS,
-    COUNTS: COUNT_FIELDS,
+_COLUMNS = {
+    PIECES: PIECE_COLUMNS,
+    CUTTING: CUT_COLUMNS,
+    BOTTLES: BOTTLE_COLUMNS,
+    USED: USE_COLUMNS,
+    COUNTS: COUNT_COLUMNS,
 }
 _OURS = (PIECES, CUTTING, BOTTLES, USED, COUNTS)
 _LOST = "lostat"
@@ -87,7 +87,7 @@ def read_session(path: Path, known: Catalogue) -> FilledSession:
     mine = [tab for kind, tab in kinds if kind in _OURS]
     if not reading.problems and (not mine or _is_count(mine)):
         raise foreign(tabs, path.name, "session sheet", of_count=False)
-    fields = [field.heading for kind in _OURS for field in _FIELDS[kind]]
+    fields = [field.heading for kind in _OURS for field in _COLUMNS[kind]]
     fields += [*(lost_at(stage) for stage in STAGES), AFTER]
     check_unseen(mine, fields, reading.problems, reading.announced)
     for kind, tab in kinds:
@@ -125,7 +125,7 @@ class _Reading:
         elif kind == NOTES:
             self._notes(tab)
         elif kind in _OURS:
-            known = [field.heading for field in _FIELDS[kind]]
+            known = [field.heading for field in _COLUMNS[kind]]
             more = {PIECES: [lost_at(stage) for stage in STAGES], BOTTLES: [AFTER]}.get(kind, [])
             needed = needed_of(kind, tab)
             if check_columns(tab, known + more, needed, self.problems, self.announced, (_LOST,)):

@@ -19,7 +19,8 @@ from inventory.jobs.sessions.sheet_rows import (
     UseRow,
 )
 from inventory.measures import STEPS, show_date
-from inventory.sheets.forms.tables import Cells, Field, Form
+from inventory.sheets.drawing import Column
+from inventory.sheets.forms.tables import BOXES, Cells, Form, asked, told
 
 SESSION, PIECES, CUTTING, BOTTLES, USED, COUNTS, NOTES = (
     "session",
@@ -44,107 +45,101 @@ def lost_at(stage: str) -> str:
     return f"lost at {stage}"
 
 
-PIECE_FIELDS: Final = (
-    Field("row", 6, "The row of the plan. Leave it empty for pieces nobody planned.", right=True),
-    Field("order", 18, "For which order. Leave it empty for pieces for the stall."),
-    Field("pattern", 18),
-    Field("plating", 10),
-    Field("blank", 15),
-    Field("refill", 13, "Where it is another than the usual one."),
-    Field("extra diameter", 9, "How much fatter the barrel is wanted."),
-    Field("starts", 8, "Pieces to start, so that enough come out good.", right=True),
-    Field("wanted", 9, "Good pieces needed.", right=True),
-    Field("good", 8, "How many came out good. Write 0 where none did.", fill=True, right=True),
+PIECE_COLUMNS: Final = (
+    told("row", 6, "The row of the plan. Leave it empty for pieces nobody planned.", right=True),
+    told("order", 18, "For which order. Leave it empty for pieces for the stall."),
+    told("pattern", 18),
+    told("plating", 10),
+    told("blank", 15),
+    told("refill", 13, "Where it is another than the usual one."),
+    told("extra diameter", 9, "How much fatter the barrel is wanted."),
+    told("starts", 8, "Pieces to start, so that enough come out good.", right=True),
+    told("wanted", 9, "Good pieces needed.", right=True),
+    asked("good", 8, "How many came out good. Write 0 where none did.", right=True),
     *(
-        Field(
+        asked(
             lost_at(stage),
             11 if stage == "assemble" else 8.5,
             f"Pieces lost at this stage: {stage}.",
-            fill=True,
             right=True,
         )
         for stage in LOST_STAGES
     ),
-    Field(TUBES, 8, "Of the lost pieces, how many sets of tubes can be used again.", fill=True, right=True),
-    Field(KITS, 8, "Of the lost pieces, how many kits are whole.", fill=True, right=True),
-    Field(
-        IN_PART, 10, "Kits that are no longer whole, but have fittings worth keeping.", fill=True, right=True
-    ),
-    Field("note", 16, fill=True),
-    Field("kit", 26, own=True),
-    Field(OF, 22, own=True),
+    asked(TUBES, 8, "Of the lost pieces, how many sets of tubes can be used again.", right=True),
+    asked(KITS, 8, "Of the lost pieces, how many kits are whole.", right=True),
+    asked(IN_PART, 10, "Kits that are no longer whole, but have fittings worth keeping.", right=True),
+    asked("note", 16),
+    told("kit", 26, own=True),
+    told(OF, 22, own=True),
 )
 FULL, BEFORE, GROSS, AFTER, OPEN = "full ones", "before g", "gross g", "after g", "open one g"
 REASON: Final = "reason"
 _OTHER_REASON: Final = "Why more is gone than was used, if you know: one of the list, or in your own words."
-CUT_FIELDS: Final = (
-    Field("part", 26),
-    Field("blank", 14, "Which one, where each is measured."),
-    Field("pieces", 40, "What the plan cuts from them."),
-    Field("planned", 10, "Blanks to cut by the plan.", right=True),
-    Field(
+CUT_COLUMNS: Final = (
+    told("part", 26),
+    told("blank", 14, "Which one, where each is measured."),
+    told("pieces", 40, "What the plan cuts from them."),
+    told("planned", 10, "Blanks to cut by the plan.", right=True),
+    asked(
         "cut",
         10,
         "How many were really cut. Empty: as it takes for the pieces that were started.",
-        fill=True,
         right=True,
     ),
-    Field("lot", 8, own=True),
-    Field(OF, 22, own=True),
+    told("lot", 8, own=True),
+    told(OF, 22, own=True),
 )
-BOTTLE_FIELDS: Final = (
-    Field("part", 28),
-    Field("bottle", 18),
-    Field("use by", 11),
-    Field("tare g", 7, "The empty bottle, with its cap.", right=True),
-    Field(FULL, 7, "Bottles of this lot that nobody has opened.", True, True),
-    Field(
-        BEFORE, 10, "The open one before the session, cap on: what is in it may go into the air.", True, True
+BOTTLE_COLUMNS: Final = (
+    told("part", 28),
+    told("bottle", 18),
+    told("use by", 11),
+    told("tare g", 7, "The empty bottle, with its cap.", right=True),
+    asked(FULL, 7, "Bottles of this lot that nobody has opened.", right=True),
+    asked(
+        BEFORE, 10, "The open one before the session, cap on: what is in it may go into the air.", right=True
     ),
-    Field(
+    asked(
         GROSS,
         10,
         "What the scale shows of the open one, cap on. Grams, or with another unit: 2.1 oz.",
-        True,
-        True,
+        right=True,
     ),
-    Field("left", 9, "Worked out from the weight.", right=True),
-    Field("unit", 6),
-    Field("by the book", 10, "What the book says was there before the session, in all of them.", right=True),
-    Field(REASON, 16, _OTHER_REASON, True),
-    Field("lot", 8, own=True),
-    Field(OF, 22, own=True),
+    told("left", 9, "Worked out from the weight.", right=True),
+    told("unit", 6),
+    told("by the book", 10, "What the book says was there before the session, in all of them.", right=True),
+    asked(REASON, 16, _OTHER_REASON),
+    told("lot", 8, own=True),
+    told(OF, 22, own=True),
 )
-USE_FIELDS: Final = (
-    Field("part", 40),
-    Field("unit", 9),
-    Field("expected", 12, "What the planned pieces are expected to use.", right=True),
-    Field("used", 14, "How much was used up, in this unit or with another one.", fill=True, right=True),
-    Field(REASON, 18, _OTHER_REASON, True),
-    Field(OF, 22, own=True),
+USE_COLUMNS: Final = (
+    told("part", 40),
+    told("unit", 9),
+    told("expected", 12, "What the planned pieces are expected to use.", right=True),
+    asked("used", 14, "How much was used up, in this unit or with another one.", right=True),
+    asked(REASON, 18, _OTHER_REASON),
+    told(OF, 22, own=True),
 )
-COUNT_FIELDS: Final = (
-    Field("part", 34),
-    Field("bottle", 18),
-    Field("why", 22),
-    Field("unit", 8),
-    Field("booked", 11, "What the book says.", right=True),
-    Field(
+COUNT_COLUMNS: Final = (
+    told("part", 34),
+    told("bottle", 18),
+    told("why", 22),
+    told("unit", 8),
+    told("booked", 11, "What the book says.", right=True),
+    asked(
         "counted",
         12,
         "What is there, 0 where nothing is. With a unit if you like: 1 bottle, 50 ml.",
-        True,
-        True,
+        right=True,
     ),
-    Field(FULL, 7, "Full ones, where it comes in bottles. Then write nothing under “counted”.", True, True),
-    Field(OPEN, 9, "What the scale shows of the open one, cap on, in grams.", True, True),
-    Field("second count", 12, "Counted once more, where the first count surprises.", True, True),
-    Field(REASON, 18, _OTHER_REASON, True),
-    Field("lot", 8, own=True),
-    Field(OF, 22, own=True),
+    asked(FULL, 7, "Full ones, where it comes in bottles. Then write nothing under “counted”.", right=True),
+    asked(OPEN, 9, "What the scale shows of the open one, cap on, in grams.", right=True),
+    asked("second count", 12, "Counted once more, where the first count surprises.", right=True),
+    asked(REASON, 18, _OTHER_REASON),
+    told("lot", 8, own=True),
+    told(OF, 22, own=True),
 )
-NOTE_FIELDS: Final = (Field("notes", 84, fill=True),)
-SESSION_FIELDS: Final = (Field("what", 18), Field("said", 76))
+NOTE_COLUMNS: Final = (asked("notes", 84),)
+SESSION_COLUMNS: Final = (told("what", 18), told("said", 76))
 
 
 def of_session(sheet: SessionSheet) -> str:
@@ -171,22 +166,22 @@ def session_forms(sheet: SessionSheet) -> list[Form]:
     bottles = [_bottle(row, of) for row in sheet.bottles]
     uses = [_use(row, of) for row in sheet.uses]
     return [
-        Form(SESSION, SESSION_FIELDS, _facts(sheet), 0, title, height=20),
+        Form(SESSION, SESSION_COLUMNS, _facts(sheet), 0, title, look=replace(BOXES, least=20)),
         Form(
             PIECES,
-            PIECE_FIELDS,
+            PIECE_COLUMNS,
             [_piece(row, of) for row in sheet.pieces],
             6,
             title,
             2,
             landscape=True,
-            height=36,
+            look=replace(BOXES, least=36),
         ),
-        Form(CUTTING, CUT_FIELDS, [_blank(row, of) for row in sheet.blanks], 2, title),
-        Form(BOTTLES, bottle_fields(sheet.bottles), bottles, 3, title, landscape=True),
-        Form(USED, USE_FIELDS, uses, 4, title),
+        Form(CUTTING, CUT_COLUMNS, [_blank(row, of) for row in sheet.blanks], 2, title),
+        Form(BOTTLES, bottle_columns(sheet.bottles), bottles, 3, title, landscape=True),
+        Form(USED, USE_COLUMNS, uses, 4, title),
         count_form(sheet.counts, of, 4, title, reasons=True),
-        Form(NOTES, NOTE_FIELDS, (), 14, title),
+        Form(NOTES, NOTE_COLUMNS, (), 14, title),
     ]
 
 
@@ -197,11 +192,11 @@ def counts_of_stock(sheet: CountSheet) -> Form:
     return count_form(sheet.rows, f"{sheet.mark} count {sheet.version}".strip(), 6, title)
 
 
-def bottle_fields(rows: Sequence[BottleRow]) -> tuple[Field, ...]:
+def bottle_columns(rows: Sequence[BottleRow]) -> tuple[Column, ...]:
     """Columns of the bottles: full ones and the weight before only where they are asked for."""
     done = []
     before = any(row.before for row in rows)
-    for one in BOTTLE_FIELDS:
+    for one in BOTTLE_COLUMNS:
         if one.heading == GROSS and before:
             done.append(replace(one, heading=AFTER))
         elif (one.heading != BEFORE or before) and (one.heading != FULL or any(row.several for row in rows)):
@@ -219,8 +214,8 @@ def count_form(rows: Sequence[CountRow], of: str, spare: int, title: str, *, rea
         "why": not any(row.why for row in rows),
         "bottle": not any(row.lot for row in rows),
     }
-    fields = tuple(one for one in COUNT_FIELDS if not unsaid.get(one.heading))
-    return Form(COUNTS, fields, [_count(row, of) for row in rows], spare, title)
+    columns = tuple(one for one in COUNT_COLUMNS if not unsaid.get(one.heading))
+    return Form(COUNTS, columns, [_count(row, of) for row in rows], spare, title)
 
 
 def _facts(sheet: SessionSheet) -> list[Cells]:

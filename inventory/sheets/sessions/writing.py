@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, Any
 from inventory.catalogue import Blank, Catalogue, Supply
 from inventory.jobs.sessions.sheet_rows import REASONS, BottleRow, SessionSheet
 from inventory.sheets.counts.writing import guide_counts
-from inventory.sheets.forms.tables import Form, draw_form, grey, offer, weights, whole_numbers
+from inventory.sheets.drawing import draw_lists, grey
+from inventory.sheets.forms.tables import Form, draw_form, offer, weights, whole_numbers
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.saving import is_workbook, saving
 from inventory.sheets.sessions.tabs import (
@@ -34,7 +35,7 @@ from inventory.sheets.sessions.tabs import (
     session_forms,
 )
 from inventory.sheets.stock.template import LISTS
-from inventory.sheets.writing import heading, plain_font, print_ready, safe_text, write_csv_folder
+from inventory.sheets.writing import plain_font, print_ready, write_csv_folder
 
 if TYPE_CHECKING:
     from openpyxl.workbook import Workbook
@@ -146,7 +147,7 @@ def _amber_where_sums_differ(sheet: Worksheet, form: Form, last: int) -> None:
 
 
 def _bottles(sheet: Worksheet, form: Form, rows: Sequence[BottleRow], formulas: Formulas) -> None:
-    there = {one.heading for one in form.fields}
+    there = form.headings
     after = AFTER if AFTER in there else GROSS
     weights(
         sheet,
@@ -170,8 +171,6 @@ def _bottles(sheet: Worksheet, form: Form, rows: Sequence[BottleRow], formulas: 
 
 def _lists(workbook: Workbook, forms: dict[str, Form], choices: Choices) -> None:
     """Drop-down lists in the empty rows, from a hidden tab of names."""
-    from openpyxl.utils import get_column_letter
-
     wanted = {
         "patterns": (choices.patterns, ((PIECES, "pattern"),)),
         "platings": (choices.platings, ((PIECES, "plating"),)),
@@ -184,12 +183,9 @@ def _lists(workbook: Workbook, forms: dict[str, Form], choices: Choices) -> None
     lists = workbook.create_sheet(LISTS)
     lists.sheet_state = "hidden"
     print_ready(lists)
-    for at, (title, (names, places)) in enumerate(wanted.items(), start=1):
-        letter = get_column_letter(at)
-        heading(lists.cell(1, at), title)
-        for row, name in enumerate(names, start=2):
-            safe_text(lists.cell(row, at), name)
-        for tab, column in places if names else ():
-            form, source = forms[tab], f"{LISTS}!${letter}$2:${letter}${len(names) + 1}"
+    ranges = draw_lists(lists, {title: names for title, (names, _) in wanted.items()})
+    for title, (_, places) in wanted.items():
+        for tab, column in places if title in ranges else ():
+            form = forms[tab]
             cells = f"{form.letter(column)}{len(form.rows) + 2}:{form.letter(column)}{form.last}"
-            offer(workbook[tab], cells, source)
+            offer(workbook[tab], cells, ranges[title])

@@ -27,7 +27,7 @@ from inventory.measures import (
 from inventory.measures.text import said
 from inventory.measures.words import read_yes_or_no
 from inventory.sheets.files import NO_VALUE
-from inventory.sheets.stock.columns import Column, Notation, fold_heading
+from inventory.sheets.stock.columns import Notation, StockColumn, fold_heading
 
 LONGEST_NAME, LONGEST_TEXT = 120, 2000
 
@@ -56,7 +56,7 @@ def text_of(raw: object) -> str:
     return raw.isoformat() if isinstance(raw, (date, time)) else str(raw)
 
 
-def reader(column: Column) -> Callable[[object], Any]:
+def reader(column: StockColumn) -> Callable[[object], Any]:
     """What reads one cell of `column`: the value, None where it is blank, or BadMeasure raised."""
     read = _READERS[column.notation]
 
@@ -96,7 +96,7 @@ def _plain_number(number: float) -> str:
     return format(Decimal(shown), "f") if "e" in shown else shown
 
 
-def _right_sort(raw: object, text: str, column: Column) -> None:
+def _right_sort(raw: object, text: str, column: StockColumn) -> None:
     if isinstance(raw, str):
         if _ERROR.fullmatch(text):
             raise BadMeasure(
@@ -110,7 +110,7 @@ def _right_sort(raw: object, text: str, column: Column) -> None:
         raise BadMeasure(f"The spreadsheet has turned this into a date or time, {text}.", hint=hint)
 
 
-def _text(text: str, column: Column, longest: int = LONGEST_TEXT) -> str:
+def _text(text: str, column: StockColumn, longest: int = LONGEST_TEXT) -> str:
     if len(text) > longest:
         raise BadMeasure(f"It is {len(text)} characters long.", hint=f"At most {longest} are taken.")
     if not text.isprintable():
@@ -120,11 +120,11 @@ def _text(text: str, column: Column, longest: int = LONGEST_TEXT) -> str:
     return text
 
 
-def _name(text: str, column: Column) -> str:
+def _name(text: str, column: StockColumn) -> str:
     return _text(text, column, LONGEST_NAME)
 
 
-def _choice(text: str, column: Column) -> str:
+def _choice(text: str, column: StockColumn) -> str:
     wanted = _singular(fold_heading(_name(text, column)))
     for choice in column.choices:
         if _singular(fold_heading(choice)) == wanted:
@@ -144,7 +144,7 @@ def _singular(word: str) -> str:
     return word.removesuffix("es") if word.endswith(("shes", "ches", "xes")) else word.removesuffix("s")
 
 
-def _length(text: str, column: Column) -> Length:
+def _length(text: str, column: StockColumn) -> Length:
     length = read_length(text)
     if length.mm > column.most:
         hint = f"At most {show_mm(Fraction(column.most))} is taken; check the unit."
@@ -152,7 +152,7 @@ def _length(text: str, column: Column) -> Length:
     return length
 
 
-def _whole(text: str, column: Column) -> int:
+def _whole(text: str, column: StockColumn) -> int:
     number = read_number(text)
     if number.denominator != 1:
         raise BadMeasure(
@@ -161,14 +161,14 @@ def _whole(text: str, column: Column) -> int:
     return _within(int(number), text, column)
 
 
-def _within(number: int, text: str, column: Column) -> int:
+def _within(number: int, text: str, column: StockColumn) -> int:
     if not column.least <= number <= column.most:
         hint = f"Write a whole number from {column.least} to {column.most}."
         raise BadMeasure(f"“{text}” is out of reach.", hint=hint)
     return number
 
 
-def _days(text: str, column: Column) -> int:
+def _days(text: str, column: StockColumn) -> int:
     period = _PERIOD.fullmatch(text)
     number, per = (period[1], _DAYS[period[2][0].casefold()]) if period else (text, 1)
     days = read_number(number) * per
@@ -177,7 +177,7 @@ def _days(text: str, column: Column) -> int:
     return int(days)
 
 
-def _minutes(text: str, column: Column) -> int:
+def _minutes(text: str, column: StockColumn) -> int:
     found = _MINUTES.fullmatch(text)
     minutes = read_number(found[1] if found else text)
     if minutes.denominator != 1 or not 1 <= minutes <= 10_000:
@@ -185,7 +185,7 @@ def _minutes(text: str, column: Column) -> int:
     return int(minutes)
 
 
-def _date(text: str, _column: Column) -> date:
+def _date(text: str, _column: StockColumn) -> date:
     if text.isdecimal() and len(text) == 5:  # a spreadsheet's day number without its format
         raise BadMeasure(
             f"“{text}” is a day number.", hint="Format the column as a date, or write 2026-11-25."
@@ -193,11 +193,11 @@ def _date(text: str, _column: Column) -> date:
     return read_date(text[:10] if re.fullmatch(r"\d{4}-\d\d-\d\d \d\d:\d\d(:\d\d)?", text) else text)
 
 
-def _share(text: str, _column: Column) -> Fraction:
+def _share(text: str, _column: StockColumn) -> Fraction:
     return read_fraction(text)
 
 
-def _density(text: str, column: Column) -> Fraction:
+def _density(text: str, column: StockColumn) -> Fraction:
     found = _DENSITY.fullmatch(text)
     density = read_number(found[1] if found else text)
     if not 0 < density <= 25:
@@ -205,14 +205,14 @@ def _density(text: str, column: Column) -> Fraction:
     return density
 
 
-def _codes(text: str, column: Column) -> tuple[str, ...]:
+def _codes(text: str, column: StockColumn) -> tuple[str, ...]:
     codes = re.split(r"\s*[;,]\s*", _text(text, column))
     return tuple(
         dict.fromkeys(tidy_code(code) if any(map(str.isdigit, code)) else code for code in codes if code)
     )
 
 
-_READERS: dict[Notation, Callable[[str, Column], Any]] = {
+_READERS: dict[Notation, Callable[[str, StockColumn], Any]] = {
     "name": _name,
     "names": _text,
     "text": _text,

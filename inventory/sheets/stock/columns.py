@@ -36,7 +36,7 @@ ACCEPTED: Mapping[Notation, str] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class StockColumn:
     """One column. names: what its drop-down suggests; least, most: bounds of a whole number or of a length in mm.
 
     field: what it fills of the entry a row makes, where that is not called as the heading is.
@@ -79,7 +79,7 @@ class Tab:
 
     name: str
     means: str
-    columns: tuple[Column, ...]
+    columns: tuple[StockColumn, ...]
     makes: tuple[type, ...] = ()
     places: Mapping[str, int] = field(init=False)
     at: Mapping[str, int] = field(init=False)
@@ -102,7 +102,7 @@ class Tab:
         """Whether no required one of a row's values is missing."""
         return all([values[place] is not None for place in self.needed])  # noqa: C419 - a list is quicker here
 
-    def column(self, heading: str) -> Column:
+    def column(self, heading: str) -> StockColumn:
         """The column of this heading; KeyError where there is none."""
         return self.columns[self.at[heading]]
 

@@ -9,7 +9,7 @@ from typing import Any
 from inventory.errors import BadMeasure, Place
 from inventory.sheets.files import RowValues, Source, SourceError
 from inventory.sheets.stock.cells import LONGEST_TEXT, canonical, reader, text_of
-from inventory.sheets.stock.columns import Column, Tab
+from inventory.sheets.stock.columns import StockColumn, Tab
 from inventory.sheets.stock.headings import match
 from inventory.sheets.stock.load_context import LoadContext
 from inventory.sheets.stock.rows import StockRow, sentence
@@ -28,7 +28,7 @@ Cell = tuple[Any, str, str]
 class _Lane:
     """One column of a file: where it stands in the tab and in the file, and what its cells were found to say so far."""
 
-    column: Column
+    column: StockColumn
     place: int
     position: int
     read: Callable[[object], Any]
@@ -157,7 +157,7 @@ def _required(row: StockRow, refused: set[str]) -> None:
             row.refuse(column.heading, f"The cell is empty. Write {column.accepted}.{hint}", "")
 
 
-def _is_tube(row: StockRow, column: Column) -> bool:
+def _is_tube(row: StockRow, column: StockColumn) -> bool:
     return row.tab.name == "barrels" and column.heading == "tube"
 
 

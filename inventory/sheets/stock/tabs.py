@@ -27,7 +27,7 @@ from inventory.catalogue import (
     Tube,
 )
 from inventory.ledger import Count
-from inventory.sheets.stock.columns import Column, Notation, Tab
+from inventory.sheets.stock.columns import Notation, StockColumn, Tab
 
 SHAPES = ("square", "round", "natural")
 SUPPLY_TYPES = (
@@ -56,11 +56,13 @@ def _may(
     most: int = 10_000,
     own_words: bool = False,
     field: str = "",
-) -> Column:
-    return Column(heading, notation, means, example, False, choices, names, least, most, own_words, field)
+) -> StockColumn:
+    return StockColumn(
+        heading, notation, means, example, False, choices, names, least, most, own_words, field
+    )
 
 
-def _must(heading: str, notation: Notation, means: str, example: str, **more: Any) -> Column:
+def _must(heading: str, notation: Notation, means: str, example: str, **more: Any) -> StockColumn:
     return replace(_may(heading, notation, means, example, **more), required=True)
 
 
@@ -81,7 +83,7 @@ _OF_EVERY_PART = (
 """Columns at the end of every tab of parts."""
 
 
-def _parts(name: str, means: str, kind: type, *columns: Column) -> Tab:
+def _parts(name: str, means: str, kind: type, *columns: StockColumn) -> Tab:
     """A tab of one kind of part: its name, what is said of the kind alone, what is said of every part."""
     return Tab(name, means, (_PART, *columns, *_OF_EVERY_PART), makes=(Part, kind))
 

@@ -6,12 +6,13 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from inventory.catalogue import ROLES, Blank, Catalogue, Supply, Tool, Tube
+from inventory.catalogue import ROLES, Catalogue, Part
 from inventory.catalogue.checks.trouble import names_of
+from inventory.sheets.drawing import Column, draw_headings, draw_lists
 from inventory.sheets.saving import check_workbook, save_workbook, saving
-from inventory.sheets.stock.columns import Column, Notation, Tab
+from inventory.sheets.stock.columns import Notation, StockColumn, Tab
 from inventory.sheets.stock.tabs import TABS
-from inventory.sheets.writing import DATE_FORMAT, heading, print_ready, safe_text
+from inventory.sheets.writing import DATE_FORMAT, print_ready
 
 if TYPE_CHECKING:
     from openpyxl.workbook import Workbook
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
 LISTS = "lists"
 """The tab that holds the known names; reading leaves it alone."""
 PREPARED_ROWS = 2000
+_ASKED = {column.names for tab in TABS.values() for column in tab.columns}
+"""Lists some column wants."""
 
 # Text cells keep 27/64 and 1/2 from becoming days in the spreadsheet's calendar.
 _FORMATS: Mapping[Notation, str] = {
@@ -48,29 +51,29 @@ def write_template(path: Path, known: Catalogue, *, overwrite: bool = False) -> 
         save_workbook(workbook, unfinished)
 
 
-def explain(column: Column) -> str:
+def explain(column: StockColumn) -> str:
     """What a heading's note says: its meaning, what is accepted, an example."""
     needed = "Has to be filled." if column.required else "May stay empty."
     return f"{column.means}\nAccepted: {column.accepted}.\nExample: {column.example}\n{needed}"
 
 
 def _write_tab(sheet: Worksheet, tab: Tab, ranges: Mapping[str, str]) -> None:
-    from openpyxl.comments import Comment
     from openpyxl.utils import get_column_letter
 
+    draw_headings(sheet, [_drawn(column) for column in tab.columns], note=(320, 150))
     for number, column in enumerate(tab.columns, start=1):
-        cell = sheet.cell(1, number)
-        heading(cell, column.heading, required=column.required)
-        cell.comment = Comment(explain(column), "kitdrawer", height=150, width=320)
         letter = get_column_letter(number)
-        dimension = sheet.column_dimensions[letter]
-        dimension.width = max(_WIDTHS.get(column.notation, 12), len(column.heading) + 2)
-        dimension.number_format = _FORMATS.get(column.notation, "@")
+        sheet.column_dimensions[letter].number_format = _FORMATS.get(column.notation, "@")
         _add_choices(sheet, letter, column, ranges)
     print_ready(sheet)
 
 
-def _add_choices(sheet: Worksheet, letter: str, column: Column, ranges: Mapping[str, str]) -> None:
+def _drawn(column: StockColumn) -> Column:
+    width = max(_WIDTHS.get(column.notation, 12), len(column.heading) + 2)
+    return Column(column.heading, width, explain(column), quiet=not column.required)
+
+
+def _add_choices(sheet: Worksheet, letter: str, column: StockColumn, ranges: Mapping[str, str]) -> None:
     from openpyxl.worksheet.datavalidation import DataValidation
 
     formula = f'"{",".join(column.choices)}"' if column.choices else ranges.get(column.names, "")
@@ -87,8 +90,9 @@ def _add_choices(sheet: Worksheet, letter: str, column: Column, ranges: Mapping[
 def _listed(known: Catalogue) -> dict[str, list[str]]:
     parts = sorted(known.parts.values(), key=lambda part: part.name.casefold())
     of_kind = {
-        tab: [part.name for part in parts if isinstance(part.detail, kind)]
-        for tab, kind in {"tubes": Tube, "blanks": Blank, "supplies": Supply, "tools": Tool}.items()
+        tab.name: [part.name for part in parts if isinstance(part.detail, tab.makes)]
+        for tab in TABS.values()
+        if Part in tab.makes and tab.name in _ASKED
     }
     patterns = sorted(names_of(known.patterns))
     names = [part.name for part in parts]
@@ -106,19 +110,8 @@ def _listed(known: Catalogue) -> dict[str, list[str]]:
 
 def _write_lists(workbook: Workbook, listed: Mapping[str, list[str]]) -> dict[str, str]:
     """The tab of lists, and the range a drop-down takes; a list with nothing known looks into its own tab."""
-    from openpyxl.utils import get_column_letter
-
     sheet = workbook.create_sheet(LISTS)
-    ranges = {}
-    for number, (title, names) in enumerate(listed.items(), start=1):
-        letter = get_column_letter(number)
-        heading(sheet.cell(1, number), title)
-        sheet.column_dimensions[letter].width = 30
-        for row, name in enumerate(names, start=2):
-            safe_text(sheet.cell(row, number), name)
-        if names:
-            ranges[title] = f"{LISTS}!${letter}$2:${letter}${len(names) + 1}"
-        elif title in TABS:
-            ranges[title] = f"{title}!$A$2:$A${PREPARED_ROWS}"
+    own = {title: f"{title}!$A$2:$A${PREPARED_ROWS}" for title in listed if title in TABS}
+    ranges = own | draw_lists(sheet, listed, 30)
     print_ready(sheet)
     return ranges
