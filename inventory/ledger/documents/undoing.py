@@ -1,6 +1,6 @@
 """Taking a document back: every line once more with the other sign, refused where later ones stand on it.
 
-Undoing an undo is the same thing again, and brings the document back. Names, wishes and prices that came with a
+Undoing an undo is the same thing again, and brings the document back. Names, requests and prices that came with a
 load stay: they are what things are, not what happened.
 """
 
