@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Part, fold
-from inventory.cli.answers import Answer, answered
+from inventory.cli.answers import Answer, answered, worked
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.costs_said import corrections_json, corrections_screen
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
@@ -126,9 +126,9 @@ class _Loading:
         if self.as_json:
             say(dumps({"entry": None, **self.body(None, done)}))
 
-    def book(self) -> None:
-        """Book it, and with it, by a document of its own, what it says of the costs of what is there."""
-        answer = Answer(
+    def answer(self) -> Answer[Load]:
+        """How it is booked and told: with it, by a document of its own, what it says of the costs of what is there."""
+        return Answer(
             self.work_out,
             lambda done: done.proposal,
             self.show,
@@ -138,7 +138,19 @@ class _Loading:
             intake=self.intake,
             talks=True,
         )
-        answered(self.found, answer, yes=self.yes, as_json=self.as_json)
+
+    def book(self) -> None:
+        """Book it and tell of it."""
+        answered(self.found, self.answer(), yes=self.yes, as_json=self.as_json)
+
+
+def load_begun(found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool) -> int | None:
+    """Load what `begin --from` wrote; the entry's number. Where the answer is JSON it is its caller's to give."""
+    one = _Loading(found, *_read(found, [path]), anew=False, sure=sure, yes=yes, as_json=as_json)
+    number, done = worked(found, one.answer(), yes=yes, as_json=as_json)
+    if not as_json:
+        _told(number, done)
+    return number
 
 
 def _costs_number(number: int | None, done: Load) -> int | None:

@@ -11,6 +11,8 @@ from inventory.sheets.stock.columns import Tab, fold_heading
 
 LONGEST_SAID = 80
 """Characters of a heading; none of ours has as many."""
+_FROM = "frommysheet"
+"""A column of ours that says where a row comes from, for people alone."""
 MOST_STRANGERS = 40
 """Columns that are not ours, each of which is told; of a sheet with more these are enough to see what it is."""
 
@@ -33,7 +35,7 @@ def match(tab: Tab, row: Sequence[object]) -> Headings:
         said = text_of(cell)[:LONGEST_SAID]
         place = tab.places.get(fold_heading(said))
         if place is None:
-            strangers += [said] if said else []
+            strangers += [said] if said and fold_heading(said) != _FROM else []
         elif place in found.positions:
             found.problems.append((said, f"There are two columns called “{said}”. Take one out."))
         else:

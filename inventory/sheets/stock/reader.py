@@ -46,7 +46,7 @@ _BUILDERS: Mapping[str, Callable[[StockRow], None]] = {
     "counts": book.count,
     "orders": book.order,
 }
-_OURS = frozenset({"lists", "readme"})
+_OURS = frozenset({"lists", "readme", "mysheet"})
 """Tabs a template brings along that hold nothing to read."""
 
 
@@ -128,6 +128,8 @@ def _sort(context: LoadContext, sources: Sequence[Source]) -> dict[str, list[Sou
                 context.notes.append(
                     f"{source.file}, {source.tab}: the tab is hidden; it was read like the others."
                 )
+        elif name == "questions":
+            _questions(context, source)
         elif name not in _OURS:
             near = near_tab(source.tab, TABS)
             hint = f" Did you mean “{near}”?" if near else ""
@@ -140,6 +142,22 @@ def _sort(context: LoadContext, sources: Sequence[Source]) -> dict[str, list[Sou
             Place(file, problem=problem) for file in dict.fromkeys(one.file for one in sources)
         ]
     return by_tab
+
+
+def _questions(context: LoadContext, source: Source) -> None:
+    """The open questions of a sheet that was begun from one's own: answers nobody took in yet are refused."""
+    from inventory.sheets.guess.shop.resume import still_open, untaken
+
+    for row, answer in untaken(source):
+        problem = (
+            "The other tabs do not hold this answer yet: `kitdrawer begin --from` this file takes it in."
+        )
+        context.problems.append(Place(source.file, source.tab, row, "your answer", answer[:120], problem))
+    if left := still_open(source):
+        context.notes.append(
+            f"{source.file}: {plural(left, 'question')} in the tab “{source.tab}” "
+            f"{'is' if left == 1 else 'are'} open; best guesses stand in the shaded cells."
+        )
 
 
 def _ticker(sources: Sequence[Source], progress: Progress | None) -> Callable[[int], None]:
