@@ -26,7 +26,7 @@ A refusal is never a bug: bugs keep their traceback.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import ClassVar
@@ -190,9 +190,21 @@ class StoreFull(StoreTrouble):
     kind = "store full"
 
 
-def nearest(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
-    """The known names closest to `name`, best first, ignoring case."""
-    by_key = {other.casefold(): other for other in known}
-    found = get_close_matches(name.casefold(), by_key, n=most, cutoff=0.55)
-    inside = [key for key in by_key if name.casefold() in key and key not in found]
+HINT, SLIP = 0.55, 0.75
+"""How alike names are of which one may be meant, and of which one surely is: a slip of the pen. From 0 to 1."""
+
+
+def nearest(
+    name: str,
+    known: Iterable[str],
+    most: int = 3,
+    *,
+    alike: float = HINT,
+    fold: Callable[[str], str] = str.casefold,
+) -> tuple[str, ...]:
+    """The known names closest to `name`, best first, by their folded forms; for a hint those too that hold it."""
+    by_key = {fold(other): other for other in known}
+    key = fold(name)
+    found = get_close_matches(key, by_key, n=most, cutoff=alike)
+    inside = [other for other in by_key if key in other and other not in found] if alike == HINT else []
     return tuple(by_key[key] for key in [*found, *inside][:most])

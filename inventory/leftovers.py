@@ -44,12 +44,13 @@ def clear(file: Path) -> None:
 
 def _clear(left: Path) -> None:
     with suppress(OSError):  # somebody else cleared it, or may
-        if _nobodys(left):
+        if nobodys(left):
             for ending in BESIDE:
                 left.with_name(left.name + ending).unlink(missing_ok=True)
 
 
-def _nobodys(left: Path) -> bool:
+def nobodys(left: Path) -> bool:
+    """Whether whoever made this file is gone, as far as can be told. Raises OSError where the file is."""
     found = _NAMED.search(left.name)
     if found and found[1] == _MACHINE and os.name != "nt":  # Windows has no way to ask without harm
         return not _lives(int(found[2]))

@@ -6,29 +6,6 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Any
 
-from inventory.store.tables import (
-    BarrelRow,
-    BillLineRow,
-    BlankRow,
-    FamilyRow,
-    FamilyToolRow,
-    KitRow,
-    MaterialLossRow,
-    MaterialRow,
-    OfferRow,
-    OrderPlatingRow,
-    OrderRow,
-    PartRow,
-    PatternRow,
-    PlatingRow,
-    PriceStepRow,
-    Row,
-    SupplierRow,
-    SupplyRow,
-    ToolRow,
-    TubeRow,
-)
-
 FAMILIES, PLATINGS, MATERIALS, SUPPLIERS = 30, 12, 30, 4
 ORDERS, PROMISED = 50, 20
 BLANKS_A_MATERIAL = 20
@@ -45,11 +22,11 @@ WISH = ("Pattern 1", "--plating", "Plating 1", "--blank", "Blank 1", "--count", 
 Table = list[dict[str, Any]]
 
 
-def catalogue_rows(parts: int) -> dict[type[Row], Table]:
+def catalogue_rows(parts: int) -> dict[str, Table]:
     """Rows by table, each table after the ones it refers to. parts: how many in all."""
     if parts < PAPER + 1:
         raise ValueError(f"at least {PAPER + 1} parts are needed")
-    rows: dict[type[Row], Table] = {}
+    rows: dict[str, Table] = {}
     for piece in (
         _names(),
         _parts(parts),
@@ -70,19 +47,19 @@ def _named(what: str, how_many: int, **more: Any) -> Table:
     ]
 
 
-def _names() -> dict[type[Row], Table]:
+def _names() -> dict[str, Table]:
     numbers = range(1, MATERIALS + 1)
     losses = [(material, *loss) for material in numbers for loss in enumerate(LOSSES)]
     money = {"lead_days": 5, "postage": 495, "free_from": 7500, "minimum_order": None}
     texts = {"currency": "", "email": "", "note": ""}
     return {
-        PlatingRow: _named("Plating", PLATINGS),
-        MaterialRow: _named("Material", MATERIALS, allowance="3 mm", caution="", listed_species=""),
-        MaterialLossRow: [
+        "plating": _named("Plating", PLATINGS),
+        "material": _named("Material", MATERIALS, allowance="3 mm", caution="", listed_species=""),
+        "material_loss": [
             {"material_id": material, "position": position, "stage": stage, "share": share}
             for material, position, (stage, share) in losses
         ],
-        SupplierRow: _named("Supplier", SUPPLIERS, **money, **texts),
+        "supplier": _named("Supplier", SUPPLIERS, **money, **texts),
     }
 
 
@@ -94,11 +71,11 @@ def _labels(parts: int) -> Iterator[tuple[str, str]]:
     yield from (("supply", f"Supply {n + 1}") for n in range(parts - SUPPLY))
 
 
-def _parts(parts: int) -> dict[type[Row], Table]:
+def _parts(parts: int) -> dict[str, Table]:
     units = {GLUE + 1: "ml"}
     shared = {"note": "", "level": None}
     return {
-        PartRow: [
+        "part": [
             {
                 "id": n,
                 "key": name.casefold(),
@@ -112,20 +89,20 @@ def _parts(parts: int) -> dict[type[Row], Table]:
     }
 
 
-def _kinds(parts: int) -> dict[type[Row], Table]:
+def _kinds(parts: int) -> dict[str, Table]:
     types = {GLUE: "adhesive", PAPER: "abrasive", BOX: "packaging"}
     blank = {"shape": "square", "width": "20 mm", "length": "150 mm"}
     unset = dict.fromkeys(("net", "tare", "keeps_sealed", "keeps_opened", "density"))
     return {
-        TubeRow: [
+        "tube": [
             {"part_id": TUBE + n + 1, "outside": "6.9 mm", "length": f"{48 + n % 5} mm", "drill": "7 mm"}
             for n in range(TUBES)
         ],
-        BlankRow: [
+        "blank": [
             {"part_id": BLANK + n + 1, "material_id": n // BLANKS_A_MATERIAL + 1, **blank}
             for n in range(BLANKS)
         ],
-        SupplyRow: [
+        "supply": [
             {
                 "part_id": n + 1,
                 "type": "refill" if n < BOX else types.get(n, "sundry"),
@@ -134,30 +111,30 @@ def _kinds(parts: int) -> dict[type[Row], Table]:
             }
             for n in range(SUPPLY, parts)
         ],
-        ToolRow: [
+        "tool": [
             {"part_id": TOOL + n + 1, "type": ("bushings", "trimmer pilot")[n % 2], "size": "", "life": None}
             for n in range(TOOLS)
         ],
     }
 
 
-def _families() -> dict[type[Row], Table]:
+def _families() -> dict[str, Table]:
     numbers = range(1, FAMILIES + 1)
     lengths = {"drill": None, "finished_a": "9 mm", "finished_b": "9.5 mm", "length": None}
     families = _named("Family", FAMILIES, makes="pen", note="")
     return {
-        FamilyRow: [{**family, "refill_id": REFILL + family["id"]} for family in families],
-        FamilyToolRow: [
+        "family": [{**family, "refill_id": REFILL + family["id"]} for family in families],
+        "family_tool": [
             {"family_id": n, "duty": duty, "position": 0, "part_id": TOOL + 2 * n + side}
             for n in numbers
             for side, duty in ((-1, "bushings"), (0, "trimmer pilot"))
         ],
-        BarrelRow: [
+        "barrel": [
             {"family_id": n, "position": p, "name": name, "tube_id": TUBE + 2 * n - 1 + p, **lengths}
             for n in numbers
             for p, name in enumerate(("upper", "lower"))
         ],
-        KitRow: [
+        "kit": [
             {
                 "part_id": KIT + n + 1,
                 "family_id": n // PLATINGS + 1,
@@ -180,12 +157,12 @@ BILL = (
 )
 
 
-def _patterns() -> dict[type[Row], Table]:
+def _patterns() -> dict[str, Table]:
     columns = ("stage", "role", "part_id", "quantity", "per")
     patterns = _named("Pattern", FAMILIES, note="", minutes=45)
     return {
-        PatternRow: [{**pattern, "family_id": pattern["id"]} for pattern in patterns],
-        BillLineRow: [
+        "pattern": [{**pattern, "family_id": pattern["id"]} for pattern in patterns],
+        "bill_line": [
             {"pattern_id": n, "position": p, "taken_id": None, **dict(zip(columns, line, strict=True))}
             for n in range(1, FAMILIES + 1)
             for p, line in enumerate(BILL)
@@ -193,16 +170,16 @@ def _patterns() -> dict[type[Row], Table]:
     }
 
 
-def _offers(parts: int) -> dict[type[Row], Table]:
+def _offers(parts: int) -> dict[str, Table]:
     pairs = [(part, supplier) for part in range(1, parts + 1) for supplier in range(1, SUPPLIERS + 1)]
     numbered = list(enumerate(pairs, 1))
     shared = {"price_group": "", "seen_on": date(2026, 9, 1)}
     return {
-        OfferRow: [
+        "offer": [
             {"id": n, "part_id": p, "supplier_id": s, "pack": 10_000, "code": f"C{p}", **shared}
             for n, (p, s) in numbered
         ],
-        PriceStepRow: [
+        "price_step": [
             {"offer_id": n, "from_packs": packs, "price": 10 * (100 + p % 900) + 9 * s - packs}
             for n, (p, s) in numbered
             for packs in (1, 5)
@@ -210,11 +187,11 @@ def _offers(parts: int) -> dict[type[Row], Table]:
     }
 
 
-def _orders() -> dict[type[Row], Table]:
+def _orders() -> dict[str, Table]:
     orders = _named("Order", ORDERS, count=2, customer="", refill_id=None, extra_diameter=None, price=None)
     due = date(2027, 1, 15)
     return {
-        OrderRow: [
+        "wish": [
             {
                 **order,
                 "pattern_id": order["id"] % FAMILIES + 1,
@@ -224,7 +201,7 @@ def _orders() -> dict[type[Row], Table]:
             }
             for order in orders
         ],
-        OrderPlatingRow: [
+        "wish_plating": [
             {"wish_id": order["id"], "position": 0, "plating_id": order["id"] % PLATINGS + 1}
             for order in orders
         ],

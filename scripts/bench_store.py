@@ -19,24 +19,9 @@ from sqlalchemy import Connection, insert, update
 
 from inventory.ledger import share
 from inventory.store import begin
-from inventory.store.tables import (
-    ClaimBalanceRow,
-    DocumentRow,
-    DueBalanceRow,
-    LotBalanceRow,
-    LotRow,
-    MovementRow,
-    OrderRow,
-    OrderStepRow,
-    PartBalanceRow,
-    PurchaseRow,
-    Row,
-    ShopRow,
-    column,
-    table,
-)
+from inventory.store.schema.models import METADATA
 
-Rows = dict[type[Row], list[dict[str, Any]]]
+Rows = dict[str, list[dict[str, Any]]]
 
 USES = 19
 """Times a lot is drawn from until it is empty."""
@@ -57,8 +42,8 @@ def make_store(parts: int, movements: int) -> Path:
         fresh = file.with_suffix(".new")
         fresh.unlink(missing_ok=True)
         with begin(fresh, "EUR") as store, store.writing() as connection:
-            for model, rows in catalogue_rows(parts).items():
-                _add(connection, model, rows)
+            for name, rows in catalogue_rows(parts).items():
+                _add(connection, name, rows)
             History(connection, parts).write(movements)
         fresh.rename(file)
     return file
@@ -90,13 +75,13 @@ class History:
             {"part_id": part, **totals, "due_claimed": 0, "to_count": False}
             for part, totals in self.totals.items()
         ]
-        _add(self.connection, PartBalanceRow, balances)
-        self.connection.execute(update(table(ShopRow)).values(version=self.documents))
+        _add(self.connection, "part_balance", balances)
+        self.connection.execute(update(METADATA.tables["shop"]).values(version=self.documents))
 
     def _rounds(self, closed: int) -> Iterator[Rows]:
         """A delivery of fifty lots, and the weekends that use them up, again and again."""
         for first in range(0, closed, LOTS_A_ROUND):
-            rows: Rows = {DocumentRow: [], LotRow: [], MovementRow: [], LotBalanceRow: []}
+            rows: Rows = {"document": [], "lot": [], "movement": [], "lot_balance": []}
             numbers = range(first, min(first + LOTS_A_ROUND, closed))
             delivery = self._document(rows, "arrival")
             left = {}
@@ -114,7 +99,7 @@ class History:
 
     def _shelf(self, extra: int) -> Rows:
         """The lots that still hold something; one use from the first `extra` of them."""
-        rows: Rows = {DocumentRow: [], LotRow: [], MovementRow: [], LotBalanceRow: []}
+        rows: Rows = {"document": [], "lot": [], "movement": [], "lot_balance": []}
         delivery, weekend = self._document(rows, "arrival"), self._document(rows, "weekend")
         uses: list[tuple[int, int, int]] = []
         for number in range(OPEN_LOTS_A_PART * self.parts):
@@ -132,34 +117,34 @@ class History:
 
     def _due_in(self) -> Rows:
         """Bought lines that are on their way."""
-        rows: Rows = {DocumentRow: [], PurchaseRow: [], MovementRow: [], DueBalanceRow: []}
+        rows: Rows = {"document": [], "purchase": [], "movement": [], "due_balance": []}
         document = self._document(rows, "placed")
         for number in range(1, DUE + 1):
             part = number * 7 % self.parts + 1
             bought = {"id": number, "document_id": document, "supplier_id": number % 4 + 1, "part_id": part}
             expected = LAST_DAY + timedelta(days=40)
-            rows[PurchaseRow].append({**bought, "expected_on": expected, "code": f"C{part}", "pack": 10_000})
+            rows["purchase"].append({**bought, "expected_on": expected, "code": f"C{part}", "pack": 10_000})
             self._line(rows, document, "due", part, 10_000, 4000, purchase_id=number, reason="placed")
             due = {"purchase_id": number, "part_id": part, "quantity": 10_000, "cost": 4000, "claimed": 0}
-            rows[DueBalanceRow].append(due)
+            rows["due_balance"].append(due)
             self.totals[part]["due_in"] += 10_000
         return rows
 
     def _promises(self) -> Rows:
         """The promised orders: two parts set aside from the shelf, one still to buy."""
-        rows: Rows = {DocumentRow: [], MovementRow: [], ClaimBalanceRow: [], OrderStepRow: []}
-        for wish in range(1, PROMISED + 1):
+        rows: Rows = {"document": [], "movement": [], "claim_balance": [], "wish_step": []}
+        for request in range(1, PROMISED + 1):
             document = self._document(rows, "promise")
-            rows[OrderStepRow].append({"document_id": document, "wish_id": wish, "state": "promised"})
+            rows["wish_step"].append({"document_id": document, "wish_id": request, "state": "promised"})
             for place, account in enumerate(("claim", "claim", "to buy")):
-                part = (wish * 31 + place * 400) % self.parts + 1
-                self._line(rows, document, account, part, 2000, 0, wish_id=wish, reason="claimed")
-                claim = {"id": len(rows[ClaimBalanceRow]) + 1, "wish_id": wish, "part_id": part}
+                part = (request * 31 + place * 400) % self.parts + 1
+                self._line(rows, document, account, part, 2000, 0, wish_id=request, reason="claimed")
+                claim = {"id": len(rows["claim_balance"]) + 1, "wish_id": request, "part_id": part}
                 empty = {"lot_id": None, "purchase_id": None}
-                rows[ClaimBalanceRow].append({**claim, **empty, "account": account, "quantity": 2000})
+                rows["claim_balance"].append({**claim, **empty, "account": account, "quantity": 2000})
                 self.totals[part]["claimed" if account == "claim" else "to_buy"] += 2000
-        promised = column(OrderRow, "id") <= PROMISED
-        self.connection.execute(update(table(OrderRow)).where(promised).values(state="promised"))
+        promised = METADATA.tables["wish"].c["id"] <= PROMISED
+        self.connection.execute(update(METADATA.tables["wish"]).where(promised).values(state="promised"))
         return rows
 
     def _document(self, rows: Rows, kind: str) -> int:
@@ -172,18 +157,18 @@ class History:
             "on_date": on,
             "booked_at": f"{on}T18:00:00",
         }
-        rows[DocumentRow].append(
+        rows["document"].append(
             {"id": self.documents, **said, "fingerprint": "", "reverses": None, "turn": 0}
         )
         return self.documents
 
     def _lot(self, rows: Rows, document: int, part: int, *, quantity: int, cost: int) -> tuple[int, int]:
         self.lots += 1
-        received = rows[DocumentRow][0]["on_date"]
+        received = rows["document"][0]["on_date"]
         lot = {"id": self.lots, "document_id": document, "part_id": part, "received_on": received}
-        rows[LotRow].append({**lot, "name": ""})
+        rows["lot"].append({**lot, "name": ""})
         left = {"quantity": quantity, "cost": cost, "claimed": 0}
-        rows[LotBalanceRow].append({"lot_id": self.lots, "part_id": part, **left})
+        rows["lot_balance"].append({"lot_id": self.lots, "part_id": part, **left})
         return self.lots, part
 
     def _line(
@@ -192,22 +177,22 @@ class History:
         self.lines += 1
         line = {"id": self.lines, "document_id": document, "account": account, "part_id": part}
         unset = {"lot_id": None, "purchase_id": None, "wish_id": None, "stage": ""}
-        rows[MovementRow].append({**line, **unset, "quantity": quantity, "cost": cost, **more})
+        rows["movement"].append({**line, **unset, "quantity": quantity, "cost": cost, **more})
 
     def _flush(self, rows: Rows) -> None:
-        for model, some in rows.items():
-            _add(self.connection, model, some)
+        for name, some in rows.items():
+            _add(self.connection, name, some)
 
 
-def _add(connection: Connection, model: type[Row], rows: list[dict[str, Any]]) -> None:
+def _add(connection: Connection, name: str, rows: list[dict[str, Any]]) -> None:
     waiting = iter(rows)
     while some := list(islice(waiting, BATCH)):
-        connection.execute(insert(table(model)), some)
+        connection.execute(insert(METADATA.tables[name]), some)
 
 
 def digest(*more: Path) -> str:
     """A digest of what the file depends on: the store's tables and steps, the scripts that fill it, and `more`."""
     store = ROOT / "inventory" / "store"
-    files = [*store.glob("tables/*.py"), *store.glob("migrations/**/*.py"), *ROOT.glob("scripts/bench_*.py")]
+    files = [*store.glob("schema/**/*.py"), *ROOT.glob("scripts/bench_*.py")]
     files += more
     return hashlib.sha256(b"".join(path.read_bytes() for path in sorted(files))).hexdigest()[:12]

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     import numpy as np
 
     from inventory.making.evening import Evening
-    from inventory.making.losses import Survival
+    from inventory.making.losses.starts import Survival
 
     Dice = np.random.Generator
 
@@ -43,7 +43,7 @@ def shop(dice: Dice, book: Sequence[float]) -> list[float]:
     """What one shop really loses of a material at each stage."""
     import numpy as np
 
-    from inventory.making.learned_losses import STRENGTH
+    from inventory.making.losses.learned import STRENGTH
 
     real = []
     for loss in book:
@@ -66,8 +66,8 @@ def believed(
     book: Sequence[float], counts: dict[tuple[str, str], tuple[int, int]] | None
 ) -> tuple[Survival, ...]:
     """What the program believes of the stages."""
-    from inventory.making.learned_losses import first_worth, learn_losses
-    from inventory.making.losses import Survival
+    from inventory.making.losses.learned import first_worth, learn_losses
+    from inventory.making.losses.starts import Survival
 
     if counts is None:
         return tuple(Survival(1.0 - loss, first_worth(loss)) for loss in book)

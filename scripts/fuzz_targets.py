@@ -130,8 +130,8 @@ _PARTS = {
 def _cell(data: bytes) -> None:
     """The first byte says which column of all tabs, the rest what its cell says."""
     from inventory.errors import BadMeasure
-    from inventory.sheets.cells import canonical, reader
-    from inventory.sheets.tabs import TABS
+    from inventory.sheets.stock.cells import canonical, reader
+    from inventory.sheets.stock.tabs import TABS
 
     columns = [column for tab in TABS.values() for column in tab.columns]
     try:
@@ -145,7 +145,7 @@ def _cell(data: bytes) -> None:
 
 def _weight(data: bytes) -> None:
     from inventory.errors import BadMeasure
-    from inventory.sheets.filling import number_of, pieces, weight
+    from inventory.sheets.forms.cells import number_of, pieces, weight
 
     text = data.decode("utf-8", "surrogateescape")
     for read in (pieces, weight, number_of("lot")):
@@ -156,8 +156,8 @@ def _weight(data: bytes) -> None:
 
 
 def _protect(data: bytes) -> None:
-    from inventory.sheets.markup import escaped, unescaped
-    from inventory.sheets.texts import protect, unprotect
+    from inventory.sheets.csv import protect, unprotect
+    from inventory.sheets.xlsx.markup import escaped, unescaped
 
     text = data.decode("utf-8", "surrogateescape")
     _hold(unprotect(protect(text)) == text, text)
@@ -166,8 +166,8 @@ def _protect(data: bytes) -> None:
 
 def _grid(data: bytes) -> None:
     """A worksheet's XML."""
-    from inventory.sheets.grid import Frame, read_rows
-    from inventory.sheets.sources import Aside, SourceError
+    from inventory.sheets.files import Aside, SourceError
+    from inventory.sheets.xlsx.grid import Frame, read_rows
 
     frame = Frame(("text", "=1+1"), frozenset({"1", "2"}), frozenset({"2"}))
     try:
@@ -182,9 +182,9 @@ def _part(kind: str) -> Target:
     """Another part's XML."""
 
     def read(data: bytes) -> None:
-        from inventory.sheets import workbooks
-        from inventory.sheets.markup import parse
-        from inventory.sheets.sources import SourceError
+        from inventory.sheets.files import SourceError
+        from inventory.sheets.xlsx import workbooks
+        from inventory.sheets.xlsx.markup import parse
 
         try:
             for _ in parse(io.BytesIO(data), getattr(workbooks, kind)()):
@@ -202,7 +202,7 @@ def _file(name: str) -> Target:
 
     def read(data: bytes) -> None:
         from inventory.errors import Place
-        from inventory.sheets.filled import filled_tabs
+        from inventory.sheets.forms.returned_form import filled_tabs
 
         path.write_bytes(data)
         problems: list[Place] = []

@@ -75,7 +75,7 @@ def whole(shares: Mapping[tuple[str, str], float], name: str) -> float:
 
 def errors(dice: np.random.Generator, kind: float, spread: float) -> dict[tuple[int, int], list[float]]:
     """Squared errors of one shop, by strength and number of sessions."""
-    from inventory.making.learned_losses import learn_losses
+    from inventory.making.losses.learned import learn_losses
 
     real, counts, done = truth(dice, kind, spread), Counts(), {}
     for number in range(1, max(SESSIONS) + 1):

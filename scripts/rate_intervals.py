@@ -68,8 +68,9 @@ def held(row: Row, shops: int, seed: int | None = None) -> dict[str, tuple[float
     """By rate: the share of shops whose interval holds the truth, and the median of its width over the truth."""
     import numpy as np
 
-    from inventory.jobs.learning import prior_of
-    from inventory.making.rates import Observation, learn
+    from inventory.jobs.learning.beliefs import prior_of
+    from inventory.making.rates.learning import learn
+    from inventory.making.rates.model import Observation
 
     dice = np.random.default_rng(zlib.crc32(row.name.encode()) if seed is None else seed)
     pers = BOTTLES[row.bottle]

@@ -1,4 +1,7 @@
-"""The slow tests, which scripts/test.py leaves out: `python3 scripts/soak.py [options of pytest]`."""
+"""The slow tests, which scripts/test.py leaves out: `python3 scripts/soak.py [options of pytest]`.
+
+Those that start a spreadsheet program (`soffice`) are skipped where there is none.
+"""
 
 from __future__ import annotations
 

@@ -28,11 +28,11 @@ from bench_catalogue import (
 from sqlalchemy import insert
 
 from inventory.catalogue import Order, Part, Piece
-from inventory.jobs.learning import relearn
+from inventory.jobs.learning.learned_figures import relearn
 from inventory.ledger import Line, NewLot, NewPurchase, Proposal, share
 from inventory.ledger.sessions import Observed, Outcome, Planned, RateWord, Session
 from inventory.store import Store
-from inventory.store.tables import PartBalanceRow, table
+from inventory.store.schema.models import METADATA
 
 FIRST_DAY = date(2016, 1, 4)
 DAYS, WEEKS = 7, 52
@@ -91,13 +91,13 @@ class Years:
     def begin(self) -> None:
         """Write the catalogue: names, kinds, bills and offers, and balances of nothing."""
         with self.store.writing() as connection:
-            for model, rows in catalogue_rows(self.parts).items():
-                connection.execute(insert(table(model)), rows)
-                if model.__name__ == "PartRow":
+            for name, rows in catalogue_rows(self.parts).items():
+                connection.execute(insert(METADATA.tables[name]), rows)
+                if name == "part":
                     self.names = [row["name"] for row in rows]
             nothing = dict.fromkeys(("on_hand", "claimed", "due_in", "due_claimed", "to_buy"), 0)
             balances = [{"part_id": n, **nothing, "to_count": False} for n in range(1, self.parts + 1)]
-            connection.execute(insert(table(PartBalanceRow)), balances)
+            connection.execute(insert(METADATA.tables["part_balance"]), balances)
         self.shelf = {name: Lots() for name in self.names}
         self._buy(range(self.parts), 400)
         self._receive()

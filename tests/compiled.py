@@ -14,7 +14,7 @@ from sqlalchemy import Connection, Engine, create_engine, event, inspect
 from sqlalchemy.engine.default import DefaultDialect
 from sqlalchemy.util import LRUCache
 
-from inventory.store import schema
+from inventory.store.schema import version as schema
 
 Statements = list[tuple[str, Any]]
 

@@ -16,11 +16,9 @@ import compiled
 import postgres
 import pytest
 import searching
-import tracing
 
 searching.register()
 compiled.share()
-tracing.leave_libraries_out()
 
 WATCHED = pytest.StashKey[postgres.Watched]()
 FOLDER = pytest.StashKey[str]()
@@ -34,13 +32,6 @@ def pytest_configure(config: pytest.Config) -> None:
     elif not postgres.missing() and not os.environ.get("KITDRAWER_TEST_POSTGRES"):
         config.stash[WATCHED] = postgres.Watched()
         config.stash[FOLDER] = str(config.stash[WATCHED].folder)
-
-
-def pytest_itemcollected(item: pytest.Item) -> None:
-    """Lines and branches are counted where that tells something."""
-    if not tracing.tells_something(item.path):
-        quiet = tracing.untraced(item.runtest)
-        item.runtest = quiet  # type: ignore[method-assign]  # one hook for all kinds of test
 
 
 @pytest.hookimpl(optionalhook=True)
@@ -61,6 +52,14 @@ def pytest_collection_finish() -> None:
     gc.collect()
     gc.freeze()
     gc.set_threshold(50_000, 20, 20)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def data_folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """What commands keep for their user is kept for the test run, and not for whoever runs it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_DATA_HOME", str(tmp_path_factory.mktemp("data")))
+        yield
 
 
 @pytest.fixture(scope="session")

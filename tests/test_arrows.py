@@ -30,24 +30,27 @@ ARROWS: dict[str, set[str]] = {
         "jobs",
         "leftovers",
     },  # a shopping list or a session sheet is a job's report on paper
-    "cli": {*BELOW_JOBS, "jobs", "store", "sheets"},
+    "models": {"store"},
+    "asking": {*BELOW_JOBS, "jobs", "store"},
+    "": {"asking"},
+    "cli": {*BELOW_JOBS, "jobs", "store", "sheets", "leftovers"},
 }
 PURE = {*BELOW_JOBS, "jobs"}
 
 # Distributions beyond the standard library, room by room.
 LIBRARIES: dict[str, set[str]] = {
-    "measures": {"pint"},
     "making": {"numpy", "scipy"},
     "buying": {"numpy", "scipy"},
     "store": {"sqlmodel", "sqlalchemy", "alembic", "platformdirs", "psycopg"},
-    "sheets": {"openpyxl", "pandas", "defusedxml"},
+    "sheets": {"openpyxl", "defusedxml"},
+    "asking": {"pandas", "sqlmodel"},
     "cli": {"typer", "rich", "platformdirs"},
 }
 
 # Each costs from a tenth of a second upwards, so it loads inside the call that needs it …
-HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "pint", "alembic", "rich", "psycopg"}
+HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "alembic", "rich", "psycopg"}
 # … but where a module is itself only loaded by such a call.
-HEAVY_AT_HOME = {"alembic": "inventory.store.migrations", "rich": "inventory.cli.render"}
+HEAVY_AT_HOME = {"alembic": "inventory.store.schema.migrations", "rich": "inventory.cli.render"}
 
 CLOCKS = {("date", "today"), ("datetime", "today"), ("datetime", "now"), ("datetime", "utcnow")}
 FILE_CALLS = {"open", "read_text", "read_bytes", "write_text", "write_bytes"}
@@ -192,6 +195,88 @@ def test_arrows_never_run_in_a_circle() -> None:
     assert [room for room, far in reached.items() if room in far] == []
 
 
+MOST_IN_A_ROOM = 16
+CROWDED = {
+    "inventory/buying",
+    "inventory/cli/commands",  # one module a command, and no more to know of them than their names
+}
+
+
+def known_modules(module: str, source: str, modules: set[str]) -> set[str]:
+    """The modules of the program that `module` imports, wherever in it; imports for type checkers alone left out."""
+    tree = ast.parse(source)
+    found = {one.module for one in imports(tree, module) if not one.typing_only}
+    for node in ast.walk(tree):  # `from package import module` names the package; what is meant is the module
+        if isinstance(node, ast.ImportFrom):
+            found |= {f"{base}.{alias.name}" for base in _named(node, module) for alias in node.names}
+    typing = {one.module for one in imports(tree, module) if one.typing_only}
+    return {name for name in found - typing if name in modules} - {module, module.removesuffix(".__init__")}
+
+
+def circles(sources: dict[str, str]) -> set[frozenset[str]]:
+    """Sets of modules that all reach one another by imports, those inside functions too (R. Tarjan, 1972).
+
+    Names are without `inventory.`; a package's own `__init__` counts as the package.
+    """
+    named = {name.removesuffix(".__init__"): source for name, source in sources.items()}
+    inside = {name: name + ".__init__" if name + ".__init__" in sources else name for name in named}
+    ahead = {name: known_modules(inside[name], source, set(named)) for name, source in named.items()}
+    reach = {name: _reached(name, ahead) for name in ahead}
+    found = {frozenset(far for far in reach[name] if name in reach[far]) for name in ahead}
+    return {frozenset(one.removeprefix("inventory.") for one in circle) for circle in found if circle}
+
+
+def _reached(start: str, ahead: dict[str, set[str]]) -> set[str]:
+    """Every module that one gets to from `start` by one import or more."""
+    reached: set[str] = set()
+    to_do = list(ahead[start])
+    while to_do:
+        module = to_do.pop()
+        if module not in reached:
+            reached.add(module)
+            to_do += ahead[module]
+    return reached
+
+
+def test_no_circle_of_modules() -> None:
+    """No module imports itself by way of others, not even inside its functions."""
+    found = circles({module: path.read_text(encoding="utf-8") for module, path in MODULES.items()})
+    assert found == set()
+
+
+@pytest.mark.parametrize(
+    ("sources", "found"),
+    [
+        ({"a": "from inventory.b import x", "b": "from inventory.a import y"}, {frozenset("ab")}),
+        ({"a": "def f():\n    from inventory.b import x", "b": "from inventory import a"}, {frozenset("ab")}),
+        (
+            {
+                "a": "import inventory.b.c",
+                "b.__init__": "",
+                "b.c": "from . import d",
+                "b.d": "from ..a import x",
+            },
+            {frozenset({"a", "b.c", "b.d"})},
+        ),
+        ({"a": "if TYPE_CHECKING:\n    from inventory.b import x", "b": "from inventory.a import y"}, set()),
+        ({"a": "from inventory.b import x", "b": "", "c": "from inventory import a, b"}, set()),
+    ],
+)
+def test_planted_circles_are_found(sources: dict[str, str], found: set[frozenset[str]]) -> None:
+    """The search sees sub-packages and imports inside functions; what only a type checker reads is no import."""
+    assert circles({f"inventory.{name}": source for name, source in sources.items()}) == found
+
+
+def test_no_room_is_a_hall() -> None:
+    """A folder holds so few modules that one can look through them; what is crowded still is named."""
+    rooms: dict[str, int] = {}
+    for path in MODULES.values():
+        if path.name != "__init__.py":
+            room = path.parent.relative_to(ROOT).as_posix()
+            rooms[room] = rooms.get(room, 0) + 1
+    assert {room for room, many in rooms.items() if many > MOST_IN_A_ROOM} <= CROWDED
+
+
 PLANTED_ARROWS = [
     ("ledger.x", "import inventory.store", "ledger may not know store"),
     ("ledger.x", "from inventory import store", "ledger may not know store"),
@@ -207,6 +292,7 @@ PLANTED_ARROWS = [
     ("sheets.x", "import openpyxl", "openpyxl is heavy and loads with inventory.sheets.x"),
     ("making.x", "try:\n    import numpy\nfinally: ...", "numpy is heavy and loads with inventory.making.x"),
     ("making.x", "class A:\n    from scipy import c", "scipy is heavy and loads with inventory.making.x"),
+    ("asking.x", "import pandas", "pandas is heavy and loads with inventory.asking.x"),
     ("cli.x", "from rich.table import Table", "rich is heavy and loads with inventory.cli.x"),
 ]
 
@@ -222,10 +308,10 @@ def test_planted_arrows_are_caught(module: str, source: str, fault: str) -> None
     [
         ("inventory.sheets.x", "def f():\n    import openpyxl"),
         (
-            "inventory.sheets.x",
+            "inventory.asking.x",
             "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    import pandas as pd",
         ),
-        ("inventory.store.migrations.versions.one", "from alembic import op"),
+        ("inventory.store.schema.migrations.versions.one", "from alembic import op"),
         ("inventory.store.x", "from inventory import __version__"),
         ("inventory.cli.render.tables", "from rich.table import Table"),
         ("inventory.jobs.x", "import math\nfrom inventory.making import odds\nfrom . import y"),

@@ -14,7 +14,7 @@ from inventory import leftovers
 from inventory.leftovers import clear, start_of, unfinished
 from inventory.sheets.writing import write_csv
 from inventory.store import begin
-from inventory.store.care import backup
+from inventory.store.copies.backups import backup
 
 
 @pytest.fixture(scope="module")

@@ -95,7 +95,7 @@ class Part:
     @property
     def kind(self) -> Kind:
         """The tab it lives in, as one word; finished pieces have none, weekends bring them."""
-        return _KIND_OF[type(self.detail)]
+        return KIND_OF[type(self.detail)]
 
     def read_amount(self, text: str, *, whole: bool | str = False) -> int:
         """Thousandths of its unit for what a text says of it: bare numbers, other units, containers (`1 bottle`).
@@ -107,7 +107,7 @@ class Part:
         return read_amount(text, self.unit, net=net, density=density, whole=whole)
 
 
-_KIND_OF: dict[type, Kind] = {
+KIND_OF: dict[type, Kind] = {
     Kit: "kit",
     Tube: "tube",
     Blank: "blank",

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 from inventory.cli.booking import book
-from inventory.cli.exact_json import Value, dumps
+from inventory.cli.json.exact import Value, dumps
 from inventory.cli.session import ended, say, talk
 from inventory.ledger import Intake, Proposal
 

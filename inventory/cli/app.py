@@ -13,9 +13,10 @@ from inventory.cli.words import PlainCommand, PlainGroup
 
 GROUPS: dict[str, tuple[str, ...]] = {
     "Set up": ("begin", "columns", "load"),
-    "Look": ("shelf", "fits", "trace"),
+    "Look": ("shelf", "fits", "trace", "entries"),
     "Take an order": ("can-take", "promise", "orders", "release", "handed-over"),
     "Buy": ("shopping", "placed", "due-in", "arrived"),
+    "Ordinary days": ("took", "found"),
     "Make": ("plan", "weekend", "count", "rates", "losses"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack, contextmanager
+from contextlib import ExitStack, contextmanager, nullcontext
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Generic, TypeVar
 
@@ -18,6 +18,8 @@ T = TypeVar("T")
 
 FREE_TRIES = 3
 """How often a write is worked out while others may book; then it takes the write lock before it looks."""
+UNASKED_TRIES = 1
+"""The same where nobody is asked, so that the lock is held for no longer than it takes to work it out."""
 LOCKED_TRIES = 6
 """How often it takes the lock, or waits for it in vain; more than once only where it has to ask anew."""
 
@@ -34,17 +36,17 @@ def book(
 ) -> tuple[int | None, T]:
     """The one way to write: work it out, show it, ask, book it; anew where the book has moved meanwhile.
 
-    A proposal that changed while somebody was asked is shown and asked again. Who was overtaken FREE_TRIES times, or
+    A proposal that changed while somebody was asked is shown and asked again. Who was overtaken so often, or
     waited in vain, takes the write lock first, so that nobody can book between look and booking; nobody is asked
     while it is held. So a command waits for others at most (FREE_TRIES + LOCKED_TRIES) * BUSY_SECONDS = 90 s, and
-    works out at most FREE_TRIES + 1 times what nobody has to be asked about again.
+    works out at most FREE_TRIES + 1 times what nobody has to be asked about again; with --yes twice.
 
     Returns the document's number (None where the answer was no) and what was worked out. Raises StoreBusy where
     the tries are used up; then nothing was booked.
     """
     one = _Booking(store, make, proposal, show, question, yes, intake)
     held_up: StoreBusy | None = None
-    tries = 0
+    tries = FREE_TRIES - UNASKED_TRIES if yes else 0
     while tries < FREE_TRIES + LOCKED_TRIES:
         locked, tries = tries >= FREE_TRIES, tries + 1
         try:
@@ -100,27 +102,29 @@ class _Booking(Generic[T]):
         """
         number = None
         with ExitStack() as stack:
-            hand = stack.enter_context(self.store.alone())
+            hand = stack.enter_context(self.store.exclusive())
             result = self.make(hand)
             if self.yes or self._known(result):
                 number = hand.commit(self.proposal(result), self._beside(result))
-            with self._remembered(result):
+            with self._remembered(result) if number is not None else nullcontext():
                 stack.close()
         self._agreed(result)
         return number, result
 
     @contextmanager
     def _remembered(self, result: T) -> Iterator[None]:
-        """What could not be found out is kept for the next command, and named."""
+        """What is cut off, or could not be found out, is kept for the next command; the latter is named."""
+        from inventory.cli.unsure import under_way
+
+        title = self.proposal(result).title
+        self.store.remember = lambda ticket: under_way(self.store.shown, ticket, title)
         try:
             yield
         except StoreUnsure as error:
-            from inventory.cli.unsure import keep
-
-            title = self.proposal(result).title
-            keep(self.store, error.ticket, title)
             error.message = error.message.replace("this was", f"“{title}” was")
             raise
+        finally:
+            self.store.remember = None
 
     def _agreed(self, result: T) -> bool:
         """Whether it is what was agreed to; else it is shown, and asked unless --yes."""
@@ -132,8 +136,8 @@ class _Booking(Generic[T]):
 
     def _known(self, result: T) -> bool:
         """Whether this is what was agreed to; on which state of the book it stands does not matter."""
-        return self.settled is not None and replace(self.settled, basis=None) == replace(
-            self.proposal(result), basis=None
+        return self.settled is not None and replace(self.settled, expected_version=None) == replace(
+            self.proposal(result), expected_version=None
         )
 
     def _beside(self, result: T) -> Intake | None:

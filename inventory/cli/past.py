@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 from inventory.catalogue import find, fold
 
 if TYPE_CHECKING:
-    from inventory.jobs.demand import Past
-    from inventory.jobs.differences import Context
+    from inventory.jobs.differences.reasons import Context
+    from inventory.jobs.purchasing.demand import Past
+    from inventory.jobs.sessions.reconciling.measured import Checked
     from inventory.jobs.shop import Shop
-    from inventory.jobs.weekend_measures import Checked
     from inventory.store import Read
 
 LOOK_BACK = 180
@@ -23,7 +23,7 @@ LEAST_DAYS = 28
 
 def past_of(read: Read, rows: Iterable[Checked], scatter: Mapping[str, int] | None = None) -> Context:
     """The lines of the parts that differ, and how much ordinary sessions scatter (None: as their rates say)."""
-    from inventory.jobs.differences import Context, differing  # `shopping` needs only the other half
+    from inventory.jobs.differences.reasons import Context, differing  # `shopping` needs only the other half
 
     known = read.catalogue().parts
     names = [name for name in differing(rows) if fold(name) in known]
@@ -33,7 +33,7 @@ def past_of(read: Read, rows: Iterable[Checked], scatter: Mapping[str, int] | No
 
 def use_and_wear(read: Read, shop: Shop) -> Past:
     """What was used and made of late."""
-    from inventory.jobs.demand import Past, made_of
+    from inventory.jobs.purchasing.demand import Past, made_of
 
     since = shop.today - timedelta(days=LOOK_BACK)
     first = read.first_use(since)

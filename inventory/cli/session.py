@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 def without_password(where: str) -> None:
     """Refuse a URL from a command line with a password in it: everybody on the machine could read it there."""
     if "://" in where:
-        from inventory.store.engines import find
+        from inventory.store.engine import find
 
         if find(where).has_password:
             raise Refused(
@@ -74,9 +74,9 @@ def whereabouts(store: str | None) -> str:
     """The store meant: the option, else the user's own data folder."""
     if store:
         return store
-    from inventory.store.engines import own_folder
+    from inventory.store.engine import usual
 
-    return str(own_folder() / "book.kitdrawer")
+    return usual()
 
 
 @contextmanager
@@ -88,10 +88,9 @@ def opened(store: str | None) -> Iterator[Store]:
         if found.kept is not None:
             talk(f"The book was brought up to date. As it was, it is kept at {found.kept}.")
             _learn_anew(found)
-        if found.where.url is not None:
-            from inventory.cli.unsure import looked_up, not_twice
+        from inventory.cli.unsure import looked_up, not_twice
 
-            not_twice(looked_up(found))
+        not_twice(looked_up(found))
         yield found
 
 
@@ -100,7 +99,7 @@ def _learn_anew(store: Store) -> None:
     with store.reading() as read:
         if not (read.happened() or read.rate_words()):
             return
-    from inventory.jobs.learning import relearn
+    from inventory.jobs.learning.learned_figures import relearn
 
     store.learn(lambda read: relearn(read.written(), read.happened(), read.rate_words()))
 
@@ -114,17 +113,29 @@ def with_lateness(read: Read, book: Book) -> Book:
 
 
 def shop_of(
-    read: Read, wanted: Callable[[Shop], Iterable[str]] | None = None, *, offers: bool = True
+    read: Read,
+    wanted: Callable[[Shop], Iterable[str]] | None = None,
+    *,
+    offers: bool = True,
+    before: Shop | None = None,
 ) -> Shop:
-    """The shop for one job. wanted: names the parts whose lots and offers the job looks at (None: all)."""
-    learned = read.learned()
-    known, book = with_learned(read.written(), learned), with_lateness(read, read.book(()))
-    bare = Shop(known, book, currency(read.currency), today(), read.settings(), learned=learned)
+    """The shop for one job. wanted: names the parts whose lots and offers the job looks at (None: all).
+
+    before: as this command saw it before; where nobody has booked since, only lots and offers are read.
+    """
+    bare = before if before is not None and before.book.version == read.version else _bare(read)
     names = None if wanted is None else list(wanted(bare))
     from dataclasses import replace
 
     full = replace(bare.book, lots=read.lots(names))
     return replace(bare, book=full, offers=read.offers(names) if offers else {})
+
+
+def _bare(read: Read) -> Shop:
+    """The shop without lots and offers."""
+    learned = read.learned()
+    known, book = with_learned(read.written(), learned), with_lateness(read, read.book(()))
+    return Shop(known, book, currency(read.currency), today(), read.settings(), learned=learned)
 
 
 def packs_offered(read: Read) -> Callable[[str], Collection[int]]:

@@ -10,10 +10,9 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from inventory.ledger.book import ACCOUNTS, Account, Balance, Book, Claim, DueIn, Lot
-    from inventory.ledger.counts import Count
-    from inventory.ledger.intake import Intake
-    from inventory.ledger.layers import Take, after, apportion, draw, share
-    from inventory.ledger.proposal import (
+    from inventory.ledger.counting.counts import Count
+    from inventory.ledger.documents.intake import Intake
+    from inventory.ledger.documents.proposal import (
         DocumentKind,
         Line,
         NewLot,
@@ -21,6 +20,7 @@ if TYPE_CHECKING:
         Proposal,
         fingerprint,
     )
+    from inventory.ledger.fifo import Take, after, apportion, draw, share
 
 __all__ = [
     "ACCOUNTS",
@@ -47,10 +47,10 @@ __all__ = [
 
 _HOMES = {
     "book": "ACCOUNTS Account Balance Book Claim DueIn Lot",
-    "counts": "Count",
-    "intake": "Intake",
-    "layers": "Take after apportion draw share",
-    "proposal": "DocumentKind Line NewLot NewPurchase Proposal fingerprint",
+    "counting.counts": "Count",
+    "documents.intake": "Intake",
+    "fifo": "Take after apportion draw share",
+    "documents.proposal": "DocumentKind Line NewLot NewPurchase Proposal fingerprint",
 }
 
 

@@ -1,13 +1,9 @@
-"""What can still be promised, and from when: the shelf, what comes, and what is already promised, day by day.
-
-Periods are positions in sequences of equal length; quantities are integers in any one unit.
-"""
+"""What can still be promised, and from when: the shelf, what comes, and what is already promised, day by day."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date, timedelta
-from itertools import accumulate, pairwise
 
 from inventory.catalogue import Part, fold
 from inventory.ledger.book import Book, Lot
@@ -34,33 +30,30 @@ def free(book: Book, part: Part, on: date, orders: Iterable[str] = ()) -> int:
     return max(good - (balance.claimed - sum(lot.claimed for lot in bad.values()) - own), 0)
 
 
+def gone_of(part: Part, lots: Iterable[Lot], on: date) -> int:
+    """How much of these lots of a part is out of date on that day, and not claimed by the very lot."""
+    return sum(max(lot.quantity - lot.claimed, 0) for lot in lots if gone_off(part, lot, on))
+
+
+def off_for(parts: Mapping[str, Part], on: date) -> Callable[[str, Iterable[Lot]], int]:
+    """The same by a part's name. parts: by folded name; one that is not among them does not go off."""
+
+    def off(name: str, lots: Iterable[Lot]) -> int:
+        part = parts.get(fold(name))
+        return 0 if part is None else gone_of(part, lots, on)
+
+    return off
+
+
+def off_in(book: Book, parts: Mapping[str, Part], on: date) -> Callable[[str], int]:
+    """The same of what is in a book."""
+    off = off_for(parts, on)
+    return lambda name: off(name, book.lots_of(name))
+
+
 def out_of_date(book: Book, part: Part, on: date) -> tuple[Lot, ...]:
     """The part's lots that are past their day."""
     return tuple(lot for lot in book.lots_of(part.name) if gone_off(part, lot, on))
-
-
-def projected(on_hand: int, receipts: Sequence[int], gross: Sequence[int]) -> tuple[int, ...]:
-    """The balance after every period: on hand + receipts − gross so far (netting; Orlicky, *Material
-    Requirements Planning*)."""
-    moves = (came - went for came, went in zip(receipts, gross, strict=True))
-    return tuple(accumulate(moves, initial=on_hand))[1:]
-
-
-def net_requirements(on_hand: int, receipts: Sequence[int], gross: Sequence[int]) -> tuple[int, ...]:
-    """What each period lacks beyond what earlier periods lacked: the growth of the shortfall max(0, −balance)."""
-    lacking = [0, *(max(0, -balance) for balance in projected(on_hand, receipts, gross))]
-    return tuple(max(0, now - before) for before, now in pairwise(lacking))
-
-
-def available_to_promise(on_hand: int, receipts: Sequence[int], orders: Sequence[int]) -> tuple[int, ...]:
-    """Discrete available-to-promise: in the first period and in each with a receipt, what comes less the orders until
-    the next receipt; 0 elsewhere (Orlicky's *MRP*, 3rd ed., figure 19-4, read in a public copy)."""
-    starts = [at for at in range(len(receipts)) if at == 0 or receipts[at]]
-    ends = [*starts[1:], len(receipts)]
-    done = [0] * len(receipts)
-    for start, end in zip(starts, ends, strict=False):
-        done[start] = receipts[start] + (on_hand if start == 0 else 0) - sum(orders[start:end])
-    return tuple(done)
 
 
 def free_by_day(book: Book, part: Part, today: date) -> tuple[tuple[date, int], ...]:

@@ -15,7 +15,17 @@ from inventory.measures import Length
 # What a line of the book moves. "shelf" is stock in lots with its cost; "claim" sets shelf stock aside for an
 # order; "due" is bought and not arrived; "due claim" sets that aside; "to buy" is promised and not yet bought.
 Account = Literal["shelf", "claim", "due", "due claim", "to buy"]
-ACCOUNTS: tuple[Account, ...] = ("shelf", "claim", "due", "due claim", "to buy")
+FIELDS: Mapping[Account, str] = {
+    "shelf": "on_hand",
+    "claim": "claimed",
+    "due": "due_in",
+    "due claim": "due_claimed",
+    "to buy": "to_buy",
+}
+"""The field of a `Balance` that the lines of an account add up to."""
+ACCOUNTS: tuple[Account, ...] = tuple(FIELDS)
+FOR_ORDERS: tuple[Account, ...] = ("claim", "due claim", "to buy")
+"""Accounts whose lines are kept by order."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,17 +1,25 @@
 """Setting aside: claims follow the shelf, so that they never exceed what is there.
 
-When stock comes, it goes to the orders that wait for it, earliest due first; when stock turns out to be less than
-claimed, the order due last waits again. Quantities are thousandths of the part's unit.
+When stock comes, it goes to the orders that wait for it, earliest due first; what is out of date goes to nobody. When
+stock turns out to be less than claimed, the order due last waits again. Quantities are thousandths of the part's unit.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 
 from inventory.catalogue import fold
-from inventory.ledger.book import Book, Claim
-from inventory.ledger.proposal import Line
+from inventory.ledger.book import Account, Book, Claim
+from inventory.ledger.documents.proposal import Line
+
+ClaimKey = tuple[str, str, Account, int | str | None, int | str | None]
+"""Folded order and part, account, lot, purchase: what makes claims add up to one."""
+
+
+def claim_key(one: Claim | Line) -> ClaimKey:
+    """What a claim, or a line of one, adds up with."""
+    return fold(one.order or ""), fold(one.part), one.account, one.lot, one.purchase
 
 
 def claims_of(book: Book, order: str) -> tuple[Claim, ...]:
@@ -35,11 +43,17 @@ def let_go(book: Book, order: str) -> tuple[Line, ...]:
     )
 
 
-def settle(book: Book, on_hand: Mapping[str, int], *, without: str | None = None) -> tuple[Line, ...]:
+def settle(
+    book: Book,
+    on_hand: Mapping[str, int],
+    *,
+    without: str | None = None,
+    off: Callable[[str], int] = lambda _: 0,
+) -> tuple[Line, ...]:
     """Claim lines that bring claims in step with the shelf.
 
     on_hand: for each part that moves, what the shelf will hold afterwards. without: an order whose claims end in the
-    same document.
+    same document. off: how much of a part is out of date then (see `availability.gone_of`).
     """
     gone = fold(without) if without else None
     lines: list[Line] = []
@@ -50,7 +64,7 @@ def settle(book: Book, on_hand: Mapping[str, int], *, without: str | None = None
         if held > there:
             lines += _give_back(claims, held - there)
         else:
-            lines += _hand_out(claims, there - held)
+            lines += _hand_out(claims, max(there - off(part) - held, 0))
     return tuple(lines)
 
 
@@ -70,10 +84,10 @@ def settle_lots(book: Book, lots: Mapping[int, int]) -> tuple[Line, ...]:
 
 def with_lines(claims: Iterable[Claim], lines: Iterable[Line]) -> tuple[Claim, ...]:
     """The claims as they stand after some claim lines; emptied ones drop out."""
-    sums: dict[tuple[object, ...], int] = {}
-    first: dict[tuple[object, ...], Claim] = {}
+    sums: dict[ClaimKey, int] = {}
+    first: dict[ClaimKey, Claim] = {}
     for one in [*claims, *(_as_claim(line) for line in lines if line.order is not None)]:
-        key = (fold(one.order), fold(one.part), one.account, one.lot, one.purchase)
+        key = claim_key(one)
         sums[key] = sums.get(key, 0) + one.quantity
         first.setdefault(key, one)
     return tuple(

@@ -19,8 +19,14 @@ from inventory.measures import Length
 MILLION: Final = 1_000_000
 
 SessionState = Literal["planned", "booked", "dropped"]
-Way = Literal["weighed", "counted", "used"]
-"""How a use became known: a bottle on the scale, what is left counted, or what was used written down."""
+Way = Literal["weighed", "weighed twice", "counted", "used", "by the bill", "not learned"]
+"""How a use became known: what is left weighed or counted, weighed before the session too, or written down as used.
+
+Weighed or counted, it is what is missing beside the book: of this session, and of those before it in which the part
+was drawn by the bill and nobody looked. Not learned: the book was brought to what is there, for another reason.
+"""
+UNREAD: Final = ("by the bill", "not learned")
+"""Ways that are no reading of a use."""
 Word = Literal["pin", "free", "reset"]
 
 

@@ -13,15 +13,15 @@ so what is not known of a supply's use is mixed in exactly, too.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from math import gcd
 from sys import maxsize
 
-from inventory.making.losses import Survival, failures
-from inventory.making.reaching import LEFT_OUT, TooMuchWork, reach_laws
-from inventory.making.reaching import chance_within as stages_within
+from inventory.making.losses.reaching import LEFT_OUT, TooMuchWork, reach_laws
+from inventory.making.losses.reaching import chance_within as stages_within
+from inventory.making.losses.starts import Survival, failures
 
 Shape = tuple[int, ...]
 State = tuple[int, tuple[int, ...], tuple[int, ...]]
@@ -32,12 +32,14 @@ State = tuple[int, tuple[int, ...], tuple[int, ...]]
 class Budget:
     """Whole steps taken by each piece that reaches stage 0, 1, …, and the steps there are in all.
 
-    covers: the chance that a doubtful budget holds where the pieces take so many steps; it takes the place of `steps`.
+    covers: the chance that a doubtful budget holds where so many steps are taken, `once` whatever is made and the
+    others by the pieces; it takes the place of `steps`.
     """
 
     per_piece: Shape
     steps: int
     covers: Callable[[int], float] | None = None
+    once: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +54,11 @@ class _Rest:
 
 @dataclass(frozen=True, slots=True)
 class _Doubt:
-    """A doubtful budget: its weights, and whether it is done with once a stage is handled."""
+    """A doubtful budget: its weights, what is taken once, and whether it is done with once a stage is handled."""
 
     per_piece: Shape
     covers: Callable[[int], float]
+    once: int
 
     def ends_at(self, stage: int) -> bool:
         """Whether no earlier stage draws on it."""
@@ -63,22 +66,34 @@ class _Doubt:
 
 
 def chance_within(
-    good: int, survivals: Sequence[Survival], budgets: Sequence[Budget], most_steps: int
+    good: int, survivals: Sequence[Survival], budgets: Iterable[Budget], most_steps: int
 ) -> float:
     """P(every budget holds) while `good` good pieces are made. survivals: what is known of each stage.
 
-    Raises `TooMuchWork` once more than `most_steps` transitions were needed.
+    Raises `TooMuchWork` once more than `most_steps` transitions were needed. Who plans many orders asks the same of
+    several: each question is answered once.
     """
+    return _chance_within(good, tuple(survivals), tuple(budgets), most_steps)
+
+
+@lru_cache(maxsize=4096)
+def _chance_within(
+    good: int, survivals: tuple[Survival, ...], budgets: tuple[Budget, ...], most_steps: int
+) -> float:
     hard = [budget for budget in budgets if budget.covers is None]
     if any(budget.steps < 0 for budget in hard):
         return 0.0
     certain, doubts = _doubts(budgets)
     if not doubts and all(sum(map(bool, budget.per_piece)) < 2 for budget in hard):
-        return certain * stages_within(good, tuple(survivals), _caps(hard, len(survivals)))
+        return certain * stages_within(good, survivals, _caps(hard, len(survivals)))
     # More pieces than a law tells of never reach its stage, but for negligible odds.
-    ceilings = [first + len(odds) - 1 for first, odds in reach_laws(good, tuple(survivals))] if hard else []
+    ceilings = (
+        [first + len(probabilities) - 1 for first, probabilities in reach_laws(good, survivals)]
+        if hard
+        else []
+    )
     shapes, left = _first_shapes(hard, ceilings)
-    states: dict[State, float] = {(good, left, (0,) * len(doubts)): certain}
+    states: dict[State, float] = {(good, left, tuple(doubt.once for doubt in doubts)): certain}
     room, through = most_steps, 1.0
     for stage in reversed(range(len(survivals))):
         if not shapes and not doubts:
@@ -119,9 +134,9 @@ def _doubts(budgets: Sequence[Budget]) -> tuple[float, list[_Doubt]]:
     certain, doubts = 1.0, []
     for budget in budgets:
         if budget.covers is not None and any(budget.per_piece):
-            doubts.append(_Doubt(budget.per_piece, cache(budget.covers)))
+            doubts.append(_Doubt(budget.per_piece, cache(budget.covers), budget.once))
         elif budget.covers is not None:
-            certain *= budget.covers(0)
+            certain *= budget.covers(budget.once)
     return certain, doubts
 
 
@@ -139,6 +154,7 @@ class _Step:
     def back(self, states: dict[State, float], room: int) -> tuple[dict[State, float], int]:
         """The states after it, and how many transitions may still be made."""
         after: dict[State, float] = {}
+        weighed: dict[tuple[int, ...], dict[int, tuple[float, tuple[int, ...]]]] = {}
         for (reached, left, spent), chance in states.items():
             # Every earlier stage is reached by at least as many, so what is left must cover them there too.
             cap = min((have // total for have, total in zip(left, self.totals, strict=True)), default=maxsize)
@@ -148,8 +164,11 @@ class _Step:
             room -= len(within)
             if room < 0:
                 raise TooMuchWork
+            known = weighed.setdefault(spent, {})
             for pieces, odd in enumerate(within, first):
-                held, now = self._weighed(spent, pieces)
+                if pieces not in known:
+                    known[pieces] = self._weighed(spent, pieces)
+                held, now = known[pieces]
                 state = pieces, _spend(left, pieces, self.rests, self.width), now
                 after[state] = after.get(state, 0.0) + chance * odd * held
         return after, room

@@ -11,21 +11,19 @@ good ones is that of `reaching.allowances`. Starts, set-asides, sessions and pri
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Mapping, Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import exp, lgamma
 from typing import TYPE_CHECKING
 
-from inventory.making.losses import Survival
-from inventory.making.reaching import RUNS, SEED, Allowance, allowances, shares
+from inventory.making.distributions import Distribution
+from inventory.making.losses.reaching import RUNS, SEED, Allowance, allowances, shares
+from inventory.making.losses.starts import Survival, log_beta
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
-
-Pieces = Mapping[int, float]
-"""Pieces, and the probability of just so many."""
 
 MOST_EXACT = 200
 """Starts beyond which the batch is simulated."""
@@ -62,12 +60,12 @@ class Evening:
         return replace(here, chance=min(enough, 1.0))
 
     @property
-    def worked(self) -> tuple[Pieces, ...]:
+    def worked(self) -> tuple[Distribution, ...]:
         """By stage, how many pieces are worked on there."""
         return _batch(self.allowed, self.survivals)[:-1]
 
     @property
-    def finished(self) -> Pieces:
+    def finished(self) -> Distribution:
         """How many come out good."""
         return _batch(self.allowed, self.survivals)[-1]
 
@@ -88,19 +86,14 @@ def nothing(survivals: Sequence[Survival]) -> Evening:
     return Evening(0, tuple(survivals), (0,) * len(survivals), 1.0)
 
 
-def mean(pieces: Pieces) -> float:
-    """How many on average."""
-    return sum(many * chance for many, chance in pieces.items())
-
-
 @lru_cache(maxsize=512)
-def _batch(allowed: tuple[int, ...], survivals: tuple[Survival, ...]) -> tuple[Pieces, ...]:
+def _batch(allowed: tuple[int, ...], survivals: tuple[Survival, ...]) -> tuple[Distribution, ...]:
     """The law of what is worked on at each stage, and last of what comes out good."""
     if allowed[0] > MOST_EXACT:
         runs = simulate_batch(allowed, survivals, RUNS, SEED)
         return tuple(_told(runs[:, stage]) for stage in range(runs.shape[1]))
     here: dict[int, float] = {allowed[0]: 1.0}
-    done: list[Pieces] = []
+    done: list[Distribution] = []
     for most, survival in zip(allowed, survivals, strict=True):
         here = _at_most(here, most)
         done.append(here)
@@ -108,7 +101,7 @@ def _batch(allowed: tuple[int, ...], survivals: tuple[Survival, ...]) -> tuple[P
     return (*done, here)
 
 
-def _at_most(pieces: Mapping[int, float], most: int) -> dict[int, float]:
+def _at_most(pieces: Distribution, most: int) -> dict[int, float]:
     done: dict[int, float] = {}
     for many, chance in pieces.items():
         done[min(many, most)] = done.get(min(many, most), 0.0) + chance
@@ -120,13 +113,13 @@ def _survive(pieces: dict[int, float], survival: Survival) -> dict[int, float]:
         return pieces
     done: dict[int, float] = {}
     for many, chance in pieces.items():
-        for kept, odds in enumerate(survivor_odds(many, survival)):
-            done[kept] = done.get(kept, 0.0) + chance * odds
+        for kept, probability in enumerate(survivor_probabilities(many, survival)):
+            done[kept] = done.get(kept, 0.0) + chance * probability
     return {many: chance for many, chance in done.items() if chance > _NEGLIGIBLE}
 
 
 @lru_cache(maxsize=4096)
-def survivor_odds(pieces: int, survival: Survival) -> tuple[float, ...]:
+def survivor_probabilities(pieces: int, survival: Survival) -> tuple[float, ...]:
     """P(K = k) for k = 0, 1, … `pieces` of which each survives."""
     share, (a, b) = survival.share, survival.beta
     if survival.sure:
@@ -137,12 +130,8 @@ def survivor_odds(pieces: int, survival: Survival) -> tuple[float, ...]:
         if survival.exact:
             done.append(exp(ways) * share**k * (1.0 - share) ** (pieces - k))
         else:
-            done.append(exp(ways + _log_beta(a + k, b + pieces - k) - _log_beta(a, b)))
+            done.append(exp(ways + log_beta(a + k, b + pieces - k) - log_beta(a, b)))
     return tuple(done)
-
-
-def _log_beta(a: float, b: float) -> float:
-    return lgamma(a) + lgamma(b) - lgamma(a + b)
 
 
 def simulate_batch(
@@ -162,7 +151,7 @@ def simulate_batch(
     return np.stack([*done, here], axis=1)
 
 
-def _told(runs: NDArray[np.int64]) -> Pieces:
+def _told(runs: NDArray[np.int64]) -> Distribution:
     """Simulated counts on a grid no finer than it has to be, rounded up."""
     import numpy as np
 

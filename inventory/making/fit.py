@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Family, Part, Tool, fold
-from inventory.making.bill import drill_of, tube_of
+from inventory.making.bom import drill_of, tube_of
 from inventory.measures import Drill, read_drill, show_mm
 from inventory.measures.drills import TWIN
 

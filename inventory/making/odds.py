@@ -20,8 +20,8 @@ from typing import TYPE_CHECKING, Literal
 
 from inventory.errors import BadInput
 from inventory.making.budgets import Budget, chance_within
-from inventory.making.losses import Survival
-from inventory.making.reaching import LEFT_OUT, RUNS, SEED, TooMuchWork, check_stages, simulate_reach
+from inventory.making.losses.reaching import LEFT_OUT, RUNS, SEED, TooMuchWork, check_stages, simulate_reach
+from inventory.making.losses.starts import Survival
 
 if TYPE_CHECKING:
     import numpy as np
@@ -58,7 +58,7 @@ class Need:
 
 
 @dataclass(frozen=True, slots=True)
-class Odds:
+class JointProbability:
     """Probability that every part suffices, how it was found and how far it may be off.
 
     error    rounding bound where exact, standard error where simulated
@@ -73,7 +73,7 @@ class Odds:
     by_part: Mapping[Hashable, float] = field(default_factory=dict)
 
 
-def joint_odds(
+def joint_probability(
     good: int,
     survivals: Sequence[Survival],
     needs: Sequence[Need],
@@ -82,7 +82,7 @@ def joint_odds(
     runs: int = RUNS,
     seed: int = SEED,
     alone: dict[tuple[Hashable, int], float] | None = None,
-) -> Odds:
+) -> JointProbability:
     """Odds that every need is covered while `good` good pieces are made. survivals: what is known of each stage.
 
     alone: chances of single parts, by part and what is there of it, kept between calls that differ in nothing else.
@@ -91,27 +91,27 @@ def joint_odds(
     """
     budgets = _budgets(good, survivals, needs)
     try:
-        together = chance_within(good, survivals, list(budgets.values()), most_steps)
+        together = chance_within(good, survivals, budgets.values(), most_steps)
         found = {} if alone is None else alone
         for part, budget in budgets.items():
             if (part, budget.steps) not in found:
                 found[part, budget.steps] = chance_within(good, survivals, [budget], most_steps)
     except TooMuchWork:
-        return simulate_odds(good, survivals, needs, runs=runs, seed=seed)
+        return simulated_probability(good, survivals, needs, runs=runs, seed=seed)
     each = {part: found[part, budget.steps] for part, budget in budgets.items()}
     by_part = {need.part: each.get(need.part, 1.0) for need in needs}
     error = ROUNDING if all(one.exact for one in survivals) else LONG_ENDS
-    return Odds(min([together, *each.values()]), "exact", error, _weakest(each), by_part)
+    return JointProbability(min([together, *each.values()]), "exact", error, _weakest(each), by_part)
 
 
-def simulate_odds(
+def simulated_probability(
     good: int,
     survivals: Sequence[Survival],
     needs: Sequence[Need],
     *,
     runs: int = RUNS,
     seed: int = SEED,
-) -> Odds:
+) -> JointProbability:
     """The same odds by `runs` seeded runs; the standard error is √(p(1 − p)/runs).
 
     p is taken as (hits + 1)/(runs + 2) in the error, so that "never failed" is not stated as "cannot fail".
@@ -127,7 +127,7 @@ def simulate_odds(
     alone = {part: float(chances.mean()) for part, chances in held.items()}
     by_part = {need.part: alone.get(need.part, 1.0) for need in needs}
     share = (runs * together + 1) / (runs + 2)
-    return Odds(together, "simulated", sqrt(share * (1 - share) / runs), _weakest(alone), by_part)
+    return JointProbability(together, "simulated", sqrt(share * (1 - share) / runs), _weakest(alone), by_part)
 
 
 def _held(budget: Budget, reached: NDArray[np.int64]) -> NDArray[np.float64]:
@@ -138,7 +138,7 @@ def _held(budget: Budget, reached: NDArray[np.int64]) -> NDArray[np.float64]:
     if budget.covers is None:
         return np.asarray(used <= budget.steps * (1 + _HAIR), dtype=np.float64)
     different, where = np.unique(used, return_inverse=True)
-    return np.array([budget.covers(int(steps)) for steps in different])[where]
+    return np.array([budget.covers(int(steps) + budget.once) for steps in different])[where]
 
 
 def _budgets(good: int, survivals: Sequence[Survival], needs: Sequence[Need]) -> dict[Hashable, Budget]:
@@ -153,14 +153,10 @@ def _budgets(good: int, survivals: Sequence[Survival], needs: Sequence[Need]) ->
         _check(need, len(survivals))
         if need.free is not None:
             per_piece = tuple(need.by_stage.get(stage, 0) for stage in range(len(survivals)))
-            budgets[need.part] = Budget(per_piece, need.free - need.per_session, _after_once(need))
+            budgets[need.part] = Budget(
+                per_piece, need.free - need.per_session, need.covers, need.per_session
+            )
     return budgets
-
-
-def _after_once(need: Need) -> Callable[[int], float] | None:
-    """The chance that a doubtful need is covered, by what its pieces take."""
-    covers, once = need.covers, need.per_session
-    return None if covers is None else lambda steps: covers(steps + once)
 
 
 def _check(need: Need, stages: int) -> None:

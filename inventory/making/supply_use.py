@@ -11,7 +11,9 @@ a hand's differences grow with what it does, and nobody uses less than nothing. 
 
 (the lognormal's mean and deviation: Johnson, Kotz, Balakrishnan, *Continuous Univariate Distributions* 1, 2nd ed. 1994,
 ch. 14, from memory). A hand may also differ by the same amount whatever is made: then c is larger for a small session.
-Points come from `making.rates_points` once sessions were weighed, from `first_guess` before. Plain numbers, no numpy.
+Points come from `making.rates.points` once sessions were weighed, from `first_guess` before: that is what shops are
+like, and 90 % of it holds over many shops, not in the first session of one where three times the sheet is used. Plain
+numbers, no numpy.
 """
 
 from __future__ import annotations
@@ -23,7 +25,7 @@ from math import ceil, erfc, exp, fsum, log, log1p, sqrt
 from statistics import NormalDist
 from typing import Final
 
-from inventory.making.beliefs import HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
+from inventory.making.rates.priors import HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
 
 POINTS: Final = 32
 """Points a rate is told by: the 90 % quantile of a plain normal is off by less than a hundredth of its deviation."""
@@ -54,7 +56,7 @@ class Point:
 
 
 @dataclass(frozen=True, slots=True)
-class Known:
+class KnownUse:
     """What is known of the use of one supply. ordinary: what the bills write for an ordinary session; 0: none known."""
 
     points: tuple[Point, ...]
@@ -66,7 +68,7 @@ class Doubt:
     """The use of a session for which the present rates reckon some amount: its law, for any such amount.
 
     lines: by point, what is really used for one unit of that amount, and once a session; the hand; whether it is
-    steady. written: what the bills write for one unit of it, and once; ordinary: see `Known`.
+    steady. written: what the bills write for one unit of it, and once; ordinary: see `KnownUse`.
     """
 
     lines: tuple[tuple[float, float, float, bool], ...]
@@ -81,7 +83,7 @@ class Doubt:
         """The same where that amount is one of several, each with its odds; many are told by a few."""
         if there < 0:
             return 0.0
-        nothing, laws = self._laws(amounts)
+        nothing, laws = _laws(self, tuple(amounts))
         return min(nothing + _below(laws, log(there)), 1.0) if there > 0 else min(nothing, 1.0)
 
     def enough(self, amounts: Iterable[tuple[float, float]], level: float) -> int:
@@ -90,33 +92,38 @@ class Doubt:
 
     def quantile(self, amounts: Iterable[tuple[float, float]], level: float) -> float:
         """The least q with P(use ≤ q) ≥ level, 0 < level < 1, to a hundred-thousandth; amounts with their odds."""
-        nothing, laws = self._laws(amounts)
+        nothing, laws = _laws(self, tuple(amounts))
         if nothing >= level or not laws:
             return 0.0
         wanted = level - nothing
         far = _NORMAL.inv_cdf(min(wanted / (1 - nothing), _SURE))
-        ends = [middle + far * spread for _, middle, spread in laws]
+        ends = [middle + far * spread for _, middle, spread, _ in laws]
         return exp(_root(laws, wanted, min(ends), max(ends)))
 
-    def _laws(self, amounts: Iterable[tuple[float, float]]) -> tuple[float, list[_Law]]:
-        """The chance of no use at all, and the lognormals of the rest."""
-        each, once = self.written
-        nothing, laws = 0.0, []
-        for amount, odds in few(amounts):
-            asked = each * amount + once
-            smaller = self.ordinary / asked if self.ordinary and asked else 1.0
-            share = odds / len(self.lines)
-            for slope, start, hand, steady in self.lines:
-                mean = slope * amount + start
-                if mean <= _NOTHING:
-                    nothing += share
-                    continue
-                spread = log1p(min(hand * smaller if steady else hand, MOST_HAND) ** 2)
-                sure = spread < _NOTHING**2  # then just the mean is enough
-                laws.append(
-                    (share, log(mean) - (_CLOSE / 10 if sure else spread / 2), max(sqrt(spread), _NOTHING))
-                )
-        return nothing, laws
+
+@lru_cache(
+    maxsize=4096
+)  # asked for one amount after another of what is there, and for one level after another
+def _laws(use: Doubt, amounts: tuple[tuple[float, float], ...]) -> tuple[float, tuple[_Law, ...]]:
+    """The chance of no use at all, and the lognormals of the rest."""
+    each, once = use.written
+    nothing, laws = 0.0, list[_Law]()
+    for amount, probability in few(amounts):
+        asked = each * amount + once
+        smaller = use.ordinary / asked if use.ordinary and asked else 1.0
+        share = probability / len(use.lines)
+        for slope, start, hand, steady in use.lines:
+            mean = slope * amount + start
+            if mean <= _NOTHING:
+                nothing += share
+                continue
+            squared = log1p(min(hand * smaller if steady else hand, MOST_HAND) ** 2)
+            sure = squared < _NOTHING**2  # then just the mean is enough
+            spread = max(sqrt(squared), _NOTHING)
+            laws.append(
+                (0.5 * share, log(mean) - (_CLOSE / 10 if sure else squared / 2), spread, spread * _ROOT)
+            )
+    return nothing, tuple(laws)
 
 
 @lru_cache(maxsize=4096)
@@ -124,13 +131,13 @@ def _quantile(use: Doubt, amounts: tuple[tuple[float, float], ...], level: float
     return use.quantile(amounts, level)
 
 
-_Law = tuple[float, float, float]
-"""A lognormal: its weight, the logarithm of its median and the deviation of its logarithm."""
+_Law = tuple[float, float, float, float]
+"""A lognormal: half its weight, the logarithm of its median, the deviation of its logarithm, and √2 times that."""
 
 
 def _below(laws: Iterable[_Law], there: float) -> float:
     """The weight of what is at most exp(there)."""
-    return fsum(0.5 * weight * erfc((middle - there) / (spread * _ROOT)) for weight, middle, spread in laws)
+    return fsum([half * erfc((middle - there) / broad) for half, middle, _, broad in laws])
 
 
 def _root(laws: Sequence[_Law], level: float, low: float, high: float) -> float:
@@ -161,20 +168,20 @@ def few(amounts: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
     several = sorted(amounts)
     if len(several) <= FEW:
         return several
-    whole = fsum(odds for _, odds in several)
+    whole = fsum(probability for _, probability in several)
     parts: list[tuple[float, float]] = []
     sums, inside = 0.0, 0.0
-    for amount, odds in several:
-        while odds > 0:
-            taken = odds if len(parts) == FEW - 1 else min(odds, whole / FEW - inside)
-            sums, inside, odds = sums + taken * amount, inside + taken, odds - taken
+    for amount, probability in several:
+        while probability > 0:
+            taken = probability if len(parts) == FEW - 1 else min(probability, whole / FEW - inside)
+            sums, inside, probability = sums + taken * amount, inside + taken, probability - taken
             if inside >= whole / FEW * (1 - _NOTHING) and len(parts) < FEW - 1:
                 parts.append((sums / inside, inside))
                 sums, inside = 0.0, 0.0
     return [*parts, (sums / inside, inside)] if inside > 0 else parts
 
 
-def doubt(known: Known, each: Mapping[str, float], once: Mapping[str, float]) -> Doubt:
+def doubt(known: KnownUse, each: Mapping[str, float], once: Mapping[str, float]) -> Doubt:
     """each: what the bills write by `per` for one unit of the amount; once: what they write for a session."""
     return Doubt(
         tuple((_times(point, each), _times(point, once), point.hand, point.steady) for point in known.points),
@@ -188,7 +195,7 @@ def _times(point: Point, written: Mapping[str, float]) -> float:
 
 
 @lru_cache(maxsize=64)
-def first_guess(guesses: tuple[tuple[str, float, float], ...]) -> Known:
+def first_guess(guesses: tuple[tuple[str, float, float], ...]) -> KnownUse:
     """What is known before any session. guesses: each `per` with the value and the spread of its `rates.Prior`."""
     columns = {
         per: [value * factor_quantile(level, spread) for level in _levels()] for per, value, spread in guesses
@@ -200,25 +207,25 @@ def first_guess(guesses: tuple[tuple[str, float, float], ...]) -> Known:
         per: _shuffled(column, _GOLDEN[1 + at % 3] if at else 0.0)
         for at, (per, column) in enumerate(columns.items())
     }
-    return Known(
+    return KnownUse(
         tuple(Point({per: column[j] for per, column in apart.items()}, hands[j]) for j in range(POINTS))
     )
 
 
-def pinned_points(known: Known, pinned: Mapping[str, float]) -> Known:
+def pinned_points(known: KnownUse, pinned: Mapping[str, float]) -> KnownUse:
     """The same with some factors held fast."""
-    return Known(
+    return KnownUse(
         tuple(Point({**point.factors, **pinned}, point.hand, point.steady) for point in known.points),
         known.ordinary,
     )
 
 
-def from_intervals(known: Known, ends: Mapping[str, tuple[float, float, float]]) -> Known:
+def from_intervals(known: KnownUse, ends: Mapping[str, tuple[float, float, float]]) -> KnownUse:
     """The same where of some factors only the 90 % interval is kept. ends: low end, estimate, high end."""
     pinned: list[Mapping[str, float]] = [
         {per: _between(one, level) for per, one in ends.items()} for level in _shuffled(_levels(), _GOLDEN[1])
     ]
-    return Known(
+    return KnownUse(
         tuple(
             Point({**point.factors, **fixed}, point.hand, point.steady)
             for point, fixed in zip(known.points, pinned, strict=True)

@@ -12,14 +12,13 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from inventory.measures.amounts import STEPS, read_amount, show_amount
     from inventory.measures.dates import Order, read_date, show_date
-    from inventory.measures.drills import Drill, near_twins, read_drill
+    from inventory.measures.drills import Drill, read_drill
     from inventory.measures.grits import Grit, micron, read_grit, show_grit, stand_in
     from inventory.measures.lengths import (
         INCH,
         Length,
         millimetres,
         read_length,
-        show_inch,
         show_length,
         show_mm,
     )
@@ -49,7 +48,6 @@ __all__ = [
     "listed",
     "micron",
     "millimetres",
-    "near_twins",
     "plural",
     "read_amount",
     "read_date",
@@ -64,7 +62,6 @@ __all__ = [
     "show_amount",
     "show_date",
     "show_grit",
-    "show_inch",
     "show_length",
     "show_mm",
     "show_money",
@@ -76,9 +73,9 @@ __all__ = [
 _HOMES = {
     "amounts": "STEPS read_amount show_amount",
     "dates": "Order read_date show_date",
-    "drills": "Drill near_twins read_drill",
+    "drills": "Drill read_drill",
     "grits": "Grit micron read_grit show_grit stand_in",
-    "lengths": "INCH Length millimetres read_length show_inch show_length show_mm",
+    "lengths": "INCH Length millimetres read_length show_length show_mm",
     "money": "Currency currency read_money read_unit_price show_money show_unit_price",
     "numbers": "exact read_fraction read_number show_number",
     "units": "Unit read_unit",

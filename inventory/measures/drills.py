@@ -51,19 +51,6 @@ def read_drill(text: str) -> Drill:
     return drill
 
 
-def near_twins(drill: Drill, within: Fraction = TWIN) -> list[Drill]:
-    """Standard drills of another designation within `within` millimetres of `drill`, nearest first.
-
-    Metric drills count in steps of 0.1 mm to 3 mm and 0.5 mm above, inch fractions in 64ths, and every number
-    and letter drill.
-    """
-    return [
-        other
-        for other in _nearest(drill.mm)
-        if other.designation != drill.designation and abs(other.mm - drill.mm) <= within
-    ]
-
-
 @cache
 def standard_drills() -> tuple[Drill, ...]:
     """The drills a shop may own, thinnest first."""

@@ -91,11 +91,6 @@ def stand_in(grit: Grit, system: GritSystem) -> Grit:
     return best
 
 
-def all_grits() -> tuple[Grit, ...]:
-    """Every grade of every scale, coarse to fine within each."""
-    return tuple(_sizes())
-
-
 @cache
 def _sizes() -> dict[Grit, Fraction]:
     named = {str(system): system for system in _SYSTEMS}

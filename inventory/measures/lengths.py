@@ -80,21 +80,6 @@ def show_mm(mm: Fraction, places: int = 2) -> str:
     return f"{show_number(Fraction(round(mm * 10**places), 10**places))} mm"
 
 
-def show_inch(mm: Fraction) -> str:
-    """Inches: a fraction down to 128ths where that is exact, else decimals: `27/64 in`, `0.316 in`.
-
-    Decimals are exact where six places suffice, else rounded half-even to the sixth or the first that counts.
-    """
-    inches = mm / INCH
-    if inches > 0 and 128 % inches.denominator == 0:
-        return f"{_mixed(inches)} in"
-    places = decimal_places(inches)
-    places = 6 if places is None else min(places, 6)
-    while inches and not round(inches * 10**places):
-        places += 1
-    return f"{show_number(Fraction(round(inches * 10**places), 10**places))} in"
-
-
 def millimetres(mm: Fraction | int) -> Length:
     """A computed length, written in millimetres. Raises BadMeasure where it is not above 0 and up to 10 m."""
     value = Fraction(mm)

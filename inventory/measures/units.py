@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from inventory.errors import BadMeasure
 from inventory.measures.text import plain, said
-
-if TYPE_CHECKING:
-    import pint
 
 Kind = Literal["weight", "volume", "length", "count"]
 
@@ -30,16 +26,27 @@ _MEASURED: dict[str, tuple[Kind, str]] = {
     "m": ("length", "m metre metres meter meters"),
     "in": ("length", 'in inch inches "'),
 }
-_METRIC = {
-    name: Fraction(size)
-    for name, size in [
-        *(("mg", "0.001"), ("g", "1"), ("kg", "1000")),
-        *(("ml", "1"), ("cl", "10"), ("l", "1000")),
-        *(("mm", "1"), ("cm", "10"), ("m", "1000")),
-    ]
+_POUND = Fraction("453.59237")  # g, by the international yard and pound agreement of 1959
+_INCH = Fraction("25.4")  # mm, by the same: a yard of 0.9144 m has 36
+_GALLON = (
+    231 * _INCH**3 / 1000
+)  # ml: the US gallon is 231 cubic inches (NIST Handbook 44, appendix C, from memory)
+_SIZES = {
+    "mg": Fraction(1, 1000),
+    "g": Fraction(1),
+    "kg": Fraction(1000),
+    "lb": _POUND,
+    "oz weight": _POUND / 16,
+    "ml": Fraction(1),
+    "cl": Fraction(10),
+    "l": Fraction(1000),
+    "fl oz": _GALLON / 128,
+    "mm": Fraction(1),
+    "cm": Fraction(10),
+    "m": Fraction(1000),
+    "in": _INCH,
 }
-_PINT = {"oz weight": "avoirdupois_ounce", "lb": "avoirdupois_pound", "fl oz": "fluid_ounce", "in": "inch"}
-_BASE = {"weight": "g", "volume": "ml", "length": "mm"}
+"""One of each in g, ml or mm, exactly."""
 
 _COUNTED = """
     piece sheet strip pair set pad roll box tube bottle pack packet sachet bag can tin jar pot cartridge
@@ -112,7 +119,7 @@ def convert(word: str, own: Unit, density: Fraction | None, tidy: str) -> Fracti
         word = _ounce(own, density, tidy)
     unit = read_unit(word)
     if unit.kind == own.kind != "count":
-        return _factor(unit) / _factor(own)
+        return _SIZES[unit.name] / _SIZES[own.name]
     if {unit.kind, own.kind} != {"weight", "volume"}:
         raise BadMeasure(f"{said(tidy)} cannot be turned into {own.name}.", hint=f"Write it in {own.name}.")
     if not density:
@@ -120,8 +127,8 @@ def convert(word: str, own: Unit, density: Fraction | None, tidy: str) -> Fracti
             f"{said(tidy)} cannot be turned into {own.name} without the density.",
             hint=f"Write it in {own.name}, or give the supply its density in g/ml.",
         )
-    in_other = _factor(unit) * density if own.kind == "weight" else _factor(unit) / density
-    return in_other / _factor(own)
+    in_other = _SIZES[unit.name] * density if own.kind == "weight" else _SIZES[unit.name] / density
+    return in_other / _SIZES[own.name]
 
 
 def _ounce(own: Unit, density: Fraction | None, tidy: str) -> str:
@@ -133,26 +140,6 @@ def _ounce(own: Unit, density: Fraction | None, tidy: str) -> str:
         f"{said(tidy)} could be fluid ounces or ounces of weight.",
         hint=f"Write {number} fl oz{weight}, or the amount in {own.name}.",
     )
-
-
-def _factor(unit: Unit) -> Fraction:
-    """One `unit` in g, ml or mm."""
-    if unit.name in _METRIC:
-        return _METRIC[unit.name]
-    return _by_registry(_PINT[unit.name], _BASE[unit.kind])
-
-
-@cache
-def _by_registry(name: str, base: str) -> Fraction:
-    size: Fraction = _registry().Quantity(Fraction(1), name).to(base).magnitude
-    return size
-
-
-@cache
-def _registry() -> pint.UnitRegistry[Fraction]:
-    from pint import UnitRegistry  # 0.3 s to import: only for those who write ounces or inches
-
-    return UnitRegistry(non_int_type=Fraction)
 
 
 def _no_unit(word: str) -> BadMeasure:

@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from inventory.errors import BadMeasure
+from inventory.measures.text import said
+
+_YES = frozenset({"yes", "y", "true", "1", "x", "✓"})
+_NO = frozenset({"no", "n", "false", "0", "-"})
 NAMED = 5
 """Names said before the rest is only counted."""
 
@@ -15,6 +20,20 @@ def plural(count: int, one: str, several: str = "") -> str:
     ('1 part', '2 parts', '0 have')
     """
     return f"{count} {one if count == 1 else several or one + 's'}"
+
+
+def read_yes_or_no(text: str) -> bool:
+    """Yes or no, in the ways people put it into a cell. Raises BadMeasure.
+
+    >>> read_yes_or_no("x"), read_yes_or_no("No")
+    (True, False)
+    """
+    word = text.strip().casefold()
+    if word in _YES:
+        return True
+    if word in _NO:
+        return False
+    raise BadMeasure(f"{said(text)} is neither yes nor no.", hint="Write yes or no.")
 
 
 def listed(names: Iterable[str], most: int = NAMED) -> str:

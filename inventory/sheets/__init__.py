@@ -1,9 +1,9 @@
 """Workbooks and CSV files, in and out."""
 
-from inventory.sheets.columns import Column, Tab
-from inventory.sheets.reading import read_sheets
-from inventory.sheets.tabs import TABS
-from inventory.sheets.template import write_template
-from inventory.sheets.writing import Table, write_csv, write_tables
+from inventory.sheets.stock.columns import StockColumn, Tab
+from inventory.sheets.stock.reader import read_sheets
+from inventory.sheets.stock.tabs import TABS
+from inventory.sheets.stock.template import write_template
+from inventory.sheets.writing import write_csv
 
-__all__ = ["TABS", "Column", "Tab", "Table", "read_sheets", "write_csv", "write_tables", "write_template"]
+__all__ = ["TABS", "StockColumn", "Tab", "read_sheets", "write_csv", "write_template"]

@@ -2,63 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import ExitStack
-from dataclasses import dataclass, field
 from pathlib import Path
 
 from inventory.errors import Place
-
-RowValues = Sequence[object]
-MOST_ROWS = 1_048_576
-"""Rows of a sheet in ECMA-376 workbooks, as common programs write them."""
+from inventory.sheets.csv import text_source
+from inventory.sheets.files import Source, SourceError
+from inventory.sheets.xlsx.workbooks import workbook_sources
 
 WORKBOOKS = frozenset({".xlsx", ".xlsm", ".xltx", ".xltm"})
 TEXTS = frozenset({".csv", ".tsv", ".txt"})
 FOREIGN = frozenset({".xls", ".xlsb", ".ods", ".numbers", ".fods"})
-
-
-class SourceError(Exception):
-    """A file or tab that cannot be read on; caught by the reader and reported with the other problems."""
-
-    def __init__(self, problem: str, place: Place | None = None) -> None:
-        super().__init__(problem)
-        self.problem = problem
-        self.place = place
-
-
-@dataclass(frozen=True, slots=True)
-class Merge:
-    """Merged cells: rows from 1, columns from 0, both ends belong to it."""
-
-    name: str
-    rows: tuple[int, int]
-    columns: tuple[int, int]
-
-
-@dataclass(slots=True)
-class Aside:
-    """What the rows do not say of themselves; known when they were read."""
-
-    hidden: set[int] = field(default_factory=set)
-    merged: list[Merge] = field(default_factory=list)
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """One tab: its file's label, its name, what it is likely to hold, and what opens its rows.
-
-    rows may raise SourceError at any row. size: rows it is expected to have, 0 where unknown. aside: known when the
-    rows were read.
-    """
-
-    file: str
-    tab: str
-    rows: Callable[[], Iterator[RowValues]]
-    size: int = 0
-    hidden: bool = False
-    notes: tuple[str, ...] = ()
-    aside: Aside = field(default_factory=Aside)
 
 
 def open_sources(
@@ -80,9 +35,6 @@ def open_sources(
 
 
 def _open(path: Path, label: str, stack: ExitStack) -> list[Source]:
-    from inventory.sheets.texts import text_source
-    from inventory.sheets.workbooks import workbook_sources
-
     if path.suffix.casefold() in TEXTS:
         return [text_source(path, label)]
     return workbook_sources(path, label, stack)

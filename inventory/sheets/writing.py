@@ -3,48 +3,33 @@
 from __future__ import annotations
 
 import csv
-import os
 import re
-from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
-from io import BytesIO
 from pathlib import Path
-from tempfile import mkstemp
 from typing import TYPE_CHECKING, Any
 
-from inventory import leftovers
 from inventory.errors import Refused
-from inventory.sheets.markup import escaped
-from inventory.sheets.texts import STARTERS, protect
+from inventory.sheets.csv import STARTERS, protect
+from inventory.sheets.saving import make_folder, saving
+from inventory.sheets.xlsx.markup import escaped
 
 if TYPE_CHECKING:
-    from openpyxl import Workbook
     from openpyxl.styles import Font
     from openpyxl.worksheet.worksheet import Worksheet
 
 LONGEST_CELL = 32_767
 """Characters a workbook's cell holds, as common programs write them."""
-NARROWEST, WIDEST = 9, 60
 DATE_FORMAT = "yyyy-mm-dd"
 Value = str | int | float | Decimal | Fraction | date | bool | None
+CsvTable = tuple[Sequence[str], Iterable[Sequence[Value]]]
+"""Headings and rows."""
 
 _CONTROLS = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")  # not allowed in XML 1.0
 LONGEST_HEAD = 240
 """Characters above a page, with its codes; common programs take 255 and call a workbook with more damaged."""
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """One tab to be written, its rows as long as its headings. widths: characters by heading, else they fit."""
-
-    title: str
-    headings: Sequence[str]
-    rows: Sequence[Sequence[Value]]
-    widths: dict[str, int] = field(default_factory=dict)
 
 
 def safe_text(cell: Any, text: str) -> None:
@@ -76,25 +61,6 @@ def put(cell: Any, value: Value) -> None:
             cell.number_format = DATE_FORMAT
 
 
-def write_tables(path: Path, tables: Iterable[Table], *, overwrite: bool = False) -> None:
-    """A workbook with these tabs: bold frozen headings, widths that fit, ready to print. Raises Refused."""
-    from openpyxl import Workbook
-
-    with saving(path, overwrite=overwrite) as unfinished:
-        workbook = Workbook()
-        workbook.remove(workbook.worksheets[0])
-        for table in tables:
-            _fill(workbook.create_sheet(table.title), table)
-        save_workbook(workbook, unfinished)
-
-
-def save_workbook(workbook: Workbook, path: Path) -> None:
-    """Save a workbook by way of memory: on a disk that fills up its archive would be left open, and complain later."""
-    whole = BytesIO()
-    workbook.save(whole)
-    path.write_bytes(whole.getbuffer())
-
-
 def write_csv(
     path: Path, headings: Sequence[str], rows: Iterable[Sequence[Value]], *, overwrite: bool = False
 ) -> None:
@@ -112,34 +78,17 @@ def write_csv(
         writer.writerows([_plain(value) for value in row] for row in rows)
 
 
-def check_free(path: Path, *, overwrite: bool = False) -> None:
-    """Refuse a place where a file cannot be put, or must not replace one. Raises Refused."""
-    if path.is_dir():
-        raise Refused(f"{path} is a folder.", hint="Give the name of a file in it.")
-    if path.exists() and not overwrite:
-        raise Refused(f"{path} is there already.", hint="Give another name, or say that it may be replaced.")
+def write_csv_folder(folder: Path, tables: Mapping[str, CsvTable], *, overwrite: bool = False) -> list[Path]:
+    """A CSV file for each table, called as it is, in a folder that is made where it is missing; returns the files.
 
-
-@contextmanager
-def saving(path: Path, *, overwrite: bool = False) -> Iterator[Path]:
-    """A file beside `path` to be written, put in its place when all went well and removed otherwise. Raises Refused."""
-    check_free(path, overwrite=overwrite)
-    leftovers.clear(path)
-    try:
-        handle, name = mkstemp(prefix=leftovers.start_of(path), suffix=leftovers.ENDING, dir=path.parent)
-        os.close(handle)
-    except OSError as error:
-        raise _cannot_write(path, error) from None
-    unfinished = Path(name)
-    try:
-        yield unfinished
-        unfinished.chmod(0o666 & ~_umask())  # mkstemp makes files only their owner may read
-        _to_disk(unfinished)  # else a power cut may leave the name without what was written
-        unfinished.replace(path)
-    except OSError as error:
-        raise _cannot_write(path, error) from error
-    finally:
-        unfinished.unlink(missing_ok=True)
+    Raises Refused, before anything is written, where one of them is there already (unless `overwrite`) or the folder
+    cannot be made.
+    """
+    paths = {folder / f"{name}.csv": table for name, table in tables.items()}
+    make_folder(folder, paths, overwrite=overwrite)
+    for path, (headings, rows) in paths.items():
+        write_csv(path, headings, rows, overwrite=overwrite)
+    return list(paths)
 
 
 def print_ready(sheet: Worksheet) -> None:
@@ -196,22 +145,6 @@ def plain_font(**changed: Any) -> Font:
     return Font(**face | changed)
 
 
-def _fill(sheet: Worksheet, table: Table) -> None:
-    from openpyxl.utils import get_column_letter
-
-    longest = [len(name) for name in table.headings]
-    for column, name in enumerate(table.headings, start=1):
-        heading(sheet.cell(1, column), name)
-    for number, row in enumerate(table.rows, start=2):
-        for column, value in enumerate(row, start=1):
-            put(sheet.cell(number, column), value)
-            longest[column - 1] = max(longest[column - 1], len(_plain(value)))
-    for column, (name, length) in enumerate(zip(table.headings, longest, strict=True), start=1):
-        width = table.widths.get(name, min(max(length + 2, NARROWEST), WIDEST))
-        sheet.column_dimensions[get_column_letter(column)].width = width
-    print_ready(sheet)
-
-
 def _written(text: str) -> str:
     """Text as the parts of a workbook hold it; a carriage return alone would come back as a line feed."""
     return escaped(_CONTROLS.sub("\ufffd", text)).replace("\r", "_x000D_")
@@ -225,19 +158,3 @@ def _plain(value: Value) -> str:
     if isinstance(value, Fraction):
         return str(int(value)) if value.denominator == 1 else str(float(value))
     return "" if value is None else str(value)
-
-
-def _to_disk(path: Path) -> None:
-    with path.open("rb+") as file:
-        os.fsync(file.fileno())
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
-
-
-def _cannot_write(path: Path, error: OSError) -> Refused:
-    hint = "Choose a folder that is there and may be written to, and close the file if another program has it open."
-    return Refused(f"{path} cannot be written: {error.strerror or error}.", hint=hint)

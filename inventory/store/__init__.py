@@ -9,20 +9,22 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from inventory.store.care import backup, restore
-    from inventory.store.carrying import carry
-    from inventory.store.opening import Store, begin, open_store
-    from inventory.store.proof import verify
-    from inventory.store.reading import Read
+    from inventory.store.check.proof import verify
+    from inventory.store.copies.backups import backup, restore
+    from inventory.store.copies.transfer import carry
+    from inventory.store.opening import begin, open_store, open_to_look
+    from inventory.store.queries.read import Read
+    from inventory.store.store import Store
 
-__all__ = ["Read", "Store", "backup", "begin", "carry", "open_store", "restore", "verify"]
+__all__ = ["Read", "Store", "backup", "begin", "carry", "open_store", "open_to_look", "restore", "verify"]
 
 _HOMES = {
-    "care": "backup restore",
-    "carrying": "carry",
-    "opening": "Store begin open_store",
-    "proof": "verify",
-    "reading": "Read",
+    "copies.backups": "backup restore",
+    "copies.transfer": "carry",
+    "opening": "begin open_store open_to_look",
+    "check.proof": "verify",
+    "queries.read": "Read",
+    "store": "Store",
 }
 
 

@@ -25,7 +25,8 @@ from inventory.catalogue import (
     Tube,
     fold,
 )
-from inventory.catalogue.checks import merged, merged_offers, troubles
+from inventory.catalogue.checks.whole import troubles
+from inventory.catalogue.merging import merged, merged_offers
 from inventory.measures import read_drill, read_length
 
 TUBE = Part("7 mm tube", Tube(read_length("6.85 mm"), read_length("53 mm"), read_drill("7 mm")))

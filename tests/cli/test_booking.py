@@ -11,10 +11,10 @@ from pathlib import Path
 import pytest
 
 from inventory.cli import booking
-from inventory.cli.booking import FREE_TRIES, LOCKED_TRIES, book
+from inventory.cli.booking import FREE_TRIES, LOCKED_TRIES, UNASKED_TRIES, book
 from inventory.errors import BookMoved, NotEnough, StoreBusy
 from inventory.ledger import Proposal
-from inventory.store import Read, Store, begin, engines, open_store
+from inventory.store import Read, Store, begin, engine, open_store
 
 from .conftest import Kitdrawer
 
@@ -51,7 +51,7 @@ class Rush:
         """Work a document out, and be overtaken."""
         self.looks += 1
         self.go()
-        return Proposal("count", self.says(read.version), DAY, basis=read.version)
+        return Proposal("count", self.says(read.version), DAY, expected_version=read.version)
 
     def book(self, *, yes: bool) -> int | None:
         """The command."""
@@ -74,9 +74,9 @@ def rush(request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.Mon
     if server:
         where = request.getfixturevalue("database")
     # to connect to a server takes whole seconds
-    monkeypatch.setattr(engines, "BUSY_SECONDS", 1 if server else 0.1)
+    monkeypatch.setattr(engine, "BUSY_SECONDS", 1 if server else 0.1)
     with begin(where, "EUR") as mine, open_store(where) as theirs:
-        monkeypatch.setattr(engines, "BUSY_SECONDS", 0.1)
+        monkeypatch.setattr(engine, "BUSY_SECONDS", 0.1)
         yield Rush(mine, theirs)
 
 
@@ -104,10 +104,10 @@ def same(_: int) -> str:
 def test_overtaken_on_every_look_it_gets_in(rush: Rush, changing: bool) -> None:
     """After so many tries it looks with the lock held: the one who overtook it has to wait, and it is booked."""
     rush.says = rush.says if changing else same
-    assert rush.book(yes=True) == FREE_TRIES + 1
-    assert (rush.looks, rush.booked, rush.kept_out) == (FREE_TRIES + 1, FREE_TRIES, 1)
+    assert rush.book(yes=True) == UNASKED_TRIES + 1
+    assert (rush.looks, rush.booked, rush.kept_out) == (UNASKED_TRIES + 1, UNASKED_TRIES, 1)
     assert rush.titles() == rush.shown[-1:]
-    assert len(rush.shown) == (FREE_TRIES + 1 if changing else 1)
+    assert len(rush.shown) == (UNASKED_TRIES + 1 if changing else 1)
     assert rush.go()  # the lock is free again
 
 
@@ -149,7 +149,7 @@ def test_a_refusal_under_the_lock_leaves_nothing(rush: Rush) -> None:
     """What is refused with the lock held is refused as ever, and the lock is free afterwards."""
 
     def says(version: int) -> str:
-        if rush.looks > FREE_TRIES:
+        if rush.looks > UNASKED_TRIES:
             raise NotEnough("The last one is gone.", hint="Buy another.")
         return str(version)
 
@@ -195,7 +195,7 @@ def test_an_overtaken_undo_gets_in(
     def moved(*_: object, **__: object) -> int:
         raise BookMoved("Somebody was quicker.")
 
-    monkeypatch.setattr("inventory.store.opening.Store.commit", moved)
+    monkeypatch.setattr("inventory.store.store.Store.commit", moved)
     answer = kitdrawer("undo", "1", "--yes")
     assert (answer.code, "Undone as document" in answer.out) == (0, True)
     assert store.exists()

@@ -120,7 +120,7 @@ def test_an_interruption_as_json(kitdrawer: Kitdrawer, monkeypatch: pytest.Monke
     def stop(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("inventory.jobs.shelf.shelf", stop)
+    monkeypatch.setattr("inventory.jobs.stock.shelf.shelf", stop)
     answer = kitdrawer("shelf", "--json")
     assert (answer.code, answer.json["error"]["kind"], answer.err) == (130, "interrupted", "")
     assert "nothing half-done" in kitdrawer("shelf").err

@@ -12,7 +12,7 @@ import openpyxl
 import pytest
 from commands.conftest import SAMPLE
 
-from inventory.cli import progress as bars
+from inventory.cli.screens import progress as bars
 
 from .conftest import Kitdrawer
 
@@ -196,7 +196,7 @@ def orders_of_nine(path: Path, *orders: str) -> str:
 def test_what_was_promised_stays_as_it_was_promised(
     kitdrawer: Kitdrawer, store: Path, tmp_path: Path
 ) -> None:
-    """A later sheet may change a wish, not a promise; it says how it could."""
+    """A later sheet may change a request, not a promise; it says how it could."""
     kitdrawer("promise", "S41", "--yes")
     before = {row["order"]: row for row in kitdrawer("orders", "--json").json["orders"]}
     answer = kitdrawer("load", orders_of_nine(tmp_path / "orders.csv", "S41", "S44"), "--yes")
@@ -248,11 +248,12 @@ def test_a_long_reading_shows_that_it_goes_on(
     now = iter(range(1_000_000))
     monkeypatch.setattr(bars, "monotonic", lambda: float(next(now)))
     monkeypatch.setattr("sys.stderr.isatty", lambda: True)
+    monkeypatch.setenv("TERM", "xterm")
     rows = (f"CA thin,{n % 90 + 1},lot {n}" for n in range(3000))
     path = tmp_path / "counts.csv"
     path.write_text("part,quantity,lot\n" + "\n".join(rows) + "\n")
     answer = kitdrawer("load", str(path), "--dry-run")
     assert answer.code == 0
     assert "Reading: " in answer.err
-    assert "\r\x1b[K" in answer.err
+    assert "\x1b[1A\x1b[2K" in answer.err  # wiped
     assert "\x1b" not in answer.out

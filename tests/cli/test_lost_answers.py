@@ -11,7 +11,8 @@ from silence import Proxy, proxied
 from sqlalchemy import make_url
 
 from inventory.cli.unsure import REQUEST, Unsure
-from inventory.store import engines, lines, open_store, outcomes
+from inventory.store import engine, keepalive, open_store
+from inventory.store.commit import outcomes
 
 from .conftest import Kitdrawer
 
@@ -24,9 +25,9 @@ def line(
 ) -> Iterator[Proxy]:
     """The sample's book on a server, behind a proxy that swallows the answer to the end of what is booked."""
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
-    monkeypatch.setattr(lines, "SILENT_SECONDS", 2)
+    monkeypatch.setattr(keepalive, "SILENT_SECONDS", 2)
     monkeypatch.setattr(outcomes, "LOOK_SECONDS", 0.3)
-    monkeypatch.setattr(engines, "BUSY_SECONDS", 2)
+    monkeypatch.setattr(engine, "BUSY_SECONDS", 2)
     assert kitdrawer("promise", "S41", "--yes").code == 0
     monkeypatch.setenv("KITDRAWER_STORE", database)
     assert kitdrawer("carry", database, "--store", str(store)).code != 0  # a password on a command line
@@ -120,9 +121,9 @@ def test_what_is_too_long_ago_or_spoilt(
     del line
     monkeypatch.setenv("KITDRAWER_STORE", database)
     folder = tmp_path / "data" / "kitdrawer" / "unsure"
-    folder.mkdir(parents=True)
+    folder.mkdir(parents=True, exist_ok=True)
     one = {
-        "store": engines.find(database).shown,
+        "store": engine.find(database).shown,
         "ticket": "99999999",
         "words": ["shelf"],
         "title": "Undo of 2",

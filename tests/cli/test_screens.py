@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import gc
 import sys
 from pathlib import Path
 
 import pytest
 
-from inventory.cli.memory import no_collecting
-from inventory.cli.order_screen import percent
+from inventory.cli.screens.order import percent
 from inventory.cli.session import say
 from inventory.errors import Refused
 
@@ -50,20 +48,6 @@ def test_an_answer_to_nowhere(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "stdout", Pipe(OSError(28, "No space left on device")))
     with pytest.raises(Refused, match="No space left"):
         say(["hello"])
-
-
-def test_collecting_rests_only_meanwhile() -> None:
-    """It goes on afterwards where it went on before."""
-    with no_collecting():
-        assert not gc.isenabled()
-    assert gc.isenabled()
-    gc.disable()
-    try:
-        with no_collecting():
-            assert not gc.isenabled()
-        assert not gc.isenabled()
-    finally:
-        gc.enable()
 
 
 def test_free_later_is_said_beside_free_now(kitdrawer: Kitdrawer, store: Path) -> None:
@@ -116,7 +100,7 @@ def test_a_pattern_that_needs_nothing_of_note(kitdrawer: Kitdrawer, tmp_path: Pa
     ]
     few = kitdrawer(*words, "3", "--store", path)
     assert few.code == 0
-    assert "Odds that what is free suffices: 100 %" in few.out
+    assert "Chance that what is free suffices: 100 %" in few.out
     many = kitdrawer(*words, "4", "--store", path)
     assert many.out.startswith("NO, not as wished.")
     assert "1 short, and no supplier offers it" in " ".join(many.out.split())

@@ -12,9 +12,10 @@ import pytest
 from commands.conftest import SAMPLE, TODAY
 from sqlalchemy import make_url
 
-from inventory.store import engines, open_store
-from inventory.store.carrying import digests
-from inventory.store.rights import rights
+from inventory.store import engine as engines
+from inventory.store import open_store
+from inventory.store.copies.roles import rights
+from inventory.store.copies.transfer import digests
 
 from .conftest import Answer, Kitdrawer, Process
 

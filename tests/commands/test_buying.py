@@ -225,6 +225,7 @@ def test_the_workbook_opens_elsewhere_with_the_same_totals(kitdrawer: Kitdrawer,
     assert kitdrawer("shopping", "--save", str(path)).code == 1
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_an_office_program_computes_the_same_totals(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """Source: an office program (soffice), which works the formulas out anew; skipped where there is none."""
@@ -378,6 +379,6 @@ def test_nothing_wanted_nothing_ordered(kitdrawer: Kitdrawer, tmp_path: Path) ->
     assert "nothing to order" in kitdrawer("placed", "--yes", "--store", path).err
     assert "Nothing is due in" in kitdrawer("due-in", "--store", path).out
     saved = kitdrawer("due-in", "--save", str(tmp_path / "parcel.xlsx"), "--store", path)
-    assert saved.code == 1
-    assert "no sheet to fill" in saved.err
+    assert saved.code == 0
+    assert "No sheet was written" in saved.out
     assert not (tmp_path / "parcel.xlsx").exists()

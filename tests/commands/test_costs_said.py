@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+import signal
+import subprocess
+import sys
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
+
+from inventory.errors import StoreFull
+from inventory.store import open_store
+from inventory.store.commit.writer import Writer
 
 from .conftest import Answer, Kitdrawer
 
@@ -114,6 +121,60 @@ def test_a_corrected_cost_is_a_document_of_its_own(kitdrawer: Kitdrawer, tmp_pat
     assert kitdrawer("undo", "5", "--yes").code == 0
     assert worth() == Decimal("440.00")
     assert kitdrawer("verify").code == 0
+
+
+STOPPED = """
+import os, signal, sys
+from inventory.store.commit.writer import Writer
+
+def book(self, *more, really=Writer.book):
+    if self.proposal.title.startswith("Costs said"):
+        os.kill(os.getpid(), signal.SIGKILL)
+    return really(self, *more)
+
+Writer.book = book
+from inventory.cli import main
+main(sys.argv[1:])
+"""
+"""A load that is killed when its counts are written and the costs they say are not."""
+
+
+def test_stopped_between_the_counts_and_their_costs(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Neither is booked; the same command does both, and says under which numbers."""
+    part, head = "Godwit kit 24k gold", "part,quantity,unit cost"
+    path = sheet(tmp_path, f"{part},10,44", head=head)
+    assert kitdrawer("load", path, "--yes", "--sure").code == 0
+    before = kitdrawer("trace", part, "--json").json
+    path = sheet(tmp_path, f"{part},11,4.40", head=head)
+    words_ = ("load", path, "--yes", "--sure")
+    stopped = subprocess.run([sys.executable, "-c", STOPPED, *words_], check=False, capture_output=True)
+    assert stopped.returncode == -signal.SIGKILL, stopped
+    assert kitdrawer("trace", part, "--json").json == before
+    done = kitdrawer(*words_)
+    assert "Booked as document 4, and the costs as document 5." in words(done)
+    told = kitdrawer("trace", part, "--json").json
+    assert {one["cost"] / one["quantity"] for one in told["lots"]} == {Decimal("4.40")}
+    assert kitdrawer("verify").code == 0
+
+
+def test_both_are_refused_where_one_is(
+    kitdrawer: Kitdrawer, store: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A disk that is full when the costs are written: a sentence, and nothing of the counts either."""
+    head = "part,quantity,unit cost"
+    write = Writer._lines
+
+    def full(writer: Writer) -> None:
+        if writer.proposal.title.startswith("Costs said"):
+            raise StoreFull("No room left.")
+        write(writer)
+
+    monkeypatch.setattr(Writer, "_lines", full)
+    path = sheet(tmp_path, "Godwit kit 24k gold,10,4.40", head=head)
+    refused = kitdrawer("load", path, "--yes", "--sure", "--json")
+    assert (refused.code, refused.json["error"]["kind"]) == (1, "store full")
+    with open_store(store) as found, found.reading() as read:
+        assert len(read.documents()) == 1
 
 
 def test_a_count_with_a_price_gives_an_unknown_cost(kitdrawer: Kitdrawer, tmp_path: Path) -> None:

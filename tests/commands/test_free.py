@@ -59,3 +59,22 @@ def test_finished_pieces_too(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     (piece,) = kitdrawer("can-take", *DUNLIN, "--json").json["parts"]
     assert (piece["need"], piece["free"], piece["short"]) == (1, 2, 0)
     assert free_of(kitdrawer)[piece["part"]] == 2
+
+
+def test_what_is_out_of_date_is_nobodys(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Nothing good is there, so the pen waits for glue; counting the bottles that went off hands none of it out."""
+
+    def counted(*rows: str) -> list[Decimal]:
+        sheet = tmp_path / "counts.csv"
+        heads = "part,quantity,lot,received on,opened on,use by"
+        sheet.write_text("\n".join((heads, *rows)), encoding="utf-8")
+        assert kitdrawer("load", str(sheet), "--yes").code == 0
+        row = next(one for one in kitdrawer("shelf", "--json").json["parts"] if one["part"] == "CA thin")
+        return [row["claimed"], row["to_buy"]]
+
+    old = "CA thin,{},opened,2026-01-16,2026-06-02,2026-08-31"
+    assert counted(old.format(22), "CA thin,0,sealed,2026-10-09,,2027-08-05") == [Decimal(0)] * 2
+    assert kitdrawer("promise", "S45", "--yes").code == 3
+    claimed, to_buy = counted(old.format(20), "CA thin,9,older,2025-12-01,2026-06-02,2026-08-31")
+    assert claimed == 0 < to_buy
+    assert counted("CA thin,2,fresh,2026-11-16,,2027-08-31") == [Decimal(2), to_buy - 2]

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from inventory.jobs.learning import relearn
+from inventory.jobs.learning.learned_figures import relearn
 from inventory.ledger import Proposal
 from inventory.ledger.sessions import Happened, LearnedFigures, LearnedRate, Observed
 from inventory.store import Store, open_store
@@ -49,6 +49,32 @@ def test_trace_tells_where_a_rate_comes_from(kitdrawer: Kitdrawer, booked: Path)
     kit = kitdrawer("trace", "Avocet kit chrome", "--json").json
     assert (kit["rates"], kit["uses"]) == ([], [])
     assert "Rates:" not in kitdrawer("trace", "CA thick").out
+
+
+def test_a_session_nobody_weighed_is_told_of_by_the_next_weighing(
+    kitdrawer: Kitdrawer, booked: Path, tmp_path: Path
+) -> None:
+    """Two more, the bottle weighed after the second only: it is of both, on the screen and in the trace."""
+    for at, bottles in enumerate(("", f"part,gross g\n{EPOXY},58\n")):
+        assert kitdrawer("plan", "--stall", "Avocet pen, gunmetal, olivewood blank, 1", "--yes").code in (
+            0,
+            3,
+        )
+        folder = tmp_path / f"sheet {at}"
+        folder.mkdir()
+        (folder / "pieces.csv").write_text("row,good\n1,1\n", encoding="utf-8")
+        if bottles:
+            (folder / "bottles.csv").write_text(bottles, encoding="utf-8")
+        told = kitdrawer("weekend", "book", str(folder), "--yes")
+        assert told.code in (0, 3)
+    out = " ".join(told.out.split())
+    assert f"{EPOXY}: what was used is also of sessions in which nobody looked." in out
+    uses = kitdrawer("trace", EPOXY, "--json").json["uses"]
+    assert [one["sessions"] for one in uses] == [1, 2]
+    assert float(uses[1]["used"]) == pytest.approx((69.7 - 58) / 1.16, abs=0.002)  # between the two weighings
+    assert "weighed, of 2 sessions" in kitdrawer("trace", EPOXY).out
+    assert kitdrawer("verify").code == 0
+    assert booked.exists()
 
 
 def test_verify_works_the_figures_out_anew(kitdrawer: Kitdrawer, booked: Path) -> None:

@@ -30,7 +30,7 @@ def test_what_a_plan_shows(kitdrawer: Kitdrawer, promised: Path) -> None:
         "8 good pieces wanted, about 5 h 20 min of work.",
         "Short Dunlin kit gunmetal: 3 short of the plan; buy it first.",
         "May run out accelerator: 10 ml there",
-        "The odds are each order's own; that all of them come out:",
+        "The chance is each order's own; that all of them come out:",
         "red deer antler “antler B”",
         "4 pots of epoxy 5-minute: up to 5 tubes each",
         "to be used within 5 minutes.",
@@ -117,7 +117,7 @@ def test_planned_already_and_anew(kitdrawer: Kitdrawer, promised: Path) -> None:
 
 
 def test_an_undone_plan_leaves_no_trace(kitdrawer: Kitdrawer, promised: Path) -> None:
-    """Its stall pieces are nobody's wish, and its orders can be planned again."""
+    """Its stall pieces are nobody's request, and its orders can be planned again."""
     assert promised.exists()
     assert kitdrawer("plan", "S41", "--on", SATURDAY, "--stall", STALL, "--yes").code == 0
     assert kitdrawer("undo", "--yes").code == 0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import time
 from datetime import date
 from decimal import Decimal
 
@@ -10,9 +11,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inventory.cli import progress as bars
-from inventory.cli.exact_json import Exact, Value, dumps
-from inventory.cli.tables import Column, table, width_of, wrapped
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens import progress as bars
+from inventory.cli.screens.tables import Column, table, width_of, wrapped
 
 
 @given(st.lists(st.tuples(st.text(max_size=60), st.integers()), min_size=1, max_size=8), st.integers(40, 120))
@@ -68,13 +69,27 @@ def test_progress_shows_after_a_second_on_a_terminal(
     now = [0.0]
     monkeypatch.setattr(bars, "monotonic", lambda: now[0])
     monkeypatch.setattr("sys.stderr.isatty", lambda: True)
-    with bars.progress("Reading") as step:
+    monkeypatch.setenv("TERM", "xterm")
+    with bars.progress("Reading [b]") as step:
         step(1, 10)
         assert capsys.readouterr().err == ""
         now[0] = 2.0
         step(5, 10)
-        assert "50%" in capsys.readouterr().err
-        now[0] = 2.5
+        time.sleep(0.3)
+        shown = capsys.readouterr().err
+        assert "Reading [b]:" in shown
+        assert "50%" in shown
         step(7, 0)
-        assert "7" in capsys.readouterr().err
-    assert capsys.readouterr().err == "\r\x1b[K"
+        time.sleep(0.3)
+        assert "7 of 10" in capsys.readouterr().err
+    assert capsys.readouterr().err.endswith("\x1b[1A\x1b[2K")
+
+
+def test_progress_is_not_for_files(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where stderr is no terminal nothing is drawn, however long it takes."""
+    monkeypatch.setattr(bars, "PATIENCE", 0.0)
+    with bars.progress("Reading") as step:
+        step(5, 10)
+    assert capsys.readouterr().err == ""

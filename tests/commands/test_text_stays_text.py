@@ -11,8 +11,8 @@ from openpyxl import load_workbook
 
 from inventory.cli.app import make_app
 from inventory.cli.edge import run
-from inventory.sheets.markup import unescaped
-from inventory.sheets.texts import unprotect
+from inventory.sheets.csv import unprotect
+from inventory.sheets.xlsx.markup import unescaped
 
 from .conftest import TODAY
 from .nasty import faults, nasty_shop, runs_in_csv

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from inventory.errors import Refused
-from inventory.sheets.forms import is_workbook
+from inventory.sheets.saving import is_workbook
 
 from .conftest import Answer, Kitdrawer
 

@@ -13,7 +13,7 @@ import postgres
 from sqlalchemy import make_url
 
 from inventory.store import open_store
-from inventory.store.carrying import carry
+from inventory.store.copies.transfer import carry
 
 from .warm import TESTS, TODAY, Warm
 

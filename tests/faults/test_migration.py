@@ -14,9 +14,11 @@ import postgres
 import pytest
 from sqlalchemy import MetaData, create_engine, make_url
 
-from inventory.store import Store, engines, open_store, schema, verify
-from inventory.store.copying import copy_file
-from inventory.store.updating import bring_up_to_date
+from inventory.store import Store, open_store, verify
+from inventory.store import engine as engines
+from inventory.store.copies.copy import copy_file
+from inventory.store.copies.upgrade import bring_up_to_date
+from inventory.store.schema import version as schema
 
 from .kills import quiet
 from .shop import ENGINES

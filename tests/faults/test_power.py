@@ -15,7 +15,8 @@ import pytest
 
 from inventory import leftovers
 from inventory.sheets.writing import write_csv
-from inventory.store import backup, begin, engines, restore
+from inventory.store import backup, begin, restore
+from inventory.store import engine as engines
 
 Order = list[tuple[str, str]]
 

@@ -12,7 +12,7 @@ from tempfile import TemporaryDirectory
 import pytest
 from sqlalchemy import make_url
 
-from inventory.store.rights import rights
+from inventory.store.copies.roles import rights
 
 from .referee import untold
 from .shop import Shop

@@ -18,7 +18,7 @@ import pytest
 from sqlalchemy import make_url
 
 from inventory.store import open_store
-from inventory.store.carrying import carry
+from inventory.store.copies.transfer import carry
 
 from .crowd import PENCIL
 from .referee import booked_by, untold

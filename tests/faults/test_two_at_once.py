@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from inventory.cli.booking import FREE_TRIES, LOCKED_TRIES
-from inventory.store.engines import BUSY_SECONDS
+from inventory.store.engine import BUSY_SECONDS
 
 from .crowd import asked_of, together
 from .referee import faults

@@ -17,7 +17,7 @@ from .shop import ENGINES, SALT, Shop
 from .worlds import NOTHING, STORE, World, picture, there, world
 
 LOOKING = frozenset(
-    ("admit", "can-take", "fits", "losses", "orders", "shelf", "trace", "verify")
+    ("admit", "can-take", "entries", "fits", "losses", "orders", "shelf", "trace", "verify")
 )  # what is not here and has no trial fails a test
 DOCUMENT = r"(?:as document|\(document) (\d+)"
 """How a command tells that a document is booked."""
@@ -69,6 +69,8 @@ TRIALS = (
     Trial("load", "load {sheets}/counts.csv --yes --json", r'"document": (\d+)'),
     Trial("promise", "promise S43 --yes"),
     Trial("release", "release S42 --yes"),
+    Trial("took", "took walnut~blank 1 --why lent --yes"),
+    Trial("found", "found walnut~blank 2 --yes"),
     Trial("handed-over", "handed-over S41 --lost turn=1 --yes"),
     Trial("handed-over", "handed-over S41 --count 1 --made-now --yes"),
     Trial("shopping", "shopping --save {out}/list.xlsx", "Saved:"),

@@ -28,7 +28,7 @@ from urllib.parse import unquote, urlsplit
 TESTS = Path(__file__).resolve().parents[1]
 TODAY = "2026-11-28"
 NEEDED = ("alembic.command", "alembic.config", "psycopg")
-HEAVY = ("numpy", "openpyxl", "pint", "scipy.optimize", "scipy.stats")
+HEAVY = ("numpy", "openpyxl", "scipy.optimize", "scipy.stats")
 ENCODINGS = ("ascii", "cp437", "cp1252", "idna", "latin-1", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be")
 """What is read in time for children who may not read Python's own folder."""
 FILE_STEPS = ("os.rename", "os.link", "os.remove", "sqlite3.connect", "tempfile.mkstemp")

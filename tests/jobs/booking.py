@@ -12,7 +12,7 @@ from jobs.shop import Stock
 
 def booked(shop: Shop, proposal: Proposal) -> Shop:
     """The shop after the document; an AssertionError where it would break the book."""
-    assert proposal.basis == shop.book.version
+    assert proposal.expected_version == shop.book.version
     stock = _stock(shop)
     numbers = _new_lots(stock, proposal)
     for one in proposal.lines:

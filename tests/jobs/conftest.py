@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from inventory.jobs.planning import Ask
+from inventory.jobs.sessions.planning import Ask
 from inventory.store import Store, open_store
 from jobs.sessions import (
     SATURDAY,

@@ -7,10 +7,10 @@ from datetime import timedelta
 from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Part, Supply, fold
-from inventory.jobs.differences import Context, explain
+from inventory.jobs.differences.reasons import Context, explain
+from inventory.jobs.sessions.reconciling.measured import Checked
 from inventory.jobs.shop import Shop
-from inventory.jobs.weekend_measures import Checked
-from inventory.ledger.documents import Document, Happening
+from inventory.ledger.documents.booked import Document, Happening
 from jobs.goods import (
     catalogue,
     with_parts,

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import Catalogue, Pattern, fold
-from inventory.jobs.learning_bills import Asking
+from inventory.jobs.learning.billed import Asking
 from inventory.ledger.sessions import Happened, Observed, Outcome
 from jobs.goods import (
     ACRYLIC,

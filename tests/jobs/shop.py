@@ -1,4 +1,4 @@
-"""The book of the invented shop: a stock in the making, wishes and orders, and the shop they make."""
+"""The book of the invented shop: a stock in the making, requests and orders, and the shop they make."""
 
 from __future__ import annotations
 
@@ -11,9 +11,9 @@ from inventory.catalogue import (
     Order,
     fold,
 )
-from inventory.jobs.learning_bills import quantities
+from inventory.jobs.learning.billed import quantities
+from inventory.jobs.orders.requests import OrderRequest
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import Wish
 from inventory.ledger import Account, Balance, Book, Claim, DueIn, Lot
 from inventory.ledger.sessions import MILLION, LearnedLoss, LearnedRate, millionths
 from inventory.measures import currency, read_length
@@ -39,9 +39,9 @@ DUE = TODAY + timedelta(days=21)
 EUR = currency("EUR")
 
 
-def wish(count: int = 4, **changes: object) -> Wish:
+def request(count: int = 4, **changes: object) -> OrderRequest:
     """Some Turnstones in olive and chrome, three weeks off."""
-    usual = Wish("Turnstone gloss", ("chrome",), OLIVE, count, DUE)
+    usual = OrderRequest("Turnstone gloss", ("chrome",), OLIVE, count, DUE)
     return replace(usual, **changes)  # type: ignore[arg-type]  # fields by name
 
 

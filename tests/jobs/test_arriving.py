@@ -12,8 +12,8 @@ from searching import examples
 
 from inventory.catalogue import Offer, PriceStep
 from inventory.errors import BadInput
-from inventory.jobs.arriving import Booked, arrive
-from inventory.jobs.parcels import Arrived, Delivery, check_rows
+from inventory.jobs.purchasing.arriving import BookedParcel, arrive
+from inventory.jobs.purchasing.parcels import Arrived, Delivery, check_rows
 from inventory.jobs.shop import Shop
 from jobs.booking import booked
 from jobs.goods import CHROME_KIT, TUBE, by_part, catalogue
@@ -36,17 +36,17 @@ TWO = (3 * SINGLE, 150, SINGLE), (2 * TEN, 800, TEN)
 """Three single tubes at 0.50, two packs of ten at 4.00."""
 
 
-def came(stock: Stock, *lines: Arrived, on: date = TODAY, known: Shop | None = None) -> Booked:
+def came(stock: Stock, *lines: Arrived, on: date = TODAY, known: Shop | None = None) -> BookedParcel:
     """One parcel from the one supplier."""
     return arrive(known or shop(stock), Delivery(SALT, on, lines))
 
 
-def lots(done: Booked) -> list[tuple[int, int]]:
+def lots(done: BookedParcel) -> list[tuple[int, int]]:
     """Quantity and cost of what goes on the shelf."""
     return [(one.quantity, one.cost) for one in done.proposal.lines if one.account == "shelf"]
 
 
-def left(done: Booked, stock: Stock) -> dict[int, int]:
+def left(done: BookedParcel, stock: Stock) -> dict[int, int]:
     """What is still due, by pack."""
     book = booked(shop(stock), done.proposal).book
     return {row.pack: row.quantity for row in book.due}

@@ -11,18 +11,18 @@ import registry
 
 from inventory.catalogue import Barrel, BillLine, Catalogue, Pattern
 from inventory.errors import BadInput, UnknownName
-from inventory.making.bill import (
-    Choice,
+from inventory.making.bom import (
+    RoleChoice,
     Use,
     drill_of,
     finished_diameter,
     length_of,
     mean_diameter,
-    steps_per_piece,
     tube_of,
     uses,
     whole_bill,
 )
+from inventory.making.consumption import by_piece
 from inventory.measures import read_drill, read_length
 from jobs.goods import (
     AVOCET_KIT,
@@ -44,10 +44,10 @@ from jobs.goods import (
     with_pattern,
 )
 
-CHOICE = Choice(CHROME_KIT, OLIVE)
+CHOICE = RoleChoice(CHROME_KIT, OLIVE)
 
 
-def bill(known: Catalogue, family: str, *lines: BillLine, choice: Choice = CHOICE) -> tuple[Use, ...]:
+def bill(known: Catalogue, family: str, *lines: BillLine, choice: RoleChoice = CHOICE) -> tuple[Use, ...]:
     """The uses of a made-up bill."""
     return uses(known, Pattern("made up", family, bill=lines), choice)
 
@@ -58,7 +58,7 @@ def whole(exact: Fraction | None) -> int | None:
     return None if exact is None else int(exact)
 
 
-def quantity(family: str, per: str, each: int = 1000, choice: Choice = CHOICE) -> Fraction:
+def quantity(family: str, per: str, each: int = 1000, choice: RoleChoice = CHOICE) -> Fraction:
     """What one piece takes of a part at so much a `per`."""
     (use,) = bill(catalogue(), family, line("glue", GLUE, each, per), choice=choice)
     return use.per_piece
@@ -265,7 +265,7 @@ def test_an_empty_bill_is_refused() -> None:
 
 def test_a_trace_is_never_nothing() -> None:
     """Parts of a thousandth are rounded up for a piece."""
-    assert steps_per_piece(Use(GLUE, "glue", Fraction(1, 3))) == 1
+    assert by_piece(Use(GLUE, "glue", Fraction(1, 3)), 1) == 1
 
 
 def test_a_barrel_s_own_figures_go_before_its_tube_s() -> None:
@@ -289,7 +289,7 @@ def test_the_thickest_place_counts_for_the_blank() -> None:
 
 def test_the_avocet_as_a_whole() -> None:
     """A two-tube piece: one blank, one of each tube, one kit."""
-    got = uses(catalogue(), catalogue().pattern("Avocet gloss"), Choice(AVOCET_KIT, OLIVE))
+    got = uses(catalogue(), catalogue().pattern("Avocet gloss"), RoleChoice(AVOCET_KIT, OLIVE))
     assert [(use.part, whole(use.per_piece)) for use in got] == [
         (OLIVE, 1000),
         (CAP_TUBE, 1000),

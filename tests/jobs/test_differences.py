@@ -10,12 +10,12 @@ import pytest
 import registry
 
 from inventory.catalogue import Part, Supply, fold
-from inventory.jobs.differences import MOST, NOTHING_FOUND, Context, differing, explain
-from inventory.jobs.differences_units import FLUID_OUNCE, INCH, OUNCE
+from inventory.jobs.differences.reasons import MOST, NOTHING_FOUND, Context, differing, explain
+from inventory.jobs.differences.units import FLUID_OUNCE, INCH, OUNCE
+from inventory.jobs.sessions.reconciling.measured import Checked
 from inventory.jobs.shop import Shop
-from inventory.jobs.weekend_measures import Checked
 from inventory.ledger import DueIn
-from inventory.ledger.documents import Happening
+from inventory.ledger.documents.booked import Happening
 from jobs.differences_case import ACCELERATOR, DENSE, WAX, checked, document, first, known, moved, past, told
 from jobs.goods import (
     CAP_TUBE,

@@ -8,8 +8,8 @@ from dataclasses import replace
 import pytest
 
 from inventory.catalogue import Kit, Part, Supply, Tool
-from inventory.jobs.differences import NOTHING_FOUND, explain
-from inventory.jobs.weekend_measures import Checked
+from inventory.jobs.differences.reasons import NOTHING_FOUND, explain
+from inventory.jobs.sessions.reconciling.measured import Checked
 from jobs.differences_case import checked, told
 from jobs.goods import (
     AVOCET_KIT,

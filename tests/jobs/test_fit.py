@@ -8,7 +8,7 @@ import pytest
 
 from inventory.catalogue import Barrel, Part, Tool, fold
 from inventory.errors import UnknownName
-from inventory.jobs.fits import fits
+from inventory.jobs.stock.fits import fits
 from inventory.making.fit import ToolNeed, barrel_fits, drill_tools, drills_needed, tools_needed
 from inventory.measures import read_drill
 from jobs.goods import (

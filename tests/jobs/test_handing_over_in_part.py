@@ -13,13 +13,13 @@ from searching import examples
 
 from inventory.catalogue import Order
 from inventory.errors import BadInput, NeverMade, Refused, StillNeeded
-from inventory.jobs.handing_over import Going, HandOver, hand_over
-from inventory.jobs.order_check import check
-from inventory.jobs.orders import standings
-from inventory.jobs.planning import Ask, plan
-from inventory.jobs.promising import promise, release
+from inventory.jobs.orders.handing_over import Going, HandOver, hand_over
+from inventory.jobs.orders.listing import standings
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.promising import promise, release
+from inventory.jobs.orders.requests import request_of
+from inventory.jobs.sessions.planning import Ask, plan
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import wish_of
 from inventory.ledger import Intake, Proposal
 from inventory.store import Store, verify
 from jobs.booking import booked as moved_on
@@ -158,7 +158,7 @@ def lossless() -> Shop:
 def test_in_parts_or_at_once(count: int, parts: list[int]) -> None:
     """However an order is cut into parts, the same kits leave in the end, and nothing stays set aside."""
     there, one = lossless(), order("Reed", count)
-    there = moved_on(there, promise(there, one, check(there, wish_of(one))))
+    there = moved_on(there, promise(there, one, check(there, request_of(one))))
     whole = there.book.balance(CHROME_KIT).on_hand - 1000 * count
     left = count
     for many in parts:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.buying import Basket, Offer, Step, Supplier, Want, best_basket
-from inventory.jobs.late import eased, told
+from inventory.jobs.purchasing.late import eased, told
 
 TODAY = date(2026, 11, 25)
 QUICK, SLOW, VAGUE = (Supplier(n, d, "EUR", 100) for n, d in (("quick", 5), ("slow", 30), ("vague", None)))

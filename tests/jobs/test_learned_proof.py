@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from inventory.jobs.learned_proof import disagreements
+from inventory.jobs.learning.proof import disagreements
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate
 
 RATE = LearnedRate("gloss CA", "barrel area", 1_300_000, 1_200_000, 1_400_000, 8, (5,))

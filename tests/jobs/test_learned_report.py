@@ -9,14 +9,14 @@ import pytest
 
 from inventory.catalogue import fold
 from inventory.errors import BadInput, UnknownName
-from inventory.jobs.learned_report import (
+from inventory.jobs.learning.learned_figures import relearn
+from inventory.jobs.learning.report import (
     changed_losses,
     changed_rates,
     loss_lines,
     pinned_factor,
     rate_lines,
 )
-from inventory.jobs.learning import relearn
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate
 from jobs.goods import CHROME_KIT, EPOXY, FINISH, GLUE, STRIP, line, with_pattern
 from jobs.learning_case import AVOCET, TURNSTONE, happened, off_by, outcome, shop

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from inventory.jobs.learned_sessions import session_uses
-from inventory.jobs.learning import relearn
+from inventory.jobs.learning.learned_figures import relearn
+from inventory.jobs.learning.use_by_session import session_uses
 from inventory.ledger.sessions import Happened, LearnedFigures, RateWord
 from jobs.goods import GLUE, STRIP
 from jobs.learning_case import AVOCET, TURNSTONE, happened, off_by, outcome, shop

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.catalogue import Pattern
-from inventory.jobs.learning import SESSION_SPREAD, SPREAD, prior_of, relearn, standing
+from inventory.jobs.learning.beliefs import SESSION_SPREAD, SPREAD, prior_of
+from inventory.jobs.learning.learned_figures import relearn, standing
 from inventory.ledger.sessions import MILLION, Happened, LearnedFigures, LearnedLoss, LearnedRate, RateWord
 from jobs.goods import ACRYLIC, ANTLER, EPOXY, FINISH, GLUE, STRIP, line, with_pattern
 from jobs.learning_case import AVOCET, OILED, TURNSTONE, happened, off_by, outcome, shop
@@ -60,7 +61,8 @@ def test_nothing_happened_nothing_learned() -> None:
     """No session and no word: no figures, and no numpy is loaded to find that out."""
     assert relearn(KNOWN, []) == LearnedFigures()
     code = (
-        "import sys; from inventory.catalogue import Catalogue; from inventory.jobs.learning import relearn;"
+        "import sys; from inventory.catalogue import Catalogue;"
+        "from inventory.jobs.learning.learned_figures import relearn;"
         "from inventory.ledger.sessions import LearnedFigures;"
         "assert relearn(Catalogue(), []) == LearnedFigures();"
         "sys.exit(bool({'numpy', 'scipy', 'pandas'} & set(sys.modules)))"

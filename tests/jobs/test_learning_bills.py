@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.catalogue import Pattern
-from inventory.jobs.learning_bills import Asking, pers_of, quantities
-from inventory.making.bill import times
+from inventory.jobs.learning.billed import Asking, pers_of, quantities
+from inventory.making.bom import times
 from inventory.measures import read_length
 from jobs.goods import ACRYLIC, CHROME_KIT, EPOXY, line, with_pattern
 from jobs.learning_case import AVOCET, OILED, TURNSTONE, outcome, shop

@@ -16,11 +16,12 @@ import pytest
 from scipy.stats import truncnorm
 
 from inventory.catalogue import Catalogue, fold
-from inventory.jobs.learning import prior_of, relearn
-from inventory.jobs.learning_bills import Asking
+from inventory.jobs.learning.beliefs import prior_of
+from inventory.jobs.learning.billed import Asking
+from inventory.jobs.learning.learned_figures import relearn
 from inventory.ledger.sessions import MILLION, Happened, Observed, Outcome
-from inventory.making.beliefs import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
-from inventory.making.learned_losses import STRENGTH
+from inventory.making.losses.learned import STRENGTH
+from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
 from jobs.goods import (
     ACRYLIC,
     AVOCET_KIT,
@@ -123,10 +124,8 @@ def believed(dice: np.random.Generator) -> Truth:
     for part in (GLUE, EPOXY, FINISH, STRIP):
         width, centre, _ = BELIEFS[dice.choice(len(BELIEFS), p=[odds for _, _, odds in BELIEFS])]
         for key in (key for key in WRITTEN if key[0] == part):
-            deviation = width * prior_of(key[1]).spread / NINE_IN_TEN
-            found[key] = float(
-                truncnorm.rvs(-centre / deviation, np.inf, centre, deviation, random_state=dice)
-            )
+            sd = width * prior_of(key[1]).spread / NINE_IN_TEN
+            found[key] = float(truncnorm.rvs(-centre / sd, np.inf, centre, sd, random_state=dice))
     return found
 
 

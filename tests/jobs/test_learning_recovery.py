@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from inventory.jobs.learning import relearn
+from inventory.jobs.learning.learned_figures import relearn
 from inventory.ledger.sessions import MILLION
 from jobs.learning_case import shop, simulated
 

@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 
 from inventory.catalogue import KINDS, Part, Tool, Tube, fold
 from inventory.errors import BadInput, BadMeasure, UnknownName
-from inventory.jobs.loading import Known, load
-from inventory.jobs.orders import standings
-from inventory.jobs.shelf import Filters, is_low, nearest_drills, shelf
-from inventory.jobs.tracing import trace
+from inventory.jobs.orders.listing import standings
+from inventory.jobs.stock.loading import KnownShop, load
+from inventory.jobs.stock.shelf import Filters, is_low, nearest_drills, shelf
+from inventory.jobs.stock.tracing import trace
 from inventory.ledger import Account, Balance, Claim, Count, Intake
-from inventory.ledger.documents import Document, Happening
+from inventory.ledger.documents.booked import Document, Happening
 from inventory.measures import read_drill, read_length
 from jobs.goods import (
     ACRYLIC,
@@ -172,7 +172,7 @@ def test_only_the_low_ones() -> None:
 
 
 def test_how_orders_stand() -> None:
-    """Open ones by their day: wishes by their verdict, promises by what they lack."""
+    """Open ones by their day: requests by their verdict, promises by what they lack."""
     stock = with_only(plenty(), CHROME_KIT, 6000)
     stock.orders += [
         order("late wish", 4, due=TODAY - timedelta(days=1)),
@@ -246,17 +246,21 @@ def test_the_story_of_a_part_adds_up(lines: list[tuple[Account, int, int]]) -> N
 
 
 def test_loading_makes_one_document() -> None:
-    """Counts, wishes and the fingerprint of the sheets become one document on top of the book as it is."""
+    """Counts, requests and the fingerprint of the sheets become one document on top of the book as it is."""
     stock = with_only(plenty(), TUBE, 5000, 100)
     counts = (Count(TUBE, 4000), Count(ACRYLIC, 2000, Fraction(300)))
-    wished = order("Reed")
+    requested = order("Reed")
     intake = Intake(
-        counts=counts, orders=(wished,), fingerprint="abc", rows=(("counts", 2),), notes=("a note",)
+        counts=counts, orders=(requested,), fingerprint="abc", rows=(("counts", 2),), notes=("a note",)
     )
-    known = Known(catalogue().parts, shop(stock).prices, EUR)
+    known = KnownShop(catalogue().parts, shop(stock).prices, EUR)
     done = load(intake, stock.book, TODAY, "Load shop.xlsx", known)
     assert done.proposal.kind == "load"
-    assert (done.proposal.fingerprint, done.proposal.basis, done.proposal.orders) == ("abc", 7, (wished,))
+    assert (done.proposal.fingerprint, done.proposal.expected_version, done.proposal.orders) == (
+        "abc",
+        7,
+        (requested,),
+    )
     lines = [(one.part, one.quantity, one.cost) for one in done.proposal.lines]
     assert lines == [(TUBE, -1000, -20), (ACRYLIC, 2000, 600)]
     assert done.proposal.counted == (TUBE, ACRYLIC)

@@ -8,10 +8,10 @@ import pytest
 
 from inventory.catalogue import Part, Supply
 from inventory.errors import BadMeasure, Place
-from inventory.jobs.doubts import cost_doubt, count_doubts, known_costs, quantity_doubts
-from inventory.jobs.paid import paid_for, unit_cost
+from inventory.jobs.counting.doubts import cost_doubt, count_doubts, known_costs, quantity_doubts
+from inventory.jobs.counting.paid import paid_for, unit_cost
+from inventory.jobs.counting.what_to_count import values
 from inventory.jobs.shop import Shop
-from inventory.jobs.stocktaking import values
 from inventory.ledger import Count
 from inventory.ledger.costs import UNKNOWN
 from jobs.goods import CHROME_KIT, GLUE, STRIP, TUBE, catalogue

@@ -10,17 +10,17 @@ import numpy as np
 import pytest
 
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
-from inventory.jobs.order_check import check
-from inventory.jobs.planning import Row, row_of
-from inventory.jobs.session_needs import Together, mixes, rate_scatter, together
-from inventory.jobs.session_odds import both, mean, suffices, use_of
-from inventory.jobs.session_sheets import lay_out_lines, session_sheet
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.requests import request_of
+from inventory.jobs.sessions.planning import PlanRow, row_of
+from inventory.jobs.sessions.session_needs import Together, mixes, rate_scatter, together
+from inventory.jobs.sessions.sheet_contents import session_sheet, setup_lines
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import wish_of
 from inventory.ledger.sessions import LearnedFigures, LearnedRate, Planned, Session
-from inventory.making.beliefs import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
-from inventory.making.evening import survivor_odds
-from inventory.making.losses import Survival
+from inventory.making.distributions import Distribution, both, mean, suffices, use_of
+from inventory.making.evening import survivor_probabilities
+from inventory.making.losses.starts import Survival
+from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
 from jobs.goods import (
     AVOCET_KIT,
     CAP_TUBE,
@@ -40,12 +40,12 @@ from jobs.shop import TODAY, order, plenty, shop, with_only
 NOTHING = LearnedFigures()
 
 
-def rows_for(here: Shop, *counts: int, **more: object) -> list[Row]:
+def rows_for(here: Shop, *counts: int, **more: object) -> list[PlanRow]:
     """One row for each count."""
     done = []
     for at, many in enumerate(counts):
         one = order(f"order {at}", many, **more)
-        done.append(row_of(one, check(here, wish_of(one))))
+        done.append(row_of(one, check(here, request_of(one))))
     return done
 
 
@@ -118,13 +118,17 @@ def test_odds_against_a_simulation() -> None:
 
 def test_many_rows_stay_on_a_grid() -> None:
     """Sums are kept in few steps, rounded up by less than a step each; whole pieces stay exact."""
-    total, exact = {0: 1.0}, 0.0
+    total: Distribution = {0: 1.0}
+    exact = 0.0
     for at in range(12):
-        one = {(401 + 7 * at) * many: odds for many, odds in enumerate(survivor_odds(9, Survival(0.8)))}
+        one = {
+            (401 + 7 * at) * many: odds for many, odds in enumerate(survivor_probabilities(9, Survival(0.8)))
+        }
         total, exact = both(total, one), exact + mean(one)
     assert len(total) <= 401
     assert 0 <= mean(total) - exact < 0.02 * exact
-    pieces, nine_of_ten = {0: 1.0}, dict(enumerate(survivor_odds(30, Survival(0.9))))
+    pieces: Distribution = {0: 1.0}
+    nine_of_ten = dict(enumerate(survivor_probabilities(30, Survival(0.9))))
     for _ in range(60):
         pieces = both(pieces, use_of(nine_of_ten, lambda many: 1000 * many))
     assert all(use % 1000 == 0 for use in pieces)
@@ -216,8 +220,8 @@ def test_the_sheet_of_a_session() -> None:
     assert (row.row, row.starts, row.wanted) == (1, 5, 4)
     assert row.stages == ("cut", "drill", "glue", "trim", "turn", "finish", "assemble")
     assert [use.part for use in sheet.uses] == [STRIP]
-    assert ("cut", f"{OLIVE}: 3") in sheet.lay_out
-    assert any(stage == "glue" and what.startswith(TUBE) for stage, what in sheet.lay_out)
+    assert ("cut", f"{OLIVE}: 3") in sheet.setup_list
+    assert any(stage == "glue" and what.startswith(TUBE) for stage, what in sheet.setup_list)
     assert len(sheet.cautions) == len(set(sheet.cautions)) > 2
 
 
@@ -227,5 +231,5 @@ def test_a_tool_that_is_not_there_is_shouted() -> None:
     stock.lots = [lot for lot in stock.lots if lot.part != "bit 27/64"]
     here = shop(stock)
     rows = rows_for(here, 2)
-    lines = [what for _, what in lay_out_lines(rows, together(here, rows, NOTHING))]
+    lines = [what for _, what in setup_lines(rows, together(here, rows, NOTHING))]
     assert "bit 27/64 (NOT THERE)" in lines

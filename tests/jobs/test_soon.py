@@ -1,4 +1,4 @@
-"""What a list leaves for later and the shop needs soon: levels, use rates, use-by dates, wear, wishes."""
+"""What a list leaves for later and the shop needs soon: levels, use rates, use-by dates, wear, requests."""
 
 from __future__ import annotations
 
@@ -10,9 +10,9 @@ import pytest
 
 from inventory.buying import Basket, Bill, Line, Offer, Step, Supplier
 from inventory.catalogue import Tool
-from inventory.jobs.demand import LOW, PROMISED, Demand, Past
+from inventory.jobs.purchasing.demand import LOW, PROMISED, Demand, Past
+from inventory.jobs.purchasing.upcoming_needs import UpcomingNeed, beyond_promises, upcoming_needs
 from inventory.jobs.shop import Shop
-from inventory.jobs.soon import Soon, beyond_promises, soon
 from jobs.goods import BUSHINGS, CHROME_KIT, EPOXY, FINISH, GLUE, SLIM, TUBE, catalogue, with_parts
 from jobs.shop import TODAY, order, plenty, shop, with_only, without
 
@@ -20,15 +20,17 @@ UNTIL = TODAY + timedelta(days=28)
 LAST = UNTIL + timedelta(weeks=8)
 
 
-def of(there: Shop, part: str, past: Past | None = None, **brought: int) -> Soon | None:
+def of(there: Shop, part: str, past: Past | None = None, **brought: int) -> UpcomingNeed | None:
     """What is needed soon of one part. brought: by the part's folded name with _ for a space."""
     names = {name.replace("_", " "): quantity for name, quantity in brought.items()}
-    return next((one for one in soon(there, past or Past(), UNTIL, names) if one.part.name == part), None)
+    return next(
+        (one for one in upcoming_needs(there, past or Past(), UNTIL, names) if one.part.name == part), None
+    )
 
 
 def test_a_full_shelf_needs_nothing() -> None:
-    """Nothing used, no level near, no wish."""
-    assert soon(shop(plenty()), Past(), UNTIL, {}) == ()
+    """Nothing used, no level near, no request."""
+    assert upcoming_needs(shop(plenty()), Past(), UNTIL, {}) == ()
 
 
 def test_a_level_nearly_reached() -> None:
@@ -90,12 +92,12 @@ def test_a_tool_near_its_end() -> None:
     known = with_parts(catalogue(), replace(tool, detail=replace(tool.detail, life=5)))
     past = Past({}, 0, [(order("Old", 4), TODAY)])
     one = of(shop(plenty(), known), BUSHINGS, past)
-    assert one == Soon(known.part(BUSHINGS), 1000, ("4 uses of about 5",))
+    assert one == UpcomingNeed(known.part(BUSHINGS), 1000, ("4 uses of about 5",))
     assert of(shop(plenty(), known), BUSHINGS, past, turnstone_bushings=1000) is None
 
 
 def test_wishes_nobody_has_promised_yet() -> None:
-    """What a wish lacks, less what the list brings; not those too late or too far off, nor promises."""
+    """What a request lacks, less what the list brings; not those too late or too far off, nor promises."""
     stock = without(plenty(), TUBE)
     for name, day, state in (
         ("Soon", LAST, "wish"),
@@ -108,7 +110,7 @@ def test_wishes_nobody_has_promised_yet() -> None:
     assert one is not None
     assert one.reasons == (f"Soon, wished for {LAST.isoformat()}, would need it",)
     assert one.quantity >= 2000
-    found = soon(shop(stock), Past(), UNTIL, {"tube 27/64": 1000})
+    found = upcoming_needs(shop(stock), Past(), UNTIL, {"tube 27/64": 1000})
     less = next((one for one in found if one.part.name == TUBE), None)
     assert less is not None
     assert less.quantity == one.quantity - 1000

@@ -11,9 +11,17 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.catalogue import Catalogue, Offer, PriceStep, Supplier, fold
-from inventory.jobs.needs import PartNeed
+from inventory.jobs.orders.needs import PartNeed
+from inventory.jobs.orders.sourcing import (
+    MOST_SELLERS,
+    Sourcing,
+    cheapest,
+    purchases_of,
+    shorts,
+    source,
+    step_price,
+)
 from inventory.jobs.shop import Shop
-from inventory.jobs.sourcing import MOST_SELLERS, Sourcing, cheapest, purchases_of, shorts, source, step_price
 from jobs.goods import (
     CHROME_KIT,
     GUN_KIT,

@@ -9,8 +9,8 @@ import pytest
 
 from inventory.catalogue import Part, Supply, fold
 from inventory.errors import UnknownName
-from inventory.jobs.shelf import Filters
-from inventory.jobs.stocktaking import EVERY, classes, count_sheet, rated, select, worth_counting
+from inventory.jobs.counting.what_to_count import EVERY, classes, count_sheet, rated, select, worth_counting
+from inventory.jobs.stock.shelf import Filters
 from jobs.goods import (
     ANTLER,
     CHROME_KIT,

@@ -11,7 +11,7 @@ from searching import examples
 
 from inventory.catalogue import STAGES, fold
 from inventory.errors import Place
-from inventory.jobs.session_sheet import FilledBottle, FilledCount, FilledPiece, FilledUse
+from inventory.jobs.sessions.sheet_rows import FilledBottle, FilledCount, FilledPiece, FilledUse
 from inventory.ledger import Line, Proposal
 from inventory.store import Store, verify
 from jobs.goods import (

@@ -15,13 +15,13 @@ from searching import examples
 
 from inventory.catalogue import Part, Supply
 from inventory.errors import BadSheet, Place
-from inventory.jobs.learning import relearn
-from inventory.jobs.session_sheet import FilledBottle, FilledSession, FilledUse
-from inventory.jobs.weekend import Weekend, book_weekend
-from inventory.jobs.weekend_weighing import Impossible, Weighed, weigh
+from inventory.jobs.learning.learned_figures import relearn
+from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend
+from inventory.jobs.sessions.reconciling.weighing import Impossible, Weighed, weigh
+from inventory.jobs.sessions.sheet_rows import FilledBottle, FilledSession, FilledUse
 from inventory.ledger import Lot
 from inventory.ledger.learned import with_learned
-from inventory.ledger.sessions import Happened, Planned, Session
+from inventory.ledger.sessions import UNREAD, Happened, Planned, Session
 from jobs.goods import EPOXY, GLUE, catalogue, with_parts
 from jobs.sessions import SATURDAY, filled, piece
 from jobs.shop import TODAY, Stock, order, plenty, shop, without
@@ -202,7 +202,8 @@ def glue_lines(done: Weekend) -> list[tuple[int, str]]:
 
 def learned(done: Weekend) -> list[int]:
     """What the rates of thin CA learn from, to a tenth of a millilitre."""
-    return [round(one.used, -2) for one in done.proposal.observed if one.part == GLUE]
+    seen = [one for one in done.proposal.observed if one.part == GLUE and one.way not in UNREAD]
+    return [round(one.used, -2) for one in seen]
 
 
 def test_a_session_uses_the_open_one_of_three() -> None:

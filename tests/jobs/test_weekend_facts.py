@@ -6,12 +6,12 @@ import pytest
 
 from inventory.catalogue import Piece, fold
 from inventory.errors import NeverMade, Place
-from inventory.jobs.finished import made_for
-from inventory.jobs.handing_over import Going, hand_over
-from inventory.jobs.order_check import check
-from inventory.jobs.orders import standings
-from inventory.jobs.session_sheet import FilledBottle
-from inventory.jobs.wishes import Wish
+from inventory.jobs.orders.finished import made_for
+from inventory.jobs.orders.handing_over import Going, hand_over
+from inventory.jobs.orders.listing import standings
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.requests import OrderRequest
+from inventory.jobs.sessions.sheet_rows import FilledBottle
 from inventory.ledger.claims import claims_of
 from inventory.store import Store, verify
 from jobs.goods import (
@@ -84,9 +84,9 @@ def test_without_spare_tubes_a_kit_is_robbed(store: Store) -> None:
     assert done.tally.saved == [(name, 1000)]
     after = here(store).book
     assert before.balance(AVOCET_KIT).on_hand - after.balance(AVOCET_KIT).on_hand == 2000
-    (robbed,) = [line for line in done.proposal.lines if line.reason == "robbed"]
+    (cannibalised,) = [line for line in done.proposal.lines if line.reason == "robbed"]
     (lot,) = after.lots_of(name)
-    assert (lot.quantity, lot.cost) == (1000, -robbed.cost)
+    assert (lot.quantity, lot.cost) == (1000, -cannibalised.cost)
     assert (lot.cost > 0, on_hand(store, CAP_TUBE)) == (True, 0)
 
 
@@ -113,17 +113,17 @@ def test_orders_claim_what_was_made_for_them(store: Store) -> None:
 
 
 def test_stall_pieces_serve_whoever_asks(store: Store) -> None:
-    """Free finished pieces: a new wish of the same kind finds them, and only what is beyond them is to make."""
+    """Free finished pieces: a new request of the same kind finds them, and only what is beyond them is to make."""
     at = rows_of(store)
     stall = next(n for name, n in at.items() if name.startswith("stall"))
     booked(store, filled([piece(at["Reed"], 5), piece(stall, 2)]))
     shop = here(store)
     assert not any(one.order.name.startswith("stall") for one in standings(shop))
-    report = check(shop, Wish("Turnstone gloss", ("chrome",), OLIVE, 2, DUE))
+    report = check(shop, OrderRequest("Turnstone gloss", ("chrome",), OLIVE, 2, DUE))
     assert (report.verdict, report.starts) == ("from the shelf", 0)
     assert report.why == ("2 finished ones are on the shelf.",)
-    assert check(shop, Wish("Turnstone gloss", ("chrome",), OLIVE, 4, DUE)).starts >= 2
-    assert check(shop, Wish("Turnstone gloss", ("rhodium",), OLIVE, 2, DUE)).starts >= 2
+    assert check(shop, OrderRequest("Turnstone gloss", ("chrome",), OLIVE, 4, DUE)).starts >= 2
+    assert check(shop, OrderRequest("Turnstone gloss", ("rhodium",), OLIVE, 2, DUE)).starts >= 2
 
 
 def test_a_customer_goes_before_the_stall(store: Store) -> None:

@@ -1,49 +1,18 @@
-"""Promising dates against the published tables, and by the day on a book of our own."""
+"""What can be promised, day by day, on a book of our own."""
 
 from __future__ import annotations
 
 from datetime import date, timedelta
-from itertools import accumulate
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from inventory.catalogue import Kit, Order, Part, Supply
 from inventory.ledger import Balance, Book, Claim, DueIn, Lot
-from inventory.ledger.availability import available_to_promise, free, free_by_day, net_requirements, projected
+from inventory.ledger.availability import free, free_by_day
 
 TODAY = date(2026, 11, 28)
 KIT = Part("Kit", Kit("Dunlin", "chrome"))
-
-
-@pytest.mark.outside
-def test_available_to_promise_of_the_published_table() -> None:
-    """Source: Orlicky's *Material Requirements Planning*, 3rd ed., figure 19-4 (read)."""
-    receipts = [0, 150, 0, 150, 0, 150, 0, 150, 150, 150]
-    orders = [80, 120, 75, 30, 20, 10, 0, 0, 0, 0]
-    discrete = available_to_promise(172, receipts, orders)
-    assert [discrete[at] for at in (0, 1, 3, 5, 7, 8, 9)] == [92, -45, 100, 140, 150, 150, 150]
-    assert list(accumulate(discrete)) == [92, 47, 47, 147, 147, 287, 287, 437, 587, 737]
-
-
-@pytest.mark.outside
-def test_netting_of_the_published_table() -> None:
-    """Source: Orlicky's *Material Requirements Planning*, 3rd ed., figures 7-2 to 7-7 (read)."""
-    gross = [0, 20, 0, 25, 0, 15, 12, 0]
-    receipts = [0, 0, 30, 0, 0, 0, 0, 0]
-    assert projected(23, receipts, gross) == (23, 3, 33, 8, 8, -7, -19, -19)
-    assert net_requirements(23, receipts, gross) == (0, 0, 0, 0, 0, 7, 12, 0)
-
-
-@given(
-    st.integers(0, 50), st.lists(st.tuples(st.integers(0, 20), st.integers(0, 20)), min_size=1, max_size=9)
-)
-def test_all_that_is_promised_and_free_adds_up(on_hand: int, periods: list[tuple[int, int]]) -> None:
-    """The whole available-to-promise is what there is and comes, less what is ordered."""
-    receipts, orders = [came for came, _ in periods], [went for _, went in periods]
-    assert sum(available_to_promise(on_hand, receipts, orders)) == on_hand + sum(receipts) - sum(orders)
-    assert projected(on_hand, receipts, orders)[-1] == on_hand + sum(receipts) - sum(orders)
 
 
 def order(name: str, due: date) -> Order:

@@ -163,3 +163,15 @@ def test_nobody_waits_while_a_later_order_is_served(orders: list[tuple[int, int]
     for name, (_, waits) in by_day:
         assert got.get(name, 0) == min(waits, there)
         there -= min(waits, there)
+
+
+def test_what_is_out_of_date_goes_to_nobody() -> None:
+    """Of nine on the shelf seven are past their day: who waits for four gets two, what is held already stays held."""
+    stock = stock_with(3, 9)
+    stock.claim("A", CHROME_KIT, 4000, "to buy")
+    assert moves(settle(stock.book, {CHROME_KIT: 9000}, off=lambda _: 7000)) == [
+        ("to buy", "A", -2000),
+        ("claim", "A", 2000),
+    ]
+    stock.claim("B", CHROME_KIT, 3000)
+    assert moves(settle(stock.book, {CHROME_KIT: 9000}, off=lambda _: 7000)) == []

@@ -11,11 +11,11 @@ from jobs.shop import Stock
 from searching import examples
 
 from inventory.catalogue import Part, Supply
-from inventory.jobs.drawing import Purpose, take
+from inventory.jobs.stock.drawing import Purpose, take
 from inventory.ledger import Lot
 from inventory.ledger.containers import called, full_and_open, net_of, to_open
-from inventory.ledger.drafting import Draft
-from inventory.ledger.layers import share
+from inventory.ledger.documents.drafting import Draft
+from inventory.ledger.fifo import share
 from inventory.ledger.shelf_life import use_by
 
 DAY = date(2026, 11, 28)

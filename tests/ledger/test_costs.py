@@ -16,7 +16,7 @@ from searching import examples
 from inventory.catalogue import Offer, PriceStep, Supplier, fold
 from inventory.ledger import Count, apportion
 from inventory.ledger.costs import BY_OFFER, SAID, UNKNOWN, Cost, Prices, unknown_of, unsaid, worst
-from inventory.ledger.counting import book_counts
+from inventory.ledger.counting.differences import book_counts
 
 SALT, FAR = "Saltmarsh Turning", "Far Shore Fittings"
 SUPPLIERS = {fold(one.name): one for one in (Supplier(SALT, 5), Supplier(FAR, 30, currency="USD"))}

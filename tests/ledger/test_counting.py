@@ -14,7 +14,7 @@ from searching import examples
 
 from inventory.ledger import Count, Line
 from inventory.ledger.costs import share_like
-from inventory.ledger.counting import Counted, Difference, book_counts, cost_of
+from inventory.ledger.counting.differences import Counted, Difference, book_counts, cost_of
 from inventory.measures import read_length
 
 

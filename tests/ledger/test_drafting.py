@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from inventory.ledger import Balance, Book, Claim, DueIn, Line, Lot, NewLot
-from inventory.ledger.drafting import Draft
+from inventory.ledger.documents.drafting import Draft
 
 DAY = date(2026, 11, 28)
 

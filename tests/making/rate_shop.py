@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 from collections.abc import Mapping
 
-from inventory.making.rates import Observation
+from inventory.making.rates.model import Observation
 
 
 def session(name: int, used: float, error: float = 0.1, **exposure: float) -> Observation:

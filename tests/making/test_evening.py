@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 import pytest
@@ -10,10 +10,17 @@ from numpy.typing import NDArray
 from scipy import stats
 
 from inventory.errors import BadInput
-from inventory.making.evening import Evening, all_enough, evening, mean, nothing, survivor_odds
-from inventory.making.learned_losses import STRENGTH, first_worth, learn_losses
-from inventory.making.losses import Survival, known
-from inventory.making.reaching import _Exact, _Simulated, chance_within
+from inventory.making.distributions import mean
+from inventory.making.evening import Evening, all_enough, evening, nothing, survivor_probabilities
+from inventory.making.losses.learned import STRENGTH, first_worth, learn_losses
+from inventory.making.losses.reaching import _Exact, _Simulated, chance_within
+from inventory.making.losses.starts import Survival
+
+
+def known(shares: Iterable[float]) -> tuple[Survival, ...]:
+    """Shares that are known exactly."""
+    return tuple(Survival(share) for share in shares)
+
 
 BOOK = (0.01, 0.03, 0.0, 0.02, 0.06, 0.01)
 BELIEVED = tuple(Survival(1 - loss, first_worth(loss)) if loss else Survival(1.0) for loss in BOOK)
@@ -103,7 +110,7 @@ def test_how_many_survive_a_stage(survival: Survival, pieces: int) -> None:
     wanted = stats.binom.pmf(counts, pieces, survival.share)
     if not survival.exact and not survival.sure:
         wanted = stats.betabinom.pmf(counts, pieces, *survival.beta)
-    assert survivor_odds(pieces, survival) == pytest.approx(wanted, abs=1e-12)
+    assert survivor_probabilities(pieces, survival) == pytest.approx(wanted, abs=1e-12)
 
 
 @pytest.mark.outside

@@ -12,8 +12,8 @@ from scipy import integrate, stats
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.learned_factor import beta_update, factor_odds, given_factor
-from inventory.making.learned_losses import STRENGTH, first_worth, learn_losses
+from inventory.making.losses.factor import beta_update, factor_points, given_factor
+from inventory.making.losses.learned import STRENGTH, first_worth, learn_losses
 
 BOOK = {("oak", "drill"): 0.04, ("burl", "drill"): 0.12, ("oak", "turn"): 0.02}
 BY_THE_BOOK = 1e7  # a shop's factor this firmly 1 is none
@@ -44,9 +44,9 @@ def test_published_gamma_update() -> None:
     have a Poisson count about 5·f, and f ~ Gamma(10, 10) is the published prior over 5.
     """
     counts = [(1_000_000, lost) for lost in (6, 2, 2, 1)]
-    factor, odds = factor_odds(counts, [5e-6] * 4, 1e9, 10.0)
-    assert 5 * float(factor @ odds) == pytest.approx(3.5, rel=1e-3)
-    spread = math.sqrt(float(odds @ (5 * factor - 3.5) ** 2))
+    factor, probabilities = factor_points(counts, [5e-6] * 4, 1e9, 10.0)
+    assert 5 * float(factor @ probabilities) == pytest.approx(3.5, rel=1e-3)
+    spread = math.sqrt(float(probabilities @ (5 * factor - 3.5) ** 2))
     assert spread == pytest.approx(math.sqrt(21) / 6, rel=1e-3)
 
 

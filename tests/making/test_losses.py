@@ -11,15 +11,17 @@ from scipy import stats
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.losses import (
-    Survival,
-    failure_odds,
-    starts_for,
-)
+from inventory.making.evening import evening
+from inventory.making.losses.starts import Survival, failures
 
 GOOD = st.integers(1, 60)
 SUCCESS = st.floats(0.05, 1.0)
 CONFIDENCE = st.floats(0.01, 0.999)
+
+
+def starts_for(good: int, survival: Survival, confidence: float) -> int:
+    """Pieces to start where there is one stage to lose them at."""
+    return evening(good, (survival,), confidence).starts
 
 
 @pytest.mark.outside
@@ -79,8 +81,9 @@ def test_large_batches_agree_with_the_library(good: int, success: float) -> None
 @pytest.mark.parametrize(("good", "success"), [(1, 0.3), (5, 0.8), (2_000, 0.5)])
 def test_failure_odds_are_negative_binomial(good: int, success: float) -> None:
     """Every listed probability is that of scipy.stats.nbinom, and nothing that matters is left out."""
-    fewest, odds = failure_odds(good, Survival(success))
-    counts = range(fewest, fewest + len(odds))
+    law = failures(good, Survival(success))
+    odds = law.nearly_all(1e-9)
+    counts = range(law.fewest, law.fewest + len(odds))
     expected = [float(stats.nbinom.pmf(k, good, success)) for k in counts]
     assert list(odds) == pytest.approx(expected, rel=1e-9, abs=1e-15)
     assert math.fsum(odds) == pytest.approx(1.0, abs=1e-12)

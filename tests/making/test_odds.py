@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import subprocess
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import comb, sqrt
 from random import Random
 
@@ -16,8 +16,15 @@ from scipy import stats
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.losses import Survival, known, starts_for
-from inventory.making.odds import Need, Odds, joint_odds, simulate_odds
+from inventory.making.evening import evening
+from inventory.making.losses.starts import Survival
+from inventory.making.odds import JointProbability, Need, joint_probability, simulated_probability
+
+
+def known(shares: Iterable[float]) -> tuple[Survival, ...]:
+    """Shares that are known exactly."""
+    return tuple(Survival(share) for share in shares)
+
 
 STAGES = (0.97, 0.95, 0.98, 0.96, 0.93, 0.97, 0.985, 1.0)
 KNOWN = known(STAGES)
@@ -76,7 +83,7 @@ def at_the_bench(good: int, stages: Sequence[float], needs: Sequence[Need], runs
 def test_one_part_at_one_stage(good: int, stages: list[float], spare: int, data: st.DataObject) -> None:
     """A part used at one stage suffices with the negative binomial probability of scipy.stats."""
     stage = data.draw(st.integers(0, len(stages) - 1))
-    odds = joint_odds(
+    odds = joint_probability(
         good, known(stages), [Need("blank", {stage: 3}, per_session=5, free=5 + 3 * (good + spare) + 2)]
     )
     onward = 1.0
@@ -104,7 +111,7 @@ def test_one_part_at_one_stage(good: int, stages: list[float], spare: int, data:
 def test_exact_is_the_sum_over_all_outcomes(needs: list[Need]) -> None:
     """The recursion gives what adding up every outcome gives."""
     expected = by_enumeration(3, (0.7, 0.8), needs)
-    assert joint_odds(3, known((0.7, 0.8)), needs).probability == pytest.approx(expected, abs=1e-9)
+    assert joint_probability(3, known((0.7, 0.8)), needs).probability == pytest.approx(expected, abs=1e-9)
 
 
 def test_exact_over_three_stages_is_the_sum_over_all_outcomes() -> None:
@@ -113,7 +120,7 @@ def test_exact_over_three_stages_is_the_sum_over_all_outcomes() -> None:
         (0.9, 0.85, 0.9),
         [Need("a", {0: 1, 1: 2, 2: 3}, free=17), Need("b", {0: 1, 2: 1}, free=6)],
     )
-    assert joint_odds(2, known(stages), needs).probability == pytest.approx(
+    assert joint_probability(2, known(stages), needs).probability == pytest.approx(
         by_enumeration(2, stages, needs, 25), abs=1e-9
     )
 
@@ -152,10 +159,10 @@ def test_a_doubtful_use_is_mixed_in_exactly(needs: list[Need]) -> None:
             used = need.per_session + sum(take * reached[stage] for stage, take in need.by_stage.items())
             chance *= need.covers(used) if need.covers else used <= (need.free or 0)
         expected += chance
-    found = joint_odds(2, known(stages), needs)
+    found = joint_probability(2, known(stages), needs)
     assert found.how == "exact"
     assert found.probability == pytest.approx(expected, abs=1e-6)
-    simulated = simulate_odds(2, known(stages), needs)
+    simulated = simulated_probability(2, known(stages), needs)
     assert simulated.probability == pytest.approx(expected, abs=4 * simulated.error)
 
 
@@ -166,16 +173,16 @@ def test_a_share_hardly_known(worth: float, free: int) -> None:
     survivals = (Survival(0.85, worth), Survival(1.0))
     law = stats.betanbinom(10, *survivals[0].beta)
     needs = [Need("blank", {0: 1}, free=free), Need("box", {1: 2}, free=20)]
-    found = joint_odds(10, survivals, needs)
+    found = joint_probability(10, survivals, needs)
     assert found.probability == pytest.approx(law.cdf(free - 10), abs=1e-9)
-    simulated = simulate_odds(10, survivals, needs)
+    simulated = simulated_probability(10, survivals, needs)
     assert abs(simulated.probability - found.probability) < 4 * simulated.error
 
 
 def test_exact_is_what_happens_at_the_bench() -> None:
     """Pieces started one by one until enough are good leave enough of everything as often as the odds say."""
     runs = 12_000
-    exact = joint_odds(10, KNOWN, SHOP).probability
+    exact = joint_probability(10, KNOWN, SHOP).probability
     assert 0.1 < exact < 0.9, "the case must be able to fail"
     seen = at_the_bench(10, STAGES, SHOP, runs)
     assert abs(seen - exact) < 4 * sqrt(exact * (1 - exact) / runs)
@@ -183,7 +190,10 @@ def test_exact_is_what_happens_at_the_bench() -> None:
 
 def test_simulation_agrees_with_the_recursion() -> None:
     """Joint and by part the simulated odds lie within four standard errors of the exact ones."""
-    exact, simulated = joint_odds(10, KNOWN, SHOP), simulate_odds(10, KNOWN, SHOP, runs=10_000, seed=3)
+    exact, simulated = (
+        joint_probability(10, KNOWN, SHOP),
+        simulated_probability(10, KNOWN, SHOP, runs=10_000, seed=3),
+    )
     assert (exact.how, simulated.how) == ("exact", "simulated")
     assert 0 < simulated.error < 0.006
     assert abs(exact.probability - simulated.probability) < 4 * simulated.error
@@ -194,11 +204,11 @@ def test_simulation_agrees_with_the_recursion() -> None:
 
 def test_too_much_work_is_simulated() -> None:
     """Where the recursion would take too long the odds are simulated, the same each time, and say so."""
-    first = joint_odds(10, KNOWN, SHOP, most_steps=10, runs=2_000)
+    first = joint_probability(10, KNOWN, SHOP, most_steps=10, runs=2_000)
     assert first.how == "simulated"
-    assert first == joint_odds(10, KNOWN, SHOP, most_steps=10, runs=2_000)
-    assert first != joint_odds(10, KNOWN, SHOP, most_steps=10, runs=2_000, seed=5)
-    assert abs(first.probability - joint_odds(10, KNOWN, SHOP).probability) < 4 * first.error
+    assert first == joint_probability(10, KNOWN, SHOP, most_steps=10, runs=2_000)
+    assert first != joint_probability(10, KNOWN, SHOP, most_steps=10, runs=2_000, seed=5)
+    assert abs(first.probability - joint_probability(10, KNOWN, SHOP).probability) < 4 * first.error
 
 
 def test_a_large_session_stays_exact() -> None:
@@ -209,15 +219,15 @@ def test_a_large_session_stays_exact() -> None:
         Need("adhesive", {3: 173, 5: 1301}, free=520_000),
         Need("abrasive", {4: 331, 5: 503}, free=301_000),
     ]
-    odds = joint_odds(300, KNOWN, needs)
+    odds = joint_probability(300, KNOWN, needs)
     assert odds.how == "exact"
-    simulated = simulate_odds(300, KNOWN, needs, runs=5_000)
+    simulated = simulated_probability(300, KNOWN, needs, runs=5_000)
     assert abs(odds.probability - simulated.probability) < 4 * simulated.error
 
 
 def test_the_weakest_part_is_named() -> None:
     """The part least likely to suffice is named; a part that cannot run out has odds of 1 and is never it."""
-    odds = joint_odds(10, KNOWN, SHOP)
+    odds = joint_probability(10, KNOWN, SHOP)
     assert odds.weakest == min(odds.by_part, key=lambda part: odds.by_part[part]) == "blank"
     assert odds.by_part["tap water"] == 1.0
     assert list(odds.by_part) == [need.part for need in SHOP]
@@ -226,9 +236,9 @@ def test_the_weakest_part_is_named() -> None:
 @pytest.mark.parametrize("needs", [[], [Need("tap water", {0: 3})]], ids=["nothing used", "cannot run out"])
 def test_nothing_that_can_run_out(needs: list[Need]) -> None:
     """Without a part that can run out the odds are 1 and no part is weakest."""
-    odds = joint_odds(5, KNOWN, needs)
-    assert odds == Odds(1.0, "exact", odds.error, None, {need.part: 1.0 for need in needs})
-    assert simulate_odds(5, KNOWN, needs, runs=10).probability == 1.0
+    odds = joint_probability(5, KNOWN, needs)
+    assert odds == JointProbability(1.0, "exact", odds.error, None, {need.part: 1.0 for need in needs})
+    assert simulated_probability(5, KNOWN, needs, runs=10).probability == 1.0
 
 
 @pytest.mark.parametrize(
@@ -244,15 +254,15 @@ def test_nothing_that_can_run_out(needs: list[Need]) -> None:
 )
 def test_certain_cases(need: Need, probability: float) -> None:
     """Where chance has no say the odds are 0 or 1, exact and simulated alike."""
-    assert joint_odds(10, known((0.9, 1.0)), [need]).probability == probability
-    assert simulate_odds(10, known((0.9, 1.0)), [need], runs=50).probability == probability
+    assert joint_probability(10, known((0.9, 1.0)), [need]).probability == probability
+    assert simulated_probability(10, known((0.9, 1.0)), [need], runs=50).probability == probability
 
 
 def test_starts_are_the_smallest_stock_that_is_enough() -> None:
     """The starts for a confidence are the fewest blanks with which the odds reach it."""
-    starts = starts_for(12, Survival(0.7), 0.95)
-    assert joint_odds(12, known((0.7,)), [Need("blank", {0: 1}, free=starts)]).probability >= 0.95
-    assert joint_odds(12, known((0.7,)), [Need("blank", {0: 1}, free=starts - 1)]).probability < 0.95
+    starts = evening(12, known((0.7,)), 0.95).starts
+    assert joint_probability(12, known((0.7,)), [Need("blank", {0: 1}, free=starts)]).probability >= 0.95
+    assert joint_probability(12, known((0.7,)), [Need("blank", {0: 1}, free=starts - 1)]).probability < 0.95
 
 
 NEEDS = st.lists(
@@ -272,7 +282,7 @@ def test_laws_of_the_odds(
     good: int, stages: tuple[float, ...], needs: list[Need], data: st.DataObject
 ) -> None:
     """Never above the weakest part's, never below what Bonferroni allows; more stock never makes them worse."""
-    odds = joint_odds(good, known(stages), needs)
+    odds = joint_probability(good, known(stages), needs)
     alone = list(odds.by_part.values())
     assert odds.how == "exact"
     assert 0.0 <= odds.probability <= min(alone)
@@ -281,9 +291,9 @@ def test_laws_of_the_odds(
     more = [
         Need(n.part, n.by_stage, n.per_session, (n.free or 0) + 3 * (i == which)) for i, n in enumerate(needs)
     ]
-    assert joint_odds(good, known(stages), more).probability >= odds.probability - 1e-12
+    assert joint_probability(good, known(stages), more).probability >= odds.probability - 1e-12
     endless = [Need(n.part, n.by_stage, n.per_session, None) for n in needs]
-    assert joint_odds(good, known(stages), endless).probability == 1.0
+    assert joint_probability(good, known(stages), endless).probability == 1.0
 
 
 @pytest.mark.parametrize(
@@ -299,32 +309,34 @@ def test_laws_of_the_odds(
 def test_refused_needs(needs: list[Need], says: str) -> None:
     """A need that makes no sense is refused with the part's name and a remedy."""
     with pytest.raises(BadInput, match=says) as refusal:
-        joint_odds(5, known((0.9, 0.9)), needs)
+        joint_probability(5, known((0.9, 0.9)), needs)
     assert refusal.value.hint
 
 
 def test_refused_numbers() -> None:
     """No pieces, a stage nobody survives and no runs are refused."""
     with pytest.raises(BadInput, match="0 good pieces"):
-        joint_odds(0, known((0.9,)), [])
+        joint_probability(0, known((0.9,)), [])
     with pytest.raises(BadInput, match="success of 0 "):
-        joint_odds(1, known((0.0,)), [])
+        joint_probability(1, known((0.0,)), [])
     with pytest.raises(BadInput, match="0 runs"):
-        simulate_odds(1, known((0.9,)), [], runs=0)
+        simulated_probability(1, known((0.9,)), [], runs=0)
 
 
 def test_looking_loads_no_number_library() -> None:
-    """Odds, cut plans, matching and volumes start without numpy or scipy."""
+    """Odds, cut plans and volumes start without numpy or scipy."""
     code = (
         "import sys; from fractions import Fraction as F\n"
-        "from inventory.making import cutting, evening, losses, matching, odds, volumes\n"
+        "from inventory.making import evening, geometry, odds\n"
+        "from inventory.making.blanks import model, planning\n"
+        "from inventory.making.losses import starts as losses\n"
         "stages = (losses.Survival(0.9, 20), losses.Survival(0.8))\n"
         "evening.evening(10, stages, 0.9).finished\n"
-        "odds.joint_odds(10, stages, [odds.Need('kit', {0: 1}, 0, 14)])\n"
-        "cutting.cut_plan([cutting.Stock('b', F(127), 5)], [F(55), F(55)], F(2), 3)\n"
-        "wanted = matching.Wanted('w', (matching.Barrel(F(55), F(12)),))\n"
-        "matching.match([matching.Measured('m', F(20), F(90))], wanted, F(2), 1)\n"
-        "volumes.glue_volume_ml(F(7), F(27, 4), F(53))\n"
+        "odds.joint_probability(10, stages, [odds.Need('kit', {0: 1}, 0, 14)])\n"
+        "wanted = model.Wanted('w', (model.Segment(F(55), F(12)),))\n"
+        "planning.cutting_plan([model.Stock('b', F(127), 5)], [wanted], F(2))\n"
+        "planning.cutting_plan([model.one_off('m', F(20), F(90))], [wanted], F(2))\n"
+        "geometry.glue_volume_ml(F(7), F(27, 4), F(53))\n"
         "sys.exit(bool({'numpy', 'scipy'} & set(sys.modules)))"
     )
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0

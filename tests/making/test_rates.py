@@ -12,9 +12,10 @@ import pytest
 from scipy import optimize
 
 from inventory.errors import BadInput
-from inventory.making.beliefs import NINE_IN_TEN
-from inventory.making.rates import Observation, Prior, learn
-from inventory.making.rates_fit import nonnegative_fit
+from inventory.making.rates.design import nonnegative_fit
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Observation, Prior
+from inventory.making.rates.priors import NINE_IN_TEN
 from making.rate_shop import session, shop
 
 PUBLISHED = np.array([[0.0372, 0.2869], [0.6861, 0.7071], [0.6233, 0.6245], [0.6344, 0.6170]])
@@ -162,7 +163,7 @@ def test_a_margin_lets_a_guess_of_nothing_learn() -> None:
     rate = learn(seen, {"piece": Prior(0.5), "session": Prior(0.0, margin=3.0)}).rates["session"]
     assert rate.low <= 6.0 <= rate.high
     assert rate.estimate > 4.0
-    assert Prior(0.0, margin=3.0).deviation == pytest.approx(3.0 / NINE_IN_TEN)
+    assert Prior(0.0, margin=3.0).sd == pytest.approx(3.0 / NINE_IN_TEN)
 
 
 def test_three_kinds_of_use_at_once() -> None:
@@ -210,7 +211,7 @@ def test_refusals(
 def test_a_rate_is_read_without_numpy() -> None:
     """Commands that only use rates and losses never load the numerical libraries."""
     code = (
-        "import sys; from inventory.making.rates import *; from inventory.making.learned_losses import *; "
+        "import sys; from inventory.making.rates.learning import *; from inventory.making.losses.learned import *; "
         "learn([], {'piece': Prior(1.0)}, {'piece': 2.0}); "
         "sys.exit(any(name in sys.modules for name in ('numpy', 'scipy')))"
     )

@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.making.rates import Observation, Prior, learn
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Observation, Prior
 from making.rate_shop import session, shop
 
 SEEDS = st.integers(0, 10_000)

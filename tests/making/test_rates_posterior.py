@@ -11,32 +11,26 @@ from hypothesis import strategies as st
 from scipy import special, stats
 from searching import examples
 
-from inventory.making.beliefs import BELIEFS, HANDS_DIFFER, USUAL_HAND
-from inventory.making.rate_intervals import HELD, above, shortest
-from inventory.making.rates import Observation, Prior, learn
-from inventory.making.rates_fit import design
-from inventory.making.rates_posterior import (
-    Mixture,
-    log_inside,
-    marginal,
-    posterior,
-)
+from inventory.making.rates.design import design
+from inventory.making.rates.interval import HELD, above, shortest
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Observation, Prior
+from inventory.making.rates.posterior import RateMixture, log_inside, marginal, posterior
+from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND
 
 
-def mixture(*parts: tuple[float, float, float]) -> Mixture:
+def mixture(*parts: tuple[float, float, float]) -> RateMixture:
     """A mixture of (weight, mean, deviation)."""
-    weight, mean, deviation = (np.array(column) for column in zip(*parts, strict=True))
-    return Mixture(weight, mean, deviation)
+    weight, mean, sd = (np.array(column) for column in zip(*parts, strict=True))
+    return RateMixture(weight, mean, sd)
 
 
 @pytest.mark.outside
-@pytest.mark.parametrize(
-    ("mean", "deviation"), [(5.0, 1.0), (0.5, 1.0), (-3.0, 1.0), (-20.0, 2.0), (0.0, 0.01)]
-)
-def test_a_cut_off_normal_by_the_library(mean: float, deviation: float) -> None:
+@pytest.mark.parametrize(("mean", "sd"), [(5.0, 1.0), (0.5, 1.0), (-3.0, 1.0), (-20.0, 2.0), (0.0, 0.01)])
+def test_a_cut_off_normal_by_the_library(mean: float, sd: float) -> None:
     """P(rate > point) is scipy.stats.truncnorm's, and the interval holds as much of it as it should."""
-    one = mixture((1.0, mean, deviation))
-    library = stats.truncnorm(-mean / deviation, np.inf, mean, deviation)
+    one = mixture((1.0, mean, sd))
+    library = stats.truncnorm(-mean / sd, np.inf, mean, sd)
     points = library.ppf([0.01, 0.3, 0.7, 0.99])
     assert above(one, points) == pytest.approx(library.sf(points), rel=1e-9)
     low, high = shortest(one)
@@ -110,8 +104,8 @@ def test_intervals_by_brute_force(truth: tuple[float, float]) -> None:
     system = design(seen, priors)
     rates = learn(seen, priors).rates
     axes = [np.linspace(0, top, 161) for top in (5.0, 8.0)]  # in prior deviations
-    axes[0] = np.linspace(0, rates["piece"].high / system.deviations[0] * 2, 161)
-    axes[1] = np.linspace(0, rates["session"].high / system.deviations[1] * 2.5, 161)
+    axes[0] = np.linspace(0, rates["piece"].high / system.sds[0] * 2, 161)
+    axes[1] = np.linspace(0, rates["session"].high / system.sds[1] * 2.5, 161)
     odds = np.zeros((161, 161))
     residual = system.used - (
         axes[0][:, None, None] * system.matrix[:, 0] + axes[1][None, :, None] * system.matrix[:, 1]
@@ -132,7 +126,7 @@ def test_intervals_by_brute_force(truth: tuple[float, float]) -> None:
         share = odds.sum(axis=1 - axis)
         share /= share.sum()
         below = np.cumsum(share) - share / 2
-        ends = np.array([rates[per].low, rates[per].high]) / system.deviations[axis]
+        ends = np.array([rates[per].low, rates[per].high]) / system.sds[axis]
         held = np.interp(ends, axes[axis], below, left=0.0)
         assert held[1] - (held[0] if ends[0] > 0 else 0.0) == pytest.approx(HELD, abs=0.015)
 

@@ -14,8 +14,9 @@ from collections.abc import Mapping
 import numpy as np
 import pytest
 
-from inventory.making.learned_losses import STRENGTH, learn_losses
-from inventory.making.rates import Observation, Prior, learn
+from inventory.making.losses.learned import STRENGTH, learn_losses
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Observation, Prior
 
 SHOPS = 500
 SESSIONS = 8

@@ -12,11 +12,12 @@ from hypothesis import strategies as st
 from scipy import stats
 from searching import examples
 
-from inventory.making.beliefs import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
-from inventory.making.rates import Observation, Prior, learn
+from inventory.making.rates.learning import learn
+from inventory.making.rates.model import Observation, Prior
+from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
 from inventory.making.supply_use import (
     POINTS,
-    Known,
+    KnownUse,
     Point,
     doubt,
     first_guess,
@@ -29,9 +30,9 @@ GUESS = first_guess((("piece", 1.0, 0.5),))
 AFTER = [learn(shop(many, many, {"piece": 0.4}), {"piece": Prior(0.5)}).known for many in (0, 1, 4)]
 
 
-def one_point(hand: float, *, steady: bool = False, ordinary: float = 0.0, **factors: float) -> Known:
+def one_point(hand: float, *, steady: bool = False, ordinary: float = 0.0, **factors: float) -> KnownUse:
     """Factors and a hand as if they were known exactly."""
-    return Known((Point(factors, hand, steady),), ordinary)
+    return KnownUse((Point(factors, hand, steady),), ordinary)
 
 
 @pytest.mark.outside
@@ -107,10 +108,8 @@ def test_the_first_guess_by_drawing_from_what_is_believed(spreads: Sequence[floa
     for spread in spreads:
         width, centre, odds = (np.array(column) for column in zip(*BELIEFS, strict=True))
         which = dice.choice(len(BELIEFS), p=odds, size=many)
-        deviation = width[which] * spread / NINE_IN_TEN
-        total += stats.truncnorm.ppf(
-            dice.random(many), -centre[which] / deviation, np.inf, centre[which], deviation
-        )
+        sd = width[which] * spread / NINE_IN_TEN
+        total += stats.truncnorm.ppf(dice.random(many), -centre[which] / sd, np.inf, centre[which], sd)
     spread = np.sqrt(
         np.log1p(np.minimum(USUAL_HAND * np.exp(HANDS_DIFFER * dice.normal(size=many)), 3.0) ** 2)
     )
@@ -130,8 +129,8 @@ def test_quantiles_of_a_first_guess_by_the_library() -> None:
         factor = factor_quantile(level, 0.5)
         below = 0.0
         for width, centre, odds in BELIEFS:
-            deviation = width * 0.5 / NINE_IN_TEN
-            below += odds * stats.truncnorm.cdf(factor, -centre / deviation, np.inf, centre, deviation)
+            sd = width * 0.5 / NINE_IN_TEN
+            below += odds * stats.truncnorm.cdf(factor, -centre / sd, np.inf, centre, sd)
         assert below == pytest.approx(level, abs=1e-9)
 
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadInput
-from inventory.making.volumes import PI, barrel_area_cm2, film_volume_ml, glue_volume_ml
+from inventory.making.geometry import PI, barrel_area_cm2, glue_volume_ml
 
 LENGTHS = st.fractions(min_value=Fraction(1, 10), max_value=200, max_denominator=128)
 
@@ -45,16 +45,13 @@ def test_glue_against_the_units_library(tube: Fraction, gap: Fraction, length: F
 
 
 @pytest.mark.outside
-@given(LENGTHS, LENGTHS, LENGTHS)
+@given(LENGTHS, LENGTHS)
 @examples(25)
-def test_film_against_the_units_library(diameter: Fraction, length: Fraction, film: Fraction) -> None:
-    """Area in cm² and film in ml, with pint carrying the units."""
+def test_area_against_the_units_library(diameter: Fraction, length: Fraction) -> None:
+    """Area in cm², with pint carrying the units."""
     mm = pint.get_application_registry().millimeter  # type: ignore[no-untyped-call] # pint has no types here
     area = 3.141592653589793 * float(diameter) * mm * float(length) * mm
-    film /= 1000
     assert float(barrel_area_cm2(diameter, length)) == pytest.approx(area.to("cm**2").magnitude, rel=1e-12)
-    volume = (area * float(film) * mm).to("milliliter").magnitude
-    assert float(film_volume_ml(diameter, length, film)) == pytest.approx(volume, rel=1e-12)
 
 
 def test_a_slim_tube() -> None:
@@ -62,16 +59,6 @@ def test_a_slim_tube() -> None:
     volume = glue_volume_ml(Fraction(7), Fraction(69, 10), Fraction(53))
     assert volume == PI * Fraction(53 * 139, 400_000)
     assert round(volume, 3) == Fraction(58, 1000)
-
-
-@pytest.mark.practice
-def test_a_film_of_adhesive() -> None:
-    """Sixteen coats of 0.013 mm on diameter on a slim barrel: 0.15 ml stay (common practice, no source).
-
-    The 0.7 to 1.9 ml used for a barrel in the trade are thus mostly waste on the paper.
-    """
-    film = 16 * Fraction(13, 1000) / 2
-    assert float(film_volume_ml(Fraction(84, 10), Fraction(53), film)) == pytest.approx(0.1455, abs=1e-3)
 
 
 @given(LENGTHS, LENGTHS, LENGTHS, LENGTHS)
@@ -82,7 +69,6 @@ def test_volumes_add_up(tube: Fraction, gap: Fraction, one: Fraction, other: Fra
     both = glue_volume_ml(drill, tube, one + other)
     assert glue_volume_ml(drill, tube, one) + glue_volume_ml(drill, tube, other) == both
     assert glue_volume_ml(tube, tube, one) == 0
-    assert film_volume_ml(tube, one, Fraction(0)) == 0
 
 
 @pytest.mark.parametrize(
@@ -100,10 +86,10 @@ def test_refused_glue(drill: int, tube: int, length: int, says: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("diameter", "length", "film", "says"),
-    [(0, 50, 1, "barrel's diameter"), (8, -1, 1, "barrel's length"), (8, 50, -1, "film of -1 mm")],
+    ("diameter", "length", "says"),
+    [(0, 50, "barrel's diameter"), (8, -1, "barrel's length")],
 )
-def test_refused_film(diameter: int, length: int, film: int, says: str) -> None:
-    """A barrel without size and a film thinner than nothing are refused."""
+def test_refused_area(diameter: int, length: int, says: str) -> None:
+    """A barrel without size is refused."""
     with pytest.raises(BadInput, match=says):
-        film_volume_ml(Fraction(diameter), Fraction(length), Fraction(film))
+        barrel_area_cm2(Fraction(diameter), Fraction(length))

@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from inventory.errors import BadMeasure
-from inventory.measures import INCH, near_twins, read_drill
-from inventory.measures.drills import standard_drills
+from inventory.measures import INCH, read_drill
+from inventory.measures.drills import TWIN, standard_drills
 from inventory.measures.lengths import drill_sizes
 
 
@@ -45,7 +45,7 @@ def test_number_and_letter_drills_have_their_published_size(designation: str, in
 )
 def test_drills_that_get_confused_are_named(designation: str, twin: str) -> None:
     """Confusions known in the trade (common practice, no source)."""
-    assert twin in [other.designation for other in near_twins(read_drill(designation))]
+    assert 0 < abs(read_drill(twin).mm - read_drill(designation).mm) <= TWIN
 
 
 def test_sizes_shrink_from_one_number_to_the_next() -> None:
@@ -100,14 +100,3 @@ def test_what_is_no_drill_is_refused(text: str, message: str, hint: str) -> None
 def test_every_standard_drill_reads_back_from_its_designation(drill: object) -> None:
     """Designations are unique and unambiguous."""
     assert drill == read_drill(str(drill))
-
-
-@given(st.sampled_from(standard_drills()), st.fractions(0, 1))
-def test_twins_are_near_other_and_in_order(drill: object, within: Fraction) -> None:
-    """Nearest first, never the drill itself, never farther than asked; every one that near is there."""
-    own = read_drill(str(drill))
-    twins = near_twins(own, within)
-    gaps = [abs(twin.mm - own.mm) for twin in twins]
-    assert gaps == sorted(gaps)
-    assert own not in twins
-    assert sum(abs(other.mm - own.mm) <= within for other in standard_drills()) == len(twins) + 1

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadMeasure
-from inventory.measures import INCH, Length, millimetres, read_length, show_inch, show_length, show_mm
+from inventory.measures import Length, millimetres, read_length, show_length, show_mm
 
 READINGS = [
     ("7 mm", "7", "7 mm"),
@@ -178,25 +178,6 @@ def test_millimetres_are_rounded_without_idle_zeros(mm: str, places: int, shown:
     assert shown == show_mm(Fraction(mm), places)
 
 
-@pytest.mark.parametrize(
-    ("mm", "shown"),
-    [
-        (INCH * 27 / 64, "27/64 in"),
-        (INCH * 81 / 128, "81/128 in"),
-        (INCH * 19 / 16, "1-3/16 in"),
-        (INCH * 2, "2 in"),
-        (INCH * Fraction("0.316"), "0.316 in"),
-        (Fraction(7), "0.275591 in"),
-        (Fraction(1, 10**6), "0.00000004 in"),
-        (Fraction(0), "0 in"),
-    ],
-    ids=str,
-)
-def test_inches_are_a_fraction_where_that_is_exact(mm: Fraction, shown: str) -> None:
-    """Down to 128ths as a fraction, otherwise in decimals."""
-    assert shown == show_inch(mm)
-
-
 def test_lengths_compare_by_size_alone() -> None:
     """Half an inch written two ways is one length; order and hash follow the millimetres."""
     half, metric, longer = read_length("1/2"), read_length("12.7 mm"), read_length("13 mm")
@@ -237,7 +218,6 @@ def test_what_is_shown_reads_back(text: str) -> None:
 @given(st.fractions(min_value=Fraction(1, 1000), max_value=9999, max_denominator=9999))
 @examples(90)
 def test_any_size_reads_back_from_its_rounded_forms(mm: Fraction) -> None:
-    """Millimetres and inches read back within their rounding, a computed length exactly."""
+    """Millimetres read back within their rounding, a computed length exactly."""
     assert millimetres(mm) == read_length(str(millimetres(mm)))
     assert abs(read_length(show_mm(mm)).mm - mm) <= Fraction("0.005")
-    assert abs(read_length(show_inch(mm)).mm - mm) <= INCH / 2_000_000

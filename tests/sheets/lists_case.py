@@ -15,10 +15,10 @@ import pytest
 from inventory.buying import Basket, Bill, Line, NearMiss, Offer, Step, Unfilled, Want
 from inventory.buying import Supplier as Seller
 from inventory.catalogue import Catalogue, Kit, Part, Supplier, Supply, Tool, fold
-from inventory.jobs.demand import Demand, Wear
-from inventory.jobs.placing import Placed
+from inventory.jobs.purchasing.demand import Demand, Wear
+from inventory.jobs.purchasing.placing import Placed
+from inventory.jobs.purchasing.shopping import Shopping
 from inventory.jobs.shop import Shop
-from inventory.jobs.shopping import Shopping
 from inventory.ledger import Book
 from inventory.measures import currency
 

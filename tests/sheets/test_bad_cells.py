@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from inventory.errors import BadSheet
-from inventory.sheets import tables
+from inventory.sheets.stock import tables
 
 from .shop import problems, read, shop, with_cell, with_row, write_csvs, write_xlsx
 

@@ -10,11 +10,11 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.errors import BadSheet, Place, Refused
-from inventory.jobs.session_sheet import FilledCounts
-from inventory.sheets.counts_reading import read_counts
-from inventory.sheets.counts_writing import write_counts
-from inventory.sheets.forms import ABSENT, GROUND
-from inventory.sheets.sessions_writing import write_session
+from inventory.jobs.sessions.sheet_rows import FilledCounts
+from inventory.sheets.counts.reading import read_counts
+from inventory.sheets.counts.writing import write_counts
+from inventory.sheets.drawing import ABSENT, GROUND
+from inventory.sheets.sessions.writing import write_session
 
 from .lists_case import office
 from .sessions_case import COUNTS, EPOXY, GLUE, KIT, SHEET, STOCK, STRIPS, csv_rows, fill, fill_csv, known
@@ -68,12 +68,16 @@ def test_a_blind_sheet_keeps_the_books_figure_back(sheet: Path, tmp_path: Path) 
     ]
 
 
-def test_counts_in_any_unit(sheet: Path) -> None:
-    """Bare numbers, containers, other units, zero; parts added by hand."""
+def in_any_unit(sheet: Path) -> None:
     fill(sheet, "counts", 2, {"counted": 0, "second count": " 3 "})
     fill(sheet, "counts", 3, {"counted": "1 bottle", "second count": "50,5 ml"})
     fill(sheet, "counts", 4, {"part": STRIPS, "counted": "2 packs"})
     fill(sheet, "counts", 6, {"part": "5-Minute  EPOXY", "counted": "0.1 kg"})
+
+
+def test_counts_in_any_unit(sheet: Path) -> None:
+    """Bare numbers, containers, other units, zero; parts added by hand."""
+    in_any_unit(sheet)
     found = read(sheet)
     assert [(one.part, one.lot, one.counted, one.second) for one in found.rows] == [
         (KIT, 0, 0, 3000),
@@ -82,6 +86,13 @@ def test_counts_in_any_unit(sheet: Path) -> None:
         (EPOXY, 0, 100_000, None),
     ]
     assert (found.rows[3].where.file, found.rows[3].where.row) == ("count.xlsx", 6)
+
+
+@pytest.mark.soak  # starts a spreadsheet program
+def test_counts_saved_by_another_program(sheet: Path) -> None:
+    """The same counts come back."""
+    in_any_unit(sheet)
+    found = read(sheet)
     assert [(one.part, one.counted) for one in read(office(sheet)).rows] == [
         (one.part, one.counted) for one in found.rows
     ]

@@ -16,19 +16,20 @@ from openpyxl import load_workbook
 from searching import examples
 
 from inventory.errors import BadSheet, Place, Refused
-from inventory.jobs.parcels import Arrived, Delivery
+from inventory.jobs.purchasing.parcels import Arrived, Delivery
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
-from inventory.sheets.deliveries_csv import write_delivery_csv
-from inventory.sheets.deliveries_reading import read_delivery
-from inventory.sheets.deliveries_writing import COLUMNS, write_delivery_sheet
-from inventory.sheets.forms import GROUND
-from inventory.sheets.lists_common import titles
+from inventory.sheets.drawing import GROUND
+from inventory.sheets.purchasing.parcel_form import columns
+from inventory.sheets.purchasing.parcel_reading import read_delivery
+from inventory.sheets.purchasing.parcel_writing import write_delivery_csv, write_delivery_sheet
+from inventory.sheets.purchasing.supplier_tabs import titles
 
 from .lists_case import EUR, GLUE, ISLAND, KIT, MARSH, ODD, PADS, REACH, TODAY, a_shop, known, office
 from .shop import write_xlsx
 
 TAB = titles([MARSH])[MARSH]
+COLUMNS = [one.heading for one in columns()]
 LETTER = dict(zip(COLUMNS, "ABCDEFGHIJKLMNOPQ", strict=True))
 DUE = (
     DueIn(1, KIT, MARSH, 7000, 3010, date(2026, 11, 30), 0, 1000, "SM-10"),
@@ -87,7 +88,7 @@ def test_the_sheet_lists_what_is_due(sheet: Path) -> None:
     book: Any = load_workbook(sheet)
     assert book.sheetnames == ["delivery", TAB, "Far Reach"]
     rows = [[cell.value for cell in row] for row in book[TAB].iter_rows(min_row=1, max_row=5)]
-    assert rows[0] == list(COLUMNS)
+    assert rows[0] == COLUMNS
     assert [row[:3] + row[5:6] + row[14:15] for row in rows[1:]] == [
         [KIT, "SM-10", 7, 1, 4.3],
         [GLUE, None, "112 ml", "56 ml", 7.05],
@@ -164,6 +165,7 @@ def test_a_filled_sheet(sheet: Path) -> None:
     assert (marsh.lines[0].place.tab, marsh.lines[0].place.row) == (TAB, 2)
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_a_sheet_saved_by_an_office_program(sheet: Path) -> None:
     """Source: an office program (soffice), which rewrites every cell."""
@@ -199,6 +201,16 @@ def test_any_amounts_come_back(
     ((first, *rest),) = (one.lines for one in read(path)) if good or damaged or cancelled else ((None,),)
     line = Arrived(GLUE, good, damaged, price, "", cancelled, "", use_by, 56_000)
     assert rest == ([line] if first else [])
+
+
+@pytest.mark.parametrize(
+    ("said", "cancelled"), [(True, True), ("1", True), ("✓", True), (False, False), ("-", False)]
+)
+def test_yes_and_no_are_read_as_in_every_sheet(sheet: Path, said: object, cancelled: bool) -> None:
+    """A spreadsheet's own true and false too."""
+    fill(sheet, 2, arrived=1, rest_cancelled=said)
+    ((line,),) = (one.lines for one in read(sheet))
+    assert line.rest_cancelled is cancelled
 
 
 @pytest.mark.parametrize(

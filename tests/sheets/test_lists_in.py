@@ -16,11 +16,10 @@ from searching import examples
 
 from inventory.catalogue import Supplier
 from inventory.errors import BadSheet, Place
-from inventory.jobs.placing import Placed
-from inventory.sheets.lists_common import titles
-from inventory.sheets.lists_csv import write_csv_lists
-from inventory.sheets.lists_reading import read_lists
-from inventory.sheets.lists_writing import write_lists
+from inventory.jobs.purchasing.placing import Placed
+from inventory.sheets.purchasing.list_reading import read_lists
+from inventory.sheets.purchasing.list_writing import write_csv_lists, write_lists
+from inventory.sheets.purchasing.supplier_tabs import titles
 
 from .lists_case import (
     BOUGHT,
@@ -86,6 +85,7 @@ def test_an_unedited_copy_is_the_basket(saved: Path) -> None:
     assert read(saved) == rows_of(BOUGHT)
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_a_copy_saved_by_an_office_program_is_the_basket(saved: Path) -> None:
     """Source: an office program (soffice), which rewrites every cell."""

@@ -23,10 +23,9 @@ from searching import examples
 from inventory.buying import Basket
 from inventory.catalogue import Supplier
 from inventory.errors import Refused
-from inventory.sheets.cached import Formulas, decimal_of, put_values
-from inventory.sheets.lists_common import titles
-from inventory.sheets.lists_csv import write_csv_lists
-from inventory.sheets.lists_writing import write_lists
+from inventory.sheets.formulas import Formulas, decimal_of, put_values
+from inventory.sheets.purchasing.list_writing import write_csv_lists, write_lists
+from inventory.sheets.purchasing.supplier_tabs import titles
 
 from .lists_case import (
     BOUGHT,
@@ -90,6 +89,7 @@ def test_pandas_reads_the_totals(tmp_path: Path) -> None:
     check_totals(written(tmp_path), a_basket(BOUGHT))
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_an_office_program_computes_the_same_totals(tmp_path: Path) -> None:
     """Source: an office program (soffice), given the formulas without results, so that it works them out."""
@@ -273,6 +273,7 @@ def test_csv_lists(tmp_path: Path) -> None:
     write_csv_lists(tmp_path / "new" / "lists", a_shop(), a_list(), overwrite=True)
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_an_office_program_reads_the_csv(tmp_path: Path) -> None:
     """Source: an office program (soffice): accents and money survive."""

@@ -11,7 +11,7 @@ import pytest
 
 PACKAGE = Path(__file__).resolve().parents[2] / "inventory"
 WRITERS = {"sheets/writing.py"}
-FORMULAS = {"sheets/cached.py"}
+FORMULAS = {"sheets/formulas.py"}
 """Where formulas are put, each given by the program's own code beside its result."""
 FROM_BOOK = re.compile(r"\.create_sheet\(|\.worksheets\[")
 HELD = {

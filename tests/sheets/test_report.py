@@ -5,6 +5,7 @@ from __future__ import annotations
 import zipfile
 from dataclasses import replace
 from datetime import date, datetime
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -12,9 +13,9 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.errors import Refused
-from inventory.jobs.weekend_report import Difference, Used, WeekendReport
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference, Used, WeekendReport
 from inventory.measures import currency
-from inventory.sheets.report_writing import write_report
+from inventory.sheets.reports.writing import write_report
 
 from .lists_case import office
 from .report_case import REPORT
@@ -71,6 +72,7 @@ def test_the_report_shows_its_figures(path: Path) -> None:
     assert said[-1] == "differences: 2, short: 1, learned: 2, to buy: 1."
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 def test_another_program_works_out_the_same(path: Path) -> None:
     """The stored results are those of the formulas: an office program computes them anew."""
     book: Any = load_workbook(path)
@@ -103,6 +105,16 @@ def test_the_report_prints_on_a4(path: Path) -> None:
     last = int(book["used"].print_area.rpartition("$")[2])
     anchor = book["used"]._charts[0].anchor
     assert last * 15 * 12700 > anchor._from.row * 15 * 12700 + anchor.ext.height
+
+
+def test_a_title_that_says_the_day_says_it_once_and_no_change_is_less_than_nothing(tmp_path: Path) -> None:
+    """A loss that fell by a hundredth of a point has not changed; “together” stands beside its sums."""
+    less = replace(REPORT.losses[0], after=REPORT.losses[0].before - Fraction(1, 10_000))
+    write_report(tmp_path / "a.xlsx", replace(REPORT, title="Session of 2026-11-29", losses=(less,)))
+    book: Any = load_workbook(tmp_path / "a.xlsx")
+    assert book["summary"].oddHeader.left.text == "Session of 2026-11-29"
+    assert rows(tmp_path / "a.xlsx", "learned")[4][5] == 0
+    assert {book["summary"][place].alignment.vertical for place in ("A5", "C5", "E5")} == {"top"}
 
 
 def test_a_chart_that_fits_no_more_gets_a_page_of_its_own(path: Path, tmp_path: Path) -> None:
@@ -146,4 +158,4 @@ def test_data_frames_read_the_tables(path: Path) -> None:
 
 def test_a_difference_is_counted_less_expected() -> None:
     """Less than expected is negative."""
-    assert Difference("pads", "pad", 3000, 1000).difference == -2000
+    assert SessionDifference("pads", "pad", 3000, 1000).difference == -2000

@@ -14,8 +14,9 @@ from searching import examples
 
 from inventory.catalogue import Catalogue, Part, Supply, Tube, fold
 from inventory.measures import read_drill, read_length
-from inventory.sheets import write_csv, write_tables
-from inventory.sheets.writing import Table, Value
+from inventory.sheets import write_csv
+from inventory.sheets.writing import Value
+from sheets.plain_tables import write_table
 
 from .shop import Rows, Tabs, problems, read, write_csvs, write_xlsx
 
@@ -97,7 +98,7 @@ def test_names_come_back_as_they_went_out(names: list[str]) -> None:
     rows = [[name] for name in names]
     with TemporaryDirectory() as name:
         folder = Path(name)
-        write_tables(folder / "t.xlsx", [Table("platings", ["plating"], rows)])
+        write_table(folder / "t.xlsx", "platings", ["plating"], rows)
         write_csv(folder / "platings.csv", ["plating"], rows)
         for path in (folder / "t.xlsx", folder / "platings.csv"):
             assert [one.name for one in read(path).catalogue.platings.values()] == names
@@ -142,12 +143,13 @@ def test_a_data_library_reads_what_we_write(tmp_path: Path) -> None:
     import pandas as pd
 
     rows: list[list[Value]] = [["Dunlin kit", 12, 4.5], ["=not a formula", 0, 0.125]]
-    write_tables(tmp_path / "t.xlsx", [Table("t", ["part", "quantity", "cost"], rows)])
+    write_table(tmp_path / "t.xlsx", "t", ["part", "quantity", "cost"], rows)
     write_csv(tmp_path / "t.csv", ["part", "quantity", "cost"], rows)
     assert pd.read_excel(tmp_path / "t.xlsx").to_numpy().tolist() == rows
     assert pd.read_csv(tmp_path / "t.csv").to_numpy().tolist() == [rows[0], ["'=not a formula", 0, 0.125]]
 
 
+@pytest.mark.soak  # starts a spreadsheet program
 def test_a_workbook_saved_by_another_program(tmp_path: Path) -> None:
     """What a free office program saves from our CSV reads as the CSV does; skipped where there is none."""
     import shutil

@@ -17,8 +17,8 @@ from openpyxl import load_workbook
 from searching import examples
 
 from inventory.errors import BadSheet
-from inventory.sheets.sessions_reading import read_session
-from inventory.sheets.sessions_writing import write_session
+from inventory.sheets.sessions.reading import read_session
+from inventory.sheets.sessions.writing import write_session
 
 from .sessions_case import GLUE, KIT, PADS, SHEET, csv_rows, fill, fill_csv, known, refused
 
@@ -176,9 +176,8 @@ def test_merged_cells(sheet: Path) -> None:
     book.save(sheet)
     rows, both = refused(sheet)
     assert (rows.row, rows.column, rows.said) == (2, "good", "15")
-    assert f"{good}2:{good}3 are merged, so it is open which row “15”" in rows.problem
-    assert (both.row, both.column) == (4, "lost at cut")
-    assert "which column “1”" in both.problem
+    assert f"{good}2:{good}3 are merged, so it is open what this is said of" in rows.problem
+    assert (both.row, both.column, both.said) == (4, "lost at cut", "1")
 
 
 def test_hidden_rows_and_tabs_are_read_and_announced(sheet: Path) -> None:

@@ -9,10 +9,10 @@ from typing import Any
 import pytest
 from openpyxl import load_workbook
 
-from inventory.jobs.session_sheet import REASONS
-from inventory.sheets.forms import ABSENT
-from inventory.sheets.sessions_reading import read_session
-from inventory.sheets.sessions_writing import write_session
+from inventory.jobs.sessions.sheet_rows import REASONS
+from inventory.sheets.drawing import ABSENT
+from inventory.sheets.sessions.reading import read_session
+from inventory.sheets.sessions.writing import write_session
 from sheets.sessions_case import BOTTLES, GLUE, SHEET, csv_rows, fill, fill_csv, known, refused, sentence
 
 ASKED = replace(SHEET, bottles=(replace(BOTTLES[0], several=True), replace(BOTTLES[1], before=True)))

@@ -9,12 +9,12 @@ from pathlib import Path
 import pytest
 from openpyxl import Workbook
 
-from inventory.sheets.counts_writing import write_counts
-from inventory.sheets.deliveries_writing import write_delivery_sheet
-from inventory.sheets.filled import filled_tabs
-from inventory.sheets.sessions_reading import read_session
-from inventory.sheets.sessions_writing import write_session
-from inventory.sheets.template import write_template
+from inventory.sheets.counts.writing import write_counts
+from inventory.sheets.forms.returned_form import filled_tabs
+from inventory.sheets.purchasing.parcel_writing import write_delivery_sheet
+from inventory.sheets.sessions.reading import read_session
+from inventory.sheets.sessions.writing import write_session
+from inventory.sheets.stock.template import write_template
 
 from .lists_case import a_shop
 from .sessions_case import SHEET, STOCK, fill, known, refused, sentence

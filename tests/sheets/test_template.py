@@ -11,7 +11,7 @@ from openpyxl.utils import get_column_letter
 from inventory.catalogue import Catalogue
 from inventory.errors import Refused
 from inventory.sheets import TABS, write_template
-from inventory.sheets.columns import ACCEPTED, Column
+from inventory.sheets.stock.columns import ACCEPTED, StockColumn
 
 from .shop import Rows, problems, read, shop, write_xlsx
 
@@ -147,13 +147,13 @@ def test_places_it_cannot_go(tmp_path: Path, name: str, words: str) -> None:
 
 
 @pytest.mark.parametrize(("tab", "column"), COLUMNS)
-def test_every_example_is_accepted(tmp_path: Path, tab: str, column: Column) -> None:
+def test_every_example_is_accepted(tmp_path: Path, tab: str, column: StockColumn) -> None:
     """The example beside a column can be typed into it: whatever is refused is not how it is written."""
     headings: list[object] = [column.heading]
     found = problems(write_xlsx(tmp_path / "e.xlsx", {tab: [[*headings], [column.example]]}))
     sound = ("is missing from", "There is no", "cell is empty", "Did you mean")
     assert all(any(words in place.problem for words in sound) for place in found)
-    from inventory.sheets.cells import reader
+    from inventory.sheets.stock.cells import reader
 
     assert reader(column)(column.example) is not None
     assert column.means.endswith((".", "`."))

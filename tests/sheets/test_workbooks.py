@@ -13,7 +13,7 @@ from openpyxl import Workbook, load_workbook
 from openpyxl.utils.datetime import CALENDAR_MAC_1904
 
 from inventory.catalogue import Catalogue
-from inventory.sheets import archives
+from inventory.sheets.xlsx import archives
 
 from .shop import problems, read, shop, write_xlsx
 

@@ -16,10 +16,12 @@ from hypothesis import strategies as st
 from openpyxl import Workbook, load_workbook
 
 from inventory.errors import Refused
-from inventory.sheets import Table, write_csv, write_tables
-from inventory.sheets.markup import unescaped
-from inventory.sheets.texts import protect, unprotect
-from inventory.sheets.writing import Value, page_head, safe_text, saving
+from inventory.sheets import write_csv
+from inventory.sheets.csv import protect, unprotect
+from inventory.sheets.saving import saving
+from inventory.sheets.writing import Value, page_head, safe_text
+from inventory.sheets.xlsx.markup import unescaped
+from sheets.plain_tables import write_table
 
 from .shop import read
 
@@ -48,7 +50,7 @@ NASTY = [
 @pytest.mark.parametrize("text", NASTY)
 def test_text_comes_back_from_a_workbook_unchanged(tmp_path: Path, text: str) -> None:
     """As text, whatever it begins with, and as a plating's name through our own reader."""
-    write_tables(tmp_path / "t.xlsx", [Table("platings", ["plating"], [[text]])])
+    write_table(tmp_path / "t.xlsx", "platings", ["plating"], [[text]])
     cell = load_workbook(tmp_path / "t.xlsx")["platings"]["A2"]
     assert (cell.value, cell.data_type) == (text, "s")
     assert [one.name for one in read(tmp_path / "t.xlsx").catalogue.platings.values()] == [text]
@@ -120,7 +122,7 @@ def test_values_of_every_kind(tmp_path: Path) -> None:
         None,
     ]
     headings = list("abcdefghi")
-    write_tables(tmp_path / "v.xlsx", [Table("v", headings, [row], {"a": 33})])
+    write_table(tmp_path / "v.xlsx", "v", headings, [row])
     sheet = load_workbook(tmp_path / "v.xlsx")["v"]
     values = [cell.value for cell in sheet[2]]
     assert [type(value).__name__ for value in values] == [
@@ -136,17 +138,9 @@ def test_values_of_every_kind(tmp_path: Path) -> None:
     ]
     assert values[3:6] == [12.5, 0.5, 4]
     assert (sheet["G2"].number_format, values[7]) == ("yyyy-mm-dd", "yes")
-    assert (sheet.column_dimensions["A"].width, sheet.column_dimensions["G"].width) == (33, 12)
     write_csv(tmp_path / "v.csv", headings, [row])
     text = (tmp_path / "v.csv").read_text(encoding="utf-8-sig").splitlines()[1]
     assert text == "x,3,2.5,12.50,0.5,4,2026-11-25,yes,"
-
-
-def test_widths_fit_between_bounds(tmp_path: Path) -> None:
-    """A long note does not make a column of a metre."""
-    write_tables(tmp_path / "w.xlsx", [Table("w", ["a", "b"], [["x" * 500, "y"]])])
-    dimensions = load_workbook(tmp_path / "w.xlsx")["w"].column_dimensions
-    assert (dimensions["A"].width, dimensions["B"].width) == (60, 9)
 
 
 def test_what_a_cell_cannot_hold() -> None:

@@ -7,7 +7,7 @@ from sqlalchemy import text
 from sqlalchemy.exc import DBAPIError
 
 from inventory.store import Store, verify
-from inventory.store.proof_structure import GUARDED
+from inventory.store.check.structure import GUARDED
 
 from .shop import FIRST, KIT, bought, claimed, made, planned, promise
 

@@ -14,7 +14,9 @@ from sqlalchemy import text
 
 from inventory.errors import NotAStore, StoreBusy, StoreTrouble
 from inventory.ledger import Book
-from inventory.store import backup, begin, copying, open_store, restore, seals, verify
+from inventory.store import backup, begin, open_store, restore, verify
+from inventory.store.copies import checksums
+from inventory.store.copies import copy as copying
 
 from .shop import KIT, document, filled, receipt
 
@@ -99,7 +101,7 @@ def test_a_copy_is_a_book_and_its_copies_are_sealed_anew(book_file: Path, tmp_pa
 
 def test_a_book_in_use_is_not_read_through(book_file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Where there is no seal, nothing is added up for it."""
-    monkeypatch.setattr(seals, "_sum", lambda _: pytest.fail("the whole file was read"))
+    monkeypatch.setattr(checksums, "_sum", lambda _: pytest.fail("the whole file was read"))
     with open_store(book_file) as store:
         assert verify(store) == ()
 

@@ -10,9 +10,9 @@ from sqlalchemy import Connection, create_engine, inspect, make_url, text
 
 from inventory.errors import BadInput, NoStore, StoreTrouble
 from inventory.store import Store, begin, carry, open_store, verify
-from inventory.store.carrying import Digest, digests
-from inventory.store.proof_structure import GUARDED
-from inventory.store.sets import put
+from inventory.store.check.structure import GUARDED
+from inventory.store.copies.transfer import Digest, digests
+from inventory.store.mapping.bulk import put
 
 from .shop import FIRST, KIT, bought, claimed, document, promise, receipt
 
@@ -95,7 +95,7 @@ def test_one_moment(rich: Store, target: str, monkeypatch: pytest.MonkeyPatch) -
                 other.commit(receipt(KIT, 5_000, 450))
         put(connection, into, rows)  # type: ignore[arg-type]  # handed on as they came
 
-    monkeypatch.setattr("inventory.store.carrying.put", slow)
+    monkeypatch.setattr("inventory.store.copies.transfer.put", slow)
     carry(rich, target)
     with open_store(target) as there:
         assert held(there) == before != held(rich)
@@ -113,7 +113,7 @@ def test_a_broken_carry_leaves_nothing(
             raise KeyboardInterrupt
         put(connection, into, rows)  # type: ignore[arg-type]  # handed on as they came
 
-    monkeypatch.setattr("inventory.store.carrying.put", fails)
+    monkeypatch.setattr("inventory.store.copies.transfer.put", fails)
     with pytest.raises(KeyboardInterrupt):
         carry(rich, target)
     with pytest.raises(NoStore):
@@ -128,7 +128,7 @@ def test_a_row_lost_on_the_way_is_found(rich: Store, target: str, monkeypatch: p
     def forgets(connection: Connection, into: object, rows: list[object]) -> None:
         put(connection, into, rows[1:] if str(into) == "price_step" else rows)  # type: ignore[arg-type]  # as they came
 
-    monkeypatch.setattr("inventory.store.carrying.put", forgets)
+    monkeypatch.setattr("inventory.store.copies.transfer.put", forgets)
     with pytest.raises(StoreTrouble, match="not what was sent: price_step differ"):
         carry(rich, target)
     with pytest.raises(NoStore):

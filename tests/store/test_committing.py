@@ -60,7 +60,7 @@ def test_documents_number_themselves(store: Store) -> None:
         assert [one.id for one in read.documents()] == [3, 2, 1]
         assert [one.id for one in read.documents(last=1)] == [3]
         assert [one.id for one in read.documents(kind="load")] == [1]
-        assert read.last_document() == read.documents()[0]
+        assert read.documents(last=1) == read.documents()[:1]
 
 
 def test_document(store: Store) -> None:
@@ -78,7 +78,7 @@ def test_document(store: Store) -> None:
 def test_no_document_yet(empty: Store) -> None:
     """A store just begun has no last document and an empty book."""
     with empty.reading() as read:
-        assert read.last_document() is None
+        assert read.documents(last=1) == ()
         assert read.book() == Book()
 
 
@@ -240,14 +240,14 @@ def test_stale_cost(store: Store, quantity: int, cost: int) -> None:
 
 
 @pytest.mark.parametrize(
-    ("basis", "sentence"),
+    ("expected_version", "sentence"),
     [(0, "1 document was booked since"), (-1, "2 documents were booked since"), (5, "from another book")],
 )
-def test_book_moved(store: Store, basis: int, sentence: str) -> None:
+def test_book_moved(store: Store, expected_version: int, sentence: str) -> None:
     """A proposal made from another version of the book is not booked."""
     with pytest.raises(BookMoved, match=sentence):
-        store.commit(replace(receipt(KIT, 1_000, 450), basis=basis))
-    store.commit(replace(receipt(KIT, 1_000, 450), basis=1))
+        store.commit(replace(receipt(KIT, 1_000, 450), expected_version=expected_version))
+    store.commit(replace(receipt(KIT, 1_000, 450), expected_version=1))
 
 
 def test_already_booked(store: Store) -> None:

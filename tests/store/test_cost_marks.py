@@ -13,8 +13,8 @@ from inventory.errors import BookMoved
 from inventory.ledger import Line, NewLot
 from inventory.ledger.costs import BY_OFFER, SAID, UNKNOWN
 from inventory.store import Store, open_store, verify
-from inventory.store.engines import find
-from inventory.store.opening import make
+from inventory.store.creating import make
+from inventory.store.engine import find
 
 from .shop import DAY, KIT, document
 

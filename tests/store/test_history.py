@@ -16,7 +16,7 @@ from searching import examples
 
 from inventory.errors import KitdrawerError, Refused
 from inventory.ledger import Book, Line, NewLot, Proposal, draw
-from inventory.ledger.documents import Happening
+from inventory.ledger.documents.booked import Happening
 from inventory.ledger.sessions import Observed, RateWord
 from inventory.store import Store, begin, verify
 

@@ -13,7 +13,8 @@ from sqlalchemy import Connection, event
 from sqlalchemy.exc import DBAPIError
 
 from inventory.errors import StoreBusy, StoreTrouble, StoreUnsure
-from inventory.store import Store, begin, engines, lines, open_store, outcomes
+from inventory.store import Store, begin, engine, keepalive, open_store
+from inventory.store.commit import outcomes
 
 from .shop import document
 
@@ -21,9 +22,9 @@ from .shop import document
 @pytest.fixture
 def quick(monkeypatch: pytest.MonkeyPatch) -> None:
     """Half-done work is given up and silence noticed in less than a second."""
-    monkeypatch.setattr(engines, "BUSY_SECONDS", 1)
-    monkeypatch.setattr(lines, "IDLE_SECONDS", 0.5)
-    monkeypatch.setattr(lines, "SILENT_SECONDS", 0.8)
+    monkeypatch.setattr(engine, "BUSY_SECONDS", 1)
+    monkeypatch.setattr(keepalive, "IDLE_SECONDS", 0.5)
+    monkeypatch.setattr(keepalive, "SILENT_SECONDS", 0.8)
     monkeypatch.setattr(outcomes, "LOOK_SECONDS", 4)
 
 
@@ -79,8 +80,8 @@ def test_a_line_dead_after_the_first_insert_keeps_nobody_out(
     died = time.monotonic()
     with open_store(database) as other:
         assert other.patiently(lambda: other.commit(document())) == 1
-    assert time.monotonic() - died < lines.IDLE_SECONDS + 2 * engines.BUSY_SECONDS
-    falls.join(lines.SILENT_SECONDS + outcomes.LOOK_SECONDS + 5)
+    assert time.monotonic() - died < keepalive.IDLE_SECONDS + 2 * engine.BUSY_SECONDS
+    falls.join(keepalive.SILENT_SECONDS + outcomes.LOOK_SECONDS + 5)
     (told,) = said
     assert "broke. Nothing was booked." in told.message
     assert type(told) is StoreTrouble
@@ -137,9 +138,9 @@ def test_where_it_cannot_be_looked_up_that_is_said(
     with pytest.raises(StoreUnsure, match="could not be found out") as caught:
         store.commit(document())
     assert version(database) == 1
-    place = engines.find(database)
-    assert outcomes.look(lambda: engines.engine(place), caught.value.ticket) == "booked"
-    assert outcomes.look(lambda: engines.engine(place), "99999999") == "unknown"
+    place = engine.find(database)
+    assert outcomes.look(lambda: engine.engine(place), caught.value.ticket) == "booked"
+    assert outcomes.look(lambda: engine.engine(place), "99999999") == "unknown"
 
 
 @pytest.mark.usefixtures("quick")
@@ -185,7 +186,7 @@ def test_a_refusal_at_the_end_is_none_of_the_lines(database: str) -> None:
 def test_a_reader_behind_an_exclusive_lock_is_told(database: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """It waits as often as a writer does, says so once, and ends with the writer's sentence."""
     psycopg = pytest.importorskip("psycopg")
-    monkeypatch.setattr(engines, "BUSY_SECONDS", 0.05)
+    monkeypatch.setattr(engine, "BUSY_SECONDS", 0.05)
     begin(database, "EUR").close()
     talked: list[str] = []
     with open_store(database, talk=talked.append) as store, psycopg.connect(database) as other:
@@ -193,7 +194,7 @@ def test_a_reader_behind_an_exclusive_lock_is_told(database: str, monkeypatch: p
         began = time.monotonic()
         with pytest.raises(StoreBusy, match="Another program is writing to"), store.reading():
             pass
-        assert engines.PATIENCE * 0.05 <= time.monotonic() - began < engines.PATIENCE * 0.05 + 5
+        assert engine.PATIENCE * 0.05 <= time.monotonic() - began < engine.PATIENCE * 0.05 + 5
         assert talked == ["Another program is writing to this store; waiting for it."]
         other.execute("LOCK TABLE alembic_version IN ACCESS EXCLUSIVE MODE")
         with pytest.raises(StoreBusy, match="Another program is writing to"):
@@ -206,7 +207,7 @@ def test_a_reader_behind_an_exclusive_lock_is_told(database: str, monkeypatch: p
 @pytest.mark.usefixtures("quick")
 def test_a_reader_gets_in_once_the_lock_is_gone(database: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """And sees what whoever held it has written."""
-    monkeypatch.setattr(engines, "BUSY_SECONDS", 0.2)
+    monkeypatch.setattr(engine, "BUSY_SECONDS", 0.2)
     psycopg = pytest.importorskip("psycopg")
     begin(database, "EUR").close()
     with open_store(database) as store, psycopg.connect(database) as other:

@@ -16,8 +16,9 @@ import pytest
 from sqlalchemy import event, text
 
 from inventory.errors import NoStore, NotAStore, StoreBusy, StoreFull, StoreReadOnly, StoreTrouble
-from inventory.store import Store, begin, engines, open_store
-from inventory.store.troubles import translated
+from inventory.store import Store, begin, open_store
+from inventory.store import engine as engines
+from inventory.store.db_errors import translated
 
 from .shop import KIT, document, receipt
 
@@ -56,7 +57,7 @@ def test_begin_in_a_file(tmp_path: Path) -> None:
 def test_begin_loses_the_race(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Somebody who was quicker keeps his file."""
     path = tmp_path / "book"
-    fill = "inventory.store.opening._fill"
+    fill = "inventory.store.creating._fill"
     monkeypatch.setattr(fill, lambda *_: path.write_text("quicker", encoding="utf-8"))
     with pytest.raises(StoreTrouble, match="There is already something at"):
         begin(path, "EUR")
@@ -81,7 +82,7 @@ def test_failed_begin_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyP
     def fails(*_: object) -> None:
         raise sqlite3.OperationalError("disk I/O error")
 
-    monkeypatch.setattr("inventory.store.schema.upgrade", fails)
+    monkeypatch.setattr("inventory.store.schema.version.upgrade", fails)
     with pytest.raises(sqlite3.OperationalError):
         begin(tmp_path / "book", "EUR")
     assert list(tmp_path.iterdir()) == []

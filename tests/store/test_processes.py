@@ -27,13 +27,14 @@ CLAIM = (
     PREPARE
     + """
 with store.reading() as read:
-    basis = read.version if sys.argv[3] == "basis" else None
+    known = read.version if sys.argv[3] == "expected version" else None
 print("ready", flush=True)
 sys.stdin.readline()
 line = Line("claim", "Dunlin chrome", 10_000, order=sys.argv[2])
 try:
     states = ((sys.argv[2], "promised"),)
-    store.commit(Proposal("promise", "all", date(2026, 3, 2), (line,), order_states=states, basis=basis))
+    said = Proposal("promise", "all", date(2026, 3, 2), (line,), order_states=states, expected_version=known)
+    store.commit(said)
     print("got it")
 except (BookMoved, NotEnough) as error:
     print(type(error).__name__)
@@ -59,7 +60,7 @@ def _start(script: str, *arguments: str) -> subprocess.Popen[str]:
     return subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
 
 
-@pytest.mark.parametrize(("how", "loser"), [("basis", "BookMoved"), ("any", "NotEnough")])
+@pytest.mark.parametrize(("how", "loser"), [("expected version", "BookMoved"), ("any", "NotEnough")])
 def test_the_last_kit(where: str, store: Store, how: str, loser: str) -> None:
     """Three processes claim the whole drawer at the same moment for three orders: exactly one gets it."""
     running = [_start(CLAIM, where, order, how) for order in ("A-1", "A-2", "A-3")]

@@ -11,7 +11,7 @@ import pytest
 from sqlalchemy import text
 
 from inventory.store import Store, open_store, verify
-from inventory.store.proof_structure import GUARDED
+from inventory.store.check.structure import GUARDED
 
 from .shop import DAY, FIRST, GLUE, KIT, OAK, bought, claimed, document, promise
 

@@ -13,10 +13,11 @@ from sqlalchemy import Connection, create_engine, inspect, make_url, text
 from sqlalchemy.exc import DBAPIError
 
 from inventory.errors import StoreReadOnly, StoreTrouble
-from inventory.store import Store, begin, carry, open_store, schema, verify
-from inventory.store.plain import METADATA
-from inventory.store.proof_structure import GUARDED
-from inventory.store.rights import rights
+from inventory.store import Store, begin, carry, open_store, verify
+from inventory.store.check.structure import GUARDED
+from inventory.store.copies.roles import rights
+from inventory.store.schema import version as schema
+from inventory.store.schema.core import METADATA
 
 from .shop import FIRST, KIT, bought, claimed, filled, promise, receipt
 

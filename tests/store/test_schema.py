@@ -17,19 +17,21 @@ from sqlalchemy.sql.sqltypes import Boolean
 from sqlmodel import AutoString
 
 from inventory.errors import NewerStore, NotAStore, StoreReadOnly, StoreTrouble
-from inventory.store import Store, begin, carrying, engines, open_store, schema, verify
-from inventory.store.carrying import digests
-from inventory.store.migrations.first import triggers as first
-from inventory.store.migrations.second import triggers as second
-from inventory.store.proof_structure import GUARDED
-from inventory.store.sets import put
-from inventory.store.tables import METADATA
-from inventory.store.updating import bring_up_to_date
+from inventory.store import Store, begin, engine, open_store, verify
+from inventory.store.check.structure import GUARDED
+from inventory.store.copies import transfer
+from inventory.store.copies.transfer import digests
+from inventory.store.copies.upgrade import bring_up_to_date
+from inventory.store.mapping.bulk import put
+from inventory.store.schema import version
+from inventory.store.schema.migrations.versions import v0001_first_book as first
+from inventory.store.schema.migrations.versions import v0002_sessions as second
+from inventory.store.schema.models import METADATA
 
 from .shop import filled
 
-STEPS = Path(schema.__file__).parent / "migrations"
-HEAD, LATER = schema.HEAD, "9001"
+STEPS = Path(version.__file__).parent / "migrations"
+HEAD, LATER = version.HEAD, "9001"
 STEP = """
 import sqlalchemy as sa
 from alembic import op
@@ -89,9 +91,9 @@ def later(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A program one version ahead, whose step is written into the returned file."""
     steps = tmp_path / "later"
     shutil.copytree(STEPS, steps)
-    monkeypatch.setattr(schema, "_STEPS", steps)
-    monkeypatch.setattr(schema, "VERSIONS", (*schema.VERSIONS, LATER))
-    monkeypatch.setattr(schema, "HEAD", LATER)
+    monkeypatch.setattr(version, "STEPS", steps)
+    monkeypatch.setattr(version, "VERSIONS", (*version.VERSIONS, LATER))
+    monkeypatch.setattr(version, "HEAD", LATER)
     return steps / "versions" / "v9001_later.py"
 
 
@@ -147,7 +149,7 @@ def test_older_store_on_a_server_steps_up(on_server: str, tmp_path: Path) -> Non
     assert copy.parent == tmp_path / "kitdrawer"
     assert copy.name.startswith(f"{make_url(on_server).database}.before-{LATER}-")
     assert _version(copy) == HEAD
-    assert stat.S_IMODE(copy.stat().st_mode) == engines.PRIVATE
+    assert stat.S_IMODE(copy.stat().st_mode) == engine.PRIVATE
     assert [path.name for path in copy.parent.iterdir()] == [copy.name]
     with open_store(on_server) as store, open_store(copy) as other:
         assert store.kept is None
@@ -168,7 +170,7 @@ def test_without_a_copy_nothing_is_changed_on_a_server(on_server: str, tmp_path:
 def test_a_copy_that_differs_is_not_believed(on_server: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """Rows that arrive otherwise than they were sent stop it before anything is changed."""
     monkeypatch.setattr(
-        carrying, "put", lambda into, table, rows: put(into, table, rows[table.name == "movement" :])
+        transfer, "put", lambda into, table, rows: put(into, table, rows[table.name == "movement" :])
     )
     with pytest.raises(StoreTrouble, match="not what was sent"):
         open_store(on_server)
@@ -176,15 +178,15 @@ def test_a_copy_that_differs_is_not_believed(on_server: str, monkeypatch: pytest
 
 
 def _version_on_server(url: str) -> str:
-    place = engines.find(url)
-    with Store(place, engines.engine(place)) as store, store.engine.connect() as connection:
-        return schema.revision(connection, store.shown)
+    place = engine.find(url)
+    with Store(place, engine.engine(place)) as store, store.engine.connect() as connection:
+        return version.revision(connection, store.shown)
 
 
 def test_older_file_that_cannot_be_written(book_file: Path, later: Path) -> None:
     """An older file that may only be read is not stepped up, and that is said."""
     later.write_text(STEP.replace("WORK", "pass"), encoding="utf-8")
-    store = Store(engines.find(book_file), engines.engine(engines.find(book_file), "mode=ro"), writable=False)
+    store = Store(engine.find(book_file), engine.engine(engine.find(book_file), "mode=ro"), writable=False)
     with store, pytest.raises(StoreReadOnly, match="cannot be written"):
         bring_up_to_date(store)
 

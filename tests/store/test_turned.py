@@ -164,3 +164,20 @@ def test_taken_back_in_any_order(taught: Store, seed: int) -> None:
         assert happened == [one for one in (MADE, MADE_AGAIN) if one not in off]
         assert words == [one for one in (WORD, MADE, FREED) if one not in off]
     assert verify(taught) == ()
+
+
+def test_a_count_of_what_sessions_drew_unseen_is_told_too(store: Store) -> None:
+    """Who learns has to know that the book was brought to what is there; what was looked at needs no such word."""
+    store.commit(document(title="Count", kind="count", counted=(GLUE,)))  # 2: before any session
+    store.commit(planned(FIRST))
+    store.commit(replace(made(FIRST, 1), observed=(Observed(GLUE, 400, 0, "by the bill"),)))  # 4
+    store.commit(document(title="Count", kind="count", counted=(GLUE, KIT)))  # 5
+    store.commit(document(title="Count", kind="count", counted=(KIT,)))  # 6
+    assert [number for number in range(1, 7) if teaches(store, number)] == [4, 5]
+    happened, _ = said(store)
+    counted = Observed(GLUE, 0, 0, "not learned")
+    assert [(one.document, one.outcomes, one.observed) for one in happened[1:]] == [(5, (), (counted,))]
+    before = said(store, 5)
+    undo(store, 5)
+    assert said(store) == before
+    assert documents(store)[0] == [4]

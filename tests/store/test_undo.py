@@ -45,8 +45,7 @@ def test_there_and_back(store: Store, proposal: Proposal) -> None:
     assert after != before
     for wanted in (before, after, before, after):
         with store.reading() as read:
-            last = read.last_document()
-        assert last is not None
+            (last,) = read.documents(last=1)
         undo(store, last.id)
         assert book(store) == wanted
         assert verify(store) == ()
@@ -71,7 +70,7 @@ def test_undo_is_shown_first(store: Store) -> None:
     proposal = store.undo(on=shop.DAY)
     assert proposal.title == "Undo of 2: Some lines"
     assert proposal.lines == (Line("shelf", KIT, -2_000, -901, lot=4, reason="undone"),)
-    assert (proposal.reverses, proposal.basis) == (2, 2)
+    assert (proposal.reverses, proposal.expected_version) == (2, 2)
     assert book(store) == before
 
 
@@ -144,7 +143,7 @@ def test_twice(store: Store) -> None:
     with pytest.raises(StillNeeded, match="Document 2 is already undone, by document 3"):
         store.undo(2, on=shop.DAY)
     with pytest.raises(StillNeeded, match="Document 2 is already undone, by document 3"):
-        store.commit(replace(late, basis=None))
+        store.commit(replace(late, expected_version=None))
 
 
 def test_unknown_document(store: Store) -> None:

@@ -14,7 +14,7 @@ from sqlalchemy import Engine, event
 from inventory.cli.app import make_app
 from inventory.cli.edge import run
 from inventory.store import begin, open_store, verify
-from inventory.store.care import backup
+from inventory.store.copies.backups import backup
 
 SCRIPTS = Path(__file__).resolve().parents[2] / "scripts"
 YOUNG, OLD = 18, 30
@@ -28,6 +28,7 @@ LOOKS = {
     "orders": ("orders",),
     "rates": ("rates",),
     "losses": ("losses",),
+    "entries": ("entries",),
 }
 GROWTH = 1.15
 """The catalogue grows a little: finished pieces are parts, and an order is never forgotten."""

@@ -24,7 +24,7 @@ def admit(
     kitdrawer admit maker
     kitdrawer admit stall --look
     """
-    from inventory.store.rights import rights
+    from inventory.store.copies.roles import rights
 
     # psql would go on after an error, and a role would have half of its rights
     say([r"\set ON_ERROR_STOP on", "BEGIN;", *rights(role, look=look, schema=schema), "COMMIT;"])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -11,9 +11,10 @@ import typer
 
 from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, worked
-from inventory.cli.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
-from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
+from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import (
     JsonOption,
     StoreOption,
@@ -26,11 +27,10 @@ from inventory.cli.session import (
     somebody,
     talk,
 )
-from inventory.cli.tables import Column, table, wrapped
-from inventory.errors import BadInput
-from inventory.jobs.arriving import Booked, arrive
-from inventory.jobs.paid import ACCEPTED, paid_for
-from inventory.jobs.parcels import Arrived, Delivery, check_rows, everything_due
+from inventory.errors import BadInput, Place
+from inventory.jobs.counting.paid import ACCEPTED, paid_for
+from inventory.jobs.purchasing.arriving import BookedParcel, arrive
+from inventory.jobs.purchasing.parcels import Arrived, Delivery, check_rows, everything_due
 from inventory.jobs.shop import Shop
 from inventory.ledger.costs import UNKNOWN
 from inventory.measures import Currency, currency, read_date, read_money, show_amount, show_money
@@ -97,20 +97,17 @@ def arrived(
     --postage 5.90
     kitdrawer arrived "tube 7 x 53" --supplier "Saltmarsh Turning Supplies" --quantity 10
     """
-    said = Said(
+    said = ArrivedOptions(
         what, supplier, everything, quantity, damaged, price, pack, instead_of, settles, cancel_rest, use_by, lot,
         postage, note, on, unasked, paid, paid_for,
     )  # fmt: skip
     with opened(store) as found:
         with found.reading() as read:
-            shop = with_rates(shop_of(read, lambda _: ()), rate or [])
-            parcels = _deliveries(shop, said, packs_offered(read))
-        for parcel in parcels:
-            check_rows(parcel.lines)
-        parcels = parcels if yes or as_json else tuple(_asked(parcel) for parcel in parcels)
-        if yes and not sure:
-            _sure(found, parcels, rate or [])
-        told = [_book(found, parcel, rate or [], yes, as_json) for parcel in parcels]
+            seen = shop_of(read, lambda _: ())
+            parcels = _deliveries(with_rates(seen, rate or []), said, packs_offered(read))
+        told = list(
+            _ParcelBooking(found, rate or [], seen, yes=yes, sure=sure, as_json=as_json).all_of(parcels)
+        )
     if as_json:
         say(dumps({"entry": told[-1]["entry"], "parcels": told}))
 
@@ -128,7 +125,7 @@ def _asked(parcel: Delivery) -> Delivery:
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class ArrivedOptions:
     """The options, as text."""
 
     what: str
@@ -151,7 +148,7 @@ class Said:
     paid_for: str = ""
 
 
-def _deliveries(shop: Shop, said: Said, packs_of: Packs) -> tuple[Delivery, ...]:
+def _deliveries(shop: Shop, said: ArrivedOptions, packs_of: Packs) -> tuple[Delivery, ...]:
     path = Path(said.what)
     if path.suffix.casefold() in SHEETS or (said.what and not said.supplier and path.is_dir()):
         return _from_sheet(path, shop, said, packs_of)
@@ -163,9 +160,9 @@ def _deliveries(shop: Shop, said: Said, packs_of: Packs) -> tuple[Delivery, ...]
     return (Delivery(said.supplier, day, lines, postage, said.note, said.unasked),)
 
 
-def _from_sheet(path: Path, shop: Shop, said: Said, packs_of: Packs) -> tuple[Delivery, ...]:
+def _from_sheet(path: Path, shop: Shop, said: ArrivedOptions, packs_of: Packs) -> tuple[Delivery, ...]:
     """The parcels of a sheet. Options say what it leaves open, of one parcel; what is of one part stands on its row."""
-    from inventory.sheets.deliveries_reading import read_delivery
+    from inventory.sheets.purchasing.parcel_reading import read_delivery
 
     of_parts = (
         said.everything, said.quantity, said.damaged, said.price, said.pack, said.instead_of,
@@ -193,7 +190,7 @@ def _from_sheet(path: Path, shop: Shop, said: Said, packs_of: Packs) -> tuple[De
     return tuple(_completed(shop, said, one) for one in parcels)
 
 
-def _completed(shop: Shop, said: Said, parcel: Delivery) -> Delivery:
+def _completed(shop: Shop, said: ArrivedOptions, parcel: Delivery) -> Delivery:
     """A parcel of a sheet with what the options say of it. Raises BadInput where the sheet says it already."""
     told = [
         name
@@ -219,7 +216,7 @@ def _coin(shop: Shop, supplier: str) -> Currency:
     return currency(shop.catalogue.supplier(supplier).currency or shop.currency.code)
 
 
-def _line(shop: Shop, said: Said, packs_of: Packs) -> Arrived:
+def _line(shop: Shop, said: ArrivedOptions, packs_of: Packs) -> Arrived:
     if not said.what:
         raise BadInput(
             "What came?", hint="Name the PART with --quantity, say --all, or give a delivery sheet."
@@ -246,7 +243,9 @@ def _line(shop: Shop, said: Said, packs_of: Packs) -> Arrived:
     )
 
 
-def _price(shop: Shop, said: Said, part: Part, came: int, packs_of: Packs) -> tuple[int | None, int | None]:
+def _price(
+    shop: Shop, said: ArrivedOptions, part: Part, came: int, packs_of: Packs
+) -> tuple[int | None, int | None]:
     """The price in minor units and thousandths of the pack it is for. Raises BadInput where both ways are used."""
     coin, pack = _coin(shop, said.supplier), _amount(shop, part.name, said.pack) or None
     if not said.paid and not said.paid_for:
@@ -263,36 +262,61 @@ def _amount(shop: Shop, name: str, text: str) -> int:
     return shop.catalogue.part(name).read_amount(text) if text else 0
 
 
-def _sure(store: Store, parcels: Sequence[Delivery], rate: list[str]) -> None:
-    """Raises Doubtful, before any parcel is booked, where a price of one would have been asked about."""
-    with store.reading() as read:
-        shop = with_rates(shop_of(read), rate)
-        check_sure([doubt for one in parcels for doubt in arrive(shop, one).doubts], sure=False, yes=True)
+@dataclass(frozen=True, slots=True)
+class _ParcelBooking:
+    """How parcels are booked. seen: the shop as it was looked at to read them; sure: no price is asked about."""
+
+    store: Store
+    rate: list[str]
+    seen: Shop
+    yes: bool
+    sure: bool
+    as_json: bool
+
+    def all_of(self, parcels: Sequence[Delivery]) -> Iterator[dict[str, Value]]:
+        """Book them one after the other. A price that is asked about is refused before any of them is booked."""
+        for parcel in parcels:
+            check_rows(parcel.lines)
+        parcels = parcels if self.yes or self.as_json else [_asked(parcel) for parcel in parcels]
+        if len(parcels) > 1 and self.yes and not self.sure:
+            with self.store.reading() as read:
+                shop = self._shop(read)
+            self._check([doubt for one in parcels for doubt in arrive(shop, one).doubts])
+        for parcel in parcels:
+            yield self._book(parcel, alone=len(parcels) == 1)
+
+    def _shop(self, read: Read) -> Shop:
+        return with_rates(shop_of(read, before=self.seen), self.rate)
+
+    def _check(self, doubts: Sequence[Place]) -> None:
+        check_sure(doubts, sure=self.sure, yes=self.yes)
+
+    def _book(self, parcel: Delivery, *, alone: bool) -> dict[str, Value]:
+        """Book one parcel, and what JSON says of it."""
+
+        def make(read: Read) -> tuple[Shop, BookedParcel]:
+            shop = self._shop(read)
+            made = arrive(shop, parcel)
+            if alone:
+                self._check(made.doubts)
+            return shop, made
+
+        answer = Answer(
+            make,
+            lambda one: one[1].proposal,
+            lambda one: _show(*one),
+            "Book this delivery?",
+            lambda number, one: _told(number, *one),
+            lambda _, one: _json(*one),
+            intake=lambda one: one[1].intake,
+        )
+        number, made = worked(self.store, answer, yes=self.yes, as_json=self.as_json)
+        if not self.as_json:
+            answer.told(number, made)
+        return {"entry": number, **answer.body(number, made)}
 
 
-def _book(store: Store, parcel: Delivery, rate: list[str], yes: bool, as_json: bool) -> dict[str, Value]:
-    """Book one parcel, and what JSON says of it."""
-
-    def make(read: Read) -> tuple[Shop, Booked]:
-        shop = with_rates(shop_of(read), rate)
-        return shop, arrive(shop, parcel)
-
-    answer = Answer(
-        make,
-        lambda one: one[1].proposal,
-        lambda one: _show(*one),
-        "Book this delivery?",
-        lambda number, one: _told(number, *one),
-        lambda _, one: _json(*one),
-        intake=lambda one: one[1].intake,
-    )
-    number, made = worked(store, answer, yes=yes, as_json=as_json)
-    if not as_json:
-        answer.told(number, made)
-    return {"entry": number, **answer.body(number, made)}
-
-
-def _json(shop: Shop, made: Booked) -> dict[str, Value]:
+def _json(shop: Shop, made: BookedParcel) -> dict[str, Value]:
     exact = Exact(shop.currency.exponent)
     lines = made.proposal.lines
     return {
@@ -318,7 +342,7 @@ def _json(shop: Shop, made: Booked) -> dict[str, Value]:
     }
 
 
-def _told(number: int | None, shop: Shop, made: Booked) -> None:
+def _told(number: int | None, shop: Shop, made: BookedParcel) -> None:
     if number is None:
         say("Nothing was booked.")
         return
@@ -329,7 +353,7 @@ def _told(number: int | None, shop: Shop, made: Booked) -> None:
             say(wrapped(f"{show_amount(line.quantity, unit)} × {line.part} for “{line.order}”", "· "))
 
 
-def _show(shop: Shop, made: Booked) -> None:
+def _show(shop: Shop, made: BookedParcel) -> None:
     columns = (
         Column("Part", gives=True),
         Column("In / out", right=True),

@@ -20,7 +20,7 @@ def backup(
     For example:
     kitdrawer backup ~/stick/book-2026-11.kitdrawer
     """
-    from inventory.store.care import backup as copy
+    from inventory.store.copies.backups import backup as copy
 
     with opened(store) as found:
         copy(found, target, over=overwrite)

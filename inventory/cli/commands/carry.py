@@ -6,10 +6,9 @@ from typing import Annotated
 
 import typer
 
-from inventory.cli.memory import no_collecting
-from inventory.cli.progress import progress
+from inventory.cli.screens.progress import progress
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import StoreOption, opened, say, without_password
-from inventory.cli.tables import wrapped
 
 
 def carry(
@@ -24,10 +23,10 @@ def carry(
     kitdrawer carry postgresql://maker@localhost/penshop
     kitdrawer carry home.kitdrawer --store postgresql://maker@localhost/penshop
     """
-    from inventory.store.carrying import carry as take
+    from inventory.store.copies.transfer import carry as take
 
     without_password(target)
-    with opened(store) as found, no_collecting(), progress("Carrying") as step:
+    with opened(store) as found, progress("Carrying") as step:
         done = take(found, target, step)
         left = found.shown
     say(wrapped(f"Carried and checked, {done.rows:,} rows of {done.tables} tables, to {done.shown}."))

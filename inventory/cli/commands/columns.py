@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Catalogue
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import StoreOption, opened, say
-from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import NoStore, UnknownName
 
 if TYPE_CHECKING:
-    from inventory.sheets.columns import Tab
+    from inventory.sheets.stock.columns import Tab
 
 
 def columns(
@@ -34,10 +34,10 @@ def columns(
     kitdrawer columns counts
     kitdrawer columns --save shop.xlsx
     """
-    from inventory.sheets.tabs import TABS
+    from inventory.sheets.stock.tabs import TABS
 
     if save is not None:
-        from inventory.sheets.template import write_template
+        from inventory.sheets.stock.template import write_template
 
         write_template(save, _known(store), overwrite=overwrite)
         say([f"An empty workbook is at {save}.", f"Fill what you have, then: kitdrawer load {save}"])

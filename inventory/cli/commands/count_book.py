@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, answered
-from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.past import past_of
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, ended, existing, opened, say, shop_of
-from inventory.cli.tables import Column, table, wrapped
-from inventory.jobs.stocktaking_booking import (
+from inventory.jobs.counting.count_booking import (
     CountReport,
-    Found,
+    FoundDifference,
     Moved,
     Since,
     book_count,
@@ -24,7 +24,7 @@ from inventory.jobs.stocktaking_booking import (
 from inventory.measures import Currency, currency, listed, show_amount, show_date, show_money
 
 if TYPE_CHECKING:
-    from inventory.jobs.session_sheet import FilledCounts
+    from inventory.jobs.sessions.sheet_rows import FilledCounts
     from inventory.store import Read
 
 
@@ -43,7 +43,7 @@ def count_book(
     kitdrawer count book count.xlsx
     kitdrawer count book count.xlsx --as-counted
     """
-    from inventory.sheets.counts_reading import read_counts
+    from inventory.sheets.counts.reading import read_counts
 
     path = existing(sheet)
     with opened(store) as found:
@@ -103,7 +103,7 @@ def _json(report: CountReport, number: int | None, coin: Currency) -> dict[str, 
     }
 
 
-def _difference(one: Found, exact: Exact) -> dict[str, Value]:
+def _difference(one: FoundDifference, exact: Exact) -> dict[str, Value]:
     said = one.difference
     return {
         "part": said.part,
@@ -137,7 +137,7 @@ def _screen(report: CountReport, coin: Currency) -> list[str]:
     return lines
 
 
-def _differences(rows: Sequence[Found], coin: Currency) -> list[str]:
+def _differences(rows: Sequence[FoundDifference], coin: Currency) -> list[str]:
     columns = (
         Column("Part", gives=True),
         Column("Expected", right=True),
@@ -154,11 +154,11 @@ def _differences(rows: Sequence[Found], coin: Currency) -> list[str]:
     return lines
 
 
-def _name(one: Found) -> str:
+def _name(one: FoundDifference) -> str:
     return f"{one.difference.part}, {one.lot}" if one.lot else one.difference.part
 
 
-def _cells(one: Found, coin: Currency) -> list[str]:
+def _cells(one: FoundDifference, coin: Currency) -> list[str]:
     said = one.difference
     sign = "+" if said.difference > 0 else ""
     return [

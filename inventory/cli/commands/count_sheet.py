@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens.tables import Column, table
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
-from inventory.cli.tables import Column, table
 from inventory.errors import Refused
-from inventory.jobs.session_sheet import CountRow, CountSheet
-from inventory.jobs.shelf import Filters
-from inventory.jobs.stocktaking import count_sheet as sheet_of
-from inventory.jobs.stocktaking import rated, select, worth_counting
+from inventory.jobs.counting.what_to_count import count_sheet as sheet_of
+from inventory.jobs.counting.what_to_count import rated, select, worth_counting
+from inventory.jobs.sessions.sheet_rows import CountRow, CountSheet
+from inventory.jobs.stock.shelf import Filters
 from inventory.measures import plural, show_amount
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ def count_sheet(
 
 
 def _write(path: Path, sheet: CountSheet, overwrite: bool) -> list[Path]:
-    from inventory.sheets.counts_writing import write_counts
+    from inventory.sheets.counts.writing import write_counts
 
     return write_counts(path, sheet, overwrite=overwrite)
 

@@ -9,11 +9,10 @@ from typing import Annotated
 import typer
 
 from inventory.catalogue import fold
-from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
-from inventory.cli.tables import Column, table, wrapped
-from inventory.errors import Refused
 from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.ledger.lateness import counted_on, days_late
@@ -45,30 +44,36 @@ def due_in(
         shop = with_rates(shop_of(read, lambda _: (), offers=False), rate or [])
         name = shop.catalogue.supplier(supplier).name if supplier else ""
     rows = [row for row in shop.book.due if not name or fold(row.supplier) == fold(name)]
-    if save is not None and not rows:
-        hint = "Book what came unordered: kitdrawer arrived PART --supplier S --quantity N"
-        raise Refused("Nothing is due in, so there is no sheet to fill.", hint=hint)
-    if save is not None:
-        _write(save, shop, rows, overwrite)
+    written = save is not None and _write(save, shop, rows, overwrite)
     if as_json:
         say(dumps({"currency": shop.currency.code, "due_in": [_json(shop, row) for row in rows]}))
         return
     say(_screen(shop, rows))
-    if save is not None:
+    if save is not None and not written:
+        text = (
+            "No sheet was written. Book what came unordered: kitdrawer arrived PART --supplier S --quantity N"
+        )
+        say(wrapped(text))
+    elif save is not None:
         say(["", f"Saved: {save}", f"Fill it and book it: kitdrawer arrived {save}", *_unpriced(shop, rows)])
 
 
-def _write(path: Path, shop: Shop, rows: Sequence[DueIn], overwrite: bool) -> None:
-    from inventory.sheets.forms import is_workbook
+def _write(path: Path, shop: Shop, rows: Sequence[DueIn], overwrite: bool) -> bool:
+    """Whether there was anything to write. Raises Refused for a name no sheet may have."""
+    from inventory.sheets.saving import is_workbook
 
-    if is_workbook(path):
-        from inventory.sheets.deliveries_writing import write_delivery_sheet
+    workbook = is_workbook(path)
+    if not rows:
+        return False
+    if workbook:
+        from inventory.sheets.purchasing.parcel_writing import write_delivery_sheet
 
         write_delivery_sheet(path, shop, rows, overwrite=overwrite)
     else:
-        from inventory.sheets.deliveries_csv import write_delivery_csv
+        from inventory.sheets.purchasing.parcel_writing import write_delivery_csv
 
         write_delivery_csv(path, shop, rows, overwrite=overwrite)
+    return True
 
 
 def _unpriced(shop: Shop, rows: Sequence[DueIn]) -> list[str]:

@@ -8,12 +8,12 @@ from typing import Annotated
 import typer
 
 from inventory.catalogue import Kit
-from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
-from inventory.cli.tables import Column, table, wrapped
-from inventory.jobs.fits import FamilyFit
-from inventory.jobs.needs import usable_free
+from inventory.jobs.orders.needs import usable_free
 from inventory.jobs.shop import Shop
+from inventory.jobs.stock.fits import FamilyFit
 from inventory.measures import show_amount, show_length, show_mm
 
 
@@ -27,7 +27,7 @@ def fits(
     For example:
     kitdrawer fits Turnstone
     """
-    from inventory.jobs import fits as job
+    from inventory.jobs.stock import fits as job
 
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read, lambda bare: bare.catalogue.parts, offers=False)

@@ -11,15 +11,15 @@ import typer
 
 from inventory.catalogue import find, fold
 from inventory.cli.answers import Answer, write
-from inventory.cli.exact_json import Exact, Value
+from inventory.cli.json.exact import Exact, Value
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, agreed, opened, say, shop_of, talk
-from inventory.cli.tables import Column, table, wrapped
 from inventory.errors import BadInput, NeverMade
-from inventory.jobs.drawing import Drawn
-from inventory.jobs.handing_over import Going, HandOver, hand_over
-from inventory.jobs.order_check import parts_involved
+from inventory.jobs.orders.handing_over import Going, HandOver, hand_over
+from inventory.jobs.orders.order_check import parts_involved
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.shop import Shop
-from inventory.jobs.wishes import wish_of
+from inventory.jobs.stock.drawing import Drawn
 from inventory.ledger.costs import BY_OFFER, UNKNOWN
 from inventory.measures import Currency, currency, listed, show_amount, show_money
 
@@ -97,7 +97,7 @@ def _worked_out(read: Read, name: str, said: Going) -> HandOver:
     noted = find(book.orders, "order", name)
 
     def wanted(bare: Shop) -> set[str]:
-        involved = parts_involved(bare.catalogue, wish_of(noted), min(noted.due, bare.today))
+        involved = parts_involved(bare.catalogue, request_of(noted), min(noted.due, bare.today))
         return {*involved, *(claim.part for claim in book.claims)}
 
     return hand_over(shop_of(read, wanted), noted, replace(said, session=_planned(read, noted.name)))

@@ -10,13 +10,12 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Part, fold
-from inventory.cli.answers import Answer, worked
-from inventory.cli.booking import book
-from inventory.cli.costs_said import corrections_json, corrections_screen
-from inventory.cli.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
-from inventory.cli.exact_json import Exact, Value, dumps
-from inventory.cli.memory import no_collecting
-from inventory.cli.progress import progress
+from inventory.cli.answers import Answer, answered, worked
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens.costs_said import corrections_json, corrections_screen
+from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
+from inventory.cli.screens.progress import progress
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import (
     JsonOption,
     StoreOption,
@@ -29,16 +28,14 @@ from inventory.cli.session import (
     talk,
     today,
 )
-from inventory.cli.tables import wrapped
 from inventory.errors import BadSheet
-from inventory.jobs import loading
-from inventory.jobs.correcting import Correction, correcting, corrections
-from inventory.jobs.loading import Load
+from inventory.jobs.stock import loading
+from inventory.jobs.stock.loading import Load
 from inventory.ledger.costs import Prices
 from inventory.measures import Currency, currency, listed, plural, show_amount, show_date
 
 if TYPE_CHECKING:
-    from inventory.ledger import Intake, Proposal
+    from inventory.ledger import Intake
     from inventory.store import Read, Store
 
 
@@ -63,7 +60,7 @@ def load(
     kitdrawer load sample_stock/ --dry-run
     """
     paths = [existing(path) for path in sheets]
-    with opened(store) as found, no_collecting():
+    with opened(store) as found:
         one = _Loading(found, *_read(found, paths), anew=anew, sure=sure, yes=yes, as_json=as_json)
         if dry_run:
             one.look()
@@ -73,8 +70,8 @@ def load(
 
 def _read(found: Store, paths: Sequence[Path]) -> tuple[Intake, str, Mapping[str, Part], Currency]:
     """What the sheets say, what the load is called, the parts there are, and the shop's coin."""
-    from inventory.sheets.reading import read_sheets
     from inventory.sheets.sources import shown
+    from inventory.sheets.stock.reader import read_sheets
 
     names = [shown(path.name or path.resolve().name or str(path)) for path in paths]
     with found.reading() as read, progress("Reading") as step:
@@ -117,7 +114,7 @@ class _Loading:
         (talk if self.as_json else say)("\n".join(_screen(done, self.parts, self.coin)))
 
     def body(self, number: int | None, done: Load) -> dict[str, Value]:
-        """The answer as JSON, the costs it says anew not booked yet."""
+        """The answer as JSON."""
         return _json(number, done, self.coin)
 
     def look(self) -> None:
@@ -129,9 +126,9 @@ class _Loading:
         if self.as_json:
             say(dumps({"entry": None, **self.body(None, done)}))
 
-    def book(self) -> None:
-        """Book it, and by a document of its own what it says of the costs of what is there."""
-        answer = Answer(
+    def answer(self) -> Answer[Load]:
+        """How it is booked and told: with it, by a document of its own, what it says of the costs of what is there."""
+        return Answer(
             self.work_out,
             lambda done: done.proposal,
             self.show,
@@ -141,33 +138,36 @@ class _Loading:
             intake=self.intake,
             talks=True,
         )
-        number, done = worked(self.found, answer, yes=self.yes, as_json=self.as_json)
-        if not self.as_json:
-            answer.told(number, done)
-        later = self._correct() if number is not None and done.corrected else None
-        if self.as_json:
-            say(dumps({"entry": number, **_json(number, done, self.coin, later)}))
 
-    def _correct(self) -> int | None:
-        """The costs the sheets say of what is there already. Returns the number of their document."""
-
-        def work_out(read: Read) -> tuple[Proposal, tuple[Correction, ...]]:
-            there = read.book({count.part for count in self.intake.counts})
-            said = corrections(self.intake.counts, there, read.sayings)
-            title = self.title.replace("Load", "Costs said by", 1)
-            return correcting(said, title, today(), there.version), said
-
-        def show(made: tuple[Proposal, tuple[Correction, ...]]) -> None:
-            talk("\n".join(corrections_screen(made[1], self.coin)))
-
-        number, _ = book(self.found, work_out, lambda made: made[0], show, "Book these costs?", yes=self.yes)
-        talk("No cost was changed." if number is None else f"The costs are document {number}.")
-        return number
+    def book(self) -> None:
+        """Book it and tell of it."""
+        answered(self.found, self.answer(), yes=self.yes, as_json=self.as_json)
 
 
-def _told(number: int | None, _: Load) -> None:
+def load_begun(found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool) -> int | None:
+    """Load what `begin --from` wrote; the entry's number. Where the answer is JSON it is its caller's to give."""
+    one = _Loading(found, *_read(found, [path]), anew=False, sure=sure, yes=yes, as_json=as_json)
+    number, done = worked(found, one.answer(), yes=yes, as_json=as_json)
+    if not as_json:
+        _told(number, done)
+    return number
+
+
+def _costs_number(number: int | None, done: Load) -> int | None:
+    """The number of the document of the costs: it is booked right after the load's, in one go with it."""
+    return None if number is None or done.proposal.then is None else number + 1
+
+
+def _told(number: int | None, done: Load) -> None:
     if number is None:
         say("Nothing was booked.")
+    elif (costs := _costs_number(number, done)) is not None:
+        say(
+            wrapped(
+                f"Booked as document {number}, and the costs as document {costs}. `kitdrawer undo` takes the "
+                f"costs back; once more, the load too."
+            )
+        )
     else:
         say(f"Booked as document {number}. `kitdrawer undo` takes it back.")
 
@@ -175,7 +175,7 @@ def _told(number: int | None, _: Load) -> None:
 def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
     counted = {count.part for count in intake.counts}
     parts = {**read.written().parts, **intake.catalogue.parts}
-    known = loading.Known(
+    known = loading.KnownShop(
         parts, _prices(read, intake, counted), currency(read.currency), read.most_at_once, read.sayings
     )
     done = loading.load(intake, read.book(counted), today(), title, known)
@@ -199,8 +199,8 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     happened, words = read.happened(), read.rate_words()
     if not happened and not words:
         return done
-    from inventory.catalogue.checks import merged
-    from inventory.jobs.learning import relearn
+    from inventory.catalogue.merging import merged
+    from inventory.jobs.learning.learned_figures import relearn
 
     learned = relearn(merged(read.written(), intake.catalogue), happened, words)
     kept = read.learned()
@@ -210,7 +210,7 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     return replace(done, proposal=replace(done.proposal, learned=learned), notes=(*done.notes, told))
 
 
-def _json(number: int | None, done: Load, coin: Currency, later: int | None = None) -> dict[str, Value]:
+def _json(number: int | None, done: Load, coin: Currency) -> dict[str, Value]:
     exact = Exact(2)
     return {
         "document": number,
@@ -223,7 +223,7 @@ def _json(number: int | None, done: Load, coin: Currency, later: int | None = No
         "by_offer": list(done.by_offer),
         "unknown": list(done.unknown),
         "doubtful": doubtful_json(done.doubts),
-        "costs_said": corrections_json(done.corrected, later, coin),
+        "costs_said": corrections_json(done.corrected, _costs_number(number, done), coin),
         "short": [
             {"order": one.order, "part": one.part, "short": exact.amount(one.quantity), "due": one.due}
             for one in done.short

@@ -7,11 +7,11 @@ from typing import Annotated
 
 import typer
 
-from inventory.cli.exact_json import dumps
-from inventory.cli.learned_screen import loss_json, percent
+from inventory.cli.json.exact import dumps
+from inventory.cli.screens.learned import loss_json, percent
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, opened, say
-from inventory.cli.tables import Column, table, wrapped
-from inventory.jobs.learned_report import LossLine, loss_lines
+from inventory.jobs.learning.report import LossLine, loss_lines
 
 
 def losses(

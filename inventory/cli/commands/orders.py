@@ -1,4 +1,4 @@
-"""`orders`: wishes and promises, and how each stands."""
+"""`orders`: requests and promises, and how each stands."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from typing import Annotated
 
 import typer
 
-from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of
-from inventory.cli.tables import Column, table, wrapped
-from inventory.jobs.orders import Standing
-from inventory.jobs.reserving import IN_TURN
+from inventory.jobs.orders.listing import Standing
+from inventory.jobs.orders.reserving import IN_TURN
 from inventory.jobs.shop import Shop
 from inventory.ledger import Claim
 from inventory.measures import show_amount, show_date
@@ -30,7 +30,7 @@ def orders(
     kitdrawer orders S42
     kitdrawer orders --all
     """
-    from inventory.jobs import orders as job
+    from inventory.jobs.orders import listing as job
 
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read)
@@ -91,8 +91,8 @@ def _screen(answer: Sequence[Standing]) -> list[str]:
         ]
         for one in answer
     ]
-    wishes = sum(one.order.state == "wish" for one in answer)
-    return [*table(columns, rows), *(["", IN_TURN] if wishes > 1 else [])]
+    requests = sum(one.order.state == "wish" for one in answer)
+    return [*table(columns, rows), *(["", IN_TURN] if requests > 1 else [])]
 
 
 def _one(shop: Shop, one: Standing) -> list[str]:

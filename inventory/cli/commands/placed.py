@@ -10,11 +10,11 @@ import typer
 from inventory.catalogue import fold
 from inventory.cli.answers import Answer, write
 from inventory.cli.commands.shopping import LateOption, always_bought
-from inventory.cli.exact_json import Exact, Value
+from inventory.cli.json.exact import Exact, Value
 from inventory.cli.rates import RateOption, with_rates
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
-from inventory.cli.tables import Column, table, wrapped
-from inventory.jobs.placing import Placed, place, sums, together
+from inventory.jobs.purchasing.placing import Placed, place, sums, together
 from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
@@ -117,7 +117,7 @@ def _json(_: int | None, made: Made) -> dict[str, Value]:
 
 
 def _from_sheet(path: Path, shop: Shop) -> tuple[Placed, ...]:
-    from inventory.sheets.lists_reading import read_lists
+    from inventory.sheets.purchasing.list_reading import read_lists
 
     return read_lists(path, shop.catalogue, shop.currency)
 

@@ -12,13 +12,13 @@ import typer
 
 from inventory.catalogue import Supply
 from inventory.cli.answers import Answer, write
-from inventory.cli.exact_json import Value, dumps
-from inventory.cli.learned_screen import changes, rate_json, rate_table
+from inventory.cli.json.exact import Value, dumps
+from inventory.cli.screens.learned import changes, rate_json, rate_table
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, today
-from inventory.cli.tables import wrapped
 from inventory.errors import BadInput
-from inventory.jobs.learned_report import RateLine, pinned_factor, rate_lines
-from inventory.jobs.learning_bills import pers_of
+from inventory.jobs.learning.billed import pers_of
+from inventory.jobs.learning.report import RateLine, pinned_factor, rate_lines
 from inventory.ledger import Proposal
 from inventory.ledger.sessions import RateWord, Word
 from inventory.measures import read_amount, read_number
@@ -134,7 +134,7 @@ def _screen(lines: Sequence[RateLine], days: dict[int, date], part: str) -> list
 
 
 def _worded(read: Read, part: str, pin: Sequence[str], free: Sequence[str], reset: bool) -> Worded:
-    from inventory.jobs.learning import relearn
+    from inventory.jobs.learning.learned_figures import relearn
 
     written = read.written()
     name = written.part(part).name
@@ -146,7 +146,7 @@ def _worded(read: Read, part: str, pin: Sequence[str], free: Sequence[str], rese
         "rates",
         f"Rates of {name}: {_said(words)}",
         today(),
-        basis=read.version,
+        expected_version=read.version,
         rate_words=words,
         learned=learned,
     )

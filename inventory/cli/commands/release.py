@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.catalogue import find
 from inventory.cli.answers import Answer, write
-from inventory.cli.exact_json import Exact, Value
+from inventory.cli.json.exact import Exact, Value
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
-from inventory.cli.tables import wrapped
-from inventory.jobs.promising import release as propose
+from inventory.jobs.orders.promising import release as propose
+from inventory.jobs.shop import Shop
 from inventory.ledger import Line, Proposal
 from inventory.measures import plural
 
@@ -32,7 +34,10 @@ def release(
     """
 
     def work_out(read: Read) -> Proposal:
-        shop = shop_of(read, lambda _: (), offers=False)
+        def held(bare: Shop) -> Iterable[str]:
+            return [claim.part for claim in bare.book.claims_of(order)]
+
+        shop = shop_of(read, held, offers=False)
         return propose(shop, find(shop.book.orders, "order", order))
 
     with opened(store) as found:

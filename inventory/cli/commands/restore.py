@@ -7,8 +7,8 @@ from typing import Annotated
 
 import typer
 
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import StoreOption, YesOption, agreed, say, whereabouts
-from inventory.cli.tables import wrapped
 
 
 def restore(
@@ -21,9 +21,9 @@ def restore(
     For example:
     kitdrawer restore ~/stick/book-2026-11.kitdrawer
     """
-    from inventory.store.care import check_copy
-    from inventory.store.care import restore as put_back
-    from inventory.store.engines import find
+    from inventory.store.copies.backups import check_copy
+    from inventory.store.copies.backups import restore as put_back
+    from inventory.store.engine import find
 
     place = find(whereabouts(store)).shown
     if find(whereabouts(store)).file is not None:

@@ -8,10 +8,10 @@ from typing import Annotated
 import typer
 
 from inventory.catalogue import Part
-from inventory.cli.exact_json import Exact, Value, dumps
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, opened, say, today
-from inventory.cli.tables import Column, table, wrapped
-from inventory.jobs.shelf import Filters, ShelfRow
+from inventory.jobs.stock.shelf import Filters, ShelfRow
 from inventory.measures import Drill, currency, plural, show_amount, show_mm
 
 
@@ -38,7 +38,7 @@ def shelf(
     kitdrawer shelf --family Turnstone
     kitdrawer shelf --drill 27/64
     """
-    from inventory.jobs import shelf as job
+    from inventory.jobs.stock import shelf as job
 
     filters = Filters(family, plating, tube, drill, material, kind, low, text)
     with opened(store) as found, found.reading() as read:

@@ -7,15 +7,15 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.exact_json import dumps
+from inventory.cli.json.exact import dumps
 from inventory.cli.past import use_and_wear
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of, talk
 from inventory.measures import read_date, read_money
 
 if TYPE_CHECKING:
+    from inventory.jobs.purchasing.shopping import Shopping
     from inventory.jobs.shop import Shop
-    from inventory.jobs.shopping import Shopping
     from inventory.store import Read
 
 
@@ -54,8 +54,8 @@ def shopping(
     kitdrawer shopping
     kitdrawer shopping --save list.xlsx --budget 80 --until 2026-12-20
     """
-    from inventory.cli.shopping_json import shopping_json
-    from inventory.cli.shopping_screen import shopping_screen
+    from inventory.cli.json.shopping import shopping_json
+    from inventory.cli.screens.shopping import shopping_screen
 
     always_bought(late)
     with opened(store) as found, found.reading() as read:
@@ -84,28 +84,28 @@ def work_out(
     time_limit: float,
 ) -> tuple[Shop, Shopping]:
     """The list, from one moment of the store."""
-    from inventory.jobs.shopping import HORIZON, Wishes
-    from inventory.jobs.shopping import shopping as job
+    from inventory.jobs.purchasing.shopping import HORIZON, ShoppingRequest
+    from inventory.jobs.purchasing.shopping import shopping as job
 
     shop = with_rates(shop_of(read), rate)
-    wishes = Wishes(
+    requests = ShoppingRequest(
         read_date(until) if until else shop.today + HORIZON,
         read_money(budget, shop.currency) if budget else None,
         tuple(only),
         tuple(without),
         time_limit,
     )
-    return shop, job(shop, use_and_wear(read, shop), wishes)
+    return shop, job(shop, use_and_wear(read, shop), requests)
 
 
 def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:
-    from inventory.sheets.forms import is_workbook
+    from inventory.sheets.saving import is_workbook
 
     if is_workbook(path):
-        from inventory.sheets.lists_writing import write_lists
+        from inventory.sheets.purchasing.list_writing import write_lists
 
         write_lists(path, shop, result, overwrite=overwrite)
     else:
-        from inventory.sheets.lists_csv import write_csv_lists
+        from inventory.sheets.purchasing.list_writing import write_csv_lists
 
         write_csv_lists(path, shop, result, overwrite=overwrite)

@@ -8,12 +8,12 @@ from typing import Annotated
 import typer
 
 from inventory.catalogue import Part
-from inventory.cli.exact_json import Exact, Value, dumps
-from inventory.cli.learned_screen import rate_json
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens.learned import rate_json
+from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.cli.screens.trace_rates import learned_of, rates_screen, use_json
 from inventory.cli.session import JsonOption, StoreOption, opened, say, today, with_lateness
-from inventory.cli.tables import Column, table, wrapped
-from inventory.cli.trace_rates import learned_of, rates_screen, use_json
-from inventory.jobs.tracing import Step, Trace
+from inventory.jobs.stock.tracing import Trace, TraceStep
 from inventory.ledger import Lot
 from inventory.ledger.containers import called
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, WORDS
@@ -38,7 +38,7 @@ def trace(
     For example:
     kitdrawer trace "Dunlin kit chrome"
     """
-    from inventory.jobs import tracing as job
+    from inventory.jobs.stock import tracing as job
 
     with opened(store) as found, found.reading() as read:
         known = read.catalogue().part(part)
@@ -56,7 +56,7 @@ def trace(
         say([*_screen(answer, coin, last), *rates_screen(known, rates, uses)])
 
 
-def _shown(steps: Sequence[Step], last: int) -> Sequence[Step]:
+def _shown(steps: Sequence[TraceStep], last: int) -> Sequence[TraceStep]:
     return steps[-last:] if last else steps
 
 
@@ -158,7 +158,7 @@ def _lot_cost(lot: Lot, coin: Currency) -> str:
     )
 
 
-def _table(steps: Sequence[Step], part: Part, coin: Currency) -> list[str]:
+def _table(steps: Sequence[TraceStep], part: Part, coin: Currency) -> list[str]:
     """The steps; the claims have a column only where there are any, which leaves more room for the words."""
     columns = [
         Column("No.", right=True),
@@ -174,7 +174,7 @@ def _table(steps: Sequence[Step], part: Part, coin: Currency) -> list[str]:
     return table([columns[at] for at in kept], [[row[at] for at in kept] for row in rows])
 
 
-def _cells(step: Step, part: Part, coin: Currency) -> list[str]:
+def _cells(step: TraceStep, part: Part, coin: Currency) -> list[str]:
     reason = step.reason or step.kind
     what = f"{reason} for {step.order}" if step.order else f"{reason}: {step.title}"
     if step.reason == "undone":

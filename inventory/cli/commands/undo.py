@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, write
-from inventory.cli.exact_json import Value
+from inventory.cli.json.exact import Value
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, today
-from inventory.cli.tables import wrapped
 
 if TYPE_CHECKING:
     from inventory.ledger import Proposal
@@ -67,8 +67,8 @@ def _with_learned(read: Read, proposal: Proposal) -> tuple[Proposal, list[str]]:
     turned = proposal.reverses
     if turned is None or not read.teaches(turned):
         return proposal, []
-    from inventory.cli.learned_screen import changes
-    from inventory.jobs.learning import relearn
+    from inventory.cli.screens.learned import changes
+    from inventory.jobs.learning.learned_figures import relearn
 
     written = read.written()
     learned = relearn(written, read.happened(turned), read.rate_words(turned))

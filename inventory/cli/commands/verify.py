@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from inventory.cli.exact_json import dumps
+from inventory.cli.json.exact import dumps
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, ended, opened, say
-from inventory.cli.tables import wrapped
 
 if TYPE_CHECKING:
     from inventory.store import Store
@@ -18,8 +18,8 @@ def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
     For example:
     kitdrawer verify
     """
-    from inventory.store.proof import verify as prove
-    from inventory.store.troubles import KEEP
+    from inventory.store.check.proof import verify as prove
+    from inventory.store.db_errors import KEEP
 
     with opened(store) as found:
         problems = prove(found)
@@ -49,7 +49,7 @@ def _learned(store: Store) -> tuple[str, ...]:
         kept, happened, words = read.learned(), read.happened(), read.rate_words()
         if not (kept.rates or kept.losses or happened or words):
             return ()
-        from inventory.jobs.learned_proof import disagreements
-        from inventory.jobs.learning import relearn
+        from inventory.jobs.learning.learned_figures import relearn
+        from inventory.jobs.learning.proof import disagreements
 
         return disagreements(kept, relearn(read.written(), happened, words))

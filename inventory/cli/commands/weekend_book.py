@@ -10,23 +10,23 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, answered
-from inventory.cli.exact_json import Value
+from inventory.cli.json.exact import Value
+from inventory.cli.screens.session_report import weekend_json, weekend_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
-from inventory.cli.weekend_screen import weekend_json, weekend_screen
-from inventory.jobs.weekend import Weekend, book_weekend, session_of
-from inventory.jobs.weekend_report import WeekendReport
+from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend, session_of
+from inventory.jobs.sessions.reconciling.outcome import WeekendReport
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
-    from inventory.jobs.differences import Context
-    from inventory.jobs.session_sheet import FilledSession
-    from inventory.jobs.weekend_measures import Checked
+    from inventory.jobs.differences.reasons import Context
+    from inventory.jobs.sessions.reconciling.measured import Checked
+    from inventory.jobs.sessions.sheet_rows import FilledSession
     from inventory.ledger.sessions import LearnedFigures, Observed, Outcome
     from inventory.store import Read
 
 
 @dataclass(frozen=True, slots=True)
-class Booked:
+class BookedSession:
     """What is about to be booked, and how it looks on Sunday night."""
 
     weekend: Weekend
@@ -58,42 +58,41 @@ def weekend_book(
     kitdrawer weekend book saturday.xlsx
     kitdrawer weekend book saturday.xlsx --save report.xlsx --yes
     """
-    from inventory.sheets.sessions_reading import read_session
+    from inventory.sheets.sessions.reading import read_session
 
     if (
         save is not None
     ):  # asked before anything is booked: a report that cannot be written is no reason to doubt it
-        from inventory.sheets.lists_common import workbook_path
-        from inventory.sheets.writing import check_free
+        from inventory.sheets.saving import check_free, check_workbook
 
-        workbook_path(save)
+        check_workbook(save)
         check_free(save, overwrite=overwrite)
     with opened(store) as found:
         with found.reading() as read:
             filled = read_session(existing(file), read.catalogue())
 
-        def work_out(read: Read) -> Booked:
+        def work_out(read: Read) -> BookedSession:
             return _worked_out(read, filled, session)
 
         answer = Answer(work_out, lambda one: one.weekend.proposal, _show, "Book it so?", _tell, _json)
         number, made = answered(found, answer, yes=yes, as_json=as_json)
     if save is not None and number is not None:
-        from inventory.sheets.report_writing import write_report
+        from inventory.sheets.reports.writing import write_report
 
         write_report(save, made.report, overwrite=True)
         if not as_json:
             say(f"Written: {save}")
 
 
-def _show(made: Booked) -> None:
+def _show(made: BookedSession) -> None:
     say(weekend_screen(made.weekend, made.report))
 
 
-def _json(number: int | None, made: Booked) -> dict[str, Value]:
+def _json(number: int | None, made: BookedSession) -> dict[str, Value]:
     return {"document": number, **weekend_json(made.weekend, made.report)}
 
 
-def _tell(number: int | None, made: Booked) -> None:
+def _tell(number: int | None, made: BookedSession) -> None:
     if number is None:
         say("Nothing was booked.")
         return
@@ -102,14 +101,15 @@ def _tell(number: int | None, made: Booked) -> None:
         say("Next: kitdrawer shopping")
 
 
-def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
+def _worked_out(read: Read, filled: FilledSession, name: str) -> BookedSession:
     from inventory.cli.past import past_of, use_and_wear
-    from inventory.jobs.demand import demand
-    from inventory.jobs.learning import relearn
-    from inventory.jobs.looking_back import look_back
-    from inventory.jobs.session_needs import rate_scatter
-    from inventory.jobs.session_sheets import session_named
-    from inventory.jobs.shopping import HORIZON
+    from inventory.jobs.learning.learned_figures import relearn
+    from inventory.jobs.learning.readings import looks, unseen
+    from inventory.jobs.purchasing.demand import demand
+    from inventory.jobs.purchasing.shopping import HORIZON
+    from inventory.jobs.sessions.reconciling.session_report import look_back
+    from inventory.jobs.sessions.session_needs import rate_scatter
+    from inventory.jobs.sessions.sheet_contents import session_named
     from inventory.ledger.learned import with_learned
     from inventory.ledger.sessions import Happened
 
@@ -128,10 +128,12 @@ def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
         return learned, with_learned(written, learned)
 
     def past(checked: Sequence[Checked], asked: Mapping[str, int]) -> Context:
-        return past_of(read, checked, rate_scatter(asked, before))
+        every = {key: asked.get(key, 0) + earlier.get(key, 0) for key in {**asked, **earlier}}
+        return past_of(read, checked, rate_scatter(every, before))
 
-    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled, figures, past)
+    earlier = {key: unseen(seen) for key, seen in looks(happened).items()}
+    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled, figures, past, earlier)
     learned = weekend.proposal.learned or before
     wanted = demand(weekend.shop, use_and_wear(read, shop), shop.today + HORIZON)
     report = look_back(weekend, weekend.differences, written, before, learned, wanted)
-    return Booked(weekend, report)
+    return BookedSession(weekend, report)

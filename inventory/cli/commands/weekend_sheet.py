@@ -7,10 +7,10 @@ from typing import Annotated
 
 import typer
 
+from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import StoreOption, opened, say, shop_of
-from inventory.cli.tables import wrapped
-from inventory.jobs.session_sheet import CountRow
-from inventory.jobs.session_sheets import session_named, session_sheet
+from inventory.jobs.sessions.sheet_contents import session_named, session_sheet
+from inventory.jobs.sessions.sheet_rows import CountRow
 from inventory.measures import plural
 
 COUNTED = 6
@@ -34,8 +34,8 @@ def weekend_sheet(
     kitdrawer weekend sheet --save saturday.xlsx
     kitdrawer weekend sheet "2026-11-28" --save saturday/
     """
-    from inventory.jobs.stocktaking import worth_counting
-    from inventory.sheets.sessions_writing import choices_of, write_session
+    from inventory.jobs.counting.what_to_count import worth_counting
+    from inventory.sheets.sessions.writing import choices_of, write_session
 
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read)

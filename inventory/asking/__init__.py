@@ -1,0 +1,1 @@
+"""One's own questions to a book: read-only, as pandas frames or through SQLModel."""

@@ -1,0 +1,1 @@
+"""Answers as JSON. Their fields are promises (see README)."""

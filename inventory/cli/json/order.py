@@ -1,0 +1,96 @@
+"""The answer to `can-take` as JSON. Its fields are promises (see README)."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from inventory.cli.json.exact import Exact, Value
+from inventory.jobs.orders.order_check import OrderReport
+from inventory.jobs.shop import Shop
+from inventory.making.blanks.fitting import BlankCut
+
+
+def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
+    """Every figure of the report, quantities in the parts' units, money in the shop's coin."""
+    exact = Exact(shop.currency.exponent)
+    request = report.resolved.request
+    return {
+        "verdict": report.verdict,
+        "order": request.order or None,
+        "pattern": report.resolved.pattern.name,
+        "plating": report.plan.plating,
+        "blank": report.resolved.blank.name,
+        "count": request.count,
+        "due": request.due,
+        "confidence": round(request.confidence, 9),
+        "chance": round(report.odds.probability, 9),
+        "chance_after_buying": round(report.odds_then.probability, 9),
+        "odds": round(report.odds.probability, 9),
+        "odds_after_buying": round(report.odds_then.probability, 9),
+        "odds_by": report.odds.how,
+        "weakest": _weakest(shop, report),
+        "earliest": report.earliest,
+        "starts": report.starts,
+        "starts_chance": round(report.plan.evening.chance, 6),
+        "starts_odds": round(report.plan.evening.chance, 6),
+        "parts": [
+            {
+                "part": need.part.name,
+                "stage": need.stage,
+                "unit": need.part.unit,
+                "need": exact.amount(need.need),
+                "free": exact.amount(need.all_free),
+                "short": exact.amount(need.short),
+            }
+            for need in report.plan.parts
+        ],
+        "blanks": [_cut(cut, report.resolved.blank.name) for cut in report.plan.blanks.cuts],
+        "buy": _buy(report, exact),
+        "postage": exact.money(report.sourcing.postage),
+        "lay_out": [
+            {"what": one.what, "part": one.part, "there": one.there, "note": one.note}
+            for one in report.setup_list
+        ],
+        "currency": shop.currency.code,
+        "cost_per_piece": exact.money(report.price.materials if report.price.known else None),
+        "labour_per_piece": exact.money(report.price.labour),
+        "lowest_price": exact.money(report.price.lowest if report.price.known else None),
+        "unpriced": list(report.price.unpriced),
+        "cautions": list(report.cautions),
+        "why": list(report.why),
+    }
+
+
+def _weakest(shop: Shop, report: OrderReport) -> str | None:
+    key = report.odds.weakest
+    return shop.catalogue.parts[key].name if isinstance(key, str) and key in shop.catalogue.parts else None
+
+
+def _cut(cut: BlankCut, part: str) -> dict[str, Value]:
+    offcut = None if cut.offcut is None else round(Decimal(cut.offcut.numerator) / cut.offcut.denominator, 2)
+    return {
+        "part": part,
+        "lot": cut.name or None,
+        "blanks": cut.blanks,
+        "pieces_each": cut.pieces,
+        "offcut_mm": offcut,
+    }
+
+
+def _buy(report: OrderReport, exact: Exact) -> list[Value]:
+    rows: list[Value] = [
+        {
+            "part": one.part.name,
+            "supplier": one.supplier,
+            "packs": one.packs,
+            "pack": exact.amount(one.pack),
+            "cost": exact.money(one.cost),
+            "arrives": one.arrives,
+        }
+        for one in report.sourcing.buy
+    ]
+    rows += [
+        {"part": part.name, "due_in": exact.amount(quantity), "arrives": day}
+        for part, quantity, day in report.sourcing.due
+    ]
+    return rows

@@ -1,0 +1,187 @@
+"""The answer to `can-take` for a person at a stall: the verdict first, then what stands behind it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.jobs.orders.needs import PartNeed
+from inventory.jobs.orders.order_check import OrderReport
+from inventory.jobs.orders.reserving import IN_TURN
+from inventory.jobs.sessions.setup_list import hazards
+from inventory.jobs.shop import Shop
+from inventory.measures import listed, show_amount, show_date, show_mm, show_money
+
+ANSWERS = {
+    "from the shelf": "YES, from the shelf.",
+    "after buying": "YES, after buying.",
+    "too late": "TOO LATE for that day.",
+    "cannot": "NO, not as wished.",
+}
+
+
+def order_screen(shop: Shop, report: OrderReport) -> list[str]:
+    """Lines for the terminal, 80 columns."""
+    lines = [*_answer(shop, report), *_parts(report.plan.parts), ""]
+    lines += _labelled("Cut", _cuts(report))
+    lines += _labelled("Lay out", _setup_list(report))
+    lines += _labelled("Buy", _buy(shop, report))
+    return [*lines, *_money(shop, report), *_mind(report.cautions)]
+
+
+def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
+    """What matters before saying yes: the answer, what is missing, the price, what this order asks to mind.
+
+    What belongs at the bench (cuts, tools, hazards) is said by `can-take`.
+    """
+    lines = _answer(shop, report)
+    if missing := [need for need in report.plan.parts if need.short]:
+        lines += [*_parts(missing), ""]
+    lines += _labelled("Buy", _buy(shop, report))
+    everyday = set(hazards(shop, report.plan))
+    return [
+        *lines,
+        *_money(shop, report),
+        *_mind([caution for caution in report.cautions if caution not in everyday]),
+    ]
+
+
+def _answer(shop: Shop, report: OrderReport) -> list[str]:
+    lines = [*_headline(shop, report), ""]
+    for sentence in report.why:
+        lines += wrapped(sentence, "· ")
+    return [*lines, ""]
+
+
+def _mind(cautions: Sequence[str]) -> list[str]:
+    lines = ["", "Mind:"] if cautions else []
+    for caution in cautions:
+        lines += wrapped(caution, "· ")
+    return lines
+
+
+def _headline(shop: Shop, report: OrderReport) -> list[str]:
+    request, resolved = report.resolved.request, report.resolved
+    when = ""
+    if report.earliest and report.verdict != "from the shelf":
+        when = f" All there on {show_date(report.earliest)}."
+    what = f"{request.count} × {resolved.pattern.name}, {report.plan.plating}, {resolved.blank.name}"
+    what += f", by {show_date(request.due)}"
+    lines = [f"{ANSWERS[report.verdict]}{when}", *wrapped(what)]
+    start = f"Start {report.starts} to get {request.count} with {percent(request.confidence)} confidence"
+    really = percent(report.plan.evening.chance)
+    lines += wrapped(
+        f"{start}{f' (they do with {really})' if really != percent(request.confidence) else ''}."
+    )
+    return [*lines, *wrapped(_odds(shop, report))]
+
+
+def _odds(shop: Shop, report: OrderReport) -> str:
+    text = f"Chance that what is free suffices: {percent(report.odds.probability)}"
+    if report.verdict != "from the shelf":
+        text += f"; once the missing is bought: {percent(report.odds_then.probability)}"
+    key = report.odds.weakest
+    if isinstance(key, str) and key in shop.catalogue.parts:
+        text += f". Weakest: {shop.catalogue.parts[key].name}"
+    return text + "."
+
+
+def percent(share: float) -> str:
+    """Never 100 % where something could still fail, never 0 % where it could still work."""
+    if share >= 1.0 - 1e-9:
+        return "100 %"
+    if share > 0.995:
+        return "over 99 %"
+    if 0 < share < 0.005:
+        return "under 1 %"
+    return f"{share * 100:.0f} %"
+
+
+def _parts(parts: Sequence[PartNeed]) -> list[str]:
+    columns = (
+        Column("Part", gives=True),
+        Column("Stage"),
+        Column("Need", right=True),
+        Column("Free", right=True),
+        Column("Short", right=True),
+    )
+    rows = [
+        [
+            need.part.name,
+            need.stage,
+            show_amount(need.need, need.part.unit),
+            show_amount(need.all_free, need.part.unit),
+            show_amount(need.short, need.part.unit) if need.short else "",
+        ]
+        for need in parts
+    ]
+    return table(columns, rows)
+
+
+def _labelled(label: str, rows: Iterable[str]) -> list[str]:
+    lines: list[str] = []
+    for at, row in enumerate(rows):
+        lines += wrapped(row, f"{label:<8} " if at == 0 else " " * 9)
+    return lines
+
+
+def _cuts(report: OrderReport) -> Iterable[str]:
+    for cut in report.plan.blanks.cuts:
+        name = f"{report.resolved.blank.name}{f' “{cut.name}”' if cut.name else ''}"
+        left = f", {show_mm(cut.offcut, 1)} left over" if cut.offcut else ""
+        each = " each" if cut.blanks > 1 else ""
+        pieces = f"{cut.pieces} piece{'' if cut.pieces == 1 else 's'}"
+        yield f"{cut.blanks} × {name}: {pieces}{each}{left}"
+
+
+def _setup_list(report: OrderReport) -> Iterable[str]:
+    for one in report.setup_list:
+        state = {True: "there", False: "NOT THERE", None: "not in the book, look"}[one.there]
+        name = f"{one.what}: {one.part}" if one.part and one.part not in one.what else one.what
+        yield f"{name}, {state}{f' ({one.note})' if one.note else ''}"
+
+
+def _buy(shop: Shop, report: OrderReport) -> Iterable[str]:
+    for one in report.sourcing.buy:
+        cost = show_money(one.cost, shop.currency) if one.cost is not None else f"price in {one.currency}"
+        pack = f" of {show_amount(one.pack, one.part.unit)}" if one.pack != 1000 else ""
+        yield f"{one.packs} × {one.part.name}{pack} from {one.supplier}: {cost}, here {show_date(one.arrives)}"
+    if report.sourcing.postage:
+        yield f"postage {show_money(report.sourcing.postage, shop.currency)}"
+
+
+def _money(shop: Shop, report: OrderReport) -> list[str]:
+    price, coin = report.price, shop.currency
+    if not price.known:
+        lacks = f"no price: nobody knows what {listed(price.unpriced)} cost."
+        return wrapped(lacks, f"{'A piece':<8} ")
+    text = (
+        f"{show_money(price.materials, coin)} materials + {show_money(price.labour, coin)} work "
+        f"({price.minutes} min at {show_money(shop.labour_rate, coin)} an hour), losses included; "
+        f"lowest sensible price {show_money(price.lowest, coin)} at {percent(float(shop.margin))} margin."
+    )
+    return wrapped(text, f"{'A piece':<8} ")
+
+
+def many_screen(reports: Sequence[OrderReport]) -> list[str]:
+    """One line an order, in the order they were looked at."""
+    columns = (
+        Column("Order", gives=True),
+        Column("Pieces", right=True),
+        Column("Pattern", gives=True),
+        Column("Due"),
+        Column("Answer"),
+        Column("Ready"),
+    )
+    rows = [
+        [
+            report.resolved.request.order,
+            str(report.resolved.request.count),
+            report.resolved.pattern.name,
+            show_date(report.resolved.request.due),
+            report.verdict,
+            show_date(report.earliest) if report.earliest else "never",
+        ]
+        for report in reports
+    ]
+    return [*table(columns, rows), "", IN_TURN]

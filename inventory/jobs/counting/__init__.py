@@ -1,0 +1,1 @@
+"""What to count, what was counted, and what counts say of costs."""

@@ -1,0 +1,1 @@
+"""Why something was counted that was not expected: likely reasons, each from its own evidence."""

@@ -1,0 +1,1 @@
+"""Taking an order, keeping it, handing it over."""

@@ -1,0 +1,144 @@
+"""A request: what somebody would like to have made, checked against the catalogue before anything is computed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from inventory.catalogue import Blank, Catalogue, Family, Kit, Material, Order, Part, Pattern, Supply, fold
+from inventory.errors import BadInput, UnknownName
+from inventory.measures import Length, plural
+
+MOST_PIECES = 10_000
+"""More than a part-time shop makes in years; a larger count is a slip of the finger."""
+
+
+@dataclass(frozen=True, slots=True)
+class OrderRequest:
+    """platings: accepted ones, the wished first. confidence: the wished odds of getting by, 0 < c < 1."""
+
+    pattern: str
+    platings: tuple[str, ...]
+    blank: str
+    count: int
+    due: date
+    refill: str | None = None
+    extra_diameter: Length | None = None
+    confidence: float = 0.9
+    price: int | None = None
+    order: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ResolvedRequest:
+    """A request with its names resolved. kits: for each accepted plating, in order, the kit parts in it."""
+
+    request: OrderRequest
+    pattern: Pattern
+    family: Family
+    material: Material
+    blank: Part
+    kits: tuple[tuple[str, tuple[Part, ...]], ...]
+
+
+def request_of(order: Order, confidence: float = 0.9) -> OrderRequest:
+    """The request an order in the book stands for."""
+    return OrderRequest(
+        order.pattern,
+        order.platings,
+        order.blank,
+        order.count,
+        order.due,
+        order.refill,
+        order.extra_diameter,
+        confidence,
+        order.price,
+        order.name,
+    )
+
+
+def resolve(catalogue: Catalogue, request: OrderRequest, today: date) -> ResolvedRequest:
+    """The things a request names. Raises UnknownName or BadInput with the remedy."""
+    _check_numbers(request, today)
+    pattern = catalogue.pattern(request.pattern)
+    family = catalogue.family(pattern.family)
+    blank = _blank(catalogue, request.blank)
+    assert isinstance(blank.detail, Blank)  # noqa: S101 - _blank has refused everything else
+    if request.refill is not None:
+        _refill(catalogue, request.refill)
+    kits = tuple(
+        (plating, kits_in(catalogue, family, plating)) for plating in _platings(catalogue, family, request)
+    )
+    return ResolvedRequest(request, pattern, family, catalogue.material(blank.detail.material), blank, kits)
+
+
+def kits_of(catalogue: Catalogue, family: Family) -> tuple[Part, ...]:
+    """Every kit of a family."""
+    key = fold(family.name)
+    return tuple(
+        part
+        for part in catalogue.parts.values()
+        if isinstance(part.detail, Kit) and fold(part.detail.family) == key
+    )
+
+
+def kits_in(catalogue: Catalogue, family: Family, plating: str) -> tuple[Part, ...]:
+    """The kits of a family in one plating. Raises BadInput where there is none, naming the platings there are."""
+    kits = kits_of(catalogue, family)
+    found = tuple(k for k in kits if isinstance(k.detail, Kit) and fold(k.detail.plating) == fold(plating))
+    if not found:
+        known = sorted({kit.detail.plating for kit in kits if isinstance(kit.detail, Kit)})
+        hint = f"It comes in {', '.join(known)}." if known else "Give its kits in the kits tab."
+        raise BadInput(f"There is no {family.name} kit in {plating}.", hint=hint)
+    return found
+
+
+def _check_numbers(request: OrderRequest, today: date) -> None:
+    if not 1 <= request.count <= MOST_PIECES:
+        raise BadInput(
+            f"{plural(request.count, 'piece')} cannot be taken.",
+            hint=f"Give a count from 1 to {MOST_PIECES:,}.",
+        )
+    if request.due < today:
+        raise BadInput(
+            f"{request.due} is past; today is {today}.", hint="Give a day from today on, as 2026-12-24."
+        )
+    if not 0.0 < request.confidence < 1.0:
+        raise BadInput(
+            f"A confidence of {request.confidence * 100:g} % is none.",
+            hint="Give a figure between 1 and 99, such as 90.",
+        )
+
+
+def _platings(catalogue: Catalogue, family: Family, request: OrderRequest) -> Sequence[str]:
+    if request.platings:
+        return [catalogue.plating(name).name for name in request.platings]
+    known = sorted({kit.detail.plating for kit in kits_of(catalogue, family) if isinstance(kit.detail, Kit)})
+    if len(known) == 1:
+        return known
+    raise BadInput(
+        f"Which plating? {family.name} comes in {', '.join(known) or 'none yet'}.",
+        hint="Say --plating, or fill the plating column of the orders tab.",
+    )
+
+
+def _blank(catalogue: Catalogue, name: str) -> Part:
+    part = catalogue.part(name)
+    if not isinstance(part.detail, Blank):
+        blanks = [p.name for p in catalogue.parts.values() if isinstance(p.detail, Blank)]
+        raise UnknownName("blank", name, blanks)
+    return part
+
+
+def _refill(catalogue: Catalogue, name: str) -> None:
+    part = catalogue.part(name)
+    if not (isinstance(part.detail, Supply) and fold(part.detail.type) == "refill"):
+        refills = [
+            p.name
+            for p in catalogue.parts.values()
+            if isinstance(p.detail, Supply) and fold(p.detail.type) == "refill"
+        ]
+        raise BadInput(
+            f"“{part.name}” is not a refill.", hint=f"Refills are {', '.join(refills) or 'none yet'}."
+        )

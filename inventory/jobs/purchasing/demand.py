@@ -1,0 +1,268 @@
+"""What is wanted, and why: every quantity keeps its reasons to the printed line.
+
+Promised shortages with their day; supplies that run out at their use rate; containers going off; parts below the
+reorder level; tools that are worn or missing for a promise. The quantities are thousandths of the part's unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+from fractions import Fraction
+from math import ceil
+
+from inventory.catalogue import Order, Part, Supply, Tool, fold
+from inventory.jobs.learning.supply_use import enough_for
+from inventory.jobs.orders.overdue_parcels import Overdue
+from inventory.jobs.shop import Shop
+from inventory.ledger.availability import free
+from inventory.ledger.sessions import Happened
+from inventory.ledger.shelf_life import use_by
+from inventory.making.bom import drill_of
+from inventory.making.fit import tools_needed
+from inventory.measures import read_drill, show_amount, show_date
+
+PROMISED, RUNS_OUT, GOES_OFF, LOW, WORN = range(5)
+"""Kinds of reasons, the heavier first."""
+TROUBLE = {PROMISED: 1, RUNS_OUT: 30, GOES_OFF: 20, LOW: 10, WORN: 5}
+"""Trouble avoided by having it, at its worst (an assumption, only ratios matter): a supply that runs out stops the work
+of an evening, a low one may. Running out counts by the share of the days until the horizon that would be without it,
+being low by the share of the level that is missing. Promised orders stand before all of it, as whole orders.
+"""
+INSPECT = Fraction(8, 10)
+"""Share of a tool's life from which it is to be looked at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Past:
+    """What was used in the last `days` days (thousandths by folded name) and what was made: orders with their day."""
+
+    used: Mapping[str, int] = field(default_factory=dict)
+    days: int = 0
+    made: Sequence[tuple[Order, date]] = ()
+
+
+def made_of(
+    handed_over: Iterable[tuple[Order, date]], happened: Iterable[Happened]
+) -> tuple[tuple[Order, date], ...]:
+    """What wore the tools: pieces begun in booked sessions, and those of orders handed over without one.
+
+    An order's finished pieces were made in a session and are counted there, lost ones too.
+    """
+    done: list[tuple[Order, date]] = []
+    made: dict[str, int] = {}
+    for one in happened:
+        for outcome in one.outcomes:
+            made[fold(outcome.order)] = made.get(fold(outcome.order), 0) + outcome.good
+            order = Order(outcome.order, outcome.pattern, outcome.blank, outcome.started, one.on, ())
+            done.append((order, one.on))
+    for order, day in handed_over:
+        left = order.count - made.get(fold(order.name), 0)
+        if left > 0:
+            done.append((replace(order, count=left), day))
+    return tuple(done)
+
+
+@dataclass(frozen=True, slots=True)
+class Demand:
+    """So much of one part, for a reason. needed_by: None where no day is set; tier: the kind of reason.
+
+    orders: the promises that cannot be made without it; trouble: what having it avoids, see TROUBLE.
+    """
+
+    part: Part
+    quantity: int
+    needed_by: date | None
+    tier: int
+    reason: str
+    orders: tuple[str, ...] = ()
+    trouble: int = 1
+
+
+def demand(shop: Shop, past: Past, until: date, late: Iterable[Overdue] = ()) -> tuple[Demand, ...]:
+    """Everything wanted until that day. What is due in and unclaimed counts as there: nothing is ordered twice.
+
+    late: waits for parcels that come too late for their promise; where somebody else has it sooner it is wanted anew.
+    """
+    wanted = [*_promised(shop), *_anew(late), *_missing_tools(shop)]
+    spoken = {fold(one.part.name) for one in wanted if isinstance(one.part.detail, Tool)}
+    for key, part in shop.catalogue.parts.items():
+        if key not in spoken:
+            wanted += _stocked(shop, part, past, until)
+    return tuple(wanted)
+
+
+def _promised(shop: Shop) -> Iterable[Demand]:
+    for claim in shop.book.claims:
+        if claim.account == "to buy":
+            order = shop.book.orders[fold(claim.order)]
+            part = shop.catalogue.part(claim.part)
+            reason = f"{claim.order} is promised for {show_date(order.due)}"
+            yield Demand(part, claim.quantity, order.due, PROMISED, reason, (order.name,))
+
+
+def _anew(late: Iterable[Overdue]) -> Iterable[Demand]:
+    for one in late:
+        if one.anew is not None:
+            reason = (
+                f"{one.order.name} is promised for {show_date(one.order.due)}, and what is due in from "
+                f"{one.row.supplier} is {one.days} days late"
+            )
+            yield Demand(one.part, one.quantity, one.order.due, PROMISED, reason, (one.order.name,))
+
+
+def unknown_tools(shop: Shop) -> Iterable[tuple[Order, str]]:
+    """Tools a promised order wants and no part in the book is, where the shop keeps tools in its book."""
+    on_hand = {key: b.on_hand for key, b in shop.book.balances.items()}
+    if not any(on_hand.get(key, 0) > 0 for key, part in shop.catalogue.parts.items() if part.kind == "tool"):
+        return
+    for order in shop.book.orders.values():
+        if order.state == "promised":
+            pattern = shop.catalogue.pattern(order.pattern)
+            for tool in tools_needed(shop.catalogue, shop.catalogue.family(pattern.family), on_hand):
+                if tool.part is None:
+                    yield order, tool.what
+
+
+def _missing_tools(shop: Shop) -> Iterable[Demand]:
+    """Drills, pilots and bushings a promised order wants and the book does not have, each once."""
+    on_hand = {key: b.on_hand + b.due_in for key, b in shop.book.balances.items()}
+    if not any(on_hand.get(key, 0) > 0 for key, part in shop.catalogue.parts.items() if part.kind == "tool"):
+        return  # the shop keeps no tools in its book
+    wanted: dict[str, list[Order]] = {}
+    promised = [order for order in shop.book.orders.values() if order.state == "promised"]
+    for order in sorted(promised, key=lambda order: order.due):
+        pattern = shop.catalogue.pattern(order.pattern)
+        for tool in tools_needed(shop.catalogue, shop.catalogue.family(pattern.family), on_hand):
+            if tool.part is not None and not tool.there and order not in wanted.setdefault(tool.part, []):
+                wanted[tool.part].append(order)
+    for name, orders in wanted.items():
+        first = orders[0]
+        reason = f"{first.name}, promised for {show_date(first.due)}, cannot be made without it"
+        names = tuple(order.name for order in orders)
+        yield Demand(shop.catalogue.part(name), 1000, first.due, PROMISED, reason, names)
+
+
+def _stocked(shop: Shop, part: Part, past: Past, until: date) -> list[Demand]:
+    """The reasons that ask for stock as such; one purchase serves them all, so the largest quantity stands first."""
+    now, then = unclaimed(shop, part, shop.today), unclaimed(shop, part, until)
+    rows = [
+        *_runs_out(shop, part, past, until, then),
+        *_goes_off(shop, part, until, now, then),
+        *_low(part, then),
+        *_worn(shop, part, past, now),
+    ]
+    rows.sort(key=lambda row: (row.tier, -row.quantity))
+    most = 0
+    done = []
+    for row in rows:
+        more = max(row.quantity - most, 0)
+        most += more
+        if more:
+            done.append(replace(row, quantity=more))
+    return done
+
+
+def unclaimed(shop: Shop, part: Part, on: date) -> int:
+    """Free on the shelf if nothing is used until that day, or due in and nobody's."""
+    balance = shop.book.balance(part.name)
+    return free(shop.book, part, on) + max(balance.due_in - balance.due_claimed, 0)
+
+
+def _runs_out(shop: Shop, part: Part, past: Past, until: date, there: int) -> Iterable[Demand]:
+    """What suffices until the horizon, less what there is; rate · days are expected (rate = used / days looked on)."""
+    used = past.used.get(fold(part.name), 0)
+    if not isinstance(part.detail, Supply) or not used or past.days <= 0:
+        return
+    rate = Fraction(used, past.days)
+    short = enough_for(shop.learned, part, ceil(rate * (until - shop.today).days)) - there
+    if short > 0:
+        left = int(there / rate)
+        pace = show_amount(ceil(rate * 7), part.unit)
+        days = (until - shop.today).days
+        heavy = _share(RUNS_OUT, Fraction(days - min(left, days), days))
+        said = "runs out in" if left < days else "may run out:"
+        yield Demand(part, short, None, RUNS_OUT, f"{said} {left} days at {pace} a week", trouble=heavy)
+
+
+def going_off(shop: Shop, part: Part, until: date) -> tuple[int, date | None]:
+    """How much of what is on the shelf goes off by the horizon, and the first day."""
+    days = [(use_by(part, lot), lot.quantity) for lot in shop.book.lots_of(part.name)]
+    gone = [(day, quantity) for day, quantity in days if day is not None and day < until]
+    return sum(quantity for _, quantity in gone), min((day for day, _ in gone), default=None)
+
+
+def _goes_off(shop: Shop, part: Part, until: date, now: int, then: int) -> Iterable[Demand]:
+    """One container in its place, where nothing good would be left."""
+    going, first = going_off(shop, part, until)
+    if first is None or then > 0 or not isinstance(part.detail, Supply):
+        return
+    size = part.detail.net or min(going, now) or going
+    opened = [lot.opened_on for lot in shop.book.lots_of(part.name) if use_by(part, lot) == first]
+    since = f", opened {show_date(opened[0])}" if opened[0] else ""
+    reason = f"what there is goes off by {show_date(first)}{since}"
+    yield Demand(part, size, None, GOES_OFF, reason, trouble=TROUBLE[GOES_OFF])
+
+
+def _low(part: Part, there: int) -> Iterable[Demand]:
+    if part.level is not None and there < part.level:
+        held = show_amount(there, part.unit)
+        level = show_amount(part.level, part.unit)
+        missing = part.level - there
+        heavy = _share(LOW, Fraction(missing, part.level))
+        yield Demand(part, missing, None, LOW, f"{held} free, its level is {level}", trouble=heavy)
+
+
+def _worn(shop: Shop, part: Part, past: Past, there: int) -> Iterable[Demand]:
+    wear = worn(shop, part, past)
+    if wear is not None and wear.uses >= wear.life and there <= 1000:
+        reason = f"{wear.uses} uses of about {wear.life}: inspect it, replace it if dull"
+        yield Demand(part, 1000, None, WORN, reason, trouble=TROUBLE[WORN])
+
+
+def _share(tier: int, share: Fraction) -> int:
+    """Trouble of a kind in part, at least 1."""
+    return max(ceil(TROUBLE[tier] * share), 1)
+
+
+@dataclass(frozen=True, slots=True)
+class Wear:
+    """How often a tool was used since the one on hand came, and how often it lasts."""
+
+    part: Part
+    uses: int
+    life: int
+
+
+def worn(shop: Shop, part: Part, past: Past) -> Wear | None:
+    """The wear of a tool whose life is known and that somebody has; None for anything else."""
+    detail = part.detail
+    lots = shop.book.lots_of(part.name)
+    if not isinstance(detail, Tool) or detail.life is None or not lots:
+        return None
+    since = max((lot.received_on for lot in lots if lot.received_on), default=date.min)
+    uses = sum(_uses(shop, part, detail, order) for order, day in past.made if day >= since)
+    return Wear(part, uses, detail.life)
+
+
+def _uses(shop: Shop, part: Part, tool: Tool, order: Order) -> int:
+    """Holes of a drill, barrels of a trimmer pilot, pieces of a set of bushings that one order took."""
+    family = shop.catalogue.family(shop.catalogue.pattern(order.pattern).family)
+    name = fold(part.name)
+    if fold(tool.type) == "drill" and tool.size:
+        size = read_drill(tool.size).mm
+        drills = [drill_of(shop.catalogue, barrel) for barrel in family.barrels]
+        return order.count * sum(1 for drill in drills if drill is not None and drill.mm == size)
+    if name in map(fold, family.trimmer_pilots):
+        return order.count * max(len(family.barrels) // len(family.trimmer_pilots), 1)
+    return order.count if name in map(fold, family.bushings) else 0
+
+
+def inspections(shop: Shop, past: Past) -> tuple[Wear, ...]:
+    """Tools near or past their life, the most worn first: to be looked at, never scrapped silently."""
+    found = [
+        worn(shop, part, past) for part in shop.catalogue.parts.values() if isinstance(part.detail, Tool)
+    ]
+    due = [wear for wear in found if wear is not None and wear.uses >= INSPECT * wear.life]
+    return tuple(sorted(due, key=lambda wear: Fraction(wear.life, max(wear.uses, 1))))

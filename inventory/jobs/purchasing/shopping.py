@@ -1,0 +1,248 @@
+"""The supplier list: demand with its reasons, the basket that costs least, and what makes it worth trusting."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from fractions import Fraction
+
+from inventory.buying import (
+    Basket,
+    NearMiss,
+    Situation,
+    Want,
+    best_basket,
+    naive_cheapest_per_line,
+    naive_one_supplier,
+    near_misses,
+    postage_misses,
+)
+from inventory.buying import Offer as PricedOffer
+from inventory.buying import Step as PricedStep
+from inventory.buying import Supplier as Seller
+from inventory.catalogue import Blank, Offer, Supplier, Supply, fold
+from inventory.catalogue.hazards import FLAMMABLE, SPECIES
+from inventory.errors import BadInput
+from inventory.jobs.orders.overdue_parcels import Overdue, overdue
+from inventory.jobs.purchasing.demand import Demand, Past, Wear, demand, inspections, unknown_tools
+from inventory.jobs.purchasing.late import eased, told
+from inventory.jobs.purchasing.upcoming_needs import beyond_promises, upcoming_needs
+from inventory.jobs.shop import Shop
+from inventory.measures import show_amount, show_date
+
+HORIZON = timedelta(weeks=8)
+"""How far ahead the list looks where nobody says: one order a supplier every two months (an assumption)."""
+OVERSEAS = 10
+"""Lead days from which a parcel is taken to come by air."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShoppingRequest:
+    """What the maker said: a budget in shop minor units, suppliers to keep to or to leave out, the horizon."""
+
+    until: date
+    budget: int | None = None
+    only: tuple[str, ...] = ()
+    without: tuple[str, ...] = ()
+    time_limit: float = 20.0
+
+
+@dataclass(frozen=True, slots=True)
+class Shopping:
+    """The list and all that is said about it. per_line, one_supplier: what the lists a person would write cost
+    (shop minor units, None where there is none); warnings: sentences;
+    late: promises that wait for parcels which come too late for them.
+    """
+
+    basket: Basket
+    demands: tuple[Demand, ...]
+    per_line: Fraction | None
+    one_supplier: tuple[str, Fraction] | None
+    misses: tuple[NearMiss, ...]
+    warnings: tuple[str, ...]
+    inspections: tuple[Wear, ...]
+    until: date
+    late: tuple[Overdue, ...] = ()
+
+
+def shopping(shop: Shop, past: Past, requests: ShoppingRequest) -> Shopping:
+    """Work the list out. Raises UnknownName for a supplier nobody knows, BadInput for terms that contradict."""
+    chosen = _suppliers(shop, requests)
+    notes: list[str] = []
+    sellers, rates = _sellers(shop, chosen, notes)
+    late = overdue(shop, {fold(name) for name in sellers})
+    demands = demand(shop, past, requests.until, late)
+    offers = _believed(_offers(shop, (fold(one.part.name) for one in demands), sellers, notes), late)
+    wanted = eased([_want(one) for one in demands], offers, sellers, shop.today)
+    wants = wanted.wants
+    basket = best_basket(
+        wants, offers, sellers, rates, shop.today, budget=requests.budget, time_limit=requests.time_limit
+    )
+    cheapest = naive_cheapest_per_line(wants, offers, sellers, rates, shop.today)
+    single = naive_one_supplier(wants, offers, sellers, rates, shop.today)
+    return Shopping(
+        told(basket, wanted),
+        demands,
+        _complete(cheapest, basket),
+        _single(single, basket),
+        _misses(shop, past, requests.until, demands, (basket, wants, sellers, rates)),
+        (*notes, *_warnings(shop, basket)),
+        inspections(shop, past),
+        requests.until,
+        late,
+    )
+
+
+def _believed(offers: Sequence[PricedOffer], late: Iterable[Overdue]) -> list[PricedOffer]:
+    """The offers without those of suppliers who are late with the part, where somebody else has it in time."""
+    owed = {
+        (fold(one.part.name), fold(one.row.supplier))
+        for one in late
+        if one.anew is not None and not one.again
+    }
+    return [one for one in offers if (fold(one.part), fold(one.supplier)) not in owed]
+
+
+def _misses(
+    shop: Shop,
+    past: Past,
+    until: date,
+    demands: Sequence[Demand],
+    made: tuple[Basket, Sequence[Want], Mapping[str, Seller], Mapping[str, Fraction]],
+) -> tuple[NearMiss, ...]:
+    """What the list nearly reaches: free postage first, then price steps."""
+    basket, wants, sellers, rates = made
+    if not basket.bills:
+        return ()
+    offers = _offers(shop, shop.offers, sellers, [])
+    ahead = [
+        Want(one.part.name, one.quantity, reasons=one.reasons)
+        for one in upcoming_needs(shop, past, until, beyond_promises(basket, demands))
+    ]
+    return (
+        *postage_misses(Situation(basket, wants, ahead, offers, sellers, rates, shop.today)),
+        *near_misses(basket, wants, offers, sellers, rates, shop.today),
+    )
+
+
+def _suppliers(shop: Shop, requests: ShoppingRequest) -> tuple[Supplier, ...]:
+    only = {fold(shop.catalogue.supplier(name).name) for name in requests.only}
+    out = {fold(shop.catalogue.supplier(name).name) for name in requests.without}
+    if only & out:
+        raise BadInput(
+            "A supplier is both asked for and left out.", hint="Say --only or --without, not both of one."
+        )
+    return tuple(
+        one for key, one in shop.catalogue.suppliers.items() if key not in out and (not only or key in only)
+    )
+
+
+def _sellers(
+    shop: Shop, chosen: Iterable[Supplier], notes: list[str]
+) -> tuple[Mapping[str, Seller], Mapping[str, Fraction]]:
+    sellers, rates = {}, {}
+    for one in chosen:
+        code = one.currency or shop.currency.code
+        rate = shop.rate(code)
+        if rate is None:
+            notes.append(f"{one.name} is left out: no rate for {code} is known. Say --rate {code}=0.92.")
+            continue
+        if one.lead_days is None:
+            notes.append(f"{one.name} has no lead time: it serves only what has no day.")
+        rates[code] = rate
+        by_air = code != shop.currency.code or (one.lead_days or 0) >= OVERSEAS
+        sellers[one.name] = Seller(
+            one.name, one.lead_days, code, one.postage, one.free_from, one.minimum_order, by_air
+        )
+    return sellers, rates
+
+
+def _offers(
+    shop: Shop, parts: Iterable[str], sellers: Mapping[str, Seller], notes: list[str]
+) -> list[PricedOffer]:
+    """The offers of these parts (folded names) from these suppliers, once each."""
+    names = {fold(name): name for name in sellers}
+    found = []
+    for part in dict.fromkeys(parts):
+        for number, offer in enumerate(shop.offers.get(part, ())):
+            seller = names.get(fold(offer.supplier))
+            if seller is not None and offer.has_left(1):
+                found.append(_priced(shop, offer, seller, f"{part}/{fold(offer.supplier)}/{number}", notes))
+    return found
+
+
+def _priced(shop: Shop, offer: Offer, seller: str, key: str, notes: list[str]) -> PricedOffer:
+    steps = [PricedStep(offer.steps[0].from_packs, offer.steps[0].price)]
+    for step in offer.steps[1:]:
+        if step.price <= steps[-1].price:
+            steps.append(PricedStep(step.from_packs, step.price))
+        else:
+            name = shop.catalogue.part(offer.part).name
+            notes.append(
+                f"{name} at {seller}: the step from {step.from_packs} is dearer than the one before; not used."
+            )
+    return PricedOffer(
+        key,
+        seller,
+        shop.catalogue.part(offer.part).name,
+        offer.pack,
+        tuple(steps),
+        offer.price_group or None,
+        offer.code,
+        offer.seen_on,
+        offer.at_most,
+    )
+
+
+def _want(one: Demand) -> Want:
+    return Want(one.part.name, one.quantity, one.needed_by, one.orders, one.trouble, (one.reason,))
+
+
+def _complete(naive: Basket | None, best: Basket) -> Fraction | None:
+    """What a naive list costs, where it serves the same as the best one; no naive list keeps to a budget."""
+    if naive is None or best.choice is not None or len(naive.unfilled) > len(best.unfilled):
+        return None
+    return naive.total
+
+
+def _single(naive: Basket | None, best: Basket) -> tuple[str, Fraction] | None:
+    total = _complete(naive, best)
+    if naive is None or total is None or not naive.bills:
+        return None
+    return naive.bills[0].supplier.name, total
+
+
+def _warnings(shop: Shop, basket: Basket) -> Iterable[str]:
+    for bill in basket.bills:
+        for line in bill.lines:
+            part = shop.catalogue.part(line.offer.part)
+            detail = part.detail
+            if (
+                bill.supplier.hazard_air
+                and isinstance(detail, Supply)
+                and not FLAMMABLE.isdisjoint(detail.hazards)
+            ):
+                yield f"{part.name} from {bill.supplier.name}: flammable goods may not go by air post; ask first."
+            if isinstance(detail, Blank):
+                species = shop.catalogue.material(detail.material).listed_species
+                if species:
+                    yield f"{part.name} is a listed species ({species.rstrip('.')}): {SPECIES}."
+        if bill.postage > bill.goods:
+            names = ", ".join(line.offer.part for line in bill.lines)
+            yield f"{bill.supplier.name}: the postage is more than the goods. Can {names} wait?"
+    for order, what in unknown_tools(shop):
+        yield f"{order.name} wants {what}, and the book knows none: it cannot be put on a list."
+    yield from _already(shop, [line.offer.part for line in basket.lines])
+
+
+def _already(shop: Shop, parts: Sequence[str]) -> Iterable[str]:
+    for row in shop.book.due:
+        if fold(row.part) in map(fold, parts):
+            unit = shop.catalogue.part(row.part).unit
+            day = f", expected {show_date(row.expected_on)}" if row.expected_on else ""
+            late = " (late: ask)" if row.expected_on and row.expected_on < shop.today else ""
+            yield (
+                f"{row.part}: {show_amount(row.quantity, unit)} already due in from {row.supplier}{day}{late}; "
+                "the list is for what is wanted beyond that."
+            )

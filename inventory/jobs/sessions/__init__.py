@@ -1,0 +1,1 @@
+"""Making sessions before they happen: planned, laid out, put on a sheet."""

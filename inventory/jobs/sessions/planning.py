@@ -1,0 +1,303 @@
+"""Planning making sessions: which promised orders and stall pieces are made when, and what that sets aside.
+
+Orders go by their due day into the first session that still has the hours; the pieces of one order stay together.
+What the stall is to get becomes orders of its own, whose parts are set aside like anybody's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from string import ascii_lowercase
+
+from inventory.catalogue import STALL, Kit, Order, OrderState, fold
+from inventory.errors import BadInput, Refused
+from inventory.jobs.orders.order_check import OrderReport, check
+from inventory.jobs.orders.promising import promise
+from inventory.jobs.orders.requests import OrderRequest, request_of
+from inventory.jobs.orders.reserving import without_claims
+from inventory.jobs.sessions.planned_blanks import blanks_for_the_stall, without_blanks
+from inventory.jobs.shop import Shop
+from inventory.jobs.stock.drawing import shop_of
+from inventory.ledger import Line, Proposal
+from inventory.ledger.availability import off_in
+from inventory.ledger.claims import claims_of, let_go, settle
+from inventory.ledger.documents.drafting import Draft
+from inventory.ledger.sessions import Planned, Session
+
+LETTERS = (*ascii_lowercase, *(a + b for a in ascii_lowercase for b in ascii_lowercase))
+"""What tells apart things of one day: a, b, … z, aa, ab …"""
+
+
+@dataclass(frozen=True, slots=True)
+class PlanRow:
+    """One order in a session, with the answer it was planned from. minutes: for all its starts."""
+
+    order: Order
+    report: OrderReport
+    starts: int
+    wanted: int
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedSession:
+    """One session: its day and its rows, in the order they are due."""
+
+    name: str
+    on: date
+    rows: tuple[PlanRow, ...]
+
+    @property
+    def minutes(self) -> int:
+        """Work in it."""
+        return sum(row.minutes for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True)
+class PlanReport:
+    """The proposed document and what it stands for. shop: as the document leaves it; notes: what was left out, why."""
+
+    shop: Shop
+    proposal: Proposal
+    sessions: tuple[PlannedSession, ...]
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """What is to be planned. orders: names of promised ones, none for all; stall: requests; hours: a session, or None.
+
+    anew: give up the sessions that are planned and not booked, and plan again.
+    """
+
+    days: tuple[date, ...]
+    orders: tuple[str, ...] = ()
+    stall: tuple[OrderRequest, ...] = ()
+    hours: float | None = None
+    anew: bool = False
+    confidence: float = 0.9
+
+
+def plan(shop: Shop, sessions: Sequence[Session], ask: Ask) -> PlanReport:
+    """The document that plans the sessions. Raises Refused where there is nothing to plan, BadInput for bad days."""
+    days = _days(shop, ask.days)
+    draft = Draft(shop.book)
+    open_ones = [one for one in sessions if one.state == "planned"]
+    dropped = open_ones if ask.anew else []
+    released = _give_up(shop, draft, dropped)
+    notes: list[str] = [f"The session of {one.name} is given up." for one in dropped]
+    taken = {fold(row.order): one for one in open_ones if not ask.anew for row in one.rows}
+    rows = [*_promised(shop_of(shop, draft), ask, taken, notes)]
+    orders: list[Order] = []
+    names = {fold(name) for name in shop.book.orders}
+    for request in ask.stall:
+        order = _stall_order(request, days[0], names)
+        row, lines = _for_the_stall(shop_of(shop, draft), order, request)
+        draft.add(lines)
+        rows.append(row)
+        orders.append(row.order)
+    planned = _share_out(rows, days, sessions, ask.hours, notes)
+    if not any(one.rows for one in planned):
+        raise Refused(
+            "There is nothing to plan." + "".join(f" {note}" for note in notes),
+            hint='Promise an order, or name pieces for the stall: --stall "Dunlin pen, chrome, walnut blank, 3".',
+        )
+    placed = {row.order.name for one in planned for row in one.rows}
+    fitting = tuple(w for w, order in zip(ask.stall, orders, strict=True) if order.name in placed)
+    if len(fitting) < len(orders):  # nothing may be set aside for pieces nobody will make
+        rest = plan(shop, sessions, replace(ask, stall=fitting))
+        return replace(rest, notes=tuple(dict.fromkeys((*rest.notes, *notes))))
+    for one in planned:
+        draft.add(blanks_for_the_stall(shop_of(shop, draft), one.rows))
+    states: list[tuple[str, OrderState]] = [*released, *((order.name, "promised") for order in orders)]
+    proposal = _proposal(shop, draft, planned, orders, states, dropped)
+    return PlanReport(shop_of(shop, draft), proposal, planned, tuple(notes))
+
+
+def _proposal(
+    shop: Shop,
+    draft: Draft,
+    planned: Sequence[PlannedSession],
+    orders: Iterable[Order],
+    states: Iterable[tuple[str, OrderState]],
+    dropped: Iterable[Session],
+) -> Proposal:
+    return Proposal(
+        "plan",
+        f"Plan {', '.join(one.name for one in planned)}",
+        shop.today,
+        lines=tuple(draft.lines),
+        orders=tuple(orders),
+        order_states=tuple(states),
+        expected_version=shop.book.version,
+        sessions=tuple(
+            Session(
+                one.name,
+                one.on,
+                tuple(Planned(r.order.name, r.report.plan.kit.name, r.starts) for r in one.rows),
+            )
+            for one in planned
+        ),
+        session_states=tuple((one.number, "dropped") for one in dropped),
+    )
+
+
+def _days(shop: Shop, days: Iterable[date]) -> tuple[date, ...]:
+    done = tuple(sorted(set(days)))
+    if not done:
+        raise BadInput("When will you make them?", hint="Say --on DATE; several for several sessions.")
+    if done[0] < shop.today:
+        raise BadInput(f"{done[0]} is past; today is {shop.today}.", hint="Plan from today on.")
+    return done
+
+
+def _give_up(shop: Shop, draft: Draft, dropped: Iterable[Session]) -> list[tuple[str, OrderState]]:
+    """Stall orders of sessions that are given up are released; promised orders keep what is theirs."""
+    states: list[tuple[str, OrderState]] = []
+    for session in dropped:
+        for row in session.rows:
+            order = draft.book.orders.get(fold(row.order))
+            if order is not None and order.customer == STALL and order.state == "promised":
+                ends = let_go(draft.book, order.name)
+                draft.add(ends)
+                parts = {line.part: draft.book.balance(line.part).on_hand for line in ends}
+                draft.add(settle(draft.book, parts, off=off_in(draft.book, shop.catalogue.parts, shop.today)))
+                states.append((order.name, "released"))
+    return states
+
+
+def _promised(shop: Shop, ask: Ask, taken: dict[str, Session], notes: list[str]) -> Iterable[PlanRow]:
+    """A row for each promised order that has pieces to make, earliest due first."""
+    wanted = {fold(name) for name in ask.orders}
+    for name in ask.orders:
+        known = shop.book.orders.get(fold(name))
+        if known is None or known.state != "promised":
+            said = "is not in the book" if known is None else f"is not promised: it is {known.state}"
+            raise Refused(f"The order “{name}” {said}.", hint="`orders` shows them; promise it first.")
+    every = sorted(shop.book.orders.values(), key=lambda one: (one.due, one.name))
+    promised = [one for one in every if one.state == "promised" and one.customer != STALL]
+    if not ask.orders and ask.stall:
+        if waiting := [one.name for one in promised if fold(one.name) not in taken]:
+            notes.append(
+                f"For the stall alone. Promised, and planned too if you name them: {', '.join(waiting)}."
+            )
+        return
+    for order in promised:
+        if wanted and fold(order.name) not in wanted:
+            continue
+        if fold(order.name) in taken:
+            notes.append(f"{order.name} is planned already, for {taken[fold(order.name)].name}.")
+            continue
+        row = promised_row(shop, order, ask.confidence)
+        if row.starts:
+            yield row
+        else:
+            notes.append(f"{order.name} is finished: `handed-over {order.name}`.")
+
+
+def promised_row(shop: Shop, order: Order, confidence: float = 0.9) -> PlanRow:
+    """What is still to be made for a promised order, with its own claims to draw on."""
+    request = promised_request(shop, order, confidence)
+    return row_of(order, check(without_claims(shop, order.name), request))
+
+
+def promised_request(shop: Shop, order: Order, confidence: float = 0.9) -> OrderRequest:
+    """The request a promised order stands for now: in the plating it holds, and not past though its day may be."""
+    request = request_of(order, confidence)
+    platings = held_platings(shop, order) or request.platings
+    return replace(request, due=max(order.due, shop.today), platings=platings)
+
+
+def held_platings(shop: Shop, order: Order) -> tuple[str, ...]:
+    """The plating whose kits are set aside or to buy for the order: all its pieces are made in that one."""
+    found = []
+    for claim in claims_of(shop.book, order.name):
+        detail = shop.catalogue.part(claim.part).detail
+        if isinstance(detail, Kit):
+            found.append(detail.plating)
+    return tuple(dict.fromkeys(found))[:1]
+
+
+def row_of(order: Order, report: OrderReport) -> PlanRow:
+    """The row an answer stands for."""
+    finished = sum(need.need for need in report.plan.parts if need.role == "finished") // 1000
+    starts = report.starts
+    minutes = starts * report.price.minutes
+    return PlanRow(order, report, starts, order.count - finished, minutes)
+
+
+def _stall_order(request: OrderRequest, day: date, names: set[str]) -> Order:
+    name = next(f"stall {day} {x}" for x in LETTERS if fold(f"stall {day} {x}") not in names)
+    names.add(fold(name))
+    return Order(
+        name,
+        request.pattern,
+        request.blank,
+        request.count,
+        request.due,
+        request.platings,
+        STALL,
+        request.refill,
+        request.extra_diameter,
+    )
+
+
+def _for_the_stall(shop: Shop, order: Order, request: OrderRequest) -> tuple[PlanRow, tuple[Line, ...]]:
+    """Pieces to be made whatever is finished already: the stall wants more of them.
+
+    Their blanks are set aside once the whole session's cut plan is known.
+    """
+    report = check(without_pieces(shop), replace(request, order=order.name))
+    resolved = report.resolved
+    if report.verdict == "cannot":
+        raise Refused(
+            f"{request.count} × {resolved.pattern.name} cannot be made for the stall.",
+            hint=" ".join(report.why),
+        )
+    order = replace(
+        order, pattern=resolved.pattern.name, blank=resolved.blank.name, platings=(report.plan.plating,)
+    )
+    lines = without_blanks(promise(shop, order, report).lines, resolved.blank.name)
+    return row_of(order, report), lines
+
+
+def without_pieces(shop: Shop) -> Shop:
+    """The shop as if no finished pieces were there."""
+    kept = {key: part for key, part in shop.catalogue.parts.items() if part.kind != "piece"}
+    return replace(shop, catalogue=replace(shop.catalogue, parts=kept))
+
+
+def _share_out(
+    rows: Sequence[PlanRow],
+    days: Sequence[date],
+    sessions: Sequence[Session],
+    hours: float | None,
+    notes: list[str],
+) -> tuple[PlannedSession, ...]:
+    """Every row into the first session with room for it; what has room nowhere is said."""
+    load: dict[date, list[PlanRow]] = {day: [] for day in days}
+    for row in rows:
+        fits = [
+            day
+            for day, there in load.items()
+            if hours is None or sum(one.minutes for one in there) + row.minutes <= hours * 60
+        ]
+        day = fits[0] if fits else None
+        if day is None:
+            notes.append(f"{row.order.name} ({row.minutes} min) finds no room; give more hours or days.")
+            continue
+        if day > row.order.due and row.order.customer != STALL:
+            notes.append(f"{row.order.name} is due on {row.order.due}, before its session.")
+        load[day].append(row)
+    known = {one.name for one in sessions}
+    return tuple(PlannedSession(_name(day, known), day, tuple(there)) for day, there in load.items() if there)
+
+
+def _name(day: date, known: set[str]) -> str:
+    """The day, with a letter where a session of that day was planned before."""
+    plain = str(day)
+    name = next(n for n in (plain, *(f"{plain} {x}" for x in LETTERS)) if n not in known)
+    known.add(name)
+    return name

@@ -1,0 +1,1 @@
+"""A making session afterwards: its filled sheet checked, drawn, weighed, booked and looked back on."""

@@ -1,0 +1,182 @@
+"""What goes onto the sheet of a planned session: its pieces, bottles to weigh, strips to note, a few parts to count."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+
+from inventory.catalogue import STAGES, Supply, fold
+from inventory.catalogue.hazards import DUST, SHEET, evaporates
+from inventory.errors import Refused
+from inventory.jobs.sessions.cut_plan import CutReport, Cutting, cut_together
+from inventory.jobs.sessions.planning import PlannedSession, PlanRow, promised_row
+from inventory.jobs.sessions.session_needs import Together, together
+from inventory.jobs.sessions.sheet_rows import (
+    BottleRow,
+    CountRow,
+    PlannedBlanks,
+    PlannedPieces,
+    SessionSheet,
+    UseRow,
+)
+from inventory.jobs.shop import Shop
+from inventory.ledger.containers import called, full_and_open
+from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.ledger.shelf_life import use_by
+from inventory.making.bom import stages_of
+from inventory.measures import show_amount, show_mm
+
+NOTED = frozenset({"abrasive", "sundry"})
+
+
+def planned_again(shop: Shop, session: Session) -> PlannedSession:
+    """A session in the book as it stands now: every row worked out from what its order has set aside."""
+    rows = []
+    for row in session.rows:
+        order = shop.book.orders[fold(row.order)]
+        if order.state == "promised":
+            now = promised_row(shop, order)
+            rows.append(PlanRow(order, now.report, row.starts, now.wanted, now.minutes))
+    return PlannedSession(session.name, session.on, tuple(rows))
+
+
+def session_named(sessions: Sequence[Session], name: str) -> Session:
+    """The planned session of a name, or the only one where none is said."""
+    open_ones = [one for one in sessions if one.state == "planned"]
+    named = [one for one in sessions if fold(one.name) == fold(name)]
+    if name and named and named[-1].state == "planned":
+        return named[-1]
+    if name and named:
+        raise Refused(
+            f"The session of {named[-1].name} is {'booked' if named[-1].state == 'booked' else 'given up'}.",
+            hint=_known(open_ones),
+        )
+    if name:
+        raise Refused(f"No session is called “{name}”.", hint=_known(open_ones))
+    if len(open_ones) == 1:
+        return open_ones[0]
+    if open_ones:
+        raise Refused("Which session?", hint=_known(open_ones))
+    raise Refused("No session is planned.", hint="Plan one first: `kitdrawer plan --on DATE`.")
+
+
+def _known(open_ones: Sequence[Session]) -> str:
+    names = ", ".join(one.name for one in open_ones)
+    return f"Planned are: {names}." if names else "Plan one with `kitdrawer plan --on DATE`."
+
+
+def session_sheet(
+    shop: Shop, session: Session, mark: str, learned: LearnedFigures, counts: Iterable[CountRow] = ()
+) -> SessionSheet:
+    """The sheet of one session. counts: parts worth counting beside it."""
+    planned = planned_again(shop, session)
+    cuts = cut_together(shop, planned.rows)
+    needs = together(shop, planned.rows, learned, cuts)
+    bottles = tuple(row for one in needs for row in _bottles(shop, one))
+    weighed = {fold(row.part) for row in bottles}
+    uses = tuple(
+        UseRow(one.part.name, one.part.unit, round(one.mean))
+        for one in needs
+        if isinstance(one.part.detail, Supply)
+        and fold(one.part.detail.type) in NOTED
+        and fold(one.part.name) not in weighed
+    )
+    noted = weighed | {fold(row.part) for row in uses}
+    numbers = {fold(row.order): number for number, row in enumerate(session.rows, 1)}
+    return SessionSheet(
+        mark,
+        session.number,
+        session.document,
+        session.name,
+        session.on,
+        tuple(_piece(shop, numbers[fold(row.order.name)], row) for row in planned.rows),
+        bottles,
+        uses,
+        tuple(row for row in counts if fold(row.part) not in noted),
+        tuple(setup_lines(planned.rows, needs)),
+        cautions(planned.rows),
+        tuple(_blank_rows(cuts)),
+    )
+
+
+def _blank_rows(cuts: CutReport) -> Iterable[PlannedBlanks]:
+    """A row for each kind of blank and each measured one, with what the plan cuts from it."""
+    several: dict[tuple[str, int | None], list[Cutting]] = {}
+    for cut in cuts.every:
+        several.setdefault((cut.part.name, cut.lot), []).append(cut)
+    for (part, lot), same in several.items():
+        words = "; ".join(said_of(cut) for cut in same)
+        yield PlannedBlanks(part, sum(cut.blanks for cut in same), words, lot or 0, same[0].name)
+
+
+def said_of(cut: Cutting) -> str:
+    """One way of cutting in words: pieces for whom, and what is left over."""
+    pieces = " and ".join(f"{many} for {order}" for order, many in cut.pieces)
+    over = f", {show_mm(cut.offcut)} left over" if cut.offcut is not None else ""
+    return f"{f'{cut.blanks} × ' if cut.blanks > 1 else ''}{pieces}{over}"
+
+
+def _piece(shop: Shop, number: int, row: PlanRow) -> PlannedPieces:
+    order, report = row.order, row.report
+    return PlannedPieces(
+        number,
+        order.name,
+        report.resolved.pattern.name,
+        report.plan.plating,
+        report.plan.kit.name,
+        report.resolved.blank.name,
+        row.starts,
+        row.wanted,
+        stages_of(shop.catalogue, report.resolved.pattern),
+        order.refill or "",
+        order.extra_diameter,
+    )
+
+
+def _bottles(shop: Shop, one: Together) -> Iterable[BottleRow]:
+    detail = one.part.detail
+    if not isinstance(detail, Supply) or detail.tare is None:
+        return
+    density = Fraction(1) if one.part.unit == "g" else detail.density
+    if density is None:
+        return
+    for lot in shop.book.lots_of(one.part.name):
+        full, inside = full_and_open(one.part, lot)
+        yield BottleRow(
+            *(
+                one.part.name,
+                lot.id,
+                called(lot),
+                one.part.unit,
+                lot.quantity,
+                detail.tare,
+                density,
+                lot.opened_on,
+            ),
+            use_by=use_by(one.part, lot),
+            several=full + bool(inside) > 1,
+            before=evaporates(detail),
+        )
+
+
+def setup_lines(rows: Sequence[PlanRow], needs: Iterable[Together]) -> Iterable[tuple[str, str]]:
+    """Tools and parts in working order, each with its stage."""
+    by_stage: dict[str, dict[str, None]] = {stage: {} for stage in STAGES}
+    for row in rows:
+        for tool in row.report.plan.tools:
+            there = "" if tool.there or not row.report.plan.tools_in_book else " (NOT THERE)"
+            by_stage[tool.stage][f"{tool.part or tool.what}{there}"] = None
+    for one in needs:
+        for stage, quantity in one.need.items():
+            if quantity:
+                by_stage[stage][f"{one.part.name}: {show_amount(quantity, one.part.unit)}"] = None
+    for stage, things in by_stage.items():
+        for thing in things:
+            yield stage, thing
+
+
+def cautions(rows: Sequence[PlanRow]) -> tuple[str, ...]:
+    """What can hurt, and what the orders ask to mind, each sentence once; the standing ones last."""
+    every = dict.fromkeys(sentence for row in rows for sentence in row.report.cautions)
+    last = [sentence for sentence in (SHEET, DUST) if sentence in every]
+    return (*(sentence for sentence in every if sentence not in last), *last)

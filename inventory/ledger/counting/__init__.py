@@ -1,0 +1,1 @@
+"""Counts: what was found, of which lots, and the movements that follow."""

@@ -1,0 +1,1 @@
+"""Documents: proposed, drafted, booked, taken back."""

@@ -1,0 +1,131 @@
+"""A proposed document: everything one write will do, shown before it is booked in one transaction."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from inventory.catalogue import Order, OrderState, Part
+from inventory.ledger.book import Account
+from inventory.ledger.sessions import (
+    LearnedFigures,
+    Observed,
+    Outcome,
+    RateWord,
+    Session,
+    SessionState,
+)
+from inventory.measures import Length
+
+DocumentKind = Literal[
+    "load",
+    "promise",
+    "release",
+    "hand-over",
+    "placed",
+    "arrival",
+    "plan",
+    "weekend",
+    "count",
+    "rates",
+    "add",
+    "found",
+    "took",
+    "sold",
+    "undo",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class NewLot:
+    """A lot this document brings; lines speak of it by its `tag`."""
+
+    tag: str
+    part: str
+    name: str = ""
+    received_on: date | None = None
+    opened_on: date | None = None
+    use_by: date | None = None
+    smallest_diameter: Length | None = None
+    length: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NewPurchase:
+    """A bought line this document brings; lines speak of it by its `tag`."""
+
+    tag: str
+    supplier: str
+    part: str
+    expected_on: date | None = None
+    code: str = ""
+    pack: int = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One movement: so much of one part on one account.
+
+    quantity: thousandths of the part's unit, positive in, negative out; cost: minor units with the same sign.
+    lot, purchase: the id of one in the book, or the tag of one in this document. order: its name.
+    reason: a short word (opening, receipt, used, lost, found, counted, claimed, …).
+    cost_from: what it adds to the lot's mark of where its cost comes from (`ledger.costs`).
+    """
+
+    account: Account
+    part: str
+    quantity: int
+    cost: int = 0
+    lot: int | str | None = None
+    purchase: int | str | None = None
+    order: str | None = None
+    reason: str = ""
+    stage: str = ""
+    cost_from: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """One document to be booked on top of book version `expected_version` (None: on top of any).
+
+    fingerprint: the same one is booked once; empty: never compared. order_states: what becomes of orders.
+    handed: pieces of orders that go out while the rest stays promised (its state is said too).
+    orders: requests to be noted or replaced. to_count / counted: parts whose book figure became doubtful / was checked.
+    parts: ones that come into being with this document, such as a kit robbed of its clip.
+    reverses: the document this one undoes. sessions: planned by this document; session_states: what becomes of those
+    already there, by number. outcomes, observed: what a weekend made and used, of the session `session`. rate_words:
+    what the maker says of rates. learned: the figures learned so far, in place of all earlier ones (None: as before).
+    then: a document of its own that is booked right after this one, with the next number: both or neither.
+    """
+
+    kind: DocumentKind
+    title: str
+    on: date
+    lines: tuple[Line, ...] = ()
+    lots: tuple[NewLot, ...] = ()
+    purchases: tuple[NewPurchase, ...] = ()
+    orders: tuple[Order, ...] = ()
+    order_states: tuple[tuple[str, OrderState], ...] = ()
+    handed: tuple[tuple[str, int], ...] = ()
+    fingerprint: str = ""
+    expected_version: int | None = None
+    to_count: tuple[str, ...] = ()
+    counted: tuple[str, ...] = ()
+    parts: tuple[Part, ...] = ()
+    reverses: int | None = None
+    sessions: tuple[Session, ...] = ()
+    session_states: tuple[tuple[int, SessionState], ...] = ()
+    session: int | None = None
+    outcomes: tuple[Outcome, ...] = ()
+    observed: tuple[Observed, ...] = ()
+    rate_words: tuple[RateWord, ...] = ()
+    learned: LearnedFigures | None = None
+    then: Proposal | None = None
+
+
+def fingerprint(*content: object) -> str:
+    """A digest of what a document says, whatever file it came in (SHA-256 of its JSON form)."""
+    return hashlib.sha256(json.dumps(content, default=str, sort_keys=True).encode()).hexdigest()

@@ -1,0 +1,1 @@
+"""Which blanks are big enough, and how they are cut."""

@@ -1,0 +1,1 @@
+"""Use rates: what is believed of them, and what weighed sessions say."""

@@ -1,0 +1,1 @@
+"""Count sheets, out and back."""

@@ -1,0 +1,74 @@
+"""Rows of counted parts, as they stand on a session sheet and on a count sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from inventory.catalogue import Catalogue, Part
+from inventory.jobs.sessions.reconciling.weighing import Impossible, scale_of
+from inventory.jobs.sessions.sheet_rows import FilledCount
+from inventory.ledger.containers import net_of
+from inventory.sheets.forms.cells import amount_of, filled_in, number_of, pieces, weight
+from inventory.sheets.forms.returned_form import FilledRow
+from inventory.sheets.sessions.tabs import FULL, OPEN, REASON
+
+_FILLED = ("counted", "second count", FULL, OPEN)
+
+
+def part_of(row: FilledRow, known: Catalogue, filled: Sequence[str]) -> Part | None:
+    """The part a row is about; None where nothing is filled in, or after refusing a name nobody knows."""
+    if not filled_in(row, filled):
+        return None
+    if not row.said("part"):
+        row.refuse("part", "Name the part this is said of.")
+    return row.read("part", known.part, None)
+
+
+def counts_of(rows: Sequence[FilledRow], known: Catalogue) -> list[FilledCount]:
+    """What was counted, in every row where something was."""
+    found = (_count(row, known) for row in rows)
+    return [one for one in found if one is not None]
+
+
+def _count(row: FilledRow, known: Catalogue) -> FilledCount | None:
+    part = part_of(row, known, _FILLED)
+    lot = row.read("lot", number_of("lot of the book"), 0)
+    if part is None:
+        return None
+    if row.said("bottle") and not row.said("lot"):
+        row.refuse(
+            "bottle", "Which bottle that is stands in prepared rows only. Count all of the part, without it."
+        )
+    read = amount_of(part)
+    counted, second = row.read("counted", read, None), row.read("second count", read, None)
+    if filled_in(row, (FULL, OPEN)):
+        return _containers(row, part, second, lot)
+    if not row.said("counted"):
+        row.refuse("counted", "Only the second count is filled in. Write it here, where it is the only one.")
+    reason = row.text(REASON)
+    place = row.place("counted")
+    return None if counted is None else FilledCount(place, part.name, counted, second, lot, reason=reason)
+
+
+def _containers(row: FilledRow, part: Part, second: int | None, lot: int) -> FilledCount | None:
+    """Full ones and the open one on the scale, as one amount; what one of them leaves open is for the job to say."""
+    before = len(row.problems)
+    if row.said("counted"):
+        row.refuse("counted", "Write the amount, or the full ones and the open one's weight; not both.")
+    full, weighed = row.read(FULL, pieces, None), row.read(OPEN, weight, None)
+    net, inside, error = net_of(part), None, 0
+    if full is not None and net is None:
+        row.refuse(
+            FULL, f"What a full one of {part.name} holds is not known: give its net in the supplies tab."
+        )
+    if weighed is not None:
+        try:
+            scale = scale_of(part)
+            inside, error = scale.inside(weighed[0], OPEN), scale.error(weighed[1])
+        except Impossible as problem:
+            row.refuse(OPEN, str(problem))
+    if len(row.problems) > before:
+        return None
+    counted = (full or 0) * (net or 0) + (inside or 0)
+    place = row.place(FULL if weighed is None else OPEN)
+    return FilledCount(place, part.name, counted, second, lot, full, inside, error, row.text(REASON))

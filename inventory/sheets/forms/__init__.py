@@ -1,0 +1,1 @@
+"""Forms that go out to be filled and come back: tables, cells, and what stands where."""

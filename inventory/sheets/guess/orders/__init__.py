@@ -1,0 +1,1 @@
+"""Orders: in rows with headings, or in free text."""

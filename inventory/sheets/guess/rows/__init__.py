@@ -1,0 +1,1 @@
+"""Rows of stock: headings, sub-headings, lists and matrices."""

@@ -1,0 +1,189 @@
+"""What a row of stock is: its kind, its plating, its names."""
+
+from __future__ import annotations
+
+import re
+
+from inventory.sheets.guess.cells import Cell
+from inventory.sheets.guess.guesses import Grade, Thing
+from inventory.sheets.guess.rows.row import KINDS, Row
+from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
+from inventory.sheets.guess.texts.named import Named
+from inventory.sheets.guess.texts.platings import plating_of
+from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
+
+
+def expected_kind(row: Row) -> str:
+    kind = row.cell("kind")
+    if kind:
+        found = lexicon_of_kinds().whole(kind.text) or (
+            "kit|" if lexicon("makes", "makes").whole(kind.text) else ""
+        )
+        if found:
+            return found
+        if lexicon("materials", "sort").whole(kind.text):
+            return "blank|"
+        row.unread.append((kind, "kept as a note"))
+    return row.context.value("kind")
+
+
+def put_kind(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...], plated: Cell | None) -> None:
+    grade, why = named.grades.get("kind", ("read", ""))
+    kind, type_ = named.kind, named.type
+    if not kind and (named.plating or (plated and lexicon("platings", "plating").whole(plated.text))):
+        kind, grade, why = "kit", "guessed", "its plating makes it a kit"
+    elif not kind and plated and not plating_is_odd(plated.text):
+        kind, grade, why = "kit", "guessed", "its colour makes it a kit"
+    if not kind:
+        key = f"kind|{plainly(named.name)}"
+        said = row.asking.ask(key, f"What is “{named.name}”?", _likely_kind(row), *whats[:1], choices=KINDS)
+        kind, grade, why = said.value, said.grade, said.why
+    thing.put("kind", kind, grade, why, *whats, *row.by_role.get("kind", ())[:1])
+    thing.put(
+        "type",
+        type_ or {"refill": "refill", "packaging": "packaging", "spare": "spare fitting"}.get(kind, ""),
+        grade,
+        why,
+        *whats,
+    )
+    if kind in ("supply", "tool") and not type_:
+        thing.put("type", "sundry", "guessed", "no word tells its type", *whats)
+
+
+def plating_is_odd(text: str) -> bool:
+    """Whether a colour is none that metal has, as far as the lists know."""
+    found = plating_of(text)
+    return found is None or "no plating known" in found.why
+
+
+def _likely_kind(row: Row) -> str:
+    drilled, plated = row.cell("drill"), row.cell("plating")
+    return "kit" if drilled or plated else "supply"
+
+
+def put_plating(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...], plated: Cell | None) -> None:
+    if thing.value("kind") != "kit":
+        return
+    grade, why = named.grades.get("plating", ("read", ""))
+    if named.plating:
+        thing.put("plating", named.plating, grade, why, *whats)
+    if plated is not None and (found := plating_of(plated.text)) is not None:
+        value, grade, why = found.plating, found.grade, found.why
+        if named.plating and named.plating != value and grade != "asked":
+            value, grade, why = _between(named.plating, value)
+        if grade == "asked":
+            about = f"Which plating is “{plated.text}”?"
+            said = row.asking.ask(
+                f"plating|{plainly(plated.text)}", about, value, plated, choices=_platings()
+            )
+            value, grade, why = said.value, said.grade, said.why
+        thing.put("plating", value, grade, why, plated)
+    if not thing.value("plating"):
+        inherited = row.context.said.get("plating")
+        if inherited:
+            thing.said["plating"] = inherited
+
+
+def _between(one: str, other: str) -> tuple[str, Grade, str]:
+    """Two platings said of one kit, in its name and in its colour: one may be the other said more closely."""
+    if set(one.split()) <= set(other.split()):
+        return other, "read", ""
+    if set(other.split()) <= set(one.split()):
+        return one, "read", ""
+    return other, "guessed", f"its name says {one}"
+
+
+def _platings() -> tuple[str, ...]:
+    return tuple(dict.fromkeys(lexicon("platings", "plating").phrases.values()))
+
+
+def put_names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: Row) -> None:
+    grade: Grade = "read" if thing.said["kind"].grade == "read" else "guessed"
+    thing.put("makes", named.makes or row.context.value("makes"), "read", "", *whats)
+    if thing.value("kind") == "kit":
+        family = named.family or row.context.value("family")
+        if _wordy(family):
+            key = f"called|{plainly(family)}"
+            said = row.asking.ask(
+                key, f"What do you call this kit, “{whats[0].text if whats else family}”?", family, *whats[:1]
+            )
+            thing.put("family", said.value, said.grade, said.why, *whats)
+            return
+        thing.put("family", family or named.name, grade, thing.said["kind"].why, *whats)
+        return
+    name = named.name
+    plated = row.cell("plating")
+    coloured = plated is not None and not signs("unknown").whole(plated.text) and len(plated.text) > 1
+    if plated is not None and coloured and plainly(plated.text) not in plainly(name):
+        name, whats = f"{name} {plated.text}", (*whats, plated)
+    thing.put("name", name, "read", "", *whats)
+    if thing.value("kind") == "blank":
+        thing.put("material", _material(name), "read", "", *whats)
+        thing.put("sort", named.sort, "read", "", *whats)
+
+
+def _wordy(family: str) -> bool:
+    """Whether a kit's name is rather a description: too long, or with words that no name has."""
+    said = tokens(plainly(family))
+    return len([word for word in said if word.isalpha()]) > 5 or bool(_TALK & set(said))
+
+
+_TALK = frozenset(
+    {
+        "i",
+        "think",
+        "ones",
+        "the",
+        "maybe",
+        "which",
+        "that",
+        "those",
+        "these",
+        "die",
+        "fur",
+        "welche",
+        "pour",
+        "ceux",
+        "celles",
+    }
+)
+
+
+def _material(name: str) -> str:
+    """What a blank is of: its name without the words for blanks and its sizes."""
+    name = re.sub(
+        r"^(?:bits?|pieces?|some|stücke|reste|morceaux|chutes) (?:of|de|von|d')? ?",
+        "",
+        name,
+        flags=re.IGNORECASE,
+    )
+    words = re.sub(r"[0-9][0-9.,/x× ]*(?:mm|cm|in|inch|zoll|\")?", " ", name).split()
+    drop = {
+        "blank",
+        "blanks",
+        "rohling",
+        "rohlinge",
+        "kantel",
+        "kanteln",
+        "ebauche",
+        "ebauches",
+        "carrelet",
+        "carrelets",
+        "pen",
+        "holz",
+        "stylo",
+        "plaquette",
+        "plaquettes",
+        "block",
+        "square",
+        "offcut",
+        "offcuts",
+    }
+    kept = [
+        word for word in words if plainly(word).strip(".,()-") not in drop and re.search(r"[^\W\d_]", word)
+    ]
+    while len(kept) > 1 and plainly(kept[0]) in ("de", "en", "of", "von"):
+        kept.pop(0)
+    while len(kept) > 1 and plainly(kept[-1]) in ("de", "en", "of", "von"):
+        kept.pop()
+    return " ".join(kept).strip(" ,;()-") or name

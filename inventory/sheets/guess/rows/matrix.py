@@ -1,0 +1,196 @@
+"""Kits across columns as a colour matrix: names down, platings across, or the other way round."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from inventory.measures.numbers import show_number
+from inventory.sheets.guess.cells import Cell, Grid
+from inventory.sheets.guess.guesses import Kept, Thing, Understanding
+from inventory.sheets.guess.rows.headings import Block, role_of, total_row
+from inventory.sheets.guess.texts.amounts import read_amount
+from inventory.sheets.guess.texts.naming import taken_apart
+from inventory.sheets.guess.texts.platings import Plated, plating_of
+from inventory.sheets.guess.texts.prices import read_price
+from inventory.sheets.guess.texts.words import lexicon, plainly, signs
+
+
+@dataclass(slots=True)
+class Matrix:
+    """head: the row that names what stands across; across: its cells by column; down: the column of names."""
+
+    head: int
+    across: dict[int, Cell]
+    down: int
+    platings_across: bool
+
+
+def matrix_of(grid: Grid, block: Block) -> Matrix | None:
+    """The matrix a block holds, or None: a row with two platings or more makes one, or a column of them beside kits."""
+    candidates = [block.head] if block.head else []
+    candidates += block.rows[:6]
+    for number in candidates:
+        row = grid.rows[number]
+        plated = {at: cell for at, cell in row.items() if _known(cell)}
+        if len(plated) >= 2 and 2 * len(plated) >= len(row) - 1:
+            across = {at: cell for at, cell in row.items() if at >= min(plated) and _column(cell)}
+            below = [one for one in block.rows if one > number]
+            if _counts_below(grid, below, across):
+                return Matrix(number, across, _names_column(grid, below, across), True)
+    return _turned(grid, block)
+
+
+def _known(cell: Cell) -> bool:
+    found = plating_of(cell.text)
+    role = role_of(cell.text)
+    return (
+        found is not None and "no plating known" not in found.why and (role is None or role.grade != "read")
+    )
+
+
+def _column(cell: Cell) -> bool:
+    """Whether a heading among platings is one too, though no list has it: no total, no price, no note."""
+    return _known(cell) or (role_of(cell.text) is None and not signs("total").whole(cell.text))
+
+
+def _counts_below(grid: Grid, below: list[int], across: dict[int, Cell]) -> bool:
+    cells = [cell for number in below for at in across if (cell := grid.rows[number].get(at))]
+    counted = [cell for cell in cells if (amount := read_amount(cell)) and amount.value is not None]
+    return bool(counted) and 2 * len(counted) >= len(cells)
+
+
+def _names_column(grid: Grid, below: list[int], across: dict[int, Cell]) -> int:
+    left = [
+        at
+        for number in below
+        for at, cell in grid.rows[number].items()
+        if at < min(across) and not cell.text.isdecimal()
+    ]
+    return min(left, default=0)
+
+
+def _turned(grid: Grid, block: Block) -> Matrix | None:
+    """Platings down the first column, kits across."""
+    rows = [number for number in block.rows if grid.rows[number]]
+    if block.head and len(block.roles) >= len(grid.rows[block.head]) - 1:
+        return None
+    for head in [block.head] if block.head else rows[:4]:
+        across = {
+            at: cell for at, cell in grid.rows[head].items() if _column(cell) and not cell.text.isdecimal()
+        }
+        below = [number for number in rows if number > head]
+        if len(across) < 2 or len(below) < 2:
+            continue
+        down = min(min(grid.rows[number]) for number in below)
+        across = {at: cell for at, cell in across.items() if at > down and read_amount(cell) is None}
+        firsts = [
+            cell
+            for number in below
+            if (cell := grid.rows[number].get(down)) and not total_row(list(grid.rows[number].values()))
+        ]
+        plated = len(firsts) >= 2 and sum(map(_known, firsts)) * 4 >= 3 * len(firsts)
+        if len(across) >= 2 and plated and _counts_below(grid, below, across):
+            return Matrix(head, across, down, False)
+    return None
+
+
+def things_of_matrix(grid: Grid, block: Block, matrix: Matrix, found: Understanding) -> list[Thing]:
+    """A thing for each count in the matrix; what stands beside goes to every thing of its row."""
+    things: list[Thing] = []
+    for number in sorted({block.head, *block.rows} - {0}):
+        row = grid.rows[number]
+        cells = list(row.values())
+        if number < matrix.head:
+            found.kept += [Kept(cell, "title") for cell in cells]
+        elif number == matrix.head:
+            found.kept += [
+                Kept(cell, "heading", "plating" if matrix.platings_across else "kit") for cell in cells
+            ]
+        elif total_row(cells):
+            found.kept += [Kept(cell, "total") for cell in cells]
+        else:
+            things += _row(grid, matrix, row, found)
+    return things
+
+
+def _row(grid: Grid, matrix: Matrix, row: dict[int, Cell], found: Understanding) -> list[Thing]:
+    name = row.get(matrix.down)
+    if name is None or (len(row) == 1 and name is not None):
+        found.kept += [
+            Kept(cell, "note" if len(cell.text.split()) > 3 else "sub-heading") for cell in row.values()
+        ]
+        return []
+    made = []
+    for at, head in matrix.across.items():
+        cell = row.get(at)
+        if cell is None:
+            continue
+        kit, colour = (name, head) if matrix.platings_across else (head, name)
+        thing = _thing(kit, colour, cell, found)
+        if thing is not None:
+            made.append(thing)
+    _beside(grid, matrix, row, made, found)
+    return made
+
+
+def _thing(kit: Cell, colour: Cell, cell: Cell, found: Understanding) -> Thing | None:
+    amount = read_amount(cell)
+    if amount is None:
+        found.kept.append(Kept(cell, "not understood", "no count"))
+        return None
+    named, thing = taken_apart(kit.text, kind="kit"), Thing(cell)
+    thing.put("kind", "kit", "read" if named.kind == "kit" else "guessed", "", kit)
+    thing.put("makes", named.makes, "read", "", kit)
+    thing.put("family", named.family, "read", "", kit)
+    plated = plating_of(colour.text) or Plated(plainly(colour.text), "guessed", "")
+    value, grade, why = plated.plating, plated.grade, plated.why
+    if grade == "asked":
+        about = f"Which plating is “{colour.text}”?"
+        choices = tuple(dict.fromkeys(lexicon("platings", "plating").phrases.values()))
+        said = found.asking.ask(f"plating|{plainly(colour.text)}", about, value, colour, choices=choices)
+        value, grade, why = said.value, said.grade, said.why
+    thing.put("plating", value, grade, why, colour)
+    number, grade, why = amount.value, amount.grade, amount.why
+    if grade == "asked" or (number is not None and number.denominator != 1):
+        guess = "" if number is None else show_number(number)
+        about = f"How many {named.family} {value}? {why.capitalize()}."
+        said = found.asking.ask(f"count|{cell.ref}", about, guess, cell, accepts="a number")
+        thing.put("quantity", said.value, said.grade, said.why, cell)
+    elif number is not None:
+        thing.put("quantity", show_number(number), grade, why, cell)
+    if amount.rest:
+        thing.add("note", amount.rest, cell)
+    return thing
+
+
+def _beside(
+    grid: Grid, matrix: Matrix, row: dict[int, Cell], made: list[Thing], found: Understanding
+) -> None:
+    """What stands in the row outside the matrix: a price, a supplier, a drill, a total, a note."""
+    for at, cell in row.items():
+        if at == matrix.down or at in matrix.across:
+            continue
+        head = grid.rows[matrix.head].get(at)
+        role = role_of(head.text) if head else None
+        what = role.what if role else "note"
+        if what == "number" or (head and signs("total").whole(head.text)) or (role and role.per == "all"):
+            found.kept.append(Kept(cell, "total"))
+            continue
+        price = read_price(cell) if what == "paid" else None
+        for thing in made:
+            if price is not None and price.value is not None and price.grade != "asked":
+                thing.put("paid", price.text, price.grade, price.why, cell)
+                thing.put("coin", price.coin or (role.coin if role else ""), "read", "", cell)
+                thing.put(
+                    "per",
+                    price.per or (role.per if role else "") or "each",
+                    "guessed",
+                    "a price beside a row of platings",
+                    cell,
+                )
+            elif what in ("supplier", "where", "drill"):
+                thing.put(what, cell.text, "read", "", cell)
+            else:
+                thing.add("note", cell.text, cell)
+        if not made:
+            found.kept.append(Kept(cell, "note"))

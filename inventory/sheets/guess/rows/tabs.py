@@ -1,0 +1,145 @@
+"""One tab walked from top to bottom: headings, sub-headings, rows of stock, totals, notes, and what is left."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from datetime import date
+
+from inventory.sheets.guess.cells import Grid
+from inventory.sheets.guess.guesses import Kept, Understanding
+from inventory.sheets.guess.orders.lines import wishes_of_lines
+from inventory.sheets.guess.orders.looks import is_wish, looks_like_wishes
+from inventory.sheets.guess.orders.rows import wish_of_row
+from inventory.sheets.guess.rows.headings import Block, Role, by_content, heading_row, settled, total_row
+from inventory.sheets.guess.rows.matrix import matrix_of, things_of_matrix
+from inventory.sheets.guess.rows.walk import Walk, titled
+from inventory.sheets.guess.texts.naming import taken_apart
+
+_ROLE_BY_WORD = {
+    "how many": "quantity", "paid": "paid", "drill": "drill", "where it lies": "where", "note": "note",
+    "supplier": "supplier", "plating": "plating", "what": "what", "nothing": "number",
+}  # fmt: skip
+
+
+def blocks_of(grid: Grid) -> list[Block]:
+    """The rows of a tab under their rows of headings; those above the first under none."""
+    blocks = [Block(0, {})]
+    for number in sorted(grid.rows):
+        roles = heading_row(grid.rows[number].values())
+        if roles is not None:
+            blocks.append(Block(number, roles, orders=blocks[-1].orders if not blocks[-1].head else None))
+            continue
+        orders = titled(list(grid.rows[number].values()))
+        if orders is not None and not blocks[-1].head:
+            blocks.append(Block(0, {}, orders=orders))
+        blocks[-1].rows.append(number)
+    return [block for block in blocks if block.rows or block.head]
+
+
+def read_tab(grid: Grid, found: Understanding, today: date) -> list[tuple[Grid, Block]]:
+    """What one tab holds, added to `found`; blocks of wishes are handed back, to be read when all kits are known."""
+    later = []
+    blocks = blocks_of(grid)
+    for at, block in enumerate(blocks):
+        if block.orders is None and not block.head and len(blocks) > 1 and at == 0 and _above(grid, block):
+            _title(grid, block, found)
+        elif looks_like_wishes(grid, block):
+            later.append((grid, block))
+        else:
+            if not block.head:
+                later += _wishes_between(grid, block)
+            _stock_block(grid, block, found, today)
+    return later
+
+
+def _wishes_between(grid: Grid, block: Block) -> list[tuple[Grid, Block]]:
+    """Lines of free text among the stock that ask for pieces by a day or are paid: taken out of the block."""
+    wishes = [
+        number
+        for number in block.rows
+        if len(grid.rows[number]) == 1 and is_wish(next(iter(grid.rows[number].values())).text)
+    ]
+    block.rows = [number for number in block.rows if number not in set(wishes)]
+    return [(grid, Block(0, {}, wishes, orders=True))] if wishes else []
+
+
+def _above(grid: Grid, block: Block) -> bool:
+    """Whether the rows above the headings are only a title: a cell or two each, and no counts."""
+    return all(
+        len(grid.rows[number]) <= 2
+        and not any(taken_apart(cell.text, counted=True).amount for cell in grid.rows[number].values())
+        for number in block.rows
+    )
+
+
+def _title(grid: Grid, block: Block, found: Understanding) -> None:
+    for number in block.rows:
+        found.kept += [Kept(cell, "title") for cell in grid.rows[number].values()]
+
+
+def _stock_block(grid: Grid, block: Block, found: Understanding, today: date) -> None:
+    matrix = matrix_of(grid, block)
+    if matrix is not None:
+        found.things += things_of_matrix(grid, block, matrix, found)
+        return
+    _head(grid, block, found)
+    block.roles = settled(grid, block)
+    _unheaded(grid, block, found)
+    walk = Walk(grid, block, found, today)
+    for number in block.rows:
+        walk.row(number)
+
+
+def _head(grid: Grid, block: Block, found: Understanding) -> None:
+    if block.head:
+        found.kept += [
+            Kept(cell, "heading" if at in block.roles else "heading not known", _of(block, at))
+            for at, cell in grid.rows[block.head].items()
+        ]
+
+
+def _of(block: Block, at: int) -> str:
+    return block.roles[at].what if at in block.roles else ""
+
+
+def _unheaded(grid: Grid, block: Block, found: Understanding) -> None:
+    """Columns without a heading one can read: by what stands in them; numbers nobody can name are asked about."""
+    rows = [number for number in block.rows if not total_row(list(grid.rows[number].values()))]
+    guessed = by_content(grid, rows, block.roles)
+    for column, role in guessed.items():
+        block.roles[column] = role
+        if role.what == "unknown":
+            block.roles[column] = _asked_role(grid, block, column, found)
+    for at in list(block.roles):
+        if block.roles[at].what == "note" and block.column("what") is None:
+            block.roles[at] = replace(block.roles[at], what="what", grade="guessed")
+
+
+def _asked_role(grid: Grid, block: Block, column: int, found: Understanding) -> Role:
+    cells = [cell for number in block.rows if (cell := grid.rows[number].get(column))]
+    if len(cells) < 3 or not any(re.search("[0-9]", cell.text) for cell in cells):
+        heading = grid.rows.get(block.head, {}).get(column)
+        return Role(
+            "note", "guessed", why=f"“{heading.text}” is no heading known here" if heading else "no heading"
+        )
+    head = grid.rows.get(block.head, {}).get(column)
+    shown = ", ".join(cell.text for cell in cells[:3])
+    name = f"column {cells[0].ref.split('!')[1].rstrip('0123456789')}" + (f" “{head.text}”" if head else "")
+    about = f"What is {name} ({shown} …)?"
+    said = found.asking.ask(
+        f"column|{grid.tab}|{column}", about, "note", *cells[:1], choices=tuple(_ROLE_BY_WORD)
+    )
+    return Role(_ROLE_BY_WORD.get(said.value, "note"), said.grade, why=said.why)
+
+
+def read_wishes(later: list[tuple[Grid, Block]], found: Understanding, today: date) -> None:
+    """The blocks of wishes, once every kit and blank is known."""
+    for grid, block in later:
+        if block.roles and block.column("what") is not None:
+            _head(grid, block, found)
+            for number in block.rows:
+                wish_of_row(grid, block, number, found, today)
+        else:
+            _head(grid, block, found)
+            wishes_of_lines(grid, block, found, today)

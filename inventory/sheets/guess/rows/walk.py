@@ -1,0 +1,202 @@
+"""Rows of stock one below the other: sub-headings, totals, notes, and what is left."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from datetime import date
+
+from inventory.sheets.guess.cells import Cell, Grid
+from inventory.sheets.guess.guesses import Kept, Said, Thing, Understanding
+from inventory.sheets.guess.rows.headings import Block, Role, total_row
+from inventory.sheets.guess.rows.row import Context, Row
+from inventory.sheets.guess.rows.stock import thing_of
+from inventory.sheets.guess.rows.telling import is_place, is_sentence, kind_of_title, one_kind
+from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
+from inventory.sheets.guess.texts.naming import taken_apart
+from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
+
+_DITTO = ('"', "''", '""', "″", "„")
+
+
+def titled(cells: list[Cell]) -> bool | None:
+    """Whether a row alone is a title over orders, or over stock; None where it is no title."""
+    if len(cells) != 1:
+        return None
+    if signs("orders").whole(cells[0].text):
+        return True
+    return False if signs("stock").whole(cells[0].text) else None
+
+
+def _by_title(grid: Grid, block: Block) -> dict[str, Said]:
+    """The kind of a whole tab, by the heading over its names or by the tab's own name."""
+    at = block.column("what")
+    head = grid.rows.get(block.head, {}).get(at) if at is not None else None
+    for text, cells in ((head.text, (head,)), (grid.tab, ())) if head else ((grid.tab, ()),):
+        kind = lexicon_of_kinds().whole(text) or ("blank|" if plainly(text) in _WOODS else "")
+        if kind and plainly(text) not in ("box", "boxes", "pack"):
+            return {"kind": Said(kind, "read", "", cells)}
+    return {}
+
+
+_WOODS = frozenset(
+    {"wood", "woods", "timber", "timbers", "material", "holz", "holzer", "bois", "essence", "materials"}
+)
+
+
+class Walk:
+    """Goes down the rows of one block and remembers what stands above."""
+
+    def __init__(self, grid: Grid, block: Block, found: Understanding, today: date) -> None:
+        self.grid, self.block, self.found, self.today = grid, block, found, today
+        self.context = Context(_by_title(grid, block))
+        self.last: Thing | None = None
+        self.above: dict[int, Cell] = {}
+
+    def row(self, number: int) -> None:
+        """Take one row."""
+        cells = list(self.grid.rows[number].values())
+        words = [cell for cell in cells if signs("postage").whole(cell.text)]
+        if words:
+            self.found.kept += [Kept(cell, "note", "postage is no stock") for cell in cells]
+            return
+        if total_row(cells) or titled(cells) is not None:
+            self.found.kept += [Kept(cell, "total" if total_row(cells) else "title") for cell in cells]
+            return
+        filled = [cell for cell in cells if self.block.roles.get(cell.column, Role("")).what != "number"]
+        if len(filled) == 1 and self._sub_heading(filled[0]):
+            return
+        by_role, spread = self._by_role(number)
+        whats = by_role.get("what", [])
+        if not any(cell.row == number or cell in self.above.values() for cell in whats) and not self._goes_on(
+            by_role
+        ):
+            self._left_over(cells)
+            return
+        if len(filled) == 1 and is_sentence(filled[0].text):
+            self.found.kept.append(Kept(filled[0], "note"))
+            return
+        self._thing(number, cells, by_role, spread)
+
+    def _thing(
+        self, number: int, cells: list[Cell], by_role: dict[str, list[Cell]], spread: frozenset[int]
+    ) -> None:
+        anchor = next((cell for cell in by_role.get("what", []) if cell.row == number), cells[0])
+        row = Row(anchor, by_role, self.block.roles, self.context, self.found.asking, self.today, spread)
+        thing = thing_of(row) if by_role.get("what") else self._from_above(row)
+        for cell in cells:
+            if self.block.roles.get(cell.column, Role("")).what == "number":
+                self.found.kept.append(Kept(cell, "row number"))
+            elif signs("ditto").whole(cell.text) or cell.text in _DITTO:
+                self.found.kept.append(Kept(cell, "as above"))
+        self.found.kept += [Kept(cell, "not understood", why) for cell, why in row.unread]
+        self.found.things.append(thing)
+        self.last = thing
+        self.above.update({cell.column: cell for cell in cells if not signs("ditto").whole(cell.text)})
+
+    def _from_above(self, row: Row) -> Thing:
+        """A row that only says another plating and count of what stands above it."""
+        assert self.last is not None  # noqa: S101 - _goes_on has looked
+        family = self.last.value("family")
+        thing = thing_of(row, name=f"{family} kit", name_cells=(self.last.anchor,))
+        for what in ("kind", "family"):
+            thing.said[what] = replace(thing.said[what], grade="guessed", why="as in the row above")
+        return thing
+
+    def _goes_on(self, by_role: dict[str, list[Cell]]) -> bool:
+        return bool(
+            self.last and self.last.value("family") and by_role.get("plating") and by_role.get("quantity")
+        )
+
+    def _by_role(self, number: int) -> tuple[dict[str, list[Cell]], frozenset[int]]:
+        by_role: dict[str, list[Cell]] = {}
+        spread = set()
+        for column in sorted(self.block.roles):
+            cell = self.grid.rows[number].get(column)
+            if cell is None and (number, column) in self.grid.spread:
+                cell = self.grid.spread[(number, column)]
+                spread.add(column)
+            elif cell is not None and self._top_of_merge(number, column):
+                spread.add(column)
+            if cell is not None and (signs("ditto").whole(cell.text) or cell.text in _DITTO):
+                cell = self.above.get(column)
+            if cell is not None:
+                by_role.setdefault(self.block.roles[column].what, []).append(cell)
+        return by_role, frozenset(spread)
+
+    def _top_of_merge(self, number: int, column: int) -> bool:
+        return self.grid.spread.get((number + 1, column)) is self.grid.rows[number].get(column) is not None
+
+    def _sub_heading(self, cell: Cell) -> bool:
+        """Take a row of one cell that speaks of the rows below: a kind, a plating, a drawer."""
+        text = cell.text.strip(" :-–—*=")
+        wide = self.grid.wide.get((cell.row, cell.column), 1) > 1
+        if self._kind_and_place(cell, text):
+            self.found.kept.append(Kept(cell, "sub-heading"))
+            return True
+        if (
+            re.search(r"[0-9]", (taken_apart(text, counted=True).amount and text) or "")
+            and not wide
+            and not is_place(text)
+        ):
+            return False
+        if (kind := lexicon_of_kinds().whole(text)) and not _counted_row(self.block, cell):
+            self.context = Context({"kind": Said(kind, "read", "", (cell,))})
+        elif is_place(text):
+            self.context.said["where"] = Said(text, "read", "", (cell,))
+        elif makes := lexicon("makes", "makes").whole(text):
+            self.context = Context(
+                {"kind": Said("kit|", "guessed", "", (cell,)), "makes": Said(makes, "read", "", (cell,))}
+            )
+        elif plating := lexicon("platings", "plating").whole(text):
+            self.context.said["plating"] = Said(plating, "read", "", (cell,))
+        elif kind := kind_of_title(text):
+            self.context = Context({"kind": Said(kind, "read", "", (cell,))})
+        elif signs("misc").whole(text) or wide or cell.text.rstrip().endswith(":"):
+            self.context = Context()
+        elif not self._stands_apart(cell):
+            return False
+        else:
+            self.context = Context(
+                {"kind": Said(kind, "read", "", (cell,))} if (kind := one_kind(text)) else {}
+            )
+        self.found.kept.append(Kept(cell, "sub-heading"))
+        return True
+
+    def _kind_and_place(self, cell: Cell, text: str) -> bool:
+        """Take a sub-heading that says a kind and a drawer: "SLIM KITS - drawer 1"."""
+        parts = [part for part in re.split(r"\s+[-–—]\s+|[:,(]\s*", text.strip(" )")) if part]
+        places = [part for part in parts if is_place(part)]
+        kinds = [kind for part in parts if not is_place(part) and (kind := one_kind(part))]
+        if len(parts) < 2 or len(places) != 1 or len(kinds) != len(parts) - 1:
+            return False
+        self.context = Context(
+            {"kind": Said(kinds[0], "read", "", (cell,)), "where": Said(places[0], "read", "", (cell,))}
+        )
+        return True
+
+    def _stands_apart(self, cell: Cell) -> bool:
+        """Whether a cell alone in its row is set above those below: in capitals, or after a gap and a kind's word."""
+        below = self.grid.rows.get(cell.row + 1, {})
+        if len(below) < 2 or re.search("[0-9]", cell.text) or is_sentence(cell.text):
+            return False
+        if cell.text.isupper():
+            return True
+        return cell.row - 1 not in self.grid.rows and bool(
+            lexicon_of_kinds().find(tokens(plainly(cell.text)))
+        )
+
+    def _left_over(self, cells: list[Cell]) -> None:
+        """A row that names nothing: a note where it is words, a total where it is only numbers at the end."""
+        only_numbers = all(re.fullmatch(r"[0-9.,€£$ ]+", cell.text) or cell.unworked for cell in cells)
+        for cell in cells:
+            if only_numbers:
+                self.found.kept.append(Kept(cell, "total", "numbers without a name"))
+            elif is_sentence(cell.text) or self.block.roles.get(cell.column, Role("")).what == "note":
+                self.found.kept.append(Kept(cell, "note"))
+            else:
+                self.found.kept.append(Kept(cell, "not understood"))
+
+
+def _counted_row(block: Block, cell: Cell) -> bool:
+    return block.roles.get(cell.column, Role("")).what not in ("what", "number", "kind")

@@ -1,0 +1,1 @@
+"""Our own tabs out of what was understood, as a workbook and back."""

@@ -1,0 +1,225 @@
+"""The workbook `shop.xlsx`: our tabs with guesses shaded, the open questions, and the whole of one's own sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from inventory.sheets.files import NO_VALUE
+from inventory.sheets.guess.cells import Grid
+from inventory.sheets.guess.guesses import Question, Understanding
+from inventory.sheets.guess.shop.lines import Line, Shop
+from inventory.sheets.saving import save_workbook, saving
+from inventory.sheets.stock.columns import Tab
+from inventory.sheets.stock.tabs import TABS
+from inventory.sheets.stock.template import PREPARED_ROWS, explain
+from inventory.sheets.writing import heading, plain_font, print_ready, put
+
+if TYPE_CHECKING:
+    from openpyxl.workbook import Workbook
+    from openpyxl.worksheet.worksheet import Worksheet
+
+QUESTIONS, MINE, FROM = "questions", "my sheet", "from my sheet"
+SHADES = {"guessed": "FFF2CC", "asked": "F8CBAD"}
+"""Yellow: most likely so. Orange: stands only until its question is answered."""
+ASKED = ("about", "cell", "best guess", "your answer", "accepted", "taken in", "key")
+CELLS = ("file", "tab", "cell", "what it says", "taken as", "sort")
+_WIDTHS = {
+    "about": 58,
+    "cell": 14,
+    "best guess": 22,
+    "your answer": 22,
+    "accepted": 30,
+    "what it says": 44,
+    "tab": 16,
+    "taken as": 46,
+    "file": 18,
+}
+MOST_LISTED = 255
+"""Characters of a drop-down list written into the rule itself, as common programs take it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What goes into the workbook. answered: the questions that have an answer, each with it."""
+
+    shop: Shop
+    found: Understanding
+    grids: Sequence[Grid]
+    answers: Mapping[str, str]
+
+
+def write_shop(path: Path, written: Written, *, overwrite: bool = False) -> None:
+    """The workbook, whole or not at all. Raises Refused where it cannot be put there."""
+    from openpyxl import Workbook
+
+    with saving(path, overwrite=overwrite) as unfinished:
+        workbook = Workbook()
+        workbook.remove(workbook.worksheets[0])
+        _questions(workbook, written)
+        for tab in TABS.values():
+            _tab(workbook.create_sheet(tab.name), tab, written.shop.lines.get(tab.name, []))
+        _mine(workbook, written)
+        save_workbook(workbook, unfinished)
+
+
+def _questions(workbook: Workbook, written: Written) -> None:
+    sheet = workbook.create_sheet(QUESTIONS)
+    _heads(sheet, ASKED)
+    lists = workbook.create_sheet("lists")
+    lists.sheet_state = "hidden"
+    row = 1
+    for question in written.found.questions:
+        row += 1
+        _question(sheet, row, question, "", "")
+        _choices(sheet, lists, row, question)
+    for key, answer in written.answers.items():
+        row += 1
+        about = written.found.asking.answered.get(key)
+        known = about or Question(key, "(no longer asked)", "", answer)
+        _question(sheet, row, known, answer, answer)
+        _choices(sheet, lists, row, known)
+    sheet.column_dimensions["G"].hidden = True
+    print_ready(sheet)
+
+
+def _question(sheet: Worksheet, row: int, question: Question, answer: str, taken: str) -> None:
+    from openpyxl.styles import Alignment, PatternFill
+
+    accepts = question.accepts or ("one of the list" if question.choices else "")
+    for column, text in enumerate(
+        (question.about, question.cell, question.guess, answer, accepts, taken, question.key), start=1
+    ):
+        cell = sheet.cell(row, column)
+        put(cell, text or None)
+        cell.number_format = "@"
+        cell.alignment = Alignment(vertical="top", wrap_text=column in (1, 3, 4, 5))
+    if not answer:
+        sheet.cell(row, 4).fill = PatternFill("solid", fgColor=SHADES["asked"])
+
+
+def _choices(sheet: Worksheet, lists: Worksheet, row: int, question: Question) -> None:
+    from openpyxl.utils import get_column_letter
+    from openpyxl.worksheet.datavalidation import DataValidation
+
+    if not question.choices:
+        return
+    flat = ",".join(question.choices)
+    formula = f'"{flat}"'
+    if len(flat) > MOST_LISTED - 10 or any("," in one or '"' in one for one in question.choices):
+        column = get_column_letter(row)
+        for number, choice in enumerate(question.choices, start=1):
+            put(lists.cell(number, row), choice)
+        formula = f"lists!${column}$1:${column}${len(question.choices)}"
+    rule = DataValidation("list", formula, allow_blank=True, showErrorMessage=False)
+    rule.add(f"D{row}")
+    sheet.add_data_validation(rule)
+
+
+def _heads(sheet: Worksheet, names: Sequence[str]) -> None:
+    from openpyxl.utils import get_column_letter
+
+    for column, name in enumerate(names, start=1):
+        heading(sheet.cell(1, column), name)
+        sheet.column_dimensions[get_column_letter(column)].width = _WIDTHS.get(name, 12)
+
+
+def _tab(sheet: Worksheet, tab: Tab, lines: Sequence[Line]) -> None:
+    from openpyxl.comments import Comment
+    from openpyxl.styles import PatternFill
+    from openpyxl.utils import get_column_letter
+
+    shades = {grade: PatternFill("solid", fgColor=colour) for grade, colour in SHADES.items()}
+    grey = plain_font(color="7F7F7F", italic=True)
+    widths = [len(column.heading) for column in tab.columns]
+    for at, column in enumerate(tab.columns, start=1):
+        cell = sheet.cell(1, at)
+        heading(cell, column.heading, required=column.required)
+        cell.comment = Comment(explain(column), "kitdrawer", height=150, width=320)
+        _suggest(sheet, get_column_letter(at), column)
+    heading(sheet.cell(1, len(tab.columns) + 1), FROM, required=False)
+    for row, line in enumerate(lines, start=2):
+        for at, column in enumerate(tab.columns, start=1):
+            said = line.cells.get(column.heading)
+            if said is None:
+                continue
+            cell = sheet.cell(row, at)
+            put(cell, said.value)
+            cell.number_format = "@"
+            widths[at - 1] = max(widths[at - 1], len(said.value))
+            if said.grade != "read":
+                cell.fill = shades[said.grade]
+        last = sheet.cell(row, len(tab.columns) + 1)
+        put(last, f"{line.source}. {line.why}".rstrip(". ")[:2000])
+        last.font = grey
+    for at, width in enumerate([*widths, 60], start=1):
+        sheet.column_dimensions[get_column_letter(at)].width = min(max(width + 2, 9), 60)
+    print_ready(sheet)
+
+
+def _suggest(sheet: Worksheet, letter: str, column: Any) -> None:
+    from openpyxl.worksheet.datavalidation import DataValidation
+
+    if column.choices:
+        strict = not column.own_words
+        rule = DataValidation(
+            "list", f'"{",".join(column.choices)}"', allow_blank=True, showErrorMessage=strict
+        )
+        rule.add(f"{letter}2:{letter}{PREPARED_ROWS}")
+        sheet.add_data_validation(rule)
+
+
+def _mine(workbook: Workbook, written: Written) -> None:
+    """Every cell of one's own sheet, and what was made of it; enough to begin again from it."""
+    sheet = workbook.create_sheet(MINE)
+    _heads(sheet, CELLS)
+    fates = fates_of(written.found)
+    row = 1
+    for grid in written.grids:
+        for cell in grid.filled():
+            row += 1
+            values = (
+                grid.file,
+                cell.tab,
+                cell.ref.rpartition("!")[2],
+                cell.text,
+                fates.get(cell, ""),
+                sort_of(cell.raw),
+            )
+            for column, value in enumerate(values, start=1):
+                put(sheet.cell(row, column), value or None)
+        for name in grid.merges:
+            row += 1
+            for column, value in enumerate((grid.file, grid.tab, name, "", "", "merged"), start=1):
+                put(sheet.cell(row, column), value or None)
+    sheet.column_dimensions["F"].hidden = True
+    print_ready(sheet)
+
+
+def sort_of(raw: object) -> str:
+    """What a cell held, so that it can be read again: text, number, date, truth or formula."""
+    if raw is NO_VALUE:
+        return "formula"
+    if isinstance(raw, bool):
+        return "truth"
+    if isinstance(raw, date | datetime):
+        return "date"
+    return "number" if isinstance(raw, int | float) else "text"
+
+
+def fates_of(found: Understanding) -> dict[Any, str]:
+    """What became of each cell: the fields it filled, with what they say, or as what it was kept."""
+    fates: dict[Any, list[str]] = {}
+    for thing in [*found.things, *found.wishes]:
+        for what, said in thing.said.items():
+            for cell in said.cells:
+                mark = "" if said.grade == "read" else " (guessed)" if said.grade == "guessed" else " (asked)"
+                fates.setdefault(cell, []).append(f"{what}: {said.value}{mark}")
+    told = {cell: "; ".join(dict.fromkeys(says))[:500] for cell, says in fates.items()}
+    for one in found.kept:
+        why = f": {one.why}" if one.why else ""
+        told[one.cell] = f"{told[one.cell]}; {one.what}{why}" if one.cell in told else f"{one.what}{why}"
+    return told

@@ -1,0 +1,152 @@
+"""Families, their barrels and plain patterns with what is usual."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from inventory.sheets.guess.guesses import Said, Thing
+from inventory.sheets.guess.shop import usual
+from inventory.sheets.guess.shop.lines import Line, Shop
+from inventory.sheets.guess.texts.sizes import drill_in
+from inventory.sheets.guess.texts.words import plainly, tokens
+
+
+def put_family(shop: Shop, thing: Thing, things: list[Thing]) -> None:
+    family = thing.said["family"]
+    if shop.has("families", family.value):
+        return
+    own = [one for one in things if one.value("kind") == "kit" and one.value("family") == family.value]
+    makes = next((one.said["makes"] for one in own if one.value("makes")), Said("pen", "guessed", usual.WHY))
+    drill = next((one.said["drill"] for one in own if one.value("drill")), None)
+    drill = drill or Said(usual.drill_of(makes.value), "guessed", usual.WHY)
+    refill = _refill(family.value, makes.value, things)
+    bushings = _tool_for(family.value, "bushings", things)
+    shop.put("families", family.value, family=family, makes=makes, refill=refill, bushings=bushings)
+    for barrel in usual.barrels_of(makes.value, drill.value):
+        tube = _tube_for(shop, barrel, drill) if barrel.tube else Said("none", "guessed", usual.WHY)
+        finished = Said(barrel.finished, "guessed", usual.WHY)
+        shop.put(
+            "barrels", f"{family.value}|{barrel.name}", family=family, barrel=Said(barrel.name, "guessed", usual.WHY),
+            tube=tube, drill=None if barrel.tube else drill, finished_a=finished, finished_b=finished,
+            length=None if barrel.tube else Said(barrel.length, "guessed", usual.WHY),
+        )  # fmt: skip
+
+
+def _tube_for(shop: Shop, barrel: usual.Barrel, drill: Said) -> Said:
+    """The tube of a barrel: the one on the shelf of this drill and length, else a usual one."""
+    for line in shop.lines.get("tubes", []):
+        said = line.cells
+        if _same_drill(said["drill"].value, drill.value) and _same_length(said["length"], barrel.length):
+            return Said(said["part"].value, "guessed", "a tube of this drill", said["part"].cells)
+    name = f"tube {drill.value.removesuffix(' mm')} x {barrel.length.removesuffix(' mm')}"
+    shop.put(
+        "tubes", name, part=Said(name, "guessed", usual.WHY), drill=drill,
+        outside_diameter=Said(usual.tube_outside(drill.value), "guessed", usual.WHY),
+        length=Said(barrel.length, "guessed", usual.WHY),
+    )  # fmt: skip
+    return Said(name, "guessed", usual.WHY)
+
+
+def _same_drill(one: str, other: str) -> bool:
+    return drill_in(one) == drill_in(other)
+
+
+def _same_length(said: Said, usual_length: str) -> bool:
+    return said.value == usual_length or (said.why == usual.WHY and usual_length == "53 mm")
+
+
+def _refill(family: str, makes: str, things: list[Thing]) -> Said | None:
+    """The refill a kit takes: the first whose name shares a word with the kit's, if any does."""
+    wanted = set(tokens(plainly(family))) | (
+        {"lead", "leads", "bleistiftminen"} if makes == "pencil" else set()
+    )
+    for thing in things:
+        if thing.value("kind") == "refill" and wanted & set(tokens(plainly(thing.value("name")))):
+            name = thing.said["name"]
+            return Said(name.value, "guessed", "its name shares a word", name.cells)
+    return None
+
+
+def _tool_for(family: str, type_: str, things: list[Thing]) -> Said | None:
+    wanted = tokens(plainly(family))[:1]
+    for thing in things:
+        name = thing.said.get("name")
+        if thing.value("type") == type_ and name and wanted and wanted[0] in tokens(plainly(name.value)):
+            return Said(name.value, "guessed", "its name names the kit", name.cells)
+    return None
+
+
+def put_tools_of_kits(shop: Shop, things: list[Thing]) -> None:
+    """Where drills are counted at all, one for each kit is taken to be there: who has the kits has drilled for them."""
+    if not any(
+        thing.value("kind") == "tool" and thing.value("quantity") not in ("", "0") for thing in things
+    ):
+        return
+    have = {
+        drill_in(line.cells["size"].value) for line in shop.lines.get("tools", []) if "size" in line.cells
+    }
+    drills = {
+        line.cells["drill"].value: line.cells["drill"]
+        for tab in ("tubes", "barrels")
+        for line in shop.lines.get(tab, [])
+        if "drill" in line.cells
+    }
+    for size, said in drills.items():
+        if drill_in(size) in have:
+            continue
+        why = "not in your sheet, but you have kits for it"
+        name = Said(f"drill {size}", "guessed", why, said.cells)
+        shop.put(
+            "tools",
+            name.value,
+            part=name,
+            type=Said("drill", "guessed", why),
+            size=Said(size, "guessed", why),
+        )
+        shop.put("counts", name.value, part=name, quantity=Said("1", "guessed", why))
+
+
+def pattern_name(shop: Shop, family: str) -> str:
+    """What a piece of a family is called: its family and what it makes, unless the name says so already."""
+    makes = shop.by_name[("families", plainly(family))].cells["makes"].value
+    return family if set(makes.split()) <= set(plainly(family).split()) else f"{family} {makes}"
+
+
+def put_patterns(shop: Shop) -> None:
+    """A plain pattern for each family, its bill of what every such piece takes and of what the shop has."""
+    for line in shop.lines.get("families", []):
+        family = line.cells["family"]
+        name = Said(pattern_name(shop, family.value), "guessed", usual.WHY, family.cells)
+        shop.put("patterns", name.value, pattern=name, family=family)
+        barrels = [one for one in shop.lines["barrels"] if one.cells["family"].value == family.value]
+        tubes = any(one.cells["tube"].value != "none" for one in barrels)
+        for bill in usual.BILL:
+            if (bill.part == "the tubes" and not tubes) or (
+                bill.part == "the refill" and "refill" not in line.cells
+            ):
+                continue
+            _bill(shop, name, bill, bill.part)
+        for bill in usual.FINISHING:
+            part = _poured(shop, bill.part)
+            if part and (tubes or "glue" not in bill.per):
+                _bill(shop, name, bill, part)
+
+
+def _bill(shop: Shop, pattern: Said, bill: usual.Line, part: str) -> None:
+    marked = {what: Said(getattr(bill, what), "guessed", usual.WHY) for what in ("stage", "quantity", "per")}
+    key = f"{pattern.value}|{bill.stage}|{part}|{bill.per}"
+    shop.put("bills", key, pattern=pattern, part=Said(part, "guessed", usual.WHY), **marked)
+
+
+def _poured(shop: Shop, word: str) -> str:
+    """The shop's first adhesive in millilitres with this word in its name."""
+    lines: Iterable[Line] = shop.lines.get("supplies", [])
+    for line in lines:
+        said = line.cells
+        if (
+            said["type"].value == "adhesive"
+            and said["unit"].value == "ml"
+            and word in tokens(plainly(said["part"].value))
+        ):
+            return said["part"].value
+    return ""

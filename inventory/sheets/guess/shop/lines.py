@@ -1,0 +1,75 @@
+"""Rows of our tabs as they are put together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from inventory.sheets.guess.guesses import Said
+from inventory.sheets.guess.shop import usual
+from inventory.sheets.guess.texts.words import plainly
+
+PART_TABS = {
+    "tube": "tubes", "kit": "kits", "blank": "blanks", "tool": "tools", "supply": "supplies",
+    "refill": "supplies", "packaging": "supplies", "spare": "supplies",
+}  # fmt: skip
+
+
+USUAL = Said("", "guessed", usual.WHY)
+
+
+@dataclass(slots=True)
+class Line:
+    """One row of one of our tabs. cells: what is written under each heading, with how sure it is and from where."""
+
+    cells: dict[str, Said] = field(default_factory=dict)
+
+    @property
+    def source(self) -> str:
+        """The places in the stranger's sheet that it comes from."""
+        places = dict.fromkeys(cell.ref for said in self.cells.values() for cell in said.cells)
+        return _short(list(places)) or usual.WHY
+
+    @property
+    def why(self) -> str:
+        """What was guessed in it, column by column."""
+        told = dict.fromkeys(
+            f"{heading}: {said.why}"
+            for heading, said in self.cells.items()
+            if said.why and said.grade != "read"
+        )
+        return "; ".join(told)
+
+
+def _short(places: list[str]) -> str:
+    tabs: dict[str, list[str]] = {}
+    for place in places:
+        tab, _, cell = place.rpartition("!")
+        tabs.setdefault(tab, []).append(cell)
+    return "; ".join(
+        f"{tab}!{', '.join(cells[:8])}{' …' if len(cells) > 8 else ''}" for tab, cells in tabs.items()
+    )
+
+
+@dataclass(slots=True)
+class Shop:
+    """Rows by tab, and what could not be written into any."""
+
+    lines: dict[str, list[Line]] = field(default_factory=dict)
+    left_out: list[str] = field(default_factory=list)
+    by_name: dict[tuple[str, str], Line] = field(default_factory=dict)
+
+    def put(self, tab: str, name: str, **cells: Said | None) -> Line:
+        """A row of a tab under its name; of one that is there already only empty cells are filled."""
+        line = self.by_name.get((tab, plainly(name)))
+        if line is None:
+            line = self.by_name[(tab, plainly(name))] = Line()
+            self.lines.setdefault(tab, []).append(line)
+        for heading, said in cells.items():
+            column = heading.replace("_", " ")
+            if said is not None and said.value and column not in line.cells:
+                line.cells[column] = said
+        return line
+
+    def has(self, tab: str, name: str) -> bool:
+        """Whether a tab has a row of this name."""
+        return (tab, plainly(name)) in self.by_name

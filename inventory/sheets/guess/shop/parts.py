@@ -1,0 +1,146 @@
+"""Parts in our tabs: kits, tubes, blanks, supplies, tools."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from inventory.measures.numbers import show_number
+from inventory.sheets.guess.guesses import Said, Thing, worst
+from inventory.sheets.guess.shop import usual
+from inventory.sheets.guess.shop.lines import PART_TABS, Shop
+
+
+def part_name(thing: Thing) -> Said:
+    """What a part is called in our book."""
+    if thing.value("kind") != "kit":
+        return thing.said["name"]
+    family, plating = thing.said["family"], thing.said["plating"]
+    grade = worst((family.grade, plating.grade))
+    name = f"{family.value} kit {plating.value}"
+    return Said(
+        _clean(name),
+        grade,
+        "; ".join(filter(None, (family.why, plating.why))),
+        (*family.cells, *plating.cells),
+    )
+
+
+def _clean(name: str) -> str:
+    return " ".join(name.split())[:120]
+
+
+def put_part(shop: Shop, thing: Thing) -> None:
+    name, kind = part_name(thing), thing.value("kind")
+    note = _note(thing)
+    level = thing.said.get("level")
+    other = next(
+        (one for one in set(PART_TABS.values()) if one != PART_TABS[kind] and shop.has(one, name.value)), ""
+    )
+    if other:  # one name for two kinds of thing: a word more keeps them apart
+        thing.said["name"] = name = Said(
+            f"{name.value} ({kind})", "guessed", f"there is one in {other} too", name.cells
+        )
+    if kind == "kit":
+        plating = thing.said["plating"]
+        shop.put("platings", plating.value, plating=plating)
+        shop.put(
+            "kits", name.value, part=name, family=thing.said["family"], plating=plating,
+            tubes_inside=Said("yes", "guessed", usual.WHY), reorder_level=level, note=note,
+        )  # fmt: skip
+    elif kind == "tube":
+        _tube(shop, thing, name, level, note)
+    elif kind == "blank":
+        _blank(shop, thing, name, level, note)
+    elif kind == "tool":
+        type_ = thing.said.get("type")
+        size = thing.said.get("drill")
+        if type_ and type_.value == "drill" and size is None:
+            type_ = Said("sundry", "guessed", "a drill whose size is not said", type_.cells)
+        shop.put("tools", name.value, part=name, type=type_, size=size, reorder_level=level, note=note)
+    else:
+        _supply(shop, thing, name, level, note)
+
+
+def _note(thing: Thing) -> Said | None:
+    where, note = thing.said.get("where"), thing.said.get("note")
+    texts = [f"lies in {where.value}"] if where else []
+    texts += [note.value] if note else []
+    cells = (*(where.cells if where else ()), *(note.cells if note else ()))
+    return Said("; ".join(texts)[:2000], "read", "", cells) if texts else None
+
+
+def _tube(shop: Shop, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
+    drill = thing.said.get("drill")
+    if drill is None and thing.value("width"):
+        width = thing.said["width"]
+        whole = Fraction(round(Fraction(re.sub(r"[^0-9.]", "", width.value) or 7) * 2), 2)
+        size = width.value if re.fullmatch(r"\d+ mm", width.value) else f"{show_number(whole)} mm"
+        drill = Said(size, "guessed", f"by its width {width.value}", width.cells)
+    drill = drill or Said("7 mm", "guessed", usual.WHY)
+    measured = thing.said.get("width")
+    whole_number = measured is not None and re.fullmatch(r"\d+ mm", measured.value)
+    outside = Said(usual.tube_outside(drill.value), "guessed", usual.WHY)
+    if measured and not whole_number:
+        outside = measured
+    length = thing.said.get("length") or Said("53 mm", "guessed", usual.WHY)
+    shop.put(
+        "tubes",
+        name.value,
+        part=name,
+        outside_diameter=outside,
+        length=length,
+        drill=drill,
+        reorder_level=level,
+        note=note,
+    )
+
+
+def _blank(shop: Shop, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
+    material, sort = thing.said["material"], thing.value("sort")
+    allowance, lost = usual.material_of(sort)
+    losses = {heading.replace(" ", "_"): Said(share, "guessed", usual.WHY) for heading, share in lost.items()}
+    shop.put(
+        "materials",
+        material.value,
+        material=material,
+        allowance=Said(allowance, "guessed", usual.WHY),
+        **losses,
+    )
+    natural = sort in ("antler", "horn") and not thing.value("width")
+    shape = Said("natural" if natural else "square", "guessed", usual.WHY)
+    width = thing.said.get("width") or (None if natural else Said(usual.BLANK_WIDTH, "guessed", usual.WHY))
+    length = thing.said.get("length") or (None if natural else Said(usual.BLANK_LENGTH, "guessed", usual.WHY))
+    shop.put(
+        "blanks", name.value, part=name, material=material, shape=shape, width=width, length=length,
+        reorder_level=level, note=note,
+    )  # fmt: skip
+
+
+def _supply(shop: Shop, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
+    type_ = thing.said.get("type") or Said("sundry", "guessed", "no word tells its type")
+    unit, net = _unit(thing, name.value, type_.value)
+    shop.put(
+        "supplies", name.value, part=name, type=type_, unit=unit, net=net, reorder_level=level, note=note
+    )
+
+
+_MEASURED = {"ml": "ml", "cl": "ml", "l": "ml", "fl oz": "ml", "g": "g", "kg": "g", "oz": "g"}
+
+
+CONTAINERS = frozenset({"bottle", "tin", "can", "jar", "tube", "syringe", "box", "pack"})
+
+
+def _unit(thing: Thing, name: str, type_: str) -> tuple[Said, Said | None]:
+    """The unit a supply is counted in, and what one container holds."""
+    net, counted = thing.said.get("net"), thing.value("unit")
+    if net is not None:
+        return Said(_MEASURED.get(net.value.split(" ", 1)[1], "ml"), "read", "", net.cells), net
+    if counted in _MEASURED:
+        return Said(_MEASURED[counted], "read", "", thing.said["quantity"].cells), None
+    if thing.value("kind") != "supply" or (counted and counted not in CONTAINERS):
+        return Said(counted or "piece", "read" if counted else "guessed", "" if counted else usual.WHY), None
+    unit, content = usual.contents_of(name, type_)
+    if counted and not content:
+        unit, content = "ml", "100 ml"
+    return Said(unit, "guessed", usual.WHY), Said(content, "guessed", usual.WHY) if content else None

@@ -1,0 +1,1 @@
+"""What single texts say: words of three languages, counts, prices, days, names."""

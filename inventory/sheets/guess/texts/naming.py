@@ -1,0 +1,180 @@
+"""A name taken apart: what it is, its plating, its family (the name less the plating's and the kind's words), sizes."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from inventory.sheets.guess.texts.amounts import NUMBER
+from inventory.sheets.guess.texts.counted import ASIDE, count_in_name
+from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
+from inventory.sheets.guess.texts.named import Named
+from inventory.sheets.guess.texts.sizes import take_sizes
+from inventory.sheets.guess.texts.words import Found, lexicon, plainly, tokens
+
+_JOINTS = frozenset(
+    {
+        "-",
+        ",",
+        ";",
+        ":",
+        ".",
+        "(",
+        ")",
+        "[",
+        "]",
+        "/",
+        "|",
+        "in",
+        "mit",
+        "en",
+        "with",
+        "avec",
+        "of",
+        "de",
+        "du",
+        "&",
+        "+",
+        "–",
+        "for",
+        "für",
+        "pour",
+        "the",
+        "a",
+    }
+)
+
+
+PENS = frozenset({"pen", "pens", "stylo", "stylos", "stift", "stifte", "kugelschreiber", "kuli", "kulis"})
+"""What most kits make: the bare word tells no family from another."""
+
+
+_HEADS = frozenset({"for", "fur", "pour", "zu", "(", ",", "with", "mit", "avec", "-"})
+
+
+FRENCH_FIRST = frozenset(
+    {
+        "tube",
+        "recharge",
+        "recharges",
+        "colle",
+        "papier",
+        "foret",
+        "bague",
+        "bagues",
+        "kit",
+        "kits",
+        "boite",
+        "etui",
+        "mine",
+        "mines",
+        "ebauche",
+        "ebauches",
+        "carrelet",
+        "carrelets",
+        "meche",
+        "bausatz",
+    }
+)
+
+
+@lru_cache(maxsize=65536)
+def taken_apart(text: str, *, counted: bool = False, kind: str = "") -> Named:
+    """What a name says. counted: it may hold its count, "3 x Dunlin kit"; kind: what it is, where no word tells."""
+    named, rest = Named(), " ".join(text.split())
+    if counted:
+        aside = ASIDE.search(rest)
+        if aside and not re.fullmatch(rf"(?:{NUMBER}).*", aside[1]):
+            named.aside, rest = aside[1], rest[: aside.start()]
+        named.amount, rest = count_in_name(rest)
+    rest = take_sizes(named, rest)
+    rest = rest.strip(" ,;:-–—.")
+    words = re.findall(r"\S+", re.sub(r"([(),;/])", r" \1 ", rest))
+    folded = [plainly(word).strip(".:") or word for word in words]
+    flat = [(token, at) for at, word in enumerate(folded) for token in tokens(word)]
+    said = [token for token, _ in flat]
+    places = [at for _, at in flat]
+    kinds = lexicon_of_kinds().find(said, slips=False)
+    makes = lexicon("makes", "makes").find(said)
+    named.makes = makes[0].meaning if makes else ""
+    sorts = lexicon("materials", "sort").find(said)
+    named.sort = sorts[0].meaning if sorts else ""
+    kinds = [one for one in kinds if not any(_inside(one, other) for other in (*sorts, *makes))]
+    if kind.startswith("kit"):
+        kinds = [one for one in kinds if not one.meaning.startswith("spare")]
+    _kind(named, kinds, said, sorts, makes, kind)
+    drop: set[int] = set()
+    if named.kind in ("kit", ""):
+        drop |= _plating(named, said, places, kinds)
+        drop |= {
+            places[at] for one in kinds if one.meaning.startswith("kit|") for at in range(one.start, one.end)
+        }
+        bare = [at for at, word in enumerate(folded) if word in PENS and at not in drop]
+        if len(drop) + len(bare) < len([word for word in words if plainly(word) not in _JOINTS]):
+            drop |= set(bare)
+    kept = [word for at, word in enumerate(words) if at not in drop]
+    named.family = _joined(kept)
+    named.name = _joined(words) or rest
+    if not named.family and named.kind == "kit":
+        named.family = named.makes or ""
+    return named
+
+
+def _inside(one: Found, other: Found) -> bool:
+    """Whether a phrase is only a part of a longer one: the box of box elder, the bois of bois de cerf."""
+    return other.start <= one.start and one.end <= other.end and other.end - other.start > one.end - one.start
+
+
+def _kind(
+    named: Named, kinds: list[Found], said: list[str], sorts: list[Found], makes: list[Found], expected: str
+) -> None:
+    head = next((at for at, word in enumerate(said) if at and word in _HEADS), len(said))
+    before = [one for one in kinds if one.start < head] or kinds
+    if before:
+        first = before[0].start == 0 and said[0] in FRENCH_FIRST
+        chosen = before[0] if first else before[-1]
+        if chosen.meaning.startswith("supply") and any(one.meaning.startswith("blank") for one in before):
+            chosen = next(one for one in before if one.meaning.startswith("blank"))
+        named.kind, named.type = chosen.meaning.split("|")
+        if named.kind == "tube" and len(before) > 1 and before[0].meaning.startswith("supply"):
+            named.kind, named.type = before[0].meaning.split("|")
+        return
+    if sorts:
+        named.kind = "blank"
+        named.grades["kind"] = ("guessed" if expected != "blank" else "read", "its material makes it a blank")
+    elif expected:
+        named.kind, _, named.type = expected.partition("|")
+    elif makes:
+        named.kind = "kit"
+        named.grades["kind"] = ("guessed", f"“{makes[0].meaning}” taken as its kit")
+    if sorts and expected and not expected.startswith("blank"):
+        named.kind, _, named.type = expected.partition("|")
+        named.grades["kind"] = ("guessed", "by the rows around it")
+
+
+def _plating(named: Named, said: list[str], places: list[int], kinds: list[Found]) -> set[int]:
+    taken = {at for one in kinds for at in range(one.start, one.end)}
+    found = [
+        one for one in lexicon("platings", "plating").find(said) if not taken & set(range(one.start, one.end))
+    ]
+    if not found:
+        return set()
+    one = found[-1]
+    named.plating = one.meaning
+    if len(found) > 1:
+        named.grades["plating"] = ("guessed", "two platings in one name; the last one taken")
+    drop = {places[at] for at in range(one.start, one.end)}
+    for other in found[:-1]:
+        drop |= {places[at] for at in range(other.start, other.end)}
+    return drop
+
+
+def _joined(words: list[str]) -> str:
+    kept = list(words)
+    while kept and plainly(kept[0]).strip(".") in _JOINTS:
+        kept.pop(0)
+    while kept and plainly(kept[-1]).strip(".") in _JOINTS and not (kept[-1] == ")" and "(" in kept):
+        kept.pop()
+    text = " ".join(kept)
+    text = re.sub(r"\(\s*\)", " ", re.sub(r"\s+([),;])", r"\1", text.replace("( ", "(")))
+    return " ".join(text.replace(" / ", "/").split()).strip(" ,;:-–—")

@@ -1,0 +1,1 @@
+"""Supplier lists and delivery sheets, out and back."""

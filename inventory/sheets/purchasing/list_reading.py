@@ -1,0 +1,85 @@
+"""An edited supplier list, back again: packs changed, rows added or taken out, prices put right."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from inventory.catalogue import Catalogue, Part, fold
+from inventory.errors import BadMeasure, BadSheet, Place
+from inventory.jobs.purchasing.placing import Placed
+from inventory.measures import Currency, currency, read_money, read_unit
+from inventory.sheets.forms.returned_form import FilledRow, FilledTab, filled_tabs, finish
+from inventory.sheets.purchasing.supplier_tabs import RESERVED, Senders
+
+MOST_PACKS = 100_000
+ONE = 1000
+"""A pack of one, in thousandths."""
+
+
+def read_lists(path: Path, known: Catalogue, own: Currency) -> tuple[Placed, ...]:
+    """What was ordered: one row a line with packs above 0, from a workbook, a CSV file or a folder of them.
+
+    own: the shop's currency. The tabs `summary` and `reasons` are left alone. Raises BadSheet with every cell that
+    cannot be taken, or where there is no list at all.
+    """
+    problems: list[Place] = []
+    senders = Senders(known)
+    lists = [tab for tab in filled_tabs(path, problems) if fold(tab.name) not in RESERVED]
+    done = [row for tab in lists for row in _tab(tab, senders, own, problems)]
+    if not lists and not problems:
+        hint = "Give a file saved by `shopping --save`."
+        raise BadSheet(f"{path.name} holds no supplier's list.", hint=hint)
+    finish(problems, path.name)
+    return tuple(done)
+
+
+def _tab(tab: FilledTab, senders: Senders, own: Currency, problems: list[Place]) -> list[Placed]:
+    sender = senders.of_tab(tab)
+    if not tab.has("part", "packs") or (sender is None and not tab.has("supplier")):
+        names = ", ".join(list(senders.by_title)[:6])
+        problem = (
+            f"No supplier's list: it has the columns part and packs, and its tab is called one of {names}."
+        )
+        problems.append(Place(tab.file, tab.name, problem=problem))
+        return []
+    rows = [_row(row, senders, sender, own) for row in tab.rows]
+    return [row for row in rows if row is not None]
+
+
+def _row(row: FilledRow, senders: Senders, sender: str | None, own: Currency) -> Placed | None:
+    packs = row.read("packs", _packs, 0)
+    part = row.read("part", senders.known.part, None)
+    if not row.said("part") and packs:
+        row.refuse("part", "Packs without a part: name what they are of.")
+    if part is None or not packs:
+        return None
+    supplier = senders.of_row(row, sender)
+    if supplier is None:
+        return None
+    coin = currency(senders.known.supplier(supplier).currency or own.code)
+    pack, price = _pack(row, part), row.read("price", lambda text: read_money(text, coin), None)
+    if price is None and not row.said("price"):
+        row.refuse("price", "The price of a pack is missing.")
+    if price is None or pack is None:
+        return None
+    return Placed(supplier, part.name, pack, packs, price, row.text("supplier code"), row.place())
+
+
+def _packs(text: str) -> int:
+    if not text.isdecimal() or int(text) > MOST_PACKS:
+        hint = f"Write a whole number up to {MOST_PACKS:,}, 0 to leave the line out."
+        raise BadMeasure(f"“{text}” is no count of packs.", hint=hint)
+    return int(text)
+
+
+def _pack(row: FilledRow, part: Part) -> int | None:
+    """What one pack holds: one, where a row added by hand says nothing of a part that is counted."""
+    if not row.said("pack"):
+        if read_unit(part.unit).kind == "count":
+            return ONE
+        row.refuse("pack", f"How much is in a pack? Write it in {part.unit}.")
+        return None
+    pack = row.read("pack", part.read_amount, None)
+    if pack == 0:
+        row.refuse("pack", "A pack holds something: write more than 0.")
+    return pack or None

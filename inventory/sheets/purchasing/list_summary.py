@@ -1,0 +1,170 @@
+"""The first tab of the list: what is bought from whom, what it comes to in the shop's coin, and what to know."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+from math import ceil
+from typing import TYPE_CHECKING
+
+from inventory.buying import Bill
+from inventory.jobs.purchasing.shopping import Shopping
+from inventory.jobs.purchasing.shopping_words import (
+    certainty,
+    comes_late,
+    inspect,
+    late_ones,
+    late_parcels,
+    left_off,
+    nearly,
+    not_on_list,
+    other_lists,
+    within_budget,
+)
+from inventory.jobs.shop import Shop
+from inventory.measures import currency, show_date
+from inventory.sheets.drawing import (
+    ROW_POINTS,
+    Cell,
+    Column,
+    Look,
+    Worked,
+    draw_headings,
+    draw_row,
+    draw_sentences,
+    line_above,
+)
+from inventory.sheets.formulas import Formulas, decimal_of
+from inventory.sheets.purchasing.list_supplier import SPARE, rate_of, totals_row
+from inventory.sheets.values import coins, money_format
+from inventory.sheets.writing import link, page_head, plain_font, print_ready
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
+
+WIDTHS = (40, 8, 18, 18, 18, 14)
+_CM_A_ROW = ROW_POINTS / 72 * 2.54
+_GOODS, _POSTAGE = "5B7553", "D9B45B"
+"""Bars of the chart: a moss green and a straw yellow, apart in grey print too."""
+
+MOST_CM = 12
+"""Height of the chart at most: it stands on the first page with its table."""
+
+Tabs = Sequence[tuple[Bill, str]]
+
+
+def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, formulas: Formulas) -> None:
+    """Fill the summary. tabs: every bill with the name of its tab."""
+    coin = shop.currency.code
+    draw_headings(sheet, _columns(shop))
+    print_ready(sheet)
+    page_head(sheet, f"Supplier lists of {show_date(shop.today)}")
+    for row, (bill, title) in enumerate(tabs, start=2):
+        _row(sheet, row, shop, bill, title, formulas)
+    _together(sheet, len(tabs) + 2, shop, result, formulas)
+    row = len(tabs) + 4
+    if tabs:
+        row = _chart(sheet, row, len(tabs), coin)
+    for title, sentences in _blocks(shop, result):
+        row = draw_sentences(sheet, row, title, sentences, WIDTHS)
+
+
+def _columns(shop: Shop) -> list[Column]:
+    coin, form = shop.currency.code, money_format(shop.currency)
+    sums = (f"goods, {coin}", f"postage, {coin}", "total")
+    return [
+        Column("supplier", WIDTHS[0]),
+        Column("lines", WIDTHS[1], side="right"),
+        *(
+            Column(name, width, side="right", form=form)
+            for name, width in zip(sums, WIDTHS[2:], strict=False)
+        ),
+        Column("here on", WIDTHS[5], side="center"),
+    ]
+
+
+def _row(sheet: Worksheet, row: int, shop: Shop, bill: Bill, title: str, formulas: Formulas) -> None:
+    tab, goods = f"'{title}'", totals_row(bill)
+    rate = rate_of(shop, bill)
+    times = "" if rate is None else f"*{tab}!G{goods + 3}"
+    one = (rate or 1) * Fraction(1, currency(bill.supplier.currency).scale)
+    lines = f'=COUNTIF({tab}!E2:E{len(bill.lines) + SPARE + 1},">0")'
+    cells: list[Cell] = [
+        bill.supplier.name,
+        Worked(lines, len(bill.lines)),
+        Worked(f"={tab}!G{goods}{times}", decimal_of(one * bill.goods)),
+        Worked(f"={tab}!G{goods + 1}{times}", decimal_of(one * bill.postage)),
+        Worked(_whole_coins(f"C{row}+D{row}", shop), coins(bill.landed, shop.currency)),
+        bill.arrives,
+    ]
+    draw_row(sheet, row, _columns(shop), cells, Look(""), formulas)
+    link(sheet.cell(row, 1), title)
+
+
+def _whole_coins(sum_: str, shop: Shop) -> str:
+    """A formula that rounds a sum up to a whole coin, after binary fractions' own dust is swept off."""
+    return f"=ROUNDUP(ROUND({sum_},9),{shop.currency.exponent})"
+
+
+def _together(sheet: Worksheet, row: int, shop: Shop, result: Shopping, formulas: Formulas) -> None:
+    basket = result.basket
+    lines = f"=SUM(B2:B{row - 1})" if basket.bills else "=0"
+    cells: list[Cell] = ["together", Worked(lines, len(basket.lines))]
+    for first, last, amount in (
+        ("C", "C", basket.goods),
+        ("D", "D", basket.postage),
+        ("C", "D", basket.total),
+    ):
+        sum_ = f"SUM({first}2:{last}{row - 1})" if basket.bills else "0"
+        cells.append(Worked(_whole_coins(sum_, shop), coins(amount, shop.currency)))
+    draw_row(sheet, row, _columns(shop), [*cells, None], Look(""), formulas)
+    for column in range(1, len(WIDTHS) + 1):
+        sheet.cell(row, column).font = plain_font(bold=True)
+        line_above(sheet.cell(row, column))
+
+
+def _blocks(shop: Shop, result: Shopping) -> Iterable[tuple[str, list[str]]]:
+    until = f"What is wanted until {show_date(result.until)}, worked out on {show_date(shop.today)}."
+    if result.basket.bills:
+        yield (
+            "This list",
+            [
+                until,
+                certainty(shop, result),
+                *within_budget(result.basket.choice),
+                *other_lists(shop, result),
+            ],
+        )
+    else:
+        yield "This list", [until, "Nothing can be ordered." if result.demands else "Nothing is wanted."]
+    yield "Late parcels", list(late_parcels(shop, result))
+    yield "Too late", [comes_late(shop, one) for one in late_ones(result)]
+    yield "Not on the list", [not_on_list(shop, one) for one in left_off(result)]
+    yield "Nearly", [nearly(shop, one) for one in result.misses]
+    yield "Mind", list(result.warnings)
+    yield "Inspect", [inspect(one) for one in result.inspections]
+
+
+def _chart(sheet: Worksheet, row: int, suppliers: int, coin: str) -> int:
+    """Goods and postage a supplier, stacked, drawn from the table above so that it follows an edited list.
+
+    Returns the next free row.
+    """
+    from openpyxl.chart import BarChart, Reference
+
+    chart = BarChart()
+    chart.type, chart.grouping, chart.overlap, chart.gapWidth = "bar", "stacked", 100, 60
+    chart.title, chart.style = f"Goods and postage, {coin}", 2
+    last = suppliers + 1
+    chart.add_data(Reference(sheet, min_col=3, max_col=4, min_row=1, max_row=last), titles_from_data=True)
+    chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=last))
+    for series, colour in zip(chart.series, (_GOODS, _POSTAGE), strict=True):
+        series.graphicalProperties.solidFill = colour
+    chart.x_axis.delete = chart.y_axis.delete = False
+    chart.x_axis.scaling.orientation = "maxMin"  # the first supplier on top, as in the table
+    chart.y_axis.number_format, chart.y_axis.crosses = "#,##0", "max"
+    chart.legend.position = "b"
+    chart.y_axis.majorGridlines = None
+    chart.height, chart.width = min(3.5 + 0.9 * suppliers, MOST_CM), 21
+    sheet.add_chart(chart, f"A{row}")
+    return row + ceil(chart.height / _CM_A_ROW) + 1

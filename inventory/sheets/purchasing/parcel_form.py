@@ -1,0 +1,158 @@
+"""A delivery sheet as tables: the parcels, and for each supplier what is due in from it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from inventory.catalogue import fold
+from inventory.jobs.shop import Shop
+from inventory.ledger import DueIn
+from inventory.measures import Currency, currency, show_date
+from inventory.sheets.drawing import Column, Look
+from inventory.sheets.forms.tables import Cells, Form
+from inventory.sheets.purchasing.supplier_tabs import titles_of
+from inventory.sheets.values import amount_cell, coins, money_format
+from inventory.sheets.writing import DATE_FORMAT
+
+PARCELS = "delivery"
+SPARE = 6
+"""Empty rows under what is due, for what came in its place."""
+LOOK = Look("boxes to fill", least=20)
+"""Rows are filled with a pen as often as not."""
+PARCEL = (
+    Column("supplier", 36, quiet=True, known=True),
+    Column("delivery note", 20, "Its number: the same note is not booked twice.", fill=True, form="@"),
+    Column("date", 14, "The day it came; empty for the day it is booked.", fill=True, form=DATE_FORMAT),
+    Column("postage", 14, "Postage of this parcel, in the supplier's coin.", fill=True),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """What is due of one part in one pack, all orders together. price: minor units a pack, None where they differ."""
+
+    part: str
+    code: str
+    quantity: int
+    pack: int
+    price: int | None
+    expected: date | None
+
+
+def delivery_forms(shop: Shop, rows: Sequence[DueIn]) -> list[Form]:
+    """The tab of the parcels, then one a supplier in the order of the rows, called as its tab is."""
+    found, names = by_supplier(rows), titles_of(shop.catalogue)
+    return [_parcels(shop, found), *(_supplier(shop, names[key], key, mine) for key, mine in found.items())]
+
+
+def coin_of(shop: Shop, supplier: str) -> Currency:
+    """The coin of a supplier, by its folded name."""
+    return currency(shop.catalogue.suppliers[supplier].currency or shop.currency.code)
+
+
+def columns(money: str = "") -> tuple[Column, ...]:
+    """What is due of a part and what came of it. money: how sums of the supplier's coin are shown."""
+    return (
+        Column("part", 26, "What came. Prepared rows hold what was ordered.", quiet=True, wraps=True),
+        Column("supplier code", 13, quiet=True, known=True, wraps=True),
+        _amounts("due", 8, "What is still to come in this pack, in all orders together.", known=True),
+        _amounts("arrived", 10, "How much came in good order; empty where nothing came.", fill=True),
+        _amounts("damaged", 10, "How much came damaged, beside what arrived in good order.", fill=True),
+        _amounts("pack", 9, "What one pack holds; a price is for that much."),
+        _said("price", 11, "The price of one pack, where it is another than agreed.", money),
+        Column(
+            "instead of",
+            22,
+            "Where something else came: write it as a row of its own, and here the part that was ordered.",
+            fill=True,
+            wraps=True,
+        ),
+        _said("rest cancelled", 10, "yes, where what is missing will not come."),
+        _said("use by", 11, "The use-by date on it.", DATE_FORMAT),
+        Column("lot", 11, "A name for the lot, such as the number on it.", fill=True, form="@"),
+        _said("paid", 11, "In place of a price: what was paid for what stands under “for”.", money),
+        _said("for", 9, "What was paid for: pack, bottle, all, or an amount."),
+        _said("settles it", 8, "yes, where it stands for what was ordered; no, where that is still to come."),
+        Column("agreed price", 12, "The price of one pack as it was ordered.",
+               quiet=True, known=True, side="center", form=money),
+        Column("expected", 11, quiet=True, known=True, side="center"),
+        Column("supplier", 28, quiet=True, known=True, own=True),
+    )  # fmt: skip
+
+
+def _amounts(heading: str, width: float, note: str, *, fill: bool = False, known: bool = False) -> Column:
+    return Column(heading, width, note, fill=fill, known=known, quiet=not fill, side="right", indent=1)
+
+
+def _said(heading: str, width: float, note: str, form: str = "") -> Column:
+    return Column(heading, width, note, fill=True, side="center", form=form)
+
+
+FILLED = tuple(one.heading for one in columns() if one.fill)
+"""Columns for the maker; the others say what was ordered."""
+
+
+def _parcels(shop: Shop, found: dict[str, list[DueIn]]) -> Form:
+    title = "What came stands on each supplier's tab; here its delivery note, day and postage"
+    rows: list[Cells] = [{"supplier": shop.catalogue.suppliers[key].name} for key in found]
+    return Form(PARCELS, PARCEL, rows, int(not rows), title, 0, landscape=True, look=LOOK)
+
+
+def _supplier(shop: Shop, tab: str, key: str, rows: Sequence[DueIn]) -> Form:
+    supplier, coin = shop.catalogue.suppliers[key], coin_of(shop, key)
+    due = [_due(shop, one, supplier.name, coin) for one in together(shop, rows)]
+    title = f"{supplier.name}, due in on {show_date(shop.today)}"
+    return Form(tab, columns(money_format(coin)), due, SPARE, title, landscape=True, look=LOOK)
+
+
+def _due(shop: Shop, one: Due, supplier: str, coin: Currency) -> Cells:
+    unit = shop.catalogue.part(one.part).unit
+    return {
+        "part": one.part,
+        "supplier code": one.code,
+        "due": amount_cell(one.quantity, unit),
+        "pack": amount_cell(one.pack, unit),
+        "agreed price": None if one.price is None else coins(one.price, coin),
+        "expected": one.expected,
+        "supplier": supplier,
+    }
+
+
+def by_supplier(rows: Sequence[DueIn]) -> dict[str, list[DueIn]]:
+    """What is due in from each supplier, by folded name, in the order of the rows."""
+    found: dict[str, list[DueIn]] = {}
+    for row in rows:
+        found.setdefault(fold(row.supplier), []).append(row)
+    return found
+
+
+def together(shop: Shop, rows: Sequence[DueIn]) -> list[Due]:
+    """What is due by part and pack, however many orders it was bought in: a price is that of one pack."""
+    by_pack: dict[tuple[str, int], list[DueIn]] = {}
+    for row in rows:
+        by_pack.setdefault((fold(row.part), row.pack), []).append(row)
+    return [_sum(shop, mine) for mine in by_pack.values()]
+
+
+def _sum(shop: Shop, rows: Sequence[DueIn]) -> Due:
+    prices = {_price(shop, row) for row in rows}
+    return Due(
+        shop.catalogue.part(rows[0].part).name,
+        "; ".join(dict.fromkeys(row.code for row in rows if row.code)),
+        sum(row.quantity for row in rows),
+        rows[0].pack,
+        prices.pop() if len(prices) == 1 else None,
+        min((row.expected_on for row in rows if row.expected_on), default=None),
+    )
+
+
+def _price(shop: Shop, row: DueIn) -> int | None:
+    """What a pack was to cost, minor units of the supplier's coin.
+
+    The book keeps the cost in the shop's coin, rounded up to a whole one; so the price is rounded down.
+    """
+    rate = shop.rate(shop.catalogue.supplier(row.supplier).currency)
+    return int(Fraction(row.cost * row.pack, row.quantity) / rate) if rate and row.quantity else None

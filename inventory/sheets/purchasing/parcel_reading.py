@@ -1,0 +1,182 @@
+"""A filled delivery sheet, back again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable, Sequence
+from datetime import date
+from pathlib import Path
+
+from inventory.catalogue import Catalogue, Part, fold
+from inventory.errors import BadMeasure, BadSheet, Place
+from inventory.jobs.counting.paid import ACCEPTED, paid_for
+from inventory.jobs.purchasing.parcels import Arrived, Delivery
+from inventory.measures import Currency, currency, read_date, read_money, show_date
+from inventory.measures.words import read_yes_or_no
+from inventory.sheets.forms.returned_form import FilledRow, FilledTab, filled_tabs, finish
+from inventory.sheets.purchasing.parcel_form import FILLED, PARCELS
+from inventory.sheets.purchasing.supplier_tabs import RESERVED, Senders
+
+_PARCEL = ("delivery note", "date", "postage")
+
+
+Packs = Callable[[str], Collection[int]]
+"""The packs a part comes in, thousandths of its unit."""
+
+
+def read_delivery(
+    path: Path, known: Catalogue, own: Currency, today: date, packs_of: Packs = lambda _: ()
+) -> tuple[Delivery, ...]:
+    """One delivery a supplier of whom the sheet says that something arrived, was damaged or will not come.
+
+    own: the shop's currency; today: the day of a parcel without a date; packs_of: what “a pack” may mean. Prices stay
+    None where none is filled in. Raises BadSheet with every cell that cannot be taken, or where nothing is filled in.
+    """
+    problems: list[Place] = []
+    reading = _Reading(known, own, today, packs_of)
+    tabs = filled_tabs(path, problems)
+    for tab in tabs:
+        if fold(tab.name) == PARCELS:
+            reading.parcels(tab)
+    for tab in tabs:
+        if fold(tab.name) not in RESERVED:
+            reading.lines(tab, problems)
+    done = reading.deliveries()
+    finish(problems, path.name)
+    if not done:
+        raise BadSheet(f"{path.name} says of nothing that it arrived.", hint="Fill the column `arrived`.")
+    return done
+
+
+class _Reading:
+    """A delivery sheet on its way in: parcels and lines by supplier."""
+
+    def __init__(self, known: Catalogue, own: Currency, today: date, packs_of: Packs) -> None:
+        self.known, self.own, self.today, self.packs_of = known, own, today, packs_of
+        self.senders = Senders(known)
+        self.parcel: dict[str, FilledRow] = {}
+        self.arrived: dict[str, list[Arrived]] = {}
+
+    def parcels(self, tab: FilledTab) -> None:
+        """The rows that say of a parcel its note, day and postage."""
+        for row in tab.rows:
+            if not any(row.said(name) for name in _PARCEL):
+                continue
+            supplier = self.senders.of_row(row, None)
+            if supplier is None:
+                continue
+            if supplier in self.parcel:
+                row.refuse("supplier", f"{supplier} stands here twice. Book one parcel after the other.")
+            self.parcel[supplier] = row
+
+    def lines(self, tab: FilledTab, problems: list[Place]) -> None:
+        """The rows of one supplier's tab."""
+        sender = self.senders.of_tab(tab)
+        if not tab.has("part", "arrived") or (sender is None and not tab.has("supplier")):
+            problem = "No tab of a delivery sheet: nobody is called that, or the columns part and arrived are missing."
+            problems.append(Place(tab.file, tab.name, problem=problem))
+            return
+        for row in tab.rows:
+            filled = _filled(tab)
+            if not any(row.said(name) for name in filled):
+                continue
+            supplier = self.senders.of_row(row, sender)
+            line = self._line(row, supplier, filled)
+            if line is not None and supplier is not None:
+                self.arrived.setdefault(supplier, []).append(line)
+
+    def _line(self, row: FilledRow, supplier: str | None, filled: Sequence[str]) -> Arrived | None:
+        part = row.read("part", self.known.part, None)
+        instead = row.read("instead of", self.known.part, None)
+        settles = row.read("settles it", read_yes_or_no, None)
+        cancelled = row.read("rest cancelled", read_yes_or_no, False)
+        if part is None:
+            if not row.said("part"):
+                row.refuse("part", "What arrived? Name the part.")
+            return None
+        good, damaged = _amount(row, "arrived", part), _amount(row, "damaged", part)
+        coin = currency((supplier and self.known.supplier(supplier).currency) or self.own.code)
+        price, pack = self._price(row, part, coin, (good or 0) + (damaged or 0))
+        line = Arrived(
+            part.name,
+            good or 0,
+            damaged or 0,
+            price,
+            instead.name if instead else "",
+            cancelled,
+            row.text("lot"),
+            row.read("use by", read_date, None),
+            pack,
+            row.place(),
+            settles,
+        )
+        if settles is not None and instead is None and not row.said("instead of"):
+            row.refuse("settles it", "It settles what? Name the part that was ordered under “instead of”.")
+        if good is None or damaged is None:
+            return None
+        if not good and not damaged and not cancelled:
+            _check_empty(row, filled)
+            return None
+        return line
+
+    def _price(self, row: FilledRow, part: Part, coin: Currency, came: int) -> tuple[int | None, int | None]:
+        """The price in minor units, and thousandths of the pack it is for: as it stands, or what was paid for what."""
+        pack = row.read("pack", part.read_amount, None) or None
+        price = row.read("price", lambda text: read_money(text, coin), None)
+        if not row.said("paid") and not row.said("for"):
+            return price, pack
+        if price is not None:
+            row.refuse("paid", "There is a price too. Keep one of the two.")
+        elif not row.said("for"):
+            row.refuse("for", f"For what was {row.said('paid')} paid? {ACCEPTED}")
+        elif not row.said("paid"):
+            row.refuse("paid", f"What was paid for “{row.said('for')}”? Write the sum.")
+        paid = row.read("paid", lambda text: read_money(text, coin), None)
+        packs = {pack} if pack else self.packs_of(part.name)
+        amount = row.read("for", lambda text: paid_for(text, part, came, packs), None)
+        return paid, amount
+
+    def deliveries(self) -> tuple[Delivery, ...]:
+        """The finished deliveries; parcels nothing came with are refused."""
+        for supplier, row in self.parcel.items():
+            if supplier not in self.arrived:
+                row.refuse("supplier", f"Nothing is filled in as arrived from {supplier}.")
+        return tuple(self._delivery(supplier, lines) for supplier, lines in self.arrived.items())
+
+    def _delivery(self, supplier: str, lines: Iterable[Arrived]) -> Delivery:
+        row = self.parcel.get(supplier)
+        if row is None:
+            return Delivery(supplier, self.today, tuple(lines))
+        coin = currency(self.known.supplier(supplier).currency or self.own.code)
+        day = row.read("date", self._day, self.today)
+        postage = row.read("postage", lambda text: read_money(text, coin), 0)
+        return Delivery(supplier, day, tuple(lines), postage, row.text("delivery note"))
+
+    def _day(self, text: str) -> date:
+        day = read_date(text)
+        if day > self.today:
+            raise BadMeasure(
+                f"{show_date(day)} is still to come; today is {show_date(self.today)}.", hint="Mend the date."
+            )
+        return day
+
+
+def _amount(row: FilledRow, heading: str, part: Part) -> int | None:
+    """Thousandths; 0 where the cell is empty, None after refusing it."""
+    if not row.said(heading):
+        return 0
+    return row.read(heading, part.read_amount, None)
+
+
+def _filled(tab: FilledTab) -> tuple[str, ...]:
+    """The columns that say something came. A supplier's list has its prices before anything does."""
+    return tuple(name for name in FILLED if name != "price" or not tab.has("packs"))
+
+
+def _check_empty(row: FilledRow, filled: Sequence[str]) -> None:
+    """A row of which nothing came may say no and 0, and nothing else."""
+    if any(
+        row.said(name)
+        for name in filled
+        if name not in ("arrived", "damaged", "settles it", "rest cancelled")
+    ):
+        row.refuse("arrived", "How much arrived? The row says more of it, but not that.")

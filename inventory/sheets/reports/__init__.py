@@ -1,0 +1,1 @@
+"""Workbooks that are only looked at."""

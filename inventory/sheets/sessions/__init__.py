@@ -1,0 +1,1 @@
+"""Sheets of making sessions, out and back."""

@@ -1,0 +1,1 @@
+"""Rows of the shop's sheets made into catalogue entries."""

@@ -1,0 +1,111 @@
+"""What has been read so far: entries, the names they gave, where each stands, and everything wrong with them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+from typing import Literal
+
+from inventory.catalogue import (
+    Barrel,
+    BillLine,
+    Catalogue,
+    Family,
+    Material,
+    Order,
+    Part,
+    Pattern,
+    Plating,
+    Supplier,
+    fold,
+)
+from inventory.errors import Place, UnknownName
+from inventory.ledger import Count, fingerprint
+from inventory.measures import Currency
+from inventory.sheets.stock.entries.drafts import OfferDraft
+
+Named = Literal["part", "plating", "material", "family", "pattern", "supplier", "order"]
+AmountKey = tuple[str, str, int | None, Fraction | None, str]
+
+_NEAREST_SOUGHT = 100
+"""Different unknown names for which the nearest are sought; a file with more has another mistake."""
+
+
+@dataclass(slots=True)
+class LoadContext:
+    """Everything of one load. `names` maps folded names to their spelling, by what they name.
+
+    tabs: how many were begun, that at hand included; two files may have the same name. torn: a tab or a file could not
+    be read, so that what seems to be missing may well stand there.
+    packs_of: the packs a part was offered in before this load, thousandths of its unit.
+    """
+
+    known: Catalogue
+    known_orders: Mapping[str, Order]
+    currency: Currency
+    today: date
+    problems: list[Place] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+    digests: list[str] = field(default_factory=list)
+    names: dict[Named, dict[str, str]] = field(default_factory=dict)
+    given: dict[tuple[str, ...], Place] = field(default_factory=dict)
+    broken: set[str] = field(default_factory=set)
+    parts: dict[str, Part] = field(default_factory=dict)
+    platings: dict[str, Plating] = field(default_factory=dict)
+    materials: dict[str, Material] = field(default_factory=dict)
+    families: dict[str, Family] = field(default_factory=dict)
+    barrels: dict[str, list[Barrel]] = field(default_factory=dict)
+    patterns: dict[str, Pattern] = field(default_factory=dict)
+    bills: dict[str, list[BillLine]] = field(default_factory=dict)
+    suppliers: dict[str, Supplier] = field(default_factory=dict)
+    offers: dict[tuple[str, str, int, str], OfferDraft] = field(default_factory=dict)
+    counts: list[Count] = field(default_factory=list)
+    orders: list[Order] = field(default_factory=list)
+    amounts: dict[AmountKey, int | str] = field(default_factory=dict)
+    counted: dict[tuple[object, ...], tuple[int, Place]] = field(default_factory=dict)
+    repeats: list[Place] = field(default_factory=list)
+    prices: dict[str, Fraction | str] = field(default_factory=dict)
+    sentences: dict[tuple[str, str], str] = field(default_factory=dict)
+    tabs: int = 0
+    torn: bool = False
+    packs_of: Callable[[str], Collection[int]] = lambda _: ()
+
+    def __post_init__(self) -> None:
+        known = self.known
+        self.names = {
+            "part": _spelled(part.name for part in known.parts.values()),
+            "plating": _spelled(plating.name for plating in known.platings.values()),
+            "material": _spelled(material.name for material in known.materials.values()),
+            "family": _spelled(family.name for family in known.families.values()),
+            "pattern": _spelled(pattern.name for pattern in known.patterns.values()),
+            "supplier": _spelled(supplier.name for supplier in known.suppliers.values()),
+            "order": {},
+        }
+
+    def part(self, name: str) -> Part | None:
+        """The part of this name, as this load gives it or as it was known; None where it could not be read."""
+        key = fold(name)
+        return self.parts.get(key) or self.known.parts.get(key)
+
+    def packs(self, part: str) -> set[int]:
+        """The packs this load offers a part in, thousandths."""
+        return {pack for _, key, pack, _ in self.offers if key == fold(part)}
+
+    def fingerprint(self) -> str:
+        """A digest of all rows, the same in whatever file and order they came; empty where there was none."""
+        return fingerprint(*sorted(self.digests)) if self.digests else ""
+
+    def unknown(self, what: Named, name: str) -> str:
+        """The sentence for a name nobody has given, with the nearest ones; the same name is only sought once."""
+        key = (what, fold(name))
+        if key not in self.sentences:
+            known = self.names[what].values() if len(self.sentences) < _NEAREST_SOUGHT else ()
+            error = UnknownName(what, name, known)
+            self.sentences[key] = f"{error.message} {error.hint}".strip() if known else error.message
+        return self.sentences[key]
+
+
+def _spelled(names: Iterable[str]) -> dict[str, str]:
+    return {fold(name): name for name in names}

@@ -1,0 +1,1 @@
+"""Workbooks read as a stream and without trust."""

@@ -1,0 +1,65 @@
+"""Orders into their tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from sqlalchemy import Connection
+
+from inventory.catalogue import Order, fold
+from inventory.errors import Refused
+from inventory.store.mapping.mapper import put_lists
+from inventory.store.mapping.names import Names
+from inventory.store.mapping.shapes import ORDER
+from inventory.store.queries.book import orders
+
+
+def put_orders(connection: Connection, incoming: Iterable[Order], names: Names) -> None:
+    """Note wishes, or replace them; what is promised stays as it was agreed. Raises Refused where it would not."""
+    wishes = {fold(one.name): one for one in incoming}
+    if not wishes:
+        return
+    there = orders(connection)
+    open_wishes = {
+        key: one for key, one in wishes.items() if key not in there or _may_change(there[key], one)
+    }
+    known = {key: ORDER.row(one, names) for key, one in open_wishes.items() if key in there}
+    for row in known.values():
+        del row["state"]  # which follows from the documents
+    names["wish"].put(connection, known)
+    fresh = {key: ORDER.row(one, names, state="wish") for key, one in open_wishes.items() if key not in there}
+    names["wish"].put(connection, fresh)
+    platings = {
+        names["wish"].of(key): [{"plating_id": names["plating"].of(plating)} for plating in one.platings]
+        for key, one in open_wishes.items()
+    }
+    put_lists(connection, "wish_plating", "wish_id", platings)
+
+
+def _may_change(there: Order, wanted: Order) -> bool:
+    if there.state in ("wish", "released"):
+        return True
+    if not _same(there, wanted):
+        raise Refused(
+            f"The order “{there.name}” is {there.state} and stays as it was agreed.",
+            hint="Release it first, or note the change as another order.",
+        )
+    return False
+
+
+def _same(one: Order, other: Order) -> bool:
+    def plain(order: Order) -> Order:
+        return replace(
+            order,
+            name=fold(order.name),
+            pattern=fold(order.pattern),
+            blank=fold(order.blank),
+            platings=tuple(fold(plating) for plating in order.platings),
+            refill=None if order.refill is None else fold(order.refill),
+            state="wish",
+            count=order.whole,
+            handed=0,
+        )
+
+    return plain(one) == plain(other)

@@ -1,1 +1,0 @@
-"""The pieces of version 1, frozen: later versions add files of their own."""

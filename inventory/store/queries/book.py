@@ -1,0 +1,96 @@
+"""The book as it stands, out of the derived tables: the number of lines ever booked makes no difference."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from sqlalchemy import Connection, select
+
+from inventory.catalogue import Order, fold
+from inventory.ledger import Balance, Claim, DueIn, Lot
+from inventory.store.mapping.mapper import grouped, names_of
+from inventory.store.mapping.shapes import BALANCE, CLAIM, DUE_IN, LOT, ORDER
+from inventory.store.queries.standing import Chains
+from inventory.store.schema.core import table
+
+_PART, _LOT, _PURCHASE = table("part"), table("lot"), table("purchase")
+_TOTAL, _ORDER, _STEP = BALANCE.table, ORDER.table, table("wish_step")
+_NOTHING = Balance()
+
+
+def balances(connection: Connection) -> Mapping[str, Balance]:
+    """Totals by folded part name, of every part that has any."""
+    query = select(_PART.c.key, *BALANCE.columns).select_from(_TOTAL.join(_PART)).order_by(_PART.c.id)
+    found = ((key, BALANCE.build(totals)) for key, *totals in connection.execute(query))
+    return {key: balance for key, balance in found if balance != _NOTHING}
+
+
+def to_count(connection: Connection) -> tuple[str, ...]:
+    """Names of the parts whose figure in the book is doubtful."""
+    query = select(_PART.c.name).select_from(_TOTAL.join(_PART)).where(_TOTAL.c.to_count.is_(True))
+    return tuple(connection.execute(query.order_by(_PART.c.key)).scalars())
+
+
+def lots(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, tuple[Lot, ...]]:
+    """Open lots by folded part name, first in first out (no date counts as oldest); None: of every part."""
+    left = LOT.table.c
+    query = (
+        select(_PART.c.key, *LOT.columns)
+        .select_from(LOT.source.join(_PART, left.part_id == _PART.c.id))
+        .where(left.quantity > 0)
+        .order_by(left.part_id, _LOT.c.received_on.nulls_first(), _LOT.c.id)
+    )
+    if parts is not None:
+        query = query.where(_PART.c.key.in_({fold(part) for part in parts}))
+    return grouped((key, LOT.build(row)) for key, *row in connection.execute(query))
+
+
+def claims(connection: Connection) -> tuple[Claim, ...]:
+    """What is set aside for orders, the earliest due first; not by when it was booked, which an undo changes."""
+    c = CLAIM.table.c
+    query = (
+        select(*CLAIM.columns)
+        .select_from(CLAIM.source.join(_ORDER, c.wish_id == _ORDER.c.id))
+        .order_by(_ORDER.c.due, _ORDER.c.id, c.part_id, c.account)
+        .order_by(c.lot_id.nulls_last(), c.purchase_id.nulls_last())
+    )
+    return tuple(map(CLAIM.build, connection.execute(query)))
+
+
+def due(connection: Connection) -> tuple[DueIn, ...]:
+    """What is bought and has not arrived, the earliest expected first."""
+    query = DUE_IN.select().where(DUE_IN.table.c.quantity > 0)
+    rows = connection.execute(query.order_by(_PURCHASE.c.expected_on.nulls_last(), _PURCHASE.c.id))
+    return tuple(map(DUE_IN.build, rows))
+
+
+def orders(connection: Connection) -> Mapping[str, Order]:
+    """Every order by folded name, in whatever state."""
+    accepted = names_of(connection, "wish_plating", "wish_id", "plating_id")
+    handed, c = _handed(connection), _ORDER.c
+    found = {}
+    for number, key, *row in connection.execute(ORDER.select(c.id, c.key).order_by(c.id)):
+        order = ORDER.build(row, platings=accepted.get(number, ()))
+        gone = handed.get(number, 0)
+        found[key] = replace(order, count=order.count - gone, handed=gone) if gone else order
+    return found
+
+
+def _handed(connection: Connection) -> dict[int, int]:
+    """Pieces of promised orders, by their number, that went out since they were promised."""
+    c = _STEP.c
+    query = (
+        select(c.wish_id, c.document_id, c.state, c.handed)
+        .select_from(_STEP.join(_ORDER, c.wish_id == _ORDER.c.id))
+        .where(_ORDER.c.state == "promised")
+        .order_by(c.document_id)
+    )
+    steps = connection.execute(query).all()
+    if not any(handed for *_, handed in steps):
+        return {}
+    chains, done = Chains(connection), dict[int, int]()
+    for order, document, state, handed in steps:
+        if chains.stands(document):
+            done[order] = done.get(order, 0) + handed if state == "promised" else 0
+    return done

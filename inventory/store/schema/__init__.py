@@ -1,0 +1,1 @@
+"""What the tables are: declared once, generated for speed, brought up to date step by step."""

@@ -1,0 +1,85 @@
+"""Columns of every table, written by `generate.py` from the classes in `models/`: change those, not this."""
+
+COLUMNS = {
+    "barrel": (
+        "family_id:i*>family.id position:i* name:s tube_id:i?>part.id drill:s? finished_a:s? finished_b:s? "
+        "length:s?"
+    ),
+    "bill_line": (
+        "pattern_id:i*>pattern.id position:i* stage:s part_id:i?>part.id role:s? taken_id:i?>pattern.id "
+        "quantity:b per:s"
+    ),
+    "blank": "part_id:i*>part.id material_id:i>material.id shape:s width:s? length:s?",
+    "claim_balance": (
+        "id:i* wish_id:i>wish.id part_id:i>part.id account:s lot_id:i?>lot.id purchase_id:i?>purchase.id "
+        "quantity:b"
+    ),
+    "document": "id:i* kind:s title:s on_date:d booked_at:s fingerprint:s reverses:i?>document.id turn:i",
+    "doubt": "document_id:i*>document.id part_id:i*>part.id doubtful:t",
+    "due_balance": "purchase_id:i*>purchase.id part_id:i>part.id quantity:b cost:b claimed:b",
+    "family": "id:i* key:s! name:s makes:s refill_id:i?>part.id note:s",
+    "family_tool": "family_id:i*>family.id duty:s* position:i* part_id:i>part.id",
+    "imprint": "fingerprint:s* document_id:i!>document.id",
+    "kit": "part_id:i*>part.id family_id:i>family.id plating_id:i>plating.id tubes_inside:t",
+    "learned_loss": "material_id:i*>material.id stage:s* share:b low:b high:b reached:i lost:i worth:b",
+    "learned_rate": (
+        "part_id:i*>part.id per:s* factor:b low:b high:b sessions:i outliers:s pinned:t scatter:b points:s "
+        "hands:s ordinary:b"
+    ),
+    "lot": (
+        "id:i* document_id:i>document.id part_id:i>part.id name:s received_on:d? opened_on:d? use_by:d? "
+        "smallest_diameter:s? length:s?"
+    ),
+    "lot_balance": "lot_id:i*>lot.id part_id:i>part.id quantity:b cost:b claimed:b cost_from:i",
+    "making_session": "id:i* document_id:i>document.id name:s on_date:d state:s",
+    "material": "id:i* key:s! name:s allowance:s caution:s listed_species:s",
+    "material_loss": "material_id:i*>material.id position:i* stage:s share:s",
+    "movement": (
+        "id:i* document_id:i>document.id account:s part_id:i>part.id lot_id:i?>lot.id "
+        "purchase_id:i?>purchase.id wish_id:i?>wish.id quantity:b cost:b reason:s stage:s cost_from:i"
+    ),
+    "observed": "document_id:i*>document.id part_id:i*>part.id used:b error:b way:s",
+    "offer": (
+        "id:i* part_id:i>part.id supplier_id:i>supplier.id pack:b code:s price_group:s seen_on:d? at_most:i?"
+    ),
+    "outcome": (
+        "document_id:i*>document.id position:i* wish_id:i?>wish.id pattern_id:i>pattern.id kit_id:i>part.id "
+        "blank_id:i>part.id refill_id:i?>part.id extra_diameter:s? good:i tubes_saved:i kits_saved:i "
+        "in_part:i"
+    ),
+    "outcome_loss": "document_id:i*>document.id position:i* stage:s* pieces:i",
+    "part": "id:i* key:s! name:s kind:s unit:s note:s level:b?",
+    "part_balance": "part_id:i*>part.id on_hand:b claimed:b due_in:b due_claimed:b to_buy:b to_count:t",
+    "pattern": "id:i* key:s! name:s family_id:i>family.id note:s minutes:i?",
+    "piece": (
+        "part_id:i*>part.id pattern_id:i>pattern.id kit_id:i>part.id blank_id:i>part.id refill_id:i?>part.id "
+        "extra_diameter:s?"
+    ),
+    "plating": "id:i* key:s! name:s",
+    "plating_stand_in": "plating_id:i*>plating.id position:i* stand_in_id:i>plating.id",
+    "price_step": "offer_id:i*>offer.id from_packs:i* price:b",
+    "purchase": (
+        "id:i* document_id:i>document.id supplier_id:i>supplier.id part_id:i>part.id expected_on:d? code:s "
+        "pack:b"
+    ),
+    "rate_word": "document_id:i*>document.id part_id:i*>part.id per:s* word:s factor:b",
+    "session_plan": "session_id:i*>making_session.id position:i* wish_id:i>wish.id kit_id:i>part.id starts:i",
+    "session_step": "document_id:i*>document.id session_id:i*>making_session.id state:s",
+    "setting": "key:s* value:s",
+    "shop": "id:i* version:b currency:s program:s mark:s",
+    "supplier": (
+        "id:i* key:s! name:s lead_days:i? postage:b free_from:b? minimum_order:b? currency:s email:s note:s"
+    ),
+    "supply": (
+        "part_id:i*>part.id type:s net:b? tare:b? keeps_sealed:i? keeps_opened:i? hazards:s density:s? "
+        "works:i?"
+    ),
+    "tool": "part_id:i*>part.id type:s size:s life:b?",
+    "tube": "part_id:i*>part.id outside:s length:s drill:s",
+    "wish": (
+        "id:i* key:s! name:s pattern_id:i>pattern.id blank_id:i>part.id count:i due:d customer:s "
+        "refill_id:i?>part.id extra_diameter:s? price:b? state:s"
+    ),
+    "wish_plating": "wish_id:i*>wish.id position:i* plating_id:i>plating.id",
+    "wish_step": "document_id:i*>document.id wish_id:i*>wish.id state:s handed:i",
+}

@@ -1,0 +1,41 @@
+"""How well a stranger's own sheet is understood: messy sheets held against truths written by hand.
+
+    python3 scripts/guesses.py            both sets: cells, understood, asked, wrong, for each sheet and in all
+    python3 scripts/guesses.py --wrong    each wrong reading too
+
+understood: share of the filled cells; asked: questions; wrong: read without a mark and not so; marked: shaded, asked.
+`sheets` were at hand while the rules were made; `held_out` was written after them and says what a stranger may expect.
+"""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from collections.abc import Sequence
+from pathlib import Path
+
+from environment import ROOT, elsewhere
+
+
+def main(words: Sequence[str]) -> int:
+    """Print the table of each set; 1 where anything is wrong without a mark."""
+    if (code := elsewhere(__file__, words)) is not None:
+        return code
+    sys.path.insert(0, str(ROOT / "tests"))
+    from guess.messy import build, parse, score, sheets, table, understood
+
+    wrong = 0
+    for folder in ("sheets", "held_out"):
+        with tempfile.TemporaryDirectory() as place:
+            scores = [score(one, understood(build(one, Path(place)))) for one in map(parse, sheets(folder))]
+        print(f"\n{folder}\n" + "\n".join(table(scores)))
+        for one in scores:
+            wrong += len(one.wrong)
+            if "--wrong" in words:
+                for told in [*one.wrong, *one.missed]:
+                    print(f"  {one.name}: {told}")
+    return 1 if wrong else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,222 @@
+"""`begin --from`: the way of a newcomer at the command line, and any file at all."""
+
+from __future__ import annotations
+
+import os
+import zipfile
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from commands.conftest import TODAY, Kitdrawer
+from openpyxl import Workbook, load_workbook
+
+from .messy import build, parse, sheets
+
+
+@pytest.fixture
+def mine(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A messy sheet of sixty rows in an empty folder, and no book anywhere."""
+    monkeypatch.setenv("KITDRAWER_STORE", str(tmp_path / "book.kitdrawer"))
+    monkeypatch.setenv("KITDRAWER_TODAY", TODAY)
+    monkeypatch.setenv("COLUMNS", "80")
+    monkeypatch.chdir(tmp_path)
+    return build(parse(sheets("sheets")[0]), tmp_path)
+
+
+def answers_in(path: Path) -> dict[str, str]:
+    """What the tab of questions of a workbook holds: the answer by the question."""
+    rows = load_workbook(path)["questions"].iter_rows(min_row=2, values_only=True)
+    return {str(row[0]): str(row[3] or "") for row in rows if row[0]}
+
+
+def test_a_script_takes_every_best_guess(kitdrawer: Kitdrawer, mine: Path) -> None:
+    """One command: shop.xlsx, a book, one entry; the questions stay in shop.xlsx; the first can-take answers."""
+    answer = kitdrawer("begin", "--from", str(mine), "--yes")
+    assert answer.code == 0, answer.err
+    assert "Booked as document 1." in answer.out
+    assert len(answers_in(mine.with_name("shop.xlsx"))) == 7
+    taken = kitdrawer(
+        *("can-take", "Dunlin slim pen", "--plating", "chrome", "--blank", "walnut blank"),
+        *("--count", "2", "--by", "2026-12-20", "--json"),
+    )
+    assert taken.json["verdict"] == "from the shelf"
+    assert kitdrawer("verify").code == 0
+
+
+def test_json_alone_only_looks(kitdrawer: Kitdrawer, mine: Path) -> None:
+    """Cells, how many were understood, and the questions; no file and no book is made."""
+    told = kitdrawer("begin", "--from", str(mine), "--json").json
+    assert told["cells"] == 253
+    assert told["understood"] >= 240
+    assert told["asked"] == len(told["questions"]) == 7
+    assert set(told["questions"][0]) == {"about", "cell", "guess"}
+    assert (told["entry"], told["saved"]) == (None, None)
+    assert os.listdir() == [mine.name]
+
+
+def test_json_with_yes_books(kitdrawer: Kitdrawer, mine: Path) -> None:
+    """One JSON text on standard output, with the entry's number."""
+    told = kitdrawer("begin", "--from", str(mine), "--yes", "--json").json
+    assert (told["entry"], Path(told["saved"]).name) == (1, "shop.xlsx")
+
+
+def test_nobody_is_asked_without_a_terminal(kitdrawer: Kitdrawer, mine: Path) -> None:
+    """shop.xlsx is written, nothing is booked, and the next command is named."""
+    answer = kitdrawer("begin", "--from", str(mine))
+    assert answer.code == 0
+    assert "Nothing was booked. Go on: kitdrawer begin --from" in answer.out
+    assert not Path("book.kitdrawer").exists()
+
+
+def test_questions_are_asked_one_by_one(kitdrawer: Kitdrawer, mine: Path, typed: list[str]) -> None:
+    """Enter takes the guess, a number or a word answers, what cannot be read is asked again, ? shows all choices."""
+    typed += ["", "lots", "5", "1/2", "", "", "?", "20 Dec", "all", "yes"]
+    answer = kitdrawer("begin", "--from", str(mine))
+    assert answer.code == 0, answer.err
+    assert "1/7 Which plating is “GM”? (Stock!B12)" in answer.out
+    assert "“lots” is no count." in answer.err
+    assert "Booked as document 1." in answer.out
+    shop = load_workbook(mine.with_name("shop.xlsx"))
+    counts = {row[0]: row[1] for row in shop["counts"].iter_rows(min_row=2, values_only=True)}
+    assert counts["Turnstone pencil kit gold"] == "5"
+    orders = {row[0]: row[4] for row in shop["orders"].iter_rows(min_row=2, values_only=True)}
+    assert orders["Ann"] == "2026-12-20"
+    assert typed == []
+
+
+def test_later_leaves_the_rest(kitdrawer: Kitdrawer, mine: Path, typed: list[str]) -> None:
+    """What was answered is kept in shop.xlsx, and beginning from it asks only what is left."""
+    typed += ["", "4", "later"]
+    first = kitdrawer("begin", "--from", str(mine))
+    assert "Nothing was booked. Go on: kitdrawer begin --from" in first.out
+    shop = mine.with_name("shop.xlsx")
+    assert sorted(filter(None, answers_in(shop).values())) == ["4", "gunmetal"]
+    typed += ["", "", "", "", "", "yes"]
+    again = kitdrawer("begin", "--from", str(shop))
+    assert "1/5 " in again.out
+    assert "Booked as document 1." in again.out
+
+
+def test_answers_may_be_written_into_the_sheet(kitdrawer: Kitdrawer, mine: Path) -> None:
+    """Answers typed into shop.xlsx are taken in, changes of one's own are kept, and what cannot be read is said."""
+    assert kitdrawer("begin", "--from", str(mine)).code == 0
+    shop = mine.with_name("shop.xlsx")
+    book = load_workbook(shop)
+    for row in book["questions"].iter_rows(min_row=2):
+        about = str(row[0].value)
+        if "gold" in about:
+            row[3].value = "6"
+        elif "GM" in about:
+            row[3].value = "chrome"
+        elif "By when" in about:
+            row[3].value = "one fine day"
+    for row in book["suppliers"].iter_rows(min_row=2):
+        row[1].value = "9"
+    for row in book["counts"].iter_rows(min_row=2):
+        row[1].value = "13" if row[0].value == "Dunlin slim kit chrome" else row[1].value
+    book["platings"].append(["ruthenium"])
+    book["orders"].delete_rows(2)
+    book.save(shop)
+    refused = kitdrawer("load", str(shop), "--yes")
+    assert refused.code == 1
+    assert "begin" in refused.err
+    told = kitdrawer("begin", "--from", str(shop), "--yes")
+    assert told.code == 0, told.err
+    assert "“one fine day” is no day." in " ".join(told.out.split())
+    assert "Changes of your own in it were kept: 10." in told.err
+    after = load_workbook(shop)
+    counts = {row[0]: row[1] for row in after["counts"].iter_rows(min_row=2, values_only=True)}
+    assert counts["Turnstone pencil kit gold"] == "6"
+    assert counts["Dunlin slim kit chrome"] == "13"
+    assert "ruthenium" in [row[0] for row in after["platings"].iter_rows(min_row=2, values_only=True)]
+    assert {row[1] for row in after["suppliers"].iter_rows(min_row=2, values_only=True)} == {"9"}
+
+
+def test_what_is_there_stays(kitdrawer: Kitdrawer, mine: Path) -> None:
+    """A shop.xlsx that is there is not written over, nor a book with stock in it begun again."""
+    Path("shop.xlsx").write_text("my letters")
+    answer = kitdrawer("begin", "--from", str(mine), "--yes")
+    assert answer.code == 1
+    assert "is there already" in " ".join(answer.err.split())
+    assert kitdrawer("begin", "--from", str(mine), "--save", "other.txt", "--yes").code == 1
+    assert kitdrawer("begin", "--from", str(mine), "--save", "other.xlsx", "--yes").code == 0
+    again = kitdrawer("begin", "--from", str(mine), "--save", "third.xlsx", "--yes")
+    assert again.code == 1
+    assert "There is a book with stock in it already" in " ".join(again.err.split())
+    assert Path("shop.xlsx").read_text() == "my letters"
+
+
+def test_an_empty_book_is_filled(kitdrawer: Kitdrawer, mine: Path) -> None:
+    """Who began an empty book first may still begin from a sheet."""
+    assert kitdrawer("begin", "--currency", "GBP").code == 0
+    assert kitdrawer("begin", "--from", str(mine), "--currency", "GBP", "--yes").code == 0
+    assert kitdrawer("shelf", "--json").json["currency"] == "GBP"
+
+
+def _picture(path: Path) -> None:
+    path.write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(range(256)) * 8)
+
+
+def _locked(path: Path) -> None:
+    path.write_bytes(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 4000)
+
+
+def _damaged(path: Path) -> None:
+    workbook = Workbook()
+    workbook.create_sheet("stock").append(["What", "How many"])
+    workbook.save(path)
+    whole = path.read_bytes()
+    path.write_bytes(whole[: len(whole) // 2])
+
+
+def _other_zip(path: Path) -> None:
+    with zipfile.ZipFile(path, "w") as archive:
+        archive.writestr("letter.txt", "Dear neighbour")
+
+
+def _blank(path: Path) -> None:
+    Workbook().save(path)
+
+
+def _empty(path: Path) -> None:
+    path.write_bytes(b"")
+
+
+@pytest.mark.parametrize("make", [_picture, _locked, _damaged, _other_zip, _blank, _empty])
+def test_any_file_at_all_is_refused_in_a_sentence(
+    kitdrawer: Kitdrawer, tmp_path: Path, make: Callable[[Path], None], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """No traceback, no shop.xlsx, no book."""
+    monkeypatch.setenv("KITDRAWER_STORE", str(tmp_path / "book.kitdrawer"))
+    path = tmp_path / "mine.xlsx"
+    make(path)
+    answer = kitdrawer("begin", "--from", str(path), "--yes")
+    assert answer.code == 1
+    assert "nothing was begun" in answer.err
+    assert os.listdir(tmp_path) == ["mine.xlsx"]
+
+
+def test_a_thousand_columns(kitdrawer: Kitdrawer, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Columns beyond what a maker's list has are left alone, and said."""
+    monkeypatch.setenv("KITDRAWER_STORE", str(tmp_path / "book.kitdrawer"))
+    workbook = Workbook()
+    sheet = workbook.create_sheet("stock")
+    sheet.append(["What", "Colour", "How many", *[f"c{at}" for at in range(1000)]])
+    sheet.append(["Dunlin kit", "chrome", 4, *["x"] * 1000])
+    workbook.save(tmp_path / "wide.xlsx")
+    answer = kitdrawer("begin", "--from", str(tmp_path / "wide.xlsx"), "--yes")
+    assert answer.code == 0, answer.err
+    assert "beyond column" in answer.out
+
+
+def test_a_sheet_of_words_alone(
+    kitdrawer: Kitdrawer, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A diary is read without a traceback; nothing of it is taken for stock that was counted."""
+    monkeypatch.setenv("KITDRAWER_STORE", str(tmp_path / "book.kitdrawer"))
+    path = tmp_path / "diary.csv"
+    path.write_text("Went to the sea today and saw a heron.\nIt rained!\nNothing else happened.\n")
+    answer = kitdrawer("begin", "--from", str(path), "--json")
+    assert answer.code == 0
+    assert answer.json["cells"] == 3

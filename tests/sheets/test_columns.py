@@ -1,0 +1,67 @@
+"""A column is said once: what its row makes takes it by name, and nothing of an entry is left without a column."""
+
+from __future__ import annotations
+
+import ast
+from dataclasses import fields
+from pathlib import Path
+
+import pytest
+
+import inventory.sheets.stock.entries as entries
+from inventory.catalogue import STAGES, Part
+from inventory.sheets.stock.columns import StockColumn, Tab
+from inventory.sheets.stock.tabs import TABS, lost_at
+
+WORKED = {
+    "offers": {"price", "from packs"},
+    "materials": {lost_at(stage) for stage in STAGES[:-1]},
+    "barrels": {"family"},
+    "bills": {"pattern"},
+    "counts": {"paid", "for"},
+    "orders": {"plating"},
+}
+"""Columns that fill no field of their own: their builder makes something of several."""
+UNSAID = {
+    "offers": {"steps"},
+    "materials": {"losses"},
+    "families": {"barrels"},
+    "patterns": {"bill"},
+    "counts": {"container", "number", "place"},
+    "orders": {"state", "handed"},
+}
+"""Fields a row does not say, or says in several columns."""
+OF_PARTS = {"detail", "unit"}
+
+
+@pytest.mark.parametrize("tab", TABS.values(), ids=TABS)
+def test_every_column_fills_a_field_and_every_field_has_its_column(tab: Tab) -> None:
+    """Fields and columns are one another's, but for those listed above."""
+    there = {one.name for made in tab.makes for one in fields(made)}
+    filled = {column.fills for column in tab.columns if column.heading not in WORKED.get(tab.name, ())}
+    missing = there - filled - UNSAID.get(tab.name, set())
+    assert filled <= there
+    assert missing <= (OF_PARTS if Part in tab.makes else set())
+
+
+def test_builders_ask_for_headings_that_are_there() -> None:
+    """Whatever a builder names in `row[…]` is a heading of some tab."""
+    known = {column.heading for tab in TABS.values() for column in tab.columns}
+    folder = Path(str(entries.__file__)).parent
+    asked = {
+        node.slice.value
+        for path in folder.glob("*.py")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Subscript)
+        and isinstance(node.slice, ast.Constant)
+        and ast.unparse(node.value) == "row"
+    }
+    assert asked
+    assert asked <= known
+
+
+def test_a_field_is_called_as_its_heading_is() -> None:
+    """Blanks and hyphens become underscores; only where the entry calls it otherwise is it said."""
+    assert StockColumn("seen on", "date", "", "").fills == "seen_on"
+    assert StockColumn("stand-ins", "names", "", "").fills == "stand_ins"
+    assert StockColumn("supplier code", "text", "", "", field="code").fills == "code"
