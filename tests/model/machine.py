@@ -141,6 +141,28 @@ class Bench(RuleBasedStateMachine):
             "promise", lambda: self.model.promise(order, asked), lambda: self.tool.promise(order, asked)
         )
 
+    @rule(part=st.sampled_from(PARTS), data=st.data())
+    def found(self, part: str, data: st.DataObject) -> None:
+        """Something turns up in a drawer."""
+        many = data.draw(quantities(part, 3).filter(bool))
+        said = self.tool.by_hand("found", part, many)
+        self.both("found", lambda: self.model.found(part, many), said)
+
+    @rule(part=st.sampled_from(PARTS), lent=st.booleans(), data=st.data())
+    def took(self, part: str, lent: bool, data: st.DataObject) -> None:
+        """Something is broken, or lent (only what is counted: a bottle that is lent is a full one)."""
+        many, lent = data.draw(quantities(part, 5).filter(bool)), lent and part in COUNTED
+        said = self.tool.by_hand("took", part, many, "--why", "lent" if lent else "broke")
+        self.both("took", lambda: self.model.took(part, many, lent=lent), said)
+
+    @precondition(lambda self: any(self.model.with_others(part) for part in COUNTED))
+    @rule(data=st.data(), many=st.integers(1, 3))
+    def come_back(self, data: st.DataObject, many: int) -> None:
+        """Something that was lent is back."""
+        part = data.draw(st.sampled_from([part for part in COUNTED if self.model.with_others(part)]))
+        said = self.tool.by_hand("found", part, 1000 * many, "--back")
+        self.both("come back", lambda: self.model.come_back(part, 1000 * many), said)
+
     @precondition(lambda self: self.model.wishes)
     @rule(data=st.data())
     def release(self, data: st.DataObject) -> None:

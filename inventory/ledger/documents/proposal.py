@@ -31,6 +31,10 @@ DocumentKind = Literal[
     "weekend",
     "count",
     "rates",
+    "add",
+    "found",
+    "took",
+    "sold",
     "undo",
 ]
 
