@@ -21,7 +21,7 @@ from inventory.catalogue import Blank, Catalogue, Kit, Order, fold
 from inventory.errors import KitdrawerError
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.shop import Shop
 from inventory.measures import currency
 from inventory.store import Read, Store, begin, open_store
@@ -70,14 +70,14 @@ def _sheets(folder: Path, orders: int) -> None:
 def _promise(store: Store, orders: int, today: date) -> None:
     """So many promised orders; what cannot be made at all is passed over."""
     with store.reading() as read:
-        wishes = cycle(_wishes(read.catalogue(), today))
+        requests = cycle(_wishes(read.catalogue(), today))
     taken = 0
-    for wish in islice(wishes, 20 * orders):
+    for request in islice(requests, 20 * orders):
         with store.reading() as read:
             shop = _shop(read, today)
-        order = Order(f"B{taken + 1:03}", *wish)
+        order = Order(f"B{taken + 1:03}", *request)
         try:
-            report = check(shop, wish_of(order))
+            report = check(shop, request_of(order))
         except KitdrawerError:
             continue
         if report.verdict != "cannot":

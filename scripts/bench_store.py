@@ -133,13 +133,13 @@ class History:
     def _promises(self) -> Rows:
         """The promised orders: two parts set aside from the shelf, one still to buy."""
         rows: Rows = {"document": [], "movement": [], "claim_balance": [], "wish_step": []}
-        for wish in range(1, PROMISED + 1):
+        for request in range(1, PROMISED + 1):
             document = self._document(rows, "promise")
-            rows["wish_step"].append({"document_id": document, "wish_id": wish, "state": "promised"})
+            rows["wish_step"].append({"document_id": document, "wish_id": request, "state": "promised"})
             for place, account in enumerate(("claim", "claim", "to buy")):
-                part = (wish * 31 + place * 400) % self.parts + 1
-                self._line(rows, document, account, part, 2000, 0, wish_id=wish, reason="claimed")
-                claim = {"id": len(rows["claim_balance"]) + 1, "wish_id": wish, "part_id": part}
+                part = (request * 31 + place * 400) % self.parts + 1
+                self._line(rows, document, account, part, 2000, 0, wish_id=request, reason="claimed")
+                claim = {"id": len(rows["claim_balance"]) + 1, "wish_id": request, "part_id": part}
                 empty = {"lot_id": None, "purchase_id": None}
                 rows["claim_balance"].append({**claim, **empty, "account": account, "quantity": 2000})
                 self.totals[part]["claimed" if account == "claim" else "to_buy"] += 2000

@@ -51,8 +51,8 @@ def main(arguments: Sequence[str]) -> int:
     with shop() as (warm, made_shop):
         kills = Kills(warm, made_shop, said.seed)
         for engine in said.engine or ENGINES:
-            meant = [one for one in TRIALS if engine in one.engines and said.only in one.words]
-            for trial, many in zip(meant, shares(said.trials, len(meant)), strict=True):
+            resolved = [one for one in TRIALS if engine in one.engines and said.only in one.words]
+            for trial, many in zip(resolved, shares(said.trials, len(resolved)), strict=True):
                 rows.append(shown(kills, trial, engine, many))
             print(line(sum_of([row for row in rows if row.engine == engine])), flush=True)
     return 1 if any(row.lost or row.half_done or row.wrong for row in rows) else 0

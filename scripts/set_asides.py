@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     import numpy as np
 
     from inventory.catalogue import Catalogue
-    from inventory.jobs.sessions.planning import Row
+    from inventory.jobs.sessions.planning import PlanRow
     from inventory.jobs.shop import Shop
     from inventory.ledger.sessions import Happened, LearnedFigures, Outcome
 
@@ -112,24 +112,24 @@ def _shop(written: Catalogue, learned: LearnedFigures) -> Shop:
     return Shop(known, book, currency("EUR"), TODAY, {}, written.offers, learned)
 
 
-def _rows(shop: Shop, dice: np.random.Generator) -> list[Row]:
+def _rows(shop: Shop, dice: np.random.Generator) -> list[PlanRow]:
     """One to three orders of two to eight pieces."""
     from inventory.catalogue import Order
     from inventory.jobs.orders.order_check import check
-    from inventory.jobs.orders.requests import wish_of
-    from inventory.jobs.sessions.planning import Row
+    from inventory.jobs.orders.requests import request_of
+    from inventory.jobs.sessions.planning import PlanRow
 
     rows = []
     for at in dice.choice(len(PENS), size=int(dice.integers(1, 4)), replace=False):
         pattern, plating, blank = PENS[at]
         count = int(dice.integers(2, 9))
         order = Order(f"order {at}", pattern, blank, count, TODAY + timedelta(weeks=3), (plating,))
-        report = check(shop, wish_of(order))
-        rows.append(Row(order, report, report.starts, count, 0))
+        report = check(shop, request_of(order))
+        rows.append(PlanRow(order, report, report.starts, count, 0))
     return rows
 
 
-def _outcome(row: Row, dice: np.random.Generator) -> Outcome:
+def _outcome(row: PlanRow, dice: np.random.Generator) -> Outcome:
     """Pieces are lost as the sheet says, one by one."""
     from inventory.catalogue import STAGES
     from inventory.ledger.sessions import Outcome
@@ -139,15 +139,17 @@ def _outcome(row: Row, dice: np.random.Generator) -> Outcome:
         chance = float(_catalogue_losses(row).get(stage, 0))
         lost[stage] = int(dice.binomial(left, chance))
         left -= lost[stage]
-    meant = row.report.meant
-    return Outcome(row.order.name, row.order.pattern, row.report.plan.kit.name, meant.blank.name, left, lost)
+    resolved = row.report.resolved
+    return Outcome(
+        row.order.name, row.order.pattern, row.report.plan.kit.name, resolved.blank.name, left, lost
+    )
 
 
-def _catalogue_losses(row: Row) -> Mapping[str, SupportsFloat]:
+def _catalogue_losses(row: PlanRow) -> Mapping[str, SupportsFloat]:
     from inventory.making.bom import stages_of
 
-    through = stages_of(_written(), row.report.meant.pattern)
-    losses = _written().material(row.report.meant.material.name).losses
+    through = stages_of(_written(), row.report.resolved.pattern)
+    losses = _written().material(row.report.resolved.material.name).losses
     return {stage: loss for stage, loss in losses.items() if stage in through}
 
 

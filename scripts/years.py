@@ -131,16 +131,16 @@ def jobs(counts: Path, where: Path, year: int) -> tuple[Job, ...]:
     """What is measured on a book. counts: a folder with a counts sheet; where: a folder for copies."""
     from bench_catalogue import WISH
 
-    wish = (*WISH[:-1], str(today(year) + timedelta(days=60)))
+    request = (*WISH[:-1], str(today(year) + timedelta(days=60)))
     return (
         Job("shelf", ("shelf",)),
-        Job("can-take", ("can-take", *wish), fine=(0, SHORT)),
+        Job("can-take", ("can-take", *request), fine=(0, SHORT)),
         Job("orders", ("orders",)),
         Job("trace", ("trace", "Supply 32")),
         Job("rates", ("rates",)),
         Job("count sheet", ("count", "sheet", "--few", "12")),
         Job("shopping", ("shopping", "--time-limit", "5"), fine=(0, SHORT)),
-        Job("promise", ("promise", "One more", *_named(wish), "--yes"), writes=True, fine=(0, SHORT)),
+        Job("promise", ("promise", "One more", *_named(request), "--yes"), writes=True, fine=(0, SHORT)),
         Job("undo", ("undo", "--yes"), writes=True),
         Job("undo early", ("undo", "2", "--yes"), writes=True, fine=(REFUSED,)),
         Job("load", ("load", str(counts), "--yes"), writes=True),
@@ -149,8 +149,8 @@ def jobs(counts: Path, where: Path, year: int) -> tuple[Job, ...]:
     )
 
 
-def _named(wish: Sequence[str]) -> tuple[str, ...]:
-    return ("--pattern", *wish)
+def _named(request: Sequence[str]) -> tuple[str, ...]:
+    return ("--pattern", *request)
 
 
 def today(year: int) -> date:

@@ -13,7 +13,7 @@ from sample_sheets import HERE, REQUIRED, TODAY, parts, tab
 
 from inventory.catalogue import Catalogue, fold
 from inventory.jobs.orders.order_check import OrderReport, check
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.shop import Shop
 from inventory.ledger import Balance, Book, Intake, Lot
 from inventory.ledger.counting.counts import Count
@@ -53,8 +53,8 @@ def shop() -> Shop:
 
 def answer(order: str, at: Shop | None = None) -> OrderReport:
     """What can-take makes of one order of the sample."""
-    wish = next(one for one in intake().orders if one.name == order)
-    return check(at or shop(), wish_of(wish))
+    request = next(one for one in intake().orders if one.name == order)
+    return check(at or shop(), request_of(request))
 
 
 def test_sample_loads_whole() -> None:

@@ -1,4 +1,4 @@
-"""An order: a customer's wish, or the same once promised."""
+"""An order: a customer's request, or the same once promised."""
 
 from __future__ import annotations
 

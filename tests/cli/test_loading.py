@@ -196,7 +196,7 @@ def orders_of_nine(path: Path, *orders: str) -> str:
 def test_what_was_promised_stays_as_it_was_promised(
     kitdrawer: Kitdrawer, store: Path, tmp_path: Path
 ) -> None:
-    """A later sheet may change a wish, not a promise; it says how it could."""
+    """A later sheet may change a request, not a promise; it says how it could."""
     kitdrawer("promise", "S41", "--yes")
     before = {row["order"]: row for row in kitdrawer("orders", "--json").json["orders"]}
     answer = kitdrawer("load", orders_of_nine(tmp_path / "orders.csv", "S41", "S44"), "--yes")

@@ -46,7 +46,7 @@ def test_the_answer_comes_first(kitdrawer: Kitdrawer, order: str, headline: str,
 
 
 def test_the_sheet_serves_the_earlier_order_first(kitdrawer: Kitdrawer) -> None:
-    """All six wishes together: S42 uses up the accelerator, S45 gets the last kit before S46."""
+    """All six requests together: S42 uses up the accelerator, S45 gets the last kit before S46."""
     answer = kitdrawer("can-take", "--sheet", str(SAMPLE / "orders.csv"), "--json")
     told = {one["order"]: one["verdict"] for one in answer.json["orders"]}
     assert answer.code == 3
@@ -144,8 +144,8 @@ def test_one_order_in_full(kitdrawer: Kitdrawer) -> None:
     assert "Promised; 4 to buy." in said
     row = next(line for line in text.splitlines() if line.startswith("Dunlin kit gunmetal") and "BUY" in line)
     assert row.split()[-3:] == ["4", "TO", "BUY"]
-    wish = kitdrawer("orders", "S41").out
-    assert "Wish; after buying." in " ".join(wish.split())
+    request = kitdrawer("orders", "S41").out
+    assert "Wish; after buying." in " ".join(request.split())
 
 
 def test_two_processes_want_the_last_kit(kitdrawer: Kitdrawer, store: Path) -> None:
@@ -194,7 +194,7 @@ def test_a_release_goes_to_whom_it_was_short_for(kitdrawer: Kitdrawer) -> None:
     ("order", "sentence"), [("S41", "not promised"), ("S4l", "Did you mean “S4"), ("", "no order called")]
 )
 def test_only_promises_end(kitdrawer: Kitdrawer, command: str, order: str, sentence: str) -> None:
-    """A wish cannot be released or handed over, an unknown name not at all."""
+    """A request cannot be released or handed over, an unknown name not at all."""
     answer = kitdrawer(command, order, "--yes")
     assert answer.code == 1
     assert sentence in " ".join(answer.err.split())
@@ -265,7 +265,7 @@ def test_trace_is_the_shelf_explained(kitdrawer: Kitdrawer) -> None:
 
 
 def test_a_swap_of_refill_and_a_fatter_barrel_by_options(kitdrawer: Kitdrawer) -> None:
-    """Both are counted with and said; the same wish without them is another answer."""
+    """Both are counted with and said; the same request without them is another answer."""
     words = ["can-take", "Curlew capped pen", "--plating", "black titanium", "--blank", "bog oak blank", "--by",
              "2026-12-20", "--json"]  # fmt: skip
     plain = kitdrawer(*words).json

@@ -65,16 +65,16 @@ def test_help_of_the_first_word_names_the_second_ones(kitdrawer: Kitdrawer) -> N
     assert "sheet" in alone.out + alone.err
 
 
-@pytest.mark.parametrize(("typed", "meant"), [("shet", "sheet"), ("boook", "book")])
-def test_a_mistyped_second_word_is_guessed_at(kitdrawer: Kitdrawer, typed: str, meant: str) -> None:
+@pytest.mark.parametrize(("typed", "resolved"), [("shet", "sheet"), ("boook", "book")])
+def test_a_mistyped_second_word_is_guessed_at(kitdrawer: Kitdrawer, typed: str, resolved: str) -> None:
     """In words, and as JSON where that was asked for; code 2."""
     answer = kitdrawer("count", typed)
     assert answer.code == 2
-    assert f"Did you mean '{meant}'?" in answer.err
+    assert f"Did you mean '{resolved}'?" in answer.err
     failure = kitdrawer("count", typed, "--json")
     assert failure.code == 2
     assert failure.json["error"]["kind"] == "usage"
-    assert meant in failure.json["error"]["message"]
+    assert resolved in failure.json["error"]["message"]
 
 
 def test_an_option_before_the_second_word_is_refused_as_json(kitdrawer: Kitdrawer) -> None:

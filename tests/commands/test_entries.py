@@ -90,6 +90,6 @@ def test_the_screen_is_the_newest_twenty(kitdrawer: Kitdrawer) -> None:
     assert "The newest 20; all of them: --all." in short.out
     assert "--all" not in whole.out
     assert "undone by 5" in whole.out
-    assert "2, 3 and 24 on it" in whole.out
+    assert "2, 3 and 1 more" in whole.out
     assert short.out.splitlines()[-1] == "Take one back: kitdrawer undo 6"
     assert kitdrawer("entries", "--json").json["more"] is True

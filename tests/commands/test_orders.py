@@ -55,7 +55,7 @@ def test_the_price_is_its_formula(kitdrawer: Kitdrawer) -> None:
 
 
 def test_by_options_it_is_the_same_question(kitdrawer: Kitdrawer) -> None:
-    """The same wish gives the same answer, noted or said."""
+    """The same request gives the same answer, noted or said."""
     noted = kitdrawer("can-take", "--order", "S41", "--json").json
     said = kitdrawer(
         "can-take",
@@ -310,7 +310,7 @@ def test_measured_blanks_are_claimed_one_by_one(kitdrawer: Kitdrawer) -> None:
 
 
 def test_an_order_whose_day_is_past_says_so(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A wish past its day, and a promise that is overdue, which can still be handed over."""
+    """A request past its day, and a promise that is overdue, which can still be handed over."""
     kitdrawer("promise", "S41", "--yes")
     monkeypatch.setenv("KITDRAWER_TODAY", "2026-12-16")
     rows = {row["order"]: row["stands"] for row in kitdrawer("orders", "--json").json["orders"]}

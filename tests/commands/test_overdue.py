@@ -112,10 +112,10 @@ def test_what_would_be_no_sooner_is_not_bought(kitdrawer: Kitdrawer, monkeypatch
 @pytest.mark.usefixtures("late")
 def test_a_new_wish_does_not_count_on_it(kitdrawer: Kitdrawer) -> None:
     """can-take counts on what is free of a late parcel from the day it may come, not from today."""
-    wish = ("Turnstone pencil", "--plating", "chrome", "--blank", "olivewood blank", "--json")
-    told = kitdrawer("can-take", *wish, "--by", "2026-12-11").json
+    request = ("Turnstone pencil", "--plating", "chrome", "--blank", "olivewood blank", "--json")
+    told = kitdrawer("can-take", *request, "--by", "2026-12-11").json
     assert told["verdict"] == "too late"
-    later = kitdrawer("can-take", *wish, "--by", "2026-12-20").json
+    later = kitdrawer("can-take", *request, "--by", "2026-12-20").json
     bought = [one for one in later["buy"] if one["part"] == "Turnstone kit chrome"]
     assert [one["arrives"] for one in bought] == ["2026-12-17"]
 

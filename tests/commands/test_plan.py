@@ -117,7 +117,7 @@ def test_planned_already_and_anew(kitdrawer: Kitdrawer, promised: Path) -> None:
 
 
 def test_an_undone_plan_leaves_no_trace(kitdrawer: Kitdrawer, promised: Path) -> None:
-    """Its stall pieces are nobody's wish, and its orders can be planned again."""
+    """Its stall pieces are nobody's request, and its orders can be planned again."""
     assert promised.exists()
     assert kitdrawer("plan", "S41", "--on", SATURDAY, "--stall", STALL, "--yes").code == 0
     assert kitdrawer("undo", "--yes").code == 0

@@ -149,7 +149,7 @@ def test_the_fields_programs_rely_on(kitdrawer: Kitdrawer, sheet: Path) -> None:
 
 
 def test_pieces_nobody_planned(kitdrawer: Kitdrawer, sheet: Path) -> None:
-    """Pattern, plating and blank say what they were made from; the stall has them and a new wish finds them."""
+    """Pattern, plating and blank say what they were made from; the stall has them and a new request finds them."""
     kits = on_hand(kitdrawer, "Dunlin kit black titanium")
     fill(sheet, {"S41": {"good": "2"}}, {**PEN, "good": "2", "lost at drill": "1"})
     answer = kitdrawer("weekend", "book", str(sheet), "--yes")
@@ -157,7 +157,7 @@ def test_pieces_nobody_planned(kitdrawer: Kitdrawer, sheet: Path) -> None:
     assert "not planned; taken as written" in " ".join(answer.out.split())
     assert "S42: nothing written, taken as not made." in " ".join(answer.out.split())
     assert kits - on_hand(kitdrawer, "Dunlin kit black titanium") == 2
-    wish = [
+    request = [
         "can-take",
         "Dunlin pen",
         "--plating",
@@ -167,7 +167,7 @@ def test_pieces_nobody_planned(kitdrawer: Kitdrawer, sheet: Path) -> None:
         "--by",
         "2026-12-20",
     ]
-    told = kitdrawer(*wish, "--count", "2", "--json").json
+    told = kitdrawer(*request, "--count", "2", "--json").json
     assert (told["verdict"], told["starts"]) == ("from the shelf", 0)
 
 

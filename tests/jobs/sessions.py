@@ -11,7 +11,7 @@ from inventory.catalogue import Catalogue, Kit, Order, Part, Supply, fold
 from inventory.errors import Place
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
-from inventory.jobs.orders.requests import Wish, wish_of
+from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.sessions.planning import Ask, PlanReport, plan
 from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend, session_of
 from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession
@@ -101,10 +101,10 @@ def promised(store: Store, *orders: Order) -> None:
     """Orders taken."""
     for one in orders:
         shop = here(store)
-        store.commit(promise(shop, one, check(shop, wish_of(one))))
+        store.commit(promise(shop, one, check(shop, request_of(one))))
 
 
-def planned(store: Store, ask: Ask | None = None, *stall: Wish) -> PlanReport:
+def planned(store: Store, ask: Ask | None = None, *stall: OrderRequest) -> PlanReport:
     """A plan, booked."""
     ask = ask or Ask((SATURDAY,), stall=stall)
     with store.reading() as read:

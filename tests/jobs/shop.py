@@ -1,4 +1,4 @@
-"""The book of the invented shop: a stock in the making, wishes and orders, and the shop they make."""
+"""The book of the invented shop: a stock in the making, requests and orders, and the shop they make."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from inventory.catalogue import (
     fold,
 )
 from inventory.jobs.learning.billed import quantities
-from inventory.jobs.orders.requests import Wish
+from inventory.jobs.orders.requests import OrderRequest
 from inventory.jobs.shop import Shop
 from inventory.ledger import Account, Balance, Book, Claim, DueIn, Lot
 from inventory.ledger.sessions import MILLION, LearnedLoss, LearnedRate, millionths
@@ -39,9 +39,9 @@ DUE = TODAY + timedelta(days=21)
 EUR = currency("EUR")
 
 
-def wish(count: int = 4, **changes: object) -> Wish:
+def request(count: int = 4, **changes: object) -> OrderRequest:
     """Some Turnstones in olive and chrome, three weeks off."""
-    usual = Wish("Turnstone gloss", ("chrome",), OLIVE, count, DUE)
+    usual = OrderRequest("Turnstone gloss", ("chrome",), OLIVE, count, DUE)
     return replace(usual, **changes)  # type: ignore[arg-type]  # fields by name
 
 

@@ -40,7 +40,7 @@ from jobs.goods import (
     with_parts,
     with_pattern,
 )
-from jobs.shop import Stock, exactly, plenty, shop, wish, with_only, without
+from jobs.shop import Stock, exactly, plenty, request, shop, with_only, without
 
 LOSSY = {"cut": "0.03", "drill": "0.05", "glue": "0.02", "trim": "0.04", "turn": "0.07", "assemble": "0.02"}
 
@@ -53,8 +53,8 @@ def lossy() -> Catalogue:
 def plan(stock: Stock, known: Catalogue, count: int, level: float = 0.9) -> Requirements:
     """Needs of so many Turnstones at a level, nothing raised; the losses are known exactly."""
     here = exactly(shop(stock, known))
-    meant = resolve(known, wish(count), here.today)
-    return requirements(here, meant, *meant.kits[0], level)
+    resolved = resolve(known, request(count), here.today)
+    return requirements(here, resolved, *resolved.kits[0], level)
 
 
 def onward(stage: str) -> float:
@@ -71,7 +71,7 @@ def onward(stage: str) -> float:
 def test_starts_for_workshop_like_orders(good: int, success: str, confidence: float, starts: int) -> None:
     """Smallest n with P(Binomial(n, p) ≥ N) ≥ c: scipy.stats.binom says the same and no fewer."""
     known = with_losses(catalogue(), "olive wood", turn=success)
-    report = check(exactly(shop(plenty(), known)), wish(good, confidence=confidence))
+    report = check(exactly(shop(plenty(), known)), request(good, confidence=confidence))
     share = 1 - float(success)
     assert report.starts == starts
     assert stats.binom.sf(good - 1, starts, share) >= confidence
@@ -109,36 +109,38 @@ def test_needs_by_stage_are_enough_together(count: int, level: float) -> None:
 def test_starts_where_little_is_known(count: int, level: float) -> None:
     """One lossy stage never seen: scipy.stats.betanbinom gives the same starts, more than its mean would."""
     known = with_losses(catalogue(), "olive wood", turn="0.08")
-    report = check(shop(plenty(), known), wish(count, confidence=level))
+    report = check(shop(plenty(), known), request(count, confidence=level))
     (loss,) = [one for one in report.plan.survivals if not one.sure]
     law = stats.betanbinom(count, *loss.beta)
     assert report.starts == count + law.ppf(level)
     assert report.plan.evening.chance == pytest.approx(law.cdf(report.starts - count), abs=1e-8)
-    assert report.starts >= check(exactly(shop(plenty(), known)), wish(count, confidence=level)).starts
+    assert report.starts >= check(exactly(shop(plenty(), known)), request(count, confidence=level)).starts
 
 
 def test_what_survives_a_stage() -> None:
     """1 − loss a stage, worth what a first guess is until sessions have taught it; 1 where no loss is stated."""
     here = shop(known=lossy())
-    got = survivals(here, resolve(here.catalogue, wish(), here.today))
+    got = survivals(here, resolve(here.catalogue, request(), here.today))
     assert [one.share for one in got] == pytest.approx([1 - float(LOSSY.get(stage, "0")) for stage in STAGES])
     assert {one.worth for one in got if one.sure} == {math.inf}
     assert all(5 < one.worth < 60 for one in got if not one.sure)
     taught = LearnedLoss("olive wood", "drill", 50_000, 10_000, 90_000, 200, 9, worth=260_500)
     here = replace(here, learned=LearnedFigures(losses=(taught,)))
-    got = survivals(here, resolve(here.catalogue, wish(), here.today))
+    got = survivals(here, resolve(here.catalogue, request(), here.today))
     assert got[STAGES.index("drill")] == Survival(0.95, 260.5)
 
 
 def test_nothing_is_lost_at_stages_a_pattern_does_not_go_through() -> None:
     """What is turned without a tube is neither glued nor trimmed, and starts no spare pieces for it."""
     here = shop(known=with_losses(catalogue(), "olive wood", glue="0.2", trim="0.2"))
-    meant = resolve(here.catalogue, wish(pattern="Godwit plain", platings=("chrome",)), here.today)
-    assert all(one.sure for one in survivals(here, meant))
-    assert not all(one.sure for one in survivals(here, resolve(here.catalogue, wish(), here.today)))
+    resolved = resolve(here.catalogue, request(pattern="Godwit plain", platings=("chrome",)), here.today)
+    assert all(one.sure for one in survivals(here, resolved))
+    assert not all(one.sure for one in survivals(here, resolve(here.catalogue, request(), here.today)))
     swap = Pattern("swap", "Turnstone", bill=(line("assemble", "the refill", 1000),))
     here = shop(known=with_pattern(here.catalogue, swap))
-    assert all(one.sure for one in survivals(here, resolve(here.catalogue, wish(pattern="swap"), here.today)))
+    assert all(
+        one.sure for one in survivals(here, resolve(here.catalogue, request(pattern="swap"), here.today))
+    )
 
 
 @pytest.mark.outside
@@ -241,8 +243,8 @@ def test_a_bill_without_a_blank_never_waits_for_one() -> None:
     """A refill swap takes a refill and no blank: blanks are no part of its odds."""
     known = with_pattern(lossy(), Pattern("swap", "Turnstone", bill=(line("assemble", "the refill", 1000),)))
     here = shop(without(plenty(), OLIVE), known)
-    meant = resolve(known, wish(2, pattern="swap"), here.today)
-    got = odds(requirements(here, meant, *meant.kits[0], 0.9), 2)
+    resolved = resolve(known, request(2, pattern="swap"), here.today)
+    got = odds(requirements(here, resolved, *resolved.kits[0], 0.9), 2)
     assert got.probability == pytest.approx(1, abs=1e-4)
     assert fold(OLIVE) not in got.by_part
 
@@ -266,7 +268,7 @@ def test_several_tight_parts_are_enough_together() -> None:
     for part, stage, each in ((CHROME_KIT, "assemble", 1000), (TUBE, "glue", 1000), (STRIP, "finish", 500)):
         alone = 10 + int(stats.nbinom.ppf(0.96, 10, onward(stage)))
         with_only(stock, part, each * alone)
-    report = check(exactly(shop(stock, known)), wish(10, confidence=0.96))
+    report = check(exactly(shop(stock, known)), request(10, confidence=0.96))
     assert report.odds.probability < 0.96 <= report.odds_then.probability
     assert min(report.odds.by_part.values()) >= 0.96
     assert report.verdict != "from the shelf"
@@ -274,7 +276,7 @@ def test_several_tight_parts_are_enough_together() -> None:
 
 def test_a_large_order_of_a_new_material() -> None:
     """Where the chain is too long the odds are simulated, and what is to be bought still keeps the confidence."""
-    report = check(shop(plenty(), lossy()), wish(80))
+    report = check(shop(plenty(), lossy()), request(80))
     assert report.starts > 100
     assert report.odds.probability == 0
     assert report.odds_then.probability >= 0.9 - 0.01
@@ -295,11 +297,11 @@ def test_just_what_is_needed_keeps_the_confidence() -> None:
     known = with_pattern(lossy(), thirds)
     stock = plenty()
     here = shop(stock, known)
-    asked = check(here, wish(15, pattern="thirds"))
+    asked = check(here, request(15, pattern="thirds"))
     for need in asked.plan.parts:
         if not need.tool and need.role != "the blank":
             with_only(stock, need.part.name, need.need)
-    report = check(shop(stock, known), wish(15, pattern="thirds"))
+    report = check(shop(stock, known), request(15, pattern="thirds"))
     assert report.verdict == "from the shelf"
     assert report.odds.probability >= 0.9
     assert {need.part.name: need.need for need in report.plan.parts} == {
@@ -320,7 +322,7 @@ def test_buying_what_is_said_to_be_short_meets_the_confidence(
         without(stock, part)
         if pieces:
             stock.lot(part, 1000 * pieces)
-    report = check(shop(stock, lossy()), replace(wish(count), confidence=level))
+    report = check(shop(stock, lossy()), replace(request(count), confidence=level))
     assert report.odds_then.probability >= level - (1 - level) / 16
     if report.verdict == "from the shelf":
         assert report.odds.probability >= level - (1 - level) / 16

@@ -34,8 +34,8 @@ from jobs.shop import (
     DUE,
     TODAY,
     plenty,
+    request,
     shop,
-    wish,
     with_only,
     without,
 )
@@ -49,9 +49,9 @@ def need(report: OrderReport, part: str) -> tuple[int, int]:
 
 def test_a_book_without_tools_asks_to_look() -> None:
     """Where no tool is kept in the book none is short, and the bench list leaves it open."""
-    report = check(shop(without(plenty(), DRILL, SAW, BUSHINGS, PILOT)), wish(4))
+    report = check(shop(without(plenty(), DRILL, SAW, BUSHINGS, PILOT)), request(4))
     assert report.verdict == "from the shelf"
-    assert [(one.what, one.part, one.there) for one in report.lay_out] == [
+    assert [(one.what, one.part, one.there) for one in report.setup_list] == [
         ("drill 27/64", DRILL, None),
         ("tubes", TUBE, True),
         ("trimmer pilot", PILOT, None),
@@ -63,8 +63,8 @@ def test_near_twins_are_warned_of() -> None:
     """The 10.5 mm drill is there: not to be taken for 27/64, least of all where that is missing."""
     stock = without(plenty(), DRILL)
     stock.lot(DRILL_BODY, 1000)
-    report = check(shop(stock), wish(4))
-    assert report.lay_out[0].note == f"{DRILL_BODY} (10.5 mm) is there: not the same hole"
+    report = check(shop(stock), request(4))
+    assert report.setup_list[0].note == f"{DRILL_BODY} (10.5 mm) is there: not the same hole"
     assert f"Do not take {DRILL_BODY} (10.5 mm) for drill 27/64." in report.cautions
 
 
@@ -73,28 +73,28 @@ def test_stand_ins_are_named_and_never_taken() -> None:
     stock = without(plenty(), CHROME_KIT)
     stock.lot(RHODIUM_KIT, 20_000)
     stock.lot(GUN_KIT, 20_000)
-    report = check(shop(stock), wish(4))
+    report = check(shop(stock), request(4))
     assert report.plan.plating == "chrome"
     assert report.why[-1] == (
         f'{RHODIUM_KIT} is free; with the customer\'s word rhodium may stand in (--or-plating "rhodium").'
     )
     assert not any("gunmetal" in said for said in report.why)
     few = with_only(stock, RHODIUM_KIT, 1000)
-    assert not any("stand in" in said for said in check(shop(few), wish(4)).why)
+    assert not any("stand in" in said for said in check(shop(few), request(4)).why)
 
 
 def test_no_stand_in_is_named_where_the_kit_is_not_what_is_short() -> None:
     """Strips are short, kits are not: no other plating would help."""
     stock = with_only(plenty(), STRIP, 0)
     stock.lot(RHODIUM_KIT, 20_000)
-    assert not any("stand in" in said for said in check(shop(without(stock, STRIP)), wish(4)).why)
+    assert not any("stand in" in said for said in check(shop(without(stock, STRIP)), request(4)).why)
 
 
 def test_an_accepted_stand_in_is_taken() -> None:
     """With the customer's word the plating that is there is used, all in one, and the caution says so."""
     stock = without(plenty(), CHROME_KIT)
     stock.lot(RHODIUM_KIT, 20_000)
-    report = check(shop(stock), wish(4, platings=("chrome", "Rhodium")))
+    report = check(shop(stock), request(4, platings=("chrome", "Rhodium")))
     assert (report.verdict, report.plan.plating) == ("from the shelf", "rhodium")
     assert "All pieces in rhodium: platings are never mixed inside a set." in report.cautions
 
@@ -103,10 +103,10 @@ def test_the_wished_plating_goes_first_and_sets_are_never_mixed() -> None:
     """Where both would do the first is taken; three chrome and three rhodium do not make six."""
     both = plenty()
     both.lot(RHODIUM_KIT, 20_000)
-    assert check(shop(both), wish(4, platings=("chrome", "rhodium"))).plan.plating == "chrome"
+    assert check(shop(both), request(4, platings=("chrome", "rhodium"))).plan.plating == "chrome"
     few = with_only(plenty(), CHROME_KIT, 3000)
     few.lot(RHODIUM_KIT, 3000)
-    report = check(shop(few), wish(4, platings=("chrome", "rhodium")))
+    report = check(shop(few), request(4, platings=("chrome", "rhodium")))
     assert (report.verdict, report.plan.plating) == ("after buying", "chrome")
     kits = [one.part.name for one in report.plan.parts if one.role == "the kit"]
     assert kits == [CHROME_KIT]
@@ -114,7 +114,7 @@ def test_the_wished_plating_goes_first_and_sets_are_never_mixed() -> None:
 
 def test_a_stand_in_already_accepted_is_not_offered_again() -> None:
     """Neither plating is there: the accepted one is no news."""
-    report = check(shop(without(plenty(), CHROME_KIT)), wish(4, platings=("chrome", "rhodium")))
+    report = check(shop(without(plenty(), CHROME_KIT)), request(4, platings=("chrome", "rhodium")))
     assert not any("stand in" in said for said in report.why)
 
 
@@ -122,19 +122,19 @@ def test_a_refill_swap_changes_what_is_needed() -> None:
     """The slim refill is needed and the usual one not; the note of the part is the caution."""
     stock = plenty()
     stock.lot(SLIM, 20_000)
-    report = check(shop(stock), wish(4, refill=SLIM))
+    report = check(shop(stock), request(4, refill=SLIM))
     assert need(report, SLIM)[0] > 0
     assert need(report, REFILL) == (0, 0)
     assert f"Refill {SLIM} in place of {REFILL}: the spring sits lower." in report.cautions
     plain = with_parts(catalogue(), replace(catalogue().part(SLIM), note=""))
-    swapped = check(shop(stock, plain), wish(4, refill=SLIM))
+    swapped = check(shop(stock, plain), request(4, refill=SLIM))
     assert f"Refill {SLIM} in place of {REFILL}; try one before promising." in swapped.cautions
-    assert not any("in place of" in said for said in check(shop(), wish(4, refill=REFILL)).cautions)
+    assert not any("in place of" in said for said in check(shop(), request(4, refill=REFILL)).cautions)
 
 
 def test_a_fatter_barrel_takes_more_finish_and_says_so() -> None:
     """2 mm more needs more finish, and tapers back at both ends."""
-    usual, fat = check(shop(), wish(4)), check(shop(), wish(4, extra_diameter=read_length("2 mm")))
+    usual, fat = check(shop(), request(4)), check(shop(), request(4, extra_diameter=read_length("2 mm")))
     assert need(fat, FINISH)[0] > need(usual, FINISH)[0]
     assert any(said.startswith("Barrel 2 mm fatter: taper both ends") for said in fat.cautions)
 
@@ -143,51 +143,51 @@ def test_glue_that_went_off_is_not_counted() -> None:
     """A bottle past its day is no glue, and is said; one that goes off before the due day is a caution."""
     stock = without(plenty(), GLUE)
     stock.lot(GLUE, 50_000, 600, use_by=TODAY - timedelta(days=1))
-    report = check(shop(stock), wish(4))
+    report = check(shop(stock), request(4))
     assert report.verdict == "after buying"
     assert [one.part.name for one in report.sourcing.buy] == [GLUE]
     assert f"{GLUE}: a lot went off on 2026-11-24 and is not counted on." in report.cautions
     stock.lot(GLUE, 50_000, 600, use_by=TODAY + timedelta(days=9))
-    upcoming_needs = check(shop(stock), wish(4))
+    upcoming_needs = check(shop(stock), request(4))
     assert upcoming_needs.verdict == "from the shelf"
     assert f"{GLUE}: a lot goes off on 2026-12-04, before the order is due." in upcoming_needs.cautions
     stock.lot(GLUE, 50_000, 600, use_by=DUE)
-    assert not any("2026-12-16" in said for said in check(shop(stock), wish(4)).cautions)
+    assert not any("2026-12-16" in said for said in check(shop(stock), request(4)).cautions)
 
 
 def test_hazards_are_said_once_for_all_products_with_the_same() -> None:
     """Products are named with their statements; flammable ones and the data sheet are pointed to; dust always."""
-    said = check(shop(), wish(4)).cautions
+    said = check(shop(), request(4)).cautions
     assert any(
         one.startswith(f"{GLUE}: H315 Causes skin irritation. H319 Causes serious eye") for one in said
     )
     assert any(one.startswith("Keep flames") for one in said)
     assert any("safety data sheet" in one for one in said)
     assert any(one.startswith("Dust of wood") for one in said)
-    plain = check(shop(), wish(4, pattern="Godwit plain", platings=(), blank=THICK)).cautions
+    plain = check(shop(), request(4, pattern="Godwit plain", platings=(), blank=THICK)).cautions
     assert not any("data sheet" in one or one.startswith("Keep flames") for one in plain)
 
 
 def test_a_blank_of_unknown_length_is_pointed_out() -> None:
     """One piece a blank is assumed, and that is said."""
     known = with_parts(catalogue(), Part(OLIVE, Blank("olive wood", "square", read_length("19 mm"))))
-    said = check(shop(plenty(), known), wish(4)).cautions
+    said = check(shop(plenty(), known), request(4)).cautions
     assert f"{OLIVE} has no length in the book: one piece a blank is assumed." in said
 
 
 def test_tubes_inside_the_kit_are_not_needed_apart() -> None:
     """With tubes in the kits only the spare ones for pieces lost before assembly are needed."""
     kit = Part(CHROME_KIT, Kit("Turnstone", "chrome", tubes_inside=True))
-    report = check(shop(plenty(), with_parts(catalogue(), kit)), wish(10))
+    report = check(shop(plenty(), with_parts(catalogue(), kit)), request(10))
     glue, assemble = report.plan.reach[2], report.plan.reach[6]
     assert need(report, TUBE)[0] == 1000 * (glue - assemble)
-    assert [one.note for one in report.lay_out if one.what == "tubes"] == ["barrel, in the kit"]
-    assert need(check(shop(), wish(10)), TUBE)[0] == 1000 * glue
+    assert [one.note for one in report.setup_list if one.what == "tubes"] == ["barrel, in the kit"]
+    assert need(check(shop(), request(10)), TUBE)[0] == 1000 * glue
     bare = without(plenty(), TUBE)
     bare.lot(ACRYLIC, 20_000)
-    inside = check(shop(bare, with_parts(catalogue(), kit)), wish(1, blank=ACRYLIC))
+    inside = check(shop(bare, with_parts(catalogue(), kit)), request(1, blank=ACRYLIC))
     assert inside.odds.probability > 0.9
-    assert check(shop(bare), wish(1, blank=ACRYLIC)).odds.probability == 0
+    assert check(shop(bare), request(1, blank=ACRYLIC)).odds.probability == 0
 
 
 def test_of_two_kits_in_one_plating_the_fuller_drawer() -> None:
@@ -195,22 +195,22 @@ def test_of_two_kits_in_one_plating_the_fuller_drawer() -> None:
     known = with_parts(catalogue(), Part("Turnstone kit chrome, old", Kit("Turnstone", "chrome")))
     stock = with_only(plenty(), CHROME_KIT, 2000)
     stock.lot("Turnstone kit chrome, old", 30_000)
-    report = check(shop(stock, known), wish(4))
+    report = check(shop(stock, known), request(4))
     assert report.plan.kit.name == "Turnstone kit chrome, old"
     assert report.verdict == "from the shelf"
 
 
 def test_cautions_about_money() -> None:
     """A price under the lowest sensible one is pointed out, and parts without a cost are named."""
-    assert any("under the lowest sensible" in one for one in check(shop(), wish(4, price=100)).cautions)
-    assert not any("lowest sensible" in one for one in check(shop(), wish(4, price=99_900)).cautions)
-    report = check(shop(without(plenty(), STRIP, EPOXY)), wish(4))
+    assert any("under the lowest sensible" in one for one in check(shop(), request(4, price=100)).cautions)
+    assert not any("lowest sensible" in one for one in check(shop(), request(4, price=99_900)).cautions)
+    report = check(shop(without(plenty(), STRIP, EPOXY)), request(4))
     assert any(f"nobody knows what {EPOXY} and {STRIP} cost" in said for said in report.cautions)
 
 
 def test_every_part_the_answer_looks_at_is_named_beforehand() -> None:
     """Kits of every plating (they may stand in), tubes, bill lines, tools, both refills; nothing else."""
-    names = parts_involved(catalogue(), wish(4, platings=("chrome", "rhodium"), refill=SLIM), TODAY)
+    names = parts_involved(catalogue(), request(4, platings=("chrome", "rhodium"), refill=SLIM), TODAY)
     wanted = {
         CHROME_KIT,
         RHODIUM_KIT,

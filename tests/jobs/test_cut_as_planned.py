@@ -18,7 +18,7 @@ from inventory.jobs.orders.handing_over import Going, hand_over
 from inventory.jobs.orders.needs import usable_free
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
-from inventory.jobs.orders.requests import Wish, wish_of
+from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.sessions.bench import benches
 from inventory.jobs.sessions.cut_plan import cut_together
 from inventory.jobs.sessions.planning import Ask, PlanReport, plan
@@ -60,10 +60,12 @@ class Evening:
     ) -> Evening:
         """Orders promised one by one, then planned together with some Turnstones for the stall."""
         for one in orders:
-            there = moved_on(there, promise(there, one, check(there, wish_of(one))))
-        wishes = tuple(Wish("Turnstone gloss", ("chrome",), blank, many, SATURDAY) for many in stall)
+            there = moved_on(there, promise(there, one, check(there, request_of(one))))
+        requests = tuple(
+            OrderRequest("Turnstone gloss", ("chrome",), blank, many, SATURDAY) for many in stall
+        )
         names = tuple(one.name for one in there.book.orders.values() if one.state == "promised")
-        report = plan(there, (), Ask((SATURDAY,), names, wishes))
+        report = plan(there, (), Ask((SATURDAY,), names, requests))
         return cls(there, report, replace(report.proposal.sessions[0], number=1))
 
     @property
@@ -325,7 +327,7 @@ def test_every_free_blank_is_looked_at() -> None:
     stock.claim("Somebody", ANTLER, 1000)
     stock.orders = [order("Somebody", 1, blank=ANTLER)]
     there = shop(stock, lossless())
-    report = check(there, wish_of(order("Reed", 1, blank=ANTLER)))
+    report = check(there, request_of(order("Reed", 1, blank=ANTLER)))
     assert [cut.name for cut in report.plan.blanks.cuts] == ["B"]
     assert report.plan.blanks.capacity == 1
 
@@ -337,7 +339,7 @@ def test_no_more_blanks_than_are_free() -> None:
     stock.orders = [order("Somebody", 1, blank=ANTLER)]
     there = shop(stock, lossless())
     part = there.catalogue.part(ANTLER)
-    size = check(there, wish_of(order("Reed", 1, blank=ANTLER))).plan.size
+    size = check(there, request_of(order("Reed", 1, blank=ANTLER))).plan.size
     found = plan_blanks(part, size, there.book.lots_of(ANTLER), usable_free(there, part), there.kerf, 2)
     assert (sum(cut.blanks for cut in found.cuts), found.needed, found.capacity, found.usable) == (1, 2, 1, 1)
     rows = Evening.of(there, [order("Reed", 2, blank=ANTLER)]).report.sessions[0].rows
@@ -354,8 +356,8 @@ def test_other_peoples_antlers_leave_the_plain_blanks_alone() -> None:
     assert cut_together(there, rows).short == ()
 
 
-def _antler() -> Wish:
-    return Wish("Turnstone gloss", ("chrome",), ANTLER, 1, SATURDAY)
+def _antler() -> OrderRequest:
+    return OrderRequest("Turnstone gloss", ("chrome",), ANTLER, 1, SATURDAY)
 
 
 ONE = Wanted("one", (Segment(read_length("50 mm").mm, read_length("10 mm").mm),))
@@ -407,7 +409,9 @@ def test_one_cut_for_all_starts() -> None:
     there = moved_on(
         shop(known=lossless()),
         promise(
-            shop(known=lossless()), order("Reed", 1), check(shop(known=lossless()), wish_of(order("Reed", 1)))
+            shop(known=lossless()),
+            order("Reed", 1),
+            check(shop(known=lossless()), request_of(order("Reed", 1))),
         ),
     )
     done = hand_over(there, there.book.orders["reed"], Going(lost={"turn": 1}))
@@ -420,7 +424,7 @@ def test_a_lost_antler_takes_another_free_one() -> None:
     there = shop(stock, lossless())
     for name in ("Reed", "Tern"):
         one = order(name, 1, blank=ANTLER)
-        there = moved_on(there, promise(there, one, check(there, wish_of(one))))
+        there = moved_on(there, promise(there, one, check(there, request_of(one))))
     held = {c.order: c.lot for c in there.book.claims_on(ANTLER)}
     done = hand_over(there, there.book.orders["reed"], Going(lost={"turn": 1}))
     drawn = {line.lot for line in done.proposal.lines if line.account == "shelf" and line.part == ANTLER}

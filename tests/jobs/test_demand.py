@@ -18,7 +18,7 @@ from inventory.jobs.purchasing.demand import (
     demand,
     unknown_tools,
 )
-from inventory.jobs.purchasing.shopping import Wishes, shopping
+from inventory.jobs.purchasing.shopping import ShoppingRequest, shopping
 from inventory.jobs.shop import Shop
 from jobs.goods import (
     BUSHINGS,
@@ -81,7 +81,7 @@ def test_a_tool_the_book_knows_nothing_of_is_told() -> None:
     told = [(one.name, what) for one, what in unknown_tools(shop(stock))]
     assert told == [("Cork", "drill 3/8")]
     assert "Cork wants drill 3/8, and the book knows none: it cannot be put on a list." in (
-        shopping(shop(stock), Past(), Wishes(UNTIL)).warnings
+        shopping(shop(stock), Past(), ShoppingRequest(UNTIL)).warnings
     )
     assert list(unknown_tools(shop(without(stock, DRILL, SAW, BUSHINGS, PILOT)))) == []
 

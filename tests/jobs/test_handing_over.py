@@ -11,7 +11,7 @@ from inventory.errors import BadInput, Refused
 from inventory.jobs.orders.handing_over import Going, HandOver, hand_over
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.shop import Shop
 from inventory.ledger import Balance, Line
 from inventory.ledger.claims import claims_of
@@ -37,7 +37,7 @@ from jobs.shop import TODAY, Stock, order, plenty, shop, with_only, without
 
 def take(here: Shop, one: Order) -> Shop:
     """The shop once the order is promised."""
-    return booked(here, promise(here, one, check(here, wish_of(one))))
+    return booked(here, promise(here, one, check(here, request_of(one))))
 
 
 def over(here: Shop, name: str = "Reed", **lost: int) -> tuple[HandOver, Shop]:

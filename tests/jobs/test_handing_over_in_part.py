@@ -17,7 +17,7 @@ from inventory.jobs.orders.handing_over import Going, HandOver, hand_over
 from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise, release
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.sessions.planning import Ask, plan
 from inventory.jobs.shop import Shop
 from inventory.ledger import Intake, Proposal
@@ -158,7 +158,7 @@ def lossless() -> Shop:
 def test_in_parts_or_at_once(count: int, parts: list[int]) -> None:
     """However an order is cut into parts, the same kits leave in the end, and nothing stays set aside."""
     there, one = lossless(), order("Reed", count)
-    there = moved_on(there, promise(there, one, check(there, wish_of(one))))
+    there = moved_on(there, promise(there, one, check(there, request_of(one))))
     whole = there.book.balance(CHROME_KIT).on_hand - 1000 * count
     left = count
     for many in parts:

@@ -172,7 +172,7 @@ def test_only_the_low_ones() -> None:
 
 
 def test_how_orders_stand() -> None:
-    """Open ones by their day: wishes by their verdict, promises by what they lack."""
+    """Open ones by their day: requests by their verdict, promises by what they lack."""
     stock = with_only(plenty(), CHROME_KIT, 6000)
     stock.orders += [
         order("late wish", 4, due=TODAY - timedelta(days=1)),
@@ -246,12 +246,12 @@ def test_the_story_of_a_part_adds_up(lines: list[tuple[Account, int, int]]) -> N
 
 
 def test_loading_makes_one_document() -> None:
-    """Counts, wishes and the fingerprint of the sheets become one document on top of the book as it is."""
+    """Counts, requests and the fingerprint of the sheets become one document on top of the book as it is."""
     stock = with_only(plenty(), TUBE, 5000, 100)
     counts = (Count(TUBE, 4000), Count(ACRYLIC, 2000, Fraction(300)))
-    wished = order("Reed")
+    requested = order("Reed")
     intake = Intake(
-        counts=counts, orders=(wished,), fingerprint="abc", rows=(("counts", 2),), notes=("a note",)
+        counts=counts, orders=(requested,), fingerprint="abc", rows=(("counts", 2),), notes=("a note",)
     )
     known = KnownShop(catalogue().parts, shop(stock).prices, EUR)
     done = load(intake, stock.book, TODAY, "Load shop.xlsx", known)
@@ -259,7 +259,7 @@ def test_loading_makes_one_document() -> None:
     assert (done.proposal.fingerprint, done.proposal.expected_version, done.proposal.orders) == (
         "abc",
         7,
-        (wished,),
+        (requested,),
     )
     lines = [(one.part, one.quantity, one.cost) for one in done.proposal.lines]
     assert lines == [(TUBE, -1000, -20), (ACRYLIC, 2000, 600)]

@@ -12,7 +12,7 @@ from inventory.catalogue import fold
 from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import setting_aside
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.orders.reserving import without_claims
 from inventory.jobs.sessions.cut_plan import cut_together
 from inventory.jobs.sessions.planning import Ask, plan
@@ -43,7 +43,7 @@ def promised(many: int) -> Shop:
     draft = Draft(shop(plenty()).book)
     for one in orders:
         now = shop(draft.book)
-        draft.add(setting_aside(now, one, check(now, wish_of(one))))
+        draft.add(setting_aside(now, one, check(now, request_of(one))))
     claims = tuple(Claim(Watched(c.order), *(c.part, c.account, c.quantity)) for c in draft.book.claims)
     known = {fold(one.name): replace(one, state="promised") for one in orders}
     book = draft.book

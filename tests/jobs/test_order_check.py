@@ -11,7 +11,7 @@ from searching import examples
 
 from inventory.catalogue import Part, Pattern, Tool
 from inventory.jobs.orders.order_check import VERDICTS, OrderReport, check
-from inventory.jobs.orders.requests import Wish
+from inventory.jobs.orders.requests import OrderRequest
 from inventory.measures import read_length, show_amount
 from jobs.goods import (
     ACRYLIC,
@@ -43,8 +43,8 @@ from jobs.shop import (
     TODAY,
     Stock,
     plenty,
+    request,
     shop,
-    wish,
     with_only,
     without,
 )
@@ -67,7 +67,7 @@ def avocet_stock() -> Stock:
 
 def test_from_the_shelf() -> None:
     """Everything is free: the day is today, nothing is bought, and it is said for how many starts."""
-    report = check(shop(), wish(4))
+    report = check(shop(), request(4))
     assert report.verdict == "from the shelf"
     assert report.earliest == TODAY
     assert report.sourcing.buy == ()
@@ -80,7 +80,7 @@ def test_one_piece_without_losses() -> None:
     """An antler loses nothing: one start for one piece, and that is said too."""
     stock = plenty()
     stock.measured("root", "20 mm", "70 mm")
-    report = check(shop(stock), wish(1, blank=ANTLER))
+    report = check(shop(stock), request(1, blank=ANTLER))
     assert report.verdict == "from the shelf"
     assert report.why == ("Everything is free on the shelf for 1 start.",)
     assert "No losses are known for antler; every piece is taken to come out good." in report.cautions
@@ -89,7 +89,7 @@ def test_one_piece_without_losses() -> None:
 
 def test_after_buying() -> None:
     """Two kits for four pieces: the rest comes from who has it in time, with day and sum, before the due day."""
-    report = check(shop(with_only(plenty(), CHROME_KIT, 2000, 800)), wish(4))
+    report = check(shop(with_only(plenty(), CHROME_KIT, 2000, 800)), request(4))
     (bought,) = report.sourcing.buy
     assert report.verdict == "after buying"
     assert report.earliest == TODAY + timedelta(days=5)
@@ -107,14 +107,14 @@ def test_hardly_an_evening_is_pointed_out() -> None:
     """Parts that arrive the day before it is due are a caution; three days before are none."""
     stock = with_only(plenty(), CHROME_KIT, 2000)
     for days, said in ((6, True), (8, False)):
-        report = check(shop(stock), wish(4, due=TODAY + timedelta(days=days)))
+        report = check(shop(stock), request(4, due=TODAY + timedelta(days=days)))
         assert report.verdict == "after buying"
         assert any("hardly an evening" in one for one in report.cautions) == said
 
 
 def test_too_late() -> None:
     """Due in three days and five to come: too late, with the earliest day."""
-    report = check(shop(with_only(plenty(), CHROME_KIT, 2000)), wish(4, due=TODAY + timedelta(days=3)))
+    report = check(shop(with_only(plenty(), CHROME_KIT, 2000)), request(4, due=TODAY + timedelta(days=3)))
     assert report.verdict == "too late"
     assert report.earliest == TODAY + timedelta(days=5)
     assert any("(too late)" in said for said in report.why)
@@ -122,7 +122,7 @@ def test_too_late() -> None:
 
 def test_cannot_because_nobody_offers_it() -> None:
     """A part that is short and that no supplier has cannot be made, and is named with what is short."""
-    report = check(shop(with_only(plenty(), STRIP, 1000)), wish(4))
+    report = check(shop(with_only(plenty(), STRIP, 1000)), request(4))
     assert report.verdict == "cannot"
     assert report.earliest is None
     assert [part.name for part in report.sourcing.nowhere] == [STRIP]
@@ -133,7 +133,7 @@ def test_cannot_because_nobody_offers_it() -> None:
 
 def test_cannot_because_the_blank_is_too_small() -> None:
     """A barrel grown beyond the blank's section cannot be made of it, however many could be bought."""
-    report = check(shop(), wish(4, extra_diameter=read_length("6 mm")))
+    report = check(shop(), request(4, extra_diameter=read_length("6 mm")))
     assert report.verdict == "cannot"
     assert report.why[0] == f"{OLIVE} is too small: 19 mm thick, 20.4 mm wanted (40 there)."
 
@@ -143,7 +143,7 @@ def test_what_is_too_small_is_said_beside_what_does() -> None:
     stock = plenty()
     stock.measured("good", "20 mm", "70 mm")
     stock.measured("thin", "10 mm", "70 mm")
-    report = check(shop(stock), wish(1, blank=ANTLER))
+    report = check(shop(stock), request(1, blank=ANTLER))
     assert report.verdict == "from the shelf"
     assert "thin is left out: diameter short by 4.4 mm." in report.why
 
@@ -157,7 +157,7 @@ def test_losses_at_a_stage_before_the_blank_do_not_make_it_impossible() -> None:
     for name in "ab":
         long = {"smallest_diameter": read_length("20 mm"), "length": read_length("120 mm")}
         stock.lot(THICK, 1000, name=name, cost=0, **long)
-    report = check(shop(stock, known), wish(2, pattern="late blank", platings=("gunmetal",), blank=THICK))
+    report = check(shop(stock, known), request(2, pattern="late blank", platings=("gunmetal",), blank=THICK))
     assert report.starts > 2
     assert report.plan.blanks.each == 0
     assert need(report, THICK) == (2000, 0)
@@ -166,13 +166,13 @@ def test_losses_at_a_stage_before_the_blank_do_not_make_it_impossible() -> None:
 
 def test_tools_that_are_not_there_are_bought_or_missed() -> None:
     """A drill is offered and bought; bushings nobody offers make it a no."""
-    bought = check(shop(without(plenty(), DRILL)), wish(4))
+    bought = check(shop(without(plenty(), DRILL)), request(4))
     assert bought.verdict == "after buying"
     assert [one.part.name for one in bought.sourcing.buy] == [DRILL]
-    missed = check(shop(without(plenty(), BUSHINGS)), wish(4))
+    missed = check(shop(without(plenty(), BUSHINGS)), request(4))
     assert missed.verdict == "cannot"
     assert [part.name for part in missed.sourcing.nowhere] == [BUSHINGS]
-    assert {(one.what, one.there) for one in missed.lay_out if one.what != "tubes"} == {
+    assert {(one.what, one.there) for one in missed.setup_list if one.what != "tubes"} == {
         ("drill 27/64", True),
         ("trimmer pilot", True),
         ("bushings", False),
@@ -184,7 +184,7 @@ def test_a_drill_the_book_knows_nothing_of() -> None:
     stock = plenty()
     stock.lot(GODWIT_KIT, 20_000)
     stock.lot(THICK, 20_000)
-    asked = wish(4, pattern="Godwit plain", platings=(), blank=THICK)
+    asked = request(4, pattern="Godwit plain", platings=(), blank=THICK)
     report = check(shop(stock), asked)
     assert (report.verdict, report.earliest) == ("cannot", None)
     assert report.why[0].startswith("drill 3/8 is wanted, and the book knows none: have one in hand first")
@@ -204,13 +204,13 @@ def test_a_drill_the_book_knows_nothing_of() -> None:
 def test_bushings_nobody_named_are_to_be_looked_for() -> None:
     """A family with tubes and without bushings or pilot: a caution where tools are kept in the book, no refusal."""
     report = check(
-        shop(avocet_stock()), wish(1, pattern="Avocet gloss", platings=("gunmetal",), blank=ACRYLIC)
+        shop(avocet_stock()), request(1, pattern="Avocet gloss", platings=("gunmetal",), blank=ACRYLIC)
     )
     assert not any("named for Avocet" in said for said in report.cautions)
     stock = avocet_stock()
     for tool in (DRILL_CAP, DRILL_BODY):
         stock.lot(tool, 1000)
-    report = check(shop(stock), wish(1, pattern="Avocet gloss", platings=("gunmetal",), blank=ACRYLIC))
+    report = check(shop(stock), request(1, pattern="Avocet gloss", platings=("gunmetal",), blank=ACRYLIC))
     assert report.verdict == "from the shelf"
     for what in ("bushings", "trimmer pilot"):
         assert (
@@ -222,11 +222,11 @@ def test_bushings_nobody_named_are_to_be_looked_for() -> None:
 def test_two_different_tubes_are_counted_apart() -> None:
     """Plenty of cap tubes and two body tubes: only the body tubes are short, and laid out as missing."""
     report = check(
-        shop(avocet_stock()), wish(4, pattern="Avocet gloss", platings=("gunmetal",), blank=ACRYLIC)
+        shop(avocet_stock()), request(4, pattern="Avocet gloss", platings=("gunmetal",), blank=ACRYLIC)
     )
     assert report.verdict == "cannot"
     assert [part.name for part in report.sourcing.nowhere] == [BODY_TUBE]
-    tubes = [(one.part, one.there, one.note) for one in report.lay_out if one.what == "tubes"]
+    tubes = [(one.part, one.there, one.note) for one in report.setup_list if one.what == "tubes"]
     assert tubes == [(CAP_TUBE, True, "cap"), (BODY_TUBE, False, "body; 2 there, 3 short")]
     assert "acrylic: chips; take light cuts." in report.cautions
 
@@ -236,18 +236,18 @@ def test_a_stopper_without_a_tube() -> None:
     stock = Stock()
     stock.lot(GODWIT_KIT, 20_000)
     stock.lot(THICK, 20_000)
-    report = check(shop(stock), wish(4, pattern="Godwit plain", platings=(), blank=THICK))
+    report = check(shop(stock), request(4, pattern="Godwit plain", platings=(), blank=THICK))
     assert report.verdict == "from the shelf"
     assert report.plan.plating == "chrome"
     assert report.plan.blanks.each == 1
-    assert [one.what for one in report.lay_out] == ["drill 3/8"]
+    assert [one.what for one in report.setup_list] == ["drill 3/8"]
 
 
 def test_what_is_due_in_in_time_counts() -> None:
     """Kits already bought that arrive in time are not bought again; the day is theirs."""
     stock = with_only(plenty(), CHROME_KIT, 2000)
     stock.coming(CHROME_KIT, 30_000, TODAY + timedelta(days=8))
-    report = check(shop(stock), wish(4))
+    report = check(shop(stock), request(4))
     assert report.verdict == "after buying"
     assert report.sourcing.buy == ()
     assert report.earliest == TODAY + timedelta(days=8)
@@ -258,7 +258,7 @@ def test_others_claims_are_not_free() -> None:
     """What is set aside for another order is not there for this one."""
     stock = plenty()
     stock.claim("Reed", CHROME_KIT, 39_000)
-    report = check(shop(stock), wish(4))
+    report = check(shop(stock), request(4))
     assert report.verdict == "after buying"
     assert next(one.free for one in report.plan.parts if one.part.name == CHROME_KIT) == 1000
 
@@ -267,7 +267,7 @@ def test_a_part_at_two_stages_shares_what_is_free() -> None:
     """Strips at two stages: the later one has what the earlier one leaves."""
     bill = (*catalogue().pattern("Turnstone gloss").bill, line("turn", STRIP, 1000))
     known = with_pattern(catalogue(), Pattern("sanded", "Turnstone", bill=bill))
-    report = check(shop(with_only(plenty(), STRIP, 7000), known), wish(4, pattern="sanded"))
+    report = check(shop(with_only(plenty(), STRIP, 7000), known), request(4, pattern="sanded"))
     turn, finish = [one for one in report.plan.parts if one.part.name == STRIP]
     assert (turn.stage, finish.stage) == ("turn", "finish")
     assert turn.free == 7000
@@ -276,7 +276,7 @@ def test_a_part_at_two_stages_shares_what_is_free() -> None:
 
 def test_confidence_raises_needs_and_starts() -> None:
     """From 50 to 99.9 % no need falls, and starts and kits rise."""
-    reports = [check(shop(), wish(10, confidence=level)) for level in (0.5, 0.8, 0.9, 0.99, 0.999)]
+    reports = [check(shop(), request(10, confidence=level)) for level in (0.5, 0.8, 0.9, 0.99, 0.999)]
     for part in (CHROME_KIT, TUBE, OLIVE, GLUE, FINISH, STRIP, REFILL):
         needs = [need(report, part)[0] for report in reports]
         assert needs == sorted(needs)
@@ -304,7 +304,7 @@ def test_more_stock_never_worsens_the_answer(
         for part, number in zip(tight, pieces, strict=True):
             if number:
                 stock.lot(part, 1000 * number)
-        return check(shop(stock), wish(count, due=TODAY + timedelta(days=days)))
+        return check(shop(stock), request(count, due=TODAY + timedelta(days=days)))
 
     before, after = answer(there), answer([a + b for a, b in zip(there, more, strict=True)])
     assert VERDICTS.index(after.verdict) <= VERDICTS.index(before.verdict)
@@ -318,6 +318,6 @@ def test_more_stock_never_worsens_the_answer(
 def test_once_the_missing_is_bought_the_odds_meet_the_confidence(confidence: float) -> None:
     """Each part alone being enough is not all being enough: what is short is raised until all together are."""
     tightly = without(plenty(), *tight)
-    usual = Wish("Turnstone gloss", ("chrome",), OLIVE, 6, DUE, confidence=confidence)
+    usual = OrderRequest("Turnstone gloss", ("chrome",), OLIVE, 6, DUE, confidence=confidence)
     report = check(shop(tightly), usual)
     assert report.odds_then.probability >= confidence - 1e-9

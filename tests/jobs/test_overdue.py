@@ -95,14 +95,14 @@ def test_whole_packs_are_cancelled() -> None:
 
 
 def test_what_is_due_in_is_taken_once() -> None:
-    """Four kits come: the first of two wishes for three counts on them, the second does not."""
+    """Four kits come: the first of two requests for three counts on them, the second does not."""
     stock = without(plenty(), CHROME_KIT)
     here = shop(stock)
     due = (DueIn(1, CHROME_KIT, "Saltmarsh Turning", 4000, 1200, TODAY + timedelta(days=2), 0),)
     balances = {**here.book.balances, fold(CHROME_KIT): Balance(due_in=4000)}
     here = replace(here, book=replace(here.book, due=due, balances=balances), offers={})
-    wishes = [
+    requests = [
         replace(order(name, 3), due=TODAY + timedelta(days=days)) for name, days in (("B", 20), ("A", 19))
     ]
-    answers = {one.name: getattr(report, "verdict", None) for one, report in in_turn(here, wishes)}
+    answers = {one.name: getattr(report, "verdict", None) for one, report in in_turn(here, requests)}
     assert answers == {"A": "after buying", "B": "cannot"}

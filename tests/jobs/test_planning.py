@@ -15,9 +15,9 @@ from searching import examples
 from inventory.catalogue import STALL, Blank, Catalogue, Material, Part, Tool, Tube, fold
 from inventory.errors import BadInput, Refused
 from inventory.jobs.orders.order_check import check
-from inventory.jobs.orders.requests import Wish, wish_of
+from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.sessions.cut_plan import cut_together
-from inventory.jobs.sessions.planning import Ask, PlanReport, Row, plan, promised_row, row_of
+from inventory.jobs.sessions.planning import Ask, PlanReport, PlanRow, plan, promised_row, row_of
 from inventory.jobs.sessions.sheet_contents import session_named
 from inventory.jobs.shop import Shop
 from inventory.ledger.claims import claims_of
@@ -29,7 +29,7 @@ from jobs.sessions import SATURDAY, booked, filled, here, opened, piece, planned
 from jobs.shop import DUE, TODAY, Stock, order, plenty, shop, with_only
 
 SUNDAY = SATURDAY + timedelta(days=1)
-STALL_WISH = Wish("Turnstone gloss", ("chrome",), OLIVE, 3, SATURDAY)
+STALL_WISH = OrderRequest("Turnstone gloss", ("chrome",), OLIVE, 3, SATURDAY)
 
 
 @pytest.fixture
@@ -89,9 +89,9 @@ def test_orders_that_cannot_be_planned(store: Store) -> None:
     """Unknown ones and ones nobody promised."""
     with pytest.raises(Refused, match="“Nobody” is not in the book"):
         plan(here(store), (), Ask((SATURDAY,), ("Nobody",)))
-    wish = shop(Stock(orders=[order("Dream")]))
+    request = shop(Stock(orders=[order("Dream")]))
     with pytest.raises(Refused, match="not promised: it is wish"):
-        plan(wish, (), Ask((SATURDAY,), ("Dream",)))
+        plan(request, (), Ask((SATURDAY,), ("Dream",)))
 
 
 def test_a_finished_order_needs_no_session(store: Store) -> None:
@@ -139,7 +139,7 @@ def test_planning_anew_lets_the_stall_go(store: Store) -> None:
 
 
 def test_nothing_is_set_aside_for_stall_pieces_without_room(store: Store) -> None:
-    """Of two stall wishes the second finds no room: it is said, and no order of it comes into the book."""
+    """Of two stall requests the second finds no room: it is said, and no order of it comes into the book."""
     report = plan(here(store), (), Ask((SATURDAY,), (), (STALL_WISH, STALL_WISH), hours=4))
     assert [one.name for one in report.proposal.orders] == ["stall 2026-11-28 a"]
     assert {line.order for line in report.proposal.lines} == {"stall 2026-11-28 a"}
@@ -194,12 +194,12 @@ def test_which_session_is_meant() -> None:
 # --- cutting --------------------------------------------------------------------------------------------------------
 
 
-def rows_for(here: Shop, *counts: int, blank: str = OLIVE, **more: object) -> list[Row]:
+def rows_for(here: Shop, *counts: int, blank: str = OLIVE, **more: object) -> list[PlanRow]:
     """One row for each count, as if each had the shelf to itself."""
     done = []
     for at, many in enumerate(counts):
         one = order(f"order {at}", many, blank=blank, **more)
-        done.append(row_of(one, check(here, wish_of(one))))
+        done.append(row_of(one, check(here, request_of(one))))
     return done
 
 
@@ -313,7 +313,7 @@ def test_a_promised_row_keeps_its_plating() -> None:
 def test_no_spare_kits_where_no_blank_will_do() -> None:
     """What cannot be cut asks for one kit a start, not for more and more of them."""
     there = shop(with_only(plenty(), CHROME_KIT, 3000), with_parts(lossless(), too_small()))
-    report = check(there, wish_of(order("Reed", 3)))
+    report = check(there, request_of(order("Reed", 3)))
     assert report.verdict == "cannot"
     assert {need.part.name: need.need for need in report.plan.parts}[CHROME_KIT] == 3000
 

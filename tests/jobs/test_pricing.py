@@ -18,7 +18,7 @@ from inventory.errors import BadInput
 from inventory.jobs.orders.handing_over import hand_over
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.measures import currency
 from jobs.booking import booked
 from jobs.goods import (
@@ -39,8 +39,8 @@ from jobs.shop import (
     exactly,
     order,
     plenty,
+    request,
     shop,
-    wish,
     with_only,
     without,
 )
@@ -99,7 +99,7 @@ def test_the_price_worked_out_again() -> None:
     stock.lot(OLIVE, 1000, 250)
     stock.lot(OLIVE, 40_000, 12_345)
     settings = {"labour rate": "24", "margin": "40%"}
-    report = check(exactly(shop(stock, settings=settings)), wish(4))
+    report = check(exactly(shop(stock, settings=settings)), request(4))
     reach = mean_worked(report.plan.reach, {"drill": 0.98, "turn": 0.97, "assemble": 0.99})
     assert reach["cut"] == report.starts > 4
     kits = reach["assemble"]
@@ -131,7 +131,7 @@ def test_the_price_worked_out_again() -> None:
 
 def test_an_hour_where_the_pattern_says_nothing() -> None:
     """A pattern without minutes is an hour's work; what has no cost is named and left out."""
-    report = check(shop(), wish(2, pattern="Avocet gloss", platings=("gunmetal",)))
+    report = check(shop(), request(2, pattern="Avocet gloss", platings=("gunmetal",)))
     assert report.price.minutes == 60
     assert "tube 12.25" in report.price.unpriced
 
@@ -140,20 +140,20 @@ def test_no_minutes_are_no_labour() -> None:
     """A pattern of 0 minutes costs its materials alone."""
     pattern = replace(catalogue().pattern("Turnstone gloss"), minutes=0)
     known = replace(catalogue(), patterns={fold(pattern.name): pattern})
-    assert check(shop(plenty(), known), wish(2)).price.labour == 0
+    assert check(shop(plenty(), known), request(2)).price.labour == 0
 
 
 def test_tubes_inside_cost_with_their_kit() -> None:
     """Only spare tubes are priced apart from kits that hold theirs."""
     kit = Part(CHROME_KIT, Kit("Turnstone", "chrome", tubes_inside=True))
-    apart = check(shop(), wish(10)).price.materials
-    assert check(shop(plenty(), with_parts(catalogue(), kit)), wish(10)).price.materials < apart
+    apart = check(shop(), request(10)).price.materials
+    assert check(shop(plenty(), with_parts(catalogue(), kit)), request(10)).price.materials < apart
 
 
 def test_the_price_follows_what_is_bought() -> None:
     """A dearer plating, all of it to buy, makes the piece dearer by what its kits cost more."""
     here = exactly(shop(without(plenty(), CHROME_KIT)))
-    chrome, rhodium = check(here, wish(4)), check(here, wish(4, platings=("rhodium",)))
+    chrome, rhodium = check(here, request(4)), check(here, request(4, platings=("rhodium",)))
     assert [one.part.name for one in rhodium.sourcing.buy] == [RHODIUM_KIT]
     kits = mean_worked(chrome.plan.reach, {"drill": 0.98, "turn": 0.97, "assemble": 0.99})["assemble"]
     more = 450 * kits / 4
@@ -183,10 +183,10 @@ def test_the_price_is_what_is_booked(count: int, lots: list[tuple[int, int]], pa
             stock.lot(part, 1000 * quantity, cost, opened_on=opened)
     known = with_losses(with_losses(catalogue(), "olive wood"), "antler")
     here = shop(stock, known)
-    report = check(here, wish(count, blank=blank))
+    report = check(here, request(count, blank=blank))
     if report.verdict != "from the shelf":
         return
     one = order("Reed", count, blank=blank)
-    promised = booked(here, promise(here, one, check(here, wish_of(one))))
+    promised = booked(here, promise(here, one, check(here, request_of(one))))
     done = hand_over(promised, promised.book.orders["reed"])
     assert report.price.materials == -(-done.cost // count)

@@ -11,7 +11,7 @@ from inventory.catalogue import Order, fold
 from inventory.errors import Refused
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import promise, release
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.orders.reserving import set_aside, without_claims
 from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
@@ -30,7 +30,7 @@ from jobs.shop import DUE, TODAY, Stock, order, plenty, shop, with_only
 
 def promised(here: Shop, one: Order) -> tuple[OrderReport, Proposal, Shop]:
     """The answer, the document and the shop once it is booked."""
-    report = check(here, wish_of(one))
+    report = check(here, request_of(one))
     proposal = promise(here, one, report)
     return report, proposal, booked(here, proposal)
 
@@ -60,7 +60,7 @@ def test_claims_are_the_needs() -> None:
 
 
 def test_an_order_the_book_knows_is_not_noted_again() -> None:
-    """A loaded wish is only promised; one that differs from the book is noted as it is now."""
+    """A loaded request is only promised; one that differs from the book is noted as it is now."""
     stock = plenty()
     stock.orders.append(order("Reed"))
     here = shop(stock)
@@ -139,7 +139,7 @@ def test_an_order_is_not_taken_twice(state: str, hint: str) -> None:
     stock.orders.append(order("Reed", state=state))
     here = shop(stock)
     with pytest.raises(Refused, match=f"already {state}") as caught:
-        promise(here, order("REED"), check(here, wish_of(order("Reed"))))
+        promise(here, order("REED"), check(here, request_of(order("Reed"))))
     assert hint in caught.value.hint
 
 
@@ -186,22 +186,22 @@ def test_without_its_claims_the_shop_is_as_before() -> None:
     assert again.book.lots == before.book.lots
     assert again.book.due == before.book.due
     assert again.book.claims == ()
-    assert check(again, wish_of(order("Reed", 4))) == check(before, wish_of(order("Reed", 4)))
+    assert check(again, request_of(order("Reed", 4))) == check(before, request_of(order("Reed", 4)))
 
 
 def test_what_one_wish_takes_the_next_does_not_see() -> None:
-    """Two wishes looked at one after another: the second sees only what the first leaves, measured blanks too."""
+    """Two requests looked at one after another: the second sees only what the first leaves, measured blanks too."""
     stock = plenty()
     first = stock.measured("a", "20 mm", "70 mm")
     stock.measured("b", "30 mm", "70 mm")
     here = shop(stock)
     one = order("Reed", 1, blank=ANTLER)
-    report = check(here, wish_of(one))
+    report = check(here, request_of(one))
     left = set_aside(here, report)
     assert {lot.id for lot in left.book.lots[fold(ANTLER)] if lot.claimed} == {first}
-    assert [cut.name for cut in check(left, wish_of(one)).plan.blanks.cuts] == ["b"]
-    gone = set_aside(left, check(left, wish_of(one)))
-    assert check(gone, wish_of(one)).verdict == "cannot"
+    assert [cut.name for cut in check(left, request_of(one)).plan.blanks.cuts] == ["b"]
+    gone = set_aside(left, check(left, request_of(one)))
+    assert check(gone, request_of(one)).verdict == "cannot"
     for part in (CHROME_KIT, TUBE):
         need = next(one.need for one in report.plan.parts if one.part.name == part)
         assert left.book.balance(part).unclaimed == here.book.balance(part).unclaimed - need

@@ -14,7 +14,7 @@ from inventory.errors import Refused
 from inventory.jobs.orders.handing_over import Going, hand_over
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise, release
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.shop import Shop
 from jobs.booking import booked
 from jobs.goods import (
@@ -29,7 +29,7 @@ from jobs.shop import TODAY, order, plenty, shop, without
 
 def take(here: Shop, one: Order) -> Shop:
     """The shop once the order is promised."""
-    return booked(here, promise(here, one, check(here, wish_of(one))))
+    return booked(here, promise(here, one, check(here, request_of(one))))
 
 
 def worth(here: Shop) -> int:

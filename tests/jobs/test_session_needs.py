@@ -11,10 +11,10 @@ import pytest
 
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
 from inventory.jobs.orders.order_check import check
-from inventory.jobs.orders.requests import wish_of
-from inventory.jobs.sessions.planning import Row, row_of
+from inventory.jobs.orders.requests import request_of
+from inventory.jobs.sessions.planning import PlanRow, row_of
 from inventory.jobs.sessions.session_needs import Together, mixes, rate_scatter, together
-from inventory.jobs.sessions.sheet_contents import lay_out_lines, session_sheet
+from inventory.jobs.sessions.sheet_contents import session_sheet, setup_lines
 from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures, LearnedRate, Planned, Session
 from inventory.making.distributions import Distribution, both, mean, suffices, use_of
@@ -40,12 +40,12 @@ from jobs.shop import TODAY, order, plenty, shop, with_only
 NOTHING = LearnedFigures()
 
 
-def rows_for(here: Shop, *counts: int, **more: object) -> list[Row]:
+def rows_for(here: Shop, *counts: int, **more: object) -> list[PlanRow]:
     """One row for each count."""
     done = []
     for at, many in enumerate(counts):
         one = order(f"order {at}", many, **more)
-        done.append(row_of(one, check(here, wish_of(one))))
+        done.append(row_of(one, check(here, request_of(one))))
     return done
 
 
@@ -220,8 +220,8 @@ def test_the_sheet_of_a_session() -> None:
     assert (row.row, row.starts, row.wanted) == (1, 5, 4)
     assert row.stages == ("cut", "drill", "glue", "trim", "turn", "finish", "assemble")
     assert [use.part for use in sheet.uses] == [STRIP]
-    assert ("cut", f"{OLIVE}: 3") in sheet.lay_out
-    assert any(stage == "glue" and what.startswith(TUBE) for stage, what in sheet.lay_out)
+    assert ("cut", f"{OLIVE}: 3") in sheet.setup_list
+    assert any(stage == "glue" and what.startswith(TUBE) for stage, what in sheet.setup_list)
     assert len(sheet.cautions) == len(set(sheet.cautions)) > 2
 
 
@@ -231,5 +231,5 @@ def test_a_tool_that_is_not_there_is_shouted() -> None:
     stock.lots = [lot for lot in stock.lots if lot.part != "bit 27/64"]
     here = shop(stock)
     rows = rows_for(here, 2)
-    lines = [what for _, what in lay_out_lines(rows, together(here, rows, NOTHING))]
+    lines = [what for _, what in setup_lines(rows, together(here, rows, NOTHING))]
     assert "bit 27/64 (NOT THERE)" in lines

@@ -1,4 +1,4 @@
-"""What a list leaves for later and the shop needs soon: levels, use rates, use-by dates, wear, wishes."""
+"""What a list leaves for later and the shop needs soon: levels, use rates, use-by dates, wear, requests."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ def of(there: Shop, part: str, past: Past | None = None, **brought: int) -> Upco
 
 
 def test_a_full_shelf_needs_nothing() -> None:
-    """Nothing used, no level near, no wish."""
+    """Nothing used, no level near, no request."""
     assert upcoming_needs(shop(plenty()), Past(), UNTIL, {}) == ()
 
 
@@ -97,7 +97,7 @@ def test_a_tool_near_its_end() -> None:
 
 
 def test_wishes_nobody_has_promised_yet() -> None:
-    """What a wish lacks, less what the list brings; not those too late or too far off, nor promises."""
+    """What a request lacks, less what the list brings; not those too late or too far off, nor promises."""
     stock = without(plenty(), TUBE)
     for name, day, state in (
         ("Soon", LAST, "wish"),

@@ -18,7 +18,7 @@ from inventory.jobs.counting.count_booking import CountReport, Moved, Since, boo
 from inventory.jobs.differences.reasons import Context
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.sessions.sheet_rows import FilledCount, FilledCounts
 from inventory.jobs.shop import Shop
 from inventory.ledger.documents.booked import Document, Happening
@@ -157,7 +157,7 @@ def test_claims_follow_the_shelf() -> None:
     stock.lot(CHROME_KIT, 6000, 2400)
     one = order("Reed", 4)
     before = shop(stock)
-    taken = booked(before, promise(before, one, check(before, wish_of(one))))
+    taken = booked(before, promise(before, one, check(before, request_of(one))))
     claimed = taken.book.balance(CHROME_KIT).claimed
     report, after = count(taken, row(CHROME_KIT, 2, 2))
     balance = after.book.balance(CHROME_KIT)
@@ -395,7 +395,7 @@ def test_whatever_is_counted_is_what_is_there(counts: dict[str, int], pieces: in
     here = shop()
     if pieces:
         one = order("Reed", pieces)
-        here = booked(here, promise(here, one, check(here, wish_of(one))))
+        here = booked(here, promise(here, one, check(here, request_of(one))))
     rows = [row(part, steps / 1000) for part, steps in counts.items()]
     report, after = count(here, *rows, as_counted=True)
     assert {part: after.book.balance(part).on_hand for part in counts} == counts

@@ -13,7 +13,7 @@ from inventory.jobs.orders.needs import needs_for, requirements, shared
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.order_odds import odds
 from inventory.jobs.orders.requests import resolve
-from inventory.jobs.sessions.planning import Row
+from inventory.jobs.sessions.planning import PlanRow
 from inventory.jobs.sessions.session_needs import together
 from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures, LearnedRate
@@ -21,7 +21,7 @@ from inventory.making.bom import Use
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
 from inventory.making.supply_use import POINTS
 from jobs.goods import CHROME_KIT, EPOXY, FINISH, GLUE, STRIP, catalogue, with_losses
-from jobs.shop import exactly, order, plenty, shop, wish, with_only
+from jobs.shop import exactly, order, plenty, request, shop, with_only
 
 AREA = "barrel area"
 RUNS = 20_000
@@ -43,7 +43,7 @@ def times_the_bill(dice: np.random.Generator, runs: int) -> np.ndarray[tuple[int
 def finish_used(here: Shop, count: int, runs: int = RUNS) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
     """Thousandths of finish in simulated evenings: pieces lost with shares that are not known, bills not kept to."""
     dice = np.random.default_rng(17)
-    plan = check(here, wish(count)).plan
+    plan = check(here, request(count)).plan
     each = next(float(use.per_piece) for use in plan.uses if use.part == FINISH)
     alive = np.full(runs, plan.reach[0])
     for at, stage in enumerate(STAGES):
@@ -58,7 +58,7 @@ def finish_used(here: Shop, count: int, runs: int = RUNS) -> np.ndarray[tuple[in
 def finish_until(here: Shop, count: int, runs: int = RUNS) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
     """The same of evenings that end as soon as so many are good: pieces that reach the finish, one after another."""
     dice = np.random.default_rng(18)
-    plan = check(here, wish(count)).plan
+    plan = check(here, request(count)).plan
     each = next(float(use.per_piece) for use in plan.uses if use.part == FINISH)
     reaching = np.full(runs, count)
     for survival in reversed(plan.survivals[STAGES.index("finish") :]):
@@ -72,8 +72,8 @@ def finish_until(here: Shop, count: int, runs: int = RUNS) -> np.ndarray[tuple[i
 def test_can_take_and_plan_say_the_truth(there: int) -> None:
     """The chance that a first guess of finish suffices, for six good ones or for the whole batch, to 0.03."""
     here = shop(with_only(plenty(), FINISH, there), KNOWN)
-    report = check(here, wish(6))
-    (row,) = [Row(order(count=6), report, report.starts, 6, 0)]
+    report = check(here, request(6))
+    (row,) = [PlanRow(order(count=6), report, report.starts, 6, 0)]
     planned = next(one for one in together(here, [row], LearnedFigures()) if one.part.name == FINISH)
     batch, six = (float(np.mean(used <= there)) for used in (finish_used(here, 6), finish_until(here, 6)))
     assert 0.1 < batch < six < 0.95
@@ -85,9 +85,9 @@ def test_can_take_and_plan_say_the_truth(there: int) -> None:
 def test_what_is_set_aside_and_laid_out_suffices_nine_times_in_ten() -> None:
     """Of simulated evenings 90 in 100 use no more finish than is set aside for an order, or laid out for a session."""
     here = shop(plenty(), KNOWN)
-    report = check(here, wish(6))
+    report = check(here, request(6))
     aside = sum(need.need for need in report.plan.parts if need.part.name == FINISH)
-    (row,) = [Row(order(count=6), report, report.starts, 6, 0)]
+    (row,) = [PlanRow(order(count=6), report, report.starts, 6, 0)]
     laid_out = next(one for one in together(here, [row], LearnedFigures()) if one.part.name == FINISH)
     used = finish_used(here, 6)
     assert np.mean(used <= aside) == pytest.approx(0.9, abs=0.015)
@@ -100,8 +100,8 @@ def test_exact_rates_are_as_before() -> None:
     here = exactly(shop(with_only(plenty(), EPOXY, 2000), catalogue()))
     plan = requirements(
         here,
-        resolve(here.catalogue, wish(2), here.today),
-        *resolve(here.catalogue, wish(2), here.today).kits[0],
+        resolve(here.catalogue, request(2), here.today),
+        *resolve(here.catalogue, request(2), here.today).kits[0],
         0.9,
     )
     assert {need.part.name: need.need for need in plan.parts}[EPOXY] == 2000
@@ -118,8 +118,8 @@ def test_needs_of_several_stages_add_up() -> None:
     ]
     assert list(shared(0, [("glue", 0.0)])) == [("glue", 0)]
     here = shop(plenty(), KNOWN)
-    meant = resolve(here.catalogue, wish(6), here.today)
-    plan = requirements(here, meant, *meant.kits[0], 0.9)
+    resolved = resolve(here.catalogue, request(6), here.today)
+    plan = requirements(here, resolved, *resolved.kits[0], 0.9)
     usual, surer = (needs_for(plan, plan.evening, level) for level in (0.9, 0.99))
     for part in (FINISH, GLUE, STRIP, EPOXY):
         assert sum(n for (key, _), n in surer.items() if key == fold(part)) > sum(
@@ -131,7 +131,7 @@ def test_needs_of_several_stages_add_up() -> None:
 def test_what_is_ample_is_hardly_a_doubt() -> None:
     """A supply of which there is fifty times the need is multiplied in, not asked of every number of pieces."""
     here = shop(with_only(plenty(), FINISH, 900_000), KNOWN)
-    report = check(here, wish(6))
+    report = check(here, request(6))
     assert 0.999 < report.odds.by_part[fold(FINISH)] < 1.0
     assert report.odds.error < 0.005
 

@@ -21,7 +21,7 @@ from inventory.store import Store, verify
 from jobs.booking import booked as applied
 from jobs.goods import CHROME_KIT, GLUE, OLIVE, STRIP
 from jobs.sessions import booked, filled, here, piece
-from jobs.shop import TODAY, Stock, order, plenty, shop, wish, without
+from jobs.shop import TODAY, Stock, order, plenty, request, shop, without
 from jobs.test_handing_over import take
 from jobs.weekend_case import rows_of
 
@@ -41,7 +41,7 @@ def dark(part: str, quantity: int = 100_000, offers: bool = False) -> Shop:
 def test_no_price_is_given_of_what_is_made_of_it_and_what_lacks_is_named() -> None:
     """Neither cost nor lowest price of a piece in the answer, though an offer would say what new glue costs."""
     there = dark(GLUE, offers=True)
-    report = check(there, wish(4, price=1))
+    report = check(there, request(4, price=1))
     assert report.price.unpriced == (GLUE,)
     told = order_json(there, report)
     assert (told["cost_per_piece"], told["lowest_price"], told["unpriced"]) == (None, None, [GLUE])
@@ -55,7 +55,7 @@ def test_what_costs_nothing_is_priced() -> None:
     """A lot that was said to cost 0 is no riddle."""
     stock = without(plenty(), STRIP)
     stock.lot(STRIP, 60_000, 0)
-    assert check(shop(stock), wish()).price.known
+    assert check(shop(stock), request()).price.known
 
 
 def test_handing_over_names_what_it_cannot_price() -> None:

@@ -10,7 +10,7 @@ from inventory.jobs.orders.finished import made_for
 from inventory.jobs.orders.handing_over import Going, hand_over
 from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.order_check import check
-from inventory.jobs.orders.requests import Wish
+from inventory.jobs.orders.requests import OrderRequest
 from inventory.jobs.sessions.sheet_rows import FilledBottle
 from inventory.ledger.claims import claims_of
 from inventory.store import Store, verify
@@ -113,17 +113,17 @@ def test_orders_claim_what_was_made_for_them(store: Store) -> None:
 
 
 def test_stall_pieces_serve_whoever_asks(store: Store) -> None:
-    """Free finished pieces: a new wish of the same kind finds them, and only what is beyond them is to make."""
+    """Free finished pieces: a new request of the same kind finds them, and only what is beyond them is to make."""
     at = rows_of(store)
     stall = next(n for name, n in at.items() if name.startswith("stall"))
     booked(store, filled([piece(at["Reed"], 5), piece(stall, 2)]))
     shop = here(store)
     assert not any(one.order.name.startswith("stall") for one in standings(shop))
-    report = check(shop, Wish("Turnstone gloss", ("chrome",), OLIVE, 2, DUE))
+    report = check(shop, OrderRequest("Turnstone gloss", ("chrome",), OLIVE, 2, DUE))
     assert (report.verdict, report.starts) == ("from the shelf", 0)
     assert report.why == ("2 finished ones are on the shelf.",)
-    assert check(shop, Wish("Turnstone gloss", ("chrome",), OLIVE, 4, DUE)).starts >= 2
-    assert check(shop, Wish("Turnstone gloss", ("rhodium",), OLIVE, 2, DUE)).starts >= 2
+    assert check(shop, OrderRequest("Turnstone gloss", ("chrome",), OLIVE, 4, DUE)).starts >= 2
+    assert check(shop, OrderRequest("Turnstone gloss", ("rhodium",), OLIVE, 2, DUE)).starts >= 2
 
 
 def test_a_customer_goes_before_the_stall(store: Store) -> None:

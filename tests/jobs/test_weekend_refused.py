@@ -10,7 +10,7 @@ from inventory.errors import AlreadyBooked, BadSheet, Place, Refused
 from inventory.jobs.orders.handing_over import hand_over
 from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.promising import release
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.sessions.planning import Ask
 from inventory.jobs.sessions.reconciling.booking import session_of
 from inventory.jobs.sessions.sheet_contents import session_sheet
@@ -163,11 +163,11 @@ def test_rows_keep_their_numbers(store: Store) -> None:
 
 
 def test_the_wish_of_an_undone_plan_is_nobodys(store: Store) -> None:
-    """Undoing the plan leaves the stall's wish in the book; `orders` shows it only with everything."""
+    """Undoing the plan leaves the stall's request in the book; `orders` shows it only with everything."""
     store.commit(store.undo(on=SATURDAY))
     shop = here(store)
     stalls = [one for one in shop.book.orders.values() if one.name.startswith("stall")]
     assert [one.state for one in stalls] == ["wish"]
     assert {one.order.name for one in standings(shop)} == {"Reed", "Tern", "Knot"}
     assert len(standings(shop, everything=True)) == 4
-    assert wish_of(stalls[0]).count == 2
+    assert request_of(stalls[0]).count == 2

@@ -8,7 +8,7 @@ import pytest
 
 from inventory.catalogue import Kit, Part, Tool
 from inventory.errors import BadInput
-from inventory.jobs.orders.requests import kits_in, resolve, wish_of
+from inventory.jobs.orders.requests import kits_in, request_of, resolve
 from inventory.measures import read_length
 from jobs.goods import (
     ANTLER,
@@ -20,7 +20,7 @@ from jobs.goods import (
     catalogue,
     with_parts,
 )
-from jobs.shop import DUE, TODAY, order, wish
+from jobs.shop import DUE, TODAY, order, request
 
 
 @pytest.mark.parametrize(
@@ -44,51 +44,55 @@ from jobs.shop import DUE, TODAY, order, wish
 def test_a_wish_that_cannot_be_meant(changes: dict[str, object], said: str) -> None:
     """Every slip is refused in a sentence with a remedy."""
     with pytest.raises(BadInput, match=said) as caught:
-        resolve(catalogue(), wish(**{"count": 4, **changes}), TODAY)  # type: ignore[arg-type]  # fields by name
+        resolve(catalogue(), request(**{"count": 4, **changes}), TODAY)  # type: ignore[arg-type]  # fields by name
     assert caught.value.hint
 
 
 def test_a_family_that_does_not_come_in_a_plating() -> None:
     """The platings it does come in are named; a family without kits asks for them."""
     with pytest.raises(BadInput, match="no Avocet kit in chrome") as caught:
-        resolve(catalogue(), wish(pattern="Avocet gloss"), TODAY)
+        resolve(catalogue(), request(pattern="Avocet gloss"), TODAY)
     assert caught.value.hint == "It comes in gunmetal."
     known = with_parts(catalogue(), Part("Avocet kit gunmetal", Tool("file")))
     with pytest.raises(BadInput) as other:
         kits_in(known, known.family("Avocet"), "chrome")
     assert "kits tab" in other.value.hint
     with pytest.raises(BadInput, match="none yet"):
-        resolve(known, wish(pattern="Avocet gloss", platings=()), TODAY)
+        resolve(known, request(pattern="Avocet gloss", platings=()), TODAY)
 
 
 def test_without_any_refill_none_can_be_chosen() -> None:
     """A shop without refills says so."""
     none = with_parts(catalogue(), *(Part(name, Tool("file")) for name in ("refill G2", SLIM)))
     with pytest.raises(BadInput) as caught:
-        resolve(none, wish(refill=STRIP), TODAY)
+        resolve(none, request(refill=STRIP), TODAY)
     assert "none yet" in caught.value.hint
 
 
 def test_a_wish_resolved() -> None:
     """Names in any spelling; every kit of each accepted plating in the order given; today is still in time."""
     known = with_parts(catalogue(), Part("older", Kit("turnstone", "Chrome")))
-    meant = resolve(
+    resolved = resolve(
         known,
-        wish(platings=("Rhodium", "CHROME"), blank=ANTLER.upper(), due=TODAY, refill="REFILL slim"),
+        request(platings=("Rhodium", "CHROME"), blank=ANTLER.upper(), due=TODAY, refill="REFILL slim"),
         TODAY,
     )
-    assert [(name, [kit.name for kit in kits]) for name, kits in meant.kits] == [
+    assert [(name, [kit.name for kit in kits]) for name, kits in resolved.kits] == [
         ("rhodium", ["Turnstone kit rhodium"]),
         ("chrome", [CHROME_KIT, "older"]),
     ]
-    assert (meant.blank.name, meant.material.name, meant.family.name) == (ANTLER, "antler", "Turnstone")
+    assert (resolved.blank.name, resolved.material.name, resolved.family.name) == (
+        ANTLER,
+        "antler",
+        "Turnstone",
+    )
 
 
 def test_an_order_is_a_wish() -> None:
-    """All an order says is in its wish, with the usual confidence or another."""
+    """All an order says is in its request, with the usual confidence or another."""
     extra = read_length("1 mm")
     one = order("Reed", 3, refill=SLIM, extra_diameter=extra, price=5000)
-    got = wish_of(one, 0.95)
+    got = request_of(one, 0.95)
     assert (got.pattern, got.platings, got.blank, got.count, got.due) == (
         "Turnstone gloss",
         ("chrome",),
@@ -103,4 +107,4 @@ def test_an_order_is_a_wish() -> None:
         5000,
         "Reed",
     )
-    assert wish_of(one).confidence == 0.9
+    assert request_of(one).confidence == 0.9

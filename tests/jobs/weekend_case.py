@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from inventory.jobs.orders.requests import Wish
+from inventory.jobs.orders.requests import OrderRequest
 from inventory.store import Store, open_store
 from jobs.goods import (
     OLIVE,
@@ -26,7 +26,7 @@ REED, TERN, KNOT = (
     order("Tern", 3, pattern="Avocet gloss", platings=("gunmetal",)),
     order("Knot", 2, pattern="Godwit plain", blank=THICK),
 )
-STALL = Wish("Turnstone gloss", ("chrome",), OLIVE, 2, SATURDAY)
+STALL = OrderRequest("Turnstone gloss", ("chrome",), OLIVE, 2, SATURDAY)
 
 
 @contextmanager

@@ -74,6 +74,8 @@ class Document:
     parcels: list[tuple[str, date]] = field(default_factory=list)
     came: date | None = None
     ordered: dict[str, frozenset[tuple[str, int]]] = field(default_factory=dict)
+    lent: list[tuple[int, int, int, bool]] = field(default_factory=list)
+    back: dict[str, int] = field(default_factory=dict)
 
 
 class Cells:

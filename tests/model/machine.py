@@ -17,7 +17,7 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 from .cells import Refusal, Wish
 from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, NET, PACK, PARTS
 from .plain import Came, Counted, Made, Model
-from .tool import FINE, REFUSED, SHORT, Tool, state_of
+from .tool import FINE, REFUSED, SHORT, Tool, coins, state_of
 
 Places = Callable[[], AbstractContextManager[str]]
 TODAY = date(2026, 3, 2)
@@ -140,6 +140,36 @@ class Bench(RuleBasedStateMachine):
         self.both(
             "promise", lambda: self.model.promise(order, asked), lambda: self.tool.promise(order, asked)
         )
+
+    @rule(part=st.sampled_from(PARTS), data=st.data())
+    def found(self, part: str, data: st.DataObject) -> None:
+        """Something turns up in a drawer."""
+        many = data.draw(quantities(part, 3).filter(bool))
+        said = self.tool.by_hand("found", part, many)
+        self.both("found", lambda: self.model.found(part, many), said)
+
+    @rule(part=st.sampled_from(PARTS), each=st.none() | prices, data=st.data())
+    def add(self, part: str, each: int | None, data: st.DataObject) -> None:
+        """Something comes without a parcel."""
+        many = data.draw(quantities(part, 3).filter(bool))
+        paid = ["--paid", str(coins(each)), "--for", "1 ml" if part in NET else "each", "--sure"]
+        said = self.tool.by_hand("add", part, many, *(paid if each is not None else []))
+        self.both("add", lambda: self.model.added(part, many, each), said)
+
+    @rule(part=st.sampled_from(PARTS), lent=st.booleans(), data=st.data())
+    def took(self, part: str, lent: bool, data: st.DataObject) -> None:
+        """Something is broken, or lent (only what is counted: a bottle that is lent is a full one)."""
+        many, lent = data.draw(quantities(part, 5).filter(bool)), lent and part in COUNTED
+        said = self.tool.by_hand("took", part, many, "--why", "lent" if lent else "broke")
+        self.both("took", lambda: self.model.took(part, many, lent=lent), said)
+
+    @precondition(lambda self: any(self.model.with_others(part) for part in COUNTED))
+    @rule(data=st.data(), many=st.integers(1, 3))
+    def come_back(self, data: st.DataObject, many: int) -> None:
+        """Something that was lent is back."""
+        part = data.draw(st.sampled_from([part for part in COUNTED if self.model.with_others(part)]))
+        said = self.tool.by_hand("found", part, 1000 * many, "--back")
+        self.both("come back", lambda: self.model.come_back(part, 1000 * many), said)
 
     @precondition(lambda self: self.model.wishes)
     @rule(data=st.data())

@@ -110,6 +110,64 @@ class Model(Cells):
         said = self.saying(lot)
         return said is not None and abs(said[1] - Fraction(said[0], 1000) * unit_cost) >= 1
 
+    def found(self, part: str, quantity: int) -> None:
+        """More is there than was known, of no known day; it costs what the newest lot of known cost does."""
+        self._begin()
+        known = [lot for lot in self.lots_of(part) if not self.unknown(lot)]
+        cost = self.cost(known[-1]) * quantity // self.left(known[-1]) if known else 0
+        self._price(self._new_lot(part, quantity, cost, None, unknown=not known))
+        self._settle([part])
+        self._end()
+
+    def added(self, part: str, quantity: int, each: int | None) -> None:
+        """More came today, at so much for one or a millilitre; else it costs as the newest lot of known cost."""
+        self._begin()
+        known = [lot for lot in self.lots_of(part) if not self.unknown(lot)]
+        cost = self.cost(known[-1]) * quantity // self.left(known[-1]) if known else 0
+        if each is not None:
+            cost = round(Fraction(quantity, 1000) * each)
+        self._new_lot(part, quantity, cost, self.today, unknown=each is None and not known)
+        self._settle([part])
+        self._end()
+
+    def took(self, part: str, quantity: int, *, lent: bool) -> None:
+        """Less is there: what is nobody's first, then what is set aside, which its orders wait for again."""
+        if quantity > self.on_hand(part):
+            raise Refusal("not so much there")
+        self._begin()
+        if lent:
+            for lot in self.lots_of(part):
+                if out := min(self.left(lot), quantity):
+                    dark = bool(self.unknown(lot))
+                    self.document.lent.append((lot, out, self._out(lot, out), dark))
+                    self._add(("lent", part), out)
+                quantity -= out
+        else:
+            self._use(part, quantity)
+        self._settle([part])
+        self._end()
+
+    def with_others(self, part: str) -> list[tuple[int, int, int, bool]]:
+        """What is lent of a part: lot, how much, its cost, whether nobody knows that; the oldest first."""
+        left: list[tuple[int, int, int, bool]] = []
+        for one in self.standing():
+            left += [row for row in one.lent if self.lots[row[0]].part == part]
+            if back := one.back.get(part, 0):
+                left = _after(left, back)[1]
+        return left
+
+    def come_back(self, part: str, quantity: int) -> None:
+        """What was lent is here again, the oldest first, as it went."""
+        if quantity > sum(many for _, many, _, _ in self.with_others(part)):
+            raise Refusal("not so much is lent")
+        self._begin()
+        for lot, many, cost, dark in _after(self.with_others(part), quantity)[0]:
+            self._new_lot(part, many, cost, self.lots[lot].received, unknown=dark)
+        self._add(("lent", part), -quantity)
+        self.document.back[part] = quantity
+        self._settle([part])
+        self._end()
+
     def promise(self, order: str, wish: Wish | None) -> None:
         """Take an order: one noted before (None), or a new one; one that was given up may be asked for anew."""
         if wish is None and order not in self.wishes:
@@ -388,6 +446,20 @@ class Model(Cells):
     def _touched(self) -> set[str]:
         """Parts of which this document moved anything."""
         return {str(cell[2]) for cell in self.document.cells if cell[0] in ("set aside", "coming", "to buy")}
+
+
+def _after(
+    rows: Sequence[tuple[int, int, int, bool]], back: int
+) -> tuple[list[tuple[int, int, int, bool]], list[tuple[int, int, int, bool]]]:
+    """What of these comes back, and what stays away; a part of one takes its share of the cost, cost·q // quantity."""
+    came, away = [], []
+    for lot, many, cost, dark in rows:
+        here = min(many, back)
+        share = cost * here // many
+        came += [(lot, here, share, dark)] if here else []
+        away += [(lot, many - here, cost - share, dark)] if many > here else []
+        back -= here
+    return came, away
 
 
 def _said(row: Made) -> bool:

@@ -18,7 +18,7 @@ from hypothesis import HealthCheck, settings
 from hypothesis.stateful import run_state_machine_as_test
 from sqlalchemy import make_url
 
-from .cells import Wish
+from .cells import Refusal, Wish
 from .goods import COUNTED
 from .machine import FIRED, TODAY, Places, bench
 from .plain import Counted, Made, Model
@@ -109,6 +109,53 @@ def test_what_goes_by_a_rate_is_set_aside_as_the_tool_says_and_drawn_by_the_bill
         assert model.claims("lacquer", "set aside") == {"S2": aside[3]}
 
 
+def test_what_is_lent_found_and_broken_is_as_the_model_says(files: Places) -> None:
+    """Two lots of odd cost lent together come back in two parts, promised meanwhile; undo is refused where they did."""
+    part, glue = "Dunlin kit chrome", "glue"
+    with files() as place, pytest.MonkeyPatch.context() as patch, tempfile.TemporaryDirectory() as folder:
+        tool = Tool(place, Path(folder), patch, TODAY)
+        there = [Counted(part, 3000, 101, TODAY), Counted(glue, 70_000, 7, TODAY)]
+        wish = Wish("Dunlin pen", part, "ash blank", 2, TODAY + timedelta(days=30))
+        model = Model(TODAY, {2: tool.set_aside_by_rate(wish)})
+        steps: list[tuple[Callable[[], object], Callable[[], int]]] = [
+            (lambda: model.count(there, "all"), lambda: tool.load(there)),
+            (lambda: model.found(part, 2000), tool.by_hand("found", part, 2000)),
+            (lambda: model.promise("S1", wish), lambda: tool.promise("S1", wish)),
+            (lambda: model.took(part, 4000, lent=True), tool.by_hand("took", part, 4000, "--why", "lent")),
+            (lambda: model.come_back(part, 3000), tool.by_hand("found", part, 3000, "--back")),
+            (lambda: model.undo(4), lambda: tool("undo", "5", "--yes")),
+            (lambda: model.come_back(part, 2000), tool.by_hand("found", part, 2000, "--back")),
+            (
+                lambda: model.took(glue, 30_000, lent=False),
+                tool.by_hand("took", glue, 30_000, "--why", "broke"),
+            ),
+            (lambda: model.found(glue, 5000), tool.by_hand("found", glue, 5000)),
+            (
+                lambda: model.added(part, 3000, 107),
+                tool.by_hand("add", part, 3000, "--paid", "1.07"),
+            ),
+            (lambda: model.took(part, 9000, lent=True), tool.by_hand("took", part, 9000, "--why", "lent")),
+            (lambda: model.come_back(part, 1000), tool.by_hand("found", part, 1000, "--back")),
+            (
+                lambda: model.took(part, 4000, lent=False),
+                tool.by_hand("took", part, 4000, "--why", "used up"),
+            ),
+            (lambda: model.undo(5), lambda: tool("undo", "6", "--yes")),
+            (lambda: model.undo(None), lambda: tool("undo", "--yes")),
+            (lambda: model.undo(None), lambda: tool("undo", "--yes")),
+        ]
+        refused = 0
+        for mine, tools in steps:
+            try:
+                mine()
+                fine: tuple[int, ...] = (FINE, SHORT)
+            except Refusal:
+                fine, refused = (1,), refused + 1
+            assert tools() in fine, tool.said
+            assert tool.state() == state_of(model), tool.said
+        assert refused >= 4
+
+
 @pytest.mark.soak
 def test_long_runs_of_random_commands_leave_the_book_as_the_model_says(files: Places) -> None:
     """Three hundred runs of fifty commands each, in a file; every job is booked, and refused, at least once."""
@@ -117,7 +164,19 @@ def test_long_runs_of_random_commands_leave_the_book_as_the_model_says(files: Pl
     table = "".join(f"{name:24}{many:7}\n" for name, many in sorted(FIRED.items()))
     sys.stdout.write(f"\n{table}")  # shown with -s
     assert {name.removesuffix(" refused") for name in FIRED if name.endswith(" refused")} >= {
-        *("arrive", "count", "hand over", "place", "plan", "promise", "release", "undo", "weekend")
+        *(
+            "arrive",
+            "come back",
+            "count",
+            "hand over",
+            "place",
+            "plan",
+            "promise",
+            "release",
+            "took",
+            "undo",
+            "weekend",
+        )
     }
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import json
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass
 from datetime import date
@@ -140,6 +140,10 @@ class Tool:
         return self(
             "count", "book", self.sheet("counts", ("part", "counted", "second count"), cells), "--yes"
         )
+
+    def by_hand(self, command: str, part: str, quantity: int, *words: str) -> Callable[[], int]:
+        """So much of a part comes or goes by hand."""
+        return lambda: self(command, part, amount(quantity), *words, "--yes")
 
     def promise(self, order: str, wish: Wish | None) -> int:
         """Promise an order: a new one with all its words, or one that was noted."""

@@ -6,12 +6,12 @@ from datetime import date
 from fractions import Fraction
 
 from inventory.jobs.sessions.reconciling.outcome import (
-    Difference,
     LossChanged,
     Lost,
-    Made,
+    MadePieces,
     RateChanged,
-    Short,
+    SessionDifference,
+    Shortfall,
     ToBuy,
     Used,
     WeekendReport,
@@ -23,9 +23,9 @@ REPORT = WeekendReport(
     date(2026, 11, 29),
     currency("EUR"),
     made=(
-        Made("Dunlin gloss pen", "wren wedding", 12, 2, 10_380),
-        Made("Redshank stopper", "the stall 2026-11-28 a", 4, 1, 2416),
-        Made("Dunlin gloss pen", "=teal", 2, 0, 1731),
+        MadePieces("Dunlin gloss pen", "wren wedding", 12, 2, 10_380),
+        MadePieces("Redshank stopper", "the stall 2026-11-28 a", 4, 1, 2416),
+        MadePieces("Dunlin gloss pen", "=teal", 2, 0, 1731),
     ),
     lost=(Lost("drill", 1, 214), Lost("turn", 1, 431), Lost("assemble", 1, 602)),
     used=(
@@ -35,7 +35,7 @@ REPORT = WeekendReport(
         Used("polishing pads", "pad", 0, 1000),
     ),
     differences=(
-        Difference(
+        SessionDifference(
             "Dunlin kit chrome",
             "piece",
             17_000,
@@ -45,9 +45,9 @@ REPORT = WeekendReport(
                 "counted into the neighbouring drawer: Dunlin kit gunmetal has 2 more than expected",
             ),
         ),
-        Difference("olive 19 x 127", "piece", 30_000, 31_000),
+        SessionDifference("olive 19 x 127", "piece", 30_000, 31_000),
     ),
-    short=(Short("godwit gift", "Dunlin kit chrome", 2000, "piece", date(2026, 12, 12)),),
+    short=(Shortfall("godwit gift", "Dunlin kit chrome", 2000, "piece", date(2026, 12, 12)),),
     rates=(RateChanged("thin CA", "barrel", Fraction(4, 5), Fraction(101, 110), "ml"),),
     losses=(LossChanged("olive", "turn", Fraction(1, 50), Fraction(3, 125)),),
     to_buy=(ToBuy("Dunlin kit chrome", 5000, "piece", "2 short for godwit gift, 3 to the reorder level"),),

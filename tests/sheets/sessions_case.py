@@ -15,11 +15,11 @@ from openpyxl import load_workbook
 from inventory.catalogue import Blank, Catalogue, Kit, Part, Pattern, Plating, Supply, Tube, fold
 from inventory.errors import BadSheet, Place
 from inventory.jobs.sessions.sheet_rows import (
-    BlankRow,
     BottleRow,
     CountRow,
     CountSheet,
-    PieceRow,
+    PlannedBlanks,
+    PlannedPieces,
     SessionSheet,
     UseRow,
 )
@@ -43,12 +43,12 @@ PARTS = (
 )
 STAGES = ("cut", "drill", "glue", "trim", "turn", "finish", "assemble", "pack")
 PIECES = (
-    PieceRow(1, "wren wedding", "Dunlin gloss pen", "chrome", KIT, OLIVE, 14, 12, STAGES),
-    PieceRow(
+    PlannedPieces(1, "wren wedding", "Dunlin gloss pen", "chrome", KIT, OLIVE, 14, 12, STAGES),
+    PlannedPieces(
         *(2, "the stall 2026-11-28 a", "Redshank stopper", "gunmetal", "Redshank kit gunmetal", ANTLER, 5, 4),
         stages=("cut", "drill", "turn", "finish", "assemble"),
     ),
-    PieceRow(
+    PlannedPieces(
         *(3, "teal", "Dunlin gloss pen", "chrome", KIT, OLIVE, 3, 2, STAGES),
         refill="gel refill, slim",
         extra_diameter=read_length("1/16 in"),
@@ -64,12 +64,12 @@ COUNTS = (
     CountRow(GLUE, "ml", "counted 90 days ago", 56_000, 8, "bottle 3"),
 )
 BLANKS = (
-    BlankRow(OLIVE, 9, "8 × 2 for wren wedding; 1 for teal, 66.8 mm left over"),
-    BlankRow(ANTLER, 1, "2 for the stall 2026-11-28 a", 17, "tip 3"),
+    PlannedBlanks(OLIVE, 9, "8 × 2 for wren wedding; 1 for teal, 66.8 mm left over"),
+    PlannedBlanks(ANTLER, 1, "2 for the stall 2026-11-28 a", 17, "tip 3"),
 )
 SHEET = SessionSheet(
     *("7f3a-91", 3, 41, "market on the quay", DAY, PIECES, BOTTLES, USES, COUNTS),
-    lay_out=(
+    setup_list=(
         ("cut", "band saw, stop at 56.2 mm; olive 19 x 127: 14 blanks"),
         ("drill", "7 mm drill, 5/16 drill"),
         ("assemble", "Dunlin bushings, press"),

@@ -84,7 +84,7 @@ def test_messy_text_says_the_same(tmp_path: Path, text: str) -> None:
 
 @pytest.mark.outside
 @pytest.mark.parametrize(
-    ("cell", "meant"),
+    ("cell", "resolved"),
     [
         ('"aaa"', "aaa"),
         ('"b""bb"', 'b"bb'),
@@ -93,11 +93,11 @@ def test_messy_text_says_the_same(tmp_path: Path, text: str) -> None:
     ],
     ids=["quoted", "doubled-quote", "comma-inside", "line-break-inside"],
 )
-def test_quoting_of_rfc_4180(tmp_path: Path, cell: str, meant: str) -> None:
+def test_quoting_of_rfc_4180(tmp_path: Path, cell: str, resolved: str) -> None:
     """RFC 4180, section 2, rules 5 to 7 (from memory): quoted fields, line breaks and commas inside, doubled quotes."""
     known = read(_known_shop(tmp_path)).catalogue
     text = f"part,lot,quantity\r\nolive blank,{cell},8\r\n"
-    assert [count.lot for count in read(_counts(tmp_path, text.encode()), known=known).counts] == [meant]
+    assert [count.lot for count in read(_counts(tmp_path, text.encode()), known=known).counts] == [resolved]
 
 
 @pytest.mark.parametrize(

@@ -1,4 +1,4 @@
-"""What good sheets bring: entries, counts and wishes with their exact figures."""
+"""What good sheets bring: entries, counts and requests with their exact figures."""
 
 from __future__ import annotations
 
@@ -297,7 +297,7 @@ def _orders(intake: Intake, **changed: object) -> dict[str, Order]:
 
 
 def test_a_known_order_may_be_loaded_again(tmp_path: Path, intake: Intake) -> None:
-    """The same order keeps its state, even past its day; a changed wish is taken; a changed promise is not."""
+    """The same order keeps its state, even past its day; a changed request is taken; a changed promise is not."""
     known = _known(intake)
     path = write_csvs(tmp_path / "o", {"orders": shop()["orders"][:2]})
     promised = _orders(intake, state="promised")

@@ -13,7 +13,7 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.errors import Refused
-from inventory.jobs.sessions.reconciling.outcome import Difference, Used, WeekendReport
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference, Used, WeekendReport
 from inventory.measures import currency
 from inventory.sheets.reports.writing import write_report
 
@@ -158,4 +158,4 @@ def test_data_frames_read_the_tables(path: Path) -> None:
 
 def test_a_difference_is_counted_less_expected() -> None:
     """Less than expected is negative."""
-    assert Difference("pads", "pad", 3000, 1000).difference == -2000
+    assert SessionDifference("pads", "pad", 3000, 1000).difference == -2000

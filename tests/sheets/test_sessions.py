@@ -15,7 +15,7 @@ from openpyxl import load_workbook
 from searching import examples
 
 from inventory.errors import Refused
-from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession, PieceRow, SessionSheet
+from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession, PlannedPieces, SessionSheet
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import choices_of, write_session
 
@@ -63,7 +63,7 @@ def planned(one: FilledPiece) -> tuple[object, ...]:
     return (one.row, one.order, one.pattern, one.plating, one.kit, one.blank)
 
 
-def as_planned(rows: tuple[PieceRow, ...]) -> list[tuple[object, ...]]:
+def as_planned(rows: tuple[PlannedPieces, ...]) -> list[tuple[object, ...]]:
     """The same of the plan itself."""
     return [(one.row, one.order, one.pattern, one.plating, one.kit, one.blank) for one in rows]
 
@@ -300,7 +300,7 @@ def test_whatever_is_filled_in_comes_back(
     """Any plan, any counts, as workbook or CSV."""
     room = tmp_path_factory.mktemp("any")
     plan = tuple(
-        PieceRow(at, order, "Dunlin gloss pen", "chrome", KIT, blank, starts, starts, STAGES)
+        PlannedPieces(at, order, "Dunlin gloss pen", "chrome", KIT, blank, starts, starts, STAGES)
         for at, (order, blank, starts, _, _) in enumerate(rows, start=1)
     )
     made = replace(SHEET, pieces=plan)

@@ -97,7 +97,7 @@ def arrived(
     --postage 5.90
     kitdrawer arrived "tube 7 x 53" --supplier "Saltmarsh Turning Supplies" --quantity 10
     """
-    said = Said(
+    said = ArrivedOptions(
         what, supplier, everything, quantity, damaged, price, pack, instead_of, settles, cancel_rest, use_by, lot,
         postage, note, on, unasked, paid, paid_for,
     )  # fmt: skip
@@ -105,7 +105,9 @@ def arrived(
         with found.reading() as read:
             seen = shop_of(read, lambda _: ())
             parcels = _deliveries(with_rates(seen, rate or []), said, packs_offered(read))
-        told = list(_Booking(found, rate or [], seen, yes=yes, sure=sure, as_json=as_json).all_of(parcels))
+        told = list(
+            _ParcelBooking(found, rate or [], seen, yes=yes, sure=sure, as_json=as_json).all_of(parcels)
+        )
     if as_json:
         say(dumps({"entry": told[-1]["entry"], "parcels": told}))
 
@@ -123,7 +125,7 @@ def _asked(parcel: Delivery) -> Delivery:
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class ArrivedOptions:
     """The options, as text."""
 
     what: str
@@ -146,7 +148,7 @@ class Said:
     paid_for: str = ""
 
 
-def _deliveries(shop: Shop, said: Said, packs_of: Packs) -> tuple[Delivery, ...]:
+def _deliveries(shop: Shop, said: ArrivedOptions, packs_of: Packs) -> tuple[Delivery, ...]:
     path = Path(said.what)
     if path.suffix.casefold() in SHEETS or (said.what and not said.supplier and path.is_dir()):
         return _from_sheet(path, shop, said, packs_of)
@@ -158,7 +160,7 @@ def _deliveries(shop: Shop, said: Said, packs_of: Packs) -> tuple[Delivery, ...]
     return (Delivery(said.supplier, day, lines, postage, said.note, said.unasked),)
 
 
-def _from_sheet(path: Path, shop: Shop, said: Said, packs_of: Packs) -> tuple[Delivery, ...]:
+def _from_sheet(path: Path, shop: Shop, said: ArrivedOptions, packs_of: Packs) -> tuple[Delivery, ...]:
     """The parcels of a sheet. Options say what it leaves open, of one parcel; what is of one part stands on its row."""
     from inventory.sheets.purchasing.parcel_reading import read_delivery
 
@@ -188,7 +190,7 @@ def _from_sheet(path: Path, shop: Shop, said: Said, packs_of: Packs) -> tuple[De
     return tuple(_completed(shop, said, one) for one in parcels)
 
 
-def _completed(shop: Shop, said: Said, parcel: Delivery) -> Delivery:
+def _completed(shop: Shop, said: ArrivedOptions, parcel: Delivery) -> Delivery:
     """A parcel of a sheet with what the options say of it. Raises BadInput where the sheet says it already."""
     told = [
         name
@@ -214,7 +216,7 @@ def _coin(shop: Shop, supplier: str) -> Currency:
     return currency(shop.catalogue.supplier(supplier).currency or shop.currency.code)
 
 
-def _line(shop: Shop, said: Said, packs_of: Packs) -> Arrived:
+def _line(shop: Shop, said: ArrivedOptions, packs_of: Packs) -> Arrived:
     if not said.what:
         raise BadInput(
             "What came?", hint="Name the PART with --quantity, say --all, or give a delivery sheet."
@@ -241,7 +243,9 @@ def _line(shop: Shop, said: Said, packs_of: Packs) -> Arrived:
     )
 
 
-def _price(shop: Shop, said: Said, part: Part, came: int, packs_of: Packs) -> tuple[int | None, int | None]:
+def _price(
+    shop: Shop, said: ArrivedOptions, part: Part, came: int, packs_of: Packs
+) -> tuple[int | None, int | None]:
     """The price in minor units and thousandths of the pack it is for. Raises BadInput where both ways are used."""
     coin, pack = _coin(shop, said.supplier), _amount(shop, part.name, said.pack) or None
     if not said.paid and not said.paid_for:
@@ -259,7 +263,7 @@ def _amount(shop: Shop, name: str, text: str) -> int:
 
 
 @dataclass(frozen=True, slots=True)
-class _Booking:
+class _ParcelBooking:
     """How parcels are booked. seen: the shop as it was looked at to read them; sure: no price is asked about."""
 
     store: Store

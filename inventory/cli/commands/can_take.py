@@ -15,7 +15,7 @@ from inventory.cli.screens.order import many_screen, order_screen
 from inventory.cli.session import JsonOption, StoreOption, ended, existing, opened, say, shop_of
 from inventory.errors import BadInput, KitdrawerError, Refused
 from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
-from inventory.jobs.orders.requests import Wish, wish_of
+from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.orders.reserving import in_turn, without_claims
 from inventory.jobs.shop import Shop
 from inventory.measures import read_date, read_fraction, read_length
@@ -70,19 +70,19 @@ def can_take(
             _answer_many(reports, shop, as_json)
             return
         if order:
-            wish = wish_of(order_named(read, order), sure)
+            request = request_of(order_named(read, order), sure)
         else:
-            wish = wish_from(
+            request = request_from(
                 pattern, plating, blank, count, by, or_plating or [], refill, extra_diameter, sure
             )
-        shop = shop_for(read, wish)
-        report = check(shop, wish)
+        shop = shop_for(read, request)
+        report = check(shop, request)
     say(dumps(order_json(shop, report)) if as_json else order_screen(shop, report))
     ended(short=report.verdict != "from the shelf")
 
 
 def _one_question(order: str, sheet: Path | None, options: Sequence[object]) -> None:
-    """Raises BadInput where an order, a sheet and the options of a wish are mixed: half of it would be left unheard."""
+    """Raises BadInput where an order, a sheet and options of a request are mixed: half of it would be left unheard."""
     said = [
         name
         for name, there in (
@@ -105,7 +105,7 @@ def read_confidence(text: str) -> float:
     return float(share)
 
 
-def wish_from(
+def request_from(
     pattern: str,
     plating: str,
     blank: str,
@@ -115,15 +115,15 @@ def wish_from(
     refill: str,
     extra_diameter: str,
     confidence: float,
-) -> Wish:
-    """The wish the options say. Raises BadInput where one that is needed is missing."""
+) -> OrderRequest:
+    """The request the options say. Raises BadInput where one that is needed is missing."""
     missing = [name for name, said in (("PATTERN", pattern), ("--blank", blank), ("--by", by)) if not said]
     if missing:
         raise BadInput(
             f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing.",
             hint="A new wish is a PATTERN, --plating, --blank, --count and --by DATE; one noted goes by its name.",
         )
-    return Wish(
+    return OrderRequest(
         pattern,
         tuple(dict.fromkeys(name for name in (plating, *or_plating) if name)),
         blank,
@@ -143,10 +143,10 @@ def order_named(read: Read, name: str) -> Order:
     return order
 
 
-def shop_for(read: Read, wish: Wish) -> Shop:
-    """The shop with the lots and offers this wish may touch, its own claims set free for a second look."""
-    shop = shop_of(read, lambda bare: parts_involved(bare.catalogue, wish, bare.today))
-    return without_claims(shop, wish.order) if wish.order else shop
+def shop_for(read: Read, request: OrderRequest) -> Shop:
+    """The shop with the lots and offers this request may touch, its own claims set free for a second look."""
+    shop = shop_of(read, lambda bare: parts_involved(bare.catalogue, request, bare.today))
+    return without_claims(shop, request.order) if request.order else shop
 
 
 def _sheet(read: Read, path: Path, confidence: float) -> tuple[list[OrderReport], Shop]:

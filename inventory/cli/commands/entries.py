@@ -7,11 +7,11 @@ from typing import Annotated
 
 import typer
 
-from inventory.cli.json.exact import Value, dumps
+from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, opened, say
 from inventory.ledger.documents.booked import Entry
-from inventory.measures import listed, plural, read_date, show_date
+from inventory.measures import listed, plural, read_date, show_amount, show_date
 
 SHOWN = 20
 """Entries on the screen where nobody says how many."""
@@ -25,6 +25,7 @@ def entries(
     everything: Annotated[
         bool, typer.Option("--all", help=f"All of them, not only the newest {SHOWN}.")
     ] = False,
+    lent: Annotated[bool, typer.Option("--lent", help="What is lent and not back yet.")] = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -34,7 +35,11 @@ def entries(
     kitdrawer entries
     kitdrawer entries "Dunlin kit chrome"
     kitdrawer entries S42 --since 2026-11-01
+    kitdrawer entries --lent
     """
+    if lent:
+        _lent(store, as_json=as_json)
+        return
     day = read_date(since) if since else None
     limit = None if everything or day else SHOWN
     with opened(store) as found, found.reading() as read:
@@ -73,7 +78,7 @@ def _screen(shown: Sequence[Entry], later: Mapping[int, Sequence[int]], *, more:
         Column("Day"),
         Column("What", gives=True),
         Column("Of", gives=True),
-        Column("Later entries"),
+        Column("Stands on it"),
     )
     rows = [
         [
@@ -109,4 +114,43 @@ def _stands(one: Entry, later: Sequence[int] | None) -> str:
         return f"undone by {one.undone_by}"
     if later is None:
         return "not looked up"
-    return f"{listed([str(number) for number in later])} on it" if later else ""
+    return listed([str(number) for number in later], most=2)
+
+
+def _lent(store: str | None, *, as_json: bool) -> None:
+    """What is lent, the oldest first."""
+    with opened(store) as found, found.reading() as read:
+        owed, units = read.lent(), {part.name: part.unit for part in read.written().parts.values()}
+    if as_json:
+        exact = Exact(0)
+        rows: list[Value] = [
+            {
+                "entry": one.document.id,
+                "on": one.document.on,
+                "what": one.document.title,
+                "part": one.lot.part,
+                "quantity": exact.amount(one.quantity),
+            }
+            for one in owed
+        ]
+        say(dumps({"lent": rows}))
+    elif not owed:
+        say("Nothing is lent.")
+    else:
+        columns = (
+            Column("No.", right=True),
+            Column("Day"),
+            Column("What", gives=True),
+            Column("Owed", right=True),
+        )
+        cells = [
+            [
+                str(one.document.id),
+                show_date(one.document.on),
+                one.document.title,
+                show_amount(one.quantity, units[one.lot.part]),
+            ]
+            for one in owed
+        ]
+        last = f'Back again: kitdrawer found "{owed[0].lot.part}" --back'
+        say([*table(columns, cells), "", *wrapped(last)])

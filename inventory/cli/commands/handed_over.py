@@ -17,7 +17,7 @@ from inventory.cli.session import JsonOption, StoreOption, YesOption, agreed, op
 from inventory.errors import BadInput, NeverMade
 from inventory.jobs.orders.handing_over import Going, HandOver, hand_over
 from inventory.jobs.orders.order_check import parts_involved
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Drawn
 from inventory.ledger.costs import BY_OFFER, UNKNOWN
@@ -97,7 +97,7 @@ def _worked_out(read: Read, name: str, said: Going) -> HandOver:
     noted = find(book.orders, "order", name)
 
     def wanted(bare: Shop) -> set[str]:
-        involved = parts_involved(bare.catalogue, wish_of(noted), min(noted.due, bare.today))
+        involved = parts_involved(bare.catalogue, request_of(noted), min(noted.due, bare.today))
         return {*involved, *(claim.part for claim in book.claims)}
 
     return hand_over(shop_of(read, wanted), noted, replace(said, session=_planned(read, noted.name)))

@@ -1,4 +1,4 @@
-"""`orders`: wishes and promises, and how each stands."""
+"""`orders`: requests and promises, and how each stands."""
 
 from __future__ import annotations
 
@@ -91,8 +91,8 @@ def _screen(answer: Sequence[Standing]) -> list[str]:
         ]
         for one in answer
     ]
-    wishes = sum(one.order.state == "wish" for one in answer)
-    return [*table(columns, rows), *(["", IN_TURN] if wishes > 1 else [])]
+    requests = sum(one.order.state == "wish" for one in answer)
+    return [*table(columns, rows), *(["", IN_TURN] if requests > 1 else [])]
 
 
 def _one(shop: Shop, one: Standing) -> list[str]:

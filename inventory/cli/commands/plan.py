@@ -13,7 +13,7 @@ from inventory.cli.screens.plan import plan_json, plan_screen
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of, today
 from inventory.errors import BadInput
-from inventory.jobs.orders.requests import Wish
+from inventory.jobs.orders.requests import OrderRequest
 from inventory.jobs.sessions.bench import Bench, benches
 from inventory.jobs.sessions.planning import Ask, PlanReport
 from inventory.jobs.sessions.planning import plan as propose
@@ -55,8 +55,8 @@ def plan(
     """
     sure = read_confidence(confidence)
     days = tuple(read_date(day) for day in on or [str(today())])
-    wishes = tuple(_stall(text, sure) for text in stall or [])
-    ask = Ask(days, tuple(orders or ()), wishes, hours, anew, sure)
+    requests = tuple(_stall(text, sure) for text in stall or [])
+    ask = Ask(days, tuple(orders or ()), requests, hours, anew, sure)
 
     def work_out(read: Read) -> Made:
         report = propose(shop_of(read), read.sessions(), ask)
@@ -96,11 +96,11 @@ def _tell(number: int | None, made: Made) -> None:
         )
 
 
-def _stall(text: str, sure: float) -> Wish:
+def _stall(text: str, sure: float) -> OrderRequest:
     bits = [bit.strip() for bit in text.split(",")]
     if len(bits) != 4 or not bits[3].isdecimal() or not all(bits):
         raise BadInput(
             f"“{text}” does not say what the stall is to get.",
             hint='Write "PATTERN, PLATING, BLANK, COUNT": --stall "Dunlin pen, chrome, walnut blank, 3".',
         )
-    return Wish(bits[0], (bits[1],), bits[2], int(bits[3]), today(), confidence=sure)
+    return OrderRequest(bits[0], (bits[1],), bits[2], int(bits[3]), today(), confidence=sure)

@@ -19,8 +19,8 @@ from inventory.cli.commands.can_take import (
     RefillOption,
     order_named,
     read_confidence,
+    request_from,
     shop_for,
-    wish_from,
 )
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.json.order import order_json
@@ -30,7 +30,7 @@ from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, sa
 from inventory.errors import BadInput
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import promise as propose
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
 from inventory.measures import currency, read_money, show_amount
@@ -81,20 +81,20 @@ def promise(
         if fresh:
             _check_new(read, order.strip())
             coin = currency(read.currency)
-            wish = wish_from(
+            request = request_from(
                 pattern, plating, blank, count, by, or_plating or [], refill, extra_diameter, sure
             )
             money = read_money(price, coin) if price else None
             noted = Order(
                 order.strip(),
-                wish.pattern,
-                wish.blank,
-                wish.count,
-                wish.due,
-                wish.platings,
+                request.pattern,
+                request.blank,
+                request.count,
+                request.due,
+                request.platings,
                 customer,
-                wish.refill,
-                wish.extra_diameter,
+                request.refill,
+                request.extra_diameter,
                 money,
             )
         else:
@@ -122,27 +122,27 @@ def _check_new(read: Read, name: str) -> None:
 
 
 def _promise(read: Read, order: Order, confidence: float) -> Promise:
-    wish = wish_of(order, confidence)
-    shop = shop_for(read, wish)
+    request = request_of(order, confidence)
+    shop = shop_for(read, request)
     if order.state == "promised":
-        report = check(shop, wish)
+        report = check(shop, request)
         return Promise(shop, order, report, propose(shop, order, report))  # which refuses it
-    report = check(shop, wish)
-    meant = report.meant
-    resolved = Order(
+    report = check(shop, request)
+    resolved = report.resolved
+    spelled = Order(
         order.name,
-        meant.pattern.name,
-        meant.blank.name,
+        resolved.pattern.name,
+        resolved.blank.name,
         order.count,
         order.due,
-        tuple(plating for plating, _ in meant.kits),
+        tuple(plating for plating, _ in resolved.kits),
         order.customer,
         order.refill,
         order.extra_diameter,
         order.price,
         order.state,
     )
-    return Promise(shop, resolved, report, propose(shop, resolved, report))
+    return Promise(shop, spelled, report, propose(shop, spelled, report))
 
 
 def _show(made: Promise) -> None:

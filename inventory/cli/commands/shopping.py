@@ -84,18 +84,18 @@ def work_out(
     time_limit: float,
 ) -> tuple[Shop, Shopping]:
     """The list, from one moment of the store."""
-    from inventory.jobs.purchasing.shopping import HORIZON, Wishes
+    from inventory.jobs.purchasing.shopping import HORIZON, ShoppingRequest
     from inventory.jobs.purchasing.shopping import shopping as job
 
     shop = with_rates(shop_of(read), rate)
-    wishes = Wishes(
+    requests = ShoppingRequest(
         read_date(until) if until else shop.today + HORIZON,
         read_money(budget, shop.currency) if budget else None,
         tuple(only),
         tuple(without),
         time_limit,
     )
-    return shop, job(shop, use_and_wear(read, shop), wishes)
+    return shop, job(shop, use_and_wear(read, shop), requests)
 
 
 def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Booked:
+class BookedSession:
     """What is about to be booked, and how it looks on Sunday night."""
 
     weekend: Weekend
@@ -71,7 +71,7 @@ def weekend_book(
         with found.reading() as read:
             filled = read_session(existing(file), read.catalogue())
 
-        def work_out(read: Read) -> Booked:
+        def work_out(read: Read) -> BookedSession:
             return _worked_out(read, filled, session)
 
         answer = Answer(work_out, lambda one: one.weekend.proposal, _show, "Book it so?", _tell, _json)
@@ -84,15 +84,15 @@ def weekend_book(
             say(f"Written: {save}")
 
 
-def _show(made: Booked) -> None:
+def _show(made: BookedSession) -> None:
     say(weekend_screen(made.weekend, made.report))
 
 
-def _json(number: int | None, made: Booked) -> dict[str, Value]:
+def _json(number: int | None, made: BookedSession) -> dict[str, Value]:
     return {"document": number, **weekend_json(made.weekend, made.report)}
 
 
-def _tell(number: int | None, made: Booked) -> None:
+def _tell(number: int | None, made: BookedSession) -> None:
     if number is None:
         say("Nothing was booked.")
         return
@@ -101,7 +101,7 @@ def _tell(number: int | None, made: Booked) -> None:
         say("Next: kitdrawer shopping")
 
 
-def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
+def _worked_out(read: Read, filled: FilledSession, name: str) -> BookedSession:
     from inventory.cli.past import past_of, use_and_wear
     from inventory.jobs.learning.learned_figures import relearn
     from inventory.jobs.learning.readings import looks, unseen
@@ -136,4 +136,4 @@ def _worked_out(read: Read, filled: FilledSession, name: str) -> Booked:
     learned = weekend.proposal.learned or before
     wanted = demand(weekend.shop, use_and_wear(read, shop), shop.today + HORIZON)
     report = look_back(weekend, weekend.differences, written, before, learned, wanted)
-    return Booked(weekend, report)
+    return BookedSession(weekend, report)

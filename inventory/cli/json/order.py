@@ -13,16 +13,16 @@ from inventory.making.blanks.fitting import BlankCut
 def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
     """Every figure of the report, quantities in the parts' units, money in the shop's coin."""
     exact = Exact(shop.currency.exponent)
-    wish = report.meant.wish
+    request = report.resolved.request
     return {
         "verdict": report.verdict,
-        "order": wish.order or None,
-        "pattern": report.meant.pattern.name,
+        "order": request.order or None,
+        "pattern": report.resolved.pattern.name,
         "plating": report.plan.plating,
-        "blank": report.meant.blank.name,
-        "count": wish.count,
-        "due": wish.due,
-        "confidence": round(wish.confidence, 9),
+        "blank": report.resolved.blank.name,
+        "count": request.count,
+        "due": request.due,
+        "confidence": round(request.confidence, 9),
         "chance": round(report.odds.probability, 9),
         "chance_after_buying": round(report.odds_then.probability, 9),
         "odds": round(report.odds.probability, 9),
@@ -44,12 +44,12 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
             }
             for need in report.plan.parts
         ],
-        "blanks": [_cut(cut, report.meant.blank.name) for cut in report.plan.blanks.cuts],
+        "blanks": [_cut(cut, report.resolved.blank.name) for cut in report.plan.blanks.cuts],
         "buy": _buy(report, exact),
         "postage": exact.money(report.sourcing.postage),
         "lay_out": [
             {"what": one.what, "part": one.part, "there": one.there, "note": one.note}
-            for one in report.lay_out
+            for one in report.setup_list
         ],
         "currency": shop.currency.code,
         "cost_per_piece": exact.money(report.price.materials if report.price.known else None),

@@ -24,7 +24,7 @@ def order_screen(shop: Shop, report: OrderReport) -> list[str]:
     """Lines for the terminal, 80 columns."""
     lines = [*_answer(shop, report), *_parts(report.plan.parts), ""]
     lines += _labelled("Cut", _cuts(report))
-    lines += _labelled("Lay out", _lay_out(report))
+    lines += _labelled("Lay out", _setup_list(report))
     lines += _labelled("Buy", _buy(shop, report))
     return [*lines, *_money(shop, report), *_mind(report.cautions)]
 
@@ -61,15 +61,18 @@ def _mind(cautions: Sequence[str]) -> list[str]:
 
 
 def _headline(shop: Shop, report: OrderReport) -> list[str]:
-    wish, meant = report.meant.wish, report.meant
+    request, resolved = report.resolved.request, report.resolved
     when = ""
     if report.earliest and report.verdict != "from the shelf":
         when = f" All there on {show_date(report.earliest)}."
-    what = f"{wish.count} × {meant.pattern.name}, {report.plan.plating}, {meant.blank.name}, by {show_date(wish.due)}"
+    what = f"{request.count} × {resolved.pattern.name}, {report.plan.plating}, {resolved.blank.name}"
+    what += f", by {show_date(request.due)}"
     lines = [f"{ANSWERS[report.verdict]}{when}", *wrapped(what)]
-    start = f"Start {report.starts} to get {wish.count} with {percent(wish.confidence)} confidence"
+    start = f"Start {report.starts} to get {request.count} with {percent(request.confidence)} confidence"
     really = percent(report.plan.evening.chance)
-    lines += wrapped(f"{start}{f' (they do with {really})' if really != percent(wish.confidence) else ''}.")
+    lines += wrapped(
+        f"{start}{f' (they do with {really})' if really != percent(request.confidence) else ''}."
+    )
     return [*lines, *wrapped(_odds(shop, report))]
 
 
@@ -124,15 +127,15 @@ def _labelled(label: str, rows: Iterable[str]) -> list[str]:
 
 def _cuts(report: OrderReport) -> Iterable[str]:
     for cut in report.plan.blanks.cuts:
-        name = f"{report.meant.blank.name}{f' “{cut.name}”' if cut.name else ''}"
+        name = f"{report.resolved.blank.name}{f' “{cut.name}”' if cut.name else ''}"
         left = f", {show_mm(cut.offcut, 1)} left over" if cut.offcut else ""
         each = " each" if cut.blanks > 1 else ""
         pieces = f"{cut.pieces} piece{'' if cut.pieces == 1 else 's'}"
         yield f"{cut.blanks} × {name}: {pieces}{each}{left}"
 
 
-def _lay_out(report: OrderReport) -> Iterable[str]:
-    for one in report.lay_out:
+def _setup_list(report: OrderReport) -> Iterable[str]:
+    for one in report.setup_list:
         state = {True: "there", False: "NOT THERE", None: "not in the book, look"}[one.there]
         name = f"{one.what}: {one.part}" if one.part and one.part not in one.what else one.what
         yield f"{name}, {state}{f' ({one.note})' if one.note else ''}"
@@ -172,10 +175,10 @@ def many_screen(reports: Sequence[OrderReport]) -> list[str]:
     )
     rows = [
         [
-            report.meant.wish.order,
-            str(report.meant.wish.count),
-            report.meant.pattern.name,
-            show_date(report.meant.wish.due),
+            report.resolved.request.order,
+            str(report.resolved.request.count),
+            report.resolved.pattern.name,
+            show_date(report.resolved.request.due),
             report.verdict,
             show_date(report.earliest) if report.earliest else "never",
         ]

@@ -12,7 +12,7 @@ from inventory.jobs.sessions.bench import Bench
 from inventory.jobs.sessions.cut_plan import Cutting
 from inventory.jobs.sessions.planning import PlannedSession, PlanReport
 from inventory.jobs.sessions.session_needs import Together, probability_of, probability_of_all
-from inventory.jobs.sessions.sheet_contents import cautions, lay_out_lines
+from inventory.jobs.sessions.sheet_contents import cautions, setup_lines
 from inventory.measures import plural, show_amount, show_date, show_mm
 
 DOUBTFUL = 0.95
@@ -50,7 +50,7 @@ def _session(bench: Bench) -> list[str]:
             f"to be used within {mix.minutes} minutes.",
             "Mix      ",
         )
-    lines += ["", *_lay_out(session, needs), "", "Mind:"]
+    lines += ["", *_setup_list(session, needs), "", "Mind:"]
     for sentence in cautions(session.rows):
         lines += wrapped(sentence, "· ")
     return lines
@@ -69,9 +69,9 @@ def _pieces(session: PlannedSession) -> list[str]:
     rows = [
         [
             row.order.name,
-            row.report.meant.pattern.name,
+            row.report.resolved.pattern.name,
             row.report.plan.plating,
-            row.report.meant.blank.name,
+            row.report.resolved.blank.name,
             str(row.starts),
             str(row.wanted),
             percent(probability_of(row)),
@@ -126,10 +126,10 @@ def _from(cut: Cutting) -> str:
     return f"{pieces}{f', {show_mm(cut.offcut)} left over' if cut.offcut is not None else ''}"
 
 
-def _lay_out(session: PlannedSession, needs: Iterable[Together]) -> list[str]:
+def _setup_list(session: PlannedSession, needs: Iterable[Together]) -> list[str]:
     lines = ["Lay out, in working order:"]
     by_stage: dict[str, list[str]] = {}
-    for stage, thing in lay_out_lines(session.rows, needs):
+    for stage, thing in setup_lines(session.rows, needs):
         by_stage.setdefault(stage, []).append(thing)
     for stage in STAGES:
         if stage in by_stage:
@@ -157,10 +157,10 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
         "pieces": [
             {
                 "order": row.order.name,
-                "pattern": row.report.meant.pattern.name,
+                "pattern": row.report.resolved.pattern.name,
                 "plating": row.report.plan.plating,
                 "kit": row.report.plan.kit.name,
-                "blank": row.report.meant.blank.name,
+                "blank": row.report.resolved.blank.name,
                 "starts": row.starts,
                 "wanted": row.wanted,
                 "chance": round(probability_of(row), 4),
@@ -199,6 +199,6 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
             }
             for mix in bench.mixes
         ],
-        "lay_out": [{"stage": stage, "what": what} for stage, what in lay_out_lines(session.rows, needs)],
+        "lay_out": [{"stage": stage, "what": what} for stage, what in setup_lines(session.rows, needs)],
         "cautions": list(cautions(session.rows)),
     }

@@ -8,7 +8,7 @@ from fractions import Fraction
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.sessions.reconciling.booking import Weekend
-from inventory.jobs.sessions.reconciling.outcome import Difference, WeekendReport
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference, WeekendReport
 from inventory.measures import listed, show_amount, show_date, show_money
 
 MOST = 8
@@ -76,7 +76,7 @@ def _amount(quantity: int, unit: str) -> str:
     return f"{'−' * (quantity < 0)}{show_amount(abs(quantity), unit)}"
 
 
-def _differences(differences: Sequence[Difference]) -> list[str]:
+def _differences(differences: Sequence[SessionDifference]) -> list[str]:
     lines = [""] if differences else []
     for one in differences:
         sign = "more" if one.difference > 0 else "less"

@@ -20,7 +20,7 @@ from inventory.jobs.counting.count_rows import CountedRow, counts_of, rows_of
 from inventory.jobs.counting.what_to_count import values
 from inventory.jobs.differences.reasons import Context, explain
 from inventory.jobs.sessions.reconciling.measured import Checked
-from inventory.jobs.sessions.reconciling.outcome import Difference, Short, lacking
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference, Shortfall, lacking
 from inventory.jobs.sessions.sheet_rows import FilledCounts
 from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
@@ -63,7 +63,7 @@ class FoundDifference:
     again: why it is to be counted once more before it is booked; empty where it is booked.
     """
 
-    difference: Difference
+    difference: SessionDifference
     lot: str = ""
     value: int | None = 0
     again: str = ""
@@ -80,7 +80,7 @@ class CountReport:
     found: tuple[FoundDifference, ...]
     asked_again: tuple[FoundDifference, ...]
     right: int
-    short: tuple[Short, ...] = ()
+    short: tuple[Shortfall, ...] = ()
     announced: tuple[str, ...] = ()
 
     @property
@@ -202,7 +202,7 @@ def _differences(
     return again, tuple(found)
 
 
-def _moved(difference: Difference, moved: Moved | None) -> Difference:
+def _moved(difference: SessionDifference, moved: Moved | None) -> SessionDifference:
     """What was counted before a later document moved the part is said first."""
     if moved is None:
         return difference

@@ -40,14 +40,19 @@ def known_costs(part: str, prices: Prices, book: Book) -> Range | None:
 
 
 def cost_doubt(part: Part, unit_cost: Fraction, known: Range | None, coin: Currency) -> str:
-    """Why a unit cost is asked about; empty where it is likely, or nobody can tell."""
+    """Why a unit cost of a sheet is asked about; empty where it is likely, or nobody can tell."""
+    said = unlikely_cost(part, unit_cost, known, coin)
+    return f"{said}{_perhaps(part, unit_cost, known)}" if said and known else ""
+
+
+def unlikely_cost(part: Part, unit_cost: Fraction, known: Range | None, coin: Currency) -> str:
+    """The same, without what to write instead."""
     if known is None or (known[0] <= TIMES * unit_cost and unit_cost <= TIMES * known[1]):
         return ""
     low, high = (show_unit_price(one, coin) for one in known)
     usual = low if low == high else f"{low} to {high}"
     one = "one" if part.unit == "piece" else show_amount(1000, part.unit)
-    said = f"{show_unit_price(unit_cost, coin)} for {one} is far from the usual {usual}."
-    return f"{said}{_perhaps(part, unit_cost, known)}"
+    return f"{show_unit_price(unit_cost, coin)} for {one} is far from the usual {usual}."
 
 
 def _perhaps(part: Part, unit_cost: Fraction, known: Range) -> str:

@@ -19,7 +19,7 @@ from inventory.jobs.differences.neighbours import cannibalised_reasons, neighbou
 from inventory.jobs.differences.unbooked_pieces import forgotten_pieces, piece_reasons
 from inventory.jobs.differences.units import unit_reasons
 from inventory.jobs.sessions.reconciling.measured import Checked
-from inventory.jobs.sessions.reconciling.outcome import Difference
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference
 from inventory.jobs.shop import Shop
 
 __all__ = ["MOST", "Context", "differing", "explain"]
@@ -36,7 +36,9 @@ def differing(rows: Iterable[Checked]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(row.part for row in rows if row.counted != row.expected))
 
 
-def explain(shop: Shop, rows: Sequence[Checked], context: Context | None = None) -> tuple[Difference, ...]:
+def explain(
+    shop: Shop, rows: Sequence[Checked], context: Context | None = None
+) -> tuple[SessionDifference, ...]:
     """Each difference with at most three reasons, the likeliest first. rows: every part checked, right ones too.
 
     `learned` says whether by the likeliest the work took what is missing.
@@ -64,7 +66,9 @@ def explain(shop: Shop, rows: Sequence[Checked], context: Context | None = None)
         ranked = sorted(reasons, key=lambda one: -one.weight)  # of equals, the first said stays first
         likely = tuple(dict.fromkeys(one.text for one in ranked))[:MOST] or (NOTHING_FOUND,)
         done.append(
-            Difference(case.part.name, case.part.unit, case.expected, case.counted, likely, _is_use(ranked))
+            SessionDifference(
+                case.part.name, case.part.unit, case.expected, case.counted, likely, _is_use(ranked)
+            )
         )
     return tuple(done)
 

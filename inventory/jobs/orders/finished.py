@@ -1,4 +1,4 @@
-"""Finished pieces on the shelf: what they are called, and which of them serve a wish."""
+"""Finished pieces on the shelf: what they are called, and which of them serve a request."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Part, Piece, fold
-from inventory.jobs.orders.requests import Meant
+from inventory.jobs.orders.requests import ResolvedRequest
 from inventory.jobs.shop import Shop
 from inventory.ledger.availability import free
 from inventory.ledger.claims import claims_of
@@ -27,21 +27,21 @@ def piece_part(
     return Part(", ".join(bits), detail)
 
 
-def fitting(catalogue: Catalogue, meant: Meant, kits: Iterable[Part]) -> tuple[Part, ...]:
-    """The finished pieces that are what a wish asks for, made from one of these kits."""
+def fitting(catalogue: Catalogue, resolved: ResolvedRequest, kits: Iterable[Part]) -> tuple[Part, ...]:
+    """The finished pieces that are what a request asks for, made from one of these kits."""
     own = {fold(kit.name) for kit in kits}
-    wish = meant.wish
-    swap = fold(wish.refill) if wish.refill else ""
-    swap = "" if swap == fold(meant.family.refill or "") else swap
+    request = resolved.request
+    swap = fold(request.refill) if request.refill else ""
+    swap = "" if swap == fold(resolved.family.refill or "") else swap
     return tuple(
         part
         for part in catalogue.parts.values()
         if isinstance(part.detail, Piece)
-        and fold(part.detail.pattern) == fold(meant.pattern.name)
+        and fold(part.detail.pattern) == fold(resolved.pattern.name)
         and fold(part.detail.kit) in own
-        and fold(part.detail.blank) == fold(meant.blank.name)
+        and fold(part.detail.blank) == fold(resolved.blank.name)
         and fold(part.detail.refill or "") == swap
-        and _mm(part.detail.extra_diameter) == _mm(wish.extra_diameter)
+        and _mm(part.detail.extra_diameter) == _mm(request.extra_diameter)
     )
 
 
@@ -49,10 +49,10 @@ def _mm(length: Length | None) -> Fraction:
     return length.mm if length else Fraction(0)
 
 
-def ready(shop: Shop, meant: Meant, kits: Iterable[Part]) -> tuple[tuple[Part, int], ...]:
-    """Free finished pieces that serve the wish, no more than it asks for."""
-    left, done = meant.wish.count, []
-    for part in fitting(shop.catalogue, meant, kits):
+def ready(shop: Shop, resolved: ResolvedRequest, kits: Iterable[Part]) -> tuple[tuple[Part, int], ...]:
+    """Free finished pieces that serve the request, no more than it asks for."""
+    left, done = resolved.request.count, []
+    for part in fitting(shop.catalogue, resolved, kits):
         there = min(free(shop.book, part, shop.today) // 1000, left)
         if there:
             done.append((part, there))

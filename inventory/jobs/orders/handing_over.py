@@ -16,9 +16,9 @@ from inventory.jobs.orders.needs import (
 )
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import setting_aside
-from inventory.jobs.orders.requests import Meant, Wish, resolve, wish_of
+from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, request_of, resolve
 from inventory.jobs.orders.reserving import without_claims
-from inventory.jobs.sessions.planning import promised_wish
+from inventory.jobs.sessions.planning import promised_request
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Drawn, Purpose, opened_words, own_lots, shop_of, take
 from inventory.ledger import Claim, Line, Proposal
@@ -77,15 +77,17 @@ def hand_over(shop: Shop, order: Order, going: Going | None = None) -> HandOver:
     """
     going = going or Going()
     count = _count(order, going)
-    wish = replace(wish_of(order), due=max(order.due, shop.today), count=count)
-    rest = replace(promised_wish(shop, order), count=order.count - count)  # in the plating it holds until now
-    meant = resolve(shop.catalogue, wish, shop.today)
+    request = replace(request_of(order), due=max(order.due, shop.today), count=count)
+    rest = replace(
+        promised_request(shop, order), count=order.count - count
+    )  # in the plating it holds until now
+    resolved = resolve(shop.catalogue, request, shop.today)
     own = claims_of(shop.book, order.name)
     freed = without_claims(shop, order.name)
     ends = let_go(shop.book, order.name)
     draft = Draft(shop.book, shop.prices)
     draft.add(ends)
-    finished = ready(freed, meant, [kit for _, kits in meant.kits for kit in kits])
+    finished = ready(freed, resolved, [kit for _, kits in resolved.kits for kit in kits])
     made = sum(pieces for _, pieces in finished)
     said = _made_now(order, going, count, made)
     drawn = [
@@ -95,7 +97,11 @@ def hand_over(shop: Shop, order: Order, going: Going | None = None) -> HandOver:
     reached = _reached(count - made, going.lost)
     if reached[0]:
         drawn += _make(
-            draft, freed, replace(meant, wish=replace(wish, count=max(count - made, 1))), own, reached
+            draft,
+            freed,
+            replace(resolved, request=replace(request, count=max(count - made, 1))),
+            own,
+            reached,
         )
     if rest.count:
         said += _keep(shop, draft, order, rest)
@@ -157,7 +163,7 @@ def _made_now(order: Order, going: Going, count: int, made: int) -> list[str]:
     )
 
 
-def _keep(shop: Shop, draft: Draft, order: Order, rest: Wish) -> list[str]:
+def _keep(shop: Shop, draft: Draft, order: Order, rest: OrderRequest) -> list[str]:
     """Set aside for the rest of an order what it still needs."""
     now = shop_of(shop, draft)
     still = f"{rest.count} of {order.name} stay{'s' * (rest.count == 1)} promised for {show_date(order.due)}"
@@ -169,12 +175,12 @@ def _keep(shop: Shop, draft: Draft, order: Order, rest: Wish) -> list[str]:
 
 
 def _make(
-    draft: Draft, freed: Shop, meant: Meant, own: tuple[Claim, ...], reached: tuple[int, ...]
+    draft: Draft, freed: Shop, resolved: ResolvedRequest, own: tuple[Claim, ...], reached: tuple[int, ...]
 ) -> list[Drawn]:
     """Draw the bill of pieces made without a session."""
-    plan = held_plan(with_own_blanks(freed, meant.blank, own), meant, own)
-    blanks = _blanks(freed, meant, plan, own, reached)
-    purpose = Purpose(meant.wish.order, "used", freed.today)
+    plan = held_plan(with_own_blanks(freed, resolved.blank, own), resolved, own)
+    blanks = _blanks(freed, resolved, plan, own, reached)
+    purpose = Purpose(resolved.request.order, "used", freed.today)
     named = [(cut.lot, 1000 * cut.blanks) for cut in blanks.cuts if cut.lot is not None]
     return [
         take(
@@ -182,27 +188,31 @@ def _make(
             freed.catalogue.part(name),
             quantity,
             purpose,
-            named if fold(name) == fold(meant.blank.name) else own_lots(own, name),
+            named if fold(name) == fold(resolved.blank.name) else own_lots(own, name),
         )
         for name, quantity in bill_for(plan.uses, plan.kit, reached, 1000 * blanks.needed).items()
     ]
 
 
 def _blanks(
-    freed: Shop, meant: Meant, plan: Requirements, own: tuple[Claim, ...], reached: tuple[int, ...]
+    freed: Shop,
+    resolved: ResolvedRequest,
+    plan: Requirements,
+    own: tuple[Claim, ...],
+    reached: tuple[int, ...],
 ) -> BlankPlan:
     """One cut plan for all pieces begun, lost ones too: from the order's own blanks, else from any that are free."""
     pieces = reached[blank_stage(plan.uses)]
 
-    every = freed.book.lots_of(meant.blank.name)
+    every = freed.book.lots_of(resolved.blank.name)
 
     def cut(shop: Shop) -> BlankPlan:
-        lots = shop.book.lots_of(meant.blank.name)
+        lots = shop.book.lots_of(resolved.blank.name)
         others = sum(lot.quantity - lot.claimed for lot in every if lot.measured and lot not in lots)
-        there = usable_free(freed, meant.blank) - others
-        return plan_blanks(meant.blank, plan.size, lots, there, shop.kerf, pieces)
+        there = usable_free(freed, resolved.blank) - others
+        return plan_blanks(resolved.blank, plan.size, lots, there, shop.kerf, pieces)
 
-    mine = cut(with_own_blanks(freed, meant.blank, own))
+    mine = cut(with_own_blanks(freed, resolved.blank, own))
     return mine if mine.capacity >= pieces else cut(freed)
 
 
@@ -225,12 +235,12 @@ def with_own_blanks(shop: Shop, blank: Part, own: tuple[Claim, ...]) -> Shop:
     return replace(shop, book=replace(shop.book, lots={**shop.book.lots, fold(blank.name): kept}))
 
 
-def held_plan(shop: Shop, meant: Meant, own: tuple[Claim, ...]) -> Requirements:
+def held_plan(shop: Shop, resolved: ResolvedRequest, own: tuple[Claim, ...]) -> Requirements:
     """The plating whose kits the order holds, else the first accepted one."""
     held = {fold(claim.part) for claim in own}
-    for plating, kits in meant.kits:
+    for plating, kits in resolved.kits:
         if any(fold(kit.name) in held for kit in kits):
             mine = [kit for kit in kits if fold(kit.name) in held]
-            return requirements(shop, meant, plating, [pick_kit(shop, mine)], 0.5)
-    plating, kits = meant.kits[0]
-    return requirements(shop, meant, plating, kits, 0.5)
+            return requirements(shop, resolved, plating, [pick_kit(shop, mine)], 0.5)
+    plating, kits = resolved.kits[0]
+    return requirements(shop, resolved, plating, kits, 0.5)

@@ -33,14 +33,14 @@ class Standing:
 def standings(shop: Shop, name: str = "", *, everything: bool = False) -> tuple[Standing, ...]:
     """One order by name (UnknownName where there is none), or the open ones, earliest due first.
 
-    Wishes are judged in turn, the earliest due first, each once those before it have taken their parts. A wish of the
+    Requests are judged in turn, the earliest due first, each once those before it have taken their parts. One of the
     stall is a plan that was undone: nobody waits for it, so it takes nothing and is only shown with everything.
     """
     every = shop.book.orders.values()
     chosen = [find(shop.book.orders, "order", name)] if name else [o for o in every if everything or _open(o)]
-    wishes = [one for one in every if one.state == "wish" and one.due >= shop.today]
+    requests = [one for one in every if one.state == "wish" and one.due >= shop.today]
     if any(one.state == "wish" for one in chosen):
-        asked = [one for one in wishes if _open(one) or one in chosen]
+        asked = [one for one in requests if _open(one) or one in chosen]
         answers = {fold(order.name): _answer(report) for order, report in in_turn(shop, asked)}
     else:
         answers = {}

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from inventory.catalogue import STAGES, Part, fold
 from inventory.jobs.learning.supply_use import doubt_of
-from inventory.jobs.orders.requests import Meant
+from inventory.jobs.orders.requests import ResolvedRequest
 from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
 from inventory.ledger.availability import free
@@ -51,7 +51,7 @@ class PartNeed:
 
 @dataclass(frozen=True, slots=True)
 class Requirements:
-    """Everything one plating of one wish needs. evening: the batch it is made in.
+    """Everything one plating of one request needs. evening: the batch it is made in.
 
     doubts: by folded name the laws of what the session uses of supplies that go by rates.
     """
@@ -83,16 +83,16 @@ class Requirements:
         return tuple(tool.what for tool in self.tools if tool.part is None) if self.tools_in_book else ()
 
 
-def survivals(shop: Shop, meant: Meant) -> tuple[Survival, ...]:
+def survivals(shop: Shop, resolved: ResolvedRequest) -> tuple[Survival, ...]:
     """What is known of the share of pieces that survive each stage, from the material's losses.
 
     Nothing is lost where none is stated, nor at a stage the pattern does not go through. A figure no session has
     taught is worth what a first guess is.
     """
-    through = stages_of(shop.catalogue, meant.pattern)
-    key = fold(meant.material.name)
+    through = stages_of(shop.catalogue, resolved.pattern)
+    key = fold(resolved.material.name)
     worth = {one.stage: one.worth / 1000 for one in shop.learned.losses if fold(one.material) == key}
-    losses = {stage: float(meant.material.losses.get(stage, 0)) for stage in through}
+    losses = {stage: float(resolved.material.losses.get(stage, 0)) for stage in through}
     return tuple(
         Survival(1.0 - loss, worth.get(stage) or first_worth(loss))
         if (loss := losses.get(stage, 0.0))
@@ -116,28 +116,30 @@ def pick_kit(shop: Shop, kits: Iterable[Part]) -> Part:
     return max(kits, key=lambda kit: usable_free(shop, kit))
 
 
-def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], level: float) -> Requirements:
+def requirements(
+    shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence[Part], level: float
+) -> Requirements:
     """Needs at the confidence `level` in one plating."""
-    wish = meant.wish
+    request = resolved.request
     kit = pick_kit(shop, kits)
-    batch = evening(wish.count, survivals(shop, meant), level)
+    batch = evening(request.count, survivals(shop, resolved), level)
     reach = batch.allowed
     lines = uses(
         shop.catalogue,
-        meant.pattern,
-        RoleChoice(kit.name, meant.blank.name, wish.refill, wish.extra_diameter),
+        resolved.pattern,
+        RoleChoice(kit.name, resolved.blank.name, request.refill, request.extra_diameter),
     )
-    size = piece_size(shop.catalogue, meant.family, meant.material, wish.extra_diameter)
+    size = piece_size(shop.catalogue, resolved.family, resolved.material, request.extra_diameter)
     blanks = plan_blanks(
-        meant.blank,
+        resolved.blank,
         size,
-        shop.book.lots_of(meant.blank.name),
-        usable_free(shop, meant.blank),
+        shop.book.lots_of(resolved.blank.name),
+        usable_free(shop, resolved.blank),
         shop.kerf,
         reach[blank_stage(lines)],
     )
     on_hand = {key: balance.on_hand for key, balance in shop.book.balances.items()}
-    tools = tools_needed(shop.catalogue, meant.family, on_hand)
+    tools = tools_needed(shop.catalogue, resolved.family, on_hand)
     kept = any(
         balance.on_hand > 0 and key in shop.catalogue.parts and shop.catalogue.parts[key].kind == "tool"
         for key, balance in shop.book.balances.items()
@@ -148,11 +150,13 @@ def requirements(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], l
     return replace(plan, parts=(*_parts(shop, plan, level), *(_tools(shop, tools) if kept else ())))
 
 
-def nothing_to_make(shop: Shop, meant: Meant, kits: Sequence[Part], plating: str) -> Requirements:
-    """What a wish needs whose pieces are all finished: nothing."""
-    size = piece_size(shop.catalogue, meant.family, meant.material, meant.wish.extra_diameter)
+def nothing_to_make(
+    shop: Shop, resolved: ResolvedRequest, kits: Sequence[Part], plating: str
+) -> Requirements:
+    """What a request needs whose pieces are all finished: nothing."""
+    size = piece_size(shop.catalogue, resolved.family, resolved.material, resolved.request.extra_diameter)
     none = BlankPlan((), 0, 0, 0, 0)
-    batch = nothing(survivals(shop, meant))
+    batch = nothing(survivals(shop, resolved))
     return Requirements(pick_kit(shop, kits), plating, batch, (), (), none, size, (), False)
 
 

@@ -19,9 +19,9 @@ from inventory.jobs.orders.needs import (
 )
 from inventory.jobs.orders.order_odds import PartChances, after_buying, needs_at, odds
 from inventory.jobs.orders.pricing import Price, finished_price, price
-from inventory.jobs.orders.requests import Meant, Wish, kits_of, resolve
+from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, kits_of, resolve
 from inventory.jobs.orders.sourcing import Sourcing, source
-from inventory.jobs.sessions.setup_list import LayOut, cautions, lay_out
+from inventory.jobs.sessions.setup_list import SetupItem, cautions, setup_list
 from inventory.jobs.shop import Shop
 from inventory.making.bom import whole_bill
 from inventory.making.consumption import blank_stage
@@ -74,7 +74,7 @@ class OrderReport:
     earliest: the day it could be made from, None where it cannot; plan: needs in the plating chosen.
     """
 
-    meant: Meant
+    resolved: ResolvedRequest
     verdict: Verdict
     chances: Chances
     earliest: date | None
@@ -82,7 +82,7 @@ class OrderReport:
     plan: Requirements
     sourcing: Sourcing
     price: Price
-    lay_out: tuple[LayOut, ...]
+    setup_list: tuple[SetupItem, ...]
     cautions: tuple[str, ...]
     why: tuple[str, ...]
 
@@ -97,47 +97,54 @@ class OrderReport:
         return self.chances.worked_out(bought=True)
 
 
-def parts_involved(catalogue: Catalogue, wish: Wish, today: date) -> frozenset[str]:
+def parts_involved(catalogue: Catalogue, request: OrderRequest, today: date) -> frozenset[str]:
     """The folded names of every part the answer may have to look at, so that only their lots and offers are read."""
-    meant = resolve(catalogue, wish, today)
-    names = {fold(kit.name) for kit in kits_of(catalogue, meant.family)}  # other platings may stand in
-    names |= {fold(barrel.tube) for barrel in meant.family.barrels if barrel.tube}
-    names |= {fold(line.part) for line in whole_bill(catalogue, meant.pattern)}
-    names |= {fold(name) for name in (*meant.family.bushings, *meant.family.trimmer_pilots, meant.blank.name)}
-    names |= {fold(name) for name in (wish.refill, meant.family.refill) if name}
-    names |= {fold(piece.name) for piece in fitting(catalogue, meant, kits_of(catalogue, meant.family))}
-    sizes = {drill.mm for drill in drills_needed(catalogue, meant.family)}
+    resolved = resolve(catalogue, request, today)
+    names = {fold(kit.name) for kit in kits_of(catalogue, resolved.family)}  # other platings may stand in
+    names |= {fold(barrel.tube) for barrel in resolved.family.barrels if barrel.tube}
+    names |= {fold(line.part) for line in whole_bill(catalogue, resolved.pattern)}
+    names |= {
+        fold(name)
+        for name in (*resolved.family.bushings, *resolved.family.trimmer_pilots, resolved.blank.name)
+    }
+    names |= {fold(name) for name in (request.refill, resolved.family.refill) if name}
+    names |= {fold(piece.name) for piece in fitting(catalogue, resolved, kits_of(catalogue, resolved.family))}
+    sizes = {drill.mm for drill in drills_needed(catalogue, resolved.family)}
     names |= {fold(part.name) for part, drill in drill_tools(catalogue) if drill.mm in sizes}
     return frozenset(name for name in names if name in catalogue.parts)
 
 
-def check(shop: Shop, wish: Wish) -> OrderReport:
+def check(shop: Shop, request: OrderRequest) -> OrderReport:
     """The best answer over the accepted platings: the earlier verdict, then the plating named first."""
-    meant = resolve(shop.catalogue, wish, shop.today)
-    answers = [_in_plating(shop, meant, plating, kits) for plating, kits in meant.kits]
+    resolved = resolve(shop.catalogue, request, shop.today)
+    answers = [_in_plating(shop, resolved, plating, kits) for plating, kits in resolved.kits]
     return min(answers, key=lambda answer: VERDICTS.index(answer.verdict))
 
 
-def _in_plating(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> OrderReport:
-    there = ready(shop, meant, kits)
-    return _partly_made(shop, meant, plating, kits, there) if there else _to_make(shop, meant, plating, kits)
+def _in_plating(shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence[Part]) -> OrderReport:
+    there = ready(shop, resolved, kits)
+    return (
+        _partly_made(shop, resolved, plating, kits, there)
+        if there
+        else _to_make(shop, resolved, plating, kits)
+    )
 
 
-def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> OrderReport:
-    wish = meant.wish
-    plan = requirements(shop, meant, plating, kits, wish.confidence)
+def _to_make(shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence[Part]) -> OrderReport:
+    request = resolved.request
+    plan = requirements(shop, resolved, plating, kits, request.confidence)
     alone: PartChances = {}
     impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[blank_stage(plan.uses)]
     if not impossible:  # no spare kits help where no blank will do
-        plan = _confident(plan, wish.count, wish.confidence, alone)
-    sourcing = source(shop, plan.parts, wish.due)
+        plan = _confident(plan, request.count, request.confidence, alone)
+    sourcing = source(shop, plan.parts, request.due)
     unknown = plan.unknown_tools
-    verdict = _verdict(plan, sourcing, wish.due, impossible or bool(unknown))
+    verdict = _verdict(plan, sourcing, request.due, impossible or bool(unknown))
     bought = None if verdict == "from the shelf" else _with_bought(plan, sourcing)
-    money = price(shop, plan, wish.count, meant.pattern.minutes, sourcing.buy)
-    said = [*_money_cautions(shop, wish, money), *_time_cautions(sourcing, wish.due, verdict)]
+    money = price(shop, plan, request.count, resolved.pattern.minutes, sourcing.buy)
+    said = [*_money_cautions(shop, request, money), *_time_cautions(sourcing, request.due, verdict)]
     return OrderReport(
-        meant,
+        resolved,
         verdict,
         Chances(plan, bought, alone),
         None if verdict == "cannot" else sourcing.ready,
@@ -145,31 +152,35 @@ def _to_make(shop: Shop, meant: Meant, plating: str, kits: Sequence[Part]) -> Or
         plan,
         sourcing,
         money,
-        lay_out(meant, plan),
-        (*said, *cautions(shop, meant, plan)),
-        tuple(_why(shop, meant, plan, sourcing, verdict, impossible)),
+        setup_list(resolved, plan),
+        (*said, *cautions(shop, resolved, plan)),
+        tuple(_why(shop, resolved, plan, sourcing, verdict, impossible)),
     )
 
 
 def _partly_made(
-    shop: Shop, meant: Meant, plating: str, kits: Sequence[Part], there: Sequence[tuple[Part, int]]
+    shop: Shop,
+    resolved: ResolvedRequest,
+    plating: str,
+    kits: Sequence[Part],
+    there: Sequence[tuple[Part, int]],
 ) -> OrderReport:
-    """The answer where finished pieces serve the wish, or a part of it: only the rest is to be made."""
+    """The answer where finished pieces serve the request, or a part of it: only the rest is to be made."""
     pieces = sum(many for _, many in there)
-    rest = replace(meant, wish=replace(meant.wish, count=meant.wish.count - pieces))
+    rest = replace(resolved, request=replace(resolved.request, count=resolved.request.count - pieces))
     done = tuple(
         PartNeed(part, "pack", 1000 * many, 1000 * many, "finished", on_shelf=usable_free(shop, part))
         for part, many in there
     )
     said = f"{pieces} finished {'one is' if pieces == 1 else 'ones are'} on the shelf."
-    if rest.wish.count:
+    if rest.request.count:
         report = _to_make(shop, rest, plating, kits)
         plan = replace(report.plan, parts=(*done, *report.plan.parts))
-        return replace(report, meant=meant, plan=plan, why=(said, *report.why))
+        return replace(report, resolved=resolved, plan=plan, why=(said, *report.why))
     plan = replace(nothing_to_make(shop, rest, kits, plating), parts=done)
-    money = finished_price(shop, there, meant.pattern.minutes)
+    money = finished_price(shop, there, resolved.pattern.minutes)
     return OrderReport(
-        meant,
+        resolved,
         "from the shelf",
         Chances(),
         shop.today,
@@ -178,7 +189,7 @@ def _partly_made(
         Sourcing((), (), (), shop.today),
         money,
         (),
-        tuple(_money_cautions(shop, meant.wish, money)),
+        tuple(_money_cautions(shop, resolved.request, money)),
         (said,),
     )
 
@@ -232,15 +243,15 @@ def _verdict(plan: Requirements, sourcing: Sourcing, due: date, impossible: bool
     return "after buying" if sourcing.ready <= due else "too late"
 
 
-def _money_cautions(shop: Shop, wish: Wish, money: Price) -> Iterable[str]:
+def _money_cautions(shop: Shop, request: OrderRequest, money: Price) -> Iterable[str]:
     if money.unpriced:
         yield (
             f"No price of a piece can be given: nobody knows what {listed(money.unpriced)} cost. "
             "Count with a unit cost, or load an offer."
         )
-    elif wish.price is not None and wish.price < money.lowest:
+    elif request.price is not None and request.price < money.lowest:
         yield (
-            f"The price of {show_money(wish.price, shop.currency)} a piece is under the lowest sensible "
+            f"The price of {show_money(request.price, shop.currency)} a piece is under the lowest sensible "
             f"{show_money(money.lowest, shop.currency)}."
         )
 
@@ -254,7 +265,12 @@ def _time_cautions(sourcing: Sourcing, due: date, verdict: Verdict) -> Iterable[
 
 
 def _why(
-    shop: Shop, meant: Meant, plan: Requirements, sourcing: Sourcing, verdict: Verdict, impossible: bool
+    shop: Shop,
+    resolved: ResolvedRequest,
+    plan: Requirements,
+    sourcing: Sourcing,
+    verdict: Verdict,
+    impossible: bool,
 ) -> Iterable[str]:
     if impossible:
         yield from plan.blanks.unfit
@@ -271,7 +287,7 @@ def _why(
     for part, quantity, day in sourcing.due:
         yield f"{part.name}: {show_amount(quantity, part.unit)} already due in on {show_date(day)}."
     for one in sourcing.buy:
-        late = " (too late)" if one.arrives > meant.wish.due else ""
+        late = " (too late)" if one.arrives > resolved.request.due else ""
         yield (
             f"{one.part.name}: {show_amount(one.quantity, one.part.unit)} short; {one.supplier} has it by "
             f"{show_date(one.arrives)}{late}."
@@ -279,17 +295,17 @@ def _why(
     if not impossible:
         yield from plan.blanks.unfit
     if verdict != "from the shelf":
-        yield from _stand_ins(shop, meant, plan)
+        yield from _stand_ins(shop, resolved, plan)
 
 
-def _stand_ins(shop: Shop, meant: Meant, plan: Requirements) -> Iterable[str]:
+def _stand_ins(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> Iterable[str]:
     """Kits in a stand-in plating that would do, for the customer to say yes or no to."""
     kit_need = next((need for need in plan.parts if need.role == "the kit" and need.short), None)
     if kit_need is None:
         return
-    accepted = {fold(name) for name, _ in meant.kits}
+    accepted = {fold(name) for name, _ in resolved.kits}
     names = [name for name in shop.catalogue.plating(plan.plating).stand_ins if fold(name) not in accepted]
-    for kit in kits_of(shop.catalogue, meant.family):
+    for kit in kits_of(shop.catalogue, resolved.family):
         plating = kit.detail.plating if isinstance(kit.detail, Kit) else ""
         if fold(plating) in map(fold, names) and usable_free(shop, kit) >= kit_need.need:
             yield (

@@ -1,4 +1,4 @@
-"""A wish: what somebody would like to have made, checked against the catalogue before anything is computed."""
+"""A request: what somebody would like to have made, checked against the catalogue before anything is computed."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ MOST_PIECES = 10_000
 
 
 @dataclass(frozen=True, slots=True)
-class Wish:
+class OrderRequest:
     """platings: accepted ones, the wished first. confidence: the wished odds of getting by, 0 < c < 1."""
 
     pattern: str
@@ -31,10 +31,10 @@ class Wish:
 
 
 @dataclass(frozen=True, slots=True)
-class Meant:
-    """A wish with its names resolved. kits: for each accepted plating, in order, the kit parts in it."""
+class ResolvedRequest:
+    """A request with its names resolved. kits: for each accepted plating, in order, the kit parts in it."""
 
-    wish: Wish
+    request: OrderRequest
     pattern: Pattern
     family: Family
     material: Material
@@ -42,9 +42,9 @@ class Meant:
     kits: tuple[tuple[str, tuple[Part, ...]], ...]
 
 
-def wish_of(order: Order, confidence: float = 0.9) -> Wish:
-    """The wish an order in the book stands for."""
-    return Wish(
+def request_of(order: Order, confidence: float = 0.9) -> OrderRequest:
+    """The request an order in the book stands for."""
+    return OrderRequest(
         order.pattern,
         order.platings,
         order.blank,
@@ -58,19 +58,19 @@ def wish_of(order: Order, confidence: float = 0.9) -> Wish:
     )
 
 
-def resolve(catalogue: Catalogue, wish: Wish, today: date) -> Meant:
-    """The things a wish names. Raises UnknownName or BadInput with the remedy."""
-    _check_numbers(wish, today)
-    pattern = catalogue.pattern(wish.pattern)
+def resolve(catalogue: Catalogue, request: OrderRequest, today: date) -> ResolvedRequest:
+    """The things a request names. Raises UnknownName or BadInput with the remedy."""
+    _check_numbers(request, today)
+    pattern = catalogue.pattern(request.pattern)
     family = catalogue.family(pattern.family)
-    blank = _blank(catalogue, wish.blank)
+    blank = _blank(catalogue, request.blank)
     assert isinstance(blank.detail, Blank)  # noqa: S101 - _blank has refused everything else
-    if wish.refill is not None:
-        _refill(catalogue, wish.refill)
+    if request.refill is not None:
+        _refill(catalogue, request.refill)
     kits = tuple(
-        (plating, kits_in(catalogue, family, plating)) for plating in _platings(catalogue, family, wish)
+        (plating, kits_in(catalogue, family, plating)) for plating in _platings(catalogue, family, request)
     )
-    return Meant(wish, pattern, family, catalogue.material(blank.detail.material), blank, kits)
+    return ResolvedRequest(request, pattern, family, catalogue.material(blank.detail.material), blank, kits)
 
 
 def kits_of(catalogue: Catalogue, family: Family) -> tuple[Part, ...]:
@@ -94,25 +94,26 @@ def kits_in(catalogue: Catalogue, family: Family, plating: str) -> tuple[Part, .
     return found
 
 
-def _check_numbers(wish: Wish, today: date) -> None:
-    if not 1 <= wish.count <= MOST_PIECES:
+def _check_numbers(request: OrderRequest, today: date) -> None:
+    if not 1 <= request.count <= MOST_PIECES:
         raise BadInput(
-            f"{plural(wish.count, 'piece')} cannot be taken.", hint=f"Give a count from 1 to {MOST_PIECES:,}."
+            f"{plural(request.count, 'piece')} cannot be taken.",
+            hint=f"Give a count from 1 to {MOST_PIECES:,}.",
         )
-    if wish.due < today:
+    if request.due < today:
         raise BadInput(
-            f"{wish.due} is past; today is {today}.", hint="Give a day from today on, as 2026-12-24."
+            f"{request.due} is past; today is {today}.", hint="Give a day from today on, as 2026-12-24."
         )
-    if not 0.0 < wish.confidence < 1.0:
+    if not 0.0 < request.confidence < 1.0:
         raise BadInput(
-            f"A confidence of {wish.confidence * 100:g} % is none.",
+            f"A confidence of {request.confidence * 100:g} % is none.",
             hint="Give a figure between 1 and 99, such as 90.",
         )
 
 
-def _platings(catalogue: Catalogue, family: Family, wish: Wish) -> Sequence[str]:
-    if wish.platings:
-        return [catalogue.plating(name).name for name in wish.platings]
+def _platings(catalogue: Catalogue, family: Family, request: OrderRequest) -> Sequence[str]:
+    if request.platings:
+        return [catalogue.plating(name).name for name in request.platings]
     known = sorted({kit.detail.plating for kit in kits_of(catalogue, family) if isinstance(kit.detail, Kit)})
     if len(known) == 1:
         return known

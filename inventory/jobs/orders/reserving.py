@@ -8,7 +8,7 @@ from dataclasses import replace
 from inventory.catalogue import Order, fold
 from inventory.errors import KitdrawerError
 from inventory.jobs.orders.order_check import OrderReport, check
-from inventory.jobs.orders.requests import wish_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.shop import Shop
 from inventory.ledger import Balance, Claim, Lot
 from inventory.ledger.claims import claims_of
@@ -33,7 +33,7 @@ def in_turn(
     """
     for order in sorted(orders, key=lambda order: (order.due, fold(order.name))):
         try:
-            report = check(shop, wish_of(order, confidence))
+            report = check(shop, request_of(order, confidence))
         except KitdrawerError as error:
             yield order, error
             continue

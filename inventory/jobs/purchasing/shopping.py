@@ -38,7 +38,7 @@ OVERSEAS = 10
 
 
 @dataclass(frozen=True, slots=True)
-class Wishes:
+class ShoppingRequest:
     """What the maker said: a budget in shop minor units, suppliers to keep to or to leave out, the horizon."""
 
     until: date
@@ -66,18 +66,18 @@ class Shopping:
     late: tuple[Overdue, ...] = ()
 
 
-def shopping(shop: Shop, past: Past, wishes: Wishes) -> Shopping:
+def shopping(shop: Shop, past: Past, requests: ShoppingRequest) -> Shopping:
     """Work the list out. Raises UnknownName for a supplier nobody knows, BadInput for terms that contradict."""
-    chosen = _suppliers(shop, wishes)
+    chosen = _suppliers(shop, requests)
     notes: list[str] = []
     sellers, rates = _sellers(shop, chosen, notes)
     late = overdue(shop, {fold(name) for name in sellers})
-    demands = demand(shop, past, wishes.until, late)
+    demands = demand(shop, past, requests.until, late)
     offers = _believed(_offers(shop, (fold(one.part.name) for one in demands), sellers, notes), late)
     wanted = eased([_want(one) for one in demands], offers, sellers, shop.today)
     wants = wanted.wants
     basket = best_basket(
-        wants, offers, sellers, rates, shop.today, budget=wishes.budget, time_limit=wishes.time_limit
+        wants, offers, sellers, rates, shop.today, budget=requests.budget, time_limit=requests.time_limit
     )
     cheapest = naive_cheapest_per_line(wants, offers, sellers, rates, shop.today)
     single = naive_one_supplier(wants, offers, sellers, rates, shop.today)
@@ -86,10 +86,10 @@ def shopping(shop: Shop, past: Past, wishes: Wishes) -> Shopping:
         demands,
         _complete(cheapest, basket),
         _single(single, basket),
-        _misses(shop, past, wishes.until, demands, (basket, wants, sellers, rates)),
+        _misses(shop, past, requests.until, demands, (basket, wants, sellers, rates)),
         (*notes, *_warnings(shop, basket)),
         inspections(shop, past),
-        wishes.until,
+        requests.until,
         late,
     )
 
@@ -126,9 +126,9 @@ def _misses(
     )
 
 
-def _suppliers(shop: Shop, wishes: Wishes) -> tuple[Supplier, ...]:
-    only = {fold(shop.catalogue.supplier(name).name) for name in wishes.only}
-    out = {fold(shop.catalogue.supplier(name).name) for name in wishes.without}
+def _suppliers(shop: Shop, requests: ShoppingRequest) -> tuple[Supplier, ...]:
+    only = {fold(shop.catalogue.supplier(name).name) for name in requests.only}
+    out = {fold(shop.catalogue.supplier(name).name) for name in requests.without}
     if only & out:
         raise BadInput(
             "A supplier is both asked for and left out.", hint="Say --only or --without, not both of one."

@@ -1,7 +1,7 @@
 """What a list leaves for later and the shop will need soon all the same: it may as well fill up a parcel now.
 
 Looked at are the weeks after the list's own horizon: parts used at a rate that takes them below their level or uses
-them up, levels the next one used would break, use-by dates, tools near the end of their life, and wishes nobody has
+them up, levels the next one used would break, use-by dates, tools near the end of their life, and requests nobody has
 promised yet. All of it is less sure than a demand; so nothing here is put on a list, only pointed out.
 
 A use rate counts here with its mean, not with what suffices nine times in ten (`learning.supply_use`), as it does where
@@ -21,7 +21,7 @@ from inventory.buying import Basket
 from inventory.catalogue import Part, Supply, fold
 from inventory.errors import KitdrawerError
 from inventory.jobs.orders.needs import requirements
-from inventory.jobs.orders.requests import resolve, wish_of
+from inventory.jobs.orders.requests import request_of, resolve
 from inventory.jobs.orders.sourcing import shorts
 from inventory.jobs.purchasing.demand import PROMISED, Demand, Past, going_off, inspections, unclaimed
 from inventory.jobs.shop import Shop
@@ -50,7 +50,7 @@ def upcoming_needs(
     brought: by folded part name what the list's packs bring beyond what is promised.
     """
     last = max(until, shop.today) + AHEAD
-    wished = _wished(shop, last)
+    requested = _requested(shop, last)
     worn = {fold(wear.part.name): wear for wear in inspections(shop, past)}
     done = []
     for key, part in shop.catalogue.parts.items():
@@ -62,7 +62,7 @@ def upcoming_needs(
         ]
         if key in worn and there <= 1000:
             rows.append((1000, f"{worn[key].uses} uses of about {worn[key].life}"))
-        orders = [(short - more, reason) for short, reason in wished.get(key, ()) if short > more]
+        orders = [(short - more, reason) for short, reason in requested.get(key, ()) if short > more]
         quantity = max((quantity for quantity, _ in rows), default=0) + sum(short for short, _ in orders)
         if quantity:
             done.append(UpcomingNeed(part, quantity, tuple(reason for _, reason in (*orders, *rows))))
@@ -106,16 +106,16 @@ def _goes_off(shop: Shop, part: Part, then: int, last: date) -> Iterable[tuple[i
         yield part.detail.net or going, f"what there is goes off by {show_date(first)}"
 
 
-def _wished(shop: Shop, last: date) -> Mapping[str, Sequence[tuple[int, str]]]:
-    """What wishes due by the day lack, by folded part name. A wish that cannot be worked out is left alone."""
+def _requested(shop: Shop, last: date) -> Mapping[str, Sequence[tuple[int, str]]]:
+    """What requests due by the day lack, by folded part name. A request that cannot be worked out is left alone."""
     found: dict[str, list[tuple[int, str]]] = {}
     for order in shop.book.orders.values():
         if order.state != "wish" or not shop.today <= order.due <= last:
             continue
         try:
-            meant = resolve(shop.catalogue, wish_of(order), shop.today)
-            plating, kits = meant.kits[0]
-            lacks = shorts(requirements(shop, meant, plating, kits, meant.wish.confidence).parts)
+            resolved = resolve(shop.catalogue, request_of(order), shop.today)
+            plating, kits = resolved.kits[0]
+            lacks = shorts(requirements(shop, resolved, plating, kits, resolved.request.confidence).parts)
         except KitdrawerError:
             continue
         for part, short in lacks:

@@ -70,7 +70,7 @@ def blanks_taken(
 def _to_cut(number: int, one: Made, plan: Requirements) -> ToCut:
     takes = any(use.role == "the blank" for use in plan.uses)
     count = one.outcome.reached(STAGES[blank_stage(plan.uses)]) if takes else 0
-    return ToCut(str(number), one.meant.blank, plan.size, plan.blanks.each, count)
+    return ToCut(str(number), one.resolved.blank, plan.size, plan.blanks.each, count)
 
 
 def _planned(report: CutReport) -> dict[Key, int]:

@@ -22,7 +22,7 @@ from inventory.making.blanks.planning import cutting_plan
 from inventory.making.consumption import blank_stage
 
 if TYPE_CHECKING:
-    from inventory.jobs.sessions.planning import Row
+    from inventory.jobs.sessions.planning import PlanRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,16 +74,16 @@ class CutReport:
         return tuple(sums.items())
 
 
-def cut_together(shop: Shop, rows: Sequence[Row]) -> CutReport:
+def cut_together(shop: Shop, rows: Sequence[PlanRow]) -> CutReport:
     """All pieces of a session from the fewest millimetres of blank; measured blanks first, with the least waste."""
     return cut_pieces(shop, [_to_cut(row) for row in rows], [row.order.name for row in rows])
 
 
-def _to_cut(row: Row) -> ToCut:
+def _to_cut(row: PlanRow) -> ToCut:
     plan = row.report.plan
     takes = any(use.role == "the blank" for use in plan.uses)
     count = plan.reach[blank_stage(plan.uses)] if takes else 0
-    return ToCut(row.order.name, row.report.meant.blank, plan.size, plan.blanks.each, count)
+    return ToCut(row.order.name, row.report.resolved.blank, plan.size, plan.blanks.each, count)
 
 
 def cut_pieces(shop: Shop, pieces: Iterable[ToCut], orders: Sequence[str]) -> CutReport:

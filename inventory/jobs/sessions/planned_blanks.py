@@ -15,7 +15,7 @@ from inventory.jobs.shop import Shop
 from inventory.ledger import Line
 
 if TYPE_CHECKING:
-    from inventory.jobs.sessions.planning import Row
+    from inventory.jobs.sessions.planning import PlanRow
 
 
 def without_blanks(lines: Iterable[Line], blank: str) -> tuple[Line, ...]:
@@ -23,7 +23,7 @@ def without_blanks(lines: Iterable[Line], blank: str) -> tuple[Line, ...]:
     return tuple(line for line in lines if fold(line.part) != fold(blank))
 
 
-def blanks_for_the_stall(shop: Shop, rows: Sequence[Row]) -> tuple[Line, ...]:
+def blanks_for_the_stall(shop: Shop, rows: Sequence[PlanRow]) -> tuple[Line, ...]:
     """What one session's cut plan sets aside for its stall pieces, or has to buy for them."""
     stall = [row.order.name for row in rows if row.order.customer == STALL]
     if not stall:

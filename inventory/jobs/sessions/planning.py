@@ -15,7 +15,7 @@ from inventory.catalogue import STALL, Kit, Order, OrderState, fold
 from inventory.errors import BadInput, Refused
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import promise
-from inventory.jobs.orders.requests import Wish, wish_of
+from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.orders.reserving import without_claims
 from inventory.jobs.sessions.planned_blanks import blanks_for_the_stall, without_blanks
 from inventory.jobs.shop import Shop
@@ -31,7 +31,7 @@ LETTERS = (*ascii_lowercase, *(a + b for a in ascii_lowercase for b in ascii_low
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class PlanRow:
     """One order in a session, with the answer it was planned from. minutes: for all its starts."""
 
     order: Order
@@ -47,7 +47,7 @@ class PlannedSession:
 
     name: str
     on: date
-    rows: tuple[Row, ...]
+    rows: tuple[PlanRow, ...]
 
     @property
     def minutes(self) -> int:
@@ -67,14 +67,14 @@ class PlanReport:
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """What is to be planned. orders: names of promised ones, none for all; stall: wishes; hours: a session, or None.
+    """What is to be planned. orders: names of promised ones, none for all; stall: requests; hours: a session, or None.
 
     anew: give up the sessions that are planned and not booked, and plan again.
     """
 
     days: tuple[date, ...]
     orders: tuple[str, ...] = ()
-    stall: tuple[Wish, ...] = ()
+    stall: tuple[OrderRequest, ...] = ()
     hours: float | None = None
     anew: bool = False
     confidence: float = 0.9
@@ -92,9 +92,9 @@ def plan(shop: Shop, sessions: Sequence[Session], ask: Ask) -> PlanReport:
     rows = [*_promised(shop_of(shop, draft), ask, taken, notes)]
     orders: list[Order] = []
     names = {fold(name) for name in shop.book.orders}
-    for wish in ask.stall:
-        order = _stall_order(wish, days[0], names)
-        row, lines = _for_the_stall(shop_of(shop, draft), order, wish)
+    for request in ask.stall:
+        order = _stall_order(request, days[0], names)
+        row, lines = _for_the_stall(shop_of(shop, draft), order, request)
         draft.add(lines)
         rows.append(row)
         orders.append(row.order)
@@ -168,7 +168,7 @@ def _give_up(shop: Shop, draft: Draft, dropped: Iterable[Session]) -> list[tuple
     return states
 
 
-def _promised(shop: Shop, ask: Ask, taken: dict[str, Session], notes: list[str]) -> Iterable[Row]:
+def _promised(shop: Shop, ask: Ask, taken: dict[str, Session], notes: list[str]) -> Iterable[PlanRow]:
     """A row for each promised order that has pieces to make, earliest due first."""
     wanted = {fold(name) for name in ask.orders}
     for name in ask.orders:
@@ -197,17 +197,17 @@ def _promised(shop: Shop, ask: Ask, taken: dict[str, Session], notes: list[str])
             notes.append(f"{order.name} is finished: `handed-over {order.name}`.")
 
 
-def promised_row(shop: Shop, order: Order, confidence: float = 0.9) -> Row:
+def promised_row(shop: Shop, order: Order, confidence: float = 0.9) -> PlanRow:
     """What is still to be made for a promised order, with its own claims to draw on."""
-    wish = promised_wish(shop, order, confidence)
-    return row_of(order, check(without_claims(shop, order.name), wish))
+    request = promised_request(shop, order, confidence)
+    return row_of(order, check(without_claims(shop, order.name), request))
 
 
-def promised_wish(shop: Shop, order: Order, confidence: float = 0.9) -> Wish:
-    """The wish a promised order stands for now: in the plating it holds, and not past though its day may be."""
-    wish = wish_of(order, confidence)
-    platings = held_platings(shop, order) or wish.platings
-    return replace(wish, due=max(order.due, shop.today), platings=platings)
+def promised_request(shop: Shop, order: Order, confidence: float = 0.9) -> OrderRequest:
+    """The request a promised order stands for now: in the plating it holds, and not past though its day may be."""
+    request = request_of(order, confidence)
+    platings = held_platings(shop, order) or request.platings
+    return replace(request, due=max(order.due, shop.today), platings=platings)
 
 
 def held_platings(shop: Shop, order: Order) -> tuple[str, ...]:
@@ -220,45 +220,46 @@ def held_platings(shop: Shop, order: Order) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))[:1]
 
 
-def row_of(order: Order, report: OrderReport) -> Row:
+def row_of(order: Order, report: OrderReport) -> PlanRow:
     """The row an answer stands for."""
     finished = sum(need.need for need in report.plan.parts if need.role == "finished") // 1000
     starts = report.starts
     minutes = starts * report.price.minutes
-    return Row(order, report, starts, order.count - finished, minutes)
+    return PlanRow(order, report, starts, order.count - finished, minutes)
 
 
-def _stall_order(wish: Wish, day: date, names: set[str]) -> Order:
+def _stall_order(request: OrderRequest, day: date, names: set[str]) -> Order:
     name = next(f"stall {day} {x}" for x in LETTERS if fold(f"stall {day} {x}") not in names)
     names.add(fold(name))
     return Order(
         name,
-        wish.pattern,
-        wish.blank,
-        wish.count,
-        wish.due,
-        wish.platings,
+        request.pattern,
+        request.blank,
+        request.count,
+        request.due,
+        request.platings,
         STALL,
-        wish.refill,
-        wish.extra_diameter,
+        request.refill,
+        request.extra_diameter,
     )
 
 
-def _for_the_stall(shop: Shop, order: Order, wish: Wish) -> tuple[Row, tuple[Line, ...]]:
+def _for_the_stall(shop: Shop, order: Order, request: OrderRequest) -> tuple[PlanRow, tuple[Line, ...]]:
     """Pieces to be made whatever is finished already: the stall wants more of them.
 
     Their blanks are set aside once the whole session's cut plan is known.
     """
-    report = check(without_pieces(shop), replace(wish, order=order.name))
-    meant = report.meant
+    report = check(without_pieces(shop), replace(request, order=order.name))
+    resolved = report.resolved
     if report.verdict == "cannot":
         raise Refused(
-            f"{wish.count} × {meant.pattern.name} cannot be made for the stall.", hint=" ".join(report.why)
+            f"{request.count} × {resolved.pattern.name} cannot be made for the stall.",
+            hint=" ".join(report.why),
         )
     order = replace(
-        order, pattern=meant.pattern.name, blank=meant.blank.name, platings=(report.plan.plating,)
+        order, pattern=resolved.pattern.name, blank=resolved.blank.name, platings=(report.plan.plating,)
     )
-    lines = without_blanks(promise(shop, order, report).lines, meant.blank.name)
+    lines = without_blanks(promise(shop, order, report).lines, resolved.blank.name)
     return row_of(order, report), lines
 
 
@@ -269,14 +270,14 @@ def without_pieces(shop: Shop) -> Shop:
 
 
 def _share_out(
-    rows: Sequence[Row],
+    rows: Sequence[PlanRow],
     days: Sequence[date],
     sessions: Sequence[Session],
     hours: float | None,
     notes: list[str],
 ) -> tuple[PlannedSession, ...]:
     """Every row into the first session with room for it; what has room nowhere is said."""
-    load: dict[date, list[Row]] = {day: [] for day in days}
+    load: dict[date, list[PlanRow]] = {day: [] for day in days}
     for row in rows:
         fits = [
             day

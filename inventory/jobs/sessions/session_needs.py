@@ -11,7 +11,7 @@ from inventory.catalogue import STAGES, Part, Supply, fold
 from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.needs import shared
 from inventory.jobs.sessions.cut_plan import CutReport, cut_together
-from inventory.jobs.sessions.planning import Row
+from inventory.jobs.sessions.planning import PlanRow
 from inventory.jobs.shop import Shop
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
@@ -74,7 +74,7 @@ class _Sum:
 
 
 def together(
-    shop: Shop, rows: Sequence[Row], learned: LearnedFigures, cuts: CutReport | None = None
+    shop: Shop, rows: Sequence[PlanRow], learned: LearnedFigures, cuts: CutReport | None = None
 ) -> tuple[Together, ...]:
     """Every part of the session's bills, in working order. What a session takes once is taken once: one pot of glue.
 
@@ -91,7 +91,7 @@ def together(
     return tuple(sorted(done, key=lambda one: min(STAGES.index(stage) for stage in one.need)))
 
 
-def _blanks(rows: Sequence[Row], cuts: CutReport) -> dict[str, _Sum]:
+def _blanks(rows: Sequence[PlanRow], cuts: CutReport) -> dict[str, _Sum]:
     """The blanks of the cut plan, each kind at the stage its first row takes it."""
     done: dict[str, _Sum] = {}
     for row in rows:
@@ -108,7 +108,7 @@ def _blanks(rows: Sequence[Row], cuts: CutReport) -> dict[str, _Sum]:
     return done
 
 
-def _add(sums: _Sum, row: Row, use: Use) -> None:
+def _add(sums: _Sum, row: PlanRow, use: Use) -> None:
     plan, at = row.report.plan, STAGES.index(use.stage)
     sums.rows[row.order.name] = row.starts
     supplied = supplied_by_kits(use, plan.reach, plan.kit, plan.uses)
@@ -120,7 +120,7 @@ def _add(sums: _Sum, row: Row, use: Use) -> None:
     worked = plan.evening.begun(row.starts).worked[at]
     need, used = taken(most), use_of(worked, taken)
     sums.uses.append((use, mean(worked)))
-    sums.level = max(sums.level, row.report.meant.wish.confidence)
+    sums.level = max(sums.level, row.report.resolved.request.confidence)
     sums.need[use.stage] = sums.need.get(use.stage, 0) + need
     sums.once[use.stage] = max(sums.once.get(use.stage, 0), use.per_session)
     sums.use = both(sums.use, used)
@@ -179,18 +179,18 @@ def available(shop: Shop, part: Part, orders: Iterable[str]) -> int:
     return free(shop.book, part, shop.today, orders)
 
 
-def probability_of(row: Row) -> float:
+def probability_of(row: PlanRow) -> float:
     """The chance that a row's starts give what is wanted of it, with what is laid out for them."""
     return row.report.plan.evening.begun(row.starts).chance
 
 
-def probability_of_all(rows: Sequence[Row]) -> float:
+def probability_of_all(rows: Sequence[PlanRow]) -> float:
     """The chance that every row gives what is wanted of it. The confidence asked for is that of each alone."""
     return all_enough(
         [
             (
                 row.report.plan.evening.begun(row.starts),
-                [(fold(row.report.meant.material.name), stage) for stage in STAGES],
+                [(fold(row.report.resolved.material.name), stage) for stage in STAGES],
             )
             for row in rows
         ]
@@ -208,7 +208,7 @@ class Mix:
     minutes: int
 
 
-def mixes(shop: Shop, rows: Sequence[Row], needs: Iterable[Together]) -> tuple[Mix, ...]:
+def mixes(shop: Shop, rows: Sequence[PlanRow], needs: Iterable[Together]) -> tuple[Mix, ...]:
     """How a glue with a working time is shared into pots: tubes a pot = working time / time to glue one tube."""
     text = shop.settings.get("minutes a tube", "")
     slow = Fraction(text) if text else Fraction(TUBE_MINUTES)
@@ -218,7 +218,7 @@ def mixes(shop: Shop, rows: Sequence[Row], needs: Iterable[Together]) -> tuple[M
         if not isinstance(detail, Supply) or detail.works is None or "glue" not in one.need:
             continue
         tubes = sum(
-            row.starts * sum(1 for barrel in row.report.meant.family.barrels if barrel.tube)
+            row.starts * sum(1 for barrel in row.report.resolved.family.barrels if barrel.tube)
             for row in rows
             if any(fold(use.part) == fold(one.part.name) for use in row.report.plan.uses)
         )

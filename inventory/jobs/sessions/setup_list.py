@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from inventory.catalogue import Blank, Supply, fold
 from inventory.catalogue.hazards import DUST, FLAMMABLE, SHEET, SPECIES, hazard_sentence
 from inventory.jobs.orders.needs import Requirements
-from inventory.jobs.orders.requests import Meant
+from inventory.jobs.orders.requests import ResolvedRequest
 from inventory.jobs.shop import Shop
 from inventory.ledger.shelf_life import gone_off, use_by
 from inventory.making.consumption import tubes_inside
@@ -17,7 +17,7 @@ from inventory.measures import show_amount, show_date
 
 
 @dataclass(frozen=True, slots=True)
-class LayOut:
+class SetupItem:
     """One thing to put on the bench. there: None where the book keeps no tools, so that somebody must look."""
 
     what: str
@@ -26,7 +26,7 @@ class LayOut:
     note: str = ""
 
 
-def lay_out(meant: Meant, plan: Requirements) -> tuple[LayOut, ...]:
+def setup_list(resolved: ResolvedRequest, plan: Requirements) -> tuple[SetupItem, ...]:
     """Drills, tubes, trimmer pilots and bushings in working order."""
     done = []
     for tool in plan.tools:
@@ -35,16 +35,16 @@ def lay_out(meant: Meant, plan: Requirements) -> tuple[LayOut, ...]:
             if tool.instead and not tool.there
             else ""
         )
-        done.append(LayOut(tool.what, tool.part, tool.there if plan.tools_in_book else None, note))
-    tubes = _tubes(meant, plan)
+        done.append(SetupItem(tool.what, tool.part, tool.there if plan.tools_in_book else None, note))
+    tubes = _tubes(resolved, plan)
     at = sum(1 for tool in plan.tools if tool.stage == "drill")
     return (*done[:at], *tubes, *done[at:])
 
 
-def _tubes(meant: Meant, plan: Requirements) -> list[LayOut]:
+def _tubes(resolved: ResolvedRequest, plan: Requirements) -> list[SetupItem]:
     """The tubes by barrel; one kind for several barrels is one thing to lay out."""
     barrels: dict[str, list[str]] = {}
-    for barrel in meant.family.barrels:
+    for barrel in resolved.family.barrels:
         if barrel.tube:
             barrels.setdefault(barrel.tube, []).append(barrel.name)
     short = {fold(need.part.name): need for need in plan.parts if need.short}
@@ -54,20 +54,20 @@ def _tubes(meant: Meant, plan: Requirements) -> list[LayOut]:
         note = " and ".join(names) + (", in the kit" if tubes_inside(plan.kit) else "")
         if missing and missing.free:
             note += f"; {show_amount(missing.free, missing.part.unit)} there, {missing.short // 1000} short"
-        done.append(LayOut("tubes", tube, missing is None, note))
+        done.append(SetupItem("tubes", tube, missing is None, note))
     return done
 
 
-def cautions(shop: Shop, meant: Meant, plan: Requirements) -> tuple[str, ...]:
+def cautions(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> tuple[str, ...]:
     """Fit, near twins, shelf life, materials, hazards: sentences, the ones about this order first."""
     done: list[str] = [
-        warning for fit in barrel_fits(shop.catalogue, meant.family) for warning in fit.warnings
+        warning for fit in barrel_fits(shop.catalogue, resolved.family) for warning in fit.warnings
     ]
     done += _twins(plan)
-    done += _unnamed(meant, plan)
-    done += _shelf_life(shop, meant, plan)
-    done += _notes(shop, meant, plan)
-    done += _material(meant)
+    done += _unnamed(resolved, plan)
+    done += _shelf_life(shop, resolved, plan)
+    done += _notes(shop, resolved, plan)
+    done += _material(resolved)
     done += hazards(shop, plan)
     return tuple(dict.fromkeys(done))
 
@@ -78,9 +78,9 @@ def _twins(plan: Requirements) -> Iterable[str]:
             yield f"Do not take {' or '.join(tool.instead)} for {tool.what}."
 
 
-def _unnamed(meant: Meant, plan: Requirements) -> Iterable[str]:
+def _unnamed(resolved: ResolvedRequest, plan: Requirements) -> Iterable[str]:
     """Bushings and pilots the family does not name: they are not looked for, so somebody must look."""
-    family = meant.family
+    family = resolved.family
     if not plan.tools_in_book or not any(barrel.tube for barrel in family.barrels):
         return
     for what, named in (("bushings", family.bushings), ("trimmer pilot", family.trimmer_pilots)):
@@ -88,7 +88,7 @@ def _unnamed(meant: Meant, plan: Requirements) -> Iterable[str]:
             yield f"No {what} named for {family.name}: see that the right one is there before anything is drilled."
 
 
-def _shelf_life(shop: Shop, meant: Meant, plan: Requirements) -> Iterable[str]:
+def _shelf_life(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> Iterable[str]:
     for name in dict.fromkeys(use.part for use in plan.uses):
         part = shop.catalogue.part(name)
         for lot in shop.book.lots_of(name):
@@ -97,36 +97,36 @@ def _shelf_life(shop: Shop, meant: Meant, plan: Requirements) -> Iterable[str]:
                 continue
             if gone_off(part, lot, shop.today):
                 yield f"{part.name}: a lot went off on {show_date(last)} and is not counted on."
-            elif last < meant.wish.due:
+            elif last < resolved.request.due:
                 yield f"{part.name}: a lot goes off on {show_date(last)}, before the order is due."
 
 
-def _notes(shop: Shop, meant: Meant, plan: Requirements) -> Iterable[str]:
-    wish = meant.wish
-    if wish.refill and meant.family.refill and fold(wish.refill) != fold(meant.family.refill):
-        part = shop.catalogue.part(wish.refill)
+def _notes(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> Iterable[str]:
+    request = resolved.request
+    if request.refill and resolved.family.refill and fold(request.refill) != fold(resolved.family.refill):
+        part = shop.catalogue.part(request.refill)
         note = f": {part.note}" if part.note else "; try one before promising"
-        yield f"Refill {part.name} in place of {meant.family.refill}{note.rstrip('.')}."
-    if wish.extra_diameter:
+        yield f"Refill {part.name} in place of {resolved.family.refill}{note.rstrip('.')}."
+    if request.extra_diameter:
         yield (
-            f"Barrel {wish.extra_diameter} fatter: taper both ends back to the fittings' diameter; "
+            f"Barrel {request.extra_diameter} fatter: taper both ends back to the fittings' diameter; "
             "the usual bushings no longer show the middle."
         )
-    if len(meant.wish.platings) > 1:
+    if len(resolved.request.platings) > 1:
         yield f"All pieces in {plan.plating}: platings are never mixed inside a set."
 
 
-def _material(meant: Meant) -> Iterable[str]:
-    material = meant.material
+def _material(resolved: ResolvedRequest) -> Iterable[str]:
+    material = resolved.material
     if not material.losses:
         yield f"No losses are known for {material.name}; every piece is taken to come out good."
     if material.caution:
         yield f"{material.name}: {material.caution.rstrip('.')}."
     if material.listed_species:
         yield f"{material.name} is a listed species ({material.listed_species.rstrip('.')}): {SPECIES}."
-    detail = meant.blank.detail
+    detail = resolved.blank.detail
     if isinstance(detail, Blank) and detail.shape != "natural" and detail.length is None:
-        yield f"{meant.blank.name} has no length in the book: one piece a blank is assumed."
+        yield f"{resolved.blank.name} has no length in the book: one piece a blank is assumed."
 
 
 def hazards(shop: Shop, plan: Requirements) -> Iterable[str]:

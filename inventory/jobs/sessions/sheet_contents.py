@@ -9,9 +9,16 @@ from inventory.catalogue import STAGES, Supply, fold
 from inventory.catalogue.hazards import DUST, SHEET, evaporates
 from inventory.errors import Refused
 from inventory.jobs.sessions.cut_plan import CutReport, Cutting, cut_together
-from inventory.jobs.sessions.planning import PlannedSession, Row, promised_row
+from inventory.jobs.sessions.planning import PlannedSession, PlanRow, promised_row
 from inventory.jobs.sessions.session_needs import Together, together
-from inventory.jobs.sessions.sheet_rows import BlankRow, BottleRow, CountRow, PieceRow, SessionSheet, UseRow
+from inventory.jobs.sessions.sheet_rows import (
+    BottleRow,
+    CountRow,
+    PlannedBlanks,
+    PlannedPieces,
+    SessionSheet,
+    UseRow,
+)
 from inventory.jobs.shop import Shop
 from inventory.ledger.containers import called, full_and_open
 from inventory.ledger.sessions import LearnedFigures, Session
@@ -29,7 +36,7 @@ def planned_again(shop: Shop, session: Session) -> PlannedSession:
         order = shop.book.orders[fold(row.order)]
         if order.state == "promised":
             now = promised_row(shop, order)
-            rows.append(Row(order, now.report, row.starts, now.wanted, now.minutes))
+            rows.append(PlanRow(order, now.report, row.starts, now.wanted, now.minutes))
     return PlannedSession(session.name, session.on, tuple(rows))
 
 
@@ -86,20 +93,20 @@ def session_sheet(
         bottles,
         uses,
         tuple(row for row in counts if fold(row.part) not in noted),
-        tuple(lay_out_lines(planned.rows, needs)),
+        tuple(setup_lines(planned.rows, needs)),
         cautions(planned.rows),
         tuple(_blank_rows(cuts)),
     )
 
 
-def _blank_rows(cuts: CutReport) -> Iterable[BlankRow]:
+def _blank_rows(cuts: CutReport) -> Iterable[PlannedBlanks]:
     """A row for each kind of blank and each measured one, with what the plan cuts from it."""
     several: dict[tuple[str, int | None], list[Cutting]] = {}
     for cut in cuts.every:
         several.setdefault((cut.part.name, cut.lot), []).append(cut)
     for (part, lot), same in several.items():
         words = "; ".join(said_of(cut) for cut in same)
-        yield BlankRow(part, sum(cut.blanks for cut in same), words, lot or 0, same[0].name)
+        yield PlannedBlanks(part, sum(cut.blanks for cut in same), words, lot or 0, same[0].name)
 
 
 def said_of(cut: Cutting) -> str:
@@ -109,18 +116,18 @@ def said_of(cut: Cutting) -> str:
     return f"{f'{cut.blanks} × ' if cut.blanks > 1 else ''}{pieces}{over}"
 
 
-def _piece(shop: Shop, number: int, row: Row) -> PieceRow:
+def _piece(shop: Shop, number: int, row: PlanRow) -> PlannedPieces:
     order, report = row.order, row.report
-    return PieceRow(
+    return PlannedPieces(
         number,
         order.name,
-        report.meant.pattern.name,
+        report.resolved.pattern.name,
         report.plan.plating,
         report.plan.kit.name,
-        report.meant.blank.name,
+        report.resolved.blank.name,
         row.starts,
         row.wanted,
-        stages_of(shop.catalogue, report.meant.pattern),
+        stages_of(shop.catalogue, report.resolved.pattern),
         order.refill or "",
         order.extra_diameter,
     )
@@ -152,7 +159,7 @@ def _bottles(shop: Shop, one: Together) -> Iterable[BottleRow]:
         )
 
 
-def lay_out_lines(rows: Sequence[Row], needs: Iterable[Together]) -> Iterable[tuple[str, str]]:
+def setup_lines(rows: Sequence[PlanRow], needs: Iterable[Together]) -> Iterable[tuple[str, str]]:
     """Tools and parts in working order, each with its stage."""
     by_stage: dict[str, dict[str, None]] = {stage: {} for stage in STAGES}
     for row in rows:
@@ -168,7 +175,7 @@ def lay_out_lines(rows: Sequence[Row], needs: Iterable[Together]) -> Iterable[tu
             yield stage, thing
 
 
-def cautions(rows: Sequence[Row]) -> tuple[str, ...]:
+def cautions(rows: Sequence[PlanRow]) -> tuple[str, ...]:
     """What can hurt, and what the orders ask to mind, each sentence once; the standing ones last."""
     every = dict.fromkeys(sentence for row in rows for sentence in row.report.cautions)
     last = [sentence for sentence in (SHEET, DUST) if sentence in every]

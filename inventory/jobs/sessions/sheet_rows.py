@@ -18,7 +18,7 @@ REASONS = ("used", "evaporated", "spilt", "thrown away", "counted wrong before")
 
 
 @dataclass(frozen=True, slots=True)
-class PieceRow:
+class PlannedPieces:
     """Pieces to make. row: its number in the plan, from 1. wanted: good ones needed; stages: those of its bill."""
 
     row: int
@@ -35,7 +35,7 @@ class PieceRow:
 
 
 @dataclass(frozen=True, slots=True)
-class BlankRow:
+class PlannedBlanks:
     """A kind of blank to be cut, or (with a lot) a measured one. planned: blanks; pieces: the plan in words."""
 
     part: str
@@ -93,20 +93,20 @@ class CountRow:
 
 @dataclass(frozen=True, slots=True)
 class SessionSheet:
-    """Everything a session sheet shows. lay_out: lines in working order, (stage, what to lay out)."""
+    """Everything a session sheet shows. setup_list: lines in working order, (stage, what to lay out)."""
 
     mark: str
     session: int
     document: int
     name: str
     on: date
-    pieces: tuple[PieceRow, ...]
+    pieces: tuple[PlannedPieces, ...]
     bottles: tuple[BottleRow, ...]
     uses: tuple[UseRow, ...]
     counts: tuple[CountRow, ...]
-    lay_out: tuple[tuple[str, str], ...] = ()
+    setup_list: tuple[tuple[str, str], ...] = ()
     cautions: tuple[str, ...] = ()
-    blanks: tuple[BlankRow, ...] = ()
+    blanks: tuple[PlannedBlanks, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from inventory.jobs.counting.cost_corrections import (
     not_used,
 )
 from inventory.jobs.counting.doubts import Usual, count_doubts, quantity_doubts
-from inventory.jobs.sessions.reconciling.outcome import Short, lacking
+from inventory.jobs.sessions.reconciling.outcome import Shortfall, lacking
 from inventory.ledger import Book, Intake, Proposal
 from inventory.ledger.availability import off_for
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
@@ -43,7 +43,7 @@ class Load:
     by_offer: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
     doubts: tuple[Place, ...] = ()
-    short: tuple[Short, ...] = ()
+    short: tuple[Shortfall, ...] = ()
     corrected: tuple[Correction, ...] = ()
 
 
@@ -59,7 +59,7 @@ class KnownShop:
 
 
 def load(intake: Intake, book: Book, on: date, title: str, known: KnownShop) -> Load:
-    """One document for everything the sheets said: counts, wishes, and the catalogue that goes with it."""
+    """One document for everything the sheets said: counts, requests, and the catalogue that goes with it."""
     counted = book_counts(intake.counts, book, known.prices, off_for(known.parts, on))
     proposal = Proposal(
         "load",

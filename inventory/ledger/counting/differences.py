@@ -217,11 +217,16 @@ def _unspoken(targets: Sequence[Target], lots: Sequence[Lot]) -> list[str]:
 
 
 def _cost(row: Count, quantity: int, lots: Sequence[Lot], offered: Offered) -> Cost:
-    """As the row says; else as the newest lot it lies with whose cost is known; else by the offer; else unknown."""
+    """As the row says, else as what is found costs."""
     if row.unit_cost is not None:
         return Cost(cost_of(quantity, row.unit_cost))
+    return found_cost(row.part, quantity, lots, offered)
+
+
+def found_cost(part: str, quantity: int, lots: Sequence[Lot], offered: Offered) -> Cost:
+    """What is found costs: as the newest of these lots whose cost is known; else by the offer; else unknown."""
     known = [lot for lot in lots if lot.cost_from != UNKNOWN]
-    return share_like(known[-1], quantity) if known else unsaid(row.part, quantity, offered)
+    return share_like(known[-1], quantity) if known else unsaid(part, quantity, offered)
 
 
 def _new_lot(row: Count, quantity: int, cost: Cost, reason: str, done: Counted) -> None:

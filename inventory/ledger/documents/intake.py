@@ -10,7 +10,7 @@ from inventory.ledger.counting.counts import Count
 
 @dataclass(frozen=True, slots=True)
 class Intake:
-    """Only what the sheets named: catalogue entries to add or replace, counts, wishes.
+    """Only what the sheets named: catalogue entries to add or replace, counts, requests.
 
     fingerprint: a digest of the rows' content, the same for the same rows whatever the file or its order of tabs.
     rows: how many rows each tab gave. notes: what was accepted in a way the person should know of.

@@ -31,6 +31,10 @@ DocumentKind = Literal[
     "weekend",
     "count",
     "rates",
+    "add",
+    "found",
+    "took",
+    "sold",
     "undo",
 ]
 
@@ -89,7 +93,7 @@ class Proposal:
 
     fingerprint: the same one is booked once; empty: never compared. order_states: what becomes of orders.
     handed: pieces of orders that go out while the rest stays promised (its state is said too).
-    orders: wishes to be noted or replaced. to_count / counted: parts whose book figure became doubtful / was checked.
+    orders: requests to be noted or replaced. to_count / counted: parts whose book figure became doubtful / was checked.
     parts: ones that come into being with this document, such as a kit robbed of its clip.
     reverses: the document this one undoes. sessions: planned by this document; session_states: what becomes of those
     already there, by number. outcomes, observed: what a weekend made and used, of the session `session`. rate_words:

@@ -1,6 +1,6 @@
 """Taking a document back: every line once more with the other sign, refused where later ones stand on it.
 
-Undoing an undo is the same thing again, and brings the document back. Names, wishes and prices that came with a
+Undoing an undo is the same thing again, and brings the document back. Names, requests and prices that came with a
 load stay: they are what things are, not what happened.
 """
 
@@ -17,6 +17,7 @@ from inventory.ledger.book import FOR_ORDERS, Balance, Claim
 from inventory.ledger.claims import ClaimKey, claim_key
 from inventory.ledger.documents.booked import Booked, Document
 from inventory.ledger.documents.proposal import Line, Proposal
+from inventory.ledger.lending import BACK
 from inventory.ledger.sessions import SessionState
 
 NAMED = 12
@@ -44,7 +45,8 @@ class Surroundings:
     lots, due: by number. balances: by folded part name. claims: of its orders. states, doubts: what orders and
     parts go back to, by folded name; sessions: what those go back to, by number.
     later: gives for a part the lines of later documents that stand, each with its document.
-    later_states: later documents that stand and decided something about its orders or sessions.
+    later_states: later documents that stand and decided something about its orders or sessions. not_lent: parts of
+    which more would have come back than was lent.
     """
 
     lots: Mapping[int, Layer] = field(default_factory=dict)
@@ -56,6 +58,7 @@ class Surroundings:
     sessions: Mapping[int, SessionState] = field(default_factory=dict)
     later: Callable[[str], Iterable[tuple[Document, Line]]] = lambda _: ()
     later_states: tuple[Document, ...] = ()
+    not_lent: tuple[str, ...] = ()
 
 
 def already(first: Document, asked: int, tip: int, *, stands: bool) -> StillNeeded:
@@ -144,6 +147,7 @@ def _short(lines: Iterable[Line], around: Surroundings) -> Iterable[tuple[str, C
     yield from _short_layers(lines, around.due, "purchase")
     yield from _short_claims(lines, around.claims)
     yield from _short_parts(lines, around.balances)
+    yield from ((part, lambda line: line.reason == BACK) for part in around.not_lent)
 
 
 def _short_layers(

@@ -7,7 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from inventory.jobs.sessions.reconciling.outcome import Difference, WeekendReport
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference, WeekendReport
 from inventory.measures import STEPS
 from inventory.sheets.drawing import ROW_POINTS, Cell, Column, Look, Worked, align, draw_table, line_above
 from inventory.sheets.forms.tables import HEIGHT
@@ -104,7 +104,7 @@ def difference_rows(report: WeekendReport) -> Rows:
     ]
 
 
-def _reasons(one: Difference) -> list[str]:
+def _reasons(one: SessionDifference) -> list[str]:
     """The likely reasons, numbered, and whether the rates learn of it."""
     why = [f"{at}. {reason}" for at, reason in enumerate(one.likely, start=1)] or ["no reason was found"]
     when = ["when weighed before the session"] if one.before else []

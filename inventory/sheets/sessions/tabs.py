@@ -10,11 +10,11 @@ from typing import Final
 
 from inventory.catalogue.stages import STAGES
 from inventory.jobs.sessions.sheet_rows import (
-    BlankRow,
     BottleRow,
     CountRow,
     CountSheet,
-    PieceRow,
+    PlannedBlanks,
+    PlannedPieces,
     SessionSheet,
     UseRow,
 )
@@ -223,7 +223,7 @@ def _facts(sheet: SessionSheet) -> list[Cells]:
         ("session", str(sheet.session)),
         ("name", sheet.name),
         ("day", show_date(sheet.on)),
-        *((stage, what) for stage, what in sheet.lay_out),
+        *((stage, what) for stage, what in sheet.setup_list),
         *(("mind", caution) for caution in sheet.cautions),
         ("plan", str(sheet.document)),
         ("mark", sheet.mark),
@@ -231,7 +231,7 @@ def _facts(sheet: SessionSheet) -> list[Cells]:
     return [{"what": what, "said": said} for what, said in facts]
 
 
-def _piece(row: PieceRow, of: str) -> Cells:
+def _piece(row: PlannedPieces, of: str) -> Cells:
     return {
         "row": row.row,
         "order": row.order,
@@ -247,7 +247,7 @@ def _piece(row: PieceRow, of: str) -> Cells:
     }
 
 
-def _blank(row: BlankRow, of: str) -> Cells:
+def _blank(row: PlannedBlanks, of: str) -> Cells:
     return {
         "part": row.part,
         "blank": row.name,

@@ -37,9 +37,9 @@ def merge(connection: Connection, incoming: Catalogue, names: Names) -> None:
     """Add or replace everything `incoming` names. Raises UnknownName or Refused; the caller rolls back."""
     _put_platings(connection, incoming, names)
     _put_materials(connection, incoming, names)
-    _put_parts(connection, incoming, names)
+    known = _put_parts(connection, incoming, names)
     _put_families(connection, incoming, names)
-    _put_details(connection, incoming.parts.values(), names)
+    _put_details(connection, incoming.parts.values(), known, names)
     _put_patterns(connection, incoming, names)
     _put_named(connection, SUPPLIER, incoming.suppliers, names)
     _put_offers(connection, [one for several in incoming.offers.values() for one in several], names)
@@ -75,14 +75,17 @@ def _put_materials(connection: Connection, incoming: Catalogue, names: Names) ->
     put_lists(connection, "material_loss", "material_id", losses)
 
 
-def _put_parts(connection: Connection, incoming: Catalogue, names: Names) -> None:
+def _put_parts(connection: Connection, incoming: Catalogue, names: Names) -> set[int]:
+    """The numbers of those that were there already."""
     if not incoming.parts:
-        return
+        return set()
     parts = {fold(one.name): one for one in incoming.parts.values()}
     _refuse_other_units(connection, parts)
     new = [key for key in parts if key not in names["part"].known]
     names["part"].put(connection, {key: PART.row(one, names, kind=one.kind) for key, one in parts.items()})
-    put(connection, _TOTAL, [_zeros(names["part"].of(key)) for key in new])
+    numbers = names["part"].known
+    put(connection, _TOTAL, [_zeros(numbers[key]) for key in new])
+    return {numbers[key] for key in parts}.difference(numbers[key] for key in new)
 
 
 def _zeros(part: int) -> Values:
@@ -100,16 +103,13 @@ def _refuse_other_units(connection: Connection, parts: dict[str, Part]) -> None:
             )
 
 
-def _put_details(connection: Connection, parts: Iterable[Part], names: Names) -> None:
-    numbered = {names["part"].of(part.name): part for part in parts}
+def _put_details(connection: Connection, parts: Iterable[Part], known: Iterable[int], names: Names) -> None:
+    rows: dict[str, list[Values]] = {kind: [] for kind in DETAILS}
+    for number, part in {names["part"].of(part.name): part for part in parts}.items():
+        rows[part.kind].append(DETAILS[part.kind].row(part.detail, names, part_id=number))
     for kind, detail in DETAILS.items():
-        drop(connection, detail.table, "part_id", numbered)  # a part may have moved from one tab to another
-        rows = [
-            detail.row(part.detail, names, part_id=number)
-            for number, part in numbered.items()
-            if part.kind == kind
-        ]
-        put(connection, detail.table, rows)
+        drop(connection, detail.table, "part_id", known)  # a part may have moved from one tab to another
+        put(connection, detail.table, rows[kind])
 
 
 def _put_families(connection: Connection, incoming: Catalogue, names: Names) -> None:

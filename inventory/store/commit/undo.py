@@ -22,6 +22,8 @@ from inventory.ledger.documents.undoing import (
 from inventory.ledger.sessions import SessionState
 from inventory.store.queries import book
 from inventory.store.queries.documents import booked, head, heads
+from inventory.store.queries.lending import KINDS as LENDING
+from inventory.store.queries.lending import more_back_than_lent
 from inventory.store.queries.standing import Chains, standing
 from inventory.store.schema.core import table
 
@@ -77,6 +79,7 @@ def _surroundings(connection: Connection, told: Booked) -> Surroundings:
         sessions=in_force.sessions(told),
         later=_Later(connection, number),
         later_states=in_force.later_states(told),
+        not_lent=in_force.not_lent(told),
     )
 
 
@@ -111,7 +114,9 @@ class _Later:
     def _lines(self, part: str) -> tuple[tuple[Document, Line], ...]:
         c = _LINE.c
         query = (
-            select(c.document_id, c.account, c.quantity, c.cost, c.lot_id, c.purchase_id, _ORDER.c.name)
+            select(
+                c.document_id, c.account, c.quantity, c.cost, c.lot_id, c.purchase_id, _ORDER.c.name, c.reason
+            )
             .select_from(
                 _LINE.join(_PART, c.part_id == _PART.c.id).outerjoin(_ORDER, c.wish_id == _ORDER.c.id)
             )
@@ -121,8 +126,8 @@ class _Later:
         rows = self.connection.execute(query).all()
         heads = {head.id: head for head in _standing(self.connection, self.number, {row[0] for row in rows})}
         return tuple(
-            (heads[document], Line(account, part, quantity, cost, lot, purchase, order))
-            for document, account, quantity, cost, lot, purchase, order in rows
+            (heads[document], Line(account, part, quantity, cost, lot, purchase, order, reason))
+            for document, account, quantity, cost, lot, purchase, order, reason in rows
             if document in heads
         )
 
@@ -168,6 +173,12 @@ class _InForce:
         c = _SESSION_STEP.c
         query = select(c.document_id, c.session_id, c.state).where(c.session_id.in_(numbers))
         return self._last_word(query.order_by(c.document_id)) if numbers else {}
+
+    def not_lent(self, told: Booked) -> tuple[str, ...]:
+        """Parts of `told` of which more would have come back than was lent."""
+        if told.document.kind not in (*LENDING, "undo"):
+            return ()
+        return more_back_than_lent(self.connection, self.then, {line.part for line in told.lines})
 
     def later_states(self, told: Booked) -> tuple[Document, ...]:
         """Later documents that decided something about an order or session of `told` and still stand."""

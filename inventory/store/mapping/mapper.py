@@ -37,13 +37,14 @@ class _Field(NamedTuple):
 class Shape(Generic[T]):
     """How a frozen class lies in a table, and in others which that one refers to.
 
-    renamed: column by field, where it is not the field's name. apart: fields that are read and written by hand.
+    beside: fields without a column, given to `build` by name and written by hand. renamed: column by field, where it is
+    not the field's name. A field that is neither there nor beside is a mistake: ValueError, when it is first used.
     """
 
     def __init__(
-        self, of: type[T], home: str, *others: str, apart: Iterable[str] = (), **renamed: str
+        self, of: type[T], home: str, *others: str, beside: Iterable[str] = (), **renamed: str
     ) -> None:
-        self.of, self._tables, self._apart, self._renamed = of, (home, *others), frozenset(apart), renamed
+        self.of, self._tables, self._beside, self._renamed = of, (home, *others), frozenset(beside), renamed
 
     @property
     def table(self) -> Table:
@@ -57,19 +58,20 @@ class Shape(Generic[T]):
 
     @cached_property
     def _fields(self) -> tuple[_Field, ...]:
-        every = (self._field(name, kind) for name, kind in self._declared.items())
-        return tuple(one for one in every if one is not None)
+        return tuple(
+            self._field(name, kind) for name, kind in self._declared.items() if name not in self._beside
+        )
 
-    def _field(self, name: str, kind: str) -> _Field | None:
+    def _field(self, name: str, kind: str) -> _Field:
         wanted = self._renamed.get(name, name)
-        for columns in (table(one).c for one in self._tables if name not in self._apart):
+        for columns in (table(one).c for one in self._tables):
             for column in (columns.get(wanted), columns.get(f"{wanted}_id")):
                 if column is not None:
                     refers = column.name != name and not kind.startswith("int") and column.foreign_keys
                     named = next(iter(column.foreign_keys)).column.table.name if refers else ""
                     missing = "" if named and column.nullable and "None" not in kind else None
                     return _Field(name, column, kind.removesuffix(" | None"), named, missing)
-        return None
+        raise ValueError(f"{self.of.__name__}.{name} has no column in {' or '.join(self._tables)}")
 
     @cached_property
     def _read(self) -> tuple[tuple[Column[Any], ...], FromClause]:

@@ -14,6 +14,7 @@ from inventory.ledger import Balance, Book, Lot
 from inventory.ledger.costs import Saying
 from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
 from inventory.ledger.learned import with_learned
+from inventory.ledger.lending import Lending, still_lent
 from inventory.store.db_errors import KEEP
 from inventory.store.queries import book as reading_book
 from inventory.store.queries import catalogue as reading_catalogue
@@ -141,6 +142,12 @@ class Read:
         from inventory.store.commit.undo import stands_on  # most commands never ask
 
         return stands_on(self.connection, number)
+
+    def lent(self) -> tuple[Lending, ...]:
+        """What is lent and not back yet, the oldest first."""
+        from inventory.store.queries.lending import lendings  # most commands never ask
+
+        return still_lent(lendings(self.connection))
 
     def history(self, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
         """Lines of one part as they came into force; everything: those taken back and undos too. Raises UnknownName."""

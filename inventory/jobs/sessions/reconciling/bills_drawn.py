@@ -174,7 +174,7 @@ def draw_rows(
     for one in work:
         order = one.made.outcome.order or None
         spent = Cost(0)
-        blank, cut = fold(one.made.meant.blank.name), list(one.blanks)
+        blank, cut = fold(one.made.resolved.blank.name), list(one.blanks)
         for share in _without_cannibalised(draft, shop, one, tally):
             part = shop.catalogue.part(share.part)
             for quantity, reason in ((share.used, "used"), (share.lost, "lost")):

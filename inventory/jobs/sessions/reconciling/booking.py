@@ -16,10 +16,10 @@ from inventory.jobs.differences.reasons import Context, explain
 from inventory.jobs.orders.handing_over import held_plan, with_own_blanks
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import setting_aside
-from inventory.jobs.orders.requests import Wish
+from inventory.jobs.orders.requests import OrderRequest
 from inventory.jobs.orders.reserving import without_claims
 from inventory.jobs.sessions.blanks_used import blanks_taken
-from inventory.jobs.sessions.planning import promised_wish
+from inventory.jobs.sessions.planning import promised_request
 from inventory.jobs.sessions.reconciling.bills_drawn import (
     DrawnTally,
     Share,
@@ -40,7 +40,7 @@ from inventory.jobs.sessions.reconciling.measured import (
     measures_of,
     observed,
 )
-from inventory.jobs.sessions.reconciling.outcome import Difference
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference
 from inventory.jobs.sessions.reconciling.piece_rows import Made, orders_of, rows_of
 from inventory.jobs.sessions.reconciling.reasons import verdict_of
 from inventory.jobs.sessions.sheet_rows import FilledSession
@@ -71,7 +71,7 @@ class Weekend:
     made: tuple[Made, ...]
     tally: DrawnTally
     checked: tuple[Checked, ...]
-    differences: tuple[Difference, ...]
+    differences: tuple[SessionDifference, ...]
     expected: Mapping[str, int]
     announced: tuple[str, ...]
     unseen: Mapping[str, int]
@@ -157,8 +157,10 @@ def book_weekend(
     later = _later(shop, draft, tally, known, learned)
     announced = [*rows.announced, *about_blanks, *measures.announced, *filled.announced]
     announced += [*_over_words(seen, measures), *opened_words(draft, shop.catalogue)]
-    wishes = {order.name: promised_wish(shop, order) for order in promised}  # before its claims are let go
-    states = _orders_on(later, draft, promised, wishes, orders_of(rows.made), announced)
+    requests = {
+        order.name: promised_request(shop, order) for order in promised
+    }  # before its claims are let go
+    states = _orders_on(later, draft, promised, requests, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
     draft.add(settle(draft.book, moved, off=off_in(draft.book, later.catalogue.parts, shop.today)))
     said = Consequences(states, tuple(counted.parts), outcomes, seen, learned)
@@ -263,13 +265,13 @@ def _work(
         order = one.outcome.order
         own = claims_of(shop.book, order) if order else ()
         freed = without_claims(shop, order) if order else shop
-        meant = one.meant
-        meant = replace(meant, wish=replace(meant.wish, count=max(one.outcome.started, 1)))
+        resolved = one.resolved
+        resolved = replace(resolved, request=replace(resolved.request, count=max(one.outcome.started, 1)))
         kits = tuple(
             (plating, tuple(k for k in several if fold(k.name) == fold(one.kit)) or several)
-            for plating, several in meant.kits
+            for plating, several in resolved.kits
         )
-        plan = held_plan(with_own_blanks(freed, meant.blank, own), replace(meant, kits=kits), own)
+        plan = held_plan(with_own_blanks(freed, resolved.blank, own), replace(resolved, kits=kits), own)
         planned.append((one, plan, own))
     pairs = [(one, plan) for one, plan, _ in planned]
     fixed, blanks = once(pairs), blanks_taken(shop, pairs, orders, filled.blanks)
@@ -323,7 +325,7 @@ def _orders_on(
     shop: Shop,
     draft: Draft,
     promised: Sequence[Order],
-    wishes: Mapping[str, Wish],
+    requests: Mapping[str, OrderRequest],
     begun: Sequence[str],
     announced: list[str],
 ) -> tuple[tuple[str, OrderState], ...]:
@@ -337,9 +339,9 @@ def _orders_on(
             states.append((order.name, "made" if order.name in begun else "released"))
             continue
         now = shop_of(shop, draft)
-        wish = wishes[order.name]
+        request = requests[order.name]
         try:
-            draft.add(setting_aside(now, order, check(now, wish)))
+            draft.add(setting_aside(now, order, check(now, request)))
         except (
             KitdrawerError
         ) as error:  # promised once; that it no longer works out must not stop the booking

@@ -16,7 +16,7 @@ from inventory.measures import Currency
 
 
 @dataclass(frozen=True, slots=True)
-class Made:
+class MadePieces:
     """Pieces of one pattern for one order: good and lost ones, and what all the good ones cost.
 
     priced: whether that is all of the cost; else it leaves out what nobody knows.
@@ -51,7 +51,7 @@ class Used:
 
 
 @dataclass(frozen=True, slots=True)
-class Difference:
+class SessionDifference:
     """What was counted of a part against what the book expected; likely: reasons, the likeliest first.
 
     learned: whether the rates take it for use; before: it was there before the session began; word: by what it left
@@ -91,7 +91,7 @@ class Difference:
 
 
 @dataclass(frozen=True, slots=True)
-class Short:
+class Shortfall:
     """What a promised order now lacks."""
 
     order: str
@@ -101,7 +101,7 @@ class Short:
     due: date | None = None
 
 
-def lacking(lines: Iterable[Line], book: Book, unit: Callable[[str], str]) -> tuple[Short, ...]:
+def lacking(lines: Iterable[Line], book: Book, unit: Callable[[str], str]) -> tuple[Shortfall, ...]:
     """What promised orders have to wait for anew by these lines, the earliest due first. unit: of a part."""
     sums: dict[tuple[str, str], int] = {}
     for line in lines:
@@ -111,7 +111,7 @@ def lacking(lines: Iterable[Line], book: Book, unit: Callable[[str], str]) -> tu
     for (name, part), quantity in sums.items():
         order = book.orders.get(fold(name))
         if quantity > 0:
-            done.append(Short(name, part, quantity, unit(part), order.due if order else None))
+            done.append(Shortfall(name, part, quantity, unit(part), order.due if order else None))
     return tuple(sorted(done, key=lambda one: (one.due is None, one.due, one.order, one.part)))
 
 
@@ -153,11 +153,11 @@ class WeekendReport:
     title: str
     on: date
     currency: Currency
-    made: tuple[Made, ...] = ()
+    made: tuple[MadePieces, ...] = ()
     lost: tuple[Lost, ...] = ()
     used: tuple[Used, ...] = ()
-    differences: tuple[Difference, ...] = ()
-    short: tuple[Short, ...] = ()
+    differences: tuple[SessionDifference, ...] = ()
+    short: tuple[Shortfall, ...] = ()
     rates: tuple[RateChanged, ...] = ()
     losses: tuple[LossChanged, ...] = ()
     to_buy: tuple[ToBuy, ...] = ()

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from inventory.catalogue import fold
 from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.jobs.orders.needs import pick_kit
-from inventory.jobs.orders.requests import Meant, Wish, resolve
+from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, resolve
 from inventory.jobs.orders.reserving import without_claims
-from inventory.jobs.sessions.planning import promised_wish
+from inventory.jobs.sessions.planning import promised_request
 from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession
 from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import Outcome, Planned, Session, lost_from
@@ -22,7 +22,7 @@ class Made:
     """One row: what came of it, and what it was made from. planned: pieces started by the plan, 0 for added rows."""
 
     outcome: Outcome
-    meant: Meant
+    resolved: ResolvedRequest
     kit: str
     planned: int
     where: Place
@@ -90,22 +90,22 @@ def _planned(shop: Shop, session: Session, piece: FilledPiece, done: Rows) -> Ma
         said = "The order was handed over, and what went into it was drawn then. Leave the row empty."
         done.bad.append(_bad(piece, "order", row.order, said))
         return None
-    meant = resolve(shop.catalogue, promised_wish(shop, order), shop.today)
-    outcome = _outcome(piece, row.order, meant, row.kit)
+    resolved = resolve(shop.catalogue, promised_request(shop, order), shop.today)
+    outcome = _outcome(piece, row.order, resolved, row.kit)
     _compare(outcome, row, done)
-    return Made(outcome, meant, row.kit, row.starts, piece.where)
+    return Made(outcome, resolved, row.kit, row.starts, piece.where)
 
 
-def _outcome(piece: FilledPiece, order: str, meant: Meant, kit: str) -> Outcome:
+def _outcome(piece: FilledPiece, order: str, resolved: ResolvedRequest, kit: str) -> Outcome:
     return Outcome(
         order,
-        meant.pattern.name,
+        resolved.pattern.name,
         kit,
-        meant.blank.name,
+        resolved.blank.name,
         piece.good or 0,
         {stage: many for stage, many in piece.lost.items() if many},
-        meant.wish.refill,
-        meant.wish.extra_diameter,
+        resolved.request.refill,
+        resolved.request.extra_diameter,
         piece.tubes_saved,
         piece.kits_saved,
         piece.in_part,
@@ -139,32 +139,32 @@ def _added(shop: Shop, piece: FilledPiece, done: Rows) -> Made | None:
         if piece.kit:
             detail = shop.catalogue.part(piece.kit).detail
             platings = (getattr(detail, "plating", piece.plating),)
-        wish = Wish(piece.pattern, platings, piece.blank, max(started, 1), shop.today)
-        meant = resolve(shop.catalogue, wish, shop.today)
-        kit = pick_kit(without_claims(shop, order.name) if order else shop, meant.kits[0][1])
+        request = OrderRequest(piece.pattern, platings, piece.blank, max(started, 1), shop.today)
+        resolved = resolve(shop.catalogue, request, shop.today)
+        kit = pick_kit(without_claims(shop, order.name) if order else shop, resolved.kits[0][1])
     except KitdrawerError as error:
         done.bad.append(_bad(piece, "pattern", piece.pattern, f"{error.message} {error.hint}".strip()))
         return None
-    done.announced.append(f"{meant.pattern.name} from {kit.name}: not planned; taken as written.")
+    done.announced.append(f"{resolved.pattern.name} from {kit.name}: not planned; taken as written.")
     return Made(
-        _outcome(piece, order.name if order else "", meant, kit.name), meant, kit.name, 0, piece.where
+        _outcome(piece, order.name if order else "", resolved, kit.name), resolved, kit.name, 0, piece.where
     )
 
 
 def _sound(shop: Shop, piece: FilledPiece, made: Made, done: Rows) -> bool:
     """Losses at stages the pattern has, and no more saved than lost."""
     before = len(done.bad)
-    stages = stages_of(shop.catalogue, made.meant.pattern)
+    stages = stages_of(shop.catalogue, made.resolved.pattern)
     for stage, many in piece.lost.items():
         if many and stage not in stages:
             known = ", ".join(stages)
-            said = f"{made.meant.pattern.name} has no such stage; it has {known}."
+            said = f"{made.resolved.pattern.name} has no such stage; it has {known}."
             done.bad.append(_bad(piece, f"lost at {stage}", str(many), said))
     _no_more(piece, "tube sets saved", piece.tubes_saved, lost_from("glue", piece.lost), done)
     at_kit = next(
         (
             line.stage
-            for line in whole_bill(shop.catalogue, made.meant.pattern)
+            for line in whole_bill(shop.catalogue, made.resolved.pattern)
             if fold(line.part) == "the kit"
         ),
         "assemble",

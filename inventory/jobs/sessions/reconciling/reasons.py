@@ -13,7 +13,7 @@ from typing import Final
 
 from inventory.catalogue import fold
 from inventory.jobs.sessions.reconciling.measured import NOT_USED, Checked, Measures
-from inventory.jobs.sessions.reconciling.outcome import Difference
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference
 from inventory.jobs.sessions.sheet_rows import REASONS
 
 USED: Final = REASONS[0]
@@ -39,7 +39,7 @@ class Verdict:
     gone: the same of what was missing before the session began.
     """
 
-    differences: tuple[Difference, ...]
+    differences: tuple[SessionDifference, ...]
     words: Mapping[str, str]
     gone: Mapping[str, str]
 
@@ -52,7 +52,9 @@ class Verdict:
         return self.gone.get(part, NOT_USED) if before else self.words.get(part, "weighed")
 
 
-def verdict_of(measures: Measures, checked: Sequence[Checked], explained: Sequence[Difference]) -> Verdict:
+def verdict_of(
+    measures: Measures, checked: Sequence[Checked], explained: Sequence[SessionDifference]
+) -> Verdict:
     """What is learned of every part. explained: one for each checked row that differs, in their order."""
     words, gone = dict.fromkeys(measures.unsound, NOT_USED), dict[str, str]()
     rows = [row for row in checked if row.counted != row.expected]
@@ -79,7 +81,7 @@ def verdict_of(measures: Measures, checked: Sequence[Checked], explained: Sequen
     return Verdict(tuple(shown), words, gone)
 
 
-def _as_said(one: Difference, reasons: Sequence[str]) -> Difference:
+def _as_said(one: SessionDifference, reasons: Sequence[str]) -> SessionDifference:
     """The maker's own reason stands first."""
     if not reasons:
         return one

@@ -10,12 +10,12 @@ from inventory.jobs.learning.report import changed_losses, changed_rates
 from inventory.jobs.purchasing.demand import Demand
 from inventory.jobs.sessions.reconciling.booking import Weekend
 from inventory.jobs.sessions.reconciling.outcome import (
-    Difference,
     LossChanged,
     Lost,
-    Made,
+    MadePieces,
     RateChanged,
-    Short,
+    SessionDifference,
+    Shortfall,
     ToBuy,
     Used,
     WeekendReport,
@@ -30,7 +30,7 @@ JUST_SO = Fraction(1, 100)
 
 def look_back(
     weekend: Weekend,
-    differences: Sequence[Difference],
+    differences: Sequence[SessionDifference],
     written: Catalogue,
     before: LearnedFigures,
     after: LearnedFigures,
@@ -62,14 +62,14 @@ def look_back(
     )
 
 
-def _made(weekend: Weekend) -> Iterable[Made]:
+def _made(weekend: Weekend) -> Iterable[MadePieces]:
     costs = iter(weekend.tally.pieces)  # one for each row with good pieces, in their order
     for one in weekend.made:
         outcome: Outcome = one.outcome
         cost = next(costs)[3] if outcome.good else Cost(0)
         lost = sum(outcome.lost.values())
         known = cost.cost_from != UNKNOWN
-        yield Made(outcome.pattern, outcome.order, outcome.good, lost, cost.amount, known)
+        yield MadePieces(outcome.pattern, outcome.order, outcome.good, lost, cost.amount, known)
 
 
 def _lost(weekend: Weekend) -> Iterable[Lost]:
@@ -93,12 +93,12 @@ def _used(weekend: Weekend) -> Iterable[Used]:
             yield Used(part.name, part.unit, weekend.expected.get(key, 0) + before, one.used + before)
 
 
-def _short(weekend: Weekend) -> Iterable[Short]:
+def _short(weekend: Weekend) -> Iterable[Shortfall]:
     """What promised orders still wait for, earliest due first."""
     shop = weekend.shop
     for claim in shop.book.claims:
         order: Order | None = shop.book.orders.get(fold(claim.order))
         if claim.account == "to buy" and order is not None:
-            yield Short(
+            yield Shortfall(
                 order.name, claim.part, claim.quantity, shop.catalogue.part(claim.part).unit, order.due
             )

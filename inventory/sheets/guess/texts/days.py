@@ -9,7 +9,7 @@ from datetime import date, datetime, timedelta
 from inventory.errors import BadMeasure
 from inventory.measures.dates import read_date
 from inventory.sheets.guess.guesses import Grade
-from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
+from inventory.sheets.guess.texts.words import lexicon, plainly, tokens
 
 _DOTTED = re.compile(r"\b([0-9]{1,2})\. ?([0-9]{1,2})\.(?: ?([0-9]{2}(?:[0-9]{2})?)\b)?")
 _SLASHED = re.compile(r"\b([0-9]{1,2})/([0-9]{1,2})(?:/([0-9]{2}(?:[0-9]{2})?))?\b")
@@ -183,9 +183,3 @@ def _on(year: int, month: int, day: int) -> date | None:
         return date(year, month, day)
     except ValueError:
         return None
-
-
-def deadline(text: str) -> bool:
-    """Whether a text begins with a word that makes a day a deadline: by, before, bis, avant."""
-    found = signs("by").find(tokens(plainly(text)))
-    return bool(found) and found[0].start == 0

@@ -48,7 +48,7 @@ def count(row: StockRow) -> None:
 
 
 def order(row: StockRow) -> None:
-    """One customer's wish."""
+    """One customer's request."""
     key = row.give("order", "order")
     pattern = row.reference("pattern", "pattern")
     blank = _of_kind(row, "blank", Blank, "blanks")
@@ -58,14 +58,14 @@ def order(row: StockRow) -> None:
     due = row["due"]
     if not key or due is None:
         return
-    wish = None
+    request = None
     if not row.bad and pattern and blank:
-        wish = row.make(Order, pattern=pattern, blank=blank, platings=accepted, refill=refill, price=price)
-    _against_known(row, key, due, wish)
-    if wish and not row.bad:
+        request = row.make(Order, pattern=pattern, blank=blank, platings=accepted, refill=refill, price=price)
+    _against_known(row, key, due, request)
+    if request and not row.bad:
         before = row.context.known_orders.get(key)
         row.context.orders.append(
-            replace(wish, state=before.state) if before and _same(before, wish) else wish
+            replace(request, state=before.state) if before and _same(before, request) else request
         )
 
 
@@ -158,12 +158,12 @@ def _only_plating(row: StockRow, pattern: str) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _against_known(row: StockRow, key: str, due: date, wish: Order | None) -> None:
+def _against_known(row: StockRow, key: str, due: date, request: Order | None) -> None:
     before = row.context.known_orders.get(key)
-    same = before is not None and wish is not None and _same(before, wish)
+    same = before is not None and request is not None and _same(before, request)
     if due < row.context.today and not same:
         row.refuse("due", f"{due} has passed; today is {row.context.today}.", due)
-    if before is None or wish is None or same or before.state in ("wish", "released"):
+    if before is None or request is None or same or before.state in ("wish", "released"):
         return
     remedy = (
         "Release it first, then load it anew."
@@ -175,5 +175,5 @@ def _against_known(row: StockRow, key: str, due: date, wish: Order | None) -> No
     )
 
 
-def _same(before: Order, wish: Order) -> bool:
-    return replace(before, state="wish") == wish
+def _same(before: Order, request: Order) -> bool:
+    return replace(before, state="wish") == request

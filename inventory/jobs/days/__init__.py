@@ -1,0 +1,1 @@
+"""Ordinary days: what comes and goes by hand, one line each."""
