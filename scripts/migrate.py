@@ -2,11 +2,12 @@
 
     python3 scripts/migrate.py "drawer colour"     also --look: print the step and write nothing
 
-After a column was added to a class in inventory/store/schema/models/: keeps a book of the tables as they were in
-tests/store/earlier/ (the walk of scripts/demo.py, and what three commands say of it), writes the generated columns
-anew, and writes the next file in inventory/store/schema/migrations/versions/. A column that may not be empty is given
-the class's own default for the rows that are there. What alembic cannot see is yours to add: rows to be worked out,
-guards (`steps.tables.guard`) on a table that is only written to, CHECK constraints on a table that is there already.
+After a column was added to a class in inventory/store/schema/models/, and before that is committed: keeps a book of
+the tables as they were in tests/store/earlier/ (the walk of scripts/demo.py, and what three commands say of it),
+writes the generated columns anew, and writes the next file in inventory/store/schema/migrations/versions/. A column
+that may not be empty is given the class's own default for the rows that are there. What alembic cannot see is yours to
+add: rows to be worked out, guards (`steps.tables.guard`) on a table that is only written to, CHECK constraints on a
+table that is there already.
 """
 
 from __future__ import annotations

@@ -26,6 +26,7 @@ def test_the_questions_of_the_readme(store: Path, monkeypatch: pytest.MonkeyPatc
     section = readme.partition("## Ask your own questions")[2].partition("\n## ")[0].replace("```", "")
     test = doctest.DocTestParser().get_doctest(section, {}, "README.md", None, None)
     assert len(test.examples) > 12
+    assert [name for name in FRAMES if f"`{name}`" not in section] == []
     monkeypatch.chdir(store.parent)
     store.rename("shop.kitdrawer")
     told: list[str] = []

@@ -16,6 +16,7 @@ from inventory import models, open_book
 from inventory.asking.book import AskedBook
 from inventory.errors import NoStore, NotAStore, StoreReadOnly, StoreTrouble
 from inventory.store import Store, open_store
+from inventory.store.schema.core import METADATA
 
 from . import shop
 
@@ -141,3 +142,13 @@ def test_in_a_folder_one_may_not_write_in(tmp_path: Path, book_file: Path) -> No
             assert len(book.frame("lots")) == 3
     finally:
         folder.chmod(0o700)
+
+
+INTERNAL = {"imprint", "rate_word", "session_step", "setting", "shop"}
+"""Tables by which the store keeps house, and of which nobody has a question."""
+
+
+def test_every_table_worth_asking_has_its_class() -> None:
+    """A new table is public, or is named above."""
+    public = {getattr(models, name).__tablename__ for name in models.__all__}
+    assert public == set(METADATA.tables) - INTERNAL
