@@ -5,7 +5,7 @@
 Run by scripts/bench.py. Each case is solved by both in the same run; a case HiGHS cannot prove within its limit counts
 with that limit as its time. Also: 25 lines, 20 states of each family, against the start of the whole `shopping` process
 before it searches, both in seconds of the processor. `--from` begins at another random state than 0: no constant of the
-search was chosen on 0 to 99 or from 140 on. Exit code 1 where a target is missed.
+search was chosen on states from 140 on. Exit code 1 where a target is missed.
 """
 
 from __future__ import annotations

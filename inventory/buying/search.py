@@ -5,7 +5,8 @@ groups; it is bounded by `shares`, which also drops modes and levels that cannot
 where the bound's answer mixes most.  Once few combinations are left each is a corner of its own (`corners`): there the
 multipliers of `bound` and `mixing` are the better ones, and a threshold missed by whole packs is settled exactly by
 `labels`.  Regions and corners are taken lowest bound first, so the lowest bound left is a bound on every list at any
-time.
+time.  Only now and then the lowest corner is looked into before its turn: a better list found early cuts most of the
+rest, and where it is much better the search begins again with it.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from time import perf_counter
 from inventory.buying.ascent import ascend
 from inventory.buying.bound import Bounds, Relaxed
 from inventory.buying.case import Case, Packs
-from inventory.buying.core import Settled, settle_core
+from inventory.buying.core import NODES, Settled, settle_core
 from inventory.buying.corners import Corners, few
 from inventory.buying.cutting import parts
 from inventory.buying.improve import descend
@@ -44,6 +45,28 @@ QUICK, LOOK = 40, 5
 
 WIDER = (8, 4, 2, 1)
 """What part of the gap is searched at each look into a settled corner: little gaps are searched fast."""
+
+AHEAD, FAR = 40, 500
+"""Regions and corners between two looks ahead, and what part of the best list a gap must be to be worth one."""
+
+GLANCE, LAST = 20, 100
+"""Nodes of HiGHS for a look before a corner's turn, which need prove nothing; tries after which it gets no more."""
+
+NEARLY = 1000
+"""The first look into a corner is for lists dearer than its bound by one part in half as many, each next for twice."""
+
+STARTS, LONG, BETTER = 3, 150, 300
+"""How often the search begins: again after so many regions and corners, when the best list got better by one part in so
+many: a better list cuts most at the root, where its price is aimed at.
+"""
+
+AGAIN = 1
+"""How often the bound of the whole space is raised once more when the search begins again."""
+
+CORE = 2400
+"""HiGHS is asked for lists dearer than a corner's bound by four parts in so many, next time for twice as much: a wide
+core is a slow one.
+"""
 
 NEAR = 60
 """Lists dearer than the best by more than one part in this many are not worth bettering."""
@@ -87,6 +110,8 @@ class Search:
         self._labels = LABELS
         self._whole: Region | None = None
         self._looked_whole = False
+        self._ahead = self._starts = self._begun = self._hoped = 0
+        self._closed: set[tuple[tuple[int, ...], tuple[int, ...]]] = set()
         self._corners = Corners(case)
         self._order = count()
         self._heap: list[tuple[int, int, Region | Corner]] = []
@@ -100,6 +125,11 @@ class Search:
         self._start()
         bound = None
         while self._heap and bound is None:
+            if self.corners >= self._ahead:
+                bound = self._look_ahead()
+                if bound is None and self._worth_a_start():
+                    self._start()
+                continue
             least, _, one = heapq.heappop(self._heap)
             if least >= self._target() or (self._slow() and self._settle_whole()):
                 break
@@ -113,6 +143,10 @@ class Search:
     def _start(self) -> None:
         """The whole space as one region; its parts' prices begin at what they cost in the best list."""
         case = self.case
+        self._starts += 1
+        self._begun = self.corners
+        known = min(self._heap[0][0], self._target()) if self._heap else 0
+        self._heap.clear()
         modes = tuple((OFF, PAY) if one.free is None else (OFF, PAY, FREE) for one in case.terms)
         top = tuple(len(group.starts) - 1 for group in case.groups)
         prices, levels = [0] * len(case.parts), case.levels(self.best)
@@ -120,12 +154,20 @@ class Search:
             prices[case.packs[number].part] += case.cost(number, packs, levels) or 0
         whole, price = max(1, sum(prices)), self.price or 0
         prices = [max(1, one * price * ONE // whole) for one in prices]
-        region = Region(modes, (0,) * len(top), top, [*prices, *self.shares.floors])
+        region = Region(modes, (0,) * len(top), top, [*prices, *self.shares.floors], known)
         total = self._raise(region, first=True)
+        for _ in range(AGAIN if self._starts > 1 else 0):
+            if region.bound < self._target():
+                total = self._raise(region, first=True)
         if region.bound < self._target():
             self._try_best(total, FIRST_TRIED)
         self._whole = region
+        self._hoped = self._target() - self._target() // BETTER
         self._push(region)
+
+    def _worth_a_start(self) -> bool:
+        """Whether the best list got so much better in a long search that this is better begun again."""
+        return self._starts < STARTS and self.corners > self._begun + LONG and self._target() < self._hoped
 
     def _dive(self, region: Region) -> int | None:
         """Follow the most hopeful part to the end, keeping the others; the bound left open when time ran out."""
@@ -187,6 +229,8 @@ class Search:
     def _raised(self, corner: Corner) -> bool:
         """Raise a corner's bound by the multipliers of its conditions; whether it may still hold a better list."""
         self.corners += 1
+        if (corner.modes, corner.low) in self._closed:
+            return False
         relaxed = tighten(self.bounds, corner, self._target())
         if relaxed is None or corner.bound >= self._target():
             return False
@@ -209,6 +253,8 @@ class Search:
 
         When there is none the bound rises by as much and the corner waits its turn again.
         """
+        if corner.bound >= self._target():
+            return None
         if not corner.tries:
             corner.tries = 1
             before = corner.bound
@@ -217,16 +263,53 @@ class Search:
             if corner.bound > before and self._heap and corner.bound > self._heap[0][0]:
                 self._push(corner)
                 return None
+        return self._look_in(corner)
+
+    def _look_ahead(self) -> int | None:
+        """Look in the corner of the lowest bound before its turn, where that is far below the best list.
+
+        A better list found early cuts much of what is left.
+        """
+        self._ahead = self.corners + AHEAD
+        while (corner := self._lowest()) is not None:
+            if corner.tries:
+                return self._look_in(corner, GLANCE)
+            corner.tries = 1
+            if self._sharpened(corner):
+                self._push(corner)
+        return None
+
+    def _lowest(self) -> Corner | None:
+        """Take the waiting corner of the lowest bound out, if that is far enough below the best list."""
+        enough = self._target() - self._target() // FAR
+        waiting = [
+            (one.bound, number, least)
+            for least, number, one in self._heap
+            if isinstance(one, Corner) and one.tries <= LAST and one.bound < enough
+        ]
+        if not waiting:
+            return None
+        _, number, least = min(waiting)
+        at = next(place for place, it in enumerate(self._heap) if it[:2] == (least, number))
+        corner = self._heap.pop(at)[2]
+        heapq.heapify(self._heap)
+        assert isinstance(corner, Corner)  # noqa: S101 - for the checker of types
+        return corner
+
+    def _look_in(self, corner: Corner, nodes: int = NODES) -> int | None:
+        """Look in a corner for a list a little above its bound, with so many nodes where HiGHS is needed."""
         self._looks += 1
         least, price = -(-corner.bound // ONE), self.price or 0
-        target = least + 1 + (price - least) // WIDER[min(corner.tries - 1, len(WIDER) - 1)]
+        gap = (price - least) // WIDER[min(corner.tries - 1, len(WIDER) - 1)]
+        target = min(price, least + 1 + min(gap, (least << min(corner.tries, 20)) // NEARLY))
         corner.tries += 1
         allowed = max(self._labels, LEAST_LABELS)
         patience = Patience(allowed, self._late)
         try:
-            bought = settle(self.bounds, corner, min(target, price), patience)
+            bought = settle(self.bounds, corner, target, patience)
         except TooMany:
-            return self._settle_core(corner, price)
+            window = (least << min(corner.tries, 20)) // CORE
+            return self._settle_core(corner, min(price, least + window), nodes)
         finally:
             self._labels -= allowed - patience.left
         if bought is not None:
@@ -234,6 +317,8 @@ class Search:
         elif target < price:
             corner.bound = target * ONE
             self._push(corner)
+            return None
+        self._closed.add((corner.modes, corner.low))
         return None
 
     def _slow(self) -> bool:
@@ -256,13 +341,24 @@ class Search:
             self._offer(found.bought)
         return found.certain
 
-    def _settle_core(self, corner: Corner, price: int) -> int | None:
-        """Give a corner to HiGHS; the bound when time ran out in it."""
+    def _settle_core(self, corner: Corner, target: int, nodes: int) -> int | None:
+        """Give a corner to HiGHS, for lists below a target; the bound when time ran out in it."""
         left = self.until - perf_counter()
-        found = settle_core(self.bounds, corner, price, left) if left > 0 else Settled(None, False)
+        found = settle_core(self.bounds, corner, target, left, nodes) if left > 0 else Settled(None, False)
         if found.bought is not None:
             self._offer(found.bought)
-        return None if found.certain else max(corner.bound, found.bound * ONE)
+        if not found.certain and (nodes == NODES or self._late()):
+            return max(corner.bound, found.bound * ONE)
+        if not found.certain:
+            corner.tries = LAST + 1
+            self._push(corner)
+            return None
+        corner.bound = target * ONE
+        if corner.bound < self._target():
+            self._push(corner)
+        else:
+            self._closed.add((corner.modes, corner.low))
+        return None
 
     def _push(self, one: Region | Corner) -> None:
         heapq.heappush(self._heap, (one.bound, next(self._order), one))

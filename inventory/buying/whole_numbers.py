@@ -44,23 +44,25 @@ class Model:
         """A condition."""
         self.rows.append((factors, low, high))
 
-    def solve(self, seconds: float, nodes: int, known: int) -> Found:
+    def solve(self, seconds: float, nodes: int, known: int | None = None, *, presolve: bool = True) -> Found:
         """The least, as far as so many nodes and seconds reach; asked twice where the answer cannot be trusted.
 
-        known: what a solution known already costs. HiGHS has called optimal what costs more than another solution of
-        the same model, but not without its presolve: that no solution is as cheap as `known` is believed only where
-        both ways say so, and values only where they keep every row in whole numbers.
+        known: what a solution that the model may hold costs. HiGHS with its presolve has called optimal what costs more
+        than another solution of the same model: that no solution is as cheap as `known` is believed only where both
+        ways of asking say so, and values only where they keep every row in whole numbers. presolve: the first way.
         """
         until = perf_counter() + seconds
-        found = self._asked(seconds, nodes, presolve=True)
+        found = self._asked(seconds, nodes, presolve=presolve)
         if self._doubtful(found, known):
-            found = self._asked(until - perf_counter(), nodes, presolve=False)
+            found = self._asked(until - perf_counter(), nodes, presolve=not presolve)
             if found.values is not None and not self._keeps(found.values):
                 found = Found(None, False, 0)
-        return found if found.certain else replace(found, bound=min(found.bound, known))
+        return found if found.certain or known is None else replace(found, bound=min(found.bound, known))
 
-    def _doubtful(self, found: Found, known: int) -> bool:
+    def _doubtful(self, found: Found, known: int | None) -> bool:
         """Whether an answer breaks a row, or denies a solution that is known (where the model still holds that)."""
+        if known is None:
+            return found.values is not None and not self._keeps(found.values)
         if found.values is None:
             return found.certain or found.bound > known
         return not self._keeps(found.values) or found.bound > known or self.cost(found.values) > known

@@ -145,9 +145,10 @@ class Audit:
             assert bought is not None or target * ONE <= one.price or not self.of_corner(corner)
             return bought
 
-        def cored(bounds: Bounds, corner: Corner, target: int, seconds: float) -> Settled:
-            found = settle_core(bounds, corner, target, seconds)
-            assert found.bought is not None or target * ONE <= one.price or not self.of_corner(corner)
+        def cored(bounds: Bounds, corner: Corner, target: int, seconds: float, nodes: int) -> Settled:
+            found = settle_core(bounds, corner, target, seconds, nodes)
+            held = self.of_corner(corner) and found.certain
+            assert found.bought is not None or target * ONE <= one.price or not held
             return found
 
         def wholly(case: Case, region: Region, target: int, seconds: float, nodes: int) -> Settled:
@@ -193,11 +194,23 @@ def searched(one: Truth) -> Basket:
     return best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
 
 
-def test_no_node_that_holds_the_cheapest_list_is_bounded_above_it(monkeypatch: pytest.MonkeyPatch) -> None:
+EAGER = {"AHEAD": 1, "FAR": 10**9, "LONG": 0, "BETTER": 10**9, "STARTS": 9}
+"""Looks ahead all the time, however little the gap, and begins again whenever a list is bettered."""
+
+HIGHS = {**EAGER, "AHEAD": 9, "LABELS": 0, "LEAST_LABELS": 0, "GLANCE": 1, "LONG": 20}
+"""And leaves every corner to HiGHS, first for one node only."""
+
+
+@pytest.mark.parametrize("pace", [{}, EAGER, HIGHS], ids=["plain", "eager", "highs"])
+def test_no_node_that_holds_the_cheapest_list_is_bounded_above_it(
+    pace: dict[str, int], monkeypatch: pytest.MonkeyPatch
+) -> None:
     """In every search of these lists, from the whole space to the last corner; and that list's price is found."""
     seen = 0
     for one in [*lists(), *(truth.of_family(name, 8, state, 5) for name in FAMILIES for state in range(2))]:
         with monkeypatch.context() as watch:
+            for name, value in pace.items():
+                watch.setattr(search, name, value)
             audit = Audit(one, watch)
             basket = searched(one)
             seen += audit.seen

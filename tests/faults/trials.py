@@ -69,6 +69,7 @@ TRIALS = (
     Trial("load", "load {sheets}/counts.csv --yes --json", r'"document": (\d+)'),
     Trial("promise", "promise S43 --yes"),
     Trial("release", "release S42 --yes"),
+    Trial("add", "add Godwit~kit~copper 2 --family Godwit --plating antique~copper --yes"),
     Trial("took", "took walnut~blank 1 --why lent --yes"),
     Trial("found", "found walnut~blank 2 --yes"),
     Trial("handed-over", "handed-over S41 --lost turn=1 --yes"),

@@ -17,7 +17,7 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 from .cells import Refusal, Wish
 from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, NET, PACK, PARTS
 from .plain import Came, Counted, Made, Model
-from .tool import FINE, REFUSED, SHORT, Tool, state_of
+from .tool import FINE, REFUSED, SHORT, Tool, coins, state_of
 
 Places = Callable[[], AbstractContextManager[str]]
 TODAY = date(2026, 3, 2)
@@ -147,6 +147,14 @@ class Bench(RuleBasedStateMachine):
         many = data.draw(quantities(part, 3).filter(bool))
         said = self.tool.by_hand("found", part, many)
         self.both("found", lambda: self.model.found(part, many), said)
+
+    @rule(part=st.sampled_from(PARTS), each=st.none() | prices, data=st.data())
+    def add(self, part: str, each: int | None, data: st.DataObject) -> None:
+        """Something comes without a parcel."""
+        many = data.draw(quantities(part, 3).filter(bool))
+        paid = ["--paid", str(coins(each)), "--for", "1 ml" if part in NET else "each", "--sure"]
+        said = self.tool.by_hand("add", part, many, *(paid if each is not None else []))
+        self.both("add", lambda: self.model.added(part, many, each), said)
 
     @rule(part=st.sampled_from(PARTS), lent=st.booleans(), data=st.data())
     def took(self, part: str, lent: bool, data: st.DataObject) -> None:

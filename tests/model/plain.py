@@ -119,6 +119,17 @@ class Model(Cells):
         self._settle([part])
         self._end()
 
+    def added(self, part: str, quantity: int, each: int | None) -> None:
+        """More came today, at so much for one or a millilitre; else it costs as the newest lot of known cost."""
+        self._begin()
+        known = [lot for lot in self.lots_of(part) if not self.unknown(lot)]
+        cost = self.cost(known[-1]) * quantity // self.left(known[-1]) if known else 0
+        if each is not None:
+            cost = round(Fraction(quantity, 1000) * each)
+        self._new_lot(part, quantity, cost, self.today, unknown=each is None and not known)
+        self._settle([part])
+        self._end()
+
     def took(self, part: str, quantity: int, *, lent: bool) -> None:
         """Less is there: what is nobody's first, then what is set aside, which its orders wait for again."""
         if quantity > self.on_hand(part):

@@ -130,6 +130,10 @@ def test_what_is_lent_found_and_broken_is_as_the_model_says(files: Places) -> No
                 tool.by_hand("took", glue, 30_000, "--why", "broke"),
             ),
             (lambda: model.found(glue, 5000), tool.by_hand("found", glue, 5000)),
+            (
+                lambda: model.added(part, 3000, 107),
+                tool.by_hand("add", part, 3000, "--paid", "1.07"),
+            ),
             (lambda: model.took(part, 9000, lent=True), tool.by_hand("took", part, 9000, "--why", "lent")),
             (lambda: model.come_back(part, 1000), tool.by_hand("found", part, 1000, "--back")),
             (

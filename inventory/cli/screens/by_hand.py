@@ -20,6 +20,8 @@ def by_hand_screen(made: ByHand, coin: Currency) -> list[str]:
     for one in made.short:
         many = show_amount(one.quantity, unit)
         lines += wrapped(f"SET ASIDE for “{one.order}”: {many} of it. The order is then short of it.", "· ")
+    if made.doubt:
+        lines += wrapped(f"Is the price right? {made.doubt}", "? ")
     for note in made.notes:
         lines += wrapped(note, "· ")
     return lines
@@ -43,6 +45,7 @@ def by_hand_json(made: ByHand, coin: Currency) -> dict[str, Value]:
         ],
         "short": [{"order": one.order, "quantity": exact.amount(one.quantity)} for one in made.short],
         "notes": list(made.notes),
+        "doubtful": made.doubt or None,
     }
 
 

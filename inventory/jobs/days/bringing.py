@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from inventory.catalogue import Blank, Part
 from inventory.errors import Refused
+from inventory.jobs.counting.doubts import known_costs, unlikely_cost
 from inventory.jobs.days.by_hand import ByHand, Said, by_hand, so_much
 from inventory.jobs.days.lots import lot_called
 from inventory.jobs.shop import Shop
@@ -37,8 +38,12 @@ def added(
         cost = Cost(cost_of(quantity, unit_cost))
     _check_size(part)
     lot = NewLot("new", part.name, "", shop.today, use_by=use_by)
-    said = Said("add", f"Add {so_much(part, quantity)}", part if new else None)
-    return _more(shop, part, quantity, cost, lot, "added", said)
+    notes = (f"“{part.name}” is new.",) if new else ()
+    said = Said("add", f"Add {so_much(part, quantity)}", part if new else None, notes)
+    made = _more(shop, part, quantity, cost, lot, "added", said)
+    known = known_costs(part.name, shop.prices, shop.book)
+    doubt = "" if unit_cost is None else unlikely_cost(part, unit_cost, known, shop.currency)
+    return replace(made, doubt=doubt)
 
 
 def found(shop: Shop, part: Part, quantity: int, *, lot: str = "", use_by: date | None = None) -> ByHand:

@@ -21,7 +21,7 @@ class ByHand:
     """The proposed document. quantity: thousandths that come (negative: go); cost: minor units of them, never negative.
 
     cost_from: how far that is known (`ledger.costs`); on_hand, free: afterwards; gained: what orders that waited get;
-    short: what they lack anew; notes: what else is to be known.
+    short: what they lack anew; notes: what else is to be known; doubt: why its price is asked about.
     """
 
     proposal: Proposal
@@ -34,6 +34,7 @@ class ByHand:
     gained: tuple[Line, ...] = ()
     short: tuple[Shortfall, ...] = ()
     notes: tuple[str, ...] = ()
+    doubt: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,89 @@
+"""`add`: more on the shelf without a parcel."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.cli.by_hand import booked_by_hand, looked_at
+from inventory.cli.session import JsonOption, StoreOption, YesOption, packs_offered
+from inventory.errors import BadInput, Doubtful
+from inventory.jobs.counting.paid import ACCEPTED, paid_for, unit_cost
+from inventory.jobs.days.bringing import added
+from inventory.jobs.days.by_hand import ByHand, amount_of
+from inventory.jobs.days.new_kits import known_or_new
+from inventory.measures import read_date, read_money
+
+if TYPE_CHECKING:
+    from inventory.catalogue import Part
+    from inventory.jobs.shop import Shop
+    from inventory.store import Read
+
+
+SINGLE = 1000
+"""Thousandths: one piece."""
+
+
+@dataclass(frozen=True, slots=True)
+class Paid:
+    """What was paid, and for what, as it was typed."""
+
+    paid: str
+    what_for: str
+
+
+def add(
+    part: Annotated[str, typer.Argument(help="The part.")],
+    amount: Annotated[str, typer.Argument(help="How much: 3, 50 ml, 2 bottles.")],
+    paid: Annotated[str, typer.Option(metavar="MONEY", help="What was paid; for what says --for.")] = "",
+    what_for: Annotated[
+        str,
+        typer.Option("--for", metavar="WHAT", help="each, pack, bottle, all, or an amount such as 50 ml."),
+    ] = "",
+    family: Annotated[str, typer.Option(help="Of a kit nobody knew yet: its family.")] = "",
+    plating: Annotated[str, typer.Option(help="Of a kit nobody knew yet: its plating.")] = "",
+    use_by: Annotated[str, typer.Option("--use-by", metavar="DATE", help="What is written on it.")] = "",
+    sure: Annotated[bool, typer.Option("--sure", help="An unlikely price is right: do not ask.")] = False,
+    yes: YesOption = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """More on the shelf without a parcel: bought over a counter, swapped, given.
+
+    For example:
+    kitdrawer add "Dunlin kit chrome" 3 --paid 4.10
+    kitdrawer add "CA thin" "2 bottles" --paid 17 --for all
+    kitdrawer add "Dunlin kit copper" 2 --family Dunlin --plating copper
+    """
+    day = read_date(use_by) if use_by else None
+
+    def work_out(read: Read) -> ByHand:
+        shop = looked_at(read, part)
+        meant, new = known_or_new(shop, part, family, plating)
+        quantity = amount_of(meant, amount)
+        cost = _cost(shop, meant, quantity, Paid(paid, what_for), packs_offered(read)(meant.name))
+        made = added(shop, meant, quantity, cost, new=new, use_by=day)
+        if made.doubt and yes and not sure:
+            raise Doubtful(made.doubt, hint="Nothing was booked. Where it is right, say --sure.")
+        return made
+
+    booked_by_hand(store, work_out, yes=yes, as_json=as_json)
+
+
+def _cost(shop: Shop, part: Part, quantity: int, said: Paid, packs: Collection[int]) -> Fraction | None:
+    """Minor units a unit; None where nothing was said of it. Raises BadInput where nobody can tell for what."""
+    if not said.paid and not said.what_for:
+        return None
+    if not said.paid:
+        raise BadInput(f"What was paid for “{said.what_for}”?", hint="Write --paid with the sum.")
+    paid = read_money(said.paid, shop.currency)
+    singly = part.unit == "piece" and (not packs or SINGLE in packs)
+    if not said.what_for and not singly:
+        raise BadInput(f"For what was {said.paid} paid?", hint=f"Say it with --for. {ACCEPTED}")
+    if part.unit == "piece" and said.what_for.strip().casefold() in ("", "each", "one"):
+        return unit_cost(paid, SINGLE)
+    return unit_cost(paid, paid_for(said.what_for, part, quantity, packs))
