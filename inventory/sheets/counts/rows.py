@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from inventory.catalogue import Catalogue, Part
-from inventory.jobs.sessions.reconciling.weighing import Impossible, scale_of
 from inventory.jobs.sessions.sheet_rows import FilledCount
 from inventory.ledger.containers import net_of
+from inventory.ledger.scales import Impossible, scale_of
 from inventory.sheets.forms.cells import amount_of, filled_in, number_of, pieces, weight
 from inventory.sheets.forms.returned_form import ReturnedRow
 from inventory.sheets.sessions.tabs import FULL, OPEN, REASON
