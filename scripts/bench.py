@@ -90,7 +90,7 @@ def main(arguments: Sequence[str]) -> int:
         return code
     size = Size(many=100_000, rows=5_000, runs=3, loads=1) if "--quick" in arguments else Size()
     print(machine(), end="\n\n", flush=True)
-    results = [*looking(size), *planning(size), loading(size)]
+    results = [*looking(size), *planning(size), loading(size), beginning(size)]
     print(drawn(results), flush=True)
     basket = ROOT / "scripts" / "bench_basket.py"
     code = 0
@@ -162,6 +162,33 @@ def loading(size: Size) -> Result:
         }
         took = measured(cases, size.loads)
     return Result(f"load, {size.rows:,} rows", took["floor"], took["load"], 2.0)
+
+
+def beginning(size: Size) -> Result:
+    """`begin --from` of a sheet of sixty rows, against what `load` takes for a sheet with next to nothing in it."""
+    from bench_sheet import make_strangers_sheet
+
+    from inventory.store import begin
+
+    with tempfile.TemporaryDirectory() as place:
+        folder = Path(place)
+        mine, empty, store = folder / "mine.xlsx", folder / "empty.store", folder / "bench.store"
+        make_strangers_sheet(mine, 60)
+        (folder / "platings.csv").write_text("plating\nchrome\n", encoding="utf-8")
+        begin(empty, "EUR").close()
+        load = [*command("load", str(folder / "platings.csv")), "--yes", "--store", str(store)]
+        ours = [
+            *command("begin", "--from", str(mine), "--save", str(folder / "shop.xlsx")),
+            "--store",
+            str(store),
+        ]
+
+        def cleared() -> None:
+            shutil.copy(empty, store)
+            (folder / "shop.xlsx").unlink(missing_ok=True)
+
+        took = measured({"load": Case(load, cleared), "begin": Case(ours, cleared)}, size.runs)
+    return Result("begin --from, 60 rows, against load", took["load"], took["begin"], 2.0)
 
 
 def measured(cases: dict[str, Case], runs: int) -> dict[str, list[float]]:

@@ -9,7 +9,7 @@ from pathlib import Path
 import typer
 
 from inventory.cli.json.exact import Value, dumps
-from inventory.cli.screens.guessed import after_questions, summary, the_question
+from inventory.cli.screens.guessed import after_questions, first_question, summary, the_question
 from inventory.cli.screens.progress import progress
 from inventory.cli.session import existing, opened, say, somebody, talk, today
 from inventory.errors import BadMeasure, NoStore, Refused
@@ -57,7 +57,9 @@ class Beginning:
         written = target is not None and self._write(target, shop, found)
         if not self.as_json:
             say("\n".join(after_questions(found, shop, target, self.unreadable)))
-        self._end(found, target if written else None, there=there, left=left)
+        number = self._end(found, target if written else None, there=there, left=left)
+        if number is not None and not self.as_json and (following := first_question(shop, today())):
+            say(f"Next: {following}")
 
     def _book_is_there(self) -> bool:
         """Whether there is an empty book already. Raises Refused where it has anything in it."""
@@ -153,7 +155,7 @@ class Beginning:
             write_shop(target, written, overwrite=self.begun is not None)
         return True
 
-    def _end(self, found: Understanding, target: Path | None, *, there: bool, left: bool) -> None:
+    def _end(self, found: Understanding, target: Path | None, *, there: bool, left: bool) -> int | None:
         number = None
         if target is not None and not left and (self.yes or (somebody() and not self.as_json)):
             number = self._load(found, target, there=there)
@@ -161,6 +163,7 @@ class Beginning:
             say(f"Nothing was booked. Go on: kitdrawer begin --from {target}")
         if self.as_json:
             say(dumps(_json(found, target, number)))
+        return number
 
     def _load(self, found: Understanding, target: Path, *, there: bool) -> int | None:
         from inventory.cli.commands.load import load_begun

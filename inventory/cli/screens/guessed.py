@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from datetime import date, timedelta
 from pathlib import Path
 
 from inventory.cli.screens.tables import wrapped
 from inventory.measures import plural
 from inventory.sheets.guess.guesses import Kept, Question, Understanding
+from inventory.sheets.guess.shop.families import pattern_name
 from inventory.sheets.guess.shop.lines import Shop
 
 MOST_LEFT, MOST_CHOICES = 8, 6
@@ -86,3 +88,25 @@ def after_questions(
         )
     lines += [line for told in found.notes for line in wrapped(told, "· ")]
     return lines
+
+
+def first_question(shop: Shop, today: date) -> str:
+    """The first `can-take` to try: two pieces of a kit that is there, of a blank that is, three weeks from now."""
+    counted = {
+        line.cells["part"].value
+        for line in shop.lines.get("counts", [])
+        if line.cells["quantity"].value != "0"
+    }
+    kits = [line.cells for line in shop.lines.get("kits", []) if line.cells["part"].value in counted]
+    blanks = [
+        line.cells["part"].value
+        for line in shop.lines.get("blanks", [])
+        if line.cells["part"].value in counted
+    ]
+    if not kits or not blanks:
+        return ""
+    family, plating = kits[0]["family"].value, kits[0]["plating"].value
+    return (
+        f'kitdrawer can-take "{pattern_name(shop, family)}" --plating "{plating}" --blank "{blanks[0]}" '
+        f"--count 2 --by {today + timedelta(days=21)}"
+    )

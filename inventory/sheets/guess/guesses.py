@@ -100,15 +100,16 @@ class Asking:
         *cells: Cell,
         choices: tuple[str, ...] = (),
         accepts: str = "",
+        rows: int = 1,
     ) -> Said:
-        """The answer where there is one, else the best guess, marked as asked."""
+        """The answer where there is one, else the best guess, marked as asked. rows: how many hang on it."""
         answer = self.answers.get(key, "")
         place = cells[0].ref if cells else ""
         if answer:
             self.answered[key] = Question(key, about, place, guess, choices, accepts)
             return Said(answer, "read", "your answer", cells)
         before = self.questions.get(key)
-        rows = before.rows + 1 if before else 1
+        rows = before.rows + rows if before else rows
         if before:
             about, guess, place = before.about, before.guess, before.cell
         self.questions[key] = Question(key, about, place, guess, choices, accepts, rows)

@@ -79,6 +79,7 @@ def wish_of_line(cells: list[Cell], text: str, found: Understanding, today: date
             text = text[: money.start()] + " – " + text[money.end() :]
     put_state(wish, text, cells)
     parts = [part for part in _PARTS.split(text) if part and part.strip(" -–—.,")]
+    parts = [part for part in parts if not signs("orders").whole(part)] or parts
     left: list[str] = []
     touched: list[bool] = []
     for part in parts:

@@ -54,6 +54,8 @@ def _put_quantity(row: Row, thing: Thing, amount: Amount, unit: str, source: tup
         return
     if kind in WHOLE and not counted_unit(unit) and unit not in ("tube", "sheet", "strip"):
         grade, why = worst((grade, "guessed")), why or f"counted in {unit}"
+    if not unit and thing.value("pack") not in ("", "1") and grade == "read" and kind in WHOLE:
+        grade, why = "asked", f"Pieces, or packs of {thing.value('pack')}: write 20 or 2 packs"
     if grade == "asked":
         guess = (
             ""

@@ -83,6 +83,9 @@ def role_of(text: str) -> Role | None:
     return Role(what, grade, "", coin, "" if grade == "read" else f"“{text}” taken as {what}")
 
 
+_NOUNS = frozenset({"code", "paid", "quantity", "size"})
+
+
 def _like(bare: str) -> str:
     words = lexicon("headings", "role")
     said = tokens(bare)
@@ -91,6 +94,8 @@ def _like(bare: str) -> str:
         return slips[0]
     found = words.find(said)
     covered = max(found, key=lambda one: one.end - one.start, default=None)
+    if covered and covered.meaning == "what" and found[-1].meaning in _NOUNS:  # item code, kit price
+        covered = found[-1]
     if covered and 2 * (covered.end - covered.start) + (covered.start == 0) >= len(said):
         return covered.meaning
     joined = "".join(token for token in said if token.isalpha())
@@ -104,7 +109,7 @@ def heading_row(cells: Iterable[Cell]) -> dict[int, Role] | None:
         return None
     roles = {cell.column: role for cell in row if (role := role_of(cell.text)) is not None}
     sure = sum(role.grade == "read" for role in roles.values())
-    if len(roles) < 2 or sure < 1 or 2 * len(roles) < len(row):
+    if len(roles) < 2 or sure < 1 or 5 * len(roles) < 2 * len(row):
         return None
     if not any(role.what in ("what", "quantity", "paid", "customer", "plating") for role in roles.values()):
         return None

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 
 from inventory.sheets.guess.cells import Cell
-from inventory.sheets.guess.guesses import Grade, Thing
+from inventory.sheets.guess.guesses import Grade, Thing, worst
 from inventory.sheets.guess.rows.row import KINDS, Row
 from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
 from inventory.sheets.guess.texts.named import Named
+from inventory.sheets.guess.texts.naming import taken_apart
 from inventory.sheets.guess.texts.platings import plating_of
 from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
 
@@ -30,6 +31,9 @@ def expected_kind(row: Row) -> str:
 def put_kind(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...], plated: Cell | None) -> None:
     grade, why = named.grades.get("kind", ("read", ""))
     kind, type_ = named.kind, named.type
+    above = row.context.said.get("kind")
+    if named.by_context and above and above.grade != "read":
+        grade, why = above.grade, above.why
     if not kind and (named.plating or (plated and lexicon("platings", "plating").whole(plated.text))):
         kind, grade, why = "kit", "guessed", "its plating makes it a kit"
     elif not kind and plated and not plating_is_odd(plated.text):
@@ -99,6 +103,7 @@ def _platings() -> tuple[str, ...]:
 
 def put_names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: Row) -> None:
     grade: Grade = "read" if thing.said["kind"].grade == "read" else "guessed"
+    why = ""
     thing.put("makes", named.makes or row.context.value("makes"), "read", "", *whats)
     if thing.value("kind") == "kit":
         family = named.family or row.context.value("family")
@@ -109,17 +114,29 @@ def put_names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: Row) -> 
             )
             thing.put("family", said.value, said.grade, said.why, *whats)
             return
-        thing.put("family", family or named.name, grade, thing.said["kind"].why, *whats)
+        odd = _ODD.search(family) or re.search("[0-9]", family)
+        why = "all of the text taken as its name" if odd else thing.said["kind"].why
+        thing.put("family", family or named.name, "guessed" if odd else grade, why, *whats)
         return
     name = named.name
     plated = row.cell("plating")
+    option = taken_apart(plated.text) if plated else None
+    if option and option.pack and plated:
+        thing.put("pack", str(option.pack), "read", "", plated)
+        thing.add("note", plated.text, plated)
+        plated = None
     coloured = plated is not None and not signs("unknown").whole(plated.text) and len(plated.text) > 1
     if plated is not None and coloured and plainly(plated.text) not in plainly(name):
         name, whats = f"{name} {plated.text}", (*whats, plated)
-    thing.put("name", name, "read", "", *whats)
+    grade, why = ("guessed", "all of the text taken as its name") if _ODD.search(name) else ("read", "")
+    thing.put("name", name, grade, why, *whats)
     if thing.value("kind") == "blank":
-        thing.put("material", _material(name), "read", "", *whats)
+        thing.put("material", _material(name), worst((grade, thing.said["kind"].grade)), why, *whats)
         thing.put("sort", named.sort, "read", "", *whats)
+
+
+_ODD = re.compile(r"[@€$£;|=]|\s[-–—]\s")
+"""Signs that no name has: more stands in the text than a name."""
 
 
 def _wordy(family: str) -> bool:

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from inventory.measures.numbers import show_number
 from inventory.sheets.guess.cells import Cell
-from inventory.sheets.guess.guesses import Thing, worst
+from inventory.sheets.guess.guesses import Grade, Thing, worst
+from inventory.sheets.guess.rows.beside import Beside, beside_name
 from inventory.sheets.guess.rows.counts import put_quantity
 from inventory.sheets.guess.rows.headings import Role
 from inventory.sheets.guess.rows.kinds import expected_kind, put_kind, put_names, put_plating
@@ -26,6 +27,10 @@ def thing_of(row: Row, *, name: str = "", name_cells: tuple[Cell, ...] = ()) -> 
     whats = name_cells or tuple(row.by_role.get("what", ()))
     text = name or " ".join(cell.text for cell in whats)
     counted = not (row.by_role.get("quantity") or row.by_role.get("packs"))
+    beside = Beside(text)
+    if counted and not set(row.by_role) - {"what", "number"}:
+        beside = beside_name(text)
+        text = beside.name
     named = taken_apart(text, counted=counted, kind=expected_kind(row))
     thing = Thing(row.anchor)
     plated = row.cell("plating")
@@ -35,6 +40,9 @@ def thing_of(row: Row, *, name: str = "", name_cells: tuple[Cell, ...] = ()) -> 
     _sizes(row, thing, named, whats)
     put_quantity(row, thing, named, whats)
     _paid(row, thing)
+    thing.put("where", beside.place, "read", "", *whats)
+    if beside.price is not None and beside.price.value is not None:
+        _put_price(row, thing, whats[0], beside.price, Role("paid"))
     _texts(row, thing)
     return thing
 
@@ -121,7 +129,9 @@ def _put_price(row: Row, thing: Thing, cell: Cell, price: Price, role: Role) -> 
     thing.put("paid", value, grade, why, cell)
     thing.put("coin", price.coin or role.coin, "read", "", cell)
     if per:
-        thing.put("per", per, "read" if price.per or role.grade == "read" else role.grade, "", cell)
+        packed = per == "each" and not price.per and thing.value("pack") not in ("", "1")
+        sure: Grade = "guessed" if packed or not (price.per or role.grade == "read") else "read"
+        thing.put("per", per, sure, f"or each pack of {thing.value('pack')}" if packed else "", cell)
     else:
         thing.said.pop("per", None)
 

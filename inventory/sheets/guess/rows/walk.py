@@ -35,7 +35,7 @@ def _by_title(grid: Grid, block: Block) -> dict[str, Said]:
     for text, cells in ((head.text, (head,)), (grid.tab, ())) if head else ((grid.tab, ()),):
         kind = lexicon_of_kinds().whole(text) or ("blank|" if plainly(text) in _WOODS else "")
         if kind and plainly(text) not in ("box", "boxes", "pack"):
-            return {"kind": Said(kind, "read", "", cells)}
+            return {"kind": Said(kind, "guessed", f"“{text}” stands over it", cells)}
     return {}
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
@@ -38,6 +39,8 @@ _WIDTHS = {
     "taken as": 46,
     "file": 18,
 }
+FEW = 8
+"""Choices that are spelled out beside the question."""
 MOST_LISTED = 255
 """Characters of a drop-down list written into the rule itself, as common programs take it."""
 
@@ -89,7 +92,8 @@ def _questions(workbook: Workbook, written: Written) -> None:
 def _question(sheet: Worksheet, row: int, question: Question, answer: str, taken: str) -> None:
     from openpyxl.styles import Alignment, PatternFill
 
-    accepts = question.accepts or ("one of the list" if question.choices else "")
+    few = ", ".join(question.choices) if len(question.choices) <= FEW else "one of the list"
+    accepts = question.accepts or (few if question.choices else "")
     for column, text in enumerate(
         (question.about, question.cell, question.guess, answer, accepts, taken, question.key), start=1
     ):
@@ -129,35 +133,52 @@ def _heads(sheet: Worksheet, names: Sequence[str]) -> None:
 
 def _tab(sheet: Worksheet, tab: Tab, lines: Sequence[Line]) -> None:
     from openpyxl.comments import Comment
-    from openpyxl.styles import PatternFill
     from openpyxl.utils import get_column_letter
 
-    shades = {grade: PatternFill("solid", fgColor=colour) for grade, colour in SHADES.items()}
-    grey = plain_font(color="7F7F7F", italic=True)
     widths = [len(column.heading) for column in tab.columns]
     for at, column in enumerate(tab.columns, start=1):
-        cell = sheet.cell(1, at)
-        heading(cell, column.heading, required=column.required)
-        cell.comment = Comment(explain(column), "kitdrawer", height=150, width=320)
+        head = sheet.cell(1, at)
+        heading(head, column.heading, required=column.required)
+        head.comment = Comment(explain(column), "kitdrawer", height=150, width=320)
         _suggest(sheet, get_column_letter(at), column)
     heading(sheet.cell(1, len(tab.columns) + 1), FROM, required=False)
+    styles = _styles(sheet, len(tab.columns) + 2)
     for row, line in enumerate(lines, start=2):
         for at, column in enumerate(tab.columns, start=1):
             said = line.cells.get(column.heading)
             if said is None:
                 continue
-            cell = sheet.cell(row, at)
+            cell: Any = sheet.cell(row, at)
             put(cell, said.value)
-            cell.number_format = "@"
+            cell._style = styles[said.grade]
             widths[at - 1] = max(widths[at - 1], len(said.value))
-            if said.grade != "read":
-                cell.fill = shades[said.grade]
-        last = sheet.cell(row, len(tab.columns) + 1)
-        put(last, f"{line.source}. {line.why}".rstrip(". ")[:2000])
-        last.font = grey
+        last: Any = sheet.cell(row, len(tab.columns) + 1)
+        put(last, ". ".join(filter(None, (line.source, line.why)))[:2000])
+        last._style = styles["from"]
     for at, width in enumerate([*widths, 60], start=1):
-        sheet.column_dimensions[get_column_letter(at)].width = min(max(width + 2, 9), 60)
+        dimension = sheet.column_dimensions[get_column_letter(at)]
+        dimension.width = min(max(width + 2, 9), 60)
+        dimension.number_format = "@"  # else 27/64 typed below would become a day
     print_ready(sheet)
+
+
+def _styles(sheet: Worksheet, spare: int) -> dict[str, Any]:
+    """How cells look by their grade: made once on a cell to spare, for a look made anew is sought among all others."""
+    from openpyxl.styles import Alignment, PatternFill
+
+    cell: Any = sheet.cell(1, spare)
+    cell.number_format = "@"
+    styles = {"read": copy(cell._style)}
+    for grade, colour in SHADES.items():
+        cell.fill = PatternFill("solid", fgColor=colour)
+        styles[grade] = copy(cell._style)
+    cell.fill = PatternFill()
+    cell.font = plain_font(color="7F7F7F", italic=True)
+    cell.alignment = Alignment(wrap_text=True, vertical="top")
+    styles["from"] = copy(cell._style)
+    plain: Any = sheet.cell(2, spare)
+    cell._style = copy(plain._style)
+    return styles
 
 
 def _suggest(sheet: Worksheet, letter: str, column: Any) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass, field
 
 from inventory.sheets.guess.guesses import Said, Thing
 from inventory.sheets.guess.shop import usual
@@ -11,16 +12,38 @@ from inventory.sheets.guess.texts.sizes import drill_in
 from inventory.sheets.guess.texts.words import plainly, tokens
 
 
-def put_family(shop: Shop, thing: Thing, things: list[Thing]) -> None:
-    family = thing.said["family"]
+@dataclass(slots=True)
+class Stock:
+    """What is on the shelf, as families ask for it: the kits of each, the refills, the tools."""
+
+    kits: dict[str, list[Thing]] = field(default_factory=dict)
+    refills: list[Thing] = field(default_factory=list)
+    tools: list[Thing] = field(default_factory=list)
+
+
+def stock_of(things: Iterable[Thing]) -> Stock:
+    """The things by what families ask."""
+    stock = Stock()
+    for thing in things:
+        if thing.value("kind") == "kit":
+            stock.kits.setdefault(thing.value("family"), []).append(thing)
+        elif thing.value("kind") == "refill":
+            stock.refills.append(thing)
+        elif thing.value("kind") == "tool":
+            stock.tools.append(thing)
+    return stock
+
+
+def put_family(shop: Shop, family: Said, stock: Stock) -> None:
+    """The family of some kits, with its barrels."""
     if shop.has("families", family.value):
         return
-    own = [one for one in things if one.value("kind") == "kit" and one.value("family") == family.value]
+    own = stock.kits[family.value]
     makes = next((one.said["makes"] for one in own if one.value("makes")), Said("pen", "guessed", usual.WHY))
     drill = next((one.said["drill"] for one in own if one.value("drill")), None)
     drill = drill or Said(usual.drill_of(makes.value), "guessed", usual.WHY)
-    refill = _refill(family.value, makes.value, things)
-    bushings = _tool_for(family.value, "bushings", things)
+    refill = _refill(family.value, makes.value, stock.refills)
+    bushings = _tool_for(family.value, "bushings", stock.tools)
     shop.put("families", family.value, family=family, makes=makes, refill=refill, bushings=bushings)
     for barrel in usual.barrels_of(makes.value, drill.value):
         tube = _tube_for(shop, barrel, drill) if barrel.tube else Said("none", "guessed", usual.WHY)
@@ -55,13 +78,13 @@ def _same_length(said: Said, usual_length: str) -> bool:
     return said.value == usual_length or (said.why == usual.WHY and usual_length == "53 mm")
 
 
-def _refill(family: str, makes: str, things: list[Thing]) -> Said | None:
+def _refill(family: str, makes: str, refills: list[Thing]) -> Said | None:
     """The refill a kit takes: the first whose name shares a word with the kit's, if any does."""
     wanted = set(tokens(plainly(family))) | (
         {"lead", "leads", "bleistiftminen"} if makes == "pencil" else set()
     )
-    for thing in things:
-        if thing.value("kind") == "refill" and wanted & set(tokens(plainly(thing.value("name")))):
+    for thing in refills:
+        if wanted & set(tokens(plainly(thing.value("name")))):
             name = thing.said["name"]
             return Said(name.value, "guessed", "its name shares a word", name.cells)
     return None
@@ -114,12 +137,16 @@ def pattern_name(shop: Shop, family: str) -> str:
 
 def put_patterns(shop: Shop) -> None:
     """A plain pattern for each family, its bill of what every such piece takes and of what the shop has."""
+    tubed = {
+        one.cells["family"].value
+        for one in shop.lines.get("barrels", [])
+        if one.cells["tube"].value != "none"
+    }
     for line in shop.lines.get("families", []):
         family = line.cells["family"]
         name = Said(pattern_name(shop, family.value), "guessed", usual.WHY, family.cells)
         shop.put("patterns", name.value, pattern=name, family=family)
-        barrels = [one for one in shop.lines["barrels"] if one.cells["family"].value == family.value]
-        tubes = any(one.cells["tube"].value != "none" for one in barrels)
+        tubes = family.value in tubed
         for bill in usual.BILL:
             if (bill.part == "the tubes" and not tubes) or (
                 bill.part == "the refill" and "refill" not in line.cells

@@ -27,17 +27,18 @@ class Line:
     def source(self) -> str:
         """The places in the stranger's sheet that it comes from."""
         places = dict.fromkeys(cell.ref for said in self.cells.values() for cell in said.cells)
-        return _short(list(places)) or usual.WHY
+        return _short(list(places))
 
     @property
     def why(self) -> str:
         """What was guessed in it, column by column."""
-        told = dict.fromkeys(
-            f"{heading}: {said.why}"
-            for heading, said in self.cells.items()
-            if said.why and said.grade != "read"
-        )
-        return "; ".join(told)
+        usual_ones = [heading for heading, said in self.cells.items() if said.why == usual.WHY]
+        reasons: dict[str, list[str]] = {}
+        for heading, said in self.cells.items():
+            if said.why and said.grade != "read" and said.why != usual.WHY:
+                reasons.setdefault(said.why, []).append(heading)
+        told = [f"{', '.join(headings)}: {why}" for why, headings in reasons.items()]
+        return "; ".join([*told, *([f"usual: {', '.join(usual_ones)}"] if usual_ones else [])])
 
 
 def _short(places: list[str]) -> str:

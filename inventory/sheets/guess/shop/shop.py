@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from inventory.sheets.guess.guesses import Understanding
-from inventory.sheets.guess.shop.families import put_family, put_patterns, put_tools_of_kits
+from inventory.sheets.guess.shop.families import put_family, put_patterns, put_tools_of_kits, stock_of
 from inventory.sheets.guess.shop.lines import PART_TABS, Shop
 from inventory.sheets.guess.shop.orders import put_order
 from inventory.sheets.guess.shop.parts import put_part
@@ -16,9 +16,9 @@ def shop_of(found: Understanding) -> Shop:
     things = [thing for thing in found.things if thing.value("kind") in PART_TABS]
     for thing in things:
         put_part(shop, thing)
-    for thing in things:
-        if thing.value("kind") == "kit":
-            put_family(shop, thing, things)
+    stock = stock_of(things)
+    for kits in stock.kits.values():
+        put_family(shop, kits[0].said["family"], stock)
     put_tools_of_kits(shop, things)
     for thing in things:
         put_offer(shop, thing, found.coin)

@@ -90,7 +90,9 @@ def _cost(line: Line, thing: Thing, coin: str) -> None:
         if Fraction(thing.value("quantity")) > 0:
             _put_paid(line, paid, grade, "all", coin)
     elif pack is not None and pack.value == "1":
-        line.cells["unit cost"] = Said(paid.value, grade, paid.why or per.why, paid.cells)
+        line.cells["unit cost"] = Said(
+            coins(paid.value, coin) or paid.value, grade, paid.why or per.why, paid.cells
+        )
     elif pack is not None:
         _put_paid(line, paid, grade, pack.value, coin)
 

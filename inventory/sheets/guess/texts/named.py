@@ -25,5 +25,6 @@ class Named:
     length: str = ""
     pack: int = 0
     aside: str = ""
+    by_context: bool = False
     amount: Amount | None = None
     grades: dict[str, tuple[Grade, str]] = field(default_factory=dict)

@@ -144,6 +144,7 @@ def _kind(
         named.grades["kind"] = ("guessed" if expected != "blank" else "read", "its material makes it a blank")
     elif expected:
         named.kind, _, named.type = expected.partition("|")
+        named.by_context = True
     elif makes:
         named.kind = "kit"
         named.grades["kind"] = ("guessed", f"“{makes[0].meaning}” taken as its kit")

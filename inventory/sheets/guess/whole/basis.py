@@ -27,9 +27,10 @@ def settle_basis(found: Understanding) -> None:
 
 def _settle(found: Understanding, tab: str, column: int, things: list[Thing]) -> None:
     open_ones = [thing for thing in things if thing.value("quantity") not in ("", "0", "1")]
+    told = set(map(id, open_ones))
     for thing in things:
         if (
-            thing not in open_ones
+            id(thing) not in told
         ):  # of one there is nothing to tell apart; of none only a price each can be said
             thing.said["per"] = Said(
                 "each", "guessed", "there is one or none of it", thing.said["paid"].cells
@@ -38,14 +39,20 @@ def _settle(found: Understanding, tab: str, column: int, things: list[Thing]) ->
         return
     guess = likely_basis(open_ones)
     shown = ", ".join(
-        f"{thing.value('paid')} for {thing.value('quantity')} {thing.value('unit')}".strip()
+        f"{_money(thing)} for {thing.value('quantity')} {thing.value('unit')}".strip()
         for thing in open_ones[:2]
     )
     cells = open_ones[0].said["paid"].cells
     about = f"What is the price in column {letters(column)} for ({shown} …)?"
-    said = found.asking.ask(f"basis|{tab}|{column}", about, guess, *cells[:1], choices=CHOICES)
+    said = found.asking.ask(
+        f"basis|{tab}|{column}", about, guess, *cells[:1], choices=CHOICES, rows=len(open_ones)
+    )
     for thing in open_ones:
         thing.said["per"] = replace(said, cells=thing.said["paid"].cells)
+
+
+def _money(thing: Thing) -> str:
+    return f"{float(Fraction(thing.value('paid'))):.2f}"
 
 
 def likely_basis(things: Sequence[Thing]) -> str:
