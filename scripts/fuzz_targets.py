@@ -201,15 +201,13 @@ def _file(name: str) -> Target:
     path = folder / name
 
     def read(data: bytes) -> None:
-        from inventory.errors import Place
-        from inventory.sheets.forms.returned_form import filled_tabs
+        from inventory.sheets.forms.returned_form import ReturnedForm
 
         path.write_bytes(data)
-        problems: list[Place] = []
         with ExitStack() as stack:
             stack.callback(path.unlink)
-            filled_tabs(path, problems)
-        for place in problems:
+            form = ReturnedForm(path)
+        for place in form.problems:
             _told(place.problem)
 
     return read

@@ -1,12 +1,14 @@
-"""Nothing public that only tests call: what no command reaches is looked after for nobody."""
+"""Nothing public that only tests call, and no module told of that is not there."""
 
 from __future__ import annotations
 
 import ast
+import re
 from collections import Counter
 from pathlib import Path
 
 PACKAGE = Path(__file__).resolve().parent.parent / "inventory"
+ROOMS = "|".join(path.name for path in sorted(PACKAGE.iterdir()) if (path / "__init__.py").exists())
 
 # Called by name or by a library: a command by the words somebody types, tables and migrations by theirs.
 BY_NAME = ("cli/commands/", "store/schema/models/", "store/schema/migrations/")
@@ -68,7 +70,7 @@ def test_nothing_is_there_for_tests_alone() -> None:
         path.relative_to(PACKAGE).as_posix(): path.read_text(encoding="utf-8")
         for path in sorted(PACKAGE.rglob("*.py"))
     }
-    assert unused(sources) <= set(KEPT)
+    assert unused(sources) == set(KEPT)
 
 
 def test_planted_leftovers_are_found() -> None:
@@ -80,3 +82,34 @@ def test_planted_leftovers_are_found() -> None:
         "cli/commands/shelf.py": "def shelf(): ...\n",
     }
     assert unused(here) == {"f", "g", "p"}
+
+
+def told_of() -> set[tuple[str, str]]:
+    """Modules named in backticks with their room, in our own sources: where, and what."""
+    found = set()
+    for path in sorted(PACKAGE.rglob("*.py")):
+        for name in re.findall(rf"`(?:inventory\.)?((?:{ROOMS})\.[\w.]+)`", path.read_text(encoding="utf-8")):
+            found.add((path.relative_to(PACKAGE).as_posix(), name))
+    return found
+
+
+def exists(name: str) -> bool:
+    """Whether a dotted name is a module or package, or a name in one."""
+    place = PACKAGE / name.replace(".", "/")
+    if place.is_dir() or place.with_suffix(".py").exists():
+        return True
+    owner = (
+        place.parent.with_suffix(".py")
+        if place.parent.with_suffix(".py").exists()
+        else place.parent / "__init__.py"
+    )
+    return owner.exists() and place.name in re.findall(r"\w+", owner.read_text(encoding="utf-8"))
+
+
+def test_modules_that_are_told_of_exist() -> None:
+    """A docstring that sends the reader to another module names one there is."""
+    assert exists("ledger.book")
+    assert exists("making.losses")
+    assert exists("ledger.book.Lot")
+    assert not exists("ledger.nowhere")
+    assert {told for told in told_of() if not exists(told[1])} == set()

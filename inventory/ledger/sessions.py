@@ -149,7 +149,7 @@ class LearnedRate:
 class LearnedLoss:
     """The share of pieces of one material lost at one stage, millionths, with its 90 % interval.
 
-    worth: the pieces of experience it is worth, thousandths (see `making.learned_losses`); 0: not worked out.
+    worth: the pieces of experience it is worth, thousandths (see `making.losses.learned`); 0: not worked out.
     """
 
     material: str

@@ -1,6 +1,6 @@
 """The odds that what is free suffices for every part at once.
 
-Pieces are started until N are good. Let R_s be the pieces that reach stage s (see `making.reaching`; what share
+Pieces are started until N are good. Let R_s be the pieces that reach stage s (see `making.losses.reaching`; what share
 survives a stage need not be known exactly). A part that takes q_s steps per piece reaching stage s, and f per session,
 suffices when
 

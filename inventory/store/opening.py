@@ -14,7 +14,6 @@ from sqlalchemy.exc import DBAPIError
 from inventory import __version__
 from inventory.errors import NoStore, StoreTrouble
 from inventory.store import engine as engines
-from inventory.store.creating import make
 from inventory.store.db_errors import translated
 from inventory.store.engine import Whereabouts
 from inventory.store.schema import version as schema
@@ -30,6 +29,7 @@ def begin(where: str | Path, currency: str, settings: Mapping[str, str] | None =
 
     A file appears whole or not at all, and never replaces one that is there. Raises StoreTrouble.
     """
+    from inventory.store.creating import make  # a book is begun once, and opened ever after
 
     def first_rows(connection: Connection) -> None:
         shop = {"id": 1, "version": 0, "currency": currency, "program": __version__, "mark": token_hex(6)}

@@ -32,7 +32,7 @@ TURNSTONE, AVOCET, OILED = "Turnstone gloss", "Avocet gloss", "Turnstone oiled"
 FIRST_DAY = date(2026, 1, 3)
 SESSIONS = 8
 K = 60.0
-"""Pieces of experience a book's loss is worth (K of `making.learned_losses`)."""
+"""Pieces of experience a book's loss is worth (K of `making.losses.learned`)."""
 
 
 def shop() -> Catalogue:
@@ -107,7 +107,7 @@ def _factor(dice: np.random.Generator, spread: float) -> float:
 
 
 def _losses(known: Catalogue, dice: np.random.Generator) -> dict[tuple[str, str], float]:
-    """The model of `making.learned_losses`: a factor of the shop for each stage, a material's own share about it."""
+    """The model of `making.losses.learned`: a factor of the shop for each stage, a material's own share about it."""
     done = {}
     for stage in ("drill", "turn"):
         own = dice.gamma(1.0)

@@ -119,7 +119,7 @@ def factors(dice: np.random.Generator) -> Truth:
 
 
 def believed(dice: np.random.Generator) -> Truth:
-    """True factors as they are believed to be: one kind of sheet for each supply, see `making.beliefs`."""
+    """True factors as they are believed to be: one kind of sheet for each supply, see `making.rates.priors`."""
     found: Truth = {}
     for part in (GLUE, EPOXY, FINISH, STRIP):
         width, centre, _ = BELIEFS[dice.choice(len(BELIEFS), p=[odds for _, _, odds in BELIEFS])]

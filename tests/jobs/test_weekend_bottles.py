@@ -17,10 +17,11 @@ from inventory.catalogue import Part, Supply
 from inventory.errors import BadSheet, Place
 from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend
-from inventory.jobs.sessions.reconciling.weighing import Impossible, Weighed, weigh
+from inventory.jobs.sessions.reconciling.weighing import Weighed, weigh
 from inventory.jobs.sessions.sheet_rows import FilledBottle, FilledSession, FilledUse
 from inventory.ledger import Lot
 from inventory.ledger.learned import with_learned
+from inventory.ledger.scales import Impossible
 from inventory.ledger.sessions import UNREAD, Happened, Planned, Session
 from jobs.goods import EPOXY, GLUE, catalogue, with_parts
 from jobs.sessions import SATURDAY, filled, piece

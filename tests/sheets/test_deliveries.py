@@ -384,3 +384,15 @@ def test_a_supplier_of_another_coin(tmp_path: Path) -> None:
     parcel(tmp_path / "parcel.xlsx", 2, "", "", "1250 JPY")
     (one,) = read(tmp_path / "parcel.xlsx")
     assert (one.lines[0].price, one.postage) == (455, 1250)
+
+
+def test_merged_cells_are_refused(sheet: Path) -> None:
+    """One count over two rows is said of nobody knows which; merges where nothing is filled in are harmless."""
+    fill(sheet, 2, arrived=1)
+    book: Any = load_workbook(sheet)
+    book[TAB].merge_cells(f"{LETTER['arrived']}2:{LETTER['arrived']}3")
+    book[TAB].merge_cells(f"{LETTER['lot']}2:{LETTER['lot']}3")
+    book.save(sheet)
+    (place,) = refused(sheet)
+    assert (place.tab, place.row, place.column) == (TAB, 2, "arrived")
+    assert "are merged" in place.problem

@@ -10,7 +10,7 @@ import pytest
 from openpyxl import Workbook
 
 from inventory.sheets.counts.writing import write_counts
-from inventory.sheets.forms.returned_form import filled_tabs
+from inventory.sheets.forms.returned_form import ReturnedForm
 from inventory.sheets.purchasing.parcel_writing import write_delivery_sheet
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import write_session
@@ -95,5 +95,5 @@ def test_whole_columns_merged(sheet: Path) -> None:
                 b"</sheetData>", b'</sheetData><mergeCells><mergeCell ref="J:K"/></mergeCells>'
             )
             new.writestr(name, data)
-    tabs = filled_tabs(sheet, [])
+    tabs = ReturnedForm(sheet).tabs
     assert [one.rows for tab in tabs for one in tab.aside.merged] == [(1, 1_048_576)] * len(tabs)

@@ -12,10 +12,10 @@ import typer
 from inventory.cli.by_hand import booked_by_hand, looked_at
 from inventory.cli.session import JsonOption, StoreOption, YesOption, packs_offered
 from inventory.errors import BadInput, Doubtful
-from inventory.jobs.counting.paid import ACCEPTED, paid_for, unit_cost
 from inventory.jobs.days.bringing import added
 from inventory.jobs.days.by_hand import ByHand, amount_of
 from inventory.jobs.days.new_kits import known_or_new
+from inventory.ledger.paid import ACCEPTED, paid_for, unit_cost
 from inventory.measures import read_date, read_money
 
 if TYPE_CHECKING:

@@ -28,11 +28,11 @@ from inventory.cli.session import (
     talk,
 )
 from inventory.errors import BadInput, Place
-from inventory.jobs.counting.paid import ACCEPTED, paid_for
 from inventory.jobs.purchasing.arriving import BookedParcel, arrive
 from inventory.jobs.purchasing.parcels import Arrived, Delivery, check_rows, everything_due
 from inventory.jobs.shop import Shop
 from inventory.ledger.costs import UNKNOWN
+from inventory.ledger.paid import ACCEPTED, paid_for
 from inventory.measures import Currency, currency, read_date, read_money, show_amount, show_money
 
 if TYPE_CHECKING:

@@ -21,7 +21,7 @@ from inventory.jobs.counting.count_booking import (
     book_count,
     checked_rows,
 )
-from inventory.measures import Currency, currency, listed, show_amount, show_date, show_money
+from inventory.measures import Currency, currency, listed, plural, show_amount, show_date, show_money
 
 if TYPE_CHECKING:
     from inventory.jobs.sessions.sheet_rows import FilledCounts
@@ -118,8 +118,8 @@ def _difference(one: FoundDifference, exact: Exact) -> dict[str, Value]:
 
 def _screen(report: CountReport, coin: Currency) -> list[str]:
     lines = [line for text in report.announced for line in wrapped(text, "· ")]
-    are = "row is as the book has it" if report.right == 1 else "rows are as the book has them"
-    lines.append(f"{report.right} {are}.")
+    right = plural(report.right, "row is as the book has it", "rows are as the book has them")
+    lines.append(f"{right}.")
     if report.found:
         lines += ["", *_differences(report.found, coin)]
         changes = f"The shelf's cost changes by {show_money(report.cost, coin)}"

@@ -17,7 +17,7 @@ from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, 
 from inventory.jobs.purchasing.placing import Placed, place, sums, together
 from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
-from inventory.measures import Currency, currency, show_amount, show_date, show_money
+from inventory.measures import Currency, currency, plural, show_amount, show_date, show_money
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -77,9 +77,9 @@ def _told(number: int | None, made: Made) -> None:
         say("Nothing was booked.")
         return
     claimed = sum(1 for line in made[2].lines if line.account == "due claim")
-    waiting = (
-        f"; {claimed} claim{'' if claimed == 1 else 's'} of promised orders wait for it" if claimed else ""
-    )
+    claims = plural(claimed, "claim")
+    waiting = f"; {claims} of promised orders wait for it" if claimed else ""
+
     say(f"Due in (document {number}){waiting}.")
     say("When it comes: kitdrawer arrived")
 

@@ -21,7 +21,7 @@ from inventory.jobs.learning.billed import pers_of
 from inventory.jobs.learning.report import RateLine, pinned_factor, rate_lines
 from inventory.ledger import Proposal
 from inventory.ledger.sessions import RateWord, Word
-from inventory.measures import read_amount, read_number
+from inventory.measures import plural, read_amount, read_number
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
@@ -128,8 +128,8 @@ def _screen(lines: Sequence[RateLine], days: dict[int, date], part: str) -> list
         done += wrapped(f'Session by session: kitdrawer trace "{shown[0].part.name}"', "· ")
     hidden = len(lines) - len(shown)
     if hidden:
-        stand = "1 more stands" if hidden == 1 else f"{hidden} more stand"
-        done += wrapped(f"{stand} as in the sheets: see `rates PART`.", "· ")
+        more = plural(hidden, "more stands", "more stand")
+        done += wrapped(f"{more} as in the sheets: see `rates PART`.", "· ")
     return done
 
 

@@ -11,6 +11,7 @@ from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, today
+from inventory.measures import plural
 
 if TYPE_CHECKING:
     from inventory.ledger import Proposal
@@ -59,7 +60,7 @@ def _json(_: int | None, made: tuple[Proposal, list[str]]) -> dict[str, Value]:
 
 def _reversed(lines: int) -> str:
     """What becomes of lines; a word on a rate has none."""
-    return f": {lines} {'line is' if lines == 1 else 'lines are'} reversed" if lines else ""
+    return f": {plural(lines, 'line is', 'lines are')} reversed" if lines else ""
 
 
 def _with_learned(read: Read, proposal: Proposal) -> tuple[Proposal, list[str]]:

@@ -11,7 +11,7 @@ from inventory.cli.json.exact import Value
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.learning.report import LossLine, RateLine, changed_losses, changed_rates
 from inventory.ledger.sessions import LearnedFigures
-from inventory.measures import show_amount, show_date
+from inventory.measures import plural, show_amount, show_date
 
 JUST_SO = Fraction(1, 100)
 """A figure that moves by less than this share of itself is not worth a line."""
@@ -125,5 +125,5 @@ def changes(written: Catalogue, before: LearnedFigures, after: LearnedFigures) -
             continue
         told.append(f"{now.material} at {now.stage}: {percent(was.estimate)} → {percent(now.estimate)} lost")
     if small:
-        told.append(f"{small} {'other moves' if small == 1 else 'others move'} a little")
+        told.append(f"{plural(small, 'other moves', 'others move')} a little")
     return [line for one in told for line in wrapped(f"{one}.", "· ")]

@@ -10,7 +10,7 @@ from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.reserving import IN_TURN
 from inventory.jobs.sessions.setup_list import hazards
 from inventory.jobs.shop import Shop
-from inventory.measures import listed, show_amount, show_date, show_mm, show_money
+from inventory.measures import listed, plural, show_amount, show_date, show_mm, show_money
 
 ANSWERS = {
     "from the shelf": "YES, from the shelf.",
@@ -130,8 +130,7 @@ def _cuts(report: OrderReport) -> Iterable[str]:
         name = f"{report.resolved.blank.name}{f' “{cut.name}”' if cut.name else ''}"
         left = f", {show_mm(cut.offcut, 1)} left over" if cut.offcut else ""
         each = " each" if cut.blanks > 1 else ""
-        pieces = f"{cut.pieces} piece{'' if cut.pieces == 1 else 's'}"
-        yield f"{cut.blanks} × {name}: {pieces}{each}{left}"
+        yield f"{cut.blanks} × {name}: {plural(cut.pieces, 'piece')}{each}{left}"
 
 
 def _setup_list(report: OrderReport) -> Iterable[str]:

@@ -9,11 +9,11 @@ from math import sqrt
 from inventory.catalogue import Part, fold
 from inventory.errors import BadSheet, Place, Refused
 from inventory.jobs.sessions.reconciling.measured import Checked
-from inventory.jobs.sessions.reconciling.weighing import TWELFTH
 from inventory.jobs.sessions.sheet_rows import FilledCount, FilledCounts
 from inventory.jobs.shop import Shop
 from inventory.ledger import Count, Lot
 from inventory.ledger.containers import called, full_and_open, net_of
+from inventory.ledger.scales import TWELFTH
 from inventory.measures import read_unit, show_amount
 
 

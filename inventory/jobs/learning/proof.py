@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from inventory.ledger.sessions import MILLION, LearnedFigures, LearnedLoss, LearnedRate
+from inventory.measures import plural
 
 LEAST: Final = 2
 THOUSANDTH: Final = 1_000
@@ -56,7 +57,7 @@ def _same_points(old: LearnedRate, new: LearnedRate) -> bool:
 def _rate(one: LearnedRate | None) -> str:
     if one is None:
         return "as in the sheet"
-    many = "pinned" if one.pinned else f"{one.sessions} session{'' if one.sessions == 1 else 's'}"
+    many = "pinned" if one.pinned else plural(one.sessions, "session")
     factor, low, high = (f"{figure / MILLION:.3f}" for figure in (one.factor, one.low, one.high))
     return f"as {factor} times the sheet ({low} to {high}, {many})"
 

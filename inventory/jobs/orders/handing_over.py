@@ -132,7 +132,7 @@ def _count(order: Order, going: Going) -> int:
     count = order.count if going.count is None else going.count
     if not 1 <= count <= order.count:
         raise BadInput(
-            f"{count} pieces of {order.name} cannot be handed over.",
+            f"{plural(count, 'piece')} of {order.name} cannot be handed over.",
             hint=f"It has {order.count} open: give a count from 1 to {order.count}.",
         )
     return count
@@ -151,7 +151,7 @@ def _made_now(order: Order, going: Going, count: int, made: int) -> list[str]:
     never = count - made
     if not never:
         return []
-    of = f"{never} of {count} pieces of {order.name}" if made else f"the pieces of {order.name}"
+    of = f"{never} of {plural(count, 'piece')} of {order.name}" if made else f"the pieces of {order.name}"
     if going.made_now or going.lost or not (made or going.session):
         return [f"Made now, without a session: {of}. What went into them is used now."]
     was = "was" if never == 1 else "were"

@@ -172,7 +172,7 @@ def _partly_made(
         PartNeed(part, "pack", 1000 * many, 1000 * many, "finished", on_shelf=usable_free(shop, part))
         for part, many in there
     )
-    said = f"{pieces} finished {'one is' if pieces == 1 else 'ones are'} on the shelf."
+    said = f"{plural(pieces, 'finished one is', 'finished ones are')} on the shelf."
     if rest.request.count:
         report = _to_make(shop, rest, plating, kits)
         plan = replace(report.plan, parts=(*done, *report.plan.parts))

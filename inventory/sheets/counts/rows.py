@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from inventory.catalogue import Catalogue, Part
-from inventory.jobs.sessions.reconciling.weighing import Impossible, scale_of
 from inventory.jobs.sessions.sheet_rows import FilledCount
 from inventory.ledger.containers import net_of
+from inventory.ledger.scales import Impossible, scale_of
 from inventory.sheets.forms.cells import amount_of, filled_in, number_of, pieces, weight
-from inventory.sheets.forms.returned_form import FilledRow
+from inventory.sheets.forms.returned_form import ReturnedRow
 from inventory.sheets.sessions.tabs import FULL, OPEN, REASON
 
 _FILLED = ("counted", "second count", FULL, OPEN)
 
 
-def part_of(row: FilledRow, known: Catalogue, filled: Sequence[str]) -> Part | None:
+def part_of(row: ReturnedRow, known: Catalogue, filled: Sequence[str]) -> Part | None:
     """The part a row is about; None where nothing is filled in, or after refusing a name nobody knows."""
     if not filled_in(row, filled):
         return None
@@ -24,13 +24,13 @@ def part_of(row: FilledRow, known: Catalogue, filled: Sequence[str]) -> Part | N
     return row.read("part", known.part, None)
 
 
-def counts_of(rows: Sequence[FilledRow], known: Catalogue) -> list[FilledCount]:
+def counts_of(rows: Sequence[ReturnedRow], known: Catalogue) -> list[FilledCount]:
     """What was counted, in every row where something was."""
     found = (_count(row, known) for row in rows)
     return [one for one in found if one is not None]
 
 
-def _count(row: FilledRow, known: Catalogue) -> FilledCount | None:
+def _count(row: ReturnedRow, known: Catalogue) -> FilledCount | None:
     part = part_of(row, known, _FILLED)
     lot = row.read("lot", number_of("lot of the book"), 0)
     if part is None:
@@ -50,7 +50,7 @@ def _count(row: FilledRow, known: Catalogue) -> FilledCount | None:
     return None if counted is None else FilledCount(place, part.name, counted, second, lot, reason=reason)
 
 
-def _containers(row: FilledRow, part: Part, second: int | None, lot: int) -> FilledCount | None:
+def _containers(row: ReturnedRow, part: Part, second: int | None, lot: int) -> FilledCount | None:
     """Full ones and the open one on the scale, as one amount; what one of them leaves open is for the job to say."""
     before = len(row.problems)
     if row.said("counted"):

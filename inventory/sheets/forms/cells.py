@@ -10,7 +10,7 @@ from inventory.catalogue import Part
 from inventory.errors import SLIP, BadMeasure, Place, nearest
 from inventory.measures import STEPS, read_amount, read_number
 from inventory.measures.text import said
-from inventory.sheets.forms.returned_form import FilledRow, FilledTab
+from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow, ReturnedTab
 from inventory.sheets.stock.columns import fold_heading
 from inventory.sheets.stock.rows import WHOLE
 
@@ -84,12 +84,12 @@ def check_number(text: str) -> None:
         raise BadMeasure(f"The spreadsheet has turned this into a date or time, {text}.", hint=hint)
 
 
-def note_of(row: FilledRow, heading: str) -> str:
+def note_of(row: ReturnedRow, heading: str) -> str:
     """Free text, shortened by nobody: refused where it is longer than anyone reads."""
     return free_text(row, heading, row.said(heading))
 
 
-def free_text(row: FilledRow, heading: str, text: str) -> str:
+def free_text(row: ReturnedRow, heading: str, text: str) -> str:
     """The same of a text from any cell of the row."""
     if len(text) > LONGEST_NOTE:
         row.refuse(heading, f"It is {len(text)} characters long; at most {LONGEST_NOTE} are taken.")
@@ -97,17 +97,16 @@ def free_text(row: FilledRow, heading: str, text: str) -> str:
     return "".join(sign if sign.isprintable() else "�" for sign in text)
 
 
-def filled_in(row: FilledRow, headings: Sequence[str]) -> bool:
+def filled_in(row: ReturnedRow, headings: Sequence[str]) -> bool:
     """Whether any of these cells says anything."""
     return any(row.said(name) for name in headings)
 
 
 def check_columns(
-    tab: FilledTab,
+    form: ReturnedForm,
+    tab: ReturnedTab,
     known: Sequence[str],
     needed: Sequence[str],
-    problems: list[Place],
-    announced: list[str],
     skip: tuple[str, ...] = (),
 ) -> bool:
     """Whether the needed columns are there. Refuses misspelt ones, says which filled ones are left alone.
@@ -123,18 +122,18 @@ def check_columns(
         if near:
             name = missing.pop(fold_heading(near[0]))
             problem = f"“{title}” is not a heading of this sheet. Did you mean “{name}”?"
-            problems.append(Place(tab.file, tab.name, None, title, "", problem))
+            form.problems.append(Place(tab.file, tab.name, None, title, "", problem))
             continue
         if any(row.cells.get(folded) for row in tab.rows):
-            announced.append(
+            form.announced.append(
                 f"{tab.file}, {tab.name}: the column “{title[:60]}” is not known and was left alone."
             )
     loose = next((row for row in tab.rows if row.loose), None)
     if loose is not None:
-        announced.append(
+        form.announced.append(
             f"{loose.place()}: cells under no heading were left alone (“{loose.loose[0][:60]}”)."
         )
-    problems += [
+    form.problems += [
         Place(tab.file, tab.name, None, name, "", f"The column “{name}” is missing.")
         for name in missing.values()
     ]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from inventory.catalogue import fold
 from inventory.errors import BadSheet
-from inventory.sheets.forms.returned_form import FilledTab
+from inventory.sheets.forms.returned_form import ReturnedTab
 from inventory.sheets.sessions.tabs import (
     AFTER,
     BOTTLES,
@@ -35,7 +35,7 @@ NEEDED = {
 """By these columns a tab is known, whatever its name or that of its file; pieces have a row or a pattern too."""
 
 
-def kind_of(tab: FilledTab) -> str:
+def kind_of(tab: ReturnedTab) -> str:
     """The tab of ours it is; empty where it is none."""
     for kind in NEEDED:
         if tab.has(*needed_of(kind, tab)) and (kind != PIECES or tab.has("row") or tab.has("pattern")):
@@ -44,25 +44,25 @@ def kind_of(tab: FilledTab) -> str:
     return name if name in NEEDED and not stock_kind(tab) else LISTS if name == LISTS else ""
 
 
-def needed_of(kind: str, tab: FilledTab) -> tuple[str, ...]:
+def needed_of(kind: str, tab: ReturnedTab) -> tuple[str, ...]:
     """The columns by which a tab is known. Where one before is asked for, the weight is “after g”."""
     return ("part", AFTER) if kind == BOTTLES and tab.has(AFTER) else NEEDED[kind]
 
 
-def stock_kind(tab: FilledTab) -> str:
+def stock_kind(tab: ReturnedTab) -> str:
     """The stock sheet a tab looks like; empty where it looks like none."""
     name = fold(tab.name)
     required = [column.heading for column in TABS[name].columns if column.required] if name in TABS else []
     return name if required and tab.has(*required) else ""
 
 
-def foreign(tabs: Sequence[FilledTab], what: str, wanted: str, of_count: bool) -> BadSheet:
+def foreign(tabs: Sequence[ReturnedTab], what: str, wanted: str, of_count: bool) -> BadSheet:
     """A sentence for a file that holds no `wanted` sheet, saying what it seems to be."""
     hint = _seems(tabs, of_count)
     return BadSheet(f"{what} is no {wanted}.", hint=hint)
 
 
-def _seems(tabs: Sequence[FilledTab], of_count: bool) -> str:
+def _seems(tabs: Sequence[ReturnedTab], of_count: bool) -> str:
     if any(tab.has("part", "arrived") for tab in tabs):
         return "It looks like a delivery sheet: book it with `arrived`."
     if any(tab.has("part", "packs", "price") for tab in tabs):
@@ -78,7 +78,7 @@ def _seems(tabs: Sequence[FilledTab], of_count: bool) -> str:
     return f"Give the sheet saved by `{made_by}`, filled in."
 
 
-def _of_session(tab: FilledTab) -> bool:
+def _of_session(tab: ReturnedTab) -> bool:
     known = tab.has("good") or tab.has(*needed_of(BOTTLES, tab)) or tab.has("part", "cut")
     return known or any(whose(row.said(OF)) == "session" for row in tab.rows)
 

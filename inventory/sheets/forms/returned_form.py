@@ -11,7 +11,7 @@ from typing import TypeVar
 
 from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.measures import plural
-from inventory.sheets.files import NO_VALUE, Aside, SourceError
+from inventory.sheets.files import NO_VALUE, Aside, Source, SourceError
 from inventory.sheets.sources import open_sources
 from inventory.sheets.stock.cells import LONGEST_NAME, text_of
 from inventory.sheets.stock.columns import fold_heading
@@ -22,7 +22,7 @@ MOST_CELLS = 1_000_000
 
 
 @dataclass(slots=True)
-class FilledRow:
+class ReturnedRow:
     """One row: its cells as text by folded heading. Bad cells go to `problems`.
 
     unworked: headings of formulas that hold no result; loose: cells that stand under no heading.
@@ -73,14 +73,14 @@ class FilledRow:
 
 
 @dataclass(slots=True)
-class FilledTab:
+class ReturnedTab:
     """One tab with its headings, folded and as they are written, and its filled rows."""
 
     file: str
     name: str
     headings: list[str] = field(default_factory=list)
     titles: list[str] = field(default_factory=list)
-    rows: list[FilledRow] = field(default_factory=list)
+    rows: list[ReturnedRow] = field(default_factory=list)
     heading_row: int = 0
     hidden: bool = False
     aside: Aside = field(default_factory=Aside)
@@ -90,31 +90,47 @@ class FilledTab:
         return all(fold_heading(heading) in self.headings for heading in headings)
 
 
-def filled_tabs(
-    path: Path, problems: list[Place], note: Callable[[str], None] = lambda _: None
-) -> list[FilledTab]:
-    """Every tab of a workbook, a CSV file or a folder of them that holds anything.
+class ReturnedForm:
+    """A form on its way in: its tabs, and all that is wrong with it or should be known of it.
 
-    The first filled row of each holds its headings. note: called with what the person should know of the files.
+    It is a workbook, a CSV file or a folder of them; the first filled row of each tab holds its headings.
     """
-    with ExitStack() as stack, warnings.catch_warnings():
-        warnings.filterwarnings("ignore", module=r"openpyxl\b")  # about styles, which are not read here
-        tabs = []
-        for source in open_sources([path], stack, problems.append, note):
-            for text in source.notes:
-                note(text)
-            tab = FilledTab(source.file, source.tab, hidden=source.hidden, aside=source.aside)
-            try:
-                _fill(tab, source.rows(), problems)
-            except SourceError as error:
-                problems.append(error.place or Place(source.file, source.tab, problem=error.problem))
-                continue
-            if tab.headings:
-                tabs.append(tab)
-        return tabs
+
+    def __init__(self, path: Path) -> None:
+        self.name = path.name
+        self.problems: list[Place] = []
+        self.announced: list[str] = []
+        with ExitStack() as stack, warnings.catch_warnings():
+            warnings.filterwarnings("ignore", module=r"openpyxl\b")  # about styles, which are not read here
+            sources = open_sources([path], stack, self.problems.append, self.announced.append)
+            read = [self._tab(source) for source in sources]
+        self.tabs = [tab for tab in read if tab is not None and tab.headings]
+
+    def _tab(self, source: Source) -> ReturnedTab | None:
+        self.announced += source.notes
+        tab = ReturnedTab(source.file, source.tab, hidden=source.hidden, aside=source.aside)
+        try:
+            _fill(tab, source.rows(), self.problems)
+        except SourceError as error:
+            self.problems.append(error.place or Place(source.file, source.tab, problem=error.problem))
+            return None
+        return tab
+
+    def told(self) -> tuple[str, ...]:
+        """What the person should know, each once."""
+        return tuple(dict.fromkeys(self.announced))
+
+    def finish(self) -> None:
+        """Refuse everything where anything could not be taken. Raises BadSheet."""
+        if self.problems:
+            raise BadSheet(
+                f"{plural(len(self.problems), 'thing')} in {self.name} cannot be taken.",
+                hint="Nothing was booked. Mend what is listed and give the sheet again.",
+                where=self.problems,
+            )
 
 
-def _fill(tab: FilledTab, rows: Iterator[Sequence[object]], problems: list[Place]) -> None:
+def _fill(tab: ReturnedTab, rows: Iterator[Sequence[object]], problems: list[Place]) -> None:
     filled = 0
     for number, raw in enumerate(rows, start=1):
         texts = [text_of(cell) for cell in raw]
@@ -133,27 +149,15 @@ def _fill(tab: FilledTab, rows: Iterator[Sequence[object]], problems: list[Place
         cells = {name: text for name, text in zip(tab.headings, texts, strict=False) if name}
         unworked = frozenset(name for name, cell in zip(tab.headings, raw, strict=False) if cell is NO_VALUE)
         loose = tuple(text for at, text in enumerate(texts) if text and not _heading(tab, at))
-        tab.rows.append(FilledRow(tab.file, tab.name, number, cells, problems, unworked, loose))
+        tab.rows.append(ReturnedRow(tab.file, tab.name, number, cells, problems, unworked, loose))
 
 
-def _heading(tab: FilledTab, at: int) -> str:
+def _heading(tab: ReturnedTab, at: int) -> str:
     return tab.headings[at] if at < len(tab.headings) else ""
 
 
-def _twice(tab: FilledTab, number: int, texts: Sequence[str], problems: list[Place]) -> None:
+def _twice(tab: ReturnedTab, number: int, texts: Sequence[str], problems: list[Place]) -> None:
     for at, name in enumerate(tab.headings):
         if name and name in tab.headings[:at]:
             problem = f"There are two columns called “{texts[at]}”. Take one out."
             problems.append(Place(tab.file, tab.name, number, texts[at], problem=problem))
-
-
-def finish(problems: Sequence[Place], what: str) -> None:
-    """Refuse everything where anything could not be taken."""
-    if problems:
-        count = len(problems)
-        things = plural(count, "thing")
-        raise BadSheet(
-            f"{things} in {what} cannot be taken.",
-            hint="Nothing was booked. Mend what is listed and give the sheet again.",
-            where=problems,
-        )

@@ -6,26 +6,24 @@ from collections.abc import Sequence
 
 from inventory.errors import Place
 from inventory.sheets.files import Aside, Merge
-from inventory.sheets.forms.returned_form import FilledTab
+from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedTab
 from inventory.sheets.merged import refused, unclear
 from inventory.sheets.stock.columns import fold_heading
 
 
-def check_unseen(
-    tabs: Sequence[FilledTab], fields: Sequence[str], problems: list[Place], announced: list[str]
-) -> None:
+def check_unseen(form: ReturnedForm, tabs: Sequence[ReturnedTab], headings: Sequence[str]) -> None:
     """Say which filled rows are hidden, and refuse merged cells of which nobody can tell what they are said of.
 
-    fields: headings that matter.
+    headings: those that matter.
     """
     for tab in tabs:
         if tab.hidden:
-            announced.append(f"{tab.file}, {tab.name}: the tab is hidden; it was read like the others.")
-        _announce(tab, tab.aside, announced)
-        problems += _merged(tab, {fold_heading(name) for name in fields})
+            form.announced.append(f"{tab.file}, {tab.name}: the tab is hidden; it was read like the others.")
+        _announce(tab, tab.aside, form.announced)
+        form.problems += merged_in(tab, headings)
 
 
-def _announce(tab: FilledTab, found: Aside, announced: list[str]) -> None:
+def _announce(tab: ReturnedTab, found: Aside, announced: list[str]) -> None:
     rows = [row.number for row in tab.rows if row.number in found.hidden]
     if rows:
         which = f"row {rows[0]} is" if len(rows) == 1 else f"rows {', '.join(map(str, rows[:12]))} are"
@@ -33,7 +31,9 @@ def _announce(tab: FilledTab, found: Aside, announced: list[str]) -> None:
         announced.append(f"{tab.file}, {tab.name}: {which} hidden{more}; they were read like the others.")
 
 
-def _merged(tab: FilledTab, fields: set[str]) -> list[Place]:
+def merged_in(tab: ReturnedTab, headings: Sequence[str]) -> list[Place]:
+    """Merged cells under these headings of which nobody can tell what they are said of."""
+    fields = {fold_heading(name) for name in headings}
     read = {at: title for at, title in enumerate(tab.titles) if fold_heading(title) in fields}
     rows = {row.number: row for row in tab.rows}
 

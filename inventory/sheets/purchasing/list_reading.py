@@ -8,10 +8,12 @@ from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
 from inventory.jobs.purchasing.placing import Placed
 from inventory.measures import Currency, currency, read_money, read_unit
-from inventory.sheets.forms.returned_form import FilledRow, FilledTab, filled_tabs, finish
+from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow, ReturnedTab
+from inventory.sheets.forms.unseen import merged_in
 from inventory.sheets.purchasing.supplier_tabs import RESERVED, Senders
 
 MOST_PACKS = 100_000
+_READ = ("part", "supplier code", "pack", "packs", "price", "supplier")
 ONE = 1000
 """A pack of one, in thousandths."""
 
@@ -22,31 +24,31 @@ def read_lists(path: Path, known: Catalogue, own: Currency) -> tuple[Placed, ...
     own: the shop's currency. The tabs `summary` and `reasons` are left alone. Raises BadSheet with every cell that
     cannot be taken, or where there is no list at all.
     """
-    problems: list[Place] = []
-    senders = Senders(known)
-    lists = [tab for tab in filled_tabs(path, problems) if fold(tab.name) not in RESERVED]
-    done = [row for tab in lists for row in _tab(tab, senders, own, problems)]
-    if not lists and not problems:
+    form, senders = ReturnedForm(path), Senders(known)
+    lists = [tab for tab in form.tabs if fold(tab.name) not in RESERVED]
+    done = [row for tab in lists for row in _tab(form, tab, senders, own)]
+    if not lists and not form.problems:
         hint = "Give a file saved by `shopping --save`."
-        raise BadSheet(f"{path.name} holds no supplier's list.", hint=hint)
-    finish(problems, path.name)
+        raise BadSheet(f"{form.name} holds no supplier's list.", hint=hint)
+    form.finish()
     return tuple(done)
 
 
-def _tab(tab: FilledTab, senders: Senders, own: Currency, problems: list[Place]) -> list[Placed]:
+def _tab(form: ReturnedForm, tab: ReturnedTab, senders: Senders, own: Currency) -> list[Placed]:
     sender = senders.of_tab(tab)
     if not tab.has("part", "packs") or (sender is None and not tab.has("supplier")):
         names = ", ".join(list(senders.by_title)[:6])
         problem = (
             f"No supplier's list: it has the columns part and packs, and its tab is called one of {names}."
         )
-        problems.append(Place(tab.file, tab.name, problem=problem))
+        form.problems.append(Place(tab.file, tab.name, problem=problem))
         return []
+    form.problems += merged_in(tab, _READ)
     rows = [_row(row, senders, sender, own) for row in tab.rows]
     return [row for row in rows if row is not None]
 
 
-def _row(row: FilledRow, senders: Senders, sender: str | None, own: Currency) -> Placed | None:
+def _row(row: ReturnedRow, senders: Senders, sender: str | None, own: Currency) -> Placed | None:
     packs = row.read("packs", _packs, 0)
     part = row.read("part", senders.known.part, None)
     if not row.said("part") and packs:
@@ -72,7 +74,7 @@ def _packs(text: str) -> int:
     return int(text)
 
 
-def _pack(row: FilledRow, part: Part) -> int | None:
+def _pack(row: ReturnedRow, part: Part) -> int | None:
     """What one pack holds: one, where a row added by hand says nothing of a part that is counted."""
     if not row.said("pack"):
         if read_unit(part.unit).kind == "count":

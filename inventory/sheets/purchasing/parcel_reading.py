@@ -8,11 +8,12 @@ from pathlib import Path
 
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
-from inventory.jobs.counting.paid import ACCEPTED, paid_for
 from inventory.jobs.purchasing.parcels import Arrived, Delivery
+from inventory.ledger.paid import ACCEPTED, paid_for
 from inventory.measures import Currency, currency, read_date, read_money, show_date
 from inventory.measures.words import read_yes_or_no
-from inventory.sheets.forms.returned_form import FilledRow, FilledTab, filled_tabs, finish
+from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow, ReturnedTab
+from inventory.sheets.forms.unseen import merged_in
 from inventory.sheets.purchasing.parcel_form import FILLED, PARCELS
 from inventory.sheets.purchasing.supplier_tabs import RESERVED, Senders
 
@@ -31,32 +32,33 @@ def read_delivery(
     own: the shop's currency; today: the day of a parcel without a date; packs_of: what “a pack” may mean. Prices stay
     None where none is filled in. Raises BadSheet with every cell that cannot be taken, or where nothing is filled in.
     """
-    problems: list[Place] = []
-    reading = _Reading(known, own, today, packs_of)
-    tabs = filled_tabs(path, problems)
-    for tab in tabs:
+    form = ReturnedForm(path)
+    reading = _ParcelReading(known, own, today, packs_of)
+    for tab in form.tabs:
         if fold(tab.name) == PARCELS:
+            form.problems += merged_in(tab, ("supplier", *_PARCEL))
             reading.parcels(tab)
-    for tab in tabs:
+    for tab in form.tabs:
         if fold(tab.name) not in RESERVED:
-            reading.lines(tab, problems)
+            form.problems += merged_in(tab, ("part", "pack", *FILLED, "supplier"))
+            reading.lines(tab, form.problems)
     done = reading.deliveries()
-    finish(problems, path.name)
+    form.finish()
     if not done:
-        raise BadSheet(f"{path.name} says of nothing that it arrived.", hint="Fill the column `arrived`.")
+        raise BadSheet(f"{form.name} says of nothing that it arrived.", hint="Fill the column `arrived`.")
     return done
 
 
-class _Reading:
+class _ParcelReading:
     """A delivery sheet on its way in: parcels and lines by supplier."""
 
     def __init__(self, known: Catalogue, own: Currency, today: date, packs_of: Packs) -> None:
         self.known, self.own, self.today, self.packs_of = known, own, today, packs_of
         self.senders = Senders(known)
-        self.parcel: dict[str, FilledRow] = {}
+        self.parcel: dict[str, ReturnedRow] = {}
         self.arrived: dict[str, list[Arrived]] = {}
 
-    def parcels(self, tab: FilledTab) -> None:
+    def parcels(self, tab: ReturnedTab) -> None:
         """The rows that say of a parcel its note, day and postage."""
         for row in tab.rows:
             if not any(row.said(name) for name in _PARCEL):
@@ -68,7 +70,7 @@ class _Reading:
                 row.refuse("supplier", f"{supplier} stands here twice. Book one parcel after the other.")
             self.parcel[supplier] = row
 
-    def lines(self, tab: FilledTab, problems: list[Place]) -> None:
+    def lines(self, tab: ReturnedTab, problems: list[Place]) -> None:
         """The rows of one supplier's tab."""
         sender = self.senders.of_tab(tab)
         if not tab.has("part", "arrived") or (sender is None and not tab.has("supplier")):
@@ -84,7 +86,7 @@ class _Reading:
             if line is not None and supplier is not None:
                 self.arrived.setdefault(supplier, []).append(line)
 
-    def _line(self, row: FilledRow, supplier: str | None, filled: Sequence[str]) -> Arrived | None:
+    def _line(self, row: ReturnedRow, supplier: str | None, filled: Sequence[str]) -> Arrived | None:
         part = row.read("part", self.known.part, None)
         instead = row.read("instead of", self.known.part, None)
         settles = row.read("settles it", read_yes_or_no, None)
@@ -118,7 +120,9 @@ class _Reading:
             return None
         return line
 
-    def _price(self, row: FilledRow, part: Part, coin: Currency, came: int) -> tuple[int | None, int | None]:
+    def _price(
+        self, row: ReturnedRow, part: Part, coin: Currency, came: int
+    ) -> tuple[int | None, int | None]:
         """The price in minor units, and thousandths of the pack it is for: as it stands, or what was paid for what."""
         pack = row.read("pack", part.read_amount, None) or None
         price = row.read("price", lambda text: read_money(text, coin), None)
@@ -160,19 +164,19 @@ class _Reading:
         return day
 
 
-def _amount(row: FilledRow, heading: str, part: Part) -> int | None:
+def _amount(row: ReturnedRow, heading: str, part: Part) -> int | None:
     """Thousandths; 0 where the cell is empty, None after refusing it."""
     if not row.said(heading):
         return 0
     return row.read(heading, part.read_amount, None)
 
 
-def _filled(tab: FilledTab) -> tuple[str, ...]:
+def _filled(tab: ReturnedTab) -> tuple[str, ...]:
     """The columns that say something came. A supplier's list has its prices before anything does."""
     return tuple(name for name in FILLED if name != "price" or not tab.has("packs"))
 
 
-def _check_empty(row: FilledRow, filled: Sequence[str]) -> None:
+def _check_empty(row: ReturnedRow, filled: Sequence[str]) -> None:
     """A row of which nothing came may say no and 0, and nothing else."""
     if any(
         row.said(name)

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import Catalogue, fold
-from inventory.sheets.forms.returned_form import FilledRow, FilledTab
+from inventory.sheets.forms.returned_form import ReturnedRow, ReturnedTab
 
 if TYPE_CHECKING:
     pass
@@ -57,13 +57,13 @@ class Senders:
         self.known = known
         self.by_title = {fold(title): key for key, title in titles_of(known).items()}
 
-    def of_tab(self, tab: FilledTab) -> str | None:
+    def of_tab(self, tab: ReturnedTab) -> str | None:
         """The supplier a row belongs to that names none itself; None where nobody can tell."""
         named = {fold(row.said("supplier")) for row in tab.rows} & set(self.known.suppliers)
         key = named.pop() if len(named) == 1 else self.by_title.get(fold(tab.name))
         return self.known.suppliers[key].name if key else None
 
-    def of_row(self, row: FilledRow, otherwise: str | None) -> str | None:
+    def of_row(self, row: ReturnedRow, otherwise: str | None) -> str | None:
         """The supplier of a row; None after refusing one nobody knows."""
         found = row.read("supplier", self.known.supplier, None)
         if found is None and not row.said("supplier") and otherwise is None:

@@ -29,7 +29,7 @@ from inventory.sheets.forms.cells import (
     weight,
 )
 from inventory.sheets.forms.kinds import foreign, kind_of, needed_of, whose
-from inventory.sheets.forms.returned_form import FilledRow, FilledTab, filled_tabs, finish
+from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow, ReturnedTab
 from inventory.sheets.forms.twice import once
 from inventory.sheets.forms.unseen import check_unseen
 from inventory.sheets.sessions.tabs import (
@@ -81,33 +81,30 @@ def read_session(path: Path, known: Catalogue) -> FilledSession:
     the job to say: every row has its place. Raises BadSheet with every cell that cannot be taken, or where the file is
     a sheet of another kind.
     """
-    reading = _Reading(known)
-    tabs = filled_tabs(path, reading.problems, reading.announced.append)
-    kinds = [(kind_of(tab), tab) for tab in tabs]
+    form = ReturnedForm(path)
+    kinds = [(kind_of(tab), tab) for tab in form.tabs]
     mine = [tab for kind, tab in kinds if kind in _OURS]
-    if not reading.problems and (not mine or _is_count(mine)):
-        raise foreign(tabs, path.name, "session sheet", of_count=False)
-    fields = [field.heading for kind in _OURS for field in _COLUMNS[kind]]
-    fields += [*(lost_at(stage) for stage in STAGES), AFTER]
-    check_unseen(mine, fields, reading.problems, reading.announced)
+    if not form.problems and (not mine or _is_count(mine)):
+        raise foreign(form.tabs, form.name, "session sheet", of_count=False)
+    headings = [column.heading for kind in _OURS for column in _COLUMNS[kind]]
+    check_unseen(form, mine, [*headings, *(lost_at(stage) for stage in STAGES), AFTER])
+    reading = _SessionReading(form, known)
     for kind, tab in kinds:
         reading.take(kind, tab)
     reading.check()
-    finish(reading.problems, path.name)
+    form.finish()
     return reading.done()
 
 
-def _is_count(tabs: Sequence[FilledTab]) -> bool:
+def _is_count(tabs: Sequence[ReturnedTab]) -> bool:
     return any(whose(row.said(OF)) == "count" for tab in tabs for row in tab.rows)
 
 
-class _Reading:
+class _SessionReading:
     """A session sheet on its way in."""
 
-    def __init__(self, known: Catalogue) -> None:
-        self.known = known
-        self.problems: list[Place] = []
-        self.announced: list[str] = []
+    def __init__(self, form: ReturnedForm, known: Catalogue) -> None:
+        self.form, self.known = form, known
         self.pieces: list[FilledPiece] = []
         self.blanks: list[FilledBlank] = []
         self.bottles: list[FilledBottle] = []
@@ -115,10 +112,10 @@ class _Reading:
         self.counts: list[FilledCount] = []
         self.notes: list[str] = []
         self.facts: dict[str, str] = {}
-        self.belongs: dict[Identity, FilledRow] = {}
+        self.belongs: dict[Identity, ReturnedRow] = {}
         self.after = GROSS
 
-    def take(self, kind: str, tab: FilledTab) -> None:
+    def take(self, kind: str, tab: ReturnedTab) -> None:
         """Read one tab."""
         if kind == SESSION:
             self._facts(tab)
@@ -128,25 +125,27 @@ class _Reading:
             known = [field.heading for field in _COLUMNS[kind]]
             more = {PIECES: [lost_at(stage) for stage in STAGES], BOTTLES: [AFTER]}.get(kind, [])
             needed = needed_of(kind, tab)
-            if check_columns(tab, known + more, needed, self.problems, self.announced, (_LOST,)):
+            if check_columns(self.form, tab, known + more, needed, (_LOST,)):
                 self._rows(kind, tab)
         elif kind == "":
-            self.announced.append(f"{tab.file}, {tab.name}: no tab of a session sheet; it was left alone.")
+            self.form.announced.append(
+                f"{tab.file}, {tab.name}: no tab of a session sheet; it was left alone."
+            )
 
-    def _rows(self, kind: str, tab: FilledTab) -> None:
+    def _rows(self, kind: str, tab: ReturnedTab) -> None:
         self.after = AFTER if tab.has(AFTER) else GROSS
         if kind == BOTTLES and tab.has(AFTER, GROSS):
             problem = (
                 f"“{GROSS}” and “{AFTER}” both are the weight after the session. Take one of the columns out."
             )
-            self.problems.append(Place(tab.file, tab.name, None, GROSS, "", problem))
+            self.form.problems.append(Place(tab.file, tab.name, None, GROSS, "", problem))
         readers = {
             PIECES: self._piece,
             CUTTING: self._blank,
             BOTTLES: self._bottle,
             USED: self._use,
         }
-        read: Callable[[FilledRow], None] = readers.get(kind, lambda _: None)
+        read: Callable[[ReturnedRow], None] = readers.get(kind, lambda _: None)
         for row in tab.rows:
             self._whose(row)
             read(row)
@@ -155,28 +154,28 @@ class _Reading:
         if kind == PIECES:
             _strange_stages(tab)
 
-    def _whose(self, row: FilledRow) -> None:
+    def _whose(self, row: ReturnedRow) -> None:
         found = session_of(row.said(OF))
         if found is not None:
             self.belongs.setdefault(found, row)
 
-    def _facts(self, tab: FilledTab) -> None:
+    def _facts(self, tab: ReturnedTab) -> None:
         for row in tab.rows:
             what, value = fold_heading(row.said("what")), row.said("said")
             if what in ("session", "plan", "mark"):
                 self.facts.setdefault(what, value)
 
-    def _notes(self, tab: FilledTab) -> None:
+    def _notes(self, tab: ReturnedTab) -> None:
         self.notes += [title for title in tab.titles if title and fold_heading(title) != NOTES]
         for row in tab.rows:
             said = [*row.cells.values(), *row.loose]
             self.notes += [free_text(row, NOTES, text) for text in said if text]
 
-    def _piece(self, row: FilledRow) -> None:
+    def _piece(self, row: ReturnedRow) -> None:
         number = row.read("row", number_of("row of the plan"), 0)
         if not number and not filled_in(row, (*_COUNTED, "pattern", "note")):
             return
-        before = len(self.problems)
+        before = len(self.form.problems)
         done = FilledPiece(
             row.place(),
             number,
@@ -194,20 +193,20 @@ class _Reading:
         )
         if not number and not row.said("row"):
             _check_added(row)
-        if len(self.problems) == before:
+        if len(self.form.problems) == before:
             self.pieces.append(done)
 
-    def _name(self, row: FilledRow, heading: str, find: Callable[[str], str]) -> str:
+    def _name(self, row: ReturnedRow, heading: str, find: Callable[[str], str]) -> str:
         return row.read(heading, find, "")
 
-    def _blank(self, row: FilledRow) -> None:
+    def _blank(self, row: ReturnedRow) -> None:
         part = part_of(row, self.known, ("cut",))
         lot = row.read("lot", number_of("lot of the book"), 0)
         cut = row.read("cut", pieces, None)
         if part is not None and cut is not None:
             self.blanks.append(FilledBlank(row.place("cut"), part.name, cut, lot, row.text("blank")))
 
-    def _bottle(self, row: FilledRow) -> None:
+    def _bottle(self, row: ReturnedRow) -> None:
         after = self.after
         part = part_of(row, self.known, (after, BEFORE, FULL))
         lot = row.read("lot", number_of("lot of the book"), 0)
@@ -230,7 +229,7 @@ class _Reading:
             )
         )
 
-    def _use(self, row: FilledRow) -> None:
+    def _use(self, row: ReturnedRow) -> None:
         part: Part | None = part_of(row, self.known, ("used",))
         used = row.read("used", amount_of(part), None) if part else None
         if part is not None and used is not None:
@@ -238,13 +237,16 @@ class _Reading:
 
     def check(self) -> None:
         """What only shows when every row is read: rows given twice, rows of two sheets."""
-        once(self.problems, [((p.row,), p.where, f"Row {p.row} of the plan") for p in self.pieces if p.row])
         once(
-            self.problems,
+            self.form.problems,
+            [((p.row,), p.where, f"Row {p.row} of the plan") for p in self.pieces if p.row],
+        )
+        once(
+            self.form.problems,
             [((b.part, b.lot), b.where, f"This bottle of {b.part}") for b in self.bottles if b.lot],
         )
-        once(self.problems, [((u.part,), u.where, u.part) for u in self.uses])
-        once(self.problems, [((c.part, c.lot), c.where, c.part) for c in self.counts])
+        once(self.form.problems, [((u.part,), u.where, u.part) for u in self.uses])
+        once(self.form.problems, [((c.part, c.lot), c.where, c.part) for c in self.counts])
         own = self._own()
         first = own or next(iter(self.belongs), None)
         for other, row in self.belongs.items():
@@ -274,7 +276,7 @@ class _Reading:
             tuple(self.counts),
             tuple(self.notes),
             self._print(mark, session, document),
-            tuple(dict.fromkeys(self.announced)),
+            self.form.told(),
             tuple(self.blanks),
         )
 
@@ -322,7 +324,7 @@ def _digest(one: FilledPiece) -> list[object]:
     return [one.row, *names, good, *lost, one.tubes_saved, one.kits_saved, one.in_part]
 
 
-def _check_added(row: FilledRow) -> None:
+def _check_added(row: ReturnedRow) -> None:
     """A row nobody planned says what was made, and how many."""
     if not row.said("pattern"):
         row.refuse("pattern", "What was made? Name the pattern, or the row of the plan.")
@@ -330,7 +332,7 @@ def _check_added(row: FilledRow) -> None:
         row.refuse("good", "How many came out good? The row says what was made, but not that.")
 
 
-def _strange_stages(tab: FilledTab) -> None:
+def _strange_stages(tab: ReturnedTab) -> None:
     """Pieces lost at a stage that is none."""
     for title, folded in zip(tab.titles, tab.headings, strict=True):
         stage = folded.removeprefix(_LOST)

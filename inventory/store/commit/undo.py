@@ -1,4 +1,4 @@
-"""Which document to take back, and what the book says of everything it touched; the rest is `ledger.undoing`."""
+"""Which document to take back, and what the book says of all it touched; the rest is `ledger.documents.undoing`."""
 
 from __future__ import annotations
 

@@ -11,6 +11,7 @@ from sqlalchemy import Connection, delete, insert, select, update
 from inventory.catalogue import Catalogue, fold
 from inventory.errors import AlreadyBooked, BookMoved, StillNeeded
 from inventory.ledger import Intake, Proposal
+from inventory.measures import plural
 from inventory.store.commit.balances import Balancer
 from inventory.store.commit.catalogue import merge
 from inventory.store.commit.orders import put_orders
@@ -73,7 +74,7 @@ class Writer:
         if expected_version is not None and expected_version != version:
             many = version - expected_version
             raise BookMoved(
-                f"{many} {'document was' if many == 1 else 'documents were'} booked since this was worked out."
+                f"{plural(many, 'document was', 'documents were')} booked since this was worked out."
                 if many > 0
                 else "This was worked out from another book.",
                 hint="Nothing was booked. Look again, then repeat it.",

@@ -8,10 +8,10 @@ from fractions import Fraction
 
 from inventory.catalogue import Blank, Kit, Order, Part, Supply, fold
 from inventory.errors import BadMeasure
-from inventory.jobs.counting.paid import ACCEPTED, paid_for
-from inventory.jobs.counting.paid import unit_cost as cost_of_one
 from inventory.ledger import Count
 from inventory.ledger.containers import net_of
+from inventory.ledger.paid import ACCEPTED, paid_for
+from inventory.ledger.paid import unit_cost as cost_of_one
 from inventory.measures import STEPS
 from inventory.sheets.stock.entries.goods import PLATING_SEPARATORS
 from inventory.sheets.stock.rows import StockRow, sentence
