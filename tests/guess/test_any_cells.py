@@ -1,4 +1,4 @@
-"""Cells of all the messy sheets thrown together, with odd ones between: no traceback, nothing lost, what is written loads."""
+"""Cells of all the messy sheets thrown together, odd ones between: no traceback, nothing lost, and it loads."""
 
 from __future__ import annotations
 
@@ -21,17 +21,16 @@ from inventory.sheets.stock.reader import read_sheets
 
 from .messy import TODAY, parse, sheets
 
-ODD = (
-    """½|=1+1|''|—|0|-|1e9|99999999999|1/0|0/0|12/19|31.2.|x|×|@ @|€|3 for|for 3|a few packs|2 packs|1 pack of 0|10er Pack|²|
-①|five for 0|3 for 0|gift|free|?|none|1.000|-5|1/3|7 mm x|x 7|#|letter|drill|tube|kit|chrome|gold gold|(3)|()|((|5 of 5|2×|paid|
-by|before|total|Total 5|12:30|1'850.-|٣|½½|1½½ bottles|0 bottles|100 %|2 bottles of|0.0001|1/7 bottle|0,333 l|tube 0 x 0|
-drill 0 mm|99/64|blank 5000 mm x 90000|7000 ml|0 ml|kit kit kit|CA 0 ml""".replace("\n", "").split("|")
-    + [
-        "Dunlin kit " * 30,
-        "x" * 300,
-    ]
+_ODD = (
+    "½|=1+1|''|—|0|-|1e9|99999999999|1/0|0/0|12/19|31.2.|x|×|@ @|€|3 for|for 3|a few packs|2 packs|"
+    "1 pack of 0|10er Pack|²|①|five for 0|3 for 0|gift|free|?|none|1.000|-5|1/3|7 mm x|x 7|#|letter|"
+    "drill|tube|kit|chrome|gold gold|(3)|()|((|5 of 5|2×|paid|by|before|total|Total 5|12:30|1'850.-|"
+    "٣|½½|1½½ bottles|0 bottles|100 %|2 bottles of|0.0001|1/7 bottle|0,333 l|tube 0 x 0|drill 0 mm|"
+    "99/64|blank 5000 mm x 90000|7000 ml|0 ml|kit kit kit|CA 0 ml"
 )
-VALUES = (True, False, 3, 0, -2, 1e300, 2.5, float("inf"), float("nan"), datetime(2026, 1, 2))  # noqa: DTZ001 - as cells have them
+ODD = [*_ODD.split("|"), "Dunlin kit " * 30, "x" * 300]
+_DAY = datetime(2026, 1, 2)  # noqa: DTZ001 - as a cell has it
+VALUES = (True, False, 3, 0, -2, 1e300, 2.5, float("inf"), float("nan"), _DAY)
 
 
 def thrown(dice: Random, pool: list[str], heads: list[list[str]]) -> list[Grid]:
