@@ -9,11 +9,14 @@ from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+import pytest
 from sqlalchemy import make_url
 
-from inventory.cli.app import COMMANDS
+from inventory.cli.app import COMMANDS, make_app
+from inventory.cli.edge import run
 
 from .shop import ENGINES, SALT, Shop
+from .warm import TODAY
 from .worlds import NOTHING, STORE, World, picture, there, world
 
 LOOKING = frozenset(
@@ -29,6 +32,7 @@ class Trial:
 
     done: what it says once it is done; after: for an item of the world, the item that must be there before it (STORE
     changes first, say); empty: begins where no store is; damaged: the store is overwritten with letters before.
+    before: commands that were booked already.
     """
 
     command: str
@@ -38,6 +42,7 @@ class Trial:
     engines: Sequence[str] = ENGINES
     empty: bool = False
     damaged: bool = False
+    before: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:
@@ -70,6 +75,11 @@ TRIALS = (
     Trial("promise", "promise S43 --yes"),
     Trial("release", "release S42 --yes"),
     Trial("add", "add Godwit~kit~copper 2 --family Godwit --plating antique~copper --yes"),
+    Trial(
+        "sold",
+        "sold Godwit 1 --price 38 --yes",
+        before=("weekend book {sheets}/saturday --yes", "release S41 --yes"),
+    ),
     Trial("took", "took walnut~blank 1 --why lent --yes"),
     Trial("found", "found walnut~blank 2 --yes"),
     Trial("handed-over", "handed-over S41 --lost turn=1 --yes"),
@@ -156,6 +166,14 @@ def half_done(trial: Trial, before: World, found: World, after: World) -> list[s
     return wrong
 
 
+def _booked(words: list[str], store: str) -> None:
+    """A command that is over before the trial begins."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("KITDRAWER_TODAY", TODAY)
+        patch.setenv("KITDRAWER_STORE", store)
+        assert run(make_app(words), words) in (0, 3), words
+
+
 @contextmanager
 def begun(trial: Trial, shop: Shop, engine: str, folder: Path) -> Iterator[Run]:
     """A store and a folder as they are before the command, and its words."""
@@ -169,4 +187,6 @@ def begun(trial: Trial, shop: Shop, engine: str, folder: Path) -> Iterator[Run]:
             shutil.copy(shop.sheets / "earlier", folder / "copy")
         if trial.damaged:
             Path(store).write_bytes(b"spilt coffee " * 500)
+        for words in trial.before:
+            _booked(words.format(sheets=shop.sheets).split(), store)
         yield Run(store, folder, trial.call(shop, folder, named), other)

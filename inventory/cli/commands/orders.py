@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import timedelta
 from typing import Annotated
 
 import typer
@@ -10,6 +11,7 @@ import typer
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of
+from inventory.errors import BadInput
 from inventory.jobs.orders.listing import Standing
 from inventory.jobs.orders.reserving import IN_TURN
 from inventory.jobs.shop import Shop
@@ -20,6 +22,12 @@ from inventory.measures import show_amount, show_date
 def orders(
     order: Annotated[str, typer.Argument(help="Only this order, in full.")] = "",
     everything: Annotated[bool, typer.Option("--all", help="Handed-over and released ones too.")] = False,
+    within: Annotated[
+        str,
+        typer.Option(
+            metavar="DAYS", help="Only what is due so soon (7d, 2w), with what each lacks and the work left."
+        ),
+    ] = "",
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -29,7 +37,11 @@ def orders(
     kitdrawer orders
     kitdrawer orders S42
     kitdrawer orders --all
+    kitdrawer orders --within 7d
     """
+    if within:
+        _soon(within, store, order, as_json=as_json, everything=everything)
+        return
     from inventory.jobs.orders import listing as job
 
     with opened(store) as found, found.reading() as read:
@@ -40,6 +52,26 @@ def orders(
     else:
         say(_one(shop, answer[0]) if order else _screen(answer))
     ended(short=any(one.late for one in answer))
+
+
+def _soon(within: str, store: str | None, order: str, *, as_json: bool, everything: bool) -> None:
+    """What is due within so many days."""
+    if order or everything:
+        raise BadInput("--within is for all open orders.", hint="Leave the order's name and --all out.")
+    from inventory.cli.screens.due_soon import days_of, soon_json, soon_screen
+    from inventory.jobs.orders.due_soon import due_soon
+
+    days = days_of(within)
+    with opened(store) as found, found.reading() as read:
+        shop = shop_of(read)
+        until = shop.today + timedelta(days=days)
+        answer = due_soon(shop, until)
+    if as_json:
+        rows = [{**_json(shop, one.standing), **soon_json(one)} for one in answer]
+        say(dumps({"currency": shop.currency.code, "until": until, "orders": rows}))
+    else:
+        say(soon_screen(answer, shop.today, until))
+    ended(short=any(one.standing.late for one in answer))
 
 
 def _json(shop: Shop, one: Standing) -> dict[str, Value]:

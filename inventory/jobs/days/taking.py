@@ -62,7 +62,7 @@ def taken(shop: Shop, part: Part, going: Going) -> ByHand:
     """So much less. Raises NotEnough where the book has less, BadInput where nobody said how much."""
     quantity = _quantity(shop, part, going)
     of = lot_called(shop, part, going.lot) if going.lot else None
-    _check(shop, part, quantity, of)
+    check_there(shop, part, quantity, of)
     word = _WORDS.get(going.why, going.why)
     draft = Draft(shop.book, shop.prices)
     named = [(of.id, quantity)] if of else _named(shop, part, quantity, going.why)
@@ -86,7 +86,8 @@ def _quantity(shop: Shop, part: Part, going: Going) -> int:
     return old
 
 
-def _check(shop: Shop, part: Part, quantity: int, of: Lot | None) -> None:
+def check_there(shop: Shop, part: Part, quantity: int, of: Lot | None) -> None:
+    """Raises NotEnough where the book has less, of the part or of one lot; of finished pieces, where less is free."""
     there = of.quantity if of else shop.book.balance(part.name).on_hand
     where = f"{called(of)} of {part.name}" if of else part.name
     if quantity > there:

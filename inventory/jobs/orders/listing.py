@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from inventory.catalogue import STALL, Order, find, fold
 from inventory.errors import KitdrawerError
@@ -22,26 +23,33 @@ OPEN = ("wish", "promised")
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """One order, its claims, and a few words on how it stands. late: a promise that cannot be kept as things are."""
+    """One order, its claims, and a few words on how it stands. late: a promise that cannot be kept as things are.
+
+    report: how a request was judged, None where it was not.
+    """
 
     order: Order
     claims: tuple[Claim, ...]
     stands: str
     late: bool = False
+    report: OrderReport | None = None
 
 
-def standings(shop: Shop, name: str = "", *, everything: bool = False) -> tuple[Standing, ...]:
-    """One order by name (UnknownName where there is none), or the open ones, earliest due first.
+def standings(
+    shop: Shop, name: str = "", *, everything: bool = False, until: date = date.max
+) -> tuple[Standing, ...]:
+    """One order by name (UnknownName where there is none), or the open ones, earliest due first; until: due by then.
 
     Requests are judged in turn, the earliest due first, each once those before it have taken their parts. One of the
     stall is a plan that was undone: nobody waits for it, so it takes nothing and is only shown with everything.
     """
     every = shop.book.orders.values()
     chosen = [find(shop.book.orders, "order", name)] if name else [o for o in every if everything or _open(o)]
-    requests = [one for one in every if one.state == "wish" and one.due >= shop.today]
+    chosen = [one for one in chosen if one.due <= until]
+    requests = [one for one in every if one.state == "wish" and shop.today <= one.due <= until]
     if any(one.state == "wish" for one in chosen):
         asked = [one for one in requests if _open(one) or one in chosen]
-        answers = {fold(order.name): _answer(report) for order, report in in_turn(shop, asked)}
+        answers = {fold(order.name): report for order, report in in_turn(shop, asked)}
     else:
         answers = {}
     late: dict[str, list[Overdue]] = {}
@@ -59,12 +67,20 @@ def _answer(report: OrderReport | KitdrawerError) -> str:
     return report.message if isinstance(report, KitdrawerError) else report.verdict
 
 
-def _standing(shop: Shop, order: Order, answers: Mapping[str, str], late: Iterable[Overdue]) -> Standing:
+def _standing(
+    shop: Shop,
+    order: Order,
+    answers: Mapping[str, OrderReport | KitdrawerError],
+    late: Iterable[Overdue],
+) -> Standing:
     claims = claims_of(shop.book, order.name)
     if order.state == "promised":
         return _promised(shop, order, claims, tuple(late))
-    past = "past its day" if order.state == "wish" else order.state
-    return Standing(order, claims, answers.get(fold(order.name), past))
+    report = answers.get(fold(order.name))
+    if report is None:
+        return Standing(order, claims, "past its day" if order.state == "wish" else order.state)
+    judged = None if isinstance(report, KitdrawerError) else report
+    return Standing(order, claims, _answer(report), report=judged)
 
 
 def _promised(shop: Shop, order: Order, claims: tuple[Claim, ...], waits: tuple[Overdue, ...]) -> Standing:

@@ -86,13 +86,15 @@ def undoing(
     lines = _reversed(booked)
     _refuse_if_needed(booked.document, lines, around)
     doubts = {name: around.doubts.get(fold(name), False) for name, _ in booked.doubts}
+    # the order of a sale came with it, so that nobody asks for it once the sale is taken back
+    unsaid: OrderState = "released" if first.kind == "sold" else "wish"
     verb = "Undo of" if booked.document.undo_depth % 2 == 0 else "Bring back"
     return Proposal(
         kind="undo",
         title=f"{verb} {first.id}: {first.title}",
         on=on,
         lines=lines,
-        order_states=tuple((name, around.states.get(fold(name), "wish")) for name, _ in booked.order_states),
+        order_states=tuple((name, around.states.get(fold(name), unsaid)) for name, _ in booked.order_states),
         expected_version=expected_version,
         to_count=tuple(name for name, doubtful in doubts.items() if doubtful),
         counted=tuple(name for name, doubtful in doubts.items() if not doubtful),

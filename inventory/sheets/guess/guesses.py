@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Literal
 
 from inventory.sheets.guess.cells import Cell
@@ -130,6 +131,7 @@ class Understanding:
     coin: str = ""
     cells: int = 0
     understood: int = 0
+    today: date = date.min
 
     @property
     def questions(self) -> list[Question]:

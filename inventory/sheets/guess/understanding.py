@@ -23,7 +23,7 @@ def understand(
     progress: Step | None = None,
 ) -> Understanding:
     """What these tabs say, with the questions that are left after `answers` (by the questions' keys)."""
-    found = Understanding(asking=Asking(answers))
+    found = Understanding(asking=Asking(answers), today=today)
     later = []
     for at, grid in enumerate(grids):
         found.notes += grid.notes

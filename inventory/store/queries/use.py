@@ -52,11 +52,12 @@ def first_use(connection: Connection, since: date) -> date | None:
 
 
 def handed_over(connection: Connection) -> tuple[tuple[str, date], ...]:
-    """Orders that are handed over, with the day, oldest first."""
+    """Orders that are handed over, with the day, oldest first; not what was sold: that was made before."""
     query = (
         select(_ORDER.c.name, func.max(_DOCUMENT.c.on_date))
         .select_from(_STEP.join(_ORDER).join(_DOCUMENT, _STEP.c.document_id == _DOCUMENT.c.id))
         .where(_ORDER.c.state == "handed over", _STEP.c.state == "handed over", standing())
+        .where(_DOCUMENT.c.kind != "sold")
         .group_by(_ORDER.c.id, _ORDER.c.name)
         .order_by(func.max(_DOCUMENT.c.on_date), _ORDER.c.id)
     )

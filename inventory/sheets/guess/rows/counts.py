@@ -12,6 +12,9 @@ from inventory.sheets.guess.texts.amounts import Amount, amount_in, counted_unit
 from inventory.sheets.guess.texts.named import Named
 from inventory.sheets.guess.texts.words import plainly
 
+MOST = 100_000
+"""Of anything on one shelf; more is a slip."""
+
 
 def put_quantity(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...]) -> None:
     cells = row.by_role.get("quantity") or row.by_role.get("packs", [])
@@ -56,6 +59,10 @@ def _put_quantity(row: Row, thing: Thing, amount: Amount, unit: str, source: tup
         grade, why = worst((grade, "guessed")), why or f"counted in {unit}"
     if not unit and thing.value("pack") not in ("", "1") and grade == "read" and kind in WHOLE:
         grade, why = "asked", f"Pieces, or packs of {thing.value('pack')}: write 20 or 2 packs"
+    if value is not None and not unit and (value * 1000).denominator != 1:
+        value, grade, why = Fraction(round(value * 1000), 1000), "asked", "Finer than a thousandth"
+    if value is not None and value > MOST:
+        value, grade, why = None, "asked", "More than anyone keeps"
     if grade == "asked":
         guess = (
             ""

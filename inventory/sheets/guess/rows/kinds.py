@@ -112,11 +112,12 @@ def put_names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: Row) -> 
             said = row.asking.ask(
                 key, f"What do you call this kit, “{whats[0].text if whats else family}”?", family, *whats[:1]
             )
-            thing.put("family", said.value, said.grade, said.why, *whats)
+            thing.put("family", _short(said.value, 80), said.grade, said.why, *whats)
             return
         odd = _ODD.search(family) or re.search("[0-9]", family)
         why = "all of the text taken as its name" if odd else thing.said["kind"].why
-        thing.put("family", family or named.name, "guessed" if odd else grade, why, *whats)
+        called = _short(family or named.name or thing.anchor.text or thing.anchor.ref, 80)
+        thing.put("family", called, "guessed" if odd else grade, why, *whats)
         return
     name = named.name
     plated = row.cell("plating")
@@ -129,10 +130,18 @@ def put_names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: Row) -> 
     if plated is not None and coloured and plainly(plated.text) not in plainly(name):
         name, whats = f"{name} {plated.text}", (*whats, plated)
     grade, why = ("guessed", "all of the text taken as its name") if _ODD.search(name) else ("read", "")
+    name = _short(name or thing.anchor.text or thing.anchor.ref, 100)
     thing.put("name", name, grade, why, *whats)
     if thing.value("kind") == "blank":
-        thing.put("material", _material(name), worst((grade, thing.said["kind"].grade)), why, *whats)
+        thing.put(
+            "material", _short(_material(name), 80), worst((grade, thing.said["kind"].grade)), why, *whats
+        )
         thing.put("sort", named.sort, "read", "", *whats)
+
+
+def _short(name: str, most: int) -> str:
+    """A name no longer than our tabs take; the whole text stays in the tab of one's own cells."""
+    return " ".join(name.split())[:most].strip()
 
 
 _ODD = re.compile(r"[@€$£;|=]|\s[-–—]\s")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from inventory.measures.numbers import show_number
 from inventory.sheets.guess.cells import Cell, Grid
@@ -141,7 +142,7 @@ def _thing(kit: Cell, colour: Cell, cell: Cell, found: Understanding) -> Thing |
     named, thing = taken_apart(kit.text, kind="kit"), Thing(cell)
     thing.put("kind", "kit", "read" if named.kind == "kit" else "guessed", "", kit)
     thing.put("makes", named.makes, "read", "", kit)
-    thing.put("family", named.family, "read", "", kit)
+    thing.put("family", named.family[:80] or kit.text[:80], "read", "", kit)
     plated = plating_of(colour.text) or Plated(plainly(colour.text), "guessed", "")
     value, grade, why = plated.plating, plated.grade, plated.why
     if grade == "asked":
@@ -152,7 +153,7 @@ def _thing(kit: Cell, colour: Cell, cell: Cell, found: Understanding) -> Thing |
     thing.put("plating", value, grade, why, colour)
     number, grade, why = amount.value, amount.grade, amount.why
     if grade == "asked" or (number is not None and number.denominator != 1):
-        guess = "" if number is None else show_number(number)
+        guess = "" if number is None else show_number(Fraction(int(number)))
         about = f"How many {named.family} {value}? {why.capitalize()}."
         said = found.asking.ask(f"count|{cell.ref}", about, guess, cell, accepts="a number")
         thing.put("quantity", said.value, said.grade, said.why, cell)

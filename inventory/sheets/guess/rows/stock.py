@@ -139,7 +139,7 @@ def _put_price(row: Row, thing: Thing, cell: Cell, price: Price, role: Role) -> 
 def _texts(row: Row, thing: Thing) -> None:
     for cell in row.by_role.get("supplier", ()):
         if not signs("unknown").whole(cell.text) and re.search(r"[^\W\d_]", cell.text):
-            thing.put("supplier", cell.text.strip(" .,;"), "read", "", cell)
+            thing.put("supplier", cell.text[:100].strip(" .,;"), "read", "", cell)
     for what in ("where", "code"):
         for cell in row.by_role.get(what, ()):
             thing.put(what, cell.text, "read", "", cell)

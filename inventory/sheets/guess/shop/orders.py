@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from inventory.sheets.guess.guesses import Said, Thing, Wish
 from inventory.sheets.guess.shop.families import pattern_name
 from inventory.sheets.guess.shop.lines import Shop
@@ -10,7 +12,7 @@ from inventory.sheets.guess.shop.stock import coins
 from inventory.sheets.guess.texts.words import plainly
 
 
-def put_order(shop: Shop, wish: Wish, number: int) -> None:
+def put_order(shop: Shop, wish: Wish, number: int, today: date) -> None:
     due, family, wood = wish.said.get("due"), wish.said.get("family"), wish.said.get("wood")
     customer = wish.said.get("customer")
     who = customer.value if customer else f"order {number}"
@@ -32,6 +34,10 @@ def put_order(shop: Shop, wish: Wish, number: int) -> None:
         shop.left_out.append(
             f"{wish.anchor.ref}: the order of {who} lacks {lacks}, so it is not among the orders yet."
         )
+        return
+    if due.value < today.isoformat():
+        told = f"the order of {who} was due on {due.value}, which has passed, so it is not among the orders."
+        shop.left_out.append(f"{wish.anchor.ref}: {told}")
         return
     blank = _blank_for(shop, wood)
     named = who if not shop.has("orders", who) else f"{who} {number}"

@@ -120,6 +120,10 @@ def _blank(shop: Shop, thing: Thing, name: Said, level: Said | None, note: Said 
 def _supply(shop: Shop, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
     type_ = thing.said.get("type") or Said("sundry", "guessed", "no word tells its type")
     unit, net = _unit(thing, name.value, type_.value)
+    if shop.has(
+        "supplies", name.value
+    ):  # its unit is said already, and a content in another would be refused
+        net = None
     shop.put(
         "supplies", name.value, part=name, type=type_, unit=unit, net=net, reorder_level=level, note=note
     )

@@ -120,8 +120,15 @@ def _raw(text: str, sort: str) -> object:
     if sort == "date":
         return datetime.fromisoformat(text)
     if sort == "number":
-        return float(text) if "." in text else int(text)
+        return _numeral(text)
     return text
+
+
+def _numeral(text: str) -> object:
+    try:
+        return float(text) if "." in text else int(text)
+    except ValueError:
+        return text
 
 
 def keep_changes(shop: Shop, before: Shop, tabs: Mapping[str, Sequence[Mapping[str, str]]]) -> int:

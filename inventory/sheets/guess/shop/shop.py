@@ -24,6 +24,6 @@ def shop_of(found: Understanding) -> Shop:
         put_offer(shop, thing, found.coin)
         put_count(shop, thing, found.coin)
     for number, wish in enumerate(found.wishes, start=1):
-        put_order(shop, wish, number)
+        put_order(shop, wish, number, found.today)
     put_patterns(shop)
     return shop

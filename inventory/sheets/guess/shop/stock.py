@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from inventory.measures import currency, show_money
@@ -66,6 +67,8 @@ def put_count(shop: Shop, thing: Thing, coin: str) -> None:
     if quantity is None:
         return
     name, unit = part_name(thing), thing.value("unit")
+    if unit in CONTAINERS and not _holds(shop, name.value):  # another row counts it in pieces
+        unit, quantity = "", replace(quantity, grade="guessed", why=f"{unit}s taken as pieces")
     amount = Said(f"{quantity.value} {unit}".strip(), quantity.grade, quantity.why, quantity.cells)
     key, lot = name.value, None
     if shop.has("counts", key):
@@ -77,6 +80,12 @@ def put_count(shop: Shop, thing: Thing, coin: str) -> None:
         "counts", key, part=name, quantity=amount, lot=lot, received_on=thing.said.get("received")
     )
     _cost(line, thing, coin)
+
+
+def _holds(shop: Shop, name: str) -> bool:
+    """Whether it is said how much a container of a supply holds."""
+    line = shop.by_name.get(("supplies", plainly(name)))
+    return line is None or "net" in line.cells
 
 
 def _cost(line: Line, thing: Thing, coin: str) -> None:

@@ -45,7 +45,7 @@ def plating_of(text: str) -> Plated | None:
         return Plated(mended, "guessed", f"“{text}” read as {mended}")
     if len(inside) > 1:
         return Plated(inside[0].meaning, "asked", f"“{text}” names more than one")
-    return Plated(tidy, "guessed", f"“{text}” is no plating known here; taken as one of its own")
+    return Plated(tidy[:60].strip(), "guessed", f"“{text}” is no plating known here; taken as one of its own")
 
 
 def _mended(tidy: str) -> str:

@@ -20,6 +20,8 @@ COINS = {
     "sek": "SEK", "dkk": "DKK", "nok": "NOK", "pln": "PLN", "czk": "CZK",
 }  # fmt: skip
 """Signs and codes of money; empty where a sign is of several."""
+MOST = 10**6
+"""Units of any coin paid for one thing."""
 _COIN = re.compile(r"us\$|€|£|\$|\b(?:eur|euros?|gbp|usd|chf|sfr|cad|aud|nzd|sek|dkk|nok|pln|czk)\b")
 _NUMBER = r"[0-9]+(?:[.,' ][0-9]{3})*(?:[.,][0-9]+)?|[.,][0-9]+"
 _SUM = re.compile(rf"(?:{_NUMBER})")
@@ -60,6 +62,8 @@ def read_price(cell: Cell) -> Price | None:
     if isinstance(raw, date | time | bool):
         return Price(None, grade="asked", why="no sum of money")
     if isinstance(raw, int | float):
+        if not abs(raw) < MOST:  # nor what is no number at all
+            return Price(None, grade="asked", why="more money than anyone pays")
         value = Fraction(round(Fraction(raw) * 10**6), 10**6)
         return Price(value) if value >= 0 else Price(-value, grade="asked", why="it is negative")
     return price_in(cell.text)

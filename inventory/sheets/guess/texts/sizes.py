@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from inventory.errors import BadMeasure
+from inventory.measures import read_drill, read_length
 from inventory.sheets.guess.texts.amounts import NUMBER
 from inventory.sheets.guess.texts.named import Named
 from inventory.sheets.guess.texts.words import plainly
@@ -39,18 +41,41 @@ def take_sizes(named: Named, text: str) -> str:
         named.pack = int(next(one for one in found.groups() if one))
         text = text[: found.start()] + " " + text[found.end() :]
     if found := _NET.search(text):
-        named.net = f"{found[1].replace(',', '.')} {plainly(found[2]).replace('.', '')}"
+        amount = found[1].replace(",", ".")
+        named.net = f"{amount} {plainly(found[2]).replace('.', '')}" if 0 < float(amount) < 100_000 else ""
         text = text[: found.start()] + " " + text[found.end() :]
     if found := _DIMENSIONS.search(text):
-        unit = (found[4] or "").replace('"', "in").replace("inch", "in").casefold() or (
-            "" if "/" in found[0] else "mm"
-        )
-        unit = "in" if not unit or unit == "zoll" else unit
-        named.width = f"{found[1].replace(',', '.')} {unit}"
-        named.length = f"{(found[3] or found[2]).replace(',', '.')} {unit}"
+        _dimensions(named, found)
     elif found := _DRILL.search(text):
-        named.drill = drill_of(found)
+        named.drill = known_drill(drill_of(found))
     return " ".join(text.split())
+
+
+def _dimensions(named: Named, found: re.Match[str]) -> None:
+    """Width and length of a tube or blank, where both are lengths."""
+    unit = (found[4] or "").replace('"', "in").replace("inch", "in").replace("zoll", "in").casefold()
+    unit = unit or ("in" if "/" in found[0] else "mm")
+    width, length = (
+        f"{found[1].replace(',', '.')} {unit}",
+        f"{(found[3] or found[2]).replace(',', '.')} {unit}",
+    )
+    if _fits(width, 90) and _fits(length, 900):
+        named.width, named.length = width, length
+
+
+def _fits(text: str, most: int) -> bool:
+    try:
+        return 0 < read_length(text).mm <= most
+    except BadMeasure:
+        return False
+
+
+def known_drill(drill: str) -> str:
+    """The designation where there is such a drill, else nothing."""
+    try:
+        return drill if drill and 1 <= read_drill(drill).mm <= 60 else ""
+    except BadMeasure:
+        return ""
 
 
 def drill_of(found: re.Match[str]) -> str:
@@ -64,6 +89,11 @@ def drill_of(found: re.Match[str]) -> str:
 
 
 def drill_in(text: str) -> str:
+    """The drill a cell of its own speaks of: "7", "7mm", "27/64"", "O"; nothing where it speaks of none."""
+    return known_drill(_drill_in(text))
+
+
+def _drill_in(text: str) -> str:
     """The drill a cell of its own speaks of: "7", "7mm", "27/64"", "O"; nothing where it speaks of none."""
     tidy = " ".join(text.replace("″", '"').replace("”", '"').split())
     if found := _DRILL.fullmatch(tidy.strip(" .")):

@@ -1,0 +1,92 @@
+"""Orders that are due soon: on the screen and as JSON."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from datetime import date
+
+from inventory.cli.json.exact import Exact, Value
+from inventory.cli.screens.tables import wrapped
+from inventory.errors import BadMeasure
+from inventory.jobs.orders.due_soon import DueSoon, Lacking
+from inventory.measures import plural, show_amount, show_date
+
+_DAYS = re.compile(r"([0-9]{1,4}) ?(d|days?|w|weeks?)?", re.IGNORECASE)
+
+
+def days_of(text: str) -> int:
+    """Days for `7d`, `7`, `2w`, `10 days`. Raises BadMeasure."""
+    found = _DAYS.fullmatch(text.strip())
+    if found is None:
+        raise BadMeasure(f"“{text}” is no number of days.", hint="Write 7d, or 2w for two weeks.")
+    return int(found[1]) * (7 if (found[2] or "d")[0].casefold() == "w" else 1)
+
+
+def soon_screen(orders: Sequence[DueSoon], today: date, until: date) -> list[str]:
+    """The answer first, then each order with what it lacks."""
+    day = show_date(until)
+    if not orders:
+        return [f"Nothing is due by {day}."]
+    lacking = sum(bool(one.lacking) for one in orders)
+    work = hours(sum(one.minutes for one in orders))
+    are = plural(len(orders), "order is", "orders are")
+    head = f"{are} due by {day}, {work} of work left. {_lack(lacking)}"
+    return [*wrapped(head), *(line for one in orders for line in ["", *_order(one, today)])]
+
+
+def _lack(many: int) -> str:
+    return f"{plural(many, 'lacks', 'lack')} something." if many else "Nothing is lacking."
+
+
+def hours(minutes: int) -> str:
+    """`2 h 30 min`, `45 min`."""
+    whole, rest = divmod(minutes, 60)
+    return " ".join([*([f"{whole} h"] if whole else []), *([f"{rest} min"] if rest or not whole else [])])
+
+
+def _order(one: DueSoon, today: date) -> list[str]:
+    order = one.order
+    make = f"{one.to_make} to make, {hours(one.minutes)}, " if one.to_make else ""
+    stands = f"{'asked for' if order.state == 'wish' else order.state}, {one.standing.stands}"
+    overdue = " (OVERDUE)" if order.due < today else ""
+    lines = wrapped(f"{order.name}, due {show_date(order.due)}{overdue}: {make}{stands}.")
+    groups: dict[str, list[str]] = {}
+    for lack in one.lacking:
+        what = f"{show_amount(lack.quantity, lack.part.unit)} {lack.part.name}"
+        groups.setdefault(_whence(lack, today), []).append(what)
+    for whence, several in groups.items():
+        lines += wrapped(f"{', '.join(several)}: {whence}", "  ")
+    return lines
+
+
+def _whence(lack: Lacking, today: date) -> str:
+    """From whom, and by when."""
+    if lack.here_on is None:
+        return "nobody sells it"
+    here = show_date(lack.here_on)
+    if lack.order_by is None:
+        return f"due in {here}{f' from {lack.supplier}' if lack.supplier else ''}"
+    late = lack.order_by < today
+    by = f"too late, here {here} at the earliest" if late else f"order by {show_date(lack.order_by)}"
+    return f"{lack.supplier}, {by}"
+
+
+def soon_json(one: DueSoon) -> dict[str, Value]:
+    """What is said of an order beside how it stands."""
+    exact = Exact(0)
+    return {
+        "to_make": one.to_make,
+        "minutes": one.minutes,
+        "lacking": [
+            {
+                "part": lack.part.name,
+                "quantity": exact.amount(lack.quantity),
+                "unit": lack.part.unit,
+                "supplier": lack.supplier or None,
+                "here_on": lack.here_on,
+                "order_by": lack.order_by,
+            }
+            for lack in one.lacking
+        ],
+    }

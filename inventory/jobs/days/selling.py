@@ -1,0 +1,72 @@
+"""Finished pieces sold off the shelf without an order before: noted as one and handed over in the same entry.
+
+So the price lies where every order's does, and the customer where theirs do. Taken back, the pieces are on the shelf
+and the order is given up.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import count
+
+from inventory.catalogue import Kit, Order, Part, Piece, fold
+from inventory.errors import BadInput
+from inventory.jobs.days.by_hand import ByHand, Said, by_hand, so_much
+from inventory.jobs.days.taking import check_there
+from inventory.jobs.shop import Shop
+from inventory.jobs.stock.drawing import Purpose, take
+from inventory.ledger.documents.drafting import Draft
+from inventory.measures import show_money
+
+
+@dataclass(frozen=True, slots=True)
+class Sale:
+    """How many pieces; price: minor units for one, None where nobody said; at: where or to whom."""
+
+    pieces: int
+    price: int | None = None
+    at: str = ""
+
+
+def sold(shop: Shop, part: Part, sale: Sale) -> ByHand:
+    """So many finished pieces are sold. Raises BadInput for what is none, NotEnough where fewer are free."""
+    piece = part.detail
+    if not isinstance(piece, Piece):
+        raise BadInput(
+            f"“{part.name}” is no finished piece: {part.kind}s are parts.",
+            hint="Pieces come onto the shelf by `kitdrawer weekend book`; a part that goes is `kitdrawer took`.",
+        )
+    check_there(shop, part, 1000 * sale.pieces, None)
+    order = _order(shop, piece, sale)
+    draft = Draft(shop.book, shop.prices)
+    drawn = take(draft, part, 1000 * sale.pieces, Purpose(order.name, "handed over", shop.today))
+    at = f" at {sale.at}" if sale.at else ""
+    money = () if sale.price is None else (_money(shop, sale),)
+    said = Said("sold", f"Sold {so_much(part, 1000 * sale.pieces)}{at}", notes=money)
+    made = by_hand(shop, draft, part, said, drawn.cost_from)
+    steps = ((order.name, order.state),)
+    return replace(made, proposal=replace(made.proposal, orders=(order,), order_states=steps))
+
+
+def _money(shop: Shop, sale: Sale) -> str:
+    each, all_ = sale.price or 0, (sale.price or 0) * sale.pieces
+    together = f", together {show_money(all_, shop.currency)}" if sale.pieces > 1 else ""
+    return f"For {show_money(each, shop.currency)} each{together}."
+
+
+def _order(shop: Shop, piece: Piece, sale: Sale) -> Order:
+    kit = shop.catalogue.part(piece.kit).detail
+    names = (f"sold {shop.today.isoformat()} {number}" for number in count(1))
+    return Order(
+        next(name for name in names if fold(name) not in shop.book.orders),
+        piece.pattern,
+        piece.blank,
+        sale.pieces,
+        shop.today,
+        (kit.plating,) if isinstance(kit, Kit) else (),
+        sale.at,
+        piece.refill,
+        piece.extra_diameter,
+        sale.price,
+        "handed over",
+    )

@@ -1,0 +1,94 @@
+"""`orders --within`: what is due so soon, what it lacks, from whom, by when, and the work that is left."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from .buying import SALT
+from .conftest import Kitdrawer
+
+pytestmark = pytest.mark.usefixtures("store")
+
+
+def test_what_each_lacks_from_whom_and_by_when(kitdrawer: Kitdrawer) -> None:
+    """S42 is due on 14 December and lacks kits that come three days after they are ordered: by the eleventh."""
+    for order in ("S41", "S42"):
+        kitdrawer("promise", order, "--yes")
+    answer = kitdrawer("orders", "--within", "16d", "--json").json
+    assert answer["until"].startswith("2026-12-14")
+    first, second = answer["orders"]
+    assert (first["order"], first["to_make"], first["minutes"], first["lacking"]) == ("S41", 2, 50, [])
+    assert (second["to_make"], second["minutes"]) == (6, 210)  # 35 minutes a pen, by the patterns tab
+    kits = next(one for one in second["lacking"] if one["part"] == "Dunlin kit gunmetal")
+    wanted = {claim["part"]: claim["quantity"] for claim in second["claims"] if claim["from"] == "to buy"}
+    assert {one["part"]: one["quantity"] for one in second["lacking"]} == wanted
+    assert (kits["supplier"], kits["here_on"], kits["order_by"]) == (SALT, "2026-12-01", "2026-12-11")
+    said = kitdrawer("orders", "--within", "16 days").out
+    assert said.startswith("2 orders are due by 2026-12-14, 4 h 20 min of work left. 1 lacks something.\n")
+    assert "Saltmarsh Turning Supplies, order by 2026-12-11" in " ".join(said.split())
+    assert max(map(len, said.splitlines())) <= 80
+
+
+def test_what_is_ordered_is_due_in_and_no_longer_to_order(kitdrawer: Kitdrawer) -> None:
+    """Once it is placed the parcel's day stands there."""
+    kitdrawer("promise", "S42", "--yes")
+    kitdrawer("placed", "--supplier", SALT, "--yes")
+    (one,) = [
+        one for one in kitdrawer("orders", "--within", "3w", "--json").json["orders"] if one["order"] == "S42"
+    ]
+    assert {(lack["supplier"], lack["order_by"]) for lack in one["lacking"]} == {(SALT, None)}
+    assert "due in 2026-12-01 from Saltmarsh" in " ".join(kitdrawer("orders", "--within", "3w").out.split())
+
+
+def test_a_wish_whose_parts_come_too_late(kitdrawer: Kitdrawer) -> None:
+    """S43 is only asked for: its kits take 25 days, so that it says so, with the earliest day."""
+    said = " ".join(kitdrawer("orders", "--within", "3w").out.split())
+    assert "S43, due 2026-12-15: 5 to make, 2 h 30 min, asked for, too late." in said
+    assert "4 Sanderling kit rhodium: Far Reach Fittings, too late, here 2026-12-23 at the earliest" in said
+
+
+def test_what_nobody_sells(kitdrawer: Kitdrawer) -> None:
+    """S44 wants a plating that is gone."""
+    found = kitdrawer("orders", "--within", "60", "--json").json["orders"]
+    lack = next(
+        one for order in found if order["order"] == "S44" for one in order["lacking"] if not one["supplier"]
+    )
+    assert (lack["part"], lack["here_on"]) == ("Whimbrel kit antique copper", None)
+    assert lack["quantity"] >= Decimal(1)
+    assert "Whimbrel kit antique copper: nobody sells it" in " ".join(
+        kitdrawer("orders", "--within", "60").out.split()
+    )
+
+
+@pytest.mark.usefixtures("booked")
+def test_finished_pieces_are_not_to_make(kitdrawer: Kitdrawer) -> None:
+    """An order that is served by the pen on the shelf has no work left."""
+    words = ("--pattern", "Avocet pen", "--plating", "chrome", "--blank", "olivewood blank", "--count", "1")
+    assert kitdrawer("promise", "A1", *words, "--by", "2026-12-01", "--yes").code == 0
+    (one,) = kitdrawer("orders", "--within", "7d", "--json").json["orders"]
+    assert (one["order"], one["to_make"], one["minutes"], one["lacking"]) == ("A1", 0, 0, [])
+    said = kitdrawer("orders", "--within", "1w").out
+    assert "1 order is due by 2026-12-05, 0 min of work left. Nothing is lacking." in said
+    assert "A1, due 2026-12-01: promised, finished: hand it over." in said
+
+
+def test_what_is_past_its_day_is_due_soon(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Overdue orders are among what is due soon; nothing at all says so."""
+    kitdrawer("promise", "S41", "--yes")
+    monkeypatch.setenv("KITDRAWER_TODAY", "2026-12-13")
+    assert "S41, due 2026-12-12 (OVERDUE): 2 to make, 50 min" in kitdrawer("orders", "--within", "0").out
+    assert kitdrawer("release", "S41", "--yes").code == 0
+    assert kitdrawer("orders", "--within", "0").out == "Nothing is due by 2026-12-13.\n"
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [(("x",), "“x” is no number of days."), (("7d", "S42"), "--within is for all open orders.")],
+)
+def test_refused_with_a_sentence(kitdrawer: Kitdrawer, words: tuple[str, ...], says: str) -> None:
+    """Neither a guess nor a traceback."""
+    answer = kitdrawer("orders", "--within", *words)
+    assert answer.code == 1
+    assert says in answer.err
