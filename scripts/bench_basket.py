@@ -55,9 +55,9 @@ def main(arguments: list[str]) -> int:
 def _row(name: str, count: int, states: range) -> tuple[list[float], bool]:
     """Print one line of the table; how many times faster each case was, and whether any list was dearer."""
     cases = [_case(name, count, state) for state in states]
-    ours, theirs = [case[0] for case in cases], [case[1] for case in cases]
+    ours, theirs = [problem[0] for problem in cases], [problem[1] for problem in cases]
     ratios = [t / o for t, o in zip(theirs, ours, strict=True)]
-    proven, same = sum(case[2] for case in cases), sum(case[3] >= 0 for case in cases)
+    proven, same = sum(problem[2] for problem in cases), sum(problem[3] >= 0 for problem in cases)
     print(
         f"{f'{count}, {name}':<22}{statistics.median(theirs):>9.3f}{statistics.median(ours):>9.3f}"
         f"{statistics.median(ratios):>8.1f}{f'{proven} of {len(cases)}':>9}  {same} of {len(cases)}",

@@ -55,7 +55,10 @@ HEAVY_AT_HOME = {"alembic": "inventory.store.schema.migrations", "rich": "invent
 CLOCKS = {("date", "today"), ("datetime", "today"), ("datetime", "now"), ("datetime", "utcnow")}
 FILE_CALLS = {"open", "read_text", "read_bytes", "write_text", "write_bytes"}
 # A search with a time limit needs a stopwatch, which tells no time of day.
-STOPWATCH = {f"inventory.buying.{name}" for name in ("best", "budget", "search", "whole_numbers")}
+STOPWATCH = {
+    f"inventory.buying.{name}"
+    for name in ("optimise", "budget.choose", "search.tree", "search.whole_numbers")
+}
 WORLD = {"time", "os", "subprocess", "socket", "sqlite3", "tempfile", "shutil", "logging"}
 
 
@@ -197,7 +200,6 @@ def test_arrows_never_run_in_a_circle() -> None:
 
 MOST_IN_A_ROOM = 16
 CROWDED = {
-    "inventory/buying",
     "inventory/cli/commands",  # one module a command, and no more to know of them than their names
 }
 

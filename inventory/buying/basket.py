@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
-from inventory.buying.offers import Offer, Supplier, Want
+from inventory.buying.terms import Offer, Supplier, Want
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,7 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class Bill:
+class SupplierOrder:
     """One order to one supplier; `goods` and `postage` in its currency, `landed` in exact shop minor units."""
 
     supplier: Supplier
@@ -82,7 +82,7 @@ class Basket:
     Where a budget left something out, `choice` says what the choice reaches and whether that is proven too.
     """
 
-    bills: tuple[Bill, ...]
+    bills: tuple[SupplierOrder, ...]
     unfilled: tuple[Unfilled, ...]
     goods: Fraction
     postage: Fraction

@@ -7,8 +7,8 @@ from dataclasses import replace
 from datetime import date
 
 from inventory.buying.basket import Unfilled
-from inventory.buying.case import Case
-from inventory.buying.offers import Offer, Supplier, Want
+from inventory.buying.problem import Problem
+from inventory.buying.terms import Offer, Supplier, Want
 
 
 def within_reach(
@@ -63,15 +63,15 @@ def _room(
     return max(0, min(rooms))
 
 
-def dearest(case: Case) -> int:
+def dearest(problem: Problem) -> int:
     """More atoms than any list without needless packs costs: where a search may start that has no list yet."""
     total = 1
-    for terms in case.terms:
+    for terms in problem.terms:
         total += terms.fee + 2 * terms.least + (terms.free or 0)
-    for pack in case.packs:
+    for pack in problem.packs:
         starts = [start for start, _ in pack.own]
-        starts += case.groups[pack.group].starts if pack.group >= 0 else []
+        starts += problem.groups[pack.group].starts if pack.group >= 0 else []
         prices = [each for _, each in pack.own] + [each for each in pack.prices if each is not None]
-        packs = -(-case.needs[pack.part][-1] // pack.size) + max(starts, default=0) + 1
+        packs = -(-problem.needs[pack.part][-1] // pack.size) + max(starts, default=0) + 1
         total += max(prices, default=0) * (packs if pack.most is None else min(packs, pack.most))
     return 2 * total

@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from fractions import Fraction
 
-from inventory.buying.basket import Basket, Bill, Line, Unfilled
-from inventory.buying.case import Case, Packs
+from inventory.buying.basket import Basket, Line, SupplierOrder, Unfilled
 from inventory.buying.limits import within_reach
-from inventory.buying.offers import Offer, Supplier, Want, buyable
+from inventory.buying.problem import Packs, Problem
+from inventory.buying.terms import Offer, Supplier, Want, buyable
 
 FILLS = "fills up the order; too late for its own day"
 """Why an offer is on the list that comes too late for all its part is wanted for."""
@@ -52,7 +52,7 @@ def _missed(want: Want, days: Sequence[date | None]) -> Unfilled | None:
 
 
 def basket_of(
-    case: Case,
+    problem: Problem,
     bought: Packs,
     wants: Sequence[Want],
     unfilled: Sequence[Unfilled],
@@ -63,32 +63,32 @@ def basket_of(
 ) -> Basket:
     """The list with exact costs. bound: the least any list could cost, in atoms."""
     held = {number: packs for number, packs in bought.items() if packs}
-    found = [_bill(case, number, held, wants, rates, today) for number in range(len(case.terms))]
+    found = [_bill(problem, number, held, wants, rates, today) for number in range(len(problem.terms))]
     bills = [bill for bill in found if bill is not None]
     total = sum((bill.landed for bill in bills), Fraction(0))
     goods = sum((bill.goods * rates[bill.supplier.currency] for bill in bills), Fraction(0))
-    least = Fraction(min(bound, int(total * case.atom)), case.atom)
+    least = Fraction(min(bound, int(total * problem.atom)), problem.atom)
     return Basket(tuple(bills), tuple(unfilled), goods, total - goods, total, least >= total, least, seconds)
 
 
 def _bill(
-    case: Case,
+    problem: Problem,
     supplier: int,
     bought: Packs,
     wants: Sequence[Want],
     rates: Mapping[str, Fraction],
     today: date,
-) -> Bill | None:
-    terms = case.terms[supplier].supplier
-    levels = case.levels(bought)
-    scale = rates[terms.currency] * case.atom
+) -> SupplierOrder | None:
+    terms = problem.terms[supplier].supplier
+    levels = problem.levels(bought)
+    scale = rates[terms.currency] * problem.atom
     arrives = terms.arrives(today)
     lines = []
     for number, packs in bought.items():
-        pack = case.packs[number]
+        pack = problem.packs[number]
         if pack.supplier != supplier:
             continue
-        cost = int((case.cost(number, packs, levels) or 0) / scale)
+        cost = int((problem.cost(number, packs, levels) or 0) / scale)
         mine = [want for want in wants if want.part == pack.offer.part and _in_time(arrives, want)]
         days = [want.needed_by for want in mine if want.needed_by]
         reasons = tuple(dict.fromkeys(reason for want in mine for reason in want.reasons))
@@ -100,7 +100,7 @@ def _bill(
     postage = terms.postage_on(goods)
     lines.sort(key=lambda line: (line.needed_by or date.max, line.offer.part))
     landed = (goods + postage) * rates[terms.currency]
-    return Bill(terms, tuple(lines), goods, postage, landed, arrives)
+    return SupplierOrder(terms, tuple(lines), goods, postage, landed, arrives)
 
 
 def _in_time(arrives: date | None, want: Want) -> bool:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
-from inventory.buying.offers import Offer, Step, Supplier, Want
+from inventory.buying.terms import Offer, PriceBreak, Supplier, Want
 
 TODAY = date(2026, 3, 2)
 RATES = {"EUR": Fraction(1), "GBP": Fraction(117, 100), "SEK": Fraction(9, 100)}
@@ -81,7 +81,7 @@ def _offers(
         price = each * pack**0.9
         cuts = [1.0, *sorted((draw.uniform(0.75, 0.97) for _ in range(3)), reverse=True)]
         steps = tuple(
-            Step(start, max(1, int(price * cut / RATES[one.currency])))
+            PriceBreak(start, max(1, int(price * cut / RATES[one.currency])))
             for start, cut in zip(starts, cuts, strict=True)
         )
         found.append(Offer(f"{one.name}-{part}-{pack}", one.name, part, 1000 * pack, steps, group))

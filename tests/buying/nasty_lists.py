@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
 
-from inventory.buying.offers import Offer, Step, Supplier, Want
+from inventory.buying.terms import Offer, PriceBreak, Supplier, Want
 
 from .basket_cases import TODAY, Shop
 
@@ -54,10 +54,10 @@ def _offer(draw: random.Random, key: str, seller: str, part: str, pack: int, bas
     price = draw.choice((0, round(base * many * draw.uniform(0.6, 1.3)), base * many))
     if draw.random() < 0.7:
         price = max(price, 1)
-    steps = [Step(start, price)]
+    steps = [PriceBreak(start, price)]
     for _ in range(draw.choice((0, 1, 1, 2))):
         start, price = start + draw.randint(1, 5), draw.randint(max(0, price - max(1, price // 3)), price)
-        steps.append(Step(start, price))
+        steps.append(PriceBreak(start, price))
     one = Offer(key, seller, part, pack * many, tuple(steps), draw.choice((None, "g", "g", "h")))
     if draw.random() < 0.3:
         first = 1 if one.price_group else one.steps[0].from_packs

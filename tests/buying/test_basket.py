@@ -16,7 +16,7 @@ from searching import examples
 from inventory.buying import (
     Basket,
     Offer,
-    Step,
+    PriceBreak,
     Supplier,
     Want,
     best_basket,
@@ -48,9 +48,9 @@ def small_shops(draw: st.DrawFn) -> Shop:
     for part, name in product(parts, sellers):
         if name == "a" or draw(st.booleans()):
             first = draw(st.integers(2, 12))
-            steps = [Step(1, first)]
+            steps = [PriceBreak(1, first)]
             if draw(st.booleans()):
-                steps.append(Step(draw(st.integers(2, 5)), draw(st.integers(1, first))))
+                steps.append(PriceBreak(draw(st.integers(2, 5)), draw(st.integers(1, first))))
             group = draw(st.sampled_from([None, "kits"]))
             offers.append(
                 Offer(f"{name}{part}", name, part, 1000 * draw(st.integers(1, 2)), tuple(steps), group)
@@ -112,7 +112,7 @@ def test_never_worse_than_the_lists_a_person_would_write(lines: int, state: int)
 def kits(count: int) -> Shop:
     """Kits at 10.00 a piece, 8.00 from ten on, over two colours; postage 5.00, free from 90.00."""
     seller = Supplier("Seller", 3, "EUR", 500, 9000)
-    steps = (Step(1, 1000), Step(10, 800))
+    steps = (PriceBreak(1, 1000), PriceBreak(10, 800))
     offers = [Offer(name, "Seller", name, 1000, steps, "kits") for name in ("chrome", "gold")]
     wants = [Want("chrome", 1000 * count), Want("gold", 1000)]
     return Shop(wants, offers, {"Seller": seller}, RATES)
@@ -144,8 +144,8 @@ def test_a_day_rules_out_who_comes_too_late() -> None:
     """The cheap supplier is slow: a promise buys from the quick one, stock from the cheap one."""
     quick, slow = Supplier("quick", 2, "EUR", 300), Supplier("slow", 30, "EUR", 300)
     offers = [
-        Offer("q", "quick", "kit", 1000, (Step(1, 900),)),
-        Offer("s", "slow", "kit", 1000, (Step(1, 500),)),
+        Offer("q", "quick", "kit", 1000, (PriceBreak(1, 900),)),
+        Offer("s", "slow", "kit", 1000, (PriceBreak(1, 500),)),
     ]
     sellers = {"quick": quick, "slow": slow}
     soon = best_basket([Want("kit", 2000, TODAY + timedelta(days=5))], offers, sellers, RATES, TODAY)
@@ -161,11 +161,11 @@ def test_a_day_rules_out_who_comes_too_late() -> None:
 def test_what_comes_too_late_may_still_fill_up() -> None:
     """A gold kit comes in time from the quick one; another, late, makes ten of the cheap seller's ones cheaper."""
     quick, slow = Supplier("quick", 2, "EUR"), Supplier("slow", 30, "EUR")
-    steps = (Step(1, 1000), Step(10, 500))
+    steps = (PriceBreak(1, 1000), PriceBreak(10, 500))
     offers = [
         Offer("chrome", "slow", "chrome", 1000, steps, "kits", at_most=9),
         Offer("gold", "slow", "gold", 1000, steps, "kits"),
-        Offer("soon", "quick", "gold", 1000, (Step(1, 1200),)),
+        Offer("soon", "quick", "gold", 1000, (PriceBreak(1, 1200),)),
     ]
     wants = [Want("chrome", 9000), Want("gold", 1000, TODAY + timedelta(days=5), reasons=("S41",))]
     basket = best_basket(wants, offers, {"quick": quick, "slow": slow}, RATES, TODAY)
@@ -181,9 +181,9 @@ def test_what_nobody_has_or_has_in_time_is_told() -> None:
     slow = Supplier("slow", 30, "EUR", 300)
     lost = Supplier("lost", None, "EUR", 0)
     offers = [
-        Offer("s", "slow", "kit", 1000, (Step(1, 500),)),
-        Offer("l", "lost", "odd", 1000, (Step(1, 100),)),
-        Offer("m", "lost", "glue", 1000, (Step(1, 100),)),
+        Offer("s", "slow", "kit", 1000, (PriceBreak(1, 500),)),
+        Offer("l", "lost", "odd", 1000, (PriceBreak(1, 100),)),
+        Offer("m", "lost", "glue", 1000, (PriceBreak(1, 100),)),
     ]
     wants = [
         Want("kit", 1000, TODAY + timedelta(days=5)),
@@ -212,7 +212,7 @@ def test_nothing_wanted_costs_nothing() -> None:
 def test_a_minimum_order_is_reached_by_buying_more() -> None:
     """A seller who sends nothing under 30.00 gets 30.00 worth."""
     seller = Supplier("Seller", 3, "EUR", 0, None, 3000)
-    offers = [Offer("kit", "Seller", "kit", 1000, (Step(1, 1000),))]
+    offers = [Offer("kit", "Seller", "kit", 1000, (PriceBreak(1, 1000),))]
     basket = best_basket([Want("kit", 1000)], offers, {"Seller": seller}, RATES, TODAY)
     assert basket.packs() == {"kit": 3}
 
@@ -222,8 +222,8 @@ def test_several_coins_are_compared_exactly() -> None:
     for euro, chosen in ((935, "e"), (937, "p")):
         sellers = {"e": Supplier("e", 3, "EUR", 0), "p": Supplier("p", 3, "GBP", 0)}
         offers = [
-            Offer("e", "e", "kit", 1000, (Step(1, euro),)),
-            Offer("p", "p", "kit", 1000, (Step(1, 800),)),
+            Offer("e", "e", "kit", 1000, (PriceBreak(1, euro),)),
+            Offer("p", "p", "kit", 1000, (PriceBreak(1, 800),)),
         ]
         basket = best_basket([Want("kit", 1000)], offers, sellers, RATES, TODAY)
         assert list(basket.packs()) == [chosen]
@@ -233,13 +233,13 @@ def test_several_coins_are_compared_exactly() -> None:
 @pytest.mark.parametrize(
     ("offer", "word"),
     [
-        (Offer("x", "Seller", "kit", 0, (Step(1, 1),)), "pack holds nothing"),
+        (Offer("x", "Seller", "kit", 0, (PriceBreak(1, 1),)), "pack holds nothing"),
         (Offer("x", "Seller", "kit", 1000, ()), "no price"),
-        (Offer("x", "Seller", "kit", 1000, (Step(0, 1),)), "below one pack"),
-        (Offer("x", "Seller", "kit", 1000, (Step(1, -1),)), "below 0"),
-        (Offer("x", "Seller", "kit", 1000, (Step(5, 2), Step(1, 3))), "out of order"),
-        (Offer("x", "Seller", "kit", 1000, (Step(1, 2), Step(5, 3))), "dearer at a higher step"),
-        (Offer("x", "Nobody", "kit", 1000, (Step(1, 2),)), "not in the list"),
+        (Offer("x", "Seller", "kit", 1000, (PriceBreak(0, 1),)), "below one pack"),
+        (Offer("x", "Seller", "kit", 1000, (PriceBreak(1, -1),)), "below 0"),
+        (Offer("x", "Seller", "kit", 1000, (PriceBreak(5, 2), PriceBreak(1, 3))), "out of order"),
+        (Offer("x", "Seller", "kit", 1000, (PriceBreak(1, 2), PriceBreak(5, 3))), "dearer at a higher step"),
+        (Offer("x", "Nobody", "kit", 1000, (PriceBreak(1, 2),)), "not in the list"),
     ],
     ids=lambda value: value if isinstance(value, str) else "",
 )
@@ -260,6 +260,6 @@ def test_terms_nobody_can_use_are_named(offer: Offer, word: str) -> None:
 )
 def test_suppliers_nobody_can_use_are_named(seller: Supplier, word: str) -> None:
     """A price in an unknown coin is no price."""
-    offers = [Offer("x", "Seller", "kit", 1000, (Step(1, 1),))]
+    offers = [Offer("x", "Seller", "kit", 1000, (PriceBreak(1, 1),))]
     with pytest.raises(BadInput, match=word):
         best_basket([Want("kit", 1000)], offers, {"Seller": seller}, RATES, date(2026, 3, 2))

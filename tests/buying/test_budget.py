@@ -13,10 +13,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.buying import Basket, Offer, Step, Supplier, Want, best_basket
-from inventory.buying.budget import within as within_budget
-from inventory.buying.floors import Floors, together
-from inventory.buying.rates import ONE
+from inventory.buying import Basket, Offer, PriceBreak, Supplier, Want, best_basket
+from inventory.buying.budget.choose import within as within_budget
+from inventory.buying.budget.floors import Floors, together
+from inventory.buying.search.leaf import ONE
 from inventory.errors import Refused
 
 from .basket_cases import RATES, TODAY, Shop, family
@@ -28,7 +28,7 @@ SELLER = Supplier("Seller", 3, "EUR", 0)
 
 def shop_of(prices: dict[str, int], wants: Sequence[Want], seller: Supplier = SELLER) -> Shop:
     """One seller with one price a part."""
-    offers = [Offer(part, seller.name, part, 1000, (Step(1, price),)) for part, price in prices.items()]
+    offers = [Offer(part, seller.name, part, 1000, (PriceBreak(1, price),)) for part, price in prices.items()]
     return Shop(list(wants), offers, {seller.name: seller}, RATES)
 
 
@@ -173,9 +173,9 @@ def tight_shops(draw: st.DrawFn) -> tuple[Shop, int]:
     for part, name in product(parts, sellers):
         if name == "a" or draw(st.booleans()):
             first = draw(st.integers(2, 12))
-            steps = [Step(1, first)]
+            steps = [PriceBreak(1, first)]
             if draw(st.booleans()):
-                steps.append(Step(draw(st.integers(2, 4)), draw(st.integers(1, first))))
+                steps.append(PriceBreak(draw(st.integers(2, 4)), draw(st.integers(1, first))))
             group = draw(st.sampled_from([None, "kits"]))
             pack = 1000 * draw(st.integers(1, 2))
             offers.append(Offer(f"{name}{part}", name, part, pack, tuple(steps), group))
@@ -273,11 +273,11 @@ def test_no_list_costs_less_than_its_floor(tight: tuple[Shop, int]) -> None:
 def test_a_floor_with_many_sellers_or_small_steps_still_holds() -> None:
     """Beyond five sellers postage is left out, beyond 2,000 steps prices go by weight."""
     one = of_family("one group", 15, 1, 6)
-    shop, total = one.shop, Fraction(one.price, ONE * one.case.atom)
+    shop, total = one.shop, Fraction(one.price, ONE * one.problem.atom)
     floors = Floors(shop.wants, shop.offers, shop.suppliers, shop.rates)
     assert 0 < floors.cost(together((one.part, one.quantity) for one in shop.wants)) <= total * floors.atom
     seller = Supplier("a", 3, "EUR", 500)
-    fine = [Offer("o", "a", "glue", 7, (Step(1, 3),)), Offer("p", "a", "glue", 5, (Step(1, 2),))]
+    fine = [Offer("o", "a", "glue", 7, (PriceBreak(1, 3),)), Offer("p", "a", "glue", 5, (PriceBreak(1, 2),))]
     by_weight = Floors([Want("glue", 1)], fine, {"a": seller}, RATES)
     assert by_weight.cost({"glue": 100_000}) == 40_000 + 500
     assert by_weight.cost({"other": 1}) == float("inf")

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.buying import Offer, Step, Supplier, Want, best_basket
+from inventory.buying import Offer, PriceBreak, Supplier, Want, best_basket
 
 from .basket_cases import RATES, TODAY, Shop, landed
 
@@ -42,10 +42,10 @@ def _seller(draw: st.DrawFn, name: str) -> Supplier:
 
 def _offer(draw: st.DrawFn, key: str, seller: str, part: str) -> Offer:
     start, price = draw(st.sampled_from([1, 1, 2, 3])), draw(st.integers(2, 14))
-    steps = [Step(start, price)]
+    steps = [PriceBreak(start, price)]
     for _ in range(draw(st.integers(0, 2))):
         start, price = start + draw(st.integers(1, 4)), draw(st.integers(max(1, price - 6), price))
-        steps.append(Step(start, price))
+        steps.append(PriceBreak(start, price))
     pack = draw(st.sampled_from([500, 1000, 1500, 2000]))
     return Offer(key, seller, part, pack, tuple(steps), draw(st.sampled_from([None, "g", "h"])))
 

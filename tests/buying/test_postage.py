@@ -15,8 +15,8 @@ from searching import examples
 from inventory.buying import (
     NearMiss,
     Offer,
+    PriceBreak,
     Situation,
-    Step,
     Supplier,
     Want,
     best_basket,
@@ -30,7 +30,7 @@ SELLER = Supplier("Seller", 3, "EUR", 500, 5000)
 
 def offer(part: str, price: int, seller: str = "Seller", **more: object) -> Offer:
     """One piece a pack at one price, unless said otherwise."""
-    usual: dict[str, object] = {"pack": 1000, "steps": (Step(1, price),)}
+    usual: dict[str, object] = {"pack": 1000, "steps": (PriceBreak(1, price),)}
     return Offer(f"{seller} {part}", seller, part, **{**usual, **more})  # type: ignore[arg-type]  # fields by name
 
 
@@ -81,7 +81,7 @@ def test_what_is_dearer_here_saves_less() -> None:
     """The glue is 2.00 cheaper at another seller: 3.00 of the postage is saved; 6.00 dearer saves nothing."""
     other = Supplier("Other", 3, "EUR", 900)
     for elsewhere, saving in ((700, 300), (300, None)):
-        many = offer("glue", 0, "Many", steps=(Step(9, 1),))  # nobody buys nine of it
+        many = offer("glue", 0, "Many", steps=(PriceBreak(9, 1),))  # nobody buys nine of it
         offers = [offer("kit", 4200), offer("glue", 900), offer("glue", elsewhere, "Other"), many]
         found = misses(offers, [Want("glue", 1000)], sellers=(SELLER, other, Supplier("Many", 3, "EUR")))
         assert [one.saving for one in found if one.pays] == ([saving] if saving else [])
@@ -118,7 +118,7 @@ def test_nothing_is_said_where_postage_is_free_or_never() -> None:
 
 def test_a_step_that_takes_the_goods_below_again() -> None:
     """A fifth kit makes all of them cheaper, and the goods 5.00 too low; with a sixth each saves 2.00 as well."""
-    steps = (Step(1, 1100), Step(5, 900))
+    steps = (PriceBreak(1, 1100), PriceBreak(5, 900))
     kits = offer("kit", 0, steps=steps, price_group="kits")
     spare = offer("spare", 0, steps=steps, price_group="kits")
     wants, offers = [Want("kit", 4000)], [kits, spare, offer("wax", 1200)]
@@ -139,7 +139,7 @@ def test_in_another_coin_the_sums_are_the_shops() -> None:
 
 def test_an_offer_that_starts_higher_than_needed_is_no_fill() -> None:
     """Sold from three packs on, one of which is needed."""
-    dear = offer("glue", 0, steps=(Step(3, 900),))
+    dear = offer("glue", 0, steps=(PriceBreak(3, 900),))
     (one,) = misses([offer("kit", 4200), dear], [Want("glue", 1000)])
     assert not one.pays
 

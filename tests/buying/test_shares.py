@@ -11,27 +11,27 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.buying import corners
-from inventory.buying.ascent import ascend
-from inventory.buying.bound import Bounds
-from inventory.buying.case import Case, compile_case
-from inventory.buying.corners import few
-from inventory.buying.cutting import parts
-from inventory.buying.entries import Line
-from inventory.buying.rates import FREE, OFF, ONE, PAY
-from inventory.buying.regions import Region
-from inventory.buying.shares import Shares
+from inventory.buying.bounds.by_supplier import Shares
+from inventory.buying.bounds.entries import Line
+from inventory.buying.bounds.leaf_bound import Bounds
+from inventory.buying.bounds.subgradient import ascend
+from inventory.buying.problem import Problem, compile_problem
+from inventory.buying.search import leaves
+from inventory.buying.search.branching import parts
+from inventory.buying.search.leaf import FREE, OFF, ONE, PAY
+from inventory.buying.search.leaves import few
+from inventory.buying.search.node import Node
 
 from .basket_cases import FAMILIES, TODAY, family
 from .truth import holds, of_family, picks
 
 
-def whole(case: Case, shares: Shares, draw: random.Random, most: int) -> Region:
+def whole(problem: Problem, shares: Shares, draw: random.Random, most: int) -> Node:
     """Everything open, at prices drawn anew."""
-    modes = tuple((OFF, PAY) if one.free is None else (OFF, PAY, FREE) for one in case.terms)
-    top = tuple(len(group.starts) - 1 for group in case.groups)
-    many = len(case.parts) + len(shares.floors)
-    return Region(modes, (0,) * len(top), top, [draw.randrange(most) for _ in range(many)])
+    modes = tuple((OFF, PAY) if one.free is None else (OFF, PAY, FREE) for one in problem.terms)
+    top = tuple(len(group.starts) - 1 for group in problem.groups)
+    many = len(problem.parts) + len(shares.floors)
+    return Node(modes, (0,) * len(top), top, [draw.randrange(most) for _ in range(many)])
 
 
 kinds = pytest.mark.parametrize("kind", FAMILIES)
@@ -43,30 +43,30 @@ kinds = pytest.mark.parametrize("kind", FAMILIES)
 def test_at_any_prices_the_bound_is_below_the_best_list(kind: str, seed: int) -> None:
     """Weak duality: whatever the parts pay, no list is cheaper than the bound."""
     one = of_family(kind, 6, seed % 6, 4)
-    case, price = one.case, one.price
-    shares = Shares(Bounds(case))
-    region = whole(case, shares, random.Random(seed), 2 * price // len(case.parts))
-    assert shares.total(region, sure=True).bound <= price
+    problem, price = one.problem, one.price
+    shares = Shares(Bounds(problem))
+    node = whole(problem, shares, random.Random(seed), 2 * price // len(problem.parts))
+    assert shares.total(node, sure=True).bound <= price
 
 
 @kinds
 @pytest.mark.parametrize("state", range(4))
-def test_a_region_is_never_narrowed_past_a_list_below_the_target(kind: str, state: int) -> None:
+def test_a_node_is_never_narrowed_past_a_list_below_the_target(kind: str, state: int) -> None:
     """One atom above the best list as the target: it stays in the whole, and in one part of each cut from there on."""
     one = of_family(kind, 8, state, 5)
-    case, best, price = one.case, one.best, one.price
-    shares = Shares(Bounds(case))
-    region = whole(case, shares, random.Random(state), 2 * price // len(case.parts))
-    ascend(shares, region, price + ONE, 30, 1.0)
+    problem, best, price = one.problem, one.best, one.price
+    shares = Shares(Bounds(problem))
+    node = whole(problem, shares, random.Random(state), 2 * price // len(problem.parts))
+    ascend(shares, node, price + ONE, 30, 1.0)
     while True:
-        assert region.bound <= price
-        assert holds(case, region, best)
-        if region.settled(case.of_supplier):
+        assert node.bound <= price
+        assert holds(problem, node, best)
+        if node.settled(problem.of_supplier):
             return
-        found = [part for part in parts(region, case.of_supplier) if holds(case, part, best)]
+        found = [part for part in parts(node, problem.of_supplier) if holds(problem, part, best)]
         assert len(found) == 1
-        region = found[0]
-        ascend(shares, region, price + ONE, 8, 0.5)
+        node = found[0]
+        ascend(shares, node, price + ONE, 8, 0.5)
 
 
 @kinds
@@ -75,34 +75,34 @@ def test_the_best_list_is_among_the_combinations_left(
     kind: str, state: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """However many are looked at: what the suppliers do in the best list is one of them, at a bound no higher."""
-    monkeypatch.setattr(corners, "FEW", 10**6)
+    monkeypatch.setattr(leaves, "FEW", 10**6)
     one = of_family(kind, 8, state, 5)
-    case, best, price = one.case, one.best, one.price
-    shares = Shares(Bounds(case))
-    region = whole(case, shares, random.Random(state), 2 * price // len(case.parts))
-    ascend(shares, region, price + ONE, 30, 1.0)
-    left = few(region, price + ONE)
+    problem, best, price = one.problem, one.best, one.price
+    shares = Shares(Bounds(problem))
+    node = whole(problem, shares, random.Random(state), 2 * price // len(problem.parts))
+    ascend(shares, node, price + ONE, 30, 1.0)
+    left = few(node, price + ONE)
     assert left is not None
     assert left == sorted(left)
-    assert picks(case, best) in [found for _, found in left]
-    monkeypatch.setattr(corners, "FEW", len(left) - 1)
-    assert few(region, price + ONE) is None
+    assert picks(problem, best) in [found for _, found in left]
+    monkeypatch.setattr(leaves, "FEW", len(left) - 1)
+    assert few(node, price + ONE) is None
 
 
 @kinds
 def test_the_ascent_closes_most_of_the_gap(kind: str) -> None:
     """From what the parts cost in the best list to within 3 % of it, 15 lines (a regression guard, no source)."""
     one = of_family(kind, 15, 1, 6)
-    case, best, price = one.case, one.best, one.price
-    shares = Shares(Bounds(case))
-    region = whole(case, shares, random.Random(1), 1)
-    levels, costs = case.levels(best), [0] * len(case.parts)
+    problem, best, price = one.problem, one.best, one.price
+    shares = Shares(Bounds(problem))
+    node = whole(problem, shares, random.Random(1), 1)
+    levels, costs = problem.levels(best), [0] * len(problem.parts)
     for number, packs in best.items():
-        costs[case.packs[number].part] += (case.cost(number, packs, levels) or 0) * ONE
-    region.prices = [*costs, *shares.floors]
-    assert shares.total(region, sure=True).bound < price * 96 // 100
-    ascend(shares, region, price, 60, 1.0)
-    assert region.bound > price * 97 // 100
+        costs[problem.packs[number].part] += (problem.cost(number, packs, levels) or 0) * ONE
+    node.prices = [*costs, *shares.floors]
+    assert shares.total(node, sure=True).bound < price * 96 // 100
+    ascend(shares, node, price, 60, 1.0)
+    assert node.bound > price * 97 // 100
 
 
 def cheapest_mix(line: Line, prices: list[int], part: int, sellers: int) -> int:
@@ -132,8 +132,8 @@ def test_what_a_part_pays_is_the_cheapest_of_all_mixes(seed: int) -> None:
     """
     draw = random.Random(seed)
     shop = family(6, seed % 200, 3, FAMILIES["two groups"])
-    case = compile_case(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
-    shares = Shares(Bounds(case))
+    problem = compile_problem(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+    shares = Shares(Bounds(problem))
     for part in shares.mixed:
         line = shares.lines[part]
         tried = 1
@@ -141,18 +141,18 @@ def test_what_a_part_pays_is_the_cheapest_of_all_mixes(seed: int) -> None:
             for ladder in entry.ladders:
                 tried *= len(ladder) + 1
         if tried <= 20_000:
-            region = whole(case, shares, draw, 3 * min(entry.whole for entry in line.entries) * ONE // 2)
-            found = line.least(part, region.prices, [False] * 3)
-            assert cheapest_mix(line, region.prices, part, 1) <= found
-            assert found <= cheapest_mix(line, region.prices, part, 2)
-            assert line.known(part, region.prices, [False] * 3)[0] >= found
+            node = whole(problem, shares, draw, 3 * min(entry.whole for entry in line.entries) * ONE // 2)
+            found = line.least(part, node.prices, [False] * 3)
+            assert cheapest_mix(line, node.prices, part, 1) <= found
+            assert found <= cheapest_mix(line, node.prices, part, 2)
+            assert line.known(part, node.prices, [False] * 3)[0] >= found
 
 
 def test_a_rest_asked_for_first_does_not_shorten_what_an_offer_can_bring() -> None:
     """The counts of packs are remembered: a look at a rest of the need must not stand for the whole of it."""
     one = of_family("one group", 6, 0, 4)
-    pack = next(pack for pack in one.case.packs if pack.own and pack.alone and pack.alone > 1)
-    full = one.case.needs[pack.part][-1]
+    pack = next(pack for pack in one.problem.packs if pack.own and pack.alone and pack.alone > 1)
+    full = one.problem.needs[pack.part][-1]
     wanted = replace(pack, _ladder=[], _laddered=0).ladder(full)
     again = replace(pack, _ladder=[], _laddered=0)
     again.ladder(1)

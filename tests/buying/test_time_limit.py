@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from inventory.buying import best_basket, search
+from inventory.buying import best_basket
+from inventory.buying.search import tree
 
 from .basket_cases import FAMILIES, TODAY, family, landed
 
@@ -33,12 +34,12 @@ def test_the_gap_is_honest(limit: float) -> None:
 def test_a_list_nearly_proven_is_not_begun_again(
     kind: str, lines: int, state: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """A few more corners prove these in 0.1 to 0.3 s; HiGHS takes 2 to 5 s for each as a whole."""
+    """A few more leaves prove these in 0.1 to 0.3 s; HiGHS takes 2 to 5 s for each as a whole."""
 
     def whole(*_: object) -> None:
         raise AssertionError("begun again as a whole")
 
-    monkeypatch.setattr(search, "settle_whole", whole)
+    monkeypatch.setattr(tree, "settle_whole", whole)
     shop = family(lines, state, kind=FAMILIES[kind])
     basket = best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
     assert basket.proven

@@ -10,12 +10,12 @@ import scipy.optimize
 from scipy.optimize import LinearConstraint
 
 from inventory.buying import best_basket
-from inventory.buying.bound import Bounds
-from inventory.buying.core import Settled, settle_core
-from inventory.buying.multipliers import tighten
-from inventory.buying.rates import corner_of
-from inventory.buying.whole import settle_whole
-from inventory.buying.whole_numbers import Model
+from inventory.buying.bounds.leaf_bound import Bounds
+from inventory.buying.bounds.multipliers import tighten
+from inventory.buying.search.core import Settled, settle_core
+from inventory.buying.search.leaf import leaf_of
+from inventory.buying.search.whole import settle_whole
+from inventory.buying.search.whole_numbers import Model
 
 from . import truth
 from .basket_cases import FAMILIES, TODAY
@@ -72,14 +72,14 @@ def some() -> list[Truth]:
 
 
 def ways(one: Truth) -> list[Callable[[], Settled]]:
-    """The list as a whole, and the core of the corner its cheapest list lies in; that is the list known."""
-    case, at, price = one.case, levels_of(one), truth.atoms(one)
-    bounds = Bounds(case)
-    corner = corner_of(case, [mode for mode, _ in picks(case, one.best)], at, at)
-    tighten(bounds, corner, one.price)
+    """The list as a whole, and the core of the leaf its cheapest list lies in; that is the list known."""
+    problem, at, price = one.problem, levels_of(one), truth.atoms(one)
+    bounds = Bounds(problem)
+    leaf = leaf_of(problem, [mode for mode, _ in picks(problem, one.best)], at, at)
+    tighten(bounds, leaf, one.price)
     return [
-        lambda: settle_whole(case, everything(case, []), price, 30.0, 10**5),
-        lambda: settle_core(bounds, corner, price + 1, 30.0),
+        lambda: settle_whole(problem, everything(problem, []), price, 30.0, 10**5),
+        lambda: settle_core(bounds, leaf, price + 1, 30.0),
     ]
 
 
@@ -95,7 +95,7 @@ def test_what_a_known_list_refutes_is_asked_again(
         for way in ways(one):
             found = way()
             assert found.bought is not None
-            assert one.case.price(found.bought) == truth.atoms(one)
+            assert one.problem.price(found.bought) == truth.atoms(one)
             assert found.certain
 
 
@@ -110,7 +110,7 @@ def test_a_core_that_breaks_a_row_is_asked_again(monkeypatch: pytest.MonkeyPatch
     for one in seen:
         found = ways(one)[1]()
         assert found.bought is not None
-        assert one.case.price(found.bought) == truth.atoms(one)
+        assert one.problem.price(found.bought) == truth.atoms(one)
         assert found.certain
 
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
-from inventory.buying.case import Case, Packs, compile_case
 from inventory.buying.listing import sort_out
-from inventory.buying.rates import FREE, OFF, ONE, PAY
-from inventory.buying.regions import Pick, Region
+from inventory.buying.problem import Packs, Problem, compile_problem
+from inventory.buying.search.leaf import FREE, OFF, ONE, PAY
+from inventory.buying.search.node import Node, Pick
 
 from .basket_cases import FAMILIES, TODAY, Shop, family
 from .whole_model import cheapest, served
@@ -23,7 +23,7 @@ class Truth:
     """A list to be made, compiled, with its cheapest list and what that costs in atoms/65536."""
 
     shop: Shop
-    case: Case
+    problem: Problem
     best: Packs
     price: int
 
@@ -43,36 +43,38 @@ def of(shop: Shop) -> Truth | None:
 
 def _truth(shop: Shop, packs: dict[str, int], total: Fraction) -> Truth:
     good, _ = sort_out(shop.wants, shop.offers, shop.suppliers, TODAY)
-    case = compile_case(good, shop.offers, shop.suppliers, shop.rates, TODAY)
-    best = {n: packs[one.offer.key] for n, one in enumerate(case.packs) if one.offer.key in packs}
-    price = case.price(best)
+    problem = compile_problem(good, shop.offers, shop.suppliers, shop.rates, TODAY)
+    best = {n: packs[one.offer.key] for n, one in enumerate(problem.packs) if one.offer.key in packs}
+    price = problem.price(best)
     assert price is not None
-    assert price == total * case.atom
-    assert all(case.covers_part(part, best) for part in range(len(case.parts)))
-    return Truth(shop, case, best, price * ONE)
+    assert price == total * problem.atom
+    assert all(problem.covers_part(part, best) for part in range(len(problem.parts)))
+    return Truth(shop, problem, best, price * ONE)
 
 
-def picks(case: Case, bought: Packs) -> list[Pick]:
+def picks(problem: Problem, bought: Packs) -> list[Pick]:
     """What each supplier does in a list."""
-    goods, levels = case.goods(bought), case.levels(bought)
+    goods, levels = problem.goods(bought), problem.levels(bought)
     assert goods is not None
     found = []
-    for supplier, one in enumerate(case.terms):
+    for supplier, one in enumerate(problem.terms):
         free = one.free is not None and goods.get(supplier, 0) >= one.free
         mine = (
-            tuple(levels.get(group, 0) for group in case.of_supplier[supplier]) if supplier in goods else ()
+            tuple(levels.get(group, 0) for group in problem.of_supplier[supplier])
+            if supplier in goods
+            else ()
         )
         found.append(((FREE if free else PAY) if supplier in goods else OFF, mine))
     return found
 
 
-def holds(case: Case, region: Region, bought: Packs) -> bool:
-    """Whether a list lies in a region."""
-    for supplier, (mode, levels) in enumerate(picks(case, bought)):
-        if mode not in region.modes[supplier]:
+def holds(problem: Problem, node: Node, bought: Packs) -> bool:
+    """Whether a list lies in a node."""
+    for supplier, (mode, levels) in enumerate(picks(problem, bought)):
+        if mode not in node.modes[supplier]:
             return False
-        for group, level in zip(case.of_supplier[supplier], levels, strict=mode != OFF):
-            if not region.low[group] <= level <= region.high[group]:
+        for group, level in zip(problem.of_supplier[supplier], levels, strict=mode != OFF):
+            if not node.low[group] <= level <= node.high[group]:
                 return False
     return True
 

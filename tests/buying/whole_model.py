@@ -11,7 +11,7 @@ from datetime import date
 from fractions import Fraction
 from math import ceil, inf, lcm
 
-from inventory.buying.offers import Offer, Supplier, Want
+from inventory.buying.terms import Offer, Supplier, Want
 
 from .basket_cases import TODAY, Shop
 

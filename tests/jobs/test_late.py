@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.buying import Basket, Offer, Step, Supplier, Want, best_basket
+from inventory.buying import Basket, Offer, PriceBreak, Supplier, Want, best_basket
 from inventory.jobs.purchasing.late import eased, told
 
 TODAY = date(2026, 11, 25)
@@ -24,7 +24,7 @@ def in_days(days: int) -> date:
 
 
 def offer(seller: Supplier, part: str, price: int) -> Offer:
-    return Offer(f"{seller.name} {part}", seller.name, part, 1000, (Step(1, price),))
+    return Offer(f"{seller.name} {part}", seller.name, part, 1000, (PriceBreak(1, price),))
 
 
 def bought(wants: list[Want], *offers: Offer, budget: int | None = None) -> Basket:

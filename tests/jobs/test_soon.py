@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import pytest
 
-from inventory.buying import Basket, Bill, Line, Offer, Step, Supplier
+from inventory.buying import Basket, Line, Offer, PriceBreak, Supplier, SupplierOrder
 from inventory.catalogue import Tool
 from inventory.jobs.purchasing.demand import LOW, PROMISED, Demand, Past
 from inventory.jobs.purchasing.upcoming_needs import UpcomingNeed, beyond_promises, upcoming_needs
@@ -127,11 +127,11 @@ def test_what_a_list_brings_beyond_its_promises() -> None:
     """Two packs of ten tubes, three of them promised, and five kits that all are."""
     seller = Supplier("a", 3, "EUR")
     lines = tuple(
-        Line(Offer(part, "a", part, pack, (Step(1, 1),)), packs, 1, packs, None, ())
+        Line(Offer(part, "a", part, pack, (PriceBreak(1, 1),)), packs, 1, packs, None, ())
         for part, pack, packs in ((TUBE, 10_000, 2), (CHROME_KIT, 1000, 5))
     )
     zero = Fraction(0)
-    basket = Basket((Bill(seller, lines, 0, 0, zero, None),), (), zero, zero, zero, True, zero, 0.0)
+    basket = Basket((SupplierOrder(seller, lines, 0, 0, zero, None),), (), zero, zero, zero, True, zero, 0.0)
     known = catalogue()
     demands = [
         Demand(known.part(TUBE), 3000, None, PROMISED, ""),

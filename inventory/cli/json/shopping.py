@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil
 
-from inventory.buying import Bill, Choice, NearMiss, Unfilled
+from inventory.buying import Choice, NearMiss, SupplierOrder, Unfilled
 from inventory.cli.json.exact import Exact, Value
 from inventory.jobs.orders.overdue_parcels import Overdue, by_line, saved
 from inventory.jobs.purchasing.shopping import Shopping
@@ -120,7 +120,7 @@ def _choice(choice: Choice | None) -> Value:
     }
 
 
-def _list(shop: Shop, bill: Bill) -> dict[str, Value]:
+def _list(shop: Shop, bill: SupplierOrder) -> dict[str, Value]:
     coin = Exact(currency(bill.supplier.currency).exponent)
     own = Exact(shop.currency.exponent)
     return {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from inventory.buying import Bill, Line
+from inventory.buying import Line, SupplierOrder
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.purchasing.shopping import Shopping
 from inventory.jobs.purchasing.shopping_words import (
@@ -61,7 +61,7 @@ def _headline(shop: Shop, result: Shopping) -> list[str]:
     return lines
 
 
-def _bill(shop: Shop, bill: Bill) -> list[str]:
+def _bill(shop: Shop, bill: SupplierOrder) -> list[str]:
     coin = currency(bill.supplier.currency)
     arrives = f", here {show_date(bill.arrives)}" if bill.arrives else ""
     sums = f"{show_money(bill.goods, coin)} goods + {show_money(bill.postage, coin)} postage"
@@ -81,7 +81,7 @@ def _bill(shop: Shop, bill: Bill) -> list[str]:
     return lines
 
 
-def _cells(shop: Shop, line: Line, bill: Bill) -> list[str]:
+def _cells(shop: Shop, line: Line, bill: SupplierOrder) -> list[str]:
     part = shop.catalogue.part(line.offer.part)
     return [
         str(line.packs),

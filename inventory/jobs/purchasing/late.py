@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from inventory.buying import Basket, Bill, Offer, Supplier, Unfilled, Want
+from inventory.buying import Basket, Offer, Supplier, SupplierOrder, Unfilled, Want
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +60,7 @@ def told(basket: Basket, wanted: Eased) -> Basket:
     )
 
 
-def _with_days(bill: Bill, days: Mapping[str, Sequence[date]]) -> Bill:
+def _with_days(bill: SupplierOrder, days: Mapping[str, Sequence[date]]) -> SupplierOrder:
     lines = tuple(
         replace(line, needed_by=min([*days[line.offer.part], line.needed_by or date.max]))
         if line.offer.part in days

@@ -19,7 +19,7 @@ from inventory.buying import (
     postage_misses,
 )
 from inventory.buying import Offer as PricedOffer
-from inventory.buying import Step as PricedStep
+from inventory.buying import PriceBreak as PricedStep
 from inventory.buying import Supplier as Seller
 from inventory.catalogue import Blank, Offer, Supplier, Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE, SPECIES

@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import ceil
 from typing import TYPE_CHECKING
 
-from inventory.buying import Bill
+from inventory.buying import SupplierOrder
 from inventory.jobs.purchasing.shopping import Shopping
 from inventory.jobs.purchasing.shopping_words import (
     certainty,
@@ -50,7 +50,7 @@ _GOODS, _POSTAGE = "5B7553", "D9B45B"
 MOST_CM = 12
 """Height of the chart at most: it stands on the first page with its table."""
 
-Tabs = Sequence[tuple[Bill, str]]
+Tabs = Sequence[tuple[SupplierOrder, str]]
 
 
 def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, formulas: Formulas) -> None:
@@ -83,7 +83,7 @@ def _columns(shop: Shop) -> list[Column]:
     ]
 
 
-def _row(sheet: Worksheet, row: int, shop: Shop, bill: Bill, title: str, formulas: Formulas) -> None:
+def _row(sheet: Worksheet, row: int, shop: Shop, bill: SupplierOrder, title: str, formulas: Formulas) -> None:
     tab, goods = f"'{title}'", totals_row(bill)
     rate = rate_of(shop, bill)
     times = "" if rate is None else f"*{tab}!G{goods + 3}"

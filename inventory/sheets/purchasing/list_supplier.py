@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from inventory.buying import Bill, Line
+from inventory.buying import Line, SupplierOrder
 from inventory.jobs.shop import Shop
 from inventory.measures import Currency, currency, show_date, show_money
 from inventory.sheets.drawing import Column, Look, Worked, align, ticked
@@ -25,7 +25,7 @@ _LOOK = Look("lines", least=18)
 """A line is so high that a pen finds its box."""
 
 
-def list_form(shop: Shop, bill: Bill) -> Form:
+def list_form(shop: Shop, bill: SupplierOrder) -> Form:
     """A supplier's list: its lines, and spare ones with the formula of their cost."""
     coin = currency(bill.supplier.currency)
     rows = [_line(shop, bill, line, coin) for line in bill.lines]
@@ -50,7 +50,7 @@ def _columns(coin: Currency) -> tuple[Column, ...]:
     )
 
 
-def _line(shop: Shop, bill: Bill, line: Line, coin: Currency) -> Cells:
+def _line(shop: Shop, bill: SupplierOrder, line: Line, coin: Currency) -> Cells:
     part = shop.catalogue.part(line.offer.part)
     return {
         "part": part.name,
@@ -69,7 +69,7 @@ def _cost(minor: int, coin: Currency) -> Worked:
     return Worked("=E{row}*F{row}", coins(minor, coin))
 
 
-def write_supplier(sheet: Worksheet, shop: Shop, bill: Bill, formulas: Formulas) -> None:
+def write_supplier(sheet: Worksheet, shop: Shop, bill: SupplierOrder, formulas: Formulas) -> None:
     """Fill a supplier's tab."""
     form = list_form(shop, bill)
     draw_form(sheet, form, formulas)
@@ -81,12 +81,12 @@ def write_supplier(sheet: Worksheet, shop: Shop, bill: Bill, formulas: Formulas)
     sheet.print_area = f"A1:{form.letter('why')}{last}"
 
 
-def totals_row(bill: Bill) -> int:
+def totals_row(bill: SupplierOrder) -> int:
     """The row of a supplier's tab that holds the goods; postage and total follow."""
     return len(bill.lines) + SPARE + 3
 
 
-def rate_of(shop: Shop, bill: Bill) -> Fraction | None:
+def rate_of(shop: Shop, bill: SupplierOrder) -> Fraction | None:
     """The shop's coin for one of the supplier's, None where they are the same."""
     coin = currency(bill.supplier.currency)
     if coin.code == shop.currency.code:
@@ -95,7 +95,9 @@ def rate_of(shop: Shop, bill: Bill) -> Fraction | None:
     return minor * coin.scale / shop.currency.scale
 
 
-def _totals(sheet: Worksheet, row: int, shop: Shop, bill: Bill, coin: Currency, formulas: Formulas) -> int:
+def _totals(
+    sheet: Worksheet, row: int, shop: Shop, bill: SupplierOrder, coin: Currency, formulas: Formulas
+) -> int:
     """Goods, postage, total, in the shop's coin too; beside them the supplier's terms. Returns the last row."""
     lines = _sums(row, shop, bill, coin)
     for at, (label, formula, result, form) in enumerate(lines, start=row):
@@ -113,7 +115,7 @@ def _totals(sheet: Worksheet, row: int, shop: Shop, bill: Bill, coin: Currency, 
     return row + len(lines) - 1
 
 
-def _sums(row: int, shop: Shop, bill: Bill, coin: Currency) -> list[tuple[str, str, Result, str]]:
+def _sums(row: int, shop: Shop, bill: SupplierOrder, coin: Currency) -> list[tuple[str, str, Result, str]]:
     form, goods = money_format(coin), bill.goods
     lines: list[tuple[str, str, Result, str]] = [
         # rounded: binary fractions must not miss the threshold of free postage by a hair
@@ -132,7 +134,7 @@ def _sums(row: int, shop: Shop, bill: Bill, coin: Currency) -> list[tuple[str, s
     return lines
 
 
-def _postage(row: int, bill: Bill, coin: Currency) -> str:
+def _postage(row: int, bill: SupplierOrder, coin: Currency) -> str:
     terms = bill.supplier
     free = f"SUM(E2:E{row - 1})=0"
     if terms.free_from is not None:
@@ -140,7 +142,7 @@ def _postage(row: int, bill: Bill, coin: Currency) -> str:
     return f"=IF({free},0,{coins(terms.postage, coin)})"
 
 
-def _terms(sheet: Worksheet, row: int, bill: Bill, coin: Currency, formulas: Formulas) -> None:
+def _terms(sheet: Worksheet, row: int, bill: SupplierOrder, coin: Currency, formulas: Formulas) -> None:
     terms = bill.supplier
     if terms.minimum_order:
         least = coins(terms.minimum_order, coin)

@@ -1,0 +1,1 @@
+"""What no list in a part of the space can cost less than."""

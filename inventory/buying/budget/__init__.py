@@ -1,0 +1,1 @@
+"""What to buy when the money does not reach."""

@@ -1,0 +1,1 @@
+"""Good lists without proof: as a person would write them, and better ones near them."""

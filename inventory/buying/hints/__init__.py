@@ -1,0 +1,1 @@
+"""What is nearly reached: the next price break, free postage."""

@@ -1,0 +1,392 @@
+"""Best-first branch and bound for the list that costs least.
+
+A node leaves open which modes suppliers have (not used / pays postage / reaches free postage) and which levels price
+groups; it is bounded by `shares`, which also drops modes and levels that cannot do better than the best list, and cut
+where the bound's answer mixes most.  Once few combinations are left each is a leaf of its own (`leaves`): there the
+multipliers of `bound` and `mixing` are the better ones, and a threshold missed by whole packs is settled exactly by
+`labels`.  Regions and leaves are taken lowest bound first, so the lowest bound left is a bound on every list at any
+time.  Only now and then the lowest leaf is looked into before its turn: a better list found early cuts most of the
+rest, and where it is much better the search begins again with it.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import count
+from time import perf_counter
+
+from inventory.buying.bounds.by_supplier import Shares, Total
+from inventory.buying.bounds.column_generation import sharpen
+from inventory.buying.bounds.leaf_bound import Bounds, Relaxed
+from inventory.buying.bounds.multipliers import tighten
+from inventory.buying.bounds.subgradient import ascend
+from inventory.buying.heuristics.improve import descend
+from inventory.buying.heuristics.tally import BROKEN, Tally
+from inventory.buying.limits import dearest
+from inventory.buying.problem import Packs, Problem
+from inventory.buying.search.branching import parts
+from inventory.buying.search.core import NODES, Settled, settle_core
+from inventory.buying.search.labels import Patience, TooMany, settle
+from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, needed
+from inventory.buying.search.leaves import Leaves, few
+from inventory.buying.search.node import Node, Pick
+from inventory.buying.search.whole import settle_whole, size
+
+LABELS, LEAST_LABELS = 60_000, 2_000
+"""Tried in the settled leaves of a list in all, some 0.3 s, and in any one look; beyond that a core goes to HiGHS."""
+
+MANY, SMALL, WHOLE_NODES = 150, 250, 5_000
+"""Leaves and nodes after which a list of so few variables goes to HiGHS as a whole, and how far that looks."""
+
+QUICK, LOOK = 40, 5
+"""HiGHS takes as long as a leaf for so many squared variables of a list; a look into a leaf as long as so many."""
+
+WIDER = (8, 4, 2, 1)
+"""What part of the gap is searched at each look into a settled leaf: little gaps are searched fast."""
+
+AHEAD, FAR = 40, 500
+"""Regions and leaves between two looks ahead, and what part of the best list a gap must be to be worth one."""
+
+GLANCE, LAST = 20, 100
+"""Nodes of HiGHS for a look before a leaf's turn, which need prove nothing; tries after which it gets no more."""
+
+NEARLY = 1000
+"""The first look into a leaf is for lists dearer than its bound by one part in half as many, each next for twice."""
+
+STARTS, LONG, BETTER = 3, 150, 300
+"""How often the search begins: again after so many nodes and leaves, when the best list got better by one part in so
+many: a better list cuts most at the root, where its price is aimed at.
+"""
+
+AGAIN = 1
+"""How often the bound of the whole space is raised once more when the search begins again."""
+
+CORE = 2400
+"""HiGHS is asked for lists dearer than a leaf's bound by four parts in so many, next time for twice as much: a wide
+core is a slow one.
+"""
+
+NEAR = 60
+"""Lists dearer than the best by more than one part in this many are not worth bettering."""
+
+FIRST, ROUNDS = 20, 6
+"""Rounds of the ascent for the whole space and for each part of it."""
+
+PACE = 0.5
+"""Of a full step, at the start of a part's ascent: its prices are nearly right."""
+
+FIRST_TRIED, TRIED = 8, 1
+"""Combinations of what the suppliers may do that are tried as lists after an ascent, the most hopeful ones."""
+
+
+@dataclass(slots=True)
+class Found:
+    """The best list, its price and the lowest possible price in atoms, and the leaves looked at."""
+
+    bought: Packs
+    price: int
+    bound: int
+    leaves: int
+
+
+class Search:
+    """One search; `start` holds lists to begin from.
+
+    Where none of them keeps every term, it begins below a price no list needs to pass; `best` stays empty if none is
+    found.
+    """
+
+    def __init__(self, problem: Problem, start: Iterable[Packs], limit: float) -> None:
+        self.problem = problem
+        self.bounds = Bounds(problem)
+        self.shares = Shares(self.bounds)
+        self.until = perf_counter() + limit
+        self.best: Packs = {}
+        self.price: int | None = None
+        self.leaves = self._looks = 0
+        self._tried: set[int] = set()
+        self._labels = LABELS
+        self._whole: Node | None = None
+        self._looked_whole = False
+        self._ahead = self._starts = self._begun = self._hoped = 0
+        self._closed: set[tuple[tuple[int, ...], tuple[int, ...]]] = set()
+        self._leaves = Leaves(problem)
+        self._order = count()
+        self._heap: list[tuple[int, int, Node | Leaf]] = []
+        for bought in start:
+            self._offer(bought)
+        if self.price is None:
+            self.price = dearest(problem)
+
+    def run(self) -> Found:
+        """Search until the best list is proven or the time is up."""
+        self._start()
+        bound = None
+        while self._heap and bound is None:
+            if self.leaves >= self._ahead:
+                bound = self._look_ahead()
+                if bound is None and self._worth_a_start():
+                    self._start()
+                continue
+            least, _, one = heapq.heappop(self._heap)
+            if least >= self._target() or (self._slow() and self._settle_whole()):
+                break
+            bound = self._settle(one) if isinstance(one, Leaf) else self._dive(one)
+        assert self.price is not None  # noqa: S101 - the caller starts with a list that keeps every term
+        left = [bound] if bound is not None else []
+        left += [self._heap[0][0]] if self._heap and bound is not None else []
+        least = min([self.price, *(-(-one // ONE) for one in left)])
+        return Found(self.best, self.price, least, self.leaves)
+
+    def _start(self) -> None:
+        """The whole space as one node; its parts' prices begin at what they cost in the best list."""
+        problem = self.problem
+        self._starts += 1
+        self._begun = self.leaves
+        known = min(self._heap[0][0], self._target()) if self._heap else 0
+        self._heap.clear()
+        modes = tuple((OFF, PAY) if one.free is None else (OFF, PAY, FREE) for one in problem.terms)
+        top = tuple(len(group.starts) - 1 for group in problem.groups)
+        prices, levels = [0] * len(problem.parts), problem.levels(self.best)
+        for number, packs in self.best.items():
+            prices[problem.packs[number].part] += problem.cost(number, packs, levels) or 0
+        whole, price = max(1, sum(prices)), self.price or 0
+        prices = [max(1, one * price * ONE // whole) for one in prices]
+        node = Node(modes, (0,) * len(top), top, [*prices, *self.shares.floors], known)
+        total = self._raise(node, first=True)
+        for _ in range(AGAIN if self._starts > 1 else 0):
+            if node.bound < self._target():
+                total = self._raise(node, first=True)
+        if node.bound < self._target():
+            self._try_best(total, FIRST_TRIED)
+        self._whole = node
+        self._hoped = self._target() - self._target() // BETTER
+        self._push(node)
+
+    def _worth_a_start(self) -> bool:
+        """Whether the best list got so much better in a long search that this is better begun again."""
+        return self._starts < STARTS and self.leaves > self._begun + LONG and self._target() < self._hoped
+
+    def _dive(self, node: Node) -> int | None:
+        """Follow the most hopeful part to the end, keeping the others; the bound left open when time ran out."""
+        while True:
+            if self._late():
+                return node.bound
+            if node.settled(self.problem.of_supplier):
+                return self._leaf(node)
+            left = few(node, self._target())
+            if left is not None:
+                self._look_at(left)
+                return None
+            found = [(self._raise(part), part) for part in parts(node, self.problem.of_supplier)]
+            found = sorted((it for it in found if it[1].bound < self._target()), key=lambda it: it[1].bound)
+            for _, part in found[1:]:
+                self._push(part)
+            if not found:
+                return None
+            total, node = found[0]
+            self._try_best(total, TRIED)
+
+    def _raise(self, node: Node, *, first: bool = False) -> Total:
+        """Raise a node's bound, longer for the whole space, the first one; the answer to it."""
+        rounds, pace = (FIRST, 1.0) if first else (ROUNDS, PACE)
+        self.leaves += 1
+        return ascend(self.shares, node, self._target(), rounds, pace, patient=first)
+
+    def _try_best(self, total: Total, many: int) -> None:
+        """Try the lists that the answer to a node's bound suggests."""
+        for picks in total.best_picks(many):
+            self._try(picks)
+
+    def _try(self, picks: Sequence[Pick]) -> None:
+        """The cheapest list at the modes and levels of one answer."""
+        key = hash(tuple(picks))
+        if key in self._tried:
+            return
+        self._tried.add(key)
+        leaf = self._leaves.bare(picks)
+        found = tighten(self.bounds, leaf, self._target())
+        if found is not None and leaf.bound < self._target():
+            self._offer(found.bought)
+
+    def _look_at(self, left: Sequence[tuple[int, list[Pick]]]) -> None:
+        """Bound every leaf of a node that has few; those that may hold a better list wait their turn."""
+        for bound, picks in left:
+            if bound >= self._target():
+                break
+            leaf = self._leaves.warm(picks, bound)
+            if self._raised(leaf):
+                self._push(leaf)
+            self._leaves.keep(leaf)
+
+    def _leaf(self, node: Node) -> int | None:
+        """Bound a settled node by the multipliers of its conditions, and look in it."""
+        leaf = node.leaf(self.problem)
+        return self._settle(leaf) if self._raised(leaf) else None
+
+    def _raised(self, leaf: Leaf) -> bool:
+        """Raise a leaf's bound by the multipliers of its conditions; whether it may still hold a better list."""
+        self.leaves += 1
+        if (leaf.modes, leaf.low) in self._closed:
+            return False
+        relaxed = tighten(self.bounds, leaf, self._target())
+        if relaxed is None or leaf.bound >= self._target():
+            return False
+        self._offer(relaxed.bought)
+        return leaf.bound < self._target()
+
+    def _sharpened(self, leaf: Leaf) -> bool:
+        """Put the best multipliers into a leaf; whether it may still hold a better list."""
+        relaxed = self.bounds.relax(leaf)
+        if relaxed is not None and (self._stuck(leaf, relaxed) or any(leaf.goods) or any(leaf.count)):
+            relaxed, rounded = sharpen(self.bounds, leaf, relaxed, self._target())
+            if rounded is not None:
+                self._offer(rounded)
+            if leaf.bound < self._target():
+                self._offer(relaxed.bought)
+        return leaf.bound < self._target()
+
+    def _settle(self, leaf: Leaf) -> int | None:
+        """Look in a settled leaf for a list a little above its bound; the bound when time ran out in it.
+
+        When there is none the bound rises by as much and the leaf waits its turn again.
+        """
+        if leaf.bound >= self._target():
+            return None
+        if not leaf.tries:
+            leaf.tries = 1
+            before = leaf.bound
+            if not self._sharpened(leaf):
+                return None
+            if leaf.bound > before and self._heap and leaf.bound > self._heap[0][0]:
+                self._push(leaf)
+                return None
+        return self._look_in(leaf)
+
+    def _look_ahead(self) -> int | None:
+        """Look in the leaf of the lowest bound before its turn, where that is far below the best list.
+
+        A better list found early cuts much of what is left.
+        """
+        self._ahead = self.leaves + AHEAD
+        while (leaf := self._lowest()) is not None:
+            if leaf.tries:
+                return self._look_in(leaf, GLANCE)
+            leaf.tries = 1
+            if self._sharpened(leaf):
+                self._push(leaf)
+        return None
+
+    def _lowest(self) -> Leaf | None:
+        """Take the waiting leaf of the lowest bound out, if that is far enough below the best list."""
+        enough = self._target() - self._target() // FAR
+        waiting = [
+            (one.bound, number, least)
+            for least, number, one in self._heap
+            if isinstance(one, Leaf) and one.tries <= LAST and one.bound < enough
+        ]
+        if not waiting:
+            return None
+        _, number, least = min(waiting)
+        at = next(place for place, it in enumerate(self._heap) if it[:2] == (least, number))
+        leaf = self._heap.pop(at)[2]
+        heapq.heapify(self._heap)
+        assert isinstance(leaf, Leaf)  # noqa: S101 - for the checker of types
+        return leaf
+
+    def _look_in(self, leaf: Leaf, nodes: int = NODES) -> int | None:
+        """Look in a leaf for a list a little above its bound, with so many nodes where HiGHS is needed."""
+        self._looks += 1
+        least, price = -(-leaf.bound // ONE), self.price or 0
+        gap = (price - least) // WIDER[min(leaf.tries - 1, len(WIDER) - 1)]
+        target = min(price, least + 1 + min(gap, (least << min(leaf.tries, 20)) // NEARLY))
+        leaf.tries += 1
+        allowed = max(self._labels, LEAST_LABELS)
+        patience = Patience(allowed, self._late)
+        try:
+            bought = settle(self.bounds, leaf, target, patience)
+        except TooMany:
+            window = (least << min(leaf.tries, 20)) // CORE
+            return self._settle_core(leaf, min(price, least + window), nodes)
+        finally:
+            self._labels -= allowed - patience.left
+        if bought is not None:
+            self._offer(bought)
+        elif target < price:
+            leaf.bound = target * ONE
+            self._push(leaf)
+            return None
+        self._closed.add((leaf.modes, leaf.low))
+        return None
+
+    def _slow(self) -> bool:
+        """Whether a small list has more leaves than HiGHS would take time for, for the first time."""
+        if self.leaves < MANY or self._looked_whole:
+            return False
+        many, done = size(self.problem), self.leaves + self._looks * LOOK
+        if many > SMALL or done * QUICK < many * many:
+            return False
+        self._looked_whole = True
+        return True
+
+    def _settle_whole(self) -> bool:
+        """Give all of a list to HiGHS; whether that settles it."""
+        left, price = self.until - perf_counter(), self.price or 0
+        if left <= 0 or self._whole is None:
+            return False
+        found = settle_whole(self.problem, self._whole, price, left, WHOLE_NODES)
+        if found.bought is not None:
+            self._offer(found.bought)
+        return found.certain
+
+    def _settle_core(self, leaf: Leaf, target: int, nodes: int) -> int | None:
+        """Give a leaf to HiGHS, for lists below a target; the bound when time ran out in it."""
+        left = self.until - perf_counter()
+        found = settle_core(self.bounds, leaf, target, left, nodes) if left > 0 else Settled(None, False)
+        if found.bought is not None:
+            self._offer(found.bought)
+        if not found.certain and (nodes == NODES or self._late()):
+            return max(leaf.bound, found.bound * ONE)
+        if not found.certain:
+            leaf.tries = LAST + 1
+            self._push(leaf)
+            return None
+        leaf.bound = target * ONE
+        if leaf.bound < self._target():
+            self._push(leaf)
+        else:
+            self._closed.add((leaf.modes, leaf.low))
+        return None
+
+    def _push(self, one: Node | Leaf) -> None:
+        heapq.heappush(self._heap, (one.bound, next(self._order), one))
+
+    def _late(self) -> bool:
+        return perf_counter() > self.until
+
+    def _target(self) -> int:
+        return ONE << 190 if self.price is None else self.price * ONE
+
+    def _stuck(self, leaf: Leaf, relaxed: Relaxed) -> bool:
+        """Whether some condition is still missed."""
+        groups = self.problem.groups
+        dues = [needed(self.problem, at, mode) for at, mode in enumerate(leaf.modes)]
+        if any(goods < due for goods, due in zip(relaxed.goods, dues, strict=True)):
+            return True
+        missed = (at for at, low in enumerate(leaf.low) if low and relaxed.count[at] < groups[at].starts[low])
+        return any(leaf.modes[groups[at].supplier] != OFF for at in missed)
+
+    def _offer(self, bought: Packs) -> None:
+        """Take a list, bettered by small changes when it is near the best."""
+        key = hash(frozenset(bought.items()))
+        if key in self._tried:
+            return
+        self._tried.add(key)
+        tally = Tally(self.problem, bought)
+        if self.price is not None and tally.price > self.price + self.price // NEAR:
+            return
+        descend(tally)
+        if tally.price < BROKEN and (self.price is None or tally.price < self.price):
+            self.price, self.best = tally.price, dict(tally.bought)
