@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from inventory.cli.rates import RateOption, rate_setting
-from inventory.cli.session import JsonOption, StoreOption, YesOption, say, whereabouts
+from inventory.cli.session import JsonOption, StoreOption, YesOption, say, somebody, whereabouts
 from inventory.measures import currency as read_currency
 from inventory.measures import read_fraction, read_money
+
+OWN_SHEET, FEW_QUESTIONS, SAMPLE_SHOP = 1, 2, 3
+NEXT = "Next: kitdrawer columns --save shop.xlsx; fill what you have; kitdrawer load shop.xlsx"
+NEXT_SAMPLE = "Next: kitdrawer load sample_stock/"
 
 
 def begin(
@@ -40,7 +45,9 @@ def begin(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Begin a book: empty, without a question, or from a sheet of your own. A book that is there is never touched.
+    """Begin a book: empty, or from a sheet of your own. A book that is there is never touched.
+
+    Alone on a terminal it offers what to begin with; in a script it asks nothing.
 
     For example:
     kitdrawer begin
@@ -54,11 +61,18 @@ def begin(
     if margin:
         read_fraction(margin)
         settings["margin"] = margin
-    if not from_:
+    plain = not (currency or labour_rate or margin or rate or from_ or save or yes or as_json)
+    first = 0
+    if plain and somebody() and on_a_screen():
+        from inventory.cli.first_steps import chosen
+
+        first = chosen()
+    if not from_ and first in (0, SAMPLE_SHOP):
         where = _made(store, read_currency(currency or "EUR").code, settings)
         say(where)
-        say("Next: kitdrawer columns --save shop.xlsx; fill what you have; kitdrawer load shop.xlsx")
+        say(NEXT_SAMPLE if first else NEXT)
         return
+    from inventory.cli.first_steps import own_sheet, sheet_of_answers
     from inventory.cli.guessing import Beginning
 
     def make(coin: str) -> None:
@@ -67,7 +81,18 @@ def begin(
             say(told)
 
     coin = read_currency(currency).code if currency else ""
-    Beginning(from_, save, store, coin, make, yes=yes, as_json=as_json, sure=sure).run()
+    paths, grids = from_ or [], []
+    if first == OWN_SHEET:
+        paths = [own_sheet()]
+    elif first == FEW_QUESTIONS:
+        paths, grids = [Path("shop.xlsx")], [sheet_of_answers()]
+    one = Beginning(paths, save, store, coin, make, yes=yes, as_json=as_json, sure=sure, grids=grids)
+    one.run()
+
+
+def on_a_screen() -> bool:
+    """Whether what is said is read by a person, not piped on."""
+    return sys.stdout.isatty()
 
 
 def _made(store: str | None, coin: str, settings: dict[str, str]) -> str:
