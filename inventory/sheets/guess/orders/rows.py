@@ -37,6 +37,8 @@ def wish_of_row(grid: Grid, block: Block, number: int, found: Understanding, tod
         words = max(len(cell.text.split()) for cell in cells)
         found.kept += [Kept(cell, "note" if words > 2 else "not understood") for cell in cells]
         return
+    if len(by_role["what"]) > 1 and "customer" not in by_role:  # a name, then what it wants
+        by_role["customer"] = [by_role["what"].pop(0)]
     wish = Wish(by_role["what"][0])
     for cell in by_role.get("due", []):
         _due_cell(wish, cell, found, today)
