@@ -87,7 +87,8 @@ def draw_headings(
     for at, column in enumerate(columns, start=1):
         cell = sheet.cell(row, at)
         heading(cell, column.heading, required=not column.quiet)
-        align(cell, column.side, top=True, wraps=True, indent=column.indent)
+        if column.side or column.indent:
+            align(cell, column.side, top=True, wraps=True, indent=column.indent)
         if column.note:
             cell.comment = Comment(column.note, "kitdrawer", width=note[0], height=note[1])
         sheet.column_dimensions[get_column_letter(at)].width = column.width
