@@ -13,7 +13,8 @@ from inventory.cli.session import JsonOption, StoreOption, YesOption, say, someb
 from inventory.measures import currency as read_currency
 from inventory.measures import read_fraction, read_money
 
-OWN_SHEET, FEW_QUESTIONS, SAMPLE_SHOP = 1, 2, 3
+FEW_QUESTIONS, SAMPLE_SHOP = 2, 3
+"""Places among what is offered on a terminal."""
 NEXT = "Next: kitdrawer columns --save shop.xlsx; fill what you have; kitdrawer load shop.xlsx"
 NEXT_SAMPLE = "Next: kitdrawer load sample_stock/"
 
@@ -54,22 +55,11 @@ def begin(
     kitdrawer begin --currency GBP --store market.kitdrawer
     kitdrawer begin --from my_stock.xlsx
     """
-    settings = dict(rate_setting(one, read_currency(currency or "EUR").code) for one in rate or [])
-    if labour_rate:
-        read_money(labour_rate, read_currency(currency or "EUR"))
-        settings["labour rate"] = labour_rate
-    if margin:
-        read_fraction(margin)
-        settings["margin"] = margin
-    plain = not (currency or labour_rate or margin or rate or from_ or save or yes or as_json)
-    first = 0
-    if plain and somebody() and on_a_screen():
-        from inventory.cli.first_steps import chosen
-
-        first = chosen()
+    settings = _settings(currency, labour_rate, margin, rate or [])
+    plain = not (settings or currency or from_ or save or yes or as_json)
+    first = _offered() if plain and somebody() and on_a_screen() else 0
     if not from_ and first in (0, SAMPLE_SHOP):
-        where = _made(store, read_currency(currency or "EUR").code, settings)
-        say(where)
+        say(_made(store, read_currency(currency or "EUR").code, settings))
         say(NEXT_SAMPLE if first else NEXT)
         return
     from inventory.cli.first_steps import own_sheet, sheet_of_answers
@@ -81,13 +71,28 @@ def begin(
             say(told)
 
     coin = read_currency(currency).code if currency else ""
-    paths, grids = from_ or [], []
-    if first == OWN_SHEET:
-        paths = [own_sheet()]
-    elif first == FEW_QUESTIONS:
-        paths, grids = [Path("shop.xlsx")], [sheet_of_answers()]
-    one = Beginning(paths, save, store, coin, make, yes=yes, as_json=as_json, sure=sure, grids=grids)
-    one.run()
+    grids = [sheet_of_answers()] if first == FEW_QUESTIONS else []
+    paths = from_ or ([Path("shop.xlsx")] if grids else [own_sheet()])
+    Beginning(paths, save, store, coin, make, yes=yes, as_json=as_json, sure=sure, grids=grids).run()
+
+
+def _offered() -> int:
+    from inventory.cli.first_steps import chosen
+
+    return chosen()
+
+
+def _settings(currency: str, labour_rate: str, margin: str, rates: list[str]) -> dict[str, str]:
+    """What is said of the book's money, checked."""
+    coin = read_currency(currency or "EUR")
+    settings = dict(rate_setting(one, coin.code) for one in rates)
+    if labour_rate:
+        read_money(labour_rate, coin)
+        settings["labour rate"] = labour_rate
+    if margin:
+        read_fraction(margin)
+        settings["margin"] = margin
+    return settings
 
 
 def on_a_screen() -> bool:
