@@ -76,6 +76,8 @@ class Beginning:
         return True
 
     def _read(self) -> None:
+        if self.grids:
+            return
         paths = [existing(path) for path in self.paths]
         self.begun = begun_in(paths)
         if self.begun is not None:

@@ -130,6 +130,17 @@ def test_a_measured_blank_that_is_set_aside(kitdrawer: Kitdrawer) -> None:
     assert shelf(kitdrawer, "red deer antler") == (0, 0, Decimal(0))
 
 
+def test_a_blank_that_was_chosen_for_an_order(kitdrawer: Kitdrawer) -> None:
+    """Antler B gives both rippers of S41: it goes, another is set aside, and that this one may not fit is said."""
+    kitdrawer("promise", "S41", "--yes")
+    made = booked(kitdrawer, "took", "red deer antler", "1", "--lot", "antler B", "--why", "broke")
+    assert made["notes"][0].startswith(
+        "“antler B” was chosen for “S41”: whether another fits was not looked at."
+    )
+    other = booked(kitdrawer, "took", "red deer antler", "1", "--lot", "antler A", "--why", "broke")
+    assert other["notes"] == ["From “antler A”: 1."]
+
+
 def test_what_is_lent_is_owed_until_it_is_back(kitdrawer: Kitdrawer) -> None:
     """Listed with what is still owed; a part comes back at what it cost, and undo of the lending is refused then."""
     before = shelf(kitdrawer, BLANK)

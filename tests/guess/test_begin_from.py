@@ -221,3 +221,49 @@ def test_a_sheet_of_words_alone(
     answer = kitdrawer("begin", "--from", str(path), "--json")
     assert answer.code == 0
     assert answer.json["cells"] == 3
+
+
+@pytest.fixture
+def terminal(monkeypatch: pytest.MonkeyPatch, mine: Path, typed: list[str]) -> list[str]:
+    """A terminal at both ends, in the folder of the messy sheet."""
+    assert mine.exists()
+    monkeypatch.setattr("inventory.cli.commands.begin.on_a_screen", lambda: True)
+    return typed
+
+
+def test_begin_on_a_terminal_takes_enter_for_an_empty_book(kitdrawer: Kitdrawer, terminal: list[str]) -> None:
+    """What it offers is listed; what is no number of them is asked again."""
+    terminal += ["nine", "1"]
+    answer = kitdrawer("begin")
+    assert answer.out.startswith("1 an empty book\n2 from a sheet of your own\n3 a few questions")
+    assert "A new book in EUR" in answer.out
+    assert kitdrawer("shelf", "--json").json["parts"] == []
+
+
+def test_eight_answers_to_the_first_can_take(kitdrawer: Kitdrawer, terminal: list[str]) -> None:
+    """A kit and a blank, understood like a sheet of them, are a shop that can be asked."""
+    terminal += ["3", "Dunlin", "gold", "4", "7 mm", "3.90 EUR", "Saltmarsh", "walnut", "6", "yes"]
+    answer = kitdrawer("begin")
+    assert "Booked as document 1." in answer.out
+    line = next(line for line in answer.out.splitlines() if line.startswith("Next: kitdrawer can-take"))
+    assert '"Dunlin pen" --plating "gold" --blank "walnut blank"' in line
+    taken = kitdrawer(
+        *("can-take", "Dunlin pen", "--plating", "gold", "--blank", "walnut blank"),
+        *("--count", "2", "--by", "2026-12-20", "--json"),
+    )
+    assert taken.json["verdict"] == "from the shelf"
+
+
+def test_the_sheet_is_asked_for_until_it_is_there(kitdrawer: Kitdrawer, terminal: list[str]) -> None:
+    """A name that is none is said, and asked again."""
+    terminal += ["2", "nothing.xlsx", "01-maker-of-sixty.xlsx", "later"]
+    answer = kitdrawer("begin")
+    assert "There is no nothing.xlsx." in answer.out
+    assert "253 cells" in answer.out
+
+
+def test_the_sample_shop_is_offered_where_it_lies(kitdrawer: Kitdrawer, terminal: list[str]) -> None:
+    """A new book, and the command that fills it."""
+    Path("sample_stock").mkdir()
+    terminal += ["4"]
+    assert "Next: kitdrawer load sample_stock/" in kitdrawer("begin").out

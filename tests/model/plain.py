@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from .cells import Cell, Cells, Purchase, Refusal, Wish
-from .goods import LEAD, PACK, STAGES, bill, cut, piece_name
+from .goods import COUNTED, LEAD, NET, PACK, STAGES, bill, cut, piece_name
 
 
 @dataclass(frozen=True)
@@ -155,6 +155,11 @@ class Model(Cells):
             if back := one.back.get(part, 0):
                 left = _after(left, back)[1]
         return left
+
+    def all_with_others(self) -> dict[str, int]:
+        """How much of each part is lent."""
+        owed = {part: sum(row[1] for row in self.with_others(part)) for part in (*COUNTED, *NET)}
+        return {part: many for part, many in owed.items() if many}
 
     def come_back(self, part: str, quantity: int) -> None:
         """What was lent is here again, the oldest first, as it went."""

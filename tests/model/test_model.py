@@ -109,10 +109,14 @@ def test_what_goes_by_a_rate_is_set_aside_as_the_tool_says_and_drawn_by_the_bill
         assert model.claims("lacquer", "set aside") == {"S2": aside[3]}
 
 
-def test_what_is_lent_found_and_broken_is_as_the_model_says(files: Places) -> None:
+@pytest.mark.parametrize("kept", ["files", "databases"])
+def test_what_is_lent_found_and_broken_is_as_the_model_says(
+    kept: str, request: pytest.FixtureRequest
+) -> None:
     """Two lots of odd cost lent together come back in two parts, promised meanwhile; undo is refused where they did."""
     part, glue = "Dunlin kit chrome", "glue"
-    with files() as place, pytest.MonkeyPatch.context() as patch, tempfile.TemporaryDirectory() as folder:
+    places: Places = request.getfixturevalue(kept)
+    with places() as place, pytest.MonkeyPatch.context() as patch, tempfile.TemporaryDirectory() as folder:
         tool = Tool(place, Path(folder), patch, TODAY)
         there = [Counted(part, 3000, 101, TODAY), Counted(glue, 70_000, 7, TODAY)]
         wish = Wish("Dunlin pen", part, "ash blank", 2, TODAY + timedelta(days=30))
@@ -153,7 +157,9 @@ def test_what_is_lent_found_and_broken_is_as_the_model_says(files: Places) -> No
                 fine, refused = (1,), refused + 1
             assert tools() in fine, tool.said
             assert tool.state() == state_of(model), tool.said
+            assert tool.lent() == model.all_with_others(), tool.said
         assert refused >= 4
+        assert tool("entries", part, "--since", TODAY.isoformat()) == tool("entries", "S1") == FINE, tool.said
 
 
 @pytest.mark.soak

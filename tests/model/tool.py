@@ -145,6 +145,15 @@ class Tool:
         """So much of a part comes or goes by hand."""
         return lambda: self(command, part, amount(quantity), *words, "--yes")
 
+    def lent(self) -> dict[str, int]:
+        """Thousandths of each part that the tool says are lent."""
+        before, _ = self.said, self("entries", "--lent", "--json")
+        owed: Counter[str] = Counter()
+        for one in json.loads(self.said.partition(": ")[2], parse_float=Fraction)["lent"]:
+            owed[one["part"]] += int(1000 * one["quantity"])
+        self.said = before
+        return dict(owed)
+
     def promise(self, order: str, wish: Wish | None) -> int:
         """Promise an order: a new one with all its words, or one that was noted."""
         if wish is None:

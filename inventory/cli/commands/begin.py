@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from inventory.cli.rates import RateOption, rate_setting
-from inventory.cli.session import JsonOption, StoreOption, YesOption, say, whereabouts
+from inventory.cli.session import JsonOption, StoreOption, YesOption, say, somebody, whereabouts
 from inventory.measures import currency as read_currency
 from inventory.measures import read_fraction, read_money
+
+FEW_QUESTIONS, SAMPLE_SHOP = 2, 3
+"""Places among what is offered on a terminal."""
+NEXT = "Next: kitdrawer columns --save shop.xlsx; fill what you have; kitdrawer load shop.xlsx"
+NEXT_SAMPLE = "Next: kitdrawer load sample_stock/"
 
 
 def begin(
@@ -40,25 +46,23 @@ def begin(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Begin a book: empty, without a question, or from a sheet of your own. A book that is there is never touched.
+    """Begin a book: empty, or from a sheet of your own. A book that is there is never touched.
+
+    Alone on a terminal it offers what to begin with; in a script it asks nothing.
 
     For example:
     kitdrawer begin
     kitdrawer begin --currency GBP --store market.kitdrawer
     kitdrawer begin --from my_stock.xlsx
     """
-    settings = dict(rate_setting(one, read_currency(currency or "EUR").code) for one in rate or [])
-    if labour_rate:
-        read_money(labour_rate, read_currency(currency or "EUR"))
-        settings["labour rate"] = labour_rate
-    if margin:
-        read_fraction(margin)
-        settings["margin"] = margin
-    if not from_:
-        where = _made(store, read_currency(currency or "EUR").code, settings)
-        say(where)
-        say("Next: kitdrawer columns --save shop.xlsx; fill what you have; kitdrawer load shop.xlsx")
+    settings = _settings(currency, labour_rate, margin, rate or [])
+    plain = not (settings or currency or from_ or save or yes or as_json)
+    first = _offered() if plain and somebody() and on_a_screen() else 0
+    if not from_ and first in (0, SAMPLE_SHOP):
+        say(_made(store, read_currency(currency or "EUR").code, settings))
+        say(NEXT_SAMPLE if first else NEXT)
         return
+    from inventory.cli.first_steps import own_sheet, sheet_of_answers
     from inventory.cli.guessing import Beginning
 
     def make(coin: str) -> None:
@@ -67,7 +71,33 @@ def begin(
             say(told)
 
     coin = read_currency(currency).code if currency else ""
-    Beginning(from_, save, store, coin, make, yes=yes, as_json=as_json, sure=sure).run()
+    grids = [sheet_of_answers()] if first == FEW_QUESTIONS else []
+    paths = from_ or ([Path("shop.xlsx")] if grids else [own_sheet()])
+    Beginning(paths, save, store, coin, make, yes=yes, as_json=as_json, sure=sure, grids=grids).run()
+
+
+def _offered() -> int:
+    from inventory.cli.first_steps import chosen
+
+    return chosen()
+
+
+def _settings(currency: str, labour_rate: str, margin: str, rates: list[str]) -> dict[str, str]:
+    """What is said of the book's money, checked."""
+    coin = read_currency(currency or "EUR")
+    settings = dict(rate_setting(one, coin.code) for one in rates)
+    if labour_rate:
+        read_money(labour_rate, coin)
+        settings["labour rate"] = labour_rate
+    if margin:
+        read_fraction(margin)
+        settings["margin"] = margin
+    return settings
+
+
+def on_a_screen() -> bool:
+    """Whether what is said is read by a person, not piped on."""
+    return sys.stdout.isatty()
 
 
 def _made(store: str | None, coin: str, settings: dict[str, str]) -> str:

@@ -6,7 +6,7 @@ finished pieces that are set aside stay. What is thrown out is what is out of da
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -16,7 +16,7 @@ from inventory.jobs.days.by_hand import ByHand, Said, by_hand, so_much
 from inventory.jobs.days.lots import lot_called
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Purpose, opened_words, take
-from inventory.ledger import Lot
+from inventory.ledger import Line, Lot
 from inventory.ledger.availability import free, out_of_date
 from inventory.ledger.claims import settle_lots
 from inventory.ledger.containers import called, full_and_open, net_of
@@ -66,11 +66,15 @@ def taken(shop: Shop, part: Part, going: Going) -> ByHand:
     word = _WORDS.get(going.why, going.why)
     draft = Draft(shop.book, shop.prices)
     named = [(of.id, quantity)] if of else _named(shop, part, quantity, going.why)
-    draft.add(settle_lots(shop.book, _left_for_claims(shop, part, quantity, named)))
+    chosen = draft.add(settle_lots(shop.book, _left_for_claims(shop, part, quantity, named)))
     drawn = take(draft, part, quantity, Purpose(None, word, shop.today), named)
     whom = f" to {going.whom}" if going.whom else ""
     title = f"{going.why.capitalize()} {so_much(part, quantity)}{whom}"
-    notes = (*_lots_told(shop, part, draft), *opened_words(draft, shop.catalogue))
+    notes = (
+        *_chosen_told(shop, part, chosen),
+        *_lots_told(shop, part, draft),
+        *opened_words(draft, shop.catalogue),
+    )
     return by_hand(shop, draft, part, Said("took", title, notes=notes), drawn.cost_from)
 
 
@@ -137,6 +141,15 @@ def _left_for_claims(shop: Shop, part: Part, quantity: int, named: list[tuple[in
         left[lot] -= gone
         quantity -= gone
     return {lot: left[lot] for lot, _ in named}
+
+
+def _chosen_told(shop: Shop, part: Part, lines: Iterable[Line]) -> Iterator[str]:
+    """A word on every very lot that an order loses: what comes in its place was not looked at for it."""
+    known = {lot.id: lot for lot in shop.book.lots_of(part.name)}
+    for line in lines:
+        if line.account == "claim" and isinstance(line.lot, int):
+            lost = f"“{called(known[line.lot])}” was chosen for “{line.order}”"
+            yield f"{lost}: whether another fits was not looked at. Release it and promise it again to have it chosen."
 
 
 def _lots_told(shop: Shop, part: Part, draft: Draft) -> tuple[str, ...]:
