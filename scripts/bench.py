@@ -23,6 +23,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).resolve().parent / "bench"))
+
 from environment import PYTHON, ROOT, Stopped, elsewhere, surroundings
 
 PARTS, TODAY = 2000, "2026-11-28"
@@ -92,7 +94,7 @@ def main(arguments: Sequence[str]) -> int:
     print(machine(), end="\n\n", flush=True)
     results = [*looking(size), *planning(size), loading(size), beginning(size)]
     print(drawn(results), flush=True)
-    basket = ROOT / "scripts" / "bench_basket.py"
+    basket = ROOT / "scripts" / "bench" / "basket.py"
     code = 0
     if basket.exists():
         print(flush=True)
@@ -104,8 +106,8 @@ def main(arguments: Sequence[str]) -> int:
 
 def looking(size: Size) -> list[Result]:
     """`shelf` and `can-take`, on a short book and on a long one."""
-    from bench_catalogue import WISH
-    from bench_store import make_store
+    from big_catalogue import WISH
+    from big_store import make_store
 
     stores = {lines: str(make_store(PARTS, lines)) for lines in (size.few, size.many)}
     cases = {}
@@ -129,7 +131,7 @@ def looking(size: Size) -> list[Result]:
 
 def planning(size: Size) -> list[Result]:
     """`plan` of all open orders, against reading what it has to read; and with twice as many of them."""
-    from bench_orders import make_shop
+    from many_orders import make_shop
 
     few, many = size.orders, 2 * size.orders
     cases = {}
@@ -147,7 +149,7 @@ def planning(size: Size) -> list[Result]:
 
 def loading(size: Size) -> Result:
     """`load` of a workbook with many counts, against reading its cells and doing nothing with them."""
-    from bench_sheet import make_workbook
+    from big_sheet import make_workbook
 
     from inventory.store import begin
 
@@ -166,7 +168,7 @@ def loading(size: Size) -> Result:
 
 def beginning(size: Size) -> Result:
     """`begin --from` of a sheet of sixty rows, against what `load` takes for a sheet with next to nothing in it."""
-    from bench_sheet import make_strangers_sheet
+    from big_sheet import make_strangers_sheet
 
     from inventory.store import begin
 

@@ -1,4 +1,4 @@
-"""The targets of scripts/fuzz.py: all that reads what people or strangers write, and nothing but refusals comes out."""
+"""The targets of scripts/soak/fuzz.py: all that reads what people write, and nothing but refusals comes out."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from measures.laws import LAWS
 
-SCRIPTS = Path(__file__).resolve().parent.parent / "scripts"
+SCRIPTS = Path(__file__).resolve().parent.parent / "scripts" / "soak"
 
 
 @pytest.fixture

@@ -27,7 +27,7 @@ SCRIPTS = Path(__file__).resolve().parent.parent / "scripts"
 
 def script(name: str) -> ModuleType:
     """A fresh copy of a script as a module, so that tests may bend its paths."""
-    spec = importlib.util.spec_from_file_location(f"script_{name}", SCRIPTS / f"{name}.py")
+    spec = importlib.util.spec_from_file_location(f"script_{name.replace('/', '_')}", SCRIPTS / f"{name}.py")
     assert spec is not None
     assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
@@ -39,6 +39,7 @@ def script(name: str) -> ModuleType:
 @pytest.fixture(autouse=True)
 def scripts_importable(monkeypatch: pytest.MonkeyPatch) -> None:
     """Scripts find each other as they do when started by name."""
+    monkeypatch.syspath_prepend(str(SCRIPTS / "bench"))
     monkeypatch.syspath_prepend(str(SCRIPTS))
 
 
@@ -149,13 +150,13 @@ def test_a_script_goes_on_in_its_own_environment(
     assert environment.elsewhere(str(asked), ["--one", "two"]) is None
 
 
-@pytest.mark.parametrize("path", sorted(SCRIPTS.glob("*.py")), ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", sorted(SCRIPTS.rglob("*.py")), ids=lambda path: path.stem)
 def test_a_script_needs_nothing_before_it_is_in_its_own_environment(path: Path) -> None:
     """Started with any Python it reaches `elsewhere`: until then only the standard library and scripts are imported."""
     text = path.read_text(encoding="utf-8")
     if '__name__ == "__main__"' not in text:
         return  # for other scripts, inside
-    there = {*sys.stdlib_module_names, *(one.stem for one in SCRIPTS.glob("*.py"))}
+    there = {*sys.stdlib_module_names, *(one.stem for one in SCRIPTS.rglob("*.py"))}
     for node in ast.parse(text).body:
         if isinstance(node, ast.If) and "elsewhere(" in ast.unparse(node):
             return
@@ -239,9 +240,9 @@ def test_the_demo_stops_where_a_command_fails(
 
 def test_the_shop_made_for_benchmarks_is_sound(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """The large store adds up as any other, has the lines asked for, and is made once."""
-    bench_store = script("bench_store")
+    big_store = script("bench/big_store")
     monkeypatch.setattr(tempfile, "gettempdir", lambda: str(tmp_path))
-    file = bench_store.make_store(1200, 6000)
+    file = big_store.make_store(1200, 6000)
     with open_store(file) as store, store.reading() as read:
         assert len(read.catalogue().parts) == 1200
         lines = METADATA.tables["movement"]
@@ -249,16 +250,16 @@ def test_the_shop_made_for_benchmarks_is_sound(monkeypatch: pytest.MonkeyPatch, 
     with open_store(file) as store:
         assert verify(store) == ()
     made = file.stat().st_mtime_ns
-    assert bench_store.make_store(1200, 6000).stat().st_mtime_ns == made
+    assert big_store.make_store(1200, 6000).stat().st_mtime_ns == made
 
 
 def test_the_many_orders_made_for_benchmarks_are_sound(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
     """As many promised orders as asked for, in a book that agrees with itself."""
-    bench_orders = script("bench_orders")
+    many_orders = script("bench/many_orders")
     monkeypatch.setattr("tempfile.gettempdir", lambda: str(tmp_path))
-    with open_store(bench_orders.make_shop(3, "2026-11-28")) as store:
+    with open_store(many_orders.make_shop(3, "2026-11-28")) as store:
         assert verify(store) == ()
         with store.reading() as read:
             assert [one.state for one in read.book().orders.values()] == ["promised"] * 3

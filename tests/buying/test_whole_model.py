@@ -1,4 +1,4 @@
-"""The basket against a whole-number model written apart, on random nasty lists (scripts/soak_lists.py: 20,000)."""
+"""The basket against a whole-number model written apart, on nasty lists (scripts/soak/nasty_baskets.py: 20,000)."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The table of `scripts/rate_intervals.py` in small: the rows that were held least often."""
+"""The table of `scripts/soak/rate_intervals.py` in small: the rows that were held least often."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from types import ModuleType
 
 import pytest
 
-SCRIPTS = Path(__file__).resolve().parents[2] / "scripts"
+SCRIPTS = Path(__file__).resolve().parents[2] / "scripts" / "soak"
 
 
 def script(name: str, monkeypatch: pytest.MonkeyPatch) -> ModuleType:

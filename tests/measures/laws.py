@@ -1,4 +1,4 @@
-"""What holds for every reader of measures, whatever it is given: for property tests and for scripts/fuzz.py alike."""
+"""What holds for every reader of measures, whatever it is given: for property tests and scripts/soak/fuzz.py."""
 
 from __future__ import annotations
 

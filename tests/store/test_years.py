@@ -16,7 +16,7 @@ from inventory.cli.edge import run
 from inventory.store import begin, open_store, verify
 from inventory.store.copies.backups import backup
 
-SCRIPTS = Path(__file__).resolve().parents[2] / "scripts"
+SCRIPTS = Path(__file__).resolve().parents[2] / "scripts" / "soak"
 YOUNG, OLD = 18, 30
 """Weeks: about 35,000 lines and 59,000; by then a part has as many open lots as it ever has."""
 WISH = ("Pattern 1", "--plating", "Plating 1", "--blank", "Blank 1", "--count", "2", "--by", "2030-01-30")

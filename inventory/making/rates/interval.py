@@ -17,7 +17,7 @@ HELD = 0.93
 """Share of the distribution that an interval holds, so that 90 % of intervals hold the truth at least.
 
 What the model leaves out (hands are skew, the odd session is taken for a mistake) costs two or three in a hundred;
-measured by `scripts/rate_intervals.py`.
+measured by `scripts/soak/rate_intervals.py`.
 """
 
 _TAIL = 3e-4  # beyond this nothing is looked at

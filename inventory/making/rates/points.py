@@ -22,8 +22,8 @@ if TYPE_CHECKING:
 LONG_TAIL = 1.4
 """Hands are skew, and a dozen sessions show less of a long tail than there is: so much wilder is the session to come.
 
-Chosen by the table of `scripts/set_asides.py`, where 90 % shall suffice in 87 to 93 of 100 lines: at 1.3 it was 86.9 of
-100, and other seeds than those it was chosen by are to be used whenever it is looked at again.
+Chosen by the table of `scripts/soak/set_asides.py`, where 90 % shall suffice in 87 to 93 of 100 lines: at 1.3 it was
+86.9 of 100, and other seeds than those it was chosen by are to be used whenever it is looked at again.
 """
 
 _EACH = {1: 24, 2: 48}

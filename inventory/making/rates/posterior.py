@@ -16,7 +16,7 @@ chance that y is ≥ 0, and one rate's distribution beside all others, come from
 another along the Cholesky factor (A. Genz, *J. Comput. Graph. Statist.* 1, 1992, from memory) over a fixed lattice:
 the same sessions always give the same answer.
 
-How often intervals hold the truth, over kinds of shop and hands: `scripts/rate_intervals.py`.
+How often intervals hold the truth, over kinds of shop and hands: `scripts/soak/rate_intervals.py`.
 """
 
 from __future__ import annotations

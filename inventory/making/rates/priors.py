@@ -2,8 +2,8 @@
 
 A first guess is off by a factor: in three sheets of five as little as they claim, else upwards, by waste, by up to
 three times; one in ten is of no use. Sessions of one hand differ by about three tenths of what they use. Assumptions,
-tried on shops whose sheets are right, or say half or a third of what is used (`scripts/rate_intervals.py`,
-`scripts/set_asides.py`).
+tried on shops whose sheets are right, or say half or a third of what is used (`scripts/soak/rate_intervals.py`,
+`scripts/soak/set_asides.py`).
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """Readers given bytes no person would write, guided by what of their code is reached.
 
-    python3 scripts/fuzz.py                          every target for a minute each
-    python3 scripts/fuzz.py --seconds 300 date grid  only these
-    python3 scripts/fuzz.py --list
+    python3 scripts/soak/fuzz.py                          every target for a minute each
+    python3 scripts/soak/fuzz.py --seconds 300 date grid  only these
+    python3 scripts/soak/fuzz.py --list
 
 Needs `atheris`, which is put into a throw-away environment, so a package index has to be reached and has to have it
 for this machine; `--with PYTHON` names an interpreter that has it already. Nothing is kept: what is found is printed
@@ -19,6 +19,8 @@ import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import ROOT, Stopped, ready, surroundings
 

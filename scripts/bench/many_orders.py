@@ -8,13 +8,17 @@ from __future__ import annotations
 import csv
 import shutil
 import subprocess
+import sys
 import tempfile
 from collections.abc import Iterator
 from datetime import date, timedelta
 from itertools import cycle, islice
 from pathlib import Path
 
-from bench_store import digest
+from big_store import digest
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+
 from environment import PYTHON, ROOT, surroundings
 
 from inventory.catalogue import Blank, Catalogue, Kit, Order, fold

@@ -1,7 +1,7 @@
 """How well a stranger's own sheet is understood: messy sheets held against truths written by hand.
 
-    python3 scripts/guesses.py            both sets: cells, understood, asked, wrong, for each sheet and in all
-    python3 scripts/guesses.py --wrong    each wrong reading too
+    python3 scripts/soak/guesses.py            both sets: cells, understood, asked, wrong, for each sheet and in all
+    python3 scripts/soak/guesses.py --wrong    each wrong reading too
 
 understood: share of the filled cells; asked: questions; wrong: read without a mark and not so; marked: shaded, asked.
 `sheets` were at hand while the rules were made; `held_out` was written after them and says what a stranger may expect.
@@ -13,6 +13,8 @@ import sys
 import tempfile
 from collections.abc import Sequence
 from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import ROOT, elsewhere
 

@@ -1,6 +1,6 @@
 """Is a confidence kept? Orders of invented shops, drawn from what is believed before anything is seen, and made.
 
-    python3 scripts/confidence.py [--shops 400]
+    python3 scripts/soak/confidence.py [--shops 400]
 
 Everything but the number of starts is worked out here, apart from the program's own laws: for each shop and stage a
 factor of its own (exponential, 1 on average), for its material a share about the book's figure times that, then pieces
@@ -16,7 +16,10 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import elsewhere
 

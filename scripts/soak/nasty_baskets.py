@@ -1,6 +1,6 @@
 """Random nasty lists: the basket against a whole-number model of its own, solved by HiGHS; any difference is told.
 
-    python3 scripts/soak_lists.py [FIRST LAST]
+    python3 scripts/soak/nasty_baskets.py [FIRST LAST]
 
 Lists FIRST to LAST, 0 to 19,999 where not said (about half an hour). Prints how many differ, how many are unproven and
 the slowest. Exit code 1 for any difference or unproven list.
@@ -10,6 +10,9 @@ from __future__ import annotations
 
 import sys
 import time
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import ROOT, elsewhere
 

@@ -1,4 +1,4 @@
-"""Ten years of a busy made-up shop for scripts/years.py and its tests, booked document by document.
+"""Ten years of a busy made-up shop for scripts/soak/years.py and its tests, booked document by document.
 
 Only the catalogue is put into the tables at once; everything that happened goes through `Store.commit` and
 `Store.undo` as it does for a person. A week orders and receives parcels, promises orders, makes two sessions, hands
@@ -8,11 +8,15 @@ over, counts a few drawers and takes something back. The same numbers give the s
 from __future__ import annotations
 
 import random
+import sys
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
+from pathlib import Path
 
-from bench_catalogue import (
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "bench"))
+
+from big_catalogue import (
     BLANK,
     BOX,
     FAMILIES,

@@ -1,8 +1,8 @@
 """How often a rate's 90 % interval holds the truth: a table over kinds of shop, hands and numbers of sessions.
 
-    python3 scripts/rate_intervals.py               400 shops a row (a quarter of an hour)
-    python3 scripts/rate_intervals.py --shops 1000  as many shops a row
-    python3 scripts/rate_intervals.py --only 3      rows whose name has this in it
+    python3 scripts/soak/rate_intervals.py               400 shops a row (a quarter of an hour)
+    python3 scripts/soak/rate_intervals.py --shops 1000  as many shops a row
+    python3 scripts/soak/rate_intervals.py --only 3      rows whose name has this in it
 
 Shops are made here, by none of the program's own model: what a session uses is drawn from the truth and the hand of
 whoever works, and read off a scale. Exit code 1 where a row is held less often than 85 times in 100.
@@ -14,7 +14,10 @@ import sys
 import zlib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import Stopped, elsewhere
 

@@ -1,6 +1,6 @@
 """How strong should the book's loss figures be taken? A table of errors by the pieces they count for.
 
-    python3 scripts/loss_strength.py [--shops 60]
+    python3 scripts/soak/loss_strength.py [--shops 60]
 
 Shops are made up apart from the model that is tried: eight materials at six stages with figures like those of a
 sheet, three kinds of maker (the sheet is right, he loses twice or three times as much), and by material and stage a
@@ -15,7 +15,10 @@ import argparse
 import sys
 from collections.abc import Mapping, Sequence
 from math import prod
+from pathlib import Path
 from typing import TYPE_CHECKING
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import elsewhere
 

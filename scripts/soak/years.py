@@ -1,10 +1,10 @@
 """What ten years of use cost: a table a year of time and memory, and what grows with the book's past.
 
-    python3 scripts/years.py                    ten years, about 1,000,000 lines (half an hour; the books are kept)
-    python3 scripts/years.py --years 1,5,10     only after these years
-    python3 scripts/years.py --postgres         the last year's book carried to a PostgreSQL server as well
-    python3 scripts/years.py --only shelf,trace these commands alone
-    python3 scripts/years.py --tries 5          the quickest of five runs of each command, in place of two
+    python3 scripts/soak/years.py                    ten years, about 1,000,000 lines (half an hour; the books are kept)
+    python3 scripts/soak/years.py --years 1,5,10     only after these years
+    python3 scripts/soak/years.py --postgres         the last year's book carried to a PostgreSQL server as well
+    python3 scripts/soak/years.py --only shelf,trace these commands alone
+    python3 scripts/soak/years.py --tries 5          the quickest of five runs of each command, in place of two
 
 Every command runs as a process of its own, as from a terminal; memory is the most it held at once. Exit code 1 where
 `shelf` or `can-take` take more than 1.3 times what they took after the first of the years, or verify or backup are
@@ -24,6 +24,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import PYTHON, ROOT, Stopped, elsewhere, surroundings
 
@@ -89,9 +91,9 @@ def book(folder: Path, year: int) -> Path:
 
 def books(years: int) -> Path:
     """The folder of books after each year, made once for each state of the schema and of the shop, and kept."""
-    from bench_store import digest
+    from big_store import digest
 
-    name = f"kitdrawer-years-{digest(ROOT / 'scripts' / 'years_book.py')}"
+    name = f"kitdrawer-years-{digest(ROOT / 'scripts' / 'soak' / 'years_book.py')}"
     folder = Path(tempfile.gettempdir()) / name
     if not book(folder, years).exists():
         folder.mkdir(exist_ok=True)
@@ -129,7 +131,7 @@ def make(folder: Path) -> None:
 
 def jobs(counts: Path, where: Path, year: int) -> tuple[Job, ...]:
     """What is measured on a book. counts: a folder with a counts sheet; where: a folder for copies."""
-    from bench_catalogue import WISH
+    from big_catalogue import WISH
 
     request = (*WISH[:-1], str(today(year) + timedelta(days=60)))
     return (

@@ -1,7 +1,7 @@
 """Kill commands that write, at random moments, and print a table of what came of it.
 
-python3 scripts/kill_trials.py --trials 300                    # an engine; some 20 minutes each on two cores
-python3 scripts/kill_trials.py --trials 60 --only promise
+python3 scripts/soak/kill_trials.py --trials 300                    # an engine; some 20 minutes each on two cores
+python3 scripts/soak/kill_trials.py --trials 60 --only promise
 """
 
 from __future__ import annotations
@@ -13,6 +13,8 @@ import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import ROOT, elsewhere
 

@@ -6,6 +6,7 @@ Everything goes in through the project's own tables, in sets, and adds up: `kitd
 from __future__ import annotations
 
 import hashlib
+import sys
 import tempfile
 from collections.abc import Iterator
 from datetime import date, timedelta
@@ -13,7 +14,10 @@ from itertools import islice
 from pathlib import Path
 from typing import Any
 
-from bench_catalogue import PROMISED, catalogue_rows
+from big_catalogue import PROMISED, catalogue_rows
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+
 from environment import ROOT
 from sqlalchemy import Connection, insert, update
 
@@ -193,6 +197,6 @@ def _add(connection: Connection, name: str, rows: list[dict[str, Any]]) -> None:
 def digest(*more: Path) -> str:
     """A digest of what the file depends on: the store's tables and steps, the scripts that fill it, and `more`."""
     store = ROOT / "inventory" / "store"
-    files = [*store.glob("schema/**/*.py"), *ROOT.glob("scripts/bench_*.py")]
+    files = [*store.glob("schema/**/*.py"), *ROOT.glob("scripts/bench/*.py")]
     files += more
     return hashlib.sha256(b"".join(path.read_bytes() for path in sorted(files))).hexdigest()[:12]

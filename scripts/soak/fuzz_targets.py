@@ -1,4 +1,4 @@
-"""What scripts/fuzz.py gives bytes to: every reader of measures, and all that reads sheets of unknown origin.
+"""What scripts/soak/fuzz.py gives bytes to: every reader of measures, and all that reads sheets of unknown origin.
 
 Started by it with the name of a target and the fuzzer's options, in an interpreter that has atheris; without a name
 it prints those there are.
@@ -14,6 +14,8 @@ from collections.abc import Callable, Sequence
 from contextlib import ExitStack
 from importlib import import_module
 from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import ROOT
 

@@ -1,8 +1,8 @@
 """How often what is laid out and set aside of supplies suffices: simulated seasons of shops that learn as they go.
 
-    python3 scripts/set_asides.py               a season of 16 sessions for every kind of shop (some minutes)
-    python3 scripts/set_asides.py --seasons 3   as many seasons a kind
-    python3 scripts/set_asides.py --from 7000   other seeds: 7000 and a little more, 8000 for a second season
+    python3 scripts/soak/set_asides.py               a season of 16 sessions for every kind of shop (some minutes)
+    python3 scripts/soak/set_asides.py --seasons 3   as many seasons a kind
+    python3 scripts/soak/set_asides.py --from 7000   other seeds: 7000 and a little more, 8000 for a second season
 
 Patterns and bills are the sample's. What a session really takes is made here, by none of the program's own model: the
 bill's quantities, times what is true of the shop, times the hand of that evening; pieces are lost one by one. The
@@ -16,7 +16,10 @@ import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
+from pathlib import Path
 from typing import TYPE_CHECKING, SupportsFloat
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import ROOT, elsewhere
 

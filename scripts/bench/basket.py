@@ -1,6 +1,6 @@
 """The basket against a plain integer programme for HiGHS, on generated lists of 10 to 200 lines, two families.
 
-    python3 scripts/bench_basket.py [--quick] [--from STATE]
+    python3 scripts/bench/basket.py [--quick] [--from STATE]
 
 Run by scripts/bench.py. Each case is solved by both in the same run; a case HiGHS cannot prove within its limit counts
 with that limit as its time. Also: 25 lines, 20 states of each family, against the start of the whole `shopping` process
@@ -17,6 +17,8 @@ import sys
 import tempfile
 import time
 from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import PYTHON, ROOT, elsewhere
 
