@@ -26,7 +26,7 @@ class Case:
     """A command line without `--yes` and `--json`. before: commands that come first; code: how it ends.
 
     ordered: on the book in which S42 is promised and its parts are due in, not on the sample's; keeps: JSON names the
-    entry under `document` too, as it did before there was `entry`.
+    entry under `document` too, as it did before there was `entry`; worked: on the book after a session.
     """
 
     words: tuple[str, ...]
@@ -34,6 +34,7 @@ class Case:
     code: int = 0
     ordered: bool = False
     keeps: bool = False
+    worked: bool = False
 
     @property
     def name(self) -> str:
@@ -56,6 +57,10 @@ CASES = (
     Case(("count", "book", "{counted}"), code=3, keeps=True),
     Case(("count", "book", "{counted}", "--as-counted"), keeps=True),
     Case(("rates", "CA medium", "--pin", "barrel area=0.09"), keeps=True),
+    Case(("add", "Dunlin kit chrome", "3", "--paid", "4.10")),
+    Case(("took", "Dunlin kit chrome", "1", "--why", "gave away")),
+    Case(("found", "Dunlin kit chrome", "1")),
+    Case(("sold", "avocet pen chrome", "1", "--price", "38"), worked=True),
     Case(("undo",), ordered=True),
 )
 
@@ -82,11 +87,11 @@ def ready(case: Case, kitdrawer: Kitdrawer, folder: Path) -> tuple[str, ...]:
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
 def test_people_and_programs_are_answered_alike(
-    kitdrawer: Kitdrawer, store: Path, once_ordered: Path, case: Case
+    kitdrawer: Kitdrawer, store: Path, once_ordered: Path, once_booked: Path, case: Case
 ) -> None:
     """JSON alone books nothing and says so; with --yes it names the entry, and ends as the screen does."""
-    if case.ordered:
-        shutil.copy(once_ordered, store)
+    if case.ordered or case.worked:
+        shutil.copy(once_ordered if case.ordered else once_booked, store)
     words, before = ready(case, kitdrawer, store.parent), entries(store)
     looked = kitdrawer(*words, "--json")
     assert (looked.code, looked.json["entry"], entries(store)) == (case.code, None, before)
@@ -111,12 +116,12 @@ def parser(name: str) -> Any:
 
 
 def test_every_command_that_books_is_in_the_table() -> None:
-    """Whatever takes `--yes` books an entry, but for `restore`, which puts one whole book in another's place."""
+    """Whatever takes `--yes` books an entry, but for those that make a whole book or put one in another's place."""
     booking = {
         name for name in COMMANDS if "--yes" in {word for one in parser(name).params for word in one.opts}
     }
     tried = {" ".join(case.words[: len(name.split())]) for case in CASES for name in booking}
-    assert booking - tried == {"restore"}
+    assert booking - tried == {"begin", "restore"}
 
 
 def test_a_no_has_the_same_code(kitdrawer: Kitdrawer, store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
