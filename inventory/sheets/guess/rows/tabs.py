@@ -31,7 +31,8 @@ def blocks_of(grid: Grid) -> list[Block]:
             blocks.append(Block(number, roles, orders=blocks[-1].orders if not blocks[-1].head else None))
             continue
         orders = titled(list(grid.rows[number].values()))
-        if orders is not None and not blocks[-1].head:
+        last = blocks[-1]
+        if orders is not None and (not last.head or (orders and last.rows)):  # orders below the stock
             blocks.append(Block(0, {}, orders=orders))
         blocks[-1].rows.append(number)
     return [block for block in blocks if block.rows or block.head]
