@@ -197,7 +197,7 @@ def searched(one: Truth) -> Basket:
 EAGER = {"AHEAD": 1, "FAR": 10**9, "LONG": 0, "BETTER": 10**9, "STARTS": 9}
 """Looks ahead all the time, however little the gap, and begins again whenever a list is bettered."""
 
-HIGHS = {**EAGER, "AHEAD": 9, "LABELS": 0, "LEAST_LABELS": 0, "GLANCE": 1, "LONG": 20}
+HIGHS = {**EAGER, "AHEAD": 9, "LABELS": 0, "LEAST_LABELS": 0, "GLANCE": 1, "LONG": 20, "SMALL": 0}
 """And leaves every leaf to HiGHS, first for one node only."""
 
 

@@ -65,7 +65,7 @@ AGAIN = 1
 
 CORE = 2400
 """HiGHS is asked for lists dearer than a leaf's bound by four parts in so many, next time for twice as much: a wide
-core is a slow one.
+core is a slow one. Of small lists all of it is asked at once.
 """
 
 NEAR = 60
@@ -309,7 +309,8 @@ class Search:
             bought = settle(self.bounds, leaf, target, patience)
         except TooMany:
             window = (least << min(leaf.tries, 20)) // CORE
-            return self._settle_core(leaf, min(price, least + window), nodes)
+            wide = price if size(self.problem) <= SMALL else min(price, least + window)
+            return self._settle_core(leaf, wide, nodes)
         finally:
             self._labels -= allowed - patience.left
         if bought is not None:
