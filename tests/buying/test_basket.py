@@ -140,6 +140,20 @@ def test_a_step_nearly_reached_is_pointed_out_and_priced_truly() -> None:
     assert miss.saving == miss.alone - miss.extra == 2000
 
 
+def test_a_step_nearly_reached_abroad_saves_in_the_shops_coin() -> None:
+    """The same list in pounds: what is saved is told in the shop's own coin, whatever the rates' denominators are."""
+    shop = kits(6)
+    sellers = {name: replace(one, currency="GBP") for name, one in shop.suppliers.items()}
+    basket = best_basket(shop.wants, shop.offers, sellers, shop.rates, TODAY)
+    (miss,) = [
+        one
+        for one in near_misses(basket, shop.wants, shop.offers, sellers, shop.rates, TODAY)
+        if one.kind == "step"
+    ]
+    assert miss.saving == 2000 * shop.rates["GBP"]
+    assert miss.extra == 1000 * shop.rates["GBP"]
+
+
 def test_a_day_rules_out_who_comes_too_late() -> None:
     """The cheap supplier is slow: a promise buys from the quick one, stock from the cheap one."""
     quick, slow = Supplier("quick", 2, "EUR", 300), Supplier("slow", 30, "EUR", 300)

@@ -31,6 +31,9 @@ _DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("p
 _SESSION_STEP = table("session_step")
 _STEP, _DOUBT, _LEFT, _DUE = table("wish_step"), table("doubt"), table("lot_balance"), table("due_balance")
 
+AT_ONCE = 5_000
+"""Numbers asked for in one statement: SQLite takes some 32,000, and long lists are slow to compile."""
+
 
 def undo_proposal(connection: Connection, version: int, number: int | None, on: date) -> Proposal:
     """The proposal that takes document `number` (None: the newest first-hand one that stands) back.
@@ -135,8 +138,8 @@ class _Later:
 def _standing(connection: Connection, number: int, wanted: Iterable[int]) -> tuple[Document, ...]:
     """Of these documents later than `number` those that still make a difference to what there was then."""
     rest, found = sorted(wanted), []
-    for start in range(0, len(rest), 5_000):
-        query = heads().where(_DOCUMENT.c.id.in_(rest[start : start + 5_000])).order_by(_DOCUMENT.c.id)
+    for start in range(0, len(rest), AT_ONCE):
+        query = heads().where(_DOCUMENT.c.id.in_(rest[start : start + AT_ONCE])).order_by(_DOCUMENT.c.id)
         found += [Document(*row) for row in connection.execute(query)]
     chains = Chains(connection)
     return tuple(one for one in found if chains.tip(one.id) == one.id and chains.changed(one.id, number))
