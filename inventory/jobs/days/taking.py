@@ -54,7 +54,7 @@ def reason_of(text: str) -> str:
     if found is None:
         words = listed([f"“{word}”" for word in WHY], most=len(WHY))
         wrong = f"“{text}” is no reason the book knows." if said else "Why did it go?"
-        raise BadInput(wrong, hint=f"Write --why with {words}.")
+        raise BadInput(wrong, hint=f"Write --why with one of {words}.")
     return found
 
 

@@ -24,7 +24,8 @@ _PACKS = re.compile(r"([0-9]+)?.*?(?:of|à|de|je|a|zu|mit) ?([0-9]+)(?: .*)?")
 _GERMAN_PACKS = re.compile(
     r"([0-9]+)? ?x? ?([0-9]+) ?er[ -]?(?:pack|packung|pkg|beutel|pk|packungen|packs)\b.*"
 )
-_THOUSANDS = re.compile(r"[1-9][0-9]{0,2}[.,][0-9]{3}")
+THOUSANDS = re.compile(r"[1-9][0-9]{0,2}[.,][0-9]{3}")
+"""1.250 or 1,250: a thousand and more to some hands, one and a bit to others."""
 _ABOUT = re.compile(r"^(?:~|≈|\+/-|±)\s*")
 
 
@@ -181,7 +182,7 @@ def _counted(tidy: str) -> Amount | None:
     if not found:
         return _level(tidy)
     number, after = found[1].strip(), (found[2] or "").strip()
-    if _THOUSANDS.fullmatch(number):
+    if THOUSANDS.fullmatch(number):
         value = Fraction(number.replace(",", "."))
         return Amount(
             value, unit_of(after)[0], "asked", f"“{number}” is two numbers: {value} or {value * 1000}"

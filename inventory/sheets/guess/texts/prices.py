@@ -12,6 +12,7 @@ from inventory.errors import BadMeasure
 from inventory.measures.numbers import read_number, show_number
 from inventory.sheets.guess.cells import Cell
 from inventory.sheets.guess.guesses import Grade
+from inventory.sheets.guess.texts.amounts import THOUSANDS
 from inventory.sheets.guess.texts.words import plainly, signs, tokens
 
 COINS = {
@@ -30,7 +31,6 @@ _TIMES = re.compile(rf"([0-9]+) ?(?:[x×*@]|a|je) ?({_NUMBER})(.*)")
 _OVER = re.compile(
     rf"({_NUMBER}) ?(?:/|per|pro|par|for|fur|pour) ?([0-9]+)(?: ?(?:pcs|pc|stk|st|pieces|pack)\.?)?"
 )
-_THOUSANDS = re.compile(r"[1-9][0-9]{0,2}[.,][0-9]{3}")
 _DASHED = re.compile(r"(?<=[0-9])[.,] ?(?:-+|—)")
 
 
@@ -119,7 +119,7 @@ def _plain(bare: str) -> Price | None:
         return None
     number, words = sums[0], (bare[: sums[0].start()] + " " + bare[sums[0].end() :]).strip()
     value = _number(number[0])
-    if value is None or _THOUSANDS.fullmatch(number[0]) or "-" in words[:1]:
+    if value is None or THOUSANDS.fullmatch(number[0]) or "-" in words[:1]:
         return Price(value, grade="asked", why=f"“{bare}” can be read in two ways")
     per, rest = per_in(words)
     if len(sums) > 1:
@@ -148,4 +148,4 @@ def _number(text: str) -> Fraction | None:
     try:
         return read_number(text)
     except BadMeasure:  # 1,234 or 1.234: the decimals are the likelier ones, and it is asked about
-        return Fraction(text.replace(",", ".")) if _THOUSANDS.fullmatch(text) else None
+        return Fraction(text.replace(",", ".")) if THOUSANDS.fullmatch(text) else None
