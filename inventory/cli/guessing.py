@@ -168,7 +168,7 @@ class Beginning:
         return number
 
     def _load(self, found: Understanding, target: Path, *, there: bool) -> int | None:
-        from inventory.cli.commands.load import load_begun
+        from inventory.cli.commands.setup.load import load_begun
 
         if not there:
             self.make(found.coin)
