@@ -226,7 +226,7 @@ def test_interrupting_says_so(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPa
         raise KeyboardInterrupt
 
     monkeypatch.setattr("inventory.cli.session.say", stop)
-    monkeypatch.setattr("inventory.cli.commands.shelf.say", stop)
+    monkeypatch.setattr("inventory.cli.commands.looking.shelf.say", stop)
     assert kitdrawer("shelf").code == 130
     assert store.exists()
 
@@ -301,7 +301,7 @@ def test_run_gives_back_what_a_bug_raises(monkeypatch: pytest.MonkeyPatch, store
     def broken(*_: object) -> None:
         raise ZeroDivisionError
 
-    monkeypatch.setattr("inventory.cli.commands.shelf.say", broken)
+    monkeypatch.setattr("inventory.cli.commands.looking.shelf.say", broken)
     with pytest.raises(ZeroDivisionError):
         run(make_app(["shelf"]), ["shelf", "--store", str(store)])
     shutil.rmtree(store.parent, ignore_errors=True)
