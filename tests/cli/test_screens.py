@@ -25,7 +25,7 @@ from .conftest import Kitdrawer
         (0.0, "0 %"),
     ],
 )
-def test_odds_never_promise_more_than_they_know(share: float, shown: str) -> None:
+def test_chances_never_promise_more_than_they_know(share: float, shown: str) -> None:
     """100 % only where nothing can fail, 0 % only where nothing can work."""
     assert percent(share) == shown
 

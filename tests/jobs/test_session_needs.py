@@ -90,7 +90,7 @@ def believed(dice: np.random.Generator, rounds: int) -> np.ndarray[tuple[int], n
     return np.asarray(done[:rounds] * np.exp(spread * dice.normal(size=rounds) - spread**2 / 2))
 
 
-def test_odds_against_a_simulation() -> None:
+def test_probabilities_against_a_simulation() -> None:
     """Kits and finish of two rows, simulated piece by piece with the same losses and doubt: within 0.01 and 0.02."""
     known = with_losses(catalogue(), "olive wood", drill="0.1", turn="0.15", assemble="0.05")
     stock = with_only(with_only(plenty(), CHROME_KIT, 9000), FINISH, 9000)
