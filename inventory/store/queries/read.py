@@ -25,6 +25,7 @@ from inventory.store.schema.core import table
 
 if TYPE_CHECKING:
     from inventory.ledger import Proposal
+    from inventory.ledger.documents.intake import SheetTab
     from inventory.ledger.sessions import Happened, LearnedFigures, RateWord, Session
 
 _SHOP, _SETTING = table("shop"), table("setting")
@@ -184,6 +185,12 @@ class Read:
     def counted_by(self) -> Mapping[str, int]:
         """The newest document that counted each part and stands, by folded name."""
         return {key: number for key, (number, _) in use.counted(self.connection).items()}
+
+    def stood(self, tabs: Collection[str]) -> tuple[SheetTab, ...]:
+        """The rows of these tabs of every sheet, as it was loaded last."""
+        from inventory.store.queries.sheet_rows import stood  # only sheets that are loaded ask
+
+        return stood(self.connection, tabs)
 
     def sayings(self, lots: Collection[int]) -> Mapping[int, Saying]:
         """By what word each lot came, and what it held and cost when its cost was last said, by number."""
