@@ -176,11 +176,11 @@ def _used(
     """What each supply's bottle really lost, in its unit."""
     import numpy as np
 
-    from inventory.jobs.learning.billed import Asking
+    from inventory.jobs.learning.billed import BilledUse
 
     truth, hand, scatter = kind
     done = {}
-    for key, by_per in Asking(written).of(outcomes).items():
+    for key, by_per in BilledUse(written).of(outcomes).items():
         for per in by_per:
             factors.setdefault((key, per), truth * float(np.exp(0.15 * dice.normal())))
         exact = sum(factors[key, per] * float(amount) for per, amount in by_per.items())

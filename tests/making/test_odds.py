@@ -334,7 +334,7 @@ def test_looking_loads_no_number_library() -> None:
         "evening.evening(10, stages, 0.9).finished\n"
         "odds.joint_probability(10, stages, [odds.Need('kit', {0: 1}, 0, 14)])\n"
         "wanted = model.Wanted('w', (model.Segment(F(55), F(12)),))\n"
-        "planning.cutting_plan([model.Stock('b', F(127), 5)], [wanted], F(2))\n"
+        "planning.cutting_plan([model.BlankStock('b', F(127), 5)], [wanted], F(2))\n"
         "planning.cutting_plan([model.one_off('m', F(20), F(90))], [wanted], F(2))\n"
         "geometry.glue_volume_ml(F(7), F(27, 4), F(53))\n"
         "sys.exit(bool({'numpy', 'scipy'} & set(sys.modules)))"

@@ -18,7 +18,7 @@ from inventory.jobs.orders.needs import (
     usable_free,
 )
 from inventory.jobs.orders.order_odds import PartChances, after_buying, needs_at, odds
-from inventory.jobs.orders.pricing import Price, finished_price, price
+from inventory.jobs.orders.pricing import PiecePrice, finished_price, price
 from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, kits_of, resolve
 from inventory.jobs.orders.sourcing import Sourcing, source
 from inventory.jobs.sessions.setup_list import SetupItem, cautions, setup_list
@@ -81,7 +81,7 @@ class OrderReport:
     starts: int
     plan: Requirements
     sourcing: Sourcing
-    price: Price
+    price: PiecePrice
     setup_list: tuple[SetupItem, ...]
     cautions: tuple[str, ...]
     why: tuple[str, ...]
@@ -243,7 +243,7 @@ def _verdict(plan: Requirements, sourcing: Sourcing, due: date, impossible: bool
     return "after buying" if sourcing.ready <= due else "too late"
 
 
-def _money_cautions(shop: Shop, request: OrderRequest, money: Price) -> Iterable[str]:
+def _money_cautions(shop: Shop, request: OrderRequest, money: PiecePrice) -> Iterable[str]:
     if money.unpriced:
         yield (
             f"No price of a piece can be given: nobody knows what {listed(money.unpriced)} cost. "
