@@ -23,8 +23,16 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
-    *("book", "catalogue", "costs", "documents", "entries"),
-    *("learned", "lending", "sessions", "sheet_rows", "use"),
+    "book",
+    "catalogue",
+    "costs",
+    "documents",
+    "entries",
+    "learned",
+    "lending",
+    "sessions",
+    "sheet_rows",
+    "use",
 ]
 
 
