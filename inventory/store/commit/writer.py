@@ -49,7 +49,10 @@ class Writer:
         """
         self._check_basis()
         if intake is not None:
+            from inventory.store.commit.sheet_rows import keep_rows  # only loads say
+
             merge(self.connection, intake.catalogue, self.names)
+            keep_rows(self.connection, intake.stood)
         if self.proposal.parts:
             merge(
                 self.connection, Catalogue(parts={fold(p.name): p for p in self.proposal.parts}), self.names

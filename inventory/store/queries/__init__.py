@@ -18,10 +18,22 @@ if TYPE_CHECKING:
         learned,
         lending,
         sessions,
+        sheet_rows,
         use,
     )
 
-__all__ = ["book", "catalogue", "costs", "documents", "entries", "learned", "lending", "sessions", "use"]
+__all__ = [
+    "book",
+    "catalogue",
+    "costs",
+    "documents",
+    "entries",
+    "learned",
+    "lending",
+    "sessions",
+    "sheet_rows",
+    "use",
+]
 
 
 def __getattr__(name: str) -> object:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from inventory.ledger import Balance, Lot, Proposal
     from inventory.ledger.costs import Saying
     from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
+    from inventory.ledger.documents.intake import SheetTab
     from inventory.ledger.lending import Lending
     from inventory.ledger.sessions import Happened, LearnedFigures, RateWord, Session
 
@@ -184,6 +185,10 @@ class Read:
     def counted_by(self) -> Mapping[str, int]:
         """The newest document that counted each part and stands, by folded name."""
         return {key: number for key, (number, _) in queries.use.counted(self.connection).items()}
+
+    def stood(self, tabs: Collection[str]) -> tuple[SheetTab, ...]:
+        """The rows of these tabs of every sheet, as it was loaded last."""
+        return queries.sheet_rows.stood(self.connection, tabs)
 
     def sayings(self, lots: Collection[int]) -> Mapping[int, Saying]:
         """By what word each lot came, and what it held and cost when its cost was last said, by number."""
