@@ -40,6 +40,8 @@ def weekend_screen(weekend: Weekend, report: WeekendReport) -> list[str]:
     lines += _used(report) + _differences(report.differences) + _after(report)
     for said in weekend.announced:
         lines += wrapped(said, "· ")
+    for said in report.cautions:
+        lines += wrapped(said, "Safety ")
     return lines
 
 
@@ -169,6 +171,7 @@ def weekend_json(weekend: Weekend, report: WeekendReport) -> dict[str, Value]:
         ],
         **_afterwards(report, exact),
         "announced": list(weekend.announced),
+        "cautions": list(report.cautions),
     }
 
 

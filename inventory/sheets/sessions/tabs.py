@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue.stages import STAGES
+from inventory.jobs.sessions.safety import sentences
 from inventory.jobs.sessions.sheet_rows import (
     BottleRow,
     CountRow,
@@ -225,6 +226,7 @@ def _facts(sheet: SessionSheet) -> list[Cells]:
         ("day", show_date(sheet.on)),
         *((stage, what) for stage, what in sheet.setup_list),
         *(("mind", caution) for caution in sheet.cautions),
+        *(("safety", sentence) for sentence in sentences(sheet.safety)),
         ("plan", str(sheet.document)),
         ("mark", sheet.mark),
     ]

@@ -20,6 +20,7 @@ from inventory.jobs.sessions.reconciling.outcome import (
     Used,
     WeekendReport,
 )
+from inventory.jobs.sessions.safety import after_finishing
 from inventory.ledger.costs import UNKNOWN, Cost
 from inventory.ledger.sessions import UNREAD, LearnedFigures, Outcome
 from inventory.measures import show_date
@@ -58,6 +59,7 @@ def look_back(
             if new.lost or abs(new.estimate - old.estimate) >= JUST_SO * old.estimate
         ),
         tuple(ToBuy(one.part.name, one.quantity, one.part.unit, one.reason) for one in wanted),
+        cautions=after_finishing(shop.catalogue.part(key) for key in weekend.tally.quantity),
         unpriced=tuple(weekend.shop.catalogue.part(key).name for key in weekend.tally.unpriced),
     )
 
