@@ -35,6 +35,7 @@ DocumentKind = Literal[
     "found",
     "took",
     "sold",
+    "made",
     "undo",
 ]
 
