@@ -67,6 +67,11 @@ class StockRow:
         name: str | None = self[column]
         if name is None:
             return ""
+        if (now := self.context.present(what, name)) != name:
+            self._called_now(column, name, now)
+            if not owner and self.context.was_another(what, name):
+                return ""
+            name = now
         key = fold(name)
         kind = self.tab.name if owner else what  # a part has one name in all its tabs
         before = self.context.given.get((kind, *owner, key))
@@ -77,6 +82,11 @@ class StockRow:
         if not owner:
             self.context.names[what][key] = name
         return key
+
+    def _called_now(self, column: str, old: str, now: str) -> None:
+        """The row speaks of a thing by a name it had before."""
+        self.values[self.tab.at[column]] = now
+        self.context.notes.append(f"“{old}” is called “{now}” in the book; its rows were taken for that.")
 
     def reference(self, what: Named, column: str) -> str | None:
         """What a cell names, as its owner spells it; refused with the nearest names where nobody has it."""

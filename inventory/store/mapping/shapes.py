@@ -55,7 +55,13 @@ CLAIM = Shape(Claim, "claim_balance", order="wish")
 DUE_IN = Shape(DueIn, "due_balance", "purchase")
 NEW_PURCHASE = Shape(NewPurchase, "purchase", beside=("tag",))
 DOCUMENT = Shape(
-    Document, "document", beside=("undone_by",), on="on_date", undoes="reverses", undo_depth="turn"
+    Document,
+    "document",
+    beside=("undone_by",),
+    on="on_date",
+    undoes="reverses",
+    undo_depth="turn",
+    by="booked_by",
 )
 LINE = Shape(Line, "movement", order="wish")
 

@@ -7,10 +7,11 @@ from dataclasses import replace
 
 from sqlalchemy import Connection, select
 
-from inventory.catalogue import Order, fold
+from inventory.catalogue import Order
 from inventory.ledger import Balance, Claim, DueIn, Lot
 from inventory.store.mapping.mapper import grouped, names_of
 from inventory.store.mapping.shapes import BALANCE, CLAIM, DUE_IN, LOT, ORDER
+from inventory.store.queries.old_names import OldNames, present_keys
 from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
 
@@ -42,7 +43,7 @@ def lots(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, tu
         .order_by(left.part_id, _LOT.c.received_on.nulls_first(), _LOT.c.id)
     )
     if parts is not None:
-        query = query.where(_PART.c.key.in_({fold(part) for part in parts}))
+        query = query.where(_PART.c.key.in_(present_keys(connection, parts)))
     return grouped((key, LOT.build(row)) for key, *row in connection.execute(query))
 
 
@@ -74,7 +75,7 @@ def orders(connection: Connection) -> Mapping[str, Order]:
         order = ORDER.build(row, platings=accepted.get(number, ()))
         gone = handed.get(number, 0)
         found[key] = replace(order, count=order.count - gone, handed=gone) if gone else order
-    return found
+    return OldNames(connection).known("wish", found)
 
 
 def _handed(connection: Connection) -> dict[int, int]:
