@@ -313,7 +313,7 @@ def test_planted_arrows_are_caught(module: str, source: str, fault: str) -> None
         ("inventory.store.schema.migrations.versions.one", "from alembic import op"),
         ("inventory.store.x", "from inventory import __version__"),
         ("inventory.cli.render.tables", "from rich.table import Table"),
-        ("inventory.jobs.x", "import math\nfrom inventory.making import odds\nfrom . import y"),
+        ("inventory.jobs.x", "import math\nfrom inventory.making import joint_probability\nfrom . import y"),
         ("inventory.measures.__init__", "import_module(f'inventory.measures.{name}')"),
         ("inventory.measures.__init__", "import_module(f'{__name__}.{name}')"),
     ],

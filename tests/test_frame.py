@@ -55,6 +55,16 @@ def test_modules_stay_short() -> None:
     assert {name: lines for name, lines in lengths.items() if lines > LONGEST_MODULE} == {}
 
 
+def test_each_class_has_a_name_of_its_own() -> None:
+    """No two classes of the program are called alike."""
+    places: dict[str, list[str]] = {}
+    for path in PROGRAM:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ClassDef):
+                places.setdefault(node.name, []).append(inside(path))
+    assert {name: found for name, found in places.items() if len(found) > 1} == {}
+
+
 def test_functions_stay_short() -> None:
     """No function of the program has more than 60 lines."""
     assert [

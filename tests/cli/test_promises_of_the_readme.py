@@ -126,7 +126,7 @@ ANSWERS = {
     "`can-take`": ["can-take", "--order", "S42", "--json"],
     "`shopping`": ["shopping", "--json"],
     "`due-in`": ["due-in", "--json"],
-    "`load`": ["load", "counts.csv", "--dry-run", "--json"],
+    "`load`": ["load", "counts.csv", "kits.csv", "--dry-run", "--json"],
     "`promise`": ["promise", "S41", "--json"],
     "`handed-over`": ["handed-over", "S42", "--json"],
     "`placed`": ["placed", "--json"],
@@ -151,6 +151,8 @@ def test_every_promised_field_is_there(
     """README's table of JSON is true to the letter."""
     monkeypatch.chdir(store.parent)
     Path("counts.csv").write_text("part,quantity\nDunlin kit gunmetal,2\n")
+    changed = "part,family,plating,note,box\nDunlin kit gunmetal,Dunlin,gunmetal,seen,red\n"
+    Path("kits.csv").write_text(changed)
     Path("found.csv").write_text("part,counted\nDunlin kit chrome,8\nDunlin kit black titanium,5\n")
     Path("bad.csv").write_text("part,quantity\nDunlin kit gunmetl,2\n")
     kitdrawer("promise", "S42", "--yes")

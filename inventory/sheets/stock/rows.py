@@ -81,12 +81,17 @@ class StockRow:
         self.context.given[(kind, *owner, key)] = self.place()
         if not owner:
             self.context.names[what][key] = name
+            self.stands(key)
         return key
 
     def _called_now(self, column: str, old: str, now: str) -> None:
         """The row speaks of a thing by a name it had before."""
         self.values[self.tab.at[column]] = now
         self.context.notes.append(f"“{old}” is called “{now}” in the book; its rows were taken for that.")
+
+    def stands(self, key: str) -> None:
+        """Note what the row is called, so that it is missed where it is gone from this tab."""
+        self.context.stood.setdefault((self.file, self.tab.name), set()).add(key)
 
     def reference(self, what: Named, column: str) -> str | None:
         """What a cell names, as its owner spells it; refused with the nearest names where nobody has it."""

@@ -46,7 +46,7 @@ def catalogue(connection: Connection) -> Catalogue:
         trimmer_pilots=duties.get("trimmer pilot", {}),
     )
     return Catalogue(
-        parts=old.known("part", _parts(connection)),
+        parts=old.known("part", parts(connection)),
         platings=old.known("plating", platings),
         materials=old.known("material", MATERIAL.named(connection, losses=_losses(connection))),
         families=old.known("family", families),
@@ -55,6 +55,19 @@ def catalogue(connection: Connection) -> Catalogue:
         retired=retired(connection),
         codes=old_codes(connection),
     )
+
+
+def parts(connection: Connection) -> dict[str, Part]:
+    """Every part by folded name, kind by kind."""
+    found, end, part = {}, 1 + len(PART.columns), PART.build
+    for detail in DETAILS.values():
+        source = detail.source.join(_PART, detail.table.c.part_id == _PART.c.id)
+        query: Select[Any] = select(_PART.c.key, *PART.columns, *detail.columns).select_from(source)
+        query = query.where(_PART.c.into_id.is_(None))  # what was merged is the part it was merged into
+        of_kind = detail.build
+        for row in connection.execute(query.order_by(_PART.c.id)):
+            found[row[0]] = part(row[1:end], detail=of_kind(row[end:]))
+    return found
 
 
 def offers(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, tuple[Offer, ...]]:
@@ -74,17 +87,6 @@ def offers(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, 
         priced = tuple(PRICE_STEP.build(row[2 + width :]) for row in rows)
         found[rows[0][1]].append(OFFER.build(rows[0][2 : 2 + width], steps=priced))
     return {key: tuple(several) for key, several in found.items()}
-
-
-def _parts(connection: Connection) -> dict[str, Part]:
-    found, width = {}, len(PART.columns)
-    for detail in DETAILS.values():
-        source = detail.source.join(_PART, detail.table.c.part_id == _PART.c.id)
-        query: Select[Any] = select(_PART.c.key, *PART.columns, *detail.columns).select_from(source)
-        query = query.where(_PART.c.into_id.is_(None))  # what was merged is the part it was merged into
-        for key, *row in connection.execute(query.order_by(_PART.c.id)):
-            found[key] = PART.build(row[:width], detail=detail.build(row[width:]))
-    return found
 
 
 def _losses(connection: Connection) -> dict[int, dict[str, Fraction]]:

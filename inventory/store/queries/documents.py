@@ -10,7 +10,7 @@ from sqlalchemy import Connection, Select, Table, func, select
 from inventory.errors import UnknownName
 from inventory.ledger import Line
 from inventory.ledger.documents.booked import Booked, Document, Happening
-from inventory.store.mapping.shapes import DOCUMENT, LINE
+from inventory.store.mapping.booked_shapes import DOCUMENT, LINE
 from inventory.store.queries.old_names import part_numbers
 from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table

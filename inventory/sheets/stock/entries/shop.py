@@ -46,6 +46,7 @@ def offer(row: StockRow) -> None:
         row.note(f"the code “{said.code}” is “{now}” now; the row was taken for that.")
         said = replace(said, code=now)
     key = (fold(supplier), fold(name), pack, fold(said.code))
+    row.stands("\x1f".join(map(str, key)))
     draft = row.context.offers.setdefault(key, OfferDraft(replace(said, at_most=None)))
     _add_step(row, draft, row["from packs"] or 1, price)
     draft.said = _together(row, draft.said, said)

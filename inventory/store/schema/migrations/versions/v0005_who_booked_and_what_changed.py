@@ -1,6 +1,6 @@
 """Who booked, old names, what is retired, merged and changed.
 
-Revision ID: 0004
+Revision ID: 0005
 """
 
 from __future__ import annotations
@@ -10,14 +10,14 @@ from alembic import op
 
 from inventory.store.schema.migrations.steps.tables import guard
 
-revision = "0004"
-down_revision = "0003"
+revision = "0005"
+down_revision = "0004"
 branch_labels = None
 depends_on = None
 
 
 def upgrade() -> None:
-    """What the classes say beyond version 0003."""
+    """What the classes say beyond version 0004."""
     op.create_table(
         "old_name",
         sa.Column("of_table", sa.String(), autoincrement=False, nullable=False),
