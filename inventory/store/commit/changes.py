@@ -7,11 +7,11 @@ row was before and after; the undo of a document turns its changes round, newest
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import Any
 
-from sqlalchemy import Connection, Date, Table, and_, delete, func, insert, select, update
+from sqlalchemy import Connection, Date, Table, and_, delete, insert, select, update
 
 from inventory.errors import StillNeeded
 from inventory.store.mapping.bulk import Values
@@ -34,15 +34,6 @@ class Changes:
             before = {column: before[column] for column in after}
         if before != after:
             self._write(of, key, before, after)
-
-    def put_list(self, of: str, owner: Values, rows: Iterable[Values]) -> None:
-        """Make the rows of an owner be these, by their position."""
-        wanted = dict(enumerate(rows))
-        c = table(of).c
-        query = select(c.position).where(_where(table(of), owner))
-        there = set(self.connection.execute(query).scalars())
-        for at in sorted(there | wanted.keys()):
-            self.put(of, {**owner, "position": at}, wanted.get(at))
 
     def turn(self, document: int) -> None:
         """Turn round what a document changed. Raises StillNeeded where a row is not as it left it."""
@@ -91,12 +82,6 @@ def changed_later(connection: Connection, document: int) -> Iterator[int]:
         select(later.c.document_id).select_from(_CHANGED.join(later, same)).where(c.document_id == document)
     )
     yield from connection.execute(query.distinct()).scalars()
-
-
-def changes_anything(connection: Connection, document: int) -> bool:
-    """Whether a document changed any row."""
-    query = select(func.count()).select_from(_CHANGED).where(_CHANGED.c.document_id == document)
-    return bool(connection.execute(query).scalar())
 
 
 def _where(of: Table, key: Values) -> Any:
