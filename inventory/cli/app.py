@@ -12,7 +12,7 @@ from inventory import __version__
 from inventory.cli.words import PlainCommand, PlainGroup
 
 GROUPS: dict[str, tuple[str, ...]] = {
-    "Set up": ("begin", "columns", "load"),
+    "Set up": ("begin", "columns", "load", "guide"),
     "Look": ("shelf", "fits", "trace", "entries"),
     "Take an order": ("can-take", "promise", "orders", "release", "handed-over"),
     "Buy": ("shopping", "placed", "due-in", "arrived"),

@@ -7,13 +7,13 @@ from dataclasses import dataclass, field
 
 from inventory.sheets.guess.guesses import Said, Thing
 from inventory.sheets.guess.shop import usual
-from inventory.sheets.guess.shop.lines import Line, Shop
+from inventory.sheets.guess.shop.lines import ShopTabs, TabLine
 from inventory.sheets.guess.texts.sizes import drill_in
 from inventory.sheets.guess.texts.words import plainly, tokens
 
 
 @dataclass(slots=True)
-class Stock:
+class ShelfThings:
     """What is on the shelf, as families ask for it: the kits of each, the refills, the tools."""
 
     kits: dict[str, list[Thing]] = field(default_factory=dict)
@@ -21,9 +21,9 @@ class Stock:
     tools: list[Thing] = field(default_factory=list)
 
 
-def stock_of(things: Iterable[Thing]) -> Stock:
+def stock_of(things: Iterable[Thing]) -> ShelfThings:
     """The things by what families ask."""
-    stock = Stock()
+    stock = ShelfThings()
     for thing in things:
         if thing.value("kind") == "kit":
             stock.kits.setdefault(thing.value("family"), []).append(thing)
@@ -34,7 +34,7 @@ def stock_of(things: Iterable[Thing]) -> Stock:
     return stock
 
 
-def put_family(shop: Shop, family: Said, stock: Stock) -> None:
+def put_family(shop: ShopTabs, family: Said, stock: ShelfThings) -> None:
     """The family of some kits, with its barrels."""
     if shop.has("families", family.value):
         return
@@ -55,7 +55,7 @@ def put_family(shop: Shop, family: Said, stock: Stock) -> None:
         )  # fmt: skip
 
 
-def _tube_for(shop: Shop, barrel: usual.Barrel, drill: Said) -> Said:
+def _tube_for(shop: ShopTabs, barrel: usual.UsualBarrel, drill: Said) -> Said:
     """The tube of a barrel: the one on the shelf of this drill and length, else a usual one."""
     for line in shop.lines.get("tubes", []):
         said = line.cells
@@ -99,7 +99,7 @@ def _tool_for(family: str, type_: str, things: list[Thing]) -> Said | None:
     return None
 
 
-def put_tools_of_kits(shop: Shop, things: list[Thing]) -> None:
+def put_tools_of_kits(shop: ShopTabs, things: list[Thing]) -> None:
     """Where drills are counted at all, one for each kit is taken to be there: who has the kits has drilled for them."""
     if not any(
         thing.value("kind") == "tool" and thing.value("quantity") not in ("", "0") for thing in things
@@ -129,13 +129,13 @@ def put_tools_of_kits(shop: Shop, things: list[Thing]) -> None:
         shop.put("counts", name.value, part=name, quantity=Said("1", "guessed", why))
 
 
-def pattern_name(shop: Shop, family: str) -> str:
+def pattern_name(shop: ShopTabs, family: str) -> str:
     """What a piece of a family is called: its family and what it makes, unless the name says so already."""
     makes = shop.by_name[("families", plainly(family))].cells["makes"].value
     return family if set(makes.split()) <= set(plainly(family).split()) else f"{family} {makes}"
 
 
-def put_patterns(shop: Shop) -> None:
+def put_patterns(shop: ShopTabs) -> None:
     """A plain pattern for each family, its bill of what every such piece takes and of what the shop has."""
     tubed = {
         one.cells["family"].value
@@ -159,15 +159,15 @@ def put_patterns(shop: Shop) -> None:
                 _bill(shop, name, bill, part)
 
 
-def _bill(shop: Shop, pattern: Said, bill: usual.Line, part: str) -> None:
+def _bill(shop: ShopTabs, pattern: Said, bill: usual.UsualLine, part: str) -> None:
     marked = {what: Said(getattr(bill, what), "guessed", usual.WHY) for what in ("stage", "quantity", "per")}
     key = f"{pattern.value}|{bill.stage}|{part}|{bill.per}"
     shop.put("bills", key, pattern=pattern, part=Said(part, "guessed", usual.WHY), **marked)
 
 
-def _poured(shop: Shop, word: str) -> str:
+def _poured(shop: ShopTabs, word: str) -> str:
     """The shop's first adhesive in millilitres with this word in its name."""
-    lines: Iterable[Line] = shop.lines.get("supplies", [])
+    lines: Iterable[TabLine] = shop.lines.get("supplies", [])
     for line in lines:
         said = line.cells
         if (

@@ -30,7 +30,7 @@ _CONTENTS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Barrel:
+class UsualBarrel:
     """One barrel: its name, the length of its tube (or its own where it has none) and its finished diameters."""
 
     name: str
@@ -51,19 +51,21 @@ def drill_of(makes: str) -> str:
     return {"stopper": "3/8", "key ring": "7 mm", "seam ripper": "8 mm"}.get(makes, "7 mm")
 
 
-def barrels_of(makes: str, drill: str) -> tuple[Barrel, ...]:
+def barrels_of(makes: str, drill: str) -> tuple[UsualBarrel, ...]:
     """The barrels of a kit by what it makes: two on a slim pen or pencil of 7 mm, else one."""
     slim = _mm(drill) <= Fraction(72, 10)
     finished = (
         "8.4 mm" if slim else f"{show_number(Fraction(round((_mm(drill) + Fraction(17, 10)) * 10), 10))} mm"
     )
     if makes == "stopper":
-        return (Barrel("body", "45 mm", "30 mm", tube=False),)
+        return (UsualBarrel("body", "45 mm", "30 mm", tube=False),)
     if makes == "pencil" and slim:
-        return (Barrel("upper", "46 mm", finished), Barrel("lower", "46 mm", finished))
+        return (UsualBarrel("upper", "46 mm", finished), UsualBarrel("lower", "46 mm", finished))
     if makes == "pen" and slim:
-        return (Barrel("upper", "53 mm", finished), Barrel("lower", "53 mm", finished))
-    return (Barrel("barrel", {"seam ripper": "57 mm", "key ring": "42 mm"}.get(makes, "55.8 mm"), finished),)
+        return (UsualBarrel("upper", "53 mm", finished), UsualBarrel("lower", "53 mm", finished))
+    return (
+        UsualBarrel("barrel", {"seam ripper": "57 mm", "key ring": "42 mm"}.get(makes, "55.8 mm"), finished),
+    )
 
 
 def material_of(sort: str) -> tuple[str, dict[str, str]]:
@@ -83,7 +85,7 @@ def contents_of(name: str, type_: str) -> tuple[str, str]:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class UsualLine:
     """A line of a plain bill; part: a role, or a word that a supply of the shop has in its name."""
 
     stage: str
@@ -93,16 +95,16 @@ class Line:
 
 
 BILL = (
-    Line("cut", "the blank", "1", "piece"),
-    Line("glue", "the tubes", "1", "barrel"),
-    Line("assemble", "the kit", "1", "piece"),
-    Line("assemble", "the refill", "1", "piece"),
+    UsualLine("cut", "the blank", "1", "piece"),
+    UsualLine("glue", "the tubes", "1", "barrel"),
+    UsualLine("assemble", "the kit", "1", "piece"),
+    UsualLine("assemble", "the refill", "1", "piece"),
 )
 FINISHING = (
-    Line("glue", "epoxy", "1.4", "tube glue volume"),
-    Line("glue", "epoxy", "1", "session"),
-    Line("finish", "thin", "0.02", "barrel area"),
-    Line("finish", "medium", "0.07", "barrel area"),
+    UsualLine("glue", "epoxy", "1.4", "tube glue volume"),
+    UsualLine("glue", "epoxy", "1", "session"),
+    UsualLine("finish", "thin", "0.02", "barrel area"),
+    UsualLine("finish", "medium", "0.07", "barrel area"),
 )
 """Use rates of what is counted in millilitres, where the shop has it."""
 
