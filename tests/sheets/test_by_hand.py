@@ -13,15 +13,15 @@ from searching import examples
 from inventory.errors import BadMeasure, KitdrawerError
 from inventory.jobs.sessions.sheet_rows import FilledSession
 from inventory.sheets.forms.blanks import FULL_ONES, SALVAGED, USED_UP, WEIGHED
-from inventory.sheets.forms.by_hand import Blank, read_by_hand
+from inventory.sheets.forms.by_hand import ToFill, read_by_hand
 from inventory.sheets.forms.cells import amount_of, pieces, weight
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import write_session
 
 from .sessions_case import EPOXY, GLUE, KIT, PADS, SHEET, STRIPS, fill_csv, known, refused
 
-GOOD = Blank("How many?", most=7, whole=True, confirms=frozenset({"good", "all"}))
-SPOILED = Blank("How many?", most=7, dash=True, turns=frozenset({"good", "left"}))
+GOOD = ToFill("How many?", most=7, whole=True, confirms=frozenset({"good", "all"}))
+SPOILED = ToFill("How many?", most=7, dash=True, turns=frozenset({"good", "left"}))
 
 
 @pytest.fixture(scope="module")
@@ -105,7 +105,7 @@ def test_what_is_asked(said: str) -> None:
 
 def test_a_tick_beside_one_piece() -> None:
     """Is that one."""
-    one = Blank("How many?", most=1, whole=True)
+    one = ToFill("How many?", most=1, whole=True)
     assert read_by_hand("✓", pieces, one).value == 1
 
 

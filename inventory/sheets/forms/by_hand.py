@@ -37,7 +37,7 @@ _WORDS_END = " ,;:.!()–—-"
 
 
 @dataclass(frozen=True, slots=True)
-class Blank:
+class ToFill:
     """What a blank is for. ask: the question it answers; most: how many there are of it at most, None: nobody knows.
 
     tick: what a tick or `all` stands for, empty: nothing that is sure; whole: `all` is `most`, and so is a tick where
@@ -56,7 +56,7 @@ class Blank:
 
 
 @dataclass(frozen=True, slots=True)
-class Said(Generic[T]):
+class Taken(Generic[T]):
     """What a cell says: the value, words beside it, of how many. taken: as what, where that had to be understood."""
 
     value: T
@@ -66,7 +66,7 @@ class Said(Generic[T]):
 
 
 @dataclass(frozen=True, slots=True)
-class _Plain:
+class _AsNumber:
     """A number as the strict reader takes it, words beside it (apart: behind a comma or the like), and of how many."""
 
     number: str
@@ -75,7 +75,7 @@ class _Plain:
     apart: bool = True
 
 
-def read_by_hand(text: str, strict: Callable[[str], T], blank: Blank) -> Said[T]:
+def read_by_hand(text: str, strict: Callable[[str], T], blank: ToFill) -> Taken[T]:
     """The value of a cell, read strictly or else as a hand wrote it.
 
     Raises BadMeasure: the strict reader's where nobody can tell what is meant, a question where it may be two things.
@@ -86,7 +86,7 @@ def read_by_hand(text: str, strict: Callable[[str], T], blank: Blank) -> Said[T]
             f"{tidy} is more than the {blank.most} there are.", blank, f"{len(tidy)} if these are strokes"
         )
     try:
-        return Said(strict(text))
+        return Taken(strict(text))
     except KitdrawerError as error:
         plain = _plain(tidy, strict, blank)
         if plain is None:
@@ -99,28 +99,28 @@ def read_by_hand(text: str, strict: Callable[[str], T], blank: Blank) -> Said[T]
             value = strict(plain.number)
         except KitdrawerError:
             raise error from None
-    return Said(value, plain.words, plain.of, plain.number)
+    return Taken(value, plain.words, plain.of, plain.number)
 
 
-def _ones(text: str, blank: Blank) -> bool:
+def _ones(text: str, blank: ToFill) -> bool:
     """Strokes typed as ones: more than there can be, and as strokes not."""
     if blank.most is None or not re.fullmatch("11+", text) or len(text) > 9:
         return False
     return len(text) <= blank.most < int(text)
 
 
-def _plain(text: str, strict: Callable[[str], object], blank: Blank) -> _Plain | None:
+def _plain(text: str, strict: Callable[[str], object], blank: ToFill) -> _AsNumber | None:
     """What is written as a plain number; None where it is none. Raises BadMeasure with a question."""
     low = text.casefold()
     if low in _NONE or (blank.dash and low in _DASHES):
-        return _Plain("0")
+        return _AsNumber("0")
     if low in _ALL:
         return _all(text, blank)
     if low in _TICKS:
         return _ticked(text, blank)
     strokes = _strokes(text)
     if strokes:
-        return _Plain(str(strokes))
+        return _AsNumber(str(strokes))
     if found := _OF.fullmatch(low):
         number, whole = (_NUMBERS.get(one, one) for one in found.groups()[:2])
         return _of(number, whole, text[found.start(3) :] if found[3] else "", strict)
@@ -131,24 +131,24 @@ def _plain(text: str, strict: Callable[[str], object], blank: Blank) -> _Plain |
             f"{said(text)} is a part of one.", blank, f"{found[1]} if it was {found[1]} of {found[2]}"
         )
     if _SUM.fullmatch(low):
-        return _Plain(str(sum(int(one) for one in low.split("+"))))
+        return _AsNumber(str(sum(int(one) for one in low.split("+"))))
     if found := _TIMES.fullmatch(low):
-        return _Plain(found[1] or found[2])
+        return _AsNumber(found[1] or found[2])
     return _worded(_HARMLESS.sub("", text), strict)
 
 
-def _all(text: str, blank: Blank) -> _Plain:
+def _all(text: str, blank: ToFill) -> _AsNumber:
     many = blank.tick or (str(blank.most) if blank.whole and blank.most else "")
     if not many:
         raise _question(f"{said(text)} does not say how many.", blank)
-    return _Plain(many)
+    return _AsNumber(many)
 
 
-def _ticked(text: str, blank: Blank) -> _Plain:
+def _ticked(text: str, blank: ToFill) -> _AsNumber:
     if blank.tick:
-        return _Plain(blank.tick)
+        return _AsNumber(blank.tick)
     if blank.whole and blank.most == 1:
-        return _Plain("1")
+        return _AsNumber("1")
     more = f"{blank.most} if it was all of them" if blank.whole and blank.most else ""
     raise _question(f"{said(text)} does not say how many.", blank, more)
 
@@ -164,14 +164,14 @@ def _strokes(text: str) -> int:
     return sum(1 for sign in tidy if sign != " ")
 
 
-def _of(number: str, whole: str, words: str, strict: Callable[[str], object]) -> _Plain | None:
+def _of(number: str, whole: str, words: str, strict: Callable[[str], object]) -> _AsNumber | None:
     if not number.isdecimal() or not whole.isdecimal() or int(number) > int(whole):
         return None
     found = _worded(f"{number} {words}".strip(), strict)  # `4 of 5 bottles` are 4 bottles
-    return None if found is None else _Plain(found.number, found.words, int(whole), found.apart)
+    return None if found is None else _AsNumber(found.number, found.words, int(whole), found.apart)
 
 
-def _worded(text: str, strict: Callable[[str], object]) -> _Plain | None:
+def _worded(text: str, strict: Callable[[str], object]) -> _AsNumber | None:
     """The longest beginning that is a number, where what follows are words without digits."""
     first, *more = text.split(" ")
     # words and punctuation may touch the number: `2, blew up`
@@ -186,17 +186,17 @@ def _worded(text: str, strict: Callable[[str], object]) -> _Plain | None:
         except KitdrawerError:
             continue
         apart = written != number or not words or words[0] in _WORDS_END
-        return _Plain(number, words.strip(_WORDS_END), apart=apart)
+        return _AsNumber(number, words.strip(_WORDS_END), apart=apart)
     return None
 
 
-def _may_be_a_unit(plain: _Plain) -> bool:
+def _may_be_a_unit(plain: _AsNumber) -> bool:
     """Whether what follows a number may be a unit the strict reader does not know: `1 furlong` is not 1."""
     first = plain.words.casefold().split(" ")[0]
     return first in UNITS or first in CONTAINERS or not (plain.apart or first in _OF_AMOUNTS)
 
 
-def _fits(words: str, blank: Blank) -> bool:
+def _fits(words: str, blank: ToFill) -> bool:
     every = [word.strip(_WORDS_END) for word in words.casefold().split()]
     if blank.confirms is not None:
         return all(word in blank.confirms for word in every)
@@ -204,11 +204,11 @@ def _fits(words: str, blank: Blank) -> bool:
 
 
 def take(
-    row: ReturnedRow, heading: str, strict: Callable[[str], T], blank: Blank, told: list[str]
-) -> Said[T] | None:
+    row: ReturnedRow, heading: str, strict: Callable[[str], T], blank: ToFill, told: list[str]
+) -> Taken[T] | None:
     """The blank of a row; None where it is empty or (after noting why) cannot be taken. told: what was understood."""
 
-    def reader(text: str) -> Said[T] | None:
+    def reader(text: str) -> Taken[T] | None:
         return read_by_hand(text, strict, blank)
 
     found = row.read(heading, reader, None)
@@ -217,5 +217,5 @@ def take(
     return found
 
 
-def _question(what: str, blank: Blank, more: str = "") -> BadMeasure:
+def _question(what: str, blank: ToFill, more: str = "") -> BadMeasure:
     return BadMeasure(what, hint=f"{blank.ask} Write the number{f': {more}' if more else ''}.")

@@ -14,7 +14,7 @@ from inventory.measures import Currency, currency, read_date, read_money, show_d
 from inventory.measures.words import read_yes_or_no
 from inventory.sheets.forms import blanks
 from inventory.sheets.forms.blanks import DAMAGED
-from inventory.sheets.forms.by_hand import Blank, take
+from inventory.sheets.forms.by_hand import ToFill, take
 from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow, ReturnedTab
 from inventory.sheets.forms.unseen import merged_in
 from inventory.sheets.purchasing.parcel_form import FILLED, PARCELS
@@ -128,7 +128,7 @@ class _ParcelReading:
             return None
         return line
 
-    def _amount(self, row: ReturnedRow, heading: str, part: Part, blank: Blank) -> int | None:
+    def _amount(self, row: ReturnedRow, heading: str, part: Part, blank: ToFill) -> int | None:
         """Thousandths; 0 where the cell is empty, None after refusing it."""
         if not row.said(heading):
             return 0

@@ -21,7 +21,7 @@ from inventory.measures import plural
 from inventory.sheets.counts.rows import counts_of, part_of
 from inventory.sheets.forms import blanks
 from inventory.sheets.forms.blanks import FULL_ONES, SALVAGED, USED_UP, WEIGHED
-from inventory.sheets.forms.by_hand import Blank, take
+from inventory.sheets.forms.by_hand import ToFill, take
 from inventory.sheets.forms.cells import (
     amount_of,
     check_columns,
@@ -221,7 +221,7 @@ class _SessionReading:
             )
         return good.value if good else None, lost, words
 
-    def _pieces(self, row: ReturnedRow, heading: str, blank: Blank) -> int | None:
+    def _pieces(self, row: ReturnedRow, heading: str, blank: ToFill) -> int | None:
         found = take(row, heading, pieces, blank, self.form.announced)
         return None if found is None else found.value
 
