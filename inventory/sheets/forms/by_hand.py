@@ -1,4 +1,4 @@
-"""What a hand writes into a blank: `2 blew up`, `4 of 5`, `IIII`, ✓. Taken where it means one thing, else asked."""
+"""What a hand writes into a blank: `2 blew up`, `4 of 5`, `IIII`, ✓. Understood where it means one thing, else asked."""
 
 from __future__ import annotations
 
@@ -56,7 +56,7 @@ class ToFill:
 
 
 @dataclass(frozen=True, slots=True)
-class Taken(Generic[T]):
+class Understood(Generic[T]):
     """What a cell says: the value, words beside it, of how many. taken: as what, where that had to be understood."""
 
     value: T
@@ -75,7 +75,7 @@ class _AsNumber:
     apart: bool = True
 
 
-def read_by_hand(text: str, strict: Callable[[str], T], blank: ToFill) -> Taken[T]:
+def read_by_hand(text: str, strict: Callable[[str], T], blank: ToFill) -> Understood[T]:
     """The value of a cell, read strictly or else as a hand wrote it.
 
     Raises BadMeasure: the strict reader's where nobody can tell what is meant, a question where it may be two things.
@@ -86,7 +86,7 @@ def read_by_hand(text: str, strict: Callable[[str], T], blank: ToFill) -> Taken[
             f"{tidy} is more than the {blank.most} there are.", blank, f"{len(tidy)} if these are strokes"
         )
     try:
-        return Taken(strict(text))
+        return Understood(strict(text))
     except KitdrawerError as error:
         plain = _plain(tidy, strict, blank)
         if plain is None:
@@ -99,7 +99,7 @@ def read_by_hand(text: str, strict: Callable[[str], T], blank: ToFill) -> Taken[
             value = strict(plain.number)
         except KitdrawerError:
             raise error from None
-    return Taken(value, plain.words, plain.of, plain.number)
+    return Understood(value, plain.words, plain.of, plain.number)
 
 
 def _ones(text: str, blank: ToFill) -> bool:
@@ -205,10 +205,10 @@ def _fits(words: str, blank: ToFill) -> bool:
 
 def take(
     row: ReturnedRow, heading: str, strict: Callable[[str], T], blank: ToFill, told: list[str]
-) -> Taken[T] | None:
+) -> Understood[T] | None:
     """The blank of a row; None where it is empty or (after noting why) cannot be taken. told: what was understood."""
 
-    def reader(text: str) -> Taken[T] | None:
+    def reader(text: str) -> Understood[T] | None:
         return read_by_hand(text, strict, blank)
 
     found = row.read(heading, reader, None)
