@@ -18,6 +18,7 @@ BELOW_JOBS = {"errors", "measures", "catalogue", "ledger", "making", "buying"}
 ARROWS: dict[str, set[str]] = {
     "errors": set(),
     "leftovers": set(),
+    "guide": set(),
     "measures": {"errors"},
     "catalogue": {"errors", "measures"},
     "ledger": {"errors", "measures", "catalogue"},
@@ -33,7 +34,7 @@ ARROWS: dict[str, set[str]] = {
     "models": {"store"},
     "asking": {*BELOW_JOBS, "jobs", "store"},
     "": {"asking"},
-    "cli": {*BELOW_JOBS, "jobs", "store", "sheets", "leftovers"},
+    "cli": {*BELOW_JOBS, "jobs", "store", "sheets", "leftovers", "guide"},
 }
 PURE = {*BELOW_JOBS, "jobs"}
 
@@ -313,7 +314,7 @@ def test_planted_arrows_are_caught(module: str, source: str, fault: str) -> None
         ("inventory.store.schema.migrations.versions.one", "from alembic import op"),
         ("inventory.store.x", "from inventory import __version__"),
         ("inventory.cli.render.tables", "from rich.table import Table"),
-        ("inventory.jobs.x", "import math\nfrom inventory.making import odds\nfrom . import y"),
+        ("inventory.jobs.x", "import math\nfrom inventory.making import joint_probability\nfrom . import y"),
         ("inventory.measures.__init__", "import_module(f'inventory.measures.{name}')"),
         ("inventory.measures.__init__", "import_module(f'{__name__}.{name}')"),
     ],

@@ -139,8 +139,8 @@ def _outcome(row: PlanRow, dice: np.random.Generator) -> Outcome:
 
     left, lost = row.starts, {}
     for stage in STAGES:
-        chance = float(_catalogue_losses(row).get(stage, 0))
-        lost[stage] = int(dice.binomial(left, chance))
+        probability = float(_catalogue_losses(row).get(stage, 0))
+        lost[stage] = int(dice.binomial(left, probability))
         left -= lost[stage]
     resolved = row.report.resolved
     return Outcome(

@@ -119,7 +119,10 @@ def test_without_yes_nothing_is_booked(kitdrawer: Kitdrawer) -> None:
             ("made", "Dunlin pen", "--blank", "burl", "--plating", "chrome", "--yes"),
             "can be “elm burl blank”",
         ),
-        (("made", "Dunlin pen", "--blank", "larch", "--plating", "chrome", "--yes"), "no blank called “larch”"),
+        (
+            ("made", "Dunlin pen", "--blank", "larch", "--plating", "chrome", "--yes"),
+            "no blank called “larch”",
+        ),
         (("made", "Dunlin pen", "--blank", "walnut", "--yes"), "Which plating?"),
         ((*PEN, "--count", "0", "--yes"), "Nothing was made."),
         ((*PEN, "--spoiled", "paint=1", "--yes"), "has no stage “paint”"),

@@ -122,7 +122,7 @@ def believed(dice: np.random.Generator) -> Truth:
     """True factors as they are believed to be: one kind of sheet for each supply, see `making.rates.priors`."""
     found: Truth = {}
     for part in (GLUE, EPOXY, FINISH, STRIP):
-        width, centre, _ = BELIEFS[dice.choice(len(BELIEFS), p=[odds for _, _, odds in BELIEFS])]
+        width, centre, _ = BELIEFS[dice.choice(len(BELIEFS), p=[weight for _, _, weight in BELIEFS])]
         for key in (key for key in WRITTEN if key[0] == part):
             sd = width * prior_of(key[1]).spread / NINE_IN_TEN
             found[key] = float(truncnorm.rvs(-centre / sd, np.inf, centre, sd, random_state=dice))

@@ -1,6 +1,6 @@
 """Why was counted what was not expected: likely reasons, worked out from the book, the likeliest first.
 
-The weights put reasons in order; they are an assumption of the trade, not odds. From the top: no more than the
+The weights put reasons in order; they are an assumption of the trade, not probabilities. From the top: no more than the
 measuring (1, and then nothing else is said); a unit that fits to 1 % (0.9); a neighbour's difference that is just the
 opposite (0.9); two like documents (0.88); all of what is due in (0.85); a lot gone off that held just that, the
 bottle's own weight (0.8); one document of just that size (0.75); a forgotten piece from 0.1 to 0.9 by how many parts

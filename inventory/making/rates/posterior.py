@@ -30,7 +30,7 @@ from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND
 if TYPE_CHECKING:
     from inventory.making.rates.design import Design, Floats
 
-_POWERS = ((0.0, 0.3), (1.0, 0.7))  # α and its odds
+_POWERS = ((0.0, 0.3), (1.0, 0.7))  # α and its probability
 _LEAST_SCATTER, _MOST_SCATTER, _SCATTERS = 0.01, 2.0, 9
 _NEGLIGIBLE = 1e-4  # weight below which a point of the grid is left out, beside the heaviest
 _UNLIKELY = 1e-3  # weight below which a scatter is not looked at again
