@@ -38,7 +38,7 @@ def catalogue(connection: Connection) -> Catalogue:
     return Catalogue(
         parts=parts(connection),
         platings=PLATING.named(
-            connection, stand_ins=names_of(connection, "plating_stand_in", "plating_id", "stand_in_id")
+            connection, substitutes=names_of(connection, "plating_stand_in", "plating_id", "stand_in_id")
         ),
         materials=MATERIAL.named(connection, losses=_losses(connection)),
         families=FAMILY.named(
