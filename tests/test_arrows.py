@@ -18,6 +18,7 @@ BELOW_JOBS = {"errors", "measures", "catalogue", "ledger", "making", "buying"}
 ARROWS: dict[str, set[str]] = {
     "errors": set(),
     "leftovers": set(),
+    "guide": set(),
     "measures": {"errors"},
     "catalogue": {"errors", "measures"},
     "ledger": {"errors", "measures", "catalogue"},
@@ -33,7 +34,7 @@ ARROWS: dict[str, set[str]] = {
     "models": {"store"},
     "asking": {*BELOW_JOBS, "jobs", "store"},
     "": {"asking"},
-    "cli": {*BELOW_JOBS, "jobs", "store", "sheets", "leftovers"},
+    "cli": {*BELOW_JOBS, "jobs", "store", "sheets", "leftovers", "guide"},
 }
 PURE = {*BELOW_JOBS, "jobs"}
 

@@ -192,3 +192,16 @@ def test_checks_stay_strict() -> None:
     assert strict == (True, True, True)
     assert pytests["filterwarnings"][0] == "error"
     assert {"--strict-markers", "--strict-config"} <= set(pytests["addopts"].split())
+
+
+def test_what_is_no_code_is_shipped_too() -> None:
+    """Every table, list and page below `inventory/` is named by the package's data, so that it is installed."""
+    named = tomllib.loads(PYPROJECT)["tool"]["setuptools"]["package-data"]["inventory"]
+    root = ROOT / "inventory"
+    shipped = {path for pattern in named for path in root.glob(pattern)}
+    there = {
+        path
+        for path in root.rglob("*")
+        if path.is_file() and path.suffix != ".py" and "__pycache__" not in path.parts
+    }
+    assert there - shipped == set()

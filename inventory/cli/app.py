@@ -12,11 +12,11 @@ from inventory import __version__
 from inventory.cli.words import PlainCommand, PlainGroup
 
 GROUPS: dict[str, tuple[str, ...]] = {
-    "Set up": ("begin", "columns", "load"),
+    "Set up": ("begin", "columns", "load", "guide"),
     "Look": ("shelf", "fits", "trace", "entries"),
     "Take an order": ("can-take", "promise", "orders", "release", "handed-over"),
     "Buy": ("shopping", "placed", "due-in", "arrived"),
-    "Ordinary days": ("add", "took", "found", "sold"),
+    "Ordinary days": ("add", "took", "found", "sold", "rename"),
     "Make": ("plan", "weekend", "count", "rates", "losses"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }

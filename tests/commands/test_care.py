@@ -15,10 +15,9 @@ import pytest
 from inventory.cli import main, store_last
 from inventory.cli.app import COMMANDS, GROUPS, command, make_app
 from inventory.cli.edge import run
+from inventory.guide import page
 
 from .conftest import SAMPLE, TODAY, Kitdrawer
-
-ROOT = SAMPLE.parent
 
 
 def version(store: Path) -> int:
@@ -247,9 +246,9 @@ def test_main_leaves_with_the_exit_code(capsys: pytest.CaptureFixture[str]) -> N
 
 
 @pytest.mark.parametrize("name", sorted(COMMANDS))
-def test_readme_and_help_know_every_command(name: str) -> None:
-    """README names it, and its help leads with an example."""
-    assert f"`{name}" in (ROOT / "README.md").read_text(encoding="utf-8")
+def test_guide_and_help_know_every_command(name: str) -> None:
+    """The guide's reference names it, and its help leads with an example."""
+    assert f"`{name}" in page("reference")
     assert f"kitdrawer {name}" in (command(name).__doc__ or "")
 
 

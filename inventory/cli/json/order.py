@@ -1,4 +1,4 @@
-"""The answer to `can-take` as JSON. Its fields are promises (see README)."""
+"""The answer to `can-take` as JSON. Its fields are promises (see guide/reference.md)."""
 
 from __future__ import annotations
 
