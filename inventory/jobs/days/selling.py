@@ -34,7 +34,7 @@ def sold(shop: Shop, part: Part, sale: Sale) -> ByHand:
     if not isinstance(piece, Piece):
         raise BadInput(
             f"“{part.name}” is no finished piece: {part.kind}s are parts.",
-            hint="Pieces come onto the shelf by `kitdrawer booking book`; a part that goes is `kitdrawer took`.",
+            hint="Pieces come onto the shelf by `kitdrawer weekend book`; a part that goes is `kitdrawer took`.",
         )
     check_there(shop, part, 1000 * sale.pieces, None)
     order = _order(shop, piece, sale)
