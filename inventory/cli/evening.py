@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.cli.past import past_of, use_and_wear
-from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend
-from inventory.jobs.sessions.reconciling.outcome import WeekendReport
+from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
+from inventory.jobs.sessions.reconciling.outcome import SessionReport
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
@@ -24,8 +24,8 @@ if TYPE_CHECKING:
 class BookedSession:
     """What is about to be booked, and how it looks on Sunday night."""
 
-    weekend: Weekend
-    report: WeekendReport
+    booking: SessionBooking
+    report: SessionReport
 
 
 def looked_back(
@@ -59,8 +59,8 @@ def looked_back(
         return past_of(read, checked, rate_scatter(every, before))
 
     earlier = {key: unseen(seen) for key, seen in looks(happened).items()}
-    weekend = book_weekend(shop, session, filled, figures, past, earlier)
-    learned = weekend.proposal.learned or before
-    wanted = demand(weekend.shop, use_and_wear(read, shop), shop.today + HORIZON) if buying else ()
-    report = look_back(weekend, weekend.differences, written, before, learned, wanted)
-    return BookedSession(weekend, report)
+    booking = book_session(shop, session, filled, figures, past, earlier)
+    learned = booking.proposal.learned or before
+    wanted = demand(booking.shop, use_and_wear(read, shop), shop.today + HORIZON) if buying else ()
+    report = look_back(booking, booking.differences, written, before, learned, wanted)
+    return BookedSession(booking, report)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from inventory.catalogue import Blank, Catalogue, Order, Part, Pattern, find, fold
 from inventory.errors import BadInput, Place, Refused, UnknownName
 from inventory.jobs.sessions.planning import promised_row
-from inventory.jobs.sessions.reconciling.booking import Weekend
+from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession
 from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
@@ -120,9 +120,9 @@ def _filled(piece: FilledPiece) -> FilledSession:
     return FilledSession("", 0, 0, (piece,))
 
 
-def as_made(weekend: Weekend) -> Proposal:
+def as_made(booking: SessionBooking) -> Proposal:
     """The document that plans the session and books it. It has no fingerprint: the same is made again tomorrow."""
-    (one,) = weekend.made
+    (one,) = booking.made
     outcome = one.outcome
     good = f"{outcome.good} × {outcome.pattern}"
     spoiled = sum(outcome.lost.values())
@@ -131,11 +131,11 @@ def as_made(weekend: Weekend) -> Proposal:
     )
     title = f"Made {good if not spoiled else what}" if outcome.good else f"Tried: {what}"
     return replace(
-        weekend.proposal,
+        booking.proposal,
         kind="made",
         title=f"{title}{f' for {outcome.order}' if outcome.order else ''}",
         fingerprint="",
         session=None,
         session_states=(),
-        sessions=(weekend.session,),
+        sessions=(booking.session,),
     )

@@ -12,7 +12,7 @@ from inventory.cli.commands.orders.handed_over import read_lost
 from inventory.cli.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.made import made_screen
-from inventory.cli.screens.session_report import weekend_json
+from inventory.cli.screens.session_report import session_json
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
 from inventory.jobs.days.evening import MadeTonight, as_made, evening
 
@@ -46,15 +46,15 @@ def made(
     def work_out(read: Read) -> BookedSession:
         shop = shop_of(read)
         done = looked_back(read, shop, *evening(shop, said), buying=False)
-        return replace(done, weekend=replace(done.weekend, proposal=as_made(done.weekend)))
+        return replace(done, booking=replace(done.booking, proposal=as_made(done.booking)))
 
     with opened(store) as found:
         write(
             found,
             Answer(
                 work_out,
-                lambda done: done.weekend.proposal,
-                lambda done: say(made_screen(done.weekend, done.report)),
+                lambda done: done.booking.proposal,
+                lambda done: say(made_screen(done.booking, done.report)),
                 "Book it?",
                 _told,
                 _json,
@@ -66,11 +66,11 @@ def made(
 
 
 def _short(done: BookedSession) -> bool:
-    return bool(done.weekend.tally.found)
+    return bool(done.booking.tally.found)
 
 
 def _json(_: int | None, done: BookedSession) -> dict[str, Value]:
-    return weekend_json(done.weekend, done.report)
+    return session_json(done.booking, done.report)
 
 
 def _told(number: int | None, done: BookedSession) -> None:
@@ -78,6 +78,6 @@ def _told(number: int | None, done: BookedSession) -> None:
         say("Nothing was booked.")
         return
     say(f"Booked (document {number}). Take it back: kitdrawer undo")
-    (one,) = done.weekend.made
+    (one,) = done.booking.made
     if one.outcome.order:
         say(f"When it is fetched: kitdrawer handed-over {one.outcome.order}")

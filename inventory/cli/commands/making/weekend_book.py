@@ -11,7 +11,7 @@ import typer
 from inventory.cli.answers import Answer, answered
 from inventory.cli.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.session_report import weekend_json, weekend_screen
+from inventory.cli.screens.session_report import session_json, session_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.jobs.sessions.reconciling.booking import session_of
 
@@ -61,7 +61,7 @@ def weekend_book(
         def work_out(read: Read) -> BookedSession:
             return _worked_out(read, filled, session)
 
-        answer = Answer(work_out, lambda one: one.weekend.proposal, _show, "Book it so?", _tell, _json)
+        answer = Answer(work_out, lambda one: one.booking.proposal, _show, "Book it so?", _tell, _json)
         number, made = answered(found, answer, yes=yes, as_json=as_json)
     if save is not None and number is not None:
         from inventory.sheets.reports.writing import write_report
@@ -72,11 +72,11 @@ def weekend_book(
 
 
 def _show(made: BookedSession) -> None:
-    say(weekend_screen(made.weekend, made.report))
+    say(session_screen(made.booking, made.report))
 
 
 def _json(number: int | None, made: BookedSession) -> dict[str, Value]:
-    return {"document": number, **weekend_json(made.weekend, made.report)}
+    return {"document": number, **session_json(made.booking, made.report)}
 
 
 def _tell(number: int | None, made: BookedSession) -> None:
