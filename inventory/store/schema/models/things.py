@@ -9,7 +9,7 @@ from inventory.store.schema.models.base import Row, named, number, to, whole
 
 
 class PartRow(Row, table=True):
-    """Anything counted; level in thousandths of the unit."""
+    """Anything counted; level in thousandths of the unit. into_id: the part it was merged into, and is now."""
 
     __tablename__ = "part"
 
@@ -20,6 +20,7 @@ class PartRow(Row, table=True):
     unit: str
     note: str = ""
     level: int | None = whole(default=None)
+    into_id: int | None = to("part.id", default=None)
 
 
 class PlatingRow(Row, table=True):
@@ -32,8 +33,8 @@ class PlatingRow(Row, table=True):
     name: str
 
 
-class StandInRow(Row, table=True):
-    """A plating that may stand in for another, in the order of liking."""
+class PlatingSubstituteRow(Row, table=True):
+    """A substitute for a plating, in the order of liking."""
 
     __tablename__ = "plating_stand_in"
 
