@@ -40,6 +40,8 @@ class LoadContext:
     tabs: how many were begun, that at hand included; two files may have the same name. torn: a tab or a file could not
     be read, so that what seems to be missing may well stand there.
     packs_of: the packs a part was offered in before this load, thousandths of its unit.
+    makes: what patterns say that a family makes, by folded family; inside_said: kits whose “tubes inside” is filled;
+    stood_in: for each thing of which something usual stands in, what: headings, or nothing for the whole thing.
     """
 
     known: Catalogue
@@ -70,6 +72,9 @@ class LoadContext:
     sentences: dict[tuple[str, str], str] = field(default_factory=dict)
     tabs: int = 0
     torn: bool = False
+    makes: dict[str, str] = field(default_factory=dict)
+    inside_said: set[str] = field(default_factory=set)
+    stood_in: dict[str, list[str]] = field(default_factory=dict)
     packs_of: Callable[[str], Collection[int]] = lambda _: ()
 
     def __post_init__(self) -> None:
