@@ -17,11 +17,10 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.errors import Refused
-from inventory.jobs.shop import Shop
-from inventory.ledger.learned import with_learned
 from inventory.measures import currency, read_date
 
 if TYPE_CHECKING:
+    from inventory.jobs.shop import Shop
     from inventory.ledger import Book
     from inventory.store import Read, Store
 
@@ -133,6 +132,9 @@ def shop_of(
 
 def _bare(read: Read) -> Shop:
     """The shop without lots and offers."""
+    from inventory.jobs.shop import Shop  # most commands that look need less
+    from inventory.ledger.learned import with_learned
+
     learned = read.learned()
     known, book = with_learned(read.written(), learned), with_lateness(read, read.book(()))
     return Shop(known, book, currency(read.currency), today(), read.settings(), learned=learned)

@@ -64,3 +64,12 @@ class Source:
     hidden: bool = False
     notes: tuple[str, ...] = ()
     aside: Aside = field(default_factory=Aside)
+
+
+def letters(column: int) -> str:
+    """A column's letters: 0 is A, 26 is AA."""
+    name, left = "", column + 1
+    while left:
+        left, rest = divmod(left - 1, 26)
+        name = chr(65 + rest) + name
+    return name

@@ -139,8 +139,8 @@ def _outcome(row: PlanRow, dice: np.random.Generator) -> Outcome:
 
     left, lost = row.starts, {}
     for stage in STAGES:
-        chance = float(_catalogue_losses(row).get(stage, 0))
-        lost[stage] = int(dice.binomial(left, chance))
+        probability = float(_catalogue_losses(row).get(stage, 0))
+        lost[stage] = int(dice.binomial(left, probability))
         left -= lost[stage]
     resolved = row.report.resolved
     return Outcome(
@@ -176,11 +176,11 @@ def _used(
     """What each supply's bottle really lost, in its unit."""
     import numpy as np
 
-    from inventory.jobs.learning.billed import Asking
+    from inventory.jobs.learning.billed import BilledUse
 
     truth, hand, scatter = kind
     done = {}
-    for key, by_per in Asking(written).of(outcomes).items():
+    for key, by_per in BilledUse(written).of(outcomes).items():
         for per in by_per:
             factors.setdefault((key, per), truth * float(np.exp(0.15 * dice.normal())))
         exact = sum(factors[key, per] * float(amount) for per, amount in by_per.items())

@@ -186,8 +186,8 @@ def test_tubes_inside_the_kit_are_not_needed_apart() -> None:
     bare = without(plenty(), TUBE)
     bare.lot(ACRYLIC, 20_000)
     inside = check(shop(bare, with_parts(catalogue(), kit)), request(1, blank=ACRYLIC))
-    assert inside.odds.probability > 0.9
-    assert check(shop(bare), request(1, blank=ACRYLIC)).odds.probability == 0
+    assert inside.joint.probability > 0.9
+    assert check(shop(bare), request(1, blank=ACRYLIC)).joint.probability == 0
 
 
 def test_of_two_kits_in_one_plating_the_fuller_drawer() -> None:

@@ -14,7 +14,7 @@ from searching import examples
 
 from inventory.catalogue import Catalogue, Order, fold
 from inventory.errors import BadSheet, Place
-from inventory.jobs.orders.handing_over import Going, hand_over
+from inventory.jobs.orders.handing_over import HandingOver, hand_over
 from inventory.jobs.orders.needs import usable_free
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
@@ -414,7 +414,7 @@ def test_one_cut_for_all_starts() -> None:
             check(shop(known=lossless()), request_of(order("Reed", 1))),
         ),
     )
-    done = hand_over(there, there.book.orders["reed"], Going(lost={"turn": 1}))
+    done = hand_over(there, there.book.orders["reed"], HandingOver(lost={"turn": 1}))
     assert {one.part: one.quantity for one in done.drawn}[OLIVE] == 1000
 
 
@@ -426,7 +426,7 @@ def test_a_lost_antler_takes_another_free_one() -> None:
         one = order(name, 1, blank=ANTLER)
         there = moved_on(there, promise(there, one, check(there, request_of(one))))
     held = {c.order: c.lot for c in there.book.claims_on(ANTLER)}
-    done = hand_over(there, there.book.orders["reed"], Going(lost={"turn": 1}))
+    done = hand_over(there, there.book.orders["reed"], HandingOver(lost={"turn": 1}))
     drawn = {line.lot for line in done.proposal.lines if line.account == "shelf" and line.part == ANTLER}
     assert len(drawn) == 2
     assert held["Tern"] not in drawn

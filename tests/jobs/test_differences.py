@@ -10,7 +10,7 @@ import pytest
 import registry
 
 from inventory.catalogue import Part, Supply, fold
-from inventory.jobs.differences.reasons import MOST, NOTHING_FOUND, Context, differing, explain
+from inventory.jobs.differences.reasons import MOST, NOTHING_FOUND, BookMemory, differing, explain
 from inventory.jobs.differences.units import FLUID_OUNCE, INCH, OUNCE
 from inventory.jobs.sessions.reconciling.measured import Checked
 from inventory.jobs.shop import Shop
@@ -252,7 +252,7 @@ def test_ordinary_scatter() -> None:
     assert told([checked(GLUE, 50, 49, 600, "weighed")])[GLUE] == (
         "ordinary scatter: weighed to ± 1.2 ml, the difference of 1 ml is no more than that",
     )
-    context = Context(scatter={fold(GLUE): 3000})
+    context = BookMemory(scatter={fold(GLUE): 3000})
     assert "sessions differ by ± 6 ml" in first(checked(GLUE, 50, 46, 600, "weighed"), None, context)
     assert "scatter" not in first(checked(GLUE, 50, 43, 600, "weighed"), None, context)
     assert "scatter" not in first(checked(REFILL, 50, 49))

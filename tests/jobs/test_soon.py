@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import pytest
 
-from inventory.buying import Basket, Line, Offer, PriceBreak, Supplier, SupplierOrder
+from inventory.buying import Basket, BasketLine, PackOffer, PriceBreak, SupplierOrder, SupplierTerms
 from inventory.catalogue import Tool
 from inventory.jobs.purchasing.demand import LOW, PROMISED, Demand, Past
 from inventory.jobs.purchasing.upcoming_needs import UpcomingNeed, beyond_promises, upcoming_needs
@@ -125,9 +125,9 @@ def test_a_wish_that_cannot_be_worked_out_is_left_alone() -> None:
 
 def test_what_a_list_brings_beyond_its_promises() -> None:
     """Two packs of ten tubes, three of them promised, and five kits that all are."""
-    seller = Supplier("a", 3, "EUR")
+    seller = SupplierTerms("a", 3, "EUR")
     lines = tuple(
-        Line(Offer(part, "a", part, pack, (PriceBreak(1, 1),)), packs, 1, packs, None, ())
+        BasketLine(PackOffer(part, "a", part, pack, (PriceBreak(1, 1),)), packs, 1, packs, None, ())
         for part, pack, packs in ((TUBE, 10_000, 2), (CHROME_KIT, 1000, 5))
     )
     zero = Fraction(0)

@@ -15,7 +15,7 @@ from searching import examples
 from inventory.catalogue import Part, Supply, fold
 from inventory.errors import AlreadyBooked, BadSheet, Place, Refused
 from inventory.jobs.counting.count_booking import CountReport, Moved, Since, book_count, checked_rows
-from inventory.jobs.differences.reasons import Context
+from inventory.jobs.differences.reasons import BookMemory
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import request_of
@@ -144,7 +144,7 @@ def test_a_part_the_book_had_none_of() -> None:
 def test_the_past_of_a_part_gives_its_reasons() -> None:
     """What the book remembers goes into the reasons."""
     head = Document(5, "arrival", "Parcel", TODAY - timedelta(days=3), "")
-    past = Context({fold(TUBE): (Happening(head, TUBE, "shelf", 6000, 0),)})
+    past = BookMemory({fold(TUBE): (Happening(head, TUBE, "shelf", 6000, 0),)})
     report, _ = count(shop(), row(TUBE, 74), context=past)
     assert "document 5 (arrival, 2026-11-22) brought just 6" in report.found[0].difference.likely[0]
     assert [one.part for one in checked_rows(shop(), sheet(row(TUBE, 74), row(STRIP, 60)))] == [TUBE, STRIP]

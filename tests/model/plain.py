@@ -1,4 +1,4 @@
-"""What each command does to the plain book, written from what the README promises; it knows nothing of the program."""
+"""What each command does to the plain book, written from what the guide promises; it knows nothing of the program."""
 
 from __future__ import annotations
 

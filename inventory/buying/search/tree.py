@@ -23,7 +23,7 @@ from inventory.buying.bounds.leaf_bound import Bounds, Relaxed
 from inventory.buying.bounds.multipliers import tighten
 from inventory.buying.bounds.subgradient import ascend
 from inventory.buying.heuristics.improve import descend
-from inventory.buying.heuristics.tally import BROKEN, Tally
+from inventory.buying.heuristics.tally import BROKEN, ListTally
 from inventory.buying.limits import dearest
 from inventory.buying.problem import Packs, Problem
 from inventory.buying.search.branching import parts
@@ -82,7 +82,7 @@ FIRST_TRIED, TRIED = 8, 1
 
 
 @dataclass(slots=True)
-class Found:
+class SearchResult:
     """The best list, its price and the lowest possible price in atoms, and the leaves looked at."""
 
     bought: Packs
@@ -120,7 +120,7 @@ class Search:
         if self.price is None:
             self.price = dearest(problem)
 
-    def run(self) -> Found:
+    def run(self) -> SearchResult:
         """Search until the best list is proven or the time is up."""
         self._start()
         bound = None
@@ -138,7 +138,7 @@ class Search:
         left = [bound] if bound is not None else []
         left += [self._heap[0][0]] if self._heap and bound is not None else []
         least = min([self.price, *(-(-one // ONE) for one in left)])
-        return Found(self.best, self.price, least, self.leaves)
+        return SearchResult(self.best, self.price, least, self.leaves)
 
     def _start(self) -> None:
         """The whole space as one node; its parts' prices begin at what they cost in the best list."""
@@ -385,7 +385,7 @@ class Search:
         if key in self._tried:
             return
         self._tried.add(key)
-        tally = Tally(self.problem, bought)
+        tally = ListTally(self.problem, bought)
         if self.price is not None and tally.price > self.price + self.price // NEAR:
             return
         descend(tally)

@@ -1,4 +1,4 @@
-"""The answer to `can-take` as JSON. Its fields are promises (see README)."""
+"""The answer to `can-take` as JSON. Its fields are promises (see guide/reference.md)."""
 
 from __future__ import annotations
 
@@ -24,16 +24,16 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "count": request.count,
         "due": request.due,
         "confidence": round(request.confidence, 9),
-        "chance": round(report.odds.probability, 9),
-        "chance_after_buying": round(report.odds_then.probability, 9),
-        "odds": round(report.odds.probability, 9),
-        "odds_after_buying": round(report.odds_then.probability, 9),
-        "odds_by": report.odds.how,
+        "chance": round(report.joint.probability, 9),
+        "chance_after_buying": round(report.joint_after_buying.probability, 9),
+        "odds": round(report.joint.probability, 9),
+        "odds_after_buying": round(report.joint_after_buying.probability, 9),
+        "odds_by": report.joint.how,
         "weakest": _weakest(shop, report),
         "earliest": report.earliest,
         "starts": report.starts,
-        "starts_chance": round(report.plan.evening.chance, 6),
-        "starts_odds": round(report.plan.evening.chance, 6),
+        "starts_chance": round(report.plan.evening.probability, 6),
+        "starts_odds": round(report.plan.evening.probability, 6),
         "parts": [
             {
                 "part": need.part.name,
@@ -64,7 +64,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
 
 
 def _weakest(shop: Shop, report: OrderReport) -> str | None:
-    key = report.odds.weakest
+    key = report.joint.weakest
     return shop.catalogue.parts[key].name if isinstance(key, str) and key in shop.catalogue.parts else None
 
 

@@ -1,4 +1,4 @@
-"""The supplier list as JSON. Its fields are promises (see README)."""
+"""The supplier list as JSON. Its fields are promises (see guide/reference.md)."""
 
 from __future__ import annotations
 

@@ -76,18 +76,18 @@ def _headline(shop: Shop, report: OrderReport) -> list[str]:
     what += f", by {show_date(request.due)}"
     lines = [f"{ANSWERS[report.verdict]}{when}", *wrapped(what)]
     start = f"Start {report.starts} to get {request.count} with {percent(request.confidence)} confidence"
-    really = percent(report.plan.evening.chance)
+    really = percent(report.plan.evening.probability)
     lines += wrapped(
         f"{start}{f' (they do with {really})' if really != percent(request.confidence) else ''}."
     )
-    return [*lines, *wrapped(_odds(shop, report))]
+    return [*lines, *wrapped(_chance(shop, report))]
 
 
-def _odds(shop: Shop, report: OrderReport) -> str:
-    text = f"Chance that what is free suffices: {percent(report.odds.probability)}"
+def _chance(shop: Shop, report: OrderReport) -> str:
+    text = f"Chance that what is free suffices: {percent(report.joint.probability)}"
     if report.verdict != "from the shelf":
-        text += f"; once the missing is bought: {percent(report.odds_then.probability)}"
-    key = report.odds.weakest
+        text += f"; once the missing is bought: {percent(report.joint_after_buying.probability)}"
+    key = report.joint.weakest
     if isinstance(key, str) and key in shop.catalogue.parts:
         text += f". Weakest: {shop.catalogue.parts[key].name}"
     return text + "."

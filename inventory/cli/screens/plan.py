@@ -155,12 +155,14 @@ def plan_json(report: PlanReport, laid_out: Sequence[Bench]) -> dict[str, Value]
 
 def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
     session, needs, cuts = bench.session, bench.needs, bench.cuts
+    all_of_them = round(probability_of_all(session.rows), 4)  # thousands of runs for each row
+    chances = [round(probability_of(row), 4) for row in session.rows]
     return {
         "session": session.name,
         "on": session.on,
         "minutes": session.minutes,
-        "chance_of_all": round(probability_of_all(session.rows), 4),
-        "odds_of_all": round(probability_of_all(session.rows), 4),
+        "chance_of_all": all_of_them,
+        "odds_of_all": all_of_them,
         "pieces": [
             {
                 "order": row.order.name,
@@ -170,11 +172,11 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
                 "blank": row.report.resolved.blank.name,
                 "starts": row.starts,
                 "wanted": row.wanted,
-                "chance": round(probability_of(row), 4),
-                "odds": round(probability_of(row), 4),
+                "chance": chance,
+                "odds": chance,
                 "due": row.order.due,
             }
-            for row in session.rows
+            for row, chance in zip(session.rows, chances, strict=True)
         ],
         "parts": [
             {

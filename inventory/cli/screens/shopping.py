@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from inventory.buying import Line, SupplierOrder
+from inventory.buying import BasketLine, SupplierOrder
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.purchasing.shopping import Shopping
 from inventory.jobs.purchasing.shopping_words import (
@@ -81,7 +81,7 @@ def _bill(shop: Shop, bill: SupplierOrder) -> list[str]:
     return lines
 
 
-def _cells(shop: Shop, line: Line, bill: SupplierOrder) -> list[str]:
+def _cells(shop: Shop, line: BasketLine, bill: SupplierOrder) -> list[str]:
     part = shop.catalogue.part(line.offer.part)
     return [
         str(line.packs),

@@ -10,7 +10,7 @@ from fractions import Fraction
 from inventory.catalogue import Blank, Part
 from inventory.errors import Refused
 from inventory.jobs.counting.doubts import known_costs, unlikely_cost
-from inventory.jobs.days.by_hand import ByHand, Said, by_hand, so_much
+from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.lots import lot_called
 from inventory.jobs.shop import Shop
 from inventory.ledger import Line, NewLot
@@ -39,7 +39,7 @@ def added(
     _check_size(part)
     lot = NewLot("new", part.name, "", shop.today, use_by=use_by)
     notes = (f"“{part.name}” is new.",) if new else ()
-    said = Said("add", f"Add {so_much(part, quantity)}", part if new else None, notes)
+    said = DocumentHead("add", f"Add {so_much(part, quantity)}", part if new else None, notes)
     made = _more(shop, part, quantity, cost, lot, "added", said)
     known = known_costs(part.name, shop.prices, shop.book)
     doubt = "" if unit_cost is None else unlikely_cost(part, unit_cost, known, shop.currency)
@@ -56,12 +56,12 @@ def found(shop: Shop, part: Part, quantity: int, *, lot: str = "", use_by: date 
         like = lot_called(shop, part, lot)
         now = NewLot("new", part.name, like.name, like.received_on, like.opened_on, like.use_by)
         now = replace(now, smallest_diameter=like.smallest_diameter, length=like.length)
-        said = Said("found", f"{title}, {called(like)}")
+        said = DocumentHead("found", f"{title}, {called(like)}")
         return _more(shop, part, quantity, share_like(like, quantity), now, "found", said)
     cost = found_cost(part.name, quantity, shop.book.lots_of(part.name), shop.prices)
     _check_size(part)
     now = NewLot("new", part.name, use_by=use_by)
-    return _more(shop, part, quantity, cost, now, "found", Said("found", title))
+    return _more(shop, part, quantity, cost, now, "found", DocumentHead("found", title))
 
 
 def back(shop: Shop, part: Part, quantity: int | None, lent: Sequence[Lending]) -> ByHand:
@@ -88,7 +88,7 @@ def back(shop: Shop, part: Part, quantity: int | None, lent: Sequence[Lending]) 
         )
     days = ", ".join(dict.fromkeys(show_date(one.document.on) for one in mine))
     left = f"{show_amount(most - wanted, part.unit)} still lent." if most > wanted else ""
-    said = Said("found", f"Back: {so_much(part, wanted)}, lent {days}", notes=(left,) if left else ())
+    said = DocumentHead("found", f"Back: {so_much(part, wanted)}, lent {days}", notes=(left,) if left else ())
     return by_hand(shop, draft, part, said, worst(one.cost_from for one in mine))
 
 
@@ -102,7 +102,9 @@ def _check_size(part: Part) -> None:
         )
 
 
-def _more(shop: Shop, part: Part, quantity: int, cost: Cost, lot: NewLot, word: str, said: Said) -> ByHand:
+def _more(
+    shop: Shop, part: Part, quantity: int, cost: Cost, lot: NewLot, word: str, said: DocumentHead
+) -> ByHand:
     draft = Draft(shop.book, shop.prices)
     draft.add([_line(part, quantity, cost, word)], [lot])
     return by_hand(shop, draft, part, said, cost.cost_from)

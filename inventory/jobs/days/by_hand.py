@@ -38,7 +38,7 @@ class ByHand:
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class DocumentHead:
     """What the document is called and does: its kind, its title; new: a part that comes into being with it."""
 
     kind: DocumentKind
@@ -47,7 +47,7 @@ class Said:
     notes: tuple[str, ...] = ()
 
 
-def by_hand(shop: Shop, draft: Draft, part: Part, said: Said, cost_from: int = SAID) -> ByHand:
+def by_hand(shop: Shop, draft: Draft, part: Part, said: DocumentHead, cost_from: int = SAID) -> ByHand:
     """The draft as a document, with the claims brought in step with the shelf."""
     off = off_in(draft.book, {**shop.catalogue.parts, fold(part.name): part}, shop.today)
     draft.add(settle(draft.book, {part.name: draft.book.balance(part.name).on_hand}, off=off))

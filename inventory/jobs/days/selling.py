@@ -11,7 +11,7 @@ from itertools import count
 
 from inventory.catalogue import Kit, Order, Part, Piece, fold
 from inventory.errors import BadInput
-from inventory.jobs.days.by_hand import ByHand, Said, by_hand, so_much
+from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.taking import check_there
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Purpose, take
@@ -42,7 +42,7 @@ def sold(shop: Shop, part: Part, sale: Sale) -> ByHand:
     drawn = take(draft, part, 1000 * sale.pieces, Purpose(order.name, "handed over", shop.today))
     at = f" at {sale.at}" if sale.at else ""
     money = () if sale.price is None else (_money(shop, sale),)
-    said = Said("sold", f"Sold {so_much(part, 1000 * sale.pieces)}{at}", notes=money)
+    said = DocumentHead("sold", f"Sold {so_much(part, 1000 * sale.pieces)}{at}", notes=money)
     made = by_hand(shop, draft, part, said, drawn.cost_from)
     steps = ((order.name, order.state),)
     return replace(made, proposal=replace(made.proposal, orders=(order,), order_states=steps))

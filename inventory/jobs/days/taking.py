@@ -12,7 +12,7 @@ from typing import Final
 
 from inventory.catalogue import Part, fold
 from inventory.errors import BadInput, NotEnough
-from inventory.jobs.days.by_hand import ByHand, Said, by_hand, so_much
+from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.lots import lot_called
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Purpose, opened_words, take
@@ -75,7 +75,7 @@ def taken(shop: Shop, part: Part, going: Going) -> ByHand:
         *_lots_told(shop, part, draft),
         *opened_words(draft, shop.catalogue),
     )
-    return by_hand(shop, draft, part, Said("took", title, notes=notes), drawn.cost_from)
+    return by_hand(shop, draft, part, DocumentHead("took", title, notes=notes), drawn.cost_from)
 
 
 def _quantity(shop: Shop, part: Part, going: Going) -> int:

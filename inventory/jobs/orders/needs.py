@@ -186,7 +186,7 @@ def needs_for(
 
 
 def amounts_of(several: Sequence[Use], batch: Evening) -> tuple[tuple[float, float], ...]:
-    """What the present rates reckon for the pieces of a batch, beside what is taken once, with the odds of it.
+    """What the present rates reckon for the pieces of a batch, beside what is taken once, with the probability of it.
 
     Stages of one part go together: where more pieces reach one of them, more reach the others in proportion.
     """
@@ -196,7 +196,7 @@ def amounts_of(several: Sequence[Use], batch: Evening) -> tuple[tuple[float, flo
     usual = mean(pieces)
     each = sum(float(use.per_piece) * mean(worked[STAGES.index(use.stage)]) for use in several)
     each = each / usual if usual else 0.0
-    return tuple((each * many, chance) for many, chance in pieces.items())
+    return tuple((each * many, probability) for many, probability in pieces.items())
 
 
 def _expected(use: Use, batch: Evening) -> float:

@@ -16,7 +16,7 @@ MOST_PIECES = 10_000
 
 @dataclass(frozen=True, slots=True)
 class OrderRequest:
-    """platings: accepted ones, the wished first. confidence: the wished odds of getting by, 0 < c < 1."""
+    """platings: accepted ones, the wished first. confidence: the wished probability of getting by, 0 < c < 1."""
 
     pattern: str
     platings: tuple[str, ...]

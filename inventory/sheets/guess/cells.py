@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from inventory.errors import BadSheet, Place
-from inventory.sheets.files import NO_VALUE, Merge, Source, SourceError
+from inventory.sheets.files import NO_VALUE, Merge, Source, SourceError, letters
 from inventory.sheets.sources import open_sources
 from inventory.sheets.stock.cells import text_of
 
@@ -58,15 +58,6 @@ class Grid:
         """Every filled cell, row by row."""
         for row in sorted(self.rows):
             yield from self.rows[row].values()
-
-
-def letters(column: int) -> str:
-    """A column's letters: 0 is A, 26 is AA."""
-    name, left = "", column + 1
-    while left:
-        left, rest = divmod(left - 1, 26)
-        name = chr(65 + rest) + name
-    return name
 
 
 def read_grids(paths: Sequence[Path], progress: Callable[[int, int], None] | None = None) -> list[Grid]:

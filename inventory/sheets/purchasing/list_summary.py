@@ -26,8 +26,8 @@ from inventory.measures import currency, show_date
 from inventory.sheets.drawing import (
     ROW_POINTS,
     Cell,
-    Column,
     Look,
+    SheetColumn,
     Worked,
     draw_headings,
     draw_row,
@@ -69,17 +69,17 @@ def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, fo
         row = draw_sentences(sheet, row, title, sentences, WIDTHS)
 
 
-def _columns(shop: Shop) -> list[Column]:
+def _columns(shop: Shop) -> list[SheetColumn]:
     coin, form = shop.currency.code, money_format(shop.currency)
     sums = (f"goods, {coin}", f"postage, {coin}", "total")
     return [
-        Column("supplier", WIDTHS[0]),
-        Column("lines", WIDTHS[1], side="right"),
+        SheetColumn("supplier", WIDTHS[0]),
+        SheetColumn("lines", WIDTHS[1], side="right"),
         *(
-            Column(name, width, side="right", form=form)
+            SheetColumn(name, width, side="right", form=form)
             for name, width in zip(sums, WIDTHS[2:], strict=False)
         ),
-        Column("here on", WIDTHS[5], side="center"),
+        SheetColumn("here on", WIDTHS[5], side="center"),
     ]
 
 

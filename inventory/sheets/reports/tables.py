@@ -9,7 +9,16 @@ from typing import TYPE_CHECKING
 
 from inventory.jobs.sessions.reconciling.outcome import SessionDifference, WeekendReport
 from inventory.measures import STEPS
-from inventory.sheets.drawing import ROW_POINTS, Cell, Column, Look, Worked, align, draw_table, line_above
+from inventory.sheets.drawing import (
+    ROW_POINTS,
+    Cell,
+    Look,
+    SheetColumn,
+    Worked,
+    align,
+    draw_table,
+    line_above,
+)
 from inventory.sheets.forms.tables import HEIGHT
 from inventory.sheets.formulas import Formulas, Result, decimal_of
 from inventory.sheets.values import coins, money_format
@@ -37,20 +46,20 @@ def figure(value: Fraction) -> Decimal:
     return decimal_of(value)
 
 
-def columns(*said: tuple[str, float] | tuple[str, float, str]) -> tuple[Column, ...]:
+def columns(*said: tuple[str, float] | tuple[str, float, str]) -> tuple[SheetColumn, ...]:
     """Columns by heading, width and, of numbers, their format.
 
     Texts beside numbers stand a little off them; programs differ in what they make of an indent on the right.
     """
     return tuple(
-        Column(one[0], one[1], side="right", form=one[2])
+        SheetColumn(one[0], one[1], side="right", form=one[2])
         if len(one) == 3
-        else Column(one[0], one[1], side="left", wraps=True, indent=int(at > 0))
+        else SheetColumn(one[0], one[1], side="left", wraps=True, indent=int(at > 0))
         for at, one in enumerate(said)
     )
 
 
-def draw(sheet: Worksheet, of: Sequence[Column], rows: Rows, formulas: Formulas, first: int = 1) -> int:
+def draw(sheet: Worksheet, of: Sequence[SheetColumn], rows: Rows, formulas: Formulas, first: int = 1) -> int:
     """A table with its heading in row `first`; the row after its last one. An empty one says so in a row."""
     after = draw_table(sheet, of, rows, LOOK, formulas, first=first, height=ROW_POINTS + 4)
     if rows:
@@ -111,7 +120,7 @@ def _reasons(one: SessionDifference) -> list[str]:
     return [*when, *why, *([one.unlearned] if one.unlearned else [])]
 
 
-def plain_rows(report: WeekendReport) -> dict[str, tuple[Sequence[Column], Rows]]:
+def plain_rows(report: WeekendReport) -> dict[str, tuple[Sequence[SheetColumn], Rows]]:
     """The tabs that hold one table of plain values, by name."""
     return {
         "short": (

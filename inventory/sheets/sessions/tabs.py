@@ -19,7 +19,7 @@ from inventory.jobs.sessions.sheet_rows import (
     UseRow,
 )
 from inventory.measures import STEPS, show_date
-from inventory.sheets.drawing import Column
+from inventory.sheets.drawing import SheetColumn
 from inventory.sheets.forms.tables import BOXES, Cells, Form, asked, told
 
 SESSION, PIECES, CUTTING, BOTTLES, USED, COUNTS, NOTES = (
@@ -192,7 +192,7 @@ def counts_of_stock(sheet: CountSheet) -> Form:
     return count_form(sheet.rows, f"{sheet.mark} count {sheet.version}".strip(), 6, title)
 
 
-def bottle_columns(rows: Sequence[BottleRow]) -> tuple[Column, ...]:
+def bottle_columns(rows: Sequence[BottleRow]) -> tuple[SheetColumn, ...]:
     """Columns of the bottles: full ones and the weight before only where they are asked for."""
     done = []
     before = any(row.before for row in rows)

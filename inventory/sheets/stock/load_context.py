@@ -23,6 +23,7 @@ from inventory.catalogue import (
 )
 from inventory.errors import Place, UnknownName
 from inventory.ledger import Count, fingerprint
+from inventory.ledger.documents.intake import SheetTab, Unused
 from inventory.measures import Currency
 from inventory.sheets.stock.entries.drafts import OfferDraft
 
@@ -38,7 +39,8 @@ class LoadContext:
     """Everything of one load. `names` maps folded names to their spelling, by what they name.
 
     tabs: how many were begun, that at hand included; two files may have the same name. torn: a tab or a file could not
-    be read, so that what seems to be missing may well stand there.
+    be read, so that what seems to be missing may well stand there. stood: the rows of each tab of each file by their
+    folded names. unused: cells that are read in vain.
     packs_of: the packs a part was offered in before this load, thousandths of its unit.
     makes: what patterns say that a family makes, by folded family; inside_said: kits whose “tubes inside” is filled;
     stood_in: for each thing of which something usual stands in, what: headings, or nothing for the whole thing.
@@ -70,6 +72,8 @@ class LoadContext:
     repeats: list[Place] = field(default_factory=list)
     prices: dict[str, Fraction | str] = field(default_factory=dict)
     sentences: dict[tuple[str, str], str] = field(default_factory=dict)
+    stood: dict[tuple[str, str], set[str]] = field(default_factory=dict)
+    unused: list[Unused] = field(default_factory=list)
     tabs: int = 0
     torn: bool = False
     makes: dict[str, str] = field(default_factory=dict)
@@ -97,6 +101,10 @@ class LoadContext:
     def packs(self, part: str) -> set[int]:
         """The packs this load offers a part in, thousandths."""
         return {pack for _, key, pack, _ in self.offers if key == fold(part)}
+
+    def sheets(self) -> tuple[SheetTab, ...]:
+        """The rows of each tab of each file."""
+        return tuple(SheetTab(file, tab, frozenset(rows)) for (file, tab), rows in self.stood.items())
 
     def fingerprint(self) -> str:
         """A digest of all rows, the same in whatever file and order they came; empty where there was none."""

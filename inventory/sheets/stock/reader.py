@@ -91,6 +91,8 @@ def read_sheets(
         fingerprint=context.fingerprint(),
         rows=tuple((tab, rows[tab]) for tab in TABS if tab in rows),
         notes=tuple(dict.fromkeys(context.notes)),
+        stood=context.sheets(),
+        unused=tuple(context.unused),
     )
 
 

@@ -96,7 +96,12 @@ class StockRow:
         self.context.given[(kind, *owner, key)] = self.place()
         if not owner:
             self.context.names[what][key] = name
+            self.stands(key)
         return key
+
+    def stands(self, key: str) -> None:
+        """Note what the row is called, so that it is missed where it is gone from this tab."""
+        self.context.stood.setdefault((self.file, self.tab.name), set()).add(key)
 
     def reference(self, what: Named, column: str) -> str | None:
         """What a cell names, as its owner spells it; refused with the nearest names where nobody has it."""

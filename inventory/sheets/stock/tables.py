@@ -72,7 +72,7 @@ def read_table(
                 raise _too_many(source, tab, number)
             if lanes is None:
                 lanes = _heading(context, source, tab, number, raw)
-                unread.begin(number, raw)
+                unread.begin(number, raw, _read(lanes or ()))
                 if lanes is not None and not lanes:
                     context.torn = True
                     return 0
@@ -83,6 +83,7 @@ def read_table(
     except SourceError as error:
         context.torn = True
         context.problems.append(error.place or Place(source.file, tab.name, problem=error.problem))
+    context.unused += unread.cells(source, tab)
     told = unread.notes(source.aside) if lanes else (": the tab is empty.",)
     context.notes += [f"{source.file}, {tab.name}{one}" for one in told]
     return filled

@@ -16,9 +16,9 @@ from inventory.store.commit.balances import Balancer
 from inventory.store.commit.catalogue import merge
 from inventory.store.commit.orders import put_orders
 from inventory.store.commit.tally import Tally
+from inventory.store.mapping.booked_shapes import LINE, NEW_LOT, NEW_PURCHASE
 from inventory.store.mapping.bulk import Values, change, put
 from inventory.store.mapping.names import Names, next_number
-from inventory.store.mapping.shapes import LINE, NEW_LOT, NEW_PURCHASE
 from inventory.store.queries.documents import head
 from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
@@ -49,7 +49,10 @@ class Writer:
         """
         self._check_basis()
         if intake is not None:
+            from inventory.store.commit.sheet_rows import keep_rows  # only loads say
+
             merge(self.connection, intake.catalogue, self.names)
+            keep_rows(self.connection, intake.stood)
         if self.proposal.parts:
             merge(
                 self.connection, Catalogue(parts={fold(p.name): p for p in self.proposal.parts}), self.names

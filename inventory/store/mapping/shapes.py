@@ -1,4 +1,7 @@
-"""Which frozen class lies in which table."""
+"""Which frozen class lies in which table: what things are, and what is there.
+
+What was booked has its own (`booked_shapes`): a looking command needs none of it.
+"""
 
 from __future__ import annotations
 
@@ -24,10 +27,7 @@ from inventory.catalogue import (
     Tool,
     Tube,
 )
-from inventory.ledger import Balance, Claim, DueIn, Line, Lot, NewLot
-from inventory.ledger.documents.booked import Document
-from inventory.ledger.documents.proposal import NewPurchase
-from inventory.ledger.sessions import LearnedLoss, LearnedRate, Observed, Outcome, Planned, RateWord, Session
+from inventory.ledger import Balance, Claim, DueIn, Lot
 from inventory.store.mapping.mapper import Shape
 
 PART = Shape(Part, "part", beside=("detail",))
@@ -50,19 +50,6 @@ OFFER, PRICE_STEP = Shape(Offer, "offer", beside=("steps",)), Shape(PriceStep, "
 ORDER = Shape(Order, "wish", beside=("platings", "handed"))
 
 BALANCE = Shape(Balance, "part_balance")
-LOT, NEW_LOT = Shape(Lot, "lot_balance", "lot"), Shape(NewLot, "lot", beside=("tag",))
+LOT = Shape(Lot, "lot_balance", "lot")
 CLAIM = Shape(Claim, "claim_balance", order="wish")
 DUE_IN = Shape(DueIn, "due_balance", "purchase")
-NEW_PURCHASE = Shape(NewPurchase, "purchase", beside=("tag",))
-DOCUMENT = Shape(
-    Document, "document", beside=("undone_by",), on="on_date", undoes="reverses", undo_depth="turn"
-)
-LINE = Shape(Line, "movement", order="wish")
-
-SESSION = Shape(Session, "making_session", beside=("rows",), on="on_date", number="id")
-PLANNED = Shape(Planned, "session_plan", order="wish")
-OUTCOME = Shape(Outcome, "outcome", beside=("lost",), order="wish")
-OBSERVED = Shape(Observed, "observed")
-RATE_WORD = Shape(RateWord, "rate_word")
-LEARNED_RATE = Shape(LearnedRate, "learned_rate")
-LEARNED_LOSS = Shape(LearnedLoss, "learned_loss")

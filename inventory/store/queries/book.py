@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, or_, select
 
 from inventory.catalogue import Order, fold
 from inventory.ledger import Balance, Claim, DueIn, Lot
 from inventory.store.mapping.mapper import grouped, names_of
 from inventory.store.mapping.shapes import BALANCE, CLAIM, DUE_IN, LOT, ORDER
-from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
 
 _PART, _LOT, _PURCHASE = table("part"), table("lot"), table("purchase")
@@ -32,8 +31,13 @@ def to_count(connection: Connection) -> tuple[str, ...]:
     return tuple(connection.execute(query.order_by(_PART.c.key)).scalars())
 
 
-def lots(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, tuple[Lot, ...]]:
-    """Open lots by folded part name, first in first out (no date counts as oldest); None: of every part."""
+def lots(
+    connection: Connection, parts: Iterable[str] | None, *, perishable: bool = False
+) -> Mapping[str, tuple[Lot, ...]]:
+    """Open lots by folded part name, first in first out (no date counts as oldest); None: of every part.
+
+    perishable: only those that `ledger.shelf_life.use_by` can give a day, a few of the thousands of a large shop.
+    """
     left = LOT.table.c
     query = (
         select(_PART.c.key, *LOT.columns)
@@ -43,6 +47,8 @@ def lots(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, tu
     )
     if parts is not None:
         query = query.where(_PART.c.key.in_({fold(part) for part in parts}))
+    if perishable:
+        query = query.where(or_(_LOT.c.use_by.is_not(None), _PART.c.kind == "supply"))
     return grouped((key, LOT.build(row)) for key, *row in connection.execute(query))
 
 
@@ -89,6 +95,8 @@ def _handed(connection: Connection) -> dict[int, int]:
     steps = connection.execute(query).all()
     if not any(handed for *_, handed in steps):
         return {}
+    from inventory.store.queries.standing import Chains  # most books have no half-delivered orders
+
     chains, done = Chains(connection), dict[int, int]()
     for order, document, state, handed in steps:
         if chains.stands(document):

@@ -36,7 +36,7 @@ def catalogue(connection: Connection) -> Catalogue:
     """Everything the shop knows by name as the sheets wrote it, except offers (see `offers`)."""
     duties = _duties(connection)
     return Catalogue(
-        parts=_parts(connection),
+        parts=parts(connection),
         platings=PLATING.named(
             connection, stand_ins=names_of(connection, "plating_stand_in", "plating_id", "stand_in_id")
         ),
@@ -50,6 +50,18 @@ def catalogue(connection: Connection) -> Catalogue:
         patterns=PATTERN.named(connection, bill=_bills(connection)),
         suppliers=SUPPLIER.named(connection),
     )
+
+
+def parts(connection: Connection) -> dict[str, Part]:
+    """Every part by folded name, kind by kind."""
+    found, end, part = {}, 1 + len(PART.columns), PART.build
+    for detail in DETAILS.values():
+        source = detail.source.join(_PART, detail.table.c.part_id == _PART.c.id)
+        query: Select[Any] = select(_PART.c.key, *PART.columns, *detail.columns).select_from(source)
+        of_kind = detail.build
+        for row in connection.execute(query.order_by(_PART.c.id)):
+            found[row[0]] = part(row[1:end], detail=of_kind(row[end:]))
+    return found
 
 
 def offers(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, tuple[Offer, ...]]:
@@ -69,16 +81,6 @@ def offers(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, 
         priced = tuple(PRICE_STEP.build(row[2 + width :]) for row in rows)
         found[rows[0][1]].append(OFFER.build(rows[0][2 : 2 + width], steps=priced))
     return {key: tuple(several) for key, several in found.items()}
-
-
-def _parts(connection: Connection) -> dict[str, Part]:
-    found, width = {}, len(PART.columns)
-    for detail in DETAILS.values():
-        source = detail.source.join(_PART, detail.table.c.part_id == _PART.c.id)
-        query: Select[Any] = select(_PART.c.key, *PART.columns, *detail.columns).select_from(source)
-        for key, *row in connection.execute(query.order_by(_PART.c.id)):
-            found[key] = PART.build(row[:width], detail=detail.build(row[width:]))
-    return found
 
 
 def _losses(connection: Connection) -> dict[int, dict[str, Fraction]]:

@@ -11,7 +11,7 @@ from inventory.catalogue import fold
 from inventory.errors import UnknownName
 from inventory.ledger import Line
 from inventory.ledger.documents.booked import Booked, Document, Happening
-from inventory.store.mapping.shapes import DOCUMENT, LINE
+from inventory.store.mapping.booked_shapes import DOCUMENT, LINE
 from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
 

@@ -10,7 +10,7 @@ from sqlalchemy import Connection, func, select
 from inventory.ledger import Line
 from inventory.ledger.documents.booked import Document
 from inventory.ledger.lending import BACK, LENT, Lending
-from inventory.store.mapping.shapes import LINE, NEW_LOT
+from inventory.store.mapping.booked_shapes import LINE, NEW_LOT
 from inventory.store.queries.documents import document, heads
 from inventory.store.queries.standing import Chains, standing
 from inventory.store.schema.core import table

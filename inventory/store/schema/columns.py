@@ -66,6 +66,7 @@ COLUMNS = {
     "session_plan": "session_id:i*>making_session.id position:i* wish_id:i>wish.id kit_id:i>part.id starts:i",
     "session_step": "document_id:i*>document.id session_id:i*>making_session.id state:s",
     "setting": "key:s* value:s",
+    "sheet_row": "sheet:s* tab:s* row:s*",
     "shop": "id:i* version:b currency:s program:s mark:s",
     "supplier": (
         "id:i* key:s! name:s lead_days:i? postage:b free_from:b? minimum_order:b? currency:s email:s note:s"

@@ -369,18 +369,18 @@ CREATE TABLE document (
 	CONSTRAINT pk_document PRIMARY KEY (id), 
 	CONSTRAINT fk_document_reverses_document FOREIGN KEY(reverses) REFERENCES document (id)
 );
-INSERT INTO "document" VALUES(1,'load','Load sample_stock','2026-11-28','2026-11-29T22:13:19+00:00','e0d1e162d87c7dbcd034e53107b9db5d61bf0d410a49de821323eb5f1eab0e68',NULL,0);
-INSERT INTO "document" VALUES(2,'promise','Promise S41','2026-11-28','2026-11-29T22:13:23+00:00','',NULL,0);
-INSERT INTO "document" VALUES(3,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:13:24+00:00','',NULL,0);
-INSERT INTO "document" VALUES(4,'undo','Undo of 3: Hand over S41','2026-11-28','2026-11-29T22:13:25+00:00','',3,1);
-INSERT INTO "document" VALUES(5,'promise','Promise S42','2026-11-28','2026-11-29T22:13:25+00:00','',NULL,0);
-INSERT INTO "document" VALUES(6,'placed','Order from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:13:27+00:00','37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',NULL,0);
-INSERT INTO "document" VALUES(7,'arrival','Delivery from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:13:28+00:00','ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',NULL,0);
-INSERT INTO "document" VALUES(8,'plan','Plan 2026-11-28','2026-11-28','2026-11-29T22:13:29+00:00','',NULL,0);
-INSERT INTO "document" VALUES(9,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:13:31+00:00','195a23d3dd6fcec42547a25a0188ee4d82c9026ed7629e9cba5e9ba965680f8b',NULL,0);
-INSERT INTO "document" VALUES(10,'undo','Undo of 9: Session of 2026-11-28','2026-11-28','2026-11-29T22:13:34+00:00','',9,1);
-INSERT INTO "document" VALUES(11,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:13:36+00:00','195a23d3dd6fcec42547a25a0188ee4d82c9026ed7629e9cba5e9ba965680f8b',NULL,0);
-INSERT INTO "document" VALUES(12,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:13:36+00:00','',NULL,0);
+INSERT INTO "document" VALUES(1,'load','Load sample_stock','2026-11-28','2026-11-29T22:11:39+00:00','e0d1e162d87c7dbcd034e53107b9db5d61bf0d410a49de821323eb5f1eab0e68',NULL,0);
+INSERT INTO "document" VALUES(2,'promise','Promise S41','2026-11-28','2026-11-29T22:11:42+00:00','',NULL,0);
+INSERT INTO "document" VALUES(3,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:11:43+00:00','',NULL,0);
+INSERT INTO "document" VALUES(4,'undo','Undo of 3: Hand over S41','2026-11-28','2026-11-29T22:11:44+00:00','',3,1);
+INSERT INTO "document" VALUES(5,'promise','Promise S42','2026-11-28','2026-11-29T22:11:44+00:00','',NULL,0);
+INSERT INTO "document" VALUES(6,'placed','Order from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:11:45+00:00','37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',NULL,0);
+INSERT INTO "document" VALUES(7,'arrival','Delivery from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:11:46+00:00','ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',NULL,0);
+INSERT INTO "document" VALUES(8,'plan','Plan 2026-11-28','2026-11-28','2026-11-29T22:11:47+00:00','',NULL,0);
+INSERT INTO "document" VALUES(9,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:11:49+00:00','767ef98229d7568fc4a6d40a0a21188a95ef23a674269d9da6f676002facbaa3',NULL,0);
+INSERT INTO "document" VALUES(10,'undo','Undo of 9: Session of 2026-11-28','2026-11-28','2026-11-29T22:11:52+00:00','',9,1);
+INSERT INTO "document" VALUES(11,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:11:53+00:00','767ef98229d7568fc4a6d40a0a21188a95ef23a674269d9da6f676002facbaa3',NULL,0);
+INSERT INTO "document" VALUES(12,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:11:53+00:00','',NULL,0);
 CREATE TABLE doubt (
 	document_id INTEGER NOT NULL, 
 	part_id INTEGER NOT NULL, 
@@ -610,7 +610,7 @@ CREATE TABLE imprint (
 INSERT INTO "imprint" VALUES('e0d1e162d87c7dbcd034e53107b9db5d61bf0d410a49de821323eb5f1eab0e68',1);
 INSERT INTO "imprint" VALUES('37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',6);
 INSERT INTO "imprint" VALUES('ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',7);
-INSERT INTO "imprint" VALUES('195a23d3dd6fcec42547a25a0188ee4d82c9026ed7629e9cba5e9ba965680f8b',11);
+INSERT INTO "imprint" VALUES('767ef98229d7568fc4a6d40a0a21188a95ef23a674269d9da6f676002facbaa3',11);
 CREATE TABLE kit (
 	part_id INTEGER NOT NULL, 
 	family_id INTEGER NOT NULL, 
@@ -3229,7 +3229,7 @@ CREATE TABLE shop (
 	CONSTRAINT pk_shop PRIMARY KEY (id), 
 	CONSTRAINT ck_shop_one_row CHECK (id = 1)
 );
-INSERT INTO "shop" VALUES(1,12,'EUR','0.1.0','4423d448c8eb');
+INSERT INTO "shop" VALUES(1,12,'EUR','0.1.0','27d25f0c81c4');
 CREATE TABLE supplier (
 	id INTEGER NOT NULL, 
 	"key" VARCHAR NOT NULL, 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
-from inventory.jobs.differences.reasons import Context, explain
+from inventory.jobs.differences.reasons import BookMemory, explain
 from inventory.jobs.orders.handing_over import held_plan, with_own_blanks
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import setting_aside
@@ -114,7 +114,7 @@ Relearn = Callable[[Sequence[Outcome], Sequence[Observed]], tuple[LearnedFigures
 """Rates and losses learned from these too, and the catalogue with them."""
 
 
-Past = Callable[[Sequence[Checked], Mapping[str, int]], Context]
+Past = Callable[[Sequence[Checked], Mapping[str, int]], BookMemory]
 """What the book remembers of parts that were checked, given what the bills expect of each, by folded name."""
 
 
@@ -123,7 +123,7 @@ def book_weekend(
     session: Session,
     filled: FilledSession,
     relearned: Relearn | None = None,
-    past: Past = lambda *_: Context(),
+    past: Past = lambda *_: BookMemory(),
     unseen: Mapping[str, int] | None = None,
 ) -> Weekend:
     """Everything one filled sheet changes. Raises BadSheet for what cannot be, naming every cell.

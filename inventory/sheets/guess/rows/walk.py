@@ -9,7 +9,7 @@ from datetime import date
 from inventory.sheets.guess.cells import Cell, Grid
 from inventory.sheets.guess.guesses import Kept, Said, Thing, Understanding
 from inventory.sheets.guess.rows.headings import Block, Role, total_row
-from inventory.sheets.guess.rows.row import Context, Row
+from inventory.sheets.guess.rows.row import Context, ReadRow
 from inventory.sheets.guess.rows.stock import thing_of
 from inventory.sheets.guess.rows.telling import is_place, is_sentence, kind_of_title, one_kind
 from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
@@ -82,7 +82,7 @@ class Walk:
         self, number: int, cells: list[Cell], by_role: dict[str, list[Cell]], spread: frozenset[int]
     ) -> None:
         anchor = next((cell for cell in by_role.get("what", []) if cell.row == number), cells[0])
-        row = Row(anchor, by_role, self.block.roles, self.context, self.found.asking, self.today, spread)
+        row = ReadRow(anchor, by_role, self.block.roles, self.context, self.found.asking, self.today, spread)
         thing = thing_of(row) if by_role.get("what") else self._from_above(row)
         for cell in cells:
             if self.block.roles.get(cell.column, Role("")).what == "number":
@@ -94,7 +94,7 @@ class Walk:
         self.last = thing
         self.above.update({cell.column: cell for cell in cells if not signs("ditto").whole(cell.text)})
 
-    def _from_above(self, row: Row) -> Thing:
+    def _from_above(self, row: ReadRow) -> Thing:
         """A row that only says another plating and count of what stands above it."""
         assert self.last is not None  # noqa: S101 - _goes_on has looked
         family = self.last.value("family")

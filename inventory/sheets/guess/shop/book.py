@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from inventory.sheets.files import NO_VALUE
 from inventory.sheets.guess.cells import Grid
 from inventory.sheets.guess.guesses import Question, Understanding
-from inventory.sheets.guess.shop.lines import Line, Shop, written
+from inventory.sheets.guess.shop.lines import ShopTabs, TabLine, written
 from inventory.sheets.saving import save_workbook, saving
 from inventory.sheets.stock.columns import Tab
 from inventory.sheets.stock.tabs import TABS
@@ -49,7 +49,7 @@ MOST_LISTED = 255
 class Written:
     """What goes into the workbook. answered: the questions that have an answer, each with it."""
 
-    shop: Shop
+    shop: ShopTabs
     found: Understanding
     grids: Sequence[Grid]
     answers: Mapping[str, str]
@@ -131,7 +131,7 @@ def _heads(sheet: Worksheet, names: Sequence[str]) -> None:
         sheet.column_dimensions[get_column_letter(column)].width = _WIDTHS.get(name, 12)
 
 
-def _tab(sheet: Worksheet, tab: Tab, lines: Sequence[Line]) -> None:
+def _tab(sheet: Worksheet, tab: Tab, lines: Sequence[TabLine]) -> None:
     from openpyxl.comments import Comment
     from openpyxl.utils import get_column_letter
 

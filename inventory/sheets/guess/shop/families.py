@@ -10,7 +10,7 @@ from inventory.catalogue.usual.geometry import UsualBarrel, tube_outside, usual_
 from inventory.catalogue.usual.supplies import usual_cells, usual_supply
 from inventory.sheets.guess.guesses import Said, Thing
 from inventory.sheets.guess.shop import usual
-from inventory.sheets.guess.shop.lines import Line, Shop
+from inventory.sheets.guess.shop.lines import ShopTabs, TabLine
 from inventory.sheets.guess.texts.sizes import drill_in
 from inventory.sheets.guess.texts.words import plainly, tokens
 
@@ -37,7 +37,7 @@ def stock_of(things: Iterable[Thing]) -> Stock:
     return stock
 
 
-def put_family(shop: Shop, family: Said, stock: Stock) -> None:
+def put_family(shop: ShopTabs, family: Said, stock: Stock) -> None:
     """The family of some kits, with its barrels."""
     if shop.has("families", family.value):
         return
@@ -58,7 +58,7 @@ def put_family(shop: Shop, family: Said, stock: Stock) -> None:
         )  # fmt: skip
 
 
-def _tube_for(shop: Shop, barrel: UsualBarrel, drill: Said) -> Said:
+def _tube_for(shop: ShopTabs, barrel: UsualBarrel, drill: Said) -> Said:
     """The tube of a barrel: the one on the shelf of this drill and length, else a usual one."""
     for line in shop.lines.get("tubes", []):
         said = line.cells
@@ -102,7 +102,7 @@ def _tool_for(family: str, type_: str, things: list[Thing]) -> Said | None:
     return None
 
 
-def put_tools_of_kits(shop: Shop, things: list[Thing]) -> None:
+def put_tools_of_kits(shop: ShopTabs, things: list[Thing]) -> None:
     """Where drills are counted at all, one for each kit is taken to be there: who has the kits has drilled for them."""
     if not any(
         thing.value("kind") == "tool" and thing.value("quantity") not in ("", "0") for thing in things
@@ -132,13 +132,13 @@ def put_tools_of_kits(shop: Shop, things: list[Thing]) -> None:
         shop.put("counts", name.value, part=name, quantity=Said("1", "guessed", why))
 
 
-def pattern_name(shop: Shop, family: str) -> str:
+def pattern_name(shop: ShopTabs, family: str) -> str:
     """What a piece of a family is called: its family and what it makes, unless the name says so already."""
     makes = shop.by_name[("families", plainly(family))].cells["makes"].value
     return family if set(makes.split()) <= set(plainly(family).split()) else f"{family} {makes}"
 
 
-def put_patterns(shop: Shop) -> None:
+def put_patterns(shop: ShopTabs) -> None:
     """A plain pattern for each family, its bill of what every such piece takes and of what the shop has."""
     tubed = {
         one.cells["family"].value
@@ -161,7 +161,7 @@ def put_patterns(shop: Shop) -> None:
             _bill(shop, name, "assemble", "the refill", "1", "piece")
 
 
-def _bill(shop: Shop, pattern: Said, stage: str, part: str, quantity: str, per: str) -> None:
+def _bill(shop: ShopTabs, pattern: Said, stage: str, part: str, quantity: str, per: str) -> None:
     marked = {
         what: Said(text, "guessed", usual.WHY)
         for what, text in {"stage": stage, "part": part, "quantity": quantity, "per": per}.items()
@@ -169,15 +169,15 @@ def _bill(shop: Shop, pattern: Said, stage: str, part: str, quantity: str, per: 
     shop.put("bills", f"{pattern.value}|{stage}|{part}|{per}", pattern=pattern, **marked)
 
 
-def _poured(shop: Shop, pattern: Said, line: UsualLine, kept: Mapping[str, str]) -> None:
+def _poured(shop: ShopTabs, pattern: Said, line: UsualLine, kept: Mapping[str, str]) -> None:
     if part := kept.get(line.supply):
         _bill(shop, pattern, line.stage, part, line.quantity, line.per)
 
 
-def _kept(shop: Shop) -> dict[str, str]:
+def _kept(shop: ShopTabs) -> dict[str, str]:
     """The first supply the shop has of each that schedules ask for, in their unit."""
     kept: dict[str, str] = {}
-    lines: Iterable[Line] = shop.lines.get("supplies", [])
+    lines: Iterable[TabLine] = shop.lines.get("supplies", [])
     for line in lines:
         name = line.cells["part"].value
         cells = usual_cells(name)

@@ -28,7 +28,7 @@ def written(said: Said, tab: str, heading: str) -> str:
 
 
 @dataclass(slots=True)
-class Line:
+class TabLine:
     """One row of one of our tabs. cells: what is written under each heading, with how sure it is and from where."""
 
     cells: dict[str, Said] = field(default_factory=dict)
@@ -62,18 +62,18 @@ def _short(places: list[str]) -> str:
 
 
 @dataclass(slots=True)
-class Shop:
+class ShopTabs:
     """Rows by tab, and what could not be written into any."""
 
-    lines: dict[str, list[Line]] = field(default_factory=dict)
+    lines: dict[str, list[TabLine]] = field(default_factory=dict)
     left_out: list[str] = field(default_factory=list)
-    by_name: dict[tuple[str, str], Line] = field(default_factory=dict)
+    by_name: dict[tuple[str, str], TabLine] = field(default_factory=dict)
 
-    def put(self, tab: str, name: str, **cells: Said | None) -> Line:
+    def put(self, tab: str, name: str, **cells: Said | None) -> TabLine:
         """A row of a tab under its name; of one that is there already only empty cells are filled."""
         line = self.by_name.get((tab, plainly(name)))
         if line is None:
-            line = self.by_name[(tab, plainly(name))] = Line()
+            line = self.by_name[(tab, plainly(name))] = TabLine()
             self.lines.setdefault(tab, []).append(line)
         for heading, said in cells.items():
             column = heading.replace("_", " ")

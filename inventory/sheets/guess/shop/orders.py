@@ -6,13 +6,13 @@ from datetime import date
 
 from inventory.sheets.guess.guesses import Said, Thing, Wish
 from inventory.sheets.guess.shop.families import pattern_name
-from inventory.sheets.guess.shop.lines import Shop
+from inventory.sheets.guess.shop.lines import ShopTabs
 from inventory.sheets.guess.shop.parts import put_part
 from inventory.sheets.guess.shop.stock import coins
 from inventory.sheets.guess.texts.words import plainly
 
 
-def put_order(shop: Shop, wish: Wish, number: int, today: date) -> None:
+def put_order(shop: ShopTabs, wish: Wish, number: int, today: date) -> None:
     due, family, wood = wish.said.get("due"), wish.said.get("family"), wish.said.get("wood")
     customer = wish.said.get("customer")
     who = customer.value if customer else f"order {number}"
@@ -54,7 +54,7 @@ def put_order(shop: Shop, wish: Wish, number: int, today: date) -> None:
     )  # fmt: skip
 
 
-def _blank_for(shop: Shop, wood: Said) -> Said:
+def _blank_for(shop: ShopTabs, wood: Said) -> Said:
     """The blank part of a wish: one on the shelf of this material, else a new one that nobody has counted."""
     for line in shop.lines.get("blanks", []):
         if plainly(line.cells["material"].value) == plainly(wood.value):

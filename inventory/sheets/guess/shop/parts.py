@@ -11,7 +11,7 @@ from inventory.catalogue.usual.supplies import usual_cells
 from inventory.measures.numbers import show_number
 from inventory.sheets.guess.guesses import Said, Thing, worst
 from inventory.sheets.guess.shop import usual
-from inventory.sheets.guess.shop.lines import PART_TABS, Shop
+from inventory.sheets.guess.shop.lines import PART_TABS, ShopTabs
 
 
 def part_name(thing: Thing) -> Said:
@@ -33,7 +33,7 @@ def _clean(name: str) -> str:
     return " ".join(name.split())[:120]
 
 
-def put_part(shop: Shop, thing: Thing) -> None:
+def put_part(shop: ShopTabs, thing: Thing) -> None:
     name, kind = part_name(thing), thing.value("kind")
     note = _note(thing)
     level = thing.said.get("level")
@@ -73,7 +73,7 @@ def _note(thing: Thing) -> Said | None:
     return Said("; ".join(texts)[:2000], "read", "", cells) if texts else None
 
 
-def _tube(shop: Shop, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
+def _tube(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
     drill = thing.said.get("drill")
     if drill is None and thing.value("width"):
         width = thing.said["width"]
@@ -99,7 +99,7 @@ def _tube(shop: Shop, thing: Thing, name: Said, level: Said | None, note: Said |
     )
 
 
-def _blank(shop: Shop, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
+def _blank(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
     material, sort = thing.said["material"], thing.value("sort")
     known = usual_material(material.value, sort)
     losses = {f"lost_at_{stage}": Said(share, "guessed", usual.WHY) for stage, share in known.losses.items()}
@@ -122,7 +122,7 @@ def _blank(shop: Shop, thing: Thing, name: Said, level: Said | None, note: Said 
     )  # fmt: skip
 
 
-def _supply(shop: Shop, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
+def _supply(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
     type_ = thing.said.get("type") or Said("sundry", "guessed", "no word tells its type")
     unit, net = _unit(thing, name.value, type_.value)
     if shop.has(

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from statistics import median
 
-from inventory.sheets.guess.cells import letters
+from inventory.sheets.files import letters
 from inventory.sheets.guess.guesses import Said, Thing, Understanding
 from inventory.sheets.guess.texts.words import plainly
 

@@ -43,6 +43,7 @@ def offer(row: StockRow) -> None:
         return
     said = row.make(Offer, supplier=supplier, part=name, pack=pack, steps=())
     key = (fold(supplier), fold(name), pack, fold(said.code))
+    row.stands("\x1f".join(map(str, key)))
     draft = row.context.offers.setdefault(key, OfferDraft(replace(said, at_most=None)))
     _add_step(row, draft, row["from packs"] or 1, price)
     draft.said = _together(row, draft.said, said)

@@ -133,3 +133,13 @@ class SettingRow(Row, table=True):
 
     key: str = number()
     value: str
+
+
+class SheetRowRow(Row, table=True):
+    """A row that stood in a tab of a file when it was loaded last, by its folded name: to miss it where it is gone."""
+
+    __tablename__ = "sheet_row"
+
+    sheet: str = number()
+    tab: str = number()
+    row: str = number()

@@ -1,4 +1,4 @@
-"""The odds that what is free suffices, and needs raised until buying the missing parts meets the confidence."""
+"""The probability that what is free suffices, and needs raised until buying the missing parts meets the confidence."""
 
 from __future__ import annotations
 
@@ -12,26 +12,29 @@ from inventory.catalogue import STAGES, fold
 from inventory.jobs.orders.needs import PartNeed, Requirements, needs_for
 from inventory.making.consumption import tubes_lying_in
 from inventory.making.evening import evening
+from inventory.making.joint_probability import JointProbability, Need, joint_probability
 from inventory.making.losses.reaching import LEFT_OUT, Law, TooMuchWork, quantile, reach_laws
-from inventory.making.odds import JointProbability, Need, joint_probability
 from inventory.making.supply_use import Doubt
 
 SURE = 1 - 1e-8
-"""A part that suffices at this level cannot tip the odds and is left out of the recursion."""
+"""A part that suffices at this level cannot tip the probability and is left out of the recursion."""
 NEARLY = 0.999
 """A supply that suffices so surely whatever the pieces do stays out of the recursion, its chance is multiplied in."""
 MOST_STEPS = 60_000
-"""Transitions of the exact recursion (a few hundredths of a second) beyond which the odds are simulated."""
+"""Transitions of the exact recursion (a few hundredths of a second) beyond which it is simulated."""
 
 
-PartChances = dict[tuple[Hashable, int], float]
+PartProbabilities = dict[tuple[Hashable, int], float]
 """The chance of each part alone, by what is there of it: for one plan, whatever is bought for it."""
 
 
-def odds(
-    plan: Requirements, count: int, free: Mapping[str, int] | None = None, alone: PartChances | None = None
+def order_probability(
+    plan: Requirements,
+    count: int,
+    free: Mapping[str, int] | None = None,
+    alone: PartProbabilities | None = None,
 ) -> JointProbability:
-    """Joint odds that every part suffices for `count` good pieces. free: by folded name, in place of the shelf's.
+    """P(every part suffices for `count` good pieces). free: by folded name, in place of the shelf's.
 
     alone: filled and read, where several shelves are asked about for one plan.
     """
@@ -46,7 +49,7 @@ def odds(
     found = _with_ample(
         joint_probability(count, plan.survivals, tight, most_steps=MOST_STEPS, alone=alone), ample
     )
-    open_ended = {at for at, (_, odds) in enumerate(laws) if len(odds) > 1}
+    open_ended = {at for at, (_, law) in enumerate(laws) if len(law) > 1}
     left_out = [need for need in needs if need not in tight and open_ended & need.by_stage.keys()]
     if left_out and not all(one.exact for one in plan.survivals):
         # What is left out hardly ever runs out, but it may: "100 %" would be too much.
@@ -57,21 +60,21 @@ def odds(
 def _ample(needs: Sequence[Need], laws: Sequence[Law]) -> dict[Hashable, tuple[float, float]]:
     """Supplies that hardly ever run out, whatever the pieces do: their chance, and how much it hangs on these."""
     most = [quantile(law, NEARLY) for law in laws]
-    usual = [law[0] + sum(at * chance for at, chance in enumerate(law[1])) for law in laws]
+    usual = [law[0] + sum(at * probability for at, probability in enumerate(law[1])) for law in laws]
     found: dict[Hashable, tuple[float, float]] = {}
     for need in needs:
         if need.covers is not None and (least := need.covers(ceil(_steps(need, most)))) >= NEARLY:
-            chance = need.covers(ceil(_steps(need, usual)))
-            found[need.part] = chance, chance - least
+            probability = need.covers(ceil(_steps(need, usual)))
+            found[need.part] = probability, probability - least
     return found
 
 
 def _with_ample(found: JointProbability, ample: Mapping[Hashable, tuple[float, float]]) -> JointProbability:
-    """The odds of the others and of these, which do not hang on the pieces; the error says how little they do."""
+    """With the probability of these, which do not hang on the pieces; the error says how little they do."""
     if not ample:
         return found
-    by_part = {**found.by_part, **{part: chance for part, (chance, _) in ample.items()}}
-    together = found.probability * prod(chance for chance, _ in ample.values())
+    by_part = {**found.by_part, **{part: probability for part, (probability, _) in ample.items()}}
+    together = found.probability * prod(probability for probability, _ in ample.values())
     error = found.error + sum(apart for _, apart in ample.values())
     weakest = found.weakest or min(ample, key=lambda part: ample[part][0])
     return replace(found, probability=together, error=error, by_part=by_part, weakest=weakest)

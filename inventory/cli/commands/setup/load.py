@@ -15,6 +15,13 @@ from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.costs_said import corrections_json, corrections_screen
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
 from inventory.cli.screens.progress import progress
+from inventory.cli.screens.sheet_changes import (
+    changes_json,
+    changes_screen,
+    new_json,
+    unused_json,
+    unused_screen,
+)
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import (
     JsonOption,
@@ -50,6 +57,9 @@ def load(
         bool, typer.Option("--anew", help="Book what was booked before: counted again, the same found.")
     ] = False,
     sure: SureOption = False,
+    everything: Annotated[
+        bool, typer.Option("--all", help="Every row it changes and every cell it does not use.")
+    ] = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -61,7 +71,9 @@ def load(
     """
     paths = [existing(path) for path in sheets]
     with opened(store) as found:
-        one = _Loading(found, *_read(found, paths), anew=anew, sure=sure, yes=yes, as_json=as_json)
+        one = _Loading(
+            found, *_read(found, paths), anew=anew, sure=sure, yes=yes, as_json=as_json, everything=everything
+        )
         if dry_run:
             one.look()
         else:
@@ -102,6 +114,7 @@ class _Loading:
     sure: bool
     yes: bool
     as_json: bool
+    everything: bool = False
 
     def work_out(self, read: Read) -> Load:
         """The load as the book stands."""
@@ -111,11 +124,22 @@ class _Loading:
 
     def show(self, done: Load) -> None:
         """What it would book, on standard error where the answer is JSON."""
-        (talk if self.as_json else say)("\n".join(_screen(done, self.parts, self.coin)))
+        (talk if self.as_json else say)("\n".join(self._screen(done)))
+
+    def _screen(self, done: Load) -> list[str]:
+        lines = _screen(done, self.parts, self.coin)
+        told = changes_screen(done.changes, everything=self.everything)
+        told += unused_screen(self.intake.unused, everything=self.everything)
+        return [*lines, *told]
 
     def body(self, number: int | None, done: Load) -> dict[str, Value]:
         """The answer as JSON."""
-        return _json(number, done, self.coin)
+        return {
+            **_json(number, done, self.coin),
+            "new": new_json(done.changes),
+            "changes": changes_json(done.changes),
+            "unused": unused_json(self.intake.unused),
+        }
 
     def look(self) -> None:
         """Show it and book nothing."""
@@ -135,7 +159,7 @@ class _Loading:
             "Book this?",
             _told,
             self.body,
-            intake=self.intake,
+            intake=lambda done: replace(self.intake, stood=done.sheets),
             talks=True,
         )
 
@@ -183,7 +207,16 @@ def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
         done = replace(done, proposal=replace(done.proposal, fingerprint=""))
     elif done.differences:
         done = loading.with_doubt(done, read.counted_by(), read.moved_since)
-    return _relearned(read, intake, done)
+    return _relearned(read, intake, loading.with_changes(done, intake, _before(read, intake)))
+
+
+def _before(read: Read, intake: Intake) -> loading.Before:
+    """What the book says of all the sheets may name."""
+    stood = read.stood({one.tab for one in intake.stood})
+    written = read.written()
+    if intake.catalogue.offers or any(one.tab == "offers" for one in stood):
+        written = replace(written, offers=read.offers())
+    return loading.Before(written, read.orders(), stood, currency(read.currency))
 
 
 def _prices(read: Read, intake: Intake, parts: Collection[str]) -> Prices:

@@ -18,7 +18,7 @@ from inventory.jobs.sessions.reconciling.outcome import WeekendReport
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
-    from inventory.jobs.differences.reasons import Context
+    from inventory.jobs.differences.reasons import BookMemory
     from inventory.jobs.sessions.reconciling.measured import Checked
     from inventory.jobs.sessions.sheet_rows import FilledSession
     from inventory.ledger.sessions import LearnedFigures, Observed, Outcome
@@ -127,7 +127,7 @@ def _worked_out(read: Read, filled: FilledSession, name: str) -> BookedSession:
         learned = relearn(written, [*happened, new], words)
         return learned, with_learned(written, learned)
 
-    def past(checked: Sequence[Checked], asked: Mapping[str, int]) -> Context:
+    def past(checked: Sequence[Checked], asked: Mapping[str, int]) -> BookMemory:
         every = {key: asked.get(key, 0) + earlier.get(key, 0) for key in {**asked, **earlier}}
         return past_of(read, checked, rate_scatter(every, before))
 

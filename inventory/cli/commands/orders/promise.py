@@ -9,7 +9,7 @@ import typer
 
 from inventory.catalogue import Order, fold
 from inventory.cli.answers import Answer, write
-from inventory.cli.commands.can_take import (
+from inventory.cli.commands.orders.can_take import (
     BlankOption,
     ByOption,
     CountOption,

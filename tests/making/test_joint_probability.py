@@ -1,4 +1,4 @@
-"""The joint odds: exact against simulation, enumeration, the bench itself and a statistics library."""
+"""The joint probability: exact against simulation, enumeration, the bench itself and a statistics library."""
 
 from __future__ import annotations
 
@@ -17,8 +17,13 @@ from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.evening import evening
+from inventory.making.joint_probability import (
+    JointProbability,
+    Need,
+    joint_probability,
+    simulated_probability,
+)
 from inventory.making.losses.starts import Survival
-from inventory.making.odds import JointProbability, Need, joint_probability, simulated_probability
 
 
 def known(shares: Iterable[float]) -> tuple[Survival, ...]:
@@ -49,13 +54,13 @@ def by_enumeration(good: int, stages: Sequence[float], needs: Sequence[Need], mo
     """Sum over every number of failures at every stage up to `most`, straight from the definition."""
     total = 0.0
     for failures in itertools.product(range(most), repeat=len(stages)):
-        chance, reach, reached = 1.0, good, [0] * len(stages)
+        probability, reach, reached = 1.0, good, [0] * len(stages)
         for stage in reversed(range(len(stages))):
             k, p = failures[stage], stages[stage]
-            chance *= comb(reach + k - 1, k) * p**reach * (1 - p) ** k
+            probability *= comb(reach + k - 1, k) * p**reach * (1 - p) ** k
             reach += k
             reached[stage] = reach
-        total += chance * all(enough(need, reached) for need in needs)
+        total += probability * all(enough(need, reached) for need in needs)
     return total
 
 
@@ -83,14 +88,14 @@ def at_the_bench(good: int, stages: Sequence[float], needs: Sequence[Need], runs
 def test_one_part_at_one_stage(good: int, stages: list[float], spare: int, data: st.DataObject) -> None:
     """A part used at one stage suffices with the negative binomial probability of scipy.stats."""
     stage = data.draw(st.integers(0, len(stages) - 1))
-    odds = joint_probability(
+    found = joint_probability(
         good, known(stages), [Need("blank", {stage: 3}, per_session=5, free=5 + 3 * (good + spare) + 2)]
     )
     onward = 1.0
     for success in stages[stage:]:
         onward *= success
-    assert odds.probability == pytest.approx(stats.nbinom.cdf(spare, good, onward), abs=1e-9)
-    assert odds.how == "exact"
+    assert found.probability == pytest.approx(stats.nbinom.cdf(spare, good, onward), abs=1e-9)
+    assert found.how == "exact"
 
 
 @pytest.mark.parametrize(
@@ -149,16 +154,16 @@ def test_a_doubtful_use_is_mixed_in_exactly(needs: list[Need]) -> None:
     """Over every outcome: its own chance times those of each bottle to cover what that outcome asks of it."""
     stages, expected = (0.9, 0.8, 0.9), 0.0
     for failures in itertools.product(range(25), repeat=3):
-        chance, reach, reached = 1.0, 2, [0, 0, 0]
+        probability, reach, reached = 1.0, 2, [0, 0, 0]
         for stage in (2, 1, 0):
             k, p = failures[stage], stages[stage]
-            chance *= comb(reach + k - 1, k) * p**reach * (1 - p) ** k
+            probability *= comb(reach + k - 1, k) * p**reach * (1 - p) ** k
             reach += k
             reached[stage] = reach
         for need in needs:
             used = need.per_session + sum(take * reached[stage] for stage, take in need.by_stage.items())
-            chance *= need.covers(used) if need.covers else used <= (need.free or 0)
-        expected += chance
+            probability *= need.covers(used) if need.covers else used <= (need.free or 0)
+        expected += probability
     found = joint_probability(2, known(stages), needs)
     assert found.how == "exact"
     assert found.probability == pytest.approx(expected, abs=1e-6)
@@ -169,7 +174,7 @@ def test_a_doubtful_use_is_mixed_in_exactly(needs: list[Need]) -> None:
 @pytest.mark.outside
 @pytest.mark.parametrize(("worth", "free"), [(6.0, 12), (40.0, 11), (500.0, 14), (5_000.0, 13)])
 def test_a_share_hardly_known(worth: float, free: int) -> None:
-    """One lossy stage and one part: the odds are the distribution of scipy.stats.betanbinom; runs say the same."""
+    """One lossy stage and one part: the distribution of scipy.stats.betanbinom; runs say the same."""
     survivals = (Survival(0.85, worth), Survival(1.0))
     law = stats.betanbinom(10, *survivals[0].beta)
     needs = [Need("blank", {0: 1}, free=free), Need("box", {1: 2}, free=20)]
@@ -180,7 +185,7 @@ def test_a_share_hardly_known(worth: float, free: int) -> None:
 
 
 def test_exact_is_what_happens_at_the_bench() -> None:
-    """Pieces started one by one until enough are good leave enough of everything as often as the odds say."""
+    """Pieces started one by one until enough are good leave enough of everything as often as the probability say."""
     runs = 12_000
     exact = joint_probability(10, KNOWN, SHOP).probability
     assert 0.1 < exact < 0.9, "the case must be able to fail"
@@ -189,7 +194,7 @@ def test_exact_is_what_happens_at_the_bench() -> None:
 
 
 def test_simulation_agrees_with_the_recursion() -> None:
-    """Joint and by part the simulated odds lie within four standard errors of the exact ones."""
+    """Joint and by part the simulated lie within four standard errors of the exact."""
     exact, simulated = (
         joint_probability(10, KNOWN, SHOP),
         simulated_probability(10, KNOWN, SHOP, runs=10_000, seed=3),
@@ -203,7 +208,7 @@ def test_simulation_agrees_with_the_recursion() -> None:
 
 
 def test_too_much_work_is_simulated() -> None:
-    """Where the recursion would take too long the odds are simulated, the same each time, and say so."""
+    """Where the recursion would take too long the probability are simulated, the same each time, and say so."""
     first = joint_probability(10, KNOWN, SHOP, most_steps=10, runs=2_000)
     assert first.how == "simulated"
     assert first == joint_probability(10, KNOWN, SHOP, most_steps=10, runs=2_000)
@@ -219,25 +224,25 @@ def test_a_large_session_stays_exact() -> None:
         Need("adhesive", {3: 173, 5: 1301}, free=520_000),
         Need("abrasive", {4: 331, 5: 503}, free=301_000),
     ]
-    odds = joint_probability(300, KNOWN, needs)
-    assert odds.how == "exact"
+    found = joint_probability(300, KNOWN, needs)
+    assert found.how == "exact"
     simulated = simulated_probability(300, KNOWN, needs, runs=5_000)
-    assert abs(odds.probability - simulated.probability) < 4 * simulated.error
+    assert abs(found.probability - simulated.probability) < 4 * simulated.error
 
 
 def test_the_weakest_part_is_named() -> None:
-    """The part least likely to suffice is named; a part that cannot run out has odds of 1 and is never it."""
-    odds = joint_probability(10, KNOWN, SHOP)
-    assert odds.weakest == min(odds.by_part, key=lambda part: odds.by_part[part]) == "blank"
-    assert odds.by_part["tap water"] == 1.0
-    assert list(odds.by_part) == [need.part for need in SHOP]
+    """The part least likely to suffice is named; a part that cannot run out has a probability of 1 and is never it."""
+    found = joint_probability(10, KNOWN, SHOP)
+    assert found.weakest == min(found.by_part, key=lambda part: found.by_part[part]) == "blank"
+    assert found.by_part["tap water"] == 1.0
+    assert list(found.by_part) == [need.part for need in SHOP]
 
 
 @pytest.mark.parametrize("needs", [[], [Need("tap water", {0: 3})]], ids=["nothing used", "cannot run out"])
 def test_nothing_that_can_run_out(needs: list[Need]) -> None:
-    """Without a part that can run out the odds are 1 and no part is weakest."""
-    odds = joint_probability(5, KNOWN, needs)
-    assert odds == JointProbability(1.0, "exact", odds.error, None, {need.part: 1.0 for need in needs})
+    """Without a part that can run out the probability are 1 and no part is weakest."""
+    found = joint_probability(5, KNOWN, needs)
+    assert found == JointProbability(1.0, "exact", found.error, None, {need.part: 1.0 for need in needs})
     assert simulated_probability(5, KNOWN, needs, runs=10).probability == 1.0
 
 
@@ -253,13 +258,13 @@ def test_nothing_that_can_run_out(needs: list[Need]) -> None:
     ids=["pot just covered", "pot not covered", "one kit short", "kits just enough", "none used"],
 )
 def test_certain_cases(need: Need, probability: float) -> None:
-    """Where chance has no say the odds are 0 or 1, exact and simulated alike."""
+    """Where chance has no say the probability are 0 or 1, exact and simulated alike."""
     assert joint_probability(10, known((0.9, 1.0)), [need]).probability == probability
     assert simulated_probability(10, known((0.9, 1.0)), [need], runs=50).probability == probability
 
 
 def test_starts_are_the_smallest_stock_that_is_enough() -> None:
-    """The starts for a confidence are the fewest blanks with which the odds reach it."""
+    """The starts for a confidence are the fewest blanks with which the probability reach it."""
     starts = evening(12, known((0.7,)), 0.95).starts
     assert joint_probability(12, known((0.7,)), [Need("blank", {0: 1}, free=starts)]).probability >= 0.95
     assert joint_probability(12, known((0.7,)), [Need("blank", {0: 1}, free=starts - 1)]).probability < 0.95
@@ -282,16 +287,16 @@ def test_laws_of_the_odds(
     good: int, stages: tuple[float, ...], needs: list[Need], data: st.DataObject
 ) -> None:
     """Never above the weakest part's, never below what Bonferroni allows; more stock never makes them worse."""
-    odds = joint_probability(good, known(stages), needs)
-    alone = list(odds.by_part.values())
-    assert odds.how == "exact"
-    assert 0.0 <= odds.probability <= min(alone)
-    assert odds.probability >= 1 - sum(1 - chance for chance in alone) - 1e-9
+    found = joint_probability(good, known(stages), needs)
+    alone = list(found.by_part.values())
+    assert found.how == "exact"
+    assert 0.0 <= found.probability <= min(alone)
+    assert found.probability >= 1 - sum(1 - probability for probability in alone) - 1e-9
     which = data.draw(st.integers(0, len(needs) - 1))
     more = [
         Need(n.part, n.by_stage, n.per_session, (n.free or 0) + 3 * (i == which)) for i, n in enumerate(needs)
     ]
-    assert joint_probability(good, known(stages), more).probability >= odds.probability - 1e-12
+    assert joint_probability(good, known(stages), more).probability >= found.probability - 1e-12
     endless = [Need(n.part, n.by_stage, n.per_session, None) for n in needs]
     assert joint_probability(good, known(stages), endless).probability == 1.0
 
@@ -324,17 +329,17 @@ def test_refused_numbers() -> None:
 
 
 def test_looking_loads_no_number_library() -> None:
-    """Odds, cut plans and volumes start without numpy or scipy."""
+    """Probabilities, cut plans and volumes start without numpy or scipy."""
     code = (
         "import sys; from fractions import Fraction as F\n"
-        "from inventory.making import evening, geometry, odds\n"
+        "from inventory.making import evening, geometry, joint_probability\n"
         "from inventory.making.blanks import model, planning\n"
         "from inventory.making.losses import starts as losses\n"
         "stages = (losses.Survival(0.9, 20), losses.Survival(0.8))\n"
         "evening.evening(10, stages, 0.9).finished\n"
-        "odds.joint_probability(10, stages, [odds.Need('kit', {0: 1}, 0, 14)])\n"
+        "joint_probability.joint_probability(10, stages, [joint_probability.Need('kit', {0: 1}, 0, 14)])\n"
         "wanted = model.Wanted('w', (model.Segment(F(55), F(12)),))\n"
-        "planning.cutting_plan([model.Stock('b', F(127), 5)], [wanted], F(2))\n"
+        "planning.cutting_plan([model.BlankStock('b', F(127), 5)], [wanted], F(2))\n"
         "planning.cutting_plan([model.one_off('m', F(20), F(90))], [wanted], F(2))\n"
         "geometry.glue_volume_ml(F(7), F(27, 4), F(53))\n"
         "sys.exit(bool({'numpy', 'scipy'} & set(sys.modules)))"

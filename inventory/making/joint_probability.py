@@ -1,4 +1,4 @@
-"""The odds that what is free suffices for every part at once.
+"""The probability that what is free suffices for every part at once.
 
 Pieces are started until N are good. Let R_s be the pieces that reach stage s (see `making.losses.reaching`; what share
 survives a stage need not be known exactly). A part that takes q_s steps per piece reaching stage s, and f per session,
@@ -7,8 +7,8 @@ suffices when
     f + Σ_s q_s · R_s ≤ free
 
 or, where its use is not known exactly, with the chance that what is free covers a use the bills put at that much:
-`Need.covers`, the one place at which a doubtful use enters the odds. Doubts of several parts are independent.
-A batch that works on no more pieces at a stage than its parts suffice for gives N good ones with the same odds.
+`Need.covers`, the one place at which a doubtful use enters the probability. Doubts of several parts are independent.
+A batch that works on no more pieces at a stage than its parts suffice for gives N good ones with the same probability.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from math import sqrt
 from typing import TYPE_CHECKING, Literal
 
 from inventory.errors import BadInput
-from inventory.making.budgets import Budget, chance_within
+from inventory.making.budgets import Budget, probability_within
 from inventory.making.losses.reaching import LEFT_OUT, RUNS, SEED, TooMuchWork, check_stages, simulate_reach
 from inventory.making.losses.starts import Survival
 
@@ -28,12 +28,12 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 ROUNDING = 1e-9
-"""Error stated for exact odds where the shares are known exactly: rounding, and outcomes left out as negligible."""
+"""Error stated where the shares are known exactly: rounding, and outcomes left out as negligible."""
 LONG_ENDS = 10 * LEFT_OUT
 """Error stated where they are not: the long ends that are left out."""
 
 MOST_STEPS = 1_000_000
-"""Transitions the exact recursion may take (about a second) before the odds are simulated instead."""
+"""Transitions the exact recursion may take (about a second) before it is simulated instead."""
 
 
 _HAIR = 1e-12  # floats may fall so much short of whole numbers
@@ -83,7 +83,7 @@ def joint_probability(
     seed: int = SEED,
     alone: dict[tuple[Hashable, int], float] | None = None,
 ) -> JointProbability:
-    """Odds that every need is covered while `good` good pieces are made. survivals: what is known of each stage.
+    """Probability that every need is covered while `good` good pieces are made. survivals: what is known of each stage.
 
     alone: chances of single parts, by part and what is there of it, kept between calls that differ in nothing else.
     Exact where the recursion stays within `most_steps` transitions, otherwise simulated with `runs` runs
@@ -91,11 +91,11 @@ def joint_probability(
     """
     budgets = _budgets(good, survivals, needs)
     try:
-        together = chance_within(good, survivals, budgets.values(), most_steps)
+        together = probability_within(good, survivals, budgets.values(), most_steps)
         found = {} if alone is None else alone
         for part, budget in budgets.items():
             if (part, budget.steps) not in found:
-                found[part, budget.steps] = chance_within(good, survivals, [budget], most_steps)
+                found[part, budget.steps] = probability_within(good, survivals, [budget], most_steps)
     except TooMuchWork:
         return simulated_probability(good, survivals, needs, runs=runs, seed=seed)
     each = {part: found[part, budget.steps] for part, budget in budgets.items()}
@@ -112,7 +112,7 @@ def simulated_probability(
     runs: int = RUNS,
     seed: int = SEED,
 ) -> JointProbability:
-    """The same odds by `runs` seeded runs; the standard error is √(p(1 − p)/runs).
+    """The same probability by `runs` seeded runs; the standard error is √(p(1 − p)/runs).
 
     p is taken as (hits + 1)/(runs + 2) in the error, so that "never failed" is not stated as "cannot fail".
     """
@@ -124,7 +124,7 @@ def simulated_probability(
     reached = simulate_reach(good, tuple(survivals), runs, seed)
     held = {part: _held(budget, reached) for part, budget in budgets.items()}
     together = float(np.prod(list(held.values()), axis=0).mean()) if held else 1.0
-    alone = {part: float(chances.mean()) for part, chances in held.items()}
+    alone = {part: float(probabilities.mean()) for part, probabilities in held.items()}
     by_part = {need.part: alone.get(need.part, 1.0) for need in needs}
     share = (runs * together + 1) / (runs + 2)
     return JointProbability(together, "simulated", sqrt(share * (1 - share) / runs), _weakest(alone), by_part)

@@ -9,7 +9,7 @@ import typer
 
 from inventory.catalogue import fold
 from inventory.cli.answers import Answer, write
-from inventory.cli.commands.shopping import LateOption, always_bought
+from inventory.cli.commands.purchasing.shopping import LateOption, always_bought
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.screens.tables import Column, table, wrapped
@@ -123,7 +123,7 @@ def _from_sheet(path: Path, shop: Shop) -> tuple[Placed, ...]:
 
 
 def _from_list(read: Read, rate: list[str]) -> tuple[Placed, ...]:
-    from inventory.cli.commands.shopping import work_out
+    from inventory.cli.commands.purchasing.shopping import work_out
 
     _, result = work_out(read, "", "", [], [], rate, 20.0)
     return tuple(

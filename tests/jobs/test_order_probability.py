@@ -1,4 +1,4 @@
-"""Needs, starts and odds against the negative binomial of a statistics library and against simulation."""
+"""Needs, starts and probabilities against the negative binomial of a statistics library and against simulation."""
 
 from __future__ import annotations
 
@@ -18,11 +18,17 @@ from searching import examples
 from inventory.catalogue import STAGES, Catalogue, Kit, Part, Pattern, fold
 from inventory.jobs.orders.needs import Requirements, raised, requirements, survivals
 from inventory.jobs.orders.order_check import check
-from inventory.jobs.orders.order_odds import _covers, after_buying, free_now, needs_at, odds
+from inventory.jobs.orders.order_probability import (
+    _covers,
+    after_buying,
+    free_now,
+    needs_at,
+    order_probability,
+)
 from inventory.jobs.orders.requests import resolve
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss
+from inventory.making.joint_probability import Need, simulated_probability
 from inventory.making.losses.starts import Survival
-from inventory.making.odds import Need, simulated_probability
 from inventory.making.supply_use import Doubt
 from jobs.goods import (
     BUSHINGS,
@@ -100,8 +106,8 @@ def test_needs_by_stage_are_enough_together(count: int, level: float) -> None:
     dice, batch = np.random.default_rng(5), np.full(20_000, reach["cut"])
     for stage in STAGES:
         batch = dice.binomial(np.minimum(batch, reach[stage]), 1 - float(LOSSY.get(stage, "0")))
-    assert here.evening.chance >= level
-    assert np.mean(batch >= count) == pytest.approx(here.evening.chance, abs=0.012)
+    assert here.evening.probability >= level
+    assert np.mean(batch >= count) == pytest.approx(here.evening.probability, abs=0.012)
 
 
 @pytest.mark.outside
@@ -113,7 +119,7 @@ def test_starts_where_little_is_known(count: int, level: float) -> None:
     (loss,) = [one for one in report.plan.survivals if not one.sure]
     law = stats.betanbinom(count, *loss.beta)
     assert report.starts == count + law.ppf(level)
-    assert report.plan.evening.chance == pytest.approx(law.cdf(report.starts - count), abs=1e-8)
+    assert report.plan.evening.probability == pytest.approx(law.cdf(report.starts - count), abs=1e-8)
     assert report.starts >= check(exactly(shop(plenty(), known)), request(count, confidence=level)).starts
 
 
@@ -148,7 +154,7 @@ def test_nothing_is_lost_at_stages_a_pattern_does_not_go_through() -> None:
 def test_where_only_kits_can_run_out(kits: int, count: int) -> None:
     """P(all good with so many kits) is the binomial survival function of the kits (scipy.stats.binom)."""
     here = plan(with_only(plenty(), CHROME_KIT, 1000 * kits), lossy(), count)
-    got = odds(here, count)
+    got = order_probability(here, count)
     assert got.probability == pytest.approx(stats.binom.sf(count - 1, kits, onward("assemble")), abs=1e-7)
     assert got.weakest == fold(CHROME_KIT)
 
@@ -162,9 +168,9 @@ def scarce() -> Stock:
 
 
 def test_joint_odds_against_simulation() -> None:
-    """Five tight parts together: the exact odds lie within four standard errors of 40,000 simulated runs."""
+    """Five tight parts together: the exact probability lies within four standard errors of 40,000 simulated runs."""
     here = plan(scarce(), lossy(), 10)
-    exact = odds(here, 10)
+    exact = order_probability(here, 10)
     glue = next(ceil(use.per_piece) for use in here.uses if use.part == GLUE)
     needs = [
         Need("kit", {6: 1}, free=10),
@@ -199,52 +205,52 @@ def test_joint_odds_against_the_bench() -> None:
             else:
                 good += 1
         hits += all(rest >= 0 for rest in left.values())
-    got = odds(here, 10).probability
+    got = order_probability(here, 10).probability
     assert abs(got - hits / runs) < 4 * (got * (1 - got) / runs) ** 0.5
 
 
 def test_tools_and_what_a_session_takes_count_too() -> None:
-    """Without bushings, or with less epoxy than stays in the pot, the odds are nothing."""
-    assert odds(plan(without(plenty(), BUSHINGS), lossy(), 2), 2).probability == 0
-    assert odds(plan(with_only(plenty(), EPOXY, 1999), lossy(), 2), 2).probability == 0
-    assert odds(plan(with_only(plenty(), EPOXY, 2000), lossy(), 2), 2).probability > 0.9
+    """Without bushings, or with less epoxy than stays in the pot, there is no chance."""
+    assert order_probability(plan(without(plenty(), BUSHINGS), lossy(), 2), 2).probability == 0
+    assert order_probability(plan(with_only(plenty(), EPOXY, 1999), lossy(), 2), 2).probability == 0
+    assert order_probability(plan(with_only(plenty(), EPOXY, 2000), lossy(), 2), 2).probability > 0.9
 
 
-def test_tubes_in_the_kits_serve_the_odds() -> None:
+def test_tubes_in_the_kits_serve_the_order_probability() -> None:
     """Twelve kits with their tubes and three spare tubes are fifteen tubes."""
     kit = Part(CHROME_KIT, Kit("Turnstone", "chrome", tubes_inside=True))
     stock = with_only(with_only(plenty(), CHROME_KIT, 12_000), TUBE, 3000)
-    got = odds(plan(stock, with_parts(lossy(), kit), 10), 10)
-    apart = odds(plan(with_only(stock, TUBE, 15_000), lossy(), 10), 10)
+    got = order_probability(plan(stock, with_parts(lossy(), kit), 10), 10)
+    apart = order_probability(plan(with_only(stock, TUBE, 15_000), lossy(), 10), 10)
     assert got.probability == apart.probability
 
 
 def test_free_before_and_after_buying() -> None:
-    """Buying adds what is short to what is free, and other odds may be asked for by what would be free."""
+    """Buying adds what is short to what is free, and other shelves may be asked about by what would be free."""
     here = plan(with_only(plenty(), CHROME_KIT, 2000), lossy(), 4)
     kit = next(one for one in here.parts if one.part.name == CHROME_KIT)
     assert free_now(here)[fold(CHROME_KIT)] == 2000
     assert after_buying(here)[fold(CHROME_KIT)] == kit.need
-    assert odds(here, 4).probability == 0
-    assert odds(here, 4, {fold(CHROME_KIT): 40_000}).probability > 0.99
+    assert order_probability(here, 4).probability == 0
+    assert order_probability(here, 4, {fold(CHROME_KIT): 40_000}).probability > 0.99
 
 
 def test_blanks_bought_count_by_the_pieces_they_give() -> None:
     """One blank there and the missing ones bought give two pieces each."""
     here = plan(with_only(plenty(), OLIVE, 1000), lossy(), 6)
-    assert odds(here, 6).probability == 0
+    assert order_probability(here, 6).probability == 0
     bought = sum(one.short for one in here.parts if one.part.name == OLIVE) // 1000
     give = 2 + 2 * bought
     reached = stats.binom.sf(5, give, onward("cut"))
-    assert odds(here, 6, after_buying(here)).probability == pytest.approx(reached, abs=1e-6)
+    assert order_probability(here, 6, after_buying(here)).probability == pytest.approx(reached, abs=1e-6)
 
 
 def test_a_bill_without_a_blank_never_waits_for_one() -> None:
-    """A refill swap takes a refill and no blank: blanks are no part of its odds."""
+    """A refill swap takes a refill and no blank: blanks are no part of its probability."""
     known = with_pattern(lossy(), Pattern("swap", "Turnstone", bill=(line("assemble", "the refill", 1000),)))
     here = shop(without(plenty(), OLIVE), known)
     resolved = resolve(known, request(2, pattern="swap"), here.today)
-    got = odds(requirements(here, resolved, *resolved.kits[0], 0.9), 2)
+    got = order_probability(requirements(here, resolved, *resolved.kits[0], 0.9), 2)
     assert got.probability == pytest.approx(1, abs=1e-4)
     assert fold(OLIVE) not in got.by_part
 
@@ -269,17 +275,17 @@ def test_several_tight_parts_are_enough_together() -> None:
         alone = 10 + int(stats.nbinom.ppf(0.96, 10, onward(stage)))
         with_only(stock, part, each * alone)
     report = check(exactly(shop(stock, known)), request(10, confidence=0.96))
-    assert report.odds.probability < 0.96 <= report.odds_then.probability
-    assert min(report.odds.by_part.values()) >= 0.96
+    assert report.joint.probability < 0.96 <= report.joint_after_buying.probability
+    assert min(report.joint.by_part.values()) >= 0.96
     assert report.verdict != "from the shelf"
 
 
 def test_a_large_order_of_a_new_material() -> None:
-    """Where the chain is too long the odds are simulated, and what is to be bought still keeps the confidence."""
+    """Where the chain is too long it is simulated, and what is to be bought still keeps the confidence."""
     report = check(shop(plenty(), lossy()), request(80))
     assert report.starts > 100
-    assert report.odds.probability == 0
-    assert report.odds_then.probability >= 0.9 - 0.01
+    assert report.joint.probability == 0
+    assert report.joint_after_buying.probability >= 0.9 - 0.01
 
 
 def test_just_what_is_needed_keeps_the_confidence() -> None:
@@ -303,7 +309,7 @@ def test_just_what_is_needed_keeps_the_confidence() -> None:
             with_only(stock, need.part.name, need.need)
     report = check(shop(stock, known), request(15, pattern="thirds"))
     assert report.verdict == "from the shelf"
-    assert report.odds.probability >= 0.9
+    assert report.joint.probability >= 0.9
     assert {need.part.name: need.need for need in report.plan.parts} == {
         need.part.name: need.need for need in asked.plan.parts
     }
@@ -316,16 +322,16 @@ def test_just_what_is_needed_keeps_the_confidence() -> None:
 def test_buying_what_is_said_to_be_short_meets_the_confidence(
     there: list[int], count: int, level: float
 ) -> None:
-    """Whatever is on the shelf, with the shorts bought the joint odds are the confidence or a hair less."""
+    """Whatever is on the shelf, with the shorts bought the joint probability are the confidence or a hair less."""
     stock = plenty()
     for part, pieces in zip((CHROME_KIT, TUBE, OLIVE, REFILL), there, strict=True):
         without(stock, part)
         if pieces:
             stock.lot(part, 1000 * pieces)
     report = check(shop(stock, lossy()), replace(request(count), confidence=level))
-    assert report.odds_then.probability >= level - (1 - level) / 16
+    assert report.joint_after_buying.probability >= level - (1 - level) / 16
     if report.verdict == "from the shelf":
-        assert report.odds.probability >= level - (1 - level) / 16
+        assert report.joint.probability >= level - (1 - level) / 16
 
 
 def test_no_chance_of_a_supply_is_worked_out_twice(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -340,8 +346,8 @@ def test_no_chance_of_a_supply_is_worked_out_twice(monkeypatch: pytest.MonkeyPat
     _covers.cache_clear()  # as a command begins
     monkeypatch.setattr(Doubt, "within", counted)
     stock = plenty()
-    first = [odds(plan(stock, lossy(), 3), count) for count in (3, 4, 5)]
+    first = [order_probability(plan(stock, lossy(), 3), count) for count in (3, 4, 5)]
     assert asked
     assert len(asked) == len(set(asked))
-    assert [odds(plan(stock, lossy(), 3), count) for count in (3, 4, 5)] == first
+    assert [order_probability(plan(stock, lossy(), 3), count) for count in (3, 4, 5)] == first
     assert len(asked) == len(set(asked))

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from inventory.catalogue import Part
+from inventory.catalogue import Catalogue, Part
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, opened, say, today
@@ -42,7 +42,8 @@ def shelf(
 
     filters = Filters(family, plating, tube, drill, material, kind, low, text)
     with opened(store) as found, found.reading() as read:
-        known, book = read.catalogue(), read.book(orders=False)
+        asks_of_kits = family or plating or tube or drill or material
+        known, book = read.written() if asks_of_kits else Catalogue(read.parts()), read.totals()
         rows = job.shelf(known, book, filters, today())
         near = job.nearest_drills(known, book, drill) if drill and not rows else ()
         coin = currency(read.currency)

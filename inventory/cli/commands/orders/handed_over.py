@@ -15,7 +15,7 @@ from inventory.cli.json.exact import Exact, Value
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, agreed, opened, say, shop_of, talk
 from inventory.errors import BadInput, NeverMade
-from inventory.jobs.orders.handing_over import Going, HandOver, hand_over
+from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
 from inventory.jobs.orders.order_check import parts_involved
 from inventory.jobs.orders.requests import request_of
 from inventory.jobs.shop import Shop
@@ -51,7 +51,7 @@ def handed_over(
     kitdrawer handed-over S42 --count 4
     kitdrawer handed-over S41 --lost turn=1
     """
-    said = Going(count, dict(_lost(text) for text in lost or []), made_now)
+    said = HandingOver(count, dict(_lost(text) for text in lost or []), made_now)
 
     def work_out(read: Read) -> HandOver:
         return _worked_out(read, order, said)
@@ -92,7 +92,7 @@ def _show(made: HandOver, coin: Currency) -> None:
             say(wrapped(f"{one.part}: the book holds {short} too few; booked as found. Count it.", "· "))
 
 
-def _worked_out(read: Read, name: str, said: Going) -> HandOver:
+def _worked_out(read: Read, name: str, said: HandingOver) -> HandOver:
     book = read.book(())
     noted = find(book.orders, "order", name)
 
@@ -115,7 +115,9 @@ def _planned(read: Read, order: str) -> str:
     )
 
 
-def _asked(store: Store, work_out: Callable[[Read], HandOver], said: Going, *, asks: bool) -> Going:
+def _asked(
+    store: Store, work_out: Callable[[Read], HandOver], said: HandingOver, *, asks: bool
+) -> HandingOver:
     """What is said, and where somebody is there to ask: whether pieces nobody booked as made were made now."""
     if not asks or said.made_now:
         return said
