@@ -17,6 +17,7 @@ from inventory.store.schema.models.book import (
     OrderStepRow,
     PurchaseRow,
 )
+from inventory.store.schema.models.changes import ChangedRow, OldNameRow, RetiredRow
 from inventory.store.schema.models.making import (
     LearnedLossRow,
     LearnedRateRow,
@@ -58,6 +59,7 @@ __all__ = [
     "BarrelRow",
     "BillLineRow",
     "BlankRow",
+    "ChangedRow",
     "ClaimBalanceRow",
     "DocumentRow",
     "DoubtRow",
@@ -74,6 +76,7 @@ __all__ = [
     "MovementRow",
     "ObservedRow",
     "OfferRow",
+    "OldNameRow",
     "OrderPlatingRow",
     "OrderRow",
     "OrderStepRow",
@@ -86,6 +89,7 @@ __all__ = [
     "PlatingRow",
     "PriceStepRow",
     "PurchaseRow",
+    "RetiredRow",
     "SessionPlanRow",
     "SessionRow",
     "StandInRow",

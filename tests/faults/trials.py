@@ -80,6 +80,7 @@ TRIALS = (
         "sold Godwit 1 --price 38 --yes",
         before=("weekend book {sheets}/saturday --yes", "release S41 --yes"),
     ),
+    Trial("rename", "rename walnut~blank walnut~square --yes"),
     Trial("took", "took walnut~blank 1 --why lent --yes"),
     Trial("found", "found walnut~blank 2 --yes"),
     Trial("handed-over", "handed-over S41 --lost turn=1 --yes"),

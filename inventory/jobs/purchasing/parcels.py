@@ -38,7 +38,7 @@ class Arrived:
 class Delivery:
     """What one parcel brought. postage: minor units of the supplier's coin; note: the delivery note's number.
 
-    unasked: parts that were never ordered are taken as well.
+    unasked: parts that were never ordered are taken as well; understood: what was written by hand and how it was taken.
     """
 
     supplier: str
@@ -47,6 +47,7 @@ class Delivery:
     postage: int = 0
     note: str = ""
     unasked: bool = False
+    understood: tuple[str, ...] = ()
 
 
 def everything_due(shop: Shop, supplier: str) -> tuple[Arrived, ...]:

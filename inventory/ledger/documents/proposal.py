@@ -10,6 +10,7 @@ from typing import Literal
 
 from inventory.catalogue import Order, OrderState, Part
 from inventory.ledger.book import Account
+from inventory.ledger.documents.changes import Change
 from inventory.ledger.sessions import (
     LearnedFigures,
     Observed,
@@ -35,6 +36,11 @@ DocumentKind = Literal[
     "found",
     "took",
     "sold",
+    "rename",
+    "merge",
+    "retire",
+    "change",
+    "came back",
     "undo",
 ]
 
@@ -99,6 +105,7 @@ class Proposal:
     already there, by number. outcomes, observed: what a weekend made and used, of the session `session`. rate_words:
     what the maker says of rates. learned: the figures learned so far, in place of all earlier ones (None: as before).
     then: a document of its own that is booked right after this one, with the next number: both or neither.
+    changes: of names and of what is used. agreed: promised orders as they are from now on.
     """
 
     kind: DocumentKind
@@ -124,6 +131,8 @@ class Proposal:
     rate_words: tuple[RateWord, ...] = ()
     learned: LearnedFigures | None = None
     then: Proposal | None = None
+    changes: tuple[Change, ...] = ()
+    agreed: tuple[Order, ...] = ()
 
 
 def fingerprint(*content: object) -> str:

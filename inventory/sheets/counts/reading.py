@@ -39,7 +39,7 @@ def read_counts(path: Path, known: Catalogue) -> FilledCounts:
         if not kind
     ]
     good = [tab for tab in mine if check_columns(form, tab, headings, NEEDED[COUNTS])]
-    counted = [one for tab in good for one in counts_of(tab.rows, known)]
+    counted = [one for tab in good for one in counts_of(tab.rows, known, form.announced)]
     once(form.problems, [((one.part, one.lot), one.where, one.part) for one in counted])
     mark, version = _whose(rows)
     form.finish()

@@ -11,7 +11,7 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from inventory.catalogue import Catalogue, Order, fold
+from inventory.catalogue import Catalogue, Order
 from inventory.errors import BadSheet, Place
 from inventory.ledger import Intake
 from inventory.measures import Currency, plural
@@ -68,8 +68,7 @@ def read_sheets(
     whatever they are called; empty: the tab of their name. packs_of: the packs a part was offered in so far. Raises
     BadSheet with every bad cell of every file in `where`; then nothing is handed on.
     """
-    orders = {fold(order.name): order for order in known_orders.values()}
-    context = LoadContext(known, orders, currency, today, packs_of=packs_of)
+    context = LoadContext(known, known_orders, currency, today, packs_of=packs_of)
     with ExitStack() as stack, warnings.catch_warnings(), _collector_paused():
         warnings.filterwarnings("ignore", module=r"openpyxl\b")  # about styles, which are not read here
         sources = open_sources(paths, stack, context.problems.append, context.notes.append)

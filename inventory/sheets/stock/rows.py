@@ -87,6 +87,11 @@ class StockRow:
         name: str | None = self[column]
         if name is None:
             return ""
+        if (now := self.context.present(what, name)) != name:
+            self._called_now(column, name, now)
+            if not owner and self.context.was_another(what, name):
+                return ""
+            name = now
         key = fold(name)
         kind = self.tab.name if owner else what  # a part has one name in all its tabs
         before = self.context.given.get((kind, *owner, key))
@@ -98,6 +103,11 @@ class StockRow:
             self.context.names[what][key] = name
             self.stands(key)
         return key
+
+    def _called_now(self, column: str, old: str, now: str) -> None:
+        """The row speaks of a thing by a name it had before."""
+        self.values[self.tab.at[column]] = now
+        self.context.notes.append(f"“{old}” is called “{now}” in the book; its rows were taken for that.")
 
     def stands(self, key: str) -> None:
         """Note what the row is called, so that it is missed where it is gone from this tab."""

@@ -10,11 +10,14 @@ COLUMNS = {
         "quantity:b per:s usual:s"
     ),
     "blank": "part_id:i*>part.id material_id:i>material.id shape:s width:s? length:s? usual:s",
+    "changed_row": "document_id:i*>document.id position:i* of_table:s row_key:s before:s? after:s?",
     "claim_balance": (
         "id:i* wish_id:i>wish.id part_id:i>part.id account:s lot_id:i?>lot.id purchase_id:i?>purchase.id "
         "quantity:b"
     ),
-    "document": "id:i* kind:s title:s on_date:d booked_at:s fingerprint:s reverses:i?>document.id turn:i",
+    "document": (
+        "id:i* kind:s title:s on_date:d booked_at:s fingerprint:s reverses:i?>document.id turn:i booked_by:s"
+    ),
     "doubt": "document_id:i*>document.id part_id:i*>part.id doubtful:t",
     "due_balance": "purchase_id:i*>purchase.id part_id:i>part.id quantity:b cost:b claimed:b",
     "family": "id:i* key:s! name:s makes:s refill_id:i?>part.id note:s",
@@ -42,13 +45,14 @@ COLUMNS = {
     "offer": (
         "id:i* part_id:i>part.id supplier_id:i>supplier.id pack:b code:s price_group:s seen_on:d? at_most:i?"
     ),
+    "old_name": "of_table:s* key:s* name:s number:i",
     "outcome": (
         "document_id:i*>document.id position:i* wish_id:i?>wish.id pattern_id:i>pattern.id kit_id:i>part.id "
         "blank_id:i>part.id refill_id:i?>part.id extra_diameter:s? good:i tubes_saved:i kits_saved:i "
         "in_part:i"
     ),
     "outcome_loss": "document_id:i*>document.id position:i* stage:s* pieces:i",
-    "part": "id:i* key:s! name:s kind:s unit:s note:s level:b?",
+    "part": "id:i* key:s! name:s kind:s unit:s note:s level:b? into_id:i?>part.id",
     "part_balance": "part_id:i*>part.id on_hand:b claimed:b due_in:b due_claimed:b to_buy:b to_count:t",
     "pattern": "id:i* key:s! name:s family_id:i>family.id note:s minutes:i? finish:s",
     "piece": (
@@ -63,6 +67,7 @@ COLUMNS = {
         "pack:b"
     ),
     "rate_word": "document_id:i*>document.id part_id:i*>part.id per:s* word:s factor:b",
+    "retired": "of_table:s* number:i*",
     "session_plan": "session_id:i*>making_session.id position:i* wish_id:i>wish.id kit_id:i>part.id starts:i",
     "session_step": "document_id:i*>document.id session_id:i*>making_session.id state:s",
     "setting": "key:s* value:s",

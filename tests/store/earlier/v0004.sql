@@ -369,18 +369,18 @@ CREATE TABLE document (
 	CONSTRAINT pk_document PRIMARY KEY (id), 
 	CONSTRAINT fk_document_reverses_document FOREIGN KEY(reverses) REFERENCES document (id)
 );
-INSERT INTO "document" VALUES(1,'load','Load sample_stock','2026-11-28','2026-11-29T22:32:13+00:00','e0d1e162d87c7dbcd034e53107b9db5d61bf0d410a49de821323eb5f1eab0e68',NULL,0);
-INSERT INTO "document" VALUES(2,'promise','Promise S41','2026-11-28','2026-11-29T22:32:26+00:00','',NULL,0);
-INSERT INTO "document" VALUES(3,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:32:28+00:00','',NULL,0);
-INSERT INTO "document" VALUES(4,'undo','Undo of 3: Hand over S41','2026-11-28','2026-11-29T22:32:30+00:00','',3,1);
-INSERT INTO "document" VALUES(5,'promise','Promise S42','2026-11-28','2026-11-29T22:32:31+00:00','',NULL,0);
-INSERT INTO "document" VALUES(6,'placed','Order from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:32:33+00:00','37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',NULL,0);
-INSERT INTO "document" VALUES(7,'arrival','Delivery from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:32:35+00:00','ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',NULL,0);
-INSERT INTO "document" VALUES(8,'plan','Plan 2026-11-28','2026-11-28','2026-11-29T22:32:37+00:00','',NULL,0);
-INSERT INTO "document" VALUES(9,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:32:42+00:00','b0755075d486119ce942e26900fc3e55d1496778e9351237c2238ff5b03c9066',NULL,0);
-INSERT INTO "document" VALUES(10,'undo','Undo of 9: Session of 2026-11-28','2026-11-28','2026-11-29T22:32:47+00:00','',9,1);
-INSERT INTO "document" VALUES(11,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:32:49+00:00','b0755075d486119ce942e26900fc3e55d1496778e9351237c2238ff5b03c9066',NULL,0);
-INSERT INTO "document" VALUES(12,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:32:50+00:00','',NULL,0);
+INSERT INTO "document" VALUES(1,'load','Load sample_stock','2026-11-28','2026-11-29T22:29:06+00:00','e0d1e162d87c7dbcd034e53107b9db5d61bf0d410a49de821323eb5f1eab0e68',NULL,0);
+INSERT INTO "document" VALUES(2,'promise','Promise S41','2026-11-28','2026-11-29T22:29:10+00:00','',NULL,0);
+INSERT INTO "document" VALUES(3,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:29:11+00:00','',NULL,0);
+INSERT INTO "document" VALUES(4,'undo','Undo of 3: Hand over S41','2026-11-28','2026-11-29T22:29:12+00:00','',3,1);
+INSERT INTO "document" VALUES(5,'promise','Promise S42','2026-11-28','2026-11-29T22:29:12+00:00','',NULL,0);
+INSERT INTO "document" VALUES(6,'placed','Order from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:29:13+00:00','37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',NULL,0);
+INSERT INTO "document" VALUES(7,'arrival','Delivery from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:29:14+00:00','ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',NULL,0);
+INSERT INTO "document" VALUES(8,'plan','Plan 2026-11-28','2026-11-28','2026-11-29T22:29:15+00:00','',NULL,0);
+INSERT INTO "document" VALUES(9,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:29:17+00:00','308707640931efc63450eb7477799aa27ea68c38bf6c8a88bdb94ac7f26d42d3',NULL,0);
+INSERT INTO "document" VALUES(10,'undo','Undo of 9: Session of 2026-11-28','2026-11-28','2026-11-29T22:29:20+00:00','',9,1);
+INSERT INTO "document" VALUES(11,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:29:22+00:00','308707640931efc63450eb7477799aa27ea68c38bf6c8a88bdb94ac7f26d42d3',NULL,0);
+INSERT INTO "document" VALUES(12,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:29:22+00:00','',NULL,0);
 CREATE TABLE doubt (
 	document_id INTEGER NOT NULL, 
 	part_id INTEGER NOT NULL, 
@@ -610,7 +610,7 @@ CREATE TABLE imprint (
 INSERT INTO "imprint" VALUES('e0d1e162d87c7dbcd034e53107b9db5d61bf0d410a49de821323eb5f1eab0e68',1);
 INSERT INTO "imprint" VALUES('37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',6);
 INSERT INTO "imprint" VALUES('ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',7);
-INSERT INTO "imprint" VALUES('b0755075d486119ce942e26900fc3e55d1496778e9351237c2238ff5b03c9066',11);
+INSERT INTO "imprint" VALUES('308707640931efc63450eb7477799aa27ea68c38bf6c8a88bdb94ac7f26d42d3',11);
 CREATE TABLE kit (
 	part_id INTEGER NOT NULL, 
 	family_id INTEGER NOT NULL, 
@@ -3581,7 +3581,7 @@ CREATE TABLE shop (
 	CONSTRAINT pk_shop PRIMARY KEY (id), 
 	CONSTRAINT ck_shop_one_row CHECK (id = 1)
 );
-INSERT INTO "shop" VALUES(1,12,'EUR','0.1.0','7dff04ce4d53');
+INSERT INTO "shop" VALUES(1,12,'EUR','0.1.0','47ba21154a56');
 CREATE TABLE supplier (
 	id INTEGER NOT NULL, 
 	"key" VARCHAR NOT NULL, 

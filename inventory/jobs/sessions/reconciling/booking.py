@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
+from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold, over
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
 from inventory.jobs.differences.reasons import BookMemory, explain
 from inventory.jobs.orders.handing_over import held_plan, with_own_blanks
@@ -318,7 +318,7 @@ def _with_parts(shop: Shop, tally: DrawnTally) -> Shop:
 
 def with_parts(catalogue: Catalogue, tally: DrawnTally) -> Catalogue:
     """The catalogue with the parts a session brings."""
-    return replace(catalogue, parts={**catalogue.parts, **tally.parts})
+    return replace(catalogue, parts=over(catalogue.parts, tally.parts))
 
 
 def _orders_on(

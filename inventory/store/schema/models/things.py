@@ -10,7 +10,7 @@ from inventory.store.schema.models.base import Row, named, number, to, whole
 
 
 class PartRow(Row, table=True):
-    """Anything counted; level in thousandths of the unit."""
+    """Anything counted; level in thousandths of the unit. into_id: the part it was merged into, and is now."""
 
     __tablename__ = "part"
 
@@ -21,6 +21,7 @@ class PartRow(Row, table=True):
     unit: str
     note: str = ""
     level: int | None = whole(default=None)
+    into_id: int | None = to("part.id", default=None)
 
 
 class PlatingRow(Row, table=True):
