@@ -32,7 +32,8 @@ def least(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, kitdrawer: Kitdrawer)
     return folder
 
 
-def test_twelve_cells_to_the_first_answer(kitdrawer: Kitdrawer, least: Path) -> None:
+@pytest.mark.usefixtures("least")
+def test_twelve_cells_to_the_first_answer(kitdrawer: Kitdrawer) -> None:
     """Three pens need more blanks than one each where the saw and the allowance say so; here one blank is one pen."""
     answer = kitdrawer(*WANTED, "--count", "2", "--json").json
     assert answer["verdict"] == "from the shelf"
@@ -47,7 +48,8 @@ def test_twelve_cells_to_the_first_answer(kitdrawer: Kitdrawer, least: Path) -> 
     assert kitdrawer("verify").code == 0
 
 
-def test_whose_figures_they_are_is_said(kitdrawer: Kitdrawer, least: Path) -> None:
+@pytest.mark.usefixtures("least")
+def test_whose_figures_they_are_is_said(kitdrawer: Kitdrawer) -> None:
     """One short line on the screen, a key in JSON, in `can-take` and `plan`; none where the sheet says it all."""
     shown = " ".join(kitdrawer(*WANTED, "--count", "2").out.split())
     assert (
@@ -74,7 +76,8 @@ def test_ones_own_word_replaces_what_is_usual(kitdrawer: Kitdrawer, least: Path)
     assert answer["verdict"] == "cannot"  # 2 × (53 + 10) + 2 mm are more than a blank of 127 mm
 
 
-def test_what_is_learned_is_ones_own(kitdrawer: Kitdrawer, least: Path) -> None:
+@pytest.mark.usefixtures("least")
+def test_what_is_learned_is_ones_own(kitdrawer: Kitdrawer) -> None:
     """A session's losses take the place of the usual ones as of any prior."""
     stall = ("plan", "--on", TODAY, "--stall", "Dunlin pen, chrome, walnut blank, 2", "--yes")
     assert kitdrawer(*stall).code == 0

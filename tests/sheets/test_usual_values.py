@@ -20,6 +20,8 @@ LEAST: Tabs = {
     "counts": [["part", "quantity"], ["Dunlin kit chrome", 5], ["7 mm tube", 10], ["walnut blank", 4]],
 }
 """One kit, one tube, one blank: twelve cells."""
+NO_TUBES: Rows = [["part"]]
+NO_COUNTS: Rows = [["part", "quantity"]]
 
 
 def least(folder: Path, **tabs: Rows) -> Intake:
@@ -62,7 +64,7 @@ def test_it_is_told_what_is_usual(tmp_path: Path) -> None:
 
 def test_ones_own_word_goes_before(tmp_path: Path) -> None:
     """Cell by cell: what is said is no longer usual, the rest is."""
-    own = [["material", "allowance", "lost at turn"], ["walnut", "2 mm", "9 %"]]
+    own: Rows = [["material", "allowance", "lost at turn"], ["walnut", "2 mm", "9 %"]]
     walnut = least(tmp_path, materials=own).catalogue.materials["walnut"]
     assert (walnut.allowance.written, walnut.losses["turn"]) == ("2 mm", Fraction(9, 100))
     assert walnut.losses["cut"] == Fraction(3, 1000)
@@ -72,7 +74,7 @@ def test_ones_own_word_goes_before(tmp_path: Path) -> None:
 
 def test_a_marked_cell_is_read_and_stays_usual(tmp_path: Path) -> None:
     """`3.2 mm (usual)`, as we write it: the figure counts, and everybody may see whose word it is."""
-    own = [["material", "allowance", "lost at turn"], ["walnut", "3.2 mm (usual)", "0.8 %(usual)"]]
+    own: Rows = [["material", "allowance", "lost at turn"], ["walnut", "3.2 mm (usual)", "0.8 %(usual)"]]
     walnut = least(tmp_path, materials=own).catalogue.materials["walnut"]
     assert (walnut.allowance.written, walnut.losses["turn"]) == ("3.2 mm", Fraction(8, 1000))
     assert {"allowance", "lost at turn"} <= set(walnut.usual)
@@ -80,13 +82,16 @@ def test_a_marked_cell_is_read_and_stays_usual(tmp_path: Path) -> None:
 
 def test_a_kit_alone(tmp_path: Path) -> None:
     """Its tubes are taken to lie in it, unless it says no."""
-    catalogue = least(tmp_path / "a", tubes=[["part"]], counts=[["part", "quantity"]]).catalogue
+    catalogue = least(tmp_path / "a", tubes=NO_TUBES, counts=NO_COUNTS).catalogue
     kit = catalogue.parts["dunlin kit chrome"].detail
     assert isinstance(kit, Kit)
     assert (kit.tubes_inside, kit.usual) == (True, ("tubes inside",))
     assert "tube 7 x 53" in catalogue.parts
-    said = [["part", "family", "plating", "tubes inside"], ["Dunlin kit chrome", "Dunlin", "chrome", "no"]]
-    catalogue = least(tmp_path / "b", tubes=[["part"]], counts=[["part", "quantity"]], kits=said).catalogue
+    said: Rows = [
+        ["part", "family", "plating", "tubes inside"],
+        ["Dunlin kit chrome", "Dunlin", "chrome", "no"],
+    ]
+    catalogue = least(tmp_path / "b", tubes=NO_TUBES, counts=NO_COUNTS, kits=said).catalogue
     kit = catalogue.parts["dunlin kit chrome"].detail
     assert isinstance(kit, Kit)
     assert not kit.tubes_inside
@@ -102,8 +107,8 @@ def test_a_kit_alone(tmp_path: Path) -> None:
 )
 def test_what_it_makes_is_in_its_name(tmp_path: Path, name: str, makes: str, barrels: int) -> None:
     """A stopper has no tube, and its bill none."""
-    kits = [["part", "family", "plating"], [f"{name} kit", name, "gold"]]
-    catalogue = least(tmp_path, kits=kits, tubes=[["part"]], counts=[["part", "quantity"]]).catalogue
+    kits: Rows = [["part", "family", "plating"], [f"{name} kit", name, "gold"]]
+    catalogue = least(tmp_path, kits=kits, tubes=NO_TUBES, counts=NO_COUNTS).catalogue
     (family,), (pattern,) = catalogue.families.values(), catalogue.patterns.values()
     assert (family.makes, len(family.barrels)) == (makes, barrels)
     assert any(line.part == "the tubes" for line in pattern.bill) is (makes != "stopper")
@@ -111,9 +116,12 @@ def test_what_it_makes_is_in_its_name(tmp_path: Path, name: str, makes: str, bar
 
 def test_one_row_is_a_pattern(tmp_path: Path) -> None:
     """What it makes, family, finish: the bill is the schedule's, of the supplies that are there; others are named."""
-    patterns = [["pattern", "family", "makes", "finish"], ["gloss pen", "Dunlin", "pencil", "CA"]]
-    supplies = [["part", "type", "unit"], *([name, None, None] for name in ("CA thin", "CA medium", "epoxy"))]
-    dry = [["dry strip P120", "abrasive", "strip"], ["dry strip P240", "abrasive", "strip"]]
+    patterns: Rows = [["pattern", "family", "makes", "finish"], ["gloss pen", "Dunlin", "pencil", "CA"]]
+    supplies: Rows = [
+        ["part", "type", "unit"],
+        *([name, None, None] for name in ("CA thin", "CA medium", "epoxy")),
+    ]
+    dry: Rows = [["dry strip P120", "abrasive", "strip"], ["dry strip P240", "abrasive", "strip"]]
     intake = least(tmp_path, patterns=patterns, supplies=[*supplies, *dry])
     assert intake.catalogue.families["dunlin"].makes == "pencil"
     pattern = intake.catalogue.patterns["gloss pen"]
@@ -131,10 +139,10 @@ def test_one_row_is_a_pattern(tmp_path: Path) -> None:
 def test_a_usual_bill_grows_with_the_shop_and_ends_with_a_word(tmp_path: Path) -> None:
     """Glue that comes later goes into it; a bill of one's own takes its place."""
     first = least(tmp_path / "a").catalogue
-    glue = [["part", "type", "unit"], ["epoxy", None, None]]
+    glue: Rows = [["part", "type", "unit"], ["epoxy", None, None]]
     later = read(write_csvs(tmp_path / "b", {"supplies": glue}), known=first).catalogue
     assert "epoxy" in {line.part for line in later.patterns["dunlin pen"].bill}
-    bill = [["pattern", "stage", "part", "quantity", "per"]]
+    bill: Rows = [["pattern", "stage", "part", "quantity", "per"]]
     bill += [
         ["Dunlin pen", "cut", "the blank", 1, "piece"],
         ["Dunlin pen", "assemble", "the kit", 1, "piece"],
@@ -148,18 +156,18 @@ def test_a_usual_bill_grows_with_the_shop_and_ends_with_a_word(tmp_path: Path) -
 def test_a_slip_of_the_pen_is_no_new_name(tmp_path: Path) -> None:
     """Who knows a Dunlin and reads Dunlni is told; so is who writes families and forgets one."""
     known = least(tmp_path / "a").catalogue
-    slip = [["part", "family", "plating"], ["Dunlni kit chrome", "Dunlni", "chrome"]]
+    slip: Rows = [["part", "family", "plating"], ["Dunlni kit chrome", "Dunlni", "chrome"]]
     (found,) = problems(write_csvs(tmp_path / "b", {"kits": slip}), known=known)
     assert "Did you mean “Dunlin”?" in found.problem
-    families = [["family", "makes"], ["Avocet", "pen"]]
+    families: Rows = [["family", "makes"], ["Avocet", "pen"]]
     found = problems(write_csvs(tmp_path / "c", {**LEAST, "families": families}))[0]
     assert (found.tab, found.column, found.said) == ("kits", "family", "Dunlin")
 
 
 def test_two_tubes_of_a_capped_pen(tmp_path: Path) -> None:
     """Tubes of the family's name are its own: one barrel each."""
-    tubes = [["part", "drill"], ["Dunlin cap tube", "12.5 mm"], ["Dunlin body tube", "10.5 mm"]]
-    family = least(tmp_path, tubes=tubes, counts=[["part", "quantity"]]).catalogue.families["dunlin"]
+    tubes: Rows = [["part", "drill"], ["Dunlin cap tube", "12.5 mm"], ["Dunlin body tube", "10.5 mm"]]
+    family = least(tmp_path, tubes=tubes, counts=NO_COUNTS).catalogue.families["dunlin"]
     assert [barrel.tube for barrel in family.barrels] == ["Dunlin cap tube", "Dunlin body tube"]
     ends = [barrel.finished_a.written for barrel in family.barrels if barrel.finished_a]
     assert ends == ["14.2 mm", "12.2 mm"]
@@ -167,11 +175,11 @@ def test_two_tubes_of_a_capped_pen(tmp_path: Path) -> None:
 
 def test_a_supply_of_another_kind_keeps_its_own(tmp_path: Path) -> None:
     """Plug wax is no finish because of its name, and nobody knows what a thing without words is."""
-    wax = [["part", "type", "unit"], ["tube plug wax", "sundry", "g"]]
+    wax: Rows = [["part", "type", "unit"], ["tube plug wax", "sundry", "g"]]
     part = read(write_csvs(tmp_path / "a", {"supplies": wax})).catalogue.parts["tube plug wax"]
     assert isinstance(part.detail, Supply)
     assert (part.detail.hazards, part.detail.usual) == ((), ())
-    odd = [["part", "type", "unit"], ["marzipan", None, None]]
+    odd: Rows = [["part", "type", "unit"], ["marzipan", None, None]]
     found = problems(write_csvs(tmp_path / "b", {"supplies": odd}))
     assert [(place.column, place.problem[:18]) for place in found] == [
         ("type", "The cell is empty."),
@@ -181,7 +189,7 @@ def test_a_supply_of_another_kind_keeps_its_own(tmp_path: Path) -> None:
 
 def test_a_refill_of_the_name(tmp_path: Path) -> None:
     """A refill that shares a word with the family goes into its bill."""
-    refill = [["part", "type", "unit"], ["Dunlin refill black", "refill", "piece"]]
+    refill: Rows = [["part", "type", "unit"], ["Dunlin refill black", "refill", "piece"]]
     catalogue = least(tmp_path, supplies=refill).catalogue
     assert catalogue.families["dunlin"].refill == "Dunlin refill black"
     assert "the refill" in {line.part for line in catalogue.patterns["dunlin pen"].bill}
@@ -190,5 +198,5 @@ def test_a_refill_of_the_name(tmp_path: Path) -> None:
 def test_nothing_is_implied_of_known_things(tmp_path: Path) -> None:
     """A count alone brings no family and no pattern; an empty catalogue stays empty."""
     known = least(tmp_path / "a").catalogue
-    counts = [["part", "quantity"], ["walnut blank", 3]]
+    counts: Rows = [["part", "quantity"], ["walnut blank", 3]]
     assert read(write_csvs(tmp_path / "b", {"counts": counts}), known=known).catalogue == Catalogue()
