@@ -117,10 +117,8 @@ def test_what_it_makes_is_in_its_name(tmp_path: Path, name: str, makes: str, bar
 def test_one_row_is_a_pattern(tmp_path: Path) -> None:
     """What it makes, family, finish: the bill is the schedule's, of the supplies that are there; others are named."""
     patterns: Rows = [["pattern", "family", "makes", "finish"], ["gloss pen", "Dunlin", "pencil", "CA"]]
-    supplies: Rows = [
-        ["part", "type", "unit"],
-        *([name, None, None] for name in ("CA thin", "CA medium", "epoxy")),
-    ]
+    supplies: Rows = [["part", "type", "unit"], ["CA thin", None, None], ["CA medium", None, None]]
+    supplies.append(["epoxy", None, None])
     dry: Rows = [["dry strip P120", "abrasive", "strip"], ["dry strip P240", "abrasive", "strip"]]
     intake = least(tmp_path, patterns=patterns, supplies=[*supplies, *dry])
     assert intake.catalogue.families["dunlin"].makes == "pencil"
