@@ -20,7 +20,7 @@ class Plating:
     """The metal finish of a kit's fittings, and the ones that may stand in with the customer's word."""
 
     name: str
-    stand_ins: tuple[str, ...] = ()
+    substitutes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,7 +57,12 @@ _SHOP: Tabs = {
         ["olive wood", "3.2 mm", 0, "2 %", 0, 0, 0.04, 0, 0, "fine dust", None],
         ["antler", "6.4 mm", 0, 0, 0, 0, "12 %", 0, 0, None, None],
     ],
-    "platings": [["plating", "stand-ins"], ["chrome", "rhodium"], ["rhodium", "chrome"], ["gunmetal", None]],
+    "platings": [
+        ["plating", "substitutes"],
+        ["chrome", "rhodium"],
+        ["rhodium", "chrome"],
+        ["gunmetal", None],
+    ],
     "tubes": [
         ["part", "outside diameter", "length", "drill", "reorder level"],
         ["tube 7 x 53", "6.85 mm", "53 mm", "7 mm", 10],

@@ -77,7 +77,7 @@ def test_materials_families_patterns(intake: Intake) -> None:
         ("thin CA", 1300, "tube glue volume"),
         ("Dunlin finish", 1000, "piece"),
     ]
-    assert catalogue.platings["chrome"].stand_ins == ("rhodium",)
+    assert catalogue.platings["chrome"].substitutes == ("rhodium",)
 
 
 def test_offers(intake: Intake) -> None:

@@ -57,9 +57,10 @@ def _may(
     most: int = 10_000,
     own_words: bool = False,
     field: str = "",
+    once: tuple[str, ...] = (),
 ) -> StockColumn:
     return StockColumn(
-        heading, notation, means, example, False, choices, names, least, most, own_words, field
+        heading, notation, means, example, False, choices, names, least, most, own_words, field, once
     )
 
 
@@ -157,8 +158,8 @@ _PLATINGS = Tab(
     (
         _must("plating", "name", "The plating's name.", "chrome", field="name"),
         _may(
-            "stand-ins", "names", "Platings that may stand in, with the customer's word.", "rhodium; platinum",
-            names="platings",
+            "substitutes", "names", "Platings that may stand in, with the customer's word.", "rhodium; platinum",
+            names="platings", once=("stand-ins",),
         ),
     ),
     makes=(Plating,),

@@ -11,10 +11,10 @@ import typer
 
 from inventory.cli.answers import Answer, answered
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.session_report import weekend_json, weekend_screen
+from inventory.cli.screens.session_report import session_json, session_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
-from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend, session_of
-from inventory.jobs.sessions.reconciling.outcome import WeekendReport
+from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session, session_of
+from inventory.jobs.sessions.reconciling.outcome import SessionReport
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
@@ -29,8 +29,8 @@ if TYPE_CHECKING:
 class BookedSession:
     """What is about to be booked, and how it looks on Sunday night."""
 
-    weekend: Weekend
-    report: WeekendReport
+    booking: SessionBooking
+    report: SessionReport
 
 
 def weekend_book(
@@ -74,7 +74,7 @@ def weekend_book(
         def work_out(read: Read) -> BookedSession:
             return _worked_out(read, filled, session)
 
-        answer = Answer(work_out, lambda one: one.weekend.proposal, _show, "Book it so?", _tell, _json)
+        answer = Answer(work_out, lambda one: one.booking.proposal, _show, "Book it so?", _tell, _json)
         number, made = answered(found, answer, yes=yes, as_json=as_json)
     if save is not None and number is not None:
         from inventory.sheets.reports.writing import write_report
@@ -85,11 +85,11 @@ def weekend_book(
 
 
 def _show(made: BookedSession) -> None:
-    say(weekend_screen(made.weekend, made.report))
+    say(session_screen(made.booking, made.report))
 
 
 def _json(number: int | None, made: BookedSession) -> dict[str, Value]:
-    return {"document": number, **weekend_json(made.weekend, made.report)}
+    return {"document": number, **session_json(made.booking, made.report)}
 
 
 def _tell(number: int | None, made: BookedSession) -> None:
@@ -132,8 +132,8 @@ def _worked_out(read: Read, filled: FilledSession, name: str) -> BookedSession:
         return past_of(read, checked, rate_scatter(every, before))
 
     earlier = {key: unseen(seen) for key, seen in looks(happened).items()}
-    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled, figures, past, earlier)
-    learned = weekend.proposal.learned or before
-    wanted = demand(weekend.shop, use_and_wear(read, shop), shop.today + HORIZON)
-    report = look_back(weekend, weekend.differences, written, before, learned, wanted)
-    return BookedSession(weekend, report)
+    booking = book_session(shop, session_of(sessions, filled, read.mark()), filled, figures, past, earlier)
+    learned = booking.proposal.learned or before
+    wanted = demand(booking.shop, use_and_wear(read, shop), shop.today + HORIZON)
+    report = look_back(booking, booking.differences, written, before, learned, wanted)
+    return BookedSession(booking, report)

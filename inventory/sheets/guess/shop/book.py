@@ -235,7 +235,7 @@ def sort_of(raw: object) -> str:
 def fates_of(found: Understanding) -> dict[Any, str]:
     """What became of each cell: the fields it filled, with what they say, or as what it was kept."""
     fates: dict[Any, list[str]] = {}
-    for thing in [*found.things, *found.wishes]:
+    for thing in [*found.things, *found.orders]:
         for what, said in thing.said.items():
             for cell in said.cells:
                 mark = "" if said.grade == "read" else " (guessed)" if said.grade == "guessed" else " (asked)"

@@ -36,11 +36,11 @@ def material(row: StockRow) -> None:
 
 
 def plating(row: StockRow) -> None:
-    """One plating; its stand-ins may come further down, so they wait as written."""
+    """One plating; its substitutes may come further down, so they wait as written."""
     key = row.give("plating", "plating")
     if key:
-        text = row["stand-ins"]
-        row.context.platings[key] = row.make(Plating, stand_ins=(text,) if text else ())
+        text = row["substitutes"]
+        row.context.platings[key] = row.make(Plating, substitutes=(text,) if text else ())
 
 
 def tube(row: StockRow) -> None:

@@ -34,8 +34,8 @@ class PlatingRow(Row, table=True):
     name: str
 
 
-class StandInRow(Row, table=True):
-    """A plating that may stand in for another, in the order of liking."""
+class PlatingSubstituteRow(Row, table=True):
+    """A substitute for a plating, in the order of liking."""
 
     __tablename__ = "plating_stand_in"
 
