@@ -7,8 +7,7 @@ import pytest
 from inventory.catalogue import Material, Part, Supply
 from inventory.catalogue.hazards import statements
 from inventory.catalogue.safety import MOMENTS, NOT_ON_FILE, Safety, Work, safety_of, standing
-from inventory.catalogue.safety.kinds import WEAK, dust_of, kinds_of
-from inventory.catalogue.safety.statements import DOES
+from inventory.catalogue.safety.kinds import DOES, WEAK, dust_of, kinds_of
 from inventory.measures import read_length
 from inventory.measures.tables import rows
 
@@ -184,6 +183,20 @@ def test_the_shops_own_word_goes_before_the_tables() -> None:
     assert "iroko: the dust makes me sneeze." in said
     assert not any(one.startswith("iroko: the dust may") for one in said)
     assert any(one.startswith("olivewood: the dust may make allergic") for one in said)
+
+
+def test_what_is_only_usual_says_so() -> None:
+    """Codes nobody took from the data sheet point to it; a usual caution gives way to the table with its source."""
+    part = Part("thin CA", Supply("adhesive", hazards=("EUH202",), usual=("hazards",)), "ml")
+    assert making(part).at("glue")[0].says.endswith("Usual codes of such a product: read its own data sheet.")
+    usual = Material("iroko", read_length("3 mm"), {}, dust_of("iroko").caution, usual=("caution",))
+    horn = Material("horn", read_length("3 mm"), {}, "dust and smell: a respirator", usual=("caution",))
+    found = {one.of: one for one in making(usual, horn).at("finish")}
+    assert found["iroko",].source == "measures/tables/timbers.csv: chart"
+    assert (found["horn",].says, found["horn",].source) == (
+        "horn: dust and smell: a respirator.",
+        "usual, common practice",
+    )
 
 
 def test_nothing_to_make_is_nothing_to_mind() -> None:

@@ -16,6 +16,7 @@ WEAK = ("irritants", "harm to waters", "what its data sheet says")
 """Kinds a product is called by only where nothing worse names it."""
 ALLERGENS = ("epoxy", "isocyanates")
 """Kinds that say of a product already that it may make allergic."""
+DOES = {"sensitises": "may make allergic", "irritates": "irritates", "is poisonous": "is poisonous"}
 INERT = ("abrasive", "packaging", "refill", "spare fitting", "sundry")
 """Supplies without a data sheet to speak of, where they are counted and not poured."""
 
@@ -70,6 +71,11 @@ class Dust:
     timber: str = ""
     does: str = ""
     source: str = ""
+
+    @property
+    def caution(self) -> str:
+        """What its dust does to people, as a sheet would say it; empty of a timber that is not reported of."""
+        return f"the dust {DOES[self.does]}; extraction and a respirator" if self.does else ""
 
 
 @cache

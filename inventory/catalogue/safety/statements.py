@@ -28,9 +28,9 @@ NOT_ON_FILE = "no hazards on file: read its data sheet"
 GOVERNS = (
     "The product's own safety data sheet, the machine's manual, local rules and licensed practice govern."
 )
+USUAL = "Usual codes of such a product: read its own data sheet."
 REGULATION = "Regulation (EC) No 1272/2008, annex III"
 WET = ("finish", "solvent")
-DOES = {"sensitises": "may make allergic", "irritates": "irritates", "is poisonous": "is poisonous"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +114,10 @@ def _free_of_hazards(part: Part) -> bool:
     return tuple(map(fold, _codes(part))) == (NONE,)
 
 
+def _usual(part: Part) -> bool:
+    return isinstance(part.detail, Supply) and "hazards" in part.detail.usual
+
+
 def _type(part: Part) -> str:
     return fold(part.detail.type) if isinstance(part.detail, Supply) else ""
 
@@ -140,27 +144,29 @@ def _facts(work: Work, products: Iterable[Part]) -> Iterable[str]:
 
 def _products(known: Iterable[Part]) -> Iterable[Statement]:
     """The official statements, products with the same ones together."""
-    same: dict[tuple[str, tuple[str, ...]], list[str]] = {}
+    same: dict[tuple[str, tuple[str, ...], bool], list[str]] = {}
     for part in known:
         flammable = "flammables" in kinds_of(_codes(part))
         moment = "glue" if _type(part) == "adhesive" else "flammables" if flammable else "finish"
-        same.setdefault((moment, _codes(part)), []).append(part.name)
-    for (moment, codes), names in same.items():
-        yield Statement(moment, hazard_sentence(", ".join(names), codes), REGULATION, tuple(names))
+        same.setdefault((moment, _codes(part), _usual(part)), []).append(part.name)
+    for (moment, codes, usual), names in same.items():
+        said = hazard_sentence(", ".join(names), codes) + (f" {USUAL}" if usual else "")
+        yield Statement(moment, said, REGULATION, tuple(names))
 
 
 def _materials(work: Work) -> Iterable[Statement]:
     """Materials whose dust does more than any; the shop's own word of one goes before the table's."""
     same: dict[tuple[str, str], list[str]] = {}
     for material in work.materials if work.stages else ():
-        if about_hazards(material.caution):
-            said = f"{material.name}: {material.caution.rstrip('.')}."
-            yield Statement("finish", said, "the shop's own sheet", (material.name,))
-        elif (dust := dust_of(material.name)).does:
-            same.setdefault((dust.does, dust.source), []).append(material.name)
-    for (does, source), names in same.items():
-        said = f"{listed(names)}: the dust {DOES[does]}; extraction and a respirator."
-        yield Statement("finish", said, f"measures/tables/timbers.csv: {source}", tuple(names))
+        dust, usual = dust_of(material.name), "caution" in material.usual
+        if about_hazards(material.caution) and not (usual and dust.does):
+            source = "usual, common practice" if usual else "the shop's own sheet"
+            same.setdefault((material.caution.rstrip("."), source), []).append(material.name)
+        elif dust.does:
+            source = f"measures/tables/timbers.csv: {dust.source}"
+            same.setdefault((dust.caution, source), []).append(material.name)
+    for (caution, source), names in same.items():
+        yield Statement("finish", f"{listed(names)}: {caution}.", source, tuple(names))
 
 
 def _protected(work: Work) -> Iterable[Statement]:

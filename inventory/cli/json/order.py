@@ -7,6 +7,7 @@ from decimal import Decimal
 from inventory.catalogue.safety import Safety
 from inventory.cli.json.exact import Exact, Value
 from inventory.jobs.orders.order_check import OrderReport
+from inventory.jobs.orders.usual_values import usual_values
 from inventory.jobs.sessions.safety import making_safety, sentences
 from inventory.jobs.shop import Shop
 from inventory.making.blanks.fitting import BlankCut
@@ -62,6 +63,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "cautions": [*report.cautions, *sentences(safety)],
         "safety": safety_json(safety),
         "why": list(report.why),
+        "usual": [{"of": one.of, "what": list(one.what)} for one in usual_values(shop, [report])],
     }
 
 

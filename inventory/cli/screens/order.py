@@ -9,6 +9,7 @@ from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.reserving import IN_TURN
+from inventory.jobs.orders.usual_values import said_usual, usual_values
 from inventory.jobs.sessions.safety import making_safety
 from inventory.jobs.shop import Shop
 from inventory.measures import listed, plural, show_amount, show_date, show_mm, show_money
@@ -28,7 +29,7 @@ def order_screen(shop: Shop, report: OrderReport) -> list[str]:
     lines += _labelled("Lay out", _setup_list(report))
     lines += _labelled("Buy", _buy(shop, report))
     safety = making_safety(shop, [(report.resolved, report.plan)], selling=True)
-    lines += [*_money(shop, report), *selling_lines(safety), *_mind(report.cautions)]
+    lines += [*_money(shop, report), *selling_lines(safety), *_usual(shop, report), *_mind(report.cautions)]
     return [*lines, "", *said] if (said := safety_line(safety)) else lines
 
 
@@ -42,7 +43,7 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
         lines += [*_parts(missing), ""]
     lines += _labelled("Buy", _buy(shop, report))
     selling = selling_lines(making_safety(shop, [(report.resolved, report.plan)], selling=True))
-    return [*lines, *_money(shop, report), *selling, *_mind(report.cautions)]
+    return [*lines, *_money(shop, report), *selling, *_usual(shop, report), *_mind(report.cautions)]
 
 
 def _answer(shop: Shop, report: OrderReport) -> list[str]:
@@ -50,6 +51,11 @@ def _answer(shop: Shop, report: OrderReport) -> list[str]:
     for sentence in report.why:
         lines += wrapped(sentence, "· ")
     return [*lines, ""]
+
+
+def _usual(shop: Shop, report: OrderReport) -> list[str]:
+    said = said_usual(usual_values(shop, [report]))
+    return wrapped(said) if said else []
 
 
 def _mind(cautions: Sequence[str]) -> list[str]:

@@ -10,6 +10,7 @@ from inventory.cli.json.order import safety_json
 from inventory.cli.screens.order import percent
 from inventory.cli.screens.safety import safety_line
 from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.jobs.orders.usual_values import UsualValue, said_usual, usual_values
 from inventory.jobs.sessions.bench import Bench
 from inventory.jobs.sessions.cut_plan import Cutting
 from inventory.jobs.sessions.planning import PlannedSession, PlanReport
@@ -30,7 +31,12 @@ def plan_screen(report: PlanReport, laid_out: Sequence[Bench]) -> list[str]:
         lines += [*_session(report.shop, bench), ""]
     for note in report.notes:
         lines += wrapped(note, "· ")
-    return lines
+    said = said_usual(_usual(report))
+    return [*lines, *wrapped(said)] if said else lines
+
+
+def _usual(report: PlanReport) -> tuple[UsualValue, ...]:
+    return usual_values(report.shop, [row.report for session in report.sessions for row in session.rows])
 
 
 def _session(shop: Shop, bench: Bench) -> list[str]:
@@ -147,6 +153,7 @@ def plan_json(report: PlanReport, laid_out: Sequence[Bench]) -> dict[str, Value]
     return {
         "sessions": [_session_json(report.shop, bench, exact) for bench in laid_out],
         "notes": list(report.notes),
+        "usual": [{"of": one.of, "what": list(one.what)} for one in _usual(report)],
     }
 
 
