@@ -6,7 +6,7 @@ import pytest
 
 from inventory.catalogue import Material, Part, Supply
 from inventory.catalogue.hazards import statements
-from inventory.catalogue.safety import MOMENTS, NOT_ON_FILE, Safety, Work, safety_of, standing
+from inventory.catalogue.safety import MOMENTS, NOT_ON_FILE, Doing, Safety, safety_of, standing
 from inventory.catalogue.safety.kinds import DOES, WEAK, dust_of, kinds_of
 from inventory.measures import read_length
 from inventory.measures.tables import rows
@@ -26,7 +26,7 @@ def making(*things: Part | Material, selling: bool = False) -> Safety:
     """What is said where these are worked with at every stage."""
     supplies = tuple(one for one in things if isinstance(one, Part))
     materials = tuple(one for one in things if isinstance(one, Material))
-    return safety_of(Work(supplies, materials, STAGES, frozenset({"stopper"}), selling))
+    return safety_of(Doing(supplies, materials, STAGES, frozenset({"stopper"}), selling))
 
 
 CA = supply("thin CA", "adhesive", "H315", "H319", "H335", "EUH202")
@@ -201,8 +201,8 @@ def test_what_is_only_usual_says_so() -> None:
 
 def test_nothing_to_make_is_nothing_to_mind() -> None:
     """Finished pieces ask only what selling asks; without a price not even that."""
-    assert safety_of(Work(materials=(material("rosewood", species="Dalbergia"),))) == Safety()
-    sold = safety_of(Work(materials=(material("rosewood", species="Dalbergia"),), selling=True))
+    assert safety_of(Doing(materials=(material("rosewood", species="Dalbergia"),))) == Safety()
+    sold = safety_of(Doing(materials=(material("rosewood", species="Dalbergia"),), selling=True))
     assert sold.kinds == ()
     assert sold.selling.startswith("Rosewood: protected species, keep its papers;")
     assert "Dalbergia" in sold.at("selling")[0].says

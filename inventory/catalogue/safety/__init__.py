@@ -10,9 +10,9 @@ from inventory.catalogue.safety.statements import (
     MOMENTS,
     NOT_ON_FILE,
     REGULATION,
+    Doing,
     Safety,
     Statement,
-    Work,
     safety_of,
     standing,
 )
@@ -22,9 +22,9 @@ __all__ = [
     "MOMENTS",
     "NOT_ON_FILE",
     "REGULATION",
+    "Doing",
     "Safety",
     "Statement",
-    "Work",
     "safety_of",
     "standing",
 ]

@@ -48,7 +48,7 @@ class Statement:
 
 
 @dataclass(frozen=True, slots=True)
-class Work:
+class Doing:
     """A job as far as it can hurt. stages: those gone through; makes: `stopper` …; selling: a price is spoken of."""
 
     supplies: tuple[Part, ...] = ()
@@ -77,18 +77,18 @@ class Safety:
         return tuple(one for one in self.statements if one.moment in moments)
 
 
-def safety_of(work: Work) -> Safety:
+def safety_of(doing: Doing) -> Safety:
     """Everything to be said of a job."""
-    every = [part for part in work.supplies if wants_a_data_sheet(part) or _codes(part)]
+    every = [part for part in doing.supplies if wants_a_data_sheet(part) or _codes(part)]
     products = [part for part in every if not _free_of_hazards(part)]
     known = [part for part in products if _codes(part)]
     unknown = tuple(part.name for part in products if not _codes(part))
-    said = [*_products(known), *_materials(work), *_protected(work), *standing(_facts(work, every))]
+    said = [*_products(known), *_materials(doing), *_protected(doing), *standing(_facts(doing, every))]
     if unknown:
         said.append(Statement("flammables", f"{listed(unknown)}: {NOT_ON_FILE}.", "the book", unknown))
     order_of = list(MOMENTS)
     said.sort(key=lambda one: order_of.index(one.moment))
-    return Safety((*_kinds(work, known, unknown),), tuple(dict.fromkeys(said)), unknown)
+    return Safety((*_kinds(doing, known, unknown),), tuple(dict.fromkeys(said)), unknown)
 
 
 def standing(facts: Iterable[str]) -> tuple[Statement, ...]:
@@ -122,9 +122,9 @@ def _type(part: Part) -> str:
     return fold(part.detail.type) if isinstance(part.detail, Supply) else ""
 
 
-def _facts(work: Work, products: Iterable[Part]) -> Iterable[str]:
-    yield from work.stages
-    yield from (word for made in work.makes for word in made.casefold().split())  # a wine stopper is one
+def _facts(doing: Doing, products: Iterable[Part]) -> Iterable[str]:
+    yield from doing.stages
+    yield from (word for made in doing.makes for word in made.casefold().split())  # a wine stopper is one
     for part in products:
         if not _free_of_hazards(part):
             yield from kinds_of(_codes(part))
@@ -132,13 +132,13 @@ def _facts(work: Work, products: Iterable[Part]) -> Iterable[str]:
             yield "glue"
         if _type(part) in WET:
             yield "wet"
-    if work.stages:
-        for material in work.materials:
+    if doing.stages:
+        for material in doing.materials:
             dust = dust_of(material.name)
             yield "dust"
             yield from (f"{'wood' if kind == 'wood' else 'other'} dust" for kind in dust.kinds)
             yield from (name for name in ("heats", "fragile") if getattr(dust, name))
-    if work.selling:
+    if doing.selling:
         yield from ("selling", "fittings")
 
 
@@ -154,10 +154,10 @@ def _products(known: Iterable[Part]) -> Iterable[Statement]:
         yield Statement(moment, said, REGULATION, tuple(names))
 
 
-def _materials(work: Work) -> Iterable[Statement]:
+def _materials(doing: Doing) -> Iterable[Statement]:
     """Materials whose dust does more than any; the shop's own word of one goes before the table's."""
     same: dict[tuple[str, str], list[str]] = {}
-    for material in work.materials if work.stages else ():
+    for material in doing.materials if doing.stages else ():
         dust, usual = dust_of(material.name), "caution" in material.usual
         if about_hazards(material.caution) and not (usual and dust.does):
             source = "usual, common practice" if usual else "the shop's own sheet"
@@ -169,9 +169,9 @@ def _materials(work: Work) -> Iterable[Statement]:
         yield Statement("finish", f"{listed(names)}: {caution}.", source, tuple(names))
 
 
-def _protected(work: Work) -> Iterable[Statement]:
+def _protected(doing: Doing) -> Iterable[Statement]:
     """Species that the lists name, with what crossing a border needs."""
-    for material in work.materials if work.selling else ():
+    for material in doing.materials if doing.selling else ():
         if material.listed_species:
             said = f"{material.name} is a protected species ({material.listed_species.rstrip('.')})"
             for one in standing(["protected"]):
@@ -179,10 +179,10 @@ def _protected(work: Work) -> Iterable[Statement]:
                 yield Statement(one.moment, f"{said}: {one.says}", one.source, (material.name,), short)
 
 
-def _kinds(work: Work, known: Iterable[Part], unknown: tuple[str, ...]) -> Iterable[str]:
+def _kinds(doing: Doing, known: Iterable[Part], unknown: tuple[str, ...]) -> Iterable[str]:
     found = {kind for part in known for kind in kinds_of(_codes(part))}
     yield from (kind for kind in order() if kind in found)
-    dusts = [dust_of(material.name) for material in work.materials] if work.stages else []
+    dusts = [dust_of(material.name) for material in doing.materials] if doing.stages else []
     names = list(dict.fromkeys(kind for dust in dusts for kind in dust.kinds))
     if names:
         sensitising = any(dust.does for dust in dusts)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import count
 
 from inventory.catalogue import Blank, Kit, Order, Part, Piece, fold
-from inventory.catalogue.safety import Work, safety_of
+from inventory.catalogue.safety import Doing, safety_of
 from inventory.errors import BadInput
 from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.taking import check_there
@@ -54,7 +54,7 @@ def _selling(shop: Shop, piece: Piece) -> str:
     blank = shop.catalogue.part(piece.blank).detail
     materials = (shop.catalogue.material(blank.material),) if isinstance(blank, Blank) else ()
     makes = frozenset({shop.catalogue.family(pattern.family).makes})
-    return safety_of(Work(materials=materials, makes=makes, selling=True)).selling
+    return safety_of(Doing(materials=materials, makes=makes, selling=True)).selling
 
 
 def _money(shop: Shop, sale: Sale) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from inventory.catalogue import Part
-from inventory.catalogue.safety import GOVERNS, Safety, Work, safety_of
+from inventory.catalogue.safety import GOVERNS, Doing, Safety, safety_of
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.requests import ResolvedRequest
 from inventory.jobs.shop import Shop
@@ -25,7 +25,7 @@ def making_safety(
             stages.update(stages_of(shop.catalogue, resolved.pattern))
             supplies |= {use.part: shop.catalogue.part(use.part) for use in plan.uses}
     return safety_of(
-        Work(
+        Doing(
             tuple(supplies.values()), tuple(materials.values()), frozenset(stages), frozenset(makes), selling
         )
     )
@@ -33,7 +33,7 @@ def making_safety(
 
 def after_finishing(used: Iterable[Part]) -> tuple[str, ...]:
     """What is to be done at once with what was in the hand, after a session that used these."""
-    return tuple(one.says for one in safety_of(Work(tuple(used))).at("after"))
+    return tuple(one.says for one in safety_of(Doing(tuple(used))).at("after"))
 
 
 def sentences(safety: Safety) -> tuple[str, ...]:
