@@ -126,6 +126,14 @@ def test_one_of_two_is_no_large_difference() -> None:
     assert (report.asked_again, on_hand(after, REFILL)) == ((), [1])
 
 
+def test_more_than_one_unit_may_be_large() -> None:
+    """Of 4 ml three are left: one unit. A thousandth more is gone: more than a unit, and more than a quarter."""
+    stock = Stock()
+    stock.lot(GLUE, 4000, 40)
+    assert count(shop(stock), row(GLUE, 3))[0].asked_again == ()
+    assert len(count(shop(stock), row(GLUE, 2.999))[0].asked_again) == 1
+
+
 def test_everything_asked_again_books_nothing() -> None:
     """The proposal is empty, and says so."""
     report = book_count(shop(), sheet(row(TUBE, 8)), MARK)
