@@ -40,7 +40,7 @@ def of(**lot: object) -> Book:
     ],
 )
 def test_what_becomes_of_a_unit_cost(book: Book, said: Saying, corrected: bool, told: bool) -> None:
-    """What came by a parcel keeps what was paid, a count corrects a count, a new lot takes it; nothing is told twice."""
+    """A parcel's goods keep what was paid, a count corrects a count, a new lot takes it; nothing is told twice."""
     found = corrections([ROW], book, lambda lots: dict.fromkeys(lots, said))
     assert [(one.now, one.unit_cost) for one in found] == ([(1000, 20)] if corrected else [])
     notes = list(not_used([ROW], book, found, lambda lots: dict.fromkeys(lots, said)))
