@@ -10,7 +10,6 @@ from inventory.sheets.guess.rows.headings import Block
 from inventory.sheets.guess.texts.days import day_in
 from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
 
-
 _UNTIL = re.compile(r"(?:^|\s)(?:by|before|until|till|bis|vor|bis zum|avant|d'ici|avant le|d'ici le)$")
 _NAMED_FIRST = re.compile(r"[-–—•*\s]*[^\W\d_][^:;–—]{1,40}[:–—]\s*\d")
 """Somebody, then how many: `Mrs Gull: 2 Dunlin oak`."""

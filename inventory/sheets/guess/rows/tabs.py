@@ -152,7 +152,7 @@ def _asked_role(grid: Grid, block: Block, column: int, found: Understanding) -> 
 
 
 def _due_by_content(grid: Grid, block: Block, today: date) -> None:
-    """Where no cell under the heading of days is a day and those of another column are: `Wanted by` was who wants it."""
+    """Where no cell under the heading of days is a day but others are: `Wanted by` was who wants it."""
     due = block.column("due")
     if due is None or _days(grid, block, due, today):
         return
