@@ -104,7 +104,7 @@ def test_what_was_learned_is_worked_out_anew(older: tuple[str, Path]) -> None:
         assert all(one.worth > 0 for one in read.learned().losses)
 
 
-def test_a_server_steps_up_with_its_rows(older: tuple[str, Path], database: str, tmp_path: Path) -> None:
+def test_a_server_steps_up_with_its_rows(older: tuple[str, Path], database: str) -> None:
     """What a file's book is after the missing steps, a server's with the same rows is too, under the same names."""
     version, file = older
     place = find(database)
