@@ -80,6 +80,8 @@ TRIALS = (
         "sold Godwit 1 --price 38 --yes",
         before=("weekend book {sheets}/saturday --yes", "release S41 --yes"),
     ),
+    Trial("made", "made Dunlin~pen --blank walnut --plating chrome --spoiled turn=1 --yes"),
+    Trial("made", "made --order S41 --yes"),
     Trial("rename", "rename walnut~blank walnut~square --yes"),
     Trial("took", "took walnut~blank 1 --why lent --yes"),
     Trial("found", "found walnut~blank 2 --yes"),

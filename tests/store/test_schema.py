@@ -26,7 +26,7 @@ from inventory.store.mapping.bulk import put
 from inventory.store.schema import version
 from inventory.store.schema.migrations.versions import v0001_first_book as first
 from inventory.store.schema.migrations.versions import v0002_sessions as second
-from inventory.store.schema.migrations.versions import v0006_words_of_the_code as words
+from inventory.store.schema.migrations.versions import v0007_words_of_the_code as words
 from inventory.store.schema.models import METADATA
 
 from .shop import filled

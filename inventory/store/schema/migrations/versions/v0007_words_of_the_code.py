@@ -1,6 +1,6 @@
 """Tables and columns called what the code calls them: orders, substitutes, fingerprints, depths of undoing.
 
-Revision ID: 0006
+Revision ID: 0007
 """
 
 from __future__ import annotations
@@ -13,8 +13,8 @@ from alembic import op
 
 from inventory.store.schema.migrations.steps.words import rename
 
-revision = "0006"
-down_revision = "0005"
+revision = "0007"
+down_revision = "0006"
 branch_labels = None
 depends_on = None
 
