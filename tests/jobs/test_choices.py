@@ -8,7 +8,7 @@ from typing import Any
 
 from inventory.catalogue import Blank, Kit, Part, fold
 from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
-from inventory.jobs.sessions.safety import making_safety, sentences
+from inventory.jobs.sessions.safety import making_safety
 from inventory.measures import read_length
 from jobs.goods import (
     ACRYLIC,
@@ -162,7 +162,7 @@ def test_hazards_are_said_once_for_all_products_with_the_same() -> None:
 
     def said(**which: Any) -> tuple[str, ...]:
         report = check(shop(), request(4, **which))
-        return sentences(making_safety(shop(), [(report.resolved, report.plan)]))
+        return making_safety(shop(), [(report.resolved, report.plan)]).sentences
 
     glued = said()
     assert any(

@@ -72,6 +72,11 @@ class Safety:
         said = "; ".join(one.short for one in self.at("selling"))
         return f"{said[:1].upper()}{said[1:]}." if said else ""
 
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """Every statement in a row, the standing one last."""
+        return (*(one.says for one in self.statements), GOVERNS) if self.statements else ()
+
     def at(self, *moments: str) -> tuple[Statement, ...]:
         """The statements of some moments."""
         return tuple(one for one in self.statements if one.moment in moments)

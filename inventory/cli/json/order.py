@@ -8,8 +8,8 @@ from inventory.catalogue.safety import Safety
 from inventory.cli.json.exact import Exact, Value
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.usual_values import usual_values
-from inventory.jobs.sessions.safety import making_safety, sentences
-from inventory.jobs.shop import Shop
+from inventory.jobs.sessions.safety import making_safety
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankCut
 
 
@@ -60,7 +60,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "labour_per_piece": exact.money(report.price.labour),
         "lowest_price": exact.money(report.price.lowest if report.price.known else None),
         "unpriced": list(report.price.unpriced),
-        "cautions": [*report.cautions, *sentences(safety)],
+        "cautions": [*report.cautions, *safety.sentences],
         "safety": safety_json(safety),
         "why": list(report.why),
         "usual": [{"of": one.of, "what": list(one.what)} for one in usual_values(shop, [report])],

@@ -14,10 +14,9 @@ from inventory.jobs.orders.usual_values import UsualValue, said_usual, usual_val
 from inventory.jobs.sessions.bench import Bench
 from inventory.jobs.sessions.cut_plan import Cutting
 from inventory.jobs.sessions.planning import PlannedSession, PlanReport
-from inventory.jobs.sessions.safety import sentences
 from inventory.jobs.sessions.session_needs import Together, probability_of, probability_of_all
 from inventory.jobs.sessions.sheet_contents import cautions, session_safety, setup_lines
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import plural, show_amount, show_date, show_mm
 
 DOUBTFUL = 0.95
@@ -214,6 +213,6 @@ def _session_json(shop: Shop, bench: Bench, exact: Exact) -> dict[str, Value]:
             for mix in bench.mixes
         ],
         "lay_out": [{"stage": stage, "what": what} for stage, what in setup_lines(session.rows, needs)],
-        "cautions": [*cautions(session.rows), *sentences(safety)],
+        "cautions": [*cautions(session.rows), *safety.sentences],
         "safety": safety_json(safety),
     }

@@ -14,9 +14,9 @@ from inventory.catalogue.safety import Doing, safety_of
 from inventory.errors import BadInput
 from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.taking import check_there
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Purpose, take
 from inventory.ledger.documents.drafting import Draft
+from inventory.ledger.shop import Shop
 from inventory.measures import show_money
 
 

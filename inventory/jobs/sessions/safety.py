@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from inventory.catalogue import Part
-from inventory.catalogue.safety import GOVERNS, Doing, Safety, safety_of
+from inventory.catalogue.safety import Doing, Safety, safety_of
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.requests import ResolvedRequest
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.making.bom import stages_of
 
 
@@ -34,8 +34,3 @@ def making_safety(
 def after_finishing(used: Iterable[Part]) -> tuple[str, ...]:
     """What is to be done at once with what was in the hand, after a session that used these."""
     return tuple(one.says for one in safety_of(Doing(tuple(used))).at("after"))
-
-
-def sentences(safety: Safety) -> tuple[str, ...]:
-    """Every statement in a row, the standing one last."""
-    return (*(one.says for one in safety.statements), GOVERNS) if safety.statements else ()
