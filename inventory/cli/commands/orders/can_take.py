@@ -62,8 +62,8 @@ def can_take(
 
     For example:
     kitdrawer can-take --order S42
-    kitdrawer can-take "Dunlin pen" --plating gunmetal
-    --blank "walnut blank" --count 2 --by 2026-12-20
+    kitdrawer can-take --order S42 --safety
+    kitdrawer can-take "Dunlin pen" --blank "walnut blank" --by 2026-12-20
     """
     sure = read_confidence(confidence)
     _one_question(order, sheet, (pattern, plating, blank, count, by, or_plating, refill, extra_diameter))

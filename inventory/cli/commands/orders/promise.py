@@ -70,8 +70,7 @@ def promise(
 
     For example:
     kitdrawer promise S41
-    kitdrawer promise "Stall 7" --pattern "Dunlin pen" --plating chrome
-    --blank "walnut blank" --by 2026-12-20
+    kitdrawer promise T --pattern "Avocet pen" --blank "ash blank" --by 2026-12-20
     """
     sure = read_confidence(confidence)
     options = (pattern, plating, blank, count, by, or_plating, refill, extra_diameter, customer, price)
