@@ -62,6 +62,7 @@ CASES = (
     Case(("found", "Dunlin kit chrome", "1")),
     Case(("sold", "avocet pen chrome", "1", "--price", "38"), worked=True),
     Case(("rename", "Dunlin kit chrome", "Dunlin set chrome")),
+    Case(("retire", "Far Reach Fittings")),
     Case(("undo",), ordered=True),
 )
 

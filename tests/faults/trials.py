@@ -80,6 +80,7 @@ TRIALS = (
         "sold Godwit 1 --price 38 --yes",
         before=("weekend book {sheets}/saturday --yes", "release S41 --yes"),
     ),
+    Trial("retire", "retire gunmetal --yes"),
     Trial("rename", "rename walnut~blank walnut~square --yes"),
     Trial("took", "took walnut~blank 1 --why lent --yes"),
     Trial("found", "found walnut~blank 2 --yes"),

@@ -69,9 +69,8 @@ class Changes:
 def row_of(connection: Connection, of: str, key: Values) -> Values | None:
     """What a row says beside its key; None where there is none."""
     there = table(of)
-    columns = [column for column in there.columns if column.name not in key]
-    row = connection.execute(select(*columns).where(_where(there, key))).first()
-    return None if row is None else {column.name: value for column, value in zip(columns, row, strict=True)}
+    row = connection.execute(select(there).where(_where(there, key))).mappings().first()
+    return None if row is None else {column: value for column, value in row.items() if column not in key}
 
 
 def changed_later(connection: Connection, document: int) -> Iterator[int]:
