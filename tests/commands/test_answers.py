@@ -62,6 +62,9 @@ CASES = (
     Case(("found", "Dunlin kit chrome", "1")),
     Case(("sold", "avocet pen chrome", "1", "--price", "38"), worked=True),
     Case(("rename", "Dunlin kit chrome", "Dunlin set chrome")),
+    Case(("change", "S42", "--count", "4"), code=3, before=(("promise", "S42"),)),
+    Case(("came-back", "S41", "--part", "felt sleeve"), before=(("promise", "S41"), ("handed-over", "S41"))),
+    Case(("took", "clip", "1", "--from", "Dunlin kit chrome")),
     Case(("retire", "Far Reach Fittings")),
     Case(("undo",), ordered=True),
 )

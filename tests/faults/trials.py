@@ -80,6 +80,13 @@ TRIALS = (
         "sold Godwit 1 --price 38 --yes",
         before=("weekend book {sheets}/saturday --yes", "release S41 --yes"),
     ),
+    Trial("change", "change S41 --count 1 --by 2026-12-20 --yes"),
+    Trial(
+        "came-back",
+        "came-back S41 --part felt~sleeve --yes",
+        before=("handed-over S41 --count 1 --made-now --yes",),
+    ),
+    Trial("took", "took clip 1 --from Dunlin~kit~chrome --yes"),
     Trial("retire", "retire gunmetal --yes"),
     Trial("rename", "rename walnut~blank walnut~square --yes"),
     Trial("took", "took walnut~blank 1 --why lent --yes"),

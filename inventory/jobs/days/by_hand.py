@@ -47,13 +47,15 @@ class DocumentHead:
     notes: tuple[str, ...] = ()
 
 
-def by_hand(shop: Shop, draft: Draft, part: Part, said: DocumentHead, cost_from: int = SAID) -> ByHand:
-    """The draft as a document, with the claims brought in step with the shelf."""
+def by_hand(
+    shop: Shop, draft: Draft, part: Part, said: DocumentHead, cost_from: int = SAID, since: int = 0
+) -> ByHand:
+    """The draft as a document, with the claims brought in step with the shelf. since: its lines before were others'."""
     off = off_in(draft.book, {**shop.catalogue.parts, fold(part.name): part}, shop.today)
     draft.add(settle(draft.book, {part.name: draft.book.balance(part.name).on_hand}, off=off))
-    lines = tuple(draft.lines)
+    lines = tuple(draft.lines[since:])
     # an opened container only moves its content, so that it adds up to nothing here
-    mine = [line for line in lines if line.account == "shelf"]
+    mine = [line for line in lines if line.account == "shelf" and line.part == part.name]
     balance = draft.book.balance(part.name)
     return ByHand(
         Proposal(

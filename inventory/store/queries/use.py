@@ -18,8 +18,9 @@ _ORDER, _STEP, _DOUBT = table("wish"), table("wish_step"), table("doubt")
 _NAMED_AT_ONCE = 5_000  # databases take no more values than some tens of thousands in one query
 PARCELS = 200
 """Parcels looked back on to see how late suppliers are: some years of a small shop, and no more in a long book."""
-USED = ("used", "lost", "weighed", "used up", "broken")
-"""Words of lines by which something was used up: in good pieces, in lost ones, beside what the bills say, by hand."""
+USED = ("used", "lost", "weighed", "used up", "broken", "repair")
+"""Words of lines by which something was used up: in good pieces, in lost ones, beside what the bills say, by hand,
+in repairs."""
 
 
 def used_since(connection: Connection, day: date) -> Mapping[str, int]:
