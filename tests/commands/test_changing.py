@@ -137,9 +137,8 @@ def test_no_pattern_that_is_retired(kitdrawer: Kitdrawer) -> None:
     """An order cannot be changed into what is no longer made; one of it that was promised may still change."""
     assert kitdrawer("promise", "S42", "--yes").code == 3
     assert kitdrawer("retire", "Avocet pen", "Dunlin pen", "--yes").code == 0
-    assert "no longer made" in " ".join(
-        kitdrawer("change", "S42", "--pattern", "Avocet pen", "--yes").err.split()
-    )
+    other = kitdrawer("change", "S42", "--pattern", "Avocet pen", "--plating", "gunmetal", "--yes")
+    assert "no longer made" in " ".join(other.err.split())
     assert "after buying" in changed(kitdrawer, "--count", "2", code=3)["verdict"]
 
 

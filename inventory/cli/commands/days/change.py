@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from inventory.catalogue import Order, find, fold
+from inventory.catalogue import find, fold
 from inventory.cli.answers import Answer, write
 from inventory.cli.commands.orders.can_take import (
     BlankOption,
@@ -60,36 +60,21 @@ def change(
     """
     sure = read_confidence(confidence)
 
-    def wanted(before: Order, read: Read) -> Order:
-        """The order with what was said in its place; count: all of it, also what is with the customer."""
-        platings = tuple(dict.fromkeys(name for name in (plating, *(or_plating or ())) if name))
-        return replace(
-            before,
-            count=before.whole if count is None else count,
-            handed=0,
-            due=read_date(by) if by else before.due,
-            blank=blank or before.blank,
-            platings=platings or before.platings,
-            refill=refill or before.refill,
-            extra_diameter=read_length(extra_diameter) if extra_diameter else before.extra_diameter,
-            pattern=pattern or before.pattern,
-            price=read_money(price, currency(read.currency)) if price else before.price,
-            customer=customer or before.customer,
-        )
+    platings = tuple(dict.fromkeys(name for name in (plating, *(or_plating or ())) if name))
+    said: dict[str, Any] = {
+        "count": count,
+        "due": read_date(by) if by else None,
+        "blank": blank,
+        "platings": platings,
+        "refill": refill,
+        "extra_diameter": read_length(extra_diameter) if extra_diameter else None,
+        "pattern": pattern,
+        "customer": customer,
+    }
 
     def work_out(read: Read) -> ChangedOrder:
-        before = find(read.orders(), "order", order)
-        now = wanted(before, read)
-
-        def looked_at(bare: Shop) -> set[str]:
-            involved = {
-                name
-                for one in (before, now)
-                for name in parts_involved(bare.catalogue, request_of(one), min(one.due, bare.today))
-            }
-            return {*involved, *(claim.part for claim in bare.book.claims)}
-
-        return work(shop_of(read, looked_at), before, now, sure)
+        coin = currency(read.currency)
+        return _worked_out(read, order, {**said, "price": read_money(price, coin) if price else None}, sure)
 
     with opened(store) as found:
         write(
@@ -106,6 +91,23 @@ def change(
             yes=yes,
             as_json=as_json,
         )
+
+
+def _worked_out(read: Read, name: str, said: Mapping[str, Any], sure: float) -> ChangedOrder:
+    """The order with what was said in its place; the count is of all of it, also of what is with the customer."""
+    before = find(read.orders(), "order", name)
+    whole = replace(before, count=before.whole, handed=0)
+    now = replace(whole, **{field: value for field, value in said.items() if value not in (None, "", ())})
+
+    def looked_at(bare: Shop) -> set[str]:
+        involved = {
+            name
+            for one in (before, now)
+            for name in parts_involved(bare.catalogue, request_of(one), min(one.due, bare.today))
+        }
+        return {*involved, *(claim.part for claim in bare.book.claims)}
+
+    return work(shop_of(read, looked_at), before, now, sure)
 
 
 def _to_buy(made: ChangedOrder) -> dict[str, int]:
