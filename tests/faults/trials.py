@@ -80,6 +80,8 @@ TRIALS = (
         "sold Godwit 1 --price 38 --yes",
         before=("weekend book {sheets}/saturday --yes", "release S41 --yes"),
     ),
+    Trial("days", "days --save {out}/market.xlsx", "Saved:"),
+    Trial("days", "days {sheets}/market.csv --yes"),
     Trial("change", "change S41 --count 1 --by 2026-12-20 --yes"),
     Trial(
         "came-back",

@@ -58,7 +58,7 @@ def handed_over(connection: Connection) -> tuple[tuple[str, date], ...]:
         select(_ORDER.c.name, func.max(_DOCUMENT.c.on_date))
         .select_from(_STEP.join(_ORDER).join(_DOCUMENT, _STEP.c.document_id == _DOCUMENT.c.id))
         .where(_ORDER.c.state == "handed over", _STEP.c.state == "handed over", standing())
-        .where(_DOCUMENT.c.kind != "sold")
+        .where(_DOCUMENT.c.kind.not_in(("sold", "days")))
         .group_by(_ORDER.c.id, _ORDER.c.name)
         .order_by(func.max(_DOCUMENT.c.on_date), _ORDER.c.id)
     )
