@@ -90,6 +90,8 @@ TRIALS = (
     ),
     Trial("took", "took clip 1 --from Dunlin~kit~chrome --yes"),
     Trial("retire", "retire gunmetal --yes"),
+    Trial("made", "made Dunlin~pen --blank walnut --plating chrome --spoiled turn=1 --yes"),
+    Trial("made", "made --order S41 --yes"),
     Trial("rename", "rename walnut~blank walnut~square --yes"),
     Trial("took", "took walnut~blank 1 --why lent --yes"),
     Trial("found", "found walnut~blank 2 --yes"),

@@ -1,4 +1,4 @@
-"""What a hand writes into a blank: `2 blew up`, `4 of 5`, `IIII`, ✓. Understood where it means one thing, else asked."""
+"""What a hand writes into a blank: `2 blew up`, `4 of 5`, `IIII`, ✓. Read where it means one thing, else asked."""
 
 from __future__ import annotations
 

@@ -39,7 +39,7 @@ DETAILS: dict[Kind, Shape[Any]] = {
     "tool": Shape(Tool, "tool"),
     "piece": Shape(Piece, "piece"),
 }
-PLATING = Shape(Plating, "plating", beside=("stand_ins",))
+PLATING = Shape(Plating, "plating", beside=("substitutes",))
 MATERIAL = Shape(Material, "material", beside=("losses",))
 FAMILY = Shape(Family, "family", beside=("bushings", "trimmer_pilots", "barrels"))
 BARREL = Shape(Barrel, "barrel")
@@ -47,9 +47,9 @@ PATTERN = Shape(Pattern, "pattern", beside=("bill",))
 BILL_LINE = Shape(BillLine, "bill_line", beside=("part",))
 SUPPLIER = Shape(Supplier, "supplier")
 OFFER, PRICE_STEP = Shape(Offer, "offer", beside=("steps",)), Shape(PriceStep, "price_step")
-ORDER = Shape(Order, "wish", beside=("platings", "handed"))
+ORDER = Shape(Order, "customer_order", beside=("platings", "handed"))
 
 BALANCE = Shape(Balance, "part_balance")
 LOT = Shape(Lot, "lot_balance", "lot")
-CLAIM = Shape(Claim, "claim_balance", order="wish")
+CLAIM = Shape(Claim, "claim_balance")
 DUE_IN = Shape(DueIn, "due_balance", "purchase")
