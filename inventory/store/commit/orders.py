@@ -45,12 +45,12 @@ def put_orders(connection: Connection, incoming: Iterable[Order], names: Names) 
 def put_agreed(changes: Changes, agreed: Iterable[Order], names: Names) -> None:
     """Orders as they are from now on, in a way that can be put back."""
     for order in agreed:
-        number = names["wish"].of(order.name)
+        number = names["customer_order"].of(order.name)
         row = ORDER.row(replace(order, count=order.whole), names)
         del row["state"], row["name"]  # neither is agreed
-        changes.put("wish", {"id": number}, row)
+        changes.put("customer_order", {"id": number}, row)
         platings = [{"plating_id": names["plating"].of(plating)} for plating in order.platings]
-        changes.put_list("wish_plating", {"wish_id": number}, platings)
+        changes.put_list("order_plating", {"order_id": number}, platings)
 
 
 def _may_change(there: Order, wanted: Order) -> bool:
