@@ -70,7 +70,7 @@ def filled_days(_: Kitdrawer, folder: Path) -> None:
     book = openpyxl.load_workbook(folder / "market.xlsx")
     sheet = book.worksheets[0]
     headings = [cell.value for cell in sheet[1]]
-    for heading, value in {"what": "found", "part": "walnut blank", "how many": 1}.items():
+    for heading, value in {"what": "found", "part": "walnut blank", "how many": "1"}.items():
         sheet.cell(2, headings.index(heading) + 1, value)
     book.save(folder / "market.xlsx")
 

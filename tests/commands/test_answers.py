@@ -62,6 +62,7 @@ CASES = (
     Case(("found", "Dunlin kit chrome", "1")),
     Case(("sold", "avocet pen chrome", "1", "--price", "38"), worked=True),
     Case(("rename", "Dunlin kit chrome", "Dunlin set chrome")),
+    Case(("made", "Dunlin pen", "--blank", "walnut", "--plating", "chrome")),
     Case(("days", "{days}")),
     Case(("change", "S42", "--count", "4"), code=3, before=(("promise", "S42"),)),
     Case(("came-back", "S41", "--part", "felt sleeve"), before=(("promise", "S41"), ("handed-over", "S41"))),

@@ -127,7 +127,7 @@ def test_an_order_that_loses_its_parts_is_named(kitdrawer: Kitdrawer, tmp_path: 
 
 def test_the_same_sheet_is_not_booked_twice(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """By its content, whatever it is called; taken back, it may be booked again."""
-    path = sheet(tmp_path, *LINES)
+    path = sheet(tmp_path, LINES[0], LINES[4])
     assert kitdrawer("days", str(path), "--yes").code == 0
     other = path.rename(tmp_path / "again.csv")
     assert "already booked" in kitdrawer("days", str(other), "--yes").err
@@ -194,7 +194,7 @@ def test_long_sheets_are_told_shortly(kitdrawer: Kitdrawer, tmp_path: Path) -> N
         ("add,walnut blank,1,2026-02-30,,,,,,,,", "day"),
         ("add,CA thin,1 bottle,,,,9,,,,,", "For what was 9 paid?"),
         ("add,walnut blank,1,,broke,,,,,,,", "A line of “add” has none"),
-        ("found,walnut blanc,1,,,,,,,,,", "Did you mean “walnut blank”?"),
+        ("found,walnut blanc,1,,,,,,,,,", "Did you mean “walnut blank”"),
         ("sold,walnut blank,1,,,,,,,,,", "is no finished piece"),
         ("sold,flamingo pen,1,,,,,,,,,", "There is no part called"),
         ("took,walnut blank,900,,broke,,,,,,,", "The book has"),

@@ -32,7 +32,7 @@ def write_days(path: Path) -> None:
     """Write it: a name ending in .csv becomes a CSV file, any other a workbook. Raises Refused where one is there."""
     columns = tuple(asked(name, _WIDE.get(name, 11), _NOTES[name]) for name in HEADINGS)
     form = Form("days", columns, (), ROWS, "Ordinary days", landscape=True)
-    if not is_workbook(path):
+    if path.suffix.casefold() == ".csv" or not is_workbook(path):
         write_csv(path, *form.plain(), overwrite=False)
         return
     from openpyxl import Workbook

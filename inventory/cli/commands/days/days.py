@@ -39,7 +39,8 @@ def days(
         typer.Argument(readable=False, metavar="[FILE]", help="A workbook, a CSV file or a folder."),
     ] = None,
     save: Annotated[
-        Path | None, typer.Option(metavar="FILE.xlsx", help="Write an empty sheet to fill (or FILE.csv).")
+        Path | None,
+        typer.Option(readable=False, metavar="FILE.xlsx", help="Write an empty sheet to fill (or FILE.csv)."),
     ] = None,
     everything: Annotated[bool, typer.Option("--all", help="Every line on the screen.")] = False,
     sure: SureOption = False,
