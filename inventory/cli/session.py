@@ -56,6 +56,9 @@ StoreOption = Annotated[
     ),
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
+SafetyOption = Annotated[
+    bool, typer.Option("--safety", help="What can hurt in this job, at the moment it can.")
+]
 YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]
 
 
