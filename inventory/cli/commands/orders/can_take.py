@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.catalogue import Order, find
+from inventory.catalogue import Order, find, fold
 from inventory.cli.json.exact import dumps
 from inventory.cli.json.order import order_json
 from inventory.cli.screens.order import many_screen, order_screen
@@ -16,7 +16,7 @@ from inventory.cli.screens.safety import safety_screen
 from inventory.cli.session import JsonOption, SafetyOption, StoreOption, ended, existing, opened, say, shop_of
 from inventory.errors import BadInput, KitdrawerError, Refused
 from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
-from inventory.jobs.orders.requests import OrderRequest, request_of
+from inventory.jobs.orders.requests import OrderRequest, refuse_retired, request_of
 from inventory.jobs.orders.reserving import in_turn, without_claims
 from inventory.jobs.sessions.safety import making_safety
 from inventory.ledger.shop import Shop
@@ -79,6 +79,8 @@ def can_take(
                 pattern, plating, blank, count, by, or_plating or [], refill, extra_diameter, sure
             )
         shop = shop_for(read, request)
+        if not (order and shop.book.orders[fold(request.order)].state == "promised"):
+            refuse_retired(shop.catalogue, request)
         report = check(shop, request)
     if as_json:
         say(dumps(order_json(shop, report)))
