@@ -35,7 +35,6 @@ def columns(
     kitdrawer columns
     kitdrawer columns counts
     kitdrawer columns --save shop.xlsx
-    kitdrawer columns counts --json
     """
     from inventory.sheets.stock.tabs import TABS
 
