@@ -5,70 +5,23 @@ A later line sees the shelf as those before it leave it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import date
-from fractions import Fraction
-from typing import Final, Literal
 
-from inventory.catalogue import Part, fold
+from inventory.catalogue import fold
 from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.jobs.days.bringing import added, back, found
 from inventory.jobs.days.by_hand import ByHand
 from inventory.jobs.days.selling import Sale, sold
 from inventory.jobs.days.taking import Going, taken
-from inventory.jobs.sessions.reconciling.outcome import Shortfall, lacking
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import shop_of
 from inventory.ledger import Proposal
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.lending import Lending, left_owed
+from inventory.ledger.shop import Shop
 from inventory.measures import plural
-
-What = Literal["add", "took", "found", "back", "sold"]
-WHATS: Final[Mapping[str, What]] = {
-    **{one: one for one in ("add", "took", "found", "back", "sold")},
-    "added": "add",
-    "bought": "add",
-    "got": "add",
-    "take": "took",
-    "taken": "took",
-    "find": "found",
-    "returned": "back",
-    "sell": "sold",
-    "sale": "sold",
-}
-"""What a line may say it is, in our words and others."""
-
-
-@dataclass(frozen=True, slots=True)
-class DayLine:
-    """One filled row. quantity: thousandths, None where nothing is said; cost: minor units a unit of what is added.
-
-    price: minor units of one that is sold; whom: to whom it went, or where it was sold.
-    """
-
-    place: Place
-    what: What
-    part: Part
-    on: date
-    quantity: int | None = None
-    why: str = ""
-    whom: str = ""
-    lot: str = ""
-    cost: Fraction | None = None
-    price: int | None = None
-    use_by: date | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class FilledDays:
-    """What a sheet says; fingerprint: of its content, the same for the same rows; notes: what was left alone."""
-
-    name: str
-    lines: tuple[DayLine, ...]
-    fingerprint: str
-    notes: tuple[str, ...] = ()
+from inventory.reports.days_sheet import DayLine, FilledDays
+from inventory.reports.session_report import Shortfall, lacking
 
 
 @dataclass(frozen=True, slots=True)

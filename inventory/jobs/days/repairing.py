@@ -8,14 +8,14 @@ from dataclasses import dataclass
 from inventory.catalogue import Order, Part, fold
 from inventory.errors import BadInput, NotEnough, Refused
 from inventory.jobs.days.by_hand import so_much
-from inventory.jobs.sessions.reconciling.outcome import Shortfall, lacking
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Drawn, Purpose, opened_words, take
 from inventory.ledger import Proposal
 from inventory.ledger.availability import off_in
 from inventory.ledger.claims import settle
 from inventory.ledger.documents.drafting import Draft
+from inventory.ledger.shop import Shop
 from inventory.measures import listed, show_amount
+from inventory.reports.session_report import Shortfall, lacking
 
 REPAIR = "repair"
 """The word of lines by which something went into a repair."""

@@ -12,9 +12,9 @@ from inventory.catalogue import Named, Part, fold
 from inventory.errors import Refused
 from inventory.jobs.days.by_hand import so_much
 from inventory.jobs.days.names import thing_called
-from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
 from inventory.ledger.documents.changes import Retired
+from inventory.ledger.shop import Shop
 from inventory.measures import listed, plural, show_date
 
 RETIRING: tuple[Named, ...] = ("part", "pattern", "family", "plating", "material", "supplier")

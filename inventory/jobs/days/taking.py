@@ -6,15 +6,14 @@ finished pieces that are set aside stay. What is thrown out is what is out of da
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from inventory.catalogue import Part, fold
+from inventory.catalogue import Part
 from inventory.errors import BadInput, NotEnough
 from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.lots import lot_called
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Purpose, opened_words, take
 from inventory.ledger import Line, Lot
 from inventory.ledger.availability import free, out_of_date
@@ -23,16 +22,9 @@ from inventory.ledger.containers import called, full_and_open, net_of
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.lending import LENT
 from inventory.ledger.shelf_life import gone_off
+from inventory.ledger.shop import Shop
 from inventory.measures import listed, show_amount
 
-WHY: Final[Mapping[str, tuple[str, ...]]] = {
-    "gave away": ("given away", "gave it away", "gave", "gift", "present"),
-    "broke": ("broken",),
-    "threw out": ("thrown out", "threw away", "thrown away", "out of date"),
-    "lent": ("lent out",),
-    "used up": ("used",),
-}
-"""Our words for why something went, and others that say the same."""
 _WORDS: Final = {"gave away": "given away", "broke": "broken", "threw out": "thrown out", "lent": LENT}
 """The words of the lines, where they are others."""
 
@@ -45,17 +37,6 @@ class Going:
     why: str
     whom: str = ""
     lot: str = ""
-
-
-def reason_of(text: str) -> str:
-    """Our word for why something went. Raises BadInput."""
-    said = fold(text)
-    found = next((word for word, others in WHY.items() if said == word or said in others), None)
-    if found is None:
-        words = listed([f"“{word}”" for word in WHY], most=len(WHY))
-        wrong = f"“{text}” is no reason the book knows." if said else "Why did it go?"
-        raise BadInput(wrong, hint=f"Write --why with one of {words}.")
-    return found
 
 
 def taken(shop: Shop, part: Part, going: Going, draft: Draft | None = None) -> ByHand:

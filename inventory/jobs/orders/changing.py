@@ -11,12 +11,12 @@ from inventory.errors import BadInput, Refused
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import setting_aside
 from inventory.jobs.orders.requests import refuse_retired, request_of
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import shop_of
 from inventory.ledger import Line, Proposal
 from inventory.ledger.availability import off_in
 from inventory.ledger.claims import let_go, settle
 from inventory.ledger.documents.drafting import Draft
+from inventory.ledger.shop import Shop
 from inventory.measures import plural, show_date, show_money
 
 

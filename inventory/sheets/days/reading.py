@@ -11,12 +11,11 @@ from typing import Final
 
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadInput, BadSheet, UnknownName
-from inventory.jobs.days.by_hand import amount_of, pieces_called
-from inventory.jobs.days.many import WHATS, DayLine, FilledDays, What
-from inventory.jobs.days.paying import Paid, cost_said
-from inventory.jobs.days.taking import reason_of
 from inventory.ledger import fingerprint
+from inventory.ledger.paid import Paid, cost_said
 from inventory.measures import Currency, listed, read_date, read_money
+from inventory.reports.day_words import amount_of, pieces_called, reason_of
+from inventory.reports.days_sheet import WHATS, DayLine, FilledDays, What
 from inventory.sheets.forms.cells import check_columns
 from inventory.sheets.forms.kinds import stock_kind
 from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow

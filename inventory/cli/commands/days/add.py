@@ -10,10 +10,11 @@ from inventory.cli.by_hand import booked_by_hand, looked_at
 from inventory.cli.session import JsonOption, StoreOption, YesOption, packs_offered
 from inventory.errors import Doubtful
 from inventory.jobs.days.bringing import added
-from inventory.jobs.days.by_hand import ByHand, amount_of
+from inventory.jobs.days.by_hand import ByHand
 from inventory.jobs.days.new_kits import known_or_new
-from inventory.jobs.days.paying import Paid, cost_said
+from inventory.ledger.paid import Paid, cost_said
 from inventory.measures import read_date
+from inventory.reports.day_words import amount_of
 
 if TYPE_CHECKING:
     from inventory.store import Read

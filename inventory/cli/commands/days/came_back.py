@@ -13,14 +13,14 @@ from inventory.cli.json.exact import Exact, Value
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
 from inventory.errors import BadInput
-from inventory.jobs.days.by_hand import amount_of
 from inventory.jobs.days.repairing import Repair, refill_of
 from inventory.jobs.days.repairing import came_back as work
 from inventory.ledger.costs import UNKNOWN
 from inventory.measures import Currency, currency, show_amount, show_money
+from inventory.reports.day_words import amount_of
 
 if TYPE_CHECKING:
-    from inventory.jobs.shop import Shop
+    from inventory.ledger.shop import Shop
     from inventory.store import Read
 
 

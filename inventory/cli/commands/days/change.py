@@ -31,7 +31,7 @@ from inventory.jobs.orders.requests import request_of
 from inventory.measures import currency, read_date, read_length, read_money
 
 if TYPE_CHECKING:
-    from inventory.jobs.shop import Shop
+    from inventory.ledger.shop import Shop
     from inventory.store import Read
 
 

@@ -10,8 +10,7 @@ import typer
 
 from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.by_hand import by_hand_json
-from inventory.cli.screens.days import days_screen
+from inventory.cli.screens.by_hand import by_hand_json, days_screen
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json
 from inventory.cli.session import (
     JsonOption,
@@ -26,8 +25,9 @@ from inventory.cli.session import (
     today,
 )
 from inventory.errors import BadInput
-from inventory.jobs.days.many import Days, FilledDays, many
+from inventory.jobs.days.many import Days, many
 from inventory.measures import Currency, currency
+from inventory.reports.days_sheet import FilledDays
 
 if TYPE_CHECKING:
     from inventory.store import Read

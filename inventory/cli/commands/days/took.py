@@ -9,10 +9,11 @@ import typer
 from inventory.cli.by_hand import booked_by_hand, looked_at
 from inventory.cli.session import JsonOption, StoreOption, YesOption
 from inventory.errors import BadInput
-from inventory.jobs.days.by_hand import ByHand, amount_of, part_called
+from inventory.jobs.days.by_hand import ByHand, part_called
 from inventory.jobs.days.robbing import robbed
-from inventory.jobs.days.taking import Going, reason_of, taken
+from inventory.jobs.days.taking import Going, taken
 from inventory.measures.text import plain
+from inventory.reports.day_words import amount_of, reason_of
 
 if TYPE_CHECKING:
     from inventory.store import Read
