@@ -103,7 +103,10 @@ def _one_question(order: str, sheet: Path | None, options: Sequence[object]) -> 
         if there
     ]
     if len(said) > 1:
-        raise BadInput(f"{' and '.join(said)} are different questions.", hint="Ask one of them.")
+        raise BadInput(
+            f"{' and '.join(said)} are different questions.",
+            hint="Say one of them, and leave the others out.",
+        )
 
 
 def read_confidence(text: str) -> float:
