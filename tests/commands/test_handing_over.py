@@ -8,6 +8,8 @@ import pytest
 
 from .conftest import Answer, Kitdrawer
 
+pytestmark = pytest.mark.usefixtures("store")
+
 
 def test_handing_over_draws_the_bill_and_ends_the_claims(kitdrawer: Kitdrawer) -> None:
     """Two pieces take two kits, first in, first out; nothing stays claimed for them."""
