@@ -61,6 +61,9 @@ class Leaf:
     rates: Rates
     bound: int = 0
     tries: int = 0
+    width: int = 0
+    widest: int = 60
+    effort: int = 0
 
     @property
     def goods(self) -> tuple[int, ...]:
@@ -75,7 +78,7 @@ class Leaf:
     def charged(self, problem: Problem, goods: Sequence[int], count: Sequence[int]) -> Leaf:
         """The same leaf at other multipliers."""
         rates = Rates(problem, (self.modes, self.low, self.high), goods, count)
-        return Leaf(self.modes, self.low, self.high, rates, self.bound, self.tries)
+        return Leaf(self.modes, self.low, self.high, rates, self.bound, self.tries, self.width, self.widest, self.effort)
 
 
 def leaf_of(

@@ -27,15 +27,24 @@ from inventory.buying.heuristics.tally import BROKEN, Tally
 from inventory.buying.limits import dearest
 from inventory.buying.problem import Packs, Problem
 from inventory.buying.search.branching import parts
-from inventory.buying.search.core import NODES, Settled, settle_core
-from inventory.buying.search.labels import Patience, TooMany, settle
+from inventory.buying.search.core import Settled, settle_core
+from inventory.buying.search.labels import settle
 from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, needed
 from inventory.buying.search.leaves import Leaves, few
 from inventory.buying.search.node import Node, Pick
+from inventory.buying.search.patience import Patience, TooMany
 from inventory.buying.search.whole import settle_whole, size
 
-LABELS, LEAST_LABELS = 60_000, 2_000
-"""Tried in the settled leaves of a list in all, some 0.3 s, and in any one look; beyond that a core goes to HiGHS."""
+LABELS = 4000
+"""Steps (of some labels each) a look into a leaf may take."""
+
+MOST_EFFORT = 5
+"""Doublings"""
+
+NARROW = 6
+"""The first look into a leaf is for lists dearer than its bound by one part in so many times the square of the parts,
+each next for twice as much, or half where that is too much.
+"""
 
 MANY, SMALL, WHOLE_NODES = 150, 250, 5_000
 """Leaves and nodes after which a list of so few variables goes to HiGHS as a whole, and how far that looks."""
@@ -43,17 +52,8 @@ MANY, SMALL, WHOLE_NODES = 150, 250, 5_000
 QUICK, LOOK = 40, 5
 """HiGHS takes as long as a leaf for so many squared variables of a list; a look into a leaf as long as so many."""
 
-WIDER = (8, 4, 2, 1)
-"""What part of the gap is searched at each look into a settled leaf: little gaps are searched fast."""
-
 AHEAD, FAR = 40, 500
 """Regions and leaves between two looks ahead, and what part of the best list a gap must be to be worth one."""
-
-GLANCE, LAST = 20, 100
-"""Nodes of HiGHS for a look before a leaf's turn, which need prove nothing; tries after which it gets no more."""
-
-NEARLY = 1000
-"""The first look into a leaf is for lists dearer than its bound by one part in half as many, each next for twice."""
 
 STARTS, LONG, BETTER = 3, 150, 300
 """How often the search begins: again after so many nodes and leaves, when the best list got better by one part in so
@@ -62,11 +62,6 @@ many: a better list cuts most at the root, where its price is aimed at.
 
 AGAIN = 1
 """How often the bound of the whole space is raised once more when the search begins again."""
-
-CORE = 2400
-"""HiGHS is asked for lists dearer than a leaf's bound by four parts in so many, next time for twice as much: a wide
-core is a slow one. Of small lists all of it is asked at once.
-"""
 
 NEAR = 60
 """Lists dearer than the best by more than one part in this many are not worth bettering."""
@@ -107,12 +102,13 @@ class Search:
         self.price: int | None = None
         self.leaves = self._looks = 0
         self._tried: set[int] = set()
-        self._labels = LABELS
+        self._narrow = NARROW * len(problem.parts) ** 2
         self._whole: Node | None = None
         self._looked_whole = False
         self._ahead = self._starts = self._begun = self._hoped = 0
         self._closed: set[tuple[tuple[int, ...], tuple[int, ...]]] = set()
         self._leaves = Leaves(problem)
+        self._hard: list[Leaf] = []
         self._order = count()
         self._heap: list[tuple[int, int, Node | Leaf]] = []
         for bought in start:
@@ -124,21 +120,32 @@ class Search:
         """Search until the best list is proven or the time is up."""
         self._start()
         bound = None
-        while self._heap and bound is None:
+        while bound is None and self._more():
             if self.leaves >= self._ahead:
                 bound = self._look_ahead()
                 if bound is None and self._worth_a_start():
                     self._start()
                 continue
             least, _, one = heapq.heappop(self._heap)
-            if least >= self._target() or (self._slow() and self._settle_whole()):
+            if self._slow() and self._settle_whole():
+                self._hard.clear()
                 break
             bound = self._settle(one) if isinstance(one, Leaf) else self._dive(one)
         assert self.price is not None  # noqa: S101 - the caller starts with a list that keeps every term
-        left = [bound] if bound is not None else []
-        left += [self._heap[0][0]] if self._heap and bound is not None else []
+        left = [] if bound is None else [bound, *(one[0] for one in self._heap), *(one.bound for one in self._hard)]
         least = min([self.price, *(-(-one // ONE) for one in left)])
         return Found(self.best, self.price, least, self.leaves)
+
+    def _more(self) -> bool:
+        """Whether something is left that may hold a better list; hard leaves come last, each for a longer look."""
+        if self._heap and self._heap[0][0] >= self._target():
+            self._heap.clear()
+        if not self._heap:
+            for leaf in self._hard:
+                if leaf.bound < self._target():
+                    self._push(leaf)
+            self._hard.clear()
+        return bool(self._heap)
 
     def _start(self) -> None:
         """The whole space as one node; its parts' prices begin at what they cost in the best list."""
@@ -273,7 +280,7 @@ class Search:
         self._ahead = self.leaves + AHEAD
         while (leaf := self._lowest()) is not None:
             if leaf.tries:
-                return self._look_in(leaf, GLANCE)
+                return self._look_in(leaf)
             leaf.tries = 1
             if self._sharpened(leaf):
                 self._push(leaf)
@@ -285,7 +292,7 @@ class Search:
         waiting = [
             (one.bound, number, least)
             for least, number, one in self._heap
-            if isinstance(one, Leaf) and one.tries <= LAST and one.bound < enough
+            if isinstance(one, Leaf) and one.bound < enough
         ]
         if not waiting:
             return None
@@ -296,23 +303,29 @@ class Search:
         assert isinstance(leaf, Leaf)  # noqa: S101 - for the checker of types
         return leaf
 
-    def _look_in(self, leaf: Leaf, nodes: int = NODES) -> int | None:
-        """Look in a leaf for a list a little above its bound, with so many nodes where HiGHS is needed."""
+    def _look_in(self, leaf: Leaf) -> int | None:
+        """Look in a leaf for a list a little above its bound; the bound when time ran out in it.
+
+        The window is narrower after one that had too many labels; HiGHS is asked where even the narrowest has.
+        """
         self._looks += 1
         least, price = -(-leaf.bound // ONE), self.price or 0
-        gap = (price - least) // WIDER[min(leaf.tries - 1, len(WIDER) - 1)]
-        target = min(price, least + 1 + min(gap, (least << min(leaf.tries, 20)) // NEARLY))
+        window = (least << leaf.width) // self._narrow
+        target = price if price - least <= 2 * window else least + 1 + window
         leaf.tries += 1
-        allowed = max(self._labels, LEAST_LABELS)
-        patience = Patience(allowed, self._late)
         try:
-            bought = settle(self.bounds, leaf, target, patience)
+            bought = settle(self.bounds, leaf, target, Patience(LABELS << leaf.effort, self._late))
         except TooMany:
-            window = (least << min(leaf.tries, 20)) // CORE
-            wide = price if size(self.problem) <= SMALL else min(price, least + window)
-            return self._settle_core(leaf, wide, nodes)
-        finally:
-            self._labels -= allowed - patience.left
+            if self._late():
+                return leaf.bound
+            if leaf.effort >= MOST_EFFORT:
+                return self._settle_core(leaf, target)
+            leaf.effort += 1
+            leaf.width = leaf.widest = max(0, leaf.width - 1)
+            self._hard.append(leaf)
+            self._closed.add((leaf.modes, leaf.low))
+            return None
+        leaf.width = min(leaf.width + 1, leaf.widest)
         if bought is not None:
             self._offer(bought)
         elif target < price:
@@ -342,18 +355,14 @@ class Search:
             self._offer(found.bought)
         return found.certain
 
-    def _settle_core(self, leaf: Leaf, target: int, nodes: int) -> int | None:
+    def _settle_core(self, leaf: Leaf, target: int) -> int | None:
         """Give a leaf to HiGHS, for lists below a target; the bound when time ran out in it."""
         left = self.until - perf_counter()
-        found = settle_core(self.bounds, leaf, target, left, nodes) if left > 0 else Settled(None, False)
+        found = settle_core(self.bounds, leaf, target, left) if left > 0 else Settled(None, False)
         if found.bought is not None:
             self._offer(found.bought)
-        if not found.certain and (nodes == NODES or self._late()):
-            return max(leaf.bound, found.bound * ONE)
         if not found.certain:
-            leaf.tries = LAST + 1
-            self._push(leaf)
-            return None
+            return max(leaf.bound, found.bound * ONE)
         leaf.bound = target * ONE
         if leaf.bound < self._target():
             self._push(leaf)
