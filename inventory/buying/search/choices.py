@@ -56,7 +56,9 @@ def choices(bounds: Bounds, leaf: Leaf, target: int, patience: Patience) -> list
                 number, packs, plan = plan
                 for place, amount in ways.brings(number, packs):
                     amounts[row, place] += amount
-        found.append(Choices(np.array([float(cost) for cost, _ in ways.found]), amounts, [it[1] for it in ways.found]))
+        found.append(
+            Choices(np.array([float(cost) for cost, _ in ways.found]), amounts, [it[1] for it in ways.found])
+        )
     return found
 
 
@@ -136,7 +138,9 @@ class _Ways:
             steps = ((size, own * weight) for _, size, own in pack.ladder(full))
         else:
             enough = -(-(full - held) // pack.size)
-            steps = ((packs * pack.size, price * packs) for packs in range(1, min(enough, pack.most or enough) + 1))
+            steps = (
+                (packs * pack.size, price * packs) for packs in range(1, min(enough, pack.most or enough) + 1)
+            )
         for more, cost in steps:
             if cost < best:
                 best = min(best, cost + self._tail(at + 1, min(full, held + more)))

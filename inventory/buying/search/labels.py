@@ -15,14 +15,14 @@ pass the target by more than any rounding.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from inventory.buying.bounds.leaf_bound import Bounds
 from inventory.buying.knapsack import Plan, packs_of
 from inventory.buying.problem import Packs
+from inventory.buying.search.asked import SURE, Asked, best_of, reduced
 from inventory.buying.search.choices import Choices, choices
-from inventory.buying.search.conditions import Resource, resources
+from inventory.buying.search.conditions import resources
 from inventory.buying.search.leaf import ONE, PAY, Leaf
 from inventory.buying.search.patience import Patience, TooMany
 
@@ -31,14 +31,8 @@ if TYPE_CHECKING:
 
     Array = NDArray[Any]
 
-SCALES = (0, 3, 5, 7, 9, 11, 14, 20, 32)
-"""Eighths of a rate that give further bounds."""
-
 RIVALS = 40
 """Labels each other one is compared with: the cheapest ones dominate most."""
-
-SURE = 1 + 1e-9
-"""A bound in doubles must pass the target by so much before it counts."""
 
 STEPS = 16
 """Labels tried for a step of patience: they are many at once."""
@@ -56,103 +50,15 @@ def settle(bounds: Bounds, leaf: Leaf, target: int, patience: Patience) -> Packs
         return None
     terms = bounds.problem.terms
     fees = sum(terms[at].fee for at, mode in enumerate(leaf.modes) if mode == PAY)
-    asked = _Asked.of(list(resources(bounds, leaf)))
-    core = _reduced(ways, asked, fees, target)
+    asked = Asked.of(list(resources(bounds, leaf)))
+    core = reduced(ways, asked, fees, target)
     return None if core is None else _Labels(*core, target, patience).best(fees)
-
-
-@dataclass(slots=True)
-class _Asked:
-    """The conditions: what each must reach, may not pass (infinite where there is no end), and its rate."""
-
-    due: Array
-    most: Array
-    rate: Array
-
-    @staticmethod
-    def of(wanted: Sequence[Resource]) -> _Asked:
-        import numpy as np
-
-        ends = [np.inf if one.most is None else one.most for one in wanted]
-        return _Asked(
-            np.array([float(one.due) for one in wanted]), np.array(ends), np.array([float(one.rate) for one in wanted])
-        )
-
-    def kept(self, which: Array) -> _Asked:
-        return _Asked(self.due[which], self.most[which], self.rate[which])
-
-    def scaled(self) -> Array:
-        """The rates, and each alone scaled, as rows; atoms a unit."""
-        import numpy as np
-
-        rows = [self.rate]
-        for at in np.flatnonzero(self.rate):
-            for scale in SCALES:
-                rows.append(self.rate.copy())
-                rows[-1][at] *= scale / 8
-        return np.array(rows) / ONE
-
-
-def _reduced(ways: list[Choices], asked: _Asked, fees: int, target: int) -> tuple[list[Choices], _Asked] | None:
-    """Without the ways that cannot be on a list below the target, and the conditions that are always met.
-
-    None where no list is left.
-    """
-    import numpy as np
-
-    for _ in range(2):
-        least = sum(one.amounts.min(axis=0) for one in ways)
-        most = sum(one.amounts.max(axis=0) for one in ways)
-        asked.most = np.where(most > asked.most, asked.most, np.inf)
-        open_ = (least < asked.due) | (asked.most < np.inf)
-        asked = asked.kept(open_)
-        least, most = least[open_], most[open_]
-        rates = asked.scaled()
-        ways = [Choices(one.cost, one.amounts[:, open_], one.plans) for one in ways]
-        reduced = [one.cost[:, None] - one.amounts @ rates.T for one in ways]
-        lowest = [one.min(axis=0) for one in reduced]
-        room = target * SURE - fees - rates @ asked.due - sum(lowest)
-        for at, one in enumerate(ways):
-            able = (reduced[at] - lowest[at] < room).all(axis=1)
-            able &= (one.amounts + (most - one.amounts.max(axis=0)) >= asked.due).all(axis=1)
-            able &= (one.amounts + (least - one.amounts.min(axis=0)) <= asked.most).all(axis=1)
-            if not able.any():
-                return None
-            ways[at] = one.kept(able)
-    return [_undominated(one, asked) for one in ways], asked
-
-
-def _undominated(ways: Choices, asked: _Asked) -> Choices:
-    """Without those that bring no more than another for no less."""
-    return ways if len(ways.plans) < 2 else ways.kept(_best(ways.cost, ways.amounts, asked, len(ways.plans)))
-
-
-def _best(cost: Array, held: Array, asked: _Asked, rivals: int) -> Array:
-    """A mask of the labels that none of so many cheapest ones is as good as."""
-    import numpy as np
-
-    order = np.lexsort([*held.T[::-1], cost])
-    ended = asked.most < np.inf
-    cost, held = cost[order], np.where(ended, held, np.minimum(held, asked.due))[order]
-    alive = np.ones(len(order), dtype=bool)
-    at = 0
-    while rivals and at < len(order) - 1:
-        if alive[at]:
-            rivals -= 1
-            better = held[at + 1 :] <= held[at]
-            if ended.any():
-                better &= ~ended | (held[at + 1 :] == held[at])
-            alive[at + 1 :] &= ~better.all(axis=1)
-        at += 1
-    found = np.empty_like(alive)
-    found[order] = alive
-    return found
 
 
 class _Labels:
     """The search of one leaf for a list that costs less than `target`, over the ways and conditions left."""
 
-    def __init__(self, ways: Sequence[Choices], asked: _Asked, target: int, patience: Patience) -> None:
+    def __init__(self, ways: Sequence[Choices], asked: Asked, target: int, patience: Patience) -> None:
         self.asked, self.target, self.patience = asked, target, patience
         self.ways = sorted(ways, key=self._stake)
         self.rates = asked.scaled()
@@ -220,7 +126,8 @@ class _Labels:
             & (short <= reach).all(axis=1)
             & (held <= self.asked.most).all(axis=1)
         )
-        return at[((short[at] @ self.rates.T + rest).max(axis=1) < room[at])]
+        found: Array = at[(short[at] @ self.rates.T + rest).max(axis=1) < room[at]]
+        return found
 
     def _distinct(self, cost: Array, held: Array) -> Array:
         """The places of the labels that no other is known to be as good as."""
@@ -232,4 +139,4 @@ class _Labels:
         again[1:] = (held[order[1:]] == held[order[:-1]]).all(axis=1)
         again[1:] &= cost[order[1:]] >= cost[order[:-1]]  # equal rows need not have equal keys in doubles
         order = order[~again]
-        return order[_best(cost[order], held[order], self.asked, RIVALS)]
+        return order[best_of(cost[order], held[order], self.asked, RIVALS)]

@@ -3,10 +3,10 @@
 A node leaves open which modes suppliers have (not used / pays postage / reaches free postage) and which levels price
 groups; it is bounded by `shares`, which also drops modes and levels that cannot do better than the best list, and cut
 where the bound's answer mixes most.  Once few combinations are left each is a leaf of its own (`leaves`): there the
-multipliers of `bound` and `mixing` are the better ones, and a threshold missed by whole packs is settled exactly by
-`labels`.  Regions and leaves are taken lowest bound first, so the lowest bound left is a bound on every list at any
-time.  Only now and then the lowest leaf is looked into before its turn: a better list found early cuts most of the
-rest, and where it is much better the search begins again with it.
+multipliers of `bounds.multipliers` and `column_generation` are the better ones, and thresholds missed by whole packs
+are settled exactly by `labels`.  Nodes and leaves are taken lowest bound first, so the lowest bound left is a bound on
+every list at any time.  Only now and then the lowest leaf is looked into before its turn: a better list found early
+cuts most of the rest, and where it is much better the search begins again with it.
 """
 
 from __future__ import annotations
@@ -35,11 +35,11 @@ from inventory.buying.search.node import Node, Pick
 from inventory.buying.search.patience import Patience, TooMany
 from inventory.buying.search.whole import settle_whole, size
 
-LABELS = 4000
-"""Steps (of some labels each) a look into a leaf may take."""
+LABELS, MOST_EFFORT = 4000, 5
+"""Steps that the first look into a leaf may take (some 0.05 s); how often that is doubled before a core goes to HiGHS.
 
-MOST_EFFORT = 5
-"""Doublings"""
+A leaf that was left for that comes after all else, when the best list is better and less of the leaf is to be tried.
+"""
 
 NARROW = 6
 """The first look into a leaf is for lists dearer than its bound by one part in so many times the square of the parts,
@@ -132,7 +132,11 @@ class Search:
                 break
             bound = self._settle(one) if isinstance(one, Leaf) else self._dive(one)
         assert self.price is not None  # noqa: S101 - the caller starts with a list that keeps every term
-        left = [] if bound is None else [bound, *(one[0] for one in self._heap), *(one.bound for one in self._hard)]
+        left = (
+            []
+            if bound is None
+            else [bound, *(one[0] for one in self._heap), *(one.bound for one in self._hard)]
+        )
         least = min([self.price, *(-(-one // ONE) for one in left)])
         return Found(self.best, self.price, least, self.leaves)
 
@@ -256,10 +260,7 @@ class Search:
         return leaf.bound < self._target()
 
     def _settle(self, leaf: Leaf) -> int | None:
-        """Look in a settled leaf for a list a little above its bound; the bound when time ran out in it.
-
-        When there is none the bound rises by as much and the leaf waits its turn again.
-        """
+        """Sharpen a settled leaf, then look in it; the bound when time ran out in it."""
         if leaf.bound >= self._target():
             return None
         if not leaf.tries:
@@ -306,7 +307,8 @@ class Search:
     def _look_in(self, leaf: Leaf) -> int | None:
         """Look in a leaf for a list a little above its bound; the bound when time ran out in it.
 
-        The window is narrower after one that had too many labels; HiGHS is asked where even the narrowest has.
+        When there is none the bound rises by as much and the leaf waits its turn again. Where it has too many labels it
+        is put off, to be looked at longer; HiGHS is asked where that does not help either.
         """
         self._looks += 1
         least, price = -(-leaf.bound // ONE), self.price or 0
