@@ -16,12 +16,15 @@ from inventory.buying.bounds.leaf_bound import Bounds, cost_at
 from inventory.buying.knapsack import NEVER, Plan, Priced
 from inventory.buying.search.conditions import Resource, resources
 from inventory.buying.search.leaf import Leaf
-from inventory.buying.search.patience import Patience
+from inventory.buying.search.patience import TooWide
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Array = NDArray[Any]
+
+MOST = 4000
+"""Ways of all parts tried at most: where packs cost next to nothing at the multipliers there is no end of them."""
 
 
 @dataclass(slots=True)
@@ -38,18 +41,22 @@ class Choices:
         return Choices(self.cost[which], self.amounts[which], plans)
 
 
-def choices(bounds: Bounds, leaf: Leaf, target: int, patience: Patience) -> list[Choices] | None:
-    """By part its choices below the target, atoms/65536; None where the bound alone is no lower than that."""
+def choices(bounds: Bounds, leaf: Leaf, target: int) -> list[Choices] | None:
+    """By part its choices below the target, atoms/65536; None where the bound alone is no lower than that.
+
+    TooWide where they are too many.
+    """
     import numpy as np
 
     relaxed = bounds.relax(leaf)
     if relaxed is None or relaxed.bound >= target:
         return None
     wanted = list(resources(bounds, leaf))
-    found = []
+    found, left = [], MOST
     for part, least in enumerate(bounds.part_costs(leaf)):
-        ways = _Ways(bounds, leaf, part, target - relaxed.bound + least, wanted, patience)
+        ways = _Ways(bounds, leaf, part, target - relaxed.bound + least, wanted, left)
         ways.extend(0, 0, 0, 0, ())
+        left = ways.left
         amounts = np.zeros((len(ways.found), len(wanted)))
         for row, (_, plan) in enumerate(ways.found):
             while plan:
@@ -66,11 +73,11 @@ class _Ways:
     """The ways to cover one part for a reduced cost below `room`, offer by offer, the earliest first."""
 
     def __init__(
-        self, bounds: Bounds, leaf: Leaf, part: int, room: int, wanted: Sequence[Resource], patience: Patience
+        self, bounds: Bounds, leaf: Leaf, part: int, room: int, wanted: Sequence[Resource], left: int
     ) -> None:
         self.needs = bounds.problem.needs[part]
         self.offers: list[Priced] = sorted(bounds.priced(part, leaf), key=lambda it: (it[1].tier, it[0]))
-        self.levels, self.room, self.wanted, self.patience = leaf.high, room, wanted, patience
+        self.levels, self.room, self.wanted, self.left = leaf.high, room, wanted, left
         self.found: list[tuple[int, Plan]] = []
         self._tails: dict[tuple[int, int], int] = {}
         self._counts = {
@@ -97,7 +104,9 @@ class _Ways:
 
     def extend(self, at: int, held: int, cost: int, spent: int, plan: Plan) -> None:
         """Every way from the offer `at` on, with so much there for such a cost and reduced cost."""
-        self.patience.spend(1)
+        self.left -= 1
+        if self.left < 0:
+            raise TooWide
         if at == len(self.offers):
             self.found.append((cost, plan))
             return

@@ -24,7 +24,7 @@ from inventory.buying.search.asked import SURE, Asked, best_of, reduced
 from inventory.buying.search.choices import Choices, choices
 from inventory.buying.search.conditions import resources
 from inventory.buying.search.leaf import ONE, PAY, Leaf
-from inventory.buying.search.patience import Patience, TooMany
+from inventory.buying.search.patience import Patience, TooWide
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -42,10 +42,11 @@ WHOLE = 1 << 52
 
 
 def settle(bounds: Bounds, leaf: Leaf, target: int, patience: Patience) -> Packs | None:
-    """The cheapest packs in a settled leaf below `target` atoms, or None. `TooMany` where patience ends."""
+    """The cheapest packs in a settled leaf below `target` atoms, or None. `TooMany` where patience ends,
+    `TooWide` where no patience is enough."""
     if 4 * target >= WHOLE:
-        raise TooMany
-    ways = choices(bounds, leaf, target * ONE, patience)
+        raise TooWide
+    ways = choices(bounds, leaf, target * ONE)
     if ways is None:
         return None
     terms = bounds.problem.terms

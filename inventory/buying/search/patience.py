@@ -10,6 +10,10 @@ class TooMany(Exception):
     """More would have to be tried than is allowed, or the time is up."""
 
 
+class TooWide(TooMany):
+    """There is no end of what may be tried, and more patience is of no use."""
+
+
 @dataclass(slots=True)
 class Patience:
     """The steps left; `late` says whether the time is up, asked every thousand."""

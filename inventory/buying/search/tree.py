@@ -32,13 +32,18 @@ from inventory.buying.search.labels import settle
 from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, needed
 from inventory.buying.search.leaves import Leaves, few
 from inventory.buying.search.node import Node, Pick
-from inventory.buying.search.patience import Patience, TooMany
+from inventory.buying.search.patience import Patience, TooMany, TooWide
 from inventory.buying.search.whole import settle_whole, size
 
 LABELS, MOST_EFFORT = 4000, 5
 """Steps that the first look into a leaf may take (some 0.05 s); how often that is doubled before a core goes to HiGHS.
 
 A leaf that was left for that comes after all else, when the best list is better and less of the leaf is to be tried.
+"""
+
+CORE = 2400
+"""HiGHS is asked for lists dearer than a leaf's bound by four parts in so many, next time for twice as much: a wide
+core is a slow one. Of small lists all of it is asked at once.
 """
 
 NARROW = 6
@@ -317,11 +322,16 @@ class Search:
         leaf.tries += 1
         try:
             bought = settle(self.bounds, leaf, target, Patience(LABELS << leaf.effort, self._late))
-        except TooMany:
+        except TooMany as many:
             if self._late():
                 return leaf.bound
-            if leaf.effort >= MOST_EFFORT:
-                return self._settle_core(leaf, target)
+            if isinstance(many, TooWide) or leaf.effort >= MOST_EFFORT:
+                wide = (
+                    price
+                    if size(self.problem) <= SMALL
+                    else least + 1 + (least << min(leaf.tries, 20)) // CORE
+                )
+                return self._settle_core(leaf, min(price, wide))
             leaf.effort += 1
             leaf.width = leaf.widest = max(0, leaf.width - 1)
             self._hard.append(leaf)
