@@ -23,9 +23,6 @@ if TYPE_CHECKING:
 
     Array = NDArray[Any]
 
-MOST = 4000
-"""Ways of all parts tried at most: where packs cost next to nothing at the multipliers there is no end of them."""
-
 
 @dataclass(slots=True)
 class Choices:
@@ -41,10 +38,10 @@ class Choices:
         return Choices(self.cost[which], self.amounts[which], plans)
 
 
-def choices(bounds: Bounds, leaf: Leaf, target: int) -> list[Choices] | None:
+def choices(bounds: Bounds, leaf: Leaf, target: int, left: int) -> list[Choices] | None:
     """By part its choices below the target, atoms/65536; None where the bound alone is no lower than that.
 
-    TooWide where they are too many.
+    TooWide where more than `left` would have to be tried: where packs cost next to nothing at the multipliers.
     """
     import numpy as np
 
@@ -52,7 +49,7 @@ def choices(bounds: Bounds, leaf: Leaf, target: int) -> list[Choices] | None:
     if relaxed is None or relaxed.bound >= target:
         return None
     wanted = list(resources(bounds, leaf))
-    found, left = [], MOST
+    found = []
     for part, least in enumerate(bounds.part_costs(leaf)):
         ways = _Ways(bounds, leaf, part, target - relaxed.bound + least, wanted, left)
         ways.extend(0, 0, 0, 0, ())

@@ -46,7 +46,7 @@ def settle(bounds: Bounds, leaf: Leaf, target: int, patience: Patience) -> Packs
     `TooWide` where no patience is enough."""
     if 4 * target >= WHOLE:
         raise TooWide
-    ways = choices(bounds, leaf, target * ONE)
+    ways = choices(bounds, leaf, target * ONE, patience.ways)
     if ways is None:
         return None
     terms = bounds.problem.terms

@@ -11,15 +11,16 @@ class TooMany(Exception):
 
 
 class TooWide(TooMany):
-    """There is no end of what may be tried, and more patience is of no use."""
+    """There is no end of the ways to cover a part, and more patience is of no use."""
 
 
 @dataclass(slots=True)
 class Patience:
-    """The steps left; `late` says whether the time is up, asked every thousand."""
+    """The steps left; `late` says whether the time is up, asked every thousand. ways: to cover parts, tried at most."""
 
     left: int
     late: Callable[[], bool]
+    ways: int = 10**9
 
     def spend(self, steps: int) -> None:
         """Take steps off; `TooMany` where none are left."""

@@ -46,6 +46,12 @@ CORE = 2400
 core is a slow one. Of small lists all of it is asked at once.
 """
 
+WAYS = 800
+"""Ways to cover a part that are tried at most, in the mean of all parts: with more its core goes to HiGHS."""
+
+HOPE = 2
+"""The first width (see `NARROW`) for a leaf that was only tried as a list and is looked into before all others."""
+
 NARROW = 6
 """The first look into a leaf is for lists dearer than its bound by one part in so many times the square of the parts,
 each next for twice as much, or half where that is too much.
@@ -114,6 +120,7 @@ class Search:
         self._closed: set[tuple[tuple[int, ...], tuple[int, ...]]] = set()
         self._leaves = Leaves(problem)
         self._hard: list[Leaf] = []
+        self._hopes: list[tuple[int, int, Leaf]] = []
         self._order = count()
         self._heap: list[tuple[int, int, Node | Leaf]] = []
         for bought in start:
@@ -226,6 +233,7 @@ class Search:
         found = tighten(self.bounds, leaf, self._target())
         if found is not None and leaf.bound < self._target():
             self._offer(found.bought)
+            heapq.heappush(self._hopes, (leaf.bound, next(self._order), leaf))
 
     def _look_at(self, left: Sequence[tuple[int, list[Pick]]]) -> None:
         """Bound every leaf of a node that has few; those that may hold a better list wait their turn."""
@@ -279,11 +287,18 @@ class Search:
         return self._look_in(leaf)
 
     def _look_ahead(self) -> int | None:
-        """Look in the leaf of the lowest bound before its turn, where that is far below the best list.
+        """Look in the leaf of the lowest bound before its turn, where that is far below the best list: one that was only
+        tried as a list so far, else one that waits.
 
         A better list found early cuts much of what is left.
         """
         self._ahead = self.leaves + AHEAD
+        if self._hopes and self._hopes[0][0] < self._target() - self._target() // FAR:
+            leaf = heapq.heappop(self._hopes)[2]
+            leaf.tries, leaf.width = 1, HOPE
+            if (leaf.modes, leaf.low) not in self._closed and self._sharpened(leaf):
+                return self._look_in(leaf)
+            return None
         while (leaf := self._lowest()) is not None:
             if leaf.tries:
                 return self._look_in(leaf)
@@ -321,11 +336,11 @@ class Search:
         target = price if price - least <= 2 * window else least + 1 + window
         leaf.tries += 1
         try:
-            bought = settle(self.bounds, leaf, target, Patience(LABELS << leaf.effort, self._late))
+            bought = settle(self.bounds, leaf, target, self._patience(leaf))
         except TooMany as many:
             if self._late():
                 return leaf.bound
-            if isinstance(many, TooWide) or leaf.effort >= MOST_EFFORT:
+            if leaf.effort >= (1 if isinstance(many, TooWide) else MOST_EFFORT):
                 wide = (
                     price
                     if size(self.problem) <= SMALL
@@ -346,6 +361,9 @@ class Search:
             return None
         self._closed.add((leaf.modes, leaf.low))
         return None
+
+    def _patience(self, leaf: Leaf) -> Patience:
+        return Patience(LABELS << leaf.effort, self._late, WAYS * len(self.problem.parts))
 
     def _slow(self) -> bool:
         """Whether a small list has more leaves than HiGHS would take time for, for the first time."""
