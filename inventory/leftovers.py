@@ -11,7 +11,6 @@ import re
 from contextlib import suppress
 from pathlib import Path
 from platform import node
-from secrets import token_hex
 from time import time
 from zlib import crc32
 
@@ -31,6 +30,8 @@ def start_of(file: Path) -> str:
 
 def unfinished(file: Path) -> Path:
     """A hidden name beside a file for what is to become it; no two runs have the same, nor what a killed one left."""
+    from secrets import token_hex  # half of what this module costs to load
+
     return file.with_name(f"{start_of(file)}{token_hex(4)}{ENDING}")
 
 

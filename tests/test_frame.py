@@ -55,6 +55,16 @@ def test_modules_stay_short() -> None:
     assert {name: lines for name, lines in lengths.items() if lines > LONGEST_MODULE} == {}
 
 
+def test_each_class_has_a_name_of_its_own() -> None:
+    """No two classes of the program are called alike."""
+    places: dict[str, list[str]] = {}
+    for path in PROGRAM:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ClassDef):
+                places.setdefault(node.name, []).append(inside(path))
+    assert {name: found for name, found in places.items() if len(found) > 1} == {}
+
+
 def test_functions_stay_short() -> None:
     """No function of the program has more than 60 lines."""
     assert [
@@ -182,3 +192,16 @@ def test_checks_stay_strict() -> None:
     assert strict == (True, True, True)
     assert pytests["filterwarnings"][0] == "error"
     assert {"--strict-markers", "--strict-config"} <= set(pytests["addopts"].split())
+
+
+def test_what_is_no_code_is_shipped_too() -> None:
+    """Every table, list and page below `inventory/` is named by the package's data, so that it is installed."""
+    named = tomllib.loads(PYPROJECT)["tool"]["setuptools"]["package-data"]["inventory"]
+    root = ROOT / "inventory"
+    shipped = {path for pattern in named for path in root.glob(pattern)}
+    there = {
+        path
+        for path in root.rglob("*")
+        if path.is_file() and path.suffix != ".py" and "__pycache__" not in path.parts
+    }
+    assert there - shipped == set()

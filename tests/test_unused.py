@@ -16,7 +16,7 @@ KEPT = {
     "eoq": "how much to order at a time: for levels worked out of demand, which are typed by hand so far",
     "eoq_all_units": "the same with price breaks",
     "reorder_level": "when to order again: likewise",
-    "open_book": "for a maker's own questions in Python, as the README shows",
+    "open_book": "for a maker's own questions in Python, as the guide shows",
     "coerce": "typer asks the type of a value for it",
 }
 

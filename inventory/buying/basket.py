@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
-from inventory.buying.terms import Offer, Supplier, Want
+from inventory.buying.terms import PackOffer, SupplierTerms, Want
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class BasketLine:
     """So many packs of one offer; `price` per pack and `cost` in minor units of the supplier's currency."""
 
-    offer: Offer
+    offer: PackOffer
     packs: int
     price: int
     cost: int
@@ -25,8 +25,8 @@ class Line:
 class SupplierOrder:
     """One order to one supplier; `goods` and `postage` in its currency, `landed` in exact shop minor units."""
 
-    supplier: Supplier
-    lines: tuple[Line, ...]
+    supplier: SupplierTerms
+    lines: tuple[BasketLine, ...]
     goods: int
     postage: int
     landed: Fraction
@@ -98,7 +98,7 @@ class Basket:
         return self.total - self.bound
 
     @property
-    def lines(self) -> tuple[Line, ...]:
+    def lines(self) -> tuple[BasketLine, ...]:
         """Every line of every supplier."""
         return tuple(line for bill in self.bills for line in bill.lines)
 

@@ -8,11 +8,11 @@ from datetime import date
 
 from inventory.buying.basket import Unfilled
 from inventory.buying.problem import Problem
-from inventory.buying.terms import Offer, Supplier, Want
+from inventory.buying.terms import PackOffer, SupplierTerms, Want
 
 
 def within_reach(
-    wants: Sequence[Want], offers: Sequence[Offer], suppliers: Mapping[str, Supplier], today: date
+    wants: Sequence[Want], offers: Sequence[PackOffer], suppliers: Mapping[str, SupplierTerms], today: date
 ) -> tuple[list[Want], list[Unfilled]]:
     """The wants as far as suppliers have packs left, and what is beyond; orders are served before stock.
 

@@ -6,17 +6,17 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from fractions import Fraction
 
-from inventory.buying.basket import Basket, Line, SupplierOrder, Unfilled
+from inventory.buying.basket import Basket, BasketLine, SupplierOrder, Unfilled
 from inventory.buying.limits import within_reach
 from inventory.buying.problem import Packs, Problem
-from inventory.buying.terms import Offer, Supplier, Want, buyable
+from inventory.buying.terms import PackOffer, SupplierTerms, Want, buyable
 
 FILLS = "fills up the order; too late for its own day"
 """Why an offer is on the list that comes too late for all its part is wanted for."""
 
 
 def sort_out(
-    wants: Sequence[Want], offers: Sequence[Offer], suppliers: Mapping[str, Supplier], today: date
+    wants: Sequence[Want], offers: Sequence[PackOffer], suppliers: Mapping[str, SupplierTerms], today: date
 ) -> tuple[list[Want], list[Unfilled]]:
     """The wants somebody can send in time, and the others with the reason and the earliest day.
 
@@ -93,7 +93,7 @@ def _bill(
         days = [want.needed_by for want in mine if want.needed_by]
         reasons = tuple(dict.fromkeys(reason for want in mine for reason in want.reasons))
         reasons = reasons if mine else (FILLS,)
-        lines.append(Line(pack.offer, packs, cost // packs, cost, min(days, default=None), reasons))
+        lines.append(BasketLine(pack.offer, packs, cost // packs, cost, min(days, default=None), reasons))
     if not lines:
         return None
     goods = sum(line.cost for line in lines)

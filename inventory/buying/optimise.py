@@ -19,7 +19,7 @@ from inventory.buying.heuristics.naive import cheapest_per_line, one_supplier, s
 from inventory.buying.listing import basket_of, sort_out
 from inventory.buying.problem import compile_problem
 from inventory.buying.search.tree import Search
-from inventory.buying.terms import Offer, Supplier, Want, check_terms
+from inventory.buying.terms import PackOffer, SupplierTerms, Want, check_terms
 from inventory.errors import Refused
 
 Rates = Mapping[str, Fraction]
@@ -27,8 +27,8 @@ Rates = Mapping[str, Fraction]
 
 def best_basket(
     wants: Sequence[Want],
-    offers: Sequence[Offer],
-    suppliers: Mapping[str, Supplier],
+    offers: Sequence[PackOffer],
+    suppliers: Mapping[str, SupplierTerms],
     rates: Rates,
     today: date,
     *,
@@ -61,8 +61,8 @@ def best_basket(
 
 def _solve(
     wants: Sequence[Want],
-    offers: Sequence[Offer],
-    suppliers: Mapping[str, Supplier],
+    offers: Sequence[PackOffer],
+    suppliers: Mapping[str, SupplierTerms],
     rates: Rates,
     today: date,
     limit: float,

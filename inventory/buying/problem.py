@@ -12,7 +12,7 @@ from datetime import date
 from fractions import Fraction
 from math import gcd, lcm
 
-from inventory.buying.terms import Offer, Supplier, Want, buyable
+from inventory.buying.terms import PackOffer, SupplierTerms, Want, buyable
 
 MOST_KNOWN = 256
 """Counts of packs whose cost at an offer's own steps is remembered: the search asks for the same few again."""
@@ -31,7 +31,7 @@ class Pack:
     time, or has not so many).
     """
 
-    offer: Offer
+    offer: PackOffer
     part: int
     supplier: int
     group: int
@@ -99,7 +99,7 @@ class Group:
 class Terms:
     """One supplier, compiled: postage `fee`, `free` postage from (None: never) and `least` order, in atoms."""
 
-    supplier: Supplier
+    supplier: SupplierTerms
     fee: int
     free: int | None
     least: int
@@ -190,8 +190,8 @@ class Problem:
 
 def compile_problem(
     wants: Sequence[Want],
-    offers: Sequence[Offer],
-    suppliers: Mapping[str, Supplier],
+    offers: Sequence[PackOffer],
+    suppliers: Mapping[str, SupplierTerms],
     rates: Mapping[str, Fraction],
     today: date,
 ) -> Problem:
@@ -225,7 +225,7 @@ def compile_problem(
     return problem
 
 
-def _terms(one: Supplier, scale: int) -> Terms:
+def _terms(one: SupplierTerms, scale: int) -> Terms:
     least = (one.minimum_order or 0) * scale
     free = None if one.free_from is None else one.free_from * scale
     fee = 0 if free is not None and free <= least else one.postage * scale
@@ -233,10 +233,10 @@ def _terms(one: Supplier, scale: int) -> Terms:
 
 
 def _groups(
-    problem: Problem, offers: Sequence[Offer], places: Mapping[str, int]
+    problem: Problem, offers: Sequence[PackOffer], places: Mapping[str, int]
 ) -> dict[tuple[str, str], int]:
     """Number the price groups in which the sum over several offers can matter."""
-    members: dict[tuple[str, str], list[Offer]] = {}
+    members: dict[tuple[str, str], list[PackOffer]] = {}
     for offer in offers:
         if offer.price_group is not None:
             members.setdefault((offer.supplier, offer.price_group), []).append(offer)
@@ -253,7 +253,7 @@ def _add_part(
     problem: Problem,
     part: int,
     wants: Sequence[Want],
-    offers: Sequence[Offer],
+    offers: Sequence[PackOffer],
     places: Mapping[str, int],
     scale: Mapping[str, int],
     levels: Mapping[tuple[str, str], int],
@@ -281,7 +281,7 @@ def _may_fill(terms: Terms, grouped: bool) -> bool:
 def _add_pack(
     problem: Problem,
     part: int,
-    offer: Offer,
+    offer: PackOffer,
     tier: int,
     size: int,
     scale: int,

@@ -24,7 +24,7 @@ class PriceBreak:
 
 
 @dataclass(frozen=True, slots=True)
-class Offer:
+class PackOffer:
     """One pack of one part at one supplier.
 
     `pack` is thousandths of the part's unit in one pack.  Where `price_group` is named, the step reached is that of
@@ -50,7 +50,7 @@ class Offer:
 
 
 @dataclass(frozen=True, slots=True)
-class Supplier:
+class SupplierTerms:
     """Who sells: postage flat per order, none from goods of `free_from` on; under `minimum_order` nothing is sent.
 
     `lead_days` None means that nobody knows when it arrives: such a supplier serves only wants without a date.
@@ -91,7 +91,7 @@ class Want:
 
 
 def check_terms(
-    offers: Iterable[Offer], suppliers: Mapping[str, Supplier], rates: Mapping[str, Fraction]
+    offers: Iterable[PackOffer], suppliers: Mapping[str, SupplierTerms], rates: Mapping[str, Fraction]
 ) -> None:
     """Raise one `BadInput` that names every offer or supplier the optimiser cannot take."""
     wrong = [
@@ -111,7 +111,7 @@ def check_terms(
         )
 
 
-def buyable(offers: Iterable[Offer]) -> list[Offer]:
+def buyable(offers: Iterable[PackOffer]) -> list[PackOffer]:
     """Without those whose first step is beyond all that is left of their price group.
 
     offers: of the parts on the list, in time or not; others are not bought to fill up a group.
@@ -128,11 +128,11 @@ def buyable(offers: Iterable[Offer]) -> list[Offer]:
         kept = there
 
 
-def _reached(offer: Offer, left: Mapping[tuple[str, str], float]) -> bool:
+def _reached(offer: PackOffer, left: Mapping[tuple[str, str], float]) -> bool:
     return offer.steps[0].from_packs <= left[offer.supplier, offer.price_group or ""]
 
 
-def _offer_faults(offer: Offer, suppliers: Mapping[str, Supplier]) -> Iterable[str]:
+def _offer_faults(offer: PackOffer, suppliers: Mapping[str, SupplierTerms]) -> Iterable[str]:
     if offer.supplier not in suppliers:
         yield f"the supplier “{offer.supplier}” is not in the list"
     if offer.pack <= 0:
@@ -152,13 +152,13 @@ def _offer_faults(offer: Offer, suppliers: Mapping[str, Supplier]) -> Iterable[s
         yield "fewer packs are left than can be bought"
 
 
-def _first(offer: Offer) -> int:
+def _first(offer: PackOffer) -> int:
     """The fewest packs one can buy; in a price group the others may reach the first step."""
     starts = [step.from_packs for step in offer.steps]
     return min(starts, default=1) if offer.price_group is None else 1
 
 
-def _supplier_faults(one: Supplier, rates: Mapping[str, Fraction]) -> Iterable[str]:
+def _supplier_faults(one: SupplierTerms, rates: Mapping[str, Fraction]) -> Iterable[str]:
     if rates.get(one.currency, Fraction(0)) <= 0:
         yield f"there is no exchange rate for {one.currency}"
     if one.postage < 0 or (one.free_from or 0) < 0 or (one.minimum_order or 0) < 0:

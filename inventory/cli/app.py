@@ -12,16 +12,37 @@ from inventory import __version__
 from inventory.cli.words import PlainCommand, PlainGroup
 
 GROUPS: dict[str, tuple[str, ...]] = {
-    "Set up": ("begin", "columns", "load"),
+    "Set up": ("begin", "columns", "load", "guide"),
     "Look": ("shelf", "fits", "trace", "entries"),
     "Take an order": ("can-take", "promise", "orders", "release", "handed-over"),
     "Buy": ("shopping", "placed", "due-in", "arrived"),
-    "Ordinary days": ("add", "took", "found", "sold"),
+    "Ordinary days": (
+        "made",
+        "add",
+        "took",
+        "found",
+        "sold",
+        "days",
+        "change",
+        "came-back",
+        "rename",
+        "retire",
+    ),
     "Make": ("plan", "weekend", "count", "rates", "losses"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }
+ROOMS: dict[str, str] = {
+    "Set up": "setup",
+    "Look": "looking",
+    "Take an order": "orders",
+    "Buy": "purchasing",
+    "Ordinary days": "days",
+    "Make": "making",
+    "Care": "care",
+}
+"""The room of `cli.commands` where the modules of a group are."""
 TWO_WORDS: dict[str, tuple[str, ...]] = {"weekend": ("sheet", "book"), "count": ("sheet", "book")}
-"""Names that take a second word, and which: `count sheet` is `count_sheet` in `commands.count_sheet`."""
+"""Names that take a second word, and which: `count sheet` is `count_sheet` in a module of that name."""
 ABOUT: dict[str, str] = {
     "weekend": "The sheet of a planned session, and its booking once it is filled.",
     "count": "What is really there: a sheet to fill, and its booking.",
@@ -72,9 +93,9 @@ def _with_second_word(name: str, second: str) -> typer.Typer:
 
 
 def command(name: str) -> Callable[..., None]:
-    """The function behind a command: `can-take` is `can_take` in `commands.can_take`, `count sheet` `count_sheet`."""
-    word = name.replace("-", "_").replace(" ", "_")
-    found: Callable[..., None] = getattr(import_module(f"inventory.cli.commands.{word}"), word)
+    """The function behind a command: `can-take` is `can_take` in `commands.orders.can_take`, its group's room."""
+    word, room = name.replace("-", "_").replace(" ", "_"), ROOMS[COMMANDS[name]]
+    found: Callable[..., None] = getattr(import_module(f"inventory.cli.commands.{room}.{word}"), word)
     return found
 
 

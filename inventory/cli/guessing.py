@@ -17,7 +17,7 @@ from inventory.sheets.guess.answers import read_answer, usable
 from inventory.sheets.guess.cells import Grid, read_grids
 from inventory.sheets.guess.guesses import Question, Understanding
 from inventory.sheets.guess.shop.book import Written, write_shop
-from inventory.sheets.guess.shop.lines import Shop
+from inventory.sheets.guess.shop.lines import ShopTabs
 from inventory.sheets.guess.shop.resume import Begun, begun_in, keep_changes
 from inventory.sheets.guess.shop.shop import shop_of
 from inventory.sheets.guess.understanding import understand
@@ -141,7 +141,7 @@ class Beginning:
             except BadMeasure as error:
                 talk(f"{error.message} {error.hint}")
 
-    def _shop(self, found: Understanding) -> Shop:
+    def _shop(self, found: Understanding) -> ShopTabs:
         shop = shop_of(found)
         if self.begun is not None:
             before = shop_of(understand(self.begun.grids, self.begun.taken, today(), self.coin))
@@ -150,7 +150,7 @@ class Beginning:
                 talk(f"Changes of your own in it were kept: {changed}.")
         return shop
 
-    def _write(self, target: Path, shop: Shop, found: Understanding) -> bool:
+    def _write(self, target: Path, shop: ShopTabs, found: Understanding) -> bool:
         with progress("Writing") as step:
             step(0, 0)
             written = Written(shop, found, self.grids, self.answers)
@@ -168,7 +168,7 @@ class Beginning:
         return number
 
     def _load(self, found: Understanding, target: Path, *, there: bool) -> int | None:
-        from inventory.cli.commands.load import load_begun
+        from inventory.cli.commands.setup.load import load_begun
 
         if not there:
             self.make(found.coin)

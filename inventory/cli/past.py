@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 from inventory.catalogue import find, fold
 
 if TYPE_CHECKING:
-    from inventory.jobs.differences.reasons import Context
+    from inventory.jobs.differences.reasons import BookMemory
     from inventory.jobs.purchasing.demand import Past
     from inventory.jobs.sessions.reconciling.measured import Checked
-    from inventory.jobs.shop import Shop
+    from inventory.ledger.shop import Shop
     from inventory.store import Read
 
 LOOK_BACK = 180
@@ -21,14 +21,17 @@ LEAST_DAYS = 28
 """A first weekend is no habit: what it used is taken for four weeks' use."""
 
 
-def past_of(read: Read, rows: Iterable[Checked], scatter: Mapping[str, int] | None = None) -> Context:
+def past_of(read: Read, rows: Iterable[Checked], scatter: Mapping[str, int] | None = None) -> BookMemory:
     """The lines of the parts that differ, and how much ordinary sessions scatter (None: as their rates say)."""
-    from inventory.jobs.differences.reasons import Context, differing  # `shopping` needs only the other half
+    from inventory.jobs.differences.reasons import (  # `shopping` needs only the other half
+        BookMemory,
+        differing,
+    )
 
     known = read.catalogue().parts
     names = [name for name in differing(rows) if fold(name) in known]
     recent = {fold(name): read.history(name) for name in names}
-    return Context(recent, read.learned().scatter() if scatter is None else scatter)
+    return BookMemory(recent, read.learned().scatter() if scatter is None else scatter)
 
 
 def use_and_wear(read: Read, shop: Shop) -> Past:

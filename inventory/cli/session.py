@@ -17,12 +17,11 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.errors import Refused
-from inventory.jobs.shop import Shop
-from inventory.ledger.learned import with_learned
 from inventory.measures import currency, read_date
 
 if TYPE_CHECKING:
     from inventory.ledger import Book
+    from inventory.ledger.shop import Shop
     from inventory.store import Read, Store
 
 
@@ -57,6 +56,9 @@ StoreOption = Annotated[
     ),
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
+SafetyOption = Annotated[
+    bool, typer.Option("--safety", help="What can hurt in this job, at the moment it can.")
+]
 YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]
 
 
@@ -128,11 +130,15 @@ def shop_of(
     from dataclasses import replace
 
     full = replace(bare.book, lots=read.lots(names))
-    return replace(bare, book=full, offers=read.offers(names) if offers else {})
+    sold = bare.catalogue.still_sold(read.offers(names)) if offers else {}
+    return replace(bare, book=full, offers=sold)
 
 
 def _bare(read: Read) -> Shop:
     """The shop without lots and offers."""
+    from inventory.ledger.learned import with_learned
+    from inventory.ledger.shop import Shop  # most commands that look need less
+
     learned = read.learned()
     known, book = with_learned(read.written(), learned), with_lateness(read, read.book(()))
     return Shop(known, book, currency(read.currency), today(), read.settings(), learned=learned)
@@ -155,6 +161,15 @@ def say(lines: Iterable[str] | str = "") -> None:
             f"The answer cannot be written: {error.strerror}.",
             hint="What was booked stays booked; write to another place.",
         ) from error
+
+
+def booked_as(number: int | None, _: object) -> None:
+    """What is said after the question."""
+    say(
+        "Nothing was booked."
+        if number is None
+        else f"Booked (document {number}). Take it back: kitdrawer undo"
+    )
 
 
 def ended(*, short: bool) -> None:

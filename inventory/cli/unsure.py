@@ -14,7 +14,6 @@ from contextlib import contextmanager, suppress
 from contextvars import ContextVar
 from dataclasses import asdict, dataclass
 from pathlib import Path
-from secrets import token_hex
 from time import time
 from typing import TYPE_CHECKING
 
@@ -59,6 +58,8 @@ def under_way(shown: str, ticket: str, title: str) -> Iterator[None]:
     try:
         yield
     except StoreUnsure:
+        from secrets import token_hex  # half of what this module costs to load
+
         with suppress(OSError):  # the person is told all the same
             note.rename(note.with_name(f"{token_hex(8)}{_TOLD}"))
         raise

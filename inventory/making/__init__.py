@@ -1,1 +1,1 @@
-"""Making: losses, odds, cut plans, matching of blanks, volumes of glue and finish, use rates."""
+"""Making: losses, probabilities, cut plans, matching of blanks, volumes of glue and finish, use rates."""

@@ -1,4 +1,4 @@
-"""Chance that budgets drawn on by the pieces reaching each stage hold out: the exact recursion behind `odds`.
+"""Chance that budgets drawn on by the pieces reaching each stage hold out: the recursion behind `joint_probability`.
 
 A budget is Σ_s a_s · R_s ≤ B with whole-number weights. The walk goes from the last stage to the first.
 What is left of a budget is kept only as finely as the earlier stages can tell apart: it is divided by the
@@ -7,7 +7,7 @@ remaining weights have the same proportions are carried as one, the smallest. A 
 thus a cap on the pieces that reach it and adds nothing to the state.
 
 A doubtful budget is one whose use is not known exactly: it holds with a chance that depends on Σ_s a_s · R_s alone, and
-independently of all else. Its sum is carried until the last stage that draws on it, where the odds are weighed by it;
+independently of all else. Its sum is carried until the last stage that draws on it, where all is weighed by it;
 so what is not known of a supply's use is mixed in exactly, too.
 """
 
@@ -20,7 +20,7 @@ from math import gcd
 from sys import maxsize
 
 from inventory.making.losses.reaching import LEFT_OUT, TooMuchWork, reach_laws
-from inventory.making.losses.reaching import chance_within as stages_within
+from inventory.making.losses.reaching import probability_within as stages_within
 from inventory.making.losses.starts import Survival, failures
 
 Shape = tuple[int, ...]
@@ -65,7 +65,7 @@ class _Doubt:
         return not any(self.per_piece[:stage])
 
 
-def chance_within(
+def probability_within(
     good: int, survivals: Sequence[Survival], budgets: Iterable[Budget], most_steps: int
 ) -> float:
     """P(every budget holds) while `good` good pieces are made. survivals: what is known of each stage.
@@ -73,11 +73,11 @@ def chance_within(
     Raises `TooMuchWork` once more than `most_steps` transitions were needed. Who plans many orders asks the same of
     several: each question is answered once.
     """
-    return _chance_within(good, tuple(survivals), tuple(budgets), most_steps)
+    return _probability_within(good, tuple(survivals), tuple(budgets), most_steps)
 
 
 @lru_cache(maxsize=4096)
-def _chance_within(
+def _probability_within(
     good: int, survivals: tuple[Survival, ...], budgets: tuple[Budget, ...], most_steps: int
 ) -> float:
     hard = [budget for budget in budgets if budget.covers is None]
@@ -86,7 +86,7 @@ def _chance_within(
     certain, doubts = _doubts(budgets)
     if not doubts and all(sum(map(bool, budget.per_piece)) < 2 for budget in hard):
         return certain * stages_within(good, survivals, _caps(hard, len(survivals)))
-    # More pieces than a law tells of never reach its stage, but for negligible odds.
+    # More pieces than a law tells of never reach its stage, but with negligible probability.
     ceilings = (
         [first + len(probabilities) - 1 for first, probabilities in reach_laws(good, survivals)]
         if hard
@@ -155,7 +155,7 @@ class _Step:
         """The states after it, and how many transitions may still be made."""
         after: dict[State, float] = {}
         weighed: dict[tuple[int, ...], dict[int, tuple[float, tuple[int, ...]]]] = {}
-        for (reached, left, spent), chance in states.items():
+        for (reached, left, spent), probability in states.items():
             # Every earlier stage is reached by at least as many, so what is left must cover them there too.
             cap = min((have // total for have, total in zip(left, self.totals, strict=True)), default=maxsize)
             failed = failures(reached, self.survival)
@@ -165,12 +165,12 @@ class _Step:
             if room < 0:
                 raise TooMuchWork
             known = weighed.setdefault(spent, {})
-            for pieces, odd in enumerate(within, first):
+            for pieces, share in enumerate(within, first):
                 if pieces not in known:
                     known[pieces] = self._weighed(spent, pieces)
                 held, now = known[pieces]
                 state = pieces, _spend(left, pieces, self.rests, self.width), now
-                after[state] = after.get(state, 0.0) + chance * odd * held
+                after[state] = after.get(state, 0.0) + probability * share * held
         return after, room
 
     def _weighed(self, spent: tuple[int, ...], pieces: int) -> tuple[float, tuple[int, ...]]:

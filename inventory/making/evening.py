@@ -45,7 +45,7 @@ class Evening:
     good: int
     survivals: tuple[Survival, ...]
     allowed: tuple[int, ...]
-    chance: float
+    probability: float
 
     @property
     def starts(self) -> int:
@@ -56,8 +56,8 @@ class Evening:
         """The same evening with another number of pieces begun, no more at any stage."""
         allowed = (starts, *(min(starts, most) for most in self.allowed[1:]))
         here = Evening(self.good, self.survivals, allowed, 0.0)
-        enough = sum(chance for pieces, chance in here.finished.items() if pieces >= self.good)
-        return replace(here, chance=min(enough, 1.0))
+        enough = sum(probability for pieces, probability in here.finished.items() if pieces >= self.good)
+        return replace(here, probability=min(enough, 1.0))
 
     @property
     def worked(self) -> tuple[Distribution, ...]:
@@ -72,13 +72,13 @@ class Evening:
     @property
     def spare(self) -> float:
         """Good pieces beyond those wanted, on average."""
-        return sum(max(pieces - self.good, 0) * chance for pieces, chance in self.finished.items())
+        return sum(max(pieces - self.good, 0) * probability for pieces, probability in self.finished.items())
 
 
 def evening(good: int, survivals: Sequence[Survival], confidence: float) -> Evening:
     """The smallest batch that gives `good` good pieces with probability `confidence`. Raises BadInput."""
     found: Allowance = allowances(good, tuple(survivals), confidence)
-    return Evening(good, tuple(survivals), found.pieces, found.chance)
+    return Evening(good, tuple(survivals), found.pieces, found.probability)
 
 
 def nothing(survivals: Sequence[Survival]) -> Evening:
@@ -103,8 +103,8 @@ def _batch(allowed: tuple[int, ...], survivals: tuple[Survival, ...]) -> tuple[D
 
 def _at_most(pieces: Distribution, most: int) -> dict[int, float]:
     done: dict[int, float] = {}
-    for many, chance in pieces.items():
-        done[min(many, most)] = done.get(min(many, most), 0.0) + chance
+    for many, probability in pieces.items():
+        done[min(many, most)] = done.get(min(many, most), 0.0) + probability
     return done
 
 
@@ -112,10 +112,10 @@ def _survive(pieces: dict[int, float], survival: Survival) -> dict[int, float]:
     if survival.sure:
         return pieces
     done: dict[int, float] = {}
-    for many, chance in pieces.items():
-        for kept, probability in enumerate(survivor_probabilities(many, survival)):
-            done[kept] = done.get(kept, 0.0) + chance * probability
-    return {many: chance for many, chance in done.items() if chance > _NEGLIGIBLE}
+    for many, weight in pieces.items():
+        for kept, share in enumerate(survivor_probabilities(many, survival)):
+            done[kept] = done.get(kept, 0.0) + weight * share
+    return {many: probability for many, probability in done.items() if probability > _NEGLIGIBLE}
 
 
 @lru_cache(maxsize=4096)
@@ -167,7 +167,7 @@ def all_enough(batches: Sequence[tuple[Evening, Sequence[Hashable]]]) -> float:
     out well together more often than if each met a fate of its own.
     """
     if len(batches) < 2:
-        return batches[0][0].chance if batches else 1.0
+        return batches[0][0].probability if batches else 1.0
     import numpy as np
 
     dice, drawn = np.random.default_rng(SEED), dict[Hashable, "NDArray[np.float64]"]()

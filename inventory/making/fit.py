@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -70,7 +70,8 @@ def drills_needed(catalogue: Catalogue, family: Family) -> tuple[Drill, ...]:
 
 def tools_needed(catalogue: Catalogue, family: Family, on_hand: Mapping[str, int]) -> tuple[ToolNeed, ...]:
     """Drills, trimmer pilots and bushings to lay out. on_hand: thousandths by folded part name."""
-    needs = [_drill_need(catalogue, drill, on_hand) for drill in drills_needed(catalogue, family)]
+    tools = drill_tools(catalogue)
+    needs = [_drill_need(tools, drill, on_hand) for drill in drills_needed(catalogue, family)]
     for stage, what, names in (
         ("trim", "trimmer pilot", family.trimmer_pilots),
         ("turn", "bushings", family.bushings),
@@ -91,8 +92,7 @@ def drill_tools(catalogue: Catalogue) -> tuple[tuple[Part, Drill], ...]:
     return tuple(found)
 
 
-def _drill_need(catalogue: Catalogue, drill: Drill, on_hand: Mapping[str, int]) -> ToolNeed:
-    tools = drill_tools(catalogue)
+def _drill_need(tools: Sequence[tuple[Part, Drill]], drill: Drill, on_hand: Mapping[str, int]) -> ToolNeed:
     same = [part for part, size in tools if size.mm == drill.mm]
     there = [part for part in same if on_hand.get(fold(part.name), 0) > 0]
     part = next(iter([*there, *same]), None)

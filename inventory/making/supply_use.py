@@ -1,4 +1,4 @@
-"""How much of a supply a session will use: one predictive distribution, for odds, set-asides, lay-out and lists.
+"""How much of a supply a session will use: one predictive distribution, for set-asides, lay-out and lists.
 
 What the bills write for each `per` is w_p. Not known are the factors x_p by which more or less is really used, and what
 one session does beside another. Both are told by a few points of equal weight, each a set of factors and a hand c:
@@ -77,10 +77,10 @@ class Doubt:
 
     def within(self, there: float, amount: float) -> float:
         """P(use ≤ there) where the present rates reckon `amount` beside what is taken once a session."""
-        return self.chance(there, ((amount, 1.0),))
+        return self.probability(there, ((amount, 1.0),))
 
-    def chance(self, there: float, amounts: Iterable[tuple[float, float]]) -> float:
-        """The same where that amount is one of several, each with its odds; many are told by a few."""
+    def probability(self, there: float, amounts: Iterable[tuple[float, float]]) -> float:
+        """The same where that amount is one of several, each with its probability; many are told by a few."""
         if there < 0:
             return 0.0
         nothing, laws = _laws(self, tuple(amounts))
@@ -91,7 +91,7 @@ class Doubt:
         return ceil(_quantile(self, tuple(amounts), level) * (1 - 2 * _CLOSE))
 
     def quantile(self, amounts: Iterable[tuple[float, float]], level: float) -> float:
-        """The least q with P(use ≤ q) ≥ level, 0 < level < 1, to a hundred-thousandth; amounts with their odds."""
+        """The least q with P(use ≤ q) ≥ level, 0 < level < 1, to a hundred-thousandth; amounts with their weights."""
         nothing, laws = _laws(self, tuple(amounts))
         if nothing >= level or not laws:
             return 0.0
@@ -164,7 +164,7 @@ def _root(laws: Sequence[_Law], level: float, low: float, high: float) -> float:
 
 
 def few(amounts: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
-    """Amounts with their odds, told by `FEW` of equal odds where there are more: means of parts in order."""
+    """Amounts with their weights, told by `FEW` of equal weight where there are more: means of parts in order."""
     several = sorted(amounts)
     if len(several) <= FEW:
         return several

@@ -61,7 +61,8 @@ def read_amount(
 def show_amount(steps: int, unit: str) -> str:
     """`steps` of `unit` in words that `read_amount` reads back unchanged: `12`, `12.5 ml`, `3 sheets`."""
     own = read_unit(unit)
-    number = show_number(Fraction(steps, STEPS))
+    whole, rest = divmod(abs(steps), STEPS)
+    number = ("-" if steps < 0 else "") + (f"{whole}.{rest:03}".rstrip("0") if rest else f"{whole}")
     if own.name == "piece":
         return number
     return f"{number} {own.name if own.kind != 'count' or steps == STEPS else plural(own.name)}"

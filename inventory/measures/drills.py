@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal
 
 from inventory.errors import BadMeasure
@@ -34,6 +34,7 @@ class Drill:
         return self.designation
 
 
+@lru_cache(maxsize=4096)  # asked for the same few drills at each order
 def read_drill(text: str) -> Drill:
     """The drill called `text`, in any notation of `read_length`.
 

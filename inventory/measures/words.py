@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from inventory.errors import BadMeasure
 from inventory.measures.text import said
 
-_YES = frozenset({"yes", "y", "true", "1", "x", "✓"})
+_YES = frozenset({"yes", "y", "true", "1", "x", "✓", "✔", "☑", "√", "ok"})
 _NO = frozenset({"no", "n", "false", "0", "-"})
 NAMED = 5
 """Names said before the rest is only counted."""

@@ -25,7 +25,7 @@ Side = Literal["left", "center", "right"]
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class SheetColumn:
     """A column of a sheet that is written.
 
     width: in digits; note: shown at its heading; fill: it waits for the maker; known: nothing is to be filled in even
@@ -74,7 +74,7 @@ Cell = Value | Worked
 
 def draw_headings(
     sheet: Worksheet,
-    columns: Sequence[Column],
+    columns: Sequence[SheetColumn],
     row: int = 1,
     *,
     height: float = 0,
@@ -99,7 +99,7 @@ def draw_headings(
 def draw_row(
     sheet: Worksheet,
     number: int,
-    columns: Sequence[Column],
+    columns: Sequence[SheetColumn],
     cells: Sequence[Cell],
     look: Look,
     formulas: Formulas | None = None,
@@ -125,7 +125,7 @@ def draw_row(
 
 def draw_table(
     sheet: Worksheet,
-    columns: Sequence[Column],
+    columns: Sequence[SheetColumn],
     rows: Sequence[Sequence[Cell]],
     look: Look,
     formulas: Formulas | None = None,
@@ -207,7 +207,7 @@ def line_above(cell: Any) -> None:
     cell.border = Border(top=Edge(style="thin"))
 
 
-def _ruled(cell: Any, column: Column, look: Look, *, waits: bool) -> None:
+def _ruled(cell: Any, column: SheetColumn, look: Look, *, waits: bool) -> None:
     from openpyxl.styles import Border
     from openpyxl.styles import Side as Edge
 
@@ -227,7 +227,7 @@ def _box(cell: Any, ground: str) -> None:
         cell.fill = PatternFill("solid", fgColor=ground)
 
 
-def _lines(value: Cell, column: Column, look: Look) -> int:
+def _lines(value: Cell, column: SheetColumn, look: Look) -> int:
     """Lines a text takes in a column, its own included; not every program makes a row high enough by itself."""
     if not isinstance(value, str) or not column.wraps:
         return 1

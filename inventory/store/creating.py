@@ -14,7 +14,7 @@ from inventory.store import engine as engines
 from inventory.store.db_errors import translated
 from inventory.store.engine import MAKING, Whereabouts
 from inventory.store.schema import version as schema
-from inventory.store.schema.core import METADATA
+from inventory.store.schema.columns import COLUMNS
 from inventory.store.transaction import whole
 
 _MAKING = 7_046_127
@@ -86,7 +86,7 @@ def _fill(place: Whereabouts, fill: Fill, version: str) -> None:
 def _nothing_there(connection: Connection, shown: str) -> None:
     """Refuse a database that holds a store, or somebody's table of the same name, or where one is just being made."""
     connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({_MAKING})")
-    if {*METADATA.tables, "alembic_version"}.intersection(inspect(connection).get_table_names()):
+    if {*COLUMNS, "alembic_version"}.intersection(inspect(connection).get_table_names()):
         raise _already(shown)
 
 

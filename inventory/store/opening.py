@@ -6,7 +6,6 @@ import os
 from collections.abc import Callable, Mapping
 from itertools import chain
 from pathlib import Path
-from secrets import token_hex
 
 from sqlalchemy import Connection, insert, text
 from sqlalchemy.exc import DBAPIError
@@ -29,7 +28,9 @@ def begin(where: str | Path, currency: str, settings: Mapping[str, str] | None =
 
     A file appears whole or not at all, and never replaces one that is there. Raises StoreTrouble.
     """
-    from inventory.store.creating import make  # a book is begun once, and opened ever after
+    from secrets import token_hex  # a book is begun once, and opened ever after
+
+    from inventory.store.creating import make
 
     def first_rows(connection: Connection) -> None:
         shop = {"id": 1, "version": 0, "currency": currency, "program": __version__, "mark": token_hex(6)}

@@ -7,22 +7,25 @@ from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 from types import TracebackType
-from typing import Self, TypeVar
+from typing import TYPE_CHECKING, Self, TypeVar
 
 from sqlalchemy import Connection, Engine, select
 
 from inventory import leftovers
 from inventory.errors import StoreBusy
-from inventory.ledger import Intake, Proposal
-from inventory.ledger.sessions import LearnedFigures
 from inventory.store import engine as engines
-from inventory.store.commit.writer import Progress, Writer
 from inventory.store.copies import checksums
 from inventory.store.db_errors import read_only, translated
 from inventory.store.engine import WRITING, Whereabouts
 from inventory.store.queries.read import Read
-from inventory.store.schema.core import METADATA, table
+from inventory.store.schema.columns import COLUMNS
+from inventory.store.schema.core import table
 from inventory.store.transaction import Remember, silent, whole
+
+if TYPE_CHECKING:
+    from inventory.ledger import Intake, Proposal
+    from inventory.ledger.sessions import LearnedFigures
+    from inventory.store.commit.writer import Progress
 
 _SHOP = table("shop")
 T = TypeVar("T")
@@ -36,6 +39,8 @@ class ExclusiveSession(Read):
 
         At most once a look. Returns and raises what `Store.commit` does.
         """
+        from inventory.store.commit.writer import Writer  # who only looks never writes
+
         return Writer(self.connection, proposal).book(intake, {})
 
 
@@ -161,10 +166,12 @@ class Store:
     ) -> int:
         """Book a proposed document, and what a set of sheets said beside it, whole or not at all.
 
-        intake: catalogue and wishes to merge; settings: text by key, added or replaced; progress: told how many
+        intake: catalogue and orders to merge; settings: text by key, added or replaced; progress: told how many
         lines are written, of how many. Returns the document's number. Raises BookMoved, AlreadyBooked, NotEnough,
         UnknownName, Refused or StoreTrouble; then nothing was changed.
         """
+        from inventory.store.commit.writer import Writer
+
         with self.writing() as connection:
             return Writer(connection, proposal, progress).book(intake, settings or {})
 
@@ -186,4 +193,4 @@ def _hold(connection: Connection) -> None:
     """On a server: keep the tables as they are while they are looked at, so that all waiting is done at once."""
     if connection.dialect.name == "postgresql":
         with engines.waiting_no_longer(connection):
-            connection.exec_driver_sql(f"LOCK TABLE {', '.join(METADATA.tables)} IN ACCESS SHARE MODE")
+            connection.exec_driver_sql(f"LOCK TABLE {', '.join(COLUMNS)} IN ACCESS SHARE MODE")

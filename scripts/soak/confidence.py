@@ -112,7 +112,7 @@ def main(arguments: Sequence[str]) -> int:
                 for good in COUNTS:
                     for level in ASKED:
                         batch = evening(good, beliefs, level)
-                        row = batch.chance, kept(dice, batch, real), batch.starts
+                        row = batch.probability, kept(dice, batch, real), batch.starts
                         rows.setdefault((good, level), []).append(row)
             for (good, level), found in rows.items():
                 stated, held, starts = (float(one) for one in np.mean(found, axis=0))

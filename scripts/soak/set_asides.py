@@ -28,8 +28,8 @@ if TYPE_CHECKING:
 
     from inventory.catalogue import Catalogue
     from inventory.jobs.sessions.planning import PlanRow
-    from inventory.jobs.shop import Shop
     from inventory.ledger.sessions import Happened, LearnedFigures, Outcome
+    from inventory.ledger.shop import Shop
 
 LOW, HIGH = 0.87, 0.93
 SESSIONS = 16
@@ -100,9 +100,9 @@ def _catalogue() -> Catalogue:
 
 def _shop(written: Catalogue, learned: LearnedFigures) -> Shop:
     """A shelf on which there is more than enough of everything."""
-    from inventory.jobs.shop import Shop
     from inventory.ledger import Balance, Book, Lot
     from inventory.ledger.learned import with_learned
+    from inventory.ledger.shop import Shop
     from inventory.measures import currency
 
     much = 10_000_000
@@ -139,8 +139,8 @@ def _outcome(row: PlanRow, dice: np.random.Generator) -> Outcome:
 
     left, lost = row.starts, {}
     for stage in STAGES:
-        chance = float(_catalogue_losses(row).get(stage, 0))
-        lost[stage] = int(dice.binomial(left, chance))
+        probability = float(_catalogue_losses(row).get(stage, 0))
+        lost[stage] = int(dice.binomial(left, probability))
         left -= lost[stage]
     resolved = row.report.resolved
     return Outcome(
@@ -176,11 +176,11 @@ def _used(
     """What each supply's bottle really lost, in its unit."""
     import numpy as np
 
-    from inventory.jobs.learning.billed import Asking
+    from inventory.jobs.learning.billed import BilledUse
 
     truth, hand, scatter = kind
     done = {}
-    for key, by_per in Asking(written).of(outcomes).items():
+    for key, by_per in BilledUse(written).of(outcomes).items():
         for per in by_per:
             factors.setdefault((key, per), truth * float(np.exp(0.15 * dice.normal())))
         exact = sum(factors[key, per] * float(amount) for per, amount in by_per.items())

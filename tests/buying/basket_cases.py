@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
-from inventory.buying.terms import Offer, PriceBreak, Supplier, Want
+from inventory.buying.terms import PackOffer, PriceBreak, SupplierTerms, Want
 
 TODAY = date(2026, 3, 2)
 RATES = {"EUR": Fraction(1), "GBP": Fraction(117, 100), "SEK": Fraction(9, 100)}
@@ -19,8 +19,8 @@ class Shop:
     """One list to be made: wants, offers, suppliers by name and rates by currency."""
 
     wants: list[Want]
-    offers: list[Offer]
-    suppliers: dict[str, Supplier]
+    offers: list[PackOffer]
+    suppliers: dict[str, SupplierTerms]
     rates: Mapping[str, Fraction]
 
 
@@ -59,12 +59,14 @@ def family(lines: int, state: int, sellers: int = 6, kind: Family = ONE_GROUP) -
     return Shop(wants, offers, suppliers, RATES)
 
 
-def _seller(draw: random.Random, name: str) -> Supplier:
+def _seller(draw: random.Random, name: str) -> SupplierTerms:
     currency = draw.choice(sorted(RATES))
     postage = draw.choice((350, 495, 650, 890, 1200))
     free = draw.choice((4000, 6000, 8000, 12000, None))
     least = draw.choice((None, None, 1500, 2500))
-    return Supplier(name, 3, currency, _in(postage, currency) or 0, _in(free, currency), _in(least, currency))
+    return SupplierTerms(
+        name, 3, currency, _in(postage, currency) or 0, _in(free, currency), _in(least, currency)
+    )
 
 
 def _in(amount: int | None, currency: str) -> int | None:
@@ -72,8 +74,8 @@ def _in(amount: int | None, currency: str) -> int | None:
 
 
 def _offers(
-    draw: random.Random, one: Supplier, part: str, base: int, group: str | None, kind: Family
-) -> list[Offer]:
+    draw: random.Random, one: SupplierTerms, part: str, base: int, group: str | None, kind: Family
+) -> list[PackOffer]:
     each = base * draw.uniform(0.8, 1.25)
     starts = (1, 5, 10, 25) if group else (1, 3, 6, 12)
     found = []
@@ -84,7 +86,7 @@ def _offers(
             PriceBreak(start, max(1, int(price * cut / RATES[one.currency])))
             for start, cut in zip(starts, cuts, strict=True)
         )
-        found.append(Offer(f"{one.name}-{part}-{pack}", one.name, part, 1000 * pack, steps, group))
+        found.append(PackOffer(f"{one.name}-{part}-{pack}", one.name, part, 1000 * pack, steps, group))
     return found
 
 
@@ -155,11 +157,11 @@ class _Model:
         return landed(shop, packs), answer.status == 0
 
 
-def _supplier_rows(model: _Model, shop: Shop, name: str, one: Supplier, biggest: int) -> None:
+def _supplier_rows(model: _Model, shop: Shop, name: str, one: SupplierTerms, biggest: int) -> None:
     rate = float(shop.rates[one.currency])
     used = model.variable(one.postage * rate, 1)
     goods: dict[int, float] = {}
-    groups: dict[str, list[Offer]] = {}
+    groups: dict[str, list[PackOffer]] = {}
     for offer in shop.offers:
         if offer.supplier == name:
             groups.setdefault(offer.price_group or f"own {offer.key}", []).append(offer)
@@ -174,7 +176,7 @@ def _supplier_rows(model: _Model, shop: Shop, name: str, one: Supplier, biggest:
 
 
 def _group_rows(
-    model: _Model, mine: Sequence[Offer], used: int, rate: float, biggest: int
+    model: _Model, mine: Sequence[PackOffer], used: int, rate: float, biggest: int
 ) -> dict[int, float]:
     """The variables of one price group; returns the factor of each in the supplier's goods."""
     starts = sorted({step.from_packs for offer in mine for step in offer.steps})

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
 
-from inventory.buying.terms import Offer, PriceBreak, Supplier, Want
+from inventory.buying.terms import PackOffer, PriceBreak, SupplierTerms, Want
 
 from .basket_cases import TODAY, Shop
 
@@ -20,7 +20,7 @@ def nasty(state: int) -> Shop:
     dear = draw.choice((3, 15, 15, 300, 1500))
     suppliers = {name: _seller(draw, name, dear) for name in "abcd"[: draw.randint(1, 4)]}
     wants: list[Want] = []
-    offers: list[Offer] = []
+    offers: list[PackOffer] = []
     for part in "pqrstu"[: draw.randint(1, 6)]:
         pack = draw.choice((500, 1000, 1000, 1500))
         wants += [_want(draw, part, pack) for _ in range(draw.choice((1, 1, 2, 3)))]
@@ -33,12 +33,12 @@ def nasty(state: int) -> Shop:
     return Shop(wants, offers, suppliers, RATES)
 
 
-def _seller(draw: random.Random, name: str, dear: int) -> Supplier:
+def _seller(draw: random.Random, name: str, dear: int) -> SupplierTerms:
     lead = draw.choice((2, 2, 10, 10, 25, None))
     postage = draw.choice((0, draw.randint(1, 3 * dear)))
     free = draw.choice((None, draw.randint(0, 10 * dear)))
     least = draw.choice((None, None, draw.randint(1, 8 * dear)))
-    return Supplier(name, lead, draw.choice(sorted(RATES)), postage, free, least)
+    return SupplierTerms(name, lead, draw.choice(sorted(RATES)), postage, free, least)
 
 
 def _want(draw: random.Random, part: str, pack: int) -> Want:
@@ -48,7 +48,7 @@ def _want(draw: random.Random, part: str, pack: int) -> Want:
     return Want(part, draw.choice((pack, 250, 1000)) * draw.randint(1, 9), day, orders)
 
 
-def _offer(draw: random.Random, key: str, seller: str, part: str, pack: int, base: int) -> Offer:
+def _offer(draw: random.Random, key: str, seller: str, part: str, pack: int, base: int) -> PackOffer:
     many = draw.choice((1, 1, 2, 3, 5))
     start = draw.choice((1, 1, 1, 2, 3))
     price = draw.choice((0, round(base * many * draw.uniform(0.6, 1.3)), base * many))
@@ -58,7 +58,7 @@ def _offer(draw: random.Random, key: str, seller: str, part: str, pack: int, bas
     for _ in range(draw.choice((0, 1, 1, 2))):
         start, price = start + draw.randint(1, 5), draw.randint(max(0, price - max(1, price // 3)), price)
         steps.append(PriceBreak(start, price))
-    one = Offer(key, seller, part, pack * many, tuple(steps), draw.choice((None, "g", "g", "h")))
+    one = PackOffer(key, seller, part, pack * many, tuple(steps), draw.choice((None, "g", "g", "h")))
     if draw.random() < 0.3:
         first = 1 if one.price_group else one.steps[0].from_packs
         one = replace(one, at_most=draw.randint(first, first + 4))

@@ -15,9 +15,9 @@ from searching import examples
 
 from inventory.buying import (
     Basket,
-    Offer,
+    PackOffer,
     PriceBreak,
-    Supplier,
+    SupplierTerms,
     Want,
     best_basket,
     naive_cheapest_per_line,
@@ -41,7 +41,7 @@ def small_shops(draw: st.DrawFn) -> Shop:
         free = draw(st.none() | st.integers(5, 60))
         least = draw(st.none() | st.integers(1, 30))
         coin = draw(st.sampled_from(["EUR", "GBP"]))
-        sellers[name] = Supplier(name, 3, coin, draw(st.integers(0, 15)), free, least)
+        sellers[name] = SupplierTerms(name, 3, coin, draw(st.integers(0, 15)), free, least)
     parts = [f"p{n}" for n in range(draw(st.integers(1, 3)))]
     wants = [Want(part, 1000 * draw(st.integers(1, 4))) for part in parts]
     offers = []
@@ -53,7 +53,7 @@ def small_shops(draw: st.DrawFn) -> Shop:
                 steps.append(PriceBreak(draw(st.integers(2, 5)), draw(st.integers(1, first))))
             group = draw(st.sampled_from([None, "kits"]))
             offers.append(
-                Offer(f"{name}{part}", name, part, 1000 * draw(st.integers(1, 2)), tuple(steps), group)
+                PackOffer(f"{name}{part}", name, part, 1000 * draw(st.integers(1, 2)), tuple(steps), group)
             )
     return Shop(wants, offers, sellers, RATES)
 
@@ -111,9 +111,9 @@ def test_never_worse_than_the_lists_a_person_would_write(lines: int, state: int)
 
 def kits(count: int) -> Shop:
     """Kits at 10.00 a piece, 8.00 from ten on, over two colours; postage 5.00, free from 90.00."""
-    seller = Supplier("Seller", 3, "EUR", 500, 9000)
+    seller = SupplierTerms("Seller", 3, "EUR", 500, 9000)
     steps = (PriceBreak(1, 1000), PriceBreak(10, 800))
-    offers = [Offer(name, "Seller", name, 1000, steps, "kits") for name in ("chrome", "gold")]
+    offers = [PackOffer(name, "Seller", name, 1000, steps, "kits") for name in ("chrome", "gold")]
     wants = [Want("chrome", 1000 * count), Want("gold", 1000)]
     return Shop(wants, offers, {"Seller": seller}, RATES)
 
@@ -156,10 +156,10 @@ def test_a_step_nearly_reached_abroad_saves_in_the_shops_coin() -> None:
 
 def test_a_day_rules_out_who_comes_too_late() -> None:
     """The cheap supplier is slow: a promise buys from the quick one, stock from the cheap one."""
-    quick, slow = Supplier("quick", 2, "EUR", 300), Supplier("slow", 30, "EUR", 300)
+    quick, slow = SupplierTerms("quick", 2, "EUR", 300), SupplierTerms("slow", 30, "EUR", 300)
     offers = [
-        Offer("q", "quick", "kit", 1000, (PriceBreak(1, 900),)),
-        Offer("s", "slow", "kit", 1000, (PriceBreak(1, 500),)),
+        PackOffer("q", "quick", "kit", 1000, (PriceBreak(1, 900),)),
+        PackOffer("s", "slow", "kit", 1000, (PriceBreak(1, 500),)),
     ]
     sellers = {"quick": quick, "slow": slow}
     soon = best_basket([Want("kit", 2000, TODAY + timedelta(days=5))], offers, sellers, RATES, TODAY)
@@ -174,12 +174,12 @@ def test_a_day_rules_out_who_comes_too_late() -> None:
 
 def test_what_comes_too_late_may_still_fill_up() -> None:
     """A gold kit comes in time from the quick one; another, late, makes ten of the cheap seller's ones cheaper."""
-    quick, slow = Supplier("quick", 2, "EUR"), Supplier("slow", 30, "EUR")
+    quick, slow = SupplierTerms("quick", 2, "EUR"), SupplierTerms("slow", 30, "EUR")
     steps = (PriceBreak(1, 1000), PriceBreak(10, 500))
     offers = [
-        Offer("chrome", "slow", "chrome", 1000, steps, "kits", at_most=9),
-        Offer("gold", "slow", "gold", 1000, steps, "kits"),
-        Offer("soon", "quick", "gold", 1000, (PriceBreak(1, 1200),)),
+        PackOffer("chrome", "slow", "chrome", 1000, steps, "kits", at_most=9),
+        PackOffer("gold", "slow", "gold", 1000, steps, "kits"),
+        PackOffer("soon", "quick", "gold", 1000, (PriceBreak(1, 1200),)),
     ]
     wants = [Want("chrome", 9000), Want("gold", 1000, TODAY + timedelta(days=5), reasons=("S41",))]
     basket = best_basket(wants, offers, {"quick": quick, "slow": slow}, RATES, TODAY)
@@ -192,12 +192,12 @@ def test_what_comes_too_late_may_still_fill_up() -> None:
 
 def test_what_nobody_has_or_has_in_time_is_told() -> None:
     """With the earliest day it could be there, where there is one; the rest is still bought."""
-    slow = Supplier("slow", 30, "EUR", 300)
-    lost = Supplier("lost", None, "EUR", 0)
+    slow = SupplierTerms("slow", 30, "EUR", 300)
+    lost = SupplierTerms("lost", None, "EUR", 0)
     offers = [
-        Offer("s", "slow", "kit", 1000, (PriceBreak(1, 500),)),
-        Offer("l", "lost", "odd", 1000, (PriceBreak(1, 100),)),
-        Offer("m", "lost", "glue", 1000, (PriceBreak(1, 100),)),
+        PackOffer("s", "slow", "kit", 1000, (PriceBreak(1, 500),)),
+        PackOffer("l", "lost", "odd", 1000, (PriceBreak(1, 100),)),
+        PackOffer("m", "lost", "glue", 1000, (PriceBreak(1, 100),)),
     ]
     wants = [
         Want("kit", 1000, TODAY + timedelta(days=5)),
@@ -225,8 +225,8 @@ def test_nothing_wanted_costs_nothing() -> None:
 
 def test_a_minimum_order_is_reached_by_buying_more() -> None:
     """A seller who sends nothing under 30.00 gets 30.00 worth."""
-    seller = Supplier("Seller", 3, "EUR", 0, None, 3000)
-    offers = [Offer("kit", "Seller", "kit", 1000, (PriceBreak(1, 1000),))]
+    seller = SupplierTerms("Seller", 3, "EUR", 0, None, 3000)
+    offers = [PackOffer("kit", "Seller", "kit", 1000, (PriceBreak(1, 1000),))]
     basket = best_basket([Want("kit", 1000)], offers, {"Seller": seller}, RATES, TODAY)
     assert basket.packs() == {"kit": 3}
 
@@ -234,10 +234,10 @@ def test_a_minimum_order_is_reached_by_buying_more() -> None:
 def test_several_coins_are_compared_exactly() -> None:
     """At 1.17 EUR the pound, 8.00 GBP is dearer than 9.35 EUR and cheaper than 9.37 EUR."""
     for euro, chosen in ((935, "e"), (937, "p")):
-        sellers = {"e": Supplier("e", 3, "EUR", 0), "p": Supplier("p", 3, "GBP", 0)}
+        sellers = {"e": SupplierTerms("e", 3, "EUR", 0), "p": SupplierTerms("p", 3, "GBP", 0)}
         offers = [
-            Offer("e", "e", "kit", 1000, (PriceBreak(1, euro),)),
-            Offer("p", "p", "kit", 1000, (PriceBreak(1, 800),)),
+            PackOffer("e", "e", "kit", 1000, (PriceBreak(1, euro),)),
+            PackOffer("p", "p", "kit", 1000, (PriceBreak(1, 800),)),
         ]
         basket = best_basket([Want("kit", 1000)], offers, sellers, RATES, TODAY)
         assert list(basket.packs()) == [chosen]
@@ -247,33 +247,36 @@ def test_several_coins_are_compared_exactly() -> None:
 @pytest.mark.parametrize(
     ("offer", "word"),
     [
-        (Offer("x", "Seller", "kit", 0, (PriceBreak(1, 1),)), "pack holds nothing"),
-        (Offer("x", "Seller", "kit", 1000, ()), "no price"),
-        (Offer("x", "Seller", "kit", 1000, (PriceBreak(0, 1),)), "below one pack"),
-        (Offer("x", "Seller", "kit", 1000, (PriceBreak(1, -1),)), "below 0"),
-        (Offer("x", "Seller", "kit", 1000, (PriceBreak(5, 2), PriceBreak(1, 3))), "out of order"),
-        (Offer("x", "Seller", "kit", 1000, (PriceBreak(1, 2), PriceBreak(5, 3))), "dearer at a higher step"),
-        (Offer("x", "Nobody", "kit", 1000, (PriceBreak(1, 2),)), "not in the list"),
+        (PackOffer("x", "Seller", "kit", 0, (PriceBreak(1, 1),)), "pack holds nothing"),
+        (PackOffer("x", "Seller", "kit", 1000, ()), "no price"),
+        (PackOffer("x", "Seller", "kit", 1000, (PriceBreak(0, 1),)), "below one pack"),
+        (PackOffer("x", "Seller", "kit", 1000, (PriceBreak(1, -1),)), "below 0"),
+        (PackOffer("x", "Seller", "kit", 1000, (PriceBreak(5, 2), PriceBreak(1, 3))), "out of order"),
+        (
+            PackOffer("x", "Seller", "kit", 1000, (PriceBreak(1, 2), PriceBreak(5, 3))),
+            "dearer at a higher step",
+        ),
+        (PackOffer("x", "Nobody", "kit", 1000, (PriceBreak(1, 2),)), "not in the list"),
     ],
     ids=lambda value: value if isinstance(value, str) else "",
 )
-def test_terms_nobody_can_use_are_named(offer: Offer, word: str) -> None:
+def test_terms_nobody_can_use_are_named(offer: PackOffer, word: str) -> None:
     """Each with its offer, all at once."""
     with pytest.raises(BadInput, match=word):
-        best_basket([Want("kit", 1000)], [offer], {"Seller": Supplier("Seller", 3, "EUR")}, RATES, TODAY)
+        best_basket([Want("kit", 1000)], [offer], {"Seller": SupplierTerms("Seller", 3, "EUR")}, RATES, TODAY)
 
 
 @pytest.mark.parametrize(
     ("seller", "word"),
     [
-        (Supplier("Seller", 3, "XXX"), "no exchange rate for XXX"),
-        (Supplier("Seller", 3, "EUR", -1), "below 0"),
-        (Supplier("Seller", -3, "EUR"), "lead time is below 0"),
+        (SupplierTerms("Seller", 3, "XXX"), "no exchange rate for XXX"),
+        (SupplierTerms("Seller", 3, "EUR", -1), "below 0"),
+        (SupplierTerms("Seller", -3, "EUR"), "lead time is below 0"),
     ],
     ids=["coin", "postage", "lead"],
 )
-def test_suppliers_nobody_can_use_are_named(seller: Supplier, word: str) -> None:
+def test_suppliers_nobody_can_use_are_named(seller: SupplierTerms, word: str) -> None:
     """A price in an unknown coin is no price."""
-    offers = [Offer("x", "Seller", "kit", 1000, (PriceBreak(1, 1),))]
+    offers = [PackOffer("x", "Seller", "kit", 1000, (PriceBreak(1, 1),))]
     with pytest.raises(BadInput, match=word):
         best_basket([Want("kit", 1000)], offers, {"Seller": seller}, RATES, date(2026, 3, 2))

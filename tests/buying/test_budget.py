@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.buying import Basket, Offer, PriceBreak, Supplier, Want, best_basket
+from inventory.buying import Basket, PackOffer, PriceBreak, SupplierTerms, Want, best_basket
 from inventory.buying.budget.choose import within as within_budget
 from inventory.buying.budget.floors import Floors, together
 from inventory.buying.search.leaf import ONE
@@ -23,12 +23,14 @@ from .basket_cases import RATES, TODAY, Shop, family
 from .truth import of_family
 from .whole_model import cheapest
 
-SELLER = Supplier("Seller", 3, "EUR", 0)
+SELLER = SupplierTerms("Seller", 3, "EUR", 0)
 
 
-def shop_of(prices: dict[str, int], wants: Sequence[Want], seller: Supplier = SELLER) -> Shop:
+def shop_of(prices: dict[str, int], wants: Sequence[Want], seller: SupplierTerms = SELLER) -> Shop:
     """One seller with one price a part."""
-    offers = [Offer(part, seller.name, part, 1000, (PriceBreak(1, price),)) for part, price in prices.items()]
+    offers = [
+        PackOffer(part, seller.name, part, 1000, (PriceBreak(1, price),)) for part, price in prices.items()
+    ]
     return Shop(list(wants), offers, {seller.name: seller}, RATES)
 
 
@@ -112,7 +114,9 @@ def test_a_part_of_an_order_that_cannot_be_whole_waits() -> None:
 def test_the_most_trouble_is_not_the_best_ratio() -> None:
     """Taking by worth per coin fills 11.00 with 60; two of 50 each are better: postage and steps are shared."""
     wants = [Want("a", 1000, worth=60), Want("b", 1000, worth=50), Want("c", 1000, worth=50)]
-    basket = within(shop_of({"a": 550, "b": 500, "c": 500}, wants, Supplier("Seller", 3, "EUR", 100)), 1100)
+    basket = within(
+        shop_of({"a": 550, "b": 500, "c": 500}, wants, SupplierTerms("Seller", 3, "EUR", 100)), 1100
+    )
     assert set(basket.packs()) == {"b", "c"}
 
 
@@ -126,7 +130,7 @@ def test_later_reasons_of_a_part_come_after_the_first() -> None:
 
 def test_a_want_that_makes_postage_free_is_taken() -> None:
     """With the toy the list costs less than without it: 29.00 + 5.00 is beyond 30.00, 30.00 is not."""
-    seller = Supplier("Seller", 3, "EUR", 500, 3000)
+    seller = SupplierTerms("Seller", 3, "EUR", 500, 3000)
     wants = [Want("kit", 1000, orders=("S1",)), Want("toy", 1000), Want("dear", 1000, worth=9)]
     basket = within(shop_of({"kit": 2900, "toy": 100, "dear": 4000}, wants, seller), 3000)
     assert set(basket.packs()) == {"kit", "toy"}
@@ -158,7 +162,7 @@ def test_too_little_time_is_said() -> None:
 def tight_shops(draw: st.DrawFn) -> tuple[Shop, int]:
     """Up to five wants at two suppliers with steps, postage and thresholds; two orders; a budget that may not do."""
     sellers = {
-        name: Supplier(
+        name: SupplierTerms(
             name,
             3,
             draw(st.sampled_from(["EUR", "GBP"])),
@@ -178,7 +182,7 @@ def tight_shops(draw: st.DrawFn) -> tuple[Shop, int]:
                 steps.append(PriceBreak(draw(st.integers(2, 4)), draw(st.integers(1, first))))
             group = draw(st.sampled_from([None, "kits"]))
             pack = 1000 * draw(st.integers(1, 2))
-            offers.append(Offer(f"{name}{part}", name, part, pack, tuple(steps), group))
+            offers.append(PackOffer(f"{name}{part}", name, part, pack, tuple(steps), group))
     owners = st.sampled_from([(), (), ("S1",), ("S2",), ("S1", "S2")])
     asked = draw(st.lists(st.sampled_from([*parts, "nowhere"]), min_size=1, max_size=5))
     wants = [
@@ -276,14 +280,36 @@ def test_no_list_costs_less_than_its_floor(tight: tuple[Shop, int]) -> None:
         assert sum((floors.by_weight(*need) for need in needs.items()), Fraction(0)) <= floors.cost(needs)
 
 
+@pytest.mark.parametrize("cheap", ["a", "b"])
+def test_a_floor_is_the_price_where_one_seller_or_each_is_best(cheap: str) -> None:
+    """Two sellers, postage 5.00 each: 20.00 + 5.00 from one alone, 6.00 + 10.00 where each is best by far."""
+    sellers = {name: SupplierTerms(name, 3, "EUR", 500) for name in ("a", "b")}
+
+    def floor(**prices: tuple[int, int]) -> float:
+        """prices: of the cheap seller and of the other, by part."""
+        offers = [
+            PackOffer(f"{name} {part}", name, part, 1000, (PriceBreak(1, both[name != cheap]),))
+            for part, both in prices.items()
+            for name in sellers
+        ]
+        floors = Floors([Want(part, 1000) for part in prices], offers, sellers, RATES)
+        return floors.cost(dict.fromkeys(prices, 1000))
+
+    assert floor(kit=(1000, 1100), glue=(1000, 1100)) == 2000 + 500
+    assert floor(kit=(300, 1100), glue=(1100, 300)) == 600 + 2 * 500
+
+
 def test_a_floor_with_many_sellers_or_small_steps_still_holds() -> None:
     """Beyond five sellers postage is left out, beyond 2,000 steps prices go by weight."""
     one = of_family("one group", 15, 1, 6)
     shop, total = one.shop, Fraction(one.price, ONE * one.problem.atom)
     floors = Floors(shop.wants, shop.offers, shop.suppliers, shop.rates)
     assert 0 < floors.cost(together((one.part, one.quantity) for one in shop.wants)) <= total * floors.atom
-    seller = Supplier("a", 3, "EUR", 500)
-    fine = [Offer("o", "a", "glue", 7, (PriceBreak(1, 3),)), Offer("p", "a", "glue", 5, (PriceBreak(1, 2),))]
+    seller = SupplierTerms("a", 3, "EUR", 500)
+    fine = [
+        PackOffer("o", "a", "glue", 7, (PriceBreak(1, 3),)),
+        PackOffer("p", "a", "glue", 5, (PriceBreak(1, 2),)),
+    ]
     by_weight = Floors([Want("glue", 1)], fine, {"a": seller}, RATES)
     assert by_weight.cost({"glue": 100_000}) == 40_000 + 500
     assert by_weight.cost({"other": 1}) == float("inf")

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.buying import Offer, PriceBreak, Supplier, Want, best_basket
+from inventory.buying import PackOffer, PriceBreak, SupplierTerms, Want, best_basket
 
 from .basket_cases import RATES, TODAY, Shop, landed
 
@@ -34,23 +34,25 @@ def dated_shops(draw: st.DrawFn) -> Shop:
     return Shop(wants, offers[:4], suppliers, RATES)
 
 
-def _seller(draw: st.DrawFn, name: str) -> Supplier:
+def _seller(draw: st.DrawFn, name: str) -> SupplierTerms:
     lead = draw(st.sampled_from([2, 10, None]))
     free, least = draw(st.none() | st.integers(3, 90)), draw(st.none() | st.integers(1, 50))
-    return Supplier(name, lead, draw(st.sampled_from(sorted(RATES))), draw(st.integers(0, 25)), free, least)
+    return SupplierTerms(
+        name, lead, draw(st.sampled_from(sorted(RATES))), draw(st.integers(0, 25)), free, least
+    )
 
 
-def _offer(draw: st.DrawFn, key: str, seller: str, part: str) -> Offer:
+def _offer(draw: st.DrawFn, key: str, seller: str, part: str) -> PackOffer:
     start, price = draw(st.sampled_from([1, 1, 2, 3])), draw(st.integers(2, 14))
     steps = [PriceBreak(start, price)]
     for _ in range(draw(st.integers(0, 2))):
         start, price = start + draw(st.integers(1, 4)), draw(st.integers(max(1, price - 6), price))
         steps.append(PriceBreak(start, price))
     pack = draw(st.sampled_from([500, 1000, 1500, 2000]))
-    return Offer(key, seller, part, pack, tuple(steps), draw(st.sampled_from([None, "g", "h"])))
+    return PackOffer(key, seller, part, pack, tuple(steps), draw(st.sampled_from([None, "g", "h"])))
 
 
-def in_time(shop: Shop, offer: Offer, day: date | None) -> bool:
+def in_time(shop: Shop, offer: PackOffer, day: date | None) -> bool:
     """Whether an offer arrives by a day."""
     arrives = shop.suppliers[offer.supplier].arrives(TODAY)
     return day is None or (arrives is not None and arrives <= day)
@@ -90,7 +92,7 @@ def test_complete_enumeration_finds_nothing_cheaper(shop: Shop) -> None:
     assert basket.total <= min(prices, default=basket.total)
 
 
-def serves(shop: Shop, offer: Offer, want: Want) -> bool:
+def serves(shop: Shop, offer: PackOffer, want: Want) -> bool:
     """Whether an offer is of the part wanted and comes in time."""
     return offer.part == want.part and in_time(shop, offer, want.needed_by)
 

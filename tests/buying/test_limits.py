@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.buying import Offer, PriceBreak, Supplier, Want, best_basket, near_misses
+from inventory.buying import PackOffer, PriceBreak, SupplierTerms, Want, best_basket, near_misses
 from inventory.buying.knapsack import Stands, limited
 from inventory.buying.limits import within_reach
 from inventory.buying.listing import sort_out
@@ -100,15 +100,15 @@ def test_a_plain_integer_programme_agrees(lines: int, state: int) -> None:
     assert basket.total == total == landed(shop, basket.packs())
 
 
-def kits(*, left: int | None) -> tuple[list[Offer], dict[str, Supplier]]:
+def kits(*, left: int | None) -> tuple[list[PackOffer], dict[str, SupplierTerms]]:
     """Kits at 10.00, 8.00 from five on of any colour at the cheap seller; 12.00 at the dear one. No postage."""
     steps = (PriceBreak(1, 1000), PriceBreak(5, 800))
     offers = [
-        Offer("chrome", "cheap", "chrome", 1000, steps, "kits", at_most=left),
-        Offer("gold", "cheap", "gold", 1000, steps, "kits"),
-        Offer("dear", "dear", "chrome", 1000, (PriceBreak(1, 1200),)),
+        PackOffer("chrome", "cheap", "chrome", 1000, steps, "kits", at_most=left),
+        PackOffer("gold", "cheap", "gold", 1000, steps, "kits"),
+        PackOffer("dear", "dear", "chrome", 1000, (PriceBreak(1, 1200),)),
     ]
-    sellers = {name: Supplier(name, days, "EUR") for name, days in (("cheap", 3), ("dear", 20))}
+    sellers = {name: SupplierTerms(name, days, "EUR") for name, days in (("cheap", 3), ("dear", 20))}
     return offers, sellers
 
 
@@ -124,9 +124,9 @@ def test_the_rest_comes_from_whoever_still_has_some() -> None:
 
 def test_the_last_pack_of_each_is_bought_too() -> None:
     """Two with three left each at 1.50, six wanted: 9.00; the one who has enough would take 18.00."""
-    sellers = {name: Supplier(name, 3, "EUR") for name in "abc"}
-    cheap = [Offer(name, name, "kit", 1000, (PriceBreak(1, 150),), at_most=3) for name in "ab"]
-    dear = Offer("c", "c", "kit", 1000, (PriceBreak(1, 300),))
+    sellers = {name: SupplierTerms(name, 3, "EUR") for name in "abc"}
+    cheap = [PackOffer(name, name, "kit", 1000, (PriceBreak(1, 150),), at_most=3) for name in "ab"]
+    dear = PackOffer("c", "c", "kit", 1000, (PriceBreak(1, 300),))
     basket = best_basket([Want("kit", 6000)], [*cheap, dear], sellers, RATES, TODAY)
     assert basket.packs() == {"a": 3, "b": 3}
     assert basket.total == 900
@@ -185,16 +185,16 @@ def test_a_step_that_nobody_has_enough_for_is_no_near_miss(left: int, told: int)
 def test_a_minimum_order_that_cannot_be_reached() -> None:
     """Two kits at 10.00 never make 30.00: refused where nobody else has them, bought elsewhere where somebody has."""
     sellers = {
-        "a": Supplier("a", 3, "EUR", 0, None, 3000),
-        "b": Supplier("b", 3, "EUR"),
-        "c": Supplier("c", 3, "EUR"),
+        "a": SupplierTerms("a", 3, "EUR", 0, None, 3000),
+        "b": SupplierTerms("b", 3, "EUR"),
+        "c": SupplierTerms("c", 3, "EUR"),
     }
-    few = Offer("few", "a", "kit", 1000, (PriceBreak(1, 1000),), at_most=2)
+    few = PackOffer("few", "a", "kit", 1000, (PriceBreak(1, 1000),), at_most=2)
     with pytest.raises(Refused, match="what suppliers have left"):
         best_basket([Want("kit", 1000)], [few], sellers, RATES, TODAY)
     others = [
-        Offer("dear", "b", "kit", 1000, (PriceBreak(1, 1500),)),
-        Offer("glue", "c", "glue", 1000, (PriceBreak(1, 700),)),
+        PackOffer("dear", "b", "kit", 1000, (PriceBreak(1, 1500),)),
+        PackOffer("glue", "c", "glue", 1000, (PriceBreak(1, 700),)),
     ]
     wants = [Want("kit", 1000), Want("glue", 1000)]
     basket = best_basket(wants, [few, *others], sellers, RATES, TODAY)
@@ -204,10 +204,10 @@ def test_a_minimum_order_that_cannot_be_reached() -> None:
 
 def test_a_minimum_order_is_filled_up_with_what_there_is() -> None:
     """The dearest line first, as far as it goes, then another."""
-    sellers = {"a": Supplier("a", 3, "EUR", 0, None, 5000)}
+    sellers = {"a": SupplierTerms("a", 3, "EUR", 0, None, 5000)}
     offers = [
-        Offer("kit", "a", "kit", 1000, (PriceBreak(1, 1000),), at_most=3),
-        Offer("glue", "a", "glue", 1000, (PriceBreak(1, 700),)),
+        PackOffer("kit", "a", "kit", 1000, (PriceBreak(1, 1000),), at_most=3),
+        PackOffer("glue", "a", "glue", 1000, (PriceBreak(1, 700),)),
     ]
     basket = best_basket([Want("kit", 1000), Want("glue", 1000)], offers, sellers, RATES, TODAY)
     assert basket.proven
@@ -217,17 +217,17 @@ def test_a_minimum_order_is_filled_up_with_what_there_is() -> None:
 @pytest.mark.parametrize(("left", "start"), [(0, 1), (2, 3)], ids=["none", "fewer than the first step"])
 def test_fewer_left_than_can_be_bought(left: int, start: int) -> None:
     """Such an offer is a mistake in the sheet, and named."""
-    offer = Offer("x", "a", "kit", 1000, (PriceBreak(start, 100),), at_most=left)
+    offer = PackOffer("x", "a", "kit", 1000, (PriceBreak(start, 100),), at_most=left)
     with pytest.raises(BadInput, match="fewer packs are left"):
-        best_basket([Want("kit", 1000)], [offer], {"a": Supplier("a", 3, "EUR")}, RATES, TODAY)
+        best_basket([Want("kit", 1000)], [offer], {"a": SupplierTerms("a", 3, "EUR")}, RATES, TODAY)
 
 
 def test_what_an_offer_out_of_reach_has_left_counts_for_no_other() -> None:
     """Two of a group with one pack left each: gold is sold from five on, so chrome never gets to its two either."""
-    seller = {"a": Supplier("a", 3, "EUR")}
-    chrome = Offer("chrome", "a", "chrome", 1000, (PriceBreak(2, 100),), "kits", at_most=1)
-    gold = Offer("gold", "a", "gold", 1000, (PriceBreak(5, 100),), "kits", at_most=1)
-    glue = Offer("glue", "a", "glue", 1000, (PriceBreak(1, 50),))
+    seller = {"a": SupplierTerms("a", 3, "EUR")}
+    chrome = PackOffer("chrome", "a", "chrome", 1000, (PriceBreak(2, 100),), "kits", at_most=1)
+    gold = PackOffer("gold", "a", "gold", 1000, (PriceBreak(5, 100),), "kits", at_most=1)
+    glue = PackOffer("glue", "a", "glue", 1000, (PriceBreak(1, 50),))
     wants = [Want("chrome", 1000), Want("gold", 1000), Want("glue", 1000)]
     basket = best_basket(wants, [chrome, gold, glue], seller, RATES, TODAY)
     assert basket.packs() == {"glue": 1}

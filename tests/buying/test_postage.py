@@ -14,10 +14,10 @@ from searching import examples
 
 from inventory.buying import (
     NearMiss,
-    Offer,
+    PackOffer,
     PriceBreak,
     Situation,
-    Supplier,
+    SupplierTerms,
     Want,
     best_basket,
     postage_misses,
@@ -25,20 +25,20 @@ from inventory.buying import (
 
 from .basket_cases import RATES, TODAY, Shop, landed
 
-SELLER = Supplier("Seller", 3, "EUR", 500, 5000)
+SELLER = SupplierTerms("Seller", 3, "EUR", 500, 5000)
 
 
-def offer(part: str, price: int, seller: str = "Seller", **more: object) -> Offer:
+def offer(part: str, price: int, seller: str = "Seller", **more: object) -> PackOffer:
     """One piece a pack at one price, unless said otherwise."""
     usual: dict[str, object] = {"pack": 1000, "steps": (PriceBreak(1, price),)}
-    return Offer(f"{seller} {part}", seller, part, **{**usual, **more})  # type: ignore[arg-type]  # fields by name
+    return PackOffer(f"{seller} {part}", seller, part, **{**usual, **more})  # type: ignore[arg-type]  # fields by name
 
 
 def misses(
-    offers: Sequence[Offer],
+    offers: Sequence[PackOffer],
     soon: Sequence[Want] = (),
     wants: Sequence[Want] = (Want("kit", 1000),),
-    sellers: Sequence[Supplier] = (SELLER,),
+    sellers: Sequence[SupplierTerms] = (SELLER,),
 ) -> tuple[NearMiss, ...]:
     """What is said of postage for the cheapest list."""
     known = {one.name: one for one in sellers}
@@ -79,11 +79,11 @@ def test_no_more_is_bought_than_will_be_needed() -> None:
 
 def test_what_is_dearer_here_saves_less() -> None:
     """The glue is 2.00 cheaper at another seller: 3.00 of the postage is saved; 6.00 dearer saves nothing."""
-    other = Supplier("Other", 3, "EUR", 900)
+    other = SupplierTerms("Other", 3, "EUR", 900)
     for elsewhere, saving in ((700, 300), (300, None)):
         many = offer("glue", 0, "Many", steps=(PriceBreak(9, 1),))  # nobody buys nine of it
         offers = [offer("kit", 4200), offer("glue", 900), offer("glue", elsewhere, "Other"), many]
-        found = misses(offers, [Want("glue", 1000)], sellers=(SELLER, other, Supplier("Many", 3, "EUR")))
+        found = misses(offers, [Want("glue", 1000)], sellers=(SELLER, other, SupplierTerms("Many", 3, "EUR")))
         assert [one.saving for one in found if one.pays] == ([saving] if saving else [])
 
 
@@ -113,7 +113,7 @@ def test_nothing_is_said_where_postage_is_free_or_never() -> None:
     """Over the threshold, without one, or without postage."""
     assert misses([offer("kit", 5000)]) == ()
     for terms in ((500, None), (0, 5000)):
-        assert misses([offer("kit", 4800)], sellers=(Supplier("Seller", 3, "EUR", *terms),)) == ()
+        assert misses([offer("kit", 4800)], sellers=(SupplierTerms("Seller", 3, "EUR", *terms),)) == ()
 
 
 def test_a_step_that_takes_the_goods_below_again() -> None:
@@ -131,7 +131,7 @@ def test_a_step_that_takes_the_goods_below_again() -> None:
 
 def test_in_another_coin_the_sums_are_the_shops() -> None:
     """2.00 GBP short of 50.00; 5.00 GBP of postage are 5.85 EUR."""
-    abroad = Supplier("Seller", 3, "GBP", 500, 5000)
+    abroad = SupplierTerms("Seller", 3, "GBP", 500, 5000)
     (one,) = misses([offer("kit", 4800), offer("glue", 200)], [Want("glue", 1000)], sellers=(abroad,))
     assert one.short == 200
     assert [one.fee, one.saving] == [Fraction(585)] * 2
@@ -146,7 +146,7 @@ def test_an_offer_that_starts_higher_than_needed_is_no_fill() -> None:
 
 def test_a_late_supplier_fills_up_too() -> None:
     """What is needed soon has no day: a seller who is too slow for a promise is not too slow for it."""
-    slow = Supplier("Slow", 30, "EUR", 500, 5000)
+    slow = SupplierTerms("Slow", 30, "EUR", 500, 5000)
     wants = [Want("kit", 1000, TODAY + timedelta(days=40)), Want("glue", 1000, TODAY + timedelta(days=5))]
     offers = [offer("kit", 4200, "Slow"), offer("glue", 900, "Slow"), offer("glue", 900)]
     found = misses(offers, [Want("glue", 1000)], wants, (SELLER, slow))
@@ -165,7 +165,7 @@ def test_no_fill_of_needed_parts_costs_less(
     listed: list[int], needed: list[tuple[int, int]], fee: int, free: int
 ) -> None:
     """Source: the terms alone, over every choice of packs that are needed soon."""
-    seller = Supplier("Seller", 3, "EUR", fee, free)
+    seller = SupplierTerms("Seller", 3, "EUR", fee, free)
     wants = [Want(f"w{n}", 1000) for n in range(len(listed))]
     soon = [Want(f"s{n}", 1000 * packs) for n, (_, packs) in enumerate(needed)]
     offers = [offer(f"w{n}", price) for n, price in enumerate(listed)]

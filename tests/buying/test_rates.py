@@ -26,7 +26,7 @@ from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, leaf_of
 from inventory.buying.search.node import Node
 from inventory.buying.search.patience import Patience, TooMany
 from inventory.buying.search.whole import settle_whole
-from inventory.buying.terms import Offer, PriceBreak, Supplier, Want
+from inventory.buying.terms import PackOffer, PriceBreak, SupplierTerms, Want
 
 from . import truth
 from .basket_cases import FAMILIES, RATES, TODAY, Shop, family
@@ -226,9 +226,9 @@ def test_no_node_that_holds_the_cheapest_list_is_bounded_above_it(
 
 def test_a_bound_without_a_gap_still_keeps_the_best_list() -> None:
     """One seller, one price a level: the bound is the price itself, and one atom above it nothing may be dropped."""
-    seller = Supplier("Seller", 3, "EUR", 500)
+    seller = SupplierTerms("Seller", 3, "EUR", 500)
     steps = (PriceBreak(1, 1000), PriceBreak(5, 999), PriceBreak(10, 998))
-    offers = [Offer(part, "Seller", part, 1000, steps, "kits") for part in ("chrome", "gold")]
+    offers = [PackOffer(part, "Seller", part, 1000, steps, "kits") for part in ("chrome", "gold")]
     shop = Shop([Want("chrome", 4000), Want("gold", 3000)], offers, {"Seller": seller}, RATES)
     one = truth.of(shop)
     assert one is not None

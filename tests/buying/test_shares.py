@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.buying.bounds.by_supplier import Shares
-from inventory.buying.bounds.entries import Line
+from inventory.buying.bounds.entries import PartEntries
 from inventory.buying.bounds.leaf_bound import Bounds
 from inventory.buying.bounds.subgradient import ascend
 from inventory.buying.problem import Problem, compile_problem
@@ -105,7 +105,7 @@ def test_the_ascent_closes_most_of_the_gap(kind: str) -> None:
     assert node.bound > price * 97 // 100
 
 
-def cheapest_mix(line: Line, prices: list[int], part: int, sellers: int) -> int:
+def cheapest_mix(line: PartEntries, prices: list[int], part: int, sellers: int) -> int:
     """The least a part pays, by trying every count of every offer's packs, of so many sellers or more."""
     full, least = line.needs[-1], prices[part]
     choices = [

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise, product
 
-from inventory.buying import Basket, Offer, PriceBreak, Supplier, Want, best_basket
+from inventory.buying import Basket, PackOffer, PriceBreak, SupplierTerms, Want, best_basket
 
 from .basket_cases import TODAY
 
@@ -99,7 +99,7 @@ def cheapest(vendors: Sequence[Vendor], demand: int, pack: int = 1, odd: Fractio
 def _basket(mine: Sequence[Deal], demand: int, pack: int, odd: Fraction, last: Deal) -> Basket:
     offers, suppliers = [], {}
     for deal in mine:
-        suppliers[deal.vendor] = Supplier(deal.vendor, 3, "EUR", _money(deal.fixed))
+        suppliers[deal.vendor] = SupplierTerms(deal.vendor, 3, "EUR", _money(deal.fixed))
         steps = tuple(
             PriceBreak(max(1, -(-start // pack)), _money(price * pack)) for start, price in deal.steps
         )
@@ -107,8 +107,8 @@ def _basket(mine: Sequence[Deal], demand: int, pack: int, odd: Fraction, last: D
         if odd and deal == last:
             most -= 1
             rest = PriceBreak(1, _money(deal.steps[0][1] * odd))
-            offers.append(Offer(f"{deal.vendor} rest", deal.vendor, "rest", 1000, (rest,), at_most=1))
-        offers.append(Offer(deal.vendor, deal.vendor, "bulk", 1000, steps, at_most=most))
+            offers.append(PackOffer(f"{deal.vendor} rest", deal.vendor, "rest", 1000, (rest,), at_most=1))
+        offers.append(PackOffer(deal.vendor, deal.vendor, "bulk", 1000, steps, at_most=most))
     wants = [Want("bulk", 1000 * (demand // pack))] + ([Want("rest", 1000)] if odd else [])
     return best_basket(wants, offers, suppliers, {"EUR": Fraction(1)}, TODAY)
 

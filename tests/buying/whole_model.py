@@ -1,6 +1,6 @@
 """A whole-number model of a shopping list for HiGHS, written from the terms alone: shares nothing with the search.
 
-Only the plain records `Want`, `Offer`, `Supplier` are the program's. What can be served at all is worked out here too.
+Only the plain records `Want`, `PackOffer`, `SupplierTerms` are the program's. What can be served is worked out too.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from datetime import date
 from fractions import Fraction
 from math import ceil, inf, lcm
 
-from inventory.buying.terms import Offer, Supplier, Want
+from inventory.buying.terms import PackOffer, SupplierTerms, Want
 
 from .basket_cases import TODAY, Shop
 
@@ -30,7 +30,7 @@ class Answer:
     certain: bool
 
 
-def arrival(shop: Shop, offer: Offer) -> date:
+def arrival(shop: Shop, offer: PackOffer) -> date:
     """The day it is there; the far end of time where nobody knows."""
     lead = shop.suppliers[offer.supplier].lead_days
     return FAR if lead is None else date.fromordinal(TODAY.toordinal() + lead)
@@ -54,17 +54,17 @@ def served(shop: Shop) -> Shop:
         wants = there
 
 
-def _in_reach(offers: list[Offer]) -> list[Offer]:
+def _in_reach(offers: list[PackOffer]) -> list[PackOffer]:
     """Without those whose group cannot reach their first step; each that goes leaves less for the others."""
     kept = [one for one in offers if one.price_group is None or _left(offers, one) >= _first(one)]
     return kept if len(kept) == len(offers) else _in_reach(kept)
 
 
-def _first(offer: Offer) -> int:
+def _first(offer: PackOffer) -> int:
     return min(step.from_packs for step in offer.steps)
 
 
-def _left(offers: Iterable[Offer], one: Offer) -> float:
+def _left(offers: Iterable[PackOffer], one: PackOffer) -> float:
     mates = [o for o in offers if (o.supplier, o.price_group) == (one.supplier, one.price_group)]
     return sum(inf if mate.at_most is None else mate.at_most for mate in mates)
 
@@ -73,7 +73,7 @@ def _day(want: Want) -> date:
     return want.needed_by or FAR
 
 
-def _shared_out(shop: Shop, wants: Sequence[Want], offers: Sequence[Offer]) -> list[Want]:
+def _shared_out(shop: Shop, wants: Sequence[Want], offers: Sequence[PackOffer]) -> list[Want]:
     """Each want in turn gets as much as leaves every earlier one what it has."""
     given = [0] * len(wants)
     for n in sorted(range(len(wants)), key=lambda n: (not wants[n].orders, _day(wants[n]))):
@@ -85,7 +85,7 @@ def _shared_out(shop: Shop, wants: Sequence[Want], offers: Sequence[Offer]) -> l
     return [replace(want, quantity=amount) for want, amount in zip(wants, given, strict=True) if amount]
 
 
-def _possible(shop: Shop, wants: Sequence[Want], given: Sequence[int], offers: Sequence[Offer]) -> bool:
+def _possible(shop: Shop, wants: Sequence[Want], given: Sequence[int], offers: Sequence[PackOffer]) -> bool:
     for part in {want.part for want in wants}:
         for day in {_day(want) for want in wants}:
             due = sum(g for g, w in zip(given, wants, strict=True) if w.part == part and _day(w) <= day)
@@ -121,7 +121,7 @@ def _met(shop: Shop, packs: Mapping[str, int]) -> bool:
     return True
 
 
-def _goods(known: Mapping[str, Offer], mine: Mapping[str, int]) -> int | None:
+def _goods(known: Mapping[str, PackOffer], mine: Mapping[str, int]) -> int | None:
     goods = 0
     for key, count in mine.items():
         offer = known[key]
@@ -142,7 +142,7 @@ class _Rows:
     cost: list[int] = field(default_factory=list)
     upper: list[int] = field(default_factory=list)
     rows: list[tuple[dict[int, int], float, float]] = field(default_factory=list)
-    bought: dict[int, Offer] = field(default_factory=dict)
+    bought: dict[int, PackOffer] = field(default_factory=dict)
 
     def new(self, cost: int, upper: int) -> int:
         self.cost.append(cost)
@@ -172,10 +172,10 @@ def cheapest(shop: Shop, limit: float = 60.0, *, presolve: bool = True) -> Answe
     return _solved(model, shop, limit, presolve)
 
 
-def _seller(model: _Rows, shop: Shop, name: str, seller: Supplier, rate: int) -> None:
+def _seller(model: _Rows, shop: Shop, name: str, seller: SupplierTerms, rate: int) -> None:
     used = model.new(seller.postage * rate, 1)
     goods: dict[int, int] = {}
-    groups: dict[tuple[str, str], list[Offer]] = {}
+    groups: dict[tuple[str, str], list[PackOffer]] = {}
     for offer in shop.offers:
         if offer.supplier == name:
             kind = ("alone", offer.key) if offer.price_group is None else ("group", offer.price_group)
@@ -190,7 +190,7 @@ def _seller(model: _Rows, shop: Shop, name: str, seller: Supplier, rate: int) ->
         model.row({**goods, free: -seller.free_from}, 0)
 
 
-def _useful(shop: Shop, seller: Supplier, offer: Offer) -> int:
+def _useful(shop: Shop, seller: SupplierTerms, offer: PackOffer) -> int:
     """More packs than these are no use: they cover everything, reach every step and every sum of the seller."""
     need = sum(want.quantity for want in shop.wants if want.part == offer.part)
     steps = [s.from_packs for o in shop.offers if o.supplier == offer.supplier for s in o.steps]
@@ -201,7 +201,7 @@ def _useful(shop: Shop, seller: Supplier, offer: Offer) -> int:
 
 
 def _steps(
-    model: _Rows, mine: Sequence[Offer], used: int, rate: int, useful: Mapping[str, int]
+    model: _Rows, mine: Sequence[PackOffer], used: int, rate: int, useful: Mapping[str, int]
 ) -> dict[int, int]:
     """One binary a step, the packs bought at it beside; the factor of each of these in the seller's goods."""
     starts = sorted({step.from_packs for offer in mine for step in offer.steps})

@@ -1,4 +1,8 @@
-"""Docs cannot rot: README names every command, option and JSON field; every example in a help works."""
+"""Docs cannot rot: the guide names every command, option and JSON field, README and guide show what is so.
+
+Every example in a help works, every command a page shows runs, and every screen below one is what it answers.
+`python3 scripts/pages.py --keep` writes the screens anew where they changed on purpose.
+"""
 
 from __future__ import annotations
 
@@ -12,12 +16,16 @@ import pytest
 import typer
 from commands.conftest import SAMPLE
 
-from inventory.cli.app import COMMANDS, GROUPS, command, make_app
+from inventory.cli.app import COMMANDS, GROUPS, TWO_WORDS, command, make_app
+from inventory.guide import TOPICS
 
 from .conftest import Kitdrawer
+from .pages import PAGES, blocks, commands, renewed, shortened, tabled, text
+from .walked_pages import shown, walked
 
-ROOT = SAMPLE.parent
-README = (ROOT / "README.md").read_text(encoding="utf-8")
+REFERENCE = text("reference")
+PLACES = ("postgresql://",)
+"""Commands of places only a server has: `test_sharing` runs those."""
 LOOKING = (
     "columns",
     "shelf",
@@ -42,17 +50,20 @@ SHOWN = [(name, words) for name in COMMANDS for words in examples(name)]
 
 
 def row_of(table: str, first: str) -> list[str]:
-    """The cells of the row of a README table that starts so."""
+    """The cells of the row of a table that starts so."""
     line = next(line for line in table.splitlines() if line.startswith(f"| {first} |"))
     return [cell.strip() for cell in line.strip("|").split("|")]
 
 
 @pytest.mark.parametrize("group", GROUPS)
-def test_the_readme_lists_each_group_as_the_help_does(group: str) -> None:
-    """The same jobs hold the same commands in the same order."""
-    cell = row_of(README.split("## All commands")[1], group)[1]
-    named = [words.split()[0] for words in re.findall(r"`([a-z][^`]*)`", cell)]
-    assert list(dict.fromkeys(named)) == list(GROUPS[group])
+def test_the_reference_lists_each_group_as_the_help_does(group: str) -> None:
+    """The same jobs hold the same commands in the same order, a line each."""
+    section = REFERENCE.split(f"### {group}\n")[1].split("\n#")[0]
+    named = [
+        " ".join(words.split()[: words.startswith(tuple(TWO_WORDS)) + 1])
+        for words in re.findall(r"^- `([^`]*)`", section, re.M)
+    ]
+    assert named == [name for name, of in COMMANDS.items() if of == group]
 
 
 def parser(name: str) -> Any:
@@ -74,12 +85,87 @@ def options(name: str) -> set[str]:
 
 
 @pytest.mark.parametrize("name", COMMANDS)
-def test_options_the_readme_shows_exist(name: str) -> None:
-    """What stands after a command in README is taken by it."""
-    shown = [text for text in re.findall(r"`([^`]+)`", README) if f"{text} ".startswith(f"{name} ")]
-    shown += [line.split("#")[0] for line in README.splitlines() if line.startswith(f"    kitdrawer {name} ")]
-    said = {word for text in shown for word in re.findall(r"--[a-z-]+", text)}
-    assert said <= options(name)
+def test_options_the_pages_show_exist(name: str) -> None:
+    """What stands after a command on any page is taken by it."""
+    inline = [code for page in PAGES for code in re.findall(r"`(?:kitdrawer )?([^`\n]+)`", text(page))]
+    said = [code.split() for code in inline if f"{code} ".startswith(f"{name} ")]
+    lines = [line for page in PAGES for block in blocks(page) for line in commands(block)]
+    said += [words for words in lines if words[: len(name.split())] == name.split()]
+    named = {word for words in said for one in words for word in re.findall(r"^\[?(--[a-z-]+)", one)}
+    assert named - {"--help"} <= options(name)
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_every_screen_of_a_page_is_what_is_answered(
+    kitdrawer: Kitdrawer, store: Path, monkeypatch: pytest.MonkeyPatch, page: str
+) -> None:
+    """To the letter, but for the lines `…` stands for; `scripts/pages.py --keep` writes them anew."""
+    monkeypatch.chdir(store.parent)
+    answers = shown(kitdrawer, page, store.parent)
+    assert renewed(page, [answer.out for answer in answers]) == text(page) == tabled(page)
+
+
+BLOCKS = [(page, block) for page in PAGES for lines in blocks(page) if (block := commands(lines))]
+
+
+@pytest.mark.parametrize(
+    ("page", "block"),
+    [
+        one
+        for one in BLOCKS
+        if not any(place in word for words in one[1] for word in words for place in PLACES)
+    ],
+    ids=lambda value: value if isinstance(value, str) else " ".join(value[0])[:40],
+)
+def test_every_command_of_a_page_runs(
+    kitdrawer: Kitdrawer, store: Path, monkeypatch: pytest.MonkeyPatch, page: str, block: list[list[str]]
+) -> None:
+    """One after the other, each block on a copy of the sample's book and in an empty folder of its own."""
+    monkeypatch.chdir(store.parent)
+    said = walked(kitdrawer, block, store.parent, lambda name: "--yes" in options(name))
+    assert page in PAGES
+    assert [(line, answer.err) for line, answer in said if answer.code not in (0, 3)] == []
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_lines_to_paste_fit_a_terminal(page: str) -> None:
+    """No command of a page is broken where a guide is shown."""
+    assert [
+        line for block in re.findall(r"^    .*", text(page), re.M) for line in [block] if len(line) > 82
+    ] == []
+
+
+def test_the_readme_stays_short_and_names_the_pages() -> None:
+    """At most 150 lines, and a link to every page of the guide."""
+    assert len(text("README").splitlines()) <= 150
+    assert [page for page in TOPICS if f"(inventory/guide/{page}.md)" not in text("README")] == []
+
+
+@pytest.mark.parametrize("page", TOPICS)
+def test_a_page_is_shown_whole(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch, page: str) -> None:
+    """Every word of its file, within 80 columns and within 40, without colour."""
+    monkeypatch.setenv("COLUMNS", "80")
+    wide = kitdrawer("guide", page)
+    words = re.findall(r"[^\W_]+", re.sub(r"```\w+", "", text(page)))
+    assert (wide.code, wide.err, "\x1b" in wide.out) == (0, "", False)
+    assert sorted(re.findall(r"[^\W_]+", wide.out)) == sorted(words)  # cells of a table stand side by side
+    assert max(map(len, wide.out.splitlines())) <= 80
+    monkeypatch.setenv("COLUMNS", "40")
+    assert max(map(len, kitdrawer("guide", page).out.splitlines())) <= 40
+
+
+def test_the_guide_lists_its_pages(kitdrawer: Kitdrawer) -> None:
+    """Alone it says what there is; a page nobody wrote is refused with the nearest name."""
+    assert all(page in kitdrawer("guide").out for page in TOPICS)
+    told = kitdrawer("guide", "securty")
+    assert (told.code, "security" in told.err) == (1, True)
+
+
+def test_an_answer_that_differs_is_noticed() -> None:
+    """What is kept of an answer: as many lines before `…` as stand there, as many after it."""
+    assert shortened(("a", "…", "z"), "b\nc\nd\ny\n") == ["b", "…", "y"]
+    assert shortened(("a", "z"), "b\nc \nd\n") == ["b", "c", "d"]
+    assert shortened(("a", "…"), "b\n") == ["b"]
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -126,7 +212,7 @@ ANSWERS = {
     "`can-take`": ["can-take", "--order", "S42", "--json"],
     "`shopping`": ["shopping", "--json"],
     "`due-in`": ["due-in", "--json"],
-    "`load`": ["load", "counts.csv", "--dry-run", "--json"],
+    "`load`": ["load", "counts.csv", "kits.csv", "--dry-run", "--json"],
     "`promise`": ["promise", "S41", "--json"],
     "`handed-over`": ["handed-over", "S42", "--json"],
     "`placed`": ["placed", "--json"],
@@ -139,8 +225,8 @@ ANSWERS = {
 
 
 def promised(row: str) -> set[str]:
-    """The fields README promises in one row of its table, at any depth."""
-    cell = row_of(README.split("**JSON**")[1], row)[1]
+    """The fields the reference promises in one row of its table, at any depth."""
+    cell = row_of(REFERENCE.split("### JSON")[1], row)[1]
     return {word.strip() for group in re.findall(r"`([^`]+)`", cell) for word in group.split(",")}
 
 
@@ -148,9 +234,11 @@ def promised(row: str) -> set[str]:
 def test_every_promised_field_is_there(
     kitdrawer: Kitdrawer, store: Path, monkeypatch: pytest.MonkeyPatch, row: str
 ) -> None:
-    """README's table of JSON is true to the letter."""
+    """The reference's table of JSON is true to the letter."""
     monkeypatch.chdir(store.parent)
     Path("counts.csv").write_text("part,quantity\nDunlin kit gunmetal,2\n")
+    changed = "part,family,plating,note,box\nDunlin kit gunmetal,Dunlin,gunmetal,seen,red\n"
+    Path("kits.csv").write_text(changed)
     Path("found.csv").write_text("part,counted\nDunlin kit chrome,8\nDunlin kit black titanium,5\n")
     Path("bad.csv").write_text("part,quantity\nDunlin kit gunmetl,2\n")
     kitdrawer("promise", "S42", "--yes")

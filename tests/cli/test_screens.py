@@ -25,7 +25,7 @@ from .conftest import Kitdrawer
         (0.0, "0 %"),
     ],
 )
-def test_odds_never_promise_more_than_they_know(share: float, shown: str) -> None:
+def test_chances_never_promise_more_than_they_know(share: float, shown: str) -> None:
     """100 % only where nothing can fail, 0 % only where nothing can work."""
     assert percent(share) == shown
 
@@ -67,14 +67,15 @@ def test_a_sheet_of_orders_that_all_go(kitdrawer: Kitdrawer, store: Path) -> Non
 
 
 def test_a_pattern_that_needs_nothing_of_note(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
-    """A shop of one kit, one tube, one blank: no losses, no hazards, no tools, and the odds are whole."""
+    """A shop of one kit, one tube, one blank: no losses, no hazards, no tools, and the probability are whole."""
     sheets = {
         "tubes": "part,outside diameter,length,drill\ntube A,7 mm,50 mm,7.1 mm\n",
         "platings": "plating\nplain\n",
         "families": "family,makes\nKnot,pen\n",
         "barrels": "family,barrel,tube,finished a,finished b\nKnot,body,tube A,9 mm,10 mm\n",
         "kits": "part,family,plating,tubes inside\nKnot kit plain,Knot,plain,yes\n",
-        "materials": "material,allowance\npear,2 mm\n",
+        "materials": "material,allowance,lost at cut,lost at drill,lost at glue,lost at trim,lost at turn,"
+        "lost at finish,lost at assemble\npear,2 mm,0,0,0,0,0,0,0\n",
         "blanks": "part,material,shape,width,length\npear blank,pear,square,20 mm,120 mm\n",
         "patterns": "pattern,family\nKnot pen,Knot\n",
         "bills": "pattern,stage,part,quantity,per\nKnot pen,cut,the blank,1,piece\nKnot pen,glue,the tubes,1,piece\n"

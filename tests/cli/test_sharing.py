@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import shlex
 import socket
 from contextlib import closing
 from pathlib import Path
@@ -18,6 +19,7 @@ from inventory.store.copies.roles import rights
 from inventory.store.copies.transfer import digests
 
 from .conftest import Answer, Kitdrawer, Process
+from .pages import blocks
 
 SALT = "Saltmarsh Turning Supplies"
 WALK = (
@@ -126,7 +128,7 @@ def test_walked_by_those_who_were_admitted(
 def test_carried_to_a_server_and_back(
     kitdrawer: Kitdrawer, store: Path, without_secret: str, tmp_path: Path
 ) -> None:
-    """The commands as README shows them; the book that comes back is the one that went."""
+    """Whoever goes to a server can come home; the book that comes back is the one that went."""
     assert kitdrawer("promise", "S41", "--yes").code == 0
     there = kitdrawer("carry", without_secret)
     assert (there.code, "Carried and checked" in there.out, "stays as it was" in there.out) == (0, True, True)
@@ -136,6 +138,18 @@ def test_carried_to_a_server_and_back(
     with open_store(store) as one, open_store(back) as other, one.reading() as here, other.reading() as away:
         assert digests(here.connection) == digests(away.connection)
     assert kitdrawer("shelf", "--json", "--store", without_secret).out == kitdrawer("shelf", "--json").out
+
+
+def test_the_commands_of_the_guide(kitdrawer: Kitdrawer, store: Path, without_secret: str) -> None:
+    """Those its page on sharing shows, with this server in the place of that one; what psql reads is tried above."""
+    assert store.exists()
+    shown = [line for block in blocks("sharing") for line in block if line.startswith("kitdrawer ")]
+    assert [line.split()[1] for line in shown] == ["carry", "admit", "admit"]
+    for line in shown:
+        said, _, reader = line.partition(" | ")
+        assert reader.startswith("psql ") == bool(reader)
+        words = [without_secret if word.startswith("postgresql:") else word for word in shlex.split(said)[1:]]
+        assert kitdrawer(*words).code == 0
 
 
 def test_a_copy_is_not_put_over_a_server(kitdrawer: Kitdrawer, store: Path, without_secret: str) -> None:

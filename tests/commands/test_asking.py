@@ -1,4 +1,4 @@
-"""One's own questions, as the README asks them, and frames that say what `--json` says."""
+"""One's own questions, as the guide asks them, and frames that say what `--json` says."""
 
 from __future__ import annotations
 
@@ -13,18 +13,17 @@ import pytest
 from inventory import open_book
 from inventory.asking.frames import FRAMES
 from inventory.errors import UnknownName
+from inventory.guide import page
 
 from .conftest import TODAY, Kitdrawer
 
-ROOT = Path(__file__).resolve().parents[2]
 DAY = date.fromisoformat(TODAY)
 
 
-def test_the_questions_of_the_readme(store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_questions_of_the_guide(store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Typed as they stand there, they answer what stands there, on the sample stock."""
-    readme = (ROOT / "README.md").read_text(encoding="utf-8")
-    section = readme.partition("## Ask your own questions")[2].partition("\n## ")[0].replace("```", "")
-    test = doctest.DocTestParser().get_doctest(section, {}, "README.md", None, None)
+    section = page("questions").replace("```", "")
+    test = doctest.DocTestParser().get_doctest(section, {}, "questions.md", None, None)
     assert len(test.examples) > 12
     assert [name for name in FRAMES if f"`{name}`" not in section] == []
     monkeypatch.chdir(store.parent)

@@ -15,10 +15,9 @@ import pytest
 from inventory.cli import main, store_last
 from inventory.cli.app import COMMANDS, GROUPS, command, make_app
 from inventory.cli.edge import run
+from inventory.guide import page
 
 from .conftest import SAMPLE, TODAY, Kitdrawer
-
-ROOT = SAMPLE.parent
 
 
 def version(store: Path) -> int:
@@ -226,7 +225,7 @@ def test_interrupting_says_so(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPa
         raise KeyboardInterrupt
 
     monkeypatch.setattr("inventory.cli.session.say", stop)
-    monkeypatch.setattr("inventory.cli.commands.shelf.say", stop)
+    monkeypatch.setattr("inventory.cli.commands.looking.shelf.say", stop)
     assert kitdrawer("shelf").code == 130
     assert store.exists()
 
@@ -247,9 +246,9 @@ def test_main_leaves_with_the_exit_code(capsys: pytest.CaptureFixture[str]) -> N
 
 
 @pytest.mark.parametrize("name", sorted(COMMANDS))
-def test_readme_and_help_know_every_command(name: str) -> None:
-    """README names it, and its help leads with an example."""
-    assert f"`{name}" in (ROOT / "README.md").read_text(encoding="utf-8")
+def test_guide_and_help_know_every_command(name: str) -> None:
+    """The guide's reference names it, and its help leads with an example."""
+    assert f"`{name}" in page("reference")
     assert f"kitdrawer {name}" in (command(name).__doc__ or "")
 
 
@@ -301,7 +300,7 @@ def test_run_gives_back_what_a_bug_raises(monkeypatch: pytest.MonkeyPatch, store
     def broken(*_: object) -> None:
         raise ZeroDivisionError
 
-    monkeypatch.setattr("inventory.cli.commands.shelf.say", broken)
+    monkeypatch.setattr("inventory.cli.commands.looking.shelf.say", broken)
     with pytest.raises(ZeroDivisionError):
         run(make_app(["shelf"]), ["shelf", "--store", str(store)])
     shutil.rmtree(store.parent, ignore_errors=True)

@@ -87,10 +87,10 @@ def test_only_the_module_of_the_command_meant_is_read(monkeypatch: pytest.Monkey
     """`count sheet` never loads what books a count, nor the other way round."""
     for word, other in (("sheet", "book"), ("book", "sheet")):
         for name in (word, other):
-            monkeypatch.delitem(sys.modules, f"inventory.cli.commands.count_{name}", raising=False)
+            monkeypatch.delitem(sys.modules, f"inventory.cli.commands.making.count_{name}", raising=False)
         make_app(["count", word, "--help"])
-        assert f"inventory.cli.commands.count_{word}" in sys.modules
-        assert f"inventory.cli.commands.count_{other}" not in sys.modules
+        assert f"inventory.cli.commands.making.count_{word}" in sys.modules
+        assert f"inventory.cli.commands.making.count_{other}" not in sys.modules
 
 
 # --- the sheet ------------------------------------------------------------------------------------------------------

@@ -56,14 +56,14 @@ def test_sessions_by_hours(kitdrawer: Kitdrawer, promised: Path) -> None:
 
 
 def test_what_programs_are_told(kitdrawer: Kitdrawer, promised: Path) -> None:
-    """Exact quantities, odds between 0 and 1, cuts that give every start; booked only with --yes."""
+    """Exact quantities, chances between 0 and 1, cuts that give every start; booked only with --yes."""
     assert promised.exists()
     (one,) = kitdrawer("plan", "--on", SATURDAY, "--json").json["sessions"]
     starts = {row["order"]: row["starts"] for row in one["pieces"]}
     assert starts == {"S41": 3, "S42": 7}
-    odds = [float(row["odds"]) for row in one["pieces"]]
-    assert min(odds) >= 0.9, "the confidence is each order's"
-    assert odds[0] * odds[1] == pytest.approx(float(one["odds_of_all"]), abs=0.02)
+    chances = [float(row["odds"]) for row in one["pieces"]]
+    assert min(chances) >= 0.9, "the confidence is each order's"
+    assert chances[0] * chances[1] == pytest.approx(float(one["odds_of_all"]), abs=0.02)
     cut: dict[str, int] = {}
     for each in one["cuts"]:
         for piece in each["pieces"]:

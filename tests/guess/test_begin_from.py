@@ -227,7 +227,7 @@ def test_a_sheet_of_words_alone(
 def terminal(monkeypatch: pytest.MonkeyPatch, mine: Path, typed: list[str]) -> list[str]:
     """A terminal at both ends, in the folder of the messy sheet."""
     assert mine.exists()
-    monkeypatch.setattr("inventory.cli.commands.begin.on_a_screen", lambda: True)
+    monkeypatch.setattr("inventory.cli.commands.setup.begin.on_a_screen", lambda: True)
     return typed
 
 

@@ -7,7 +7,8 @@ from fractions import Fraction
 
 import pytest
 
-from inventory.sheets.guess.cells import Cell, letters
+from inventory.sheets.files import letters
+from inventory.sheets.guess.cells import Cell
 from inventory.sheets.guess.guesses import worst
 from inventory.sheets.guess.rows.headings import role_of
 from inventory.sheets.guess.rows.telling import is_place, is_sentence

@@ -104,4 +104,4 @@ NEEDED = {
     "counts": ("part", "quantity"),
     "orders": ("order", "pattern", "blank", "count", "due"),
 }
-"""Columns that have to be there, by tab: what README and `columns` promise."""
+"""Columns that have to be there, by tab: what the guide and `columns` promise."""

@@ -7,10 +7,10 @@ from datetime import timedelta
 from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Part, Supply, fold
-from inventory.jobs.differences.reasons import Context, explain
+from inventory.jobs.differences.reasons import BookMemory, explain
 from inventory.jobs.sessions.reconciling.measured import Checked
-from inventory.jobs.shop import Shop
 from inventory.ledger.documents.booked import Document, Happening
+from inventory.ledger.shop import Shop
 from jobs.goods import (
     catalogue,
     with_parts,
@@ -33,13 +33,13 @@ def checked(part: str, expected: int, counted: int, error: int = 0, way: str = "
 
 
 def told(
-    rows: Sequence[Checked], here: Shop | None = None, context: Context | None = None
+    rows: Sequence[Checked], here: Shop | None = None, context: BookMemory | None = None
 ) -> dict[str, tuple[str, ...]]:
     """The reasons by part."""
     return {one.part: one.likely for one in explain(here or shop(known=known()), rows, context)}
 
 
-def first(row: Checked, here: Shop | None = None, context: Context | None = None) -> str:
+def first(row: Checked, here: Shop | None = None, context: BookMemory | None = None) -> str:
     """The likeliest reason of one row alone."""
     return told([row], here, context)[row.part][0]
 
@@ -55,6 +55,6 @@ def moved(head: Document, part: str, units: int, account: str = "shelf") -> Happ
     return Happening(head, part, account, 1000 * units, 0)  # type: ignore[arg-type]  # tests spell accounts as text
 
 
-def past(part: str, *lines: Happening) -> Context:
+def past(part: str, *lines: Happening) -> BookMemory:
     """What is remembered of one part."""
-    return Context({fold(part): lines})
+    return BookMemory({fold(part): lines})

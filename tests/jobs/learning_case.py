@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import Catalogue, Pattern, fold
-from inventory.jobs.learning.billed import Asking
+from inventory.jobs.learning.billed import BilledUse
 from inventory.ledger.sessions import Happened, Observed, Outcome
 from jobs.goods import (
     ACRYLIC,
@@ -142,7 +142,7 @@ def _observed(
     scatter: float,
 ) -> tuple[Observed, ...]:
     """Every bottle by what was really used, give or take the session's own tenth and the scale's 2 %."""
-    amounts = Asking(known).of(made)
+    amounts = BilledUse(known).of(made)
     done = []
     for part in dict.fromkeys(part for part, _ in factors):
         usual = {per: float(amount) for per, amount in amounts.get(fold(part), {}).items()}
@@ -156,5 +156,5 @@ def _observed(
 
 def off_by(known: Catalogue, outcomes: tuple[Outcome, ...], part: str, **factors: float) -> float:
     """What the bills ask of a part for these, each `per` (spaces as _) times a factor (else 1); in its unit."""
-    by_per = Asking(known).of(outcomes)[fold(part)]
+    by_per = BilledUse(known).of(outcomes)[fold(part)]
     return sum(float(amount) * factors.get(per.replace(" ", "_"), 1.0) for per, amount in by_per.items())

@@ -1,12 +1,14 @@
-"""What is chosen for an order: plating and stand-ins, refill, a fatter barrel, tubes inside the kit; what is said."""
+"""What is chosen for an order: plating and substitutes, refill, a fatter barrel, tubes inside the kit; what is said."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from datetime import timedelta
+from typing import Any
 
 from inventory.catalogue import Blank, Kit, Part, fold
 from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
+from inventory.jobs.sessions.safety import making_safety
 from inventory.measures import read_length
 from jobs.goods import (
     ACRYLIC,
@@ -68,7 +70,7 @@ def test_near_twins_are_warned_of() -> None:
     assert f"Do not take {DRILL_BODY} (10.5 mm) for drill 27/64." in report.cautions
 
 
-def test_stand_ins_are_named_and_never_taken() -> None:
+def test_substitutes_are_named_and_never_taken() -> None:
     """Rhodium may stand in for chrome: it is offered for the customer's word; gunmetal is not."""
     stock = without(plenty(), CHROME_KIT)
     stock.lot(RHODIUM_KIT, 20_000)
@@ -83,14 +85,14 @@ def test_stand_ins_are_named_and_never_taken() -> None:
     assert not any("stand in" in said for said in check(shop(few), request(4)).why)
 
 
-def test_no_stand_in_is_named_where_the_kit_is_not_what_is_short() -> None:
+def test_no_substitute_is_named_where_the_kit_is_not_what_is_short() -> None:
     """Strips are short, kits are not: no other plating would help."""
     stock = with_only(plenty(), STRIP, 0)
     stock.lot(RHODIUM_KIT, 20_000)
     assert not any("stand in" in said for said in check(shop(without(stock, STRIP)), request(4)).why)
 
 
-def test_an_accepted_stand_in_is_taken() -> None:
+def test_an_accepted_substitute_is_taken() -> None:
     """With the customer's word the plating that is there is used, all in one, and the caution says so."""
     stock = without(plenty(), CHROME_KIT)
     stock.lot(RHODIUM_KIT, 20_000)
@@ -112,7 +114,7 @@ def test_the_wished_plating_goes_first_and_sets_are_never_mixed() -> None:
     assert kits == [CHROME_KIT]
 
 
-def test_a_stand_in_already_accepted_is_not_offered_again() -> None:
+def test_a_substitute_already_accepted_is_not_offered_again() -> None:
     """Neither plating is there: the accepted one is no news."""
     report = check(shop(without(plenty(), CHROME_KIT)), request(4, platings=("chrome", "rhodium")))
     assert not any("stand in" in said for said in report.why)
@@ -156,16 +158,21 @@ def test_glue_that_went_off_is_not_counted() -> None:
 
 
 def test_hazards_are_said_once_for_all_products_with_the_same() -> None:
-    """Products are named with their statements; flammable ones and the data sheet are pointed to; dust always."""
-    said = check(shop(), request(4)).cautions
+    """Products are named with their statements, flammable ones are pointed to; the wood's dust always."""
+
+    def said(**which: Any) -> tuple[str, ...]:
+        report = check(shop(), request(4, **which))
+        return making_safety(shop(), [(report.resolved, report.plan)]).sentences
+
+    glued = said()
     assert any(
-        one.startswith(f"{GLUE}: H315 Causes skin irritation. H319 Causes serious eye") for one in said
+        one.startswith(f"{GLUE}: H315 Causes skin irritation. H319 Causes serious eye") for one in glued
     )
-    assert any(one.startswith("Keep flames") for one in said)
-    assert any("safety data sheet" in one for one in said)
-    assert any(one.startswith("Dust of wood") for one in said)
-    plain = check(shop(), request(4, pattern="Godwit plain", platings=(), blank=THICK)).cautions
-    assert not any("data sheet" in one or one.startswith("Keep flames") for one in plain)
+    assert any(one.startswith("No flame") for one in glued)
+    assert any("safety data sheet" in one for one in glued)
+    plain = said(pattern="Godwit plain", platings=(), blank=THICK)
+    assert any(one.startswith("Wood dust") for one in plain)
+    assert not any(one.startswith(("No flame", GLUE)) for one in plain)
 
 
 def test_a_blank_of_unknown_length_is_pointed_out() -> None:
@@ -186,8 +193,8 @@ def test_tubes_inside_the_kit_are_not_needed_apart() -> None:
     bare = without(plenty(), TUBE)
     bare.lot(ACRYLIC, 20_000)
     inside = check(shop(bare, with_parts(catalogue(), kit)), request(1, blank=ACRYLIC))
-    assert inside.odds.probability > 0.9
-    assert check(shop(bare), request(1, blank=ACRYLIC)).odds.probability == 0
+    assert inside.joint.probability > 0.9
+    assert check(shop(bare), request(1, blank=ACRYLIC)).joint.probability == 0
 
 
 def test_of_two_kits_in_one_plating_the_fuller_drawer() -> None:

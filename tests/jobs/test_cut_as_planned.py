@@ -14,7 +14,7 @@ from searching import examples
 
 from inventory.catalogue import Catalogue, Order, fold
 from inventory.errors import BadSheet, Place
-from inventory.jobs.orders.handing_over import Going, hand_over
+from inventory.jobs.orders.handing_over import HandingOver, hand_over
 from inventory.jobs.orders.needs import usable_free
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
@@ -22,15 +22,15 @@ from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.sessions.bench import benches
 from inventory.jobs.sessions.cut_plan import cut_together
 from inventory.jobs.sessions.planning import Ask, PlanReport, plan
-from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend
+from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
 from inventory.jobs.sessions.sheet_contents import session_sheet
-from inventory.jobs.sessions.sheet_rows import FilledBlank
-from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import plan_blanks
 from inventory.making.blanks.model import Segment, Wanted, one_off
 from inventory.making.blanks.planning import cutting_plan
 from inventory.measures import read_length
+from inventory.reports.session_sheet import FilledBlank
 from inventory.store import verify
 from jobs.booking import booked as moved_on
 from jobs.goods import ANTLER, OLIVE, catalogue, with_losses
@@ -73,12 +73,12 @@ class Evening:
         """The shop once it is planned, the stall's orders in its book."""
         return moved_on(self.before, self.report.proposal)
 
-    def done(self, *blanks: FilledBlank, fewer: int = 0) -> Weekend:
+    def done(self, *blanks: FilledBlank, fewer: int = 0) -> SessionBooking:
         """The session: every piece that was planned is good (but for the first row's `fewer`)."""
         starts = [row.starts for row in self.session.rows]
         starts[0] -= fewer
         sheet = filled([piece(at, many) for at, many in enumerate(starts, 1)], blanks=blanks)
-        return book_weekend(self.after_planning, self.session, sheet)
+        return book_session(self.after_planning, self.session, sheet)
 
 
 def cut(evening: Evening) -> int:
@@ -157,7 +157,7 @@ def worth(there: Shop) -> int:
     return sum(lot.cost for lots in there.book.lots.values() for lot in lots)
 
 
-def found(done: Weekend) -> int:
+def found(done: SessionBooking) -> int:
     """What turned up costs."""
     return sum(line.cost for line in done.proposal.lines if line.reason == "found")
 
@@ -224,7 +224,7 @@ def lot_named(there: Shop, name: str) -> int:
     return next(lot.id for lot in there.book.lots_of(ANTLER) if lot.name == name)
 
 
-def drawn_lots(done: Weekend) -> dict[int, int]:
+def drawn_lots(done: SessionBooking) -> dict[int, int]:
     """Thousandths drawn of each antler."""
     sums: dict[int, int] = {}
     for line in done.proposal.lines:
@@ -414,7 +414,7 @@ def test_one_cut_for_all_starts() -> None:
             check(shop(known=lossless()), request_of(order("Reed", 1))),
         ),
     )
-    done = hand_over(there, there.book.orders["reed"], Going(lost={"turn": 1}))
+    done = hand_over(there, there.book.orders["reed"], HandingOver(lost={"turn": 1}))
     assert {one.part: one.quantity for one in done.drawn}[OLIVE] == 1000
 
 
@@ -426,7 +426,7 @@ def test_a_lost_antler_takes_another_free_one() -> None:
         one = order(name, 1, blank=ANTLER)
         there = moved_on(there, promise(there, one, check(there, request_of(one))))
     held = {c.order: c.lot for c in there.book.claims_on(ANTLER)}
-    done = hand_over(there, there.book.orders["reed"], Going(lost={"turn": 1}))
+    done = hand_over(there, there.book.orders["reed"], HandingOver(lost={"turn": 1}))
     drawn = {line.lot for line in done.proposal.lines if line.account == "shelf" and line.part == ANTLER}
     assert len(drawn) == 2
     assert held["Tern"] not in drawn

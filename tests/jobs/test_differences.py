@@ -10,12 +10,12 @@ import pytest
 import registry
 
 from inventory.catalogue import Part, Supply, fold
-from inventory.jobs.differences.reasons import MOST, NOTHING_FOUND, Context, differing, explain
+from inventory.jobs.differences.reasons import MOST, NOTHING_FOUND, BookMemory, differing, explain
 from inventory.jobs.differences.units import FLUID_OUNCE, INCH, OUNCE
 from inventory.jobs.sessions.reconciling.measured import Checked
-from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.ledger.documents.booked import Happening
+from inventory.ledger.shop import Shop
 from jobs.differences_case import ACCELERATOR, DENSE, WAX, checked, document, first, known, moved, past, told
 from jobs.goods import (
     CAP_TUBE,
@@ -123,6 +123,11 @@ def test_grams_for_millilitres() -> None:
     """50 ml at 0.8 g/ml weigh 40 g; 45 is neither."""
     assert first(checked(DENSE.name, 50, 40)).startswith("unit mix-up: grams for millilitres? 50 ml is 40 g")
     assert "grams for" not in first(checked(DENSE.name, 50, 45))
+    weighed = [Checked(DENSE.name, 50_000, 40_000 + off, 800, "counted") for off in (1600, 1601)]
+    assert ["grams for" in first(one) for one in weighed] == [
+        True,
+        False,
+    ]  # two deviations of what a scale can tell
     light = replace(WAX, detail=Supply("finish", density=Fraction("0.8")))
     here = shop(known=with_parts(catalogue(), light))
     assert first(checked(WAX.name, 40, 50), here).startswith(
@@ -252,7 +257,10 @@ def test_ordinary_scatter() -> None:
     assert told([checked(GLUE, 50, 49, 600, "weighed")])[GLUE] == (
         "ordinary scatter: weighed to ± 1.2 ml, the difference of 1 ml is no more than that",
     )
-    context = Context(scatter={fold(GLUE): 3000})
+    context = BookMemory(scatter={fold(GLUE): 3000})
     assert "sessions differ by ± 6 ml" in first(checked(GLUE, 50, 46, 600, "weighed"), None, context)
     assert "scatter" not in first(checked(GLUE, 50, 43, 600, "weighed"), None, context)
     assert "scatter" not in first(checked(REFILL, 50, 49))
+    assert "scatter" not in first(
+        Checked(GLUE, 50_000, 49_999, 0, "weighed")
+    )  # nothing is known of its sessions

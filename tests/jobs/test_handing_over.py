@@ -8,13 +8,13 @@ import pytest
 
 from inventory.catalogue import Kit, Order, Part, Pattern
 from inventory.errors import BadInput, Refused
-from inventory.jobs.orders.handing_over import Going, HandOver, hand_over
+from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.shop import Shop
 from inventory.ledger import Balance, Line
 from inventory.ledger.claims import claims_of
+from inventory.ledger.shop import Shop
 from jobs.booking import booked
 from jobs.goods import (
     ANTLER,
@@ -42,7 +42,7 @@ def take(here: Shop, one: Order) -> Shop:
 
 def over(here: Shop, name: str = "Reed", **lost: int) -> tuple[HandOver, Shop]:
     """The hand-over and the shop after it."""
-    done = hand_over(here, here.book.orders[name.casefold()], Going(lost=lost))
+    done = hand_over(here, here.book.orders[name.casefold()], HandingOver(lost=lost))
     return done, booked(here, done.proposal)
 
 
@@ -122,7 +122,7 @@ def test_losses_that_cannot_be(lost: dict[str, int], said: str) -> None:
     """An unknown stage and less than nothing are refused."""
     here = take(shop(), order("Reed", 4))
     with pytest.raises(BadInput, match=said):
-        hand_over(here, here.book.orders["reed"], Going(lost=lost))
+        hand_over(here, here.book.orders["reed"], HandingOver(lost=lost))
 
 
 @pytest.mark.parametrize(

@@ -13,14 +13,14 @@ from searching import examples
 
 from inventory.catalogue import Order
 from inventory.errors import BadInput, NeverMade, Refused, StillNeeded
-from inventory.jobs.orders.handing_over import Going, HandOver, hand_over
+from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
 from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise, release
 from inventory.jobs.orders.requests import request_of
 from inventory.jobs.sessions.planning import Ask, plan
-from inventory.jobs.shop import Shop
 from inventory.ledger import Intake, Proposal
+from inventory.ledger.shop import Shop
 from inventory.store import Store, verify
 from jobs.booking import booked as moved_on
 from jobs.goods import CHROME_KIT, TUBE, catalogue, with_losses
@@ -47,7 +47,7 @@ def reed(store: Store) -> Order:
 
 def given_out(store: Store, **how: object) -> HandOver:
     """A hand-over, booked."""
-    done = hand_over(here(store), reed(store), Going(**how))  # type: ignore[arg-type]  # fields by name
+    done = hand_over(here(store), reed(store), HandingOver(**how))  # type: ignore[arg-type]  # fields by name
     store.commit(done.proposal)
     return done
 
@@ -140,10 +140,10 @@ def test_nothing_is_assumed_of_a_planned_session(tmp_path: Path) -> None:
         promised(found, order("Reed", 2))
         planned(found)
         with pytest.raises(NeverMade, match=r"never booked as made\. The session of 2026-11-28 is planned"):
-            hand_over(here(found), reed(found), Going(session="2026-11-28"))
+            hand_over(here(found), reed(found), HandingOver(session="2026-11-28"))
         for how in (
-            Going(session="2026-11-28", made_now=True),
-            Going(session="2026-11-28", lost={"turn": 1}),
+            HandingOver(session="2026-11-28", made_now=True),
+            HandingOver(session="2026-11-28", lost={"turn": 1}),
         ):
             assert hand_over(here(found), reed(found), how).said[0].startswith("Made now")
 
@@ -165,12 +165,12 @@ def test_in_parts_or_at_once(count: int, parts: list[int]) -> None:
         if many >= left:
             break
         now = there.book.orders["reed"]
-        done = hand_over(there, _of(now, left, count), Going(many, made_now=True))
+        done = hand_over(there, _of(now, left, count), HandingOver(many, made_now=True))
         there = moved_on(there, done.proposal)
         left -= many
         assert {c.part: c.quantity for c in there.book.claims_of("Reed")}[CHROME_KIT] == 1000 * left
     last = _of(there.book.orders["reed"], left, count)
-    there = moved_on(there, hand_over(there, last, Going(made_now=True)).proposal)
+    there = moved_on(there, hand_over(there, last, HandingOver(made_now=True)).proposal)
     assert (there.book.balance(CHROME_KIT).on_hand, there.book.claims_of("Reed")) == (whole, ())
 
 

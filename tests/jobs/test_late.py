@@ -10,11 +10,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.buying import Basket, Offer, PriceBreak, Supplier, Want, best_basket
+from inventory.buying import Basket, PackOffer, PriceBreak, SupplierTerms, Want, best_basket
 from inventory.jobs.purchasing.late import eased, told
 
 TODAY = date(2026, 11, 25)
-QUICK, SLOW, VAGUE = (Supplier(n, d, "EUR", 100) for n, d in (("quick", 5), ("slow", 30), ("vague", None)))
+QUICK, SLOW, VAGUE = (
+    SupplierTerms(n, d, "EUR", 100) for n, d in (("quick", 5), ("slow", 30), ("vague", None))
+)
 SELLERS = {one.name: one for one in (QUICK, SLOW, VAGUE)}
 RATES = {"EUR": Fraction(1)}
 
@@ -23,11 +25,11 @@ def in_days(days: int) -> date:
     return TODAY + timedelta(days=days)
 
 
-def offer(seller: Supplier, part: str, price: int) -> Offer:
-    return Offer(f"{seller.name} {part}", seller.name, part, 1000, (PriceBreak(1, price),))
+def offer(seller: SupplierTerms, part: str, price: int) -> PackOffer:
+    return PackOffer(f"{seller.name} {part}", seller.name, part, 1000, (PriceBreak(1, price),))
 
 
-def bought(wants: list[Want], *offers: Offer, budget: int | None = None) -> Basket:
+def bought(wants: list[Want], *offers: PackOffer, budget: int | None = None) -> Basket:
     """The list with late wants on it."""
     wanted = eased(wants, offers, SELLERS, TODAY)
     return told(best_basket(wanted.wants, offers, SELLERS, RATES, TODAY, budget=budget), wanted)
@@ -88,7 +90,7 @@ def test_what_the_budget_leaves_out_is_not_called_bought() -> None:
     st.lists(st.tuples(st.sampled_from("ab"), st.sampled_from([QUICK, SLOW, VAGUE])), min_size=1, max_size=4),
 )
 def test_everything_offered_is_bought_as_early_as_can_be(
-    asked: list[tuple[str, int | None]], offered: list[tuple[str, Supplier]]
+    asked: list[tuple[str, int | None]], offered: list[tuple[str, SupplierTerms]]
 ) -> None:
     """No want of an offered part stays off, and none comes later than it must."""
     wants = [Want(part, 1000, None if days is None else in_days(days)) for part, days in asked]

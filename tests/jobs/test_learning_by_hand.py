@@ -17,7 +17,7 @@ from scipy.stats import truncnorm
 
 from inventory.catalogue import Catalogue, fold
 from inventory.jobs.learning.beliefs import prior_of
-from inventory.jobs.learning.billed import Asking
+from inventory.jobs.learning.billed import BilledUse
 from inventory.jobs.learning.learned_figures import relearn
 from inventory.ledger.sessions import MILLION, Happened, Observed, Outcome
 from inventory.making.losses.learned import STRENGTH
@@ -122,7 +122,7 @@ def believed(dice: np.random.Generator) -> Truth:
     """True factors as they are believed to be: one kind of sheet for each supply, see `making.rates.priors`."""
     found: Truth = {}
     for part in (GLUE, EPOXY, FINISH, STRIP):
-        width, centre, _ = BELIEFS[dice.choice(len(BELIEFS), p=[odds for _, _, odds in BELIEFS])]
+        width, centre, _ = BELIEFS[dice.choice(len(BELIEFS), p=[weight for _, _, weight in BELIEFS])]
         for key in (key for key in WRITTEN if key[0] == part):
             sd = width * prior_of(key[1]).spread / NINE_IN_TEN
             found[key] = float(truncnorm.rvs(-centre / sd, np.inf, centre, sd, random_state=dice))
@@ -252,7 +252,7 @@ def test_bills_ask_what_geometry_says() -> None:
     plastic = worked(dice, 12, {("acrylic", stage): 0.15 for stage in ORDER}, "acrylic")
     made = [replace(outcome(wood[0]), lost=wood[1])]
     made.append(replace(outcome(plastic[0], AVOCET, ACRYLIC), lost=plastic[1]))
-    found = Asking(known).of(made)
+    found = BilledUse(known).of(made)
     by_hand = exposure({TURNSTONE: wood[2], AVOCET: plastic[2]})
     for (part, per), amount in by_hand.items():
         assert float(found[fold(part)][per]) == pytest.approx(WRITTEN[part, per] * amount, rel=1e-12), (

@@ -12,6 +12,7 @@ from searching import examples
 from inventory.catalogue import Part, Pattern, Tool
 from inventory.jobs.orders.order_check import VERDICTS, OrderReport, check
 from inventory.jobs.orders.requests import OrderRequest
+from inventory.jobs.sessions.safety import making_safety
 from inventory.measures import read_length, show_amount
 from jobs.goods import (
     ACRYLIC,
@@ -71,8 +72,8 @@ def test_from_the_shelf() -> None:
     assert report.verdict == "from the shelf"
     assert report.earliest == TODAY
     assert report.sourcing.buy == ()
-    assert report.odds == report.odds_then
-    assert report.odds.probability > 0.999
+    assert report.joint == report.joint_after_buying
+    assert report.joint.probability > 0.999
     assert report.why == (f"Everything is free on the shelf for {report.starts} starts.",)
 
 
@@ -84,7 +85,8 @@ def test_one_piece_without_losses() -> None:
     assert report.verdict == "from the shelf"
     assert report.why == ("Everything is free on the shelf for 1 start.",)
     assert "No losses are known for antler; every piece is taken to come out good." in report.cautions
-    assert any("Cervus listed here" in said and "CITES" in said for said in report.cautions)
+    selling = making_safety(shop(stock), [(report.resolved, report.plan)], selling=True).at("selling")
+    assert any("Cervus listed here" in one.says and "CITES" in one.says for one in selling)
 
 
 def test_after_buying() -> None:
@@ -96,8 +98,8 @@ def test_after_buying() -> None:
     assert (bought.part.name, bought.supplier) == (CHROME_KIT, "Saltmarsh Turning")
     assert bought.quantity == need(report, CHROME_KIT)[1] == need(report, CHROME_KIT)[0] - 2000
     assert bought.cost == bought.packs * 450
-    assert report.odds.probability < 0.01
-    assert report.odds_then.probability >= 0.9
+    assert report.joint.probability < 0.01
+    assert report.joint_after_buying.probability >= 0.9
     assert any(
         said.startswith(f"{CHROME_KIT}: ") and "Saltmarsh Turning has it by" in said for said in report.why
     )
@@ -188,7 +190,7 @@ def test_a_drill_the_book_knows_nothing_of() -> None:
     report = check(shop(stock), asked)
     assert (report.verdict, report.earliest) == ("cannot", None)
     assert report.why[0].startswith("drill 3/8 is wanted, and the book knows none: have one in hand first")
-    assert (report.odds.probability, report.odds.weakest, report.odds_then.probability) == (
+    assert (report.joint.probability, report.joint.weakest, report.joint_after_buying.probability) == (
         0.0,
         "drill 3/8",
         0.0,
@@ -308,7 +310,7 @@ def test_more_stock_never_worsens_the_answer(
 
     before, after = answer(there), answer([a + b for a, b in zip(there, more, strict=True)])
     assert VERDICTS.index(after.verdict) <= VERDICTS.index(before.verdict)
-    assert after.odds.probability >= before.odds.probability - 1e-9
+    assert after.joint.probability >= before.joint.probability - 1e-9
     if before.earliest:
         assert after.earliest is not None
         assert after.earliest <= before.earliest
@@ -320,4 +322,4 @@ def test_once_the_missing_is_bought_the_odds_meet_the_confidence(confidence: flo
     tightly = without(plenty(), *tight)
     usual = OrderRequest("Turnstone gloss", ("chrome",), OLIVE, 6, DUE, confidence=confidence)
     report = check(shop(tightly), usual)
-    assert report.odds_then.probability >= confidence - 1e-9
+    assert report.joint_after_buying.probability >= confidence - 1e-9

@@ -83,12 +83,12 @@ def mean_worked(allowed: Sequence[int], kept: Mapping[str, float]) -> dict[str, 
     found = {}
     for stage, most in zip(STAGES, allowed, strict=True):
         after: dict[int, float] = {}
-        found[stage] = Fraction(sum(min(many, most) * odds for many, odds in here.items()))
-        for many, odds in here.items():
+        found[stage] = Fraction(sum(min(many, most) * weight for many, weight in here.items()))
+        for many, weight in here.items():
             got = min(many, most)
             for left in range(got + 1):
-                chance = odds * float(stats.binom.pmf(left, got, kept.get(stage, 1.0)))
-                after[left] = after.get(left, 0.0) + chance
+                probability = weight * float(stats.binom.pmf(left, got, kept.get(stage, 1.0)))
+                after[left] = after.get(left, 0.0) + probability
         here = after
     return found
 

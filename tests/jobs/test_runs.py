@@ -11,11 +11,11 @@ from searching import examples
 
 from inventory.catalogue import Order
 from inventory.errors import Refused
-from inventory.jobs.orders.handing_over import Going, hand_over
+from inventory.jobs.orders.handing_over import HandingOver, hand_over
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise, release
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from jobs.booking import booked
 from jobs.goods import (
     ANTLER,
@@ -65,7 +65,7 @@ def test_any_run_of_promises_keeps_the_book_sound(run: list[tuple[str, int, int]
             elif kind == "release":
                 here = booked(here, release(here, one))
             else:
-                done = hand_over(here, one, Going(lost={"turn": lost}))
+                done = hand_over(here, one, HandingOver(lost={"turn": lost}))
                 # what was not in the book is found at what its offer says: that much came in
                 spent += done.cost - sum(line.cost for line in done.proposal.lines if line.reason == "found")
                 here = booked(here, done.proposal)

@@ -1,4 +1,4 @@
-"""What the pieces of a session need together: odds that it lasts, glue by the pot, what is laid out."""
+"""What the pieces of a session need together: how probably it lasts, glue by the pot, what is laid out."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ from inventory.jobs.orders.requests import request_of
 from inventory.jobs.sessions.planning import PlanRow, row_of
 from inventory.jobs.sessions.session_needs import Together, mixes, rate_scatter, together
 from inventory.jobs.sessions.sheet_contents import session_sheet, setup_lines
-from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures, LearnedRate, Planned, Session
+from inventory.ledger.shop import Shop
 from inventory.making.distributions import Distribution, both, mean, suffices, use_of
 from inventory.making.evening import survivor_probabilities
 from inventory.making.losses.starts import Survival
@@ -80,7 +80,7 @@ def believed(dice: np.random.Generator, rounds: int) -> np.ndarray[tuple[int], n
     """How many times the bills a session really uses of a supply never weighed, drawn from the words of `beliefs`."""
     done = np.empty(0)
     while len(done) < rounds:
-        which = dice.choice(len(BELIEFS), size=rounds, p=[odds for _, _, odds in BELIEFS])
+        which = dice.choice(len(BELIEFS), size=rounds, p=[weight for _, _, weight in BELIEFS])
         width, centre, _ = np.array(BELIEFS)[which].T
         drawn = dice.normal(centre, width * 0.5 / NINE_IN_TEN)
         while (bad := drawn < 0).any():
@@ -90,7 +90,7 @@ def believed(dice: np.random.Generator, rounds: int) -> np.ndarray[tuple[int], n
     return np.asarray(done[:rounds] * np.exp(spread * dice.normal(size=rounds) - spread**2 / 2))
 
 
-def test_odds_against_a_simulation() -> None:
+def test_probabilities_against_a_simulation() -> None:
     """Kits and finish of two rows, simulated piece by piece with the same losses and doubt: within 0.01 and 0.02."""
     known = with_losses(catalogue(), "olive wood", drill="0.1", turn="0.15", assemble="0.05")
     stock = with_only(with_only(plenty(), CHROME_KIT, 9000), FINISH, 9000)
@@ -122,7 +122,8 @@ def test_many_rows_stay_on_a_grid() -> None:
     exact = 0.0
     for at in range(12):
         one = {
-            (401 + 7 * at) * many: odds for many, odds in enumerate(survivor_probabilities(9, Survival(0.8)))
+            (401 + 7 * at) * many: weight
+            for many, weight in enumerate(survivor_probabilities(9, Survival(0.8)))
         }
         total, exact = both(total, one), exact + mean(one)
     assert len(total) <= 401
@@ -222,7 +223,8 @@ def test_the_sheet_of_a_session() -> None:
     assert [use.part for use in sheet.uses] == [STRIP]
     assert ("cut", f"{OLIVE}: 3") in sheet.setup_list
     assert any(stage == "glue" and what.startswith(TUBE) for stage, what in sheet.setup_list)
-    assert len(sheet.cautions) == len(set(sheet.cautions)) > 2
+    said = [one.says for one in sheet.safety.statements]
+    assert len(said) == len(set(said)) > 8
 
 
 def test_a_tool_that_is_not_there_is_shouted() -> None:
@@ -232,4 +234,4 @@ def test_a_tool_that_is_not_there_is_shouted() -> None:
     here = shop(stock)
     rows = rows_for(here, 2)
     lines = [what for _, what in setup_lines(rows, together(here, rows, NOTHING))]
-    assert "bit 27/64 (NOT THERE)" in lines
+    assert [what for what in lines if "NOT THERE" in what] == ["bit 27/64 (NOT THERE)"]

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from inventory.buying import Choice, Fill, NearMiss, Offer, PriceBreak
-from inventory.jobs.purchasing.shopping_words import nearly, within_budget
+from inventory.buying import Choice, Fill, NearMiss, PackOffer, PriceBreak
+from inventory.reports.shopping_words import nearly, within_budget
 from jobs.goods import GLUE, TUBE
 from jobs.shop import shop
 
@@ -15,7 +15,7 @@ MARSH = "Saltmarsh Turning"
 
 
 def fill(part: str, pack: int, packs: int, cost: int, needed: bool, *why: str) -> Fill:
-    return Fill(Offer(part, MARSH, part, pack, (PriceBreak(1, cost),)), packs, cost, needed, why)
+    return Fill(PackOffer(part, MARSH, part, pack, (PriceBreak(1, cost),)), packs, cost, needed, why)
 
 
 GLUE_FILL = fill(GLUE, 56_000, 1, 700, True, "runs out about 2026-12-20", "12 ml free")

@@ -8,11 +8,12 @@ from fractions import Fraction
 
 import pytest
 
-from inventory.buying import Basket, Line, Offer, PriceBreak, Supplier, SupplierOrder
+from inventory.buying import Basket, BasketLine, PackOffer, PriceBreak, SupplierOrder, SupplierTerms
 from inventory.catalogue import Tool
-from inventory.jobs.purchasing.demand import LOW, PROMISED, Demand, Past
+from inventory.jobs.purchasing.demand import LOW, PROMISED, Past
 from inventory.jobs.purchasing.upcoming_needs import UpcomingNeed, beyond_promises, upcoming_needs
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
+from inventory.reports.demands import Demand
 from jobs.goods import BUSHINGS, CHROME_KIT, EPOXY, FINISH, GLUE, SLIM, TUBE, catalogue, with_parts
 from jobs.shop import TODAY, order, plenty, shop, with_only, without
 
@@ -125,9 +126,9 @@ def test_a_wish_that_cannot_be_worked_out_is_left_alone() -> None:
 
 def test_what_a_list_brings_beyond_its_promises() -> None:
     """Two packs of ten tubes, three of them promised, and five kits that all are."""
-    seller = Supplier("a", 3, "EUR")
+    seller = SupplierTerms("a", 3, "EUR")
     lines = tuple(
-        Line(Offer(part, "a", part, pack, (PriceBreak(1, 1),)), packs, 1, packs, None, ())
+        BasketLine(PackOffer(part, "a", part, pack, (PriceBreak(1, 1),)), packs, 1, packs, None, ())
         for part, pack, packs in ((TUBE, 10_000, 2), (CHROME_KIT, 1000, 5))
     )
     zero = Fraction(0)

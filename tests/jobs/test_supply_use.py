@@ -1,4 +1,4 @@
-"""One law of a supply's use for odds, set-asides and lay-out: against simulations, and against each other."""
+"""One law of a supply's use for probabilities, set-asides and lay-out: against simulations, and against each other."""
 
 from __future__ import annotations
 
@@ -11,12 +11,12 @@ from inventory.catalogue import STAGES, fold
 from inventory.jobs.learning.supply_use import by_rate, doubt_of, enough_for, known_use
 from inventory.jobs.orders.needs import needs_for, requirements, shared
 from inventory.jobs.orders.order_check import check
-from inventory.jobs.orders.order_odds import odds
+from inventory.jobs.orders.order_probability import order_probability
 from inventory.jobs.orders.requests import resolve
 from inventory.jobs.sessions.planning import PlanRow
 from inventory.jobs.sessions.session_needs import together
-from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures, LearnedRate
+from inventory.ledger.shop import Shop
 from inventory.making.bom import Use
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
 from inventory.making.supply_use import POINTS
@@ -78,7 +78,7 @@ def test_can_take_and_plan_say_the_truth(there: int) -> None:
     batch, six = (float(np.mean(used <= there)) for used in (finish_used(here, 6), finish_until(here, 6)))
     assert 0.1 < batch < six < 0.95
     assert planned.enough == pytest.approx(batch, abs=0.03)
-    assert report.odds.by_part[fold(FINISH)] == pytest.approx(six, abs=0.03)
+    assert report.joint.by_part[fold(FINISH)] == pytest.approx(six, abs=0.03)
 
 
 @pytest.mark.cross_check
@@ -105,8 +105,8 @@ def test_exact_rates_are_as_before() -> None:
         0.9,
     )
     assert {need.part.name: need.need for need in plan.parts}[EPOXY] == 2000
-    assert odds(plan, 2).by_part[fold(EPOXY)] == 1.0
-    assert odds(plan, 2, {fold(EPOXY): 1999}).by_part[fold(EPOXY)] == 0.0
+    assert order_probability(plan, 2).by_part[fold(EPOXY)] == 1.0
+    assert order_probability(plan, 2, {fold(EPOXY): 1999}).by_part[fold(EPOXY)] == 0.0
 
 
 def test_needs_of_several_stages_add_up() -> None:
@@ -132,8 +132,8 @@ def test_what_is_ample_is_hardly_a_doubt() -> None:
     """A supply of which there is fifty times the need is multiplied in, not asked of every number of pieces."""
     here = shop(with_only(plenty(), FINISH, 900_000), KNOWN)
     report = check(here, request(6))
-    assert 0.999 < report.odds.by_part[fold(FINISH)] < 1.0
-    assert report.odds.error < 0.005
+    assert 0.999 < report.joint.by_part[fold(FINISH)] < 1.0
+    assert report.joint.error < 0.005
 
 
 def test_kept_points_are_what_is_known() -> None:

@@ -7,12 +7,12 @@ import pytest
 from inventory.catalogue import Piece, fold
 from inventory.errors import NeverMade, Place
 from inventory.jobs.orders.finished import made_for
-from inventory.jobs.orders.handing_over import Going, hand_over
+from inventory.jobs.orders.handing_over import HandingOver, hand_over
 from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import OrderRequest
-from inventory.jobs.sessions.sheet_rows import FilledBottle
 from inventory.ledger.claims import claims_of
+from inventory.reports.session_sheet import FilledBottle
 from inventory.store import Store, verify
 from jobs.goods import (
     AVOCET_KIT,
@@ -152,7 +152,7 @@ def test_a_part_finished_order_draws_parts_for_the_rest(store: Store) -> None:
     with pytest.raises(NeverMade, match="2 of 5 pieces of Reed were never booked as made") as refused:
         hand_over(shop, shop.book.orders["reed"])
     assert ("--count 3" in refused.value.hint, "--made-now" in refused.value.hint) == (True, True)
-    over = hand_over(shop, shop.book.orders["reed"], Going(made_now=True))
+    over = hand_over(shop, shop.book.orders["reed"], HandingOver(made_now=True))
     drawn = {one.part: one.quantity for one in over.drawn}
     assert (drawn[done.tally.pieces[0][1]], drawn[CHROME_KIT], drawn[TUBE]) == (3000, 2000, 2000)
     assert over.drawn[0].cost == done.tally.pieces[0][3].amount

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 
-from inventory.making.blanks.model import CutPlan, Stock, Wanted
+from inventory.making.blanks.model import BlankStock, CutPlan, Wanted
 
 
 def used(plan: CutPlan) -> dict[object, int]:
@@ -17,7 +17,7 @@ def used(plan: CutPlan) -> dict[object, int]:
     return dict(sums)
 
 
-def length_of(plan: CutPlan, stock: Sequence[Stock]) -> Fraction:
+def length_of(plan: CutPlan, stock: Sequence[BlankStock]) -> Fraction:
     """Length of the blanks cut, mm."""
     lengths = {one.key: one.length for one in stock}
     return sum((lengths[key] * many for key, many in used(plan).items()), Fraction(0))
@@ -36,7 +36,7 @@ def missing(plan: CutPlan) -> int:
     return sum(plan.short.values())
 
 
-def lost(plan: CutPlan, stock: Sequence[Stock], wanted: Sequence[Wanted]) -> Fraction:
+def lost(plan: CutPlan, stock: Sequence[BlankStock], wanted: Sequence[Wanted]) -> Fraction:
     """Bulk of the one-offs cut less that of the pieces made, mm³."""
     bulks = {one.key: one.bulk for one in stock}
     done = made(plan)
@@ -44,7 +44,7 @@ def lost(plan: CutPlan, stock: Sequence[Stock], wanted: Sequence[Wanted]) -> Fra
     return cut - sum((one.bulk * done[one.key] for one in wanted), Fraction(0))
 
 
-def check_sawn(plan: CutPlan, stock: Sequence[Stock], wanted: Sequence[Wanted], kerf: Fraction) -> None:
+def check_sawn(plan: CutPlan, stock: Sequence[BlankStock], wanted: Sequence[Wanted], kerf: Fraction) -> None:
     """The plan saws what it says: each pattern fits, nothing is used up twice, every piece is made or short."""
     kinds, blanks = {one.key: one for one in wanted}, {one.key: one for one in stock}
     for pattern in plan.patterns:

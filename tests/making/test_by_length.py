@@ -18,7 +18,7 @@ from searching import examples
 from inventory.making.blanks import by_length, solver
 from inventory.making.blanks.by_length import task_of
 from inventory.making.blanks.first_fit import Task, first_fit, simple_bound
-from inventory.making.blanks.model import Segment, Stock, Wanted
+from inventory.making.blanks.model import BlankStock, Segment, Wanted
 from inventory.making.blanks.planning import cutting_plan
 
 from .sawing import check_sawn, length_of, missing, used
@@ -67,7 +67,7 @@ def relaxed_length(length: F, items: Sequence[Wanted]) -> float:
 @pytest.mark.outside
 def test_paper_rolls() -> None:
     """Chvátal, Linear Programming, ch. 13: 452.25 rolls relaxed, 453 in whole rolls (from memory, reproduced)."""
-    stock = [Stock("roll", F(100))]
+    stock = [BlankStock("roll", F(100))]
     items = [item("a", F(45), 97), item("b", F(36), 610), item("c", F(31), 395), item("d", F(14), 211)]
     assert relaxed_length(F(100), items) == pytest.approx(45_225)
     plan = cutting_plan(stock, items, F(0))
@@ -80,13 +80,13 @@ def test_bin_packing_benchmark() -> None:
     """Beasley 1990 and Falkenauer 1996 (read), u120_00: 120 items in 48 bins, the best known, here proven."""
     counts = Counter(int(size) for size in U120_00.split())
     assert counts.total() == 120
-    stock, items = [Stock("bin", F(150))], [item(size, F(size), n) for size, n in counts.items()]
+    stock, items = [BlankStock("bin", F(150))], [item(size, F(size), n) for size, n in counts.items()]
     plan = cutting_plan(stock, items, F(0), time_limit=60)
     assert (used(plan), plan.proven) == ({"bin": 48}, True)
     check_sawn(plan, stock, items, F(0))
 
 
-def complete_search(stock: Sequence[Stock], items: Sequence[Wanted], kerf: F) -> tuple[int, F]:
+def complete_search(stock: Sequence[BlankStock], items: Sequence[Wanted], kerf: F) -> tuple[int, F]:
     """Fewest items missing, then least length, over all patterns and all orders of opening blanks."""
 
     @cache
@@ -138,7 +138,7 @@ def test_plan_by_complete_search(
 ) -> None:
     """No plan makes more items, or as many from less length; and the plan can be sawn."""
     items = [item(f"item {i}", length, demand) for i, (length, demand) in enumerate(wanted)]
-    stock = [Stock(f"kind {i}", length, count) for i, (length, count) in enumerate(kinds)]
+    stock = [BlankStock(f"kind {i}", length, count) for i, (length, count) in enumerate(kinds)]
     plan = cutting_plan(stock, items, kerf)
     check_sawn(plan, stock, items, kerf)
     assert plan.proven
@@ -151,7 +151,7 @@ def test_plan_by_complete_search(
 def test_bounds_are_below_the_plan(wanted: list[tuple[F, int]], length: F) -> None:
     """No plan takes less than the relaxed length."""
     items = [item(i, size, demand) for i, (size, demand) in enumerate(wanted)]
-    stock = [Stock("bar", length)]
+    stock = [BlankStock("bar", length)]
     relaxed, found = relaxed_length(length, items), float(length_of(cutting_plan(stock, items, F(0)), stock))
     assert relaxed - 1e-6 <= found
 
@@ -184,14 +184,14 @@ def test_an_evening_needs_no_solver(
     """Pieces of more than half a blank, and of a half or a third: that fewer will not do is known without it."""
     monkeypatch.setattr(by_length, "minimise", None)
     items = [item(width, F(width), many) for width, many in wanted.items()]
-    plan = cutting_plan([Stock("blank", F(room))], items, F(2))
+    plan = cutting_plan([BlankStock("blank", F(room))], items, F(2))
     assert (used(plan), plan.proven) == ({"blank": blanks}, True)
 
 
 def test_a_session_of_mixed_pieces() -> None:
     """Twenty lengths in eighths of an inch over three kinds of blank: planned, proven and sawn."""
     items = [item(i, F(127, 40) * (13 + 2 * i), 3 + i * 7 % 11) for i in range(20)]
-    stock = [Stock("square", F(127), 40), Stock("long", F(762, 5)), Stock("bar", F(305), 14)]
+    stock = [BlankStock("square", F(127), 40), BlankStock("long", F(762, 5)), BlankStock("bar", F(305), 14)]
     plan = cutting_plan(stock, items, F(16, 5), time_limit=30)
     check_sawn(plan, stock, items, F(16, 5))
     assert plan.proven
@@ -200,14 +200,14 @@ def test_a_session_of_mixed_pieces() -> None:
 
 def test_too_long_for_every_blank() -> None:
     """What fits no blank is short, the rest is cut."""
-    stock, items = [Stock("square", F(127))], [item("rod", F(200), 2), item("pen", F(60), 2)]
+    stock, items = [BlankStock("square", F(127))], [item("rod", F(200), 2), item("pen", F(60), 2)]
     plan = cutting_plan(stock, items, F(2))
     assert (plan.short, used(plan), plan.proven) == ({"rod": 2}, {"square": 1}, True)
 
 
 def test_nothing_to_cut_or_to_cut_from() -> None:
     """No items need no blanks; no blanks leave everything short."""
-    nothing = cutting_plan([Stock("square", F(127))], [], F(2))
+    nothing = cutting_plan([BlankStock("square", F(127))], [], F(2))
     assert not nothing.patterns
     assert nothing.proven
     empty = cutting_plan([], [item("pen", F(60), 2)], F(2))
@@ -216,7 +216,7 @@ def test_nothing_to_cut_or_to_cut_from() -> None:
 
 
 HARD = (
-    [Stock("bar", F(100))],
+    [BlankStock("bar", F(100))],
     [item("a", F(51), 6), item("b", F(27), 6), item("c", F(26), 6), item("d", F(23), 12)],
 )
 
@@ -238,13 +238,13 @@ def test_without_the_solver_the_plan_is_not_called_proven(monkeypatch: pytest.Mo
     ("stock", "items", "length"),
     [
         pytest.param([], [item("a", F(50), 2)], 0, id="no blanks"),
-        pytest.param([Stock("bar", F(90), 0)], [item("a", F(50), 2)], 0, id="used up"),
+        pytest.param([BlankStock("bar", F(90), 0)], [item("a", F(50), 2)], 0, id="used up"),
         pytest.param(
-            [Stock("bar", F(90))], [item("a", F(95), 2), item("b", F(50), 1)], 90, id="one too long"
+            [BlankStock("bar", F(90))], [item("a", F(95), 2), item("b", F(50), 1)], 90, id="one too long"
         ),
-        pytest.param([Stock("bar", F(100))], [item("a", F(40), 5)], 300, id="two to a bar"),
+        pytest.param([BlankStock("bar", F(100))], [item("a", F(40), 5)], 300, id="two to a bar"),
         pytest.param(
-            [Stock("long", F(100)), Stock("short", F(60))],
+            [BlankStock("long", F(100)), BlankStock("short", F(60))],
             [item("a", F(50), 1)],
             60,
             id="one from a short one",
@@ -252,7 +252,7 @@ def test_without_the_solver_the_plan_is_not_called_proven(monkeypatch: pytest.Mo
     ],
 )
 def test_what_is_plain_needs_no_solver(
-    stock: list[Stock], items: list[Wanted], length: int, monkeypatch: pytest.MonkeyPatch
+    stock: list[BlankStock], items: list[Wanted], length: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Loading it takes longer than everything else a small plan does."""
     expected = complete_search(stock, items, F(2))
@@ -275,7 +275,7 @@ def test_first_fit_is_improved_on() -> None:
 def test_time_that_runs_out_before_the_fewest_missing_are_known(monkeypatch: pytest.MonkeyPatch) -> None:
     """With too few blanks and no answer from the solver, the first-fit plan stands and is not called proven."""
     monkeypatch.setattr(by_length, "minimise", lambda *_: solver.Solved(None, False, 5.0))
-    stock = [Stock("bar", F(100), 9)]
+    stock = [BlankStock("bar", F(100), 9)]
     plan = cutting_plan(stock, HARD[1], F(0))
     check_sawn(plan, stock, HARD[1], F(0))
     assert (plan.proven, bool(plan.short)) == (False, True)

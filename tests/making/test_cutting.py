@@ -13,9 +13,9 @@ from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.blanks.model import (
+    BlankStock,
     CutPattern,
     Segment,
-    Stock,
     Wanted,
     length_needed,
     one_off,
@@ -50,7 +50,7 @@ def test_worked_blanks(tubes: list[F], allowance: F, kerf: F, one_takes: F, many
     """Pens from a 127 mm blank by tube, allowance and kerf (common practice, no source)."""
     pen = pieces(1, *(tube + allowance for tube in tubes))
     assert length_needed(pen, kerf) == one_takes
-    assert pieces_from(Stock("blank", F(127)), pen, kerf) == many
+    assert pieces_from(BlankStock("blank", F(127)), pen, kerf) == many
 
 
 @given(
@@ -70,15 +70,15 @@ def test_cutting_by_hand(blank: F, segments: list[F], kerf: F) -> None:
         if left < 0:
             break
         many, rest = many + 1, left
-    assert pieces_from(Stock(0, blank), pieces(1, *segments), kerf) == many
+    assert pieces_from(BlankStock(0, blank), pieces(1, *segments), kerf) == many
     if many:
-        (pattern,) = cutting_plan([Stock(0, blank)], [pieces(many, *segments)], kerf).patterns
+        (pattern,) = cutting_plan([BlankStock(0, blank)], [pieces(many, *segments)], kerf).patterns
         assert pattern.offcut == max(F(0), rest - kerf)
 
 
 def test_the_last_blank_leaves_its_offcut_long() -> None:
     """Five pieces, two to a blank: two blanks cut in full, a third for one piece only."""
-    plan = cutting_plan([Stock("square", F(127), 10)], [pieces(5, F(60))], F(2))
+    plan = cutting_plan([BlankStock("square", F(127), 10)], [pieces(5, F(60))], F(2))
     assert set(plan.patterns) == {
         CutPattern("square", (("pen", 2),), 2, F(3)),
         CutPattern("square", (("pen", 1),), 1, F(65)),
@@ -87,20 +87,20 @@ def test_the_last_blank_leaves_its_offcut_long() -> None:
 
 def test_a_shorter_kind_is_taken_where_it_wastes_less() -> None:
     """One long blank and one short one for three pieces, rather than two long ones."""
-    stock = [Stock("long", F(127), 4), Stock("short", F(65), 1)]
+    stock = [BlankStock("long", F(127), 4), BlankStock("short", F(65), 1)]
     assert used(cutting_plan(stock, [pieces(3, F(60))], F(2))) == {"short": 1, "long": 1}
 
 
 def test_too_few_blanks() -> None:
     """All that give a piece are cut, and the rest is short."""
-    stock = [Stock("short", F(50), 9), Stock("square", F(127), 2), Stock("none", F(90), 0)]
+    stock = [BlankStock("short", F(50), 9), BlankStock("square", F(127), 2), BlankStock("none", F(90), 0)]
     plan = cutting_plan(stock, [pieces(7, F(60))], F(2))
     assert (used(plan), plan.short) == ({"square": 2}, {"pen": 3})
 
 
 def test_as_many_as_asked_for() -> None:
     """Blanks still to be bought have no limit: the plan says how many it takes."""
-    plan = cutting_plan([Stock("square", F(127))], [pieces(2_000, F(55), F(55))], F(2))
+    plan = cutting_plan([BlankStock("square", F(127))], [pieces(2_000, F(55), F(55))], F(2))
     assert used(plan) == {"square": 2_000}
 
 
@@ -118,7 +118,7 @@ def test_least_length_by_complete_search(
     kinds: list[tuple[F, int]], segments: list[F], kerf: F, many: int
 ) -> None:
     """No choice of blanks does better: fewest missing, then least length."""
-    stock = [Stock(i, length, count) for i, (length, count) in enumerate(kinds)]
+    stock = [BlankStock(i, length, count) for i, (length, count) in enumerate(kinds)]
     pen = pieces(many, *segments)
     gives = [pieces_from(one, pen, kerf) for one in stock]
 
@@ -136,18 +136,18 @@ def test_least_length_by_complete_search(
 @pytest.mark.parametrize(
     ("stock", "wanted", "kerf", "says"),
     [
-        ([Stock("a", F(0), 1)], [pieces(1, F(1))], F(0), "blank a has no size"),
+        ([BlankStock("a", F(0), 1)], [pieces(1, F(1))], F(0), "blank a has no size"),
         ([one_off("a", F(0), F(9))], [pieces(1, F(1))], F(0), "blank a has no size"),
-        ([Stock("a", F(9), -1)], [pieces(1, F(1))], F(0), "cannot be -1 of the blank a"),
-        ([Stock("a", F(9), 1)] * 2, [pieces(1, F(1))], F(0), "kind of blank is listed twice"),
-        ([Stock("a", F(9), 1)], [pieces(1, F(1))] * 2, F(0), "kind of piece is listed twice"),
-        ([Stock("a", F(9), 1)], [pieces(1)], F(0), "at least one segment"),
-        ([Stock("a", F(9), 1)], [pieces(1, F(1), F(0))], F(0), "at least one segment"),
-        ([Stock("a", F(9), 1)], [pieces(1, F(1))], F(-1), "kerf of -1 mm"),
-        ([Stock("a", F(9), 1)], [pieces(-1, F(1))], F(0), "-1 of pen cannot be cut"),
+        ([BlankStock("a", F(9), -1)], [pieces(1, F(1))], F(0), "cannot be -1 of the blank a"),
+        ([BlankStock("a", F(9), 1)] * 2, [pieces(1, F(1))], F(0), "kind of blank is listed twice"),
+        ([BlankStock("a", F(9), 1)], [pieces(1, F(1))] * 2, F(0), "kind of piece is listed twice"),
+        ([BlankStock("a", F(9), 1)], [pieces(1)], F(0), "at least one segment"),
+        ([BlankStock("a", F(9), 1)], [pieces(1, F(1), F(0))], F(0), "at least one segment"),
+        ([BlankStock("a", F(9), 1)], [pieces(1, F(1))], F(-1), "kerf of -1 mm"),
+        ([BlankStock("a", F(9), 1)], [pieces(-1, F(1))], F(0), "-1 of pen cannot be cut"),
     ],
 )
-def test_refusals(stock: Sequence[Stock], wanted: Sequence[Wanted], kerf: F, says: str) -> None:
+def test_refusals(stock: Sequence[BlankStock], wanted: Sequence[Wanted], kerf: F, says: str) -> None:
     """What cannot be cut is refused in a sentence with a remedy."""
     with pytest.raises(BadInput, match=says) as refusal:
         cutting_plan(stock, wanted, kerf)

@@ -13,7 +13,7 @@ from inventory.errors import BadInput
 from inventory.making.distributions import mean
 from inventory.making.evening import Evening, all_enough, evening, nothing, survivor_probabilities
 from inventory.making.losses.learned import STRENGTH, first_worth, learn_losses
-from inventory.making.losses.reaching import _Exact, _Simulated, chance_within
+from inventory.making.losses.reaching import _Exact, _Simulated, probability_within
 from inventory.making.losses.starts import Survival
 
 
@@ -57,8 +57,8 @@ def test_a_confidence_is_kept_where_nothing_was_seen(good: int, confidence: floa
     dice = np.random.default_rng(good)
     batch = evening(good, BELIEVED, confidence)
     runs = worked(dice, batch, losses(dice, SHOPS))
-    assert batch.chance >= confidence
-    assert np.mean(runs[-1] >= good) == pytest.approx(batch.chance, abs=0.009)
+    assert batch.probability >= confidence
+    assert np.mean(runs[-1] >= good) == pytest.approx(batch.probability, abs=0.009)
     for stage, law in enumerate(batch.worked):
         assert mean(law) == pytest.approx(runs[stage].mean(), rel=0.01)
     assert batch.spare == pytest.approx(np.maximum(runs[-1] - good, 0).mean(), abs=0.01)
@@ -82,7 +82,7 @@ def test_a_confidence_is_kept_after_forty_pieces() -> None:
             for confidence in (0.8, 0.9, 0.95):
                 batch = evening(good, learned, confidence)
                 made = worked(dice, batch, [np.repeat(loss, 500) for loss in real])[-1]
-                row = batch.chance, float(np.mean(made >= good))
+                row = batch.probability, float(np.mean(made >= good))
                 sums.setdefault((good, confidence), []).append(row)
     for (good, confidence), rows in sums.items():
         stated, kept = np.mean(rows, axis=0)
@@ -105,7 +105,7 @@ def test_going_by_the_mean_alone_would_not_keep_it() -> None:
 )
 @pytest.mark.parametrize("pieces", [0, 1, 17])
 def test_how_many_survive_a_stage(survival: Survival, pieces: int) -> None:
-    """The odds are those of scipy.stats.binom and scipy.stats.betabinom."""
+    """The probability are those of scipy.stats.binom and scipy.stats.betabinom."""
     counts = range(pieces + 1)
     wanted = stats.binom.pmf(counts, pieces, survival.share)
     if not survival.exact and not survival.sure:
@@ -123,7 +123,7 @@ def test_starts_of_one_stage(good: int, share: float, worth: float) -> None:
     batch = evening(good, (survival,), 0.9)
     law = stats.betanbinom(good, *survival.beta)
     assert batch.starts == good + law.ppf(0.9)
-    assert batch.chance == pytest.approx(law.cdf(batch.starts - good), abs=1e-9)
+    assert batch.probability == pytest.approx(law.cdf(batch.starts - good), abs=1e-9)
 
 
 def test_large_orders_are_simulated_alike() -> None:
@@ -135,22 +135,22 @@ def test_large_orders_are_simulated_alike() -> None:
     large = evening(500, BELIEVED, 0.9)
     assert large == evening(500, BELIEVED, 0.9)
     assert large.starts > 500
-    assert sum(odds for pieces, odds in large.finished.items() if pieces >= 500) == pytest.approx(
-        0.9, abs=0.02
-    )
+    assert sum(
+        probability for pieces, probability in large.finished.items() if pieces >= 500
+    ) == pytest.approx(0.9, abs=0.02)
 
 
 def test_fewer_begun_than_planned() -> None:
     """A session that begins fewer has its own chance, and works on no more anywhere."""
     batch = evening(10, BELIEVED, 0.9)
     fewer = batch.begun(batch.starts - 3)
-    assert fewer.chance < batch.chance
+    assert fewer.probability < batch.probability
     assert all(a <= b for a, b in zip(fewer.allowed, batch.allowed, strict=True))
-    assert batch.begun(batch.starts).chance == pytest.approx(batch.chance, abs=1e-6)
+    assert batch.begun(batch.starts).probability == pytest.approx(batch.probability, abs=1e-6)
 
 
 def test_orders_of_one_material_share_their_fate() -> None:
-    """Two orders of one material: the odds that both come out, against shops drawn apart; unlike ones multiply."""
+    """Two orders of one material: P(both come out) against shops drawn apart; unlike ones multiply."""
     dice = np.random.default_rng(9)
     one, other = evening(20, BELIEVED, 0.9), evening(12, BELIEVED, 0.9)
     real = [
@@ -161,22 +161,22 @@ def test_orders_of_one_material_share_their_fate() -> None:
     names = range(len(BOOK))
     assert all_enough([(one, names), (other, names)]) == pytest.approx(both.mean(), abs=0.015)
     apart = all_enough([(one, names), (other, [-1 - name for name in names])])
-    assert apart == pytest.approx(one.chance * other.chance, abs=0.015)
-    assert (all_enough([(one, names)]), all_enough([])) == (one.chance, 1.0)
+    assert apart == pytest.approx(one.probability * other.probability, abs=0.015)
+    assert (all_enough([(one, names)]), all_enough([])) == (one.probability, 1.0)
 
 
 def test_limits_by_stage() -> None:
     """Stages without a limit hold nobody up; an earlier limit binds what comes later too."""
-    assert chance_within(5, BELIEVED, [None] * 6) == 1.0
-    first = chance_within(5, BELIEVED, [7, *[None] * 5])
-    assert first == pytest.approx(chance_within(5, BELIEVED, [7, *[99] * 5]), abs=1e-12)
-    assert chance_within(5, BELIEVED, [None] * 5 + [5]) > first
+    assert probability_within(5, BELIEVED, [None] * 6) == 1.0
+    first = probability_within(5, BELIEVED, [7, *[None] * 5])
+    assert first == pytest.approx(probability_within(5, BELIEVED, [7, *[99] * 5]), abs=1e-12)
+    assert probability_within(5, BELIEVED, [None] * 5 + [5]) > first
 
 
 def test_nothing_is_begun_for_what_is_there() -> None:
     """No starts, no work, and what is wanted is sure."""
     none = nothing(BELIEVED)
-    assert (none.starts, none.chance, none.spare) == (0, 1.0, 0.0)
+    assert (none.starts, none.probability, none.spare) == (0, 1.0, 0.0)
     assert [mean(law) for law in none.worked] == [0.0] * len(BOOK)
 
 

@@ -82,11 +82,11 @@ def test_large_batches_agree_with_the_library(good: int, success: float) -> None
 def test_failure_odds_are_negative_binomial(good: int, success: float) -> None:
     """Every listed probability is that of scipy.stats.nbinom, and nothing that matters is left out."""
     law = failures(good, Survival(success))
-    odds = law.nearly_all(1e-9)
-    counts = range(law.fewest, law.fewest + len(odds))
+    probabilities = law.nearly_all(1e-9)
+    counts = range(law.fewest, law.fewest + len(probabilities))
     expected = [float(stats.nbinom.pmf(k, good, success)) for k in counts]
-    assert list(odds) == pytest.approx(expected, rel=1e-9, abs=1e-15)
-    assert math.fsum(odds) == pytest.approx(1.0, abs=1e-12)
+    assert list(probabilities) == pytest.approx(expected, rel=1e-9, abs=1e-15)
+    assert math.fsum(probabilities) == pytest.approx(1.0, abs=1e-12)
 
 
 @pytest.mark.parametrize(

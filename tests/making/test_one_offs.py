@@ -16,9 +16,9 @@ from searching import examples
 from inventory.errors import BadInput
 from inventory.making.blanks import one_by_one, one_offs, solver
 from inventory.making.blanks.model import (
+    BlankStock,
     CutPlan,
     Segment,
-    Stock,
     Wanted,
     lacks,
     length_needed,
@@ -42,7 +42,7 @@ SIZES = st.tuples(
 )
 
 
-def tines(sizes: Sequence[tuple[F, F]]) -> list[Stock]:
+def tines(sizes: Sequence[tuple[F, F]]) -> list[BlankStock]:
     """One-offs of these diameters and lengths."""
     return [one_off(f"tine {i}", diameter, length) for i, (diameter, length) in enumerate(sizes)]
 
@@ -111,12 +111,12 @@ def test_too_few_say_what_they_lack() -> None:
         "length short by 14 mm",
         "length short by 24 mm, diameter short by 1.5 mm",
     ]
-    assert lacks(Stock("square", F(100)), SLIM, KERF) == "length short by 14 mm"
+    assert lacks(BlankStock("square", F(100)), SLIM, KERF) == "length short by 14 mm"
 
 
 @given(MORE, st.sampled_from([SLIM, CAPPED, SINGLE]), st.integers(1, 7))
 @examples(35)
-def test_one_kind_by_complete_search(blanks: list[Stock], kind: Wanted, count: int) -> None:
+def test_one_kind_by_complete_search(blanks: list[BlankStock], kind: Wanted, count: int) -> None:
     """No set of blanks does better: fewest missing, then least bulk, then fewest blanks."""
     best = min(
         (
@@ -134,7 +134,7 @@ def test_one_kind_by_complete_search(blanks: list[Stock], kind: Wanted, count: i
     assert (missing(found), bulk, len(used(found))) == best
 
 
-def complete_search(blanks: Sequence[Stock], wanted: Sequence[Wanted]) -> tuple[int, F]:
+def complete_search(blanks: Sequence[BlankStock], wanted: Sequence[Wanted]) -> tuple[int, F]:
     """Fewest pieces missing, then least bulk lost, over everything every blank could be cut into."""
     choices = []
     for blank in blanks:
@@ -192,7 +192,9 @@ def test_the_solver_cuts_as_well() -> None:
 @pytest.mark.parametrize("steps", [one_by_one.MOST_STEPS, -1])
 @given(FEW, st.tuples(*[st.integers(0, 2)] * 3))
 @examples(25)
-def test_several_kinds_by_complete_search(steps: int, blanks: list[Stock], counts: tuple[int, ...]) -> None:
+def test_several_kinds_by_complete_search(
+    steps: int, blanks: list[BlankStock], counts: tuple[int, ...]
+) -> None:
     """No way of cutting the blanks makes more of the pieces, or as many with less lost."""
     wanted = [many(kind, count) for kind, count in zip((SLIM, SINGLE, SHORT), counts, strict=True)]
     with pytest.MonkeyPatch.context() as patch:

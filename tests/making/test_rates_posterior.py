@@ -106,7 +106,7 @@ def test_intervals_by_brute_force(truth: tuple[float, float]) -> None:
     axes = [np.linspace(0, top, 161) for top in (5.0, 8.0)]  # in prior deviations
     axes[0] = np.linspace(0, rates["piece"].high / system.sds[0] * 2, 161)
     axes[1] = np.linspace(0, rates["session"].high / system.sds[1] * 2.5, 161)
-    odds = np.zeros((161, 161))
+    joint = np.zeros((161, 161))
     residual = system.used - (
         axes[0][:, None, None] * system.matrix[:, 0] + axes[1][None, :, None] * system.matrix[:, 1]
     )
@@ -121,9 +121,9 @@ def test_intervals_by_brute_force(truth: tuple[float, float]) -> None:
             for power, often in ((0.0, 0.3), (1.0, 0.7)):
                 variance = system.error**2 + tau**2 * system.shape ** (2 * power)
                 likelihood = np.exp(-0.5 * (residual**2 / variance + np.log(variance)).sum(axis=2))
-                odds += chance * often * believed * guess * likelihood
+                joint += chance * often * believed * guess * likelihood
     for axis, per in enumerate(priors):
-        share = odds.sum(axis=1 - axis)
+        share = joint.sum(axis=1 - axis)
         share /= share.sum()
         below = np.cumsum(share) - share / 2
         ends = np.array([rates[per].low, rates[per].high]) / system.sds[axis]

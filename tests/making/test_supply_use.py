@@ -95,7 +95,7 @@ def test_pieces_unknown_too_by_simulation() -> None:
     for level in (0.5, 0.8, 0.9, 0.95):
         enough = use.quantile(pieces, level)
         assert np.mean(used <= enough) == pytest.approx(level, abs=0.004)
-        assert use.chance(enough, pieces) == pytest.approx(level, abs=1e-3)
+        assert use.probability(enough, pieces) == pytest.approx(level, abs=1e-3)
 
 
 @pytest.mark.cross_check
@@ -106,8 +106,8 @@ def test_the_first_guess_by_drawing_from_what_is_believed(spreads: Sequence[floa
     dice = np.random.default_rng(4)
     total = np.zeros(many)
     for spread in spreads:
-        width, centre, odds = (np.array(column) for column in zip(*BELIEFS, strict=True))
-        which = dice.choice(len(BELIEFS), p=odds, size=many)
+        width, centre, weight = (np.array(column) for column in zip(*BELIEFS, strict=True))
+        which = dice.choice(len(BELIEFS), p=weight, size=many)
         sd = width[which] * spread / NINE_IN_TEN
         total += stats.truncnorm.ppf(dice.random(many), -centre[which] / sd, np.inf, centre[which], sd)
     spread = np.sqrt(
@@ -128,9 +128,9 @@ def test_quantiles_of_a_first_guess_by_the_library() -> None:
     for level in (0.05, 0.5, 0.9):
         factor = factor_quantile(level, 0.5)
         below = 0.0
-        for width, centre, odds in BELIEFS:
+        for width, centre, weight in BELIEFS:
             sd = width * 0.5 / NINE_IN_TEN
-            below += odds * stats.truncnorm.cdf(factor, -centre / sd, np.inf, centre, sd)
+            below += weight * stats.truncnorm.cdf(factor, -centre / sd, np.inf, centre, sd)
         assert below == pytest.approx(level, abs=1e-9)
 
 
@@ -191,15 +191,15 @@ def test_quantile_and_chance_are_each_others_inverse(
     sessions: int, amounts: list[tuple[float, float]], level: float
 ) -> None:
     """The quantile suffices with its level, a little less does not; more there is never less likely to suffice."""
-    whole = sum(odds for _, odds in amounts)
-    amounts = [(amount, odds / whole) for amount, odds in amounts]
+    whole = sum(weight for _, weight in amounts)
+    amounts = [(amount, weight / whole) for amount, weight in amounts]
     use = doubt(AFTER[sessions], {"piece": 1.0}, {})
     enough = use.quantile(amounts, level)
-    assert use.chance(enough, amounts) >= level - 1e-9
+    assert use.probability(enough, amounts) >= level - 1e-9
     if enough > 1e-6:
-        assert use.chance(0.99 * enough, amounts) < level
-    chances = [use.chance(there, amounts) for there in (0.0, 0.5 * enough, enough, 2 * enough)]
-    assert chances == sorted(chances)
+        assert use.probability(0.99 * enough, amounts) < level
+    probabilities = [use.probability(there, amounts) for there in (0.0, 0.5 * enough, enough, 2 * enough)]
+    assert probabilities == sorted(probabilities)
 
 
 def test_many_more_sessions_change_nothing_of_the_shape() -> None:

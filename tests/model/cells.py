@@ -1,4 +1,4 @@
-"""The book in plain Python, written from what the README promises; it knows nothing of the program.
+"""The book in plain Python, written from what the guide promises; it knows nothing of the program.
 
 Everything there is lies in cells: quantity and cost of a lot and whether anybody knows that cost, quantity and cost
 still due from a purchase, what is set aside or to buy for an order. A document is what it adds to cells, the states it

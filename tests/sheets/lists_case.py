@@ -12,15 +12,24 @@ from typing import Any
 
 import pytest
 
-from inventory.buying import Basket, Line, NearMiss, Offer, PriceBreak, SupplierOrder, Unfilled, Want
-from inventory.buying import Supplier as Seller
+from inventory.buying import (
+    Basket,
+    BasketLine,
+    NearMiss,
+    PackOffer,
+    PriceBreak,
+    SupplierOrder,
+    SupplierTerms,
+    Unfilled,
+    Want,
+)
 from inventory.catalogue import Catalogue, Kit, Part, Supplier, Supply, Tool, fold
-from inventory.jobs.purchasing.demand import Demand, Wear
-from inventory.jobs.purchasing.placing import Placed
-from inventory.jobs.purchasing.shopping import Shopping
-from inventory.jobs.shop import Shop
 from inventory.ledger import Book
+from inventory.ledger.shop import Shop
 from inventory.measures import currency
+from inventory.reports.demands import Demand, Wear
+from inventory.reports.placed import Placed
+from inventory.reports.shopping import Shopping
 
 TODAY = date(2026, 11, 25)
 EUR = currency("EUR")
@@ -73,12 +82,12 @@ def a_basket(bought: Mapping[str, Sequence[Bought]], **more: Any) -> Basket:
 
 def _bill(name: str, rows: Sequence[Bought]) -> SupplierOrder:
     one = next(s for s in SUPPLIERS if s.name == name)
-    seller = Seller(name, one.lead_days, one.currency, one.postage, one.free_from, one.minimum_order)
+    seller = SupplierTerms(name, one.lead_days, one.currency, one.postage, one.free_from, one.minimum_order)
     lines = []
     for number, (part, pack, packs, price) in enumerate(rows):
-        offer = Offer(f"{name}/{number}", name, part, pack, (PriceBreak(1, price),), code=f"={number}-7")
+        offer = PackOffer(f"{name}/{number}", name, part, pack, (PriceBreak(1, price),), code=f"={number}-7")
         day = date(2026, 12, 14) if number == 0 else None
-        lines.append(Line(offer, packs, price, packs * price, day, ("reed is promised", "0 free")))
+        lines.append(BasketLine(offer, packs, price, packs * price, day, ("reed is promised", "0 free")))
     goods = sum(line.cost for line in lines)
     postage = seller.postage_on(goods)
     landed = (goods + postage) * RATES[one.currency]

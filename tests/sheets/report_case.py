@@ -5,20 +5,20 @@ from __future__ import annotations
 from datetime import date
 from fractions import Fraction
 
-from inventory.jobs.sessions.reconciling.outcome import (
+from inventory.measures import currency
+from inventory.reports.session_report import (
     LossChanged,
     Lost,
     MadePieces,
     RateChanged,
     SessionDifference,
+    SessionReport,
     Shortfall,
     ToBuy,
     Used,
-    WeekendReport,
 )
-from inventory.measures import currency
 
-REPORT = WeekendReport(
+REPORT = SessionReport(
     "Session 3 & market on the quay",
     date(2026, 11, 29),
     currency("EUR"),

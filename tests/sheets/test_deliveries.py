@@ -16,9 +16,9 @@ from openpyxl import load_workbook
 from searching import examples
 
 from inventory.errors import BadSheet, Place, Refused
-from inventory.jobs.purchasing.parcels import Arrived, Delivery
-from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
+from inventory.ledger.shop import Shop
+from inventory.reports.parcels import Arrived, Delivery
 from inventory.sheets.drawing import GROUND
 from inventory.sheets.purchasing.parcel_form import columns
 from inventory.sheets.purchasing.parcel_reading import read_delivery
@@ -280,8 +280,8 @@ def test_parcels_of_nobody_or_twice(sheet: Path) -> None:
 
 def test_everything_wrong_is_told_at_once(sheet: Path) -> None:
     """Over all tabs."""
-    fill(sheet, 2, arrived="x", damaged="y", price="z")
-    fill(sheet, 2, "Far Reach", arrived="x")
+    fill(sheet, 2, arrived="some", damaged="y", price="z")
+    fill(sheet, 2, "Far Reach", arrived="some")
     assert [(one.tab, one.column) for one in refused(sheet)] == [
         (TAB, "arrived"),
         (TAB, "damaged"),
@@ -396,3 +396,29 @@ def test_merged_cells_are_refused(sheet: Path) -> None:
     (place,) = refused(sheet)
     assert (place.tab, place.row, place.column) == (TAB, 2, "arrived")
     assert "are merged" in place.problem
+
+
+def test_what_a_hand_writes_into_a_parcel(sheet: Path) -> None:
+    """A tick is all that was due, `4 of 5` four; what was understood comes with the parcel. A rest is asked about."""
+    fill(sheet, 2, arrived="4 of 10", damaged="I", rest_cancelled="✔")
+    fill(sheet, 3, arrived="✓")
+    marsh = read(sheet)[0]
+    assert next((line.good, line.damaged, line.rest_cancelled) for line in marsh.lines) == (4000, 1000, True)
+    due = load_workbook(sheet)[TAB]["C3"].value
+    assert marsh.lines[1].good == known().part(marsh.lines[1].part).read_amount(str(due))
+    assert any("“4 of 10” was taken as 4." in one for one in marsh.understood)
+    (place,) = refused(fill(sheet, 3, arrived="4 short"))
+    assert "How much came?" in place.problem
+
+
+def test_hidden_rows_are_read_and_announced(sheet: Path) -> None:
+    """A filter left on must not book unseen; it is said with the first parcel of the sheet."""
+    fill(sheet, 2, arrived=7)
+    fill(sheet, 3, arrived="56 ml")
+    book: Any = load_workbook(sheet)
+    for row in (2, 3):
+        book[TAB].row_dimensions[row].hidden = True
+    book.save(sheet)
+    (found,) = read(sheet)
+    assert [one.good for one in found.lines] == [7000, 56_000]
+    assert found.announced == (f"parcel.xlsx, {TAB}: rows 2, 3 are hidden; they were read like the others.",)

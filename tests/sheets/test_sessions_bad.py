@@ -49,12 +49,12 @@ def test_blanks_nobody_can_cut(sheet: Path, said: Any, why: str) -> None:
 @pytest.mark.parametrize(
     ("said", "why"),
     [
-        ("3 good", "not a number"),
-        ("three", "not a number"),
+        ("3 bad", "can mean two things. How many came out good?"),
+        ("a few", "not a number"),
         (-2, "cannot be negative"),
         ("-1", "cannot be negative"),
         (2.5, "no whole number of pieces"),
-        ("1/2", "no whole number of pieces"),
+        ("1/2", "a part of one. How many came out good? Write the number: 1 if it was 1 of 2."),
         ("9" * 400, "too long"),
         (1e300, "too long"),
         (10_001, "more than anyone makes"),
@@ -62,7 +62,7 @@ def test_blanks_nobody_can_cut(sheet: Path, said: Any, why: str) -> None:
         (date(2026, 3, 4), "turned this into a date"),
         (time(3, 30), "turned this into a date"),
         ("#REF!", "shows the error"),
-        (True, "not a number"),
+        (True, "does not say how many. How many came out good?"),
         ("=1+1", "no stored result"),
     ],
     ids=str,
@@ -98,7 +98,7 @@ def test_weights_in_any_unit(sheet: Path, said: object, gross: int, step: int) -
 @pytest.mark.parametrize(
     ("said", "why"),
     [
-        ("two spoons", "not an amount"),
+        ("a spoon", "not an amount"),
         (-3, "cannot be negative"),
         ("30 ml", "without the density"),
         ("61.23456", "finer than a thousandth"),
@@ -193,7 +193,7 @@ def test_hidden_rows_and_tabs_are_read_and_announced(sheet: Path) -> None:
     found = read_session(sheet, known())
     assert found.pieces[1].good == 5
     assert found.announced == (
-        "weekend.xlsx, pieces: row 3 is hidden; they were read like the others.",
+        "weekend.xlsx, pieces: row 3 is hidden; it was read like the others.",
         "weekend.xlsx, used: the tab is hidden; it was read like the others.",
         "weekend.xlsx, counts: rows 2, 3 are hidden; they were read like the others.",
     )

@@ -6,10 +6,11 @@ import pytest
 from sqlalchemy import text
 from sqlalchemy.exc import DBAPIError
 
+from inventory.ledger.documents.changes import Renamed
 from inventory.store import Store, verify
 from inventory.store.check.structure import GUARDED
 
-from .shop import FIRST, KIT, bought, claimed, made, planned, promise
+from .shop import FIRST, KIT, bought, claimed, document, made, planned, promise
 
 
 @pytest.fixture
@@ -19,6 +20,7 @@ def rich(store: Store) -> Store:
     store.commit(bought(KIT, 1_000, 440))
     store.commit(planned(FIRST))
     store.commit(made(FIRST, 1))
+    store.commit(document(changes=(Renamed("order", FIRST, "First"),)))
     return store
 
 
@@ -65,7 +67,7 @@ CHECKED = (
     "UPDATE due_balance SET quantity = -1",
     "UPDATE claim_balance SET quantity = 0",
     "INSERT INTO shop (id, version, currency, program) VALUES (2, 0, 'EUR', '')",
-    "INSERT INTO imprint (fingerprint, document_id) VALUES ('opening', 2)",
+    "INSERT INTO document_fingerprint (fingerprint, document_id) VALUES ('opening', 2)",
     "UPDATE bill_line SET role = 'the kit'",
     "INSERT INTO kit (part_id, family_id, plating_id, tubes_inside) VALUES (3, 99, 99, FALSE)",
 )

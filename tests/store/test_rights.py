@@ -17,7 +17,8 @@ from inventory.store import Store, begin, carry, open_store, verify
 from inventory.store.check.structure import GUARDED
 from inventory.store.copies.roles import rights
 from inventory.store.schema import version as schema
-from inventory.store.schema.core import METADATA
+from inventory.store.schema.columns import COLUMNS
+from inventory.store.schema.core import table
 
 from .shop import FIRST, KIT, bought, claimed, filled, promise, receipt
 
@@ -91,7 +92,7 @@ def _again() -> Any:
 def test_what_was_written_is_guarded_twice(admit: Admit, shop: str, name: str) -> None:
     """UPDATE, DELETE and TRUNCATE are refused to the role by its rights, and even to the owner by the triggers."""
     statements = (f"UPDATE {name} SET {{0}} = {{0}}", f"DELETE FROM {name}", f"TRUNCATE {name} CASCADE")
-    column = METADATA.tables[name].columns.keys()[0]
+    column = table(name).columns.keys()[0]
     with open_store(admit()) as store:
         filled(store)
         store.commit(promise(FIRST, claimed(FIRST, 1_000), to_count=(KIT,)))
@@ -211,7 +212,7 @@ def test_every_table_is_spoken_of() -> None:
     """No table is forgotten, and none of what happened may be changed."""
     for look in (False, True):
         told = "\n".join(rights("maker", look=look))
-        assert all(f'"public"."{name}"' in told for name in (*METADATA.tables, "alembic_version"))
+        assert all(f'"public"."{name}"' in told for name in (*COLUMNS, "alembic_version"))
         grants = [line for line in told.splitlines() if line.startswith("GRANT")]
         for line in grants:
             if look or any(f'."{name}" ' in line for name in GUARDED):

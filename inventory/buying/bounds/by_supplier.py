@@ -43,7 +43,7 @@ Taken = list[tuple[int, float]]
 
 
 @dataclass(slots=True)
-class Answer:
+class SupplierBound:
     """One supplier in one mode: least cost beyond earnings, goods, parts covered, levels, and least cost by level.
 
     `rest` holds the groups whose goods and parts are not looked at yet: (group, level, cost beyond earnings by offer).
@@ -69,7 +69,7 @@ class Total:
     short: list[float]
     picks: list[Pick]
     fixed: list[dict[int, int]] = field(default_factory=list)
-    answers: list[dict[int, Answer]] = field(default_factory=list)
+    answers: list[dict[int, SupplierBound]] = field(default_factory=list)
     levels: list[dict[int, int]] = field(default_factory=list)
 
     def ways(self) -> list[list[tuple[int, Pick]]]:
@@ -160,7 +160,9 @@ class Shares:
             self.lines[part].least(part, node.prices, off)
         return sum(len(self.lines[part].ways) for part in self.mixed) > known
 
-    def _fix(self, total: Total, node: Node, answers: list[dict[int, Answer]], least_of: list[int]) -> None:
+    def _fix(
+        self, total: Total, node: Node, answers: list[dict[int, SupplierBound]], least_of: list[int]
+    ) -> None:
         """What the bound is with one mode, or one level, fixed."""
         total.fixed = [
             {mode: total.bound - least + one.cost for mode, one in found.items()}
@@ -176,9 +178,11 @@ class Shares:
                         whole = total.bound - least_of[supplier] + one.cost - min(costs) + cost
                         mine[level] = min(mine.get(level, whole), whole)
 
-    def _answers(self, supplier: int, modes: Sequence[int], node: Node, sure: bool) -> dict[int, Answer]:
+    def _answers(
+        self, supplier: int, modes: Sequence[int], node: Node, sure: bool
+    ) -> dict[int, SupplierBound]:
         """The least by mode; unless `sure`, only not being used where nothing else can be better."""
-        found = {OFF: Answer(0, 0, [], [], [], [], ONE)} if OFF in modes else {}
+        found = {OFF: SupplierBound(0, 0, [], [], [], [], ONE)} if OFF in modes else {}
         dues = {mode: needed(self.problem, supplier, mode) for mode in modes if mode != OFF}
         loose = None
         if dues and (found or not all(dues.values())):
@@ -190,8 +194,8 @@ class Shares:
         return found
 
     def _answer(
-        self, supplier: int, mode: int, due: int, node: Node, loose: Answer | None, sure: bool
-    ) -> Answer:
+        self, supplier: int, mode: int, due: int, node: Node, loose: SupplierBound | None, sure: bool
+    ) -> SupplierBound:
         """The least in one mode, over the multipliers of its goods; `loose` is that without goods or postage."""
         fee = self.problem.terms[supplier].fee * ONE if mode == PAY else 0
         best = None
@@ -221,7 +225,7 @@ class Shares:
         assert best is not None  # noqa: S101 - there is always one look
         return best
 
-    def _at(self, supplier: int, cost: int, rate: int, node: Node, sure: bool) -> Answer:
+    def _at(self, supplier: int, cost: int, rate: int, node: Node, sure: bool) -> SupplierBound:
         """The least at one multiplier: every part that earns more than it costs, and what the counts demand."""
         prices, weight = node.prices, ONE - rate
         goods = 0.0
@@ -235,12 +239,12 @@ class Shares:
                 cost += more
                 goods += whole
                 taken.append((part, 1.0))
-        answer = Answer(cost, goods, taken, [], [], [], weight)
+        answer = SupplierBound(cost, goods, taken, [], [], [], weight)
         for group in self.problem.of_supplier[supplier]:
             self._add_group(answer, group, node, sure)
         return answer
 
-    def _add_group(self, answer: Answer, group: int, node: Node, sure: bool) -> None:
+    def _add_group(self, answer: SupplierBound, group: int, node: Node, sure: bool) -> None:
         """Put the best level of one price group into an answer; the others' costs are worth knowing when `sure`."""
         steps, low, weight = self._steps[group], node.low[group], answer.weight
         earned = steps.earned(node.prices)
@@ -261,7 +265,7 @@ class Shares:
         answer.by_level.append(costs)
         answer.rest.append((group, best, mores))
 
-    def _look(self, answer: Answer) -> None:
+    def _look(self, answer: SupplierBound) -> None:
         """Put the goods and the parts of the chosen levels into an answer: those that earn, then those that fill."""
         for group, level, mores in answer.rest:
             steps = self._steps[group]
@@ -287,7 +291,7 @@ class Shares:
         answer.rest = []
 
 
-def _ways(found: dict[int, Answer]) -> list[tuple[int, Pick]]:
+def _ways(found: dict[int, SupplierBound]) -> list[tuple[int, Pick]]:
     least = min(one.cost for one in found.values())
     ways: list[tuple[int, Pick]] = []
     for mode, one in found.items():

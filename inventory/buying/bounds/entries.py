@@ -8,7 +8,7 @@ that are in no price group, may have a dearer price of its own where sellers may
 * an offer in a price group, of which n packs cover the part, charges v / n for each pack.
 
 What the part pays at least is the lesser of v and the cheapest mix of several sellers at these charges: an exact
-knapsack over whole packs, which `Line.least` solves.
+knapsack over whole packs, which `PartEntries.least` solves.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ Stands = dict[int, tuple[int, Chain]]
 
 
 @dataclass(slots=True)
-class Entry:
+class SellerEntry:
     """One seller of a part: `whole` is the cost A of a bundle (0 where it is given away), or the packs n of an offer in
     a price group.
     """
@@ -55,14 +55,14 @@ class Entry:
 
 
 @dataclass(slots=True)
-class Line:
+class PartEntries:
     """One part: what must have arrived by each tier, its sellers, and the mixes found so far."""
 
     needs: list[int]
-    entries: list[Entry]
+    entries: list[SellerEntry]
     ways: list[Way] = field(default_factory=list)
 
-    def earns(self, entry: Entry, price: int, prices: Sequence[int]) -> int:
+    def earns(self, entry: SellerEntry, price: int, prices: Sequence[int]) -> int:
         """What a seller earns for the whole part: the part's price, or the seller's own where that is more."""
         own = prices[entry.place] if entry.place >= 0 else 0
         return own if own > price else price
@@ -108,7 +108,7 @@ class Line:
         return best[0]
 
     def _mixes(
-        self, sellers: Sequence[tuple[int, Entry, int, int]], below: int, lowest: tuple[int, int]
+        self, sellers: Sequence[tuple[int, SellerEntry, int, int]], below: int, lowest: tuple[int, int]
     ) -> tuple[int, Chain] | None:
         """The cheapest mix below a limit, if any, tier by tier and seller by seller."""
         full = self.needs[-1]
@@ -153,9 +153,11 @@ def _climb(opened: Stands, ladder: Ladder, rate: int, limit: int, full: int, low
     return limit
 
 
-def lines(problem: Problem, mixed: Sequence[int]) -> list[Line]:
+def lines(problem: Problem, mixed: Sequence[int]) -> list[PartEntries]:
     """Every part with its sellers."""
-    found = [Line(problem.needs[part], list(_entries(problem, part))) for part in range(len(problem.parts))]
+    found = [
+        PartEntries(problem.needs[part], list(_entries(problem, part))) for part in range(len(problem.parts))
+    ]
     place = len(found)
     for part in mixed:
         for entry in found[part].entries:
@@ -165,7 +167,7 @@ def lines(problem: Problem, mixed: Sequence[int]) -> list[Line]:
     return found
 
 
-def _entries(problem: Problem, part: int) -> Iterator[Entry]:
+def _entries(problem: Problem, part: int) -> Iterator[SellerEntry]:
     full = problem.needs[part][-1]
     bundles: dict[int, list[Pack]] = {}
     for pack in problem.in_time(part):
@@ -174,11 +176,11 @@ def _entries(problem: Problem, part: int) -> Iterator[Entry]:
         else:
             count = max(1, -(-full // pack.size))
             ladder = [(packs * pack.size, packs) for packs in range(1, min(count, pack.most or count) + 1)]
-            yield Entry(pack.supplier, pack.tier, False, count, [ladder], (1, pack.size))
+            yield SellerEntry(pack.supplier, pack.tier, False, count, [ladder], (1, pack.size))
     for supplier, packs in bundles.items():
         ladders = [_ladder(pack, full) for pack in packs]
         best = min(((cost, min(size, full)) for ladder in ladders for size, cost in ladder), key=_ratio)
-        yield Entry(supplier, packs[0].tier, True, _whole(ladders, full), ladders, best)
+        yield SellerEntry(supplier, packs[0].tier, True, _whole(ladders, full), ladders, best)
 
 
 def _ladder(pack: Pack, full: int) -> Ladder:

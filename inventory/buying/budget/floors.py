@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from math import gcd, inf, lcm
 
-from inventory.buying.terms import Offer, Supplier, Want
+from inventory.buying.terms import PackOffer, SupplierTerms, Want
 
 MOST_SELLERS = 6
 """Suppliers up to which every set of them is looked at; with more, postage is left out of the floor."""
@@ -24,8 +24,8 @@ class Floors:
     def __init__(
         self,
         wants: Iterable[Want],
-        offers: Iterable[Offer],
-        suppliers: Mapping[str, Supplier],
+        offers: Iterable[PackOffer],
+        suppliers: Mapping[str, SupplierTerms],
         rates: Mapping[str, Fraction],
     ) -> None:
         parts = {want.part for want in wants}

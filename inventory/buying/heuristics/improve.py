@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from inventory.buying.heuristics.tally import BROKEN, Tally
+from inventory.buying.heuristics.tally import BROKEN, ListTally
 from inventory.buying.problem import Packs, Problem
 
 Changes = dict[int, int]
 """Packs more (or fewer, below 0), by offer."""
 
 
-def descend(tally: Tally) -> None:
+def descend(tally: ListTally) -> None:
     """Make small changes to a list for as long as one helps."""
     parts = len(tally.problem.parts)
     at = idle = 0
@@ -21,7 +21,7 @@ def descend(tally: Tally) -> None:
         at = (at + 1) % (parts + 1)
 
 
-def _take_best(tally: Tally, moves: Iterator[Changes]) -> bool:
+def _take_best(tally: ListTally, moves: Iterator[Changes]) -> bool:
     found = min(((tally.after(move), at, move) for at, move in enumerate(moves)), default=None)
     if found is None or found[0] >= tally.price:
         return False
@@ -29,7 +29,7 @@ def _take_best(tally: Tally, moves: Iterator[Changes]) -> bool:
     return True
 
 
-def _moves(problem: Problem, tally: Tally, part: int) -> Iterator[Changes]:
+def _moves(problem: Problem, tally: ListTally, part: int) -> Iterator[Changes]:
     """The whole part to one offer; or a pack less of an offer where the part stays covered."""
     held = {number: tally.bought[number] for number in problem.by_part[part] if number in tally.bought}
     away = {number: -packs for number, packs in held.items()}
@@ -55,7 +55,7 @@ def _shifts(problem: Problem, part: int, held: Packs) -> Iterator[Changes]:
                 yield {number: -1, other: more}
 
 
-def _fills(problem: Problem, tally: Tally) -> Iterator[Changes]:
+def _fills(problem: Problem, tally: ListTally) -> Iterator[Changes]:
     """More packs of one offer, up to the next level of a group or a threshold of a supplier."""
     for group, count in enumerate(tally.counts):
         if count and (level := problem.level(group, count) + 1) < len(problem.groups[group].starts):
@@ -71,7 +71,7 @@ def _fills(problem: Problem, tally: Tally) -> Iterator[Changes]:
                 yield from _filled(problem, tally, supplier, due - goods)
 
 
-def _filled(problem: Problem, tally: Tally, supplier: int, short: int) -> Iterator[Changes]:
+def _filled(problem: Problem, tally: ListTally, supplier: int, short: int) -> Iterator[Changes]:
     """So much more at one supplier, by each of its offers."""
     for number, pack in enumerate(problem.packs):
         if pack.supplier == supplier:

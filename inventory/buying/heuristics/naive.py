@@ -9,7 +9,7 @@ from fractions import Fraction
 from inventory.buying.basket import Basket
 from inventory.buying.listing import basket_of, sort_out
 from inventory.buying.problem import Packs, Problem, compile_problem
-from inventory.buying.terms import Offer, Supplier, Want
+from inventory.buying.terms import PackOffer, SupplierTerms, Want
 
 
 def cheapest_per_line(problem: Problem) -> Packs | None:
@@ -122,8 +122,8 @@ def _price(problem: Problem, number: int, bought: Packs) -> int:
 
 def naive_cheapest_per_line(
     wants: Sequence[Want],
-    offers: Sequence[Offer],
-    suppliers: Mapping[str, Supplier],
+    offers: Sequence[PackOffer],
+    suppliers: Mapping[str, SupplierTerms],
     rates: Mapping[str, Fraction],
     today: date,
 ) -> Basket | None:
@@ -133,8 +133,8 @@ def naive_cheapest_per_line(
 
 def naive_one_supplier(
     wants: Sequence[Want],
-    offers: Sequence[Offer],
-    suppliers: Mapping[str, Supplier],
+    offers: Sequence[PackOffer],
+    suppliers: Mapping[str, SupplierTerms],
     rates: Mapping[str, Fraction],
     today: date,
 ) -> Basket | None:
@@ -144,8 +144,8 @@ def naive_one_supplier(
 
 def _naive(
     wants: Sequence[Want],
-    offers: Sequence[Offer],
-    suppliers: Mapping[str, Supplier],
+    offers: Sequence[PackOffer],
+    suppliers: Mapping[str, SupplierTerms],
     rates: Mapping[str, Fraction],
     today: date,
     choose: Callable[[Problem], Packs | None],

@@ -10,7 +10,7 @@ BROKEN = 1 << 60
 """Added for every term a list breaks, so that a search may pass through such lists but never ends in one."""
 
 
-class Tally:
+class ListTally:
     """A list with its goods by supplier, and count and goods at every level by price group."""
 
     def __init__(self, problem: Problem, bought: Mapping[int, int]) -> None:

@@ -11,7 +11,7 @@ from typing import Literal
 from inventory.buying.basket import Basket, SupplierOrder
 from inventory.buying.listing import sort_out
 from inventory.buying.problem import Packs, Problem, compile_problem
-from inventory.buying.terms import Offer, Supplier, Want
+from inventory.buying.terms import PackOffer, SupplierTerms, Want
 
 MOST_PACKS = 3
 """More packs than this short of a step is not "nearly"."""
@@ -26,7 +26,7 @@ class Fill:
     needed: soon anyway, for these `reasons`; else a filler.
     """
 
-    offer: Offer
+    offer: PackOffer
     packs: int
     cost: int
     needed: bool
@@ -63,8 +63,8 @@ class NearMiss:
 def near_misses(
     basket: Basket,
     wants: Sequence[Want],
-    offers: Sequence[Offer],
-    suppliers: Mapping[str, Supplier],
+    offers: Sequence[PackOffer],
+    suppliers: Mapping[str, SupplierTerms],
     rates: Mapping[str, Fraction],
     today: date,
 ) -> tuple[NearMiss, ...]:
@@ -94,7 +94,7 @@ def _steps(problem: Problem, bought: Packs, bill: SupplierOrder) -> Iterable[Nea
             yield from _step(problem, bought, mine, starts[0] - count, bill.supplier.name)
 
 
-def _same(one: Offer, other: Offer) -> bool:
+def _same(one: PackOffer, other: PackOffer) -> bool:
     if one.supplier != other.supplier:
         return False
     return one.key == other.key or (one.price_group is not None and one.price_group == other.price_group)

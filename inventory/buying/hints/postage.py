@@ -16,7 +16,7 @@ from inventory.buying.basket import Basket, SupplierOrder
 from inventory.buying.hints.near import MOST_SHORT, Fill, NearMiss
 from inventory.buying.listing import sort_out
 from inventory.buying.problem import Packs, Problem, compile_problem
-from inventory.buying.terms import Offer, Supplier, Want
+from inventory.buying.terms import PackOffer, SupplierTerms, Want
 
 MOST_PACKS = 12
 """Packs of one offer that are taken to fill up at most."""
@@ -33,8 +33,8 @@ class Situation:
     basket: Basket
     wants: Sequence[Want]
     soon: Sequence[Want]
-    offers: Sequence[Offer]
-    suppliers: Mapping[str, Supplier]
+    offers: Sequence[PackOffer]
+    suppliers: Mapping[str, SupplierTerms]
     rates: Mapping[str, Fraction]
     today: date
 
@@ -43,7 +43,7 @@ class Situation:
 class _Filler:
     """Up to so many packs of an offer; `costs[n - 1]` in minor units of the supplier's coin for n of them."""
 
-    offer: Offer
+    offer: PackOffer
     costs: tuple[int, ...]
     reasons: tuple[str, ...] = ()
 
@@ -113,7 +113,7 @@ def _others(there: Situation, bill: SupplierOrder, needed: Iterable[_Filler]) ->
     return [one for one in (_filler(offer, 3, ()) for offer in mine) if one.costs]
 
 
-def _filler(offer: Offer, packs: int, reasons: tuple[str, ...]) -> _Filler:
+def _filler(offer: PackOffer, packs: int, reasons: tuple[str, ...]) -> _Filler:
     most = min(packs, MOST_PACKS, offer.at_most or MOST_PACKS)
     prices = [offer.price_at(count) for count in range(1, most + 1)]
     if any(price is None for price in prices):

@@ -23,7 +23,7 @@ from inventory.buying.bounds.leaf_bound import Bounds, Relaxed
 from inventory.buying.bounds.multipliers import tighten
 from inventory.buying.bounds.subgradient import ascend
 from inventory.buying.heuristics.improve import descend
-from inventory.buying.heuristics.tally import BROKEN, Tally
+from inventory.buying.heuristics.tally import BROKEN, ListTally
 from inventory.buying.limits import dearest
 from inventory.buying.problem import Packs, Problem
 from inventory.buying.search.branching import parts
@@ -64,7 +64,7 @@ QUICK, LOOK = 40, 5
 """HiGHS takes as long as a leaf for so many squared variables of a list; a look into a leaf as long as so many."""
 
 AHEAD, FAR = 40, 500
-"""Regions and leaves between two looks ahead, and what part of the best list a gap must be to be worth one."""
+"""Nodes and leaves between two looks ahead, and what part of the best list a gap must be to be worth one."""
 
 STARTS, LONG, BETTER = 3, 150, 300
 """How often the search begins: again after so many nodes and leaves, when the best list got better by one part in so
@@ -88,7 +88,7 @@ FIRST_TRIED, TRIED = 8, 1
 
 
 @dataclass(slots=True)
-class Found:
+class SearchResult:
     """The best list, its price and the lowest possible price in atoms, and the leaves looked at."""
 
     bought: Packs
@@ -128,7 +128,7 @@ class Search:
         if self.price is None:
             self.price = dearest(problem)
 
-    def run(self) -> Found:
+    def run(self) -> SearchResult:
         """Search until the best list is proven or the time is up."""
         self._start()
         bound = None
@@ -150,7 +150,7 @@ class Search:
             else [bound, *(one[0] for one in self._heap), *(one.bound for one in self._hard)]
         )
         least = min([self.price, *(-(-one // ONE) for one in left)])
-        return Found(self.best, self.price, least, self.leaves)
+        return SearchResult(self.best, self.price, least, self.leaves)
 
     def _more(self) -> bool:
         """Whether something is left that may hold a better list; hard leaves come last, each for a longer look."""
@@ -287,10 +287,9 @@ class Search:
         return self._look_in(leaf)
 
     def _look_ahead(self) -> int | None:
-        """Look in the leaf of the lowest bound before its turn, where that is far below the best list: one that was only
-        tried as a list so far, else one that waits.
+        """Look in the leaf of the lowest bound before its turn, where that is far below the best list.
 
-        A better list found early cuts much of what is left.
+        One that was only tried as a list so far comes first, then one that waits. A better list found early cuts much of what is left.
         """
         self._ahead = self.leaves + AHEAD
         if self._hopes and self._hopes[0][0] < self._target() - self._target() // FAR:
@@ -299,12 +298,12 @@ class Search:
             if (leaf.modes, leaf.low) not in self._closed and self._sharpened(leaf):
                 return self._look_in(leaf)
             return None
-        while (leaf := self._lowest()) is not None:
-            if leaf.tries:
-                return self._look_in(leaf)
-            leaf.tries = 1
-            if self._sharpened(leaf):
-                self._push(leaf)
+        while (waiting := self._lowest()) is not None:
+            if waiting.tries:
+                return self._look_in(waiting)
+            waiting.tries = 1
+            if self._sharpened(waiting):
+                self._push(waiting)
         return None
 
     def _lowest(self) -> Leaf | None:
@@ -424,7 +423,7 @@ class Search:
         if key in self._tried:
             return
         self._tried.add(key)
-        tally = Tally(self.problem, bought)
+        tally = ListTally(self.problem, bought)
         if self.price is not None and tally.price > self.price + self.price // NEAR:
             return
         descend(tally)

@@ -15,7 +15,7 @@ CERTAIN = 1 - 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class IntegerSolution:
     """values: by variable, None where nothing was found. certain: no other costs less, or nothing is possible.
 
     bound: what any solution costs at least, whole.
@@ -44,7 +44,9 @@ class Model:
         """A condition."""
         self.rows.append((factors, low, high))
 
-    def solve(self, seconds: float, nodes: int, known: int | None = None, *, presolve: bool = True) -> Found:
+    def solve(
+        self, seconds: float, nodes: int, known: int | None = None, *, presolve: bool = True
+    ) -> IntegerSolution:
         """The least, as far as so many nodes and seconds reach; asked twice where the answer cannot be trusted.
 
         known: what a solution that the model may hold costs. HiGHS with its presolve has called optimal what costs more
@@ -56,10 +58,10 @@ class Model:
         if self._doubtful(found, known):
             found = self._asked(until - perf_counter(), nodes, presolve=not presolve)
             if found.values is not None and not self._keeps(found.values):
-                found = Found(None, False, 0)
+                found = IntegerSolution(None, False, 0)
         return found if found.certain or known is None else replace(found, bound=min(found.bound, known))
 
-    def _doubtful(self, found: Found, known: int | None) -> bool:
+    def _doubtful(self, found: IntegerSolution, known: int | None) -> bool:
         """Whether an answer breaks a row, or denies a solution that is known (where the model still holds that)."""
         if known is None:
             return found.values is not None and not self._keeps(found.values)
@@ -78,7 +80,7 @@ class Model:
             for factors, low, high in self.rows
         )
 
-    def _asked(self, seconds: float, nodes: int, *, presolve: bool) -> Found:
+    def _asked(self, seconds: float, nodes: int, *, presolve: bool) -> IntegerSolution:
         import numpy as np
         from scipy.optimize import Bounds, LinearConstraint, milp
         from scipy.sparse import lil_array
@@ -106,8 +108,8 @@ class Model:
         dual = found.mip_dual_bound
         bound = floor(dual * CERTAIN) * unit if dual is not None and 0 < dual < inf else 0
         if found.x is None:
-            return Found(None, found.status == 2, bound)
-        return Found(tuple(round(value) for value in found.x), found.status == 0, bound)
+            return IntegerSolution(None, found.status == 2, bound)
+        return IntegerSolution(tuple(round(value) for value in found.x), found.status == 0, bound)
 
     def _scaled(self) -> Iterator[Row]:
         """The rows with factors as small as whole numbers can be."""

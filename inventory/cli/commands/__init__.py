@@ -1,1 +1,1 @@
-"""One module a command."""
+"""One module a command, in the room of its group (`cli.app.ROOMS`)."""

@@ -1,1 +1,1 @@
-"""Answers as JSON. Their fields are promises (see README)."""
+"""Answers as JSON. Their fields are promises (see guide/reference.md)."""

@@ -11,7 +11,7 @@ from inventory.cli.screens.tables import wrapped
 from inventory.measures import plural
 from inventory.sheets.guess.guesses import Kept, Question, Understanding
 from inventory.sheets.guess.shop.families import pattern_name
-from inventory.sheets.guess.shop.lines import Shop
+from inventory.sheets.guess.shop.lines import ShopTabs
 
 MOST_LEFT, MOST_CHOICES = 8, 6
 
@@ -20,7 +20,7 @@ def summary(found: Understanding, files: Sequence[str]) -> list[str]:
     """The first lines: how much of it was understood, and of what."""
     kinds = Counter(thing.value("kind") for thing in found.things)
     rows = [_several(number, kind) for kind, number in kinds.most_common() if kind]
-    rows += [plural(len(found.wishes), "order")] if found.wishes else []
+    rows += [plural(len(found.orders), "order")] if found.orders else []
     share = 100 * found.understood // max(found.cells, 1)
     names = ", ".join(dict.fromkeys(files))
     lines = wrapped(f"{names}: {found.cells} cells, {share} % understood. Rows: {', '.join(rows) or 'none'}.")
@@ -68,7 +68,7 @@ def the_question(question: Question, number: int, of: int, *, whole: bool = Fals
 
 
 def after_questions(
-    found: Understanding, shop: Shop, target: Path | None, unreadable: Sequence[str]
+    found: Understanding, shop: ShopTabs, target: Path | None, unreadable: Sequence[str]
 ) -> list[str]:
     """What was written, what is left open, what was left out."""
     lines = [""] if found.asking.answered else []
@@ -90,7 +90,7 @@ def after_questions(
     return lines
 
 
-def first_question(shop: Shop, today: date) -> str:
+def first_question(shop: ShopTabs, today: date) -> str:
     """The first `can-take` to try: two pieces of a kit that is there, of a blank that is, three weeks from now."""
     counted = {
         line.cells["part"].value

@@ -18,18 +18,18 @@ from inventory.catalogue import Part, fold
 from inventory.errors import AlreadyBooked, Refused
 from inventory.jobs.counting.count_rows import CountedRow, counts_of, rows_of
 from inventory.jobs.counting.what_to_count import values
-from inventory.jobs.differences.reasons import Context, explain
+from inventory.jobs.differences.reasons import BookMemory, explain
 from inventory.jobs.sessions.reconciling.measured import Checked
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference, Shortfall, lacking
-from inventory.jobs.sessions.sheet_rows import FilledCounts
-from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
 from inventory.ledger.availability import off_for
 from inventory.ledger.containers import called
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.proposal import fingerprint
+from inventory.ledger.shop import Shop
 from inventory.measures import plural, show_amount
+from inventory.reports.session_report import SessionDifference, Shortfall, lacking
+from inventory.reports.session_sheet import FilledCounts
 
 SHARE: Final = Fraction(1, 4)
 VALUE: Final = Fraction(2, 100)
@@ -110,7 +110,7 @@ def book_count(
     mark: str,
     *,
     since: Since | None = None,
-    context: Context | None = None,
+    context: BookMemory | None = None,
     as_counted: bool = False,
 ) -> CountReport:
     """Everything a filled count sheet changes. as_counted: large differences are booked without a second count.
@@ -177,7 +177,7 @@ def _not_counted_since(
 
 
 def _differences(
-    shop: Shop, rows: Sequence[CountedRow], since: Since, context: Context | None, *, as_counted: bool
+    shop: Shop, rows: Sequence[CountedRow], since: Since, context: BookMemory | None, *, as_counted: bool
 ) -> tuple[dict[int, FoundDifference], tuple[FoundDifference, ...]]:
     """Those to be counted again, by the place of their row, and those that are booked."""
     explained = iter(explain(shop, [row.checked for row in rows], context))

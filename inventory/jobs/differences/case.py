@@ -14,7 +14,7 @@ from inventory.measures import show_amount
 
 
 @dataclass(frozen=True, slots=True)
-class Context:
+class BookMemory:
     """What the book remembers beside its balances, by folded part name.
 
     recent: lines of the parts that differ, in the order of booking (`Read.history`); scatter: by how much ordinary

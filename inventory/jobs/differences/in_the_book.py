@@ -9,24 +9,26 @@ from typing import Final
 
 from inventory.catalogue import Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE, evaporates, in_a_sentence
-from inventory.jobs.differences.case import Case, Context, Reason
-from inventory.jobs.shop import Shop
+from inventory.jobs.differences.case import BookMemory, Case, Reason
 from inventory.ledger import Lot
 from inventory.ledger.documents.booked import Document, Happening
 from inventory.ledger.shelf_life import gone_off
+from inventory.ledger.shop import Shop
 from inventory.measures import show_date, show_number
 
 RECENT: Final = timedelta(days=92)
 """Receipts and withdrawals of the last three months are looked at."""
-BROUGHT: Final = frozenset({"load", "arrival", "count", "add", "found", "undo"})
-TOOK: Final = frozenset({"hand-over", "weekend", "count", "took", "sold", "undo"})
+BROUGHT: Final = frozenset({"load", "arrival", "count", "add", "found", "days", "undo"})
+TOOK: Final = frozenset(
+    {"hand-over", "weekend", "count", "took", "sold", "made", "days", "came back", "undo"}
+)
 SOON: Final = timedelta(days=7)
 """What is expected within a week may have come already."""
 AT_ONCE, A_MONTH, AT_MOST = Fraction(2, 100), Fraction(2, 100), Fraction(10, 100)
 """Shares of a volatile product that may have gone into the air: at each opening, a month, at most (assumptions)."""
 
 
-def book_reasons(shop: Shop, case: Case, context: Context) -> Iterator[Reason]:
+def book_reasons(shop: Shop, case: Case, context: BookMemory) -> Iterator[Reason]:
     """Everything the book gives for one part."""
     yield from _entered_twice(shop, case, context.recent.get(fold(case.part.name), ()))
     yield from _not_booked(shop, case)
@@ -34,7 +36,7 @@ def book_reasons(shop: Shop, case: Case, context: Context) -> Iterator[Reason]:
     yield from _evaporated(shop, case)
 
 
-def ordinary(case: Case, context: Context) -> Reason | None:
+def ordinary(case: Case, context: BookMemory) -> Reason | None:
     """No more than the measuring, or than sessions ordinarily differ; None where it is more."""
     if abs(case.difference) <= 2 * case.error:
         return Reason(

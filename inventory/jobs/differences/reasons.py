@@ -1,6 +1,6 @@
 """Why was counted what was not expected: likely reasons, worked out from the book, the likeliest first.
 
-The weights put reasons in order; they are an assumption of the trade, not odds. From the top: no more than the
+The weights put reasons in order; they are an assumption of the trade, not probabilities. From the top: no more than the
 measuring (1, and then nothing else is said); a unit that fits to 1 % (0.9); a neighbour's difference that is just the
 opposite (0.9); two like documents (0.88); all of what is due in (0.85); a lot gone off that held just that, the
 bottle's own weight (0.8); one document of just that size (0.75); a forgotten piece from 0.1 to 0.9 by how many parts
@@ -13,16 +13,16 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from inventory.catalogue import Part, Supply, fold
-from inventory.jobs.differences.case import Case, Context, Reason
+from inventory.jobs.differences.case import BookMemory, Case, Reason
 from inventory.jobs.differences.in_the_book import book_reasons, ordinary
 from inventory.jobs.differences.neighbours import cannibalised_reasons, neighbour_reasons
 from inventory.jobs.differences.unbooked_pieces import forgotten_pieces, piece_reasons
 from inventory.jobs.differences.units import unit_reasons
 from inventory.jobs.sessions.reconciling.measured import Checked
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
+from inventory.reports.session_report import SessionDifference
 
-__all__ = ["MOST", "Context", "differing", "explain"]
+__all__ = ["MOST", "BookMemory", "differing", "explain"]
 
 LIKELY: Final = 0.5
 """A reason of less weight does not keep a difference from being taken for use."""
@@ -37,7 +37,7 @@ def differing(rows: Iterable[Checked]) -> tuple[str, ...]:
 
 
 def explain(
-    shop: Shop, rows: Sequence[Checked], context: Context | None = None
+    shop: Shop, rows: Sequence[Checked], context: BookMemory | None = None
 ) -> tuple[SessionDifference, ...]:
     """Each difference with at most three reasons, the likeliest first. rows: every part checked, right ones too.
 
@@ -45,7 +45,7 @@ def explain(
 
     Offers and lots of these parts should be in the shop. Rows of different lots of one part may stand side by side.
     """
-    said = context or Context()
+    said = context or BookMemory()
     cases = [Case(shop.catalogue.part(r.part), r.expected, r.counted, r.error, r.way) for r in rows]
     pieces = forgotten_pieces(shop.catalogue, cases)
     names = {fold(case.part.name): case.part.name for case in cases}

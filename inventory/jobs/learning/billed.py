@@ -37,7 +37,7 @@ def pers_of(written: Catalogue, part: str) -> tuple[str, ...]:
     return tuple(quantities(written).get(fold(part), ()))
 
 
-class Asking:
+class BilledUse:
     """What the written bills ask of sessions: years of them make the same patterns, each worked out once."""
 
     def __init__(self, written: Catalogue) -> None:

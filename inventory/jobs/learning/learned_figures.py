@@ -16,7 +16,7 @@ from fractions import Fraction
 
 from inventory.catalogue import STAGES, Blank, Catalogue, fold
 from inventory.jobs.learning.beliefs import prior_of
-from inventory.jobs.learning.billed import Asking, quantities
+from inventory.jobs.learning.billed import BilledUse, quantities
 from inventory.jobs.learning.readings import Reading, looks, readings
 from inventory.ledger.sessions import (
     MILLION,
@@ -79,7 +79,7 @@ def _rates(
     said = standing(words)
     if not seen and not said.pinned:
         return ()
-    asking = Asking(written)
+    asking = BilledUse(written)
     exposures = {one.document: asking.of(one.outcomes) for one in happened}
     by_bill = quantities(written)
     done: list[LearnedRate] = []

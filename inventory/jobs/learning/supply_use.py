@@ -1,6 +1,6 @@
 """What is known of the use of a shop's supplies: which parts go by rates, and the law of what a session takes of one.
 
-The one place that turns kept figures into laws of `making.supply_use`: odds, set-asides, lay-out and lists all ask
+The one place that turns kept figures into laws of `making.supply_use`: order checks, set-asides, lay-out and lists ask
 here. Counted parts (kits, tubes, refills) are used as the bills say; of supplies that go by millilitres, strips or
 grams only a law is known. Quantities are thousandths of the part's unit.
 """

@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Literal
 
 from inventory.catalogue import Catalogue, fold
-from inventory.jobs.learning.billed import Asking
+from inventory.jobs.learning.billed import BilledUse
 from inventory.jobs.learning.learned_figures import standing
 from inventory.jobs.learning.readings import Reading, looks, readings
 from inventory.ledger.sessions import Happened, LearnedFigures, RateWord, Way, exactly
@@ -50,7 +50,7 @@ def session_uses(
     factors = {one.per: exactly(one.factor) for one in learned.rates if fold(one.part) == key}
     outliers = {number for one in learned.rates if fold(one.part) == key for number in one.outliers}
     since = standing(words).since.get(key, 0)
-    asking = Asking(written)
+    asking = BilledUse(written)
     seen = looks(happened).get(key, [])
     asked = {one.document: asking.of(one.outcomes).get(key, {}) for one, _ in seen}
     return tuple(

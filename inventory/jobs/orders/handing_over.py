@@ -19,7 +19,6 @@ from inventory.jobs.orders.promising import setting_aside
 from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, request_of, resolve
 from inventory.jobs.orders.reserving import without_claims
 from inventory.jobs.sessions.planning import promised_request
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Drawn, Purpose, opened_words, own_lots, shop_of, take
 from inventory.ledger import Claim, Line, Proposal
 from inventory.ledger.availability import off_in
@@ -27,6 +26,7 @@ from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import lost_from
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankPlan, plan_blanks
 from inventory.making.consumption import bill_for, blank_stage
 from inventory.measures import plural, show_date
@@ -55,7 +55,7 @@ class HandOver:
 
 
 @dataclass(frozen=True, slots=True)
-class Going:
+class HandingOver:
     """What goes to the customer. count: pieces, None for all that are open; lost: pieces lost on the way, by stage.
 
     made_now: pieces the book does not know as made were made now, without a session; session: the planned one the
@@ -68,14 +68,14 @@ class Going:
     session: str = ""
 
 
-def hand_over(shop: Shop, order: Order, going: Going | None = None) -> HandOver:
+def hand_over(shop: Shop, order: Order, going: HandingOver | None = None) -> HandOver:
     """Draw what is finished, then the bill for the rest, and for pieces lost at a stage up to that stage.
 
     Of an order of which only some pieces go the rest stays promised, with parts set aside for it and its day. What the
     book does not hold is booked as found, and the part is listed for counting. Raises Refused where the order was not
     promised, BadInput for a count it has not open, and NeverMade where it would have to assume that pieces were made.
     """
-    going = going or Going()
+    going = going or HandingOver()
     count = _count(order, going)
     request = replace(request_of(order), due=max(order.due, shop.today), count=count)
     rest = replace(
@@ -121,7 +121,7 @@ def hand_over(shop: Shop, order: Order, going: Going | None = None) -> HandOver:
     return HandOver(proposal, tuple(one for one in drawn if one.quantity), tuple(said))
 
 
-def _count(order: Order, going: Going) -> int:
+def _count(order: Order, going: HandingOver) -> int:
     if order.state != "promised":
         hint = (
             "It was handed over before."
@@ -146,7 +146,7 @@ def _settled(draft: Draft, shop: Shop, drawn: Sequence[Drawn], ends: Iterable[Li
     draft.add(settle(draft.book, there, off=off_in(draft.book, shop.catalogue.parts, shop.today)))
 
 
-def _made_now(order: Order, going: Going, count: int, made: int) -> list[str]:
+def _made_now(order: Order, going: HandingOver, count: int, made: int) -> list[str]:
     """What is to be said of pieces the book does not know as made; refused where nobody said that they were."""
     never = count - made
     if not never:

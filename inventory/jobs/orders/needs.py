@@ -8,10 +8,10 @@ from dataclasses import dataclass, field, replace
 from inventory.catalogue import STAGES, Part, fold
 from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.requests import ResolvedRequest
-from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
 from inventory.ledger.availability import free
 from inventory.ledger.shelf_life import gone_off
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankPlan, PieceSize, piece_size, plan_blanks
 from inventory.making.bom import RoleChoice, Use, stages_of, uses
 from inventory.making.consumption import blank_stage, need_of
@@ -186,7 +186,7 @@ def needs_for(
 
 
 def amounts_of(several: Sequence[Use], batch: Evening) -> tuple[tuple[float, float], ...]:
-    """What the present rates reckon for the pieces of a batch, beside what is taken once, with the odds of it.
+    """What the present rates reckon for the pieces of a batch, beside what is taken once, with the probability of it.
 
     Stages of one part go together: where more pieces reach one of them, more reach the others in proportion.
     """
@@ -196,7 +196,7 @@ def amounts_of(several: Sequence[Use], batch: Evening) -> tuple[tuple[float, flo
     usual = mean(pieces)
     each = sum(float(use.per_piece) * mean(worked[STAGES.index(use.stage)]) for use in several)
     each = each / usual if usual else 0.0
-    return tuple((each * many, chance) for many, chance in pieces.items())
+    return tuple((each * many, probability) for many, probability in pieces.items())
 
 
 def _expected(use: Use, batch: Evening) -> float:

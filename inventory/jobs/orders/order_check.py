@@ -17,16 +17,21 @@ from inventory.jobs.orders.needs import (
     requirements,
     usable_free,
 )
-from inventory.jobs.orders.order_odds import PartChances, after_buying, needs_at, odds
-from inventory.jobs.orders.pricing import Price, finished_price, price
+from inventory.jobs.orders.order_probability import (
+    PartProbabilities,
+    after_buying,
+    needs_at,
+    order_probability,
+)
+from inventory.jobs.orders.pricing import PiecePrice, finished_price, price
 from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, kits_of, resolve
 from inventory.jobs.orders.sourcing import Sourcing, source
 from inventory.jobs.sessions.setup_list import SetupItem, cautions, setup_list
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.making.bom import whole_bill
 from inventory.making.consumption import blank_stage
 from inventory.making.fit import drill_tools, drills_needed
-from inventory.making.odds import JointProbability
+from inventory.making.joint_probability import JointProbability
 from inventory.measures import listed, plural, show_amount, show_date, show_money
 
 SURE = JointProbability(1.0, "exact", 0.0, None)
@@ -44,8 +49,8 @@ VERDICTS: tuple[Verdict, ...] = ("from the shelf", "after buying", "too late", "
 
 
 @dataclass(frozen=True, slots=True)
-class Chances:
-    """The odds of an answer, worked out when they are asked for: a plan of a hundred orders shows none of them.
+class OrderProbabilities:
+    """The probability of an answer, worked out when they are asked for: a plan of a hundred orders shows none of them.
 
     plan: None where nothing is to be made; bought: what will be free of each part once what is missing has come, None
     where nothing is.
@@ -53,16 +58,18 @@ class Chances:
 
     plan: Requirements | None = None
     bought: Mapping[str, int] | None = None
-    alone: PartChances = field(default_factory=dict, compare=False, repr=False)
+    alone: PartProbabilities = field(default_factory=dict, compare=False, repr=False)
     known: dict[bool, JointProbability] = field(default_factory=dict, compare=False, repr=False)
 
     def worked_out(self, *, bought: bool) -> JointProbability:
-        """The odds with what is free now, or once what is missing has come."""
+        """The probability with what is free now, or once what is missing has come."""
         if self.plan is None:
             return SURE
         at = bought and self.bought is not None
         if at not in self.known:
-            found = odds(self.plan, self.plan.evening.good, self.bought if at else None, self.alone)
+            found = order_probability(
+                self.plan, self.plan.evening.good, self.bought if at else None, self.alone
+            )
             self.known[at] = _without(found, self.plan.unknown_tools)
         return self.known[at]
 
@@ -76,25 +83,25 @@ class OrderReport:
 
     resolved: ResolvedRequest
     verdict: Verdict
-    chances: Chances
+    probabilities: OrderProbabilities
     earliest: date | None
     starts: int
     plan: Requirements
     sourcing: Sourcing
-    price: Price
+    price: PiecePrice
     setup_list: tuple[SetupItem, ...]
     cautions: tuple[str, ...]
     why: tuple[str, ...]
 
     @property
-    def odds(self) -> JointProbability:
+    def joint(self) -> JointProbability:
         """With what is free now."""
-        return self.chances.worked_out(bought=False)
+        return self.probabilities.worked_out(bought=False)
 
     @property
-    def odds_then(self) -> JointProbability:
+    def joint_after_buying(self) -> JointProbability:
         """Once the missing parts are bought."""
-        return self.chances.worked_out(bought=True)
+        return self.probabilities.worked_out(bought=True)
 
 
 def parts_involved(catalogue: Catalogue, request: OrderRequest, today: date) -> frozenset[str]:
@@ -133,7 +140,7 @@ def _in_plating(shop: Shop, resolved: ResolvedRequest, plating: str, kits: Seque
 def _to_make(shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence[Part]) -> OrderReport:
     request = resolved.request
     plan = requirements(shop, resolved, plating, kits, request.confidence)
-    alone: PartChances = {}
+    alone: PartProbabilities = {}
     impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[blank_stage(plan.uses)]
     if not impossible:  # no spare kits help where no blank will do
         plan = _confident(plan, request.count, request.confidence, alone)
@@ -146,7 +153,7 @@ def _to_make(shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence
     return OrderReport(
         resolved,
         verdict,
-        Chances(plan, bought, alone),
+        OrderProbabilities(plan, bought, alone),
         None if verdict == "cannot" else sourcing.ready,
         plan.reach[0],
         plan,
@@ -182,7 +189,7 @@ def _partly_made(
     return OrderReport(
         resolved,
         "from the shelf",
-        Chances(),
+        OrderProbabilities(),
         shop.today,
         0,
         plan,
@@ -195,7 +202,7 @@ def _partly_made(
 
 
 def _without(found: JointProbability, unknown: Sequence[str]) -> JointProbability:
-    """The odds where a tool is needed that nobody has or sells: none."""
+    """The probability where a tool is needed that nobody has or sells: none."""
     if not unknown:
         return found
     return replace(
@@ -203,8 +210,8 @@ def _without(found: JointProbability, unknown: Sequence[str]) -> JointProbabilit
     )
 
 
-def _confident(plan: Requirements, count: int, confidence: float, alone: PartChances) -> Requirements:
-    """Raise needs that are not covered until, with the missing bought, the joint odds meet the confidence.
+def _confident(plan: Requirements, count: int, confidence: float, alone: PartProbabilities) -> Requirements:
+    """Raise needs that are not covered until, with the missing bought, the joint probability meet the confidence.
 
     Each part alone suffices at the confidence, so where several are tight all of them together may not. The part
     least likely to suffice is raised first, so that no kit more is bought because a glue is doubtful.
@@ -215,12 +222,14 @@ def _confident(plan: Requirements, count: int, confidence: float, alone: PartCha
         if not need.tool and need.role != "the blank"
     }
     for _ in range(MOST_RAISES):
-        found = odds(plan, count, after_buying(plan), alone)
-        chances = {part: found.by_part.get(part, 1.0) for part, doubt in doubts.items() if doubt > FINEST}
-        if found.probability >= confidence - 1e-9 or not chances:
+        found = order_probability(plan, count, after_buying(plan), alone)
+        probabilities = {
+            part: found.by_part.get(part, 1.0) for part, doubt in doubts.items() if doubt > FINEST
+        }
+        if found.probability >= confidence - 1e-9 or not probabilities:
             break
-        least = min(chances.values())
-        for part in (part for part, chance in chances.items() if chance <= least + ALIKE):
+        least = min(probabilities.values())
+        for part in (part for part, probability in probabilities.items() if probability <= least + ALIKE):
             doubts[part] /= 2
             higher = needs_at(plan, count, 1.0 - doubts[part], part)
             plan = replace(plan, parts=raised(plan.parts, higher))
@@ -243,7 +252,7 @@ def _verdict(plan: Requirements, sourcing: Sourcing, due: date, impossible: bool
     return "after buying" if sourcing.ready <= due else "too late"
 
 
-def _money_cautions(shop: Shop, request: OrderRequest, money: Price) -> Iterable[str]:
+def _money_cautions(shop: Shop, request: OrderRequest, money: PiecePrice) -> Iterable[str]:
     if money.unpriced:
         yield (
             f"No price of a piece can be given: nobody knows what {listed(money.unpriced)} cost. "
@@ -295,16 +304,16 @@ def _why(
     if not impossible:
         yield from plan.blanks.unfit
     if verdict != "from the shelf":
-        yield from _stand_ins(shop, resolved, plan)
+        yield from _substitutes(shop, resolved, plan)
 
 
-def _stand_ins(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> Iterable[str]:
-    """Kits in a stand-in plating that would do, for the customer to say yes or no to."""
+def _substitutes(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> Iterable[str]:
+    """Kits in a substitute plating that would do, for the customer to say yes or no to."""
     kit_need = next((need for need in plan.parts if need.role == "the kit" and need.short), None)
     if kit_need is None:
         return
     accepted = {fold(name) for name, _ in resolved.kits}
-    names = [name for name in shop.catalogue.plating(plan.plating).stand_ins if fold(name) not in accepted]
+    names = [name for name in shop.catalogue.plating(plan.plating).substitutes if fold(name) not in accepted]
     for kit in kits_of(shop.catalogue, resolved.family):
         plating = kit.detail.plating if isinstance(kit.detail, Kit) else ""
         if fold(plating) in map(fold, names) and usable_free(shop, kit) >= kit_need.need:

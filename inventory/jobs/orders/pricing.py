@@ -19,10 +19,10 @@ from math import ceil
 from inventory.catalogue import Part, fold
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.sourcing import Purchase, cheapest
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import would_cost
 from inventory.ledger import draw
 from inventory.ledger.costs import UNKNOWN, Offered
+from inventory.ledger.shop import Shop
 from inventory.making.consumption import bill_for, blank_stage
 from inventory.making.distributions import mean
 
@@ -31,7 +31,7 @@ MINUTES = 60
 
 
 @dataclass(frozen=True, slots=True)
-class Price:
+class PiecePrice:
     """A piece's money in minor units. unpriced: parts no cost is known of; where there are any, there is no price.
 
     `materials` and `lowest` leave those parts out: they are shown to nobody while `known` is false.
@@ -49,7 +49,9 @@ class Price:
         return not self.unpriced
 
 
-def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: Iterable[Purchase]) -> Price:
+def price(
+    shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: Iterable[Purchase]
+) -> PiecePrice:
     """The price of one good piece of `count`."""
     rest = _buying(shop, {fold(one.part.name): one for one in buy})
     pieces = [Fraction(mean(worked)).limit_denominator(10**6) for worked in plan.evening.worked]
@@ -64,7 +66,9 @@ def price(shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: 
     materials = -(-total // count)
     taken = minutes if minutes is not None else MINUTES
     labour = ceil(Fraction(shop.labour_rate * taken * plan.evening.starts, 60 * count))
-    return Price(materials, labour, ceil((materials + labour) / (1 - shop.margin)), tuple(unpriced), taken)
+    return PiecePrice(
+        materials, labour, ceil((materials + labour) / (1 - shop.margin)), tuple(unpriced), taken
+    )
 
 
 def _named(plan: Requirements, part: str) -> list[tuple[int, int]]:
@@ -90,7 +94,7 @@ def _buying(shop: Shop, bought: Mapping[str, Purchase]) -> Offered:
     return cost
 
 
-def finished_price(shop: Shop, pieces: Iterable[tuple[Part, int]], minutes: int | None) -> Price:
+def finished_price(shop: Shop, pieces: Iterable[tuple[Part, int]], minutes: int | None) -> PiecePrice:
     """The price of pieces that are made already: what their lots cost, first in, first out, and the work in them."""
     total, count, unpriced = 0, 0, dict[str, None]()
     for part, many in pieces:
@@ -102,4 +106,4 @@ def finished_price(shop: Shop, pieces: Iterable[tuple[Part, int]], minutes: int 
     taken = minutes if minutes is not None else MINUTES
     materials, labour = -(-total // count), ceil(Fraction(shop.labour_rate * taken, 60))
     lowest = ceil((materials + labour) / (1 - shop.margin))
-    return Price(materials, labour, lowest, tuple(unpriced), taken)
+    return PiecePrice(materials, labour, lowest, tuple(unpriced), taken)

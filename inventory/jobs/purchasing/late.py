@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from inventory.buying import Basket, Offer, Supplier, SupplierOrder, Unfilled, Want
+from inventory.buying import Basket, PackOffer, SupplierOrder, SupplierTerms, Unfilled, Want
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +18,7 @@ class Eased:
 
 
 def eased(
-    wants: Sequence[Want], offers: Sequence[Offer], sellers: Mapping[str, Supplier], today: date
+    wants: Sequence[Want], offers: Sequence[PackOffer], sellers: Mapping[str, SupplierTerms], today: date
 ) -> Eased:
     """Put the day of each want nobody can meet off to the earliest arrival of its part.
 

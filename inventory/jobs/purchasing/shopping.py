@@ -10,7 +10,9 @@ from fractions import Fraction
 from inventory.buying import (
     Basket,
     NearMiss,
+    PackOffer,
     Situation,
+    SupplierTerms,
     Want,
     best_basket,
     naive_cheapest_per_line,
@@ -18,18 +20,19 @@ from inventory.buying import (
     near_misses,
     postage_misses,
 )
-from inventory.buying import Offer as PricedOffer
 from inventory.buying import PriceBreak as PricedStep
-from inventory.buying import Supplier as Seller
 from inventory.catalogue import Blank, Offer, Supplier, Supply, fold
-from inventory.catalogue.hazards import FLAMMABLE, SPECIES
+from inventory.catalogue.hazards import FLAMMABLE
+from inventory.catalogue.safety import standing
 from inventory.errors import BadInput
-from inventory.jobs.orders.overdue_parcels import Overdue, overdue
-from inventory.jobs.purchasing.demand import Demand, Past, Wear, demand, inspections, unknown_tools
+from inventory.jobs.orders.overdue_parcels import overdue
+from inventory.jobs.purchasing.demand import Past, demand, inspections, unknown_tools
 from inventory.jobs.purchasing.late import eased, told
 from inventory.jobs.purchasing.upcoming_needs import beyond_promises, upcoming_needs
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import show_amount, show_date
+from inventory.reports.demands import Demand, Overdue
+from inventory.reports.shopping import Shopping
 
 HORIZON = timedelta(weeks=8)
 """How far ahead the list looks where nobody says: one order a supplier every two months (an assumption)."""
@@ -46,24 +49,6 @@ class ShoppingRequest:
     only: tuple[str, ...] = ()
     without: tuple[str, ...] = ()
     time_limit: float = 20.0
-
-
-@dataclass(frozen=True, slots=True)
-class Shopping:
-    """The list and all that is said about it. per_line, one_supplier: what the lists a person would write cost
-    (shop minor units, None where there is none); warnings: sentences;
-    late: promises that wait for parcels which come too late for them.
-    """
-
-    basket: Basket
-    demands: tuple[Demand, ...]
-    per_line: Fraction | None
-    one_supplier: tuple[str, Fraction] | None
-    misses: tuple[NearMiss, ...]
-    warnings: tuple[str, ...]
-    inspections: tuple[Wear, ...]
-    until: date
-    late: tuple[Overdue, ...] = ()
 
 
 def shopping(shop: Shop, past: Past, requests: ShoppingRequest) -> Shopping:
@@ -94,7 +79,7 @@ def shopping(shop: Shop, past: Past, requests: ShoppingRequest) -> Shopping:
     )
 
 
-def _believed(offers: Sequence[PricedOffer], late: Iterable[Overdue]) -> list[PricedOffer]:
+def _believed(offers: Sequence[PackOffer], late: Iterable[Overdue]) -> list[PackOffer]:
     """The offers without those of suppliers who are late with the part, where somebody else has it in time."""
     owed = {
         (fold(one.part.name), fold(one.row.supplier))
@@ -109,7 +94,7 @@ def _misses(
     past: Past,
     until: date,
     demands: Sequence[Demand],
-    made: tuple[Basket, Sequence[Want], Mapping[str, Seller], Mapping[str, Fraction]],
+    made: tuple[Basket, Sequence[Want], Mapping[str, SupplierTerms], Mapping[str, Fraction]],
 ) -> tuple[NearMiss, ...]:
     """What the list nearly reaches: free postage first, then price steps."""
     basket, wants, sellers, rates = made
@@ -140,7 +125,7 @@ def _suppliers(shop: Shop, requests: ShoppingRequest) -> tuple[Supplier, ...]:
 
 def _sellers(
     shop: Shop, chosen: Iterable[Supplier], notes: list[str]
-) -> tuple[Mapping[str, Seller], Mapping[str, Fraction]]:
+) -> tuple[Mapping[str, SupplierTerms], Mapping[str, Fraction]]:
     sellers, rates = {}, {}
     for one in chosen:
         code = one.currency or shop.currency.code
@@ -152,15 +137,15 @@ def _sellers(
             notes.append(f"{one.name} has no lead time: it serves only what has no day.")
         rates[code] = rate
         by_air = code != shop.currency.code or (one.lead_days or 0) >= OVERSEAS
-        sellers[one.name] = Seller(
+        sellers[one.name] = SupplierTerms(
             one.name, one.lead_days, code, one.postage, one.free_from, one.minimum_order, by_air
         )
     return sellers, rates
 
 
 def _offers(
-    shop: Shop, parts: Iterable[str], sellers: Mapping[str, Seller], notes: list[str]
-) -> list[PricedOffer]:
+    shop: Shop, parts: Iterable[str], sellers: Mapping[str, SupplierTerms], notes: list[str]
+) -> list[PackOffer]:
     """The offers of these parts (folded names) from these suppliers, once each."""
     names = {fold(name): name for name in sellers}
     found = []
@@ -172,7 +157,7 @@ def _offers(
     return found
 
 
-def _priced(shop: Shop, offer: Offer, seller: str, key: str, notes: list[str]) -> PricedOffer:
+def _priced(shop: Shop, offer: Offer, seller: str, key: str, notes: list[str]) -> PackOffer:
     steps = [PricedStep(offer.steps[0].from_packs, offer.steps[0].price)]
     for step in offer.steps[1:]:
         if step.price <= steps[-1].price:
@@ -182,7 +167,7 @@ def _priced(shop: Shop, offer: Offer, seller: str, key: str, notes: list[str]) -
             notes.append(
                 f"{name} at {seller}: the step from {step.from_packs} is dearer than the one before; not used."
             )
-    return PricedOffer(
+    return PackOffer(
         key,
         seller,
         shop.catalogue.part(offer.part).name,
@@ -227,7 +212,8 @@ def _warnings(shop: Shop, basket: Basket) -> Iterable[str]:
             if isinstance(detail, Blank):
                 species = shop.catalogue.material(detail.material).listed_species
                 if species:
-                    yield f"{part.name} is a listed species ({species.rstrip('.')}): {SPECIES}."
+                    papers = standing(["protected"])[0].says
+                    yield f"{part.name} is a protected species ({species.rstrip('.')}): {papers}"
         if bill.postage > bill.goods:
             names = ", ".join(line.offer.part for line in bill.lines)
             yield f"{bill.supplier.name}: the postage is more than the goods. Can {names} wait?"

@@ -13,11 +13,11 @@ from typing import TYPE_CHECKING
 
 from inventory.catalogue import Blank, Part, fold
 from inventory.jobs.orders.needs import usable_lots
-from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
 from inventory.ledger.availability import free
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import PieceSize, stock_of
-from inventory.making.blanks.model import CutPattern, Segment, Stock, Wanted
+from inventory.making.blanks.model import BlankStock, CutPattern, Segment, Wanted
 from inventory.making.blanks.planning import cutting_plan
 from inventory.making.consumption import blank_stage
 
@@ -192,7 +192,7 @@ class _OneBlank:
         if not isinstance(detail, Blank) or detail.length is None or not kinds:
             return []
         several = list(kinds.values())
-        found = cutting_plan([Stock(0, detail.length.mm, there)], self._wanted(kinds), self.shop.kerf)
+        found = cutting_plan([BlankStock(0, detail.length.mm, there)], self._wanted(kinds), self.shop.kerf)
         self.proven = self.proven and found.proven
         cuts: Counter[tuple[tuple[tuple[str, int], ...], Fraction]] = Counter()
         for pattern in found.patterns:

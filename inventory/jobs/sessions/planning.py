@@ -11,20 +11,20 @@ from dataclasses import dataclass, replace
 from datetime import date
 from string import ascii_lowercase
 
-from inventory.catalogue import STALL, Kit, Order, OrderState, fold
+from inventory.catalogue import STALL, Kit, Order, OrderState, fold, only
 from inventory.errors import BadInput, Refused
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.orders.reserving import without_claims
 from inventory.jobs.sessions.planned_blanks import blanks_for_the_stall, without_blanks
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import shop_of
 from inventory.ledger import Line, Proposal
 from inventory.ledger.availability import off_in
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import Planned, Session
+from inventory.ledger.shop import Shop
 
 LETTERS = (*ascii_lowercase, *(a + b for a in ascii_lowercase for b in ascii_lowercase))
 """What tells apart things of one day: a, b, … z, aa, ab …"""
@@ -265,7 +265,7 @@ def _for_the_stall(shop: Shop, order: Order, request: OrderRequest) -> tuple[Pla
 
 def without_pieces(shop: Shop) -> Shop:
     """The shop as if no finished pieces were there."""
-    kept = {key: part for key, part in shop.catalogue.parts.items() if part.kind != "piece"}
+    kept = only(shop.catalogue.parts, lambda part: part.kind != "piece")
     return replace(shop, catalogue=replace(shop.catalogue, parts=kept))
 
 

@@ -1,4 +1,4 @@
-"""What the pieces of one session need together: in working order, with the odds that it lasts, and glue by the pot."""
+"""What the pieces of one session need together: in working order, how probably it lasts, and glue by the pot."""
 
 from __future__ import annotations
 
@@ -12,9 +12,9 @@ from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.needs import shared
 from inventory.jobs.sessions.cut_plan import CutReport, cut_together
 from inventory.jobs.sessions.planning import PlanRow
-from inventory.jobs.shop import Shop
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
+from inventory.ledger.shop import Shop
 from inventory.making.bom import Use
 from inventory.making.consumption import by_piece, supplied_by_kits
 from inventory.making.distributions import Distribution, both, mean, suffices, use_of
@@ -32,7 +32,7 @@ class Together:
     """One part over all rows of a session, thousandths of its unit.
 
     need: by stage, of counted parts at the confidence of each row, of supplies what suffices for all rows together at
-    the highest of them; mean: what will be used on average; enough: the odds that it
+    the highest of them; mean: what will be used on average; enough: the probability that it
     suffices; there: usable and not set aside for anybody outside the session; pieces: started ones that use it;
     session: taken once, whatever is made; reckoned: by stage what the present rates ask for all pieces allowed for.
     """
@@ -60,7 +60,7 @@ class Together:
 
 @dataclass(slots=True)
 class _Sum:
-    """One part while the rows are gone through: by stage, needed and taken once; uses with their odds; pieces.
+    """One part while the rows are gone through: by stage, needed and taken once; uses with their probabilities; pieces.
 
     uses: with the pieces expected; level: the highest confidence of a row.
     """
@@ -144,7 +144,7 @@ def _together(
     else:
         whole = sum(sums.use.values())
         amounts = [(float(amount), weight / whole) for amount, weight in sums.use.items()]
-        probability = doubt.chance(there, amounts)
+        probability = doubt.probability(there, amounts)
         need = dict(shared(doubt.enough(amounts, sums.level), list(reckoned.items())))
     pieces = sum(sums.rows.values())
     return Together(part, need, mean(sums.use) + once, probability, there, pieces, once, reckoned)
@@ -181,7 +181,7 @@ def available(shop: Shop, part: Part, orders: Iterable[str]) -> int:
 
 def probability_of(row: PlanRow) -> float:
     """The chance that a row's starts give what is wanted of it, with what is laid out for them."""
-    return row.report.plan.evening.begun(row.starts).chance
+    return row.report.plan.evening.begun(row.starts).probability
 
 
 def probability_of_all(rows: Sequence[PlanRow]) -> float:

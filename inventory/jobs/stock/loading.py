@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from inventory.catalogue import Offer, Part, fold
+from inventory.catalogue import Catalogue, Offer, Order, Part, fold
+from inventory.catalogue.merging import merged
 from inventory.errors import Place
 from inventory.jobs.counting.cost_corrections import (
     Correction,
@@ -17,12 +18,15 @@ from inventory.jobs.counting.cost_corrections import (
     not_used,
 )
 from inventory.jobs.counting.doubts import Usual, count_doubts, quantity_doubts
-from inventory.jobs.sessions.reconciling.outcome import Shortfall, lacking
+from inventory.jobs.stock.sheet_changes import RowChange, changes, left_out, succeeding, vanished
+from inventory.jobs.stock.sheet_rows import TABS_OF, RowKey, SheetRow, order_rows, row_key, rows_of
 from inventory.ledger import Book, Intake, Proposal
 from inventory.ledger.availability import off_for
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
 from inventory.ledger.counting.differences import Difference, book_counts
-from inventory.measures import Currency
+from inventory.ledger.documents.intake import SheetTab
+from inventory.measures import Currency, listed
+from inventory.reports.session_report import Shortfall, lacking
 
 NAMED = 3
 
@@ -32,6 +36,7 @@ class Load:
     """The proposed document; rows by tab; parts whose count differs from what the book held.
 
     by_offer, unknown: parts that came in without a cost, which is now as an offer says, or which nobody knows.
+    changes: its rows that are new, say something else, or are gone; sheets: its tabs, each with what it succeeds.
     doubts: rows that are asked about; short: what promised orders wait for anew, as fewer were found than set aside.
     corrected: what the rows' unit costs change of lots that are there, booked by a document of its own right after.
     """
@@ -45,6 +50,26 @@ class Load:
     doubts: tuple[Place, ...] = ()
     short: tuple[Shortfall, ...] = ()
     corrected: tuple[Correction, ...] = ()
+    changes: tuple[RowChange, ...] = ()
+    sheets: tuple[SheetTab, ...] = ()
+
+    @property
+    def gone(self) -> tuple[RowChange, ...]:
+        """Rows that stood in the sheet when it was loaded last and do no more, though the book still has them."""
+        return tuple(one for one in self.changes if one.what == "gone" and not one.replaced)
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """What the book says of everything a sheet may name, and which rows stood in which sheet.
+
+    written: the catalogue as the sheets wrote it, with its offers; orders: by folded name.
+    """
+
+    written: Catalogue
+    orders: Mapping[str, Order]
+    stood: Sequence[SheetTab]
+    coin: Currency
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +111,33 @@ def load(intake: Intake, book: Book, on: date, title: str, known: KnownShop) -> 
     notes = (*intake.notes, *counted.notes, *not_used(intake.counts, then, corrected, known.sayings))
     differences = tuple(counted.differences)
     return Load(proposal, intake.rows, differences, notes, by_offer, unknown, doubts, short, corrected)
+
+
+def with_changes(done: Load, intake: Intake, before: Before) -> Load:
+    """The load with what it changes row by row, and what is gone from its sheets."""
+    whole = merged(before.written, intake.catalogue)
+    now = {
+        **rows_of(intake.catalogue, whole, before.coin),
+        **order_rows(intake.orders, before.coin),
+    }
+    there = {
+        **rows_of(before.written, whole, before.coin),
+        **order_rows(before.orders.values(), before.coin),
+    }
+    done_with = [one for one in before.orders.values() if one.state not in ("wish", "promised")]
+    sheets = succeeding(intake.stood, before.stood)
+    missed = vanished(sheets, before.stood) - order_rows(done_with, before.coin).keys()
+    retired = {(tab, row_key(name)) for what, name in whole.retired for tab in TABS_OF[what]}
+    gone = [RowChange(row.tab, row.name, "gone") for key, row in there.items() if key in missed - retired]
+    found = (*changes(there, now), *left_out(there, now), *gone)
+    return replace(done, changes=found, sheets=sheets, notes=(*done.notes, *_retired(now, retired)))
+
+
+def _retired(now: Mapping[RowKey, SheetRow], retired: Collection[RowKey]) -> Iterator[str]:
+    """A word on rows of what is retired: that a sheet still has them does not bring it back."""
+    names = [row.name for key, row in now.items() if key in retired]
+    if names:
+        yield f"Retired, and stays so: {listed(names)}. Back again: kitdrawer retire NAME --back."
 
 
 def _brought(proposal: Proposal, mark: int) -> tuple[str, ...]:

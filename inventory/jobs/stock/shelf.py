@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
@@ -26,8 +26,6 @@ from inventory.catalogue import (
 from inventory.errors import BadInput, UnknownName
 from inventory.ledger import Balance, Book
 from inventory.ledger.availability import free, out_of_date
-from inventory.making.bom import drill_of
-from inventory.making.fit import drill_tools
 from inventory.measures import Drill, read_drill, read_length
 
 Test = Callable[[Part], bool]
@@ -66,14 +64,26 @@ class ShelfRow:
     drill: str = ""
 
 
+NOTHING = Balance()
+
+
 def shelf(catalogue: Catalogue, book: Book, filters: Filters, today: date) -> tuple[ShelfRow, ...]:
-    """The rows that pass every filter, by kind and name. Unknown names in filters raise UnknownName."""
+    """The rows that pass every filter, by kind and name. Unknown names in filters raise UnknownName.
+
+    What is retired has no level any more, and a row only while something of it is there or comes.
+
+    Of lots only those that can go out of date are looked at: the rest need not be in the book.
+    """
     tests = tuple(_tests(catalogue, filters))
     doubtful = frozenset(map(fold, book.to_count))
     rows = []
     for key, part in catalogue.parts.items():
         if not all(test(part) for test in tests):
             continue
+        if catalogue.no_longer_bought(part):
+            if book.balance(part.name) == NOTHING:
+                continue
+            part = replace(part, level=None)
         row = _row(part, book, today, key in doubtful)
         if not filters.low or row.low:
             rows.append(row)
@@ -84,6 +94,8 @@ def nearest_drills(
     catalogue: Catalogue, book: Book, text: str, count: int = 3
 ) -> tuple[tuple[Part, Drill], ...]:
     """The drills on hand nearest in size to the one called so, nearest first; where none is on hand, those known."""
+    from inventory.making.fit import drill_tools  # most looks ask for no drill
+
     wanted = read_drill(text).mm
     known = drill_tools(catalogue)
     there = [one for one in known if (book.balances.get(fold(one[0].name)) or Balance()).on_hand > 0]
@@ -199,5 +211,7 @@ def _with_drill(catalogue: Catalogue, text: str) -> Test:
 
 
 def _size(catalogue: Catalogue, barrel: Barrel) -> Fraction | None:
+    from inventory.making.bom import drill_of
+
     drill = drill_of(catalogue, barrel)
     return drill.mm if drill else None

@@ -14,7 +14,7 @@ from math import ceil, gcd, inf, isfinite
 
 from inventory.making.blanks.arc_flow import Graph, build, walks
 from inventory.making.blanks.first_fit import Bins, Task, first_fit, simple_bound
-from inventory.making.blanks.model import CutPlan, Stock, Wanted, as_integers, length_needed, plan_of
+from inventory.making.blanks.model import BlankStock, CutPlan, Wanted, as_integers, length_needed, plan_of
 from inventory.making.blanks.solver import Constraint, Solved, minimise
 
 MOST_ARCS = 60_000
@@ -24,7 +24,7 @@ _SOLVER_ERROR = 1e-5  # a bound of 452.999999 proves 453
 
 
 def plan_by_length(
-    stock: Sequence[Stock], wanted: Sequence[Wanted], kerf: Fraction, time_limit: float
+    stock: Sequence[BlankStock], wanted: Sequence[Wanted], kerf: Fraction, time_limit: float
 ) -> CutPlan:
     """The most pieces, then the least length of stock used."""
     task = task_of(stock, wanted, kerf)
@@ -39,7 +39,7 @@ def plan_by_length(
     return plan_of(stock, wanted, kerf, cuts, proven=task.cost(bins) <= bound)
 
 
-def task_of(stock: Sequence[Stock], wanted: Sequence[Wanted], kerf: Fraction) -> Task:
+def task_of(stock: Sequence[BlankStock], wanted: Sequence[Wanted], kerf: Fraction) -> Task:
     """The problem in whole units."""
     widths = [length_needed(one, kerf) + kerf for one in wanted]
     sizes = as_integers([*widths, *(blank.length + kerf for blank in stock)])

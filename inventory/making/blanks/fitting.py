@@ -12,7 +12,15 @@ from fractions import Fraction
 
 from inventory.catalogue import Blank, Catalogue, Family, Material, Part
 from inventory.ledger import Lot
-from inventory.making.blanks.model import Segment, Stock, Wanted, lacks, length_needed, one_off, pieces_from
+from inventory.making.blanks.model import (
+    BlankStock,
+    Segment,
+    Wanted,
+    lacks,
+    length_needed,
+    one_off,
+    pieces_from,
+)
 from inventory.making.blanks.planning import cutting_plan
 from inventory.making.bom import drill_of, finished_diameter, length_of
 from inventory.measures import Length, show_mm
@@ -79,7 +87,7 @@ def pieces_each(blank: Blank, size: PieceSize, kerf: Fraction) -> int:
         return 0
     if blank.length is None or size.wanted is None:
         return 1
-    return pieces_from(Stock(0, blank.length.mm), size.wanted, kerf)
+    return pieces_from(BlankStock(0, blank.length.mm), size.wanted, kerf)
 
 
 def plan_blanks(
@@ -117,7 +125,7 @@ def plan_blanks(
     )
 
 
-def stock_of(lot: Lot) -> Stock:
+def stock_of(lot: Lot) -> BlankStock:
     """A measured lot as stock to cut."""
     if lot.smallest_diameter is None or lot.length is None:  # pragma: no cover - only measured lots come here
         raise TypeError(lot.name)
@@ -125,7 +133,12 @@ def stock_of(lot: Lot) -> Stock:
 
 
 def _from_measured(
-    blanks: Sequence[Stock], lots: dict[int, Lot], size: PieceSize, kerf: Fraction, pieces: int, most: int
+    blanks: Sequence[BlankStock],
+    lots: dict[int, Lot],
+    size: PieceSize,
+    kerf: Fraction,
+    pieces: int,
+    most: int,
 ) -> list[BlankCut]:
     if size.wanted is None:
         return [BlankCut(1, 1, None, lot.id, lot.name) for lot in list(lots.values())[:pieces]]
@@ -143,7 +156,7 @@ def _from_plain(blank: Blank, size: PieceSize, kerf: Fraction, pieces: int, ther
         return [BlankCut(min(pieces, there), 1, None)] if there else []
     if not there:
         return []
-    plan = cutting_plan([Stock(0, blank.length.mm, there)], [replace(size.wanted, count=pieces)], kerf)
+    plan = cutting_plan([BlankStock(0, blank.length.mm, there)], [replace(size.wanted, count=pieces)], kerf)
     cuts = [BlankCut(cut.times, many, cut.offcut) for cut in plan.patterns for _, many in cut.pieces]
     return sorted(cuts, key=lambda cut: -cut.pieces)
 
@@ -162,7 +175,9 @@ def _too_small(
     return (f"{part.name} is too small: {what}{f' ({plain} there)' if plain else ''}.",)
 
 
-def _unfit(blanks: Sequence[Stock], lots: dict[int, Lot], size: PieceSize, kerf: Fraction) -> tuple[str, ...]:
+def _unfit(
+    blanks: Sequence[BlankStock], lots: dict[int, Lot], size: PieceSize, kerf: Fraction
+) -> tuple[str, ...]:
     if size.wanted is None:
         return ()
     return tuple(

@@ -19,7 +19,7 @@ from inventory.measures import show_mm
 
 
 @dataclass(frozen=True, slots=True)
-class Stock:
+class BlankStock:
     """One kind of blank: its length in mm, and how many there are (None: as many as asked for).
 
     diameter: of a one-off, the smallest, mm; None where blanks are wide enough for whatever is cut from them.
@@ -36,9 +36,9 @@ class Stock:
         return (self.diameter or Fraction(0)) ** 2 * self.length
 
 
-def one_off(key: Hashable, diameter: Fraction, length: Fraction) -> Stock:
+def one_off(key: Hashable, diameter: Fraction, length: Fraction) -> BlankStock:
     """A blank that there is once, measured."""
-    return Stock(key, length, 1, diameter)
+    return BlankStock(key, length, 1, diameter)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +101,12 @@ Cut = tuple[int, tuple[tuple[int, int], ...], int]
 
 
 def plan_of(
-    stock: Sequence[Stock], wanted: Sequence[Wanted], kerf: Fraction, cuts: Iterable[Cut], *, proven: bool
+    stock: Sequence[BlankStock],
+    wanted: Sequence[Wanted],
+    kerf: Fraction,
+    cuts: Iterable[Cut],
+    *,
+    proven: bool,
 ) -> CutPlan:
     """The plan in the callers' words and in mm."""
     open_counts, patterns = [one.count for one in wanted], list[CutPattern]()
@@ -121,7 +126,7 @@ def length_needed(wanted: Wanted, kerf: Fraction) -> Fraction:
     return wanted.length + kerf * (len(wanted.segments) - 1)
 
 
-def pieces_from(stock: Stock, wanted: Wanted, kerf: Fraction) -> int:
+def pieces_from(stock: BlankStock, wanted: Wanted, kerf: Fraction) -> int:
     """Pieces of one kind a blank gives: 0 where it is too thin, else the largest k that its length allows.
 
     k · Σ segments + kerf · (k · m − 1) ≤ length, m segments a piece; a piece never spans two blanks.
@@ -132,7 +137,7 @@ def pieces_from(stock: Stock, wanted: Wanted, kerf: Fraction) -> int:
     return (stock.length + kerf) // (length_needed(wanted, kerf) + kerf)
 
 
-def lacks(stock: Stock, wanted: Wanted, kerf: Fraction) -> str:
+def lacks(stock: BlankStock, wanted: Wanted, kerf: Fraction) -> str:
     """By how much a blank falls short of one piece, in words; empty where it is enough."""
     thin = Fraction(0) if stock.diameter is None else wanted.diameter - stock.diameter
     sides = (("length", length_needed(wanted, kerf) - stock.length), ("diameter", thin))
@@ -145,7 +150,7 @@ def as_integers(lengths: Sequence[Fraction]) -> list[int]:
     return [int(length * unit) for length in lengths]
 
 
-def check(stock: Sequence[Stock], wanted: Sequence[Wanted], kerf: Fraction) -> None:
+def check(stock: Sequence[BlankStock], wanted: Sequence[Wanted], kerf: Fraction) -> None:
     """Refuse sizes and counts below nothing, a piece without segments, and a key listed twice."""
     for one in stock:
         if one.length <= 0 or (one.diameter is not None and one.diameter <= 0):

@@ -11,7 +11,15 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from inventory.errors import BadInput
-from inventory.making.blanks.model import Cut, CutPlan, Stock, Wanted, as_integers, length_needed, plan_of
+from inventory.making.blanks.model import (
+    BlankStock,
+    Cut,
+    CutPlan,
+    Wanted,
+    as_integers,
+    length_needed,
+    plan_of,
+)
 from inventory.making.blanks.one_by_one import fewest_missing_then_least_waste
 from inventory.making.blanks.solver import Constraint, Solved, minimise
 
@@ -22,7 +30,7 @@ Way = tuple[int, tuple[int, ...]]
 
 
 def plan_one_offs(
-    stock: Sequence[Stock], wanted: Sequence[Wanted], kerf: Fraction, most: int | None, time_limit: float
+    stock: Sequence[BlankStock], wanted: Sequence[Wanted], kerf: Fraction, most: int | None, time_limit: float
 ) -> CutPlan:
     """The most pieces, then the least bulk lost; most: blanks to cut, if not all."""
     ways = _ways(stock, wanted, kerf)
@@ -67,7 +75,12 @@ def _solve(
 
 
 def _counted_out(
-    stock: Sequence[Stock], wanted: Sequence[Wanted], kerf: Fraction, chosen: Sequence[Way], *, proven: bool
+    stock: Sequence[BlankStock],
+    wanted: Sequence[Wanted],
+    kerf: Fraction,
+    chosen: Sequence[Way],
+    *,
+    proven: bool,
 ) -> CutPlan:
     """The pieces wanted over the blanks chosen, the longest blank last: what is spared stays in one long offcut."""
     left = [one.count for one in wanted]
@@ -80,7 +93,7 @@ def _counted_out(
     return plan_of(stock, wanted, kerf, cuts, proven=proven)
 
 
-def _ways(stock: Sequence[Stock], wanted: Sequence[Wanted], kerf: Fraction) -> list[Way]:
+def _ways(stock: Sequence[BlankStock], wanted: Sequence[Wanted], kerf: Fraction) -> list[Way]:
     """Every way to cut each blank to which no further wanted piece could be added."""
     needs = [length_needed(one, kerf) + kerf for one in wanted]
     lengths = as_integers([*needs, *(blank.length + kerf for blank in stock)])

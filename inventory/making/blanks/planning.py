@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from inventory.making.blanks.model import CutPlan, Stock, Wanted, check
+from inventory.making.blanks.model import BlankStock, CutPlan, Wanted, check
 
 
 def cutting_plan(
-    stock: Sequence[Stock],
+    stock: Sequence[BlankStock],
     wanted: Sequence[Wanted],
     kerf: Fraction,
     *,

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 _MOST: Final = 0.999  # q is kept below, so that both parameters of a Beta stay above 0
-_NEGLIGIBLE: Final = 14.0  # log odds below the best, beyond which a factor is left out
+_NEGLIGIBLE: Final = 14.0  # log density below the best, beyond which a factor is left out
 _FACTORS: Final = (1e-8, 1e3)
 _POINTS: Final = 40
 
@@ -38,7 +38,7 @@ def beta_update(loss: Floats, strength: float, reached: int, lost: int) -> tuple
 def factor_points(
     counts: Sequence[tuple[int, int]], losses: Sequence[float], strength: float, shape: float
 ) -> tuple[Floats, Floats]:
-    """Points of the shop's factor f at one stage, and the odds of each (they add up to 1).
+    """Points of the shop's factor f at one stage, and the probability of each.
 
     The points are even in log f: first over all f, then again over those that matter, so that many sessions
     are resolved as finely as few.

@@ -10,7 +10,7 @@ factor f for the whole shop, which all materials teach and thin ones profit from
     lost ~ Binomial(reached, p)
 
 Given f a material's posterior is Beta(K·q + lost, K·(1 − q) + reached − lost) (*Bayes Rules!*, ch. 3). The
-posterior of f is its prior times every material's beta-binomial odds of what was lost; for a large K and
+posterior of f is its prior times every material's beta-binomial probability of what was lost; for a large K and
 rare losses that is Gamma(a + Σ lost, a + Σ reached·p₀) (*ibid.*, ch. 5). It is kept on a grid, so that a
 loss's distribution is a mixture of Betas; a material's own count is used once, and what is not known of f
 widens its interval. The 90 % interval leaves a twentieth of the mixture on either side.

@@ -56,7 +56,7 @@ class Allowance:
     """Pieces to allow for at each stage, the first the pieces to start; the chance that they give what is wanted."""
 
     pieces: tuple[int, ...]
-    chance: float
+    probability: float
 
 
 def check_stages(good: int, survivals: Sequence[Survival]) -> None:
@@ -72,7 +72,7 @@ def step_back(law: Law, survival: Survival, room: int, cap: int | None = None) -
     """
     first, probabilities = law
     after: list[float] = []
-    for pieces, chance in enumerate(probabilities, first):
+    for pieces, probability in enumerate(probabilities, first):
         failed = failures(pieces, survival)
         within = failed.nearly_all(LEFT_OUT) if cap is None else failed.within(cap - pieces)
         start = pieces - first + failed.fewest
@@ -81,8 +81,8 @@ def step_back(law: Law, survival: Survival, room: int, cap: int | None = None) -
             raise TooMuchWork
         if (missing := start + len(within) - len(after)) > 0:
             after.extend([0.0] * missing)
-        for at, odd in enumerate(within, start):
-            after[at] += chance * odd
+        for at, share in enumerate(within, start):
+            after[at] += probability * share
     rare = _RARER if survival.light or cap is not None else _RARE
     while len(after) > 1 and after[-1] < rare:
         after.pop()
@@ -111,13 +111,13 @@ def reach_laws(good: int, survivals: tuple[Survival, ...], most_steps: int = MOS
     return tuple(reversed(laws))
 
 
-def chance_at_most(law: Law, pieces: int) -> float:
+def probability_at_most(law: Law, pieces: int) -> float:
     """P(R ≤ pieces)."""
     first, probabilities = law
     return min(1.0, sum(probabilities[: max(0, pieces - first + 1)]))
 
 
-def chance_within(good: int, survivals: tuple[Survival, ...], most: Sequence[int | None]) -> float:
+def probability_within(good: int, survivals: tuple[Survival, ...], most: Sequence[int | None]) -> float:
     """P(R_s ≤ most_s for every stage s); None where a stage has no such limit. Raises TooMuchWork."""
     limits: list[int | None] = []
     for limit in most:  # a later stage is never reached by more than an earlier one
@@ -159,7 +159,7 @@ def allowances(good: int, survivals: tuple[Survival, ...], confidence: float) ->
 
 def _allowed(reach: _Exact | _Simulated, confidence: float) -> Allowance:
     pieces = reach.quantiles(confidence)
-    while (chance := reach.together(pieces)) < confidence - TIE:
+    while (probability := reach.together(pieces)) < confidence - TIE:
         alone = [reach.alone(stage, many) for stage, many in enumerate(pieces)]
         weakest = min(alone)
         if weakest >= reach.most or pieces[0] > MOST_TIMES * reach.good:
@@ -171,7 +171,7 @@ def _allowed(reach: _Exact | _Simulated, confidence: float) -> Allowance:
             many + more if probability <= weakest else many
             for many, probability in zip(pieces, alone, strict=True)
         )
-    return Allowance(pieces, chance)
+    return Allowance(pieces, probability)
 
 
 class _Exact:
@@ -187,10 +187,10 @@ class _Exact:
         return tuple(quantile(law, level) for law in self.laws)
 
     def alone(self, stage: int, pieces: int) -> float:
-        return chance_at_most(self.laws[stage], pieces)
+        return probability_at_most(self.laws[stage], pieces)
 
     def together(self, pieces: Sequence[int]) -> float:
-        return chance_within(self.good, self.survivals, pieces)
+        return probability_within(self.good, self.survivals, pieces)
 
 
 class _Simulated:

@@ -13,7 +13,7 @@ from inventory.making.rates.interval import shortest
 from inventory.making.rates.model import Learned, Observation, Prior, Rate
 from inventory.making.rates.outliers import ordinary
 from inventory.making.rates.points import points_of
-from inventory.making.rates.posterior import Grid, marginal, posterior
+from inventory.making.rates.posterior import PosteriorGrid, marginal, posterior
 from inventory.making.supply_use import KnownUse, first_guess, pinned_points
 
 if TYPE_CHECKING:
@@ -116,14 +116,16 @@ def _learn_free(observations: Sequence[Observation], priors: Mapping[str, Prior]
     return Learned(rates, scatter, tuple(each.session for each in left), _known(system, grid, used, priors))
 
 
-def _known(system: Design, grid: Grid, used: Sequence[Observation], priors: Mapping[str, Prior]) -> KnownUse:
+def _known(
+    system: Design, grid: PosteriorGrid, used: Sequence[Observation], priors: Mapping[str, Prior]
+) -> KnownUse:
     if not used:
         return first_guess(tuple((per, prior.value, prior.spread) for per, prior in priors.items()))
     written = [sum(priors[per].value * many for per, many in each.exposure.items()) for each in used]
     return KnownUse(points_of(system, grid, tuple(priors)), sum(written) / sum(each.many for each in used))
 
 
-def _estimate(system: Design, grid: Grid) -> Floats:
+def _estimate(system: Design, grid: PosteriorGrid) -> Floats:
     """The non-negative fit with weights averaged over the grid: minimises the mean of ‖W(Cy − d)‖² + ‖(y − c·y₀)/κ‖².
 
     In prior deviations. A mean of quadratic forms is a quadratic form, so one fit serves.

@@ -17,7 +17,7 @@ from inventory.making.supply_use import MOST_HAND, POINTS, Point
 
 if TYPE_CHECKING:
     from inventory.making.rates.design import Design, Floats
-    from inventory.making.rates.posterior import Grid
+    from inventory.making.rates.posterior import PosteriorGrid
 
 LONG_TAIL = 1.4
 """Hands are skew, and a dozen sessions show less of a long tail than there is: so much wilder is the session to come.
@@ -31,7 +31,7 @@ _MANY = 96
 """Lattice points of each point of the grid, by number of rates."""
 
 
-def points_of(system: Design, grid: Grid, pers: Sequence[str]) -> tuple[Point, ...]:
+def points_of(system: Design, grid: PosteriorGrid, pers: Sequence[str]) -> tuple[Point, ...]:
     """The points. pers: the names of the system's columns."""
     import numpy as np
 
@@ -56,7 +56,7 @@ def points_of(system: Design, grid: Grid, pers: Sequence[str]) -> tuple[Point, .
     )
 
 
-def _cloud(grid: Grid) -> tuple[Floats, Floats]:
+def _cloud(grid: PosteriorGrid) -> tuple[Floats, Floats]:
     """Rates in prior deviations, g × j × k, and what each of the j is worth beside the others, g × j."""
     import numpy as np
     from scipy.special import log_ndtr, ndtr, ndtri

@@ -30,7 +30,7 @@ from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND
 if TYPE_CHECKING:
     from inventory.making.rates.design import Design, Floats
 
-_POWERS = ((0.0, 0.3), (1.0, 0.7))  # α and its odds
+_POWERS = ((0.0, 0.3), (1.0, 0.7))  # α and its probability
 _LEAST_SCATTER, _MOST_SCATTER, _SCATTERS = 0.01, 2.0, 9
 _NEGLIGIBLE = 1e-4  # weight below which a point of the grid is left out, beside the heaviest
 _UNLIKELY = 1e-3  # weight below which a scatter is not looked at again
@@ -40,7 +40,7 @@ _MANY_POINTS = 96
 
 
 @dataclass(frozen=True, slots=True)
-class Grid:
+class PosteriorGrid:
     """The g points (κ, τ, α) that matter. widening, centre, scatter, power, weight: g; mean: g × k; cover: g × k × k.
 
     variance: g × n, that of each session's weighing and scatter together.
@@ -65,7 +65,7 @@ class RateMixture:
     sd: Floats
 
 
-def posterior(design: Design) -> Grid:
+def posterior(design: Design) -> PosteriorGrid:
     """The points (κ, τ, α) with their weights, and for each the normal distribution of all rates before the cut."""
     if not len(design.used):  # nothing was weighed, so nothing is asked about τ
         return _weighed(design, (0.0,))
@@ -77,7 +77,7 @@ def posterior(design: Design) -> Grid:
     return _weighed(design, np.geomspace(likely.min() / step, likely.max() * step, _SCATTERS))
 
 
-def _weighed(design: Design, scatters: Sequence[float] | Floats) -> Grid:
+def _weighed(design: Design, scatters: Sequence[float] | Floats) -> PosteriorGrid:
     """The same over these τ, evenly spaced in their logarithm."""
     import numpy as np
     from scipy.special import log_ndtr
@@ -101,10 +101,10 @@ def _weighed(design: Design, scatters: Sequence[float] | Floats) -> Grid:
     kept = weight > _NEGLIGIBLE
     weight = weight[kept] / weight[kept].sum()
     point = widening[kept], centre[kept], scatter[kept], power[kept]
-    return Grid(*point, variance[kept], weight, mean[kept], cover[kept])
+    return PosteriorGrid(*point, variance[kept], weight, mean[kept], cover[kept])
 
 
-def marginal(grid: Grid, index: int) -> RateMixture:
+def marginal(grid: PosteriorGrid, index: int) -> RateMixture:
     """The distribution of one rate (in prior deviations), all others and (κ, τ, α) integrated over."""
     import numpy as np
     from scipy.special import log_ndtr

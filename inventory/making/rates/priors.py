@@ -16,7 +16,7 @@ NINE_IN_TEN: Final = 1.6448536269514722
 """Nine in ten of a normal distribution lie within this many standard deviations of its mean."""
 
 BELIEFS: Final = ((1.0, 1.0, 0.6), (3.0, 2.0, 0.3), (8.0, 1.0, 0.1))
-"""How many times as wide as claimed, about how many times the guess, and the odds of it."""
+"""How many times as wide as claimed, about how many times the guess, and how probable that is."""
 
 USUAL_HAND: Final = 0.3
 HANDS_DIFFER: Final = 0.7
@@ -30,7 +30,7 @@ _HALVINGS: Final = 50
 def factor_quantile(level: float, spread: float) -> float:
     """The factor below which a first guess of that spread (see `rates.Prior`) lies with probability `level`.
 
-    Of Σ odds · (normal about centre, deviation width · spread / 1.645, cut off below 0), by halving.
+    Of Σ probability · (normal about centre, deviation width · spread / 1.645, cut off below 0), by halving.
     """
     low, high = 0.0, 100.0 * (1.0 + spread)
     for _ in range(_HALVINGS):

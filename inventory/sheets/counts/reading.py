@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, fold
-from inventory.jobs.sessions.sheet_rows import FilledCounts
 from inventory.ledger import fingerprint
+from inventory.reports.session_sheet import FilledCounts
 from inventory.sheets.counts.rows import counts_of
 from inventory.sheets.forms.cells import check_columns
 from inventory.sheets.forms.kinds import NEEDED, foreign, kind_of, whose
@@ -39,7 +39,7 @@ def read_counts(path: Path, known: Catalogue) -> FilledCounts:
         if not kind
     ]
     good = [tab for tab in mine if check_columns(form, tab, headings, NEEDED[COUNTS])]
-    counted = [one for tab in good for one in counts_of(tab.rows, known)]
+    counted = [one for tab in good for one in counts_of(tab.rows, known, form.announced)]
     once(form.problems, [((one.part, one.lot), one.where, one.part) for one in counted])
     mark, version = _whose(rows)
     form.finish()

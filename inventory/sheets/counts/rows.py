@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from inventory.catalogue import Catalogue, Part
-from inventory.jobs.sessions.sheet_rows import FilledCount
 from inventory.ledger.containers import net_of
 from inventory.ledger.scales import Impossible, scale_of
+from inventory.reports.session_sheet import FilledCount
+from inventory.sheets.forms import blanks
+from inventory.sheets.forms.blanks import FULL_ONES, WEIGHED
+from inventory.sheets.forms.by_hand import take
 from inventory.sheets.forms.cells import amount_of, filled_in, number_of, pieces, weight
 from inventory.sheets.forms.returned_form import ReturnedRow
 from inventory.sheets.sessions.tabs import FULL, OPEN, REASON
@@ -24,13 +27,13 @@ def part_of(row: ReturnedRow, known: Catalogue, filled: Sequence[str]) -> Part |
     return row.read("part", known.part, None)
 
 
-def counts_of(rows: Sequence[ReturnedRow], known: Catalogue) -> list[FilledCount]:
-    """What was counted, in every row where something was."""
-    found = (_count(row, known) for row in rows)
+def counts_of(rows: Sequence[ReturnedRow], known: Catalogue, told: list[str]) -> list[FilledCount]:
+    """What was counted, in every row where something was. told: gets what was understood, not read."""
+    found = (_count(row, known, told) for row in rows)
     return [one for one in found if one is not None]
 
 
-def _count(row: ReturnedRow, known: Catalogue) -> FilledCount | None:
+def _count(row: ReturnedRow, known: Catalogue, told: list[str]) -> FilledCount | None:
     part = part_of(row, known, _FILLED)
     lot = row.read("lot", number_of("lot of the book"), 0)
     if part is None:
@@ -40,22 +43,28 @@ def _count(row: ReturnedRow, known: Catalogue) -> FilledCount | None:
             "bottle", "Which bottle that is stands in prepared rows only. Count all of the part, without it."
         )
     read = amount_of(part)
-    counted, second = row.read("counted", read, None), row.read("second count", read, None)
+    first = take(row, "counted", read, blanks.counted(row), told)
+    again = take(row, "second count", read, blanks.counted(row, "second count"), told)
+    counted, second = (None if one is None else one.value for one in (first, again))
     if filled_in(row, (FULL, OPEN)):
-        return _containers(row, part, second, lot)
+        return _containers(row, part, second, lot, told)
     if not row.said("counted"):
         row.refuse("counted", "Only the second count is filled in. Write it here, where it is the only one.")
-    reason = row.text(REASON)
+    reason = row.text(REASON) or (first.words if first else "")
     place = row.place("counted")
     return None if counted is None else FilledCount(place, part.name, counted, second, lot, reason=reason)
 
 
-def _containers(row: ReturnedRow, part: Part, second: int | None, lot: int) -> FilledCount | None:
+def _containers(
+    row: ReturnedRow, part: Part, second: int | None, lot: int, told: list[str]
+) -> FilledCount | None:
     """Full ones and the open one on the scale, as one amount; what one of them leaves open is for the job to say."""
     before = len(row.problems)
     if row.said("counted"):
         row.refuse("counted", "Write the amount, or the full ones and the open one's weight; not both.")
-    full, weighed = row.read(FULL, pieces, None), row.read(OPEN, weight, None)
+    full_ones, open_one = take(row, FULL, pieces, FULL_ONES, told), take(row, OPEN, weight, WEIGHED, told)
+    full = None if full_ones is None else full_ones.value
+    weighed = None if open_one is None else open_one.value
     net, inside, error = net_of(part), None, 0
     if full is not None and net is None:
         row.refuse(

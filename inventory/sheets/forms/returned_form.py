@@ -11,14 +11,18 @@ from typing import TypeVar
 
 from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.measures import plural
-from inventory.sheets.files import NO_VALUE, Aside, Source, SourceError
+from inventory.sheets.files import NO_VALUE, Aside, Source, SourceError, fold_heading
 from inventory.sheets.sources import open_sources
 from inventory.sheets.stock.cells import LONGEST_NAME, text_of
-from inventory.sheets.stock.columns import fold_heading
 
 T = TypeVar("T")
 MOST_CELLS = 1_000_000
 """Cells of one tab; it is kept as a whole, and a sheet that went out to be filled has a few thousand."""
+
+
+EMPTY_CIRCLES = "○◯"
+"""Circles printed to be filled with a pen: as long as all are empty nothing is said."""
+_NO_CIRCLES = str.maketrans("", "", EMPTY_CIRCLES + " \n\t")
 
 
 @dataclass(slots=True)
@@ -146,10 +150,19 @@ def _fill(tab: ReturnedTab, rows: Iterator[Sequence[object]], problems: list[Pla
             tab.titles, tab.headings = texts, [fold_heading(text) for text in texts]
             _twice(tab, number, texts, problems)
             continue
-        cells = {name: text for name, text in zip(tab.headings, texts, strict=False) if name}
+        cells = {
+            name: text
+            for name, text in zip(tab.headings, texts, strict=False)
+            if name and not untouched(text)
+        }
         unworked = frozenset(name for name, cell in zip(tab.headings, raw, strict=False) if cell is NO_VALUE)
         loose = tuple(text for at, text in enumerate(texts) if text and not _heading(tab, at))
         tab.rows.append(ReturnedRow(tab.file, tab.name, number, cells, problems, unworked, loose))
+
+
+def untouched(text: str) -> bool:
+    """Whether a cell holds nothing but the circles it was printed with."""
+    return bool(text) and not text.translate(_NO_CIRCLES)
 
 
 def _heading(tab: ReturnedTab, at: int) -> str:

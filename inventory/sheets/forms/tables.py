@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from inventory.sheets.drawing import ROW_POINTS, Cell, Column, Look, Worked, draw_headings, draw_row
+from inventory.sheets.drawing import ROW_POINTS, Cell, Look, SheetColumn, Worked, draw_headings, draw_row
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.writing import CsvTable, page_head, print_ready
 
@@ -24,18 +24,20 @@ HEIGHT = 27
 BOXES = Look("boxes", least=HEIGHT)
 
 
-def asked(heading: str, width: float, note: str = "", *, right: bool = False) -> Column:
+def asked(heading: str, width: float, note: str = "", *, right: bool = False) -> SheetColumn:
     """A column to fill. right: it is one of numbers."""
     if right:
-        return Column(heading, width, note, fill=True, side="right", indent=1)
-    return Column(heading, width, note, fill=True, wraps=True)
+        return SheetColumn(heading, width, note, fill=True, side="right", indent=1)
+    return SheetColumn(heading, width, note, fill=True, wraps=True)
 
 
-def told(heading: str, width: float, note: str = "", *, right: bool = False, own: bool = False) -> Column:
+def told(
+    heading: str, width: float, note: str = "", *, right: bool = False, own: bool = False
+) -> SheetColumn:
     """A column that says what is known. own: not printed, it is for this program."""
     if right:
-        return Column(heading, width, note, known=own, own=own, quiet=True, side="right", indent=1)
-    return Column(heading, width, note, known=own, own=own, quiet=True, wraps=True)
+        return SheetColumn(heading, width, note, known=own, own=own, quiet=True, side="right", indent=1)
+    return SheetColumn(heading, width, note, known=own, own=own, quiet=True, wraps=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +48,7 @@ class Form:
     """
 
     name: str
-    columns: tuple[Column, ...]
+    columns: tuple[SheetColumn, ...]
     rows: Sequence[Cells]
     spare: int = 0
     title: str = ""

@@ -8,9 +8,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from inventory.errors import BadSheet, Place
-from inventory.sheets.files import NO_VALUE, Merge, Source, SourceError
+from inventory.sheets.files import NO_VALUE, Merge, Source, SourceError, letters
 from inventory.sheets.sources import open_sources
 from inventory.sheets.stock.cells import text_of
+from inventory.sheets.stock.tabs import headings_of
 
 MOST_CELLS = 400_000
 """Filled cells of one sheet of stock; a sheet with more is no maker's list."""
@@ -60,21 +61,12 @@ class Grid:
             yield from self.rows[row].values()
 
 
-def letters(column: int) -> str:
-    """A column's letters: 0 is A, 26 is AA."""
-    name, left = "", column + 1
-    while left:
-        left, rest = divmod(left - 1, 26)
-        name = chr(65 + rest) + name
-    return name
-
-
 def read_grids(paths: Sequence[Path], progress: Callable[[int, int], None] | None = None) -> list[Grid]:
     """Every tab of these files that holds anything. Raises BadSheet, with a sentence for each file that is no sheet."""
     refused: list[Place] = []
     notes: list[str] = []
     with ExitStack() as stack:
-        sources = open_sources(paths, stack, refused.append, notes.append)
+        sources = open_sources(paths, stack, refused.append, notes.append, headings_of)
         grids = _grids(sources, refused, progress)
     if refused:
         raise BadSheet("It cannot be read, so nothing was begun.", hint=_HINT, where=refused)

@@ -8,8 +8,10 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from inventory.buying import SupplierOrder
-from inventory.jobs.purchasing.shopping import Shopping
-from inventory.jobs.purchasing.shopping_words import (
+from inventory.ledger.shop import Shop
+from inventory.measures import currency, show_date
+from inventory.reports.shopping import Shopping
+from inventory.reports.shopping_words import (
     certainty,
     comes_late,
     inspect,
@@ -21,13 +23,11 @@ from inventory.jobs.purchasing.shopping_words import (
     other_lists,
     within_budget,
 )
-from inventory.jobs.shop import Shop
-from inventory.measures import currency, show_date
 from inventory.sheets.drawing import (
     ROW_POINTS,
     Cell,
-    Column,
     Look,
+    SheetColumn,
     Worked,
     draw_headings,
     draw_row,
@@ -69,17 +69,17 @@ def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, fo
         row = draw_sentences(sheet, row, title, sentences, WIDTHS)
 
 
-def _columns(shop: Shop) -> list[Column]:
+def _columns(shop: Shop) -> list[SheetColumn]:
     coin, form = shop.currency.code, money_format(shop.currency)
     sums = (f"goods, {coin}", f"postage, {coin}", "total")
     return [
-        Column("supplier", WIDTHS[0]),
-        Column("lines", WIDTHS[1], side="right"),
+        SheetColumn("supplier", WIDTHS[0]),
+        SheetColumn("lines", WIDTHS[1], side="right"),
         *(
-            Column(name, width, side="right", form=form)
+            SheetColumn(name, width, side="right", form=form)
             for name, width in zip(sums, WIDTHS[2:], strict=False)
         ),
-        Column("here on", WIDTHS[5], side="center"),
+        SheetColumn("here on", WIDTHS[5], side="center"),
     ]
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from inventory.buying import Line, SupplierOrder
-from inventory.jobs.shop import Shop
+from inventory.buying import BasketLine, SupplierOrder
+from inventory.ledger.shop import Shop
 from inventory.measures import Currency, currency, show_date, show_money
-from inventory.sheets.drawing import Column, Look, Worked, align, ticked
+from inventory.sheets.drawing import Look, SheetColumn, Worked, align, ticked
 from inventory.sheets.forms.tables import Cells, Form, draw_form, whole_numbers
 from inventory.sheets.formulas import Formulas, Result, decimal_of
 from inventory.sheets.values import amount_cell, coins, money_format
@@ -34,23 +34,23 @@ def list_form(shop: Shop, bill: SupplierOrder) -> Form:
     return Form("", _columns(coin), rows, SPARE, title, 2, landscape=True, look=_LOOK, blank=blank)
 
 
-def _columns(coin: Currency) -> tuple[Column, ...]:
+def _columns(coin: Currency) -> tuple[SheetColumn, ...]:
     money = f"{money_format(coin)};;;@"  # a sum of 0 stays unseen, so that spare lines look empty
     return (
-        Column("done", 6, quiet=True),
-        Column("part", 29, wraps=True),
-        Column("supplier code", 14, wraps=True),
-        Column("pack", 10, side="right"),
-        Column("packs", 7, side="right"),
-        Column("price", 13, side="right", form=money),
-        Column("cost", 13, side="right", form=money),
-        Column("needed by", 13, side="center"),
-        Column("why", 54, wraps=True),
-        Column("supplier", 28, own=True, quiet=True),  # for programs: the page has it at its head
+        SheetColumn("done", 6, quiet=True),
+        SheetColumn("part", 29, wraps=True),
+        SheetColumn("supplier code", 14, wraps=True),
+        SheetColumn("pack", 10, side="right"),
+        SheetColumn("packs", 7, side="right"),
+        SheetColumn("price", 13, side="right", form=money),
+        SheetColumn("cost", 13, side="right", form=money),
+        SheetColumn("needed by", 13, side="center"),
+        SheetColumn("why", 54, wraps=True),
+        SheetColumn("supplier", 28, own=True, quiet=True),  # for programs: the page has it at its head
     )
 
 
-def _line(shop: Shop, bill: SupplierOrder, line: Line, coin: Currency) -> Cells:
+def _line(shop: Shop, bill: SupplierOrder, line: BasketLine, coin: Currency) -> Cells:
     part = shop.catalogue.part(line.offer.part)
     return {
         "part": part.name,

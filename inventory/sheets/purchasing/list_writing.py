@@ -6,9 +6,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import fold
-from inventory.jobs.purchasing.shopping import Shopping
-from inventory.jobs.shop import Shop
-from inventory.sheets.drawing import ROW_POINTS, Cell, Column, Look, draw_table
+from inventory.ledger.shop import Shop
+from inventory.reports.shopping import Shopping
+from inventory.sheets.drawing import ROW_POINTS, Cell, Look, SheetColumn, draw_table
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.purchasing.list_summary import write_summary
 from inventory.sheets.purchasing.list_supplier import list_form, write_supplier
@@ -21,10 +21,10 @@ if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 _REASONS = (
-    Column("part", 34, wraps=True),
-    Column("wanted", 14, side="right"),
-    Column("needed by", 12, side="center"),
-    Column("why", 70, wraps=True),
+    SheetColumn("part", 34, wraps=True),
+    SheetColumn("wanted", 14, side="right"),
+    SheetColumn("needed by", 12, side="center"),
+    SheetColumn("why", 70, wraps=True),
 )
 
 

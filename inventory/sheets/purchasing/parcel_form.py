@@ -8,10 +8,10 @@ from datetime import date
 from fractions import Fraction
 
 from inventory.catalogue import fold
-from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
+from inventory.ledger.shop import Shop
 from inventory.measures import Currency, currency, show_date
-from inventory.sheets.drawing import Column, Look
+from inventory.sheets.drawing import Look, SheetColumn
 from inventory.sheets.forms.tables import Cells, Form
 from inventory.sheets.purchasing.supplier_tabs import titles_of
 from inventory.sheets.values import amount_cell, coins, money_format
@@ -23,10 +23,10 @@ SPARE = 6
 LOOK = Look("boxes to fill", least=20)
 """Rows are filled with a pen as often as not."""
 PARCEL = (
-    Column("supplier", 36, quiet=True, known=True),
-    Column("delivery note", 20, "Its number: the same note is not booked twice.", fill=True, form="@"),
-    Column("date", 14, "The day it came; empty for the day it is booked.", fill=True, form=DATE_FORMAT),
-    Column("postage", 14, "Postage of this parcel, in the supplier's coin.", fill=True),
+    SheetColumn("supplier", 36, quiet=True, known=True),
+    SheetColumn("delivery note", 20, "Its number: the same note is not booked twice.", fill=True, form="@"),
+    SheetColumn("date", 14, "The day it came; empty for the day it is booked.", fill=True, form=DATE_FORMAT),
+    SheetColumn("postage", 14, "Postage of this parcel, in the supplier's coin.", fill=True),
 )
 
 
@@ -53,17 +53,17 @@ def coin_of(shop: Shop, supplier: str) -> Currency:
     return currency(shop.catalogue.suppliers[supplier].currency or shop.currency.code)
 
 
-def columns(money: str = "") -> tuple[Column, ...]:
+def columns(money: str = "") -> tuple[SheetColumn, ...]:
     """What is due of a part and what came of it. money: how sums of the supplier's coin are shown."""
     return (
-        Column("part", 26, "What came. Prepared rows hold what was ordered.", quiet=True, wraps=True),
-        Column("supplier code", 13, quiet=True, known=True, wraps=True),
+        SheetColumn("part", 26, "What came. Prepared rows hold what was ordered.", quiet=True, wraps=True),
+        SheetColumn("supplier code", 13, quiet=True, known=True, wraps=True),
         _amounts("due", 8, "What is still to come in this pack, in all orders together.", known=True),
         _amounts("arrived", 10, "How much came in good order; empty where nothing came.", fill=True),
         _amounts("damaged", 10, "How much came damaged, beside what arrived in good order.", fill=True),
         _amounts("pack", 9, "What one pack holds; a price is for that much."),
         _said("price", 11, "The price of one pack, where it is another than agreed.", money),
-        Column(
+        SheetColumn(
             "instead of",
             22,
             "Where something else came: write it as a row of its own, and here the part that was ordered.",
@@ -72,23 +72,25 @@ def columns(money: str = "") -> tuple[Column, ...]:
         ),
         _said("rest cancelled", 10, "yes, where what is missing will not come."),
         _said("use by", 11, "The use-by date on it.", DATE_FORMAT),
-        Column("lot", 11, "A name for the lot, such as the number on it.", fill=True, form="@"),
+        SheetColumn("lot", 11, "A name for the lot, such as the number on it.", fill=True, form="@"),
         _said("paid", 11, "In place of a price: what was paid for what stands under “for”.", money),
         _said("for", 9, "What was paid for: pack, bottle, all, or an amount."),
         _said("settles it", 8, "yes, where it stands for what was ordered; no, where that is still to come."),
-        Column("agreed price", 12, "The price of one pack as it was ordered.",
+        SheetColumn("agreed price", 12, "The price of one pack as it was ordered.",
                quiet=True, known=True, side="center", form=money),
-        Column("expected", 11, quiet=True, known=True, side="center"),
-        Column("supplier", 28, quiet=True, known=True, own=True),
+        SheetColumn("expected", 11, quiet=True, known=True, side="center"),
+        SheetColumn("supplier", 28, quiet=True, known=True, own=True),
     )  # fmt: skip
 
 
-def _amounts(heading: str, width: float, note: str, *, fill: bool = False, known: bool = False) -> Column:
-    return Column(heading, width, note, fill=fill, known=known, quiet=not fill, side="right", indent=1)
+def _amounts(
+    heading: str, width: float, note: str, *, fill: bool = False, known: bool = False
+) -> SheetColumn:
+    return SheetColumn(heading, width, note, fill=fill, known=known, quiet=not fill, side="right", indent=1)
 
 
-def _said(heading: str, width: float, note: str, form: str = "") -> Column:
-    return Column(heading, width, note, fill=True, side="center", form=form)
+def _said(heading: str, width: float, note: str, form: str = "") -> SheetColumn:
+    return SheetColumn(heading, width, note, fill=True, side="center", form=form)
 
 
 FILLED = tuple(one.heading for one in columns() if one.fill)

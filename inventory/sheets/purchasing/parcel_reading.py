@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
-from inventory.jobs.purchasing.parcels import Arrived, Delivery
 from inventory.ledger.paid import ACCEPTED, paid_for
 from inventory.measures import Currency, currency, read_date, read_money, show_date
 from inventory.measures.words import read_yes_or_no
+from inventory.reports.parcels import Arrived, Delivery
+from inventory.sheets.forms import blanks
+from inventory.sheets.forms.blanks import DAMAGED
+from inventory.sheets.forms.by_hand import ToFill, take
 from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow, ReturnedTab
-from inventory.sheets.forms.unseen import merged_in
+from inventory.sheets.forms.unseen import check_unseen
 from inventory.sheets.purchasing.parcel_form import FILLED, PARCELS
 from inventory.sheets.purchasing.supplier_tabs import RESERVED, Senders
 
@@ -36,17 +40,17 @@ def read_delivery(
     reading = _ParcelReading(known, own, today, packs_of)
     for tab in form.tabs:
         if fold(tab.name) == PARCELS:
-            form.problems += merged_in(tab, ("supplier", *_PARCEL))
+            check_unseen(form, [tab], ("supplier", *_PARCEL))
             reading.parcels(tab)
     for tab in form.tabs:
         if fold(tab.name) not in RESERVED:
-            form.problems += merged_in(tab, ("part", "pack", *FILLED, "supplier"))
+            check_unseen(form, [tab], ("part", "pack", *FILLED, "supplier"))
             reading.lines(tab, form.problems)
     done = reading.deliveries()
     form.finish()
     if not done:
         raise BadSheet(f"{form.name} says of nothing that it arrived.", hint="Fill the column `arrived`.")
-    return done
+    return (replace(done[0], announced=form.told()), *done[1:])
 
 
 class _ParcelReading:
@@ -56,6 +60,8 @@ class _ParcelReading:
         self.known, self.own, self.today, self.packs_of = known, own, today, packs_of
         self.senders = Senders(known)
         self.parcel: dict[str, ReturnedRow] = {}
+        self.told: list[str] = []
+        self.understood: dict[str, list[str]] = {}
         self.arrived: dict[str, list[Arrived]] = {}
 
     def parcels(self, tab: ReturnedTab) -> None:
@@ -83,6 +89,8 @@ class _ParcelReading:
                 continue
             supplier = self.senders.of_row(row, sender)
             line = self._line(row, supplier, filled)
+            self.understood.setdefault(supplier or "", []).extend(self.told)
+            self.told.clear()
             if line is not None and supplier is not None:
                 self.arrived.setdefault(supplier, []).append(line)
 
@@ -95,7 +103,8 @@ class _ParcelReading:
             if not row.said("part"):
                 row.refuse("part", "What arrived? Name the part.")
             return None
-        good, damaged = _amount(row, "arrived", part), _amount(row, "damaged", part)
+        good = self._amount(row, "arrived", part, blanks.arrived(row))
+        damaged = self._amount(row, "damaged", part, DAMAGED)
         coin = currency((supplier and self.known.supplier(supplier).currency) or self.own.code)
         price, pack = self._price(row, part, coin, (good or 0) + (damaged or 0))
         line = Arrived(
@@ -119,6 +128,13 @@ class _ParcelReading:
             _check_empty(row, filled)
             return None
         return line
+
+    def _amount(self, row: ReturnedRow, heading: str, part: Part, blank: ToFill) -> int | None:
+        """Thousandths; 0 where the cell is empty, None after refusing it."""
+        if not row.said(heading):
+            return 0
+        found = take(row, heading, part.read_amount, blank, self.told)
+        return None if found is None else found.value
 
     def _price(
         self, row: ReturnedRow, part: Part, coin: Currency, came: int
@@ -147,13 +163,14 @@ class _ParcelReading:
         return tuple(self._delivery(supplier, lines) for supplier, lines in self.arrived.items())
 
     def _delivery(self, supplier: str, lines: Iterable[Arrived]) -> Delivery:
-        row = self.parcel.get(supplier)
+        row, understood = self.parcel.get(supplier), tuple(self.understood[supplier])
         if row is None:
-            return Delivery(supplier, self.today, tuple(lines))
+            return Delivery(supplier, self.today, tuple(lines), understood=understood)
         coin = currency(self.known.supplier(supplier).currency or self.own.code)
         day = row.read("date", self._day, self.today)
         postage = row.read("postage", lambda text: read_money(text, coin), 0)
-        return Delivery(supplier, day, tuple(lines), postage, row.text("delivery note"))
+        note = row.text("delivery note")
+        return Delivery(supplier, day, tuple(lines), postage, note, understood=understood)
 
     def _day(self, text: str) -> date:
         day = read_date(text)
@@ -162,13 +179,6 @@ class _ParcelReading:
                 f"{show_date(day)} is still to come; today is {show_date(self.today)}.", hint="Mend the date."
             )
         return day
-
-
-def _amount(row: ReturnedRow, heading: str, part: Part) -> int | None:
-    """Thousandths; 0 where the cell is empty, None after refusing it."""
-    if not row.said(heading):
-        return 0
-    return row.read(heading, part.read_amount, None)
 
 
 def _filled(tab: ReturnedTab) -> tuple[str, ...]:

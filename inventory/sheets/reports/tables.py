@@ -7,9 +7,18 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference, WeekendReport
 from inventory.measures import STEPS
-from inventory.sheets.drawing import ROW_POINTS, Cell, Column, Look, Worked, align, draw_table, line_above
+from inventory.reports.session_report import SessionDifference, SessionReport
+from inventory.sheets.drawing import (
+    ROW_POINTS,
+    Cell,
+    Look,
+    SheetColumn,
+    Worked,
+    align,
+    draw_table,
+    line_above,
+)
 from inventory.sheets.forms.tables import HEIGHT
 from inventory.sheets.formulas import Formulas, Result, decimal_of
 from inventory.sheets.values import coins, money_format
@@ -37,20 +46,20 @@ def figure(value: Fraction) -> Decimal:
     return decimal_of(value)
 
 
-def columns(*said: tuple[str, float] | tuple[str, float, str]) -> tuple[Column, ...]:
+def columns(*said: tuple[str, float] | tuple[str, float, str]) -> tuple[SheetColumn, ...]:
     """Columns by heading, width and, of numbers, their format.
 
     Texts beside numbers stand a little off them; programs differ in what they make of an indent on the right.
     """
     return tuple(
-        Column(one[0], one[1], side="right", form=one[2])
+        SheetColumn(one[0], one[1], side="right", form=one[2])
         if len(one) == 3
-        else Column(one[0], one[1], side="left", wraps=True, indent=int(at > 0))
+        else SheetColumn(one[0], one[1], side="left", wraps=True, indent=int(at > 0))
         for at, one in enumerate(said)
     )
 
 
-def draw(sheet: Worksheet, of: Sequence[Column], rows: Rows, formulas: Formulas, first: int = 1) -> int:
+def draw(sheet: Worksheet, of: Sequence[SheetColumn], rows: Rows, formulas: Formulas, first: int = 1) -> int:
     """A table with its heading in row `first`; the row after its last one. An empty one says so in a row."""
     after = draw_table(sheet, of, rows, LOOK, formulas, first=first, height=ROW_POINTS + 4)
     if rows:
@@ -79,7 +88,7 @@ def total(
     return row + 1
 
 
-def used_rows(report: WeekendReport) -> Rows:
+def used_rows(report: SessionReport) -> Rows:
     """Part, unit, expected, used, and how many times the expected that is."""
     return [
         (one.part, one.unit, amount(one.expected), amount(one.used), _times(one.expected, one.used))
@@ -92,7 +101,7 @@ def _times(expected: int, used: int) -> Worked:
     return Worked('=IF(C{row}>0,D{row}/C{row},"")', result)
 
 
-def difference_rows(report: WeekendReport) -> Rows:
+def difference_rows(report: SessionReport) -> Rows:
     """Part, unit, expected, counted, difference, likely reasons."""
     return [
         (
@@ -111,7 +120,7 @@ def _reasons(one: SessionDifference) -> list[str]:
     return [*when, *why, *([one.unlearned] if one.unlearned else [])]
 
 
-def plain_rows(report: WeekendReport) -> dict[str, tuple[Sequence[Column], Rows]]:
+def plain_rows(report: SessionReport) -> dict[str, tuple[Sequence[SheetColumn], Rows]]:
     """The tabs that hold one table of plain values, by name."""
     return {
         "short": (
@@ -125,7 +134,7 @@ def plain_rows(report: WeekendReport) -> dict[str, tuple[Sequence[Column], Rows]
     }
 
 
-def rate_rows(report: WeekendReport) -> Rows:
+def rate_rows(report: SessionReport) -> Rows:
     """Part, per, before, after, unit, change."""
     return [
         (one.part, one.per, figure(one.before), figure(one.after), one.unit, _change(one.before, one.after))
@@ -133,7 +142,7 @@ def rate_rows(report: WeekendReport) -> Rows:
     ]
 
 
-def loss_rows(report: WeekendReport) -> Rows:
+def loss_rows(report: SessionReport) -> Rows:
     """Material, stage, before, after, nothing, change in points."""
     return [
         (
@@ -149,6 +158,6 @@ def _change(before: Fraction, after: Fraction) -> Worked:
     return Worked('=IF(C{row}>0,D{row}/C{row}-1,"")', result)
 
 
-def money(report: WeekendReport) -> tuple[str, Callable[[int], Decimal]]:
+def money(report: SessionReport) -> tuple[str, Callable[[int], Decimal]]:
     """The number format of the shop's coin, and what turns minor units into a cell's number."""
     return money_format(report.currency), lambda minor: coins(minor, report.currency)

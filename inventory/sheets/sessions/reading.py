@@ -8,7 +8,9 @@ from pathlib import Path
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.catalogue.stages import STAGES
 from inventory.errors import Place, nearest
-from inventory.jobs.sessions.sheet_rows import (
+from inventory.ledger import fingerprint
+from inventory.measures import plural
+from inventory.reports.session_sheet import (
     FilledBlank,
     FilledBottle,
     FilledCount,
@@ -16,8 +18,11 @@ from inventory.jobs.sessions.sheet_rows import (
     FilledSession,
     FilledUse,
 )
-from inventory.ledger import fingerprint
 from inventory.sheets.counts.rows import counts_of, part_of
+from inventory.sheets.files import fold_heading
+from inventory.sheets.forms import blanks
+from inventory.sheets.forms.blanks import FULL_ONES, SALVAGED, USED_UP, WEIGHED
+from inventory.sheets.forms.by_hand import ToFill, take
 from inventory.sheets.forms.cells import (
     amount_of,
     check_columns,
@@ -58,7 +63,6 @@ from inventory.sheets.sessions.tabs import (
     lost_at,
     session_of,
 )
-from inventory.sheets.stock.columns import fold_heading
 
 _COLUMNS = {
     PIECES: PIECE_COLUMNS,
@@ -150,7 +154,7 @@ class _SessionReading:
             self._whose(row)
             read(row)
         if kind == COUNTS:
-            self.counts += counts_of(tab.rows, self.known)
+            self.counts += counts_of(tab.rows, self.known, self.form.announced)
         if kind == PIECES:
             _strange_stages(tab)
 
@@ -176,25 +180,50 @@ class _SessionReading:
         if not number and not filled_in(row, (*_COUNTED, "pattern", "note")):
             return
         before = len(self.form.problems)
+        good, lost, words = self._came_out(row)
         done = FilledPiece(
             row.place(),
             number,
-            row.read("good", pieces, None),
-            {stage: lost for stage in STAGES if (lost := row.read(lost_at(stage), pieces, 0))},
-            row.read(TUBES, pieces, 0),
-            row.read(KITS, pieces, 0),
-            row.read(IN_PART, pieces, 0),
+            good,
+            lost,
+            self._pieces(row, TUBES, SALVAGED) or 0,
+            self._pieces(row, KITS, SALVAGED) or 0,
+            self._pieces(row, IN_PART, SALVAGED) or 0,
             row.text("order"),
             self._name(row, "pattern", lambda name: self.known.pattern(name).name),
             self._name(row, "plating", lambda name: self.known.plating(name).name),
             self._name(row, "kit", lambda name: self.known.part(name).name),
             self._name(row, "blank", lambda name: self.known.part(name).name),
-            note_of(row, "note"),
+            "; ".join(filter(None, (note_of(row, "note"), *words))),
         )
         if not number and not row.said("row"):
             _check_added(row)
         if len(self.form.problems) == before:
             self.pieces.append(done)
+
+    def _came_out(self, row: ReturnedRow) -> tuple[int | None, dict[str, int], list[str]]:
+        """Good ones, spoiled ones by stage, and the words that stood beside a number."""
+        told = self.form.announced
+        good = take(row, "good", pieces, blanks.good(row), told)
+        lost: dict[str, int] = {}
+        words = []
+        for stage in STAGES:
+            found = take(row, lost_at(stage), pieces, blanks.spoiled(row, stage), told)
+            if found is not None and found.value:
+                lost[stage] = found.value
+                words += [f"{stage}: {found.value} {found.words}"] if found.words else []
+        if good is not None and good.of is not None and good.value + sum(lost.values()) != good.of:
+            missing = good.of - good.value
+            row.refuse(
+                "good",
+                f"{good.value} of {good.of} are good, and {sum(lost.values())} are written as spoiled. "
+                f"Write where {plural(missing, 'piece was', 'pieces were')} spoiled, or the good ones alone.",
+            )
+        return good.value if good else None, lost, words
+
+    def _pieces(self, row: ReturnedRow, heading: str, blank: ToFill) -> int | None:
+        found = take(row, heading, pieces, blank, self.form.announced)
+        return None if found is None else found.value
 
     def _name(self, row: ReturnedRow, heading: str, find: Callable[[str], str]) -> str:
         return row.read(heading, find, "")
@@ -202,7 +231,7 @@ class _SessionReading:
     def _blank(self, row: ReturnedRow) -> None:
         part = part_of(row, self.known, ("cut",))
         lot = row.read("lot", number_of("lot of the book"), 0)
-        cut = row.read("cut", pieces, None)
+        cut = self._pieces(row, "cut", blanks.cut(row))
         if part is not None and cut is not None:
             self.blanks.append(FilledBlank(row.place("cut"), part.name, cut, lot, row.text("blank")))
 
@@ -210,10 +239,13 @@ class _SessionReading:
         after = self.after
         part = part_of(row, self.known, (after, BEFORE, FULL))
         lot = row.read("lot", number_of("lot of the book"), 0)
-        gross, before = row.read(after, weight, None), row.read(BEFORE, weight, None)
-        full = row.read(FULL, pieces, None)
+        told = self.form.announced
+        scales = [take(row, heading, weight, WEIGHED, told) for heading in (after, BEFORE)]
+        gross, before = (None if one is None else one.value for one in scales)
+        full = self._pieces(row, FULL, FULL_ONES)
         if part is None or (gross, before, full) == (None, None, None):
             return
+        words = "; ".join(one.words for one in scales if one is not None and one.words)
         steps = [one[1] for one in (gross, before) if one]
         self.bottles.append(
             FilledBottle(
@@ -224,16 +256,17 @@ class _SessionReading:
                 max(steps, default=1000),
                 full,
                 before[0] if before else None,
-                row.text(REASON),
+                row.text(REASON) or words,
                 row.said("bottle"),
             )
         )
 
     def _use(self, row: ReturnedRow) -> None:
         part: Part | None = part_of(row, self.known, ("used",))
-        used = row.read("used", amount_of(part), None) if part else None
+        used = take(row, "used", amount_of(part), USED_UP, self.form.announced) if part else None
         if part is not None and used is not None:
-            self.uses.append(FilledUse(row.place("used"), part.name, used, row.text(REASON)))
+            reason = row.text(REASON) or used.words
+            self.uses.append(FilledUse(row.place("used"), part.name, used.value, reason))
 
     def check(self) -> None:
         """What only shows when every row is read: rows given twice, rows of two sheets."""

@@ -9,7 +9,8 @@ from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue.stages import STAGES
-from inventory.jobs.sessions.sheet_rows import (
+from inventory.measures import STEPS, show_date
+from inventory.reports.session_sheet import (
     BottleRow,
     CountRow,
     CountSheet,
@@ -18,8 +19,7 @@ from inventory.jobs.sessions.sheet_rows import (
     SessionSheet,
     UseRow,
 )
-from inventory.measures import STEPS, show_date
-from inventory.sheets.drawing import Column
+from inventory.sheets.drawing import SheetColumn
 from inventory.sheets.forms.tables import BOXES, Cells, Form, asked, told
 
 SESSION, PIECES, CUTTING, BOTTLES, USED, COUNTS, NOTES = (
@@ -192,7 +192,7 @@ def counts_of_stock(sheet: CountSheet) -> Form:
     return count_form(sheet.rows, f"{sheet.mark} count {sheet.version}".strip(), 6, title)
 
 
-def bottle_columns(rows: Sequence[BottleRow]) -> tuple[Column, ...]:
+def bottle_columns(rows: Sequence[BottleRow]) -> tuple[SheetColumn, ...]:
     """Columns of the bottles: full ones and the weight before only where they are asked for."""
     done = []
     before = any(row.before for row in rows)
@@ -225,6 +225,7 @@ def _facts(sheet: SessionSheet) -> list[Cells]:
         ("day", show_date(sheet.on)),
         *((stage, what) for stage, what in sheet.setup_list),
         *(("mind", caution) for caution in sheet.cautions),
+        *(("safety", sentence) for sentence in sheet.safety.sentences),
         ("plan", str(sheet.document)),
         ("mark", sheet.mark),
     ]

@@ -6,8 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from inventory.errors import SLIP, nearest
+from inventory.sheets.files import fold_heading
 from inventory.sheets.stock.cells import text_of
-from inventory.sheets.stock.columns import Tab, fold_heading
+from inventory.sheets.stock.columns import Tab
 
 LONGEST_SAID = 80
 """Characters of a heading; none of ours has as many."""
@@ -35,13 +36,18 @@ def match(tab: Tab, row: Sequence[object]) -> Headings:
         said = text_of(cell)[:LONGEST_SAID]
         place = tab.places.get(fold_heading(said))
         if place is None:
-            strangers += [said] if said and fold_heading(said) != _FROM else []
+            strangers += [said] if said and not for_people(said) else []
         elif place in found.positions:
             found.problems.append((said, f"There are two columns called “{said}”. Take one out."))
         else:
             found.positions[place] = position
     _missing(tab, found, strangers)
     return found
+
+
+def for_people(heading: str) -> bool:
+    """Whether a column of this heading is ours and for people alone: nothing is read from it."""
+    return fold_heading(heading) == _FROM
 
 
 def near_tab(name: str, tabs: Iterable[str]) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.catalogue import ROLES, Catalogue, Part
 from inventory.catalogue.checks.trouble import names_of
-from inventory.sheets.drawing import Column, draw_headings, draw_lists
+from inventory.sheets.drawing import SheetColumn, draw_headings, draw_lists
 from inventory.sheets.saving import check_workbook, save_workbook, saving
 from inventory.sheets.stock.columns import Notation, StockColumn, Tab
 from inventory.sheets.stock.tabs import TABS
@@ -68,9 +68,9 @@ def _write_tab(sheet: Worksheet, tab: Tab, ranges: Mapping[str, str]) -> None:
     print_ready(sheet)
 
 
-def _drawn(column: StockColumn) -> Column:
+def _drawn(column: StockColumn) -> SheetColumn:
     width = max(_WIDTHS.get(column.notation, 12), len(column.heading) + 2)
-    return Column(column.heading, width, explain(column), quiet=not column.required)
+    return SheetColumn(column.heading, width, explain(column), quiet=not column.required)
 
 
 def _add_choices(sheet: Worksheet, letter: str, column: StockColumn, ranges: Mapping[str, str]) -> None:

@@ -14,21 +14,27 @@ from inventory.ledger import Intake, Proposal
 from inventory.measures import plural
 from inventory.store.commit.balances import Balancer
 from inventory.store.commit.catalogue import merge
-from inventory.store.commit.orders import put_orders
+from inventory.store.commit.orders import put_agreed, put_orders
 from inventory.store.commit.tally import Tally
+from inventory.store.mapping.booked_shapes import LINE, NEW_LOT, NEW_PURCHASE
 from inventory.store.mapping.bulk import Values, change, put
 from inventory.store.mapping.names import Names, next_number
-from inventory.store.mapping.shapes import LINE, NEW_LOT, NEW_PURCHASE
 from inventory.store.queries.documents import head
 from inventory.store.queries.standing import Chains
+from inventory.store.queries.who import who
 from inventory.store.schema.core import table
 
 Progress = Callable[[int, int], None]
 """Told how many lines are written, of how many."""
 
-_SHOP, _SETTING, _FINGERPRINT = table("shop"), table("setting"), table("imprint")
+_SHOP, _SETTING, _FINGERPRINT = table("shop"), table("setting"), table("document_fingerprint")
 _DOCUMENT, _LINE, _LOT, _PURCHASE = table("document"), table("movement"), table("lot"), table("purchase")
-_ORDER, _STEP, _DOUBT, _TOTAL = table("wish"), table("wish_step"), table("doubt"), table("part_balance")
+_ORDER, _STEP, _DOUBT, _TOTAL = (
+    table("customer_order"),
+    table("order_step"),
+    table("doubt"),
+    table("part_balance"),
+)
 _PORTION = 10_000
 
 
@@ -49,7 +55,10 @@ class Writer:
         """
         self._check_basis()
         if intake is not None:
+            from inventory.store.commit.sheet_rows import keep_rows  # only loads say
+
             merge(self.connection, intake.catalogue, self.names)
+            keep_rows(self.connection, intake.stood)
         if self.proposal.parts:
             merge(
                 self.connection, Catalogue(parts={fold(p.name): p for p in self.proposal.parts}), self.names
@@ -63,6 +72,7 @@ class Writer:
         self._doubts()
         self._sessions()
         self._settings(settings)
+        self._changes()
         self.connection.execute(update(_SHOP).values(version=_SHOP.c.version + 1))
         if self.proposal.then is not None:
             Writer(self.connection, self.proposal.then).book(None, {})
@@ -92,7 +102,8 @@ class Writer:
                 "booked_at": datetime.now(UTC).isoformat(timespec="seconds"),
                 "fingerprint": self.proposal.fingerprint,
                 "reverses": self.proposal.reverses,
-                "turn": undo_depth,
+                "undo_depth": undo_depth,
+                "booked_by": who(self.connection),
             },
         )
         if self.proposal.fingerprint:
@@ -167,10 +178,10 @@ class Writer:
     def _rows(self, first: int, tally: Tally) -> Iterator[Values]:
         for number, line in enumerate(self.proposal.lines, first):
             part = self.names["part"].of(line.part)
-            order = None if line.order is None else self.names["wish"].of(line.order)
+            order = None if line.order is None else self.names["customer_order"].of(line.order)
             lot, purchase = self._number(self.lots, line.lot), self._number(self.purchases, line.purchase)
             tally.add(line.account, part, line.quantity, line.cost, lot, purchase, order, line.cost_from)
-            known = {"part_id": part, "lot_id": lot, "purchase_id": purchase, "wish_id": order}
+            known = {"part_id": part, "lot_id": lot, "purchase_id": purchase, "order_id": order}
             yield LINE.row(line, self.names, id=number, document_id=self.number, **known)
 
     @staticmethod
@@ -178,15 +189,15 @@ class Writer:
         return tags[named] if isinstance(named, str) else named
 
     def _order_states(self) -> None:
-        states = {self.names["wish"].of(name): state for name, state in self.proposal.order_states}
-        handed = {self.names["wish"].of(name): pieces for name, pieces in self.proposal.handed}
+        states = {self.names["customer_order"].of(name): state for name, state in self.proposal.order_states}
+        handed = {self.names["customer_order"].of(name): pieces for name, pieces in self.proposal.handed}
         put(
             self.connection,
             _STEP,
             [
                 {
                     "document_id": self.number,
-                    "wish_id": order,
+                    "order_id": order,
                     "state": state,
                     "handed": handed.get(order, 0),
                 }
@@ -221,6 +232,21 @@ class Writer:
             from inventory.store.commit.sessions import put_learned
 
             put_learned(self.connection, said.learned, self.names)
+
+    def _changes(self) -> None:
+        """Last of all: what went before speaks of things by the names they had."""
+        said = self.proposal
+        if said.changes or said.agreed or said.reverses is not None:
+            from inventory.store.commit.changes import Changes  # most documents change nothing of the kind
+
+            changes = Changes(self.connection, self.number)
+            if said.changes:
+                from inventory.store.commit.names import put_changes
+
+                put_changes(self.connection, changes, said.changes, self.names)
+            put_agreed(changes, said.agreed, self.names)
+            if said.reverses is not None:
+                changes.turn(said.reverses)
 
     def _settings(self, settings: Mapping[str, str]) -> None:
         for key in settings:

@@ -8,7 +8,7 @@ from sqlalchemy import Table
 from sqlalchemy.dialects.postgresql.base import PGDialect
 
 from inventory.store.check.structure import GUARDED
-from inventory.store.schema.core import METADATA
+from inventory.store.schema.core import every_table
 
 _SUMS = ("lot_balance", "part_balance", "due_balance")
 """Derived tables whose rows stay once they are there."""
@@ -35,7 +35,7 @@ def rights(role: str, *, look: bool = False, schema: str = "public") -> tuple[st
 
 
 def _of_tables(look: bool) -> Iterator[tuple[str, str]]:
-    for name, table in sorted(METADATA.tables.items()):
+    for name, table in sorted(every_table().tables.items()):
         yield name, "SELECT" if look else f"SELECT, {_writing(table)}"
 
 
@@ -44,6 +44,6 @@ def _writing(table: Table) -> str:
         return "INSERT"
     if table.name == "shop":
         return "UPDATE (version)"
-    if table.name in _SUMS or {"key", "name"} <= set(table.columns.keys()):
+    if table.name in _SUMS or {"id", "key", "name"} <= set(table.columns.keys()):
         return "INSERT, UPDATE"
     return "INSERT, UPDATE, DELETE"

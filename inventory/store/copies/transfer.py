@@ -16,9 +16,10 @@ from inventory.store.check.proof import problems
 from inventory.store.commit.writer import Progress
 from inventory.store.creating import make
 from inventory.store.mapping.bulk import put
-from inventory.store.schema.core import METADATA
+from inventory.store.schema.core import every_table
 from inventory.store.store import Store
 
+_EVERY = every_table()
 _PORTION = 5_000
 
 
@@ -64,7 +65,7 @@ def carry(store: Store, target: str | Path, progress: Progress | None = None) ->
     return Carried(place.shown, len(carried), sum(one.rows for one in carried.values()))
 
 
-def digests(connection: Connection, tables: MetaData = METADATA) -> dict[str, Digest]:
+def digests(connection: Connection, tables: MetaData = _EVERY) -> dict[str, Digest]:
     """What every table holds, by name: two books with the same digests are the same book."""
     found = {}
     for table in tables.sorted_tables:
@@ -75,7 +76,7 @@ def digests(connection: Connection, tables: MetaData = METADATA) -> dict[str, Di
 
 
 def pour(
-    source: Connection, target: Connection, progress: Progress | None, tables: MetaData = METADATA
+    source: Connection, target: Connection, progress: Progress | None, tables: MetaData = _EVERY
 ) -> dict[str, Digest]:
     """Copy all rows: each table after those it refers to, each row after the earlier ones of its own table.
 
@@ -109,7 +110,7 @@ def _prove(connection: Connection, carried: dict[str, Digest], shown: str) -> No
         )
 
 
-def same(connection: Connection, sent: Mapping[str, Digest], shown: str, tables: MetaData = METADATA) -> None:
+def same(connection: Connection, sent: Mapping[str, Digest], shown: str, tables: MetaData = _EVERY) -> None:
     """Raise StoreTrouble where what arrived is not what was sent."""
     arrived = digests(connection, tables)
     differing = [name for name, digest in sent.items() if arrived[name] != digest]

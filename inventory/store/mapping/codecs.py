@@ -37,7 +37,7 @@ def _numbers_listed(of: tuple[int, ...]) -> str:
 CODECS = {
     # the way it was written, from which the same millimetres are read again
     "Length": Codec(lru_cache(maxsize=4096)(read_length), lambda of: of.written),
-    "Drill": Codec(lru_cache(maxsize=4096)(read_drill), lambda of: of.designation),
+    "Drill": Codec(read_drill, lambda of: of.designation),
     "Fraction": Codec(lru_cache(maxsize=4096)(Fraction), str),
     "tuple[str, ...]": Codec(lru_cache(maxsize=4096)(_words), _listed),
     "tuple[int, ...]": Codec(_numbers, _numbers_listed),

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import fields
+from dataclasses import MISSING, Field, fields
 from functools import cached_property
 from operator import attrgetter
 from typing import Any, Generic, NamedTuple, TypeVar
@@ -19,7 +19,7 @@ from sqlalchemy import Column, Connection, FromClause, Select, Table, select
 from inventory.store.mapping.bulk import Values, drop, put
 from inventory.store.mapping.codecs import CODECS
 from inventory.store.mapping.names import Names
-from inventory.store.schema.core import table
+from inventory.store.schema.core import referred, table
 
 T = TypeVar("T")
 
@@ -67,8 +67,8 @@ class Shape(Generic[T]):
         for columns in (table(one).c for one in self._tables):
             for column in (columns.get(wanted), columns.get(f"{wanted}_id")):
                 if column is not None:
-                    refers = column.name != name and not kind.startswith("int") and column.foreign_keys
-                    named = next(iter(column.foreign_keys)).column.table.name if refers else ""
+                    number = column.name == name or kind.startswith("int")
+                    named = "" if number else referred(column)
                     missing = "" if named and column.nullable and "None" not in kind else None
                     return _Field(name, column, kind.removesuffix(" | None"), named, missing)
         raise ValueError(f"{self.of.__name__}.{name} has no column in {' or '.join(self._tables)}")
@@ -104,29 +104,23 @@ class Shape(Generic[T]):
 
     @cached_property
     def build(self) -> Callable[..., T]:
-        """One thing from the values of its columns, and by name what has none; what is not given is the default."""
-        of, names = self.of, tuple(one.name for one in self._fields)
-        decoded = tuple(
-            (at, CODECS[one.kind].read) for at, one in enumerate(self._fields) if one.kind in CODECS
-        )
-        missing = tuple(at for at, one in enumerate(self._fields) if one.missing is not None)
-        in_order = names == tuple(self._declared)[: len(names)]
+        """One thing from the values of its columns, and by name what has none; what is not given is the default.
 
-        def make(row: Iterable[Any], **beside: Any) -> T:
-            if in_order:
-                return of(*row, **beside)
-            return of(**dict(zip(names, row, strict=True)), **beside)
-
-        def read(row: Iterable[Any], **beside: Any) -> T:
-            values = list(row)
-            for at, decode in decoded:
-                if values[at] is not None:
-                    values[at] = decode(values[at])
-            for at in missing:
-                values[at] = values[at] or ""
-            return make(values, **beside)
-
-        return read if decoded or missing else make
+        Written out once for each class, as a dataclass writes its own methods: a call by position is what a line by
+        hand would be, and thousands of rows are read at every look.
+        """
+        known: dict[str, Any] = {"of": self.of}
+        at = {one.name: number for number, one in enumerate(self._fields)}
+        beside, values = [], []
+        for one in fields(self.of):  # type: ignore[arg-type]  # T is a dataclass
+            if one.name in at:
+                values.append(_value(self._fields[at[one.name]], at[one.name], known))
+            else:
+                beside.append(_parameter(one, known))
+                values.append(one.name)
+        head = ", ".join(["row", *(["*", *beside] if beside else [])])
+        build: Callable[..., T] = eval(f"lambda {head}: of({', '.join(values)})", known)  # noqa: S307 - names of fields
+        return build
 
     def all(self, connection: Connection, *order: Any) -> tuple[T, ...]:
         """Every row, in an order."""
@@ -166,6 +160,25 @@ class Shape(Generic[T]):
         return write
 
 
+def _value(of: _Field, at: int, known: dict[str, Any]) -> str:
+    """What is written for a field's value in a row."""
+    if of.kind in CODECS:
+        known[f"read{at}"] = CODECS[of.kind].read
+        return f"None if row[{at}] is None else read{at}(row[{at}])"
+    return f"row[{at}]" if of.missing is None else f"row[{at}] or {of.missing!r}"
+
+
+def _parameter(of: Field[Any], known: dict[str, Any]) -> str:
+    """What is written for a field that is given by name."""
+    made = (
+        of.default if of.default_factory is MISSING else of.default_factory()
+    )  # the same for all, and never changed
+    if made is MISSING:
+        return of.name
+    known[f"default_{of.name}"] = made
+    return f"{of.name}=default_{of.name}"
+
+
 def _encoder(of: _Field) -> Callable[[Any, Names], Any]:
     if of.named:
         return lambda value, names: None if value == of.missing else names[of.named].of(value)
@@ -184,8 +197,7 @@ def grouped(pairs: Iterable[tuple[Any, T]]) -> dict[Any, tuple[T, ...]]:
 def names_of(connection: Connection, of: str, owner: str, what: str) -> dict[int, tuple[str, ...]]:
     """The names a list refers to by the column `what`, by owner, in the order of the list."""
     c = table(of).c
-    (key,) = c[what].foreign_keys
-    there = key.column.table.alias()
+    there = table(referred(c[what])).alias()
     query = select(c[owner], there.c.name).join_from(table(of), there, c[what] == there.c.id)
     return grouped((a, b) for a, b in connection.execute(query.order_by(*table(of).primary_key)))
 

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, or_, select
 
-from inventory.catalogue import Order, fold
+from inventory.catalogue import Order
 from inventory.ledger import Balance, Claim, DueIn, Lot
 from inventory.store.mapping.mapper import grouped, names_of
 from inventory.store.mapping.shapes import BALANCE, CLAIM, DUE_IN, LOT, ORDER
-from inventory.store.queries.standing import Chains
+from inventory.store.queries.old_names import OldNames, present_keys
 from inventory.store.schema.core import table
 
 _PART, _LOT, _PURCHASE = table("part"), table("lot"), table("purchase")
-_TOTAL, _ORDER, _STEP = BALANCE.table, ORDER.table, table("wish_step")
+_TOTAL, _ORDER, _STEP = BALANCE.table, ORDER.table, table("order_step")
 _NOTHING = Balance()
 
 
@@ -32,8 +32,13 @@ def to_count(connection: Connection) -> tuple[str, ...]:
     return tuple(connection.execute(query.order_by(_PART.c.key)).scalars())
 
 
-def lots(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, tuple[Lot, ...]]:
-    """Open lots by folded part name, first in first out (no date counts as oldest); None: of every part."""
+def lots(
+    connection: Connection, parts: Iterable[str] | None, *, perishable: bool = False
+) -> Mapping[str, tuple[Lot, ...]]:
+    """Open lots by folded part name, first in first out (no date counts as oldest); None: of every part.
+
+    perishable: only those that `ledger.shelf_life.use_by` can give a day, a few of the thousands of a large shop.
+    """
     left = LOT.table.c
     query = (
         select(_PART.c.key, *LOT.columns)
@@ -42,7 +47,9 @@ def lots(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, tu
         .order_by(left.part_id, _LOT.c.received_on.nulls_first(), _LOT.c.id)
     )
     if parts is not None:
-        query = query.where(_PART.c.key.in_({fold(part) for part in parts}))
+        query = query.where(_PART.c.key.in_(present_keys(connection, parts)))
+    if perishable:
+        query = query.where(or_(_LOT.c.use_by.is_not(None), _PART.c.kind == "supply"))
     return grouped((key, LOT.build(row)) for key, *row in connection.execute(query))
 
 
@@ -51,7 +58,7 @@ def claims(connection: Connection) -> tuple[Claim, ...]:
     c = CLAIM.table.c
     query = (
         select(*CLAIM.columns)
-        .select_from(CLAIM.source.join(_ORDER, c.wish_id == _ORDER.c.id))
+        .select_from(CLAIM.source.join(_ORDER, c.order_id == _ORDER.c.id))
         .order_by(_ORDER.c.due, _ORDER.c.id, c.part_id, c.account)
         .order_by(c.lot_id.nulls_last(), c.purchase_id.nulls_last())
     )
@@ -67,28 +74,30 @@ def due(connection: Connection) -> tuple[DueIn, ...]:
 
 def orders(connection: Connection) -> Mapping[str, Order]:
     """Every order by folded name, in whatever state."""
-    accepted = names_of(connection, "wish_plating", "wish_id", "plating_id")
+    accepted = names_of(connection, "order_plating", "order_id", "plating_id")
     handed, c = _handed(connection), _ORDER.c
     found = {}
     for number, key, *row in connection.execute(ORDER.select(c.id, c.key).order_by(c.id)):
         order = ORDER.build(row, platings=accepted.get(number, ()))
         gone = handed.get(number, 0)
         found[key] = replace(order, count=order.count - gone, handed=gone) if gone else order
-    return found
+    return OldNames(connection).known("customer_order", found)
 
 
 def _handed(connection: Connection) -> dict[int, int]:
     """Pieces of promised orders, by their number, that went out since they were promised."""
     c = _STEP.c
     query = (
-        select(c.wish_id, c.document_id, c.state, c.handed)
-        .select_from(_STEP.join(_ORDER, c.wish_id == _ORDER.c.id))
+        select(c.order_id, c.document_id, c.state, c.handed)
+        .select_from(_STEP.join(_ORDER, c.order_id == _ORDER.c.id))
         .where(_ORDER.c.state == "promised")
         .order_by(c.document_id)
     )
     steps = connection.execute(query).all()
     if not any(handed for *_, handed in steps):
         return {}
+    from inventory.store.queries.standing import Chains  # most books have no half-delivered orders
+
     chains, done = Chains(connection), dict[int, int]()
     for order, document, state, handed in steps:
         if chains.stands(document):

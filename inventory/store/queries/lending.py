@@ -10,14 +10,14 @@ from sqlalchemy import Connection, func, select
 from inventory.ledger import Line
 from inventory.ledger.documents.booked import Document
 from inventory.ledger.lending import BACK, LENT, Lending
-from inventory.store.mapping.shapes import LINE, NEW_LOT
+from inventory.store.mapping.booked_shapes import LINE, NEW_LOT
 from inventory.store.queries.documents import document, heads
 from inventory.store.queries.standing import Chains, standing
 from inventory.store.schema.core import table
 
 _DOCUMENT, _LINE, _LOT = table("document"), table("movement"), table("lot")
 _PART = table("part")
-KINDS = ("took", "found")
+KINDS = ("took", "found", "days")
 """Documents that lend and bring back: few, so that nobody has to look through all lines of a long book."""
 
 

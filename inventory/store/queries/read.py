@@ -8,23 +8,19 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection, select
 
-from inventory.catalogue import Catalogue, Offer, Order
 from inventory.errors import StoreTrouble
-from inventory.ledger import Balance, Book, Lot
-from inventory.ledger.costs import Saying
-from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
-from inventory.ledger.learned import with_learned
-from inventory.ledger.lending import Lending, still_lent
+from inventory.ledger import Book
+from inventory.store import queries
 from inventory.store.db_errors import KEEP
-from inventory.store.queries import book as reading_book
-from inventory.store.queries import catalogue as reading_catalogue
-from inventory.store.queries import documents as reading_documents
-from inventory.store.queries import learned as reading_learned
-from inventory.store.queries import use
 from inventory.store.schema.core import table
 
 if TYPE_CHECKING:
-    from inventory.ledger import Proposal
+    from inventory.catalogue import Catalogue, Named, Offer, Order, Part
+    from inventory.ledger import Balance, Lot, Proposal
+    from inventory.ledger.costs import Saying
+    from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
+    from inventory.ledger.documents.intake import SheetTab
+    from inventory.ledger.lending import Lending
     from inventory.ledger.sessions import Happened, LearnedFigures, RateWord, Session
 
 _SHOP, _SETTING = table("shop"), table("setting")
@@ -52,11 +48,21 @@ class Read:
 
     def catalogue(self) -> Catalogue:
         """What things are, with what was learned of rates and losses; its `offers` stay empty (see `offers`)."""
+        from inventory.ledger.learned import with_learned
+
         return with_learned(self.written(), self.learned())
 
     def written(self) -> Catalogue:
         """The catalogue as the sheets wrote it, without anything learned."""
-        return reading_catalogue.catalogue(self.connection)
+        return queries.catalogue.catalogue(self.connection)
+
+    def parts(self) -> Mapping[str, Part]:
+        """Every part by folded name: of the catalogue what a look at the whole shelf needs."""
+        return queries.catalogue.parts(self.connection)
+
+    def retired(self) -> frozenset[tuple[Named, str]]:
+        """What is no longer bought, offered or listed, by kind and folded name."""
+        return queries.old_names.retired(self.connection)
 
     def mark(self) -> str:
         """What tells this book from others, the same for its copies."""
@@ -64,67 +70,68 @@ class Read:
 
     def sessions(self) -> tuple[Session, ...]:
         """Every session ever planned, oldest first."""
-        from inventory.store.queries import sessions as reading_sessions  # most commands never ask
-
-        return reading_sessions.sessions(self.connection)
+        return queries.sessions.sessions(self.connection)
 
     def happened(self, turned: int | None = None) -> tuple[Happened, ...]:
         """Every booked session that stands, oldest first; turned: as it will be once that document is reversed."""
-        from inventory.store.queries import sessions as reading_sessions  # most commands never ask
-
-        return reading_sessions.happened(self.connection, turned)
+        return queries.sessions.happened(self.connection, turned)
 
     def rate_words(self, turned: int | None = None) -> tuple[RateWord, ...]:
         """What the maker said of rates, oldest first; turned: as it will be once that document is reversed."""
-        from inventory.store.queries import sessions as reading_sessions  # most commands never ask
-
-        return reading_sessions.rate_words(self.connection, turned)
+        return queries.sessions.rate_words(self.connection, turned)
 
     def teaches(self, number: int) -> bool:
         """Whether taking a document back changes what is learned from."""
-        from inventory.store.queries import sessions as reading_sessions  # most commands never ask
-
-        return reading_sessions.teaches(self.connection, number)
+        return queries.sessions.teaches(self.connection, number)
 
     def learned(self) -> LearnedFigures:
         """Rates and losses as they stand."""
-        return reading_learned.learned(self.connection)
+        return queries.learned.learned(self.connection)
 
     def offers(self, parts: Iterable[str] | None = None) -> Mapping[str, tuple[Offer, ...]]:
         """Offers by folded part name, for these parts or for all."""
-        return reading_catalogue.offers(self.connection, parts)
+        return queries.catalogue.offers(self.connection, parts)
 
     def balances(self) -> Mapping[str, Balance]:
         """Totals by folded part name; parts without any are left out."""
-        return reading_book.balances(self.connection)
+        return queries.book.balances(self.connection)
 
-    def book(self, parts: Iterable[str] | None = None, *, orders: bool = True) -> Book:
+    def book(self, parts: Iterable[str] | None = None) -> Book:
         """The book as it stands; lots only of the named parts (None: all open lots), everything else in full."""
         return Book(
             version=self.version,
             balances=self.balances(),
             lots=self.lots(parts),
-            claims=reading_book.claims(self.connection),
-            due=reading_book.due(self.connection),
-            orders=self.orders() if orders else {},
-            to_count=reading_book.to_count(self.connection),
+            claims=queries.book.claims(self.connection),
+            due=queries.book.due(self.connection),
+            orders=self.orders(),
+            to_count=queries.book.to_count(self.connection),
+        )
+
+    def totals(self) -> Book:
+        """The book as far as a look at the shelf needs it: balances, doubts, and lots that can go out of date."""
+        return Book(
+            version=self.version,
+            balances=self.balances(),
+            lots=queries.book.lots(self.connection, None, perishable=True),
+            to_count=queries.book.to_count(self.connection),
         )
 
     def orders(self) -> Mapping[str, Order]:
         """Every order by folded name, in whatever state."""
-        return reading_book.orders(self.connection)
+        return queries.book.orders(self.connection)
 
     def lots(self, parts: Iterable[str] | None = None) -> Mapping[str, tuple[Lot, ...]]:
         """Open lots by folded part name, first in first out, of these parts or of all."""
-        return reading_book.lots(self.connection, parts)
+        return queries.book.lots(self.connection, parts)
 
     def document(self, number: int) -> Booked:
         """One document with all it said. Raises UnknownName."""
-        return reading_documents.booked(self.connection, number)
+        return queries.documents.booked(self.connection, number)
 
     def documents(self, *, last: int | None = None, kind: str | None = None) -> tuple[Document, ...]:
         """The documents, newest first; only the `last` so many, only of one kind."""
-        return reading_documents.documents(self.connection, last=last, kind=kind)
+        return queries.documents.documents(self.connection, last=last, kind=kind)
 
     def entries(
         self, *, last: int | None = None, since: date | None = None, about: str = ""
@@ -133,9 +140,7 @@ class Read:
 
         Raises UnknownName.
         """
-        from inventory.store.queries import entries as reading_entries  # most commands never ask
-
-        return reading_entries.entries(self.connection, last=last, since=since, about=about)
+        return queries.entries.entries(self.connection, last=last, since=since, about=about)
 
     def stands_on(self, number: int) -> tuple[Document, ...]:
         """The later documents to be undone before this one, oldest first."""
@@ -145,61 +150,63 @@ class Read:
 
     def lent(self) -> tuple[Lending, ...]:
         """What is lent and not back yet, the oldest first."""
-        from inventory.store.queries.lending import lendings  # most commands never ask
+        from inventory.ledger.lending import still_lent  # most commands never ask
 
-        return still_lent(lendings(self.connection))
+        return still_lent(queries.lending.lendings(self.connection))
 
     def history(self, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
         """Lines of one part as they came into force; everything: those taken back and undos too. Raises UnknownName."""
-        return reading_documents.history(self.connection, part, everything=everything)
+        return queries.documents.history(self.connection, part, everything=everything)
 
     def lines(self, *, everything: bool = False) -> tuple[Happening, ...]:
         """Lines of all parts as they came into force; everything: those taken back and undos too."""
-        return reading_documents.all_lines(self.connection, everything=everything)
+        return queries.documents.all_lines(self.connection, everything=everything)
 
     def used_since(self, day: date) -> Mapping[str, int]:
         """Thousandths used up of each part from that day on, by folded name."""
-        return use.used_since(self.connection, day)
+        return queries.use.used_since(self.connection, day)
 
     def first_use(self, since: date) -> date | None:
         """The day anything was first used, or `since` where that was before; None where nothing was yet."""
-        return use.first_use(self.connection, since)
+        return queries.use.first_use(self.connection, since)
 
     def handed_over(self) -> tuple[tuple[str, date], ...]:
         """Orders that are handed over, with the day, oldest first."""
-        return use.handed_over(self.connection)
+        return queries.use.handed_over(self.connection)
 
     def bought(self) -> tuple[Bought, ...]:
         """Every line that was ordered and stands, oldest first."""
-        return use.bought(self.connection)
+        return queries.use.bought(self.connection)
 
     def lateness(self) -> Mapping[str, tuple[int, ...]]:
         """By folded supplier: days after the expected day on which each of its newest parcels came, newest first."""
-        return use.lateness(self.connection)
+        return queries.use.lateness(self.connection)
 
     def last_counted(self) -> Mapping[str, date]:
         """The day each part was last counted, by folded name; never counted ones are left out."""
-        return {key: day for key, (_, day) in use.counted(self.connection).items()}
+        return {key: day for key, (_, day) in queries.use.counted(self.connection).items()}
 
     def counted_by(self) -> Mapping[str, int]:
         """The newest document that counted each part and stands, by folded name."""
-        return {key: number for key, (number, _) in use.counted(self.connection).items()}
+        return {key: number for key, (number, _) in queries.use.counted(self.connection).items()}
+
+    def stood(self, tabs: Collection[str]) -> tuple[SheetTab, ...]:
+        """The rows of these tabs of every sheet, as it was loaded last."""
+        return queries.sheet_rows.stood(self.connection, tabs)
 
     def sayings(self, lots: Collection[int]) -> Mapping[int, Saying]:
         """By what word each lot came, and what it held and cost when its cost was last said, by number."""
-        from inventory.store.queries import costs  # only sheets that are loaded again ask
-
-        return costs.sayings(self.connection, lots)
+        return queries.costs.sayings(self.connection, lots)
 
     def most_at_once(self, parts: Collection[str]) -> Mapping[str, int]:
         """The most that ever came in at once of each of these parts and stands, thousandths, by folded name."""
-        return use.most_at_once(self.connection, parts)
+        return queries.use.most_at_once(self.connection, parts)
 
     def moved_since(
         self, version: int, parts: Collection[str] | None = None
     ) -> Mapping[str, tuple[int, tuple[int, ...]]]:
         """Thousandths by which each part's shelf changed after that version, and the documents, by folded name."""
-        return use.moved_since(self.connection, version, parts)
+        return queries.use.moved_since(self.connection, version, parts)
 
     def undo(self, document: int | None = None, *, on: date) -> Proposal:
         """The proposal that takes a document back (None: the newest first-hand one that stands).

@@ -26,11 +26,22 @@ def _column(of: Short) -> Column[Any]:
     )
 
 
-METADATA = MetaData()
-for _name, _text in COLUMNS.items():
-    Table(_name, METADATA, *map(_column, columns(_text)))
+_MADE = MetaData()
 
 
 def table(name: str) -> Table:
-    """One table by its name."""
-    return METADATA.tables[name]
+    """One table by its name, made when it is first asked for: a looking command asks for a third of them."""
+    made = _MADE.tables.get(name)
+    return made if made is not None else Table(name, _MADE, *map(_column, columns(COLUMNS[name])))
+
+
+def every_table() -> MetaData:
+    """All of them."""
+    for name in COLUMNS:
+        table(name)
+    return _MADE
+
+
+def referred(column: Column[Any]) -> str:
+    """The table whose rows a column refers to by their number; empty where it refers to none."""
+    return next((one.target_fullname.partition(".")[0] for one in column.foreign_keys), "")

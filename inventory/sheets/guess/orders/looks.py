@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 from inventory.sheets.guess.cells import Grid
@@ -9,8 +10,12 @@ from inventory.sheets.guess.rows.headings import Block
 from inventory.sheets.guess.texts.days import day_in
 from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
 
+_UNTIL = re.compile(r"(?:^|\s)(?:by|before|until|till|bis|vor|bis zum|avant|d'ici|avant le|d'ici le)$")
+_NAMED_FIRST = re.compile(r"[-–—•*\s]*[^\W\d_][^:;–—]{1,40}[:–—]\s*\d")
+"""Somebody, then how many: `Mrs Gull: 2 Dunlin oak`."""
 
-def looks_like_wishes(grid: Grid, block: Block) -> bool:
+
+def looks_like_orders(grid: Grid, block: Block) -> bool:
     """Whether a block speaks of orders: its tab or headings say so, or most of its lines do."""
     if block.orders is not None:
         return block.orders
@@ -25,7 +30,7 @@ def looks_like_wishes(grid: Grid, block: Block) -> bool:
     if len(lines) * 2 < len(block.rows) or not lines:
         return False
     return sum(
-        is_wish(" ".join(cell.text for cell in grid.rows[number].values())) for number in lines
+        is_order(" ".join(cell.text for cell in grid.rows[number].values())) for number in lines
     ) * 2 > len(lines)
 
 
@@ -34,10 +39,12 @@ def named_orders(name: str) -> bool:
     return bool(signs("orders").find(said)) and "supplier" not in said
 
 
-def is_wish(text: str) -> bool:
+def is_order(text: str) -> bool:
     """A line of free text that asks for pieces: a piece's word, and a day, a state or several parts."""
     said = tokens(plainly(text))
     makes = bool(lexicon("makes", "makes").find(said))
-    dated = day_in(text, date(2000, 1, 1)) is not None
+    day = day_in(text, date(2000, 1, 1))
+    dated = day is not None
+    until = day is not None and _UNTIL.search(plainly(text)[: day.start].rstrip())
     stated = bool(signs("paid").find(said) or signs("unpaid").find(said))
-    return (makes and (dated or stated)) or (dated and stated)
+    return (makes and (dated or stated)) or (dated and stated) or bool(until and _NAMED_FIRST.match(text))

@@ -7,7 +7,7 @@ from fractions import Fraction
 from inventory.measures.numbers import show_number
 from inventory.sheets.guess.cells import Cell
 from inventory.sheets.guess.guesses import Grade, Thing, worst
-from inventory.sheets.guess.rows.row import A_COUNT, POURED, WHOLE, Row, keep_as_note
+from inventory.sheets.guess.rows.row import A_COUNT, POURED, WHOLE, ReadRow, keep_as_note
 from inventory.sheets.guess.texts.amounts import Amount, amount_in, counted_unit, read_amount, unit_of
 from inventory.sheets.guess.texts.named import Named
 from inventory.sheets.guess.texts.words import plainly
@@ -16,7 +16,7 @@ MOST = 100_000
 """Of anything on one shelf; more is a slip."""
 
 
-def put_quantity(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...]) -> None:
+def put_quantity(row: ReadRow, thing: Thing, named: Named, whats: tuple[Cell, ...]) -> None:
     cells = row.by_role.get("quantity") or row.by_role.get("packs", [])
     cell = cells[0] if cells else None
     amount = read_amount(cell) if cell else named.amount
@@ -44,7 +44,7 @@ def _words_of(text: str, rest: str) -> str:
     return text.strip() if at < 0 else rest.strip("() ;,")
 
 
-def _put_quantity(row: Row, thing: Thing, amount: Amount, unit: str, source: tuple[Cell, ...]) -> None:
+def _put_quantity(row: ReadRow, thing: Thing, amount: Amount, unit: str, source: tuple[Cell, ...]) -> None:
     value, grade, why = amount.value, amount.grade, amount.why
     kind, name = thing.value("kind"), thing.value("name") or thing.value("family")
     fraction = value is not None and value.denominator != 1
@@ -85,7 +85,7 @@ def _put_quantity(row: Row, thing: Thing, amount: Amount, unit: str, source: tup
 
 
 def _packs(
-    row: Row, thing: Thing, amount: Amount, unit: str, source: tuple[Cell, ...], grade: Grade
+    row: ReadRow, thing: Thing, amount: Amount, unit: str, source: tuple[Cell, ...], grade: Grade
 ) -> tuple[Fraction, Grade, str]:
     """Packs of things that are counted one by one: how many are in one, as the name says or as it is asked."""
     each = 2 if unit == "pair" else int(thing.value("pack") or amount.pack or 0)
@@ -101,7 +101,7 @@ def _packs(
     return value * each, worst((grade, said.grade)), said.why
 
 
-def _uncounted(row: Row, thing: Thing, whats: tuple[Cell, ...]) -> None:
+def _uncounted(row: ReadRow, thing: Thing, whats: tuple[Cell, ...]) -> None:
     """No count is said: what all such rows get is asked once."""
     about = "Some rows have no count. Leave their count open, or are there none?"
     said = row.asking.ask("no count", about, "leave open", row.anchor, choices=("leave open", "none"))

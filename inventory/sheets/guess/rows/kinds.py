@@ -6,7 +6,7 @@ import re
 
 from inventory.sheets.guess.cells import Cell
 from inventory.sheets.guess.guesses import Grade, Thing, worst
-from inventory.sheets.guess.rows.row import KINDS, Row
+from inventory.sheets.guess.rows.row import KINDS, ReadRow
 from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
 from inventory.sheets.guess.texts.named import Named
 from inventory.sheets.guess.texts.naming import taken_apart
@@ -14,7 +14,7 @@ from inventory.sheets.guess.texts.platings import plating_of
 from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
 
 
-def expected_kind(row: Row) -> str:
+def expected_kind(row: ReadRow) -> str:
     kind = row.cell("kind")
     if kind:
         found = lexicon_of_kinds().whole(kind.text) or (
@@ -28,7 +28,7 @@ def expected_kind(row: Row) -> str:
     return row.context.value("kind")
 
 
-def put_kind(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...], plated: Cell | None) -> None:
+def put_kind(row: ReadRow, thing: Thing, named: Named, whats: tuple[Cell, ...], plated: Cell | None) -> None:
     grade, why = named.grades.get("kind", ("read", ""))
     kind, type_ = named.kind, named.type
     above = row.context.said.get("kind")
@@ -60,12 +60,14 @@ def plating_is_odd(text: str) -> bool:
     return found is None or "no plating known" in found.why
 
 
-def _likely_kind(row: Row) -> str:
+def _likely_kind(row: ReadRow) -> str:
     drilled, plated = row.cell("drill"), row.cell("plating")
     return "kit" if drilled or plated else "supply"
 
 
-def put_plating(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...], plated: Cell | None) -> None:
+def put_plating(
+    row: ReadRow, thing: Thing, named: Named, whats: tuple[Cell, ...], plated: Cell | None
+) -> None:
     if thing.value("kind") != "kit":
         return
     grade, why = named.grades.get("plating", ("read", ""))
@@ -101,7 +103,7 @@ def _platings() -> tuple[str, ...]:
     return tuple(dict.fromkeys(lexicon("platings", "plating").phrases.values()))
 
 
-def put_names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: Row) -> None:
+def put_names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: ReadRow) -> None:
     grade: Grade = "read" if thing.said["kind"].grade == "read" else "guessed"
     why = ""
     thing.put("makes", named.makes or row.context.value("makes"), "read", "", *whats)
@@ -183,7 +185,8 @@ def _material(name: str) -> str:
         name,
         flags=re.IGNORECASE,
     )
-    words = re.sub(r"[0-9][0-9.,/x× ]*(?:mm|cm|in|inch|zoll|\")?", " ", name).split()
+    sizes = r"[0-9][0-9.,/x× ]*(?:mm|cm|in|inch|zoll|\")|[0-9][0-9.,/]* ?[x×][0-9.,/x× ]*|(?<!\S)[0-9.,/]+$"
+    words = re.sub(sizes, " ", name).split()
     drop = {
         "blank",
         "blanks",
@@ -206,7 +209,9 @@ def _material(name: str) -> str:
         "offcuts",
     }
     kept = [
-        word for word in words if plainly(word).strip(".,()-") not in drop and re.search(r"[^\W\d_]", word)
+        word
+        for word in words
+        if plainly(word).strip(".,()-") not in drop and (re.search(r"[^\W\d_]", word) or word.isdecimal())
     ]
     while len(kept) > 1 and plainly(kept[0]) in ("de", "en", "of", "von"):
         kept.pop(0)

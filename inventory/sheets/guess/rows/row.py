@@ -38,7 +38,7 @@ class Context:
 
 
 @dataclass(slots=True)
-class Row:
+class ReadRow:
     """One row of stock. by_role: its cells; spread: the columns filled from a merged cell above."""
 
     anchor: Cell
@@ -55,7 +55,7 @@ class Row:
         return next(iter(self.by_role.get(what, ())), None)
 
 
-def keep_as_note(row: Row, thing: Thing, cell: Cell, note: str, *, understood: bool) -> None:
+def keep_as_note(row: ReadRow, thing: Thing, cell: Cell, note: str, *, understood: bool) -> None:
     thing.add("note", note, cell)
     if not understood:
         row.unread.append((cell, "kept as a note"))

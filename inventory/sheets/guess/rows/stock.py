@@ -12,7 +12,7 @@ from inventory.sheets.guess.rows.beside import Beside, beside_name
 from inventory.sheets.guess.rows.counts import put_quantity
 from inventory.sheets.guess.rows.headings import Role
 from inventory.sheets.guess.rows.kinds import expected_kind, put_kind, put_names, put_plating
-from inventory.sheets.guess.rows.row import DRILLED, Row, keep_as_note
+from inventory.sheets.guess.rows.row import DRILLED, ReadRow, keep_as_note
 from inventory.sheets.guess.texts.amounts import read_amount
 from inventory.sheets.guess.texts.days import day_of
 from inventory.sheets.guess.texts.named import Named
@@ -22,7 +22,7 @@ from inventory.sheets.guess.texts.sizes import drill_in
 from inventory.sheets.guess.texts.words import signs
 
 
-def thing_of(row: Row, *, name: str = "", name_cells: tuple[Cell, ...] = ()) -> Thing:
+def thing_of(row: ReadRow, *, name: str = "", name_cells: tuple[Cell, ...] = ()) -> Thing:
     """The thing a row of stock speaks of. name: where it stands elsewhere than in the row."""
     whats = name_cells or tuple(row.by_role.get("what", ()))
     text = name or " ".join(cell.text for cell in whats)
@@ -47,7 +47,7 @@ def thing_of(row: Row, *, name: str = "", name_cells: tuple[Cell, ...] = ()) -> 
     return thing
 
 
-def _sizes(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...]) -> None:
+def _sizes(row: ReadRow, thing: Thing, named: Named, whats: tuple[Cell, ...]) -> None:
     for what in ("drill", "net", "width", "length"):
         if what != "drill" or thing.value("kind") in DRILLED:
             thing.put(what, getattr(named, what), "read", "", *whats)
@@ -68,7 +68,7 @@ def _sizes(row: Row, thing: Thing, named: Named, whats: tuple[Cell, ...]) -> Non
 _ONE_DRILL = re.compile(r"[\d.,/ ]+(?:mm|\"|″|in|inch|Zoll)?|[A-Z#]\d*|(?:letter )?[A-Z]", re.IGNORECASE)
 
 
-def _drill(row: Row, thing: Thing, cell: Cell) -> None:
+def _drill(row: ReadRow, thing: Thing, cell: Cell) -> None:
     drill, sure = drill_in(cell.text), _ONE_DRILL.fullmatch(cell.text.strip())
     if drill:
         thing.put(
@@ -78,7 +78,7 @@ def _drill(row: Row, thing: Thing, cell: Cell) -> None:
         keep_as_note(row, thing, cell, f"drill: {cell.text}", understood=bool(drill))
 
 
-def _size(row: Row, thing: Thing, cell: Cell) -> None:
+def _size(row: ReadRow, thing: Thing, cell: Cell) -> None:
     inner = taken_apart(cell.text)
     for what in ("net", "width", "length"):
         thing.put(what, getattr(inner, what), "read", "", cell)
@@ -88,7 +88,7 @@ def _size(row: Row, thing: Thing, cell: Cell) -> None:
         keep_as_note(row, thing, cell, f"size {cell.text}", understood=True)
 
 
-def _paid(row: Row, thing: Thing) -> None:
+def _paid(row: ReadRow, thing: Thing) -> None:
     for cell in row.by_role.get("paid", ()):
         role = row.roles[cell.column]
         price = read_price(cell)
@@ -110,7 +110,7 @@ def _paid(row: Row, thing: Thing) -> None:
             thing.add("note", "price not known", cell)
 
 
-def _put_price(row: Row, thing: Thing, cell: Cell, price: Price, role: Role) -> None:
+def _put_price(row: ReadRow, thing: Thing, cell: Cell, price: Price, role: Role) -> None:
     per = price.per or role.per
     if thing.value("per") in ("each", "pack") and per != "each":  # of two prices the finer one counts
         thing.put("in all", price.text, price.grade, price.why, cell)
@@ -136,7 +136,7 @@ def _put_price(row: Row, thing: Thing, cell: Cell, price: Price, role: Role) -> 
         thing.said.pop("per", None)
 
 
-def _texts(row: Row, thing: Thing) -> None:
+def _texts(row: ReadRow, thing: Thing) -> None:
     for cell in row.by_role.get("supplier", ()):
         if not signs("unknown").whole(cell.text) and re.search(r"[^\W\d_]", cell.text):
             thing.put("supplier", cell.text[:100].strip(" .,;"), "read", "", cell)
@@ -162,7 +162,7 @@ def _level(thing: Thing, cell: Cell) -> None:
         thing.add("note", f"minimum {cell.text}", cell)
 
 
-def _received(row: Row, thing: Thing, cell: Cell) -> None:
+def _received(row: ReadRow, thing: Thing, cell: Cell) -> None:
     day = day_of(cell.raw, cell.text, row.today)
     if day and day.day and day.grade == "read" and day.day <= row.today:
         thing.put("received", day.day.isoformat(), day.grade, day.why, cell)

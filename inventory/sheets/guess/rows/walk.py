@@ -9,7 +9,7 @@ from datetime import date
 from inventory.sheets.guess.cells import Cell, Grid
 from inventory.sheets.guess.guesses import Kept, Said, Thing, Understanding
 from inventory.sheets.guess.rows.headings import Block, Role, total_row
-from inventory.sheets.guess.rows.row import Context, Row
+from inventory.sheets.guess.rows.row import Context, ReadRow
 from inventory.sheets.guess.rows.stock import thing_of
 from inventory.sheets.guess.rows.telling import is_place, is_sentence, kind_of_title, one_kind
 from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
@@ -60,6 +60,9 @@ class Walk:
         if words:
             self.found.kept += [Kept(cell, "note", "postage is no stock") for cell in cells]
             return
+        if any(_charge(cell) for cell in cells[:2]):
+            self.found.kept += [Kept(cell, "note", "a sum beside the goods is no stock") for cell in cells]
+            return
         if total_row(cells) or titled(cells) is not None:
             self.found.kept += [Kept(cell, "total" if total_row(cells) else "title") for cell in cells]
             return
@@ -82,7 +85,7 @@ class Walk:
         self, number: int, cells: list[Cell], by_role: dict[str, list[Cell]], spread: frozenset[int]
     ) -> None:
         anchor = next((cell for cell in by_role.get("what", []) if cell.row == number), cells[0])
-        row = Row(anchor, by_role, self.block.roles, self.context, self.found.asking, self.today, spread)
+        row = ReadRow(anchor, by_role, self.block.roles, self.context, self.found.asking, self.today, spread)
         thing = thing_of(row) if by_role.get("what") else self._from_above(row)
         for cell in cells:
             if self.block.roles.get(cell.column, Role("")).what == "number":
@@ -94,7 +97,7 @@ class Walk:
         self.last = thing
         self.above.update({cell.column: cell for cell in cells if not signs("ditto").whole(cell.text)})
 
-    def _from_above(self, row: Row) -> Thing:
+    def _from_above(self, row: ReadRow) -> Thing:
         """A row that only says another plating and count of what stands above it."""
         assert self.last is not None  # noqa: S101 - _goes_on has looked
         family = self.last.value("family")
@@ -196,6 +199,12 @@ class Walk:
                 self.found.kept.append(Kept(cell, "note"))
             else:
                 self.found.kept.append(Kept(cell, "not understood"))
+
+
+def _charge(cell: Cell) -> bool:
+    """Whether a cell speaks of a tax, a discount or a back-order, and of no goods."""
+    said = tokens(plainly(cell.text))
+    return bool(signs("charge").find(said)) and len(said) <= 5 and not lexicon_of_kinds().find(said)
 
 
 def _counted_row(block: Block, cell: Cell) -> bool:

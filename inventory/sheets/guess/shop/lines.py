@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from inventory.sheets.guess.guesses import Said
 from inventory.sheets.guess.shop import usual
 from inventory.sheets.guess.texts.words import plainly
+from inventory.sheets.stock.cells import USUAL as MARK
+from inventory.sheets.stock.tabs import TABS
 
 PART_TABS = {
     "tube": "tubes", "kit": "kits", "blank": "blanks", "tool": "tools", "supply": "supplies",
@@ -14,11 +16,19 @@ PART_TABS = {
 }  # fmt: skip
 
 
-USUAL = Said("", "guessed", usual.WHY)
+_BARE = ("name", "names", "choice")
+
+
+def written(said: Said, tab: str, heading: str) -> str:
+    """What stands in a cell of `shop.xlsx`: what is usual is marked, so that loading it keeps the mark."""
+    column = TABS[tab].column(heading) if heading in TABS[tab].at else None
+    if said.why != usual.WHY or column is None or column.notation in _BARE:
+        return said.value
+    return said.value + MARK
 
 
 @dataclass(slots=True)
-class Line:
+class TabLine:
     """One row of one of our tabs. cells: what is written under each heading, with how sure it is and from where."""
 
     cells: dict[str, Said] = field(default_factory=dict)
@@ -52,18 +62,18 @@ def _short(places: list[str]) -> str:
 
 
 @dataclass(slots=True)
-class Shop:
+class ShopTabs:
     """Rows by tab, and what could not be written into any."""
 
-    lines: dict[str, list[Line]] = field(default_factory=dict)
+    lines: dict[str, list[TabLine]] = field(default_factory=dict)
     left_out: list[str] = field(default_factory=list)
-    by_name: dict[tuple[str, str], Line] = field(default_factory=dict)
+    by_name: dict[tuple[str, str], TabLine] = field(default_factory=dict)
 
-    def put(self, tab: str, name: str, **cells: Said | None) -> Line:
+    def put(self, tab: str, name: str, **cells: Said | None) -> TabLine:
         """A row of a tab under its name; of one that is there already only empty cells are filled."""
         line = self.by_name.get((tab, plainly(name)))
         if line is None:
-            line = self.by_name[(tab, plainly(name))] = Line()
+            line = self.by_name[(tab, plainly(name))] = TabLine()
             self.lines.setdefault(tab, []).append(line)
         for heading, said in cells.items():
             column = heading.replace("_", " ")

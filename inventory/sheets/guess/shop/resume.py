@@ -9,14 +9,13 @@ from datetime import datetime
 from pathlib import Path
 
 from inventory.errors import Place
-from inventory.sheets.files import NO_VALUE, Merge, RowValues, Source, SourceError
+from inventory.sheets.files import NO_VALUE, Merge, RowValues, Source, SourceError, fold_heading
 from inventory.sheets.guess.cells import Cell, Grid, merge_in
 from inventory.sheets.guess.guesses import Said
 from inventory.sheets.guess.shop.book import ASKED, CELLS, MINE, QUESTIONS
-from inventory.sheets.guess.shop.lines import Line, Shop
+from inventory.sheets.guess.shop.lines import ShopTabs, TabLine, written
 from inventory.sheets.sources import WORKBOOKS, open_sources
 from inventory.sheets.stock.cells import text_of
-from inventory.sheets.stock.columns import fold_heading
 from inventory.sheets.stock.tabs import TABS
 from inventory.sheets.xlsx.grid import column_number
 
@@ -131,7 +130,7 @@ def _numeral(text: str) -> object:
         return text
 
 
-def keep_changes(shop: Shop, before: Shop, tabs: Mapping[str, Sequence[Mapping[str, str]]]) -> int:
+def keep_changes(shop: ShopTabs, before: ShopTabs, tabs: Mapping[str, Sequence[Mapping[str, str]]]) -> int:
     """Put into `shop` what was changed by hand since `before` was written; the number of cells and rows changed.
 
     Rows are known again by what names them. A row that was not in `before` is kept as it is; one that is no longer in
@@ -139,8 +138,8 @@ def keep_changes(shop: Shop, before: Shop, tabs: Mapping[str, Sequence[Mapping[s
     """
     changed = 0
     for tab, rows in tabs.items():
-        old = {_name(tab, _texts(line)): line for line in before.lines.get(tab, [])}
-        new = {_name(tab, _texts(line)): line for line in shop.lines.get(tab, [])}
+        old = {_name(tab, _texts(line, tab)): line for line in before.lines.get(tab, [])}
+        new = {_name(tab, _texts(line, tab)): line for line in shop.lines.get(tab, [])}
         seen = set()
         for row in rows:
             name = _name(tab, row)
@@ -148,10 +147,10 @@ def keep_changes(shop: Shop, before: Shop, tabs: Mapping[str, Sequence[Mapping[s
             if name not in old:
                 changed += 1
                 shop.lines.setdefault(tab, []).append(
-                    Line({column: Said(text, "read", YOURS) for column, text in row.items() if text})
+                    TabLine({column: Said(text, "read", YOURS) for column, text in row.items() if text})
                 )
                 continue
-            changed += _cells(new.get(name), _texts(old[name]), row)
+            changed += _cells(new.get(name), _texts(old[name], tab), row)
         gone = {id(new[name]) for name in old if name not in seen and name in new}
         changed += len(gone)
         if gone:
@@ -159,7 +158,7 @@ def keep_changes(shop: Shop, before: Shop, tabs: Mapping[str, Sequence[Mapping[s
     return changed
 
 
-def _cells(line: Line | None, old: Mapping[str, str], row: Mapping[str, str]) -> int:
+def _cells(line: TabLine | None, old: Mapping[str, str], row: Mapping[str, str]) -> int:
     changed = 0
     for column, text in row.items():
         if text != old.get(column, "") and line is not None:
@@ -171,8 +170,8 @@ def _cells(line: Line | None, old: Mapping[str, str], row: Mapping[str, str]) ->
     return changed
 
 
-def _texts(line: Line) -> dict[str, str]:
-    return {column: text_of(said.value) for column, said in line.cells.items()}
+def _texts(line: TabLine, tab: str) -> dict[str, str]:
+    return {column: text_of(written(said, tab, column)) for column, said in line.cells.items()}
 
 
 _NAMED_BY = {

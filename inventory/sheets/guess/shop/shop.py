@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from inventory.sheets.guess.guesses import Understanding
 from inventory.sheets.guess.shop.families import put_family, put_patterns, put_tools_of_kits, stock_of
-from inventory.sheets.guess.shop.lines import PART_TABS, Shop
+from inventory.sheets.guess.shop.lines import PART_TABS, ShopTabs
 from inventory.sheets.guess.shop.orders import put_order
 from inventory.sheets.guess.shop.parts import put_part
 from inventory.sheets.guess.shop.stock import put_count, put_offer
 
 
-def shop_of(found: Understanding) -> Shop:
+def shop_of(found: Understanding) -> ShopTabs:
     """Our tabs, filled as far as the sheet says it, the rest with what is usual; nothing else is left empty."""
-    shop = Shop()
+    shop = ShopTabs()
     things = [thing for thing in found.things if thing.value("kind") in PART_TABS]
     for thing in things:
         put_part(shop, thing)
@@ -23,7 +23,7 @@ def shop_of(found: Understanding) -> Shop:
     for thing in things:
         put_offer(shop, thing, found.coin)
         put_count(shop, thing, found.coin)
-    for number, wish in enumerate(found.wishes, start=1):
-        put_order(shop, wish, number, found.today)
+    for number, order in enumerate(found.orders, start=1):
+        put_order(shop, order, number, found.today)
     put_patterns(shop)
     return shop

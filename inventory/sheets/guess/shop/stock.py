@@ -8,12 +8,12 @@ from fractions import Fraction
 from inventory.measures import currency, show_money
 from inventory.sheets.guess.guesses import Grade, Said, Thing, worst
 from inventory.sheets.guess.shop import usual
-from inventory.sheets.guess.shop.lines import Line, Shop
+from inventory.sheets.guess.shop.lines import ShopTabs, TabLine
 from inventory.sheets.guess.shop.parts import CONTAINERS, part_name
 from inventory.sheets.guess.texts.words import plainly
 
 
-def put_offer(shop: Shop, thing: Thing, coin: str) -> None:
+def put_offer(shop: ShopTabs, thing: Thing, coin: str) -> None:
     supplier, paid = thing.said.get("supplier"), thing.said.get("paid")
     if supplier is None:
         return
@@ -62,7 +62,7 @@ def _pack(thing: Thing) -> Said | None:
     )
 
 
-def put_count(shop: Shop, thing: Thing, coin: str) -> None:
+def put_count(shop: ShopTabs, thing: Thing, coin: str) -> None:
     quantity = thing.said.get("quantity")
     if quantity is None:
         return
@@ -82,13 +82,13 @@ def put_count(shop: Shop, thing: Thing, coin: str) -> None:
     _cost(line, thing, coin)
 
 
-def _holds(shop: Shop, name: str) -> bool:
+def _holds(shop: ShopTabs, name: str) -> bool:
     """Whether it is said how much a container of a supply holds."""
     line = shop.by_name.get(("supplies", plainly(name)))
     return line is None or "net" in line.cells
 
 
-def _cost(line: Line, thing: Thing, coin: str) -> None:
+def _cost(line: TabLine, thing: Thing, coin: str) -> None:
     """What it cost, in the shop's coin: of one, or what was paid and for how much."""
     paid, per = thing.said.get("paid"), thing.said.get("per")
     if paid is None or per is None or (thing.value("coin") or coin) != coin:
@@ -106,7 +106,7 @@ def _cost(line: Line, thing: Thing, coin: str) -> None:
         _put_paid(line, paid, grade, pack.value, coin)
 
 
-def _put_paid(line: Line, paid: Said, grade: Grade, what_for: str, coin: str) -> None:
+def _put_paid(line: TabLine, paid: Said, grade: Grade, what_for: str, coin: str) -> None:
     price = coins(paid.value, coin)
     if price:
         line.cells["paid"] = Said(price, grade, paid.why, paid.cells)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from statistics import median
 
-from inventory.sheets.guess.cells import letters
+from inventory.sheets.files import letters
 from inventory.sheets.guess.guesses import Said, Thing, Understanding
 from inventory.sheets.guess.texts.words import plainly
 
@@ -84,7 +84,7 @@ def settle_coin(found: Understanding, asked_coin: str) -> None:
     if asked_coin:
         found.coin = asked_coin
         return
-    signs = [thing.value("coin") for thing in [*found.things, *found.wishes] if thing.value("coin")]
+    signs = [thing.value("coin") for thing in [*found.things, *found.orders] if thing.value("coin")]
     if signs:
         found.coin = max(sorted(set(signs)), key=signs.count)
         return

@@ -1,0 +1,1 @@
+"""Care of the book itself: undoing, proving, copying, sharing."""

@@ -1,0 +1,1 @@
+"""Ordinary days: what comes, goes and is sold without a plan."""

@@ -1,0 +1,1 @@
+"""Look: what is there, what fits, where things came from."""

@@ -1,0 +1,160 @@
+"""`entries`: what was booked, and what can be taken back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Annotated
+
+import typer
+
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.cli.session import JsonOption, StoreOption, opened, say
+from inventory.ledger.documents.booked import Entry
+from inventory.measures import listed, plural, read_date, show_amount, show_date
+
+SHOWN = 20
+"""Entries on the screen where nobody says how many."""
+LOOKED_INTO = 100
+"""Of so many it is found out what stands on them: each takes a look at all that came after it."""
+
+
+def entries(
+    about: Annotated[str, typer.Argument(metavar="[PART|ORDER]", help="Only what spoke of it.")] = "",
+    since: Annotated[str, typer.Option(metavar="DATE", help="From this day on.")] = "",
+    everything: Annotated[
+        bool, typer.Option("--all", help=f"All of them, not only the newest {SHOWN}.")
+    ] = False,
+    lent: Annotated[bool, typer.Option("--lent", help="What is lent and not back yet.")] = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """What was booked, newest first, and what stands on it: `undo NUMBER` takes one back.
+
+    For example:
+    kitdrawer entries
+    kitdrawer entries "Dunlin kit chrome"
+    kitdrawer entries S42 --since 2026-11-01
+    kitdrawer entries --lent
+    """
+    if lent:
+        _lent(store, as_json=as_json)
+        return
+    day = read_date(since) if since else None
+    limit = None if everything or day else SHOWN
+    with opened(store) as found, found.reading() as read:
+        shown = read.entries(last=None if limit is None else limit + 1, since=day, about=about)
+        more, shown = limit is not None and len(shown) > limit, shown[:limit]
+        later = {
+            one.document.id: tuple(it.id for it in read.stands_on(one.document.id))
+            for one in shown[:LOOKED_INTO]
+        }
+    if as_json:
+        say(dumps({"entries": [_json(one, later) for one in shown], "more": more}))
+    else:
+        say(_screen(shown, later, more=more))
+
+
+def _json(one: Entry, later: Mapping[int, Sequence[int]]) -> dict[str, Value]:
+    head = one.document
+    return {
+        "entry": head.id,
+        "on": head.on,
+        "what": head.title,
+        "kind": head.kind,
+        "by": head.by or None,
+        "parts": list(one.parts),
+        "orders": list(one.orders),
+        "undoes": head.undoes,
+        "undone_by": one.undone_by,
+        "stands_on_it": later.get(head.id),
+    }
+
+
+def _screen(shown: Sequence[Entry], later: Mapping[int, Sequence[int]], *, more: bool) -> list[str]:
+    if not shown:
+        return ["Nothing was booked."]
+    several = len({one.document.by for one in shown}) > 1  # who works alone need not be told so
+    columns = (
+        Column("No.", right=True),
+        Column("Day"),
+        Column("What", gives=True),
+        Column("Of", gives=True),
+        *([Column("By")] if several else []),
+        Column("Stands on it"),
+    )
+    rows = [
+        [
+            str(one.document.id),
+            show_date(one.document.on),
+            one.document.title,
+            _about(one),
+            *([one.document.by] if several else []),
+            _stands(one, later.get(one.document.id)),
+        ]
+        for one in shown
+    ]
+    free = next((one for one in shown if _can_go(one, later)), None)
+    told = [f"The newest {SHOWN}; all of them: --all. From a day on: --since DATE."] * more
+    if free is not None:
+        told.append(f"Take one back: kitdrawer undo {free.document.id}")
+    return [*table(columns, rows), "", *(line for one in told for line in wrapped(one))]
+
+
+def _can_go(one: Entry, later: Mapping[int, Sequence[int]]) -> bool:
+    """Whether it stands, with nothing on it."""
+    return one.document.undoes is None and one.undone_by is None and later.get(one.document.id) == ()
+
+
+def _about(one: Entry) -> str:
+    """The orders, then the parts, as few words as tell it."""
+    many = len(one.parts)
+    parts = one.parts[0] if many == 1 else plural(many, "part") if many else ""
+    return ", ".join(bit for bit in (listed(one.orders), parts) if bit)
+
+
+def _stands(one: Entry, later: Sequence[int] | None) -> str:
+    if one.undone_by is not None:
+        return f"undone by {one.undone_by}"
+    if later is None:
+        return "not looked up"
+    return listed([str(number) for number in later], most=2)
+
+
+def _lent(store: str | None, *, as_json: bool) -> None:
+    """What is lent, the oldest first."""
+    with opened(store) as found, found.reading() as read:
+        owed, units = read.lent(), {part.name: part.unit for part in read.written().parts.values()}
+    if as_json:
+        exact = Exact(0)
+        rows: list[Value] = [
+            {
+                "entry": one.document.id,
+                "on": one.document.on,
+                "what": one.document.title,
+                "part": one.lot.part,
+                "quantity": exact.amount(one.quantity),
+            }
+            for one in owed
+        ]
+        say(dumps({"lent": rows}))
+    elif not owed:
+        say("Nothing is lent.")
+    else:
+        columns = (
+            Column("No.", right=True),
+            Column("Day"),
+            Column("What", gives=True),
+            Column("Owed", right=True),
+        )
+        cells = [
+            [
+                str(one.document.id),
+                show_date(one.document.on),
+                one.document.title,
+                show_amount(one.quantity, units[one.lot.part]),
+            ]
+            for one in owed
+        ]
+        last = f'Back again: kitdrawer found "{owed[0].lot.part}" --back'
+        say([*table(columns, cells), "", *wrapped(last)])

@@ -1,0 +1,1 @@
+"""Make: a session planned, made and booked; counts; what is learned."""

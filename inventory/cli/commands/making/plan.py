@@ -1,0 +1,132 @@
+"""`plan`: which promised orders and stall pieces are made when, and what to lay out for them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.cli.answers import Answer, write
+from inventory.cli.commands.orders.can_take import read_confidence
+from inventory.cli.json.exact import Value
+from inventory.cli.screens.plan import plan_json, plan_screen
+from inventory.cli.screens.safety import safety_screen
+from inventory.cli.screens.tables import wrapped
+from inventory.cli.session import (
+    JsonOption,
+    SafetyOption,
+    StoreOption,
+    YesOption,
+    opened,
+    say,
+    shop_of,
+    today,
+)
+from inventory.errors import BadInput
+from inventory.jobs.orders.requests import OrderRequest
+from inventory.jobs.sessions.bench import Bench, benches
+from inventory.jobs.sessions.planning import Ask, PlanReport
+from inventory.jobs.sessions.planning import plan as propose
+from inventory.jobs.sessions.sheet_contents import session_safety
+from inventory.measures import read_date
+
+if TYPE_CHECKING:
+    from inventory.store import Read
+
+Made = tuple[PlanReport, tuple[Bench, ...]]
+"""The plan, and how each of its sessions is laid out."""
+
+
+def plan(
+    orders: Annotated[
+        list[str] | None, typer.Argument(metavar="ORDER", help="Promised orders; all where none is named.")
+    ] = None,
+    on: Annotated[
+        list[str] | None, typer.Option("--on", metavar="DATE", help="The session's day; may be repeated.")
+    ] = None,
+    hours: Annotated[float | None, typer.Option(help="Hours a session has.", min=0.1)] = None,
+    stall: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="WHAT", help='For the stall: "PATTERN, PLATING, BLANK, COUNT"; may be repeated.'
+        ),
+    ] = None,
+    anew: Annotated[bool, typer.Option("--anew", help="Give up what is planned and plan again.")] = False,
+    confidence: Annotated[str, typer.Option(help="How sure to be of each order, in %.")] = "90",
+    safety: SafetyOption = False,
+    yes: YesOption = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Plan a making session: pieces, parts to lay out in working order, cuts, glue pots, what may run out.
+
+    For example:
+    kitdrawer plan --on 2026-11-28
+    kitdrawer plan S41 --on 2026-11-28
+    --stall "Dunlin pen, chrome, walnut blank, 3"
+    """
+    sure = read_confidence(confidence)
+    days = tuple(read_date(day) for day in on or [str(today())])
+    requests = tuple(_stall(text, sure) for text in stall or [])
+    ask = Ask(days, tuple(orders or ()), requests, hours, anew, sure)
+
+    def work_out(read: Read) -> Made:
+        report = propose(shop_of(read), read.sessions(), ask)
+        return report, benches(report, read.learned())
+
+    def short(made: Made) -> bool:
+        return any(any(bench.shortages()) for bench in made[1])
+
+    with opened(store) as found:
+        write(
+            found,
+            Answer(
+                work_out,
+                lambda made: made[0].proposal,
+                _safety if safety else _show,
+                "Plan it so?",
+                _tell,
+                _json,
+                short,
+            ),
+            yes=yes,
+            as_json=as_json,
+        )
+
+
+def _show(made: Made) -> None:
+    say(plan_screen(*made))
+
+
+def _safety(made: Made) -> None:
+    report, laid_out = made
+    rows = [row for bench in laid_out for row in bench.session.rows]
+    say([*safety_screen(session_safety(report.shop, rows)), ""])
+
+
+def _json(_: int | None, made: Made) -> dict[str, Value]:
+    return plan_json(*made)
+
+
+def _tell(number: int | None, made: Made) -> None:
+    report, _ = made
+    if number is None:
+        say("Nothing was planned.")
+        return
+    say(f"Planned (document {number}).")
+    for one in report.sessions:
+        say(
+            wrapped(
+                f'kitdrawer weekend sheet "{one.name}" --save {one.name.replace(" ", "-")}.xlsx', "Next: "
+            )
+        )
+
+
+def _stall(text: str, sure: float) -> OrderRequest:
+    bits = [bit.strip() for bit in text.split(",")]
+    if len(bits) != 4 or not bits[3].isdecimal() or not all(bits):
+        raise BadInput(
+            f"“{text}” does not say what the stall is to get.",
+            hint='Write "PATTERN, PLATING, BLANK, COUNT": --stall "Dunlin pen, chrome, walnut blank, 3".',
+        )
+    return OrderRequest(bits[0], (bits[1],), bits[2], int(bits[3]), today(), confidence=sure)

@@ -1,0 +1,97 @@
+"""`weekend book`: the filled sheet of a session goes into the book, all or nothing, and is learned from."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.cli.answers import Answer, answered
+from inventory.cli.evening import BookedSession, looked_back
+from inventory.cli.json.exact import Value
+from inventory.cli.screens.session_report import session_json, session_screen
+from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
+from inventory.jobs.sessions.reconciling.booking import session_of
+
+if TYPE_CHECKING:
+    from inventory.reports.session_sheet import FilledSession
+    from inventory.store import Read
+
+
+def weekend_book(
+    file: Annotated[
+        Path,
+        typer.Argument(readable=False, help="The filled sheet: a workbook, a folder of CSV, or pieces.csv."),
+    ],
+    session: Annotated[
+        str, typer.Option(help="Its session, where the sheet no longer says; the only planned one else.")
+    ] = "",
+    save: Annotated[
+        Path | None,
+        typer.Option(readable=False, metavar="FILE.xlsx", help="Write Sunday's report as a workbook."),
+    ] = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="Replace the report if it is there.")
+    ] = False,
+    yes: YesOption = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """After the session: what was made and lost is drawn, bottles and counts are set right, rates are learned.
+
+    For example:
+    kitdrawer weekend book saturday.xlsx
+    kitdrawer weekend book saturday.xlsx --save report.xlsx --yes
+    """
+    from inventory.sheets.sessions.reading import read_session
+
+    if (
+        save is not None
+    ):  # asked before anything is booked: a report that cannot be written is no reason to doubt it
+        from inventory.sheets.saving import check_free, check_workbook
+
+        check_workbook(save)
+        check_free(save, overwrite=overwrite)
+    with opened(store) as found:
+        with found.reading() as read:
+            filled = read_session(existing(file), read.catalogue())
+
+        def work_out(read: Read) -> BookedSession:
+            return _worked_out(read, filled, session)
+
+        answer = Answer(work_out, lambda one: one.booking.proposal, _show, "Book it so?", _tell, _json)
+        number, made = answered(found, answer, yes=yes, as_json=as_json)
+    if save is not None and number is not None:
+        from inventory.sheets.reports.writing import write_report
+
+        write_report(save, made.report, overwrite=True)
+        if not as_json:
+            say(f"Written: {save}")
+
+
+def _show(made: BookedSession) -> None:
+    say(session_screen(made.booking, made.report))
+
+
+def _json(number: int | None, made: BookedSession) -> dict[str, Value]:
+    return {"document": number, **session_json(made.booking, made.report)}
+
+
+def _tell(number: int | None, made: BookedSession) -> None:
+    if number is None:
+        say("Nothing was booked.")
+        return
+    say(["", f"Booked as document {number}. `kitdrawer undo` takes it back."])
+    if made.report.short or made.report.to_buy:
+        say("Next: kitdrawer shopping")
+
+
+def _worked_out(read: Read, filled: FilledSession, name: str) -> BookedSession:
+    from inventory.jobs.sessions.sheet_contents import session_named
+
+    sessions = read.sessions()
+    if name and not filled.session:
+        filled = replace(filled, session=session_named(sessions, name).number)
+    return looked_back(read, shop_of(read), session_of(sessions, filled, read.mark()), filled)

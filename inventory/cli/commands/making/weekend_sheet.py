@@ -1,0 +1,61 @@
+"""`weekend sheet`: the sheet to print, or to fill on a phone, for a planned session."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from inventory.cli.screens.tables import wrapped
+from inventory.cli.session import StoreOption, opened, say, shop_of
+from inventory.jobs.sessions.sheet_contents import session_named, session_sheet
+from inventory.measures import plural
+from inventory.reports.session_sheet import CountRow
+
+COUNTED = 6
+"""Parts to count beside a session: few, or nobody counts them."""
+
+
+def weekend_sheet(
+    session: Annotated[
+        str, typer.Argument(help="The session's name; the only planned one if not said.")
+    ] = "",
+    save: Annotated[
+        Path | None,
+        typer.Option(readable=False, metavar="FILE", help="A workbook (.xlsx), or a folder for CSV files."),
+    ] = None,
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace what is there.")] = False,
+    store: StoreOption = None,
+) -> None:
+    """The sheet of a session: good and lost pieces, what was saved, bottles to weigh, parts to count.
+
+    For example:
+    kitdrawer weekend sheet --save saturday.xlsx
+    kitdrawer weekend sheet "2026-11-28" --save saturday/
+    """
+    from inventory.jobs.counting.what_to_count import worth_counting
+    from inventory.sheets.sessions.writing import choices_of, write_session
+
+    with opened(store) as found, found.reading() as read:
+        shop = shop_of(read)
+        one = session_named(read.sessions(), session)
+        worth = worth_counting(shop, read.last_counted(), COUNTED)
+        counts = [CountRow(each.part.name, each.part.unit, each.why) for each in worth]
+        sheet = session_sheet(shop, one, read.mark(), read.learned(), counts)
+    path = save or Path(f"{one.name.replace(' ', '-')}.xlsx")
+    for written in write_session(path, sheet, choices_of(shop.catalogue), overwrite=overwrite):
+        say(f"Written: {written}")
+    before = (
+        "Weigh the bottles afterwards, and what may evaporate before you begin too."
+        if any(row.before for row in sheet.bottles)
+        else "Weigh the bottles afterwards."
+    )
+    many, rows, counted = len(sheet.bottles), len(sheet.pieces), len(sheet.counts)
+    say(
+        wrapped(
+            f"{plural(rows, 'row')} of pieces, {plural(many, 'bottle')} to weigh, "
+            f"{plural(counted, 'part')} to count. {before}"
+        )
+    )
+    say(wrapped(f'kitdrawer weekend book "{path}"', "When it is filled: "))

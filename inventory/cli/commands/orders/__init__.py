@@ -1,0 +1,1 @@
+"""Take an order, from the question to the handing over."""

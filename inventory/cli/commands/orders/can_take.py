@@ -1,0 +1,182 @@
+"""`can-take`: the main question, answered before anything is promised."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.catalogue import Order, find, fold
+from inventory.cli.json.exact import dumps
+from inventory.cli.json.order import order_json
+from inventory.cli.screens.order import many_screen, order_screen
+from inventory.cli.screens.safety import safety_screen
+from inventory.cli.session import JsonOption, SafetyOption, StoreOption, ended, existing, opened, say, shop_of
+from inventory.errors import BadInput, KitdrawerError, Refused
+from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
+from inventory.jobs.orders.requests import OrderRequest, refuse_retired, request_of
+from inventory.jobs.orders.reserving import in_turn, without_claims
+from inventory.jobs.sessions.safety import making_safety
+from inventory.ledger.shop import Shop
+from inventory.measures import read_date, read_fraction, read_length
+
+if TYPE_CHECKING:
+    from inventory.store import Read
+
+PlatingOption = Annotated[str, typer.Option(help="The plating wished for.")]
+OrPlatingOption = Annotated[
+    list[str] | None,
+    typer.Option("--or-plating", help="A plating the customer accepts instead; may be repeated."),
+]
+BlankOption = Annotated[str, typer.Option(help="The blank to make it from.")]
+CountOption = Annotated[int | None, typer.Option(help="Good pieces wanted; 1 if not said.")]
+ByOption = Annotated[str, typer.Option("--by", metavar="DATE", help="The day it is wanted.")]
+RefillOption = Annotated[str, typer.Option(help="Another refill than the family's own.")]
+ExtraOption = Annotated[
+    str, typer.Option("--extra-diameter", metavar="LENGTH", help="How much fatter than the fittings.")
+]
+
+
+def can_take(
+    pattern: Annotated[str, typer.Argument(help="What is to be made.")] = "",
+    plating: PlatingOption = "",
+    blank: BlankOption = "",
+    count: CountOption = None,
+    by: ByOption = "",
+    order: Annotated[str, typer.Option(help="An order noted in the book, instead of the options.")] = "",
+    confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
+    or_plating: OrPlatingOption = None,
+    refill: RefillOption = "",
+    extra_diameter: ExtraOption = "",
+    sheet: Annotated[
+        Path | None,
+        typer.Option(readable=False, help="An orders sheet: all of its orders, each after those before it."),
+    ] = None,
+    safety: SafetyOption = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Can I take this order? From the shelf, after buying, too late, or not at all; and why.
+
+    For example:
+    kitdrawer can-take --order S42
+    kitdrawer can-take "Dunlin pen" --plating gunmetal
+    --blank "walnut blank" --count 2 --by 2026-12-20
+    """
+    sure = read_confidence(confidence)
+    _one_question(order, sheet, (pattern, plating, blank, count, by, or_plating, refill, extra_diameter))
+    with opened(store) as found, found.reading() as read:
+        if sheet is not None:
+            reports, shop = _sheet(read, existing(sheet), sure)
+            _answer_many(reports, shop, as_json)
+            return
+        if order:
+            request = request_of(order_named(read, order), sure)
+        else:
+            request = request_from(
+                pattern, plating, blank, count, by, or_plating or [], refill, extra_diameter, sure
+            )
+        shop = shop_for(read, request)
+        if not (order and shop.book.orders[fold(request.order)].state == "promised"):
+            refuse_retired(shop.catalogue, request)
+        report = check(shop, request)
+    if as_json:
+        say(dumps(order_json(shop, report)))
+    elif safety:
+        say(safety_screen(making_safety(shop, [(report.resolved, report.plan)], selling=True)))
+    else:
+        say(order_screen(shop, report))
+    ended(short=report.verdict != "from the shelf")
+
+
+def _one_question(order: str, sheet: Path | None, options: Sequence[object]) -> None:
+    """Raises BadInput where an order, a sheet and options of a request are mixed: half of it would be left unheard."""
+    said = [
+        name
+        for name, there in (
+            ("--order", bool(order)),
+            ("--sheet", sheet is not None),
+            ("a wish by options", any(option not in (None, "") for option in options)),
+        )
+        if there
+    ]
+    if len(said) > 1:
+        raise BadInput(f"{' and '.join(said)} are different questions.", hint="Ask one of them.")
+
+
+def read_confidence(text: str) -> float:
+    """`90`, `90 %` or `0.9` as a share."""
+    shown = text.strip()
+    share = read_fraction(shown if "%" in shown or shown.startswith(("0", ".")) else f"{shown} %")
+    if not 0 < share < 1:
+        raise BadInput(f"A confidence of {text} is none.", hint="Give a figure between 1 and 99, such as 90.")
+    return float(share)
+
+
+def request_from(
+    pattern: str,
+    plating: str,
+    blank: str,
+    count: int | None,
+    by: str,
+    or_plating: Iterable[str],
+    refill: str,
+    extra_diameter: str,
+    confidence: float,
+) -> OrderRequest:
+    """The request the options say. Raises BadInput where one that is needed is missing."""
+    missing = [name for name, said in (("PATTERN", pattern), ("--blank", blank), ("--by", by)) if not said]
+    if missing:
+        raise BadInput(
+            f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing.",
+            hint="A new wish is a PATTERN, --plating, --blank, --count and --by DATE; one noted goes by its name.",
+        )
+    return OrderRequest(
+        pattern,
+        tuple(dict.fromkeys(name for name in (plating, *or_plating) if name)),
+        blank,
+        1 if count is None else count,
+        read_date(by),
+        refill or None,
+        read_length(extra_diameter) if extra_diameter else None,
+        confidence,
+    )
+
+
+def order_named(read: Read, name: str) -> Order:
+    """An order noted in the book. Raises UnknownName, or Refused where it is over."""
+    order = find(read.orders(), "order", name)
+    if order.state == "handed over":
+        raise Refused(f"The order “{order.name}” is handed over.", hint="`orders` shows what is open.")
+    return order
+
+
+def shop_for(read: Read, request: OrderRequest) -> Shop:
+    """The shop with the lots and offers this request may touch, its own claims set free for a second look."""
+    shop = shop_of(read, lambda bare: parts_involved(bare.catalogue, request, bare.today))
+    return without_claims(shop, request.order) if request.order else shop
+
+
+def _sheet(read: Read, path: Path, confidence: float) -> tuple[list[OrderReport], Shop]:
+    from inventory.sheets.stock.reader import read_sheets
+
+    shop = shop_of(read)
+    intake = read_sheets(
+        [path], shop.catalogue, shop.book.orders, shop.currency, today=shop.today, csv_tab="orders"
+    )
+    reports = []
+    for _, report in in_turn(shop, intake.orders, confidence):
+        if isinstance(report, KitdrawerError):
+            raise report
+        reports.append(report)
+    return reports, shop
+
+
+def _answer_many(reports: Sequence[OrderReport], shop: Shop, as_json: bool) -> None:
+    if as_json:
+        say(dumps({"orders": [order_json(shop, report) for report in reports]}))
+    else:
+        say(many_screen(reports))
+    ended(short=any(report.verdict != "from the shelf" for report in reports))

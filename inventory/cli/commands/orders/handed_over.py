@@ -1,0 +1,179 @@
+"""`handed-over`: the order is with its customer; its parts leave the book."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.catalogue import find, fold
+from inventory.cli.answers import Answer, write
+from inventory.cli.json.exact import Exact, Value
+from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.cli.session import JsonOption, StoreOption, YesOption, agreed, opened, say, shop_of, talk
+from inventory.errors import BadInput, NeverMade
+from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
+from inventory.jobs.orders.order_check import parts_involved
+from inventory.jobs.orders.requests import request_of
+from inventory.jobs.stock.drawing import Drawn
+from inventory.ledger.costs import BY_OFFER, UNKNOWN
+from inventory.ledger.shop import Shop
+from inventory.measures import Currency, currency, listed, show_amount, show_money
+
+if TYPE_CHECKING:
+    from inventory.store import Read, Store
+
+
+def handed_over(
+    order: Annotated[str, typer.Argument(help="The promised order.")],
+    lost: Annotated[
+        list[str] | None, typer.Option(help="Pieces lost on the way, as STAGE=N (turn=1); may be repeated.")
+    ] = None,
+    count: Annotated[
+        int | None,
+        typer.Option(help="How many of its pieces; all if not said. The rest stays promised.", min=1),
+    ] = None,
+    made_now: Annotated[
+        bool,
+        typer.Option("--made-now", help="What was not booked as made was made now: use its parts."),
+    ] = False,
+    yes: YesOption = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """An order, or a part of it, is handed over: what went into it is used, first in, first out.
+
+    For example:
+    kitdrawer handed-over S41
+    kitdrawer handed-over S42 --count 4
+    kitdrawer handed-over S41 --lost turn=1
+    """
+    said = HandingOver(count, dict(read_lost(text) for text in lost or []), made_now)
+
+    def work_out(read: Read) -> HandOver:
+        return _worked_out(read, order, said)
+
+    with opened(store) as found:
+        said = _asked(found, work_out, said, asks=not (yes or as_json))
+        with found.reading() as read:
+            coin = currency(read.currency)
+
+        def show(made: HandOver) -> None:
+            _show(made, coin)
+
+        def body(_: int | None, made: HandOver) -> dict[str, Value]:
+            return _json(made, coin)
+
+        write(
+            found,
+            Answer(work_out, lambda made: made.proposal, show, "Book it as handed over?", _told, body),
+            yes=yes,
+            as_json=as_json,
+        )
+
+
+def _show(made: HandOver, coin: Currency) -> None:
+    columns = (
+        Column("Part", gives=True),
+        Column("Drawn", right=True),
+        Column("Cost", right=True),
+        Column(""),
+    )
+    rows = [_row(one, coin) for one in made.drawn]
+    say([*table(columns, rows), "", *wrapped(f"{_together(made, coin)}.")])
+    for sentence in made.said:
+        say(wrapped(sentence, "· "))
+    for one in made.drawn:
+        if one.found:
+            short = show_amount(one.found, one.unit)
+            say(wrapped(f"{one.part}: the book holds {short} too few; booked as found. Count it.", "· "))
+
+
+def _worked_out(read: Read, name: str, said: HandingOver) -> HandOver:
+    book = read.book(())
+    noted = find(book.orders, "order", name)
+
+    def wanted(bare: Shop) -> set[str]:
+        involved = parts_involved(bare.catalogue, request_of(noted), min(noted.due, bare.today))
+        return {*involved, *(claim.part for claim in book.claims)}
+
+    return hand_over(shop_of(read, wanted), noted, replace(said, session=_planned(read, noted.name)))
+
+
+def _planned(read: Read, order: str) -> str:
+    """The planned session an order stands in; empty where there is none."""
+    return next(
+        (
+            one.name
+            for one in read.sessions()
+            if one.state == "planned" and any(fold(row.order) == fold(order) for row in one.rows)
+        ),
+        "",
+    )
+
+
+def _asked(
+    store: Store, work_out: Callable[[Read], HandOver], said: HandingOver, *, asks: bool
+) -> HandingOver:
+    """What is said, and where somebody is there to ask: whether pieces nobody booked as made were made now."""
+    if not asks or said.made_now:
+        return said
+    try:
+        with store.reading() as read:
+            work_out(read)
+    except NeverMade as error:
+        if not (sys.stdin and sys.stdin.isatty()):
+            raise
+        talk(error.message)
+        if not agreed("Were they made now, so that their parts are used now?", yes=False):
+            raise
+        return replace(said, made_now=True)
+    return said
+
+
+def _told(number: int | None, _: HandOver) -> None:
+    say("Nothing was booked." if number is None else f"Handed over (document {number}).")
+
+
+def _json(made: HandOver, coin: Currency) -> dict[str, Value]:
+    exact = Exact(coin.exponent)
+    return {
+        "currency": coin.code,
+        "said": list(made.said),
+        "cost": exact.money(made.cost),
+        "drawn": [
+            {
+                "part": one.part,
+                "quantity": exact.amount(one.quantity),
+                "cost": exact.money(one.cost),
+                "found": exact.amount(one.found),
+            }
+            for one in made.drawn
+        ],
+    }
+
+
+def _row(one: Drawn, coin: Currency) -> list[str]:
+    return [
+        one.part,
+        show_amount(one.quantity, one.unit),
+        "unknown" if one.cost_from == UNKNOWN else show_money(one.cost, coin),
+        "count it" if one.found else "by the offer" if one.cost_from == BY_OFFER else "",
+    ]
+
+
+def _together(made: HandOver, coin: Currency) -> str:
+    """What is known of the cost, and of what it is not."""
+    known = f"Together {show_money(made.cost, coin)}"
+    return f"{known}, without {listed(made.unpriced)}, of unknown cost" if made.unpriced else known
+
+
+def read_lost(text: str) -> tuple[str, int]:
+    """`turn=1` as a stage and how many were lost there."""
+    stage, _, pieces = text.partition("=")
+    if not pieces.strip().isdecimal():
+        raise BadInput(f"“{text}” is not a loss.", hint="Write STAGE=N, such as turn=1.")
+    return stage.strip().casefold(), int(pieces)

@@ -1,0 +1,145 @@
+"""`orders`: requests and promises, and how each stands."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import timedelta
+from typing import Annotated
+
+import typer
+
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of
+from inventory.errors import BadInput
+from inventory.jobs.orders.listing import Standing
+from inventory.jobs.orders.reserving import IN_TURN
+from inventory.ledger import Claim
+from inventory.ledger.shop import Shop
+from inventory.measures import show_amount, show_date
+
+
+def orders(
+    order: Annotated[str, typer.Argument(help="Only this order, in full.")] = "",
+    everything: Annotated[bool, typer.Option("--all", help="Handed-over and released ones too.")] = False,
+    within: Annotated[
+        str,
+        typer.Option(
+            metavar="DAYS", help="Only what is due so soon (7d, 2w), with what each lacks and the work left."
+        ),
+    ] = "",
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Wishes and promises, and how each stands, earliest due first.
+
+    For example:
+    kitdrawer orders
+    kitdrawer orders S42
+    kitdrawer orders --all
+    kitdrawer orders --within 7d
+    """
+    if within:
+        _soon(within, store, order, as_json=as_json, everything=everything)
+        return
+    from inventory.jobs.orders import listing as job
+
+    with opened(store) as found, found.reading() as read:
+        shop = shop_of(read)
+        answer = job.standings(shop, order, everything=everything)
+    if as_json:
+        say(dumps({"currency": shop.currency.code, "orders": [_json(shop, one) for one in answer]}))
+    else:
+        say(_one(shop, answer[0]) if order else _screen(answer))
+    ended(short=any(one.late for one in answer))
+
+
+def _soon(within: str, store: str | None, order: str, *, as_json: bool, everything: bool) -> None:
+    """What is due within so many days."""
+    if order or everything:
+        raise BadInput("--within is for all open orders.", hint="Leave the order's name and --all out.")
+    from inventory.cli.screens.due_soon import days_of, soon_json, soon_screen
+    from inventory.jobs.orders.due_soon import due_soon
+
+    days = days_of(within)
+    with opened(store) as found, found.reading() as read:
+        shop = shop_of(read)
+        until = shop.today + timedelta(days=days)
+        answer = due_soon(shop, until)
+    if as_json:
+        rows = [{**_json(shop, one.standing), **soon_json(one)} for one in answer]
+        say(dumps({"currency": shop.currency.code, "until": until, "orders": rows}))
+    else:
+        say(soon_screen(answer, shop.today, until))
+    ended(short=any(one.standing.late for one in answer))
+
+
+def _json(shop: Shop, one: Standing) -> dict[str, Value]:
+    exact, order = Exact(shop.currency.exponent), one.order
+    return {
+        "order": order.name,
+        "state": order.state,
+        "stands": one.stands,
+        "late": one.late,
+        "pattern": order.pattern,
+        "blank": order.blank,
+        "count": order.whole,
+        "handed_over": order.whole if order.state == "handed over" else order.handed,
+        "due": order.due,
+        "platings": list(order.platings),
+        "customer": order.customer or None,
+        "refill": order.refill,
+        "price": exact.money(order.price),
+        "claims": [
+            {
+                "part": claim.part,
+                "from": {"claim": "the shelf", "due claim": "due in", "to buy": "to buy"}[claim.account],
+                "quantity": exact.amount(claim.quantity),
+            }
+            for claim in one.claims
+        ],
+    }
+
+
+def _screen(answer: Sequence[Standing]) -> list[str]:
+    if not answer:
+        return ["No orders."]
+    columns = (
+        Column("Order", gives=True),
+        Column("State"),
+        Column("Due"),
+        Column("Pieces", right=True),
+        Column("Pattern", gives=True),
+        Column("How it stands"),
+    )
+    rows = [
+        [
+            one.order.name,
+            one.order.state,
+            show_date(one.order.due),
+            str(one.order.count),
+            one.order.pattern,
+            one.stands,
+        ]
+        for one in answer
+    ]
+    requests = sum(one.order.state == "wish" for one in answer)
+    return [*table(columns, rows), *(["", IN_TURN] if requests > 1 else [])]
+
+
+def _one(shop: Shop, one: Standing) -> list[str]:
+    order = one.order
+    whom = f" for {order.customer}" if order.customer else ""
+    text = (
+        f"{order.name}{whom}: {order.count} × {order.pattern}, {order.blank}, {' or '.join(order.platings)}"
+    )
+    lines = wrapped(f"{text}, due {show_date(order.due)}. {order.state.capitalize()}; {one.stands}.")
+    if not one.claims:
+        return lines
+    columns = (Column("Part", gives=True), Column("Amount", right=True), Column("Where"))
+    return [*lines, "", *table(columns, [_claimed(shop, claim) for claim in one.claims])]
+
+
+def _claimed(shop: Shop, claim: Claim) -> list[str]:
+    where = {"claim": "set aside", "due claim": "due in", "to buy": "TO BUY"}[claim.account]
+    return [claim.part, show_amount(claim.quantity, shop.catalogue.part(claim.part).unit), where]

@@ -1,0 +1,190 @@
+"""`promise`: say yes, and set the parts aside."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.catalogue import Order, fold
+from inventory.cli.answers import Answer, write
+from inventory.cli.commands.orders.can_take import (
+    BlankOption,
+    ByOption,
+    CountOption,
+    ExtraOption,
+    OrPlatingOption,
+    PlatingOption,
+    RefillOption,
+    order_named,
+    read_confidence,
+    request_from,
+    shop_for,
+)
+from inventory.cli.json.exact import Exact, Value
+from inventory.cli.json.order import order_json
+from inventory.cli.screens.order import promise_screen
+from inventory.cli.screens.tables import wrapped
+from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say
+from inventory.errors import BadInput
+from inventory.jobs.orders.order_check import OrderReport, check
+from inventory.jobs.orders.promising import promise as propose
+from inventory.jobs.orders.requests import request_of
+from inventory.ledger import Proposal
+from inventory.ledger.shop import Shop
+from inventory.measures import currency, read_money, show_amount
+
+if TYPE_CHECKING:
+    from inventory.store import Read
+
+
+@dataclass(frozen=True, slots=True)
+class Promise:
+    """What is about to be promised."""
+
+    shop: Shop
+    order: Order
+    report: OrderReport
+    proposal: Proposal
+
+
+def promise(
+    order: Annotated[str, typer.Argument(help="The order's name: one noted in the book, or a new one.")],
+    pattern: Annotated[str, typer.Option(help="For a new order: what is to be made.")] = "",
+    plating: PlatingOption = "",
+    blank: BlankOption = "",
+    count: CountOption = None,
+    by: ByOption = "",
+    or_plating: OrPlatingOption = None,
+    refill: RefillOption = "",
+    extra_diameter: ExtraOption = "",
+    customer: Annotated[str, typer.Option(help="For a new order: for whom.")] = "",
+    price: Annotated[str, typer.Option(help="For a new order: the price of a piece.")] = "",
+    confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
+    yes: YesOption = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Take an order: what it needs is set aside, the shelf first, then what is due in; the rest is to buy.
+
+    For example:
+    kitdrawer promise S41
+    kitdrawer promise "Stall 7" --pattern "Dunlin pen" --plating chrome
+    --blank "walnut blank" --by 2026-12-20
+    """
+    sure = read_confidence(confidence)
+    options = (pattern, plating, blank, count, by, or_plating, refill, extra_diameter, customer, price)
+    fresh = any(said not in (None, "") for said in options)
+
+    def work_out(read: Read) -> Promise:
+        if fresh:
+            _check_new(read, order.strip())
+            coin = currency(read.currency)
+            request = request_from(
+                pattern, plating, blank, count, by, or_plating or [], refill, extra_diameter, sure
+            )
+            money = read_money(price, coin) if price else None
+            noted = Order(
+                order.strip(),
+                request.pattern,
+                request.blank,
+                request.count,
+                request.due,
+                request.platings,
+                customer,
+                request.refill,
+                request.extra_diameter,
+                money,
+            )
+        else:
+            noted = order_named(read, order)
+        return _promise(read, noted, sure)
+
+    with opened(store) as found:
+        write(
+            found,
+            Answer(work_out, lambda made: made.proposal, _show, "Promise it?", _tell, _json, _short),
+            yes=yes,
+            as_json=as_json,
+        )
+
+
+def _check_new(read: Read, name: str) -> None:
+    if not name:
+        raise BadInput("The order has no name.", hint="Give it one to find it by, such as “Stall 7”.")
+    known = read.orders().get(fold(name))
+    if known is not None and known.state != "released":
+        raise BadInput(
+            f"There is already an order “{known.name}” ({known.state}).",
+            hint="Promise it by its name alone, or give the new one another name.",
+        )
+
+
+def _promise(read: Read, order: Order, confidence: float) -> Promise:
+    request = request_of(order, confidence)
+    shop = shop_for(read, request)
+    if order.state == "promised":
+        report = check(shop, request)
+        return Promise(shop, order, report, propose(shop, order, report))  # which refuses it
+    report = check(shop, request)
+    resolved = report.resolved
+    spelled = Order(
+        order.name,
+        resolved.pattern.name,
+        resolved.blank.name,
+        order.count,
+        order.due,
+        tuple(plating for plating, _ in resolved.kits),
+        order.customer,
+        order.refill,
+        order.extra_diameter,
+        order.price,
+        order.state,
+    )
+    return Promise(shop, spelled, report, propose(shop, spelled, report))
+
+
+def _show(made: Promise) -> None:
+    say(promise_screen(made.shop, made.report))
+    say()
+
+
+def _short(made: Promise) -> bool:
+    return any(line.account == "to buy" for line in made.proposal.lines)
+
+
+def _json(_: int | None, made: Promise) -> dict[str, Value]:
+    exact = Exact(made.shop.currency.exponent)
+    where = {"claim": "set_aside", "due claim": "due_in", "to buy": "to_buy"}
+    claims: dict[str, Value] = {
+        name: [
+            {"part": line.part, "quantity": exact.amount(line.quantity)}
+            for line in made.proposal.lines
+            if line.account == account
+        ]
+        for account, name in where.items()
+    }
+    return {**order_json(made.shop, made.report), "order": made.order.name, **claims}
+
+
+def _tell(number: int | None, made: Promise) -> None:
+    if number is None:
+        say("Not promised.")
+        return
+    lines = made.proposal.lines
+    shelf = sum(1 for line in lines if line.account == "claim")
+    due = sum(1 for line in lines if line.account == "due claim")
+    missing = [line for line in lines if line.account == "to buy"]
+    text = f"“{made.order.name}” is promised (document {number}): {shelf} parts set aside"
+    text += f", {due} waiting for what is due in" if due else ""
+    say(wrapped(f"{text}."))
+    for line in missing:
+        say(
+            wrapped(
+                f"{line.part}: {show_amount(line.quantity, made.shop.catalogue.part(line.part).unit)}",
+                "To buy: ",
+            )
+        )
+    if missing:
+        say("Next: kitdrawer shopping")

@@ -1,0 +1,1 @@
+"""Buy: the list, what was ordered of it, what came."""

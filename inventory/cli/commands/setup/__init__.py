@@ -1,0 +1,1 @@
+"""Set up: a shop's sheet begun, and loaded."""

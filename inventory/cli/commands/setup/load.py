@@ -1,0 +1,309 @@
+"""`load`: sheets in, all or nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.catalogue import Part, fold
+from inventory.cli.answers import Answer, answered, worked
+from inventory.cli.json.exact import Exact, Value, dumps
+from inventory.cli.screens.costs_said import corrections_json, corrections_screen
+from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
+from inventory.cli.screens.progress import progress
+from inventory.cli.screens.sheet_changes import (
+    changes_json,
+    changes_screen,
+    new_json,
+    unused_json,
+    unused_screen,
+)
+from inventory.cli.screens.tables import wrapped
+from inventory.cli.session import (
+    JsonOption,
+    StoreOption,
+    YesOption,
+    existing,
+    opened,
+    packs_offered,
+    say,
+    shop_of,
+    talk,
+    today,
+)
+from inventory.errors import BadSheet
+from inventory.jobs.stock import loading
+from inventory.jobs.stock.loading import Load
+from inventory.ledger.costs import Prices
+from inventory.measures import Currency, currency, listed, plural, show_amount, show_date
+
+if TYPE_CHECKING:
+    from inventory.ledger import Intake
+    from inventory.store import Read, Store
+
+
+def load(
+    sheets: Annotated[
+        list[Path],
+        typer.Argument(readable=False, metavar="FILE-OR-FOLDER…", help="Workbooks, CSV files, folders."),
+    ],
+    yes: YesOption = False,
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Read and show, book nothing.")] = False,
+    anew: Annotated[
+        bool, typer.Option("--anew", help="Book what was booked before: counted again, the same found.")
+    ] = False,
+    sure: SureOption = False,
+    everything: Annotated[
+        bool, typer.Option("--all", help="Every row it changes and every cell it does not use.")
+    ] = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """Load sheets: what the shop has, makes, buys and is asked for. All of it or nothing.
+
+    For example:
+    kitdrawer load shop.xlsx
+    kitdrawer load sample_stock/ --dry-run
+    """
+    paths = [existing(path) for path in sheets]
+    with opened(store) as found:
+        one = _Loading(
+            found, *_read(found, paths), anew=anew, sure=sure, yes=yes, as_json=as_json, everything=everything
+        )
+        if dry_run:
+            one.look()
+        else:
+            one.book()
+
+
+def _read(found: Store, paths: Sequence[Path]) -> tuple[Intake, str, Mapping[str, Part], Currency]:
+    """What the sheets say, what the load is called, the parts there are, and the shop's coin."""
+    from inventory.sheets.sources import shown
+    from inventory.sheets.stock.reader import read_sheets
+
+    names = [shown(path.name or path.resolve().name or str(path)) for path in paths]
+    with found.reading() as read, progress("Reading") as step:
+        catalogue, orders = read.catalogue(), read.orders()
+        coin = currency(read.currency)
+        intake = read_sheets(
+            paths, catalogue, orders, coin, today=today(), progress=step, packs_of=packs_offered(read)
+        )
+    if not any(rows for _, rows in intake.rows):
+        raise BadSheet(
+            f"Nothing is filled in {listed(names)}: no tab has a row under its headings.",
+            hint="Nothing was booked. Fill what you have; `kitdrawer columns` tells what the tabs are for.",
+        )
+    parts = {**catalogue.parts, **intake.catalogue.parts}
+    return intake, f"Load {', '.join(names)}", parts, coin
+
+
+@dataclass(frozen=True, slots=True)
+class _Loading:
+    """One set of sheets on its way into the book, and how it was asked for."""
+
+    found: Store
+    intake: Intake
+    title: str
+    parts: Mapping[str, Part]
+    coin: Currency
+    anew: bool
+    sure: bool
+    yes: bool
+    as_json: bool
+    everything: bool = False
+
+    def work_out(self, read: Read) -> Load:
+        """The load as the book stands."""
+        done = _worked_out(read, self.intake, self.title, self.anew)
+        check_sure(done.doubts, sure=self.sure, yes=self.yes)
+        return done
+
+    def show(self, done: Load) -> None:
+        """What it would book, on standard error where the answer is JSON."""
+        (talk if self.as_json else say)("\n".join(self._screen(done)))
+
+    def _screen(self, done: Load) -> list[str]:
+        lines = _screen(done, self.parts, self.coin)
+        told = changes_screen(done.changes, everything=self.everything)
+        told += unused_screen(self.intake.unused, everything=self.everything)
+        return [*lines, *told]
+
+    def body(self, number: int | None, done: Load) -> dict[str, Value]:
+        """The answer as JSON."""
+        return {
+            **_json(number, done, self.coin),
+            "new": new_json(done.changes),
+            "changes": changes_json(done.changes),
+            "unused": unused_json(self.intake.unused),
+        }
+
+    def look(self) -> None:
+        """Show it and book nothing."""
+        with self.found.reading() as read:
+            done = self.work_out(read)
+        self.show(done)
+        talk("Nothing was booked (--dry-run).")
+        if self.as_json:
+            say(dumps({"entry": None, **self.body(None, done)}))
+
+    def answer(self) -> Answer[Load]:
+        """How it is booked and told: with it, by a document of its own, what it says of the costs of what is there."""
+        return Answer(
+            self.work_out,
+            lambda done: done.proposal,
+            self.show,
+            "Book this?",
+            _told,
+            self.body,
+            intake=lambda done: replace(self.intake, stood=done.sheets),
+            talks=True,
+        )
+
+    def book(self) -> None:
+        """Book it and tell of it."""
+        answered(self.found, self.answer(), yes=self.yes, as_json=self.as_json)
+
+
+def load_begun(found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool) -> int | None:
+    """Load what `begin --from` wrote; the entry's number. Where the answer is JSON it is its caller's to give."""
+    one = _Loading(found, *_read(found, [path]), anew=False, sure=sure, yes=yes, as_json=as_json)
+    number, done = worked(found, one.answer(), yes=yes, as_json=as_json)
+    if not as_json:
+        _told(number, done)
+    return number
+
+
+def _costs_number(number: int | None, done: Load) -> int | None:
+    """The number of the document of the costs: it is booked right after the load's, in one go with it."""
+    return None if number is None or done.proposal.then is None else number + 1
+
+
+def _told(number: int | None, done: Load) -> None:
+    if number is None:
+        say("Nothing was booked.")
+    elif (costs := _costs_number(number, done)) is not None:
+        say(
+            wrapped(
+                f"Booked as document {number}, and the costs as document {costs}. `kitdrawer undo` takes the "
+                f"costs back; once more, the load too."
+            )
+        )
+    else:
+        say(f"Booked as document {number}. `kitdrawer undo` takes it back.")
+
+
+def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
+    counted = {count.part for count in intake.counts}
+    parts = {**read.written().parts, **intake.catalogue.parts}
+    known = loading.KnownShop(
+        parts, _prices(read, intake, counted), currency(read.currency), read.most_at_once, read.sayings
+    )
+    done = loading.load(intake, read.book(counted), today(), title, known)
+    if anew:
+        done = replace(done, proposal=replace(done.proposal, fingerprint=""))
+    elif done.differences:
+        done = loading.with_doubt(done, read.counted_by(), read.moved_since)
+    return _relearned(read, intake, loading.with_changes(done, intake, _before(read, intake)))
+
+
+def _before(read: Read, intake: Intake) -> loading.Before:
+    """What the book says of all the sheets may name."""
+    stood = read.stood({one.tab for one in intake.stood})
+    written = read.written()
+    if intake.catalogue.offers or any(one.tab == "offers" for one in stood):
+        written = replace(written, offers=read.offers())
+    return loading.Before(written, read.orders(), stood, currency(read.currency))
+
+
+def _prices(read: Read, intake: Intake, parts: Collection[str]) -> Prices:
+    """What offers say of these parts, those that come with the sheets included."""
+    new = {key: several for key, several in intake.catalogue.offers.items() if key in set(map(fold, parts))}
+    shop = shop_of(read, lambda _: parts)
+    suppliers = {**shop.catalogue.suppliers, **intake.catalogue.suppliers}
+    return replace(shop.prices, offers=loading.offers_with(shop.offers, new), suppliers=suppliers)
+
+
+def _relearned(read: Read, intake: Intake, done: Load) -> Load:
+    """The load with rates and losses worked out anew where sessions taught any: they are measured by the sheets."""
+    happened, words = read.happened(), read.rate_words()
+    if not happened and not words:
+        return done
+    from inventory.catalogue.merging import merged
+    from inventory.jobs.learning.learned_figures import relearn
+
+    learned = relearn(merged(read.written(), intake.catalogue), happened, words)
+    kept = read.learned()
+    if set(learned.rates) == set(kept.rates) and set(learned.losses) == set(kept.losses):
+        return done
+    told = "Rates and losses are worked out anew by these sheets."
+    return replace(done, proposal=replace(done.proposal, learned=learned), notes=(*done.notes, told))
+
+
+def _json(number: int | None, done: Load, coin: Currency) -> dict[str, Value]:
+    exact = Exact(2)
+    return {
+        "document": number,
+        "rows": dict(done.rows),
+        "differences": [
+            {"part": one.part, "found": exact.amount(one.found), "booked": exact.amount(one.booked)}
+            for one in done.differences
+        ],
+        "notes": list(done.notes),
+        "by_offer": list(done.by_offer),
+        "unknown": list(done.unknown),
+        "doubtful": doubtful_json(done.doubts),
+        "costs_said": corrections_json(done.corrected, _costs_number(number, done), coin),
+        "short": [
+            {"order": one.order, "part": one.part, "short": exact.amount(one.quantity), "due": one.due}
+            for one in done.short
+        ],
+    }
+
+
+MOST_DIFFERENCES = 20
+
+
+def _one(tab: str) -> str:
+    """What one row of a tab is."""
+    return tab[:-3] + "y" if tab.endswith("ies") else tab.removesuffix("s")
+
+
+def _screen(done: Load, parts: Mapping[str, Part], coin: Currency) -> list[str]:
+    lines = wrapped(
+        "Read "
+        + (", ".join(plural(rows, _one(tab), tab) for tab, rows in done.rows if rows) or "nothing")
+        + "."
+    )
+    for note in done.notes:
+        lines += wrapped(note, "· ")
+    if done.by_offer:
+        lines += wrapped(
+            f"Counted without a cost, which is as the latest offer says: {listed(done.by_offer)}.", "· "
+        )
+    if done.unknown:
+        told = f"Nobody says what it cost, and no offer does: {listed(done.unknown)}."
+        lines += wrapped(
+            f"{told} Until a count gives a unit cost, no price is given of what is made of it.", "· "
+        )
+    if done.differences:
+        lines.append("Counted otherwise than booked:")
+    for one in done.differences[:MOST_DIFFERENCES]:
+        unit = parts[fold(one.part)].unit
+        lines += wrapped(
+            f"{one.part}: {show_amount(one.found, unit)} found, {show_amount(one.booked, unit)} booked", "  "
+        )
+    if len(done.differences) > MOST_DIFFERENCES:
+        lines.append(f"  … and {len(done.differences) - MOST_DIFFERENCES} more")
+    for lack in done.short:
+        when = f", due {show_date(lack.due)}" if lack.due else ""
+        lines += wrapped(
+            f"{lack.order}{when}, now lacks {show_amount(lack.quantity, lack.unit)} {lack.part}.", "! "
+        )
+    if done.corrected:
+        lines += ["Costs said of what is there already, booked by a document of its own:"]
+        lines += corrections_screen(done.corrected, coin)
+    return [*lines, *doubtful_screen(done.doubts)]
