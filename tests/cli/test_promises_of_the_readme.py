@@ -244,6 +244,8 @@ def test_every_promised_field_is_there(
     kitdrawer("promise", "S42", "--yes")
     if row in ("`due-in`", "`arrived`"):
         kitdrawer("placed", "--yes")
+    if row == "`shelf`":
+        kitdrawer("took", "walnut blank", "1", "--why", "lent", "--yes")
     told = kitdrawer(*ANSWERS[row]).json
     assert len(promised(row)) >= 2
     assert promised(row) <= fields(told)
