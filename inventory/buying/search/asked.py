@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from inventory.buying.search.choices import Choices
+from inventory.buying.search.choices import PartCovers
 from inventory.buying.search.conditions import Resource
 from inventory.buying.search.leaf import ONE
 
@@ -60,7 +60,9 @@ class Asked:
         return np.array(rows) / ONE
 
 
-def reduced(ways: list[Choices], asked: Asked, fees: int, target: int) -> tuple[list[Choices], Asked] | None:
+def reduced(
+    ways: list[PartCovers], asked: Asked, fees: int, target: int
+) -> tuple[list[PartCovers], Asked] | None:
     """Without the ways that cannot be on a list below the target, and the conditions that are always met.
 
     None where no list is left.
@@ -75,7 +77,7 @@ def reduced(ways: list[Choices], asked: Asked, fees: int, target: int) -> tuple[
         asked = asked.kept(open_)
         least, most = least[open_], most[open_]
         rates = asked.scaled()
-        ways = [Choices(one.cost, one.amounts[:, open_], one.plans) for one in ways]
+        ways = [PartCovers(one.cost, one.amounts[:, open_], one.plans) for one in ways]
         reduced = [one.cost[:, None] - one.amounts @ rates.T for one in ways]
         lowest = [one.min(axis=0) for one in reduced]
         room = target * SURE - fees - rates @ asked.due - sum(lowest)
@@ -89,7 +91,7 @@ def reduced(ways: list[Choices], asked: Asked, fees: int, target: int) -> tuple[
     return [_undominated(one, asked) for one in ways], asked
 
 
-def _undominated(ways: Choices, asked: Asked) -> Choices:
+def _undominated(ways: PartCovers, asked: Asked) -> PartCovers:
     """Without those that bring no more than another for no less."""
     return (
         ways if len(ways.plans) < 2 else ways.kept(best_of(ways.cost, ways.amounts, asked, len(ways.plans)))

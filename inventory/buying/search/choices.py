@@ -25,20 +25,20 @@ if TYPE_CHECKING:
 
 
 @dataclass(slots=True)
-class Choices:
+class PartCovers:
     """The ways to cover a part: cost in atoms, by condition what each brings to it, and the packs."""
 
     cost: Array
     amounts: Array
     plans: list[Plan]
 
-    def kept(self, which: Array) -> Choices:
+    def kept(self, which: Array) -> PartCovers:
         """Only those of a mask."""
         plans = [plan for plan, keep in zip(self.plans, which.tolist(), strict=True) if keep]
-        return Choices(self.cost[which], self.amounts[which], plans)
+        return PartCovers(self.cost[which], self.amounts[which], plans)
 
 
-def choices(bounds: Bounds, leaf: Leaf, target: int, left: int) -> list[Choices] | None:
+def choices(bounds: Bounds, leaf: Leaf, target: int, left: int) -> list[PartCovers] | None:
     """By part its choices below the target, atoms/65536; None where the bound alone is no lower than that.
 
     TooWide where more than `left` would have to be tried: where packs cost next to nothing at the multipliers.
@@ -61,7 +61,9 @@ def choices(bounds: Bounds, leaf: Leaf, target: int, left: int) -> list[Choices]
                 for place, amount in ways.brings(number, packs):
                     amounts[row, place] += amount
         found.append(
-            Choices(np.array([float(cost) for cost, _ in ways.found]), amounts, [it[1] for it in ways.found])
+            PartCovers(
+                np.array([float(cost) for cost, _ in ways.found]), amounts, [it[1] for it in ways.found]
+            )
         )
     return found
 

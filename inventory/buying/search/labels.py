@@ -21,7 +21,7 @@ from inventory.buying.bounds.leaf_bound import Bounds
 from inventory.buying.knapsack import Plan, packs_of
 from inventory.buying.problem import Packs
 from inventory.buying.search.asked import SURE, Asked, best_of, reduced
-from inventory.buying.search.choices import Choices, choices
+from inventory.buying.search.choices import PartCovers, choices
 from inventory.buying.search.conditions import resources
 from inventory.buying.search.leaf import ONE, PAY, Leaf
 from inventory.buying.search.patience import Patience, TooWide
@@ -59,12 +59,12 @@ def settle(bounds: Bounds, leaf: Leaf, target: int, patience: Patience) -> Packs
 class _Labels:
     """The search of one leaf for a list that costs less than `target`, over the ways and conditions left."""
 
-    def __init__(self, ways: Sequence[Choices], asked: Asked, target: int, patience: Patience) -> None:
+    def __init__(self, ways: Sequence[PartCovers], asked: Asked, target: int, patience: Patience) -> None:
         self.asked, self.target, self.patience = asked, target, patience
         self.ways = sorted(ways, key=self._stake)
         self.rates = asked.scaled()
 
-    def _stake(self, ways: Choices) -> tuple[bool, float]:
+    def _stake(self, ways: PartCovers) -> tuple[bool, float]:
         """Parts with most at stake for the conditions first, after those that have no choice."""
         import numpy as np
 

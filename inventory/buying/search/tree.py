@@ -289,7 +289,8 @@ class Search:
     def _look_ahead(self) -> int | None:
         """Look in the leaf of the lowest bound before its turn, where that is far below the best list.
 
-        One that was only tried as a list so far comes first, then one that waits. A better list found early cuts much of what is left.
+        One that was only tried as a list so far comes first, then one that waits. A better list found early cuts much
+        of what is left.
         """
         self._ahead = self.leaves + AHEAD
         if self._hopes and self._hopes[0][0] < self._target() - self._target() // FAR:
