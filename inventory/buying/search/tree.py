@@ -11,10 +11,8 @@ cuts most of the rest, and where it is much better the search begins again with 
 
 from __future__ import annotations
 
-import heapq
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import count
 from time import perf_counter
 
 from inventory.buying.bounds.by_supplier import Shares, Total
@@ -33,6 +31,7 @@ from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, needed
 from inventory.buying.search.leaves import Leaves, few
 from inventory.buying.search.node import Node, Pick
 from inventory.buying.search.patience import Patience, TooMany, TooWide
+from inventory.buying.search.queue import Queue
 from inventory.buying.search.whole import settle_whole, size
 
 LABELS, MOST_EFFORT = 4000, 5
@@ -119,10 +118,7 @@ class Search:
         self._ahead = self._starts = self._begun = self._hoped = 0
         self._closed: set[tuple[tuple[int, ...], tuple[int, ...]]] = set()
         self._leaves = Leaves(problem)
-        self._hard: list[Leaf] = []
-        self._hopes: list[tuple[int, int, Leaf]] = []
-        self._order = count()
-        self._heap: list[tuple[int, int, Node | Leaf]] = []
+        self._queue = Queue()
         for bought in start:
             self._offer(bought)
         if self.price is None:
@@ -132,44 +128,29 @@ class Search:
         """Search until the best list is proven or the time is up."""
         self._start()
         bound = None
-        while bound is None and self._more():
+        while bound is None and self._queue.left(self._target()):
             if self.leaves >= self._ahead:
                 bound = self._look_ahead()
                 if bound is None and self._worth_a_start():
                     self._start()
                 continue
-            least, _, one = heapq.heappop(self._heap)
+            one = self._queue.pop()
             if self._slow() and self._settle_whole():
-                self._hard.clear()
                 break
             bound = self._settle(one) if isinstance(one, Leaf) else self._dive(one)
         assert self.price is not None  # noqa: S101 - the caller starts with a list that keeps every term
-        left = (
-            []
-            if bound is None
-            else [bound, *(one[0] for one in self._heap), *(one.bound for one in self._hard)]
-        )
+        left = [] if bound is None else [bound, *self._queue.bounds()]
         least = min([self.price, *(-(-one // ONE) for one in left)])
         return SearchResult(self.best, self.price, least, self.leaves)
-
-    def _more(self) -> bool:
-        """Whether something is left that may hold a better list; hard leaves come last, each for a longer look."""
-        if self._heap and self._heap[0][0] >= self._target():
-            self._heap.clear()
-        if not self._heap:
-            for leaf in self._hard:
-                if leaf.bound < self._target():
-                    self._push(leaf)
-            self._hard.clear()
-        return bool(self._heap)
 
     def _start(self) -> None:
         """The whole space as one node; its parts' prices begin at what they cost in the best list."""
         problem = self.problem
         self._starts += 1
         self._begun = self.leaves
-        known = min(self._heap[0][0], self._target()) if self._heap else 0
-        self._heap.clear()
+        least = self._queue.least()
+        known = 0 if least is None else min(least, self._target())
+        self._queue.begin_again()
         modes = tuple((OFF, PAY) if one.free is None else (OFF, PAY, FREE) for one in problem.terms)
         top = tuple(len(group.starts) - 1 for group in problem.groups)
         prices, levels = [0] * len(problem.parts), problem.levels(self.best)
@@ -186,7 +167,7 @@ class Search:
             self._try_best(total, FIRST_TRIED)
         self._whole = node
         self._hoped = self._target() - self._target() // BETTER
-        self._push(node)
+        self._queue.push(node)
 
     def _worth_a_start(self) -> bool:
         """Whether the best list got so much better in a long search that this is better begun again."""
@@ -206,7 +187,7 @@ class Search:
             found = [(self._raise(part), part) for part in parts(node, self.problem.of_supplier)]
             found = sorted((it for it in found if it[1].bound < self._target()), key=lambda it: it[1].bound)
             for _, part in found[1:]:
-                self._push(part)
+                self._queue.push(part)
             if not found:
                 return None
             total, node = found[0]
@@ -233,7 +214,7 @@ class Search:
         found = tighten(self.bounds, leaf, self._target())
         if found is not None and leaf.bound < self._target():
             self._offer(found.bought)
-            heapq.heappush(self._hopes, (leaf.bound, next(self._order), leaf))
+            self._queue.keep_tried(leaf)
 
     def _look_at(self, left: Sequence[tuple[int, list[Pick]]]) -> None:
         """Bound every leaf of a node that has few; those that may hold a better list wait their turn."""
@@ -242,7 +223,7 @@ class Search:
                 break
             leaf = self._leaves.warm(picks, bound)
             if self._raised(leaf):
-                self._push(leaf)
+                self._queue.push(leaf)
             self._leaves.keep(leaf)
 
     def _leaf(self, node: Node) -> int | None:
@@ -281,8 +262,9 @@ class Search:
             before = leaf.bound
             if not self._sharpened(leaf):
                 return None
-            if leaf.bound > before and self._heap and leaf.bound > self._heap[0][0]:
-                self._push(leaf)
+            least = self._queue.least()
+            if leaf.bound > before and least is not None and leaf.bound > least:
+                self._queue.push(leaf)
                 return None
         return self._look_in(leaf)
 
@@ -293,36 +275,19 @@ class Search:
         of what is left.
         """
         self._ahead = self.leaves + AHEAD
-        if self._hopes and self._hopes[0][0] < self._target() - self._target() // FAR:
-            leaf = heapq.heappop(self._hopes)[2]
+        enough = self._target() - self._target() // FAR
+        if (leaf := self._queue.tried_below(enough)) is not None:
             leaf.tries, leaf.width = 1, HOPE
             if (leaf.modes, leaf.low) not in self._closed and self._sharpened(leaf):
                 return self._look_in(leaf)
             return None
-        while (waiting := self._lowest()) is not None:
-            if waiting.tries:
-                return self._look_in(waiting)
-            waiting.tries = 1
-            if self._sharpened(waiting):
-                self._push(waiting)
+        while (leaf := self._queue.waiting_below(enough)) is not None:
+            if leaf.tries:
+                return self._look_in(leaf)
+            leaf.tries = 1
+            if self._sharpened(leaf):
+                self._queue.push(leaf)
         return None
-
-    def _lowest(self) -> Leaf | None:
-        """Take the waiting leaf of the lowest bound out, if that is far enough below the best list."""
-        enough = self._target() - self._target() // FAR
-        waiting = [
-            (one.bound, number, least)
-            for least, number, one in self._heap
-            if isinstance(one, Leaf) and one.bound < enough
-        ]
-        if not waiting:
-            return None
-        _, number, least = min(waiting)
-        at = next(place for place, it in enumerate(self._heap) if it[:2] == (least, number))
-        leaf = self._heap.pop(at)[2]
-        heapq.heapify(self._heap)
-        assert isinstance(leaf, Leaf)  # noqa: S101 - for the checker of types
-        return leaf
 
     def _look_in(self, leaf: Leaf) -> int | None:
         """Look in a leaf for a list a little above its bound; the bound when time ran out in it.
@@ -349,7 +314,7 @@ class Search:
                 return self._settle_core(leaf, min(price, wide))
             leaf.effort += 1
             leaf.width = leaf.widest = max(0, leaf.width - 1)
-            self._hard.append(leaf)
+            self._queue.put_off(leaf)
             self._closed.add((leaf.modes, leaf.low))
             return None
         leaf.width = min(leaf.width + 1, leaf.widest)
@@ -357,7 +322,7 @@ class Search:
             self._offer(bought)
         elif target < price:
             leaf.bound = target * ONE
-            self._push(leaf)
+            self._queue.push(leaf)
             return None
         self._closed.add((leaf.modes, leaf.low))
         return None
@@ -395,13 +360,10 @@ class Search:
             return max(leaf.bound, found.bound * ONE)
         leaf.bound = target * ONE
         if leaf.bound < self._target():
-            self._push(leaf)
+            self._queue.push(leaf)
         else:
             self._closed.add((leaf.modes, leaf.low))
         return None
-
-    def _push(self, one: Node | Leaf) -> None:
-        heapq.heappush(self._heap, (one.bound, next(self._order), one))
 
     def _late(self) -> bool:
         return perf_counter() > self.until
