@@ -208,6 +208,7 @@ def test_every_help_shows_its_examples(kitdrawer: Kitdrawer, name: str) -> None:
 
 
 ANSWERS = {
+    "`columns`": ["columns", "counts", "--json"],
     "`shelf`": ["shelf", "--json"],
     "`can-take`": ["can-take", "--order", "S42", "--json"],
     "`shopping`": ["shopping", "--json"],
