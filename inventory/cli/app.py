@@ -26,6 +26,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "change",
         "came-back",
         "rename",
+        "merge",
         "retire",
     ),
     "Make": ("plan", "weekend", "count", "rates", "losses"),
