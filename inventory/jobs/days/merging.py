@@ -49,7 +49,7 @@ def merge(shop: Shop, old: Part, new: Part, taught: Collection[str], planned: Co
             f"“{old.name}” and “{new.name}” are one part.", hint="Name the two that are to be one."
         )
     _refuse_different(old, new, taught, planned)
-    entry = _Entry(shop, Draft(shop.book, shop.prices), [], [])
+    entry = _Moving(shop, Draft(shop.book, shop.prices), [], [])
     entry.move(old, new)
     changes: list[Change] = [Merged(old.name, new.name), *_pieces(shop, entry, old, new)]
     there = {new.name: entry.draft.book.balance(new.name).on_hand}
@@ -119,7 +119,7 @@ def _told(old: Part, new: Part) -> list[tuple[str, str, str]]:
     ]
 
 
-def _pieces(shop: Shop, entry: _Entry, old: Part, new: Part) -> Iterator[Change]:
+def _pieces(shop: Shop, entry: _Moving, old: Part, new: Part) -> Iterator[Change]:
     """Finished pieces called after the old part are called after the new one; those of both become one."""
     for made in pieces_of(shop, "part", old.name):
         then = renamed_piece(made, old.name, new.name)
@@ -133,7 +133,7 @@ def _pieces(shop: Shop, entry: _Entry, old: Part, new: Part) -> Iterator[Change]
 
 
 @dataclass(slots=True)
-class _Entry:
+class _Moving:
     """The document while it is being written. moved: the parts that went over."""
 
     shop: Shop
