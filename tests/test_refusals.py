@@ -32,7 +32,9 @@ def words(node: ast.expr) -> str:
         return "{words}" if "plural" in ast.unparse(node.value) else "{}"
     if isinstance(node, ast.BinOp):
         return words(node.left) + words(node.right)
-    return f"{words(node.body)} | {words(node.orelse)}" if isinstance(node, ast.IfExp) else ""
+    return (
+        " | ".join(filter(None, map(words, (node.body, node.orelse)))) if isinstance(node, ast.IfExp) else ""
+    )
 
 
 def refusals() -> list[tuple[str, str, str]]:
