@@ -221,7 +221,8 @@ def _before(read: Read, intake: Intake) -> loading.Before:
 
 def _prices(read: Read, intake: Intake, parts: Collection[str]) -> Prices:
     """What offers say of these parts, those that come with the sheets included."""
-    new = {key: several for key, several in intake.catalogue.offers.items() if key in set(map(fold, parts))}
+    wanted = set(map(fold, parts))
+    new = {key: several for key, several in intake.catalogue.offers.items() if key in wanted}
     shop = shop_of(read, lambda _: parts)
     suppliers = {**shop.catalogue.suppliers, **intake.catalogue.suppliers}
     return replace(shop.prices, offers=loading.offers_with(shop.offers, new), suppliers=suppliers)
