@@ -10,16 +10,18 @@ from typing import Final
 from inventory.catalogue import Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE, evaporates, in_a_sentence
 from inventory.jobs.differences.case import BookMemory, Case, Reason
-from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
 from inventory.ledger.documents.booked import Document, Happening
 from inventory.ledger.shelf_life import gone_off
+from inventory.ledger.shop import Shop
 from inventory.measures import show_date, show_number
 
 RECENT: Final = timedelta(days=92)
 """Receipts and withdrawals of the last three months are looked at."""
-BROUGHT: Final = frozenset({"load", "arrival", "count", "add", "found", "undo"})
-TOOK: Final = frozenset({"hand-over", "weekend", "count", "took", "sold", "made", "undo"})
+BROUGHT: Final = frozenset({"load", "arrival", "count", "add", "found", "days", "undo"})
+TOOK: Final = frozenset(
+    {"hand-over", "weekend", "count", "took", "sold", "made", "days", "came back", "undo"}
+)
 SOON: Final = timedelta(days=7)
 """What is expected within a week may have come already."""
 AT_ONCE, A_MONTH, AT_MOST = Fraction(2, 100), Fraction(2, 100), Fraction(10, 100)

@@ -23,9 +23,10 @@ from inventory.errors import KitdrawerError
 from inventory.jobs.orders.needs import requirements
 from inventory.jobs.orders.requests import request_of, resolve
 from inventory.jobs.orders.sourcing import shorts
-from inventory.jobs.purchasing.demand import PROMISED, Demand, Past, going_off, inspections, unclaimed
-from inventory.jobs.shop import Shop
+from inventory.jobs.purchasing.demand import PROMISED, Past, going_off, inspections, unclaimed
+from inventory.ledger.shop import Shop
 from inventory.measures import read_unit, show_amount, show_date
+from inventory.reports.demands import Demand
 
 AHEAD = timedelta(weeks=8)
 """How far beyond the list's horizon "soon" reaches."""
@@ -54,6 +55,8 @@ def upcoming_needs(
     worn = {fold(wear.part.name): wear for wear in inspections(shop, past)}
     done = []
     for key, part in shop.catalogue.parts.items():
+        if shop.catalogue.no_longer_bought(part):
+            continue
         more = brought.get(key, 0)
         there = unclaimed(shop, part, shop.today) + more
         rows = [
