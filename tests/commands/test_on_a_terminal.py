@@ -76,7 +76,7 @@ def test_eight_answers_to_the_first_can_take(place: Path, kitdrawer: Kitdrawer) 
         "--blank",
         "walnut blank",
         "--count",
-        "5",
+        "2",
         "--by",
         "2026-12-20",
         "--json",
