@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING, Protocol
 
 import typer
 
@@ -23,7 +24,16 @@ from inventory.sheets.guess.shop.shop import shop_of
 from inventory.sheets.guess.understanding import Step, understand
 from inventory.sheets.saving import check_free
 
+if TYPE_CHECKING:
+    from inventory.store import Store
+
 LATER = frozenset({"later", "l", "q", "quit", "später", "plus tard"})
+
+
+class Loader(Protocol):
+    """Loads a workbook of our tabs into a book, showing and asking; the entry's number, if it was booked."""
+
+    def __call__(self, found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool) -> int | None: ...
 
 
 @dataclass(slots=True)
@@ -35,6 +45,7 @@ class Beginning:
     store: str | None
     coin: str
     make: Callable[[str], None]
+    load: Loader
     yes: bool = False
     as_json: bool = False
     sure: bool = False
@@ -181,12 +192,10 @@ class Beginning:
         return number
 
     def _load(self, found: Understanding, target: Path, *, there: bool) -> int | None:
-        from inventory.cli.commands.setup.load import load_begun
-
         if not there:
             self.make(found.coin)
         with opened(self.store) as book:
-            return load_begun(book, target, yes=self.yes, as_json=self.as_json, sure=self.sure)
+            return self.load(book, target, yes=self.yes, as_json=self.as_json, sure=self.sure)
 
 
 def _json(found: Understanding, target: Path | None, number: int | None) -> Mapping[str, Value]:

@@ -32,7 +32,7 @@ def typed_at(folder: Path, answers: Sequence[str], *words: str) -> tuple[str, in
     pid, terminal = pty.fork()
     if not pid:  # pragma: no cover - the child
         os.chdir(folder)
-        os.execv(sys.executable, [sys.executable, "-m", "inventory.cli", *words])  # noqa: S606
+        os.execv(sys.executable, [sys.executable, "-m", "inventory.cli", *words])  # noqa: S606 - our own program
     shown, asked, heard = b"", 0, time.monotonic()
     while time.monotonic() - heard < PATIENCE:
         if select.select([terminal], [], [], 0.2)[0]:

@@ -100,7 +100,16 @@ def _guessed(
     from inventory.cli.guessing_more import Adding
 
     Adding(
-        sheets, save, store, "", lambda _: None, yes=yes, as_json=as_json, sure=sure, again="load --guess"
+        sheets,
+        save,
+        store,
+        "",
+        lambda _: None,
+        load_begun,
+        yes=yes,
+        as_json=as_json,
+        sure=sure,
+        again="load --guess",
     ).run()
 
 
