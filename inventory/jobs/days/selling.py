@@ -16,6 +16,7 @@ from inventory.jobs.days.taking import check_there
 from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Purpose, take
 from inventory.ledger.documents.drafting import Draft
+from inventory.ledger.documents.proposal import Payment
 from inventory.measures import show_money
 
 
@@ -45,7 +46,8 @@ def sold(shop: Shop, part: Part, sale: Sale) -> ByHand:
     said = DocumentHead("sold", f"Sold {so_much(part, 1000 * sale.pieces)}{at}", notes=money)
     made = by_hand(shop, draft, part, said, drawn.cost_from)
     steps = ((order.name, order.state),)
-    return replace(made, proposal=replace(made.proposal, orders=(order,), order_states=steps))
+    paid = (Payment(order.name, (sale.price or 0) * sale.pieces),)  # on the spot
+    return replace(made, proposal=replace(made.proposal, orders=(order,), order_states=steps, payments=paid))
 
 
 def _money(shop: Shop, sale: Sale) -> str:
