@@ -43,6 +43,8 @@ class LoadContext:
     be read, so that what seems to be missing may well stand there. stood: the rows of each tab of each file by their
     folded names. unused: cells that are read in vain.
     packs_of: the packs a part was offered in before this load, thousandths of its unit.
+    makes: what patterns say that a family makes, by folded family; inside_said: kits whose “tubes inside” is filled;
+    stood_in: for each thing of which something usual stands in, what: headings, or nothing for the whole thing.
     """
 
     known: Catalogue
@@ -76,6 +78,9 @@ class LoadContext:
     unused: list[Unused] = field(default_factory=list)
     tabs: int = 0
     torn: bool = False
+    makes: dict[str, str] = field(default_factory=dict)
+    inside_said: set[str] = field(default_factory=set)
+    stood_in: dict[str, list[str]] = field(default_factory=dict)
     packs_of: Callable[[str], Collection[int]] = lambda _: ()
 
     def __post_init__(self) -> None:

@@ -21,6 +21,7 @@ from inventory.sheets.stock.columns import fold_heading
 from inventory.sheets.stock.entries import book, goods, making, shop
 from inventory.sheets.stock.finishing import finish
 from inventory.sheets.stock.headings import near_tab
+from inventory.sheets.stock.implied import imply, told
 from inventory.sheets.stock.load_context import LoadContext
 from inventory.sheets.stock.rows import StockRow
 from inventory.sheets.stock.tables import read_table
@@ -81,6 +82,7 @@ def read_sheets(
     catalogue = finish(context)
     if context.problems:
         raise _refusal(context.problems)
+    context.notes += told(context)
     return Intake(
         catalogue=catalogue,
         counts=tuple(context.counts),
@@ -110,6 +112,8 @@ def _read(context: LoadContext, sources: Sequence[Source], progress: Progress | 
     by_tab = _sort(context, sources)
     rows: Counter[str] = Counter()
     for tab, build in _BUILDERS.items():
+        if tab == "offers":  # from here on names have to be known
+            imply(context, rows)
         for source in by_tab.get(tab, ()):
             rows[tab] += read_table(context, source, TABS[tab], build, tick)
     tick(0)

@@ -379,18 +379,18 @@ CREATE TABLE document (
 	CONSTRAINT pk_document PRIMARY KEY (id), 
 	CONSTRAINT fk_document_reverses_document FOREIGN KEY(reverses) REFERENCES document (id)
 );
-INSERT INTO "document" VALUES(1,'load','Load sample_stock','2026-11-28','2026-11-29T22:50:57+00:00','e0d1e162d87c7dbcd034e53107b9db5d61bf0d410a49de821323eb5f1eab0e68',NULL,0,'root');
-INSERT INTO "document" VALUES(2,'promise','Promise S41','2026-11-28','2026-11-29T22:51:11+00:00','',NULL,0,'root');
-INSERT INTO "document" VALUES(3,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:51:13+00:00','',NULL,0,'root');
-INSERT INTO "document" VALUES(4,'undo','Undo of 3: Hand over S41','2026-11-28','2026-11-29T22:51:16+00:00','',3,1,'root');
-INSERT INTO "document" VALUES(5,'promise','Promise S42','2026-11-28','2026-11-29T22:51:17+00:00','',NULL,0,'root');
-INSERT INTO "document" VALUES(6,'placed','Order from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:51:20+00:00','37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',NULL,0,'root');
-INSERT INTO "document" VALUES(7,'arrival','Delivery from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:51:22+00:00','ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',NULL,0,'root');
-INSERT INTO "document" VALUES(8,'plan','Plan 2026-11-28','2026-11-28','2026-11-29T22:51:24+00:00','',NULL,0,'root');
-INSERT INTO "document" VALUES(9,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:51:31+00:00','b1a20919970791ac9c80e56cf51e24664d820449cc63c8e5d5390833cd73cab0',NULL,0,'root');
-INSERT INTO "document" VALUES(10,'undo','Undo of 9: Session of 2026-11-28','2026-11-28','2026-11-29T22:51:36+00:00','',9,1,'root');
-INSERT INTO "document" VALUES(11,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:51:40+00:00','b1a20919970791ac9c80e56cf51e24664d820449cc63c8e5d5390833cd73cab0',NULL,0,'root');
-INSERT INTO "document" VALUES(12,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:51:42+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(1,'load','Load sample_stock','2026-11-28','2026-11-29T22:40:46+00:00','e0d1e162d87c7dbcd034e53107b9db5d61bf0d410a49de821323eb5f1eab0e68',NULL,0,'root');
+INSERT INTO "document" VALUES(2,'promise','Promise S41','2026-11-28','2026-11-29T22:40:55+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(3,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:40:57+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(4,'undo','Undo of 3: Hand over S41','2026-11-28','2026-11-29T22:40:58+00:00','',3,1,'root');
+INSERT INTO "document" VALUES(5,'promise','Promise S42','2026-11-28','2026-11-29T22:41:00+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(6,'placed','Order from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:41:02+00:00','37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',NULL,0,'root');
+INSERT INTO "document" VALUES(7,'arrival','Delivery from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:41:04+00:00','ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',NULL,0,'root');
+INSERT INTO "document" VALUES(8,'plan','Plan 2026-11-28','2026-11-28','2026-11-29T22:41:06+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(9,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:41:12+00:00','36de30db1648373d9145e4661cfdc365981d58f4979a5e9269bf9bd80a0e1b58',NULL,0,'root');
+INSERT INTO "document" VALUES(10,'undo','Undo of 9: Session of 2026-11-28','2026-11-28','2026-11-29T22:41:19+00:00','',9,1,'root');
+INSERT INTO "document" VALUES(11,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:41:23+00:00','36de30db1648373d9145e4661cfdc365981d58f4979a5e9269bf9bd80a0e1b58',NULL,0,'root');
+INSERT INTO "document" VALUES(12,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:41:24+00:00','',NULL,0,'root');
 CREATE TABLE doubt (
 	document_id INTEGER NOT NULL, 
 	part_id INTEGER NOT NULL, 
@@ -620,7 +620,7 @@ CREATE TABLE imprint (
 INSERT INTO "imprint" VALUES('e0d1e162d87c7dbcd034e53107b9db5d61bf0d410a49de821323eb5f1eab0e68',1);
 INSERT INTO "imprint" VALUES('37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',6);
 INSERT INTO "imprint" VALUES('ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',7);
-INSERT INTO "imprint" VALUES('b1a20919970791ac9c80e56cf51e24664d820449cc63c8e5d5390833cd73cab0',11);
+INSERT INTO "imprint" VALUES('36de30db1648373d9145e4661cfdc365981d58f4979a5e9269bf9bd80a0e1b58',11);
 CREATE TABLE kit (
 	part_id INTEGER NOT NULL, 
 	family_id INTEGER NOT NULL, 
@@ -3603,7 +3603,7 @@ CREATE TABLE shop (
 	CONSTRAINT pk_shop PRIMARY KEY (id), 
 	CONSTRAINT ck_shop_one_row CHECK (id = 1)
 );
-INSERT INTO "shop" VALUES(1,12,'EUR','0.1.0','e06ec88e7034');
+INSERT INTO "shop" VALUES(1,12,'EUR','0.1.0','8522cc0aed5a');
 CREATE TABLE supplier (
 	id INTEGER NOT NULL, 
 	"key" VARCHAR NOT NULL, 

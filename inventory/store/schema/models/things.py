@@ -1,6 +1,7 @@
 """Tables of what is counted: parts and what is special to each kind of them.
 
-Lengths are text as written (`7 mm`, `27/64 in`), drills their designation; both are read back exactly.
+Lengths are text as written (`7 mm`, `27/64 in`), drills their designation; both are read back exactly. `usual` is a
+JSON list of headings of the sheet under which nobody said a word, so that a usual value stands there.
 """
 
 from __future__ import annotations
@@ -54,6 +55,7 @@ class MaterialRow(Row, table=True):
     allowance: str
     caution: str = ""
     listed_species: str = ""
+    usual: str = "[]"
 
 
 class MaterialLossRow(Row, table=True):
@@ -76,6 +78,7 @@ class KitRow(Row, table=True):
     family_id: int = to("family.id", index=True)
     plating_id: int = to("plating.id")
     tubes_inside: bool = False
+    usual: str = "[]"
 
 
 class TubeRow(Row, table=True):
@@ -87,6 +90,7 @@ class TubeRow(Row, table=True):
     outside: str
     length: str
     drill: str
+    usual: str = "[]"
 
 
 class BlankRow(Row, table=True):
@@ -99,6 +103,7 @@ class BlankRow(Row, table=True):
     shape: str
     width: str | None = None
     length: str | None = None
+    usual: str = "[]"
 
 
 class SupplyRow(Row, table=True):
@@ -115,6 +120,7 @@ class SupplyRow(Row, table=True):
     hazards: str = "[]"
     density: str | None = None
     works: int | None = None
+    usual: str = "[]"
 
 
 class ToolRow(Row, table=True):

@@ -1,6 +1,6 @@
 """What was paid.
 
-Revision ID: 0006
+Revision ID: 0007
 """
 
 from __future__ import annotations
@@ -10,14 +10,14 @@ from alembic import op
 
 from inventory.store.schema.migrations.steps.tables import guard
 
-revision = "0006"
-down_revision = "0005"
+revision = "0007"
+down_revision = "0006"
 branch_labels = None
 depends_on = None
 
 
 def upgrade() -> None:
-    """What the classes say beyond version 0005."""
+    """What the classes say beyond version 0006."""
     op.create_table(
         "payment",
         sa.Column("document_id", sa.Integer(), autoincrement=False, nullable=False),
