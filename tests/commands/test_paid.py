@@ -143,7 +143,7 @@ def test_what_an_older_book_handed_over_is_taken_as_paid(kitdrawer: Kitdrawer, s
     kitdrawer("handed-over", "S41", "--yes")
     with sqlite3.connect(store) as connection:  # as it was before payments were known
         connection.execute("DROP TABLE payment")
-        connection.execute("UPDATE alembic_version SET version_num = '0006'")
+        connection.execute("UPDATE alembic_version SET version_num = '0007'")
     assert unpaid(kitdrawer) == {}
     kitdrawer("undo", "--yes")
     assert unpaid(kitdrawer) == {"S41": (64, 0, 0)}

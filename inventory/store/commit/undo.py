@@ -28,9 +28,9 @@ from inventory.store.queries.lending import more_back_than_lent
 from inventory.store.queries.standing import Chains, standing
 from inventory.store.schema.core import table
 
-_DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("wish")
+_DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("customer_order")
 _SESSION_STEP, _PAYMENT = table("session_step"), table("payment")
-_STEP, _DOUBT, _LEFT, _DUE = table("wish_step"), table("doubt"), table("lot_balance"), table("due_balance")
+_STEP, _DOUBT, _LEFT, _DUE = table("order_step"), table("doubt"), table("lot_balance"), table("due_balance")
 
 AT_ONCE = 5_000
 """Numbers asked for in one statement: SQLite takes some 32,000, and long lists are slow to compile."""
@@ -122,7 +122,7 @@ class _Later:
                 c.document_id, c.account, c.quantity, c.cost, c.lot_id, c.purchase_id, _ORDER.c.name, c.reason
             )
             .select_from(
-                _LINE.join(_PART, c.part_id == _PART.c.id).outerjoin(_ORDER, c.wish_id == _ORDER.c.id)
+                _LINE.join(_PART, c.part_id == _PART.c.id).outerjoin(_ORDER, c.order_id == _ORDER.c.id)
             )
             .where(c.document_id > self.number, _PART.c.key == fold(part))
             .order_by(c.id)
@@ -188,9 +188,9 @@ class _InForce:
         """Documents about the money of an order of `told` of which more would have gone back than was paid."""
         c, first = _PAYMENT.c, self.then.first(told.document.id)
         found: set[int] = set()
-        mine = self.connection.execute(select(c.wish_id).where(c.document_id == first)).scalars().all()
+        mine = self.connection.execute(select(c.order_id).where(c.document_id == first)).scalars().all()
         for order in mine:
-            said = self.connection.execute(select(c.document_id, c.amount).where(c.wish_id == order)).all()
+            said = self.connection.execute(select(c.document_id, c.amount).where(c.order_id == order)).all()
             if sum(amount for number, amount in said if self.then.stands(number)) < 0:
                 found |= {self.then.tip(number) for number, _ in said}
         return {number for number in found if number > told.document.id}

@@ -9,7 +9,7 @@ from sqlalchemy import Connection, func, select
 from inventory.store.queries.standing import standing
 from inventory.store.schema.core import table
 
-_PAYMENT, _ORDER, _DOCUMENT = table("payment"), table("wish"), table("document")
+_PAYMENT, _ORDER, _DOCUMENT = table("payment"), table("customer_order"), table("document")
 
 
 def paid(connection: Connection) -> Mapping[str, int]:

@@ -379,18 +379,18 @@ CREATE TABLE document (
 	CONSTRAINT pk_document PRIMARY KEY (id), 
 	CONSTRAINT fk_document_reverses_document FOREIGN KEY(reverses) REFERENCES document (id)
 );
-INSERT INTO "document" VALUES(1,'load','Load sample_stock','2026-11-28','2026-11-29T23:01:04+00:00','5db2941c487c8ea16a5ae0d34c725328c8f18382c5abce07c55ac6f6396f2d1e',NULL,0,'root');
-INSERT INTO "document" VALUES(2,'promise','Promise S41','2026-11-28','2026-11-29T23:01:15+00:00','',NULL,0,'root');
-INSERT INTO "document" VALUES(3,'hand-over','Hand over S41','2026-11-28','2026-11-29T23:01:16+00:00','',NULL,0,'root');
-INSERT INTO "document" VALUES(4,'undo','Undo of 3: Hand over S41','2026-11-28','2026-11-29T23:01:18+00:00','',3,1,'root');
-INSERT INTO "document" VALUES(5,'promise','Promise S42','2026-11-28','2026-11-29T23:01:19+00:00','',NULL,0,'root');
-INSERT INTO "document" VALUES(6,'placed','Order from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T23:01:21+00:00','37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',NULL,0,'root');
-INSERT INTO "document" VALUES(7,'arrival','Delivery from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T23:01:22+00:00','ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',NULL,0,'root');
-INSERT INTO "document" VALUES(8,'plan','Plan 2026-11-28','2026-11-28','2026-11-29T23:01:24+00:00','',NULL,0,'root');
-INSERT INTO "document" VALUES(9,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T23:01:29+00:00','07bcf2103b5f96e2f5999ee3999517638131cc60545089aec880a6154d088bfc',NULL,0,'root');
-INSERT INTO "document" VALUES(10,'undo','Undo of 9: Session of 2026-11-28','2026-11-28','2026-11-29T23:01:34+00:00','',9,1,'root');
-INSERT INTO "document" VALUES(11,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T23:01:37+00:00','07bcf2103b5f96e2f5999ee3999517638131cc60545089aec880a6154d088bfc',NULL,0,'root');
-INSERT INTO "document" VALUES(12,'hand-over','Hand over S41','2026-11-28','2026-11-29T23:01:38+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(1,'load','Load sample_stock','2026-11-28','2026-11-29T22:55:35+00:00','5db2941c487c8ea16a5ae0d34c725328c8f18382c5abce07c55ac6f6396f2d1e',NULL,0,'root');
+INSERT INTO "document" VALUES(2,'promise','Promise S41','2026-11-28','2026-11-29T22:55:47+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(3,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:55:50+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(4,'undo','Undo of 3: Hand over S41','2026-11-28','2026-11-29T22:55:53+00:00','',3,1,'root');
+INSERT INTO "document" VALUES(5,'promise','Promise S42','2026-11-28','2026-11-29T22:55:54+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(6,'placed','Order from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:55:58+00:00','37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',NULL,0,'root');
+INSERT INTO "document" VALUES(7,'arrival','Delivery from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:56:01+00:00','ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',NULL,0,'root');
+INSERT INTO "document" VALUES(8,'plan','Plan 2026-11-28','2026-11-28','2026-11-29T22:56:05+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(9,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:56:12+00:00','b26355cf6519a77a012e5eac2cbf98228eecfb065a71e98de7e9f11eab7dbae3',NULL,0,'root');
+INSERT INTO "document" VALUES(10,'undo','Undo of 9: Session of 2026-11-28','2026-11-28','2026-11-29T22:56:19+00:00','',9,1,'root');
+INSERT INTO "document" VALUES(11,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:56:24+00:00','b26355cf6519a77a012e5eac2cbf98228eecfb065a71e98de7e9f11eab7dbae3',NULL,0,'root');
+INSERT INTO "document" VALUES(12,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:56:25+00:00','',NULL,0,'root');
 CREATE TABLE doubt (
 	document_id INTEGER NOT NULL, 
 	part_id INTEGER NOT NULL, 
@@ -620,7 +620,7 @@ CREATE TABLE imprint (
 INSERT INTO "imprint" VALUES('5db2941c487c8ea16a5ae0d34c725328c8f18382c5abce07c55ac6f6396f2d1e',1);
 INSERT INTO "imprint" VALUES('37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',6);
 INSERT INTO "imprint" VALUES('ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',7);
-INSERT INTO "imprint" VALUES('07bcf2103b5f96e2f5999ee3999517638131cc60545089aec880a6154d088bfc',11);
+INSERT INTO "imprint" VALUES('b26355cf6519a77a012e5eac2cbf98228eecfb065a71e98de7e9f11eab7dbae3',11);
 CREATE TABLE kit (
 	part_id INTEGER NOT NULL, 
 	family_id INTEGER NOT NULL, 
@@ -3603,7 +3603,7 @@ CREATE TABLE shop (
 	CONSTRAINT pk_shop PRIMARY KEY (id), 
 	CONSTRAINT ck_shop_one_row CHECK (id = 1)
 );
-INSERT INTO "shop" VALUES(1,12,'EUR','0.1.0','2f097e020a92');
+INSERT INTO "shop" VALUES(1,12,'EUR','0.1.0','61cf2c64a3d0');
 CREATE TABLE supplier (
 	id INTEGER NOT NULL, 
 	"key" VARCHAR NOT NULL, 
