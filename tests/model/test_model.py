@@ -218,8 +218,8 @@ def test_what_is_paid_is_as_the_model_says(kept: str, request: pytest.FixtureReq
             (lambda: model.promise("S1", wish), lambda: tool.promise("S1", wish)),
             *(
                 (
-                    lambda amount=amount, back=back: model.pay("S1", amount, back=back),  # type: ignore[misc]  # bound
-                    lambda amount=amount, back=back: tool.pay("S1", amount, back=back),  # type: ignore[misc]  # bound
+                    lambda amount=amount, back=back: model.pay("S1", amount, back=back),
+                    lambda amount=amount, back=back: tool.pay("S1", amount, back=back),
                 )
                 for amount, back in ((5000, False), (6000, True), (2000, True), (700, False))
             ),
