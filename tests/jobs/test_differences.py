@@ -13,9 +13,9 @@ from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.differences.reasons import MOST, NOTHING_FOUND, BookMemory, differing, explain
 from inventory.jobs.differences.units import FLUID_OUNCE, INCH, OUNCE
 from inventory.jobs.sessions.reconciling.measured import Checked
-from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.ledger.documents.booked import Happening
+from inventory.ledger.shop import Shop
 from jobs.differences_case import ACCELERATOR, DENSE, WAX, checked, document, first, known, moved, past, told
 from jobs.goods import (
     CAP_TUBE,
@@ -123,6 +123,11 @@ def test_grams_for_millilitres() -> None:
     """50 ml at 0.8 g/ml weigh 40 g; 45 is neither."""
     assert first(checked(DENSE.name, 50, 40)).startswith("unit mix-up: grams for millilitres? 50 ml is 40 g")
     assert "grams for" not in first(checked(DENSE.name, 50, 45))
+    weighed = [Checked(DENSE.name, 50_000, 40_000 + off, 800, "counted") for off in (1600, 1601)]
+    assert ["grams for" in first(one) for one in weighed] == [
+        True,
+        False,
+    ]  # two deviations of what a scale can tell
     light = replace(WAX, detail=Supply("finish", density=Fraction("0.8")))
     here = shop(known=with_parts(catalogue(), light))
     assert first(checked(WAX.name, 40, 50), here).startswith(

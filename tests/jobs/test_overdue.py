@@ -9,10 +9,11 @@ import pytest
 
 from inventory.catalogue import Offer, PriceStep, Supplier, fold
 from inventory.jobs.orders.listing import standings
-from inventory.jobs.orders.overdue_parcels import by_line, movable, overdue, saved
+from inventory.jobs.orders.overdue_parcels import movable, overdue
 from inventory.jobs.orders.reserving import in_turn
-from inventory.jobs.shop import Shop
 from inventory.ledger import Balance, Claim, DueIn
+from inventory.ledger.shop import Shop
+from inventory.reports.demands import by_line, saved
 
 from .goods import CHROME_KIT, catalogue
 from .shop import TODAY, order, plenty, shop, without
@@ -72,6 +73,16 @@ def test_what_helps(
     assert not one.again
     assert len(movable(here)) == 2
     assert standings(here)[0].late
+
+
+def test_of_several_late_parcels_the_last_to_come_is_told() -> None:
+    """One nine days late is counted on in nine, one a day late in six: the order waits for the former."""
+    here = waiting(3, 9)
+    (row,), claims = here.book.due, here.book.claims
+    less = replace(row, purchase=8, expected_on=TODAY - timedelta(days=1))
+    book = replace(here.book, due=(less, row), claims=(*claims, replace(claims[0], purchase=8)))
+    (one,) = standings(replace(here, book=book))
+    assert "parcel 9 days late: ask" in one.stands
 
 
 def test_who_may_be_asked() -> None:

@@ -19,9 +19,9 @@ from inventory.jobs.differences.reasons import BookMemory
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.sessions.sheet_rows import FilledCount, FilledCounts
-from inventory.jobs.shop import Shop
 from inventory.ledger.documents.booked import Document, Happening
+from inventory.ledger.shop import Shop
+from inventory.reports.session_sheet import FilledCount, FilledCounts
 from jobs.booking import booked
 from jobs.goods import (
     ANTLER,
@@ -124,6 +124,14 @@ def test_one_of_two_is_no_large_difference() -> None:
     stock.lot(GLUE, 2000, 10_000)
     report, after = count(shop(stock), row(REFILL, 1))
     assert (report.asked_again, on_hand(after, REFILL)) == ((), [1])
+
+
+def test_more_than_one_unit_may_be_large() -> None:
+    """Of 4 ml three are left: one unit. A thousandth more is gone: more than a unit, and more than a quarter."""
+    stock = Stock()
+    stock.lot(GLUE, 4000, 40)
+    assert count(shop(stock), row(GLUE, 3))[0].asked_again == ()
+    assert len(count(shop(stock), row(GLUE, 2.999))[0].asked_again) == 1
 
 
 def test_everything_asked_again_books_nothing() -> None:
@@ -305,10 +313,10 @@ def test_a_count_of_bottles_that_leaves_something_open_is_asked_about() -> None:
 def test_a_second_look_at_a_bottle_agrees_as_far_as_the_scale_tells() -> None:
     """One millilitre apart it is the same count; more apart a third one is asked for."""
     here, (number,) = bottles((150_000, None))
-    report, after = count(here, weighed(number, 1, 20_000, second=70_600))
+    report, after = count(here, weighed(number, 1, 20_000, second=71_000))
     assert (report.asked_again, sum(many for many, _ in left(after))) == ((), 70_000)
     with pytest.raises(BadSheet, match="One count"):
-        book_count(here, sheet(weighed(number, 1, 20_000, second=75_000)), MARK)
+        book_count(here, sheet(weighed(number, 1, 20_000, second=71_001)), MARK)
 
 
 # --- sheets that cannot be ------------------------------------------------------------------------------------------

@@ -18,11 +18,11 @@ from inventory.errors import BadSheet, Place
 from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
 from inventory.jobs.sessions.reconciling.weighing import Weighed, weigh
-from inventory.jobs.sessions.sheet_rows import FilledBottle, FilledSession, FilledUse
 from inventory.ledger import Lot
 from inventory.ledger.learned import with_learned
 from inventory.ledger.scales import Impossible
 from inventory.ledger.sessions import UNREAD, Happened, Planned, Session
+from inventory.reports.session_sheet import FilledBottle, FilledSession, FilledUse
 from jobs.goods import EPOXY, GLUE, catalogue, with_parts
 from jobs.sessions import SATURDAY, filled, piece
 from jobs.shop import TODAY, Stock, order, plenty, shop, without
@@ -78,6 +78,15 @@ def test_a_single_bottle_needs_no_full_ones() -> None:
     """What is on the scale is all there is, opened or not."""
     assert used([sealed(50_000)], row(7, 41_000)) == 9000
     assert used([sealed(31_000, opened_on=TODAY)], row(7, 30_000)) == 1000
+
+
+def test_more_than_the_book_has_is_said_beyond_two_deviations() -> None:
+    """Weighed to 0.1 g, so 95 of the book's steps: two weighings differ by 95/√12 · √2 = 39, and 78 is twice that."""
+    open_one = [sealed(30_000, opened_on=TODAY)]
+    for more, told in ((60, False), (100, True)):
+        done = said(open_one, row(7, 30_000 + more))
+        assert done is not None
+        assert any("more in it than the book says" in text for text in done.said) is told
 
 
 def test_full_ones_without_a_weight() -> None:

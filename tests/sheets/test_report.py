@@ -13,8 +13,8 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.errors import Refused
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference, SessionReport, Used
 from inventory.measures import currency
+from inventory.reports.session_report import SessionDifference, SessionReport, Used
 from inventory.sheets.reports.writing import write_report
 
 from .lists_case import office

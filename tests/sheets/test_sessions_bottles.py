@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from openpyxl import load_workbook
 
-from inventory.jobs.sessions.sheet_rows import REASONS
+from inventory.reports.session_sheet import REASONS
 from inventory.sheets.drawing import ABSENT
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import write_session

@@ -7,7 +7,7 @@ from decimal import Decimal
 from inventory.cli.json.exact import Exact, Value
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.usual_values import usual_values
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankCut
 
 

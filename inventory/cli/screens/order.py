@@ -10,7 +10,7 @@ from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.reserving import IN_TURN
 from inventory.jobs.orders.usual_values import said_usual, usual_values
 from inventory.jobs.sessions.setup_list import hazards
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import listed, plural, show_amount, show_date, show_mm, show_money
 
 ANSWERS = {

@@ -8,8 +8,8 @@ from fractions import Fraction
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference, SessionReport
 from inventory.measures import listed, show_amount, show_date, show_money
+from inventory.reports.session_report import SessionDifference, SessionReport
 
 MOST = 8
 """Things to buy that a Sunday night's screen names."""

@@ -13,10 +13,10 @@ from inventory.catalogue import Kit, Order, Part, Piece, fold
 from inventory.errors import BadInput
 from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.taking import check_there
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Purpose, take
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import Payment
+from inventory.ledger.shop import Shop
 from inventory.measures import show_money
 
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from inventory.catalogue import STALL, Order, fold
 from inventory.errors import BadInput, Refused
-from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
 from inventory.ledger.documents.proposal import Payment
+from inventory.ledger.shop import Shop
 from inventory.measures import show_money
 
 Paid = Mapping[str, int]

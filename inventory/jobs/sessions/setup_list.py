@@ -9,8 +9,8 @@ from inventory.catalogue import Blank, Supply, fold
 from inventory.catalogue.hazards import DUST, FLAMMABLE, SHEET, SPECIES, hazard_sentence
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.requests import ResolvedRequest
-from inventory.jobs.shop import Shop
 from inventory.ledger.shelf_life import gone_off, use_by
+from inventory.ledger.shop import Shop
 from inventory.making.consumption import tubes_inside
 from inventory.making.fit import barrel_fits
 from inventory.measures import show_amount, show_date

@@ -11,7 +11,13 @@ from inventory.errors import Refused
 from inventory.jobs.sessions.cut_plan import CutReport, Cutting, cut_together
 from inventory.jobs.sessions.planning import PlannedSession, PlanRow, promised_row
 from inventory.jobs.sessions.session_needs import Together, together
-from inventory.jobs.sessions.sheet_rows import (
+from inventory.ledger.containers import called, full_and_open
+from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.ledger.shelf_life import use_by
+from inventory.ledger.shop import Shop
+from inventory.making.bom import stages_of
+from inventory.measures import show_amount, show_mm
+from inventory.reports.session_sheet import (
     BottleRow,
     CountRow,
     PlannedBlanks,
@@ -19,12 +25,6 @@ from inventory.jobs.sessions.sheet_rows import (
     SessionSheet,
     UseRow,
 )
-from inventory.jobs.shop import Shop
-from inventory.ledger.containers import called, full_and_open
-from inventory.ledger.sessions import LearnedFigures, Session
-from inventory.ledger.shelf_life import use_by
-from inventory.making.bom import stages_of
-from inventory.measures import show_amount, show_mm
 
 NOTED = frozenset({"abrasive", "sundry"})
 

@@ -7,8 +7,8 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference, SessionReport
 from inventory.measures import STEPS
+from inventory.reports.session_report import SessionDifference, SessionReport
 from inventory.sheets.drawing import (
     ROW_POINTS,
     Cell,

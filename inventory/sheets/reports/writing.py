@@ -7,8 +7,8 @@ from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from inventory.jobs.sessions.reconciling.outcome import SessionReport
 from inventory.measures import listed, show_date
+from inventory.reports.session_report import SessionReport
 from inventory.sheets.drawing import ROW_POINTS, draw_sentences
 from inventory.sheets.forms.tables import narrow
 from inventory.sheets.formulas import Formulas

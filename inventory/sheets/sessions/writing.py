@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from inventory.catalogue import Blank, Catalogue, Supply
-from inventory.jobs.sessions.sheet_rows import REASONS, BottleRow, SessionSheet
+from inventory.reports.session_sheet import REASONS, BottleRow, SessionSheet
 from inventory.sheets.counts.writing import guide_counts
 from inventory.sheets.drawing import draw_lists, grey
 from inventory.sheets.forms.tables import Form, draw_form, offer, weights, whole_numbers

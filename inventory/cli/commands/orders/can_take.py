@@ -17,7 +17,7 @@ from inventory.errors import BadInput, KitdrawerError, Refused
 from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
 from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.orders.reserving import in_turn, without_claims
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import read_date, read_fraction, read_length
 
 if TYPE_CHECKING:
