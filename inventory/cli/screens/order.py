@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.order_check import OrderReport
+from inventory.jobs.orders.quoting import quote
 from inventory.jobs.orders.reserving import IN_TURN
 from inventory.jobs.orders.usual_values import said_usual, usual_values
 from inventory.jobs.sessions.setup_list import hazards
@@ -27,7 +28,13 @@ def order_screen(shop: Shop, report: OrderReport) -> list[str]:
     lines += _labelled("Cut", _cuts(report))
     lines += _labelled("Lay out", _setup_list(report))
     lines += _labelled("Buy", _buy(shop, report))
-    return [*lines, *_money(shop, report), *_usual(shop, report), *_mind(report.cautions)]
+    return [
+        *lines,
+        *_money(shop, report),
+        *_say(shop, report),
+        *_usual(shop, report),
+        *_mind(report.cautions),
+    ]
 
 
 def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
@@ -43,6 +50,7 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
     return [
         *lines,
         *_money(shop, report),
+        *_say(shop, report),
         *_usual(shop, report),
         *_mind([caution for caution in report.cautions if caution not in everyday]),
     ]
@@ -167,6 +175,19 @@ def _money(shop: Shop, report: OrderReport) -> list[str]:
         f"lowest sensible price {show_money(price.lowest, coin)} at {percent(float(shop.margin))} margin."
     )
     return wrapped(text, f"{'A piece':<8} ")
+
+
+def _say(shop: Shop, report: OrderReport) -> list[str]:
+    """One line for the customer's ear: each, together, and with the postage of what has to be bought for it."""
+    found, coin = quote(report), shop.currency
+    if found is None:
+        return []
+    by = report.earliest if report.verdict == "too late" and report.earliest else report.resolved.request.due
+    each = show_money(found.each, coin)
+    text = f"{found.count} × {each} = {show_money(found.together, coin)}" if found.count > 1 else each
+    if found.postage:
+        text += f", with postage {show_money(found.with_postage, coin)}"
+    return wrapped(f"{text}, by {show_date(by)}{' (as agreed)' if found.agreed else ''}.", f"{'Say':<8} ")
 
 
 def many_screen(reports: Sequence[OrderReport]) -> list[str]:

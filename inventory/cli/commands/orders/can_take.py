@@ -76,7 +76,7 @@ def can_take(
                 pattern, plating, blank, count, by, or_plating or [], refill, extra_diameter, sure
             )
         shop = shop_for(read, request)
-        report = check(shop, request)
+        report = check(shop, request, exactly=True)
     say(dumps(order_json(shop, report)) if as_json else order_screen(shop, report))
     ended(short=report.verdict != "from the shelf")
 
