@@ -149,7 +149,7 @@ def test_each_together_and_with_postage_are_one_sum(kitdrawer: Kitdrawer) -> Non
     screen = kitdrawer(*words, "--by", "2026-12-12").out
     (said,) = [line for line in screen.splitlines() if line.startswith("Say")]
     assert said == (
-        f"Say      6 × {quote['each']} EUR = {quote['together']} EUR, "
+        f"Say      6 × {quote['each']} = {quote['together']} EUR, "
         f"with postage {quote['with_postage']} EUR, by 2026-12-12."
     )
     agreed = kitdrawer("can-take", "--order", "S42", "--json").json["quote"]

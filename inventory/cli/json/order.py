@@ -5,8 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 
 from inventory.cli.json.exact import Exact, Value
+from inventory.jobs.orders.money.quoting import quote
 from inventory.jobs.orders.order_check import OrderReport
-from inventory.jobs.orders.quoting import quote
 from inventory.jobs.orders.usual_values import usual_values
 from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankCut

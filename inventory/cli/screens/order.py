@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.jobs.orders.money.quoting import quote
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.order_check import OrderReport
-from inventory.jobs.orders.quoting import quote
 from inventory.jobs.orders.reserving import IN_TURN
 from inventory.jobs.orders.usual_values import said_usual, usual_values
 from inventory.jobs.sessions.setup_list import hazards
 from inventory.ledger.shop import Shop
 from inventory.measures import listed, plural, show_amount, show_date, show_mm, show_money
+from inventory.measures.numbers import fixed
 
 ANSWERS = {
     "from the shelf": "YES, from the shelf.",
@@ -183,11 +184,12 @@ def _say(shop: Shop, report: OrderReport) -> list[str]:
     if found is None:
         return []
     by = report.earliest if report.verdict == "too late" and report.earliest else report.resolved.request.due
-    each = show_money(found.each, coin)
-    text = f"{found.count} × {each} = {show_money(found.together, coin)}" if found.count > 1 else each
+    together = show_money(found.together, coin)
+    text = f"{found.count} × {fixed(found.each, coin.exponent)} = {together}" if found.count > 1 else together
+    text += " agreed" * found.agreed
     if found.postage:
         text += f", with postage {show_money(found.with_postage, coin)}"
-    return wrapped(f"{text}, by {show_date(by)}{' (as agreed)' if found.agreed else ''}.", f"{'Say':<8} ")
+    return wrapped(f"{text}, by {show_date(by)}.", f"{'Say':<8} ")
 
 
 def many_screen(reports: Sequence[OrderReport]) -> list[str]:

@@ -10,7 +10,7 @@ from typing import Literal
 
 from inventory.catalogue import Catalogue, Kit, Part, fold
 from inventory.jobs.orders.finished import fitting, ready
-from inventory.jobs.orders.least_list import at_least_cost
+from inventory.jobs.orders.money.least_list import at_least_cost
 from inventory.jobs.orders.needs import (
     PartNeed,
     Requirements,

@@ -17,7 +17,7 @@ from fractions import Fraction
 from math import ceil
 
 from inventory.catalogue import Part, fold
-from inventory.jobs.orders.least_list import by_part
+from inventory.jobs.orders.money.least_list import by_part
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.sourcing import Purchase, cheapest
 from inventory.jobs.stock.drawing import would_cost

@@ -8,7 +8,7 @@ from fractions import Fraction
 from inventory.buying import PackOffer, SupplierTerms
 from inventory.buying import PriceBreak as PricedStep
 from inventory.catalogue import Offer, Supplier, fold
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 
 OVERSEAS = 10
 """Lead days from which a parcel is taken to come by air."""

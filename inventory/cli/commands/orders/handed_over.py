@@ -16,8 +16,8 @@ from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, agreed, opened, say, shop_of, talk
 from inventory.errors import BadInput, NeverMade
 from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
+from inventory.jobs.orders.money.paying import with_hand_over
 from inventory.jobs.orders.order_check import parts_involved
-from inventory.jobs.orders.paying import with_hand_over
 from inventory.jobs.orders.requests import request_of
 from inventory.jobs.stock.drawing import Drawn
 from inventory.ledger.costs import BY_OFFER, UNKNOWN

@@ -64,9 +64,9 @@ def _unpaid(other: str, store: str | None, *, as_json: bool, everything: bool) -
     if other:
         raise BadInput("--unpaid is for all orders.", hint="Leave the order's name and --within out.")
     from inventory.cli.commands.orders.paid import account_json
-    from inventory.cli.screens.unpaid import unpaid_screen
-    from inventory.jobs.orders.paying import together
-    from inventory.jobs.orders.paying import unpaid as job
+    from inventory.cli.screens.days.unpaid import unpaid_screen
+    from inventory.jobs.orders.money.paying import together
+    from inventory.jobs.orders.money.paying import unpaid as job
 
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read, lambda _: (), offers=False)

@@ -11,7 +11,7 @@ from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
-from inventory.jobs.orders.paying import Account, PaymentReport, pay
+from inventory.jobs.orders.money.paying import Account, PaymentReport, pay
 from inventory.measures import Currency, currency, read_money, show_money
 
 if TYPE_CHECKING:

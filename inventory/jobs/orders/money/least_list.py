@@ -16,7 +16,7 @@ from inventory.catalogue import fold
 from inventory.errors import KitdrawerError
 from inventory.jobs.orders.sourcing import Purchase, Sourcing
 from inventory.jobs.purchasing.market import offers_of, sellers_of
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 
 SECONDS = 5.0
 """So long a list is looked for; an order's few parts take hundredths of one."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from inventory.cli.screens.tables import Column, table, wrapped
-from inventory.jobs.orders.paying import Account, together
+from inventory.jobs.orders.money.paying import Account, together
 from inventory.measures import Currency, plural, show_date, show_money
 
 MOST = 16
