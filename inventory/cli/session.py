@@ -56,6 +56,9 @@ StoreOption = Annotated[
     ),
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
+SafetyOption = Annotated[
+    bool, typer.Option("--safety", help="What can hurt in this job, at the moment it can.")
+]
 YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]
 
 
@@ -127,7 +130,8 @@ def shop_of(
     from dataclasses import replace
 
     full = replace(bare.book, lots=read.lots(names))
-    return replace(bare, book=full, offers=read.offers(names) if offers else {})
+    sold = bare.catalogue.still_sold(read.offers(names)) if offers else {}
+    return replace(bare, book=full, offers=sold)
 
 
 def _bare(read: Read) -> Shop:

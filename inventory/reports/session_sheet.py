@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 
+from inventory.catalogue.safety import Safety
 from inventory.errors import Place
 from inventory.measures import Length
 
@@ -107,6 +108,7 @@ class SessionSheet:
     setup_list: tuple[tuple[str, str], ...] = ()
     cautions: tuple[str, ...] = ()
     blanks: tuple[PlannedBlanks, ...] = ()
+    safety: Safety = field(default_factory=Safety)
 
 
 @dataclass(frozen=True, slots=True)

@@ -223,7 +223,8 @@ def test_the_sheet_of_a_session() -> None:
     assert [use.part for use in sheet.uses] == [STRIP]
     assert ("cut", f"{OLIVE}: 3") in sheet.setup_list
     assert any(stage == "glue" and what.startswith(TUBE) for stage, what in sheet.setup_list)
-    assert len(sheet.cautions) == len(set(sheet.cautions)) > 2
+    said = [one.says for one in sheet.safety.statements]
+    assert len(said) == len(set(said)) > 8
 
 
 def test_a_tool_that_is_not_there_is_shouted() -> None:

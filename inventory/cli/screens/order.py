@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from inventory.cli.screens.safety import safety_line, selling_lines
 from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.jobs.orders.changing import ChangedOrder
 from inventory.jobs.orders.money.quoting import quote
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.reserving import IN_TURN
 from inventory.jobs.orders.usual_values import said_usual, usual_values
-from inventory.jobs.sessions.setup_list import hazards
+from inventory.jobs.sessions.safety import making_safety
 from inventory.ledger.shop import Shop
 from inventory.measures import listed, plural, show_amount, show_date, show_mm, show_money
 from inventory.measures.numbers import fixed
@@ -29,13 +31,15 @@ def order_screen(shop: Shop, report: OrderReport) -> list[str]:
     lines += _labelled("Cut", _cuts(report))
     lines += _labelled("Lay out", _setup_list(report))
     lines += _labelled("Buy", _buy(shop, report))
-    return [
-        *lines,
+    safety = making_safety(shop, [(report.resolved, report.plan)], selling=True)
+    lines += [
         *_money(shop, report),
         *_say(shop, report),
+        *selling_lines(safety),
         *_usual(shop, report),
         *_mind(report.cautions),
     ]
+    return [*lines, "", *said] if (said := safety_line(safety)) else lines
 
 
 def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
@@ -47,14 +51,31 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
     if missing := [need for need in report.plan.parts if need.short]:
         lines += [*_parts(missing), ""]
     lines += _labelled("Buy", _buy(shop, report))
-    everyday = set(hazards(shop, report.plan))
+    selling = selling_lines(making_safety(shop, [(report.resolved, report.plan)], selling=True))
     return [
         *lines,
         *_money(shop, report),
         *_say(shop, report),
+        *selling,
         *_usual(shop, report),
-        *_mind([caution for caution in report.cautions if caution not in everyday]),
+        *_mind(report.cautions),
     ]
+
+
+def changed_screen(made: ChangedOrder) -> list[str]:
+    """What changes of an order, the answer as it is wanted now, and what is missing or free again."""
+    lines = [*wrapped(f"{made.proposal.title}."), *_headline(made.shop, made.report), ""]
+    if made.report.verdict in ("too late", "cannot"):
+        lines += [line for sentence in made.report.why for line in wrapped(sentence, "· ")]
+    lines += _labelled("Buy", _buy(made.shop, made.report))
+    lines += _money(made.shop, made.report)
+    if made.freed:
+        some = [f"{show_amount(less, part.unit)} × {part.name}" for part, less in made.freed]
+        lines += wrapped(f"No longer needed for it: {listed(some)}.", "· ")
+    for line in made.handed_on:
+        if line.account == "claim":
+            lines += wrapped(f"{line.part}: some goes to “{line.order}”, which waited for it.", "· ")
+    return lines
 
 
 def _answer(shop: Shop, report: OrderReport) -> list[str]:
@@ -175,7 +196,7 @@ def _money(shop: Shop, report: OrderReport) -> list[str]:
         f"({price.minutes} min at {show_money(shop.labour_rate, coin)} an hour), losses included; "
         f"lowest sensible price {show_money(price.lowest, coin)} at {percent(float(shop.margin))} margin."
     )
-    return wrapped(text, f"{'A piece':<8} ")
+    return [*wrapped(text, f"{'A piece':<8} "), *_say(shop, report)]
 
 
 def _say(shop: Shop, report: OrderReport) -> list[str]:

@@ -40,6 +40,8 @@ def session_screen(booking: SessionBooking, report: SessionReport) -> list[str]:
     lines += _used(report) + _differences(report.differences) + _after(report)
     for said in booking.announced:
         lines += wrapped(said, "· ")
+    for said in report.cautions:
+        lines += wrapped(said, "Safety ")
     return lines
 
 
@@ -169,6 +171,7 @@ def session_json(booking: SessionBooking, report: SessionReport) -> dict[str, Va
         ],
         **_afterwards(report, exact),
         "announced": list(booking.announced),
+        "cautions": list(report.cautions),
     }
 
 

@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from itertools import count
 
-from inventory.catalogue import Kit, Order, Part, Piece, fold
+from inventory.catalogue import Blank, Kit, Order, Part, Piece, fold
+from inventory.catalogue.safety import Doing, safety_of
 from inventory.errors import BadInput
 from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.taking import check_there
@@ -29,7 +30,7 @@ class Sale:
     at: str = ""
 
 
-def sold(shop: Shop, part: Part, sale: Sale) -> ByHand:
+def sold(shop: Shop, part: Part, sale: Sale, draft: Draft | None = None) -> ByHand:
     """So many finished pieces are sold. Raises BadInput for what is none, NotEnough where fewer are free."""
     piece = part.detail
     if not isinstance(piece, Piece):
@@ -39,15 +40,24 @@ def sold(shop: Shop, part: Part, sale: Sale) -> ByHand:
         )
     check_there(shop, part, 1000 * sale.pieces, None)
     order = _order(shop, piece, sale)
-    draft = Draft(shop.book, shop.prices)
+    draft = draft or Draft(shop.book, shop.prices)
+    since = len(draft.lines)
     drawn = take(draft, part, 1000 * sale.pieces, Purpose(order.name, "handed over", shop.today))
     at = f" at {sale.at}" if sale.at else ""
-    money = () if sale.price is None else (_money(shop, sale),)
+    money = () if sale.price is None else (_money(shop, sale), _selling(shop, piece))
     said = DocumentHead("sold", f"Sold {so_much(part, 1000 * sale.pieces)}{at}", notes=money)
-    made = by_hand(shop, draft, part, said, drawn.cost_from)
+    made = by_hand(shop, draft, part, said, drawn.cost_from, since)
     steps = ((order.name, order.state),)
     paid = (Payment(order.name, (sale.price or 0) * sale.pieces),)  # on the spot
     return replace(made, proposal=replace(made.proposal, orders=(order,), order_states=steps, payments=paid))
+
+
+def _selling(shop: Shop, piece: Piece) -> str:
+    pattern = shop.catalogue.pattern(piece.pattern)
+    blank = shop.catalogue.part(piece.blank).detail
+    materials = (shop.catalogue.material(blank.material),) if isinstance(blank, Blank) else ()
+    makes = frozenset({shop.catalogue.family(pattern.family).makes})
+    return safety_of(Doing(materials=materials, makes=makes, selling=True)).selling
 
 
 def _money(shop: Shop, sale: Sale) -> str:

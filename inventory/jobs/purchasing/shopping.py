@@ -21,7 +21,8 @@ from inventory.buying import (
     postage_misses,
 )
 from inventory.catalogue import Blank, Supplier, Supply, fold
-from inventory.catalogue.hazards import FLAMMABLE, SPECIES
+from inventory.catalogue.hazards import FLAMMABLE
+from inventory.catalogue.safety import standing
 from inventory.errors import BadInput
 from inventory.jobs.orders.overdue_parcels import overdue
 from inventory.jobs.purchasing.demand import Past, demand, inspections, unknown_tools
@@ -152,7 +153,8 @@ def _warnings(shop: Shop, basket: Basket) -> Iterable[str]:
             if isinstance(detail, Blank):
                 species = shop.catalogue.material(detail.material).listed_species
                 if species:
-                    yield f"{part.name} is a listed species ({species.rstrip('.')}): {SPECIES}."
+                    papers = standing(["protected"])[0].says
+                    yield f"{part.name} is a protected species ({species.rstrip('.')}): {papers}"
         if bill.postage > bill.goods:
             names = ", ".join(line.offer.part for line in bill.lines)
             yield f"{bill.supplier.name}: the postage is more than the goods. Can {names} wait?"

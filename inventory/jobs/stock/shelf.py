@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
@@ -64,8 +64,13 @@ class ShelfRow:
     drill: str = ""
 
 
+NOTHING = Balance()
+
+
 def shelf(catalogue: Catalogue, book: Book, filters: Filters, today: date) -> tuple[ShelfRow, ...]:
     """The rows that pass every filter, by kind and name. Unknown names in filters raise UnknownName.
+
+    What is retired has no level any more, and a row only while something of it is there or comes.
 
     Of lots only those that can go out of date are looked at: the rest need not be in the book.
     """
@@ -75,6 +80,10 @@ def shelf(catalogue: Catalogue, book: Book, filters: Filters, today: date) -> tu
     for key, part in catalogue.parts.items():
         if not all(test(part) for test in tests):
             continue
+        if catalogue.no_longer_bought(part):
+            if book.balance(part.name) == NOTHING:
+                continue
+            part = replace(part, level=None)
         row = _row(part, book, today, key in doubtful)
         if not filters.low or row.low:
             rows.append(row)

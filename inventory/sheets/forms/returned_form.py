@@ -11,10 +11,9 @@ from typing import TypeVar
 
 from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.measures import plural
-from inventory.sheets.files import NO_VALUE, Aside, Source, SourceError
+from inventory.sheets.files import NO_VALUE, Aside, Source, SourceError, fold_heading
 from inventory.sheets.sources import open_sources
 from inventory.sheets.stock.cells import LONGEST_NAME, text_of
-from inventory.sheets.stock.columns import fold_heading
 
 T = TypeVar("T")
 MOST_CELLS = 1_000_000

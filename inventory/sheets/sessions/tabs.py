@@ -225,6 +225,7 @@ def _facts(sheet: SessionSheet) -> list[Cells]:
         ("day", show_date(sheet.on)),
         *((stage, what) for stage, what in sheet.setup_list),
         *(("mind", caution) for caution in sheet.cautions),
+        *(("safety", sentence) for sentence in sheet.safety.sentences),
         ("plan", str(sheet.document)),
         ("mark", sheet.mark),
     ]

@@ -28,6 +28,7 @@ from inventory.catalogue import (
 )
 from inventory.catalogue.usual.finishes import finishes
 from inventory.ledger import Count
+from inventory.sheets.files import fold_heading
 from inventory.sheets.stock.columns import Notation, StockColumn, Tab
 
 SHAPES = ("square", "round", "natural")
@@ -246,7 +247,12 @@ _SUPPLIES = _parts(
     _may("tare", "amount", "Weight of the empty container, in grams.", "12 g"),
     _may("keeps sealed", "days", "How long it keeps unopened.", "12 months"),
     _may("keeps opened", "days", "How long it keeps once opened.", "8 weeks"),
-    _may("hazards", "codes", "Hazard statements of its safety data sheet.", "H315; H319; H335"),
+    _may(
+        "hazards",
+        "codes",
+        "Hazard statements of its safety data sheet; none where it has none.",
+        "H315; H319; H335",
+    ),
     _may("density", "density", "Grams in a millilitre, for counting bottles by weight.", "1.05"),
     _may(
         "working time",
@@ -352,3 +358,9 @@ TABS: Mapping[str, Tab] = {
     )
 }
 """Every tab by its name, in the order a template shows them."""
+
+
+def headings_of(name: str) -> frozenset[str]:
+    """The folded headings of the tab of this name, of all tabs where it is none of ours."""
+    ours = [tab for one, tab in TABS.items() if fold_heading(one) == fold_heading(name)]
+    return frozenset(place for tab in ours or TABS.values() for place in tab.places)

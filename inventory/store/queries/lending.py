@@ -17,7 +17,7 @@ from inventory.store.schema.core import table
 
 _DOCUMENT, _LINE, _LOT = table("document"), table("movement"), table("lot")
 _PART = table("part")
-KINDS = ("took", "found")
+KINDS = ("took", "found", "days")
 """Documents that lend and bring back: few, so that nobody has to look through all lines of a long book."""
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -13,6 +13,9 @@ from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, opened, say, today
 from inventory.jobs.stock.shelf import Filters, ShelfRow
 from inventory.measures import Drill, currency, plural, show_amount, show_mm
+
+if TYPE_CHECKING:
+    from inventory.store import Read
 
 
 def shelf(
@@ -43,7 +46,7 @@ def shelf(
     filters = Filters(family, plating, tube, drill, material, kind, low, text)
     with opened(store) as found, found.reading() as read:
         asks_of_kits = family or plating or tube or drill or material
-        known, book = read.written() if asks_of_kits else Catalogue(read.parts()), read.totals()
+        known, book = read.written() if asks_of_kits else _parts_alone(read), read.totals()
         rows = job.shelf(known, book, filters, today())
         near = job.nearest_drills(known, book, drill) if drill and not rows else ()
         coin = currency(read.currency)
@@ -52,6 +55,10 @@ def shelf(
         say(dumps({"currency": coin.code, "parts": [_json(row) for row in rows], **more}))
     else:
         say([*_screen(rows), *_near(near)])
+
+
+def _parts_alone(read: Read) -> Catalogue:
+    return Catalogue(read.parts(), retired=read.retired())
 
 
 def _json(row: ShelfRow) -> dict[str, Value]:
