@@ -34,7 +34,6 @@ def order_screen(shop: Shop, report: OrderReport) -> list[str]:
     safety = making_safety(shop, [(report.resolved, report.plan)], selling=True)
     lines += [
         *_money(shop, report),
-        *_say(shop, report),
         *selling_lines(safety),
         *_usual(shop, report),
         *_mind(report.cautions),
@@ -55,7 +54,6 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
     return [
         *lines,
         *_money(shop, report),
-        *_say(shop, report),
         *selling,
         *_usual(shop, report),
         *_mind(report.cautions),
