@@ -19,7 +19,10 @@ REASONS = ("used", "evaporated", "spilt", "thrown away", "counted wrong before")
 
 @dataclass(frozen=True, slots=True)
 class PlannedPieces:
-    """Pieces to make. row: its number in the plan, from 1. wanted: good ones needed; stages: those of its bill."""
+    """Pieces to make. row: its number in the plan, from 1. wanted: good ones needed; stages: those of its bill.
+
+    cut_to: the lengths one piece is cut to, in words.
+    """
 
     row: int
     order: str
@@ -32,6 +35,9 @@ class PlannedPieces:
     stages: tuple[str, ...]
     refill: str = ""
     extra_diameter: Length | None = None
+    customer: str = ""
+    due: date | None = None
+    cut_to: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +56,8 @@ class BottleRow:
     """A lot of which one container goes on the scale. quantity: what the book says is there of it, in all containers.
 
     density: g per unit (1 for grams); use_by: the last day by all that is known; several: whether full ones are asked
-    for; before: whether it is to be weighed before the session too, for it may go into the air.
+    for; before: whether it is to be weighed before the session too, for it may go into the air; idle: the session will
+    hardly touch it, so that a printed page does without.
     """
 
     part: str
@@ -64,6 +71,7 @@ class BottleRow:
     use_by: date | None = None
     several: bool = False
     before: bool = False
+    idle: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +101,10 @@ class CountRow:
 
 @dataclass(frozen=True, slots=True)
 class SessionSheet:
-    """Everything a session sheet shows. setup_list: lines in working order, (stage, what to lay out)."""
+    """Everything a session sheet shows. setup_list: lines in working order, (stage, what to lay out).
+
+    bench: tools, tubes and glue, (what, which ones); by_order: parts, (order, which ones); kerf: of the saw, mm.
+    """
 
     mark: str
     session: int
@@ -107,6 +118,9 @@ class SessionSheet:
     setup_list: tuple[tuple[str, str], ...] = ()
     cautions: tuple[str, ...] = ()
     blanks: tuple[PlannedBlanks, ...] = ()
+    bench: tuple[tuple[str, str], ...] = ()
+    by_order: tuple[tuple[str, str], ...] = ()
+    kerf: str = ""
 
 
 @dataclass(frozen=True, slots=True)
