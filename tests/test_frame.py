@@ -195,7 +195,7 @@ def test_checks_stay_strict() -> None:
 
 
 def test_what_is_no_code_is_shipped_too() -> None:
-    """Every table, list and page below `inventory/` is named by the package's data, so that an installed program has it."""
+    """Every table, list and page below `inventory/` is named by the package's data, so that it is installed."""
     named = tomllib.loads(PYPROJECT)["tool"]["setuptools"]["package-data"]["inventory"]
     root = ROOT / "inventory"
     shipped = {path for pattern in named for path in root.glob(pattern)}

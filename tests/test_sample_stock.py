@@ -33,7 +33,7 @@ from inventory.measures import read_length
     [
         ("families", len(tab("families")), 8),
         ("platings", len(tab("platings")), 5),
-        ("platings with stand-ins", sum(bool(row["stand-ins"]) for row in tab("platings")), 5),
+        ("platings with substitutes", sum(bool(row["substitutes"]) for row in tab("platings")), 5),
         ("materials", len(tab("materials")), 15),
         ("lots of blanks", len(lots_of_blanks()), 40),
         ("measured lots", len(measured()), 10),
@@ -78,7 +78,7 @@ def test_every_part_has_one_name() -> None:
 REFERENCES = [
     ("offers", "supplier", lambda: names("suppliers", "supplier")),
     ("offers", "part", parts),
-    ("platings", "stand-ins", lambda: names("platings", "plating")),
+    ("platings", "substitutes", lambda: names("platings", "plating")),
     ("families", "refill", lambda: [row["part"] for row in tab("supplies") if row["type"] == "refill"]),
     ("families", "bushings", lambda: [row["part"] for row in tab("tools") if row["type"] == "bushings"]),
     ("families", "trimmer pilot", lambda: [row["part"] for row in tab("tools") if row["type"] == "trimmer pilot"]),
@@ -262,7 +262,7 @@ def test_dates_stay_loadable() -> None:
 
 
 def test_orders_ask_for_everything_an_order_can() -> None:
-    """A measured blank, an extra diameter, a refill swap and accepted stand-ins each occur."""
+    """A measured blank, an extra diameter, a refill swap and accepted substitutes each occur."""
     orders = tab("orders")
     natural = {row["part"] for row in measured()}
     assert [row["order"] for row in orders if row["blank"] in natural] == ["S41"]

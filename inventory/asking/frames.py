@@ -100,7 +100,7 @@ def _entries(of: Moment) -> Iterator[Row]:
         head = one.document
         if of.everything or (head.undoes is None and one.undone_by is None):
             about = one.parts, one.orders, head.undoes, one.undone_by
-            yield head.id, head.on, head.title, head.kind, *about, head.booked_at
+            yield head.id, head.on, head.title, head.kind, *about, head.booked_at, head.by or None
 
 
 def _orders(of: Moment) -> Iterator[Row]:
@@ -172,7 +172,7 @@ FRAMES: dict[str, tuple[tuple[str, ...], Callable[[Moment], Iterable[Row]]]] = {
         ),
         _movements,
     ),
-    "entries": (_columns("entry on what kind parts orders undoes undone_by booked_at"), _entries),
+    "entries": (_columns("entry on what kind parts orders undoes undone_by booked_at by"), _entries),
     "orders": (
         _columns("order state pattern blank count handed_over due platings customer refill price"),
         _orders,

@@ -1,6 +1,6 @@
 """What things are."""
 
-from inventory.catalogue.catalogue import Catalogue
+from inventory.catalogue.catalogue import Catalogue, Named
 from inventory.catalogue.families import (
     PERS,
     ROLES,
@@ -12,7 +12,7 @@ from inventory.catalogue.families import (
     Per,
     Plating,
 )
-from inventory.catalogue.names import find, fold
+from inventory.catalogue.names import Known, find, fold, only, over
 from inventory.catalogue.orders import STALL, Order, OrderState
 from inventory.catalogue.parts import KINDS, Blank, Kind, Kit, Part, Piece, Shape, Supply, Tool, Tube
 from inventory.catalogue.stages import STAGES
@@ -31,7 +31,9 @@ __all__ = [
     "Family",
     "Kind",
     "Kit",
+    "Known",
     "Material",
+    "Named",
     "Offer",
     "Order",
     "OrderState",
@@ -48,4 +50,6 @@ __all__ = [
     "Tube",
     "find",
     "fold",
+    "only",
+    "over",
 ]

@@ -5,16 +5,23 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import Literal
 
 from inventory.catalogue.families import Family, Material, Pattern, Plating
 from inventory.catalogue.names import find, fold
 from inventory.catalogue.parts import Part
 from inventory.catalogue.suppliers import Offer, Supplier
 
+Named = Literal["part", "plating", "material", "family", "pattern", "supplier"]
+"""What a catalogue knows by name."""
+
 
 @dataclass(frozen=True, slots=True)
 class Catalogue:
     """What things are. Offers are kept by the folded name of their part, each with all its steps.
+
+    retired: what is no longer bought, offered or listed, by kind and folded name; what is there of it may be used.
+    codes: present codes of offers by folded supplier and folded code they had before.
 
     factors: what the shop's own sessions make of a bill's quantities, by folded part name and `per`: the written
     quantity times this is what is really used (1 where nothing was learned).
@@ -28,6 +35,8 @@ class Catalogue:
     suppliers: Mapping[str, Supplier] = field(default_factory=dict)
     offers: Mapping[str, tuple[Offer, ...]] = field(default_factory=dict)
     factors: Mapping[tuple[str, str], Fraction] = field(default_factory=dict)
+    retired: frozenset[tuple[Named, str]] = frozenset()
+    codes: Mapping[tuple[str, str], str] = field(default_factory=dict)
 
     def part(self, name: str) -> Part:
         """The part of this name; UnknownName offers the nearest."""

@@ -20,18 +20,22 @@ class Plating:
     """The metal finish of a kit's fittings, and the ones that may stand in with the customer's word."""
 
     name: str
-    stand_ins: tuple[str, ...] = ()
+    substitutes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """What a blank is made of. allowance: length to add per tube, in total; losses: fraction by stage."""
+    """What a blank is made of. allowance: length to add per tube, in total; losses: fraction by stage.
+
+    usual: here as elsewhere the headings under which nobody said a word, so that what is usual stands there.
+    """
 
     name: str
     allowance: Length
     losses: Mapping[str, Fraction] = field(default_factory=dict)
     caution: str = ""
     listed_species: str = ""
+    usual: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +48,7 @@ class Barrel:
     finished_a: Length | None = None
     finished_b: Length | None = None
     length: Length | None = None
+    usual: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,14 +77,19 @@ class BillLine:
     part: str
     quantity: int
     per: Per
+    usual: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """What is made: a family with its bill of materials; minutes of work a piece, where known."""
+    """What is made: a family with its bill of materials; minutes of work a piece, where known.
+
+    finish: the finishing schedule that was asked for, empty where none was said.
+    """
 
     name: str
     family: str
     note: str = ""
     minutes: int | None = None
     bill: tuple[BillLine, ...] = ()
+    finish: str = ""

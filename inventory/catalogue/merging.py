@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from inventory.catalogue.catalogue import Catalogue
-from inventory.catalogue.names import fold
+from inventory.catalogue.names import fold, over
 from inventory.catalogue.suppliers import Offer
 
 
@@ -15,13 +15,15 @@ def merged(known: Catalogue, new: Catalogue) -> Catalogue:
     for part, fresh in new.offers.items():
         offers[part] = merged_offers(offers.get(part, ()), fresh)
     return Catalogue(
-        parts={**known.parts, **new.parts},
-        platings={**known.platings, **new.platings},
-        materials={**known.materials, **new.materials},
-        families={**known.families, **new.families},
-        patterns={**known.patterns, **new.patterns},
-        suppliers={**known.suppliers, **new.suppliers},
+        parts=over(known.parts, new.parts),
+        platings=over(known.platings, new.platings),
+        materials=over(known.materials, new.materials),
+        families=over(known.families, new.families),
+        patterns=over(known.patterns, new.patterns),
+        suppliers=over(known.suppliers, new.suppliers),
         offers=offers,
+        retired=known.retired,
+        codes=known.codes,
     )
 
 

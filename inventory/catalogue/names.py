@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Collection, Mapping
 from functools import lru_cache
-from typing import TypeVar
+from typing import Any, TypeVar, overload
 
 from inventory.errors import UnknownName
 
 T = TypeVar("T")
+D = TypeVar("D")
 
 
 @lru_cache(maxsize=65536)
@@ -25,3 +26,45 @@ def find(known: Mapping[str, T], what: str, name: str) -> T:
         raise UnknownName(
             what, name, (str(getattr(one, "name", key)) for key, one in known.items())
         ) from None
+
+
+class Known(dict[str, T]):
+    """Things by folded name. A name a thing had before finds it too; only its present one is listed and counted.
+
+    old: present folded names by old ones. merged: those old names that were another thing's, which is this one now.
+    """
+
+    def __init__(
+        self, there: Mapping[str, T], old: Mapping[str, str] | None = None, merged: Collection[str] = ()
+    ) -> None:
+        super().__init__(there)
+        self.old, self.merged = dict(old or {}), frozenset(merged)
+
+    def __missing__(self, key: str) -> T:
+        return dict.__getitem__(self, self.old[key])
+
+    def __contains__(self, key: object) -> bool:
+        return dict.__contains__(self, key) or dict.__contains__(self, self.old.get(key))  # type: ignore[call-overload]  # any key
+
+    @overload
+    def get(self, key: str, default: None = None, /) -> T | None: ...
+    @overload
+    def get(self, key: str, default: T, /) -> T: ...
+    @overload
+    def get(self, key: str, default: D, /) -> T | D: ...
+    def get(self, key: str, default: Any = None, /) -> Any:
+        """The thing of that name, present or old."""
+        found = dict.get(self, key, self)
+        return dict.get(self, self.old.get(key, key), default) if found is self else found
+
+
+def over(known: Mapping[str, T], new: Mapping[str, T]) -> Mapping[str, T]:
+    """Things with others put over them; the old names go on finding theirs."""
+    both = {**known, **new}
+    return Known(both, known.old, known.merged) if isinstance(known, Known) else both
+
+
+def only(known: Mapping[str, T], wanted: Callable[[T], bool]) -> Mapping[str, T]:
+    """The things that are wanted, under all their names."""
+    some = {key: one for key, one in known.items() if wanted(one)}
+    return Known(some, known.old, known.merged) if isinstance(known, Known) else some

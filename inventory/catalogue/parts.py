@@ -23,6 +23,7 @@ class Kit:
     family: str
     plating: str
     tubes_inside: bool = False
+    usual: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,7 @@ class Tube:
     outside: Length
     length: Length
     drill: Drill
+    usual: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +44,7 @@ class Blank:
     shape: Shape
     width: Length | None = None
     length: Length | None = None
+    usual: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +63,7 @@ class Supply:
     hazards: tuple[str, ...] = ()
     density: Fraction | None = None
     works: int | None = None
+    usual: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "Look": ("shelf", "fits", "trace", "entries"),
     "Take an order": ("can-take", "promise", "orders", "release", "handed-over"),
     "Buy": ("shopping", "placed", "due-in", "arrived"),
-    "Ordinary days": ("add", "took", "found", "sold"),
+    "Ordinary days": ("made", "add", "took", "found", "sold", "rename"),
     "Make": ("plan", "weekend", "count", "rates", "losses"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }

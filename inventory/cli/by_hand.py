@@ -9,7 +9,7 @@ from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.by_hand import by_hand_json, by_hand_screen
 from inventory.cli.screens.tables import wrapped
-from inventory.cli.session import opened, say, shop_of
+from inventory.cli.session import booked_as, opened, say, shop_of
 from inventory.errors import UnknownName
 from inventory.jobs.days.by_hand import ByHand, pieces_called
 from inventory.jobs.shop import Shop
@@ -70,10 +70,6 @@ def booked_by_hand(
 
 
 def _told(number: int | None, then: str) -> None:
-    say(
-        "Nothing was booked."
-        if number is None
-        else f"Booked (document {number}). Take it back: kitdrawer undo"
-    )
+    booked_as(number, then)
     if number is not None and then:
         say(wrapped(then))

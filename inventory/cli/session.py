@@ -159,6 +159,15 @@ def say(lines: Iterable[str] | str = "") -> None:
         ) from error
 
 
+def booked_as(number: int | None, _: object) -> None:
+    """What is said after the question."""
+    say(
+        "Nothing was booked."
+        if number is None
+        else f"Booked (document {number}). Take it back: kitdrawer undo"
+    )
+
+
 def ended(*, short: bool) -> None:
     """Leave with the code that tells of what is short or disagrees: the same however the answer is given."""
     if short:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from inventory.catalogue import Catalogue, fold
+from inventory.catalogue import Catalogue, fold, over
 from inventory.ledger.sessions import LearnedFigures, exactly
 
 
@@ -19,4 +19,4 @@ def with_learned(written: Catalogue, learned: LearnedFigures) -> Catalogue:
         for key, material in written.materials.items()
     }
     factors = {(fold(one.part), one.per): exactly(one.factor) for one in learned.rates}
-    return replace(written, materials=materials, factors=factors)
+    return replace(written, materials=over(written.materials, materials), factors=factors)

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from inventory.measures.amounts import STEPS, read_amount, show_amount
     from inventory.measures.dates import Order, read_date, show_date
     from inventory.measures.drills import Drill, read_drill
-    from inventory.measures.grits import Grit, micron, read_grit, show_grit, stand_in
+    from inventory.measures.grits import Grit, micron, read_grit, show_grit, substitute
     from inventory.measures.lengths import (
         INCH,
         Length,
@@ -67,14 +67,14 @@ __all__ = [
     "show_money",
     "show_number",
     "show_unit_price",
-    "stand_in",
+    "substitute",
 ]
 
 _HOMES = {
     "amounts": "STEPS read_amount show_amount",
     "dates": "Order read_date show_date",
     "drills": "Drill read_drill",
-    "grits": "Grit micron read_grit show_grit stand_in",
+    "grits": "Grit micron read_grit show_grit substitute",
     "lengths": "INCH Length millimetres read_length show_length show_mm",
     "money": "Currency currency read_money read_unit_price show_money show_unit_price",
     "numbers": "exact read_fraction read_number show_number",

@@ -15,7 +15,7 @@ from inventory.measures.text import plain, said
 GritSystem = Literal["FEPA P", "CAMI", "mesh", "micron"]
 
 FARTHEST = Fraction(3, 2)
-"""A stand-in whose particles are more than this many times coarser or finer is none."""
+"""A substitute whose particles are more than this many times coarser or finer is none."""
 
 COARSEST_MICRON = 100
 """Films, pads and papers sold by particle size go from 1 µm to this (common practice, no source)."""
@@ -76,7 +76,7 @@ def micron(grit: Grit) -> Fraction | None:
     return _sizes().get(grit)
 
 
-def stand_in(grit: Grit, system: GritSystem) -> Grit:
+def substitute(grit: Grit, system: GritSystem) -> Grit:
     """The grade of `system` whose particles are nearest in size, by ratio: CAMI 400 is about P800.
 
     Raises BadMeasure where the size is unknown or nothing in `system` is within half as coarse again.

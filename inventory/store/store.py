@@ -166,7 +166,7 @@ class Store:
     ) -> int:
         """Book a proposed document, and what a set of sheets said beside it, whole or not at all.
 
-        intake: catalogue and wishes to merge; settings: text by key, added or replaced; progress: told how many
+        intake: catalogue and orders to merge; settings: text by key, added or replaced; progress: told how many
         lines are written, of how many. Returns the document's number. Raises BookMoved, AlreadyBooked, NotEnough,
         UnknownName, Refused or StoreTrouble; then nothing was changed.
         """

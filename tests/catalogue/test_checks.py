@@ -88,17 +88,17 @@ def test_a_sound_catalogue_has_no_trouble() -> None:
 
 CASES = [
     (
-        "self-stand-in",
+        "self-substitute",
         _sound(platings={"chrome": Plating("chrome", ("Chrome",))}),
         "platings",
-        "stand-ins",
+        "substitutes",
         "itself",
     ),
     (
-        "stand-in",
+        "substitute",
         _sound(platings={"chrome": Plating("chrome", ("crome",))}),
         "platings",
-        "stand-ins",
+        "substitutes",
         "“chrome”",
     ),
     (

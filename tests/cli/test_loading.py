@@ -155,7 +155,7 @@ def test_bad_cells_of_several_files_come_together(kitdrawer: Kitdrawer, store: P
     folder = tmp_path / "sheets"
     folder.mkdir()
     counts(folder / "counts.csv", "Dunlin kit gunmetal,-1")
-    (folder / "platings.csv").write_text("plating,stand-ins\nbronze,\n")
+    (folder / "platings.csv").write_text("plating,substitutes\nbronze,\n")
     (folder / "orders.csv").write_text(
         "order,pattern,blank,count,due\nT1,Dunlin pen,walnut blank,2,30 Feb 2027\n"
     )
@@ -170,7 +170,7 @@ def test_bad_cells_of_several_files_come_together(kitdrawer: Kitdrawer, store: P
 def test_sheets_join_what_the_book_holds(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """A new order of a known pattern needs no other tab; a new kit of a known family neither."""
     (tmp_path / "kits.csv").write_text("part,family,plating\nDunlin kit bronze,Dunlin,bronze\n")
-    (tmp_path / "platings.csv").write_text("plating,stand-ins\nbronze,gunmetal\n")
+    (tmp_path / "platings.csv").write_text("plating,substitutes\nbronze,gunmetal\n")
     counts(tmp_path / "counts.csv", "Dunlin kit bronze,4")
     (tmp_path / "orders.csv").write_text(
         "order,pattern,blank,count,due,plating\nT1,Dunlin pen,walnut blank,2,2026-12-24,bronze\n"

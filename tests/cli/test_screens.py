@@ -74,7 +74,8 @@ def test_a_pattern_that_needs_nothing_of_note(kitdrawer: Kitdrawer, tmp_path: Pa
         "families": "family,makes\nKnot,pen\n",
         "barrels": "family,barrel,tube,finished a,finished b\nKnot,body,tube A,9 mm,10 mm\n",
         "kits": "part,family,plating,tubes inside\nKnot kit plain,Knot,plain,yes\n",
-        "materials": "material,allowance\npear,2 mm\n",
+        "materials": "material,allowance,lost at cut,lost at drill,lost at glue,lost at trim,lost at turn,"
+        "lost at finish,lost at assemble\npear,2 mm,0,0,0,0,0,0,0\n",
         "blanks": "part,material,shape,width,length\npear blank,pear,square,20 mm,120 mm\n",
         "patterns": "pattern,family\nKnot pen,Knot\n",
         "bills": "pattern,stage,part,quantity,per\nKnot pen,cut,the blank,1,piece\nKnot pen,glue,the tubes,1,piece\n"

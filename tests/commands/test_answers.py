@@ -61,6 +61,7 @@ CASES = (
     Case(("took", "Dunlin kit chrome", "1", "--why", "gave away")),
     Case(("found", "Dunlin kit chrome", "1")),
     Case(("sold", "avocet pen chrome", "1", "--price", "38"), worked=True),
+    Case(("rename", "Dunlin kit chrome", "Dunlin set chrome")),
     Case(("undo",), ordered=True),
 )
 

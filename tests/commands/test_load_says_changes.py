@@ -83,7 +83,7 @@ def edit(sheets: Path, dice: random.Random) -> set[tuple[object, ...]]:
         done.clear()
     write(sheets / "bills.csv", rows, list(rows[0]))
     rows = read(sheets / "platings.csv")
-    rows.append({"plating": f"plating {dice.randrange(10**6)}", "stand-ins": ""})
+    rows.append({"plating": f"plating {dice.randrange(10**6)}", "substitutes": ""})
     done.add(("platings", rows[-1]["plating"], "new"))
     write(sheets / "platings.csv", rows, list(rows[0]))
     return done

@@ -245,7 +245,7 @@ def test_many_orders_from_a_sheet(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
 
 
 def test_other_platings_only_with_the_customers_word(kitdrawer: Kitdrawer) -> None:
-    """A stand-in is used when it is accepted, and all pieces are in one plating."""
+    """A substitute is used when it is accepted, and all pieces are in one plating."""
     told = kitdrawer(
         "can-take", "Turnstone pencil", "--plating", "chrome", "--or-plating", "24k gold", "--blank", "walnut blank",
         "--count", "2", "--by", "2026-12-20", "--json",
@@ -336,8 +336,8 @@ def test_no_kit_in_that_plating(kitdrawer: Kitdrawer) -> None:
     assert "It comes in" in answer.err
 
 
-def test_a_stand_in_is_named_not_taken(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
-    """Without the customer's word the free stand-in is only pointed out."""
+def test_a_substitute_is_named_not_taken(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Without the customer's word the free substitute is only pointed out."""
     path = tmp_path / "counts.csv"
     path.write_text("part,quantity\nDunlin kit black titanium,20\n")
     assert kitdrawer("load", str(path), "--yes").code == 0

@@ -164,7 +164,7 @@ def score(messy: Messy, found: Understanding) -> Score:
     """The guesses held against the truth, field by field."""
     result = Score(messy.name, found.cells, found.understood, len(found.questions))
     made: dict[str, Thing] = {}
-    for one in [*found.things, *found.wishes]:
+    for one in [*found.things, *found.orders]:
         exact = one.anchor.ref
         made[exact if exact in messy.truth else f"{one.anchor.tab}!{one.anchor.row}"] = one
     open_rows = {
@@ -192,8 +192,8 @@ def score(messy: Messy, found: Understanding) -> Score:
 
 
 def _compare(result: Score, place: str, says: dict[str, str], thing: Thing, row_is_open: bool) -> None:
-    wish = says["kind"] == "wish"
-    for what in WISH if wish else STOCK:
+    order = says["kind"] == "wish"
+    for what in WISH if order else STOCK:
         truth, said = says.get(what, ""), thing.said.get(what)
         if what in ("paid", "asked", "quantity") and said and truth not in ("", "?"):
             truth = _same_number(truth, said.value)

@@ -67,7 +67,7 @@ def test_whatever_the_cells(seed: int, tmp_path: Path) -> None:
     found = understand(grids, {}, TODAY)
     used = {
         cell
-        for thing in [*found.things, *found.wishes]
+        for thing in [*found.things, *found.orders]
         for said in thing.said.values()
         for cell in said.cells
     }

@@ -78,7 +78,7 @@ def test_every_cell_has_its_fate(path: Path, tmp_path: Path) -> None:
     found = understand(grids, {}, TODAY)
     used = {
         cell
-        for thing in [*found.things, *found.wishes]
+        for thing in [*found.things, *found.orders]
         for said in thing.said.values()
         for cell in said.cells
     }

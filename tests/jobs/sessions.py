@@ -13,7 +13,7 @@ from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.sessions.planning import Ask, PlanReport, plan
-from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend, session_of
+from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session, session_of
 from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession
 from inventory.jobs.shop import Shop
 from inventory.ledger import Intake, Line, NewLot, Proposal
@@ -125,13 +125,13 @@ def filled(pieces: Iterable[FilledPiece], session: int = 1, **more: object) -> F
     return replace(usual, **more)  # type: ignore[arg-type]  # fields by name
 
 
-def worked_out(store: Store, sheet: FilledSession) -> Weekend:
+def worked_out(store: Store, sheet: FilledSession) -> SessionBooking:
     """What a sheet comes to, not booked yet."""
     with store.reading() as read:
-        return book_weekend(shop_now(read, SATURDAY), session_of(read.sessions(), sheet, read.mark()), sheet)
+        return book_session(shop_now(read, SATURDAY), session_of(read.sessions(), sheet, read.mark()), sheet)
 
 
-def booked(store: Store, sheet: FilledSession) -> Weekend:
+def booked(store: Store, sheet: FilledSession) -> SessionBooking:
     """The same, booked."""
     done = worked_out(store, sheet)
     store.commit(done.proposal)

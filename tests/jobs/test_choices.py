@@ -1,4 +1,4 @@
-"""What is chosen for an order: plating and stand-ins, refill, a fatter barrel, tubes inside the kit; what is said."""
+"""What is chosen for an order: plating and substitutes, refill, a fatter barrel, tubes inside the kit; what is said."""
 
 from __future__ import annotations
 
@@ -68,7 +68,7 @@ def test_near_twins_are_warned_of() -> None:
     assert f"Do not take {DRILL_BODY} (10.5 mm) for drill 27/64." in report.cautions
 
 
-def test_stand_ins_are_named_and_never_taken() -> None:
+def test_substitutes_are_named_and_never_taken() -> None:
     """Rhodium may stand in for chrome: it is offered for the customer's word; gunmetal is not."""
     stock = without(plenty(), CHROME_KIT)
     stock.lot(RHODIUM_KIT, 20_000)
@@ -83,14 +83,14 @@ def test_stand_ins_are_named_and_never_taken() -> None:
     assert not any("stand in" in said for said in check(shop(few), request(4)).why)
 
 
-def test_no_stand_in_is_named_where_the_kit_is_not_what_is_short() -> None:
+def test_no_substitute_is_named_where_the_kit_is_not_what_is_short() -> None:
     """Strips are short, kits are not: no other plating would help."""
     stock = with_only(plenty(), STRIP, 0)
     stock.lot(RHODIUM_KIT, 20_000)
     assert not any("stand in" in said for said in check(shop(without(stock, STRIP)), request(4)).why)
 
 
-def test_an_accepted_stand_in_is_taken() -> None:
+def test_an_accepted_substitute_is_taken() -> None:
     """With the customer's word the plating that is there is used, all in one, and the caution says so."""
     stock = without(plenty(), CHROME_KIT)
     stock.lot(RHODIUM_KIT, 20_000)
@@ -112,7 +112,7 @@ def test_the_wished_plating_goes_first_and_sets_are_never_mixed() -> None:
     assert kits == [CHROME_KIT]
 
 
-def test_a_stand_in_already_accepted_is_not_offered_again() -> None:
+def test_a_substitute_already_accepted_is_not_offered_again() -> None:
     """Neither plating is there: the accepted one is no news."""
     report = check(shop(without(plenty(), CHROME_KIT)), request(4, platings=("chrome", "rhodium")))
     assert not any("stand in" in said for said in report.why)

@@ -22,7 +22,7 @@ from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.sessions.bench import benches
 from inventory.jobs.sessions.cut_plan import cut_together
 from inventory.jobs.sessions.planning import Ask, PlanReport, plan
-from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend
+from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
 from inventory.jobs.sessions.sheet_contents import session_sheet
 from inventory.jobs.sessions.sheet_rows import FilledBlank
 from inventory.jobs.shop import Shop
@@ -73,12 +73,12 @@ class Evening:
         """The shop once it is planned, the stall's orders in its book."""
         return moved_on(self.before, self.report.proposal)
 
-    def done(self, *blanks: FilledBlank, fewer: int = 0) -> Weekend:
+    def done(self, *blanks: FilledBlank, fewer: int = 0) -> SessionBooking:
         """The session: every piece that was planned is good (but for the first row's `fewer`)."""
         starts = [row.starts for row in self.session.rows]
         starts[0] -= fewer
         sheet = filled([piece(at, many) for at, many in enumerate(starts, 1)], blanks=blanks)
-        return book_weekend(self.after_planning, self.session, sheet)
+        return book_session(self.after_planning, self.session, sheet)
 
 
 def cut(evening: Evening) -> int:
@@ -157,7 +157,7 @@ def worth(there: Shop) -> int:
     return sum(lot.cost for lots in there.book.lots.values() for lot in lots)
 
 
-def found(done: Weekend) -> int:
+def found(done: SessionBooking) -> int:
     """What turned up costs."""
     return sum(line.cost for line in done.proposal.lines if line.reason == "found")
 
@@ -224,7 +224,7 @@ def lot_named(there: Shop, name: str) -> int:
     return next(lot.id for lot in there.book.lots_of(ANTLER) if lot.name == name)
 
 
-def drawn_lots(done: Weekend) -> dict[int, int]:
+def drawn_lots(done: SessionBooking) -> dict[int, int]:
     """Thousandths drawn of each antler."""
     sums: dict[int, int] = {}
     for line in done.proposal.lines:

@@ -34,7 +34,7 @@ def test_found_under_any_spelling() -> None:
     """Each kind of thing in the catalogue answers to its name."""
     known = catalogue()
     assert known.part(" TUBE 27/64").name == TUBE
-    assert known.plating("Chrome").stand_ins == ("rhodium",)
+    assert known.plating("Chrome").substitutes == ("rhodium",)
     assert known.material("OLIVE wood").name == "olive wood"
     assert known.family("avocet").name == "Avocet"
     assert known.pattern("avocet  gloss").family == "Avocet"

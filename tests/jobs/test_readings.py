@@ -14,7 +14,7 @@ from inventory.errors import Place
 from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.learning.readings import looks, readings, unseen
 from inventory.jobs.learning.use_by_session import session_uses
-from inventory.jobs.sessions.reconciling.booking import book_weekend
+from inventory.jobs.sessions.reconciling.booking import book_session
 from inventory.jobs.sessions.sheet_rows import FilledBottle
 from inventory.ledger.learned import with_learned
 from inventory.ledger.sessions import (
@@ -141,7 +141,7 @@ def test_it_does_not_matter_how_often_one_looks(times: float, every: int) -> Non
         planned = Session("Saturday", SATURDAY, (Planned("Reed", "Turnstone kit chrome", 5),), number=1)
         earlier = {key: unseen(each) for key, each in looks(past).items()}
         bottles = (bottle,) if n % every == 0 else ()
-        done = book_weekend(here, planned, filled([piece(1, 5)], bottles=bottles), unseen=earlier)
+        done = book_session(here, planned, filled([piece(1, 5)], bottles=bottles), unseen=earlier)
         said = f"{EPOXY}: what was used is also of sessions in which nobody looked."
         assert (said in done.announced) == (every > 1 and n % every == 0)
         past.append(Happened(n, SATURDAY, done.proposal.outcomes, done.proposal.observed))

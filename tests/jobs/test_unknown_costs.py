@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from inventory.cli.json.order import order_json
 from inventory.cli.screens.order import order_screen
-from inventory.cli.screens.session_report import weekend_json, weekend_screen
+from inventory.cli.screens.session_report import session_json, session_screen
 from inventory.errors import Place
 from inventory.jobs.counting.count_booking import book_count
 from inventory.jobs.orders.handing_over import hand_over
@@ -103,8 +103,8 @@ def _made(store: Store, part: str, cost: int, mark: int) -> tuple[Line, str, str
     done = booked(store, filled([piece(rows_of(store)["Reed"], 4, lost={"turn": 1})]))
     nothing = LearnedFigures((), ())
     report = look_back(done, (), here(store).catalogue, nothing, nothing, ())
-    screen = " ".join(" ".join(weekend_screen(done, report)).split())
-    assert weekend_json(done, report)["unpriced"] == list(report.unpriced)
+    screen = " ".join(" ".join(session_screen(done, report)).split())
+    assert session_json(done, report)["unpriced"] == list(report.unpriced)
     made = next(one for one in done.proposal.lines if one.reason == "made")
     return made, screen, " ".join(report.unpriced)
 

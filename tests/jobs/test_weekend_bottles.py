@@ -16,7 +16,7 @@ from searching import examples
 from inventory.catalogue import Part, Supply
 from inventory.errors import BadSheet, Place
 from inventory.jobs.learning.learned_figures import relearn
-from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend
+from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
 from inventory.jobs.sessions.reconciling.weighing import Weighed, weigh
 from inventory.jobs.sessions.sheet_rows import FilledBottle, FilledSession, FilledUse
 from inventory.ledger import Lot
@@ -176,7 +176,7 @@ def test_what_was_used_is_worked_out_from_any_shelf(
     assert abs(done.used - use) <= step
 
 
-def session(stock: Stock, sheet: FilledSession, part: Part = CA) -> Weekend:
+def session(stock: Stock, sheet: FilledSession, part: Part = CA) -> SessionBooking:
     """A Saturday's sheet, worked out; five Turnstones were planned. Lots of thin CA go by 100, 101 …"""
     lots = [lot.id for lot in stock.lots if lot.part == GLUE]
     sheet = replace(sheet, bottles=tuple(replace(one, lot=lots[one.lot - 100]) for one in sheet.bottles))
@@ -184,7 +184,7 @@ def session(stock: Stock, sheet: FilledSession, part: Part = CA) -> Weekend:
     kept = order("Reed", 5, state="promised")
     here = replace(here, book=replace(here.book, orders={"reed": kept}))
     known = Session("Saturday", SATURDAY, (Planned("Reed", "Turnstone kit chrome", 5),), number=1)
-    return book_weekend(here, known, sheet)
+    return book_session(here, known, sheet)
 
 
 def with_glue(*lots: tuple[int, Mapping[str, object]]) -> Stock:
@@ -195,13 +195,13 @@ def with_glue(*lots: tuple[int, Mapping[str, object]]) -> Stock:
     return stock
 
 
-def glue_lines(done: Weekend) -> list[tuple[int, str]]:
+def glue_lines(done: SessionBooking) -> list[tuple[int, str]]:
     """Quantity and reason of the lines of thin CA."""
     lines = done.proposal.lines
     return [(one.quantity, one.reason) for one in lines if one.part == GLUE and one.account == "shelf"]
 
 
-def learned(done: Weekend) -> list[int]:
+def learned(done: SessionBooking) -> list[int]:
     """What the rates of thin CA learn from, to a tenth of a millilitre."""
     seen = [one for one in done.proposal.observed if one.part == GLUE and one.way not in UNREAD]
     return [round(one.used, -2) for one in seen]
@@ -309,7 +309,7 @@ def test_ten_sessions_tell_the_air_from_the_work() -> None:
         kept = order("Reed", 5, state="promised")
         here = replace(here, book=replace(here.book, orders={"reed": kept}))
         planned = Session("Saturday", SATURDAY, (Planned("Reed", "Turnstone kit chrome", 5),), number=1)
-        done = book_weekend(here, planned, filled([piece(1, 5)], bottles=(bottle,)))
+        done = book_session(here, planned, filled([piece(1, 5)], bottles=(bottle,)))
         past.append(Happened(n + 1, SATURDAY, done.proposal.outcomes, done.proposal.observed))
         learned = relearn(known, past)
         book = done.shop.book.balance(EPOXY).on_hand / 1000

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from inventory.errors import BadMeasure
-from inventory.measures import Grit, micron, read_grit, show_grit, stand_in
+from inventory.measures import Grit, micron, read_grit, show_grit, substitute
 from inventory.measures.grits import COARSEST_MICRON, FARTHEST, GritSystem
 from inventory.measures.tables import rows
 
@@ -125,24 +125,24 @@ def test_cami_grades_lie_beside_a_published_chart(grade: str, size: str) -> None
     ],
     ids=str,
 )
-def test_stand_ins_across_the_scales_agree_with_published_comparisons(
+def test_substitutes_across_the_scales_agree_with_published_comparisons(
     grit: Grit, system: GritSystem, expected: Grit
 ) -> None:
     """“How does the sandpaper numbering system work?”, and a published comparison chart (both read)."""
-    assert expected == stand_in(grit, system)
+    assert expected == substitute(grit, system)
 
 
-def test_a_stand_in_far_off_is_none() -> None:
+def test_a_substitute_far_off_is_none() -> None:
     """A polishing film has no P grade near it."""
     with pytest.raises(BadMeasure, match="No FEPA P grade is near micron 2"):
-        stand_in(Grit("micron", 2), "FEPA P")
+        substitute(Grit("micron", 2), "FEPA P")
 
 
 def test_a_grade_outside_the_tables_has_no_size() -> None:
-    """Asking its size is no error, asking for a stand-in is."""
+    """Asking its size is no error, asking for a substitute is."""
     assert micron(Grit("mesh", 333)) is None
     with pytest.raises(BadMeasure, match="no abrasive grade mesh 333"):
-        stand_in(Grit("mesh", 333), "CAMI")
+        substitute(Grit("mesh", 333), "CAMI")
 
 
 def test_higher_grades_are_finer() -> None:
@@ -158,7 +158,7 @@ def test_higher_grades_are_finer() -> None:
 
 
 @given(st.sampled_from(ALL), st.sampled_from(["FEPA P", "CAMI", "mesh", "micron"]))
-def test_no_grade_is_nearer_than_the_stand_in(grit: Grit, system: GritSystem) -> None:
+def test_no_grade_is_nearer_than_the_substitute(grit: Grit, system: GritSystem) -> None:
     """Nearest by ratio of particle size, against trying every grade; a grade stands in for itself."""
     own = micron(grit)
     assert own is not None
@@ -169,7 +169,7 @@ def test_no_grade_is_nearer_than_the_stand_in(grit: Grit, system: GritSystem) ->
     }
     if min(ratios.values()) > FARTHEST:
         with pytest.raises(BadMeasure):
-            stand_in(grit, system)
+            substitute(grit, system)
     else:
-        assert min(ratios.values()) == ratios[stand_in(grit, system)]
-    assert grit == read_grit(show_grit(grit)) == stand_in(grit, grit.system)
+        assert min(ratios.values()) == ratios[substitute(grit, system)]
+    assert grit == read_grit(show_grit(grit)) == substitute(grit, grit.system)

@@ -278,6 +278,17 @@ class Bench(RuleBasedStateMachine):
             lambda: self.tool.weekend(number, rows, really_cut),
         )
 
+    @rule(data=st.data(), good=st.integers(0, MOST), lost=losses, ordered=st.booleans())
+    def made(self, data: st.DataObject, good: int, lost: dict[str, int], ordered: bool) -> None:
+        """Pieces made of an evening, for an order or for the shelf; of holly where any are spoiled."""
+        pattern, plating = kit = data.draw(st.sampled_from(sorted(KITS)))
+        row, order = Made(0, good, lost, pattern, KITS[kit], "holly blank"), ""
+        words = [pattern, "--plating", plating, "--blank", "holly"]
+        if ordered and self.model.wishes:
+            order = self._an_order(data)
+            row, words, lost = Made(1, good), ["--order", order], {}
+        self.both("made", lambda: self.model.made(row, order), lambda: self.tool.made(good, lost, words))
+
     @rule(data=st.data())
     def undo(self, data: st.DataObject) -> None:
         """Take the last document back, or any other."""

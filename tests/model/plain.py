@@ -398,6 +398,27 @@ class Model(Cells):
         self.document.sessions[number] = "booked"
         self._end()
 
+    def made(self, row: Made, order: str) -> None:
+        """Pieces made of an evening: a session of one row that is planned and over at once."""
+        if order:
+            self._must_be_promised(order)
+            if (row.good or 0) > self._to_make(order):
+                raise Refusal("not so many are to be made")
+        if not row.good and not row.lost:
+            raise Refusal("nothing was made")
+        planned = ((order, self.wishes[order].kit),) if order else ()
+        (share,) = self._blanks(planned, [row], {})
+        self._begin()
+        number = len(self.sessions) + 1
+        self.sessions[number], self.planned_on[number] = planned, self.today
+        moved = self._let_go(order) if order else set()
+        moved |= self._make(row, planned, share)
+        if order:
+            self._set_aside(order)
+        self._settle(moved | self._touched())
+        self.document.sessions[number] = "booked"
+        self._end()
+
     def _blanks(
         self, planned: Sequence[tuple[str, str]], rows: Sequence[Made], really_cut: Mapping[str, int]
     ) -> list[int]:

@@ -162,6 +162,48 @@ def test_what_is_lent_found_and_broken_is_as_the_model_says(
         assert tool("entries", part, "--since", TODAY.isoformat()) == tool("entries", "S1") == FINE, tool.said
 
 
+@pytest.mark.parametrize("kept", ["files", "databases"])
+def test_what_is_made_of_an_evening_is_as_the_model_says(kept: str, request: pytest.FixtureRequest) -> None:
+    """For the shelf with a spoiled one, for an order, more than it wants, nothing at all; taken back and again."""
+    places: Places = request.getfixturevalue(kept)
+    with places() as place, pytest.MonkeyPatch.context() as patch, tempfile.TemporaryDirectory() as folder:
+        tool = Tool(place, Path(folder), patch, TODAY)
+        there = [Counted(part, 7000, 100, TODAY) for part in COUNTED]
+        there += [Counted("glue", 9000, 10, TODAY), Counted("lacquer", 20_000, 10, TODAY)]
+        wish = Wish("Dunlin pen", "Dunlin kit chrome", "ash blank", 3, TODAY + timedelta(days=30))
+        aside = {many: tool.set_aside_by_rate(replace(wish, count=many)) for many in (1, 2, 3)}
+        model = Model(TODAY, aside)
+        shelf = ("Avocet pen", "--plating", "chrome", "--blank", "holly")
+        stall = Made(0, 2, {"turn": 1}, "Avocet pen", "Avocet kit chrome", "holly blank")
+        steps: list[tuple[Callable[[], object], Callable[[], int]]] = [
+            (lambda: model.count(there, "all"), lambda: tool.load(there)),
+            (lambda: model.promise("S1", wish), lambda: tool.promise("S1", wish)),
+            (lambda: model.made(stall, ""), lambda: tool.made(2, {"turn": 1}, shelf)),
+            (lambda: model.made(Made(1, 2), "S1"), lambda: tool.made(2, {}, ("--order", "S1"))),
+            (lambda: model.made(Made(1, 2), "S1"), lambda: tool.made(2, {}, ("--order", "S1"))),
+            (lambda: model.made(Made(1, 0), "S1"), lambda: tool.made(0, {}, ("--order", "S1"))),
+            (
+                lambda: model.hand_over("S1", {}, 1, made_now=False),
+                lambda: tool.hand_over("S1", {}, 1, made_now=False),
+            ),
+            (lambda: model.undo(4), lambda: tool("undo", "5", "--yes")),
+            (lambda: model.undo(None), lambda: tool("undo", "--yes")),
+            (lambda: model.undo(4), lambda: tool("undo", "5", "--yes")),
+            (lambda: model.made(Made(1, 3), "S1"), lambda: tool.made(3, {}, ("--order", "S1"))),
+            (lambda: model.undo(3), lambda: tool("undo", "4", "--yes")),
+        ]
+        refused = 0
+        for mine, tools in steps:
+            try:
+                mine()
+                fine: tuple[int, ...] = (FINE, SHORT)
+            except Refusal:
+                fine, refused = (1, 2), refused + 1
+            assert tools() in fine, tool.said
+            assert tool.state() == state_of(model), tool.said
+        assert refused == 4
+
+
 @pytest.mark.soak
 def test_long_runs_of_random_commands_leave_the_book_as_the_model_says(files: Places) -> None:
     """Three hundred runs of fifty commands each, in a file; every job is booked, and refused, at least once."""

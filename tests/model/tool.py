@@ -235,6 +235,11 @@ class Tool:
             (Path(path) / "cutting.csv").write_text(f"{text}\n", encoding="utf-8")
         return self("weekend", "book", path, "--session", name, "--yes")
 
+    def made(self, good: int, lost: Mapping[str, int], words: Sequence[str]) -> int:
+        """Pieces made of an evening."""
+        spoiled = [word for stage, many in lost.items() for word in ("--spoiled", f"{stage}={many}")]
+        return self("made", *words, "--count", str(good), *spoiled, "--yes")
+
     def hand_over(self, order: str, lost: Mapping[str, int], count: int | None, *, made_now: bool) -> int:
         """An order, or so many of its pieces, goes to its customer."""
         losses = [word for stage, many in lost.items() for word in ("--lost", f"{stage}={many}")]

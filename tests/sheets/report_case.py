@@ -11,14 +11,14 @@ from inventory.jobs.sessions.reconciling.outcome import (
     MadePieces,
     RateChanged,
     SessionDifference,
+    SessionReport,
     Shortfall,
     ToBuy,
     Used,
-    WeekendReport,
 )
 from inventory.measures import currency
 
-REPORT = WeekendReport(
+REPORT = SessionReport(
     "Session 3 & market on the quay",
     date(2026, 11, 29),
     currency("EUR"),

@@ -50,11 +50,19 @@ _SHOP: Tabs = {
         ["Far Shore Fittings", "thin CA", "2 bottles", 3200, None, None, None, None, None],
     ],
     "materials": [
-        ["material", "allowance", "lost at drill", "lost at turn", "caution", "listed species"],
-        ["olive wood", "3.2 mm", "2 %", 0.04, "fine dust", None],
-        ["antler", "6.4 mm", None, "12 %", None, None],
+        _heads(
+            *("material", "allowance", "lost at cut", "lost at drill", "lost at glue", "lost at trim"),
+            *("lost at turn", "lost at finish", "lost at assemble", "caution", "listed species"),
+        ),
+        ["olive wood", "3.2 mm", 0, "2 %", 0, 0, 0.04, 0, 0, "fine dust", None],
+        ["antler", "6.4 mm", 0, 0, 0, 0, "12 %", 0, 0, None, None],
     ],
-    "platings": [["plating", "stand-ins"], ["chrome", "rhodium"], ["rhodium", "chrome"], ["gunmetal", None]],
+    "platings": [
+        ["plating", "substitutes"],
+        ["chrome", "rhodium"],
+        ["rhodium", "chrome"],
+        ["gunmetal", None],
+    ],
     "tubes": [
         ["part", "outside diameter", "length", "drill", "reorder level"],
         ["tube 7 x 53", "6.85 mm", "53 mm", "7 mm", 10],

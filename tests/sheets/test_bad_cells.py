@@ -20,7 +20,6 @@ CELLS = [
     ("tubes", 2, "outside diameter", "-7 mm", "negative"),
     ("tubes", 2, "outside diameter", "6.85 m", "too much for a outside diameter"),
     ("tubes", 2, "drill", "#93", "no number drill"),
-    ("tubes", 2, "drill", None, "empty"),
     ("tubes", 2, "drill", "6.85 mm", "would not go in"),
     ("tubes", 2, "drill", "6 mm", "would not go in"),
     ("tubes", 2, "reorder level", "many", "not an amount"),
@@ -46,9 +45,9 @@ CELLS = [
     ("materials", 2, "lost at drill", "100 %", "below 100 %"),
     ("materials", 2, "lost at drill", 2, "If 2 % is meant"),
     ("materials", 2, "lost at drill", -0.1, "negative"),
-    ("materials", 2, "allowance", None, "empty"),
-    ("platings", 2, "stand-ins", "rodium", "Did you mean “rhodium”"),
-    ("platings", 2, "stand-ins", "Chrome", "stand in for itself"),
+    ("supplies", 3, "unit", None, "empty"),
+    ("platings", 2, "substitutes", "rodium", "Did you mean “rhodium”"),
+    ("platings", 2, "substitutes", "Chrome", "stand in for itself"),
     ("families", 2, "refill", "slim refil", "Did you mean “slim refill”"),
     ("families", 2, "refill", "7 mm pilot", "one of the supplies"),
     ("families", 2, "bushings", "Dunlin bushing", "Did you mean “Dunlin bushings”"),
@@ -208,7 +207,7 @@ def test_what_only_a_workbook_can_hold(
 
 def test_one_mistake_is_one_problem(tmp_path: Path) -> None:
     """A tube that cannot be read does not make its barrels unknown, nor their family barren."""
-    for column, value in (("length", "?"), ("drill", "#99"), ("outside diameter", None)):
+    for column, value in (("length", "?"), ("drill", "#99"), ("outside diameter", "?")):
         found = problems(write_xlsx(tmp_path / "shop.xlsx", with_cell("tubes", 2, column, value)))
         assert [(place.tab, place.row, place.column) for place in found] == [("tubes", 2, column)]
 

@@ -13,11 +13,14 @@ from inventory.catalogue import STAGES, Part
 from inventory.sheets.stock.columns import StockColumn, Tab
 from inventory.sheets.stock.tabs import TABS, lost_at
 
+from .shop import problems, read, shop, write_xlsx
+
 WORKED = {
     "offers": {"price", "from packs"},
     "materials": {lost_at(stage) for stage in STAGES[:-1]},
     "barrels": {"family"},
     "bills": {"pattern"},
+    "patterns": {"makes"},
     "counts": {"paid", "for"},
     "orders": {"plating"},
 }
@@ -39,7 +42,7 @@ def test_every_column_fills_a_field_and_every_field_has_its_column(tab: Tab) -> 
     """Fields and columns are one another's, but for those listed above."""
     there = {one.name for made in tab.makes for one in fields(made)}
     filled = {column.fills for column in tab.columns if column.heading not in WORKED.get(tab.name, ())}
-    missing = there - filled - UNSAID.get(tab.name, set())
+    missing = there - filled - {"usual"} - UNSAID.get(tab.name, set())
     assert filled <= there
     assert missing <= (OF_PARTS if Part in tab.makes else set())
 
@@ -63,5 +66,16 @@ def test_builders_ask_for_headings_that_are_there() -> None:
 def test_a_field_is_called_as_its_heading_is() -> None:
     """Blanks and hyphens become underscores; only where the entry calls it otherwise is it said."""
     assert StockColumn("seen on", "date", "", "").fills == "seen_on"
-    assert StockColumn("stand-ins", "names", "", "").fills == "stand_ins"
+    assert StockColumn("substitutes", "names", "", "").fills == "substitutes"
     assert StockColumn("supplier code", "text", "", "", field="code").fills == "code"
+
+
+def test_a_heading_of_earlier_versions_is_read_like_its_own(tmp_path: Path) -> None:
+    """`stand-ins` are `substitutes` now; both together are two columns of one name."""
+    rows = shop()["platings"][1:]
+    earlier = read(write_xlsx(tmp_path / "shop.xlsx", shop(platings=[["plating", "Stand Ins"], *rows])))
+    assert earlier.catalogue.platings["chrome"].substitutes == ("rhodium",)
+    assert earlier == read(write_xlsx(tmp_path / "shop.xlsx", shop()))
+    both = shop(platings=[["plating", "stand-ins", "substitutes"], ["chrome", "rhodium", "rhodium"]])
+    found = problems(write_xlsx(tmp_path / "both.xlsx", both))
+    assert [place.problem for place in found] == ["There are two columns called “substitutes”. Take one out."]

@@ -13,7 +13,7 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.errors import Refused
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference, Used, WeekendReport
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference, SessionReport, Used
 from inventory.measures import currency
 from inventory.sheets.reports.writing import write_report
 
@@ -129,7 +129,7 @@ def test_a_chart_that_fits_no_more_gets_a_page_of_its_own(path: Path, tmp_path: 
 
 def test_an_empty_weekend(tmp_path: Path) -> None:
     """Nothing made is said as plainly; no chart of nothing."""
-    empty = WeekendReport("Session 4", date(2026, 12, 6), currency("JPY"))
+    empty = SessionReport("Session 4", date(2026, 12, 6), currency("JPY"))
     write_report(tmp_path / "a.xlsx", empty)
     for tab in TABS:
         assert "none" in [row[0] for row in rows(tmp_path / "a.xlsx", tab)]

@@ -38,7 +38,7 @@ def _in_sheet(old: str, new: str) -> Callable[[str, bytes], bytes]:
 
 
 def _platings(path: Path, *rows: Sequence[object]) -> Path:
-    return write_xlsx(path, {"platings": [["plating", "stand-ins"], *rows]})
+    return write_xlsx(path, {"platings": [["plating", "substitutes"], *rows]})
 
 
 def test_formulas_with_stored_results_are_values(tmp_path: Path) -> None:
@@ -56,7 +56,7 @@ def test_a_formula_never_worked_out_is_told(tmp_path: Path) -> None:
     """Its cell is named, in rows with fewer and with more cells."""
     path = _platings(tmp_path / "f.xlsx", ["chrome", None], ["=A2"], ["gunmetal", "=A2"])
     found = problems(path)
-    assert [(place.row, place.column) for place in found] == [(3, "plating"), (4, "stand-ins")]
+    assert [(place.row, place.column) for place in found] == [(3, "plating"), (4, "substitutes")]
     assert all("has no stored result" in place.problem for place in found)
 
 

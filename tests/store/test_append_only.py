@@ -6,10 +6,11 @@ import pytest
 from sqlalchemy import text
 from sqlalchemy.exc import DBAPIError
 
+from inventory.ledger.documents.changes import Renamed
 from inventory.store import Store, verify
 from inventory.store.check.structure import GUARDED
 
-from .shop import FIRST, KIT, bought, claimed, made, planned, promise
+from .shop import FIRST, KIT, bought, claimed, document, made, planned, promise
 
 
 @pytest.fixture
@@ -19,6 +20,7 @@ def rich(store: Store) -> Store:
     store.commit(bought(KIT, 1_000, 440))
     store.commit(planned(FIRST))
     store.commit(made(FIRST, 1))
+    store.commit(document(changes=(Renamed("order", FIRST, "First"),)))
     return store
 
 

@@ -78,7 +78,7 @@ def test_merge_replaces_only_what_is_named(store: Store) -> None:
 
 
 def test_lists_are_replaced_as_a_whole(store: Store) -> None:
-    """Barrels and tools of a family, a bill, losses, stand-ins and steps do not pile up."""
+    """Barrels and tools of a family, a bill, losses, substitutes and steps do not pile up."""
     shorter = Catalogue(
         platings={"chrome": Plating("chrome")},
         materials={"oak": Material("Oak", read_length("4 mm"), {"turn": Fraction(1, 9)})},
@@ -138,7 +138,7 @@ def test_unit_stays_once_booked(store: Store) -> None:
             "There is no supplier called “Nobody”",
         ),
     ],
-    ids=["family", "plating", "stand-in", "refill", "bill", "supplier"],
+    ids=["family", "plating", "substitute", "refill", "bill", "supplier"],
 )
 def test_unknown_names_load_nothing(store: Store, catalogue: Catalogue, what: str) -> None:
     """A name nobody gave to anything is refused with its nearest, and not even the document is left."""

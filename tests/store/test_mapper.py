@@ -31,8 +31,8 @@ EVERY = {
     },
     **{f"DETAILS {kind}": one for kind, one in shapes.DETAILS.items()},
 }
-NOT_FIELDS = {"id", "key", "kind", "position", "to_count", "role", "taken_id"}
-"""Columns of no field: numbers and folded names, a part's kind, what a list and a bill line are written with."""
+NOT_FIELDS = {"id", "key", "kind", "position", "to_count", "role", "taken_id", "into_id"}
+"""Columns of no field: numbers and folded names, a part's kind and what it is now, what lists are written with."""
 
 
 @pytest.mark.parametrize("name", EVERY)

@@ -3,8 +3,8 @@
 A node leaves open which modes suppliers have (not used / pays postage / reaches free postage) and which levels price
 groups; it is bounded by `shares`, which also drops modes and levels that cannot do better than the best list, and cut
 where the bound's answer mixes most.  Once few combinations are left each is a leaf of its own (`leaves`): there the
-multipliers of `bound` and `mixing` are the better ones, and a threshold missed by whole packs is settled exactly by
-`labels`.  Regions and leaves are taken lowest bound first, so the lowest bound left is a bound on every list at any
+multipliers of `bound` and of the mixes are the better ones, and a threshold missed by whole packs is settled exactly
+by `labels`.  Nodes and leaves are taken lowest bound first, so the lowest bound left is a bound on every list at any
 time.  Only now and then the lowest leaf is looked into before its turn: a better list found early cuts most of the
 rest, and where it is much better the search begins again with it.
 """
@@ -47,7 +47,7 @@ WIDER = (8, 4, 2, 1)
 """What part of the gap is searched at each look into a settled leaf: little gaps are searched fast."""
 
 AHEAD, FAR = 40, 500
-"""Regions and leaves between two looks ahead, and what part of the best list a gap must be to be worth one."""
+"""Nodes and leaves between two looks ahead, and what part of the best list a gap must be to be worth one."""
 
 GLANCE, LAST = 20, 100
 """Nodes of HiGHS for a look before a leaf's turn, which need prove nothing; tries after which it gets no more."""

@@ -18,12 +18,14 @@ D = TypeVar("D", Kit, Tube, Blank, Supply, Tool)
 def platings(catalogue: Catalogue) -> Iterator[Trouble]:
     """Stand-ins that are unknown, or the plating itself."""
     for key, plating in catalogue.platings.items():
-        for other in plating.stand_ins:
+        for other in plating.substitutes:
             if fold(other) == key:
-                yield Trouble("platings", (key,), "stand-ins", other, "A plating cannot stand in for itself.")
+                yield Trouble(
+                    "platings", (key,), "substitutes", other, "A plating cannot stand in for itself."
+                )
             elif fold(other) not in catalogue.platings:
                 problem = unknown("plating", other, names_of(catalogue.platings))
-                yield Trouble("platings", (key,), "stand-ins", other, problem)
+                yield Trouble("platings", (key,), "substitutes", other, problem)
 
 
 def materials(catalogue: Catalogue) -> Iterator[Trouble]:

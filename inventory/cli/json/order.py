@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from inventory.cli.json.exact import Exact, Value
 from inventory.jobs.orders.order_check import OrderReport
+from inventory.jobs.orders.usual_values import usual_values
 from inventory.jobs.shop import Shop
 from inventory.making.blanks.fitting import BlankCut
 
@@ -58,6 +59,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "unpriced": list(report.price.unpriced),
         "cautions": list(report.cautions),
         "why": list(report.why),
+        "usual": [{"of": one.of, "what": list(one.what)} for one in usual_values(shop, [report])],
     }
 
 

@@ -20,7 +20,7 @@ def summary(found: Understanding, files: Sequence[str]) -> list[str]:
     """The first lines: how much of it was understood, and of what."""
     kinds = Counter(thing.value("kind") for thing in found.things)
     rows = [_several(number, kind) for kind, number in kinds.most_common() if kind]
-    rows += [plural(len(found.wishes), "order")] if found.wishes else []
+    rows += [plural(len(found.orders), "order")] if found.orders else []
     share = 100 * found.understood // max(found.cells, 1)
     names = ", ".join(dict.fromkeys(files))
     lines = wrapped(f"{names}: {found.cells} cells, {share} % understood. Rows: {', '.join(rows) or 'none'}.")

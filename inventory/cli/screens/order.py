@@ -8,6 +8,7 @@ from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.reserving import IN_TURN
+from inventory.jobs.orders.usual_values import said_usual, usual_values
 from inventory.jobs.sessions.setup_list import hazards
 from inventory.jobs.shop import Shop
 from inventory.measures import listed, plural, show_amount, show_date, show_mm, show_money
@@ -26,7 +27,7 @@ def order_screen(shop: Shop, report: OrderReport) -> list[str]:
     lines += _labelled("Cut", _cuts(report))
     lines += _labelled("Lay out", _setup_list(report))
     lines += _labelled("Buy", _buy(shop, report))
-    return [*lines, *_money(shop, report), *_mind(report.cautions)]
+    return [*lines, *_money(shop, report), *_usual(shop, report), *_mind(report.cautions)]
 
 
 def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
@@ -42,6 +43,7 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
     return [
         *lines,
         *_money(shop, report),
+        *_usual(shop, report),
         *_mind([caution for caution in report.cautions if caution not in everyday]),
     ]
 
@@ -51,6 +53,11 @@ def _answer(shop: Shop, report: OrderReport) -> list[str]:
     for sentence in report.why:
         lines += wrapped(sentence, "· ")
     return [*lines, ""]
+
+
+def _usual(shop: Shop, report: OrderReport) -> list[str]:
+    said = said_usual(usual_values(shop, [report]))
+    return wrapped(said) if said else []
 
 
 def _mind(cautions: Sequence[str]) -> list[str]:

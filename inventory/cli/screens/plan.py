@@ -8,6 +8,7 @@ from inventory.catalogue import STAGES
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.screens.order import percent
 from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.jobs.orders.usual_values import UsualValue, said_usual, usual_values
 from inventory.jobs.sessions.bench import Bench
 from inventory.jobs.sessions.cut_plan import Cutting
 from inventory.jobs.sessions.planning import PlannedSession, PlanReport
@@ -26,7 +27,12 @@ def plan_screen(report: PlanReport, laid_out: Sequence[Bench]) -> list[str]:
         lines += [*_session(bench), ""]
     for note in report.notes:
         lines += wrapped(note, "· ")
-    return lines
+    said = said_usual(_usual(report))
+    return [*lines, *wrapped(said)] if said else lines
+
+
+def _usual(report: PlanReport) -> tuple[UsualValue, ...]:
+    return usual_values(report.shop, [row.report for session in report.sessions for row in session.rows])
 
 
 def _session(bench: Bench) -> list[str]:
@@ -143,6 +149,7 @@ def plan_json(report: PlanReport, laid_out: Sequence[Bench]) -> dict[str, Value]
     return {
         "sessions": [_session_json(bench, exact) for bench in laid_out],
         "notes": list(report.notes),
+        "usual": [{"of": one.of, "what": list(one.what)} for one in _usual(report)],
     }
 
 

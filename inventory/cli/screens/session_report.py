@@ -7,15 +7,15 @@ from fractions import Fraction
 
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.screens.tables import Column, table, wrapped
-from inventory.jobs.sessions.reconciling.booking import Weekend
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference, WeekendReport
+from inventory.jobs.sessions.reconciling.booking import SessionBooking
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference, SessionReport
 from inventory.measures import listed, show_amount, show_date, show_money
 
 MOST = 8
 """Things to buy that a Sunday night's screen names."""
 
 
-def weekend_screen(weekend: Weekend, report: WeekendReport) -> list[str]:
+def session_screen(booking: SessionBooking, report: SessionReport) -> list[str]:
     """Made, lost, what differs and why, what is short, what was learned."""
     good = sum(one.good for one in report.made)
     lost = sum(one.lost for one in report.made)
@@ -33,17 +33,17 @@ def weekend_screen(weekend: Weekend, report: WeekendReport) -> list[str]:
         text = f"{one.pieces} lost at {one.stage}"
         cost_of = show_money(one.cost, report.currency) if one.priced else "cost unknown"
         lines += wrapped(f"{text}: {cost_of}.", "· ")
-    for name, quantity in weekend.tally.saved:
+    for name, quantity in booking.tally.saved:
         lines += wrapped(f"Saved: {show_amount(quantity, 'piece')} × {name}.", "· ")
-    for name in dict.fromkeys(weekend.tally.found):
+    for name in dict.fromkeys(booking.tally.found):
         lines += wrapped(f"{name}: the book held too little; booked as found. Count it.", "· ")
     lines += _used(report) + _differences(report.differences) + _after(report)
-    for said in weekend.announced:
+    for said in booking.announced:
         lines += wrapped(said, "· ")
     return lines
 
 
-def _made(report: WeekendReport) -> list[str]:
+def _made(report: SessionReport) -> list[str]:
     columns = (
         Column("Pattern", gives=True),
         Column("For", gives=True),
@@ -64,7 +64,7 @@ def _made(report: WeekendReport) -> list[str]:
     return table(columns, rows) if rows else []
 
 
-def _used(report: WeekendReport) -> list[str]:
+def _used(report: SessionReport) -> list[str]:
     columns = (Column("Used", gives=True), Column("Expected", right=True), Column("Really", right=True))
     rows = [
         [one.part, show_amount(one.expected, one.unit), _amount(one.used, one.unit)] for one in report.used
@@ -92,7 +92,7 @@ def _differences(differences: Sequence[SessionDifference]) -> list[str]:
     return lines
 
 
-def _after(report: WeekendReport) -> list[str]:
+def _after(report: SessionReport) -> list[str]:
     lines = [""]
     for short in report.short:
         due = f", due {show_date(short.due)}" if short.due else ""
@@ -118,12 +118,12 @@ def _figure(value: Fraction) -> str:
     return f"{float(value):.3g}"
 
 
-def weekend_json(weekend: Weekend, report: WeekendReport) -> dict[str, Value]:
+def session_json(booking: SessionBooking, report: SessionReport) -> dict[str, Value]:
     """The same for programs."""
     exact = Exact(report.currency.exponent)
-    catalogue = weekend.shop.catalogue
+    catalogue = booking.shop.catalogue
     return {
-        "session": weekend.session.name,
+        "session": booking.session.name,
         "currency": report.currency.code,
         "made": [
             {
@@ -139,9 +139,9 @@ def weekend_json(weekend: Weekend, report: WeekendReport) -> dict[str, Value]:
             {
                 "part": catalogue.part(key).name,
                 "quantity": exact.amount(quantity),
-                "cost": exact.money(None if key in weekend.tally.unpriced else weekend.tally.cost[key]),
+                "cost": exact.money(None if key in booking.tally.unpriced else booking.tally.cost[key]),
             }
-            for key, quantity in weekend.tally.quantity.items()
+            for key, quantity in booking.tally.quantity.items()
         ],
         "lost": [
             {
@@ -153,7 +153,7 @@ def weekend_json(weekend: Weekend, report: WeekendReport) -> dict[str, Value]:
         ],
         "unpriced": list(report.unpriced),
         "saved": [
-            {"part": name, "quantity": exact.amount(quantity)} for name, quantity in weekend.tally.saved
+            {"part": name, "quantity": exact.amount(quantity)} for name, quantity in booking.tally.saved
         ],
         "differences": [
             {
@@ -168,11 +168,11 @@ def weekend_json(weekend: Weekend, report: WeekendReport) -> dict[str, Value]:
             for one in report.differences
         ],
         **_afterwards(report, exact),
-        "announced": list(weekend.announced),
+        "announced": list(booking.announced),
     }
 
 
-def _afterwards(report: WeekendReport, exact: Exact) -> dict[str, Value]:
+def _afterwards(report: SessionReport, exact: Exact) -> dict[str, Value]:
     """What is short, what was learned, what to buy."""
     return {
         "short": [

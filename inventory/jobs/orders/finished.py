@@ -20,11 +20,15 @@ def piece_part(
     told = catalogue.pattern(pattern)
     own = catalogue.family(told.family).refill
     swapped = refill if refill and fold(refill) != fold(own or "") else None
-    bits = [told.name, "of " + catalogue.part(kit).name, catalogue.part(blank).name]
-    bits += [catalogue.part(swapped).name] if swapped else []
-    bits += [f"{extra} fatter"] if extra else []
+    swapped = swapped and catalogue.part(swapped).name
     detail = Piece(told.name, catalogue.part(kit).name, catalogue.part(blank).name, swapped, extra)
-    return Part(", ".join(bits), detail)
+    return Part(piece_called(detail), detail)
+
+
+def piece_called(made: Piece) -> str:
+    """The name of finished pieces: what they were made from."""
+    bits = [made.pattern, f"of {made.kit}", made.blank, *([made.refill] if made.refill else [])]
+    return ", ".join([*bits, *([f"{made.extra_diameter} fatter"] if made.extra_diameter else [])])
 
 
 def fitting(catalogue: Catalogue, resolved: ResolvedRequest, kits: Iterable[Part]) -> tuple[Part, ...]:

@@ -1,4 +1,4 @@
-"""Wishes and promises, and how each stands."""
+"""Orders asked for and promised, and how each stands."""
 
 from __future__ import annotations
 

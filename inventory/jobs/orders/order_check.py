@@ -304,16 +304,16 @@ def _why(
     if not impossible:
         yield from plan.blanks.unfit
     if verdict != "from the shelf":
-        yield from _stand_ins(shop, resolved, plan)
+        yield from _substitutes(shop, resolved, plan)
 
 
-def _stand_ins(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> Iterable[str]:
-    """Kits in a stand-in plating that would do, for the customer to say yes or no to."""
+def _substitutes(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> Iterable[str]:
+    """Kits in a substitute plating that would do, for the customer to say yes or no to."""
     kit_need = next((need for need in plan.parts if need.role == "the kit" and need.short), None)
     if kit_need is None:
         return
     accepted = {fold(name) for name, _ in resolved.kits}
-    names = [name for name in shop.catalogue.plating(plan.plating).stand_ins if fold(name) not in accepted]
+    names = [name for name in shop.catalogue.plating(plan.plating).substitutes if fold(name) not in accepted]
     for kit in kits_of(shop.catalogue, resolved.family):
         plating = kit.detail.plating if isinstance(kit.detail, Kit) else ""
         if fold(plating) in map(fold, names) and usable_free(shop, kit) >= kit_need.need:

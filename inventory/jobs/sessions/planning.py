@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from string import ascii_lowercase
 
-from inventory.catalogue import STALL, Kit, Order, OrderState, fold
+from inventory.catalogue import STALL, Kit, Order, OrderState, fold, only
 from inventory.errors import BadInput, Refused
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import promise
@@ -265,7 +265,7 @@ def _for_the_stall(shop: Shop, order: Order, request: OrderRequest) -> tuple[Pla
 
 def without_pieces(shop: Shop) -> Shop:
     """The shop as if no finished pieces were there."""
-    kept = {key: part for key, part in shop.catalogue.parts.items() if part.kind != "piece"}
+    kept = only(shop.catalogue.parts, lambda part: part.kind != "piece")
     return replace(shop, catalogue=replace(shop.catalogue, parts=kept))
 
 

@@ -13,7 +13,9 @@ from inventory.ledger.sessions import SessionState
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """One booked document. booked_at: UTC, ISO 8601. undoes / undone_by: numbers of other documents.
+    """One booked document. booked_at: UTC, ISO 8601; by: who booked it, empty where nobody knows.
+
+    undoes / undone_by: numbers of other documents.
 
     undo_depth: 0 for what was first booked, 1 for its undo, 2 for the undo of that (which brings it back), and so on.
     """
@@ -27,6 +29,7 @@ class Document:
     undoes: int | None = None
     undone_by: int | None = None
     undo_depth: int = 0
+    by: str = ""
 
     def __str__(self) -> str:
         return f"document {self.id} ({self.kind}, “{self.title}”, {self.on.isoformat()})"

@@ -10,6 +10,7 @@ from typing import Literal
 
 from inventory.catalogue import Order, OrderState, Part
 from inventory.ledger.book import Account
+from inventory.ledger.documents.changes import Change
 from inventory.ledger.sessions import (
     LearnedFigures,
     Observed,
@@ -35,6 +36,12 @@ DocumentKind = Literal[
     "found",
     "took",
     "sold",
+    "made",
+    "rename",
+    "merge",
+    "retire",
+    "change",
+    "came back",
     "undo",
 ]
 
@@ -94,11 +101,12 @@ class Proposal:
     fingerprint: the same one is booked once; empty: never compared. order_states: what becomes of orders.
     handed: pieces of orders that go out while the rest stays promised (its state is said too).
     orders: requests to be noted or replaced. to_count / counted: parts whose book figure became doubtful / was checked.
-    parts: ones that come into being with this document, such as a kit robbed of its clip.
+    parts: ones that come into being with this document, such as a kit cannibalised for its clip.
     reverses: the document this one undoes. sessions: planned by this document; session_states: what becomes of those
-    already there, by number. outcomes, observed: what a weekend made and used, of the session `session`. rate_words:
+    already there, by number. outcomes, observed: what a session made and used, of the session `session`. rate_words:
     what the maker says of rates. learned: the figures learned so far, in place of all earlier ones (None: as before).
     then: a document of its own that is booked right after this one, with the next number: both or neither.
+    changes: of names and of what is used. agreed: promised orders as they are from now on.
     """
 
     kind: DocumentKind
@@ -124,6 +132,8 @@ class Proposal:
     rate_words: tuple[RateWord, ...] = ()
     learned: LearnedFigures | None = None
     then: Proposal | None = None
+    changes: tuple[Change, ...] = ()
+    agreed: tuple[Order, ...] = ()
 
 
 def fingerprint(*content: object) -> str:

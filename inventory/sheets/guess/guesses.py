@@ -1,4 +1,4 @@
-"""What was made of the cells: things, wishes, what was kept as it is, and what has to be asked."""
+"""What was made of the cells: things, orders, what was kept as it is, and what has to be asked."""
 
 from __future__ import annotations
 
@@ -58,7 +58,7 @@ class Thing:
 
 
 @dataclass(slots=True)
-class Wish(Thing):
+class GuessedOrder(Thing):
     """One order, in the same form: count, pattern, blank, plating, due, customer, price, state."""
 
 
@@ -124,7 +124,7 @@ class Understanding:
     """The whole of it. coin: of the prices, as an ISO 4217 code, empty where nothing says."""
 
     things: list[Thing] = field(default_factory=list)
-    wishes: list[Wish] = field(default_factory=list)
+    orders: list[GuessedOrder] = field(default_factory=list)
     kept: list[Kept] = field(default_factory=list)
     asking: Asking = field(default_factory=Asking)
     notes: list[str] = field(default_factory=list)

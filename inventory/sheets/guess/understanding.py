@@ -7,7 +7,7 @@ from datetime import date
 
 from inventory.sheets.guess.cells import Cell, Grid
 from inventory.sheets.guess.guesses import Asking, Kept, Understanding
-from inventory.sheets.guess.rows.tabs import read_tab, read_wishes
+from inventory.sheets.guess.rows.tabs import read_orders, read_tab
 from inventory.sheets.guess.texts.words import lexicon
 from inventory.sheets.guess.whole.basis import settle_basis, settle_coin
 from inventory.sheets.guess.whole.same import settle_names
@@ -32,25 +32,25 @@ def understand(
             progress(at + 1, len(grids))
     _platings(found)
     settle_names(found)
-    read_wishes(later, found, today)
-    settle_names_of_wishes(found)
+    read_orders(later, found, today)
+    settle_names_of_orders(found)
     settle_basis(found)
     settle_coin(found, coin)
     _account(grids, found)
     return found
 
 
-def settle_names_of_wishes(found: Understanding) -> None:
-    """Wishes name families as the stock does, whatever their case."""
+def settle_names_of_orders(found: Understanding) -> None:
+    """Orders name families as the stock does, whatever their case."""
     families = {thing.value("family").casefold(): thing.value("family") for thing in found.things}
-    for wish in found.wishes:
-        wanted = wish.said.get("family")
+    for order in found.orders:
+        wanted = order.said.get("family")
         if (
             wanted
             and wanted.value.casefold() in families
             and wanted.value != families[wanted.value.casefold()]
         ):
-            wish.put("family", families[wanted.value.casefold()], wanted.grade, wanted.why, *wanted.cells)
+            order.put("family", families[wanted.value.casefold()], wanted.grade, wanted.why, *wanted.cells)
 
 
 def _platings(found: Understanding) -> None:
@@ -73,7 +73,7 @@ def _platings(found: Understanding) -> None:
 def _account(grids: Sequence[Grid], found: Understanding) -> None:
     """Every filled cell has its fate; what nobody used is told as not understood."""
     used: set[Cell] = set()
-    for thing in [*found.things, *found.wishes]:
+    for thing in [*found.things, *found.orders]:
         for said in thing.said.values():
             used.update(said.cells)
     kept = {one.cell: one.what for one in found.kept}

@@ -7,7 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference, WeekendReport
+from inventory.jobs.sessions.reconciling.outcome import SessionDifference, SessionReport
 from inventory.measures import STEPS
 from inventory.sheets.drawing import (
     ROW_POINTS,
@@ -88,7 +88,7 @@ def total(
     return row + 1
 
 
-def used_rows(report: WeekendReport) -> Rows:
+def used_rows(report: SessionReport) -> Rows:
     """Part, unit, expected, used, and how many times the expected that is."""
     return [
         (one.part, one.unit, amount(one.expected), amount(one.used), _times(one.expected, one.used))
@@ -101,7 +101,7 @@ def _times(expected: int, used: int) -> Worked:
     return Worked('=IF(C{row}>0,D{row}/C{row},"")', result)
 
 
-def difference_rows(report: WeekendReport) -> Rows:
+def difference_rows(report: SessionReport) -> Rows:
     """Part, unit, expected, counted, difference, likely reasons."""
     return [
         (
@@ -120,7 +120,7 @@ def _reasons(one: SessionDifference) -> list[str]:
     return [*when, *why, *([one.unlearned] if one.unlearned else [])]
 
 
-def plain_rows(report: WeekendReport) -> dict[str, tuple[Sequence[SheetColumn], Rows]]:
+def plain_rows(report: SessionReport) -> dict[str, tuple[Sequence[SheetColumn], Rows]]:
     """The tabs that hold one table of plain values, by name."""
     return {
         "short": (
@@ -134,7 +134,7 @@ def plain_rows(report: WeekendReport) -> dict[str, tuple[Sequence[SheetColumn], 
     }
 
 
-def rate_rows(report: WeekendReport) -> Rows:
+def rate_rows(report: SessionReport) -> Rows:
     """Part, per, before, after, unit, change."""
     return [
         (one.part, one.per, figure(one.before), figure(one.after), one.unit, _change(one.before, one.after))
@@ -142,7 +142,7 @@ def rate_rows(report: WeekendReport) -> Rows:
     ]
 
 
-def loss_rows(report: WeekendReport) -> Rows:
+def loss_rows(report: SessionReport) -> Rows:
     """Material, stage, before, after, nothing, change in points."""
     return [
         (
@@ -158,6 +158,6 @@ def _change(before: Fraction, after: Fraction) -> Worked:
     return Worked('=IF(C{row}>0,D{row}/C{row}-1,"")', result)
 
 
-def money(report: WeekendReport) -> tuple[str, Callable[[int], Decimal]]:
+def money(report: SessionReport) -> tuple[str, Callable[[int], Decimal]]:
     """The number format of the shop's coin, and what turns minor units into a cell's number."""
     return money_format(report.currency), lambda minor: coins(minor, report.currency)

@@ -7,7 +7,7 @@ from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from inventory.jobs.sessions.reconciling.outcome import WeekendReport
+from inventory.jobs.sessions.reconciling.outcome import SessionReport
 from inventory.measures import listed, show_date
 from inventory.sheets.drawing import ROW_POINTS, draw_sentences
 from inventory.sheets.forms.tables import narrow
@@ -70,7 +70,7 @@ _MOST_BARS = 40
 """Parts in the chart; the table holds all of them."""
 
 
-def write_report(path: Path, report: WeekendReport, *, overwrite: bool = False) -> None:
+def write_report(path: Path, report: SessionReport, *, overwrite: bool = False) -> None:
     """Write the report as a workbook (.xlsx) that prints on A4; formulas hold their results.
 
     Raises Refused where the file is there already (unless `overwrite`), cannot be written or is no name for a workbook.
@@ -94,7 +94,7 @@ def write_report(path: Path, report: WeekendReport, *, overwrite: bool = False) 
         formulas.save(workbook, unfinished)
 
 
-def _tab(sheet: Worksheet, report: WeekendReport, *, landscape: bool = False) -> Worksheet:
+def _tab(sheet: Worksheet, report: SessionReport, *, landscape: bool = False) -> Worksheet:
     """A tab ready to print."""
     print_ready(sheet)
     narrow(sheet, landscape=landscape)
@@ -103,7 +103,7 @@ def _tab(sheet: Worksheet, report: WeekendReport, *, landscape: bool = False) ->
     return sheet
 
 
-def _summary(sheet: Worksheet, report: WeekendReport, formulas: Formulas) -> None:
+def _summary(sheet: Worksheet, report: SessionReport, formulas: Formulas) -> None:
     form, coin = money(report)
     of = columns(("pattern", 30), ("order", 26), ("good", 9, "0"), ("lost", 9, "0"), ("cost", 16, form))
     _tab(sheet, report)
@@ -124,7 +124,7 @@ def _summary(sheet: Worksheet, report: WeekendReport, formulas: Formulas) -> Non
     _sentences(sheet, row + 1, report, [one.width for one in of])
 
 
-def _lost(sheet: Worksheet, first: int, report: WeekendReport, formulas: Formulas) -> int:
+def _lost(sheet: Worksheet, first: int, report: SessionReport, formulas: Formulas) -> int:
     form, coin = money(report)
     of = columns(("lost at", 30), ("", 26), ("", 9), ("pieces", 9, "0"), ("cost", 16, form))
     rows = [
@@ -138,7 +138,7 @@ def _lost(sheet: Worksheet, first: int, report: WeekendReport, formulas: Formula
     return total(sheet, row, first, sums, formulas)
 
 
-def _sentences(sheet: Worksheet, row: int, report: WeekendReport, widths: Sequence[float]) -> None:
+def _sentences(sheet: Worksheet, row: int, report: SessionReport, widths: Sequence[float]) -> None:
     """What to mind, across the table's width, and where the rest stands."""
     counts = (
         (len(report.differences), "differences"),
@@ -153,7 +153,7 @@ def _sentences(sheet: Worksheet, row: int, report: WeekendReport, widths: Sequen
         row = draw_sentences(sheet, row, title, sentences, widths)
 
 
-def _used(sheet: Worksheet, report: WeekendReport, formulas: Formulas) -> None:
+def _used(sheet: Worksheet, report: SessionReport, formulas: Formulas) -> None:
     from openpyxl.worksheet.pagebreak import Break
 
     rows = used_rows(report)
@@ -201,6 +201,6 @@ def _chart(sheet: Worksheet, row: int, bars: int, height: float) -> None:
     sheet.print_area = f"A1:E{last}"
 
 
-def _learned(sheet: Worksheet, report: WeekendReport, formulas: Formulas) -> None:
+def _learned(sheet: Worksheet, report: SessionReport, formulas: Formulas) -> None:
     row = draw(sheet, _RATES, rate_rows(report), formulas)
     draw(sheet, _LOSSES, loss_rows(report), formulas, row + 1)

@@ -30,6 +30,8 @@ from inventory.sheets.files import NO_VALUE
 from inventory.sheets.stock.columns import Notation, StockColumn, fold_heading
 
 LONGEST_NAME, LONGEST_TEXT = 120, 2000
+USUAL = " (usual)"
+"""What marks a value that is nobody's word: what is usual, written into a sheet by us."""
 
 _ERROR = re.compile(r"#(?:NULL!|DIV/0!|VALUE!|REF!|NAME\?|NUM!|N/A|GETTING_DATA|SPILL!|CALC!)|Err:[0-9]{3}")
 _UNSEEN = dict.fromkeys(map(ord, "\u200b\u200c\u200d\u200e\u200f\u2060\ufeff"))
@@ -38,6 +40,7 @@ _DAYS = {"d": 1, "w": 7, "m": 30, "y": 365}
 _MINUTES = re.compile(r"(.*?) ?(?:m|mins?|minutes?)?\.?", re.IGNORECASE)
 _DENSITY = re.compile(r"(.*?) ?(?:g ?/ ?(?:ml|cm3|cm³|cc)|kg ?/ ?l)?", re.IGNORECASE)
 _DATES_TAKEN: tuple[Notation, ...] = ("date", "name", "text")
+_AS_WRITTEN: tuple[Notation, ...] = ("name", "names")
 _TRUTHS_TAKEN: tuple[Notation, ...] = ("yes or no", "name", "text")
 
 
@@ -71,6 +74,13 @@ def reader(column: StockColumn) -> Callable[[object], Any]:
         return read(text, column)
 
     return read_cell
+
+
+def own_word(raw: object, column: StockColumn) -> tuple[object, str]:
+    """The cell without the mark of a usual value, and that mark: `3.2 mm (usual)`. A name may end as it likes."""
+    if isinstance(raw, str) and raw.rstrip().endswith(USUAL.strip()) and column.notation not in _AS_WRITTEN:
+        return raw.rstrip().removesuffix(USUAL.strip()), USUAL
+    return raw, ""
 
 
 def canonical(value: Any) -> str:

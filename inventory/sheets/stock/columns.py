@@ -39,7 +39,8 @@ ACCEPTED: Mapping[Notation, str] = {
 class StockColumn:
     """One column. names: what its drop-down suggests; least, most: bounds of a whole number or of a length in mm.
 
-    field: what it fills of the entry a row makes, where that is not called as the heading is.
+    field: what it fills of the entry a row makes, where that is not called as the heading is. once: headings it had in
+    earlier versions, which are read like its own.
     """
 
     heading: str
@@ -53,6 +54,7 @@ class StockColumn:
     most: int = 10_000
     own_words: bool = False
     field: str = ""
+    once: tuple[str, ...] = ()
 
     @property
     def fills(self) -> str:
@@ -73,8 +75,8 @@ class Tab:
     """One tab of a workbook, or one CSV file of its name.
 
     makes: the classes of the catalogue or the ledger a row is made into. places: where a column stands, by its folded
-    heading; at: by its heading as it is written here; needed: where the required ones stand; filled: for each class the
-    fields that columns fill, and where these stand.
+    headings; at: by its heading as it is written here; needed: where the required ones stand; filled: for each class
+    the fields that columns fill, and where these stand.
     """
 
     name: str
@@ -89,10 +91,14 @@ class Tab:
     def __post_init__(self) -> None:
         headings = {column.heading: number for number, column in enumerate(self.columns)}
         object.__setattr__(self, "at", headings)
-        object.__setattr__(self, "places", {fold_heading(name): at for name, at in headings.items()})
+        object.__setattr__(self, "places", self._places())
         needed = tuple(at for at, column in enumerate(self.columns) if column.required)
         object.__setattr__(self, "needed", needed)
         object.__setattr__(self, "filled", {made: self._fields(made) for made in self.makes})
+
+    def _places(self) -> dict[str, int]:
+        called = ((name, at) for at, one in enumerate(self.columns) for name in (one.heading, *one.once))
+        return {fold_heading(name): at for name, at in called}
 
     def _fields(self, made: type) -> tuple[tuple[str, int], ...]:
         names = {one.name for one in fields(made)}

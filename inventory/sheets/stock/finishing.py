@@ -20,7 +20,7 @@ def finish(context: LoadContext) -> Catalogue:
     """The catalogue this load brings; what disagrees is added to the context's problems, each at its place."""
     new = Catalogue(
         parts=context.parts,
-        platings={key: _with_stand_ins(context, plating) for key, plating in context.platings.items()},
+        platings={key: _with_substitutes(context, plating) for key, plating in context.platings.items()},
         materials=context.materials,
         families=_families(context),
         patterns=_patterns(context),
@@ -47,10 +47,10 @@ def finish(context: LoadContext) -> Catalogue:
     return new
 
 
-def _with_stand_ins(context: LoadContext, plating: Plating) -> Plating:
+def _with_substitutes(context: LoadContext, plating: Plating) -> Plating:
     names = context.names["plating"]
-    listed = [name for text in plating.stand_ins for name in split_names(text, names, PLATING_SEPARATORS)]
-    return replace(plating, stand_ins=tuple(dict.fromkeys(names.get(fold(name), name) for name in listed)))
+    listed = [name for text in plating.substitutes for name in split_names(text, names, PLATING_SEPARATORS)]
+    return replace(plating, substitutes=tuple(dict.fromkeys(names.get(fold(name), name) for name in listed)))
 
 
 def _families(context: LoadContext) -> dict[str, Family]:

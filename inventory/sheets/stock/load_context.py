@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
-from typing import Literal
+from typing import Any, Literal
 
 from inventory.catalogue import (
     Barrel,
     BillLine,
     Catalogue,
     Family,
+    Known,
     Material,
     Order,
     Part,
@@ -42,6 +43,8 @@ class LoadContext:
     be read, so that what seems to be missing may well stand there. stood: the rows of each tab of each file by their
     folded names. unused: cells that are read in vain.
     packs_of: the packs a part was offered in before this load, thousandths of its unit.
+    makes: what patterns say that a family makes, by folded family; inside_said: kits whose “tubes inside” is filled;
+    stood_in: for each thing of which something usual stands in, what: headings, or nothing for the whole thing.
     """
 
     known: Catalogue
@@ -52,6 +55,7 @@ class LoadContext:
     notes: list[str] = field(default_factory=list)
     digests: list[str] = field(default_factory=list)
     names: dict[Named, dict[str, str]] = field(default_factory=dict)
+    there: Mapping[Named, Mapping[str, Any]] = field(default_factory=dict)
     given: dict[tuple[str, ...], Place] = field(default_factory=dict)
     broken: set[str] = field(default_factory=set)
     parts: dict[str, Part] = field(default_factory=dict)
@@ -74,19 +78,35 @@ class LoadContext:
     unused: list[Unused] = field(default_factory=list)
     tabs: int = 0
     torn: bool = False
+    makes: dict[str, str] = field(default_factory=dict)
+    inside_said: set[str] = field(default_factory=set)
+    stood_in: dict[str, list[str]] = field(default_factory=dict)
     packs_of: Callable[[str], Collection[int]] = lambda _: ()
 
     def __post_init__(self) -> None:
         known = self.known
-        self.names = {
-            "part": _spelled(part.name for part in known.parts.values()),
-            "plating": _spelled(plating.name for plating in known.platings.values()),
-            "material": _spelled(material.name for material in known.materials.values()),
-            "family": _spelled(family.name for family in known.families.values()),
-            "pattern": _spelled(pattern.name for pattern in known.patterns.values()),
-            "supplier": _spelled(supplier.name for supplier in known.suppliers.values()),
-            "order": {},
+        self.there = {
+            "part": known.parts,
+            "plating": known.platings,
+            "material": known.materials,
+            "family": known.families,
+            "pattern": known.patterns,
+            "supplier": known.suppliers,
+            "order": self.known_orders,
         }
+        self.names = {what: _spelled(there) for what, there in self.there.items()}
+        self.names["order"] = {}
+
+    def present(self, what: Named, name: str) -> str:
+        """What a thing is called now, where the name is one it had before; else the name as it is written."""
+        there = self.there[what]
+        old = there.old.get(fold(name)) if isinstance(there, Known) else None
+        return name if old is None else str(there[old].name)
+
+    def was_another(self, what: Named, name: str) -> bool:
+        """Whether the name was another thing's, which was merged into this one."""
+        there = self.there[what]
+        return isinstance(there, Known) and fold(name) in there.merged
 
     def part(self, name: str) -> Part | None:
         """The part of this name, as this load gives it or as it was known; None where it could not be read."""
@@ -115,5 +135,8 @@ class LoadContext:
         return self.sentences[key]
 
 
-def _spelled(names: Iterable[str]) -> dict[str, str]:
-    return {fold(name): name for name in names}
+def _spelled(there: Mapping[str, Any]) -> dict[str, str]:
+    """The present name of each thing by all its folded names."""
+    names = {key: str(one.name) for key, one in there.items()}
+    old = there.old if isinstance(there, Known) else {}
+    return {**names, **{key: names[present] for key, present in old.items() if present in names}}

@@ -11,7 +11,7 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from inventory.catalogue import Catalogue, Order, fold
+from inventory.catalogue import Catalogue, Order
 from inventory.errors import BadSheet, Place
 from inventory.ledger import Intake
 from inventory.measures import Currency, plural
@@ -21,6 +21,7 @@ from inventory.sheets.stock.columns import fold_heading
 from inventory.sheets.stock.entries import book, goods, making, shop
 from inventory.sheets.stock.finishing import finish
 from inventory.sheets.stock.headings import near_tab
+from inventory.sheets.stock.implied import imply, told
 from inventory.sheets.stock.load_context import LoadContext
 from inventory.sheets.stock.rows import StockRow
 from inventory.sheets.stock.tables import read_table
@@ -67,8 +68,7 @@ def read_sheets(
     whatever they are called; empty: the tab of their name. packs_of: the packs a part was offered in so far. Raises
     BadSheet with every bad cell of every file in `where`; then nothing is handed on.
     """
-    orders = {fold(order.name): order for order in known_orders.values()}
-    context = LoadContext(known, orders, currency, today, packs_of=packs_of)
+    context = LoadContext(known, known_orders, currency, today, packs_of=packs_of)
     with ExitStack() as stack, warnings.catch_warnings(), _collector_paused():
         warnings.filterwarnings("ignore", module=r"openpyxl\b")  # about styles, which are not read here
         sources = open_sources(paths, stack, context.problems.append, context.notes.append)
@@ -82,6 +82,7 @@ def read_sheets(
     catalogue = finish(context)
     if context.problems:
         raise _refusal(context.problems)
+    context.notes += told(context)
     return Intake(
         catalogue=catalogue,
         counts=tuple(context.counts),
@@ -111,6 +112,8 @@ def _read(context: LoadContext, sources: Sequence[Source], progress: Progress | 
     by_tab = _sort(context, sources)
     rows: Counter[str] = Counter()
     for tab, build in _BUILDERS.items():
+        if tab == "offers":  # from here on names have to be known
+            imply(context, rows)
         for source in by_tab.get(tab, ()):
             rows[tab] += read_table(context, source, TABS[tab], build, tick)
     tick(0)

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any, TypeVar
 
 from inventory.catalogue import Part, Supply, fold
 from inventory.errors import BadMeasure, Place
 from inventory.measures import Currency, read_amount, read_money, read_unit_price
-from inventory.sheets.stock.cells import text_of
-from inventory.sheets.stock.columns import Tab
+from inventory.sheets.stock.cells import reader, text_of
+from inventory.sheets.stock.columns import StockColumn, Tab
 from inventory.sheets.stock.load_context import LoadContext, Named
 
 T = TypeVar("T")
@@ -24,7 +25,7 @@ WHOLE = {"kit": "Kits", "tube": "Tubes", "blank": "Blanks", "tool": "Tools", "su
 class StockRow:
     """values: in the order of the tab's columns, None where blank or bad. bad: whether any cell was refused.
 
-    A cell is asked for by its heading: `row["lead days"]`.
+    A cell is asked for by its heading: `row["lead days"]`. usual: headings under which a usual value stands.
     """
 
     context: LoadContext
@@ -33,6 +34,8 @@ class StockRow:
     number: int
     values: list[Any]
     bad: bool = False
+    usual: list[str] = field(default_factory=list)
+    refused: set[str] = field(default_factory=set)
 
     def __getitem__(self, heading: str) -> Any:
         return self.values[self.tab.at[heading]]
@@ -45,11 +48,28 @@ class StockRow:
         for name, at in self.tab.filled[made]:
             if name not in worked and self.values[at] is not None:
                 worked[name] = self.values[at]
+        if self.usual and hasattr(made, "usual"):
+            worked.setdefault("usual", tuple(self.usual))
+            self.context.stood_in.setdefault(self.values[0], self.usual)
         return made(**worked)
+
+    def fill(self, heading: str, usual: str) -> None:
+        """What is usual where the cell is empty and not refused, as if it stood there, and marked as such."""
+        at = self.tab.at[heading]
+        if self.values[at] is None and usual and heading not in self.refused:
+            self.values[at] = _read_usual(self.tab.columns[at], usual)
+            self.usual.append(heading)
+
+    def need(self, *headings: str) -> None:
+        """Refuse empty cells of which nothing is usual either."""
+        for heading in headings:
+            if self[heading] is None and heading not in self.refused:
+                self.refuse(heading, f"The cell is empty. Write {self.tab.column(heading).accepted}.", "")
 
     def refuse(self, column: str, problem: str, said: object = None) -> None:
         """Note a problem in this row; said: what the cell holds, sought among the values where not given."""
         self.bad = True
+        self.refused.add(column)
         if said is None and column in self.tab.at:
             said = self[column]
         self.context.problems.append(self.place(column, text_of(said), problem))
@@ -67,6 +87,11 @@ class StockRow:
         name: str | None = self[column]
         if name is None:
             return ""
+        if (now := self.context.present(what, name)) != name:
+            self._called_now(column, name, now)
+            if not owner and self.context.was_another(what, name):
+                return ""
+            name = now
         key = fold(name)
         kind = self.tab.name if owner else what  # a part has one name in all its tabs
         before = self.context.given.get((kind, *owner, key))
@@ -78,6 +103,11 @@ class StockRow:
             self.context.names[what][key] = name
             self.stands(key)
         return key
+
+    def _called_now(self, column: str, old: str, now: str) -> None:
+        """The row speaks of a thing by a name it had before."""
+        self.values[self.tab.at[column]] = now
+        self.context.notes.append(f"“{old}” is called “{now}” in the book; its rows were taken for that.")
 
     def stands(self, key: str) -> None:
         """Note what the row is called, so that it is missed where it is gone from this tab."""
@@ -194,6 +224,11 @@ class StockRow:
         day: date | None = self[column]
         if day is not None and day > self.context.today:
             self.refuse(column, f"{day} is still to come; today is {self.context.today}.", day)
+
+
+@lru_cache(maxsize=1024)
+def _read_usual(column: StockColumn, text: str) -> Any:
+    return reader(column)(text)
 
 
 def sentence(error: BadMeasure) -> str:

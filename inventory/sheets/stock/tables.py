@@ -8,7 +8,7 @@ from typing import Any
 
 from inventory.errors import BadMeasure, Place
 from inventory.sheets.files import RowValues, Source, SourceError
-from inventory.sheets.stock.cells import LONGEST_TEXT, canonical, reader, text_of
+from inventory.sheets.stock.cells import LONGEST_TEXT, USUAL, canonical, own_word, reader, text_of
 from inventory.sheets.stock.columns import StockColumn, Tab
 from inventory.sheets.stock.headings import match
 from inventory.sheets.stock.load_context import LoadContext
@@ -37,8 +37,9 @@ class _Lane:
     def first(self, raw: object, key: object) -> Cell:
         """Read a cell not seen before, and remember it."""
         try:
-            value = self.read(raw)
-            cell: Cell = (value, canonical(value), "")
+            said, mark = own_word(raw, self.column)
+            value = self.read(said)
+            cell: Cell = (value, canonical(value) + mark, "")
         except BadMeasure as error:
             cell = (None, "", sentence(error))
         if len(self.seen) >= _MOST_SEEN:
@@ -124,6 +125,7 @@ def _row(
     values: list[Any] = [None] * len(tab.columns)
     says = [""] * len(values)
     troubles: list[tuple[_Lane, object, str]] = []
+    usual: list[str] = []
     width = len(raw)
     for lane in lanes:
         cell = raw[lane.position] if lane.position < width else None
@@ -135,9 +137,11 @@ def _row(
         values[place], says[place], problem = lane.seen.get(key) or lane.first(cell, key)
         if problem:
             troubles.append((lane, cell, problem))
+        elif says[place].endswith(USUAL):
+            usual.append(lane.column.heading)
     if not troubles and not any(says):
         return False
-    row = StockRow(context, source.file, tab, number, values)
+    row = StockRow(context, source.file, tab, number, values, usual=usual)
     for lane, cell, problem in troubles:
         row.refuse(lane.column.heading, problem, cell)
     if None in values and not tab.complete(values):

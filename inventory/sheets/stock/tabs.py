@@ -26,6 +26,7 @@ from inventory.catalogue import (
     Tool,
     Tube,
 )
+from inventory.catalogue.usual.finishes import finishes
 from inventory.ledger import Count
 from inventory.sheets.stock.columns import Notation, StockColumn, Tab
 
@@ -56,9 +57,10 @@ def _may(
     most: int = 10_000,
     own_words: bool = False,
     field: str = "",
+    once: tuple[str, ...] = (),
 ) -> StockColumn:
     return StockColumn(
-        heading, notation, means, example, False, choices, names, least, most, own_words, field
+        heading, notation, means, example, False, choices, names, least, most, own_words, field, once
     )
 
 
@@ -134,7 +136,7 @@ _MATERIALS = Tab(
     "What blanks are made of, what cutting wastes and what gets lost at each stage.",
     (
         _must("material", "name", "The material's name.", "olive wood", field="name"),
-        _must("allowance", "length", "Length to add to each tube when cutting.", "3.2 mm", most=100),
+        _may("allowance", "length", "Length to add to each tube when cutting.", "3.2 mm", most=100),
         *(
             _may(lost_at(stage), "share", f"Share of the pieces that fail at the stage “{stage}”.", "2 %")
             for stage in LOSING_STAGES
@@ -156,8 +158,8 @@ _PLATINGS = Tab(
     (
         _must("plating", "name", "The plating's name.", "chrome", field="name"),
         _may(
-            "stand-ins", "names", "Platings that may stand in, with the customer's word.", "rhodium; platinum",
-            names="platings",
+            "substitutes", "names", "Platings that may stand in, with the customer's word.", "rhodium; platinum",
+            names="platings", once=("stand-ins",),
         ),
     ),
     makes=(Plating,),
@@ -167,9 +169,9 @@ _TUBES = _parts(
     "tubes",
     "Brass tubes, measured.",
     Tube,
-    _must("outside diameter", "length", "Measured outside diameter.", "6.85 mm", most=100, field="outside"),
-    _must("length", "length", "Length of the tube.", "53 mm", most=1000),
-    _must("drill", "drill", "The drill its hole wants.", "7 mm"),
+    _may("outside diameter", "length", "Measured outside diameter.", "6.85 mm", most=100, field="outside"),
+    _may("length", "length", "Length of the tube.", "53 mm", most=1000),
+    _may("drill", "drill", "The drill its hole wants.", "7 mm"),
 )
 
 _FAMILIES = Tab(
@@ -229,7 +231,7 @@ _BLANKS = _parts(
     "Raw material to turn.",
     Blank,
     _must("material", "name", "What it is made of.", "olive wood", names="materials"),
-    _must("shape", "choice", "Its section; natural ones are measured in counts.", "square", choices=SHAPES),
+    _may("shape", "choice", "Its section; natural ones are measured in counts.", "square", choices=SHAPES),
     _may("width", "length", "Side of the square, or diameter of the round.", "19 mm", most=500),
     _may("length", "length", "Length of one blank.", "127 mm", most=5000),
 )
@@ -238,8 +240,8 @@ _SUPPLIES = _parts(
     "supplies",
     "What gets used up: glues, abrasives, finishes, packaging, refills, spare fittings.",
     Supply,
-    _must("type", "choice", "What kind of supply.", "adhesive", choices=SUPPLY_TYPES, own_words=True),
-    _must("unit", "unit", "What it is counted in.", "ml"),
+    _may("type", "choice", "What kind of supply.", "adhesive", choices=SUPPLY_TYPES, own_words=True),
+    _may("unit", "unit", "What it is counted in.", "ml"),
     _may("net", "amount", "What one full container holds.", "59 ml"),
     _may("tare", "amount", "Weight of the empty container, in grams.", "12 g"),
     _may("keeps sealed", "days", "How long it keeps unopened.", "12 months"),
@@ -272,6 +274,15 @@ _PATTERNS = Tab(
         _must("family", "name", "The family it is made from.", "Dunlin", names="families"),
         _may("minutes", "whole", "Minutes of work in one piece.", "35", least=1, most=10_000),
         _NOTE,
+        _may(
+            "makes",
+            "choice",
+            "What it makes, where no row of families says it.",
+            "pen",
+            choices=MAKES,
+            own_words=True,
+        ),
+        _may("finish", "choice", "Its finishing schedule, where no bill says it.", "CA", choices=finishes()),
     ),
     makes=(Pattern,),
 )

@@ -12,6 +12,7 @@ from inventory.store.schema.core import table
 GUARDED = (
     *("document", "lot", "purchase", "movement", "wish_step", "doubt"),
     *("session_plan", "session_step", "outcome", "outcome_loss", "observed", "rate_word"),
+    "changed_row",
 )
 _TRIGGERS = {
     "sqlite": ("SELECT name FROM sqlite_master WHERE type = 'trigger'", "update", "delete", "replace"),

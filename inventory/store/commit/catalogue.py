@@ -59,11 +59,11 @@ def _put_named(
 
 def _put_platings(connection: Connection, incoming: Catalogue, names: Names) -> None:
     platings = _put_named(connection, PLATING, incoming.platings, names)
-    stand_ins = {
-        number: [{"stand_in_id": names["plating"].of(other)} for other in one.stand_ins]
+    substitutes = {
+        number: [{"stand_in_id": names["plating"].of(other)} for other in one.substitutes]
         for number, one in platings.items()
     }
-    put_lists(connection, "plating_stand_in", "plating_id", stand_ins)
+    put_lists(connection, "plating_stand_in", "plating_id", substitutes)
 
 
 def _put_materials(connection: Connection, incoming: Catalogue, names: Names) -> None:

@@ -16,23 +16,25 @@ from inventory.store.queries.book import orders
 
 
 def put_orders(connection: Connection, incoming: Iterable[Order], names: Names) -> None:
-    """Note wishes, or replace them; what is promised stays as it was agreed. Raises Refused where it would not."""
-    wishes = {fold(one.name): one for one in incoming}
-    if not wishes:
+    """Note requests, or replace them; what is promised stays as it was agreed. Raises Refused where it would not."""
+    requests = {fold(one.name): one for one in incoming}
+    if not requests:
         return
     there = orders(connection)
-    open_wishes = {
-        key: one for key, one in wishes.items() if key not in there or _may_change(there[key], one)
+    open_requests = {
+        key: one for key, one in requests.items() if key not in there or _may_change(there[key], one)
     }
-    known = {key: ORDER.row(one, names) for key, one in open_wishes.items() if key in there}
+    known = {key: ORDER.row(one, names) for key, one in open_requests.items() if key in there}
     for row in known.values():
         del row["state"]  # which follows from the documents
     names["wish"].put(connection, known)
-    fresh = {key: ORDER.row(one, names, state="wish") for key, one in open_wishes.items() if key not in there}
+    fresh = {
+        key: ORDER.row(one, names, state="wish") for key, one in open_requests.items() if key not in there
+    }
     names["wish"].put(connection, fresh)
     platings = {
         names["wish"].of(key): [{"plating_id": names["plating"].of(plating)} for plating in one.platings]
-        for key, one in open_wishes.items()
+        for key, one in open_requests.items()
     }
     put_lists(connection, "wish_plating", "wish_id", platings)
 

@@ -20,8 +20,9 @@ from inventory.ledger.documents.undoing import (
     undoing,
 )
 from inventory.ledger.sessions import SessionState
+from inventory.store.commit.changes import changed_later
 from inventory.store.queries import book
-from inventory.store.queries.documents import booked, head, heads
+from inventory.store.queries.documents import booked, document, head, heads
 from inventory.store.queries.lending import KINDS as LENDING
 from inventory.store.queries.lending import more_back_than_lent
 from inventory.store.queries.standing import Chains, standing
@@ -140,7 +141,7 @@ def _standing(connection: Connection, number: int, wanted: Iterable[int]) -> tup
     rest, found = sorted(wanted), []
     for start in range(0, len(rest), AT_ONCE):
         query = heads().where(_DOCUMENT.c.id.in_(rest[start : start + AT_ONCE])).order_by(_DOCUMENT.c.id)
-        found += [Document(*row) for row in connection.execute(query)]
+        found += list(map(document, connection.execute(query)))
     chains = Chains(connection)
     return tuple(one for one in found if chains.tip(one.id) == one.id and chains.changed(one.id, number))
 
@@ -184,14 +185,15 @@ class _InForce:
         return more_back_than_lent(self.connection, self.then, {line.part for line in told.lines})
 
     def later_states(self, told: Booked) -> tuple[Document, ...]:
-        """Later documents that decided something about an order or session of `told` and still stand."""
+        """Later documents that still stand and decided about an order or session of `told`, or changed what it did."""
         keys = {fold(name) for name, _ in told.order_states}
         numbers = {number for number, _ in told.session_states}
-        if not keys and not numbers:
+        decided = set(changed_later(self.connection, told.document.id))
+        if not keys and not numbers and not decided:
             return ()
         orders = select(_STEP.c.document_id).select_from(_STEP.join(_ORDER)).where(_ORDER.c.key.in_(keys))
         steps = select(_SESSION_STEP.c.document_id).where(_SESSION_STEP.c.session_id.in_(numbers))
         after = told.document.id
-        decided = set(self.connection.execute(orders.where(_STEP.c.document_id > after)).scalars())
+        decided |= set(self.connection.execute(orders.where(_STEP.c.document_id > after)).scalars())
         decided |= set(self.connection.execute(steps.where(_SESSION_STEP.c.document_id > after)).scalars())
         return _standing(self.connection, after, decided)

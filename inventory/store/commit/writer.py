@@ -21,6 +21,7 @@ from inventory.store.mapping.bulk import Values, change, put
 from inventory.store.mapping.names import Names, next_number
 from inventory.store.queries.documents import head
 from inventory.store.queries.standing import Chains
+from inventory.store.queries.who import who
 from inventory.store.schema.core import table
 
 Progress = Callable[[int, int], None]
@@ -66,6 +67,7 @@ class Writer:
         self._doubts()
         self._sessions()
         self._settings(settings)
+        self._changes()
         self.connection.execute(update(_SHOP).values(version=_SHOP.c.version + 1))
         if self.proposal.then is not None:
             Writer(self.connection, self.proposal.then).book(None, {})
@@ -96,6 +98,7 @@ class Writer:
                 "fingerprint": self.proposal.fingerprint,
                 "reverses": self.proposal.reverses,
                 "turn": undo_depth,
+                "booked_by": who(self.connection),
             },
         )
         if self.proposal.fingerprint:
@@ -224,6 +227,20 @@ class Writer:
             from inventory.store.commit.sessions import put_learned
 
             put_learned(self.connection, said.learned, self.names)
+
+    def _changes(self) -> None:
+        """Last of all: what went before speaks of things by the names they had."""
+        said = self.proposal
+        if said.changes or said.agreed or said.reverses is not None:
+            from inventory.store.commit.changes import Changes  # most documents change nothing of the kind
+
+            changes = Changes(self.connection, self.number)
+            if said.changes:
+                from inventory.store.commit.names import put_changes
+
+                put_changes(self.connection, changes, said.changes, self.names)
+            if said.reverses is not None:
+                changes.turn(said.reverses)
 
     def _settings(self, settings: Mapping[str, str]) -> None:
         for key in settings:

@@ -44,6 +44,6 @@ def _writing(table: Table) -> str:
         return "INSERT"
     if table.name == "shop":
         return "UPDATE (version)"
-    if table.name in _SUMS or {"key", "name"} <= set(table.columns.keys()):
+    if table.name in _SUMS or {"id", "key", "name"} <= set(table.columns.keys()):
         return "INSERT, UPDATE"
     return "INSERT, UPDATE, DELETE"

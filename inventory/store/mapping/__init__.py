@@ -1,1 +1,1 @@
-"""Between frozen shapes and rows: names and numbers, spelling, rows in sets."""
+"""Between frozen shapes and rows: names and numbers, codecs, rows in bulk."""

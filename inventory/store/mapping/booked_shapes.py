@@ -10,7 +10,13 @@ from inventory.store.mapping.mapper import Shape
 NEW_LOT = Shape(NewLot, "lot", beside=("tag",))
 NEW_PURCHASE = Shape(NewPurchase, "purchase", beside=("tag",))
 DOCUMENT = Shape(
-    Document, "document", beside=("undone_by",), on="on_date", undoes="reverses", undo_depth="turn"
+    Document,
+    "document",
+    beside=("undone_by",),
+    on="on_date",
+    undoes="reverses",
+    undo_depth="turn",
+    by="booked_by",
 )
 LINE = Shape(Line, "movement", order="wish")
 

@@ -39,7 +39,7 @@ DETAILS: dict[Kind, Shape[Any]] = {
     "tool": Shape(Tool, "tool"),
     "piece": Shape(Piece, "piece"),
 }
-PLATING = Shape(Plating, "plating", beside=("stand_ins",))
+PLATING = Shape(Plating, "plating", beside=("substitutes",))
 MATERIAL = Shape(Material, "material", beside=("losses",))
 FAMILY = Shape(Family, "family", beside=("bushings", "trimmer_pilots", "barrels"))
 BARREL = Shape(Barrel, "barrel")

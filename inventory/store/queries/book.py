@@ -7,10 +7,11 @@ from dataclasses import replace
 
 from sqlalchemy import Connection, or_, select
 
-from inventory.catalogue import Order, fold
+from inventory.catalogue import Order
 from inventory.ledger import Balance, Claim, DueIn, Lot
 from inventory.store.mapping.mapper import grouped, names_of
 from inventory.store.mapping.shapes import BALANCE, CLAIM, DUE_IN, LOT, ORDER
+from inventory.store.queries.old_names import OldNames, present_keys
 from inventory.store.schema.core import table
 
 _PART, _LOT, _PURCHASE = table("part"), table("lot"), table("purchase")
@@ -46,7 +47,7 @@ def lots(
         .order_by(left.part_id, _LOT.c.received_on.nulls_first(), _LOT.c.id)
     )
     if parts is not None:
-        query = query.where(_PART.c.key.in_({fold(part) for part in parts}))
+        query = query.where(_PART.c.key.in_(present_keys(connection, parts)))
     if perishable:
         query = query.where(or_(_LOT.c.use_by.is_not(None), _PART.c.kind == "supply"))
     return grouped((key, LOT.build(row)) for key, *row in connection.execute(query))
@@ -80,7 +81,7 @@ def orders(connection: Connection) -> Mapping[str, Order]:
         order = ORDER.build(row, platings=accepted.get(number, ()))
         gone = handed.get(number, 0)
         found[key] = replace(order, count=order.count - gone, handed=gone) if gone else order
-    return found
+    return OldNames(connection).known("wish", found)
 
 
 def _handed(connection: Connection) -> dict[int, int]:

@@ -11,7 +11,7 @@ from typing import Any
 
 from sqlalchemy import Connection, Select, func, select
 
-from inventory.catalogue import BillLine, Catalogue, Offer, Part, fold
+from inventory.catalogue import BillLine, Catalogue, Offer, Part
 from inventory.store.mapping.codecs import CODECS
 from inventory.store.mapping.mapper import grouped, names_of
 from inventory.store.mapping.shapes import (
@@ -27,6 +27,7 @@ from inventory.store.mapping.shapes import (
     PRICE_STEP,
     SUPPLIER,
 )
+from inventory.store.queries.old_names import OldNames, old_codes, present_keys, retired
 from inventory.store.schema.core import table
 
 _PART, _DUTY, _PATTERN, _LOSS = table("part"), table("family_tool"), table("pattern"), table("material_loss")
@@ -34,21 +35,25 @@ _PART, _DUTY, _PATTERN, _LOSS = table("part"), table("family_tool"), table("patt
 
 def catalogue(connection: Connection) -> Catalogue:
     """Everything the shop knows by name as the sheets wrote it, except offers (see `offers`)."""
-    duties = _duties(connection)
+    duties, old = _duties(connection), OldNames(connection)
+    platings = PLATING.named(
+        connection, substitutes=names_of(connection, "plating_stand_in", "plating_id", "stand_in_id")
+    )
+    families = FAMILY.named(
+        connection,
+        barrels=BARREL.lists(connection, "family_id"),
+        bushings=duties.get("bushings", {}),
+        trimmer_pilots=duties.get("trimmer pilot", {}),
+    )
     return Catalogue(
-        parts=parts(connection),
-        platings=PLATING.named(
-            connection, stand_ins=names_of(connection, "plating_stand_in", "plating_id", "stand_in_id")
-        ),
-        materials=MATERIAL.named(connection, losses=_losses(connection)),
-        families=FAMILY.named(
-            connection,
-            barrels=BARREL.lists(connection, "family_id"),
-            bushings=duties.get("bushings", {}),
-            trimmer_pilots=duties.get("trimmer pilot", {}),
-        ),
-        patterns=PATTERN.named(connection, bill=_bills(connection)),
-        suppliers=SUPPLIER.named(connection),
+        parts=old.known("part", parts(connection)),
+        platings=old.known("plating", platings),
+        materials=old.known("material", MATERIAL.named(connection, losses=_losses(connection))),
+        families=old.known("family", families),
+        patterns=old.known("pattern", PATTERN.named(connection, bill=_bills(connection))),
+        suppliers=old.known("supplier", SUPPLIER.named(connection)),
+        retired=retired(connection),
+        codes=old_codes(connection),
     )
 
 
@@ -58,6 +63,7 @@ def parts(connection: Connection) -> dict[str, Part]:
     for detail in DETAILS.values():
         source = detail.source.join(_PART, detail.table.c.part_id == _PART.c.id)
         query: Select[Any] = select(_PART.c.key, *PART.columns, *detail.columns).select_from(source)
+        query = query.where(_PART.c.into_id.is_(None))  # what was merged is the part it was merged into
         of_kind = detail.build
         for row in connection.execute(query.order_by(_PART.c.id)):
             found[row[0]] = part(row[1:end], detail=of_kind(row[end:]))
@@ -74,7 +80,7 @@ def offers(connection: Connection, parts: Iterable[str] | None) -> Mapping[str, 
         .order_by(c.id, steps.c.from_packs)
     )
     if parts is not None:
-        query = query.where(_PART.c.key.in_({fold(part) for part in parts}))
+        query = query.where(_PART.c.key.in_(present_keys(connection, parts)))
     found: dict[str, list[Offer]] = defaultdict(list)
     for _, group in groupby(connection.execute(query), itemgetter(0)):
         rows = list(group)

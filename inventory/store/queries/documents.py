@@ -7,11 +7,11 @@ from typing import Any
 
 from sqlalchemy import Connection, Select, Table, func, select
 
-from inventory.catalogue import fold
 from inventory.errors import UnknownName
 from inventory.ledger import Line
 from inventory.ledger.documents.booked import Booked, Document, Happening
 from inventory.store.mapping.booked_shapes import DOCUMENT, LINE
+from inventory.store.queries.old_names import part_numbers
 from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
 
@@ -101,8 +101,8 @@ def history(connection: Connection, part: str, *, everything: bool = False) -> t
 
     Only what stands: nothing that was taken back, and no undo. everything: every line ever booked, as it was booked.
     """
-    found = connection.execute(select(_PART.c.id).where(_PART.c.key == fold(part))).scalar()
-    if found is None:
+    found = part_numbers(connection, part)
+    if not found:
         raise UnknownName("part", part, connection.execute(select(_PART.c.name)).scalars())
     return _in_force(connection, _ever(connection, found), everything=everything)
 
@@ -122,7 +122,7 @@ def _in_force(
     return tuple(sorted(stand, key=lambda one: chains.tip(one.document.id)))
 
 
-def _ever(connection: Connection, part: int | None = None) -> tuple[Happening, ...]:
+def _ever(connection: Connection, parts: tuple[int, ...] = ()) -> tuple[Happening, ...]:
     c, width = _LINE.c, len(_HEAD)
     query = (
         select(*_HEAD, _PART.c.name, c.account, c.quantity, c.cost, c.lot_id, _LOT.c.name, c.purchase_id)
@@ -138,8 +138,8 @@ def _ever(connection: Connection, part: int | None = None) -> tuple[Happening, .
         )
         .order_by(c.id)
     )
-    if part is not None:
-        query = query.where(c.part_id == part)
+    if parts:
+        query = query.where(c.part_id.in_(parts))
     known: dict[int, Document] = {}
     return tuple(_happening(known, tuple(row), width) for row in connection.execute(query))
 

@@ -3,24 +3,27 @@
 COLUMNS = {
     "barrel": (
         "family_id:i*>family.id position:i* name:s tube_id:i?>part.id drill:s? finished_a:s? finished_b:s? "
-        "length:s?"
+        "length:s? usual:s"
     ),
     "bill_line": (
         "pattern_id:i*>pattern.id position:i* stage:s part_id:i?>part.id role:s? taken_id:i?>pattern.id "
-        "quantity:b per:s"
+        "quantity:b per:s usual:s"
     ),
-    "blank": "part_id:i*>part.id material_id:i>material.id shape:s width:s? length:s?",
+    "blank": "part_id:i*>part.id material_id:i>material.id shape:s width:s? length:s? usual:s",
+    "changed_row": "document_id:i*>document.id position:i* of_table:s row_key:s before:s? after:s?",
     "claim_balance": (
         "id:i* wish_id:i>wish.id part_id:i>part.id account:s lot_id:i?>lot.id purchase_id:i?>purchase.id "
         "quantity:b"
     ),
-    "document": "id:i* kind:s title:s on_date:d booked_at:s fingerprint:s reverses:i?>document.id turn:i",
+    "document": (
+        "id:i* kind:s title:s on_date:d booked_at:s fingerprint:s reverses:i?>document.id turn:i booked_by:s"
+    ),
     "doubt": "document_id:i*>document.id part_id:i*>part.id doubtful:t",
     "due_balance": "purchase_id:i*>purchase.id part_id:i>part.id quantity:b cost:b claimed:b",
     "family": "id:i* key:s! name:s makes:s refill_id:i?>part.id note:s",
     "family_tool": "family_id:i*>family.id duty:s* position:i* part_id:i>part.id",
     "imprint": "fingerprint:s* document_id:i!>document.id",
-    "kit": "part_id:i*>part.id family_id:i>family.id plating_id:i>plating.id tubes_inside:t",
+    "kit": "part_id:i*>part.id family_id:i>family.id plating_id:i>plating.id tubes_inside:t usual:s",
     "learned_loss": "material_id:i*>material.id stage:s* share:b low:b high:b reached:i lost:i worth:b",
     "learned_rate": (
         "part_id:i*>part.id per:s* factor:b low:b high:b sessions:i outliers:s pinned:t scatter:b points:s "
@@ -32,7 +35,7 @@ COLUMNS = {
     ),
     "lot_balance": "lot_id:i*>lot.id part_id:i>part.id quantity:b cost:b claimed:b cost_from:i",
     "making_session": "id:i* document_id:i>document.id name:s on_date:d state:s",
-    "material": "id:i* key:s! name:s allowance:s caution:s listed_species:s",
+    "material": "id:i* key:s! name:s allowance:s caution:s listed_species:s usual:s",
     "material_loss": "material_id:i*>material.id position:i* stage:s share:s",
     "movement": (
         "id:i* document_id:i>document.id account:s part_id:i>part.id lot_id:i?>lot.id "
@@ -42,15 +45,16 @@ COLUMNS = {
     "offer": (
         "id:i* part_id:i>part.id supplier_id:i>supplier.id pack:b code:s price_group:s seen_on:d? at_most:i?"
     ),
+    "old_name": "of_table:s* key:s* name:s number:i",
     "outcome": (
         "document_id:i*>document.id position:i* wish_id:i?>wish.id pattern_id:i>pattern.id kit_id:i>part.id "
         "blank_id:i>part.id refill_id:i?>part.id extra_diameter:s? good:i tubes_saved:i kits_saved:i "
         "in_part:i"
     ),
     "outcome_loss": "document_id:i*>document.id position:i* stage:s* pieces:i",
-    "part": "id:i* key:s! name:s kind:s unit:s note:s level:b?",
+    "part": "id:i* key:s! name:s kind:s unit:s note:s level:b? into_id:i?>part.id",
     "part_balance": "part_id:i*>part.id on_hand:b claimed:b due_in:b due_claimed:b to_buy:b to_count:t",
-    "pattern": "id:i* key:s! name:s family_id:i>family.id note:s minutes:i?",
+    "pattern": "id:i* key:s! name:s family_id:i>family.id note:s minutes:i? finish:s",
     "piece": (
         "part_id:i*>part.id pattern_id:i>pattern.id kit_id:i>part.id blank_id:i>part.id refill_id:i?>part.id "
         "extra_diameter:s?"
@@ -63,6 +67,7 @@ COLUMNS = {
         "pack:b"
     ),
     "rate_word": "document_id:i*>document.id part_id:i*>part.id per:s* word:s factor:b",
+    "retired": "of_table:s* number:i*",
     "session_plan": "session_id:i*>making_session.id position:i* wish_id:i>wish.id kit_id:i>part.id starts:i",
     "session_step": "document_id:i*>document.id session_id:i*>making_session.id state:s",
     "setting": "key:s* value:s",
@@ -73,10 +78,10 @@ COLUMNS = {
     ),
     "supply": (
         "part_id:i*>part.id type:s net:b? tare:b? keeps_sealed:i? keeps_opened:i? hazards:s density:s? "
-        "works:i?"
+        "works:i? usual:s"
     ),
     "tool": "part_id:i*>part.id type:s size:s life:b?",
-    "tube": "part_id:i*>part.id outside:s length:s drill:s",
+    "tube": "part_id:i*>part.id outside:s length:s drill:s usual:s",
     "wish": (
         "id:i* key:s! name:s pattern_id:i>pattern.id blank_id:i>part.id count:i due:d customer:s "
         "refill_id:i?>part.id extra_diameter:s? price:b? state:s"

@@ -62,6 +62,7 @@ def _json(one: Entry, later: Mapping[int, Sequence[int]]) -> dict[str, Value]:
         "on": head.on,
         "what": head.title,
         "kind": head.kind,
+        "by": head.by or None,
         "parts": list(one.parts),
         "orders": list(one.orders),
         "undoes": head.undoes,
@@ -73,11 +74,13 @@ def _json(one: Entry, later: Mapping[int, Sequence[int]]) -> dict[str, Value]:
 def _screen(shown: Sequence[Entry], later: Mapping[int, Sequence[int]], *, more: bool) -> list[str]:
     if not shown:
         return ["Nothing was booked."]
+    several = len({one.document.by for one in shown}) > 1  # who works alone need not be told so
     columns = (
         Column("No.", right=True),
         Column("Day"),
         Column("What", gives=True),
         Column("Of", gives=True),
+        *([Column("By")] if several else []),
         Column("Stands on it"),
     )
     rows = [
@@ -86,6 +89,7 @@ def _screen(shown: Sequence[Entry], later: Mapping[int, Sequence[int]], *, more:
             show_date(one.document.on),
             one.document.title,
             _about(one),
+            *([one.document.by] if several else []),
             _stands(one, later.get(one.document.id)),
         ]
         for one in shown

@@ -2,35 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.cli.answers import Answer, answered
+from inventory.cli.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.session_report import weekend_json, weekend_screen
+from inventory.cli.screens.session_report import session_json, session_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
-from inventory.jobs.sessions.reconciling.booking import Weekend, book_weekend, session_of
-from inventory.jobs.sessions.reconciling.outcome import WeekendReport
+from inventory.jobs.sessions.reconciling.booking import session_of
 
 if TYPE_CHECKING:
-    from inventory.catalogue import Catalogue
-    from inventory.jobs.differences.reasons import BookMemory
-    from inventory.jobs.sessions.reconciling.measured import Checked
     from inventory.jobs.sessions.sheet_rows import FilledSession
-    from inventory.ledger.sessions import LearnedFigures, Observed, Outcome
     from inventory.store import Read
-
-
-@dataclass(frozen=True, slots=True)
-class BookedSession:
-    """What is about to be booked, and how it looks on Sunday night."""
-
-    weekend: Weekend
-    report: WeekendReport
 
 
 def weekend_book(
@@ -74,7 +61,7 @@ def weekend_book(
         def work_out(read: Read) -> BookedSession:
             return _worked_out(read, filled, session)
 
-        answer = Answer(work_out, lambda one: one.weekend.proposal, _show, "Book it so?", _tell, _json)
+        answer = Answer(work_out, lambda one: one.booking.proposal, _show, "Book it so?", _tell, _json)
         number, made = answered(found, answer, yes=yes, as_json=as_json)
     if save is not None and number is not None:
         from inventory.sheets.reports.writing import write_report
@@ -85,11 +72,11 @@ def weekend_book(
 
 
 def _show(made: BookedSession) -> None:
-    say(weekend_screen(made.weekend, made.report))
+    say(session_screen(made.booking, made.report))
 
 
 def _json(number: int | None, made: BookedSession) -> dict[str, Value]:
-    return {"document": number, **weekend_json(made.weekend, made.report)}
+    return {"document": number, **session_json(made.booking, made.report)}
 
 
 def _tell(number: int | None, made: BookedSession) -> None:
@@ -102,38 +89,9 @@ def _tell(number: int | None, made: BookedSession) -> None:
 
 
 def _worked_out(read: Read, filled: FilledSession, name: str) -> BookedSession:
-    from inventory.cli.past import past_of, use_and_wear
-    from inventory.jobs.learning.learned_figures import relearn
-    from inventory.jobs.learning.readings import looks, unseen
-    from inventory.jobs.purchasing.demand import demand
-    from inventory.jobs.purchasing.shopping import HORIZON
-    from inventory.jobs.sessions.reconciling.session_report import look_back
-    from inventory.jobs.sessions.session_needs import rate_scatter
     from inventory.jobs.sessions.sheet_contents import session_named
-    from inventory.ledger.learned import with_learned
-    from inventory.ledger.sessions import Happened
 
-    shop = shop_of(read)
     sessions = read.sessions()
     if name and not filled.session:
         filled = replace(filled, session=session_named(sessions, name).number)
-    written, before = read.written(), read.learned()
-    happened, words = read.happened(), read.rate_words()
-
-    def figures(
-        outcomes: Sequence[Outcome], observed: Sequence[Observed]
-    ) -> tuple[LearnedFigures, Catalogue]:
-        new = Happened(read.version + 1, shop.today, tuple(outcomes), tuple(observed))
-        learned = relearn(written, [*happened, new], words)
-        return learned, with_learned(written, learned)
-
-    def past(checked: Sequence[Checked], asked: Mapping[str, int]) -> BookMemory:
-        every = {key: asked.get(key, 0) + earlier.get(key, 0) for key in {**asked, **earlier}}
-        return past_of(read, checked, rate_scatter(every, before))
-
-    earlier = {key: unseen(seen) for key, seen in looks(happened).items()}
-    weekend = book_weekend(shop, session_of(sessions, filled, read.mark()), filled, figures, past, earlier)
-    learned = weekend.proposal.learned or before
-    wanted = demand(weekend.shop, use_and_wear(read, shop), shop.today + HORIZON)
-    report = look_back(weekend, weekend.differences, written, before, learned, wanted)
-    return BookedSession(weekend, report)
+    return looked_back(read, shop_of(read), session_of(sessions, filled, read.mark()), filled)

@@ -51,7 +51,7 @@ def handed_over(
     kitdrawer handed-over S42 --count 4
     kitdrawer handed-over S41 --lost turn=1
     """
-    said = HandingOver(count, dict(_lost(text) for text in lost or []), made_now)
+    said = HandingOver(count, dict(read_lost(text) for text in lost or []), made_now)
 
     def work_out(read: Read) -> HandOver:
         return _worked_out(read, order, said)
@@ -171,7 +171,8 @@ def _together(made: HandOver, coin: Currency) -> str:
     return f"{known}, without {listed(made.unpriced)}, of unknown cost" if made.unpriced else known
 
 
-def _lost(text: str) -> tuple[str, int]:
+def read_lost(text: str) -> tuple[str, int]:
+    """`turn=1` as a stage and how many were lost there."""
     stage, _, pieces = text.partition("=")
     if not pieces.strip().isdecimal():
         raise BadInput(f"“{text}” is not a loss.", hint="Write STAGE=N, such as turn=1.")

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold
+from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold, over
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
 from inventory.jobs.differences.reasons import BookMemory, explain
 from inventory.jobs.orders.handing_over import held_plan, with_own_blanks
@@ -56,7 +56,7 @@ from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
 
 
 @dataclass(frozen=True, slots=True)
-class Weekend:
+class SessionBooking:
     """The proposed document and what it comes from. shop: as the document leaves it; before: as it was.
 
     checked: parts weighed, written down or counted; differences: those not as expected, with reasons; expected: what
@@ -118,14 +118,14 @@ Past = Callable[[Sequence[Checked], Mapping[str, int]], BookMemory]
 """What the book remembers of parts that were checked, given what the bills expect of each, by folded name."""
 
 
-def book_weekend(
+def book_session(
     shop: Shop,
     session: Session,
     filled: FilledSession,
     relearned: Relearn | None = None,
     past: Past = lambda *_: BookMemory(),
     unseen: Mapping[str, int] | None = None,
-) -> Weekend:
+) -> SessionBooking:
     """Everything one filled sheet changes. Raises BadSheet for what cannot be, naming every cell.
 
     relearned: gives what is still to be made its parts at the rates this session teaches; None: at the present ones.
@@ -165,7 +165,7 @@ def book_weekend(
     draft.add(settle(draft.book, moved, off=off_in(draft.book, later.catalogue.parts, shop.today)))
     said = Consequences(states, tuple(counted.parts), outcomes, seen, learned)
     proposal = _proposal(shop, session, filled, draft, tally, said)
-    return Weekend(
+    return SessionBooking(
         shop,
         _with_parts(_with_states(shop_of(shop, draft), dict(states)), tally),
         session,
@@ -318,7 +318,7 @@ def _with_parts(shop: Shop, tally: DrawnTally) -> Shop:
 
 def with_parts(catalogue: Catalogue, tally: DrawnTally) -> Catalogue:
     """The catalogue with the parts a session brings."""
-    return replace(catalogue, parts={**catalogue.parts, **tally.parts})
+    return replace(catalogue, parts=over(catalogue.parts, tally.parts))
 
 
 def _orders_on(

@@ -1,6 +1,6 @@
 """What the scale, the count and the pencil say a session used, and what the bills expected.
 
-How a bottle is weighed is in `weekend_weighing`. A count of strips is a count of whole ones: its deviation is 1 / √12
+How a bottle is weighed is in `weighing`. A count of strips is a count of whole ones: its deviation is 1 / √12
 of one.
 """
 

@@ -147,7 +147,7 @@ class ToBuy:
 
 
 @dataclass(frozen=True, slots=True)
-class WeekendReport:
+class SessionReport:
     """One session looked back on. unpriced: parts that went in and of whose cost something is not known."""
 
     title: str

@@ -52,7 +52,7 @@ def rows_of(shop: Shop, session: Session, filled: FilledSession) -> Rows:
             if piece.row:
                 _not_made(session, piece, done)
             continue
-        made = _planned(shop, session, piece, done) if piece.row else _added(shop, piece, done)
+        made = _planned(shop, session, piece, done) if piece.row else _added(shop, session, piece, done)
         if made is not None and _sound(shop, piece, made, done):
             done.made.append(made)
     for number, row in enumerate(session.rows, 1):
@@ -121,7 +121,7 @@ def _compare(outcome: Outcome, row: Planned, done: Rows) -> None:
         done.announced.append(f"{row.order}: {outcome.started} were started, {row.starts} planned.")
 
 
-def _added(shop: Shop, piece: FilledPiece, done: Rows) -> Made | None:
+def _added(shop: Shop, session: Session, piece: FilledPiece, done: Rows) -> Made | None:
     """Pieces nobody planned: pattern, plating (or kit) and blank must be said."""
     for column, said in (("pattern", piece.pattern), ("blank", piece.blank)):
         if not said:
@@ -145,7 +145,8 @@ def _added(shop: Shop, piece: FilledPiece, done: Rows) -> Made | None:
     except KitdrawerError as error:
         done.bad.append(_bad(piece, "pattern", piece.pattern, f"{error.message} {error.hint}".strip()))
         return None
-    done.announced.append(f"{resolved.pattern.name} from {kit.name}: not planned; taken as written.")
+    if session.number:  # one that was planned before
+        done.announced.append(f"{resolved.pattern.name} from {kit.name}: not planned; taken as written.")
     return Made(
         _outcome(piece, order.name if order else "", resolved, kit.name), resolved, kit.name, 0, piece.where
     )

@@ -8,17 +8,17 @@ from fractions import Fraction
 from inventory.catalogue import STAGES, Catalogue, Order, Supply, fold
 from inventory.jobs.learning.report import changed_losses, changed_rates
 from inventory.jobs.purchasing.demand import Demand
-from inventory.jobs.sessions.reconciling.booking import Weekend
+from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.jobs.sessions.reconciling.outcome import (
     LossChanged,
     Lost,
     MadePieces,
     RateChanged,
     SessionDifference,
+    SessionReport,
     Shortfall,
     ToBuy,
     Used,
-    WeekendReport,
 )
 from inventory.ledger.costs import UNKNOWN, Cost
 from inventory.ledger.sessions import UNREAD, LearnedFigures, Outcome
@@ -29,24 +29,24 @@ JUST_SO = Fraction(1, 100)
 
 
 def look_back(
-    weekend: Weekend,
+    booking: SessionBooking,
     differences: Sequence[SessionDifference],
     written: Catalogue,
     before: LearnedFigures,
     after: LearnedFigures,
     wanted: Iterable[Demand],
-) -> WeekendReport:
+) -> SessionReport:
     """Everything of one session. wanted: what is to be bought once it is booked."""
-    shop = weekend.shop
-    return WeekendReport(
-        f"Session of {show_date(weekend.session.on)}",
+    shop = booking.shop
+    return SessionReport(
+        f"Session of {show_date(booking.session.on)}",
         shop.today,
         shop.currency,
-        tuple(_made(weekend)),
-        tuple(_lost(weekend)),
-        tuple(_used(weekend)),
+        tuple(_made(booking)),
+        tuple(_lost(booking)),
+        tuple(_used(booking)),
         tuple(differences),
-        tuple(_short(weekend)),
+        tuple(_short(booking)),
         tuple(
             RateChanged(new.part.name, new.per, old.estimate, new.estimate, new.part.unit)
             for old, new in changed_rates(written, before, after)
@@ -58,13 +58,13 @@ def look_back(
             if new.lost or abs(new.estimate - old.estimate) >= JUST_SO * old.estimate
         ),
         tuple(ToBuy(one.part.name, one.quantity, one.part.unit, one.reason) for one in wanted),
-        unpriced=tuple(weekend.shop.catalogue.part(key).name for key in weekend.tally.unpriced),
+        unpriced=tuple(booking.shop.catalogue.part(key).name for key in booking.tally.unpriced),
     )
 
 
-def _made(weekend: Weekend) -> Iterable[MadePieces]:
-    costs = iter(weekend.tally.pieces)  # one for each row with good pieces, in their order
-    for one in weekend.made:
+def _made(booking: SessionBooking) -> Iterable[MadePieces]:
+    costs = iter(booking.tally.pieces)  # one for each row with good pieces, in their order
+    for one in booking.made:
         outcome: Outcome = one.outcome
         cost = next(costs)[3] if outcome.good else Cost(0)
         lost = sum(outcome.lost.values())
@@ -72,30 +72,30 @@ def _made(weekend: Weekend) -> Iterable[MadePieces]:
         yield MadePieces(outcome.pattern, outcome.order, outcome.good, lost, cost.amount, known)
 
 
-def _lost(weekend: Weekend) -> Iterable[Lost]:
+def _lost(booking: SessionBooking) -> Iterable[Lost]:
     pieces: dict[str, int] = {}
-    for one in weekend.made:
+    for one in booking.made:
         for stage, many in one.outcome.lost.items():
             pieces[stage] = pieces.get(stage, 0) + many
     for stage in STAGES:
         if stage in pieces:
-            known = stage not in weekend.tally.lost_unpriced
-            yield Lost(stage, pieces[stage], weekend.tally.lost_cost.get(stage, 0), known)
+            known = stage not in booking.tally.lost_unpriced
+            yield Lost(stage, pieces[stage], booking.tally.lost_cost.get(stage, 0), known)
 
 
-def _used(weekend: Weekend) -> Iterable[Used]:
+def _used(booking: SessionBooking) -> Iterable[Used]:
     """Supplies whose use is known, against what the bills expect."""
-    for one in weekend.proposal.observed:
-        part = weekend.shop.catalogue.part(one.part)
+    for one in booking.proposal.observed:
+        part = booking.shop.catalogue.part(one.part)
         if isinstance(part.detail, Supply) and one.way not in UNREAD:
             key = fold(part.name)
-            before = weekend.unseen.get(key, 0)
-            yield Used(part.name, part.unit, weekend.expected.get(key, 0) + before, one.used + before)
+            before = booking.unseen.get(key, 0)
+            yield Used(part.name, part.unit, booking.expected.get(key, 0) + before, one.used + before)
 
 
-def _short(weekend: Weekend) -> Iterable[Shortfall]:
+def _short(booking: SessionBooking) -> Iterable[Shortfall]:
     """What promised orders still wait for, earliest due first."""
-    shop = weekend.shop
+    shop = booking.shop
     for claim in shop.book.claims:
         order: Order | None = shop.book.orders.get(fold(claim.order))
         if claim.account == "to buy" and order is not None:

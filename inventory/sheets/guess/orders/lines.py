@@ -6,9 +6,9 @@ import re
 from datetime import date
 
 from inventory.sheets.guess.cells import Cell, Grid
-from inventory.sheets.guess.guesses import Kept, Understanding, Wish
+from inventory.sheets.guess.guesses import GuessedOrder, Kept, Understanding
 from inventory.sheets.guess.orders.looks import named_orders
-from inventory.sheets.guess.orders.needs import finish_wish
+from inventory.sheets.guess.orders.needs import finish_order
 from inventory.sheets.guess.orders.pieces import Words, families_of, hits, split_words, take_pieces
 from inventory.sheets.guess.rows.headings import Block, total_row
 from inventory.sheets.guess.rows.telling import SPEAKS
@@ -35,8 +35,8 @@ _DEADLINE = re.compile(
 _BULLET = re.compile(r"^\s*(?:[-–—•*]|\(?[0-9]{1,2}[.)])\s+")
 
 
-def wishes_of_lines(grid: Grid, block: Block, found: Understanding, today: date) -> None:
-    """Every line of free text: a wish, a title, or a note."""
+def orders_of_lines(grid: Grid, block: Block, found: Understanding, today: date) -> None:
+    """Every line of free text: an order, a title, or a note."""
     for number in block.rows:
         cells = list(grid.rows[number].values())
         text = " – ".join(cell.text for cell in cells)
@@ -48,7 +48,7 @@ def wishes_of_lines(grid: Grid, block: Block, found: Understanding, today: date)
             words = len(text.split())
             found.kept += [Kept(cell, "note" if words > 2 else "not understood") for cell in cells]
         else:
-            found.wishes.append(wish_of_line(cells, text, found, today))
+            found.orders.append(order_of_line(cells, text, found, today))
 
 
 def _about_pieces(text: str, found: Understanding) -> bool:
@@ -60,38 +60,38 @@ def _about_pieces(text: str, found: Understanding) -> bool:
     )
 
 
-def wish_of_line(cells: list[Cell], text: str, found: Understanding, today: date) -> Wish:
+def order_of_line(cells: list[Cell], text: str, found: Understanding, today: date) -> GuessedOrder:
     """One order out of one line."""
-    wish = Wish(cells[0])
+    order = GuessedOrder(cells[0])
     text = _BULLET.sub("", text)
-    text = _due(wish, text, cells, today)
+    text = _due(order, text, cells, today)
     if money := _MONEY.search(text):
         price = price_in(re.sub(rf"^{_BEFORE_SUM}\s+", "", money[0]))
         if price and price.value is not None:
-            wish.put(
+            order.put(
                 "asked",
                 price.text,
                 "guessed" if price.per != "each" else "read",
                 "a price in the line",
                 *cells,
             )
-            wish.put("coin", price.coin, "read", "", *cells)
+            order.put("coin", price.coin, "read", "", *cells)
             text = text[: money.start()] + " – " + text[money.end() :]
-    put_state(wish, text, cells)
+    put_state(order, text, cells)
     parts = [part for part in _PARTS.split(text) if part and part.strip(" -–—.,")]
     parts = [part for part in parts if not signs("orders").whole(part)] or parts
     left: list[str] = []
     touched: list[bool] = []
     for part in parts:
         words = Words(split_words(part))
-        touched.append(take_pieces(wish, words, cells, found))
+        touched.append(take_pieces(order, words, cells, found))
         left.append(words.left() if touched[-1] else part.strip(" -–—.,"))
-    _customer(wish, left, touched, cells)
-    finish_wish(wish, cells, found)
-    return wish
+    _customer(order, left, touched, cells)
+    finish_order(order, cells, found)
+    return order
 
 
-def _due(wish: Wish, text: str, cells: list[Cell], today: date) -> str:
+def _due(order: GuessedOrder, text: str, cells: list[Cell], today: date) -> str:
     found = day_in(text, today)
     if found is None:
         return text
@@ -99,30 +99,30 @@ def _due(wish: Wish, text: str, cells: list[Cell], today: date) -> str:
     before = plain[: found.start].rstrip()
     by = _DEADLINE.search(before)
     start = by.start() if by else found.start
-    wish.put("due text", plain[start : found.end].strip(), "read", "", *cells)
+    order.put("due text", plain[start : found.end].strip(), "read", "", *cells)
     if found.day:
-        wish.put("due", found.day.isoformat(), found.grade, found.why, *cells)
+        order.put("due", found.day.isoformat(), found.grade, found.why, *cells)
     if len(plain) != len(text):  # accents that fall into two signs: places differ, so the plain text goes on
         text = plain
     return text[:start] + " – " + text[found.end :]
 
 
-def put_state(wish: Wish, text: str, cells: list[Cell]) -> None:
+def put_state(order: GuessedOrder, text: str, cells: list[Cell]) -> None:
     said = tokens(plainly(text))
     for state in ("unpaid", "paid", "done"):
         if signs(state).find(said):
-            wish.put("state", state, "read", "", *cells)
+            order.put("state", state, "read", "", *cells)
             return
 
 
-def _customer(wish: Wish, left: list[str], touched: list[bool], cells: list[Cell]) -> None:
+def _customer(order: GuessedOrder, left: list[str], touched: list[bool], cells: list[Cell]) -> None:
     """Whoever is named in a part of which nothing else was made, else what is left of the first; the rest are notes."""
     left = [re.sub(r"^(?:for|für|fuer|pour)\s+", "", part, flags=re.IGNORECASE) for part in left]
     alone = [part for part, done in zip(left, touched, strict=True) if part and not done]
     others = [part for part, done in zip(left, touched, strict=True) if part and done]
     named = alone or others
     if named:
-        wish.put(
+        order.put(
             "customer",
             named[0],
             "read" if alone else "guessed",
@@ -130,4 +130,4 @@ def _customer(wish: Wish, left: list[str], touched: list[bool], cells: list[Cell
             *cells,
         )
     for part in [*alone[1:], *(others if alone else others[1:])]:
-        wish.add("note", part, *cells)
+        order.add("note", part, *cells)

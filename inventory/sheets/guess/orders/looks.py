@@ -10,7 +10,7 @@ from inventory.sheets.guess.texts.days import day_in
 from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
 
 
-def looks_like_wishes(grid: Grid, block: Block) -> bool:
+def looks_like_orders(grid: Grid, block: Block) -> bool:
     """Whether a block speaks of orders: its tab or headings say so, or most of its lines do."""
     if block.orders is not None:
         return block.orders
@@ -25,7 +25,7 @@ def looks_like_wishes(grid: Grid, block: Block) -> bool:
     if len(lines) * 2 < len(block.rows) or not lines:
         return False
     return sum(
-        is_wish(" ".join(cell.text for cell in grid.rows[number].values())) for number in lines
+        is_order(" ".join(cell.text for cell in grid.rows[number].values())) for number in lines
     ) * 2 > len(lines)
 
 
@@ -34,7 +34,7 @@ def named_orders(name: str) -> bool:
     return bool(signs("orders").find(said)) and "supplier" not in said
 
 
-def is_wish(text: str) -> bool:
+def is_order(text: str) -> bool:
     """A line of free text that asks for pieces: a piece's word, and a day, a state or several parts."""
     said = tokens(plainly(text))
     makes = bool(lexicon("makes", "makes").find(said))

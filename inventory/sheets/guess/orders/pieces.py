@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from inventory.sheets.guess.cells import Cell
-from inventory.sheets.guess.guesses import Thing, Understanding, Wish
+from inventory.sheets.guess.guesses import GuessedOrder, Thing, Understanding
 from inventory.sheets.guess.texts.amounts import Amount, amount_in
 from inventory.sheets.guess.texts.naming import PENS
 from inventory.sheets.guess.texts.words import Found, lexicon, likeness, plainly, signs, tokens
@@ -116,29 +116,29 @@ def split_words(text: str) -> list[str]:
     return re.findall(r"[^\s-]+|-", text)
 
 
-def take_pieces(wish: Wish, words: Words, cells: list[Cell], found: Understanding) -> bool:
+def take_pieces(order: GuessedOrder, words: Words, cells: list[Cell], found: Understanding) -> bool:
     """What is wanted, as far as one part of a line tells; whether it tells anything."""
     before = len(words.taken)
     for state in ("unpaid", "paid", "done"):
         _take(words, signs(state).find(words.folded()))
-    _family(wish, words, cells, found)
+    _family(order, words, cells, found)
     makes = _take(words, lexicon("makes", "makes").find(words.folded()))
     if makes:
-        wish.put("makes", makes, "read", "", *cells)
-    _blank(wish, words, cells, found)
+        order.put("makes", makes, "read", "", *cells)
+    _blank(order, words, cells, found)
     plating = _take(words, lexicon("platings", "plating").find(words.folded()))
     if plating:
-        wish.put("plating", plating, "read", "", *cells)
+        order.put("plating", plating, "read", "", *cells)
     elif short := lexicon("short_platings", "plating").whole(" ".join(words.words)):
         words.taken |= set(range(len(words.words)))
         plating = short
-        wish.put("plating", short, "guessed", f"“{' '.join(words.words)}” read as {short}", *cells)
+        order.put("plating", short, "guessed", f"“{' '.join(words.words)}” read as {short}", *cells)
     elif words.folded()[-1:] == ["or"]:  # French gold; between two words it is the English one
         words.taken.add(len(words.words) - 1)
         plating = "gold"
-        wish.put("plating", plating, "guessed", "“or” taken as gold", *cells)
-    if makes or "family" in wish.said or plating:
-        _count(wish, words, cells)
+        order.put("plating", plating, "guessed", "“or” taken as gold", *cells)
+    if makes or "family" in order.said or plating:
+        _count(order, words, cells)
     return len(words.taken) > before
 
 
@@ -149,8 +149,8 @@ def _take(words: Words, found: list[Found]) -> str:
     return found[0].meaning
 
 
-def _count(wish: Wish, words: Words, cells: list[Cell]) -> None:
-    if "count" in wish.said:
+def _count(order: GuessedOrder, words: Words, cells: list[Cell]) -> None:
+    if "count" in order.said:
         return
     folded = words.folded()
     articles = any(other[:1].isdigit() for other in folded)
@@ -162,7 +162,7 @@ def _count(wish: Wish, words: Words, cells: list[Cell]) -> None:
             amount = amount_in(said)
             if amount and _pieces_of(amount) and not amount.unit and not amount.rest:
                 words.taken |= set(range(at, min(at + length, len(folded))))
-                wish.put("count", str(amount.value), amount.grade, amount.why, *cells)
+                order.put("count", str(amount.value), amount.grade, amount.why, *cells)
                 return
 
 
@@ -178,9 +178,9 @@ def _pieces_of(amount: Amount) -> bool:
 _ARTICLES = frozenset({"a", "an", "un", "une", "ein", "eine", "einen"})
 
 
-def _family(wish: Wish, words: Words, cells: list[Cell], found: Understanding) -> None:
+def _family(order: GuessedOrder, words: Words, cells: list[Cell], found: Understanding) -> None:
     """The kit a line speaks of: the one whose name shares most words with it, if there is only one such."""
-    if "family" in wish.said:
+    if "family" in order.said:
         return
     folded = words.folded()
     makes = [one.meaning for one in lexicon("makes", "makes").find(folded)]
@@ -192,7 +192,7 @@ def _family(wish: Wish, words: Words, cells: list[Cell], found: Understanding) -
     if len(best) == 1:
         words.taken |= set(shared[best[0]])
         whole = len([part for part in tokens(plainly(best[0])) if part.isalnum()]) <= most
-        wish.put(
+        order.put(
             "family",
             best[0],
             "read" if whole else "guessed",
@@ -200,7 +200,7 @@ def _family(wish: Wish, words: Words, cells: list[Cell], found: Understanding) -
             *cells,
         )
     elif not best:
-        _mistyped(wish, words, cells, found)
+        _mistyped(order, words, cells, found)
 
 
 def hits(folded: list[str], family: str) -> list[int]:
@@ -217,7 +217,7 @@ def _may_make(found: Understanding, family: str, makes: list[str]) -> bool:
     return makes[0] in made
 
 
-def _mistyped(wish: Wish, words: Words, cells: list[Cell], found: Understanding) -> None:
+def _mistyped(order: GuessedOrder, words: Words, cells: list[Cell], found: Understanding) -> None:
     own = {
         part: family for family in families_of(found) for part in tokens(plainly(family)) if len(part) >= 5
     }
@@ -226,7 +226,7 @@ def _mistyped(wish: Wish, words: Words, cells: list[Cell], found: Understanding)
         if len(word) < 5 or likeness(word, near) < 0.84 or lexicon("materials", "sort").whole(word):
             continue
         words.taken.add(at)
-        wish.put("family", own[near], "guessed", f"“{words.words[at]}” read as {near}", *cells)
+        order.put("family", own[near], "guessed", f"“{words.words[at]}” read as {near}", *cells)
         return
 
 
@@ -236,8 +236,8 @@ def families_of(found: Understanding) -> list[str]:
     )
 
 
-def _blank(wish: Wish, words: Words, cells: list[Cell], found: Understanding) -> None:
-    if "wood" in wish.said:
+def _blank(order: GuessedOrder, words: Words, cells: list[Cell], found: Understanding) -> None:
+    if "wood" in order.said:
         return
     folded = words.folded()
     for name in sorted(blanks_of(found), key=len, reverse=True):
@@ -245,31 +245,31 @@ def _blank(wish: Wish, words: Words, cells: list[Cell], found: Understanding) ->
         for at in range(len(folded) - len(parts) + 1):
             if parts and folded[at : at + len(parts)] == parts:
                 words.taken |= set(range(at, at + len(parts)))
-                wish.put("wood", name, "read", "", *cells)
+                order.put("wood", name, "read", "", *cells)
                 return
     sorts = lexicon("materials", "sort").find(folded)
     if sorts:
         word = " ".join(words.words[sorts[0].start : sorts[0].end]).strip(".,;:()")
         words.taken |= set(range(sorts[0].start, sorts[0].end))
-        _nearest_blank(wish, word, cells, found)
+        _nearest_blank(order, word, cells, found)
 
 
-def _nearest_blank(wish: Wish, word: str, cells: list[Cell], found: Understanding) -> None:
+def _nearest_blank(order: GuessedOrder, word: str, cells: list[Cell], found: Understanding) -> None:
     """The blank on the shelf that a material's word means: the only one that has it in its name, else one of them."""
     said = plainly(word)
     having = [
         name for name in blanks_of(found) if any(part.startswith(said) for part in tokens(plainly(name)))
     ]
     if len(having) == 1:
-        wish.put("wood", having[0], "guessed", f"the only blank of {word}", *cells)
+        order.put("wood", having[0], "guessed", f"the only blank of {word}", *cells)
     elif having:
         about = f"Which blank is “{word}”?"
         asked = found.asking.ask(
-            f"blank|{wish.anchor.ref}", about, having[0], *cells[:1], choices=tuple(having)
+            f"blank|{order.anchor.ref}", about, having[0], *cells[:1], choices=tuple(having)
         )
-        wish.put("wood", asked.value, asked.grade, asked.why, *cells)
+        order.put("wood", asked.value, asked.grade, asked.why, *cells)
     else:
-        wish.put("wood", word, "read", "", *cells)
+        order.put("wood", word, "read", "", *cells)
 
 
 def blanks_of(found: Understanding) -> list[str]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import date
 
 from inventory.sheets.guess.cells import Cell, Grid
-from inventory.sheets.guess.guesses import Grade, Kept, Understanding, Wish
+from inventory.sheets.guess.guesses import Grade, GuessedOrder, Kept, Understanding
 from inventory.sheets.guess.orders.lines import put_state
-from inventory.sheets.guess.orders.needs import finish_wish
+from inventory.sheets.guess.orders.needs import finish_order
 from inventory.sheets.guess.orders.pieces import Words, split_words, take_pieces
 from inventory.sheets.guess.rows.headings import Block, total_row
 from inventory.sheets.guess.texts.amounts import read_amount
@@ -22,7 +22,7 @@ _YES_OR_NO = {
 }
 
 
-def wish_of_row(grid: Grid, block: Block, number: int, found: Understanding, today: date) -> None:
+def order_of_row(grid: Grid, block: Block, number: int, found: Understanding, today: date) -> None:
     """One order out of a row with headings."""
     cells = list(grid.rows[number].values())
     if total_row(cells):
@@ -39,62 +39,62 @@ def wish_of_row(grid: Grid, block: Block, number: int, found: Understanding, tod
         return
     if len(by_role["what"]) > 1 and "customer" not in by_role:  # a name, then what it wants
         by_role["customer"] = [by_role["what"].pop(0)]
-    wish = Wish(by_role["what"][0])
+    order = GuessedOrder(by_role["what"][0])
     for cell in by_role.get("due", []):
-        _due_cell(wish, cell, found, today)
-    _wanted(wish, by_role, found)
-    _row_fields(wish, by_role)
-    finish_wish(wish, cells, found)
-    found.wishes.append(wish)
+        _due_cell(order, cell, found, today)
+    _wanted(order, by_role, found)
+    _row_fields(order, by_role)
+    finish_order(order, cells, found)
+    found.orders.append(order)
 
 
-def _wanted(wish: Wish, by_role: dict[str, list[Cell]], found: Understanding) -> None:
+def _wanted(order: GuessedOrder, by_role: dict[str, list[Cell]], found: Understanding) -> None:
     """What is to be made, of what."""
     for cell in (*by_role["what"], *by_role.get("wood", [])):
         words = Words(split_words(cell.text))
-        take_pieces(wish, words, [cell], found)
+        take_pieces(order, words, [cell], found)
         if (rest := words.left()) and cell in by_role["what"]:
-            wish.add("note", rest, cell)
-        elif rest and "wood" not in wish.said:
-            wish.put("wood", cell.text, "read", "", cell)
+            order.add("note", rest, cell)
+        elif rest and "wood" not in order.said:
+            order.put("wood", cell.text, "read", "", cell)
 
 
-def _due_cell(wish: Wish, cell: Cell, found: Understanding, today: date) -> None:
+def _due_cell(order: GuessedOrder, cell: Cell, found: Understanding, today: date) -> None:
     day = day_of(cell.raw, cell.text, today)
-    wish.put("due text", cell.text, "read", "", cell)
+    order.put("due text", cell.text, "read", "", cell)
     if day and day.day:
-        wish.put("due", day.day.isoformat(), day.grade, day.why, cell)
+        order.put("due", day.day.isoformat(), day.grade, day.why, cell)
     elif day is None:
         found.kept.append(Kept(cell, "not understood", "no day"))
 
 
-def _row_fields(wish: Wish, by_role: dict[str, list[Cell]]) -> None:
+def _row_fields(order: GuessedOrder, by_role: dict[str, list[Cell]]) -> None:
     for cell in by_role.get("quantity", []):
         amount = read_amount(cell)
         if amount and amount.value is not None and amount.value.denominator == 1:
-            wish.put("count", str(amount.value), amount.grade, amount.why, cell)
+            order.put("count", str(amount.value), amount.grade, amount.why, cell)
     for cell in by_role.get("plating", []):
         if plated := plating_of(cell.text):
             grade: Grade = "guessed" if plated.grade == "asked" else plated.grade
-            wish.put("plating", plated.plating, grade, plated.why, cell)
+            order.put("plating", plated.plating, grade, plated.why, cell)
     for cell in by_role.get("customer", []):
-        wish.put("customer", cell.text, "read", "", cell)
+        order.put("customer", cell.text, "read", "", cell)
     for what in ("asked", "paid", "state"):
         for cell in by_role.get(what, []):
-            _price_or_state(wish, cell, what)
+            _price_or_state(order, cell, what)
     for what in _NOTED:
         for cell in by_role.get(what, []):
-            wish.add("note", cell.text, cell)
+            order.add("note", cell.text, cell)
 
 
-def _price_or_state(wish: Wish, cell: Cell, what: str) -> None:
+def _price_or_state(order: GuessedOrder, cell: Cell, what: str) -> None:
     price = read_price(cell) if what != "state" else None
     if price and price.value is not None:
-        wish.put("asked", price.text, "read" if what == "asked" else "guessed", "", cell)
-        wish.put("coin", price.coin, "read", "", cell)
+        order.put("asked", price.text, "read" if what == "asked" else "guessed", "", cell)
+        order.put("coin", price.coin, "read", "", cell)
     else:
-        _paid_or_not(wish, cell)
-        wish.add("note", cell.text, cell)
+        _paid_or_not(order, cell)
+        order.add("note", cell.text, cell)
 
 
 _NOTED = (
@@ -113,9 +113,9 @@ _NOTED = (
 )
 
 
-def _paid_or_not(wish: Wish, cell: Cell) -> None:
+def _paid_or_not(order: GuessedOrder, cell: Cell) -> None:
     """Whether an order is paid: in words, or a yes or no under such a heading."""
-    put_state(wish, cell.text, [cell])
+    put_state(order, cell.text, [cell])
     answer = _YES_OR_NO.get(plainly(cell.text).strip(" ."), "")
-    if answer and "state" not in wish.said:
-        wish.put("state", answer, "guessed", f"“{cell.text}” taken as {answer}", cell)
+    if answer and "state" not in order.said:
+        order.put("state", answer, "guessed", f"“{cell.text}” taken as {answer}", cell)

@@ -8,9 +8,9 @@ from datetime import date
 
 from inventory.sheets.guess.cells import Grid
 from inventory.sheets.guess.guesses import Kept, Understanding
-from inventory.sheets.guess.orders.lines import wishes_of_lines
-from inventory.sheets.guess.orders.looks import is_wish, looks_like_wishes
-from inventory.sheets.guess.orders.rows import wish_of_row
+from inventory.sheets.guess.orders.lines import orders_of_lines
+from inventory.sheets.guess.orders.looks import is_order, looks_like_orders
+from inventory.sheets.guess.orders.rows import order_of_row
 from inventory.sheets.guess.rows.headings import Block, Role, by_content, heading_row, settled, total_row
 from inventory.sheets.guess.rows.matrix import matrix_of, things_of_matrix
 from inventory.sheets.guess.rows.walk import Walk, titled
@@ -39,30 +39,30 @@ def blocks_of(grid: Grid) -> list[Block]:
 
 
 def read_tab(grid: Grid, found: Understanding, today: date) -> list[tuple[Grid, Block]]:
-    """What one tab holds, added to `found`; blocks of wishes are handed back, to be read when all kits are known."""
+    """What one tab holds, added to `found`; blocks of orders are handed back, to be read when all kits are known."""
     later = []
     blocks = blocks_of(grid)
     for at, block in enumerate(blocks):
         if block.orders is None and not block.head and len(blocks) > 1 and at == 0 and _above(grid, block):
             _title(grid, block, found)
-        elif looks_like_wishes(grid, block):
+        elif looks_like_orders(grid, block):
             later.append((grid, block))
         else:
             if not block.head:
-                later += _wishes_between(grid, block)
+                later += _orders_between(grid, block)
             _stock_block(grid, block, found, today)
     return later
 
 
-def _wishes_between(grid: Grid, block: Block) -> list[tuple[Grid, Block]]:
+def _orders_between(grid: Grid, block: Block) -> list[tuple[Grid, Block]]:
     """Lines of free text among the stock that ask for pieces by a day or are paid: taken out of the block."""
-    wishes = [
+    orders = [
         number
         for number in block.rows
-        if len(grid.rows[number]) == 1 and is_wish(next(iter(grid.rows[number].values())).text)
+        if len(grid.rows[number]) == 1 and is_order(next(iter(grid.rows[number].values())).text)
     ]
-    block.rows = [number for number in block.rows if number not in set(wishes)]
-    return [(grid, Block(0, {}, wishes, orders=True))] if wishes else []
+    block.rows = [number for number in block.rows if number not in set(orders)]
+    return [(grid, Block(0, {}, orders, orders=True))] if orders else []
 
 
 def _above(grid: Grid, block: Block) -> bool:
@@ -134,13 +134,13 @@ def _asked_role(grid: Grid, block: Block, column: int, found: Understanding) -> 
     return Role(_ROLE_BY_WORD.get(said.value, "note"), said.grade, why=said.why)
 
 
-def read_wishes(later: list[tuple[Grid, Block]], found: Understanding, today: date) -> None:
-    """The blocks of wishes, once every kit and blank is known."""
+def read_orders(later: list[tuple[Grid, Block]], found: Understanding, today: date) -> None:
+    """The blocks of orders, once every kit and blank is known."""
     for grid, block in later:
         if block.roles and block.column("what") is not None:
             _head(grid, block, found)
             for number in block.rows:
-                wish_of_row(grid, block, number, found, today)
+                order_of_row(grid, block, number, found, today)
         else:
             _head(grid, block, found)
-            wishes_of_lines(grid, block, found, today)
+            orders_of_lines(grid, block, found, today)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from inventory.sheets.files import NO_VALUE
 from inventory.sheets.guess.cells import Grid
 from inventory.sheets.guess.guesses import Question, Understanding
-from inventory.sheets.guess.shop.lines import ShopTabs, TabLine
+from inventory.sheets.guess.shop.lines import ShopTabs, TabLine, written
 from inventory.sheets.saving import save_workbook, saving
 from inventory.sheets.stock.columns import Tab
 from inventory.sheets.stock.tabs import TABS
@@ -149,9 +149,10 @@ def _tab(sheet: Worksheet, tab: Tab, lines: Sequence[TabLine]) -> None:
             if said is None:
                 continue
             cell: Any = sheet.cell(row, at)
-            put(cell, said.value)
+            text = written(said, tab.name, column.heading)
+            put(cell, text)
             cell._style = styles[said.grade]
-            widths[at - 1] = max(widths[at - 1], len(said.value))
+            widths[at - 1] = max(widths[at - 1], len(text))
         last: Any = sheet.cell(row, len(tab.columns) + 1)
         put(last, ". ".join(filter(None, (line.source, line.why)))[:2000])
         last._style = styles["from"]
@@ -234,7 +235,7 @@ def sort_of(raw: object) -> str:
 def fates_of(found: Understanding) -> dict[Any, str]:
     """What became of each cell: the fields it filled, with what they say, or as what it was kept."""
     fates: dict[Any, list[str]] = {}
-    for thing in [*found.things, *found.wishes]:
+    for thing in [*found.things, *found.orders]:
         for what, said in thing.said.items():
             for cell in said.cells:
                 mark = "" if said.grade == "read" else " (guessed)" if said.grade == "guessed" else " (asked)"

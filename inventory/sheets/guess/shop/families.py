@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
+from inventory.catalogue.usual.finishes import GLUING, UsualLine, finish_for, schedule
+from inventory.catalogue.usual.geometry import UsualBarrel, tube_outside, usual_barrels, usual_drill
+from inventory.catalogue.usual.supplies import usual_cells, usual_supply
 from inventory.sheets.guess.guesses import Said, Thing
 from inventory.sheets.guess.shop import usual
 from inventory.sheets.guess.shop.lines import ShopTabs, TabLine
@@ -13,7 +16,7 @@ from inventory.sheets.guess.texts.words import plainly, tokens
 
 
 @dataclass(slots=True)
-class ShelfThings:
+class Stock:
     """What is on the shelf, as families ask for it: the kits of each, the refills, the tools."""
 
     kits: dict[str, list[Thing]] = field(default_factory=dict)
@@ -21,9 +24,9 @@ class ShelfThings:
     tools: list[Thing] = field(default_factory=list)
 
 
-def stock_of(things: Iterable[Thing]) -> ShelfThings:
+def stock_of(things: Iterable[Thing]) -> Stock:
     """The things by what families ask."""
-    stock = ShelfThings()
+    stock = Stock()
     for thing in things:
         if thing.value("kind") == "kit":
             stock.kits.setdefault(thing.value("family"), []).append(thing)
@@ -34,18 +37,18 @@ def stock_of(things: Iterable[Thing]) -> ShelfThings:
     return stock
 
 
-def put_family(shop: ShopTabs, family: Said, stock: ShelfThings) -> None:
+def put_family(shop: ShopTabs, family: Said, stock: Stock) -> None:
     """The family of some kits, with its barrels."""
     if shop.has("families", family.value):
         return
     own = stock.kits[family.value]
     makes = next((one.said["makes"] for one in own if one.value("makes")), Said("pen", "guessed", usual.WHY))
     drill = next((one.said["drill"] for one in own if one.value("drill")), None)
-    drill = drill or Said(usual.drill_of(makes.value), "guessed", usual.WHY)
+    drill = drill or Said(usual_drill(makes.value), "guessed", usual.WHY)
     refill = _refill(family.value, makes.value, stock.refills)
     bushings = _tool_for(family.value, "bushings", stock.tools)
     shop.put("families", family.value, family=family, makes=makes, refill=refill, bushings=bushings)
-    for barrel in usual.barrels_of(makes.value, drill.value):
+    for barrel in usual_barrels(makes.value, drill.value):
         tube = _tube_for(shop, barrel, drill) if barrel.tube else Said("none", "guessed", usual.WHY)
         finished = Said(barrel.finished, "guessed", usual.WHY)
         shop.put(
@@ -55,7 +58,7 @@ def put_family(shop: ShopTabs, family: Said, stock: ShelfThings) -> None:
         )  # fmt: skip
 
 
-def _tube_for(shop: ShopTabs, barrel: usual.UsualBarrel, drill: Said) -> Said:
+def _tube_for(shop: ShopTabs, barrel: UsualBarrel, drill: Said) -> Said:
     """The tube of a barrel: the one on the shelf of this drill and length, else a usual one."""
     for line in shop.lines.get("tubes", []):
         said = line.cells
@@ -64,7 +67,7 @@ def _tube_for(shop: ShopTabs, barrel: usual.UsualBarrel, drill: Said) -> Said:
     name = f"tube {drill.value.removesuffix(' mm')} x {barrel.length.removesuffix(' mm')}"
     shop.put(
         "tubes", name, part=Said(name, "guessed", usual.WHY), drill=drill,
-        outside_diameter=Said(usual.tube_outside(drill.value), "guessed", usual.WHY),
+        outside_diameter=Said(tube_outside(drill.value), "guessed", usual.WHY),
         length=Said(barrel.length, "guessed", usual.WHY),
     )  # fmt: skip
     return Said(name, "guessed", usual.WHY)
@@ -147,33 +150,37 @@ def put_patterns(shop: ShopTabs) -> None:
         name = Said(pattern_name(shop, family.value), "guessed", usual.WHY, family.cells)
         shop.put("patterns", name.value, pattern=name, family=family)
         tubes = family.value in tubed
-        for bill in usual.BILL:
-            if (bill.part == "the tubes" and not tubes) or (
-                bill.part == "the refill" and "refill" not in line.cells
-            ):
-                continue
-            _bill(shop, name, bill, bill.part)
-        for bill in usual.FINISHING:
-            part = _poured(shop, bill.part)
-            if part and (tubes or "glue" not in bill.per):
-                _bill(shop, name, bill, part)
+        _bill(shop, name, "cut", "the blank", "1", "piece")
+        if tubes:
+            _bill(shop, name, "glue", "the tubes", "1", "barrel")
+        kept = _kept(shop)
+        for one in (*(schedule(GLUING) if tubes else ()), *schedule(finish_for(kept))):
+            _poured(shop, name, one, kept)
+        _bill(shop, name, "assemble", "the kit", "1", "piece")
+        if "refill" in line.cells:
+            _bill(shop, name, "assemble", "the refill", "1", "piece")
 
 
-def _bill(shop: ShopTabs, pattern: Said, bill: usual.UsualLine, part: str) -> None:
-    marked = {what: Said(getattr(bill, what), "guessed", usual.WHY) for what in ("stage", "quantity", "per")}
-    key = f"{pattern.value}|{bill.stage}|{part}|{bill.per}"
-    shop.put("bills", key, pattern=pattern, part=Said(part, "guessed", usual.WHY), **marked)
+def _bill(shop: ShopTabs, pattern: Said, stage: str, part: str, quantity: str, per: str) -> None:
+    marked = {
+        what: Said(text, "guessed", usual.WHY)
+        for what, text in {"stage": stage, "part": part, "quantity": quantity, "per": per}.items()
+    }
+    shop.put("bills", f"{pattern.value}|{stage}|{part}|{per}", pattern=pattern, **marked)
 
 
-def _poured(shop: ShopTabs, word: str) -> str:
-    """The shop's first adhesive in millilitres with this word in its name."""
+def _poured(shop: ShopTabs, pattern: Said, line: UsualLine, kept: Mapping[str, str]) -> None:
+    if part := kept.get(line.supply):
+        _bill(shop, pattern, line.stage, part, line.quantity, line.per)
+
+
+def _kept(shop: ShopTabs) -> dict[str, str]:
+    """The first supply the shop has of each that schedules ask for, in their unit."""
+    kept: dict[str, str] = {}
     lines: Iterable[TabLine] = shop.lines.get("supplies", [])
     for line in lines:
-        said = line.cells
-        if (
-            said["type"].value == "adhesive"
-            and said["unit"].value == "ml"
-            and word in tokens(plainly(said["part"].value))
-        ):
-            return said["part"].value
-    return ""
+        name = line.cells["part"].value
+        cells = usual_cells(name)
+        if (line.cells["type"].value, line.cells["unit"].value) == (cells.get("type"), cells.get("unit")):
+            kept.setdefault(usual_supply(name), name)
+    return kept

@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from inventory.sheets.guess.guesses import Said
 from inventory.sheets.guess.shop import usual
 from inventory.sheets.guess.texts.words import plainly
+from inventory.sheets.stock.cells import USUAL as MARK
+from inventory.sheets.stock.tabs import TABS
 
 PART_TABS = {
     "tube": "tubes", "kit": "kits", "blank": "blanks", "tool": "tools", "supply": "supplies",
@@ -14,7 +16,15 @@ PART_TABS = {
 }  # fmt: skip
 
 
-USUAL = Said("", "guessed", usual.WHY)
+_BARE = ("name", "names", "choice")
+
+
+def written(said: Said, tab: str, heading: str) -> str:
+    """What stands in a cell of `shop.xlsx`: what is usual is marked, so that loading it keeps the mark."""
+    column = TABS[tab].column(heading) if heading in TABS[tab].at else None
+    if said.why != usual.WHY or column is None or column.notation in _BARE:
+        return said.value
+    return said.value + MARK
 
 
 @dataclass(slots=True)

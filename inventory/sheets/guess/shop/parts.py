@@ -5,6 +5,9 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
+from inventory.catalogue.usual.geometry import BLANK_LENGTH, BLANK_WIDTH, tube_length, tube_outside
+from inventory.catalogue.usual.materials import usual_material
+from inventory.catalogue.usual.supplies import usual_cells
 from inventory.measures.numbers import show_number
 from inventory.sheets.guess.guesses import Said, Thing, worst
 from inventory.sheets.guess.shop import usual
@@ -80,10 +83,10 @@ def _tube(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: Sa
     drill = drill or Said("7 mm", "guessed", usual.WHY)
     measured = thing.said.get("width")
     whole_number = measured is not None and re.fullmatch(r"\d+ mm", measured.value)
-    outside = Said(usual.tube_outside(drill.value), "guessed", usual.WHY)
+    outside = Said(tube_outside(drill.value), "guessed", usual.WHY)
     if measured and not whole_number:
         outside = measured
-    length = thing.said.get("length") or Said("53 mm", "guessed", usual.WHY)
+    length = thing.said.get("length") or Said(tube_length(drill.value), "guessed", usual.WHY)
     shop.put(
         "tubes",
         name.value,
@@ -98,19 +101,21 @@ def _tube(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: Sa
 
 def _blank(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
     material, sort = thing.said["material"], thing.value("sort")
-    allowance, lost = usual.material_of(sort)
-    losses = {heading.replace(" ", "_"): Said(share, "guessed", usual.WHY) for heading, share in lost.items()}
+    known = usual_material(material.value, sort)
+    losses = {f"lost_at_{stage}": Said(share, "guessed", usual.WHY) for stage, share in known.losses.items()}
     shop.put(
         "materials",
         material.value,
         material=material,
-        allowance=Said(allowance, "guessed", usual.WHY),
+        allowance=Said(known.allowance, "guessed", usual.WHY),
+        caution=Said(known.caution, "guessed", usual.WHY),
+        listed_species=Said(known.listed_species, "guessed", usual.WHY),
         **losses,
     )
     natural = sort in ("antler", "horn") and not thing.value("width")
     shape = Said("natural" if natural else "square", "guessed", usual.WHY)
-    width = thing.said.get("width") or (None if natural else Said(usual.BLANK_WIDTH, "guessed", usual.WHY))
-    length = thing.said.get("length") or (None if natural else Said(usual.BLANK_LENGTH, "guessed", usual.WHY))
+    width = thing.said.get("width") or (None if natural else Said(BLANK_WIDTH, "guessed", usual.WHY))
+    length = thing.said.get("length") or (None if natural else Said(BLANK_LENGTH, "guessed", usual.WHY))
     shop.put(
         "blanks", name.value, part=name, material=material, shape=shape, width=width, length=length,
         reorder_level=level, note=note,
@@ -124,9 +129,17 @@ def _supply(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: 
         "supplies", name.value
     ):  # its unit is said already, and a content in another would be refused
         net = None
+    cells = usual_cells(name.value)
+    more = cells if (type_.value, unit.value) == (cells.get("type"), cells.get("unit")) else {}
+    usual_ones = {
+        heading.replace(" ", "_"): Said(text, "guessed", usual.WHY)
+        for heading, text in more.items()
+        if heading not in ("type", "unit")
+    }
     shop.put(
-        "supplies", name.value, part=name, type=type_, unit=unit, net=net, reorder_level=level, note=note
-    )
+        "supplies", name.value, part=name, type=type_, unit=unit, net=net, reorder_level=level, note=note,
+        **usual_ones,
+    )  # fmt: skip
 
 
 _MEASURED = {"ml": "ml", "cl": "ml", "l": "ml", "fl oz": "ml", "g": "g", "kg": "g", "oz": "g"}

@@ -13,7 +13,7 @@ from inventory.sheets.files import NO_VALUE, Merge, RowValues, Source, SourceErr
 from inventory.sheets.guess.cells import Cell, Grid, merge_in
 from inventory.sheets.guess.guesses import Said
 from inventory.sheets.guess.shop.book import ASKED, CELLS, MINE, QUESTIONS
-from inventory.sheets.guess.shop.lines import ShopTabs, TabLine
+from inventory.sheets.guess.shop.lines import ShopTabs, TabLine, written
 from inventory.sheets.sources import WORKBOOKS, open_sources
 from inventory.sheets.stock.cells import text_of
 from inventory.sheets.stock.columns import fold_heading
@@ -139,8 +139,8 @@ def keep_changes(shop: ShopTabs, before: ShopTabs, tabs: Mapping[str, Sequence[M
     """
     changed = 0
     for tab, rows in tabs.items():
-        old = {_name(tab, _texts(line)): line for line in before.lines.get(tab, [])}
-        new = {_name(tab, _texts(line)): line for line in shop.lines.get(tab, [])}
+        old = {_name(tab, _texts(line, tab)): line for line in before.lines.get(tab, [])}
+        new = {_name(tab, _texts(line, tab)): line for line in shop.lines.get(tab, [])}
         seen = set()
         for row in rows:
             name = _name(tab, row)
@@ -151,7 +151,7 @@ def keep_changes(shop: ShopTabs, before: ShopTabs, tabs: Mapping[str, Sequence[M
                     TabLine({column: Said(text, "read", YOURS) for column, text in row.items() if text})
                 )
                 continue
-            changed += _cells(new.get(name), _texts(old[name]), row)
+            changed += _cells(new.get(name), _texts(old[name], tab), row)
         gone = {id(new[name]) for name in old if name not in seen and name in new}
         changed += len(gone)
         if gone:
@@ -171,8 +171,8 @@ def _cells(line: TabLine | None, old: Mapping[str, str], row: Mapping[str, str])
     return changed
 
 
-def _texts(line: TabLine) -> dict[str, str]:
-    return {column: text_of(said.value) for column, said in line.cells.items()}
+def _texts(line: TabLine, tab: str) -> dict[str, str]:
+    return {column: text_of(written(said, tab, column)) for column, said in line.cells.items()}
 
 
 _NAMED_BY = {

@@ -23,7 +23,7 @@ def shop_of(found: Understanding) -> ShopTabs:
     for thing in things:
         put_offer(shop, thing, found.coin)
         put_count(shop, thing, found.coin)
-    for number, wish in enumerate(found.wishes, start=1):
-        put_order(shop, wish, number, found.today)
+    for number, order in enumerate(found.orders, start=1):
+        put_order(shop, order, number, found.today)
     put_patterns(shop)
     return shop

@@ -84,7 +84,7 @@ def settle_coin(found: Understanding, asked_coin: str) -> None:
     if asked_coin:
         found.coin = asked_coin
         return
-    signs = [thing.value("coin") for thing in [*found.things, *found.wishes] if thing.value("coin")]
+    signs = [thing.value("coin") for thing in [*found.things, *found.orders] if thing.value("coin")]
     if signs:
         found.coin = max(sorted(set(signs)), key=signs.count)
         return

@@ -43,7 +43,7 @@ def settle_names(found: Understanding) -> None:
 
 def _settle(found: Understanding, what: str, noun: str) -> None:
     having: dict[str, list[Thing]] = {}
-    for thing in [*found.things, *found.wishes]:
+    for thing in [*found.things, *found.orders]:
         value = thing.value(what)
         if value:
             having.setdefault(_key(value), []).append(thing)

@@ -5,8 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from inventory.catalogue import Blank, Kit, Material, Part, Plating, Supply, Tool, Tube
+from inventory.catalogue import Blank, Kit, Material, Part, Plating, Supply, Tool, Tube, fold
 from inventory.catalogue.parts import KIND_OF
+from inventory.catalogue.usual.geometry import (
+    BLANK_LENGTH,
+    BLANK_WIDTH,
+    drill_named,
+    tube_length,
+    tube_outside,
+)
+from inventory.catalogue.usual.materials import usual_material
+from inventory.catalogue.usual.supplies import usual_cells
 from inventory.errors import BadMeasure
 from inventory.measures import read_drill, read_length
 from inventory.sheets.stock.rows import StockRow, sentence
@@ -18,6 +27,8 @@ PLATING_SEPARATORS = ";,/"
 def material(row: StockRow) -> None:
     """One material with its losses by stage."""
     key = row.give("material", "material")
+    if key:
+        _usual_material(row, row["material"])
     if key and not row.bad:
         said = {stage: row[lost_at(stage)] for stage in LOSING_STAGES}
         losses = {stage: share for stage, share in said.items() if share is not None}
@@ -25,25 +36,35 @@ def material(row: StockRow) -> None:
 
 
 def plating(row: StockRow) -> None:
-    """One plating; its stand-ins may come further down, so they wait as written."""
+    """One plating; its substitutes may come further down, so they wait as written."""
     key = row.give("plating", "plating")
     if key:
-        text = row["stand-ins"]
-        row.context.platings[key] = row.make(Plating, stand_ins=(text,) if text else ())
+        text = row["substitutes"]
+        row.context.platings[key] = row.make(Plating, substitutes=(text,) if text else ())
 
 
 def tube(row: StockRow) -> None:
-    """One tube."""
+    """One tube; of one named by its drill the rest is usual."""
+    if name := row["part"]:
+        row.fill("drill", drill_named(name))
+    if row["drill"] is not None:
+        row.fill("outside diameter", tube_outside(row["drill"].designation))
+        row.fill("length", tube_length(row["drill"].designation))
+    row.need("drill", "outside diameter", "length")
     _part(row, Tube)
 
 
 def kit(row: StockRow) -> None:
     """One kit; whether its family and plating exist is seen when everything is read."""
+    if row["tubes inside"] is not None and row["part"]:
+        row.context.inside_said.add(fold(row["part"]))
     _part(row, Kit, family=row.known("family", "family"), plating=row.known("plating", "plating"))
 
 
 def blank(row: StockRow) -> None:
     """One kind of blank."""
+    if row["shape"] is None and row["material"] and "shape" not in row.refused:
+        _usual_section(row, usual_material(row["material"]).natural)
     width, length = row["width"], row["length"]
     if _part(row, Blank, material=row.known("material", "material")) and (
         row["shape"] != "natural" and (width is None or length is None)
@@ -54,9 +75,30 @@ def blank(row: StockRow) -> None:
 
 def supply(row: StockRow) -> None:
     """One supply; what a container holds is read in its own unit."""
+    usual = usual_cells(row["part"] or "")
+    if row["type"] in (None, usual.get("type")):  # else the word in its name means something else
+        for heading, text in usual.items():
+            row.fill(heading, text)
+    row.need("type", "unit")
     unit = row["unit"]
     net = row.steps("net", unit, None, row["density"]) if unit else None
     _part(row, Supply, net=net, tare=row.steps("tare", "g") if unit else None)
+
+
+def _usual_material(row: StockRow, name: str) -> None:
+    usual = usual_material(name)
+    row.fill("allowance", usual.allowance)
+    for stage, share in usual.losses.items():
+        row.fill(lost_at(stage), share)
+    row.fill("caution", usual.caution)
+    row.fill("listed species", usual.listed_species)
+
+
+def _usual_section(row: StockRow, natural: bool) -> None:
+    row.fill("shape", "natural" if natural and row["width"] is None else "square")
+    if row["shape"] != "natural":
+        row.fill("width", BLANK_WIDTH)
+        row.fill("length", BLANK_LENGTH)
 
 
 def tool(row: StockRow) -> None:

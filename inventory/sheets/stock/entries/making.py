@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from inventory.catalogue import ROLES, Barrel, BillLine, Family, Pattern, Tool, fold
+from inventory.catalogue import ROLES, Barrel, BillLine, Family, Pattern, Tool, Tube, fold
+from inventory.catalogue.usual.geometry import usual_barrels
 from inventory.errors import nearest
 from inventory.measures import STEPS
 from inventory.sheets.stock.load_context import Named
@@ -39,15 +40,28 @@ def barrel(row: StockRow) -> None:
             row.refuse("length", "A barrel without a tube needs its length.", "")
     elif length is not None:
         row.refuse("length", "This barrel's length is its tube's; leave the cell empty.", str(length))
+    _usual_ends(row, tube)
     if row.bad:
         context.broken.add(key)
         return
     barrels.append(row.make(Barrel, tube=tube))
 
 
+def _usual_ends(row: StockRow, tube: str | None) -> None:
+    """The finished diameters of a barrel of which neither is said."""
+    part = row.context.part(tube) if tube else None
+    drill = row["drill"] or (part.detail.drill if part and isinstance(part.detail, Tube) else None)
+    if drill is not None and row["finished a"] is None and row["finished b"] is None:
+        finished = usual_barrels("pen", drill.designation)[0].finished
+        row.fill("finished a", finished)
+        row.fill("finished b", finished)
+
+
 def pattern(row: StockRow) -> None:
-    """One pattern; its bill comes in its own tab."""
+    """One pattern; its bill comes in its own tab, or is the usual one."""
     key = row.give("pattern", "pattern")
+    if row["makes"] and row["family"]:
+        row.context.makes.setdefault(fold(row["family"]), row["makes"])
     if key and not row.bad:
         row.context.patterns[key] = row.make(Pattern, family=row.known("family", "family"))
 

@@ -42,6 +42,9 @@ def offer(row: StockRow) -> None:
     if pack is None or price is None or row.bad:
         return
     said = row.make(Offer, supplier=supplier, part=name, pack=pack, steps=())
+    if now := row.context.known.codes.get((fold(supplier), fold(said.code))):
+        row.note(f"the code “{said.code}” is “{now}” now; the row was taken for that.")
+        said = replace(said, code=now)
     key = (fold(supplier), fold(name), pack, fold(said.code))
     row.stands("\x1f".join(map(str, key)))
     draft = row.context.offers.setdefault(key, OfferDraft(replace(said, at_most=None)))

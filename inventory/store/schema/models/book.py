@@ -12,7 +12,8 @@ from inventory.store.schema.models.base import Row, number, to, whole
 class DocumentRow(Row, table=True):
     """What caused lines. reverses: the document this one undoes; turn: 0, or one more than that document's.
 
-    An even turn brings something about, an odd one takes it back.
+    An even turn brings something about, an odd one takes it back. booked_by: the user's name on the machine, the
+    role on a server; empty where nobody knows.
     """
 
     __tablename__ = "document"
@@ -26,6 +27,7 @@ class DocumentRow(Row, table=True):
     fingerprint: str = ""
     reverses: int | None = to("document.id", default=None)
     turn: int = 0
+    booked_by: str = ""
 
 
 class LotRow(Row, table=True):

@@ -44,6 +44,7 @@ class BarrelRow(Row, table=True):
     finished_a: str | None = None
     finished_b: str | None = None
     length: str | None = None
+    usual: str = "[]"
 
 
 class PatternRow(Row, table=True):
@@ -57,6 +58,7 @@ class PatternRow(Row, table=True):
     family_id: int = to("family.id")
     note: str = ""
     minutes: int | None = None
+    finish: str = ""
 
 
 class BillLineRow(Row, table=True):
@@ -80,3 +82,4 @@ class BillLineRow(Row, table=True):
     taken_id: int | None = to("pattern.id", default=None)
     quantity: int = whole()
     per: str
+    usual: str = "[]"

@@ -1,6 +1,7 @@
 """Tables of what is counted: parts and what is special to each kind of them.
 
-Lengths are text as written (`7 mm`, `27/64 in`), drills their designation; both are read back exactly.
+Lengths are text as written (`7 mm`, `27/64 in`), drills their designation; both are read back exactly. `usual` is a
+JSON list of headings of the sheet under which nobody said a word, so that a usual value stands there.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from inventory.store.schema.models.base import Row, named, number, to, whole
 
 
 class PartRow(Row, table=True):
-    """Anything counted; level in thousandths of the unit."""
+    """Anything counted; level in thousandths of the unit. into_id: the part it was merged into, and is now."""
 
     __tablename__ = "part"
 
@@ -20,6 +21,7 @@ class PartRow(Row, table=True):
     unit: str
     note: str = ""
     level: int | None = whole(default=None)
+    into_id: int | None = to("part.id", default=None)
 
 
 class PlatingRow(Row, table=True):
@@ -32,8 +34,8 @@ class PlatingRow(Row, table=True):
     name: str
 
 
-class StandInRow(Row, table=True):
-    """A plating that may stand in for another, in the order of liking."""
+class PlatingSubstituteRow(Row, table=True):
+    """A substitute for a plating, in the order of liking."""
 
     __tablename__ = "plating_stand_in"
 
@@ -53,6 +55,7 @@ class MaterialRow(Row, table=True):
     allowance: str
     caution: str = ""
     listed_species: str = ""
+    usual: str = "[]"
 
 
 class MaterialLossRow(Row, table=True):
@@ -75,6 +78,7 @@ class KitRow(Row, table=True):
     family_id: int = to("family.id", index=True)
     plating_id: int = to("plating.id")
     tubes_inside: bool = False
+    usual: str = "[]"
 
 
 class TubeRow(Row, table=True):
@@ -86,6 +90,7 @@ class TubeRow(Row, table=True):
     outside: str
     length: str
     drill: str
+    usual: str = "[]"
 
 
 class BlankRow(Row, table=True):
@@ -98,6 +103,7 @@ class BlankRow(Row, table=True):
     shape: str
     width: str | None = None
     length: str | None = None
+    usual: str = "[]"
 
 
 class SupplyRow(Row, table=True):
@@ -114,6 +120,7 @@ class SupplyRow(Row, table=True):
     hazards: str = "[]"
     density: str | None = None
     works: int | None = None
+    usual: str = "[]"
 
 
 class ToolRow(Row, table=True):

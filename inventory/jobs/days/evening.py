@@ -1,0 +1,141 @@
+"""One evening's pieces in one line: a session that is planned, filled in and booked by one and the same document."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from inventory.catalogue import Blank, Catalogue, Order, Part, Pattern, find, fold
+from inventory.errors import BadInput, Place, Refused, UnknownName
+from inventory.jobs.sessions.planning import promised_row
+from inventory.jobs.sessions.reconciling.booking import SessionBooking
+from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession
+from inventory.jobs.shop import Shop
+from inventory.ledger import Proposal
+from inventory.ledger.sessions import Planned, Session
+from inventory.making.bom import stages_of
+from inventory.measures import listed
+
+HERE = Place()
+
+
+@dataclass(frozen=True, slots=True)
+class MadeTonight:
+    """What was made: good pieces, and spoiled ones by stage. order: a promised one they are for, or empty."""
+
+    pattern: str = ""
+    plating: str = ""
+    blank: str = ""
+    good: int = 1
+    spoiled: Mapping[str, int] = field(default_factory=dict)
+    order: str = ""
+
+    @property
+    def started(self) -> int:
+        """Pieces begun."""
+        return self.good + sum(self.spoiled.values())
+
+
+def evening(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
+    """The session and its filled sheet. Raises BadInput, UnknownName or Refused for what cannot be."""
+    if not said.started:
+        raise BadInput("Nothing was made.", hint="Say --count, or --spoiled STAGE=N for what went wrong.")
+    return _for_order(shop, said) if said.order else _for_the_shelf(shop, said)
+
+
+def _for_order(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
+    order = find(shop.book.orders, "order", said.order)
+    _check_order(order, said)
+    _check_stages(shop, shop.catalogue.pattern(order.pattern), said.spoiled)
+    left = promised_row(shop, order)
+    if said.good > left.wanted:
+        more = f"{left.wanted} short of all its pieces, not {said.good}" if left.wanted else "finished"
+        raise Refused(
+            f"“{order.name}” is {more}.", hint="Book what is for the order, and the rest without --order."
+        )
+    row = Planned(order.name, left.report.plan.kit.name, said.started)
+    piece = FilledPiece(HERE, 1, said.good, said.spoiled, order=order.name)
+    return _session(shop, (row,)), _filled(piece)
+
+
+def _check_order(order: Order, said: MadeTonight) -> None:
+    if (said.pattern and fold(said.pattern) != fold(order.pattern)) or said.plating or said.blank:
+        raise BadInput(
+            f"“{order.name}” says what is made for it: {order.pattern}, {order.blank}.",
+            hint="Say --order alone, or leave it out for a piece for the shelf.",
+        )
+    if order.state != "promised":
+        what = "not promised yet" if order.state == "wish" else order.state
+        raise Refused(f"“{order.name}” is {what}.", hint=f"First: kitdrawer promise {order.name}")
+
+
+def _for_the_shelf(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
+    if not said.pattern:
+        raise BadInput("What was made?", hint='kitdrawer made "Dunlin pen" --blank walnut --plating chrome')
+    pattern = shop.catalogue.pattern(said.pattern)
+    _check_stages(shop, pattern, said.spoiled)
+    blank = blank_called(shop.catalogue, said.blank)
+    piece = FilledPiece(
+        HERE, 0, said.good, said.spoiled, pattern=pattern.name, plating=said.plating, blank=blank.name
+    )
+    return _session(shop, ()), _filled(piece)
+
+
+def blank_called(catalogue: Catalogue, text: str) -> Part:
+    """The blank of that name: `walnut blank`, for which `walnut` does, or the only one that has all these words.
+
+    Raises BadInput where several have, or none was said; UnknownName where none has.
+    """
+    blanks = [part for part in catalogue.parts.values() if isinstance(part.detail, Blank)]
+    if not text:
+        raise BadInput("Of which blank?", hint="Say --blank, as --blank walnut.")
+    for name in (text, f"{text} blank"):
+        for part in blanks:
+            if fold(part.name) == fold(name):
+                return part
+    words = set(fold(text).split())
+    found = [part for part in blanks if words <= set(fold(part.name).replace(",", " ").split())]
+    if len(found) == 1:
+        return found[0]
+    if found:
+        names = listed([f"“{part.name}”" for part in found])
+        raise BadInput(f"“{text}” can be {names}.", hint="Write the whole name.")
+    raise UnknownName("blank", text, [part.name for part in blanks])
+
+
+def _check_stages(shop: Shop, pattern: Pattern, spoiled: Mapping[str, int]) -> None:
+    stages = stages_of(shop.catalogue, pattern)
+    for stage in spoiled:
+        if stage not in stages:
+            raise BadInput(
+                f"{pattern.name} has no stage “{stage}”.", hint=f"Its stages are {', '.join(stages)}."
+            )
+
+
+def _session(shop: Shop, rows: tuple[Planned, ...]) -> Session:
+    return Session(f"{shop.today} made", shop.today, rows, "booked")
+
+
+def _filled(piece: FilledPiece) -> FilledSession:
+    return FilledSession("", 0, 0, (piece,))
+
+
+def as_made(booking: SessionBooking) -> Proposal:
+    """The document that plans the session and books it. It has no fingerprint: the same is made again tomorrow."""
+    (one,) = booking.made
+    outcome = one.outcome
+    good = f"{outcome.good} × {outcome.pattern}"
+    spoiled = sum(outcome.lost.values())
+    what = (
+        f"{good}, {spoiled} spoiled" if outcome.good and spoiled else f"{spoiled} × {outcome.pattern} spoiled"
+    )
+    title = f"Made {good if not spoiled else what}" if outcome.good else f"Tried: {what}"
+    return replace(
+        booking.proposal,
+        kind="made",
+        title=f"{title}{f' for {outcome.order}' if outcome.order else ''}",
+        fingerprint="",
+        session=None,
+        session_states=(),
+        sessions=(booking.session,),
+    )

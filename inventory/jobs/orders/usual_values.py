@@ -1,0 +1,83 @@
+"""Which usual values an answer rests on: figures nobody of this shop has said or measured yet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from inventory.catalogue import Barrel, BillLine, Catalogue, Family, Material, Part, Supply, fold
+from inventory.catalogue.usual.marks import WARNS, shortened
+from inventory.jobs.orders.order_check import OrderReport
+from inventory.jobs.shop import Shop
+from inventory.ledger.sessions import LearnedFigures
+from inventory.making.bom import whole_bill
+from inventory.measures import listed
+
+SHELF_LIFE = ("keeps sealed", "keeps opened")
+_NOT_RECKONED = WARNS | {"shape", "type", "unit", "density", "working time"}
+"""Marks of what is told or read by, but gives no figure of an answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class UsualValue:
+    """What is usual of one thing: a material, a part, a family's barrel; what: in few words."""
+
+    of: str
+    what: tuple[str, ...]
+
+
+def usual_values(shop: Shop, reports: Iterable[OrderReport]) -> tuple[UsualValue, ...]:
+    """The usual values that count in these answers, each thing once; what sessions taught is the shop's own."""
+    found: dict[str, dict[str, None]] = {}
+    for report in reports:
+        for of, headings in _of(shop, report):
+            counted = shortened(one for one in headings if one not in _NOT_RECKONED)
+            found.setdefault(of, {}).update(dict.fromkeys(counted))
+    return tuple(UsualValue(of, tuple(what)) for of, what in found.items() if what)
+
+
+def said_usual(values: Iterable[UsualValue]) -> str:
+    """One sentence: `Usual, not your own: allowance and losses of walnut; length of tube 7 x 53.` Empty of none."""
+    by_what: dict[str, list[str]] = {}
+    for value in values:
+        by_what.setdefault(listed(value.what), []).append(value.of)
+    told = "; ".join(f"{what} of {listed(things)}" for what, things in by_what.items())
+    return f"Usual, not your own: {told}." if told else ""
+
+
+def _of(shop: Shop, report: OrderReport) -> Iterator[tuple[str, Iterable[str]]]:
+    if not report.plan.uses:
+        return  # nothing is to be made
+    catalogue, resolved = shop.catalogue, report.resolved
+    yield resolved.material.name, _material(resolved.material, shop.learned)
+    yield resolved.blank.name, getattr(resolved.blank.detail, "usual", ())
+    yield report.plan.kit.name, getattr(report.plan.kit.detail, "usual", ())
+    for barrel in resolved.family.barrels:
+        yield from _barrel(catalogue, resolved.family, barrel)
+    for line in whole_bill(catalogue, resolved.pattern):
+        yield from _line(catalogue, line)
+
+
+def _material(material: Material, learned: LearnedFigures) -> Iterator[str]:
+    own = {
+        f"lost at {one.stage}"
+        for one in learned.losses
+        if fold(one.material) == fold(material.name) and one.reached
+    }
+    yield from (heading for heading in material.usual if heading not in own)
+
+
+def _barrel(catalogue: Catalogue, family: Family, barrel: Barrel) -> Iterator[tuple[str, Iterable[str]]]:
+    yield family.name, barrel.usual
+    tube = catalogue.parts.get(fold(barrel.tube or ""))
+    if tube is not None:
+        yield tube.name, getattr(tube.detail, "usual", ())
+
+
+def _line(catalogue: Catalogue, line: BillLine) -> Iterator[tuple[str, Iterable[str]]]:
+    part: Part | None = catalogue.parts.get(fold(line.part))
+    if part is None or not isinstance(part.detail, Supply):
+        return
+    if line.usual and (fold(part.name), line.per) not in catalogue.factors:
+        yield part.name, ("use",)
+    yield part.name, (heading for heading in part.detail.usual if heading in SHELF_LIFE)
