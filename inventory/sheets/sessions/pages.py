@@ -75,7 +75,6 @@ def make_page(sheet: SessionSheet) -> list[Item]:
         _pieces(sheet),
         _cutting(sheet),
         *_laid_out(sheet),
-        *_paragraphs("Check first", sheet.cautions),
     ]
 
 
@@ -87,7 +86,7 @@ def weigh_page(sheet: SessionSheet) -> list[Item]:
         *_bottles(sheet),
         *_strips_and_counts(sheet),
     ]
-    below = _paragraphs("Safety", ())
+    below = _paragraphs("Safety, and what to look at first", sheet.cautions)
     return [*above, _notes(page_points([*above, *below], PAGE_MM)), *below]
 
 
