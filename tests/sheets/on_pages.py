@@ -27,8 +27,8 @@ def columns(book: Any, table: str) -> Iterator[tuple[Any, int, dict[str, int]]]:
     for tab in book.worksheets:
         for row in tab.iter_rows():
             for inside in _tables(row, BEGINS[table]) if row[0].value == "table" else ():
-                found = {str(cell.value): cell.column for cell in inside}
-                yield tab, row[0].row, {names.get(name) or name: at for name, at in found.items()}
+                # of two that stand for one thing the last counts: a hidden code goes before what is printed
+                yield tab, row[0].row, {names.get(cell.value) or cell.value: cell.column for cell in inside}
 
 
 def _tables(row: Any, begins: str) -> Iterator[list[Any]]:
@@ -68,3 +68,13 @@ def fill_page(path: Path, table: str, row: int, values: Mapping[str, Any]) -> Pa
         tab.cell(number, found[name]).value = value
     book.save(path)
     return path
+
+
+def row_of(book: Any, table: str, name: str) -> tuple[Any, int, dict[str, int]]:
+    """The tab, the row and the columns of the first row of a table that is of this order or part."""
+    for tab, heading, found in columns(book, table):
+        at = found.get("order") if table == "pieces" else found["part"]
+        names = {tab.cell(row, at).value: row for row in range(tab.max_row, heading, -1)}
+        if name in names:
+            return tab, names[name], found
+    raise AssertionError(f"no row of {name} in {table}")

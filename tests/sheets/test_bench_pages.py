@@ -62,7 +62,7 @@ def merged(tab: Any) -> dict[tuple[int, int], int]:
 def millimetres(tab: Any, first: int, last: int) -> float:
     """Width of columns in print: 7 dots a digit of Calibri 11 at 96 dots an inch; hidden ones have none."""
     shown = [tab.column_dimensions[get_column_letter(at)] for at in range(first, last + 1)]
-    return sum(one.width * 7 / 96 * 25.4 for one in shown if not one.hidden)
+    return float(sum(one.width * 7 / 96 * 25.4 for one in shown if not one.hidden))
 
 
 def test_two_pages_on_either_paper(written: Path) -> None:
@@ -70,7 +70,7 @@ def test_two_pages_on_either_paper(written: Path) -> None:
     tabs = pages(written)
     assert [tab.title for tab in tabs] == ["make", "weigh and count"]
     for tab in tabs:
-        _, _, last, rows = range_boundaries(tab.print_area.replace("$", "").split("!")[-1])
+        _, _, last, rows = map(int, filter(None, range_boundaries(tab.print_area.split("!")[-1])))
         wide = millimetres(tab, 1, last)
         high = sum(tab.row_dimensions[row].height for row in range(1, rows + 1)) / 72 * 25.4
         margins = tab.page_margins

@@ -55,7 +55,7 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class PrintedTable:
     """A table on a page. spare: rows to add to, holding `blank`; open: fields that are written in only there.
 
     shut: of a row the fields nothing can be written into.
@@ -89,7 +89,7 @@ class Block:
 class Band:
     """Tables side by side, their headings in one row. over: texts above columns, from and to so many millimetres."""
 
-    blocks: tuple[Block, ...]
+    blocks: tuple[PrintedTable, ...]
     over: tuple[tuple[str, float, float], ...] = ()
 
     @property
@@ -104,7 +104,7 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True)
-class Words:
+class Paragraph:
     """A text across the page. least: points of its row at least."""
 
     text: str
@@ -130,7 +130,7 @@ class Spot:
         return f"{letter}{first}:{letter}{self.last}" if letter and first <= self.last else ""
 
 
-Item = Band | Words
+Item = Band | Paragraph
 
 
 def page_points(items: Iterable[Item], mm: float) -> float:
@@ -147,7 +147,7 @@ def draw_page(
     spots: list[Spot] = []
     row = 1
     for item in items:
-        if isinstance(item, Words):
+        if isinstance(item, Paragraph):
             _words(sheet, row, grid, item, mm)
             row += 1
         else:
@@ -203,7 +203,7 @@ class _Grid:
         """First and last column of what reaches from one millimetre to another."""
         return self.starts[round(10 * start)], self.ends[round(10 * end)]
 
-    def spans(self, start: float, block: Block) -> list[tuple[int, int]]:
+    def spans(self, start: float, block: PrintedTable) -> list[tuple[int, int]]:
         """Of each field; hidden ones have a column each."""
         done, at = [], start
         free = self.hidden[round(10 * (start + block.mm))]
@@ -217,7 +217,7 @@ class _Grid:
         return done
 
 
-def _placed(item: Item) -> list[tuple[float, Block]]:
+def _placed(item: Item) -> list[tuple[float, PrintedTable]]:
     """The tables of a band and where they begin."""
     done, at = [], 0.0
     for block in item.blocks if isinstance(item, Band) else ():
@@ -227,7 +227,7 @@ def _placed(item: Item) -> list[tuple[float, Block]]:
 
 
 def _height(item: Item, mm: float) -> float:
-    if isinstance(item, Words):
+    if isinstance(item, Paragraph):
         return max(item.least, height_of(lines_of(item.text, mm, item.points, bold=item.bold), item.points))
     rows = sum(_row_height(item, at) for at in range(item.many))
     return _AIR + _over_height(item) + _head_height(item) + rows
@@ -258,7 +258,7 @@ def _mark(sheet: Worksheet, row: int, what: str, height: float) -> None:
     sheet.row_dimensions[row].height = height
 
 
-def _words(sheet: Worksheet, row: int, grid: _Grid, item: Words, mm: float) -> None:
+def _words(sheet: Worksheet, row: int, grid: _Grid, item: Paragraph, mm: float) -> None:
     _mark(sheet, row, TEXT, _height(item, mm))
     _text(
         sheet,

@@ -11,7 +11,7 @@ from inventory.sheets.forms.pages import TABLE, TEXT
 from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab, untouched
 from inventory.sheets.stock.columns import fold_heading
 
-NumberedRow = tuple[int, Sequence[str], Sequence[object]]
+NumberedRow = tuple[int, list[str], Sequence[object]]
 """A row's number, its cells as text and as they are."""
 MOST_COLUMNS = 16_384
 """Columns of a sheet in ECMA-376 workbooks, as common programs write them."""

@@ -19,7 +19,7 @@ from inventory.jobs.sessions.sheet_rows import (
 from inventory.measures import STEPS, show_date
 from inventory.measures.units import UNITS, plural
 from inventory.sheets.drawing import Cell
-from inventory.sheets.forms.pages import Band, Block, Field, Item, Words, page_points
+from inventory.sheets.forms.pages import Band, Field, Item, Paragraph, PrintedTable, page_points
 from inventory.sheets.forms.printed import Printed
 from inventory.sheets.forms.returned_tab import EMPTY_CIRCLES
 from inventory.sheets.paper import TITLE, room
@@ -70,8 +70,8 @@ _FOR, _WHAT = "order, customer", "pattern"
 def make_page(sheet: SessionSheet) -> list[Item]:
     """Page 1: a row a line of work, blanks to cut, tools and glue, parts to lay out by order."""
     return [
-        Words(f"Make, {show_day(sheet.on)}{_named(sheet)} (page 1 of 2)", TITLE, bold=True),
-        Words(_HOW),
+        Paragraph(f"Make, {show_day(sheet.on)}{_named(sheet)} (page 1 of 2)", TITLE, bold=True),
+        Paragraph(_HOW),
         _pieces(sheet),
         _cutting(sheet),
         *_laid_out(sheet),
@@ -81,8 +81,8 @@ def make_page(sheet: SessionSheet) -> list[Item]:
 def weigh_page(sheet: SessionSheet) -> list[Item]:
     """Page 2: bottles, strips, counts, notes and the session's safety; notes take the room that is left."""
     above = [
-        Words(f"Weigh and count, {show_day(sheet.on)}{_named(sheet)} (page 2 of 2)", TITLE, bold=True),
-        Words(_HOW_TO_WEIGH),
+        Paragraph(f"Weigh and count, {show_day(sheet.on)}{_named(sheet)} (page 2 of 2)", TITLE, bold=True),
+        Paragraph(_HOW_TO_WEIGH),
         *_bottles(sheet),
         *_strips_and_counts(sheet),
     ]
@@ -100,8 +100,8 @@ def _named(sheet: SessionSheet) -> str:
 
 
 def _paragraphs(title: str, sentences: Iterable[str]) -> list[Item]:
-    every = list(sentences)
-    return [Words(title, bold=True, least=18), *(Words(one) for one in every)] if every else []
+    every = " ".join(sentences)
+    return [Paragraph(title, bold=True, least=18), Paragraph(every)] if every else []
 
 
 PRINTED: Final[Printed] = {
@@ -168,7 +168,7 @@ def _pieces(sheet: SessionSheet) -> Band:
         ("Pieces spoiled at: fill a circle for each", at[lost_at(LOST_STAGES[0])], at[TUBES]),
         ("Salvaged of spoiled", at[TUBES], at["order"]),
     )
-    return Band((Block(fields, rows, 2, blank, open_, shut),), over)
+    return Band((PrintedTable(fields, rows, 2, blank, open_, shut),), over)
 
 
 def _piece(row: PlannedPieces, of: str) -> Mapping[str, Cell]:
@@ -213,9 +213,9 @@ def _cutting(sheet: SessionSheet) -> Band:
     rows = [_blank(row, of) for row in sheet.blanks]
     lines = [{"tick": "□", "what": label, "which": text} for label, text in sheet.bench]
     tick = Field("", 8, "tick", side="center", points=TITLE)
-    right = Block((tick, Field(LAY_OUT, 18, "what", bold=True), Field("", 102, "which")), lines)
+    right = PrintedTable((tick, Field(LAY_OUT, 18, "what", bold=True), Field("", 102, "which")), lines)
     open_ = frozenset({"part", "which"})
-    return Band((Block(fields, rows, 1, {"unit": "blanks", OF: of}, open_), right))
+    return Band((PrintedTable(fields, rows, 1, {"unit": "blanks", OF: of}, open_), right))
 
 
 def _blank(row: PlannedBlanks, of: str) -> Mapping[str, Cell]:
@@ -239,7 +239,7 @@ def _laid_out(sheet: SessionSheet) -> list[Item]:
         Field("for", 33, "order", bold=True),
         Field("parts to lay out, by order", PAGE_MM - 42, "parts"),
     )
-    return [Band((Block(fields, rows),))]
+    return [Band((PrintedTable(fields, rows),))]
 
 
 def bottle_fields(*, full: bool) -> tuple[Field, ...]:
@@ -267,13 +267,13 @@ def _bottles(sheet: SessionSheet) -> list[Item]:
     return [Band(blocks)] if rows else []
 
 
-def _bottle_block(rows: Sequence[BottleRow], sheet: SessionSheet, of: str) -> Block:
+def _bottle_block(rows: Sequence[BottleRow], sheet: SessionSheet, of: str) -> PrintedTable:
     shut = {
         at: frozenset(name for name, asked in ((FULL, row.several), (BEFORE, row.before)) if not asked)
         for at, row in enumerate(rows)
     }
     full = any(row.several for row in sheet.bottles if not row.idle)
-    return Block(bottle_fields(full=full), [_bottle(row, sheet, of) for row in rows], shut=shut)
+    return PrintedTable(bottle_fields(full=full), [_bottle(row, sheet, of) for row in rows], shut=shut)
 
 
 def _bottle(row: BottleRow, sheet: SessionSheet, of: str) -> Mapping[str, Cell]:
@@ -337,9 +337,11 @@ def _rows(rows: Sequence[object], tables: int) -> int:
     return ceil(len(rows) / tables) if tables else 0
 
 
-def _shared(fields: tuple[Field, ...], rows: Sequence[Mapping[str, Cell]], tables: int) -> Iterable[Block]:
+def _shared(
+    fields: tuple[Field, ...], rows: Sequence[Mapping[str, Cell]], tables: int
+) -> Iterable[PrintedTable]:
     each = _rows(rows, tables)
-    return (Block(fields, rows[at * each : (at + 1) * each]) for at in range(tables))
+    return (PrintedTable(fields, rows[at * each : (at + 1) * each]) for at in range(tables))
 
 
 def _use(row: UseRow, of: str) -> Mapping[str, Cell]:
@@ -358,7 +360,8 @@ def _units(unit: str) -> str:
 def _notes(used: float) -> Band:
     """Lines for notes, as many as there is room for beside `used` points."""
     bands = [
-        Band((Block((Field("notes", PAGE_MM, fill=True),), (), lines),)) for lines in range(1, _NOTES[1] + 1)
+        Band((PrintedTable((Field("notes", PAGE_MM, fill=True),), (), lines),))
+        for lines in range(1, _NOTES[1] + 1)
     ]
     return max(
         (band for band in bands if used + page_points([band], PAGE_MM) <= _ROOM),
