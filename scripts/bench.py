@@ -39,7 +39,7 @@ with sqlalchemy.create_engine(f"sqlite:///{sys.argv[1]}").connect() as connectio
 FLOOR_PLAN = """
 import sys, typer, sqlalchemy, numpy
 with sqlalchemy.create_engine(f"sqlite:///{sys.argv[1]}").connect() as connection:
-    for table in ("part", "wish", "lot_balance", "claim_balance", "bill_line"):
+    for table in ("part", "customer_order", "lot_balance", "claim_balance", "bill_line"):
         connection.exec_driver_sql(f"SELECT * FROM {table}").fetchall()
 """
 FLOOR_SHEET = """

@@ -34,6 +34,7 @@ def found(monkeypatch: pytest.MonkeyPatch) -> None:
         ("ok = 0.0", ["ok = (0.25)"]),
         ("ok = min(a)", ["ok = (max(a))"]),
         ("'ä' in 'ä', n == 1", ["('ä' not in 'ä'), n == 1", "'ä' in 'ä', (n != 1)", "'ä' in 'ä', n == (2)"]),
+        ("zip(a, b, strict=True)", []),
         ("f(\n    a\n    - b,\n)", ["f(\n    (a + b),\n)"]),
         ("if TYPE_CHECKING:\n    a < b", []),
     ],

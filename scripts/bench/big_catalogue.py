@@ -191,7 +191,7 @@ def _orders() -> dict[str, Table]:
     orders = _named("Order", ORDERS, count=2, customer="", refill_id=None, extra_diameter=None, price=None)
     due = date(2027, 1, 15)
     return {
-        "wish": [
+        "customer_order": [
             {
                 **order,
                 "pattern_id": order["id"] % FAMILIES + 1,
@@ -201,8 +201,8 @@ def _orders() -> dict[str, Table]:
             }
             for order in orders
         ],
-        "wish_plating": [
-            {"wish_id": order["id"], "position": 0, "plating_id": order["id"] % PLATINGS + 1}
+        "order_plating": [
+            {"order_id": order["id"], "position": 0, "plating_id": order["id"] % PLATINGS + 1}
             for order in orders
         ],
     }

@@ -136,19 +136,21 @@ class History:
 
     def _promises(self) -> Rows:
         """The promised orders: two parts set aside from the shelf, one still to buy."""
-        rows: Rows = {"document": [], "movement": [], "claim_balance": [], "wish_step": []}
+        rows: Rows = {"document": [], "movement": [], "claim_balance": [], "order_step": []}
         for request in range(1, PROMISED + 1):
             document = self._document(rows, "promise")
-            rows["wish_step"].append({"document_id": document, "wish_id": request, "state": "promised"})
+            rows["order_step"].append({"document_id": document, "order_id": request, "state": "promised"})
             for place, account in enumerate(("claim", "claim", "to buy")):
                 part = (request * 31 + place * 400) % self.parts + 1
-                self._line(rows, document, account, part, 2000, 0, wish_id=request, reason="claimed")
-                claim = {"id": len(rows["claim_balance"]) + 1, "wish_id": request, "part_id": part}
+                self._line(rows, document, account, part, 2000, 0, order_id=request, reason="claimed")
+                claim = {"id": len(rows["claim_balance"]) + 1, "order_id": request, "part_id": part}
                 empty = {"lot_id": None, "purchase_id": None}
                 rows["claim_balance"].append({**claim, **empty, "account": account, "quantity": 2000})
                 self.totals[part]["claimed" if account == "claim" else "to_buy"] += 2000
-        promised = METADATA.tables["wish"].c["id"] <= PROMISED
-        self.connection.execute(update(METADATA.tables["wish"]).where(promised).values(state="promised"))
+        promised = METADATA.tables["customer_order"].c["id"] <= PROMISED
+        self.connection.execute(
+            update(METADATA.tables["customer_order"]).where(promised).values(state="promised")
+        )
         return rows
 
     def _document(self, rows: Rows, kind: str) -> int:
@@ -162,7 +164,7 @@ class History:
             "booked_at": f"{on}T18:00:00",
         }
         rows["document"].append(
-            {"id": self.documents, **said, "fingerprint": "", "reverses": None, "turn": 0}
+            {"id": self.documents, **said, "fingerprint": "", "reverses": None, "undo_depth": 0}
         )
         return self.documents
 
@@ -180,7 +182,7 @@ class History:
     ) -> None:
         self.lines += 1
         line = {"id": self.lines, "document_id": document, "account": account, "part_id": part}
-        unset = {"lot_id": None, "purchase_id": None, "wish_id": None, "stage": ""}
+        unset = {"lot_id": None, "purchase_id": None, "order_id": None, "stage": ""}
         rows["movement"].append({**line, **unset, "quantity": quantity, "cost": cost, **more})
 
     def _flush(self, rows: Rows) -> None:

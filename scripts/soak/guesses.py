@@ -4,7 +4,8 @@
     python3 scripts/soak/guesses.py --wrong    each wrong reading too
 
 understood: share of the filled cells; asked: questions; wrong: read without a mark and not so; marked: shaded, asked.
-`sheets` were at hand while the rules were made; `held_out` was written after them and says what a stranger may expect.
+`sheets` were at hand while the rules were made; `held_out` are the last two rounds written before the rules were looked
+at again. Both are mended now: DEVELOPERS says what the first run of each round was.
 """
 
 from __future__ import annotations

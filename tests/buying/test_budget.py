@@ -280,6 +280,25 @@ def test_no_list_costs_less_than_its_floor(tight: tuple[Shop, int]) -> None:
         assert sum((floors.by_weight(*need) for need in needs.items()), Fraction(0)) <= floors.cost(needs)
 
 
+@pytest.mark.parametrize("cheap", ["a", "b"])
+def test_a_floor_is_the_price_where_one_seller_or_each_is_best(cheap: str) -> None:
+    """Two sellers, postage 5.00 each: 20.00 + 5.00 from one alone, 6.00 + 10.00 where each is best by far."""
+    sellers = {name: SupplierTerms(name, 3, "EUR", 500) for name in ("a", "b")}
+
+    def floor(**prices: tuple[int, int]) -> float:
+        """prices: of the cheap seller and of the other, by part."""
+        offers = [
+            PackOffer(f"{name} {part}", name, part, 1000, (PriceBreak(1, both[name != cheap]),))
+            for part, both in prices.items()
+            for name in sellers
+        ]
+        floors = Floors([Want(part, 1000) for part in prices], offers, sellers, RATES)
+        return floors.cost(dict.fromkeys(prices, 1000))
+
+    assert floor(kit=(1000, 1100), glue=(1000, 1100)) == 2000 + 500
+    assert floor(kit=(300, 1100), glue=(1100, 300)) == 600 + 2 * 500
+
+
 def test_a_floor_with_many_sellers_or_small_steps_still_holds() -> None:
     """Beyond five sellers postage is left out, beyond 2,000 steps prices go by weight."""
     one = of_family("one group", 15, 1, 6)

@@ -26,6 +26,7 @@ def test_the_list_keeps_its_promises_in_json(kitdrawer: Kitdrawer) -> None:
     kitdrawer("promise", "S42", "--yes")
     told = kitdrawer("shopping", "--json").json
     assert told["currency"] == "EUR"
+    assert told["until"] == "2027-01-23"  # eight weeks on, as the help says
     assert told["proven"] is True
     assert told["gap"] == 0
     assert told["total"] == told["goods"] + told["postage"]

@@ -35,7 +35,7 @@ def lines(store: str) -> list[Line]:
     """Every line, oldest first."""
     query = (
         "SELECT m.document_id, m.account, p.name, m.lot_id, m.purchase_id, w.name, m.quantity FROM movement m "
-        "JOIN part p ON p.id = m.part_id LEFT JOIN wish w ON w.id = m.wish_id ORDER BY m.document_id, m.id"
+        "JOIN part p ON p.id = m.part_id LEFT JOIN customer_order w ON w.id = m.order_id ORDER BY m.document_id, m.id"
     )
     with asking(store) as ask:
         return [Line(*row) for row in ask(query)]

@@ -123,6 +123,11 @@ def test_grams_for_millilitres() -> None:
     """50 ml at 0.8 g/ml weigh 40 g; 45 is neither."""
     assert first(checked(DENSE.name, 50, 40)).startswith("unit mix-up: grams for millilitres? 50 ml is 40 g")
     assert "grams for" not in first(checked(DENSE.name, 50, 45))
+    weighed = [Checked(DENSE.name, 50_000, 40_000 + off, 800, "counted") for off in (1600, 1601)]
+    assert ["grams for" in first(one) for one in weighed] == [
+        True,
+        False,
+    ]  # two deviations of what a scale can tell
     light = replace(WAX, detail=Supply("finish", density=Fraction("0.8")))
     here = shop(known=with_parts(catalogue(), light))
     assert first(checked(WAX.name, 40, 50), here).startswith(

@@ -74,6 +74,16 @@ def test_what_helps(
     assert standings(here)[0].late
 
 
+def test_of_several_late_parcels_the_last_to_come_is_told() -> None:
+    """One nine days late is counted on in nine, one a day late in six: the order waits for the former."""
+    here = waiting(3, 9)
+    (row,), claims = here.book.due, here.book.claims
+    less = replace(row, purchase=8, expected_on=TODAY - timedelta(days=1))
+    book = replace(here.book, due=(less, row), claims=(*claims, replace(claims[0], purchase=8)))
+    (one,) = standings(replace(here, book=book))
+    assert "parcel 9 days late: ask" in one.stands
+
+
 def test_who_may_be_asked() -> None:
     """Only suppliers the list keeps to; who is late with it only where nobody else helps."""
     here = waiting(6, 9, (QUICK, 3))

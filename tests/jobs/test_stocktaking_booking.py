@@ -126,6 +126,14 @@ def test_one_of_two_is_no_large_difference() -> None:
     assert (report.asked_again, on_hand(after, REFILL)) == ((), [1])
 
 
+def test_more_than_one_unit_may_be_large() -> None:
+    """Of 4 ml three are left: one unit. A thousandth more is gone: more than a unit, and more than a quarter."""
+    stock = Stock()
+    stock.lot(GLUE, 4000, 40)
+    assert count(shop(stock), row(GLUE, 3))[0].asked_again == ()
+    assert len(count(shop(stock), row(GLUE, 2.999))[0].asked_again) == 1
+
+
 def test_everything_asked_again_books_nothing() -> None:
     """The proposal is empty, and says so."""
     report = book_count(shop(), sheet(row(TUBE, 8)), MARK)
@@ -305,10 +313,10 @@ def test_a_count_of_bottles_that_leaves_something_open_is_asked_about() -> None:
 def test_a_second_look_at_a_bottle_agrees_as_far_as_the_scale_tells() -> None:
     """One millilitre apart it is the same count; more apart a third one is asked for."""
     here, (number,) = bottles((150_000, None))
-    report, after = count(here, weighed(number, 1, 20_000, second=70_600))
+    report, after = count(here, weighed(number, 1, 20_000, second=71_000))
     assert (report.asked_again, sum(many for many, _ in left(after))) == ((), 70_000)
     with pytest.raises(BadSheet, match="One count"):
-        book_count(here, sheet(weighed(number, 1, 20_000, second=75_000)), MARK)
+        book_count(here, sheet(weighed(number, 1, 20_000, second=71_001)), MARK)
 
 
 # --- sheets that cannot be ------------------------------------------------------------------------------------------

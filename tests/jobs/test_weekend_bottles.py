@@ -80,6 +80,15 @@ def test_a_single_bottle_needs_no_full_ones() -> None:
     assert used([sealed(31_000, opened_on=TODAY)], row(7, 30_000)) == 1000
 
 
+def test_more_than_the_book_has_is_said_beyond_two_deviations() -> None:
+    """Weighed to 0.1 g, so 95 of the book's steps: two weighings differ by 95/√12 · √2 = 39, and 78 is twice that."""
+    open_one = [sealed(30_000, opened_on=TODAY)]
+    for more, told in ((60, False), (100, True)):
+        done = said(open_one, row(7, 30_000 + more))
+        assert done is not None
+        assert any("more in it than the book says" in text for text in done.said) is told
+
+
 def test_full_ones_without_a_weight() -> None:
     """None opened: nothing to say. More than the book has: found. Fewer: the open one has to be weighed."""
     three = [sealed(150_000)]

@@ -67,7 +67,7 @@ CHECKED = (
     "UPDATE due_balance SET quantity = -1",
     "UPDATE claim_balance SET quantity = 0",
     "INSERT INTO shop (id, version, currency, program) VALUES (2, 0, 'EUR', '')",
-    "INSERT INTO imprint (fingerprint, document_id) VALUES ('opening', 2)",
+    "INSERT INTO document_fingerprint (fingerprint, document_id) VALUES ('opening', 2)",
     "UPDATE bill_line SET role = 'the kit'",
     "INSERT INTO kit (part_id, family_id, plating_id, tubes_inside) VALUES (3, 99, 99, FALSE)",
 )

@@ -144,7 +144,7 @@ def test_in_a_folder_one_may_not_write_in(tmp_path: Path, book_file: Path) -> No
         folder.chmod(0o700)
 
 
-INTERNAL = {"imprint", "rate_word", "session_step", "setting", "sheet_row", "shop"}
+INTERNAL = {"document_fingerprint", "rate_word", "session_step", "setting", "sheet_row", "shop"}
 """Tables by which the store keeps house, and of which nobody has a question."""
 
 

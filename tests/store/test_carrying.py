@@ -54,7 +54,9 @@ def test_every_row_is_the_same(rich: Store, target: str) -> None:
             assert one.offers() == other.offers()
     rows = sum(one.rows for one in before.values())
     assert (carried.rows, carried.tables, steps[-1]) == (rows, len(before), (rows, rows))
-    assert all(before[name].rows for name in ("movement", "lot", "claim_balance", "wish", "price_step"))
+    assert all(
+        before[name].rows for name in ("movement", "lot", "claim_balance", "customer_order", "price_step")
+    )
 
 
 def test_there_and_back(rich: Store, database: str, tmp_path: Path) -> None:
@@ -102,7 +104,7 @@ def test_one_moment(rich: Store, target: str, monkeypatch: pytest.MonkeyPatch) -
         assert verify(there) == ()
 
 
-@pytest.mark.parametrize("table", ["shop", "wish_step"])
+@pytest.mark.parametrize("table", ["shop", "order_step"])
 def test_a_broken_carry_leaves_nothing(
     rich: Store, target: str, table: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -69,7 +69,7 @@ def _tamper(store: Store, statements: Sequence[str]) -> None:
 
 _NEW_LINE = (
     "INSERT INTO movement"
-    " (id, document_id, account, part_id, lot_id, purchase_id, wish_id, quantity, cost, reason, stage)"
+    " (id, document_id, account, part_id, lot_id, purchase_id, order_id, quantity, cost, reason, stage)"
     " VALUES (99, 1, {}, '', '')"
 )
 TAMPERED = {
@@ -130,15 +130,15 @@ TAMPERED = {
         "The order “A-1” and “Oak square” (to buy): the quantity is kept as 0, the lines say 0.5.",
     ),
     "claim of nothing": (
-        "INSERT INTO claim_balance (id, wish_id, part_id, account, quantity) VALUES (99, 2, 6, 'claim', 5)",
+        "INSERT INTO claim_balance (id, order_id, part_id, account, quantity) VALUES (99, 2, 6, 'claim', 5)",
         "The order “A-2” and “Thin glue” (claim): the quantity is kept as 0.005, the lines say 0.",
     ),
     "order state": (
-        "UPDATE wish SET state = 'handed over' WHERE id = 1",
+        "UPDATE customer_order SET state = 'handed over' WHERE id = 1",
         "The order “A-1” is kept as handed over, the documents say promised.",
     ),
     "order state without documents": (
-        "UPDATE wish SET state = 'promised' WHERE id = 2",
+        "UPDATE customer_order SET state = 'promised' WHERE id = 2",
         "The order “A-2” is kept as promised, the documents say wish.",
     ),
     "doubt": (
@@ -150,15 +150,18 @@ TAMPERED = {
         "“Dunlin chrome” is on the list for counting, which the documents do not say.",
     ),
     "version": ("UPDATE shop SET version = 9", "The book says it holds 9 documents; it holds 6."),
-    "imprint gone": (
-        "DELETE FROM imprint WHERE fingerprint = 'opening'",
+    "fingerprint gone": (
+        "DELETE FROM document_fingerprint WHERE fingerprint = 'opening'",
         "The fingerprint of document 1 is not kept as it must be.",
     ),
-    "imprint of what is undone": (
-        "INSERT INTO imprint (fingerprint, document_id) VALUES ('undone', 5)",
+    "fingerprint of what is undone": (
+        "INSERT INTO document_fingerprint (fingerprint, document_id) VALUES ('undone', 5)",
         "The fingerprint of document 5 is not kept as it must be.",
     ),
-    "turn": ("UPDATE document SET turn = 4 WHERE id = 6", "Document 6 does not say rightly what it undoes."),
+    "undo depth": (
+        "UPDATE document SET undo_depth = 4 WHERE id = 6",
+        "Document 6 does not say rightly what it undoes.",
+    ),
     "line changed": (
         "UPDATE movement SET cost = 4400 WHERE id = 1",
         "Lot 1 of “Dunlin chrome”: the cost is kept as 4500, the lines say 4400.",

@@ -165,7 +165,7 @@ def test_catalogue_stays(store: Store) -> None:
         undo(store, 2)
 
 
-def test_imprint_returns(store: Store) -> None:
+def test_fingerprint_returns(store: Store) -> None:
     """A load brought back is known again and not booked twice."""
     undo(store, undo(store))
     with pytest.raises(AlreadyBooked, match="document 1"):

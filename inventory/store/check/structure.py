@@ -10,7 +10,7 @@ from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
 
 GUARDED = (
-    *("document", "lot", "purchase", "movement", "wish_step", "doubt"),
+    *("document", "lot", "purchase", "movement", "order_step", "doubt"),
     *("session_plan", "session_step", "outcome", "outcome_loss", "observed", "rate_word"),
     "changed_row",
 )
@@ -23,7 +23,7 @@ _TRIGGERS = {
         "truncate",
     ),
 }
-_DOCUMENT, _FINGERPRINT, _SHOP = table("document"), table("imprint"), table("shop")
+_DOCUMENT, _FINGERPRINT, _SHOP = table("document"), table("document_fingerprint"), table("shop")
 
 
 def structure(connection: Connection) -> Iterator[str]:
@@ -53,16 +53,16 @@ def _triggers(connection: Connection) -> Iterator[str]:
 
 def _documents(connection: Connection) -> Iterator[str]:
     rows = connection.execute(
-        select(_DOCUMENT.c.id, _DOCUMENT.c.fingerprint, _DOCUMENT.c.reverses, _DOCUMENT.c.turn).order_by(
-            _DOCUMENT.c.id
-        )
+        select(
+            _DOCUMENT.c.id, _DOCUMENT.c.fingerprint, _DOCUMENT.c.reverses, _DOCUMENT.c.undo_depth
+        ).order_by(_DOCUMENT.c.id)
     ).all()
     version = connection.execute(select(_SHOP.c.version)).scalar()
     if version != len(rows):
         yield f"The book says it holds {version} documents; it holds {len(rows)}."
-    depths = {row.id: row.turn for row in rows}
+    depths = {row.id: row.undo_depth for row in rows}
     for row in rows:
-        if row.turn != (0 if row.reverses is None else depths.get(row.reverses, -2) + 1):
+        if row.undo_depth != (0 if row.reverses is None else depths.get(row.reverses, -2) + 1):
             yield f"Document {row.id} does not say rightly what it undoes."
     chains = Chains(connection)
     wanted = {row.fingerprint: row.id for row in rows if row.fingerprint and chains.stands(row.id)}

@@ -62,8 +62,8 @@ def _when(accounts: str, value: str) -> str:
 _LOT_NAMES = "SELECT lot.id AS lot_id, part.name AS name FROM lot JOIN part ON part.id = lot.part_id"
 _DUE_NAMES = "SELECT p.id AS purchase_id, part.name AS name FROM purchase p JOIN part ON part.id = p.part_id"
 _CLAIM_NAMES = (
-    "SELECT wish.id AS wish_id, wish.name AS wish_name, part.id AS part_id, part.name"
-    " FROM wish CROSS JOIN part"
+    "SELECT customer_order.id AS order_id, customer_order.name AS order_name, part.id AS part_id, part.name"
+    " FROM customer_order CROSS JOIN part"
 )
 
 BALANCES = (
@@ -122,22 +122,23 @@ BALANCES = (
     ),
     Sums(
         table="claim_balance",
-        keys=("wish_id", "part_id", "account", "lot_id", "purchase_id"),
+        keys=("order_id", "part_id", "account", "lot_id", "purchase_id"),
         fields={"quantity": "quantity"},
         where="account IN ('claim', 'due claim', 'to buy')",
-        called="The order “{wish_name}” and “{name}” ({account})",
+        called="The order “{order_name}” and “{name}” ({account})",
         names=_CLAIM_NAMES,
-        shown=("name", "wish_name"),
-        named_by=("wish_id", "part_id"),
+        shown=("name", "order_name"),
+        named_by=("order_id", "part_id"),
         words={"quantity": "the quantity"},
     ),
 )
 
 _STATE = (
-    "SELECT wish.name AS name, wish.state AS kept, COALESCE(step.state, 'wish') AS said FROM wish"
-    " LEFT JOIN wish_step step ON step.wish_id = wish.id AND step.document_id ="
-    " (SELECT MAX(later.document_id) FROM wish_step later WHERE later.wish_id = wish.id)"
-    " WHERE wish.state <> COALESCE(step.state, 'wish') ORDER BY wish.id"
+    "SELECT customer_order.name AS name, customer_order.state AS kept, COALESCE(step.state, 'wish') AS said"
+    " FROM customer_order"
+    " LEFT JOIN order_step step ON step.order_id = customer_order.id AND step.document_id ="
+    " (SELECT MAX(later.document_id) FROM order_step later WHERE later.order_id = customer_order.id)"
+    " WHERE customer_order.state <> COALESCE(step.state, 'wish') ORDER BY customer_order.id"
 )
 _SESSIONS = (
     "SELECT s.name AS name, s.state AS kept, COALESCE(step.state, 'dropped') AS said FROM making_session s"
@@ -168,7 +169,7 @@ LAYERS = (
     (
         "SELECT id AS line, account FROM movement WHERE (account = 'shelf' AND lot_id IS NULL)"
         " OR (account = 'due' AND purchase_id IS NULL)"
-        " OR (account IN ('claim', 'due claim', 'to buy') AND wish_id IS NULL)"
+        " OR (account IN ('claim', 'due claim', 'to buy') AND order_id IS NULL)"
         " OR account NOT IN ('shelf', 'claim', 'due', 'due claim', 'to buy')",
         "Line {line} ({account}) does not say what it is about.",
     ),

@@ -142,7 +142,7 @@ class Balancer:
         for key, more in changes.items():
             number, have = there.get(key, (None, 0))
             if have + more < 0:
-                order = self.names["wish"].names[key[0]]
+                order = self.names["customer_order"].names[key[0]]
                 self._refuse(
                     key[1],
                     f"{{there}} for the order “{order}” ({key[2]}), and {{taken}} to be taken off",
@@ -158,7 +158,7 @@ class Balancer:
 
     def _claims_of(self, orders: set[int]) -> dict[ClaimKey, tuple[int, int]]:
         fields = ("part_id", "account", "lot_id", "purchase_id", "id", "quantity")
-        rows = _found(self.connection, _CLAIM, "wish_id", fields, orders)
+        rows = _found(self.connection, _CLAIM, "order_id", fields, orders)
         return {tuple(row[:5]): (row[5], row[6]) for row in rows}
 
     def _sum(self, part: int, have: int, more: int) -> int:
@@ -189,7 +189,7 @@ def _claim_row(number: int, key: ClaimKey, quantity: int) -> Values:
     order, part, account, lot, purchase = key
     return {
         "id": number,
-        "wish_id": order,
+        "order_id": order,
         "part_id": part,
         "account": account,
         "lot_id": lot,

@@ -60,10 +60,10 @@ def _put_named(
 def _put_platings(connection: Connection, incoming: Catalogue, names: Names) -> None:
     platings = _put_named(connection, PLATING, incoming.platings, names)
     substitutes = {
-        number: [{"stand_in_id": names["plating"].of(other)} for other in one.substitutes]
+        number: [{"substitute_id": names["plating"].of(other)} for other in one.substitutes]
         for number, one in platings.items()
     }
-    put_lists(connection, "plating_stand_in", "plating_id", substitutes)
+    put_lists(connection, "plating_substitute", "plating_id", substitutes)
 
 
 def _put_materials(connection: Connection, incoming: Catalogue, names: Names) -> None:

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection
 
 _NEWEST = "SELECT max(id) FROM document"
-_HEAD = "SELECT kind, title, on_date, booked_at, fingerprint, reverses, turn FROM document WHERE id = ?"
+_HEAD = "SELECT kind, title, on_date, booked_at, fingerprint, reverses, undo_depth FROM document WHERE id = ?"
 _LINES = "SELECT count(*), min(id), sum(quantity), sum(cost) FROM movement WHERE document_id = ?"
 
 

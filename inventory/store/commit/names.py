@@ -29,7 +29,7 @@ def put_changes(connection: Connection, changes: Changes, said: Iterable[Change]
 
 
 def _rename(changes: Changes, one: Renamed, names: Names) -> None:
-    of = "wish" if one.what == "order" else one.what
+    of = "customer_order" if one.what == "order" else one.what
     number = names[of].of(one.old)
     old = names[of].names[number]
     changes.put(of, {"id": number}, {"key": fold(one.new), "name": one.new})

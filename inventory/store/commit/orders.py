@@ -27,16 +27,18 @@ def put_orders(connection: Connection, incoming: Iterable[Order], names: Names) 
     known = {key: ORDER.row(one, names) for key, one in open_requests.items() if key in there}
     for row in known.values():
         del row["state"]  # which follows from the documents
-    names["wish"].put(connection, known)
+    names["customer_order"].put(connection, known)
     fresh = {
         key: ORDER.row(one, names, state="wish") for key, one in open_requests.items() if key not in there
     }
-    names["wish"].put(connection, fresh)
+    names["customer_order"].put(connection, fresh)
     platings = {
-        names["wish"].of(key): [{"plating_id": names["plating"].of(plating)} for plating in one.platings]
+        names["customer_order"].of(key): [
+            {"plating_id": names["plating"].of(plating)} for plating in one.platings
+        ]
         for key, one in open_requests.items()
     }
-    put_lists(connection, "wish_plating", "wish_id", platings)
+    put_lists(connection, "order_plating", "order_id", platings)
 
 
 def _may_change(there: Order, wanted: Order) -> bool:

@@ -28,9 +28,9 @@ from inventory.store.queries.lending import more_back_than_lent
 from inventory.store.queries.standing import Chains, standing
 from inventory.store.schema.core import table
 
-_DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("wish")
+_DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("customer_order")
 _SESSION_STEP = table("session_step")
-_STEP, _DOUBT, _LEFT, _DUE = table("wish_step"), table("doubt"), table("lot_balance"), table("due_balance")
+_STEP, _DOUBT, _LEFT, _DUE = table("order_step"), table("doubt"), table("lot_balance"), table("due_balance")
 
 AT_ONCE = 5_000
 """Numbers asked for in one statement: SQLite takes some 32,000, and long lists are slow to compile."""
@@ -122,7 +122,7 @@ class _Later:
                 c.document_id, c.account, c.quantity, c.cost, c.lot_id, c.purchase_id, _ORDER.c.name, c.reason
             )
             .select_from(
-                _LINE.join(_PART, c.part_id == _PART.c.id).outerjoin(_ORDER, c.wish_id == _ORDER.c.id)
+                _LINE.join(_PART, c.part_id == _PART.c.id).outerjoin(_ORDER, c.order_id == _ORDER.c.id)
             )
             .where(c.document_id > self.number, _PART.c.key == fold(part))
             .order_by(c.id)

@@ -27,9 +27,14 @@ from inventory.store.schema.core import table
 Progress = Callable[[int, int], None]
 """Told how many lines are written, of how many."""
 
-_SHOP, _SETTING, _FINGERPRINT = table("shop"), table("setting"), table("imprint")
+_SHOP, _SETTING, _FINGERPRINT = table("shop"), table("setting"), table("document_fingerprint")
 _DOCUMENT, _LINE, _LOT, _PURCHASE = table("document"), table("movement"), table("lot"), table("purchase")
-_ORDER, _STEP, _DOUBT, _TOTAL = table("wish"), table("wish_step"), table("doubt"), table("part_balance")
+_ORDER, _STEP, _DOUBT, _TOTAL = (
+    table("customer_order"),
+    table("order_step"),
+    table("doubt"),
+    table("part_balance"),
+)
 _PORTION = 10_000
 
 
@@ -97,7 +102,7 @@ class Writer:
                 "booked_at": datetime.now(UTC).isoformat(timespec="seconds"),
                 "fingerprint": self.proposal.fingerprint,
                 "reverses": self.proposal.reverses,
-                "turn": undo_depth,
+                "undo_depth": undo_depth,
                 "booked_by": who(self.connection),
             },
         )
@@ -173,10 +178,10 @@ class Writer:
     def _rows(self, first: int, tally: Tally) -> Iterator[Values]:
         for number, line in enumerate(self.proposal.lines, first):
             part = self.names["part"].of(line.part)
-            order = None if line.order is None else self.names["wish"].of(line.order)
+            order = None if line.order is None else self.names["customer_order"].of(line.order)
             lot, purchase = self._number(self.lots, line.lot), self._number(self.purchases, line.purchase)
             tally.add(line.account, part, line.quantity, line.cost, lot, purchase, order, line.cost_from)
-            known = {"part_id": part, "lot_id": lot, "purchase_id": purchase, "wish_id": order}
+            known = {"part_id": part, "lot_id": lot, "purchase_id": purchase, "order_id": order}
             yield LINE.row(line, self.names, id=number, document_id=self.number, **known)
 
     @staticmethod
@@ -184,15 +189,15 @@ class Writer:
         return tags[named] if isinstance(named, str) else named
 
     def _order_states(self) -> None:
-        states = {self.names["wish"].of(name): state for name, state in self.proposal.order_states}
-        handed = {self.names["wish"].of(name): pieces for name, pieces in self.proposal.handed}
+        states = {self.names["customer_order"].of(name): state for name, state in self.proposal.order_states}
+        handed = {self.names["customer_order"].of(name): pieces for name, pieces in self.proposal.handed}
         put(
             self.connection,
             _STEP,
             [
                 {
                     "document_id": self.number,
-                    "wish_id": order,
+                    "order_id": order,
                     "state": state,
                     "handed": handed.get(order, 0),
                 }

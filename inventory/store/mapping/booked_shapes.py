@@ -15,14 +15,13 @@ DOCUMENT = Shape(
     beside=("undone_by",),
     on="on_date",
     undoes="reverses",
-    undo_depth="turn",
     by="booked_by",
 )
-LINE = Shape(Line, "movement", order="wish")
+LINE = Shape(Line, "movement")
 
 SESSION = Shape(Session, "making_session", beside=("rows",), on="on_date", number="id")
-PLANNED = Shape(Planned, "session_plan", order="wish")
-OUTCOME = Shape(Outcome, "outcome", beside=("lost",), order="wish")
+PLANNED = Shape(Planned, "session_plan")
+OUTCOME = Shape(Outcome, "outcome", beside=("lost",))
 OBSERVED = Shape(Observed, "observed")
 RATE_WORD = Shape(RateWord, "rate_word")
 LEARNED_RATE = Shape(LearnedRate, "learned_rate")

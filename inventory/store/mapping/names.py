@@ -58,7 +58,7 @@ class Names:
         return self._read[of]
 
 
-_CALLED = {"wish": "order"}
+_CALLED = {"customer_order": "order"}
 """How people call what a table holds, where it is not the table's name."""
 
 

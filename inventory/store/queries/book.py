@@ -15,7 +15,7 @@ from inventory.store.queries.old_names import OldNames, present_keys
 from inventory.store.schema.core import table
 
 _PART, _LOT, _PURCHASE = table("part"), table("lot"), table("purchase")
-_TOTAL, _ORDER, _STEP = BALANCE.table, ORDER.table, table("wish_step")
+_TOTAL, _ORDER, _STEP = BALANCE.table, ORDER.table, table("order_step")
 _NOTHING = Balance()
 
 
@@ -58,7 +58,7 @@ def claims(connection: Connection) -> tuple[Claim, ...]:
     c = CLAIM.table.c
     query = (
         select(*CLAIM.columns)
-        .select_from(CLAIM.source.join(_ORDER, c.wish_id == _ORDER.c.id))
+        .select_from(CLAIM.source.join(_ORDER, c.order_id == _ORDER.c.id))
         .order_by(_ORDER.c.due, _ORDER.c.id, c.part_id, c.account)
         .order_by(c.lot_id.nulls_last(), c.purchase_id.nulls_last())
     )
@@ -74,22 +74,22 @@ def due(connection: Connection) -> tuple[DueIn, ...]:
 
 def orders(connection: Connection) -> Mapping[str, Order]:
     """Every order by folded name, in whatever state."""
-    accepted = names_of(connection, "wish_plating", "wish_id", "plating_id")
+    accepted = names_of(connection, "order_plating", "order_id", "plating_id")
     handed, c = _handed(connection), _ORDER.c
     found = {}
     for number, key, *row in connection.execute(ORDER.select(c.id, c.key).order_by(c.id)):
         order = ORDER.build(row, platings=accepted.get(number, ()))
         gone = handed.get(number, 0)
         found[key] = replace(order, count=order.count - gone, handed=gone) if gone else order
-    return OldNames(connection).known("wish", found)
+    return OldNames(connection).known("customer_order", found)
 
 
 def _handed(connection: Connection) -> dict[int, int]:
     """Pieces of promised orders, by their number, that went out since they were promised."""
     c = _STEP.c
     query = (
-        select(c.wish_id, c.document_id, c.state, c.handed)
-        .select_from(_STEP.join(_ORDER, c.wish_id == _ORDER.c.id))
+        select(c.order_id, c.document_id, c.state, c.handed)
+        .select_from(_STEP.join(_ORDER, c.order_id == _ORDER.c.id))
         .where(_ORDER.c.state == "promised")
         .order_by(c.document_id)
     )

@@ -37,7 +37,7 @@ def catalogue(connection: Connection) -> Catalogue:
     """Everything the shop knows by name as the sheets wrote it, except offers (see `offers`)."""
     duties, old = _duties(connection), OldNames(connection)
     platings = PLATING.named(
-        connection, substitutes=names_of(connection, "plating_stand_in", "plating_id", "stand_in_id")
+        connection, substitutes=names_of(connection, "plating_substitute", "plating_id", "substitute_id")
     )
     families = FAMILY.named(
         connection,

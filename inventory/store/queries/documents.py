@@ -15,9 +15,9 @@ from inventory.store.queries.old_names import part_numbers
 from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
 
-_DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("wish")
+_DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("customer_order")
 _LOT, _PURCHASE, _SUPPLIER = table("lot"), table("purchase"), table("supplier")
-_STEP, _DOUBT = table("wish_step"), table("doubt")
+_STEP, _DOUBT = table("order_step"), table("doubt")
 _SESSION_STEP, _OUTCOME = table("session_step"), table("outcome")
 _OBSERVED, _WORD = table("observed"), table("rate_word")
 _LATER = _DOCUMENT.alias("later")
@@ -134,7 +134,7 @@ def _ever(connection: Connection, parts: tuple[int, ...] = ()) -> tuple[Happenin
             .outerjoin(_LOT, c.lot_id == _LOT.c.id)
             .outerjoin(_PURCHASE, c.purchase_id == _PURCHASE.c.id)
             .outerjoin(_SUPPLIER, _PURCHASE.c.supplier_id == _SUPPLIER.c.id)
-            .outerjoin(_ORDER, c.wish_id == _ORDER.c.id)
+            .outerjoin(_ORDER, c.order_id == _ORDER.c.id)
         )
         .order_by(c.id)
     )

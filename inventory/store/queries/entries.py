@@ -18,7 +18,7 @@ from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
 
 _DOCUMENT, _LINE, _PART = table("document"), table("movement"), table("part")
-_ORDER, _STEP, _DOUBT = table("wish"), table("wish_step"), table("doubt")
+_ORDER, _STEP, _DOUBT = table("customer_order"), table("order_step"), table("doubt")
 _CHANGED = table("changed_row")
 _AT_ONCE = 5_000
 
@@ -63,7 +63,7 @@ def _undone_by(one: Document, chains: Chains) -> int | None:
 def _about(connection: Connection, name: str) -> ColumnElement[bool]:
     parts = part_numbers(connection, name)
     order = connection.execute(select(_ORDER.c.id).where(_ORDER.c.key == fold(name))).scalar()
-    order = order or number_of_old(connection, "wish", name)
+    order = order or number_of_old(connection, "customer_order", name)
     if not parts and order is None:
         known = connection.execute(union(select(_PART.c.name), select(_ORDER.c.name)))
         raise UnknownName("part or order", name, known.scalars())
@@ -73,11 +73,11 @@ def _about(connection: Connection, name: str) -> ColumnElement[bool]:
         either.append(select(_DOUBT.c.document_id).where(_DOUBT.c.part_id.in_(parts)))
         either.append(_changed("part", parts))
     if order is not None:
-        steps = select(_STEP.c.document_id).where(_STEP.c.wish_id == order)
+        steps = select(_STEP.c.document_id).where(_STEP.c.order_id == order)
         # lines have no index by order; none is older than the first word about it
-        first = select(func.min(_STEP.c.document_id)).where(_STEP.c.wish_id == order).scalar_subquery()
-        lines = select(_LINE.c.document_id).where(_LINE.c.wish_id == order, _LINE.c.document_id >= first)
-        either += [steps, lines, _changed("wish", (order,))]
+        first = select(func.min(_STEP.c.document_id)).where(_STEP.c.order_id == order).scalar_subquery()
+        lines = select(_LINE.c.document_id).where(_LINE.c.order_id == order, _LINE.c.document_id >= first)
+        either += [steps, lines, _changed("customer_order", (order,))]
     return or_(*(_DOCUMENT.c.id.in_(one) for one in either))
 
 
@@ -105,7 +105,7 @@ def _named(
 ) -> dict[int, list[str]]:
     """The names each of these documents speaks of, in the order of its lines."""
     found: dict[int, list[str]] = {}
-    first = func.min(of.c.id if "id" in of.c else of.c.wish_id)
+    first = func.min(of.c.id if "id" in of.c else of.c.order_id)
     query = (
         select(of.c.document_id, name).select_from(source).group_by(of.c.document_id, name).order_by(first)
     )

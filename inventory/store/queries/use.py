@@ -14,7 +14,7 @@ from inventory.store.schema.core import table
 
 _DOCUMENT, _LINE, _PART = table("document"), table("movement"), table("part")
 _PURCHASE, _SUPPLIER = table("purchase"), table("supplier")
-_ORDER, _STEP, _DOUBT = table("wish"), table("wish_step"), table("doubt")
+_ORDER, _STEP, _DOUBT = table("customer_order"), table("order_step"), table("doubt")
 _NAMED_AT_ONCE = 5_000  # databases take no more values than some tens of thousands in one query
 PARCELS = 200
 """Parcels looked back on to see how late suppliers are: some years of a small shop, and no more in a long book."""

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 from inventory.sheets.guess.cells import Grid
 from inventory.sheets.guess.rows.headings import Block
 from inventory.sheets.guess.texts.days import day_in
 from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
+
+_UNTIL = re.compile(r"(?:^|\s)(?:by|before|until|till|bis|vor|bis zum|avant|d'ici|avant le|d'ici le)$")
+_NAMED_FIRST = re.compile(r"[-–—•*\s]*[^\W\d_][^:;–—]{1,40}[:–—]\s*\d")
+"""Somebody, then how many: `Mrs Gull: 2 Dunlin oak`."""
 
 
 def looks_like_orders(grid: Grid, block: Block) -> bool:
@@ -38,6 +43,8 @@ def is_order(text: str) -> bool:
     """A line of free text that asks for pieces: a piece's word, and a day, a state or several parts."""
     said = tokens(plainly(text))
     makes = bool(lexicon("makes", "makes").find(said))
-    dated = day_in(text, date(2000, 1, 1)) is not None
+    day = day_in(text, date(2000, 1, 1))
+    dated = day is not None
+    until = day is not None and _UNTIL.search(plainly(text)[: day.start].rstrip())
     stated = bool(signs("paid").find(said) or signs("unpaid").find(said))
-    return (makes and (dated or stated)) or (dated and stated)
+    return (makes and (dated or stated)) or (dated and stated) or bool(until and _NAMED_FIRST.match(text))

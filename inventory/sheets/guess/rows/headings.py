@@ -117,7 +117,9 @@ def heading_row(cells: Iterable[Cell]) -> dict[int, Role] | None:
 
 
 def _number(cell: Cell) -> bool:
-    return isinstance(cell.raw, int | float | date) or bool(re.fullmatch(r"[0-9.,/ ]+", cell.text))
+    if isinstance(cell.raw, int | float | date) or re.fullmatch(r"[0-9.,/ ]+", cell.text):
+        return True
+    return cell.text[:1].isdecimal() and role_of(cell.text) is None  # 2x5, 2,40 €, 1 bottle
 
 
 def by_content(grid: Grid, rows: list[int], taken: Mapping[int, Role]) -> dict[int, Role]:
@@ -167,7 +169,9 @@ def _countable(cell: Cell) -> bool:
     if isinstance(cell.raw, int | float):
         return float(cell.raw).is_integer() and 0 <= cell.raw < 5000
     amount = amount_in(cell.text)
-    return amount is not None and amount.value is not None and not amount.rest
+    if amount is None or (amount.value is None and amount.grade != "asked"):
+        return False
+    return not amount.rest or bool(lexicon_of_kinds().whole(amount.rest))
 
 
 def _plain_number(cell: Cell) -> bool:
@@ -179,6 +183,15 @@ def settled(grid: Grid, block: Block) -> dict[int, Role]:
     roles = dict(block.roles)
     if block.column("what") is None and (wood := block.column("wood")) is not None:
         roles[wood] = Role("what")
+    arrived = [
+        at for at, role in roles.items() if role.what == "received" and _all_whole(grid, block.rows, at)
+    ]
+    for at in arrived[:1]:  # so many ordered, so many received: what came is there
+        roles = {
+            other: Role("note") if _asked_for(grid, block, other, role) else role
+            for other, role in roles.items()
+        }
+        roles[at] = Role("quantity")
     for at, role in list(roles.items()):
         roles[at] = _settled(grid, block, at, role, named="what" in {one.what for one in roles.values()})
     return roles
@@ -197,6 +210,11 @@ def _settled(grid: Grid, block: Block, at: int, role: Role, *, named: bool) -> R
     if role.per == "all" and not counted and _all_whole(grid, block.rows, at):
         return Role("quantity", "guessed", why="whole numbers and no other count")
     return role
+
+
+def _asked_for(grid: Grid, block: Block, at: int, role: Role) -> bool:
+    """Whether a column only says how many were ordered."""
+    return role.what in ("what", "quantity") and _all_whole(grid, block.rows, at)
 
 
 def _share_of_numbers(grid: Grid, rows: list[int], column: int) -> float | None:

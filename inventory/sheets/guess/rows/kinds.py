@@ -185,7 +185,8 @@ def _material(name: str) -> str:
         name,
         flags=re.IGNORECASE,
     )
-    words = re.sub(r"[0-9][0-9.,/x× ]*(?:mm|cm|in|inch|zoll|\")?", " ", name).split()
+    sizes = r"[0-9][0-9.,/x× ]*(?:mm|cm|in|inch|zoll|\")|[0-9][0-9.,/]* ?[x×][0-9.,/x× ]*|(?<!\S)[0-9.,/]+$"
+    words = re.sub(sizes, " ", name).split()
     drop = {
         "blank",
         "blanks",
@@ -208,7 +209,9 @@ def _material(name: str) -> str:
         "offcuts",
     }
     kept = [
-        word for word in words if plainly(word).strip(".,()-") not in drop and re.search(r"[^\W\d_]", word)
+        word
+        for word in words
+        if plainly(word).strip(".,()-") not in drop and (re.search(r"[^\W\d_]", word) or word.isdecimal())
     ]
     while len(kept) > 1 and plainly(kept[0]) in ("de", "en", "of", "von"):
         kept.pop(0)

@@ -173,7 +173,9 @@ def _beside(
             continue
         head = grid.rows[matrix.head].get(at)
         role = role_of(head.text) if head else None
-        what = role.what if role else "note"
+        above = grid.rows.get(matrix.head - 1, {}).get(at)
+        over = role_of(above.text) if above else None
+        what = "level" if over and over.what == "level" else role.what if role else "note"
         if what == "number" or (head and signs("total").whole(head.text)) or (role and role.per == "all"):
             found.kept.append(Kept(cell, "total"))
             continue
@@ -188,6 +190,10 @@ def _beside(
                     "guessed",
                     "a price beside a row of platings",
                     cell,
+                )
+            elif what == "level" and (least := read_amount(cell)) and least.value is not None:
+                thing.put(
+                    "level", show_number(least.value), "guessed", "the least of a row of platings", cell
                 )
             elif what in ("supplier", "where", "drill"):
                 thing.put(what, cell.text, "read", "", cell)

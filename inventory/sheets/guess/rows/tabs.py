@@ -11,9 +11,18 @@ from inventory.sheets.guess.guesses import Kept, Understanding
 from inventory.sheets.guess.orders.lines import orders_of_lines
 from inventory.sheets.guess.orders.looks import is_order, looks_like_orders
 from inventory.sheets.guess.orders.rows import order_of_row
-from inventory.sheets.guess.rows.headings import Block, Role, by_content, heading_row, settled, total_row
+from inventory.sheets.guess.rows.headings import (
+    Block,
+    Role,
+    by_content,
+    heading_row,
+    role_of,
+    settled,
+    total_row,
+)
 from inventory.sheets.guess.rows.matrix import matrix_of, things_of_matrix
 from inventory.sheets.guess.rows.walk import Walk, titled
+from inventory.sheets.guess.texts.days import day_of
 from inventory.sheets.guess.texts.naming import taken_apart
 
 _ROLE_BY_WORD = {
@@ -28,6 +37,7 @@ def blocks_of(grid: Grid) -> list[Block]:
     for number in sorted(grid.rows):
         roles = heading_row(grid.rows[number].values())
         if roles is not None:
+            roles = {at: _under(grid, number, at, role) for at, role in roles.items()}
             blocks.append(Block(number, roles, orders=blocks[-1].orders if not blocks[-1].head else None))
             continue
         orders = titled(list(grid.rows[number].values()))
@@ -36,6 +46,13 @@ def blocks_of(grid: Grid) -> list[Block]:
             blocks.append(Block(0, {}, orders=orders))
         blocks[-1].rows.append(number)
     return [block for block in blocks if block.rows or block.head]
+
+
+def _under(grid: Grid, head: int, at: int, role: Role) -> Role:
+    """A heading of two rows: what stands over `each` may say that it is the least there should be."""
+    above = grid.rows.get(head - 1, {}).get(at)
+    over = role_of(above.text) if above is not None else None
+    return over if over is not None and over.what == "level" else role
 
 
 def read_tab(grid: Grid, found: Understanding, today: date) -> list[tuple[Grid, Block]]:
@@ -134,10 +151,32 @@ def _asked_role(grid: Grid, block: Block, column: int, found: Understanding) -> 
     return Role(_ROLE_BY_WORD.get(said.value, "note"), said.grade, why=said.why)
 
 
+def _due_by_content(grid: Grid, block: Block, today: date) -> None:
+    """Where no cell under the heading of days is a day but others are: `Wanted by` was who wants it."""
+    due = block.column("due")
+    if due is None or _days(grid, block, due, today):
+        return
+    others = {at for number in block.rows for at in grid.rows[number] if at != due}
+    free = sorted(
+        at for at in others if at not in block.roles or block.roles[at].what in ("note", "received")
+    )
+    for at in free:
+        if 2 * _days(grid, block, at, today) > len(block.rows):
+            block.roles[due] = Role("note" if block.column("customer") is not None else "customer")
+            block.roles[at] = Role("due", "guessed", why="days stand in it")
+            return
+
+
+def _days(grid: Grid, block: Block, at: int, today: date) -> int:
+    cells = [cell for number in block.rows if (cell := grid.rows[number].get(at))]
+    return sum(day_of(cell.raw, cell.text, today) is not None for cell in cells)
+
+
 def read_orders(later: list[tuple[Grid, Block]], found: Understanding, today: date) -> None:
     """The blocks of orders, once every kit and blank is known."""
     for grid, block in later:
         if block.roles and block.column("what") is not None:
+            _due_by_content(grid, block, today)
             _head(grid, block, found)
             for number in block.rows:
                 order_of_row(grid, block, number, found, today)

@@ -60,6 +60,9 @@ class Walk:
         if words:
             self.found.kept += [Kept(cell, "note", "postage is no stock") for cell in cells]
             return
+        if any(_charge(cell) for cell in cells[:2]):
+            self.found.kept += [Kept(cell, "note", "a sum beside the goods is no stock") for cell in cells]
+            return
         if total_row(cells) or titled(cells) is not None:
             self.found.kept += [Kept(cell, "total" if total_row(cells) else "title") for cell in cells]
             return
@@ -196,6 +199,12 @@ class Walk:
                 self.found.kept.append(Kept(cell, "note"))
             else:
                 self.found.kept.append(Kept(cell, "not understood"))
+
+
+def _charge(cell: Cell) -> bool:
+    """Whether a cell speaks of a tax, a discount or a back-order, and of no goods."""
+    said = tokens(plainly(cell.text))
+    return bool(signs("charge").find(said)) and len(said) <= 5 and not lexicon_of_kinds().find(said)
 
 
 def _counted_row(block: Block, cell: Cell) -> bool:

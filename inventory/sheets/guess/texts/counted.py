@@ -41,7 +41,7 @@ _WITHIN = re.compile(
 """A number before the last word: walnut 11 blanks, CA medium 1 new bottle."""
 
 
-_DASHED = re.compile(r"^(.*\S)\s+[-–—:]\s+(\S.*)$")
+_DASHED = re.compile(r"^(.*\S)(?:\s+[-–—]|\s*:)\s+(\S.*)$")
 _UNSURE = re.compile(r",? (?:maybe|perhaps|about|ca\.?|etwa|vielleicht|peut-être|environ)$", re.IGNORECASE)
 
 
@@ -87,7 +87,8 @@ def count_in_name(text: str) -> tuple[Amount | None, str]:
         number = next(one for one in found.groups() if one)
         return amount_in(number), text[: found.start()]
     dashed = _DASHED.match(text)
-    if dashed and (amount := amount_in(dashed[2])) and not amount.rest:
+    joined = re.sub(r" (?:de|d'|of|von) ?", " ", dashed[2]) if dashed else ""
+    if dashed and (amount := amount_in(joined)) and not amount.rest:
         return amount, dashed[1]
     last = _LAST.match(text)
     if last and not re.search("[0-9]", last[1]) and plainly(last[1].split()[-1]) not in _GRADED:

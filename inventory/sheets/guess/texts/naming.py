@@ -81,12 +81,13 @@ FRENCH_FIRST = frozenset(
 @lru_cache(maxsize=65536)
 def taken_apart(text: str, *, counted: bool = False, kind: str = "") -> Named:
     """What a name says. counted: it may hold its count, "3 x Dunlin kit"; kind: what it is, where no word tells."""
-    named, rest = Named(), " ".join(text.split())
+    named, rest = Named(), " ".join(text.lstrip(" •*–—-").split()) or text
     if counted:
         aside = ASIDE.search(rest)
         if aside and not re.fullmatch(rf"(?:{NUMBER}).*", aside[1]):
             named.aside, rest = aside[1], rest[: aside.start()]
         named.amount, rest = count_in_name(rest)
+    rest = re.sub(r"^(?:box|bag|tin|packet|drawer) of (?=\D)", "", rest, flags=re.IGNORECASE)
     rest = take_sizes(named, rest)
     rest = rest.strip(" ,;:-–—.")
     words = re.findall(r"\S+", re.sub(r"([(),;/])", r" \1 ", rest))
@@ -99,7 +100,8 @@ def taken_apart(text: str, *, counted: bool = False, kind: str = "") -> Named:
     named.makes = makes[0].meaning if makes else ""
     sorts = lexicon("materials", "sort").find(said)
     named.sort = sorts[0].meaning if sorts else ""
-    kinds = [one for one in kinds if not any(_inside(one, other) for other in (*sorts, *makes))]
+    longer = (*sorts, *makes, *lexicon("platings", "plating").find(said))
+    kinds = [one for one in kinds if not any(_inside(one, other) for other in longer)]
     if kind.startswith("kit"):
         kinds = [one for one in kinds if not one.meaning.startswith("spare")]
     _kind(named, kinds, said, sorts, makes, kind)

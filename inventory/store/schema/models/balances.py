@@ -52,11 +52,11 @@ class ClaimBalanceRow(Row, table=True):
     __tablename__ = "claim_balance"
     __table_args__ = (
         CheckConstraint("quantity > 0", name="quantity"),
-        Index("ix_claim_balance_wish_id", "wish_id"),
+        Index("ix_claim_balance_order_id", "order_id"),
     )
 
     id: int = number()
-    wish_id: int = to("wish.id")
+    order_id: int = to("customer_order.id")
     part_id: int = to("part.id")
     account: str
     lot_id: int | None = to("lot.id", default=None)

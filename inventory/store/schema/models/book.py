@@ -10,9 +10,9 @@ from inventory.store.schema.models.base import Row, number, to, whole
 
 
 class DocumentRow(Row, table=True):
-    """What caused lines. reverses: the document this one undoes; turn: 0, or one more than that document's.
+    """What caused lines. reverses: the document this one undoes; undo_depth: 0, or one more than that document's.
 
-    An even turn brings something about, an odd one takes it back. booked_by: the user's name on the machine, the
+    An even depth brings something about, an odd one takes it back. booked_by: the user's name on the machine, the
     role on a server; empty where nobody knows.
     """
 
@@ -26,7 +26,7 @@ class DocumentRow(Row, table=True):
     booked_at: str
     fingerprint: str = ""
     reverses: int | None = to("document.id", default=None)
-    turn: int = 0
+    undo_depth: int = 0
     booked_by: str = ""
 
 
@@ -75,7 +75,7 @@ class MovementRow(Row, table=True):
     part_id: int = to("part.id")
     lot_id: int | None = to("lot.id", default=None)
     purchase_id: int | None = to("purchase.id", default=None)
-    wish_id: int | None = to("wish.id", default=None)
+    order_id: int | None = to("customer_order.id", default=None)
     quantity: int = whole()
     cost: int = whole()
     reason: str = ""
@@ -86,11 +86,11 @@ class MovementRow(Row, table=True):
 class OrderStepRow(Row, table=True):
     """What a document made of an order. handed: pieces that went to the customer while the rest stays promised."""
 
-    __tablename__ = "wish_step"
-    __table_args__ = (Index("ix_wish_step_wish_id", "wish_id"),)
+    __tablename__ = "order_step"
+    __table_args__ = (Index("ix_order_step_order_id", "order_id"),)
 
     document_id: int = number("document.id")
-    wish_id: int = number("wish.id")
+    order_id: int = number("customer_order.id")
     state: str
     handed: int = 0
 
@@ -109,7 +109,7 @@ class DoubtRow(Row, table=True):
 class DocumentFingerprintRow(Row, table=True):
     """The fingerprint of a document that stands: the same one is not booked twice."""
 
-    __tablename__ = "imprint"
+    __tablename__ = "document_fingerprint"
 
     fingerprint: str = number()
     document_id: int = to("document.id", unique=True)

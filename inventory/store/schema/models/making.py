@@ -39,7 +39,7 @@ class SessionPlanRow(Row, table=True):
 
     session_id: int = number("making_session.id")
     position: int = number()
-    wish_id: int = to("wish.id")
+    order_id: int = to("customer_order.id")
     kit_id: int = to("part.id")
     starts: int
 
@@ -61,7 +61,7 @@ class OutcomeRow(Row, table=True):
 
     document_id: int = number("document.id")
     position: int = number()
-    wish_id: int | None = to("wish.id", default=None)
+    order_id: int | None = to("customer_order.id", default=None)
     pattern_id: int = to("pattern.id")
     kit_id: int = to("part.id")
     blank_id: int = to("part.id")

@@ -53,9 +53,9 @@ class PriceStepRow(Row, table=True):
 
 
 class OrderRow(Row, table=True):
-    """A customer's wish or promise; the state follows from the documents (see `OrderStepRow`)."""
+    """What a customer asked for or was promised; the state follows from the documents (see `OrderStepRow`)."""
 
-    __tablename__ = "wish"
+    __tablename__ = "customer_order"
 
     id: int = number()
     key: str = named()
@@ -74,8 +74,8 @@ class OrderRow(Row, table=True):
 class OrderPlatingRow(Row, table=True):
     """A plating the customer accepts, the wished one first."""
 
-    __tablename__ = "wish_plating"
+    __tablename__ = "order_plating"
 
-    wish_id: int = number("wish.id")
+    order_id: int = number("customer_order.id")
     position: int = number()
     plating_id: int = to("plating.id")

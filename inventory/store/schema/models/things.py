@@ -37,11 +37,11 @@ class PlatingRow(Row, table=True):
 class PlatingSubstituteRow(Row, table=True):
     """A substitute for a plating, in the order of liking."""
 
-    __tablename__ = "plating_stand_in"
+    __tablename__ = "plating_substitute"
 
     plating_id: int = number("plating.id")
     position: int = number()
-    stand_in_id: int = to("plating.id")
+    substitute_id: int = to("plating.id")
 
 
 class MaterialRow(Row, table=True):
