@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -10,12 +10,15 @@ if TYPE_CHECKING:
 AUTHOR: Final = "kitdrawer"
 A4, LETTER = (210.0, 297.0), (215.9, 279.4)
 """Millimetres, upright (ISO 216; ANSI/ASME Y14.1, from memory)."""
-SIDE, TOP, FOOT = 8.0, 8.0, 11.0
-"""Margins in millimetres, on either paper; the foot holds the page's number."""
+SIDE, TOP, FOOT = 7.0, 8.0, 11.0
+HEAD = 8.0
+"""Margins in millimetres, on either paper; the foot holds the page's number, the head a title where there is one."""
 PEN: Final = 25.5
 """Points of a row to write in: 9 mm."""
 SMALL, PLAIN, TITLE = 10.0, 11.0, 14.0
 """Points of letters; nothing is printed smaller than the first."""
+WIDER: Final = 1.062
+"""By how much some programs draw columns wider than others, which count whole dots of a digit."""
 WRITE: Final = "FCF1CC"
 """The one shade: write here. A border goes with it, for printers that have only grey."""
 EDGE, HAIR = "7F7F7F", "BFBFBF"
@@ -33,10 +36,10 @@ _OTHER, _BOLD = 560, 1.04
 
 
 def room(*, landscape: bool) -> tuple[float, float]:
-    """Width and height in millimetres that A4 and Letter both have between the margins."""
+    """Width and height in millimetres that A4 and Letter both have between the margins, in any program."""
     short, long = min(A4[0], LETTER[0]), min(A4[1], LETTER[1])
     width, height = (long, short) if landscape else (short, long)
-    return width - 2 * SIDE, height - TOP - FOOT
+    return (width - 2 * SIDE) / WIDER, height - TOP - FOOT
 
 
 def text_mm(text: str, points: float = SMALL, *, bold: bool = False) -> float:
@@ -69,8 +72,8 @@ def column_width(mm: float) -> float:
     return mm / 25.4 * 96 / 7
 
 
-def set_paper(sheet: Worksheet, *, landscape: bool, one_page: bool = False) -> None:
-    """A4 and Letter with the same margins, as wide as the page, the tab's name and page number at the foot."""
+def set_paper(sheet: Worksheet, *, landscape: bool, one_page: bool = False, head: bool = False) -> None:
+    """A4 and Letter with the same margins, as wide as the page. head: room for a line above each page."""
     from openpyxl.worksheet.properties import PageSetupProperties
 
     sheet.page_setup.orientation = "landscape" if landscape else "portrait"
@@ -79,7 +82,5 @@ def set_paper(sheet: Worksheet, *, landscape: bool, one_page: bool = False) -> N
     sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
     margins = sheet.page_margins
     margins.left = margins.right = SIDE / 25.4
-    margins.top, margins.bottom = TOP / 25.4, FOOT / 25.4
+    margins.top, margins.bottom = (TOP + (HEAD if head else 0)) / 25.4, FOOT / 25.4
     margins.header = margins.footer = 5 / 25.4
-    footer: Any = sheet.oddFooter
-    footer.left.text, footer.right.text = "&A", "&P / &N"

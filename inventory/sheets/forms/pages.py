@@ -7,7 +7,7 @@ without width are hidden too: they hold codes for this program.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, Final, Literal
 
 from inventory.sheets.drawing import Cell
@@ -22,7 +22,7 @@ from inventory.sheets.paper import (
     lines_of,
     set_paper,
 )
-from inventory.sheets.writing import plain_font, put, safe_text
+from inventory.sheets.writing import page_foot, plain_font, put, safe_text
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -36,7 +36,7 @@ _AIR: Final = 6.0
 class Field:
     """One column of a table on a page. mm: 0 hides it; name: what rows call it, where not as its heading.
 
-    fill: it is to be written in; pen: even in rows that are known; grey: what stands in it is to be written over.
+    fill: it is to be written in; grey: what stands in it is to be written over; form: how numbers are shown.
     """
 
     heading: str
@@ -47,6 +47,7 @@ class Field:
     bold: bool = False
     points: float = SMALL
     grey: bool = False
+    form: str = ""
 
     @property
     def key(self) -> str:
@@ -58,7 +59,7 @@ class Field:
 class PrintedTable:
     """A table on a page. spare: rows to add to, holding `blank`; open: fields that are written in only there.
 
-    shut: of a row the fields nothing can be written into.
+    shut: of a row the fields nothing can be written into; total: a last row of sums, its label beside them.
     """
 
     fields: tuple[Field, ...]
@@ -67,6 +68,7 @@ class PrintedTable:
     blank: Mapping[str, Cell] = field(default_factory=dict)
     open: frozenset[str] = frozenset()
     shut: Mapping[int, frozenset[str]] = field(default_factory=dict)
+    total: Mapping[str, Cell] | None = None
 
     @property
     def mm(self) -> float:
@@ -76,7 +78,7 @@ class PrintedTable:
     @property
     def every(self) -> list[Mapping[str, Cell]]:
         """Its rows, the spare ones too."""
-        return [*self.rows, *([self.blank] * self.spare)]
+        return [*self.rows, *([self.blank] * self.spare), *([] if self.total is None else [self.total])]
 
     def writes(self, at: int, one: Field) -> bool:
         """Whether row `at` is to be written in under this field."""
@@ -87,10 +89,14 @@ class PrintedTable:
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """Tables side by side, their headings in one row. over: texts above columns, from and to so many millimetres."""
+    """Tables side by side, their headings in one row. over: texts above columns, from and to so many millimetres.
+
+    least: points of a row at least.
+    """
 
     blocks: tuple[PrintedTable, ...]
     over: tuple[tuple[str, float, float], ...] = ()
+    least: float = PEN
 
     @property
     def many(self) -> int:
@@ -155,6 +161,7 @@ def draw_page(
     sheet.print_area = f"A1:{grid.letter(grid.last)}{row - 1}"
     sheet.sheet_view.showGridLines = False
     set_paper(sheet, landscape=landscape, one_page=one_page)
+    page_foot(sheet)
     return spots
 
 
@@ -250,11 +257,12 @@ def _row_height(band: Band, at: int) -> float:
         for one in block.fields
         if one.mm and isinstance(value := block.every[at].get(one.key), str)
     ]
-    return max(PEN, *lines) if lines else PEN
+    return max(band.least, *lines) if lines else band.least
 
 
 def _mark(sheet: Worksheet, row: int, what: str, height: float) -> None:
-    sheet.cell(row, 1).value = what or None
+    if what:
+        put(sheet.cell(row, 1), what)
     sheet.row_dimensions[row].height = height
 
 
@@ -289,7 +297,9 @@ def _band(sheet: Worksheet, row: int, grid: _Grid, band: Band, spots: list[Spot]
         for one, span in zip(block.fields, spans, strict=True):
             _heading(sheet, row, one, span)
             for at, cells in enumerate(block.every):
-                _cell(sheet, first + at, one, span, cells.get(one.key), writes=block.writes(at, one))
+                bold = one.bold or cells is block.total
+                cell = replace(one, bold=bold)
+                _cell(sheet, first + at, cell, span, cells.get(one.key), writes=block.writes(at, one))
         letters = {one.key: grid.letter(span[0]) for one, span in zip(block.fields, spans, strict=True)}
         last, spare = first + len(block.every) - 1, first + len(block.rows)
         spots.append(Spot(sheet, first, last, spare, letters))
@@ -299,7 +309,7 @@ def _band(sheet: Worksheet, row: int, grid: _Grid, band: Band, spots: list[Spot]
 def _heading(sheet: Worksheet, row: int, one: Field, span: tuple[int, int]) -> None:
     from openpyxl.styles import Border, Side
 
-    side = "left" if one.side == "left" else "center"
+    side = one.side
     _text(sheet, row, span, one.heading, plain_font(size=SMALL, bold=True), side, "bottom")
     for column in range(span[0], span[1] + 1):
         sheet.cell(row, column).border = Border(bottom=Side(style="thin", color=EDGE))
@@ -313,6 +323,8 @@ def _cell(
     cell: Any = sheet.cell(row, span[0])
     if value not in (None, ""):
         put(cell, value)  # type: ignore[arg-type]  # no formulas on these pages
+        if one.form and not isinstance(value, str):
+            cell.number_format = one.form
     light = "8C8C8C" if one.grey else "000000"
     cell.font = plain_font(size=one.points, bold=one.bold, color=light)
     cell.alignment = Alignment(horizontal=one.side, vertical="center", wrap_text=True)

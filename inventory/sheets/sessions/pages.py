@@ -40,7 +40,7 @@ from inventory.sheets.values import show_day
 
 MAKE, WEIGH = "make", "weigh and count"
 """The tabs, a page each."""
-PAGE_MM = 258.0
+PAGE_MM = 248.0
 """Width of both pages, across: A4 and Letter have room for it between their margins."""
 _ROOM = room(landscape=True)[1] / 25.4 * 72
 """Points of height on either paper."""
@@ -129,20 +129,20 @@ def piece_fields() -> tuple[Field, ...]:
     """The lines of work."""
     return (
         Field("done", 9, side="center", points=TITLE),
-        Field(_FOR, 33),
-        Field(_WHAT, 26, bold=True),
-        Field("plating", 17),
+        Field(_FOR, 28),
+        Field(_WHAT, 24, bold=True),
+        Field("plating", 16),
         Field("blank", 22),
         Field("cut to, mm", 22, "cut to"),
         Field("start", 11, "starts", side="center", bold=True, points=TITLE),
-        Field("good", 12, fill=True, side="center", points=TITLE),
+        Field("good", 11, fill=True, side="center", points=TITLE),
         *(
             Field(stage, _STAGE_MM.get(stage, 9.5), lost_at(stage), fill=True, side="center", grey=True)
             for stage in LOST_STAGES
         ),
         Field("tubes", 11, TUBES, fill=True, side="center"),
         Field("kits", 9.5, KITS, fill=True, side="center"),
-        Field("kits in part", 12, IN_PART, fill=True, side="center"),
+        Field("kits in part", 11, IN_PART, fill=True, side="center"),
         Field("order", 0),
         Field("row", 0),
         Field("kit", 0),
@@ -213,7 +213,7 @@ def _cutting(sheet: SessionSheet) -> Band:
     rows = [_blank(row, of) for row in sheet.blanks]
     lines = [{"tick": "□", "what": label, "which": text} for label, text in sheet.bench]
     tick = Field("", 8, "tick", side="center", points=TITLE)
-    right = PrintedTable((tick, Field(LAY_OUT, 18, "what", bold=True), Field("", 102, "which")), lines)
+    right = PrintedTable((tick, Field(LAY_OUT, 18, "what", bold=True), Field("", 92, "which")), lines)
     open_ = frozenset({"part", "which"})
     return Band((PrintedTable(fields, rows, 1, {"unit": "blanks", OF: of}, open_), right))
 
@@ -236,8 +236,8 @@ def _laid_out(sheet: SessionSheet) -> list[Item]:
     rows = [{"tick": "□", "order": order, "parts": parts} for order, parts in sheet.by_order]
     fields = (
         Field("", 9, "tick", side="center", points=TITLE),
-        Field("for", 33, "order", bold=True),
-        Field("parts to lay out, by order", PAGE_MM - 42, "parts"),
+        Field("for", 30, "order", bold=True),
+        Field("parts to lay out, by order", PAGE_MM - 39, "parts"),
     )
     return [Band((PrintedTable(fields, rows),))]
 
@@ -253,7 +253,7 @@ def bottle_fields(*, full: bool) -> tuple[Field, ...]:
         Field("", 5, "before unit", side="center"),
         Field("after", 13, AFTER, fill=True, side="center"),
         Field("", 5, "after unit", side="center"),
-        Field(REASON, 24 if full else 38, fill=True),
+        Field(REASON, 19 if full else 33, fill=True),
         Field("lot", 0),
         Field(OF, 0),
     )
@@ -294,7 +294,7 @@ def _bottle(row: BottleRow, sheet: SessionSheet, of: str) -> Mapping[str, Cell]:
 def use_fields() -> tuple[Field, ...]:
     """Strips and the like: what was used of each."""
     return (
-        Field(STRIPS, 28, "part", bold=True),
+        Field(STRIPS, 25.5, "part", bold=True),
         Field("plan", 9, side="center"),
         Field("used", 13, fill=True, side="center"),
         Field("", 14.5, "unit", side="center"),
@@ -305,7 +305,7 @@ def use_fields() -> tuple[Field, ...]:
 def count_fields(*, which: bool) -> tuple[Field, ...]:
     """Parts worth counting. which: some are bottles, each with its name."""
     return (
-        Field(COUNT, 24 if which else 37, "part", bold=True),
+        Field(COUNT, 21.5 if which else 34.5, "part", bold=True),
         *((Field("which", 13, "bottle"),) if which else ()),
         Field("there", 13, "counted", fill=True, side="center"),
         Field("", 14.5, "unit", side="center"),

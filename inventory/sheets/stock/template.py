@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from inventory.catalogue import ROLES, Catalogue, Part
 from inventory.catalogue.checks.trouble import names_of
 from inventory.sheets.drawing import SheetColumn, draw_headings, draw_lists
+from inventory.sheets.paper import AUTHOR
 from inventory.sheets.saving import check_workbook, save_workbook, saving
 from inventory.sheets.stock.columns import Notation, StockColumn, Tab
 from inventory.sheets.stock.tabs import TABS
@@ -48,6 +49,7 @@ def write_template(path: Path, known: Catalogue, *, overwrite: bool = False) -> 
         ranges = _write_lists(workbook, _listed(known))
         for sheet, tab in zip(sheets, TABS.values(), strict=True):
             _write_tab(sheet, tab, ranges)
+        workbook.properties.creator, workbook.properties.title = AUTHOR, "Start"
         save_workbook(workbook, unfinished)
 
 
