@@ -24,11 +24,17 @@ def main(arguments: list[str]) -> int:
     if code is not None:
         return code
     sys.path[:0] = [str(ROOT / "tests"), str(ROOT)]
-    from cli.pages import PAGES, renewed, screens, text  # they import the program, which only .venv has
+    from cli.pages import (  # they import the program, which only .venv has
+        PAGES,
+        renewed,
+        screens,
+        tabled,
+        text,
+    )
 
     differing = []
     for page in PAGES:
-        now = renewed(page, answers(page)) if screens(page) else text(page)
+        now = renewed(page, answers(page)) if screens(page) else tabled(page)
         if now != text(page):
             differing.append(page)
             if "--keep" in arguments:

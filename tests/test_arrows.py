@@ -24,19 +24,16 @@ ARROWS: dict[str, set[str]] = {
     "ledger": {"errors", "measures", "catalogue"},
     "making": {"errors", "measures", "catalogue", "ledger"},
     "buying": {"errors", "measures", "catalogue", "ledger"},
-    "jobs": BELOW_JOBS,
+    "reports": BELOW_JOBS,
+    "jobs": {*BELOW_JOBS, "reports"},
     "store": {*BELOW_JOBS, "leftovers"},
-    "sheets": {
-        *BELOW_JOBS,
-        "jobs",
-        "leftovers",
-    },  # a shopping list or a session sheet is a job's report on paper
+    "sheets": {*BELOW_JOBS, "reports", "leftovers"},
     "models": {"store"},
-    "asking": {*BELOW_JOBS, "jobs", "store"},
+    "asking": {*BELOW_JOBS, "jobs", "reports", "store"},
     "": {"asking"},
-    "cli": {*BELOW_JOBS, "jobs", "store", "sheets", "leftovers", "guide"},
+    "cli": {*BELOW_JOBS, "jobs", "reports", "store", "sheets", "leftovers", "guide"},
 }
-PURE = {*BELOW_JOBS, "jobs"}
+PURE = {*BELOW_JOBS, "jobs", "reports"}
 
 # Distributions beyond the standard library, room by room.
 LIBRARIES: dict[str, set[str]] = {

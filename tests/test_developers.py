@@ -38,7 +38,7 @@ def test_what_a_row_names_is_there(row: list[str]) -> None:
 
 def test_every_path_named_is_there() -> None:
     """`store/…`, `jobs/…` and the like: a module, a folder, or a name in a module."""
-    rooms = "measures|catalogue|ledger|making|buying|jobs|store|sheets|cli"
+    rooms = "measures|catalogue|ledger|making|buying|reports|jobs|store|sheets|cli"
     before, _, after = TEXT.partition("## Where a command lives")
     elsewhere = before + after.partition("\n## ")[2]
     gone = []

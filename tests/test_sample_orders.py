@@ -14,9 +14,9 @@ from sample_sheets import HERE, REQUIRED, TODAY, parts, tab
 from inventory.catalogue import Catalogue, fold
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.shop import Shop
 from inventory.ledger import Balance, Book, Intake, Lot
 from inventory.ledger.counting.counts import Count
+from inventory.ledger.shop import Shop
 from inventory.measures import currency
 from inventory.sheets.stock.reader import read_sheets
 

@@ -1,4 +1,4 @@
-"""Hazard statements by code, in their full official wording, and the usual cautions.
+"""Hazard statements by code, in their full official wording; what holds for a kind of work is in `safety`.
 
 Wording: Regulation (EC) No 1272/2008, annex III (see the table); the product's own safety data sheet governs.
 """
@@ -12,12 +12,8 @@ from inventory.catalogue.names import fold
 from inventory.catalogue.parts import Supply
 from inventory.measures.tables import rows
 
-SHEET: Final = "The product's own safety data sheet and local rules govern."
-DUST: Final = (
-    "Dust of wood, horn, antler, bone, shell and resin harms: use extraction and a respirator, "
-    "and eye protection at the lathe."
-)
-SPECIES: Final = "check the CITES list in force and keep species, source and document number with the lot"
+NONE: Final = "none"
+"""What a sheet says in place of codes where its data sheet has none."""
 FLAMMABLE: Final = frozenset({"H224", "H225", "H226"})
 
 

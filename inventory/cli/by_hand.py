@@ -12,7 +12,7 @@ from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import booked_as, opened, say, shop_of
 from inventory.errors import UnknownName
 from inventory.jobs.days.by_hand import ByHand, pieces_called
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import currency
 
 if TYPE_CHECKING:

@@ -8,15 +8,15 @@ from typing import TYPE_CHECKING
 
 from inventory.cli.past import past_of, use_and_wear
 from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
-from inventory.jobs.sessions.reconciling.outcome import SessionReport
+from inventory.reports.session_report import SessionReport
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
     from inventory.jobs.differences.reasons import BookMemory
     from inventory.jobs.sessions.reconciling.measured import Checked
-    from inventory.jobs.sessions.sheet_rows import FilledSession
-    from inventory.jobs.shop import Shop
     from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
+    from inventory.ledger.shop import Shop
+    from inventory.reports.session_sheet import FilledSession
     from inventory.store import Read
 
 

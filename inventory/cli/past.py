@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from inventory.jobs.differences.reasons import BookMemory
     from inventory.jobs.purchasing.demand import Past
     from inventory.jobs.sessions.reconciling.measured import Checked
-    from inventory.jobs.shop import Shop
+    from inventory.ledger.shop import Shop
     from inventory.store import Read
 
 LOOK_BACK = 180

@@ -9,7 +9,7 @@ from typing import Annotated
 import typer
 
 from inventory.errors import BadInput
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import currency, read_number
 
 RateOption = Annotated[

@@ -20,8 +20,8 @@ from inventory.errors import Refused
 from inventory.measures import currency, read_date
 
 if TYPE_CHECKING:
-    from inventory.jobs.shop import Shop
     from inventory.ledger import Book
+    from inventory.ledger.shop import Shop
     from inventory.store import Read, Store
 
 
@@ -56,6 +56,9 @@ StoreOption = Annotated[
     ),
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
+SafetyOption = Annotated[
+    bool, typer.Option("--safety", help="What can hurt in this job, at the moment it can.")
+]
 YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]
 
 
@@ -132,8 +135,8 @@ def shop_of(
 
 def _bare(read: Read) -> Shop:
     """The shop without lots and offers."""
-    from inventory.jobs.shop import Shop  # most commands that look need less
     from inventory.ledger.learned import with_learned
+    from inventory.ledger.shop import Shop  # most commands that look need less
 
     learned = read.learned()
     known, book = with_learned(read.written(), learned), with_lateness(read, read.book(()))

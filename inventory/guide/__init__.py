@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-TOPICS = ("begin", "jobs", "decides", "reference", "questions", "care", "sharing", "security")
+TOPICS = ("begin", "jobs", "decides", "safety", "reference", "questions", "care", "sharing", "security")
 """In the order one needs them. Each is a page of that name beside this module."""
 
 

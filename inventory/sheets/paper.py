@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 AUTHOR: Final = "kitdrawer"
 A4, LETTER = (210.0, 297.0), (215.9, 279.4)
 """Millimetres, upright (ISO 216; ANSI/ASME Y14.1, from memory)."""
-SIDE, TOP, FOOT = 7.0, 8.0, 11.0
+SIDE, TOP, FOOT = 7.0, 7.0, 10.0
 HEAD = 8.0
 """Margins in millimetres, on either paper; the foot holds the page's number, the head a title where there is one."""
 PEN: Final = 25.5
@@ -64,7 +64,7 @@ def lines_of(text: str, mm: float, points: float = SMALL, *, bold: bool = False)
 
 def height_of(lines: int, points: float = SMALL) -> float:
     """Points of a row for so many lines."""
-    return lines * points * LINE + 1
+    return lines * points * LINE + 0.5
 
 
 def column_width(mm: float) -> float:

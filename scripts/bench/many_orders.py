@@ -26,7 +26,7 @@ from inventory.errors import KitdrawerError
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import currency
 from inventory.store import Read, Store, begin, open_store
 

@@ -57,7 +57,9 @@ def _expressions(tree: ast.AST) -> Iterator[ast.expr]:
         for child in value if isinstance(value, list) else [value]:
             if not isinstance(child, ast.AST) or isinstance(child, ast.JoinedStr):
                 continue
-            if isinstance(child, ast.keyword) and child.arg == "strict":  # of zip: it guards against mistakes of ours
+            if (
+                isinstance(child, ast.keyword) and child.arg == "strict"
+            ):  # of zip: it guards against mistakes of ours
                 continue
             if isinstance(child, ast.If) and "TYPE_CHECKING" in ast.unparse(child.test):
                 continue

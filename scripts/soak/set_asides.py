@@ -28,8 +28,8 @@ if TYPE_CHECKING:
 
     from inventory.catalogue import Catalogue
     from inventory.jobs.sessions.planning import PlanRow
-    from inventory.jobs.shop import Shop
     from inventory.ledger.sessions import Happened, LearnedFigures, Outcome
+    from inventory.ledger.shop import Shop
 
 LOW, HIGH = 0.87, 0.93
 SESSIONS = 16
@@ -100,9 +100,9 @@ def _catalogue() -> Catalogue:
 
 def _shop(written: Catalogue, learned: LearnedFigures) -> Shop:
     """A shelf on which there is more than enough of everything."""
-    from inventory.jobs.shop import Shop
     from inventory.ledger import Balance, Book, Lot
     from inventory.ledger.learned import with_learned
+    from inventory.ledger.shop import Shop
     from inventory.measures import currency
 
     much = 10_000_000

@@ -80,11 +80,11 @@ def test_losses_over_all_stages(material: str, lost: int, allowance: str) -> Non
 
 
 def test_what_a_timber_has_to_mind() -> None:
-    """Listed species and dust that sensitises are said; of plain walnut there is nothing."""
+    """Listed species and dust that sensitises are said; of plain ash there is nothing."""
     rosewood = usual_material("rosewood blank")
-    assert "sensitise" in rosewood.caution
+    assert "may make allergic" in rosewood.caution
     assert "CITES" in rosewood.listed_species
-    assert (usual_material("walnut").caution, usual_material("walnut").listed_species) == ("", "")
+    assert (usual_material("ash").caution, usual_material("ash").listed_species) == ("", "")
     assert usual_material("antler").natural
 
 

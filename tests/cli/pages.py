@@ -12,7 +12,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from inventory.catalogue.safety import MOMENTS
 from inventory.guide import TOPICS
+from inventory.measures.tables import rows
 
 ROOT = Path(__file__).resolve().parents[2]
 PAGES = {"README": ROOT / "README.md"} | {
@@ -20,6 +22,18 @@ PAGES = {"README": ROOT / "README.md"} | {
 }
 LEFT_OUT = "…"
 _SCREEN = re.compile(r"^```console\n\$ (kitdrawer .*)\n((?:.*\n)*?)```$", re.MULTILINE)
+
+
+SHOWN = {
+    "cut": ("can-take --safety", "plan --safety", "weekend sheet"),
+    "turn": ("can-take --safety", "plan --safety", "weekend sheet"),
+    "finish": ("can-take --safety", "plan --safety", "weekend sheet"),
+    "glue": ("can-take --safety", "plan --safety", "weekend sheet"),
+    "flammables": ("can-take --safety", "plan --safety", "weekend sheet"),
+    "after": ("can-take --safety", "plan --safety", "weekend sheet", "weekend book"),
+    "selling": ("can-take --safety", "can-take", "promise", "sold"),
+}
+"""Where the cautions of a moment are shown; the last three of selling in one line beside the price."""
 
 
 def text(page: str) -> str:
@@ -64,6 +78,24 @@ def renewed(page: str, answers: Sequence[str]) -> str:
         return f"```console\n$ {found[1]}\n" + "".join(f"{line}\n" for line in lines) + "```"
 
     return _SCREEN.sub(one, text(page))
+
+
+_TABLE = re.compile(r"(?:^\|.*\n)+", re.MULTILINE)
+
+
+def hazards() -> str:
+    """The table of the page on safety: what is said at which moment, in which job, and where."""
+    lines = ["| moment | in a job with | is said | where |", "|---|---|---|---|"]
+    for row in rows("cautions"):
+        when = row["when"].replace("+", " and ").replace("|", " or ")
+        where = ", ".join(f"`{place}`" for place in SHOWN[row["moment"]])
+        lines.append(f"| {MOMENTS[row['moment']]} | {when} | {row['says']} | {where} |")
+    return "\n".join(lines) + "\n"
+
+
+def tabled(page: str) -> str:
+    """The Markdown of the page on safety with the table as the data has it; other pages as they are."""
+    return _TABLE.sub(lambda _: hazards(), text(page), count=1) if page == "safety" else text(page)
 
 
 def blocks(page: str) -> Iterator[list[str]]:

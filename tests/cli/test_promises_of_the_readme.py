@@ -20,7 +20,7 @@ from inventory.cli.app import COMMANDS, GROUPS, TWO_WORDS, command, make_app
 from inventory.guide import TOPICS
 
 from .conftest import Kitdrawer
-from .pages import PAGES, blocks, commands, renewed, shortened, text
+from .pages import PAGES, blocks, commands, renewed, shortened, tabled, text
 from .walked_pages import shown, walked
 
 REFERENCE = text("reference")
@@ -102,7 +102,7 @@ def test_every_screen_of_a_page_is_what_is_answered(
     """To the letter, but for the lines `…` stands for; `scripts/pages.py --keep` writes them anew."""
     monkeypatch.chdir(store.parent)
     answers = shown(kitdrawer, page, store.parent)
-    assert renewed(page, [answer.out for answer in answers]) == text(page)
+    assert renewed(page, [answer.out for answer in answers]) == text(page) == tabled(page)
 
 
 BLOCKS = [(page, block) for page in PAGES for lines in blocks(page) if (block := commands(lines))]

@@ -114,7 +114,7 @@ def test_a_promise_says_what_matters_before_the_yes(kitdrawer: Kitdrawer) -> Non
                      ["Dunlin", "kit", "gunmetal", "assemble", "7", "3", "4"]]  # fmt: skip
     assert "under the lowest sensible" in text
     assert "in place of slim twist refill black" in text
-    for bench in ("H225", "felt sleeve", "Lay out", "respirator"):
+    for bench in ("Safety ", "felt sleeve", "Lay out"):
         assert bench not in text
         assert bench in whole
     assert "To buy: tube 7 x 53: 9" in text

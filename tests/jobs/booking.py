@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from inventory.catalogue import fold
-from inventory.jobs.shop import Shop
 from inventory.ledger import Claim, DueIn, Line, Lot, Proposal
+from inventory.ledger.shop import Shop
 from jobs.shop import Stock
 
 

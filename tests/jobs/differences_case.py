@@ -9,8 +9,8 @@ from fractions import Fraction
 from inventory.catalogue import Catalogue, Part, Supply, fold
 from inventory.jobs.differences.reasons import BookMemory, explain
 from inventory.jobs.sessions.reconciling.measured import Checked
-from inventory.jobs.shop import Shop
 from inventory.ledger.documents.booked import Document, Happening
+from inventory.ledger.shop import Shop
 from jobs.goods import (
     catalogue,
     with_parts,

@@ -14,10 +14,10 @@ from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.sessions.planning import Ask, PlanReport, plan
 from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session, session_of
-from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession
-from inventory.jobs.shop import Shop
 from inventory.ledger import Intake, Line, NewLot, Proposal
+from inventory.ledger.shop import Shop
 from inventory.measures import currency
+from inventory.reports.session_sheet import FilledPiece, FilledSession
 from inventory.store import Read, Store, begin
 from jobs.goods import (
     AVOCET_KIT,

@@ -13,8 +13,9 @@ from searching import examples
 from inventory.catalogue import Offer, PriceStep
 from inventory.errors import BadInput
 from inventory.jobs.purchasing.arriving import BookedParcel, arrive
-from inventory.jobs.purchasing.parcels import Arrived, Delivery, check_rows
-from inventory.jobs.shop import Shop
+from inventory.jobs.purchasing.parcels import check_rows
+from inventory.ledger.shop import Shop
+from inventory.reports.parcels import Arrived, Delivery
 from jobs.booking import booked
 from jobs.goods import CHROME_KIT, TUBE, by_part, catalogue
 from jobs.shop import TODAY, Stock, shop

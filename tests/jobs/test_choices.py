@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import timedelta
+from typing import Any
 
 from inventory.catalogue import Blank, Kit, Part, fold
 from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
+from inventory.jobs.sessions.safety import making_safety
 from inventory.measures import read_length
 from jobs.goods import (
     ACRYLIC,
@@ -156,16 +158,21 @@ def test_glue_that_went_off_is_not_counted() -> None:
 
 
 def test_hazards_are_said_once_for_all_products_with_the_same() -> None:
-    """Products are named with their statements; flammable ones and the data sheet are pointed to; dust always."""
-    said = check(shop(), request(4)).cautions
+    """Products are named with their statements, flammable ones are pointed to; the wood's dust always."""
+
+    def said(**which: Any) -> tuple[str, ...]:
+        report = check(shop(), request(4, **which))
+        return making_safety(shop(), [(report.resolved, report.plan)]).sentences
+
+    glued = said()
     assert any(
-        one.startswith(f"{GLUE}: H315 Causes skin irritation. H319 Causes serious eye") for one in said
+        one.startswith(f"{GLUE}: H315 Causes skin irritation. H319 Causes serious eye") for one in glued
     )
-    assert any(one.startswith("Keep flames") for one in said)
-    assert any("safety data sheet" in one for one in said)
-    assert any(one.startswith("Dust of wood") for one in said)
-    plain = check(shop(), request(4, pattern="Godwit plain", platings=(), blank=THICK)).cautions
-    assert not any("data sheet" in one or one.startswith("Keep flames") for one in plain)
+    assert any(one.startswith("No flame") for one in glued)
+    assert any("safety data sheet" in one for one in glued)
+    plain = said(pattern="Godwit plain", platings=(), blank=THICK)
+    assert any(one.startswith("Wood dust") for one in plain)
+    assert not any(one.startswith(("No flame", GLUE)) for one in plain)
 
 
 def test_a_blank_of_unknown_length_is_pointed_out() -> None:

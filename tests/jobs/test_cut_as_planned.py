@@ -24,13 +24,13 @@ from inventory.jobs.sessions.cut_plan import cut_together
 from inventory.jobs.sessions.planning import Ask, PlanReport, plan
 from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
 from inventory.jobs.sessions.sheet_contents import session_sheet
-from inventory.jobs.sessions.sheet_rows import FilledBlank
-from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import plan_blanks
 from inventory.making.blanks.model import Segment, Wanted, one_off
 from inventory.making.blanks.planning import cutting_plan
 from inventory.measures import read_length
+from inventory.reports.session_sheet import FilledBlank
 from inventory.store import verify
 from jobs.booking import booked as moved_on
 from jobs.goods import ANTLER, OLIVE, catalogue, with_losses

@@ -13,13 +13,13 @@ from inventory.jobs.purchasing.demand import (
     RUNS_OUT,
     TROUBLE,
     WORN,
-    Demand,
     Past,
     demand,
     unknown_tools,
 )
 from inventory.jobs.purchasing.shopping import ShoppingRequest, shopping
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
+from inventory.reports.demands import Demand
 from jobs.goods import (
     BUSHINGS,
     CHROME_KIT,

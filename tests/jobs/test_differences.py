@@ -13,9 +13,9 @@ from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.differences.reasons import MOST, NOTHING_FOUND, BookMemory, differing, explain
 from inventory.jobs.differences.units import FLUID_OUNCE, INCH, OUNCE
 from inventory.jobs.sessions.reconciling.measured import Checked
-from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.ledger.documents.booked import Happening
+from inventory.ledger.shop import Shop
 from jobs.differences_case import ACCELERATOR, DENSE, WAX, checked, document, first, known, moved, past, told
 from jobs.goods import (
     CAP_TUBE,

@@ -12,9 +12,9 @@ from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.shop import Shop
 from inventory.ledger import Balance, Line
 from inventory.ledger.claims import claims_of
+from inventory.ledger.shop import Shop
 from jobs.booking import booked
 from jobs.goods import (
     ANTLER,

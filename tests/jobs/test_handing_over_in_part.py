@@ -19,8 +19,8 @@ from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise, release
 from inventory.jobs.orders.requests import request_of
 from inventory.jobs.sessions.planning import Ask, plan
-from inventory.jobs.shop import Shop
 from inventory.ledger import Intake, Proposal
+from inventory.ledger.shop import Shop
 from inventory.store import Store, verify
 from jobs.booking import booked as moved_on
 from jobs.goods import CHROME_KIT, TUBE, catalogue, with_losses

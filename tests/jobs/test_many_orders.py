@@ -17,11 +17,11 @@ from inventory.jobs.orders.reserving import without_claims
 from inventory.jobs.sessions.cut_plan import cut_together
 from inventory.jobs.sessions.planning import Ask, plan
 from inventory.jobs.sessions.session_needs import together
-from inventory.jobs.shop import Shop
 from inventory.ledger import Book, Claim
 from inventory.ledger.availability import free_by_day
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import LearnedFigures
+from inventory.ledger.shop import Shop
 from jobs.shop import DUE, TODAY, order, plenty, shop
 
 

@@ -12,6 +12,7 @@ from searching import examples
 from inventory.catalogue import Part, Pattern, Tool
 from inventory.jobs.orders.order_check import VERDICTS, OrderReport, check
 from inventory.jobs.orders.requests import OrderRequest
+from inventory.jobs.sessions.safety import making_safety
 from inventory.measures import read_length, show_amount
 from jobs.goods import (
     ACRYLIC,
@@ -84,7 +85,8 @@ def test_one_piece_without_losses() -> None:
     assert report.verdict == "from the shelf"
     assert report.why == ("Everything is free on the shelf for 1 start.",)
     assert "No losses are known for antler; every piece is taken to come out good." in report.cautions
-    assert any("Cervus listed here" in said and "CITES" in said for said in report.cautions)
+    selling = making_safety(shop(stock), [(report.resolved, report.plan)], selling=True).at("selling")
+    assert any("Cervus listed here" in one.says and "CITES" in one.says for one in selling)
 
 
 def test_after_buying() -> None:

@@ -9,10 +9,11 @@ import pytest
 
 from inventory.catalogue import Offer, PriceStep, Supplier, fold
 from inventory.jobs.orders.listing import standings
-from inventory.jobs.orders.overdue_parcels import by_line, movable, overdue, saved
+from inventory.jobs.orders.overdue_parcels import movable, overdue
 from inventory.jobs.orders.reserving import in_turn
-from inventory.jobs.shop import Shop
 from inventory.ledger import Balance, Claim, DueIn
+from inventory.ledger.shop import Shop
+from inventory.reports.demands import by_line, saved
 
 from .goods import CHROME_KIT, catalogue
 from .shop import TODAY, order, plenty, shop, without

@@ -10,10 +10,10 @@ from inventory.catalogue import Part, Supply
 from inventory.errors import BadMeasure, Place
 from inventory.jobs.counting.doubts import cost_doubt, count_doubts, known_costs, quantity_doubts
 from inventory.jobs.counting.what_to_count import values
-from inventory.jobs.shop import Shop
 from inventory.ledger import Count
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.paid import paid_for, unit_cost
+from inventory.ledger.shop import Shop
 from jobs.goods import CHROME_KIT, GLUE, STRIP, TUBE, catalogue
 from jobs.shop import EUR, Stock, shop
 

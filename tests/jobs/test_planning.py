@@ -19,9 +19,9 @@ from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.sessions.cut_plan import cut_together
 from inventory.jobs.sessions.planning import Ask, PlanReport, PlanRow, plan, promised_row, row_of
 from inventory.jobs.sessions.sheet_contents import session_named
-from inventory.jobs.shop import Shop
 from inventory.ledger.claims import claims_of
 from inventory.ledger.sessions import Planned, Session
+from inventory.ledger.shop import Shop
 from inventory.measures import read_length
 from inventory.store import Store, verify
 from jobs.goods import ANTLER, CHROME_KIT, OLIVE, SAW, TUBE, catalogue, with_family, with_losses, with_parts

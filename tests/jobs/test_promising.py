@@ -13,9 +13,9 @@ from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import promise, release
 from inventory.jobs.orders.requests import request_of
 from inventory.jobs.orders.reserving import set_aside, without_claims
-from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
 from inventory.ledger.claims import claims_of
+from inventory.ledger.shop import Shop
 from jobs.booking import booked
 from jobs.goods import (
     ANTLER,

@@ -15,7 +15,6 @@ from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.learning.readings import looks, readings, unseen
 from inventory.jobs.learning.use_by_session import session_uses
 from inventory.jobs.sessions.reconciling.booking import book_session
-from inventory.jobs.sessions.sheet_rows import FilledBottle
 from inventory.ledger.learned import with_learned
 from inventory.ledger.sessions import (
     Happened,
@@ -30,6 +29,7 @@ from inventory.ledger.sessions import (
 )
 from inventory.making.rates.learning import learn
 from inventory.making.rates.model import Observation, Prior
+from inventory.reports.session_sheet import FilledBottle
 from jobs.goods import EPOXY, OLIVE, catalogue, with_parts
 from jobs.sessions import SATURDAY, filled, piece
 from jobs.shop import TODAY, order, plenty, shop, without

@@ -15,7 +15,7 @@ from inventory.jobs.orders.handing_over import HandingOver, hand_over
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise, release
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from jobs.booking import booked
 from jobs.goods import (
     ANTLER,

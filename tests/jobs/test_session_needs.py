@@ -15,8 +15,8 @@ from inventory.jobs.orders.requests import request_of
 from inventory.jobs.sessions.planning import PlanRow, row_of
 from inventory.jobs.sessions.session_needs import Together, mixes, rate_scatter, together
 from inventory.jobs.sessions.sheet_contents import session_sheet, setup_lines
-from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures, LearnedRate, Planned, Session
+from inventory.ledger.shop import Shop
 from inventory.making.distributions import Distribution, both, mean, suffices, use_of
 from inventory.making.evening import survivor_probabilities
 from inventory.making.losses.starts import Survival
@@ -223,7 +223,8 @@ def test_the_sheet_of_a_session() -> None:
     assert [use.part for use in sheet.uses] == [STRIP]
     assert ("cut", f"{OLIVE}: 3") in sheet.setup_list
     assert any(stage == "glue" and what.startswith(TUBE) for stage, what in sheet.setup_list)
-    assert len(sheet.cautions) == len(set(sheet.cautions)) > 2
+    said = [one.says for one in sheet.safety.statements]
+    assert len(said) == len(set(said)) > 8
 
 
 def test_a_tool_that_is_not_there_is_shouted() -> None:

@@ -10,9 +10,10 @@ import pytest
 
 from inventory.buying import Basket, BasketLine, PackOffer, PriceBreak, SupplierOrder, SupplierTerms
 from inventory.catalogue import Tool
-from inventory.jobs.purchasing.demand import LOW, PROMISED, Demand, Past
+from inventory.jobs.purchasing.demand import LOW, PROMISED, Past
 from inventory.jobs.purchasing.upcoming_needs import UpcomingNeed, beyond_promises, upcoming_needs
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
+from inventory.reports.demands import Demand
 from jobs.goods import BUSHINGS, CHROME_KIT, EPOXY, FINISH, GLUE, SLIM, TUBE, catalogue, with_parts
 from jobs.shop import TODAY, order, plenty, shop, with_only, without
 

@@ -21,7 +21,7 @@ from inventory.jobs.orders.sourcing import (
     source,
     step_price,
 )
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from jobs.goods import (
     CHROME_KIT,
     GUN_KIT,

@@ -19,9 +19,9 @@ from inventory.jobs.differences.reasons import BookMemory
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.sessions.sheet_rows import FilledCount, FilledCounts
-from inventory.jobs.shop import Shop
 from inventory.ledger.documents.booked import Document, Happening
+from inventory.ledger.shop import Shop
+from inventory.reports.session_sheet import FilledCount, FilledCounts
 from jobs.booking import booked
 from jobs.goods import (
     ANTLER,

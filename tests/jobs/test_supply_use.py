@@ -15,8 +15,8 @@ from inventory.jobs.orders.order_probability import order_probability
 from inventory.jobs.orders.requests import resolve
 from inventory.jobs.sessions.planning import PlanRow
 from inventory.jobs.sessions.session_needs import together
-from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures, LearnedRate
+from inventory.ledger.shop import Shop
 from inventory.making.bom import Use
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
 from inventory.making.supply_use import POINTS

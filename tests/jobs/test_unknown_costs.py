@@ -12,11 +12,11 @@ from inventory.jobs.counting.count_booking import book_count
 from inventory.jobs.orders.handing_over import hand_over
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.sessions.reconciling.session_report import look_back
-from inventory.jobs.sessions.sheet_rows import FilledCount, FilledCounts
-from inventory.jobs.shop import Shop
 from inventory.ledger import Line, NewLot, Proposal
 from inventory.ledger.costs import BY_OFFER, SAID, UNKNOWN
 from inventory.ledger.sessions import LearnedFigures
+from inventory.ledger.shop import Shop
+from inventory.reports.session_sheet import FilledCount, FilledCounts
 from inventory.store import Store, verify
 from jobs.booking import booked as applied
 from jobs.goods import CHROME_KIT, GLUE, OLIVE, STRIP

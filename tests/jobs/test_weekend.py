@@ -11,8 +11,8 @@ from searching import examples
 
 from inventory.catalogue import STAGES, fold
 from inventory.errors import Place
-from inventory.jobs.sessions.sheet_rows import FilledBottle, FilledCount, FilledPiece, FilledUse
 from inventory.ledger import Line, Proposal
+from inventory.reports.session_sheet import FilledBottle, FilledCount, FilledPiece, FilledUse
 from inventory.store import Store, verify
 from jobs.goods import (
     AVOCET_KIT,

@@ -18,11 +18,11 @@ from inventory.errors import BadSheet, Place
 from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
 from inventory.jobs.sessions.reconciling.weighing import Weighed, weigh
-from inventory.jobs.sessions.sheet_rows import FilledBottle, FilledSession, FilledUse
 from inventory.ledger import Lot
 from inventory.ledger.learned import with_learned
 from inventory.ledger.scales import Impossible
 from inventory.ledger.sessions import UNREAD, Happened, Planned, Session
+from inventory.reports.session_sheet import FilledBottle, FilledSession, FilledUse
 from jobs.goods import EPOXY, GLUE, catalogue, with_parts
 from jobs.sessions import SATURDAY, filled, piece
 from jobs.shop import TODAY, Stock, order, plenty, shop, without

@@ -11,8 +11,8 @@ from inventory.jobs.orders.handing_over import HandingOver, hand_over
 from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import OrderRequest
-from inventory.jobs.sessions.sheet_rows import FilledBottle
 from inventory.ledger.claims import claims_of
+from inventory.reports.session_sheet import FilledBottle
 from inventory.store import Store, verify
 from jobs.goods import (
     AVOCET_KIT,

@@ -14,7 +14,7 @@ from inventory.jobs.orders.requests import request_of
 from inventory.jobs.sessions.planning import Ask
 from inventory.jobs.sessions.reconciling.booking import session_of
 from inventory.jobs.sessions.sheet_contents import session_sheet
-from inventory.jobs.sessions.sheet_rows import FilledBottle, FilledCount, FilledUse
+from inventory.reports.session_sheet import FilledBottle, FilledCount, FilledUse
 from inventory.store import Store, verify
 from jobs.goods import (
     CHROME_KIT,

@@ -24,12 +24,12 @@ from inventory.buying import (
     Want,
 )
 from inventory.catalogue import Catalogue, Kit, Part, Supplier, Supply, Tool, fold
-from inventory.jobs.purchasing.demand import Demand, Wear
-from inventory.jobs.purchasing.placing import Placed
-from inventory.jobs.purchasing.shopping import Shopping
-from inventory.jobs.shop import Shop
 from inventory.ledger import Book
+from inventory.ledger.shop import Shop
 from inventory.measures import currency
+from inventory.reports.demands import Demand, Wear
+from inventory.reports.placed import Placed
+from inventory.reports.shopping import Shopping
 
 TODAY = date(2026, 11, 25)
 EUR = currency("EUR")

@@ -14,7 +14,7 @@ BEGINS = {
     "pieces": "done",
     "cutting": "cut from",
     "bottles": "bottle of",
-    "used": "strips and the like",
+    "used": "strips, pads",
     "counts": "count",
     "notes": "notes",
 }

@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 from fractions import Fraction
 
-from inventory.jobs.sessions.reconciling.outcome import (
+from inventory.measures import currency
+from inventory.reports.session_report import (
     LossChanged,
     Lost,
     MadePieces,
@@ -16,7 +17,6 @@ from inventory.jobs.sessions.reconciling.outcome import (
     ToBuy,
     Used,
 )
-from inventory.measures import currency
 
 REPORT = SessionReport(
     "Session 3 & market on the quay",

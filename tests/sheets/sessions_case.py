@@ -14,7 +14,8 @@ from openpyxl import Workbook, load_workbook
 
 from inventory.catalogue import Blank, Catalogue, Kit, Part, Pattern, Plating, Supply, Tube, fold
 from inventory.errors import BadSheet, Place
-from inventory.jobs.sessions.sheet_rows import (
+from inventory.measures import read_drill, read_length
+from inventory.reports.session_sheet import (
     BottleRow,
     CountRow,
     CountSheet,
@@ -23,7 +24,6 @@ from inventory.jobs.sessions.sheet_rows import (
     SessionSheet,
     UseRow,
 )
-from inventory.measures import read_drill, read_length
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.tabs import session_forms
 from inventory.sheets.writing import put, safe_text

@@ -10,7 +10,7 @@ import pytest
 from openpyxl import load_workbook
 from openpyxl.utils import get_column_letter, range_boundaries
 
-from inventory.jobs.sessions.sheet_rows import REASONS, FilledSession, SessionSheet
+from inventory.reports.session_sheet import REASONS, FilledSession, SessionSheet
 from inventory.sheets.paper import PEN, SMALL, WIDER, WRITE, lines_of, room
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import choices_of, write_session

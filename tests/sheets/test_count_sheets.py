@@ -10,7 +10,7 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.errors import BadSheet, Place, Refused
-from inventory.jobs.sessions.sheet_rows import FilledCounts
+from inventory.reports.session_sheet import FilledCounts
 from inventory.sheets.counts.reading import read_counts
 from inventory.sheets.counts.writing import write_counts
 from inventory.sheets.drawing import GROUND

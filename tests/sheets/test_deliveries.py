@@ -16,9 +16,9 @@ from openpyxl import load_workbook
 from searching import examples
 
 from inventory.errors import BadSheet, Place, Refused
-from inventory.jobs.purchasing.parcels import Arrived, Delivery
-from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
+from inventory.ledger.shop import Shop
+from inventory.reports.parcels import Arrived, Delivery
 from inventory.sheets.drawing import GROUND
 from inventory.sheets.purchasing.parcel_form import columns
 from inventory.sheets.purchasing.parcel_reading import read_delivery

@@ -12,8 +12,8 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.errors import Refused
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference, SessionReport
 from inventory.measures import currency
+from inventory.reports.session_report import SessionDifference, SessionReport
 from inventory.sheets.paper import SMALL
 from inventory.sheets.reports.writing import write_report
 

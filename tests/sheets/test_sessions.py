@@ -15,7 +15,7 @@ from openpyxl import load_workbook
 from searching import examples
 
 from inventory.errors import Refused
-from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession, PlannedPieces
+from inventory.reports.session_sheet import FilledPiece, FilledSession, PlannedPieces
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import write_session
 

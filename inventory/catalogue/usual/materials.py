@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from inventory.catalogue.safety.kinds import dust_of
 from inventory.catalogue.stages import STAGES
 from inventory.catalogue.usual.tables import rows
 from inventory.catalogue.usual.words import said_in
@@ -34,7 +35,7 @@ def usual_material(name: str, sort: str = "") -> UsualMaterial:
     found = found or next((row for row in table if said_in(name, row["words"])), table[0])
     losses = {stage: found[stage] for stage in STAGES if found.get(stage)}
     timber = next((row for row in rows("timbers") if said_in(name, row["words"])), {})
-    caution = "; ".join(filter(None, (found["caution"], timber.get("caution"))))
+    caution = "; ".join(filter(None, (found["caution"], dust_of(name).caution)))
     return UsualMaterial(
         found["sort"],
         found["allowance"],

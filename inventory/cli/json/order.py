@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from inventory.catalogue.safety import Safety
 from inventory.cli.json.exact import Exact, Value
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.usual_values import usual_values
-from inventory.jobs.shop import Shop
+from inventory.jobs.sessions.safety import making_safety
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankCut
 
 
@@ -15,6 +17,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
     """Every figure of the report, quantities in the parts' units, money in the shop's coin."""
     exact = Exact(shop.currency.exponent)
     request = report.resolved.request
+    safety = making_safety(shop, [(report.resolved, report.plan)], selling=True)
     return {
         "verdict": report.verdict,
         "order": request.order or None,
@@ -57,9 +60,22 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "labour_per_piece": exact.money(report.price.labour),
         "lowest_price": exact.money(report.price.lowest if report.price.known else None),
         "unpriced": list(report.price.unpriced),
-        "cautions": list(report.cautions),
+        "cautions": [*report.cautions, *safety.sentences],
+        "safety": safety_json(safety),
         "why": list(report.why),
         "usual": [{"of": one.of, "what": list(one.what)} for one in usual_values(shop, [report])],
+    }
+
+
+def safety_json(safety: Safety) -> dict[str, Value]:
+    """The kinds of danger, each statement with its moment and source, and supplies nobody has data of."""
+    return {
+        "kinds": list(safety.kinds),
+        "statements": [
+            {"moment": one.moment, "says": one.says, "of": list(one.of), "source": one.source}
+            for one in safety.statements
+        ],
+        "no_hazards_on_file": list(safety.unknown),
     }
 
 

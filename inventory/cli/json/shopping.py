@@ -8,10 +8,10 @@ from math import ceil
 
 from inventory.buying import Choice, NearMiss, SupplierOrder, Unfilled
 from inventory.cli.json.exact import Exact, Value
-from inventory.jobs.orders.overdue_parcels import Overdue, by_line, saved
-from inventory.jobs.purchasing.shopping import Shopping
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import currency
+from inventory.reports.demands import Overdue, by_line, saved
+from inventory.reports.shopping import Shopping
 
 
 def shopping_json(shop: Shop, result: Shopping) -> dict[str, Value]:

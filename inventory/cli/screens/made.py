@@ -5,8 +5,8 @@ from __future__ import annotations
 from inventory.catalogue import fold
 from inventory.cli.screens.tables import wrapped
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
-from inventory.jobs.sessions.reconciling.outcome import SessionReport
 from inventory.measures import listed, show_amount, show_date, show_money
+from inventory.reports.session_report import SessionReport
 
 MOST = 4
 """Lines of what orders lack and of what was learned; the rest is counted."""

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from inventory.cli.screens.safety import safety_line, selling_lines
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.reserving import IN_TURN
 from inventory.jobs.orders.usual_values import said_usual, usual_values
-from inventory.jobs.sessions.setup_list import hazards
-from inventory.jobs.shop import Shop
+from inventory.jobs.sessions.safety import making_safety
+from inventory.ledger.shop import Shop
 from inventory.measures import listed, plural, show_amount, show_date, show_mm, show_money
 
 ANSWERS = {
@@ -27,7 +28,9 @@ def order_screen(shop: Shop, report: OrderReport) -> list[str]:
     lines += _labelled("Cut", _cuts(report))
     lines += _labelled("Lay out", _setup_list(report))
     lines += _labelled("Buy", _buy(shop, report))
-    return [*lines, *_money(shop, report), *_usual(shop, report), *_mind(report.cautions)]
+    safety = making_safety(shop, [(report.resolved, report.plan)], selling=True)
+    lines += [*_money(shop, report), *selling_lines(safety), *_usual(shop, report), *_mind(report.cautions)]
+    return [*lines, "", *said] if (said := safety_line(safety)) else lines
 
 
 def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
@@ -39,13 +42,8 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
     if missing := [need for need in report.plan.parts if need.short]:
         lines += [*_parts(missing), ""]
     lines += _labelled("Buy", _buy(shop, report))
-    everyday = set(hazards(shop, report.plan))
-    return [
-        *lines,
-        *_money(shop, report),
-        *_usual(shop, report),
-        *_mind([caution for caution in report.cautions if caution not in everyday]),
-    ]
+    selling = selling_lines(making_safety(shop, [(report.resolved, report.plan)], selling=True))
+    return [*lines, *_money(shop, report), *selling, *_usual(shop, report), *_mind(report.cautions)]
 
 
 def _answer(shop: Shop, report: OrderReport) -> list[str]:

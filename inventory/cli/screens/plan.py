@@ -6,14 +6,17 @@ from collections.abc import Iterable, Sequence
 
 from inventory.catalogue import STAGES
 from inventory.cli.json.exact import Exact, Value
+from inventory.cli.json.order import safety_json
 from inventory.cli.screens.order import percent
+from inventory.cli.screens.safety import safety_line
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.orders.usual_values import UsualValue, said_usual, usual_values
 from inventory.jobs.sessions.bench import Bench
 from inventory.jobs.sessions.cut_plan import Cutting
 from inventory.jobs.sessions.planning import PlannedSession, PlanReport
 from inventory.jobs.sessions.session_needs import Together, probability_of, probability_of_all
-from inventory.jobs.sessions.sheet_contents import cautions, setup_lines
+from inventory.jobs.sessions.sheet_contents import cautions, session_safety, setup_lines
+from inventory.ledger.shop import Shop
 from inventory.measures import plural, show_amount, show_date, show_mm
 
 DOUBTFUL = 0.95
@@ -24,7 +27,7 @@ def plan_screen(report: PlanReport, laid_out: Sequence[Bench]) -> list[str]:
     """Each session: pieces, what may run out, cuts, pots, what to lay out, cautions."""
     lines: list[str] = []
     for bench in laid_out:
-        lines += [*_session(bench), ""]
+        lines += [*_session(report.shop, bench), ""]
     for note in report.notes:
         lines += wrapped(note, "· ")
     said = said_usual(_usual(report))
@@ -35,7 +38,7 @@ def _usual(report: PlanReport) -> tuple[UsualValue, ...]:
     return usual_values(report.shop, [row.report for session in report.sessions for row in session.rows])
 
 
-def _session(bench: Bench) -> list[str]:
+def _session(shop: Shop, bench: Bench) -> list[str]:
     session, needs = bench.session, bench.needs
     pieces = sum(row.wanted for row in session.rows)
     hours = f"{session.minutes // 60} h {session.minutes % 60} min"
@@ -56,10 +59,10 @@ def _session(bench: Bench) -> list[str]:
             f"to be used within {mix.minutes} minutes.",
             "Mix      ",
         )
-    lines += ["", *_setup_list(session, needs), "", "Mind:"]
-    for sentence in cautions(session.rows):
-        lines += wrapped(sentence, "· ")
-    return lines
+    lines += ["", *_setup_list(session, needs), ""]
+    for at, sentence in enumerate(cautions(session.rows)):
+        lines += [*([] if at else ["Mind:"]), *wrapped(sentence, "· ")]
+    return [*lines, *safety_line(session_safety(shop, session.rows))]
 
 
 def _pieces(session: PlannedSession) -> list[str]:
@@ -147,14 +150,15 @@ def plan_json(report: PlanReport, laid_out: Sequence[Bench]) -> dict[str, Value]
     """The same for programs."""
     exact = Exact(report.shop.currency.exponent)
     return {
-        "sessions": [_session_json(bench, exact) for bench in laid_out],
+        "sessions": [_session_json(report.shop, bench, exact) for bench in laid_out],
         "notes": list(report.notes),
         "usual": [{"of": one.of, "what": list(one.what)} for one in _usual(report)],
     }
 
 
-def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
+def _session_json(shop: Shop, bench: Bench, exact: Exact) -> dict[str, Value]:
     session, needs, cuts = bench.session, bench.needs, bench.cuts
+    safety = session_safety(shop, session.rows)
     all_of_them = round(probability_of_all(session.rows), 4)  # thousands of runs for each row
     chances = [round(probability_of(row), 4) for row in session.rows]
     return {
@@ -209,5 +213,6 @@ def _session_json(bench: Bench, exact: Exact) -> dict[str, Value]:
             for mix in bench.mixes
         ],
         "lay_out": [{"stage": stage, "what": what} for stage, what in setup_lines(session.rows, needs)],
-        "cautions": list(cautions(session.rows)),
+        "cautions": [*cautions(session.rows), *safety.sentences],
+        "safety": safety_json(safety),
     }

@@ -8,8 +8,8 @@ from fractions import Fraction
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference, SessionReport
 from inventory.measures import listed, show_amount, show_date, show_money
+from inventory.reports.session_report import SessionDifference, SessionReport
 
 MOST = 8
 """Things to buy that a Sunday night's screen names."""
@@ -40,6 +40,8 @@ def session_screen(booking: SessionBooking, report: SessionReport) -> list[str]:
     lines += _used(report) + _differences(report.differences) + _after(report)
     for said in booking.announced:
         lines += wrapped(said, "· ")
+    for said in report.cautions:
+        lines += wrapped(said, "Safety ")
     return lines
 
 
@@ -169,6 +171,7 @@ def session_json(booking: SessionBooking, report: SessionReport) -> dict[str, Va
         ],
         **_afterwards(report, exact),
         "announced": list(booking.announced),
+        "cautions": list(report.cautions),
     }
 
 

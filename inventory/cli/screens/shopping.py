@@ -6,8 +6,10 @@ from collections.abc import Iterable
 
 from inventory.buying import BasketLine, SupplierOrder
 from inventory.cli.screens.tables import Column, table, wrapped
-from inventory.jobs.purchasing.shopping import Shopping
-from inventory.jobs.purchasing.shopping_words import (
+from inventory.ledger.shop import Shop
+from inventory.measures import currency, plural, show_amount, show_date, show_money
+from inventory.reports.shopping import Shopping
+from inventory.reports.shopping_words import (
     certainty,
     comes_late,
     inspect,
@@ -20,8 +22,6 @@ from inventory.jobs.purchasing.shopping_words import (
     other_lists,
     within_budget,
 )
-from inventory.jobs.shop import Shop
-from inventory.measures import currency, plural, show_amount, show_date, show_money
 
 
 def shopping_screen(shop: Shop, result: Shopping) -> list[str]:

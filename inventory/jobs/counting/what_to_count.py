@@ -19,12 +19,12 @@ from fractions import Fraction
 from typing import Final, Literal
 
 from inventory.catalogue import Part, Supply, fold
-from inventory.jobs.sessions.sheet_rows import CountRow, CountSheet
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.shelf import Filters, shelf
 from inventory.ledger import Lot
 from inventory.ledger.containers import called, net_of
 from inventory.ledger.costs import UNKNOWN
+from inventory.ledger.shop import Shop
+from inventory.reports.session_sheet import CountRow, CountSheet
 
 Class = Literal["A", "B", "C"]
 BOUNDS: Final[tuple[tuple[Class, Fraction], ...]] = (("A", Fraction(70, 100)), ("B", Fraction(95, 100)))

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 
 from inventory.catalogue import Catalogue, Part, Piece, fold
 from inventory.errors import BadInput, BadMeasure, UnknownName
-from inventory.jobs.sessions.reconciling.outcome import Shortfall, lacking
-from inventory.jobs.shop import Shop
 from inventory.ledger import DocumentKind, Line, Proposal
 from inventory.ledger.availability import free, off_in
 from inventory.ledger.claims import settle
 from inventory.ledger.costs import SAID
 from inventory.ledger.documents.drafting import Draft
+from inventory.ledger.shop import Shop
 from inventory.measures import listed, show_amount
+from inventory.reports.session_report import Shortfall, lacking
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,12 +9,12 @@ from inventory.catalogue import Blank, Catalogue, Order, Part, Pattern, find, fo
 from inventory.errors import BadInput, Place, Refused, UnknownName
 from inventory.jobs.sessions.planning import promised_row
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
-from inventory.jobs.sessions.sheet_rows import FilledPiece, FilledSession
-from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
 from inventory.ledger.sessions import Planned, Session
+from inventory.ledger.shop import Shop
 from inventory.making.bom import stages_of
 from inventory.measures import listed
+from inventory.reports.session_sheet import FilledPiece, FilledSession
 
 HERE = Place()
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from inventory.catalogue import Part, fold
 from inventory.errors import BadInput, UnknownName
-from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
 from inventory.ledger.containers import called
+from inventory.ledger.shop import Shop
 from inventory.measures import listed
 
 

@@ -7,8 +7,8 @@ from typing import Any
 
 from inventory.catalogue import Piece, fold
 from inventory.errors import BadInput, UnknownName
-from inventory.jobs.shop import Shop
 from inventory.ledger.documents.changes import Thing
+from inventory.ledger.shop import Shop
 from inventory.measures import listed
 
 THINGS: tuple[Thing, ...] = ("part", "pattern", "family", "plating", "material", "supplier", "order")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from inventory.catalogue import Kit, Part, fold
 from inventory.errors import BadInput, UnknownName
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 
 
 def known_or_new(shop: Shop, name: str, family: str, plating: str) -> tuple[Part, bool]:

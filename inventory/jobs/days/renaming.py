@@ -9,9 +9,9 @@ from inventory.catalogue import ROLES, Offer, Piece, fold
 from inventory.errors import BadInput, Refused, UnknownName
 from inventory.jobs.days.names import pieces_of, thing_called, things
 from inventory.jobs.orders.finished import piece_called
-from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
 from inventory.ledger.documents.changes import Change, Recoded, Renamed, Thing
+from inventory.ledger.shop import Shop
 
 CODE = "code"
 """What somebody says who means a supplier's code."""

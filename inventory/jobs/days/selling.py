@@ -9,13 +9,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from itertools import count
 
-from inventory.catalogue import Kit, Order, Part, Piece, fold
+from inventory.catalogue import Blank, Kit, Order, Part, Piece, fold
+from inventory.catalogue.safety import Doing, safety_of
 from inventory.errors import BadInput
 from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.taking import check_there
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Purpose, take
 from inventory.ledger.documents.drafting import Draft
+from inventory.ledger.shop import Shop
 from inventory.measures import show_money
 
 
@@ -41,11 +42,19 @@ def sold(shop: Shop, part: Part, sale: Sale) -> ByHand:
     draft = Draft(shop.book, shop.prices)
     drawn = take(draft, part, 1000 * sale.pieces, Purpose(order.name, "handed over", shop.today))
     at = f" at {sale.at}" if sale.at else ""
-    money = () if sale.price is None else (_money(shop, sale),)
+    money = () if sale.price is None else (_money(shop, sale), _selling(shop, piece))
     said = DocumentHead("sold", f"Sold {so_much(part, 1000 * sale.pieces)}{at}", notes=money)
     made = by_hand(shop, draft, part, said, drawn.cost_from)
     steps = ((order.name, order.state),)
     return replace(made, proposal=replace(made.proposal, orders=(order,), order_states=steps))
+
+
+def _selling(shop: Shop, piece: Piece) -> str:
+    pattern = shop.catalogue.pattern(piece.pattern)
+    blank = shop.catalogue.part(piece.blank).detail
+    materials = (shop.catalogue.material(blank.material),) if isinstance(blank, Blank) else ()
+    makes = frozenset({shop.catalogue.family(pattern.family).makes})
+    return safety_of(Doing(materials=materials, makes=makes, selling=True)).selling
 
 
 def _money(shop: Shop, sale: Sale) -> str:

@@ -14,7 +14,6 @@ from inventory.catalogue import Part, fold
 from inventory.errors import BadInput, NotEnough
 from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.lots import lot_called
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Purpose, opened_words, take
 from inventory.ledger import Line, Lot
 from inventory.ledger.availability import free, out_of_date
@@ -23,6 +22,7 @@ from inventory.ledger.containers import called, full_and_open, net_of
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.lending import LENT
 from inventory.ledger.shelf_life import gone_off
+from inventory.ledger.shop import Shop
 from inventory.measures import listed, show_amount
 
 WHY: Final[Mapping[str, tuple[str, ...]]] = {

@@ -10,10 +10,10 @@ from typing import Final
 from inventory.catalogue import Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE, evaporates, in_a_sentence
 from inventory.jobs.differences.case import BookMemory, Case, Reason
-from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
 from inventory.ledger.documents.booked import Document, Happening
 from inventory.ledger.shelf_life import gone_off
+from inventory.ledger.shop import Shop
 from inventory.measures import show_date, show_number
 
 RECENT: Final = timedelta(days=92)

@@ -19,8 +19,8 @@ from inventory.jobs.differences.neighbours import cannibalised_reasons, neighbou
 from inventory.jobs.differences.unbooked_pieces import forgotten_pieces, piece_reasons
 from inventory.jobs.differences.units import unit_reasons
 from inventory.jobs.sessions.reconciling.measured import Checked
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
+from inventory.reports.session_report import SessionDifference
 
 __all__ = ["MOST", "BookMemory", "differing", "explain"]
 

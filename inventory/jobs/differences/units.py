@@ -13,7 +13,7 @@ from typing import Final
 
 from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.differences.case import Case, Reason
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import read_unit, show_amount, show_number
 
 OUNCE: Final = Fraction("28.349523125")

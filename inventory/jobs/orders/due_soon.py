@@ -12,8 +12,8 @@ from inventory.jobs.orders.listing import Standing, standings
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.pricing import MINUTES
 from inventory.jobs.orders.sourcing import Sourcing, shorts, source
-from inventory.jobs.shop import Shop
 from inventory.ledger.lateness import counted_on
+from inventory.ledger.shop import Shop
 
 
 @dataclass(frozen=True, slots=True)

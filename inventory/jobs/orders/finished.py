@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from inventory.catalogue import Catalogue, Part, Piece, fold
 from inventory.jobs.orders.requests import ResolvedRequest
-from inventory.jobs.shop import Shop
 from inventory.ledger.availability import free
 from inventory.ledger.claims import claims_of
+from inventory.ledger.shop import Shop
 from inventory.measures import Length
 
 

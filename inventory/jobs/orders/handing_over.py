@@ -19,7 +19,6 @@ from inventory.jobs.orders.promising import setting_aside
 from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, request_of, resolve
 from inventory.jobs.orders.reserving import without_claims
 from inventory.jobs.sessions.planning import promised_request
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Drawn, Purpose, opened_words, own_lots, shop_of, take
 from inventory.ledger import Claim, Line, Proposal
 from inventory.ledger.availability import off_in
@@ -27,6 +26,7 @@ from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import lost_from
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankPlan, plan_blanks
 from inventory.making.consumption import bill_for, blank_stage
 from inventory.measures import plural, show_date

@@ -10,13 +10,14 @@ from inventory.catalogue import STALL, Order, find, fold
 from inventory.errors import KitdrawerError
 from inventory.jobs.orders.finished import made_for
 from inventory.jobs.orders.order_check import OrderReport
-from inventory.jobs.orders.overdue_parcels import Overdue, overdue
+from inventory.jobs.orders.overdue_parcels import overdue
 from inventory.jobs.orders.reserving import in_turn
-from inventory.jobs.shop import Shop
 from inventory.ledger import Claim
 from inventory.ledger.claims import claims_of
 from inventory.ledger.lateness import counted_on
+from inventory.ledger.shop import Shop
 from inventory.measures import plural, show_date
+from inventory.reports.demands import Overdue
 
 OPEN = ("wish", "promised")
 

@@ -8,10 +8,10 @@ from dataclasses import dataclass, field, replace
 from inventory.catalogue import STAGES, Part, fold
 from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.requests import ResolvedRequest
-from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
 from inventory.ledger.availability import free
 from inventory.ledger.shelf_life import gone_off
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankPlan, PieceSize, piece_size, plan_blanks
 from inventory.making.bom import RoleChoice, Use, stages_of, uses
 from inventory.making.consumption import blank_stage, need_of

@@ -27,7 +27,7 @@ from inventory.jobs.orders.pricing import PiecePrice, finished_price, price
 from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, kits_of, resolve
 from inventory.jobs.orders.sourcing import Sourcing, source
 from inventory.jobs.sessions.setup_list import SetupItem, cautions, setup_list
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.making.bom import whole_bill
 from inventory.making.consumption import blank_stage
 from inventory.making.fit import drill_tools, drills_needed

@@ -2,47 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Container, Iterable
 from datetime import date, timedelta
 
-from inventory.catalogue import Order, Part, fold
-from inventory.jobs.shop import Shop
-from inventory.ledger import Claim, DueIn, share
+from inventory.catalogue import Order, fold
+from inventory.ledger import Claim, DueIn
 from inventory.ledger.lateness import counted_on, days_late, later_than_usual
-
-
-@dataclass(frozen=True, slots=True)
-class Overdue:
-    """So much of a part (thousandths) that a promise waits for from an overdue parcel.
-
-    counted: the day the parcel can be counted on; anew: the day it could be here if it is ordered anew, None where that
-    would not help; again: only from the supplier who is late with it.
-    """
-
-    order: Order
-    part: Part
-    quantity: int
-    row: DueIn
-    days: int
-    counted: date
-    anew: date | None
-    again: bool = False
-
-
-def by_line(late: Iterable[Overdue]) -> tuple[tuple[Overdue, ...], ...]:
-    """The waits together that are for one bought line and end alike."""
-    found: dict[tuple[int, bool, bool], list[Overdue]] = {}
-    for one in late:
-        found.setdefault((one.row.purchase, one.anew is None, one.again), []).append(one)
-    return tuple(map(tuple, found.values()))
-
-
-def saved(waits: Sequence[Overdue]) -> int:
-    """What cancelling the packs of one line saves that these waits were for, shop minor units."""
-    row = waits[0].row
-    packs = -(-sum(one.quantity for one in waits) // max(row.pack, 1))
-    return share(row.quantity, row.cost, min(packs * row.pack, row.quantity))
+from inventory.ledger.shop import Shop
+from inventory.reports.demands import Overdue
 
 
 def overdue(shop: Shop, among: Container[str] | None = None) -> tuple[Overdue, ...]:

@@ -19,10 +19,10 @@ from math import ceil
 from inventory.catalogue import Part, fold
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.sourcing import Purchase, cheapest
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import would_cost
 from inventory.ledger import draw
 from inventory.ledger.costs import UNKNOWN, Offered
+from inventory.ledger.shop import Shop
 from inventory.making.consumption import bill_for, blank_stage
 from inventory.making.distributions import mean
 

@@ -10,11 +10,11 @@ from inventory.catalogue import Order, fold
 from inventory.errors import Refused
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.order_check import OrderReport
-from inventory.jobs.shop import Shop
 from inventory.ledger import Line, Proposal
 from inventory.ledger.availability import off_in
 from inventory.ledger.claims import let_go, settle
 from inventory.ledger.lateness import counted_on
+from inventory.ledger.shop import Shop
 
 
 def promise(shop: Shop, order: Order, report: OrderReport) -> Proposal:

@@ -9,9 +9,9 @@ from inventory.catalogue import Order, fold
 from inventory.errors import KitdrawerError
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.shop import Shop
 from inventory.ledger import Balance, Claim, Lot
 from inventory.ledger.claims import claims_of
+from inventory.ledger.shop import Shop
 
 
 def without_claims(shop: Shop, order: str) -> Shop:

@@ -15,8 +15,8 @@ from math import ceil
 
 from inventory.catalogue import Offer, Part, fold
 from inventory.jobs.orders.needs import PartNeed
-from inventory.jobs.shop import Shop
 from inventory.ledger.lateness import counted_on
+from inventory.ledger.shop import Shop
 
 MOST_SELLERS = 8
 """Suppliers up to which every set of them is tried."""

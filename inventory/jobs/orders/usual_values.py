@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from inventory.catalogue import Barrel, BillLine, Catalogue, Family, Material, Part, Supply, fold
 from inventory.catalogue.usual.marks import WARNS, shortened
 from inventory.jobs.orders.order_check import OrderReport
-from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures
+from inventory.ledger.shop import Shop
 from inventory.making.bom import whole_bill
 from inventory.measures import listed
 

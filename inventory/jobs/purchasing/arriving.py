@@ -12,13 +12,13 @@ from fractions import Fraction
 from inventory.catalogue import Catalogue, Offer, Part, PriceStep, fold
 from inventory.errors import BadInput, Place, Refused
 from inventory.jobs.counting.doubts import cost_doubt, known_costs
-from inventory.jobs.purchasing.parcels import Arrived, Delivery
-from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn, Intake, Line, Lot, NewLot, Proposal, apportion, fingerprint, share
 from inventory.ledger.availability import gone_of
 from inventory.ledger.claims import settle, with_lines
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Cost, unsaid
+from inventory.ledger.shop import Shop
 from inventory.measures import currency, listed, show_amount, show_date, show_money
+from inventory.reports.parcels import Arrived, Delivery
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,14 +14,14 @@ from math import ceil
 
 from inventory.catalogue import Order, Part, Supply, Tool, fold
 from inventory.jobs.learning.supply_use import enough_for
-from inventory.jobs.orders.overdue_parcels import Overdue
-from inventory.jobs.shop import Shop
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import Happened
 from inventory.ledger.shelf_life import use_by
+from inventory.ledger.shop import Shop
 from inventory.making.bom import drill_of
 from inventory.making.fit import tools_needed
 from inventory.measures import read_drill, show_amount, show_date
+from inventory.reports.demands import Demand, Overdue, Wear
 
 PROMISED, RUNS_OUT, GOES_OFF, LOW, WORN = range(5)
 """Kinds of reasons, the heavier first."""
@@ -62,22 +62,6 @@ def made_of(
         if left > 0:
             done.append((replace(order, count=left), day))
     return tuple(done)
-
-
-@dataclass(frozen=True, slots=True)
-class Demand:
-    """So much of one part, for a reason. needed_by: None where no day is set; tier: the kind of reason.
-
-    orders: the promises that cannot be made without it; trouble: what having it avoids, see TROUBLE.
-    """
-
-    part: Part
-    quantity: int
-    needed_by: date | None
-    tier: int
-    reason: str
-    orders: tuple[str, ...] = ()
-    trouble: int = 1
 
 
 def demand(shop: Shop, past: Past, until: date, late: Iterable[Overdue] = ()) -> tuple[Demand, ...]:
@@ -224,15 +208,6 @@ def _worn(shop: Shop, part: Part, past: Past, there: int) -> Iterable[Demand]:
 def _share(tier: int, share: Fraction) -> int:
     """Trouble of a kind in part, at least 1."""
     return max(ceil(TROUBLE[tier] * share), 1)
-
-
-@dataclass(frozen=True, slots=True)
-class Wear:
-    """How often a tool was used since the one on hand came, and how often it lasts."""
-
-    part: Part
-    uses: int
-    life: int
 
 
 def worn(shop: Shop, part: Part, past: Past) -> Wear | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from math import ceil
@@ -12,34 +12,12 @@ from math import ceil
 from inventory.catalogue import Supplier, fold
 from inventory.errors import AlreadyBooked, BadInput, Place
 from inventory.jobs.orders.overdue_parcels import movable
-from inventory.jobs.shop import Shop
 from inventory.ledger import Claim, Line, NewPurchase, Proposal, fingerprint
 from inventory.ledger.documents.booked import Bought
 from inventory.ledger.lateness import counted_on
+from inventory.ledger.shop import Shop
 from inventory.measures import show_date
-
-
-@dataclass(frozen=True, slots=True)
-class Placed:
-    """One line that was ordered: packs of `pack` thousandths at `price` a pack, minor units of the supplier's coin."""
-
-    supplier: str
-    part: str
-    pack: int
-    packs: int
-    price: int
-    code: str = ""
-    place: Place = field(default_factory=Place, compare=False)
-
-    @property
-    def quantity(self) -> int:
-        """Thousandths of the part's unit."""
-        return self.pack * self.packs
-
-    @property
-    def cost(self) -> int:
-        """Minor units of the supplier's currency."""
-        return self.price * self.packs
+from inventory.reports.placed import Placed
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,14 +22,17 @@ from inventory.buying import (
 )
 from inventory.buying import PriceBreak as PricedStep
 from inventory.catalogue import Blank, Offer, Supplier, Supply, fold
-from inventory.catalogue.hazards import FLAMMABLE, SPECIES
+from inventory.catalogue.hazards import FLAMMABLE
+from inventory.catalogue.safety import standing
 from inventory.errors import BadInput
-from inventory.jobs.orders.overdue_parcels import Overdue, overdue
-from inventory.jobs.purchasing.demand import Demand, Past, Wear, demand, inspections, unknown_tools
+from inventory.jobs.orders.overdue_parcels import overdue
+from inventory.jobs.purchasing.demand import Past, demand, inspections, unknown_tools
 from inventory.jobs.purchasing.late import eased, told
 from inventory.jobs.purchasing.upcoming_needs import beyond_promises, upcoming_needs
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import show_amount, show_date
+from inventory.reports.demands import Demand, Overdue
+from inventory.reports.shopping import Shopping
 
 HORIZON = timedelta(weeks=8)
 """How far ahead the list looks where nobody says: one order a supplier every two months (an assumption)."""
@@ -46,24 +49,6 @@ class ShoppingRequest:
     only: tuple[str, ...] = ()
     without: tuple[str, ...] = ()
     time_limit: float = 20.0
-
-
-@dataclass(frozen=True, slots=True)
-class Shopping:
-    """The list and all that is said about it. per_line, one_supplier: what the lists a person would write cost
-    (shop minor units, None where there is none); warnings: sentences;
-    late: promises that wait for parcels which come too late for them.
-    """
-
-    basket: Basket
-    demands: tuple[Demand, ...]
-    per_line: Fraction | None
-    one_supplier: tuple[str, Fraction] | None
-    misses: tuple[NearMiss, ...]
-    warnings: tuple[str, ...]
-    inspections: tuple[Wear, ...]
-    until: date
-    late: tuple[Overdue, ...] = ()
 
 
 def shopping(shop: Shop, past: Past, requests: ShoppingRequest) -> Shopping:
@@ -227,7 +212,8 @@ def _warnings(shop: Shop, basket: Basket) -> Iterable[str]:
             if isinstance(detail, Blank):
                 species = shop.catalogue.material(detail.material).listed_species
                 if species:
-                    yield f"{part.name} is a listed species ({species.rstrip('.')}): {SPECIES}."
+                    papers = standing(["protected"])[0].says
+                    yield f"{part.name} is a protected species ({species.rstrip('.')}): {papers}"
         if bill.postage > bill.goods:
             names = ", ".join(line.offer.part for line in bill.lines)
             yield f"{bill.supplier.name}: the postage is more than the goods. Can {names} wait?"

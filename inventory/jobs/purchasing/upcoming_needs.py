@@ -23,9 +23,10 @@ from inventory.errors import KitdrawerError
 from inventory.jobs.orders.needs import requirements
 from inventory.jobs.orders.requests import request_of, resolve
 from inventory.jobs.orders.sourcing import shorts
-from inventory.jobs.purchasing.demand import PROMISED, Demand, Past, going_off, inspections, unclaimed
-from inventory.jobs.shop import Shop
+from inventory.jobs.purchasing.demand import PROMISED, Past, going_off, inspections, unclaimed
+from inventory.ledger.shop import Shop
 from inventory.measures import read_unit, show_amount, show_date
+from inventory.reports.demands import Demand
 
 AHEAD = timedelta(weeks=8)
 """How far beyond the list's horizon "soon" reaches."""

@@ -9,8 +9,8 @@ from inventory.catalogue import Part, fold
 from inventory.jobs.sessions.cut_plan import CutReport, cut_together
 from inventory.jobs.sessions.planning import PlannedSession, PlanReport
 from inventory.jobs.sessions.session_needs import Mix, Together, mixes, together
-from inventory.jobs.shop import Shop
 from inventory.ledger.sessions import LearnedFigures
+from inventory.ledger.shop import Shop
 
 
 @dataclass(frozen=True, slots=True)

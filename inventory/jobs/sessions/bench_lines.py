@@ -9,7 +9,7 @@ from math import ceil
 from inventory.catalogue import STALL, Kit, Part, Supply, Tube, fold
 from inventory.jobs.sessions.planning import PlanRow
 from inventory.jobs.sessions.session_needs import Mix, Together, mixes
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import STEPS, plural, show_amount, show_number
 
 _TENTHS = 10

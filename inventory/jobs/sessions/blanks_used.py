@@ -17,11 +17,11 @@ from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.sessions.cut_plan import CutReport, Cutting, ToCut, cut_pieces
 from inventory.jobs.sessions.reconciling.bills_drawn import shared
 from inventory.jobs.sessions.reconciling.piece_rows import Made
-from inventory.jobs.sessions.sheet_rows import FilledBlank
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.model import as_integers, length_needed
 from inventory.making.consumption import blank_stage
 from inventory.measures import show_mm
+from inventory.reports.session_sheet import FilledBlank
 
 Key = tuple[str, int | None]
 """A kind of blank by its folded name, and the very lot where it is a measured one."""

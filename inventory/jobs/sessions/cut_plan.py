@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING
 
 from inventory.catalogue import Blank, Part, fold
 from inventory.jobs.orders.needs import usable_lots
-from inventory.jobs.shop import Shop
 from inventory.ledger import Lot
 from inventory.ledger.availability import free
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import PieceSize, stock_of
 from inventory.making.blanks.model import BlankStock, CutPattern, Segment, Wanted
 from inventory.making.blanks.planning import cutting_plan

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 
 from inventory.catalogue import STALL, fold
 from inventory.jobs.sessions.cut_plan import Cutting, cut_together
-from inventory.jobs.shop import Shop
 from inventory.ledger import Line
+from inventory.ledger.shop import Shop
 
 if TYPE_CHECKING:
     from inventory.jobs.sessions.planning import PlanRow

@@ -18,13 +18,13 @@ from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.orders.reserving import without_claims
 from inventory.jobs.sessions.planned_blanks import blanks_for_the_stall, without_blanks
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import shop_of
 from inventory.ledger import Line, Proposal
 from inventory.ledger.availability import off_in
 from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import Planned, Session
+from inventory.ledger.shop import Shop
 
 LETTERS = (*ascii_lowercase, *(a + b for a in ascii_lowercase for b in ascii_lowercase))
 """What tells apart things of one day: a, b, … z, aa, ab …"""

@@ -12,9 +12,9 @@ from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.needs import shared
 from inventory.jobs.sessions.cut_plan import CutReport, cut_together
 from inventory.jobs.sessions.planning import PlanRow
-from inventory.jobs.shop import Shop
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
+from inventory.ledger.shop import Shop
 from inventory.making.bom import Use
 from inventory.making.consumption import by_piece, supplied_by_kits
 from inventory.making.distributions import Distribution, both, mean, suffices, use_of

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from inventory.catalogue import Blank, Supply, fold
-from inventory.catalogue.hazards import DUST, FLAMMABLE, SHEET, SPECIES, hazard_sentence
+from inventory.catalogue import Blank, fold
+from inventory.catalogue.safety.kinds import about_hazards
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.requests import ResolvedRequest
-from inventory.jobs.shop import Shop
 from inventory.ledger.shelf_life import gone_off, use_by
+from inventory.ledger.shop import Shop
 from inventory.making.consumption import tubes_inside
 from inventory.making.fit import barrel_fits
 from inventory.measures import show_amount, show_date
@@ -59,7 +59,7 @@ def _tubes(resolved: ResolvedRequest, plan: Requirements) -> list[SetupItem]:
 
 
 def cautions(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> tuple[str, ...]:
-    """Fit, near twins, shelf life, materials, hazards: sentences, the ones about this order first."""
+    """Fit, near twins, shelf life, materials: sentences of this order. What can hurt is said by `safety`."""
     done: list[str] = [
         warning for fit in barrel_fits(shop.catalogue, resolved.family) for warning in fit.warnings
     ]
@@ -68,7 +68,6 @@ def cautions(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> tuple
     done += _shelf_life(shop, resolved, plan)
     done += _notes(shop, resolved, plan)
     done += _material(resolved)
-    done += hazards(shop, plan)
     return tuple(dict.fromkeys(done))
 
 
@@ -120,26 +119,8 @@ def _material(resolved: ResolvedRequest) -> Iterable[str]:
     material = resolved.material
     if not material.losses:
         yield f"No losses are known for {material.name}; every piece is taken to come out good."
-    if material.caution:
+    if material.caution and not about_hazards(material.caution):
         yield f"{material.name}: {material.caution.rstrip('.')}."
-    if material.listed_species:
-        yield f"{material.name} is a listed species ({material.listed_species.rstrip('.')}): {SPECIES}."
     detail = resolved.blank.detail
     if isinstance(detail, Blank) and detail.shape != "natural" and detail.length is None:
         yield f"{resolved.blank.name} has no length in the book: one piece a blank is assumed."
-
-
-def hazards(shop: Shop, plan: Requirements) -> Iterable[str]:
-    """What the products and the dust can do to people; the same for every order that uses them."""
-    products: dict[tuple[str, ...], list[str]] = {}
-    for name in dict.fromkeys(use.part for use in plan.uses):
-        part = shop.catalogue.part(name)
-        if isinstance(part.detail, Supply) and part.detail.hazards:
-            products.setdefault(part.detail.hazards, []).append(part.name)
-    for codes, names in products.items():
-        yield hazard_sentence(", ".join(names), codes)
-    if any(not FLAMMABLE.isdisjoint(codes) for codes in products):
-        yield "Keep flames, sparks and the running lathe away from flammable solvents; air the room."
-    if products:
-        yield SHEET
-    yield DUST

@@ -6,13 +6,21 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from inventory.catalogue import STAGES, Supply, fold
-from inventory.catalogue.hazards import DUST, SHEET, evaporates
+from inventory.catalogue.hazards import evaporates
+from inventory.catalogue.safety import Safety
 from inventory.errors import Refused
 from inventory.jobs.sessions.bench_lines import bench_lines, lengths, parts_by_order, tenths
 from inventory.jobs.sessions.cut_plan import CutReport, Cutting, cut_together
 from inventory.jobs.sessions.planning import PlannedSession, PlanRow, promised_row
+from inventory.jobs.sessions.safety import making_safety
 from inventory.jobs.sessions.session_needs import Together, together
-from inventory.jobs.sessions.sheet_rows import (
+from inventory.ledger.containers import called, full_and_open
+from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.ledger.shelf_life import gone_off, use_by
+from inventory.ledger.shop import Shop
+from inventory.making.bom import stages_of
+from inventory.measures import show_amount, show_mm
+from inventory.reports.session_sheet import (
     BottleRow,
     CountRow,
     PlannedBlanks,
@@ -20,12 +28,6 @@ from inventory.jobs.sessions.sheet_rows import (
     SessionSheet,
     UseRow,
 )
-from inventory.jobs.shop import Shop
-from inventory.ledger.containers import called, full_and_open
-from inventory.ledger.sessions import LearnedFigures, Session
-from inventory.ledger.shelf_life import gone_off, use_by
-from inventory.making.bom import stages_of
-from inventory.measures import show_amount, show_mm
 
 NOTED = frozenset({"abrasive", "sundry"})
 
@@ -97,6 +99,7 @@ def session_sheet(
         tuple(setup_lines(planned.rows, needs)),
         cautions(planned.rows),
         tuple(_blank_rows(cuts)),
+        session_safety(shop, planned.rows),
         bench=tuple(bench_lines(shop, planned.rows, needs)),
         by_order=tuple(parts_by_order(planned.rows)),
         kerf=tenths(shop.kerf),
@@ -195,7 +198,10 @@ def setup_lines(rows: Sequence[PlanRow], needs: Iterable[Together]) -> Iterable[
 
 
 def cautions(rows: Sequence[PlanRow]) -> tuple[str, ...]:
-    """What can hurt, and what the orders ask to mind, each sentence once; the standing ones last."""
-    every = dict.fromkeys(sentence for row in rows for sentence in row.report.cautions)
-    last = [sentence for sentence in (SHEET, DUST) if sentence in every]
-    return (*(sentence for sentence in every if sentence not in last), *last)
+    """What the orders ask to mind, each sentence once."""
+    return tuple(dict.fromkeys(sentence for row in rows for sentence in row.report.cautions))
+
+
+def session_safety(shop: Shop, rows: Sequence[PlanRow]) -> Safety:
+    """What can hurt in a session, each statement once."""
+    return making_safety(shop, [(row.report.resolved, row.report.plan) for row in rows])

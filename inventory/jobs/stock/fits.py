@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from inventory.catalogue import Blank, Family, Part
 from inventory.jobs.orders.needs import usable_free
 from inventory.jobs.orders.requests import kits_of
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankPlan, piece_size, plan_blanks
 from inventory.making.fit import BarrelFit, ToolNeed, barrel_fits, tools_needed
 

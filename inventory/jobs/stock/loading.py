@@ -18,7 +18,6 @@ from inventory.jobs.counting.cost_corrections import (
     not_used,
 )
 from inventory.jobs.counting.doubts import Usual, count_doubts, quantity_doubts
-from inventory.jobs.sessions.reconciling.outcome import Shortfall, lacking
 from inventory.jobs.stock.sheet_changes import RowChange, changes, left_out, succeeding, vanished
 from inventory.jobs.stock.sheet_rows import order_rows, rows_of
 from inventory.ledger import Book, Intake, Proposal
@@ -27,6 +26,7 @@ from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
 from inventory.ledger.counting.differences import Difference, book_counts
 from inventory.ledger.documents.intake import SheetTab
 from inventory.measures import Currency
+from inventory.reports.session_report import Shortfall, lacking
 
 NAMED = 3
 

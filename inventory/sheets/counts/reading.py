@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, fold
-from inventory.jobs.sessions.sheet_rows import FilledCounts
 from inventory.ledger import fingerprint
+from inventory.reports.session_sheet import FilledCounts
 from inventory.sheets.counts.rows import counts_of
 from inventory.sheets.forms.cells import check_columns
 from inventory.sheets.forms.kinds import NEEDED, foreign, kind_of, whose

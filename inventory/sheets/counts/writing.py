@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from inventory.jobs.sessions.sheet_rows import CountRow, CountSheet
+from inventory.reports.session_sheet import CountRow, CountSheet
 from inventory.sheets.drawing import shut
 from inventory.sheets.forms.tables import Form, draw_form, weights, whole_numbers
 from inventory.sheets.paper import AUTHOR

@@ -6,8 +6,8 @@ from pathlib import Path
 
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
-from inventory.jobs.purchasing.placing import Placed
 from inventory.measures import Currency, currency, read_money, read_unit
+from inventory.reports.placed import Placed
 from inventory.sheets.forms.returned_form import ReturnedForm
 from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab
 from inventory.sheets.forms.unseen import merged_in

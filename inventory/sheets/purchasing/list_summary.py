@@ -7,8 +7,10 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from inventory.buying import SupplierOrder
-from inventory.jobs.purchasing.shopping import Shopping
-from inventory.jobs.purchasing.shopping_words import (
+from inventory.ledger.shop import Shop
+from inventory.measures import currency, show_date
+from inventory.reports.shopping import Shopping
+from inventory.reports.shopping_words import (
     certainty,
     comes_late,
     inspect,
@@ -20,8 +22,6 @@ from inventory.jobs.purchasing.shopping_words import (
     other_lists,
     within_budget,
 )
-from inventory.jobs.shop import Shop
-from inventory.measures import currency, show_date
 from inventory.sheets.drawing import (
     Cell,
     Look,

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from inventory.buying import BasketLine, SupplierOrder
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import Currency, currency, show_money
 from inventory.sheets.drawing import Look, SheetColumn, Worked, align, ticked
 from inventory.sheets.forms.tables import Cells, Form, draw_form, whole_numbers

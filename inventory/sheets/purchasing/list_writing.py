@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import fold
-from inventory.jobs.purchasing.shopping import Shopping
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
+from inventory.reports.shopping import Shopping
 from inventory.sheets.drawing import ROW_POINTS, Cell, Look, SheetColumn, draw_table
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.paper import AUTHOR

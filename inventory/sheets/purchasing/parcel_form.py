@@ -8,8 +8,8 @@ from datetime import date
 from fractions import Fraction
 
 from inventory.catalogue import fold
-from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
+from inventory.ledger.shop import Shop
 from inventory.measures import Currency, currency, show_date
 from inventory.sheets.drawing import Look, SheetColumn
 from inventory.sheets.forms.tables import Cells, Form

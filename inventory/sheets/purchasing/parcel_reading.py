@@ -8,10 +8,10 @@ from pathlib import Path
 
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
-from inventory.jobs.purchasing.parcels import Arrived, Delivery
 from inventory.ledger.paid import ACCEPTED, paid_for
 from inventory.measures import Currency, currency, read_date, read_money, show_date
 from inventory.measures.words import read_yes_or_no
+from inventory.reports.parcels import Arrived, Delivery
 from inventory.sheets.forms import blanks
 from inventory.sheets.forms.blanks import DAMAGED
 from inventory.sheets.forms.by_hand import ToFill, take

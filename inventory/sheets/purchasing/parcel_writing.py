@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
+from inventory.ledger.shop import Shop
 from inventory.sheets.forms.tables import Form, draw_form, offer, sums
 from inventory.sheets.paper import AUTHOR
 from inventory.sheets.purchasing.parcel_form import by_supplier, coin_of, delivery_forms

@@ -6,8 +6,8 @@ from collections.abc import Callable, Mapping, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference, SessionReport
-from inventory.measures import STEPS, listed, show_date
+from inventory.measures import STEPS, listed, plural, show_date
+from inventory.reports.session_report import SessionDifference, SessionReport
 from inventory.sheets.drawing import Cell
 from inventory.sheets.forms.pages import Band, Field, Item, Paragraph, PrintedTable, page_points
 from inventory.sheets.paper import PLAIN, TITLE, room
@@ -15,11 +15,13 @@ from inventory.sheets.values import coins, money_format, show_day
 
 MADE, USED = "made", "used and learned"
 """The tabs, a page each."""
-PAGE_MM = 184.0
+PAGE_MM = 180.0
 ROW = 15.0
 """Points of a row that is only read."""
 NUMBER, SIGNED, RATE = "#,##0.#", "+#,##0.#;-#,##0.#;0", "0.0##"
 CHANGE = "+0.0%;-0.0%;0.0%"
+LEAST = 8
+"""Of what was learned so much is shown, whatever the page has room for."""
 _TENTH = Fraction(1, 1000)
 Rows = Sequence[Mapping[str, Cell]]
 
@@ -46,16 +48,25 @@ def made_page(report: SessionReport) -> list[Item]:
 
 
 def used_page(report: SessionReport) -> list[Item]:
-    """Page 2: differences with their likely reasons, what was used, what was learned."""
-    used = PrintedTable(_USED, _used(report))
-    learned = PrintedTable(_LEARNED, _learned(report))
-    tables = [one for one in (used, learned) if one.rows]
-    beside = tuple(tables)
+    """Page 2: differences with their likeliest reasons, what was used, what was learned, the largest changes first."""
+    learned = _learned(report)
+    for many in range(len(learned), LEAST, -1):
+        if one_page(page := _used_page(report, learned, many)):
+            return page
+    return _used_page(report, learned, min(LEAST, len(learned)))
+
+
+def _used_page(report: SessionReport, learned: Rows, many: int) -> list[Item]:
+    tables = (PrintedTable(_USED, _used(report)), PrintedTable(_LEARNED, learned[:many]))
+    beside = tuple(one for one in tables if one.rows)
+    more = len(learned) - many
+    said = f"{plural(more, 'smaller change')} more: kitdrawer rates, kitdrawer losses."
     return [
         *_head(report, "page 2 of 2"),
         *_table("Differences", _DIFFERENCES, _differences(report)),
         Paragraph("Used, and learned from it", PLAIN, bold=True, least=20),
         Band(beside, least=ROW) if beside else Paragraph("none"),
+        *([Paragraph(said)] if more else []),
     ]
 
 
@@ -78,7 +89,7 @@ def _table(
 
 def _made_fields(form: str) -> tuple[Field, ...]:
     return (
-        Field("pattern", 57, bold=True),
+        Field("pattern", 53, bold=True),
         Field("order", 49),
         Field("good", 31, side="right"),
         Field("spoiled", 16, side="right"),
@@ -110,7 +121,7 @@ def _made_total(report: SessionReport, coin: Callable[[int], Decimal]) -> Mappin
 
 def _lost_fields(form: str) -> tuple[Field, ...]:
     return (
-        Field("spoiled at", 57, "stage", bold=True),
+        Field("spoiled at", 53, "stage", bold=True),
         Field("", 49, "gap"),
         Field("pieces", 47, side="right"),
         Field("materials", 31, "cost", side="right", form=form),
@@ -133,7 +144,7 @@ def _lost_total(report: SessionReport, coin: Callable[[int], Decimal]) -> Mappin
 
 
 _SHORT = (
-    Field("order", 57, bold=True),
+    Field("order", 53, bold=True),
     Field("part", 49),
     Field("short", 31, side="right", form=NUMBER),
     Field("", 16, "unit"),
@@ -155,7 +166,7 @@ def _short(report: SessionReport) -> Rows:
 
 
 _BUY = (
-    Field("part", 57, bold=True),
+    Field("part", 53, bold=True),
     Field("quantity", 19, side="right", form=NUMBER),
     Field("", 18, "unit"),
     Field("why", 90),
@@ -170,7 +181,7 @@ def _buy(report: SessionReport) -> Rows:
 
 
 _DIFFERENCES = (
-    Field("part", 38, bold=True),
+    Field("part", 34, bold=True),
     Field("expected", 19, side="right", form=NUMBER),
     Field("counted", 19, side="right", form=NUMBER),
     Field("difference", 18, side="right", form=SIGNED),
@@ -201,7 +212,7 @@ def _reasons(one: SessionDifference) -> list[str]:
 
 
 _USED = (
-    Field("of", 38, "part", bold=True),
+    Field("of", 34, "part", bold=True),
     Field("expected", 19, side="right", form=NUMBER),
     Field("used", 19, side="right", form=NUMBER),
     Field("", 18, "unit"),
@@ -229,7 +240,7 @@ _LEARNED = (
 
 
 def _learned(report: SessionReport) -> Rows:
-    """Rates and shares that changed by what can be shown; of shares in points of a hundred."""
+    """Rates and shares that changed by what can be shown, the largest first; of shares in points of a hundred."""
     rates = [
         (f"{one.part} a {one.per}, {one.unit}", one.before, one.after, one.after / (one.before or 1) - 1)
         for one in report.rates
@@ -245,7 +256,7 @@ def _learned(report: SessionReport) -> Rows:
     ]
     return [
         {"what": what, "before": before, "after": after, "change": tenth(change) if before else ""}
-        for what, before, after, change in (*rates, *losses)
+        for what, before, after, change in sorted((*rates, *losses), key=lambda one: -abs(one[3]))
         if tenth(change) or not before
     ]
 

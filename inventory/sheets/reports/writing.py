@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from inventory.jobs.sessions.reconciling.outcome import SessionReport
+from inventory.reports.session_report import SessionReport
 from inventory.sheets.forms.pages import draw_page
 from inventory.sheets.paper import AUTHOR
 from inventory.sheets.reports.pages import MADE, PAGE_MM, USED, made_page, one_page, used_page

@@ -8,7 +8,10 @@ from math import ceil
 from typing import Final
 
 from inventory.catalogue import STALL
-from inventory.jobs.sessions.sheet_rows import (
+from inventory.catalogue.safety import GOVERNS, MOMENTS
+from inventory.measures import STEPS, show_date
+from inventory.measures.units import UNITS, plural
+from inventory.reports.session_sheet import (
     BottleRow,
     CountRow,
     PlannedBlanks,
@@ -16,8 +19,6 @@ from inventory.jobs.sessions.sheet_rows import (
     SessionSheet,
     UseRow,
 )
-from inventory.measures import STEPS, show_date
-from inventory.measures.units import UNITS, plural
 from inventory.sheets.drawing import Cell
 from inventory.sheets.forms.pages import Band, Field, Item, Paragraph, PrintedTable, page_points
 from inventory.sheets.forms.printed import Printed
@@ -55,13 +56,14 @@ _HOW = (
     "number; words beside it are fine (2 blew up). Good left empty: not made. Pieces nobody planned: the empty rows."
 )
 _HOW_TO_WEIGH = (
-    "Weigh with the cap on: what may evaporate before the session and after it, the rest after it. Write numbers; "
-    "a dash is none, words beside a number are fine (2 spilt). What is left empty is taken from the plan."
+    "Cap on. Write numbers; words beside them are fine (2 spilt), a dash is none, empty is as planned."
 )
-DONE, BOTTLE_OF, STRIPS, COUNT, LAY_OUT = "done", "bottle of", "strips and the like", "count", "lay out"
+DONE, BOTTLE_OF, STRIPS, COUNT, LAY_OUT = "done", "bottle of", "strips, pads", "count", "lay out"
 """Headings by which a table of a page is known when it comes back."""
+_TOGETHER = (("cut", "turn"), ("finish",), ("glue",), ("flammables", "after"))
+"""Moments whose statements stand in one paragraph."""
 _SOON = timedelta(days=14)
-_ACROSS = 4
+_ACROSS = 5
 """Tables of strips and counts side by side."""
 _STAGE_MM: Final = {"assemble": 15.0, "finish": 10.5}
 _FOR, _WHAT = "order, customer", "pattern"
@@ -75,6 +77,7 @@ def make_page(sheet: SessionSheet) -> list[Item]:
         _pieces(sheet),
         _cutting(sheet),
         *_laid_out(sheet),
+        *_paragraph("Check first", sheet.cautions),
     ]
 
 
@@ -86,7 +89,7 @@ def weigh_page(sheet: SessionSheet) -> list[Item]:
         *_bottles(sheet),
         *_strips_and_counts(sheet),
     ]
-    below = _paragraphs("Safety, and what to look at first", sheet.cautions)
+    below = _safety(sheet)
     return [*above, _notes(page_points([*above, *below], PAGE_MM)), *below]
 
 
@@ -99,9 +102,18 @@ def _named(sheet: SessionSheet) -> str:
     return "" if sheet.name == show_date(sheet.on) else f": {sheet.name}"
 
 
-def _paragraphs(title: str, sentences: Iterable[str]) -> list[Item]:
-    every = " ".join(sentences)
-    return [Paragraph(title, bold=True, least=18), Paragraph(every)] if every else []
+def _paragraph(title: str, sentences: Sequence[str]) -> list[Item]:
+    return [Paragraph(f"{title}: {' '.join(sentences)}")] if sentences else []
+
+
+def _safety(sheet: SessionSheet) -> list[Item]:
+    """What can hurt in this session, each statement once, by moment; selling is not of the session."""
+    said = []
+    for moments in _TOGETHER:
+        some = [(MOMENTS[moment], sheet.safety.at(moment)) for moment in moments]
+        texts = [f"{title}: {' '.join(one.says for one in every)}" for title, every in some if every]
+        said += [Paragraph(" ".join(texts))] if texts else []
+    return [*said, *([Paragraph(GOVERNS)] if said else [])]
 
 
 PRINTED: Final[Printed] = {
@@ -118,7 +130,7 @@ PRINTED: Final[Printed] = {
     "cut from": {"cut from": "part", "which": "blank", "plan": "planned"},
     LAY_OUT: None,
     BOTTLE_OF: {BOTTLE_OF: "part", "which": "bottle", "before": BEFORE, "after": AFTER},
-    STRIPS: {STRIPS: "part", "plan": ""},
+    STRIPS: {STRIPS: "part"},
     COUNT: {COUNT: "part", "which": "bottle", "there": "counted"},
     "notes": {},
 }
@@ -294,10 +306,9 @@ def _bottle(row: BottleRow, sheet: SessionSheet, of: str) -> Mapping[str, Cell]:
 def use_fields() -> tuple[Field, ...]:
     """Strips and the like: what was used of each."""
     return (
-        Field(STRIPS, 25.5, "part", bold=True),
-        Field("plan", 9, side="center"),
-        Field("used", 13, fill=True, side="center"),
-        Field("", 14.5, "unit", side="center"),
+        Field(STRIPS, 22, "part", bold=True),
+        Field("used", 14, fill=True, side="center"),
+        Field("", 13.6, "unit", side="center"),
         Field(OF, 0),
     )
 
@@ -305,17 +316,17 @@ def use_fields() -> tuple[Field, ...]:
 def count_fields(*, which: bool) -> tuple[Field, ...]:
     """Parts worth counting. which: some are bottles, each with its name."""
     return (
-        Field(COUNT, 21.5 if which else 34.5, "part", bold=True),
-        *((Field("which", 13, "bottle"),) if which else ()),
-        Field("there", 13, "counted", fill=True, side="center"),
-        Field("", 14.5, "unit", side="center"),
+        Field(COUNT, 14 if which else 24, "part", bold=True),
+        *((Field("which", 10, "bottle"),) if which else ()),
+        Field("there", 12, "counted", fill=True, side="center"),
+        Field("", 13.6, "unit", side="center"),
         Field("lot", 0),
         Field(OF, 0),
     )
 
 
 def _strips_and_counts(sheet: SessionSheet) -> list[Item]:
-    """Four tables side by side, shared between the two kinds so that they take the fewest rows."""
+    """Five tables side by side, shared between the two kinds so that they take the fewest rows."""
     of = of_session(sheet)
     uses = [_use(row, of) for row in sheet.uses if row.expected >= _LITTLE]
     counts = [_count(row, of) for row in sheet.counts]
@@ -345,7 +356,7 @@ def _shared(
 
 
 def _use(row: UseRow, of: str) -> Mapping[str, Cell]:
-    return {"part": row.part, "plan": ceil(row.expected / STEPS), "unit": _units(row.unit), OF: of}
+    return {"part": row.part, "unit": _units(row.unit), OF: of}
 
 
 def _count(row: CountRow, of: str) -> Mapping[str, Cell]:

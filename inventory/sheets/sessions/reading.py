@@ -8,7 +8,9 @@ from pathlib import Path
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.catalogue.stages import STAGES
 from inventory.errors import Place, nearest
-from inventory.jobs.sessions.sheet_rows import (
+from inventory.ledger import fingerprint
+from inventory.measures import plural
+from inventory.reports.session_sheet import (
     FilledBlank,
     FilledBottle,
     FilledCount,
@@ -16,8 +18,6 @@ from inventory.jobs.sessions.sheet_rows import (
     FilledSession,
     FilledUse,
 )
-from inventory.ledger import fingerprint
-from inventory.measures import plural
 from inventory.sheets.counts.rows import counts_of, part_of
 from inventory.sheets.forms import blanks
 from inventory.sheets.forms.blanks import FULL_ONES, SALVAGED, USED_UP, WEIGHED

@@ -9,7 +9,8 @@ from fractions import Fraction
 from typing import Final
 
 from inventory.catalogue.stages import STAGES
-from inventory.jobs.sessions.sheet_rows import (
+from inventory.measures import STEPS, show_date
+from inventory.reports.session_sheet import (
     BottleRow,
     CountRow,
     CountSheet,
@@ -18,7 +19,6 @@ from inventory.jobs.sessions.sheet_rows import (
     SessionSheet,
     UseRow,
 )
-from inventory.measures import STEPS, show_date
 from inventory.sheets.drawing import SheetColumn
 from inventory.sheets.forms.tables import BOXES, Cells, Form, asked, told
 
@@ -225,6 +225,7 @@ def _facts(sheet: SessionSheet) -> list[Cells]:
         ("day", show_date(sheet.on)),
         *((stage, what) for stage, what in sheet.setup_list),
         *(("mind", caution) for caution in sheet.cautions),
+        *(("safety", sentence) for sentence in sheet.safety.sentences),
         ("plan", str(sheet.document)),
         ("mark", sheet.mark),
     ]

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from inventory.catalogue import Blank, Catalogue
-from inventory.jobs.sessions.sheet_rows import REASONS, SessionSheet
+from inventory.reports.session_sheet import REASONS, SessionSheet
 from inventory.sheets.drawing import draw_lists
 from inventory.sheets.forms.pages import Item, Spot, draw_page
 from inventory.sheets.forms.tables import offer, weights

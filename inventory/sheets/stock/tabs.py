@@ -246,7 +246,12 @@ _SUPPLIES = _parts(
     _may("tare", "amount", "Weight of the empty container, in grams.", "12 g"),
     _may("keeps sealed", "days", "How long it keeps unopened.", "12 months"),
     _may("keeps opened", "days", "How long it keeps once opened.", "8 weeks"),
-    _may("hazards", "codes", "Hazard statements of its safety data sheet.", "H315; H319; H335"),
+    _may(
+        "hazards",
+        "codes",
+        "Hazard statements of its safety data sheet; none where it has none.",
+        "H315; H319; H335",
+    ),
     _may("density", "density", "Grams in a millilitre, for counting bottles by weight.", "1.05"),
     _may(
         "working time",

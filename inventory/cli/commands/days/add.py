@@ -20,7 +20,7 @@ from inventory.measures import read_date, read_money
 
 if TYPE_CHECKING:
     from inventory.catalogue import Part
-    from inventory.jobs.shop import Shop
+    from inventory.ledger.shop import Shop
     from inventory.store import Read
 
 

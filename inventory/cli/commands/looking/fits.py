@@ -12,8 +12,8 @@ from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.jobs.orders.needs import usable_free
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.fits import FamilyFit
+from inventory.ledger.shop import Shop
 from inventory.measures import show_amount, show_length, show_mm
 
 

@@ -14,9 +14,9 @@ from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.errors import Refused
 from inventory.jobs.counting.what_to_count import count_sheet as sheet_of
 from inventory.jobs.counting.what_to_count import rated, select, worth_counting
-from inventory.jobs.sessions.sheet_rows import CountRow, CountSheet
 from inventory.jobs.stock.shelf import Filters
 from inventory.measures import plural, show_amount
+from inventory.reports.session_sheet import CountRow, CountSheet
 
 if TYPE_CHECKING:
     from inventory.store import Read

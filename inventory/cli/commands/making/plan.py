@@ -10,13 +10,24 @@ from inventory.cli.answers import Answer, write
 from inventory.cli.commands.orders.can_take import read_confidence
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.plan import plan_json, plan_screen
+from inventory.cli.screens.safety import safety_screen
 from inventory.cli.screens.tables import wrapped
-from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of, today
+from inventory.cli.session import (
+    JsonOption,
+    SafetyOption,
+    StoreOption,
+    YesOption,
+    opened,
+    say,
+    shop_of,
+    today,
+)
 from inventory.errors import BadInput
 from inventory.jobs.orders.requests import OrderRequest
 from inventory.jobs.sessions.bench import Bench, benches
 from inventory.jobs.sessions.planning import Ask, PlanReport
 from inventory.jobs.sessions.planning import plan as propose
+from inventory.jobs.sessions.sheet_contents import session_safety
 from inventory.measures import read_date
 
 if TYPE_CHECKING:
@@ -42,6 +53,7 @@ def plan(
     ] = None,
     anew: Annotated[bool, typer.Option("--anew", help="Give up what is planned and plan again.")] = False,
     confidence: Annotated[str, typer.Option(help="How sure to be of each order, in %.")] = "90",
+    safety: SafetyOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -68,7 +80,15 @@ def plan(
     with opened(store) as found:
         write(
             found,
-            Answer(work_out, lambda made: made[0].proposal, _show, "Plan it so?", _tell, _json, short),
+            Answer(
+                work_out,
+                lambda made: made[0].proposal,
+                _safety if safety else _show,
+                "Plan it so?",
+                _tell,
+                _json,
+                short,
+            ),
             yes=yes,
             as_json=as_json,
         )
@@ -76,6 +96,12 @@ def plan(
 
 def _show(made: Made) -> None:
     say(plan_screen(*made))
+
+
+def _safety(made: Made) -> None:
+    report, laid_out = made
+    rows = [row for bench in laid_out for row in bench.session.rows]
+    say([*safety_screen(session_safety(report.shop, rows)), ""])
 
 
 def _json(_: int | None, made: Made) -> dict[str, Value]:

@@ -10,8 +10,8 @@ import typer
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import StoreOption, opened, say, shop_of
 from inventory.jobs.sessions.sheet_contents import session_named, session_sheet
-from inventory.jobs.sessions.sheet_rows import CountRow
 from inventory.measures import plural
+from inventory.reports.session_sheet import CountRow
 
 COUNTED = 6
 """Parts to count beside a session: few, or nobody counts them."""

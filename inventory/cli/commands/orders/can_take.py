@@ -12,12 +12,14 @@ from inventory.catalogue import Order, find
 from inventory.cli.json.exact import dumps
 from inventory.cli.json.order import order_json
 from inventory.cli.screens.order import many_screen, order_screen
-from inventory.cli.session import JsonOption, StoreOption, ended, existing, opened, say, shop_of
+from inventory.cli.screens.safety import safety_screen
+from inventory.cli.session import JsonOption, SafetyOption, StoreOption, ended, existing, opened, say, shop_of
 from inventory.errors import BadInput, KitdrawerError, Refused
 from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
 from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.orders.reserving import in_turn, without_claims
-from inventory.jobs.shop import Shop
+from inventory.jobs.sessions.safety import making_safety
+from inventory.ledger.shop import Shop
 from inventory.measures import read_date, read_fraction, read_length
 
 if TYPE_CHECKING:
@@ -52,6 +54,7 @@ def can_take(
         Path | None,
         typer.Option(readable=False, help="An orders sheet: all of its orders, each after those before it."),
     ] = None,
+    safety: SafetyOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -77,7 +80,12 @@ def can_take(
             )
         shop = shop_for(read, request)
         report = check(shop, request)
-    say(dumps(order_json(shop, report)) if as_json else order_screen(shop, report))
+    if as_json:
+        say(dumps(order_json(shop, report)))
+    elif safety:
+        say(safety_screen(making_safety(shop, [(report.resolved, report.plan)], selling=True)))
+    else:
+        say(order_screen(shop, report))
     ended(short=report.verdict != "from the shelf")
 
 

@@ -18,9 +18,9 @@ from inventory.errors import BadInput, NeverMade
 from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
 from inventory.jobs.orders.order_check import parts_involved
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Drawn
 from inventory.ledger.costs import BY_OFFER, UNKNOWN
+from inventory.ledger.shop import Shop
 from inventory.measures import Currency, currency, listed, show_amount, show_money
 
 if TYPE_CHECKING:

@@ -14,8 +14,8 @@ from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, s
 from inventory.errors import BadInput
 from inventory.jobs.orders.listing import Standing
 from inventory.jobs.orders.reserving import IN_TURN
-from inventory.jobs.shop import Shop
 from inventory.ledger import Claim
+from inventory.ledger.shop import Shop
 from inventory.measures import show_amount, show_date
 
 

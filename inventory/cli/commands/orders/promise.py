@@ -31,8 +31,8 @@ from inventory.errors import BadInput
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import promise as propose
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.shop import Shop
 from inventory.ledger import Proposal
+from inventory.ledger.shop import Shop
 from inventory.measures import currency, read_money, show_amount
 
 if TYPE_CHECKING:

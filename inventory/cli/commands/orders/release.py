@@ -13,8 +13,8 @@ from inventory.cli.json.exact import Exact, Value
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
 from inventory.jobs.orders.promising import release as propose
-from inventory.jobs.shop import Shop
 from inventory.ledger import Line, Proposal
+from inventory.ledger.shop import Shop
 from inventory.measures import plural
 
 if TYPE_CHECKING:

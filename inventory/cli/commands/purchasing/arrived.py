@@ -29,11 +29,12 @@ from inventory.cli.session import (
 )
 from inventory.errors import BadInput, Place
 from inventory.jobs.purchasing.arriving import BookedParcel, arrive
-from inventory.jobs.purchasing.parcels import Arrived, Delivery, check_rows, everything_due
-from inventory.jobs.shop import Shop
+from inventory.jobs.purchasing.parcels import check_rows, everything_due
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.paid import ACCEPTED, paid_for
+from inventory.ledger.shop import Shop
 from inventory.measures import Currency, currency, read_date, read_money, show_amount, show_money
+from inventory.reports.parcels import Arrived, Delivery
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store

@@ -13,9 +13,9 @@ from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
-from inventory.jobs.shop import Shop
 from inventory.ledger import DueIn
 from inventory.ledger.lateness import counted_on, days_late
+from inventory.ledger.shop import Shop
 from inventory.measures import plural, show_amount, show_date, show_money
 
 

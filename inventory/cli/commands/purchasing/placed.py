@@ -14,10 +14,11 @@ from inventory.cli.json.exact import Exact, Value
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
-from inventory.jobs.purchasing.placing import Placed, place, sums, together
-from inventory.jobs.shop import Shop
+from inventory.jobs.purchasing.placing import place, sums, together
 from inventory.ledger import Proposal
+from inventory.ledger.shop import Shop
 from inventory.measures import Currency, currency, plural, show_amount, show_date, show_money
+from inventory.reports.placed import Placed
 
 if TYPE_CHECKING:
     from inventory.store import Read

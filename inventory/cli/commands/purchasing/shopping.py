@@ -14,8 +14,8 @@ from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, s
 from inventory.measures import read_date, read_money
 
 if TYPE_CHECKING:
-    from inventory.jobs.purchasing.shopping import Shopping
-    from inventory.jobs.shop import Shop
+    from inventory.ledger.shop import Shop
+    from inventory.reports.shopping import Shopping
     from inventory.store import Read
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from io import StringIO
 from typing import Annotated
 
 import typer
 
-from inventory.cli.screens.pages import shown
-from inventory.cli.screens.tables import Column, table
+from inventory.cli.screens.tables import Column, table, terminal_width
 from inventory.cli.session import say
 from inventory.errors import UnknownName
 from inventory.guide import TOPICS, page, title
@@ -29,3 +29,14 @@ def guide(topic: Annotated[str, typer.Argument(help="Only this page.")] = "") ->
     else:
         say(table((Column("Topic"), Column("About", gives=True)), [[name, title(name)] for name in TOPICS]))
         say("\nOne of them: kitdrawer guide TOPIC")
+
+
+def shown(text: str) -> str:
+    """A page of Markdown no wider than the terminal, or than 80 columns where that is wider; no colour, no pager."""
+    from rich.console import Console
+    from rich.markdown import Markdown
+
+    sheet = Console(file=StringIO(), width=min(terminal_width(), 80), color_system=None, force_terminal=False)
+    with sheet.capture() as said:
+        sheet.print(Markdown(text, hyperlinks=False))
+    return "\n".join(line.rstrip() for line in said.get().splitlines())

@@ -15,12 +15,12 @@ from inventory.catalogue import STAGES, Part, Supply, fold
 from inventory.jobs.orders.finished import piece_part
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.sessions.reconciling.piece_rows import Made
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Drawn, Purpose, own_lots, take
 from inventory.ledger import Claim, Line, NewLot
 from inventory.ledger.availability import free
 from inventory.ledger.costs import UNKNOWN, Cost, worst
 from inventory.ledger.documents.drafting import Draft
+from inventory.ledger.shop import Shop
 from inventory.making.consumption import by_piece, supplied_by_kits, tubes_inside
 
 

@@ -40,11 +40,8 @@ from inventory.jobs.sessions.reconciling.measured import (
     measures_of,
     observed,
 )
-from inventory.jobs.sessions.reconciling.outcome import SessionDifference
 from inventory.jobs.sessions.reconciling.piece_rows import Made, orders_of, rows_of
 from inventory.jobs.sessions.reconciling.reasons import verdict_of
-from inventory.jobs.sessions.sheet_rows import FilledSession
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import opened_words, shop_of
 from inventory.ledger import Proposal
 from inventory.ledger.availability import off_for, off_in
@@ -53,6 +50,9 @@ from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
+from inventory.ledger.shop import Shop
+from inventory.reports.session_report import SessionDifference
+from inventory.reports.session_sheet import FilledSession
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,14 +15,14 @@ from inventory.catalogue import Supply, fold
 from inventory.errors import BadSheet, Place
 from inventory.jobs.sessions.reconciling.bills_drawn import less
 from inventory.jobs.sessions.reconciling.weighing import Weighed, weigh
-from inventory.jobs.sessions.sheet_rows import FilledBottle, FilledCount, FilledSession
-from inventory.jobs.shop import Shop
 from inventory.jobs.stock.drawing import Purpose, take
 from inventory.ledger import Count, Line, Lot
 from inventory.ledger.costs import share_like
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.scales import TWELFTH, Impossible
 from inventory.ledger.sessions import Observed, Way
+from inventory.ledger.shop import Shop
+from inventory.reports.session_sheet import FilledBottle, FilledCount, FilledSession
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,9 +7,13 @@ from fractions import Fraction
 
 from inventory.catalogue import STAGES, Catalogue, Order, Supply, fold
 from inventory.jobs.learning.report import changed_losses, changed_rates
-from inventory.jobs.purchasing.demand import Demand
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
-from inventory.jobs.sessions.reconciling.outcome import (
+from inventory.jobs.sessions.safety import after_finishing
+from inventory.ledger.costs import UNKNOWN, Cost
+from inventory.ledger.sessions import UNREAD, LearnedFigures, Outcome
+from inventory.measures import show_date
+from inventory.reports.demands import Demand
+from inventory.reports.session_report import (
     LossChanged,
     Lost,
     MadePieces,
@@ -20,9 +24,6 @@ from inventory.jobs.sessions.reconciling.outcome import (
     ToBuy,
     Used,
 )
-from inventory.ledger.costs import UNKNOWN, Cost
-from inventory.ledger.sessions import UNREAD, LearnedFigures, Outcome
-from inventory.measures import show_date
 
 JUST_SO = Fraction(1, 100)
 """A rate that moved by less than this share of itself is not worth a line."""
@@ -58,6 +59,7 @@ def look_back(
             if new.lost or abs(new.estimate - old.estimate) >= JUST_SO * old.estimate
         ),
         tuple(ToBuy(one.part.name, one.quantity, one.part.unit, one.reason) for one in wanted),
+        cautions=after_finishing(shop.catalogue.part(key) for key in booking.tally.quantity),
         unpriced=tuple(booking.shop.catalogue.part(key).name for key in booking.tally.unpriced),
     )
 

@@ -12,11 +12,11 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
 from inventory.catalogue import Part, fold
-from inventory.jobs.sessions.sheet_rows import FilledBottle
 from inventory.ledger import Lot
 from inventory.ledger.containers import called, full_and_open, opened_first
 from inventory.ledger.scales import Impossible, Scale, scale_of
 from inventory.measures import show_amount
+from inventory.reports.session_sheet import FilledBottle
 
 
 @dataclass(frozen=True, slots=True)

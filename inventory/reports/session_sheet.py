@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 
+from inventory.catalogue.safety import Safety
 from inventory.errors import Place
 from inventory.measures import Length
 
@@ -118,6 +119,7 @@ class SessionSheet:
     setup_list: tuple[tuple[str, str], ...] = ()
     cautions: tuple[str, ...] = ()
     blanks: tuple[PlannedBlanks, ...] = ()
+    safety: Safety = field(default_factory=Safety)
     bench: tuple[tuple[str, str], ...] = ()
     by_order: tuple[tuple[str, str], ...] = ()
     kerf: str = ""

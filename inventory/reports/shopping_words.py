@@ -7,11 +7,10 @@ from fractions import Fraction
 from math import ceil
 
 from inventory.buying import Choice, Fill, NearMiss, Unfilled
-from inventory.jobs.orders.overdue_parcels import by_line, saved
-from inventory.jobs.purchasing.demand import Wear
-from inventory.jobs.purchasing.shopping import Shopping
-from inventory.jobs.shop import Shop
+from inventory.ledger.shop import Shop
 from inventory.measures import currency, plural, show_amount, show_date, show_money
+from inventory.reports.demands import Wear, by_line, saved
+from inventory.reports.shopping import Shopping
 
 
 def money(shop: Shop, amount: Fraction | int) -> str:

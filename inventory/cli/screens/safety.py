@@ -1,0 +1,35 @@
+"""What can hurt, on a screen: one line that names it, or each statement once at its moment."""
+
+from __future__ import annotations
+
+from inventory.catalogue.safety import GOVERNS, MOMENTS, REGULATION, Safety
+from inventory.cli.screens.tables import wrapped
+
+LINE = "Safety   "
+MARKED = f"H and EUH: {REGULATION}. What names no source is common practice."
+
+
+def safety_line(safety: Safety) -> list[str]:
+    """The kinds of danger in this job; nothing where nothing is made."""
+    if not safety.kinds:
+        return []
+    return wrapped(f"{', '.join(safety.kinds)}: --safety. Data sheets govern.", LINE)
+
+
+def safety_screen(safety: Safety) -> list[str]:
+    """Every statement below its moment, in the order of the work, and what governs."""
+    lines = ["Safety"]
+    for moment, title in MOMENTS.items():
+        said = safety.at(moment)
+        if said:
+            lines += ["", title]
+        for one in said:
+            lines += wrapped(one.says, "· ")
+    if len(lines) == 1:
+        return [*lines, "", "Nothing is made, so nothing is to be said."]
+    return [*lines, "", *wrapped(MARKED), *wrapped(GOVERNS)]
+
+
+def selling_lines(safety: Safety) -> list[str]:
+    """What selling asks, beside a price; nothing where no price is spoken of."""
+    return wrapped(safety.selling, "Selling  ") if safety.selling else []
