@@ -9,7 +9,7 @@ from typing import Literal
 
 from inventory.catalogue.families import Family, Material, Pattern, Plating
 from inventory.catalogue.names import find, fold
-from inventory.catalogue.parts import Part
+from inventory.catalogue.parts import Kit, Part
 from inventory.catalogue.suppliers import Offer, Supplier
 
 Named = Literal["part", "plating", "material", "family", "pattern", "supplier"]
@@ -65,3 +65,27 @@ class Catalogue:
     def supplier(self, name: str) -> Supplier:
         """The supplier of this name; UnknownName offers the nearest."""
         return find(self.suppliers, "supplier", name)
+
+    def is_retired(self, what: Named, name: str) -> bool:
+        """Whether the thing of this name is retired."""
+        return (what, fold(name)) in self.retired
+
+    def no_longer_bought(self, part: Part) -> bool:
+        """Whether a part is retired: itself, or the family or plating of a kit."""
+        if not self.retired:
+            return False
+        kit = part.detail
+        of_kit = isinstance(kit, Kit) and (
+            self.is_retired("family", kit.family) or self.is_retired("plating", kit.plating)
+        )
+        return of_kit or self.is_retired("part", part.name)
+
+    def still_sold(self, offers: Mapping[str, tuple[Offer, ...]]) -> Mapping[str, tuple[Offer, ...]]:
+        """Of offers, by folded part name, those that count: nobody buys what is retired, nor from who is."""
+        if not self.retired:
+            return offers
+        return {
+            key: tuple(one for one in several if not self.is_retired("supplier", one.supplier))
+            for key, several in offers.items()
+            if key not in self.parts or not self.no_longer_bought(self.parts[key])
+        }

@@ -11,9 +11,10 @@ from inventory.cli.screens.by_hand import by_hand_json, by_hand_screen
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import booked_as, opened, say, shop_of
 from inventory.errors import UnknownName
-from inventory.jobs.days.by_hand import ByHand, pieces_called
+from inventory.jobs.days.by_hand import ByHand
 from inventory.ledger.shop import Shop
 from inventory.measures import currency
+from inventory.reports.day_words import pieces_called
 
 if TYPE_CHECKING:
     from inventory.store import Read

@@ -130,7 +130,8 @@ def shop_of(
     from dataclasses import replace
 
     full = replace(bare.book, lots=read.lots(names))
-    return replace(bare, book=full, offers=read.offers(names) if offers else {})
+    sold = bare.catalogue.still_sold(read.offers(names)) if offers else {}
+    return replace(bare, book=full, offers=sold)
 
 
 def _bare(read: Read) -> Shop:

@@ -46,6 +46,11 @@ def coming_back(owed: Iterable[Lending], part: str, quantity: int) -> list[Lendi
     return _split(owed, part, quantity)[0]
 
 
+def left_owed(owed: Iterable[Lending], part: str, quantity: int) -> list[Lending]:
+    """What is owed once so much of a part is back."""
+    return _split(owed, part, quantity)[1]
+
+
 def _split(owed: Iterable[Lending], part: str, quantity: int) -> tuple[list[Lending], list[Lending]]:
     """What comes back of it, and what is owed then."""
     back: list[Lending] = []

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
 from fractions import Fraction
 
 from inventory.catalogue import Part, Supply, fold
-from inventory.errors import BadMeasure
-from inventory.measures import read_amount, show_amount
+from inventory.errors import BadInput, BadMeasure
+from inventory.measures import Currency, read_amount, read_money, show_amount
 
 ALL = frozenset({"all", "everything", "all of it", "all together", "together"})
 _BEFORE = ("for ", "per ", "each ", "every ", "one ", "the ", "an ", "a ")
@@ -65,3 +66,35 @@ def _the_pack(packs: list[int], part: Part) -> int:
 
 def _example(part: Part) -> str:
     return show_amount(10_000, part.unit)
+
+
+SINGLE = 1000
+"""Thousandths: one piece."""
+
+
+@dataclass(frozen=True, slots=True)
+class Paid:
+    """What was paid, and for what, as it was written."""
+
+    paid: str
+    what_for: str
+
+
+def cost_said(
+    part: Part, quantity: int, said: Paid, packs: Collection[int], coin: Currency
+) -> Fraction | None:
+    """Minor units a unit; None where nothing was said of it. packs: those it is offered in, thousandths.
+
+    Raises BadInput where nobody can tell for what was paid.
+    """
+    if not said.paid and not said.what_for:
+        return None
+    if not said.paid:
+        raise BadInput(f"What was paid for “{said.what_for}”?", hint="Write what was paid: the sum.")
+    paid = read_money(said.paid, coin)
+    singly = part.unit == "piece" and (not packs or SINGLE in packs)
+    if not said.what_for and not singly:
+        raise BadInput(f"For what was {said.paid} paid?", hint=f"Say for what. {ACCEPTED}")
+    if part.unit == "piece" and said.what_for.strip().casefold() in ("", "each", "one"):
+        return unit_cost(paid, SINGLE)
+    return unit_cost(paid, paid_for(said.what_for, part, quantity, packs))

@@ -36,6 +36,7 @@ class Delivery:
     """What one parcel brought. postage: minor units of the supplier's coin; note: the delivery note's number.
 
     unasked: parts that were never ordered are taken as well; understood: what was written by hand and how it was taken.
+    announced: what was read in a way the person should know of; of a sheet with the first of its parcels.
     """
 
     supplier: str
@@ -45,3 +46,4 @@ class Delivery:
     note: str = ""
     unasked: bool = False
     understood: tuple[str, ...] = ()
+    announced: tuple[str, ...] = ()

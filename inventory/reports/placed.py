@@ -28,3 +28,11 @@ class Placed:
     def cost(self) -> int:
         """Minor units of the supplier's currency."""
         return self.price * self.packs
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedSheet:
+    """An edited list that came back. announced: what was read in a way the person should know of."""
+
+    lines: tuple[Placed, ...]
+    announced: tuple[str, ...] = ()

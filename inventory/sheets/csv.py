@@ -6,13 +6,11 @@ import codecs
 import csv
 import io
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Collection, Iterator
 from pathlib import Path
 
 from inventory.errors import Place
-from inventory.sheets.files import MOST_ROWS, RowValues, Source, SourceError
-from inventory.sheets.stock.columns import fold_heading
-from inventory.sheets.stock.tabs import TABS
+from inventory.sheets.files import MOST_ROWS, RowValues, Source, SourceError, fold_heading
 
 MOST_BYTES = 256 * 1024 * 1024
 MOST_ROW = 1 << 20
@@ -37,7 +35,11 @@ _MARKS = (
 )
 
 
-def text_source(path: Path, label: str) -> Source:
+Known = Callable[[str], Collection[str]]
+"""The folded headings to be looked for in a tab of this name."""
+
+
+def text_source(path: Path, label: str, known: Known) -> Source:
     """The one tab a CSV file holds, named after the file. Raises SourceError, OSError."""
     if path.stat().st_size > MOST_BYTES:
         raise SourceError(f"It is larger than {MOST_BYTES // 1024 // 1024} MB.")
@@ -46,7 +48,7 @@ def text_source(path: Path, label: str) -> Source:
     notes: tuple[str, ...] = ()
     if encoding == "cp1252":
         notes = (f"{label} is not UTF-8; it was read as Windows Western European. Look at its accents.",)
-    skipped, separator = _separator(_text(data, encoding, newline=None), path.stem)
+    skipped, separator = _separator(_text(data, encoding, newline=None), known(path.stem))
 
     def rows() -> Iterator[RowValues]:
         return _rows(_text(data, encoding), skipped, separator, label, path.stem)
@@ -109,24 +111,19 @@ def _unmarked(data: bytes) -> str:
     return "utf-8"
 
 
-def _separator(text: io.TextIOWrapper, tab: str) -> tuple[int, str]:
+def _separator(text: io.TextIOWrapper, known: Collection[str]) -> tuple[int, str]:
     """Lines before the rows, and the separator under which the first filled line shows most known headings."""
     first = text.readline(MOST_ROW)
     if first[:4].casefold() == "sep=" and first[5:] == "\n" and first[4] in SEPARATORS:
         return 1, first[4]
     while first and not first.strip(' \r\n\t,;|"'):
         first = text.readline(MOST_ROW)
-    return 0, max(SEPARATORS, key=lambda separator: _fitness(first, separator, tab))
+    return 0, max(SEPARATORS, key=lambda separator: _fitness(first, separator, known))
 
 
-def _fitness(line: str, separator: str, tab: str) -> tuple[int, int]:
+def _fitness(line: str, separator: str, known: Collection[str]) -> tuple[int, int]:
     cells = next(csv.reader([line], delimiter=separator), [])
-    known = {place for one in _tabs_named(tab) for place in TABS[one].places}
     return sum(fold_heading(cell) in known for cell in cells), len(cells)
-
-
-def _tabs_named(tab: str) -> list[str]:
-    return [name for name in TABS if fold_heading(name) == fold_heading(tab)] or list(TABS)
 
 
 class _Lines:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Final
 
 from inventory.errors import Place
@@ -73,3 +74,16 @@ def letters(column: int) -> str:
         left, rest = divmod(left - 1, 26)
         name = chr(65 + rest) + name
     return name
+
+
+@lru_cache(maxsize=4096)
+def fold_heading(text: str) -> str:
+    """The form under which headings meet: no case, spaces, underscores or hyphens.
+
+    >>> fold_heading(" Outside_Diameter ")
+    'outsidediameter'
+    """
+    return "".join(text.replace("\u200b", "").replace("\ufeff", "").split()).translate(_IGNORED).casefold()
+
+
+_IGNORED = str.maketrans("", "", "_-\u2010\u2011\u2012\u2013\u2014")

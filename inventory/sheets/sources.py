@@ -7,7 +7,7 @@ from contextlib import ExitStack
 from pathlib import Path
 
 from inventory.errors import Place
-from inventory.sheets.csv import text_source
+from inventory.sheets.csv import Known, text_source
 from inventory.sheets.files import Source, SourceError
 from inventory.sheets.xlsx.workbooks import workbook_sources
 
@@ -17,16 +17,20 @@ FOREIGN = frozenset({".xls", ".xlsb", ".ods", ".numbers", ".fods"})
 
 
 def open_sources(
-    paths: Iterable[Path], stack: ExitStack, refuse: Callable[[Place], None], note: Callable[[str], None]
+    paths: Iterable[Path],
+    stack: ExitStack,
+    refuse: Callable[[Place], None],
+    note: Callable[[str], None],
+    known: Known = lambda _: (),
 ) -> list[Source]:
     """Every tab found; files that cannot be opened go to `refuse`, each with its sentence.
 
-    Opened files stay open until `stack` closes.
+    known: headings that tell how a CSV file separates its cells. Opened files stay open until `stack` closes.
     """
     found: list[Source] = []
     for path, label in _files(paths, refuse, note):
         try:
-            found += _open(path, label, stack)
+            found += _open(path, label, stack, known)
         except SourceError as error:
             refuse(error.place or Place(file=label, problem=error.problem))
         except OSError as error:
@@ -34,9 +38,9 @@ def open_sources(
     return found
 
 
-def _open(path: Path, label: str, stack: ExitStack) -> list[Source]:
+def _open(path: Path, label: str, stack: ExitStack, known: Known) -> list[Source]:
     if path.suffix.casefold() in TEXTS:
-        return [text_source(path, label)]
+        return [text_source(path, label, known)]
     return workbook_sources(path, label, stack)
 
 

@@ -65,6 +65,16 @@ def filled_count(_: Kitdrawer, folder: Path) -> None:
     book.save(folder / "count.xlsx")
 
 
+def filled_days(_: Kitdrawer, folder: Path) -> None:
+    """One line of a market day."""
+    book = openpyxl.load_workbook(folder / "market.xlsx")
+    sheet = book.worksheets[0]
+    headings = [cell.value for cell in sheet[1]]
+    for heading, value in {"what": "found", "part": "walnut blank", "how many": "1"}.items():
+        sheet.cell(2, headings.index(heading) + 1, value)
+    book.save(folder / "market.xlsx")
+
+
 BEFORE: dict[str, Callable[[Kitdrawer, Path], object]] = {
     "load shop.xlsx": filled_shop,
     "begin --from my_stock.xlsx": own_sheet,
@@ -72,6 +82,7 @@ BEFORE: dict[str, Callable[[Kitdrawer, Path], object]] = {
     "weekend book saturday.xlsx --save": filled_session,
     "arrived parcel.xlsx": filled_parcel,
     "count book count.xlsx": filled_count,
+    "days market.xlsx": filled_days,
 }
 """What a person does before a command that begins so."""
 

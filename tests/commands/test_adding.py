@@ -90,10 +90,10 @@ def test_an_unlikely_price_is_asked_about(kitdrawer: Kitdrawer) -> None:
 @pytest.mark.parametrize(
     ("call", "says"),
     [
-        ((GLUE, "2 bottles", "--paid", "17"), "For what was 17 paid? Say it with --for."),
+        ((GLUE, "2 bottles", "--paid", "17"), "For what was 17 paid? Say for what."),
         ((TUBE, "10", "--paid", "3.80"), "For what was 3.80 paid?"),
         ((TUBE, "10", "--paid", "3.80", "--for", "pack"), "comes in packs of 10 or 20: of which?"),
-        ((TUBE, "10", "--for", "pack"), "What was paid for “pack”? Write --paid with the sum."),
+        ((TUBE, "10", "--for", "pack"), "What was paid for “pack”? Write what was paid: the sum."),
         ((KIT, "3", "--paid", "4.10 USD"), "not in EUR"),
         ((KIT, "3", "--family", "Dunlin"), "A new kit needs both its family and its plating."),
         ((KIT, "3", "--family", "Dunlin", "--plating", "chrome"), f"“{KIT}” is known already, and not as"),

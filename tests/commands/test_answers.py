@@ -62,6 +62,12 @@ CASES = (
     Case(("found", "Dunlin kit chrome", "1")),
     Case(("sold", "avocet pen chrome", "1", "--price", "38"), worked=True),
     Case(("rename", "Dunlin kit chrome", "Dunlin set chrome")),
+    Case(("made", "Dunlin pen", "--blank", "walnut", "--plating", "chrome")),
+    Case(("days", "{days}")),
+    Case(("change", "S42", "--count", "4"), code=3, before=(("promise", "S42"),)),
+    Case(("came-back", "S41", "--part", "felt sleeve"), before=(("promise", "S41"), ("handed-over", "S41"))),
+    Case(("took", "clip", "1", "--from", "Dunlin kit chrome")),
+    Case(("retire", "Far Reach Fittings")),
     Case(("undo",), ordered=True),
 )
 
@@ -78,12 +84,16 @@ def ready(case: Case, kitdrawer: Kitdrawer, folder: Path) -> tuple[str, ...]:
         assert kitdrawer(*words, "--yes").code in (0, 3)
     counts = folder / "counts.csv"
     counts.write_text(COUNTS, encoding="utf-8")
+    days = folder / "market.csv"
+    days.write_text("what,part,how many\nfound,walnut blank,2\n", encoding="utf-8")
     filled = str(weekend(kitdrawer, folder)) if "{weekend}" in case.words else ""
     counted = folder / "kits.csv"
     if "{counted}" in case.words:
         assert kitdrawer("count", "sheet", "--kind", "kits", "--save", str(counted)).code == 0
         fill(counted, {"Dunlin kit gunmetal": "1", "Avocet kit chrome": "4"})
-    return tuple(word.format(counts=counts, weekend=filled, counted=counted) for word in case.words)
+    return tuple(
+        word.format(counts=counts, weekend=filled, counted=counted, days=days) for word in case.words
+    )
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)

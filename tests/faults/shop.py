@@ -85,6 +85,8 @@ def _plain_sheets(shop: Shop) -> None:
     (shop.sheets / "orders.csv").write_text(orders, encoding="utf-8")
     (shop.sheets / "next").mkdir()
     (shop.sheets / "next" / "materials.csv").write_text("material,allowance\nyew,3 mm\n", encoding="utf-8")
+    days = "what,part,how many,why\nfound,walnut blank,2,\ntook,walnut blank,1,broke\n"
+    (shop.sheets / "market.csv").write_text(days, encoding="utf-8")
     counts = "".join(f"CA thin,{number % 40 + 1},lot {number}\n" for number in range(400))
     (shop.sheets / "counts.csv").write_text(f"part,quantity,lot\n{counts}", encoding="utf-8")
 

@@ -261,3 +261,6 @@ def test_ordinary_scatter() -> None:
     assert "sessions differ by ± 6 ml" in first(checked(GLUE, 50, 46, 600, "weighed"), None, context)
     assert "scatter" not in first(checked(GLUE, 50, 43, 600, "weighed"), None, context)
     assert "scatter" not in first(checked(REFILL, 50, 49))
+    assert "scatter" not in first(
+        Checked(GLUE, 50_000, 49_999, 0, "weighed")
+    )  # nothing is known of its sessions

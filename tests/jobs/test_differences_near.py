@@ -70,6 +70,15 @@ def test_a_neighbour_has_what_is_missing(short: str, over: str, how: str) -> Non
     assert reasons[over][0].startswith(f"mixed up with its neighbour: {short} has 3 ")
 
 
+@pytest.mark.parametrize(("other", "alike"), [("oilb", True), ("oilbc", False)])
+def test_names_three_quarters_alike(other: str, alike: bool) -> None:
+    """`oil` is common to `oila` and `oilb`, 6 of 8 signs, and to `oila` and `oilbc`, 6 of 9."""
+    named = [Part(name, Supply("finish"), "g") for name in ("oila", other)]
+    rows = [checked("oila", 20, 17), checked(other, 4, 7)]
+    reasons = told(rows, shop(known=with_parts(catalogue(), *named)))
+    assert any("taken for each other" in reason for reason in reasons["oila"]) is alike
+
+
 @pytest.mark.parametrize(
     ("one", "other"),
     [

@@ -70,6 +70,15 @@ def test_a_field_is_called_as_its_heading_is() -> None:
     assert StockColumn("supplier code", "text", "", "", field="code").fills == "code"
 
 
+def test_a_row_says_its_cells_by_name() -> None:
+    """Another column between the others, and another heading for one, leave what a row's digest names alone."""
+    tab = TABS["platings"]
+    more = Tab(tab.name, tab.means, (tab.columns[0], StockColumn("colour", "text", "", ""), *tab.columns[1:]))
+    assert [name for name, _ in tab.named] == ["plating", "stand-ins"]
+    assert [name for name, _ in more.named] == ["colour", "plating", "stand-ins"]
+    assert [more.columns[at].heading for _, at in more.named] == ["colour", "plating", "substitutes"]
+
+
 def test_a_heading_of_earlier_versions_is_read_like_its_own(tmp_path: Path) -> None:
     """`stand-ins` are `substitutes` now; both together are two columns of one name."""
     rows = shop()["platings"][1:]

@@ -155,7 +155,7 @@ def test_merged_and_hidden_cells(sheet: Path) -> None:
     book.create_sheet("mine")["A1"] = "x"
     book.save(sheet)
     assert read(sheet).announced == (
-        "count.xlsx, counts: row 2 is hidden; they were read like the others.",
+        "count.xlsx, counts: row 2 is hidden; it was read like the others.",
         "count.xlsx, mine: no tab of a count sheet; it was left alone.",
     )
     book["counts"].merge_cells("F2:F3")

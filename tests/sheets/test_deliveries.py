@@ -409,3 +409,16 @@ def test_what_a_hand_writes_into_a_parcel(sheet: Path) -> None:
     assert any("“4 of 10” was taken as 4." in one for one in marsh.understood)
     (place,) = refused(fill(sheet, 3, arrived="4 short"))
     assert "How much came?" in place.problem
+
+
+def test_hidden_rows_are_read_and_announced(sheet: Path) -> None:
+    """A filter left on must not book unseen; it is said with the first parcel of the sheet."""
+    fill(sheet, 2, arrived=7)
+    fill(sheet, 3, arrived="56 ml")
+    book: Any = load_workbook(sheet)
+    for row in (2, 3):
+        book[TAB].row_dimensions[row].hidden = True
+    book.save(sheet)
+    (found,) = read(sheet)
+    assert [one.good for one in found.lines] == [7000, 56_000]
+    assert found.announced == (f"parcel.xlsx, {TAB}: rows 2, 3 are hidden; they were read like the others.",)

@@ -70,7 +70,7 @@ def cells(**values: object) -> Callable[[Any], None]:
 
 def read(path: Path) -> list[Placed]:
     """What the list orders."""
-    return list(read_lists(path, known(), EUR))
+    return list(read_lists(path, known(), EUR).lines)
 
 
 def refused(path: Path) -> list[Place]:
@@ -182,7 +182,7 @@ def test_rows_name_their_supplier_whoever_is_known_by_now(saved: Path) -> None:
     more = known(twin)
     first = dict(reversed(list(more.suppliers.items())))
     again = type(more)(more.parts, suppliers=first)
-    assert list(read_lists(saved, again, EUR)) == rows_of(BOUGHT)
+    assert list(read_lists(saved, again, EUR).lines) == rows_of(BOUGHT)
 
 
 @pytest.mark.parametrize(
@@ -266,3 +266,19 @@ def test_no_list_at_all(tmp_path: Path) -> None:
     assert "no such file" in refused(tmp_path / "gone.xlsx")[0].problem
     (tmp_path / "bad.csv").write_text('part,packs\n"open,1\n')
     assert "quotation mark" in refused(tmp_path / "bad.csv")[0].problem
+
+
+def test_hidden_rows_and_tabs_are_read_and_announced(saved: Path) -> None:
+    """A filter left on must not order unseen."""
+    wanted = read(saved)
+
+    def hide(sheet: Any) -> None:
+        sheet.row_dimensions[2].hidden = True
+        sheet.sheet_state = "hidden"
+
+    found = read_lists(edit(saved, hide), known(), EUR)
+    assert list(found.lines) == wanted
+    assert found.announced == (
+        f"list.xlsx, {TAB}: the tab is hidden; it was read like the others.",
+        f"list.xlsx, {TAB}: row 2 is hidden; it was read like the others.",
+    )

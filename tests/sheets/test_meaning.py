@@ -11,7 +11,7 @@ from random import Random
 
 import pytest
 
-from inventory.catalogue import Blank, Catalogue, Kit, Order, Supply, Tool, Tube
+from inventory.catalogue import Blank, Catalogue, Kit, Order, Supply, Tool, Tube, fold
 from inventory.catalogue.checks.whole import troubles
 from inventory.catalogue.merging import merged
 from inventory.ledger import Intake
@@ -297,7 +297,8 @@ def test_a_known_part_keeps_its_kind(tmp_path: Path, intake: Intake) -> None:
 
 
 def _orders(intake: Intake, **changed: object) -> dict[str, Order]:
-    return {"any": replace(intake.orders[0], **changed)}  # type: ignore[arg-type] # fields by name
+    first = intake.orders[0]
+    return {fold(first.name): replace(first, **changed)}  # type: ignore[arg-type] # fields by name
 
 
 def test_a_known_order_may_be_loaded_again(tmp_path: Path, intake: Intake) -> None:
@@ -336,6 +337,9 @@ def test_the_fingerprint_is_of_the_rows(tmp_path: Path, intake: Intake) -> None:
         mixed[name] = [[row[place] for place in order] for row in [head, *rows]]
     assert read(write_csvs(tmp_path / "mixed", mixed, separator=";")).fingerprint == intake.fingerprint
     assert read(write_xlsx(tmp_path / "mixed.xlsx", mixed)).fingerprint == intake.fingerprint
+    more = [[*row, None if at else "note"] for at, row in enumerate(tabs["platings"])]
+    columns = {**tabs, "suppliers": [row[::-1] for row in tabs["suppliers"]], "platings": more}
+    assert read(write_xlsx(tmp_path / "columns.xlsx", columns)).fingerprint == intake.fingerprint
     other = read(write_xlsx(tmp_path / "other.xlsx", with_cell("counts", 2, "quantity", 13)))
     assert other.fingerprint != intake.fingerprint
 

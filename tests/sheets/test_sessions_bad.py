@@ -192,7 +192,7 @@ def test_hidden_rows_and_tabs_are_read_and_announced(sheet: Path) -> None:
     found = read_session(sheet, known())
     assert found.pieces[1].good == 5
     assert found.announced == (
-        "weekend.xlsx, pieces: row 3 is hidden; they were read like the others.",
+        "weekend.xlsx, pieces: row 3 is hidden; it was read like the others.",
         "weekend.xlsx, used: the tab is hidden; it was read like the others.",
         "weekend.xlsx, counts: rows 2, 3 are hidden; they were read like the others.",
     )

@@ -314,12 +314,14 @@ def test_tags_are_told_apart(store: Store) -> None:
         store.commit(document(lots=(NewLot("n", KIT), NewLot("n", OAK))))
 
 
-@pytest.mark.parametrize("quantity", [2**62, 2**70], ids=["62 bits", "70 bits"])
+@pytest.mark.parametrize("quantity", [2**62 - 10_000, 2**62, 2**70], ids=["just", "62 bits", "70 bits"])
 def test_too_large(store: Store, quantity: int) -> None:
     """A quantity no column can hold is refused in a sentence, never rounded."""
     with pytest.raises(BadInput, match=r"more than a book can hold|too large for the book"):
         store.commit(document(Line("shelf", KIT, quantity, lot=1)))
     assert book(store).balance(KIT) == Balance(10_000)
+    store.commit(document(Line("shelf", KIT, 2**62 - 10_001, lot=1)))
+    assert book(store).balance(KIT) == Balance(2**62 - 1)
 
 
 def test_fails_at_any_statement(store: Store) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from inventory.cli.screens.safety import safety_line, selling_lines
 from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.jobs.orders.changing import ChangedOrder
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.reserving import IN_TURN
@@ -44,6 +45,22 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
     lines += _labelled("Buy", _buy(shop, report))
     selling = selling_lines(making_safety(shop, [(report.resolved, report.plan)], selling=True))
     return [*lines, *_money(shop, report), *selling, *_usual(shop, report), *_mind(report.cautions)]
+
+
+def changed_screen(made: ChangedOrder) -> list[str]:
+    """What changes of an order, the answer as it is wanted now, and what is missing or free again."""
+    lines = [*wrapped(f"{made.proposal.title}."), *_headline(made.shop, made.report), ""]
+    if made.report.verdict in ("too late", "cannot"):
+        lines += [line for sentence in made.report.why for line in wrapped(sentence, "· ")]
+    lines += _labelled("Buy", _buy(made.shop, made.report))
+    lines += _money(made.shop, made.report)
+    if made.freed:
+        some = [f"{show_amount(less, part.unit)} × {part.name}" for part, less in made.freed]
+        lines += wrapped(f"No longer needed for it: {listed(some)}.", "· ")
+    for line in made.handed_on:
+        if line.account == "claim":
+            lines += wrapped(f"{line.part}: some goes to “{line.order}”, which waited for it.", "· ")
+    return lines
 
 
 def _answer(shop: Shop, report: OrderReport) -> list[str]:

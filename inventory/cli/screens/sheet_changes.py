@@ -9,6 +9,7 @@ from itertools import groupby
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.tables import wrapped
 from inventory.jobs.stock.sheet_changes import RowChange, What
+from inventory.jobs.stock.sheet_rows import TABS_OF
 from inventory.ledger.documents.intake import Unused
 from inventory.measures import listed, plural
 from inventory.sheets.stock.columns import Tab
@@ -69,6 +70,8 @@ def changes_screen(changes: Sequence[RowChange], *, everything: bool) -> list[st
     return lines + list(_doors(changes))
 
 
+RETIRED = 3
+"""Things that are gone from a sheet of which the command is offered ready to type."""
 _WHATS: tuple[What, ...] = ("new", "changed", "gone")
 
 
@@ -89,6 +92,11 @@ def _doors(changes: Sequence[RowChange]) -> Iterator[str]:
     orders = [one.row for one in changes if one.what == "gone" and one.tab == "orders"]
     if orders:
         yield from wrapped(f"No longer wanted? kitdrawer release {listed(orders, most=1)}", "  ")
+    own = {tab for tabs in TABS_OF.values() for tab in tabs}
+    things = [f'"{one.row}"' for one in changes if one.what == "gone" and one.tab in own]
+    if things:
+        more = f" (and {len(things) - RETIRED} more)" if len(things) > RETIRED else ""
+        yield from wrapped(f"No longer had? kitdrawer retire {' '.join(things[:RETIRED])}{more}", "  ")
 
 
 def unused_screen(unused: Sequence[Unused], *, everything: bool) -> list[str]:

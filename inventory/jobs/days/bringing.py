@@ -30,6 +30,7 @@ def added(
     *,
     new: bool = False,
     use_by: date | None = None,
+    draft: Draft | None = None,
 ) -> ByHand:
     """So much more, got today. unit_cost: minor units a unit; None: as what is found. new: nobody knew the part."""
     if unit_cost is None:
@@ -40,13 +41,21 @@ def added(
     lot = NewLot("new", part.name, "", shop.today, use_by=use_by)
     notes = (f"“{part.name}” is new.",) if new else ()
     said = DocumentHead("add", f"Add {so_much(part, quantity)}", part if new else None, notes)
-    made = _more(shop, part, quantity, cost, lot, "added", said)
+    made = _more(shop, part, quantity, cost, lot, "added", said, draft)
     known = known_costs(part.name, shop.prices, shop.book)
     doubt = "" if unit_cost is None else unlikely_cost(part, unit_cost, known, shop.currency)
     return replace(made, doubt=doubt)
 
 
-def found(shop: Shop, part: Part, quantity: int, *, lot: str = "", use_by: date | None = None) -> ByHand:
+def found(
+    shop: Shop,
+    part: Part,
+    quantity: int,
+    *,
+    lot: str = "",
+    use_by: date | None = None,
+    draft: Draft | None = None,
+) -> ByHand:
     """So much more was there than the book knew. lot: the one it belongs to, as it is called; empty: nobody knows.
 
     It costs what its lot does, else what the newest lot whose cost is known does, else by the offer, else unknown.
@@ -57,14 +66,16 @@ def found(shop: Shop, part: Part, quantity: int, *, lot: str = "", use_by: date 
         now = NewLot("new", part.name, like.name, like.received_on, like.opened_on, like.use_by)
         now = replace(now, smallest_diameter=like.smallest_diameter, length=like.length)
         said = DocumentHead("found", f"{title}, {called(like)}")
-        return _more(shop, part, quantity, share_like(like, quantity), now, "found", said)
+        return _more(shop, part, quantity, share_like(like, quantity), now, "found", said, draft)
     cost = found_cost(part.name, quantity, shop.book.lots_of(part.name), shop.prices)
     _check_size(part)
     now = NewLot("new", part.name, use_by=use_by)
-    return _more(shop, part, quantity, cost, now, "found", DocumentHead("found", title))
+    return _more(shop, part, quantity, cost, now, "found", DocumentHead("found", title), draft)
 
 
-def back(shop: Shop, part: Part, quantity: int | None, lent: Sequence[Lending]) -> ByHand:
+def back(
+    shop: Shop, part: Part, quantity: int | None, lent: Sequence[Lending], draft: Draft | None = None
+) -> ByHand:
     """So much of what was lent is here again, as it went and at what it cost. quantity: None for all of it.
 
     Raises Refused where less is lent.
@@ -80,7 +91,8 @@ def back(shop: Shop, part: Part, quantity: int | None, lent: Sequence[Lending]) 
             else f"{part.name}: none is lent.",
             hint="`kitdrawer entries --lent` lists what is. What is more than that was found: leave --back out.",
         )
-    draft = Draft(shop.book, shop.prices)
+    draft = draft or Draft(shop.book, shop.prices)
+    since = len(draft.lines)
     mine = coming_back(owed, part.name, wanted)
     for one in mine:
         draft.add(
@@ -89,7 +101,7 @@ def back(shop: Shop, part: Part, quantity: int | None, lent: Sequence[Lending]) 
     days = ", ".join(dict.fromkeys(show_date(one.document.on) for one in mine))
     left = f"{show_amount(most - wanted, part.unit)} still lent." if most > wanted else ""
     said = DocumentHead("found", f"Back: {so_much(part, wanted)}, lent {days}", notes=(left,) if left else ())
-    return by_hand(shop, draft, part, said, worst(one.cost_from for one in mine))
+    return by_hand(shop, draft, part, said, worst(one.cost_from for one in mine), since)
 
 
 def _check_size(part: Part) -> None:
@@ -103,11 +115,19 @@ def _check_size(part: Part) -> None:
 
 
 def _more(
-    shop: Shop, part: Part, quantity: int, cost: Cost, lot: NewLot, word: str, said: DocumentHead
+    shop: Shop,
+    part: Part,
+    quantity: int,
+    cost: Cost,
+    lot: NewLot,
+    word: str,
+    said: DocumentHead,
+    draft: Draft | None,
 ) -> ByHand:
-    draft = Draft(shop.book, shop.prices)
+    draft = draft or Draft(shop.book, shop.prices)
+    since = len(draft.lines)
     draft.add([_line(part, quantity, cost, word)], [lot])
-    return by_hand(shop, draft, part, said, cost.cost_from)
+    return by_hand(shop, draft, part, said, cost.cost_from, since)
 
 
 def _line(part: Part, quantity: int, cost: Cost, word: str) -> Line:

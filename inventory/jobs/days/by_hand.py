@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from inventory.catalogue import Catalogue, Part, Piece, fold
-from inventory.errors import BadInput, BadMeasure, UnknownName
+from inventory.catalogue import Part, fold
+from inventory.errors import BadInput, UnknownName
 from inventory.ledger import DocumentKind, Line, Proposal
 from inventory.ledger.availability import free, off_in
 from inventory.ledger.claims import settle
@@ -13,6 +13,7 @@ from inventory.ledger.costs import SAID
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.shop import Shop
 from inventory.measures import listed, show_amount
+from inventory.reports.day_words import pieces_called
 from inventory.reports.session_report import Shortfall, lacking
 
 
@@ -47,13 +48,15 @@ class DocumentHead:
     notes: tuple[str, ...] = ()
 
 
-def by_hand(shop: Shop, draft: Draft, part: Part, said: DocumentHead, cost_from: int = SAID) -> ByHand:
-    """The draft as a document, with the claims brought in step with the shelf."""
+def by_hand(
+    shop: Shop, draft: Draft, part: Part, said: DocumentHead, cost_from: int = SAID, since: int = 0
+) -> ByHand:
+    """The draft as a document, with the claims brought in step with the shelf. since: its lines before were others'."""
     off = off_in(draft.book, {**shop.catalogue.parts, fold(part.name): part}, shop.today)
     draft.add(settle(draft.book, {part.name: draft.book.balance(part.name).on_hand}, off=off))
-    lines = tuple(draft.lines)
+    lines = tuple(draft.lines[since:])
     # an opened container only moves its content, so that it adds up to nothing here
-    mine = [line for line in lines if line.account == "shelf"]
+    mine = [line for line in lines if line.account == "shelf" and line.part == part.name]
     balance = draft.book.balance(part.name)
     return ByHand(
         Proposal(
@@ -77,15 +80,6 @@ def by_hand(shop: Shop, draft: Draft, part: Part, said: DocumentHead, cost_from:
     )
 
 
-def amount_of(part: Part, text: str) -> int:
-    """Thousandths of a part for what was typed. Raises BadMeasure, also for nothing."""
-    whole = "" if part.kind == "supply" else f"{part.kind.capitalize()}s"
-    quantity = part.read_amount(text, whole=whole or False)
-    if quantity <= 0:
-        raise BadMeasure(f"“{text}” of {part.name} is nothing.", hint="Say how much.")
-    return quantity
-
-
 def so_much(part: Part, quantity: int) -> str:
     """`2 × Dunlin kit chrome`, `50 ml of CA thin`."""
     return f"{show_amount(quantity, part.unit)} {'×' if part.unit == 'piece' else 'of'} {part.name}"
@@ -107,13 +101,3 @@ def part_called(shop: Shop, text: str) -> Part:
             raise
     names = [f"“{one.name}”" for one in there]
     raise BadInput(f"“{text}” can be {listed(names)}.", hint="Write the whole name.")
-
-
-def pieces_called(catalogue: Catalogue, text: str) -> list[Part]:
-    """Finished pieces whose name has all the words."""
-    words = set(fold(text).split())
-    return [
-        part
-        for part in catalogue.parts.values()
-        if isinstance(part.detail, Piece) and words <= set(fold(part.name).replace(",", " ").split())
-    ]

@@ -29,7 +29,7 @@ class Sale:
     at: str = ""
 
 
-def sold(shop: Shop, part: Part, sale: Sale) -> ByHand:
+def sold(shop: Shop, part: Part, sale: Sale, draft: Draft | None = None) -> ByHand:
     """So many finished pieces are sold. Raises BadInput for what is none, NotEnough where fewer are free."""
     piece = part.detail
     if not isinstance(piece, Piece):
@@ -39,12 +39,13 @@ def sold(shop: Shop, part: Part, sale: Sale) -> ByHand:
         )
     check_there(shop, part, 1000 * sale.pieces, None)
     order = _order(shop, piece, sale)
-    draft = Draft(shop.book, shop.prices)
+    draft = draft or Draft(shop.book, shop.prices)
+    since = len(draft.lines)
     drawn = take(draft, part, 1000 * sale.pieces, Purpose(order.name, "handed over", shop.today))
     at = f" at {sale.at}" if sale.at else ""
     money = () if sale.price is None else (_money(shop, sale), _selling(shop, piece))
     said = DocumentHead("sold", f"Sold {so_much(part, 1000 * sale.pieces)}{at}", notes=money)
-    made = by_hand(shop, draft, part, said, drawn.cost_from)
+    made = by_hand(shop, draft, part, said, drawn.cost_from, since)
     steps = ((order.name, order.state),)
     return replace(made, proposal=replace(made.proposal, orders=(order,), order_states=steps))
 

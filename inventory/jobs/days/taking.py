@@ -6,11 +6,11 @@ finished pieces that are set aside stay. What is thrown out is what is out of da
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from inventory.catalogue import Part, fold
+from inventory.catalogue import Part
 from inventory.errors import BadInput, NotEnough
 from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.lots import lot_called
@@ -25,14 +25,6 @@ from inventory.ledger.shelf_life import gone_off
 from inventory.ledger.shop import Shop
 from inventory.measures import listed, show_amount
 
-WHY: Final[Mapping[str, tuple[str, ...]]] = {
-    "gave away": ("given away", "gave it away", "gave", "gift", "present"),
-    "broke": ("broken",),
-    "threw out": ("thrown out", "threw away", "thrown away", "out of date"),
-    "lent": ("lent out",),
-    "used up": ("used",),
-}
-"""Our words for why something went, and others that say the same."""
 _WORDS: Final = {"gave away": "given away", "broke": "broken", "threw out": "thrown out", "lent": LENT}
 """The words of the lines, where they are others."""
 
@@ -47,24 +39,14 @@ class Going:
     lot: str = ""
 
 
-def reason_of(text: str) -> str:
-    """Our word for why something went. Raises BadInput."""
-    said = fold(text)
-    found = next((word for word, others in WHY.items() if said == word or said in others), None)
-    if found is None:
-        words = listed([f"“{word}”" for word in WHY], most=len(WHY))
-        wrong = f"“{text}” is no reason the book knows." if said else "Why did it go?"
-        raise BadInput(wrong, hint=f"Write --why with one of {words}.")
-    return found
-
-
-def taken(shop: Shop, part: Part, going: Going) -> ByHand:
+def taken(shop: Shop, part: Part, going: Going, draft: Draft | None = None) -> ByHand:
     """So much less. Raises NotEnough where the book has less, BadInput where nobody said how much."""
     quantity = _quantity(shop, part, going)
     of = lot_called(shop, part, going.lot) if going.lot else None
     check_there(shop, part, quantity, of)
     word = _WORDS.get(going.why, going.why)
-    draft = Draft(shop.book, shop.prices)
+    draft = draft or Draft(shop.book, shop.prices)
+    since = len(draft.lines)
     named = [(of.id, quantity)] if of else _named(shop, part, quantity, going.why)
     chosen = draft.add(settle_lots(shop.book, _left_for_claims(shop, part, quantity, named)))
     drawn = take(draft, part, quantity, Purpose(None, word, shop.today), named)
@@ -72,10 +54,10 @@ def taken(shop: Shop, part: Part, going: Going) -> ByHand:
     title = f"{going.why.capitalize()} {so_much(part, quantity)}{whom}"
     notes = (
         *_chosen_told(shop, part, chosen),
-        *_lots_told(shop, part, draft),
+        *_lots_told(shop, part, draft.lines[since:]),
         *opened_words(draft, shop.catalogue),
     )
-    return by_hand(shop, draft, part, DocumentHead("took", title, notes=notes), drawn.cost_from)
+    return by_hand(shop, draft, part, DocumentHead("took", title, notes=notes), drawn.cost_from, since)
 
 
 def _quantity(shop: Shop, part: Part, going: Going) -> int:
@@ -152,12 +134,12 @@ def _chosen_told(shop: Shop, part: Part, lines: Iterable[Line]) -> Iterator[str]
             yield f"{lost}: whether another fits was not looked at. Release it and promise it again to have it chosen."
 
 
-def _lots_told(shop: Shop, part: Part, draft: Draft) -> tuple[str, ...]:
+def _lots_told(shop: Shop, part: Part, lines: Iterable[Line]) -> tuple[str, ...]:
     """A word on every lot that is special: out of date, opened, named."""
     known = {lot.id: lot for lot in shop.book.lots_of(part.name)}
     gone: dict[int, int] = {}
-    for line in draft.lines:
-        if line.account == "shelf" and isinstance(line.lot, int):
+    for line in lines:
+        if line.account == "shelf" and isinstance(line.lot, int) and line.lot in known:
             gone[line.lot] = gone.get(line.lot, 0) - line.quantity
     told = []
     for number, quantity in gone.items():

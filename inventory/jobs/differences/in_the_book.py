@@ -18,8 +18,10 @@ from inventory.measures import show_date, show_number
 
 RECENT: Final = timedelta(days=92)
 """Receipts and withdrawals of the last three months are looked at."""
-BROUGHT: Final = frozenset({"load", "arrival", "count", "add", "found", "undo"})
-TOOK: Final = frozenset({"hand-over", "weekend", "count", "took", "sold", "made", "undo"})
+BROUGHT: Final = frozenset({"load", "arrival", "count", "add", "found", "days", "undo"})
+TOOK: Final = frozenset(
+    {"hand-over", "weekend", "count", "took", "sold", "made", "days", "came back", "undo"}
+)
 SOON: Final = timedelta(days=7)
 """What is expected within a week may have come already."""
 AT_ONCE, A_MONTH, AT_MOST = Fraction(2, 100), Fraction(2, 100), Fraction(10, 100)

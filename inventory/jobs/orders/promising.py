@@ -10,6 +10,7 @@ from inventory.catalogue import Order, fold
 from inventory.errors import Refused
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.order_check import OrderReport
+from inventory.jobs.orders.requests import refuse_retired, request_of
 from inventory.ledger import Line, Proposal
 from inventory.ledger.availability import off_in
 from inventory.ledger.claims import let_go, settle
@@ -18,7 +19,8 @@ from inventory.ledger.shop import Shop
 
 
 def promise(shop: Shop, order: Order, report: OrderReport) -> Proposal:
-    """The document that takes an order. Raises Refused where it was taken before or is over."""
+    """The document that takes an order. Raises Refused where it was taken before, is over, or of what is retired."""
+    refuse_retired(shop.catalogue, request_of(order))
     known = shop.book.orders.get(fold(order.name))
     if known is not None and known.state in ("promised", "handed over"):
         hint = (

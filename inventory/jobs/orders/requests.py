@@ -6,8 +6,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from inventory.catalogue import Blank, Catalogue, Family, Kit, Material, Order, Part, Pattern, Supply, fold
-from inventory.errors import BadInput, UnknownName
+from inventory.catalogue import (
+    Blank,
+    Catalogue,
+    Family,
+    Kit,
+    Material,
+    Named,
+    Order,
+    Part,
+    Pattern,
+    Supply,
+    fold,
+)
+from inventory.errors import BadInput, Refused, UnknownName
 from inventory.measures import Length, plural
 
 MOST_PIECES = 10_000
@@ -114,13 +126,26 @@ def _check_numbers(request: OrderRequest, today: date) -> None:
 def _platings(catalogue: Catalogue, family: Family, request: OrderRequest) -> Sequence[str]:
     if request.platings:
         return [catalogue.plating(name).name for name in request.platings]
-    known = sorted({kit.detail.plating for kit in kits_of(catalogue, family) if isinstance(kit.detail, Kit)})
+    kits = [kit for kit in kits_of(catalogue, family) if not catalogue.no_longer_bought(kit)]
+    known = sorted({kit.detail.plating for kit in kits if isinstance(kit.detail, Kit)})
     if len(known) == 1:
         return known
     raise BadInput(
         f"Which plating? {family.name} comes in {', '.join(known) or 'none yet'}.",
         hint="Say --plating, or fill the plating column of the orders tab.",
     )
+
+
+def refuse_retired(catalogue: Catalogue, request: OrderRequest) -> None:
+    """Raises Refused where a new order asks for what is no longer made; what was promised before goes on."""
+    pattern = catalogue.pattern(request.pattern)
+    made: tuple[tuple[Named, str], ...] = (("pattern", pattern.name), ("family", pattern.family))
+    for what, name in made:
+        if catalogue.is_retired(what, name):
+            raise Refused(
+                f"{pattern.name} is no longer made: the {what} “{name}” is retired.",
+                hint=f'Make it again: kitdrawer retire "{name}" --what {what} --back',
+            )
 
 
 def _blank(catalogue: Catalogue, name: str) -> Part:

@@ -70,7 +70,7 @@ class _Work:
         self.lines: list[Line] = []
         self.claims: list[Line] = []
         self.offers: dict[str, tuple[Offer, ...]] = {}
-        self.notes: list[str] = [*delivery.understood]
+        self.notes: list[str] = [*delivery.announced, *delivery.understood]
         self.touched: dict[str, None] = {}
         self.doubts: list[Place] = []
         self.lots: list[NewLot] = []

@@ -72,7 +72,7 @@ def demand(shop: Shop, past: Past, until: date, late: Iterable[Overdue] = ()) ->
     wanted = [*_promised(shop), *_anew(late), *_missing_tools(shop)]
     spoken = {fold(one.part.name) for one in wanted if isinstance(one.part.detail, Tool)}
     for key, part in shop.catalogue.parts.items():
-        if key not in spoken:
+        if key not in spoken and not shop.catalogue.no_longer_bought(part):
             wanted += _stocked(shop, part, past, until)
     return tuple(wanted)
 

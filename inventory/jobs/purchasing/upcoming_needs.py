@@ -55,6 +55,8 @@ def upcoming_needs(
     worn = {fold(wear.part.name): wear for wear in inspections(shop, past)}
     done = []
     for key, part in shop.catalogue.parts.items():
+        if shop.catalogue.no_longer_bought(part):
+            continue
         more = brought.get(key, 0)
         there = unclaimed(shop, part, shop.today) + more
         rows = [

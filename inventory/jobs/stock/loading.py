@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -19,13 +19,13 @@ from inventory.jobs.counting.cost_corrections import (
 )
 from inventory.jobs.counting.doubts import Usual, count_doubts, quantity_doubts
 from inventory.jobs.stock.sheet_changes import RowChange, changes, left_out, succeeding, vanished
-from inventory.jobs.stock.sheet_rows import order_rows, rows_of
+from inventory.jobs.stock.sheet_rows import TABS_OF, RowKey, SheetRow, order_rows, row_key, rows_of
 from inventory.ledger import Book, Intake, Proposal
 from inventory.ledger.availability import off_for
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
 from inventory.ledger.counting.differences import Difference, book_counts
 from inventory.ledger.documents.intake import SheetTab
-from inventory.measures import Currency
+from inventory.measures import Currency, listed
 from inventory.reports.session_report import Shortfall, lacking
 
 NAMED = 3
@@ -127,9 +127,17 @@ def with_changes(done: Load, intake: Intake, before: Before) -> Load:
     done_with = [one for one in before.orders.values() if one.state not in ("wish", "promised")]
     sheets = succeeding(intake.stood, before.stood)
     missed = vanished(sheets, before.stood) - order_rows(done_with, before.coin).keys()
-    gone = [RowChange(row.tab, row.name, "gone") for key, row in there.items() if key in missed]
+    retired = {(tab, row_key(name)) for what, name in whole.retired for tab in TABS_OF[what]}
+    gone = [RowChange(row.tab, row.name, "gone") for key, row in there.items() if key in missed - retired]
     found = (*changes(there, now), *left_out(there, now), *gone)
-    return replace(done, changes=found, sheets=sheets)
+    return replace(done, changes=found, sheets=sheets, notes=(*done.notes, *_retired(now, retired)))
+
+
+def _retired(now: Mapping[RowKey, SheetRow], retired: Collection[RowKey]) -> Iterator[str]:
+    """A word on rows of what is retired: that a sheet still has them does not bring it back."""
+    names = [row.name for key, row in now.items() if key in retired]
+    if names:
+        yield f"Retired, and stays so: {listed(names)}. Back again: kitdrawer retire NAME --back."
 
 
 def _brought(proposal: Proposal, mark: int) -> tuple[str, ...]:

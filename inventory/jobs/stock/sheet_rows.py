@@ -8,7 +8,18 @@ from datetime import date
 from fractions import Fraction
 from typing import Any
 
-from inventory.catalogue import Catalogue, Family, Material, Offer, Order, Part, Pattern, Supplier, fold
+from inventory.catalogue import (
+    Catalogue,
+    Family,
+    Material,
+    Named,
+    Offer,
+    Order,
+    Part,
+    Pattern,
+    Supplier,
+    fold,
+)
 from inventory.catalogue.merging import offer_key
 from inventory.measures import (
     Currency,
@@ -46,6 +57,15 @@ def offered(offer: Offer) -> str:
 
 
 _TABS = {"kit": "kits", "tube": "tubes", "blank": "blanks", "supply": "supplies", "tool": "tools"}
+TABS_OF: Mapping[Named, tuple[str, ...]] = {
+    "part": tuple(_TABS.values()),
+    "plating": ("platings",),
+    "material": ("materials",),
+    "family": ("families",),
+    "pattern": ("patterns",),
+    "supplier": ("suppliers",),
+}
+"""The tabs in which a kind of thing has its own rows."""
 _DAYS = frozenset(("keeps_sealed", "keeps_opened", "lead_days"))
 
 

@@ -36,6 +36,7 @@ DocumentKind = Literal[
     "found",
     "took",
     "sold",
+    "days",
     "made",
     "rename",
     "merge",

@@ -87,7 +87,7 @@ def undoing(
     _refuse_if_needed(booked.document, lines, around)
     doubts = {name: around.doubts.get(fold(name), False) for name, _ in booked.doubts}
     # the order of a sale came with it, so that nobody asks for it once the sale is taken back
-    unsaid: OrderState = "released" if first.kind == "sold" else "wish"
+    unsaid: OrderState = "released" if first.kind in ("sold", "days") else "wish"
     verb = "Undo of" if booked.document.undo_depth % 2 == 0 else "Bring back"
     return Proposal(
         kind="undo",

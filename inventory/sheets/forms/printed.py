@@ -6,10 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from inventory.errors import Place
-from inventory.sheets.files import NO_VALUE, Source
+from inventory.sheets.files import NO_VALUE, Source, fold_heading
 from inventory.sheets.forms.pages import TABLE, TEXT
 from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab, untouched
-from inventory.sheets.stock.columns import fold_heading
 
 NumberedRow = tuple[int, list[str], Sequence[object]]
 """A row's number, its cells as text and as they are."""

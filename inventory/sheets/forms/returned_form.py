@@ -10,12 +10,11 @@ from pathlib import Path
 
 from inventory.errors import BadSheet, Place
 from inventory.measures import plural
-from inventory.sheets.files import NO_VALUE, Source, SourceError
+from inventory.sheets.files import NO_VALUE, Source, SourceError, fold_heading
 from inventory.sheets.forms.printed import NumberedRow, Printed, PrintedPage, marked
 from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab, untouched
 from inventory.sheets.sources import open_sources
 from inventory.sheets.stock.cells import text_of
-from inventory.sheets.stock.columns import fold_heading
 
 MOST_CELLS = 1_000_000
 """Cells of one tab; it is kept as a whole, and a sheet that went out to be filled has a few thousand."""

@@ -7,9 +7,8 @@ from dataclasses import dataclass, field
 from typing import TypeVar
 
 from inventory.errors import KitdrawerError, Place
-from inventory.sheets.files import Aside
+from inventory.sheets.files import Aside, fold_heading
 from inventory.sheets.stock.cells import LONGEST_NAME
-from inventory.sheets.stock.columns import fold_heading
 
 T = TypeVar("T")
 EMPTY_CIRCLES = "○◯"

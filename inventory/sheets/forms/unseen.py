@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from inventory.errors import Place
-from inventory.sheets.files import Aside, Merge
+from inventory.sheets.files import Merge, fold_heading
 from inventory.sheets.forms.returned_form import ReturnedForm
 from inventory.sheets.forms.returned_tab import ReturnedTab
+from inventory.sheets.hidden import hidden_rows, hidden_tab
 from inventory.sheets.merged import refused, unclear
-from inventory.sheets.stock.columns import fold_heading
 
 
 def check_unseen(form: ReturnedForm, tabs: Sequence[ReturnedTab], headings: Sequence[str]) -> None:
@@ -19,20 +19,13 @@ def check_unseen(form: ReturnedForm, tabs: Sequence[ReturnedTab], headings: Sequ
     """
     for tab in tabs:
         if tab.hidden:
-            form.announced.append(f"{tab.file}, {tab.name}: the tab is hidden; it was read like the others.")
-        _announce(tab, tab.aside, form.announced)
-        form.problems += merged_in(tab, headings)
+            form.announced.append(hidden_tab(tab.file, tab.name))
+        rows = [row.number for row in tab.rows if row.number in tab.aside.hidden]
+        form.announced += hidden_rows(tab.file, tab.name, rows)
+        form.problems += _merged_in(tab, headings)
 
 
-def _announce(tab: ReturnedTab, found: Aside, announced: list[str]) -> None:
-    rows = [row.number for row in tab.rows if row.number in found.hidden]
-    if rows:
-        which = f"row {rows[0]} is" if len(rows) == 1 else f"rows {', '.join(map(str, rows[:12]))} are"
-        more = f" and {len(rows) - 12} more" if len(rows) > 12 else ""
-        announced.append(f"{tab.file}, {tab.name}: {which} hidden{more}; they were read like the others.")
-
-
-def merged_in(tab: ReturnedTab, headings: Sequence[str]) -> list[Place]:
+def _merged_in(tab: ReturnedTab, headings: Sequence[str]) -> list[Place]:
     """Merged cells under these headings of which nobody can tell what they are said of."""
     fields = {fold_heading(name) for name in headings}
     read = {at: title for at, title in enumerate(tab.titles) if fold_heading(title) in fields}

@@ -11,6 +11,7 @@ from inventory.errors import BadSheet, Place
 from inventory.sheets.files import NO_VALUE, Merge, Source, SourceError, letters
 from inventory.sheets.sources import open_sources
 from inventory.sheets.stock.cells import text_of
+from inventory.sheets.stock.tabs import headings_of
 
 MOST_CELLS = 400_000
 """Filled cells of one sheet of stock; a sheet with more is no maker's list."""
@@ -65,7 +66,7 @@ def read_grids(paths: Sequence[Path], progress: Callable[[int, int], None] | Non
     refused: list[Place] = []
     notes: list[str] = []
     with ExitStack() as stack:
-        sources = open_sources(paths, stack, refused.append, notes.append)
+        sources = open_sources(paths, stack, refused.append, notes.append, headings_of)
         grids = _grids(sources, refused, progress)
     if refused:
         raise BadSheet("It cannot be read, so nothing was begun.", hint=_HINT, where=refused)

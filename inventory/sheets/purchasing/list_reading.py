@@ -7,10 +7,10 @@ from pathlib import Path
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
 from inventory.measures import Currency, currency, read_money, read_unit
-from inventory.reports.placed import Placed
+from inventory.reports.placed import Placed, PlacedSheet
 from inventory.sheets.forms.returned_form import ReturnedForm
 from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab
-from inventory.sheets.forms.unseen import merged_in
+from inventory.sheets.forms.unseen import check_unseen
 from inventory.sheets.purchasing.supplier_tabs import RESERVED, Senders
 
 MOST_PACKS = 100_000
@@ -19,7 +19,7 @@ ONE = 1000
 """A pack of one, in thousandths."""
 
 
-def read_lists(path: Path, known: Catalogue, own: Currency) -> tuple[Placed, ...]:
+def read_lists(path: Path, known: Catalogue, own: Currency) -> PlacedSheet:
     """What was ordered: one row a line with packs above 0, from a workbook, a CSV file or a folder of them.
 
     own: the shop's currency. The tabs `summary` and `reasons` are left alone. Raises BadSheet with every cell that
@@ -32,7 +32,7 @@ def read_lists(path: Path, known: Catalogue, own: Currency) -> tuple[Placed, ...
         hint = "Give a file saved by `shopping --save`."
         raise BadSheet(f"{form.name} holds no supplier's list.", hint=hint)
     form.finish()
-    return tuple(done)
+    return PlacedSheet(tuple(done), form.told())
 
 
 def _tab(form: ReturnedForm, tab: ReturnedTab, senders: Senders, own: Currency) -> list[Placed]:
@@ -44,7 +44,7 @@ def _tab(form: ReturnedForm, tab: ReturnedTab, senders: Senders, own: Currency) 
         )
         form.problems.append(Place(tab.file, tab.name, problem=problem))
         return []
-    form.problems += merged_in(tab, _READ)
+    check_unseen(form, [tab], _READ)
     rows = [_row(row, senders, sender, own) for row in tab.rows]
     return [row for row in rows if row is not None]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -17,7 +18,7 @@ from inventory.sheets.forms.blanks import DAMAGED
 from inventory.sheets.forms.by_hand import ToFill, take
 from inventory.sheets.forms.returned_form import ReturnedForm
 from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab
-from inventory.sheets.forms.unseen import merged_in
+from inventory.sheets.forms.unseen import check_unseen
 from inventory.sheets.purchasing.parcel_form import FILLED, PARCELS
 from inventory.sheets.purchasing.supplier_tabs import RESERVED, Senders
 
@@ -40,17 +41,17 @@ def read_delivery(
     reading = _ParcelReading(known, own, today, packs_of)
     for tab in form.tabs:
         if fold(tab.name) == PARCELS:
-            form.problems += merged_in(tab, ("supplier", *_PARCEL))
+            check_unseen(form, [tab], ("supplier", *_PARCEL))
             reading.parcels(tab)
     for tab in form.tabs:
         if fold(tab.name) not in RESERVED:
-            form.problems += merged_in(tab, ("part", "pack", *FILLED, "supplier"))
+            check_unseen(form, [tab], ("part", "pack", *FILLED, "supplier"))
             reading.lines(tab, form.problems)
     done = reading.deliveries()
     form.finish()
     if not done:
         raise BadSheet(f"{form.name} says of nothing that it arrived.", hint="Fill the column `arrived`.")
-    return done
+    return (replace(done[0], announced=form.told()), *done[1:])
 
 
 class _ParcelReading:

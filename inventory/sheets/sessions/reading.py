@@ -19,6 +19,7 @@ from inventory.reports.session_sheet import (
     FilledUse,
 )
 from inventory.sheets.counts.rows import counts_of, part_of
+from inventory.sheets.files import fold_heading
 from inventory.sheets.forms import blanks
 from inventory.sheets.forms.blanks import FULL_ONES, SALVAGED, USED_UP, WEIGHED
 from inventory.sheets.forms.by_hand import ToFill, take
@@ -64,7 +65,6 @@ from inventory.sheets.sessions.tabs import (
     lost_at,
     session_of,
 )
-from inventory.sheets.stock.columns import fold_heading
 
 _COLUMNS = {
     PIECES: PIECE_COLUMNS,

@@ -26,8 +26,8 @@ from inventory.measures import (
 )
 from inventory.measures.text import said
 from inventory.measures.words import read_yes_or_no
-from inventory.sheets.files import NO_VALUE
-from inventory.sheets.stock.columns import Notation, StockColumn, fold_heading
+from inventory.sheets.files import NO_VALUE, fold_heading
+from inventory.sheets.stock.columns import Notation, StockColumn
 
 LONGEST_NAME, LONGEST_TEXT = 120, 2000
 USUAL = " (usual)"

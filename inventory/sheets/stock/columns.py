@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, fields
-from functools import lru_cache
 from typing import Literal
+
+from inventory.sheets.files import fold_heading
 
 Notation = Literal[
     "name", "names", "text", "choice", "yes or no", "length", "drill", "amount", "money", "unit price",
@@ -76,7 +77,8 @@ class Tab:
 
     makes: the classes of the catalogue or the ledger a row is made into. places: where a column stands, by its folded
     headings; at: by its heading as it is written here; needed: where the required ones stand; filled: for each class
-    the fields that columns fill, and where these stand.
+    the fields that columns fill, and where these stand; named: where each stands, by the first heading it ever had: a
+    row's digest names its cells so, and is the same whatever columns come to the tab.
     """
 
     name: str
@@ -87,11 +89,14 @@ class Tab:
     at: Mapping[str, int] = field(init=False)
     needed: tuple[int, ...] = field(init=False)
     filled: Mapping[object, tuple[tuple[str, int], ...]] = field(init=False)
+    named: tuple[tuple[str, int], ...] = field(init=False)
 
     def __post_init__(self) -> None:
         headings = {column.heading: number for number, column in enumerate(self.columns)}
         object.__setattr__(self, "at", headings)
         object.__setattr__(self, "places", self._places())
+        named = ((*one.once, one.heading)[0] for one in self.columns)
+        object.__setattr__(self, "named", tuple(sorted((name, at) for at, name in enumerate(named))))
         needed = tuple(at for at, column in enumerate(self.columns) if column.required)
         object.__setattr__(self, "needed", needed)
         object.__setattr__(self, "filled", {made: self._fields(made) for made in self.makes})
@@ -113,15 +118,4 @@ class Tab:
         return self.columns[self.at[heading]]
 
 
-@lru_cache(maxsize=4096)
-def fold_heading(text: str) -> str:
-    """The form under which headings meet: no case, spaces, underscores or hyphens.
-
-    >>> fold_heading(" Outside_Diameter ")
-    'outsidediameter'
-    """
-    return "".join(text.replace("\u200b", "").replace("\ufeff", "").split()).translate(_IGNORED).casefold()
-
-
 _IN_FIELDS = str.maketrans(" -", "__")
-_IGNORED = str.maketrans("", "", "_-\u2010\u2011\u2012\u2013\u2014")

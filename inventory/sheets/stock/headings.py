@@ -6,8 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from inventory.errors import SLIP, nearest
+from inventory.sheets.files import fold_heading
 from inventory.sheets.stock.cells import text_of
-from inventory.sheets.stock.columns import Tab, fold_heading
+from inventory.sheets.stock.columns import Tab
 
 LONGEST_SAID = 80
 """Characters of a heading; none of ours has as many."""

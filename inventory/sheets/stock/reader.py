@@ -15,9 +15,9 @@ from inventory.catalogue import Catalogue, Order
 from inventory.errors import BadSheet, Place
 from inventory.ledger import Intake
 from inventory.measures import Currency, plural
-from inventory.sheets.files import Source
+from inventory.sheets.files import Source, fold_heading
+from inventory.sheets.hidden import hidden_tab
 from inventory.sheets.sources import TEXTS, open_sources
-from inventory.sheets.stock.columns import fold_heading
 from inventory.sheets.stock.entries import book, goods, making, shop
 from inventory.sheets.stock.finishing import finish
 from inventory.sheets.stock.headings import near_tab
@@ -25,7 +25,7 @@ from inventory.sheets.stock.implied import imply, told
 from inventory.sheets.stock.load_context import LoadContext
 from inventory.sheets.stock.rows import StockRow
 from inventory.sheets.stock.tables import read_table
-from inventory.sheets.stock.tabs import TABS
+from inventory.sheets.stock.tabs import TABS, headings_of
 
 Progress = Callable[[int, int], None]
 
@@ -71,7 +71,7 @@ def read_sheets(
     context = LoadContext(known, known_orders, currency, today, packs_of=packs_of)
     with ExitStack() as stack, warnings.catch_warnings(), _collector_paused():
         warnings.filterwarnings("ignore", module=r"openpyxl\b")  # about styles, which are not read here
-        sources = open_sources(paths, stack, context.problems.append, context.notes.append)
+        sources = open_sources(paths, stack, context.problems.append, context.notes.append, headings_of)
         if csv_tab:
             sources = [
                 replace(one, tab=csv_tab) if Path(one.file).suffix.casefold() in TEXTS else one
@@ -130,9 +130,7 @@ def _sort(context: LoadContext, sources: Sequence[Source]) -> dict[str, list[Sou
             by_tab.setdefault(real[name], []).append(source)
             context.notes += source.notes
             if source.hidden:
-                context.notes.append(
-                    f"{source.file}, {source.tab}: the tab is hidden; it was read like the others."
-                )
+                context.notes.append(hidden_tab(source.file, source.tab))
         elif name == "questions":
             _questions(context, source)
         elif name not in _OURS:

@@ -84,8 +84,8 @@ def read_table(
         context.torn = True
         context.problems.append(error.place or Place(source.file, tab.name, problem=error.problem))
     context.unused += unread.cells(source, tab)
-    told = unread.notes(source.aside) if lanes else (": the tab is empty.",)
-    context.notes += [f"{source.file}, {tab.name}{one}" for one in told]
+    empty = f"{source.file}, {tab.name}: the tab is empty."
+    context.notes += unread.notes(source, tab) if lanes else (empty,)
     return filled
 
 
@@ -146,7 +146,8 @@ def _row(
         row.refuse(lane.column.heading, problem, cell)
     if None in values and not tab.complete(values):
         _required(row, {lane.column.heading for lane, _, _ in troubles})
-    context.digests.append("\x1f".join((tab.name, *says)))
+    said = [f"{name}\x1e{says[place]}" for name, place in tab.named if says[place]]
+    context.digests.append("\x1f".join((tab.name, *said)))
     build(row)
     return True
 

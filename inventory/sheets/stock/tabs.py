@@ -28,6 +28,7 @@ from inventory.catalogue import (
 )
 from inventory.catalogue.usual.finishes import finishes
 from inventory.ledger import Count
+from inventory.sheets.files import fold_heading
 from inventory.sheets.stock.columns import Notation, StockColumn, Tab
 
 SHAPES = ("square", "round", "natural")
@@ -357,3 +358,9 @@ TABS: Mapping[str, Tab] = {
     )
 }
 """Every tab by its name, in the order a template shows them."""
+
+
+def headings_of(name: str) -> frozenset[str]:
+    """The folded headings of the tab of this name, of all tabs where it is none of ours."""
+    ours = [tab for one, tab in TABS.items() if fold_heading(one) == fold_heading(name)]
+    return frozenset(place for tab in ours or TABS.values() for place in tab.places)

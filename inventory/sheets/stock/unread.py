@@ -6,7 +6,8 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from inventory.errors import Place
 from inventory.ledger.documents.intake import Unused
-from inventory.sheets.files import Aside, Merge, RowValues, Source, letters
+from inventory.sheets.files import Merge, RowValues, Source, letters
+from inventory.sheets.hidden import hidden_rows
 from inventory.sheets.merged import refused, unclear
 from inventory.sheets.stock.cells import text_of
 from inventory.sheets.stock.columns import Tab
@@ -69,16 +70,15 @@ class Unread:
             for row, at, says, heading in self.unused[:MOST_UNUSED]
         ]
 
-    def notes(self, aside: Aside) -> Iterator[str]:
-        """What the person should know, each to be put behind the tab's name."""
+    def notes(self, source: Source, tab: Tab) -> Iterator[str]:
+        """What the person should know."""
+        place = f"{source.file}, {tab.name}"
         if self.beyond:
-            yield f", row {self.beyond}: cells to the right of the last heading were left alone."
+            yield f"{place}, row {self.beyond}: cells to the right of the last heading were left alone."
         if self.bare:
-            yield f", row {self.bare}: cells of a column without a heading were left alone."
-        hidden = sum(self.heading_row < row <= self.last for row in aside.hidden)
-        if hidden:
-            rows = "a row is hidden; it was" if hidden == 1 else f"{hidden} rows are hidden; they were"
-            yield f": {rows} read like the others."
+            yield f"{place}, row {self.bare}: cells of a column without a heading were left alone."
+        hidden = sorted(row for row in source.aside.hidden if self.heading_row < row <= self.last)
+        yield from hidden_rows(source.file, tab.name, hidden)
 
     def merged(self, source: Source, tab: Tab, read: Mapping[int, str]) -> list[Place]:
         """Merged cells below the headings, refused. read: headings of columns that are read, by where they stand."""

@@ -7,7 +7,7 @@ row was before and after; the undo of a document turns its changes round, newest
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from typing import Any
 
@@ -34,6 +34,15 @@ class Changes:
             before = {column: before[column] for column in after}
         if before != after:
             self._write(of, key, before, after)
+
+    def put_list(self, of: str, owner: Values, rows: Iterable[Values]) -> None:
+        """Make the rows of an owner be these, by their position."""
+        wanted = dict(enumerate(rows))
+        c = table(of).c
+        query = select(c.position).where(_where(table(of), owner))
+        there = set(self.connection.execute(query).scalars())
+        for at in sorted(there | wanted.keys()):
+            self.put(of, {**owner, "position": at}, wanted.get(at))
 
     def turn(self, document: int) -> None:
         """Turn round what a document changed. Raises StillNeeded where a row is not as it left it."""
@@ -69,9 +78,8 @@ class Changes:
 def row_of(connection: Connection, of: str, key: Values) -> Values | None:
     """What a row says beside its key; None where there is none."""
     there = table(of)
-    columns = [column for column in there.columns if column.name not in key]
-    row = connection.execute(select(*columns).where(_where(there, key))).first()
-    return None if row is None else {column.name: value for column, value in zip(columns, row, strict=True)}
+    row = connection.execute(select(there).where(_where(there, key))).mappings().first()
+    return None if row is None else {column: value for column, value in row.items() if column not in key}
 
 
 def changed_later(connection: Connection, document: int) -> Iterator[int]:

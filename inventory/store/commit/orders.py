@@ -9,6 +9,7 @@ from sqlalchemy import Connection
 
 from inventory.catalogue import Order, fold
 from inventory.errors import Refused
+from inventory.store.commit.changes import Changes
 from inventory.store.mapping.mapper import put_lists
 from inventory.store.mapping.names import Names
 from inventory.store.mapping.shapes import ORDER
@@ -39,6 +40,17 @@ def put_orders(connection: Connection, incoming: Iterable[Order], names: Names) 
         for key, one in open_requests.items()
     }
     put_lists(connection, "order_plating", "order_id", platings)
+
+
+def put_agreed(changes: Changes, agreed: Iterable[Order], names: Names) -> None:
+    """Orders as they are from now on, in a way that can be put back."""
+    for order in agreed:
+        number = names["customer_order"].of(order.name)
+        row = ORDER.row(replace(order, count=order.whole), names)
+        del row["state"], row["name"]  # neither is agreed
+        changes.put("customer_order", {"id": number}, row)
+        platings = [{"plating_id": names["plating"].of(plating)} for plating in order.platings]
+        changes.put_list("order_plating", {"order_id": number}, platings)
 
 
 def _may_change(there: Order, wanted: Order) -> bool:

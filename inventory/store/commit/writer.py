@@ -14,7 +14,7 @@ from inventory.ledger import Intake, Proposal
 from inventory.measures import plural
 from inventory.store.commit.balances import Balancer
 from inventory.store.commit.catalogue import merge
-from inventory.store.commit.orders import put_orders
+from inventory.store.commit.orders import put_agreed, put_orders
 from inventory.store.commit.tally import Tally
 from inventory.store.mapping.booked_shapes import LINE, NEW_LOT, NEW_PURCHASE
 from inventory.store.mapping.bulk import Values, change, put
@@ -244,6 +244,7 @@ class Writer:
                 from inventory.store.commit.names import put_changes
 
                 put_changes(self.connection, changes, said.changes, self.names)
+            put_agreed(changes, said.agreed, self.names)
             if said.reverses is not None:
                 changes.turn(said.reverses)
 

@@ -17,7 +17,7 @@ from inventory.store.schema.core import table
 
 _DOCUMENT, _LINE, _LOT = table("document"), table("movement"), table("lot")
 _PART = table("part")
-KINDS = ("took", "found")
+KINDS = ("took", "found", "days")
 """Documents that lend and bring back: few, so that nobody has to look through all lines of a long book."""
 
 
@@ -30,6 +30,19 @@ def lendings(connection: Connection) -> tuple[Lending, ...]:
     lines = lines.where(c.document_id.in_(list(known)), c.reason.in_((LENT, BACK)), c.account == "shelf")
     found = [(known[number], at, LINE.build(row)) for number, at, *row in connection.execute(lines)]
     return tuple(_lending(connection, *one) for one in found)
+
+
+def lent_by_part(connection: Connection) -> dict[str, int]:
+    """Thousandths of each part that somebody has, by folded name."""
+    c, part = _LINE.c, _PART.c
+    query = (
+        select(part.key, func.sum(-c.quantity))
+        .select_from(_LINE.join(_PART, c.part_id == part.id).join(_DOCUMENT, c.document_id == _DOCUMENT.c.id))
+        .where(_DOCUMENT.c.kind.in_(KINDS), standing())
+        .where(c.reason.in_((LENT, BACK)), c.account == "shelf")
+        .group_by(part.key)
+    )
+    return {key: int(many) for key, many in connection.execute(query) if many}
 
 
 def _lending(connection: Connection, of: Document, at: int, line: Line) -> Lending:

@@ -15,7 +15,7 @@ from inventory.store.db_errors import KEEP
 from inventory.store.schema.core import table
 
 if TYPE_CHECKING:
-    from inventory.catalogue import Catalogue, Offer, Order, Part
+    from inventory.catalogue import Catalogue, Named, Offer, Order, Part
     from inventory.ledger import Balance, Lot, Proposal
     from inventory.ledger.costs import Saying
     from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
@@ -59,6 +59,10 @@ class Read:
     def parts(self) -> Mapping[str, Part]:
         """Every part by folded name: of the catalogue what a look at the whole shelf needs."""
         return queries.catalogue.parts(self.connection)
+
+    def retired(self) -> frozenset[tuple[Named, str]]:
+        """What is no longer bought, offered or listed, by kind and folded name."""
+        return queries.old_names.retired(self.connection)
 
     def mark(self) -> str:
         """What tells this book from others, the same for its copies."""
@@ -149,6 +153,10 @@ class Read:
         from inventory.ledger.lending import still_lent  # most commands never ask
 
         return still_lent(queries.lending.lendings(self.connection))
+
+    def lent_by_part(self) -> Mapping[str, int]:
+        """Thousandths of each part that somebody has, by folded name."""
+        return queries.lending.lent_by_part(self.connection)
 
     def history(self, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
         """Lines of one part as they came into force; everything: those taken back and undos too. Raises UnknownName."""

@@ -18,8 +18,9 @@ _ORDER, _STEP, _DOUBT = table("customer_order"), table("order_step"), table("dou
 _NAMED_AT_ONCE = 5_000  # databases take no more values than some tens of thousands in one query
 PARCELS = 200
 """Parcels looked back on to see how late suppliers are: some years of a small shop, and no more in a long book."""
-USED = ("used", "lost", "weighed", "used up", "broken")
-"""Words of lines by which something was used up: in good pieces, in lost ones, beside what the bills say, by hand."""
+USED = ("used", "lost", "weighed", "used up", "broken", "repair")
+"""Words of lines by which something was used up: in good pieces, in lost ones, beside what the bills say, by hand,
+in repairs."""
 
 
 def used_since(connection: Connection, day: date) -> Mapping[str, int]:
@@ -57,7 +58,7 @@ def handed_over(connection: Connection) -> tuple[tuple[str, date], ...]:
         select(_ORDER.c.name, func.max(_DOCUMENT.c.on_date))
         .select_from(_STEP.join(_ORDER).join(_DOCUMENT, _STEP.c.document_id == _DOCUMENT.c.id))
         .where(_ORDER.c.state == "handed over", _STEP.c.state == "handed over", standing())
-        .where(_DOCUMENT.c.kind != "sold")
+        .where(_DOCUMENT.c.kind.not_in(("sold", "days")))
         .group_by(_ORDER.c.id, _ORDER.c.name)
         .order_by(func.max(_DOCUMENT.c.on_date), _ORDER.c.id)
     )

@@ -2,38 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
-from dataclasses import dataclass
-from fractions import Fraction
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.cli.by_hand import booked_by_hand, looked_at
 from inventory.cli.session import JsonOption, StoreOption, YesOption, packs_offered
-from inventory.errors import BadInput, Doubtful
+from inventory.errors import Doubtful
 from inventory.jobs.days.bringing import added
-from inventory.jobs.days.by_hand import ByHand, amount_of
+from inventory.jobs.days.by_hand import ByHand
 from inventory.jobs.days.new_kits import known_or_new
-from inventory.ledger.paid import ACCEPTED, paid_for, unit_cost
-from inventory.measures import read_date, read_money
+from inventory.ledger.paid import Paid, cost_said
+from inventory.measures import read_date
+from inventory.reports.day_words import amount_of
 
 if TYPE_CHECKING:
-    from inventory.catalogue import Part
-    from inventory.ledger.shop import Shop
     from inventory.store import Read
-
-
-SINGLE = 1000
-"""Thousandths: one piece."""
-
-
-@dataclass(frozen=True, slots=True)
-class Paid:
-    """What was paid, and for what, as it was typed."""
-
-    paid: str
-    what_for: str
 
 
 def add(
@@ -65,25 +49,11 @@ def add(
         shop = looked_at(read, part)
         meant, new = known_or_new(shop, part, family, plating)
         quantity = amount_of(meant, amount)
-        cost = _cost(shop, meant, quantity, Paid(paid, what_for), packs_offered(read)(meant.name))
+        packs = packs_offered(read)(meant.name)
+        cost = cost_said(meant, quantity, Paid(paid, what_for), packs, shop.currency)
         made = added(shop, meant, quantity, cost, new=new, use_by=day)
         if made.doubt and yes and not sure:
             raise Doubtful(made.doubt, hint="Nothing was booked. Where it is right, say --sure.")
         return made
 
     booked_by_hand(store, work_out, yes=yes, as_json=as_json)
-
-
-def _cost(shop: Shop, part: Part, quantity: int, said: Paid, packs: Collection[int]) -> Fraction | None:
-    """Minor units a unit; None where nothing was said of it. Raises BadInput where nobody can tell for what."""
-    if not said.paid and not said.what_for:
-        return None
-    if not said.paid:
-        raise BadInput(f"What was paid for “{said.what_for}”?", hint="Write --paid with the sum.")
-    paid = read_money(said.paid, shop.currency)
-    singly = part.unit == "piece" and (not packs or SINGLE in packs)
-    if not said.what_for and not singly:
-        raise BadInput(f"For what was {said.paid} paid?", hint=f"Say it with --for. {ACCEPTED}")
-    if part.unit == "piece" and said.what_for.strip().casefold() in ("", "each", "one"):
-        return unit_cost(paid, SINGLE)
-    return unit_cost(paid, paid_for(said.what_for, part, quantity, packs))

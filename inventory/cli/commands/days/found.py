@@ -11,8 +11,9 @@ from inventory.cli.session import JsonOption, StoreOption, YesOption
 from inventory.errors import BadInput
 from inventory.jobs.days.bringing import back as come_back
 from inventory.jobs.days.bringing import found as more
-from inventory.jobs.days.by_hand import ByHand, amount_of, part_called
+from inventory.jobs.days.by_hand import ByHand, part_called
 from inventory.measures import read_date
+from inventory.reports.day_words import amount_of
 
 if TYPE_CHECKING:
     from inventory.store import Read

@@ -9,9 +9,11 @@ import typer
 from inventory.cli.by_hand import booked_by_hand, looked_at
 from inventory.cli.session import JsonOption, StoreOption, YesOption
 from inventory.errors import BadInput
-from inventory.jobs.days.by_hand import ByHand, amount_of, part_called
-from inventory.jobs.days.taking import Going, reason_of, taken
+from inventory.jobs.days.by_hand import ByHand, part_called
+from inventory.jobs.days.robbing import robbed
+from inventory.jobs.days.taking import Going, taken
 from inventory.measures.text import plain
+from inventory.reports.day_words import amount_of, reason_of
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -25,6 +27,9 @@ def took(
     why: Annotated[str, typer.Option(help="gave away, broke, threw out, lent or used up.")] = "",
     to: Annotated[str, typer.Option(help="To whom it was lent or given.")] = "",
     lot: Annotated[str, typer.Option(help="The very lot, as `trace` calls it.")] = "",
+    out_of: Annotated[
+        str, typer.Option("--from", metavar="KIT", help="The kit it was taken out of, which now lacks it.")
+    ] = "",
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -35,13 +40,21 @@ def took(
     kitdrawer took "Dunlin kit chrome" 1 --why broke
     kitdrawer took "tube 7 x 53" 2 --why lent --to "the neighbour"
     kitdrawer took "CA thin" --why "threw out"
+    kitdrawer took clip 1 --from "Dunlin kit chrome"
     """
-    word = reason_of(why)
+    word = reason_of(why or ("used up" if out_of else ""))
     whom = plain(to, "name") if to else ""
     if whom and word not in ("lent", "gave away"):
         raise BadInput("--to is for what was lent or given away.", hint="Leave it out.")
 
+    if out_of and (word == "lent" or lot):
+        raise BadInput("What is taken out of a kit is not lent, nor of a lot.", hint="Leave it out.")
+
     def work_out(read: Read) -> ByHand:
+        if out_of:
+            shop = looked_at(read, out_of)
+            kit = shop.catalogue.part(out_of)
+            return robbed(shop, kit, plain(part, "name"), amount_of(kit, amount or "1"), word)
         shop = looked_at(read, part)
         meant = part_called(shop, part)
         quantity = amount_of(meant, amount) if amount else None

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.catalogue import Order, find
+from inventory.catalogue import Order, find, fold
 from inventory.cli.json.exact import dumps
 from inventory.cli.json.order import order_json
 from inventory.cli.screens.order import many_screen, order_screen
@@ -16,7 +16,7 @@ from inventory.cli.screens.safety import safety_screen
 from inventory.cli.session import JsonOption, SafetyOption, StoreOption, ended, existing, opened, say, shop_of
 from inventory.errors import BadInput, KitdrawerError, Refused
 from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
-from inventory.jobs.orders.requests import OrderRequest, request_of
+from inventory.jobs.orders.requests import OrderRequest, refuse_retired, request_of
 from inventory.jobs.orders.reserving import in_turn, without_claims
 from inventory.jobs.sessions.safety import making_safety
 from inventory.ledger.shop import Shop
@@ -25,12 +25,12 @@ from inventory.measures import read_date, read_fraction, read_length
 if TYPE_CHECKING:
     from inventory.store import Read
 
-PlatingOption = Annotated[str, typer.Option(help="The plating wished for.")]
+PlatingOption = Annotated[str, typer.Option("--plating", "-p", help="The plating wished for.")]
 OrPlatingOption = Annotated[
     list[str] | None,
     typer.Option("--or-plating", help="A plating the customer accepts instead; may be repeated."),
 ]
-BlankOption = Annotated[str, typer.Option(help="The blank to make it from.")]
+BlankOption = Annotated[str, typer.Option("--blank", "-b", help="The blank to make it from.")]
 CountOption = Annotated[int | None, typer.Option(help="Good pieces wanted; 1 if not said.")]
 ByOption = Annotated[str, typer.Option("--by", metavar="DATE", help="The day it is wanted.")]
 RefillOption = Annotated[str, typer.Option(help="Another refill than the family's own.")]
@@ -62,8 +62,8 @@ def can_take(
 
     For example:
     kitdrawer can-take --order S42
-    kitdrawer can-take "Dunlin pen" --plating gunmetal
-    --blank "walnut blank" --count 2 --by 2026-12-20
+    kitdrawer can-take --order S42 --safety
+    kitdrawer can-take "Dunlin pen" -p gunmetal -b "walnut blank" --by 2026-12-20
     """
     sure = read_confidence(confidence)
     _one_question(order, sheet, (pattern, plating, blank, count, by, or_plating, refill, extra_diameter))
@@ -79,6 +79,8 @@ def can_take(
                 pattern, plating, blank, count, by, or_plating or [], refill, extra_diameter, sure
             )
         shop = shop_for(read, request)
+        if not (order and shop.book.orders[fold(request.order)].state == "promised"):
+            refuse_retired(shop.catalogue, request)
         report = check(shop, request)
     if as_json:
         say(dumps(order_json(shop, report)))

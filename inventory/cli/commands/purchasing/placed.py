@@ -18,12 +18,12 @@ from inventory.jobs.purchasing.placing import place, sums, together
 from inventory.ledger import Proposal
 from inventory.ledger.shop import Shop
 from inventory.measures import Currency, currency, plural, show_amount, show_date, show_money
-from inventory.reports.placed import Placed
+from inventory.reports.placed import Placed, PlacedSheet
 
 if TYPE_CHECKING:
     from inventory.store import Read
 
-Made = tuple[Shop, tuple[Placed, ...], Proposal]
+Made = tuple[Shop, tuple[Placed, ...], Proposal, tuple[str, ...]]
 """The shop, what was ordered, and its document."""
 
 
@@ -60,9 +60,10 @@ def placed(
     def make(read: Read) -> Made:
         shop = with_rates(shop_of(read), rate or [])
         chosen = {fold(shop.catalogue.supplier(name).name) for name in supplier or []}
-        rows = _from_sheet(path, shop) if path else _from_list(read, rate or [])
-        rows = tuple(row for row in rows if not chosen or fold(row.supplier) in chosen)
-        return shop, rows, place(shop, rows, read.bought() if path else None, again=again)
+        sheet = _from_sheet(path, shop) if path else PlacedSheet(_from_list(read, rate or []))
+        rows = tuple(row for row in sheet.lines if not chosen or fold(row.supplier) in chosen)
+        made = place(shop, rows, read.bought() if path else None, again=again)
+        return shop, rows, made, sheet.announced
 
     with opened(store) as found:
         write(
@@ -86,7 +87,7 @@ def _told(number: int | None, made: Made) -> None:
 
 
 def _json(_: int | None, made: Made) -> dict[str, Value]:
-    shop, rows, proposal = made
+    shop, rows, proposal, announced = made
     steps = Exact(shop.currency.exponent)
     return {
         "placed": [
@@ -114,10 +115,11 @@ def _json(_: int | None, made: Made) -> dict[str, Value]:
         ],
         "total": steps.money(together(shop, sums(shop, rows))),
         "claimed": sum(1 for line in proposal.lines if line.account == "due claim"),
+        "announced": list(announced),
     }
 
 
-def _from_sheet(path: Path, shop: Shop) -> tuple[Placed, ...]:
+def _from_sheet(path: Path, shop: Shop) -> PlacedSheet:
     from inventory.sheets.purchasing.list_reading import read_lists
 
     return read_lists(path, shop.catalogue, shop.currency)
@@ -139,7 +141,7 @@ def _coin(shop: Shop, supplier: str) -> Currency:
 
 
 def _show(made: Made) -> None:
-    shop, rows, proposal = made
+    shop, rows, proposal, announced = made
     expected = {purchase.tag: purchase.expected_on for purchase in proposal.purchases}
     columns = (
         Column("Supplier", gives=True),
@@ -162,7 +164,8 @@ def _show(made: Made) -> None:
                 show_date(day) if day else "not known",
             ]
         )
-    say([*table(columns, cells), "", *_totals(shop, rows)])
+    said = [line for text in announced for line in wrapped(text, "· ")]
+    say([*table(columns, cells), "", *_totals(shop, rows), *said])
 
 
 def _totals(shop: Shop, rows: tuple[Placed, ...]) -> list[str]:

@@ -9,14 +9,13 @@ from datetime import datetime
 from pathlib import Path
 
 from inventory.errors import Place
-from inventory.sheets.files import NO_VALUE, Merge, RowValues, Source, SourceError
+from inventory.sheets.files import NO_VALUE, Merge, RowValues, Source, SourceError, fold_heading
 from inventory.sheets.guess.cells import Cell, Grid, merge_in
 from inventory.sheets.guess.guesses import Said
 from inventory.sheets.guess.shop.book import ASKED, CELLS, MINE, QUESTIONS
 from inventory.sheets.guess.shop.lines import ShopTabs, TabLine, written
 from inventory.sheets.sources import WORKBOOKS, open_sources
 from inventory.sheets.stock.cells import text_of
-from inventory.sheets.stock.columns import fold_heading
 from inventory.sheets.stock.tabs import TABS
 from inventory.sheets.xlsx.grid import column_number
 

@@ -1,0 +1,136 @@
+"""`change`: the customer wants it otherwise."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from inventory.catalogue import find, fold
+from inventory.cli.answers import Answer, write
+from inventory.cli.commands.orders.can_take import (
+    BlankOption,
+    ByOption,
+    CountOption,
+    ExtraOption,
+    OrPlatingOption,
+    PlatingOption,
+    RefillOption,
+    read_confidence,
+)
+from inventory.cli.json.exact import Exact, Value
+from inventory.cli.json.order import order_json
+from inventory.cli.screens.order import changed_screen
+from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
+from inventory.jobs.orders.changing import ChangedOrder, differences
+from inventory.jobs.orders.changing import change as work
+from inventory.jobs.orders.order_check import parts_involved
+from inventory.jobs.orders.requests import request_of
+from inventory.measures import currency, read_date, read_length, read_money
+
+if TYPE_CHECKING:
+    from inventory.ledger.shop import Shop
+    from inventory.store import Read
+
+
+def change(
+    order: Annotated[str, typer.Argument(help="The order's name.")],
+    count: CountOption = None,
+    by: ByOption = "",
+    blank: BlankOption = "",
+    plating: PlatingOption = "",
+    or_plating: OrPlatingOption = None,
+    refill: RefillOption = "",
+    extra_diameter: ExtraOption = "",
+    pattern: Annotated[str, typer.Option(help="What is to be made.")] = "",
+    price: Annotated[str, typer.Option(help="The price of a piece.")] = "",
+    customer: Annotated[str, typer.Option(help="For whom.")] = "",
+    confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
+    yes: YesOption = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """The order is wanted otherwise: judged again, and what is set aside for it moved in the same entry.
+
+    For example:
+    kitdrawer change S42 --count 4 --by 2026-12-21
+    kitdrawer change S42 --blank "olivewood blank"
+    """
+    sure = read_confidence(confidence)
+
+    platings = tuple(dict.fromkeys(name for name in (plating, *(or_plating or ())) if name))
+    said: dict[str, Any] = {
+        "count": count,
+        "due": read_date(by) if by else None,
+        "blank": blank,
+        "platings": platings,
+        "refill": refill,
+        "extra_diameter": read_length(extra_diameter) if extra_diameter else None,
+        "pattern": pattern,
+        "customer": customer,
+    }
+
+    def work_out(read: Read) -> ChangedOrder:
+        coin = currency(read.currency)
+        return _worked_out(read, order, {**said, "price": read_money(price, coin) if price else None}, sure)
+
+    with opened(store) as found:
+        write(
+            found,
+            Answer(
+                work_out,
+                lambda made: made.proposal,
+                lambda made: say(changed_screen(made)),
+                "Change it?",
+                booked_as,
+                _json,
+                short=lambda made: bool(_to_buy(made)),
+            ),
+            yes=yes,
+            as_json=as_json,
+        )
+
+
+def _worked_out(read: Read, name: str, said: Mapping[str, Any], sure: float) -> ChangedOrder:
+    """The order with what was said in its place; the count is of all of it, also of what is with the customer."""
+    before = find(read.orders(), "order", name)
+    whole = replace(before, count=before.whole, handed=0)
+    now = replace(whole, **{field: value for field, value in said.items() if value not in (None, "", ())})
+
+    def looked_at(bare: Shop) -> set[str]:
+        involved = {
+            name
+            for one in (before, now)
+            for name in parts_involved(bare.catalogue, request_of(one), min(one.due, bare.today))
+        }
+        return {*involved, *(claim.part for claim in bare.book.claims)}
+
+    return work(shop_of(read, looked_at), before, now, sure)
+
+
+def _to_buy(made: ChangedOrder) -> dict[str, int]:
+    """What is to buy for the order now, thousandths by part."""
+    name = fold(made.order.name)
+    found: dict[str, int] = {}
+    for line in made.proposal.lines:
+        if line.account == "to buy" and fold(line.order or "") == name and line.quantity > 0:
+            found[line.part] = found.get(line.part, 0) + line.quantity
+    return found
+
+
+def _json(_: int | None, made: ChangedOrder) -> Mapping[str, Value]:
+    exact = Exact(made.shop.currency.exponent)
+    return {
+        **order_json(made.shop, made.report),
+        "order": made.order.name,
+        "changed": list(differences(made.shop, made.before, made.order)),
+        "freed": [{"part": part.name, "quantity": exact.amount(less)} for part, less in made.freed],
+        "to_buy": [{"part": part, "quantity": exact.amount(many)} for part, many in _to_buy(made).items()],
+        "handed_on": [
+            {"order": line.order, "part": line.part, "quantity": exact.amount(line.quantity)}
+            for line in made.handed_on
+            if line.account == "claim"
+        ],
+    }

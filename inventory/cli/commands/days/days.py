@@ -1,0 +1,111 @@
+"""`days`: many lines of ordinary days at once, out of a sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from inventory.cli.answers import Answer, write
+from inventory.cli.json.exact import Value
+from inventory.cli.screens.by_hand import by_hand_json, days_screen
+from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json
+from inventory.cli.session import (
+    JsonOption,
+    StoreOption,
+    YesOption,
+    booked_as,
+    existing,
+    opened,
+    packs_offered,
+    say,
+    shop_of,
+    today,
+)
+from inventory.errors import BadInput
+from inventory.jobs.days.many import Days, many
+from inventory.measures import Currency, currency
+from inventory.reports.days_sheet import FilledDays
+
+if TYPE_CHECKING:
+    from inventory.store import Read
+
+
+def days(
+    sheet: Annotated[
+        Path | None,
+        typer.Argument(readable=False, metavar="[FILE]", help="A workbook, a CSV file or a folder."),
+    ] = None,
+    save: Annotated[
+        Path | None,
+        typer.Option(readable=False, metavar="FILE.xlsx", help="Write an empty sheet to fill (or FILE.csv)."),
+    ] = None,
+    everything: Annotated[bool, typer.Option("--all", help="Every line on the screen.")] = False,
+    sure: SureOption = False,
+    yes: YesOption = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """What was added, taken, found, lent, given back and sold, many lines at once: all as one entry, or none.
+
+    For example:
+    kitdrawer days --save market.xlsx
+    kitdrawer days market.xlsx
+    """
+    if (sheet is None) == (save is None):
+        raise BadInput("Give the filled sheet, or --save FILE for an empty one.", hint="One of the two.")
+    if save is not None:
+        from inventory.sheets.days.writing import write_days
+
+        write_days(save)
+        say(f"Saved: {save}. When it is filled: kitdrawer days {save}")
+    elif sheet is not None:
+        _book(existing(sheet), sure=sure, everything=everything, yes=yes, store=store, as_json=as_json)
+
+
+def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | None, as_json: bool) -> None:
+    with opened(store) as found:
+        with found.reading() as read:
+            filled, coin = _read(read, path), currency(read.currency)
+
+        def work_out(read: Read) -> Days:
+            made = many(
+                shop_of(read, lambda _: {line.part.name for line in filled.lines}), filled, read.lent()
+            )
+            check_sure(made.doubts, sure=sure, yes=yes)
+            return made
+
+        write(
+            found,
+            Answer(
+                work_out,
+                lambda made: made.proposal,
+                lambda made: say(days_screen(made, coin, everything=everything)),
+                "Book all of it?",
+                booked_as,
+                lambda _, made: _json(made, coin),
+                short=lambda made: bool(made.short),
+            ),
+            yes=yes,
+            as_json=as_json,
+        )
+
+
+def _read(read: Read, path: Path) -> FilledDays:
+    from inventory.sheets.days.reading import DaysKnown, read_days
+
+    return read_days(path, DaysKnown(read.catalogue(), currency(read.currency), today(), packs_offered(read)))
+
+
+def _json(made: Days, coin: Currency) -> Mapping[str, Value]:
+    return {
+        "title": made.proposal.title,
+        "lines": [
+            {"row": line.place.row, "what": line.what, "on": line.on, **by_hand_json(one, coin)}
+            for line, one in made.made
+        ],
+        "doubtful": doubtful_json(made.doubts),
+        "notes": list(made.notes),
+    }

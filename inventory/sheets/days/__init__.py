@@ -1,0 +1,1 @@
+"""Sheets of ordinary days: many lines at once."""
