@@ -67,9 +67,13 @@ def height_of(lines: int, points: float = SMALL) -> float:
     return lines * points * LINE + 0.5
 
 
+DIGIT_MM: Final = 7 / 96 * 25.4
+"""Millimetres of one digit of a column's width: 7 dots in Calibri 11, at 96 dots an inch."""
+
+
 def column_width(mm: float) -> float:
-    """A column's width as workbooks have it: digits of 7 dots in Calibri 11, at 96 dots an inch."""
-    return mm / 25.4 * 96 / 7
+    """A column's width as workbooks have it, in digits."""
+    return mm / DIGIT_MM
 
 
 def set_paper(sheet: Worksheet, *, landscape: bool, one_page: bool = False, head: bool = False) -> None:
