@@ -29,6 +29,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "change",
         "came-back",
         "rename",
+        "merge",
         "retire",
     ),
     "Make": ("plan", "weekend", "count", "rates", "losses"),

@@ -89,6 +89,7 @@ TRIALS = (
         before=("handed-over S41 --count 1 --made-now --yes",),
     ),
     Trial("took", "took clip 1 --from Dunlin~kit~chrome --yes"),
+    Trial("merge", "merge CA~thin CA~medium --yes"),
     Trial("retire", "retire gunmetal --yes"),
     Trial("made", "made Dunlin~pen --blank walnut --plating chrome --spoiled turn=1 --yes"),
     Trial("made", "made --order S41 --yes"),
