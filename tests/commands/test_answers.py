@@ -67,6 +67,7 @@ CASES = (
     Case(("change", "S42", "--count", "4"), code=3, before=(("promise", "S42"),)),
     Case(("came-back", "S41", "--part", "felt sleeve"), before=(("promise", "S41"), ("handed-over", "S41"))),
     Case(("took", "clip", "1", "--from", "Dunlin kit chrome")),
+    Case(("merge", "CA thin", "CA medium")),
     Case(("retire", "Far Reach Fittings")),
     Case(("undo",), ordered=True),
 )

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
-from itertools import combinations
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,73 +10,27 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.catalogue import Catalogue, Order, fold
+from inventory.catalogue import fold
 from inventory.errors import BadSheet, Place
 from inventory.jobs.orders.handing_over import HandingOver, hand_over
-from inventory.jobs.orders.needs import usable_free
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
-from inventory.jobs.orders.requests import OrderRequest, request_of
+from inventory.jobs.orders.requests import request_of
 from inventory.jobs.sessions.bench import benches
 from inventory.jobs.sessions.cut_plan import cut_together
-from inventory.jobs.sessions.planning import Ask, PlanReport, plan
-from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
+from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.jobs.sessions.sheet_contents import session_sheet
-from inventory.ledger.sessions import LearnedFigures, Session
 from inventory.ledger.shop import Shop
-from inventory.making.blanks.fitting import plan_blanks
-from inventory.making.blanks.model import Segment, Wanted, one_off
-from inventory.making.blanks.planning import cutting_plan
-from inventory.measures import read_length
 from inventory.reports.session_sheet import FilledBlank
 from inventory.store import verify
 from jobs.booking import booked as moved_on
-from jobs.goods import ANTLER, OLIVE, catalogue, with_losses
-from jobs.sessions import SATURDAY, booked, filled, here, opened, piece, planned, promised, worked_out
-from jobs.shop import Stock, order, plenty, shop, with_only
+from jobs.goods import ANTLER, OLIVE
+from jobs.sessions import booked, filled, here, opened, piece, planned, promised, worked_out
+from jobs.shop import order, plenty, shop, with_only
+
+from .evening_case import NOTHING, Evening, antlers, lossless
 
 CELL = Place("saturday", "cutting", 2)
-NOTHING = LearnedFigures()
-
-
-def lossless() -> Catalogue:
-    """The shop where nothing goes wrong; a blank of olive gives two pieces."""
-    return with_losses(with_losses(catalogue(), "olive wood"), "antler")
-
-
-@dataclass(frozen=True)
-class Evening:
-    """A plan of some orders and stall pieces, and the session booked as filled in."""
-
-    before: Shop
-    report: PlanReport
-    session: Session
-
-    @classmethod
-    def of(
-        cls, there: Shop, orders: Iterable[Order], stall: Sequence[int] = (), blank: str = OLIVE
-    ) -> Evening:
-        """Orders promised one by one, then planned together with some Turnstones for the stall."""
-        for one in orders:
-            there = moved_on(there, promise(there, one, check(there, request_of(one))))
-        requests = tuple(
-            OrderRequest("Turnstone gloss", ("chrome",), blank, many, SATURDAY) for many in stall
-        )
-        names = tuple(one.name for one in there.book.orders.values() if one.state == "promised")
-        report = plan(there, (), Ask((SATURDAY,), names, requests))
-        return cls(there, report, replace(report.proposal.sessions[0], number=1))
-
-    @property
-    def after_planning(self) -> Shop:
-        """The shop once it is planned, the stall's orders in its book."""
-        return moved_on(self.before, self.report.proposal)
-
-    def done(self, *blanks: FilledBlank, fewer: int = 0) -> SessionBooking:
-        """The session: every piece that was planned is good (but for the first row's `fewer`)."""
-        starts = [row.starts for row in self.session.rows]
-        starts[0] -= fewer
-        sheet = filled([piece(at, many) for at, many in enumerate(starts, 1)], blanks=blanks)
-        return book_session(self.after_planning, self.session, sheet)
 
 
 def cut(evening: Evening) -> int:
@@ -209,16 +161,6 @@ def test_a_remainder_that_would_give_a_piece_is_noted() -> None:
     assert not any("left over" in one for one in whole.announced)
 
 
-def antlers(*lengths: str, plain: int = 0) -> Stock:
-    """Measured antlers A, B, C … of these lengths, 20 mm thick."""
-    stock = plenty()
-    for name, length in zip("ABCDEF", lengths, strict=False):
-        stock.measured(name, "20 mm", length, 100)
-    if plain:
-        stock.lot(ANTLER, 1000 * plain, 100 * plain)
-    return stock
-
-
 def lot_named(there: Shop, name: str) -> int:
     """The number of a measured antler."""
     return next(lot.id for lot in there.book.lots_of(ANTLER) if lot.name == name)
@@ -316,89 +258,6 @@ def test_pieces_nobody_planned_are_cut_with_the_others(tmp_path: Path) -> None:
         assert done.tally.quantity[fold(OLIVE)] == 2000
         drawn = [-x.quantity for x in done.proposal.lines if x.part == OLIVE and x.reason == "used"]
         assert drawn == [666, 1334]  # thousandths by length, nothing lost
-
-
-# --- choosing among blanks ------------------------------------------------------------------------------------------
-
-
-def test_every_free_blank_is_looked_at() -> None:
-    """Somebody holds one antler, nobody said which: the one that fits is found behind one that does not."""
-    stock = antlers("30 mm", "70 mm")
-    stock.claim("Somebody", ANTLER, 1000)
-    stock.orders = [order("Somebody", 1, blank=ANTLER)]
-    there = shop(stock, lossless())
-    report = check(there, request_of(order("Reed", 1, blank=ANTLER)))
-    assert [cut.name for cut in report.plan.blanks.cuts] == ["B"]
-    assert report.plan.blanks.capacity == 1
-
-
-def test_no_more_blanks_than_are_free() -> None:
-    """Two antlers fit, one is somebody's: one is cut, the other piece needs one to be bought."""
-    stock = antlers("70 mm", "70 mm")
-    stock.claim("Somebody", ANTLER, 1000)
-    stock.orders = [order("Somebody", 1, blank=ANTLER)]
-    there = shop(stock, lossless())
-    part = there.catalogue.part(ANTLER)
-    size = check(there, request_of(order("Reed", 1, blank=ANTLER))).plan.size
-    found = plan_blanks(part, size, there.book.lots_of(ANTLER), usable_free(there, part), there.kerf, 2)
-    assert (sum(cut.blanks for cut in found.cuts), found.needed, found.capacity, found.usable) == (1, 2, 1, 1)
-    rows = Evening.of(there, [order("Reed", 2, blank=ANTLER)]).report.sessions[0].rows
-    assert sum(cut.blanks for cut in cut_together(there, rows[-1:]).cuts) == 1
-
-
-def test_other_peoples_antlers_leave_the_plain_blanks_alone() -> None:
-    """What is measured and set aside for others is not taken off the plain ones a second time."""
-    stock = antlers("70 mm", plain=1)
-    stock.claim("Somebody", ANTLER, 1000, lot=stock.lots[-2].id)
-    stock.orders = [order("Somebody", 1, blank=ANTLER)]
-    there = shop(stock, lossless())
-    rows = plan(there, (), Ask((SATURDAY,), (), (_antler(),))).sessions[0].rows
-    assert cut_together(there, rows).short == ()
-
-
-def _antler() -> OrderRequest:
-    return OrderRequest("Turnstone gloss", ("chrome",), ANTLER, 1, SATURDAY)
-
-
-ONE = Wanted("one", (Segment(read_length("50 mm").mm, read_length("10 mm").mm),))
-sizes = st.lists(st.tuples(st.integers(8, 14), st.integers(40, 170)), min_size=1, max_size=6)
-
-
-@examples(60)
-@given(blanks=sizes, pieces=st.integers(1, 6), most=st.integers(0, 6))
-@pytest.mark.cross_check
-def test_a_limit_on_blanks_against_every_choice(
-    blanks: list[tuple[int, int]], pieces: int, most: int
-) -> None:
-    """Of all sets of so many blanks: the most pieces, then the least bulk."""
-    measured = [
-        one_off(n, read_length(f"{d} mm").mm, read_length(f"{x} mm").mm) for n, (d, x) in enumerate(blanks)
-    ]
-    kerf = read_length("2 mm").mm
-    gives = {
-        one.key: int((one.length + kerf) // (50 + kerf)) if blanks[at][0] >= 10 else 0
-        for at, one in enumerate(measured)
-    }
-    found = cutting_plan(measured, [replace(ONE, count=pieces)], kerf, most=most)
-    sets = [some for size in range(min(most, len(measured)) + 1) for some in combinations(measured, size)]
-    made = max(min(pieces, sum(gives[one.key] for one in some)) for some in sets)
-    bulk = min(
-        sum(one.bulk for one in some)
-        for some in sets
-        if min(pieces, sum(gives[one.key] for one in some)) == made
-    )
-    by_key = {one.key: one for one in measured}
-    assert pieces - sum(found.short.values()) == made
-    assert sum(by_key[cut.stock].bulk for cut in found.patterns) == bulk
-
-
-def test_many_orders_of_one_kind_are_one_kind() -> None:
-    """Twelve orders share the antlers: each of them a kind of its own would be cut in too many ways."""
-    there = shop(antlers("700 mm", "700 mm", "700 mm"), lossless())
-    evening = Evening.of(there, [order(f"order {at:02}", 2, blank=ANTLER) for at in range(12)])
-    (session,) = evening.report.sessions
-    found_ = cut_together(evening.report.shop, session.rows)
-    assert (found_.short, found_.proven, sum(m for c in found_.cuts for _, m in c.pieces)) == ((), True, 24)
 
 
 # --- handing over without a session ---------------------------------------------------------------------------------

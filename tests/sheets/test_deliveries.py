@@ -15,29 +15,15 @@ from hypothesis import strategies as st
 from openpyxl import load_workbook
 from searching import examples
 
-from inventory.errors import BadSheet, Place, Refused
-from inventory.ledger import DueIn
+from inventory.errors import BadSheet, Refused
 from inventory.ledger.shop import Shop
 from inventory.reports.parcels import Arrived, Delivery
 from inventory.sheets.drawing import GROUND
-from inventory.sheets.purchasing.parcel_form import columns
-from inventory.sheets.purchasing.parcel_reading import read_delivery
 from inventory.sheets.purchasing.parcel_writing import write_delivery_csv, write_delivery_sheet
-from inventory.sheets.purchasing.supplier_tabs import titles
 
+from .deliveries_case import COLUMNS, DUE, TAB, fill, parcel, read, refused
 from .lists_case import EUR, GLUE, ISLAND, KIT, MARSH, ODD, PADS, REACH, TODAY, a_shop, known, office
 from .shop import write_xlsx
-
-TAB = titles([MARSH])[MARSH]
-COLUMNS = [one.heading for one in columns()]
-LETTER = dict(zip(COLUMNS, "ABCDEFGHIJKLMNOPQ", strict=True))
-DUE = (
-    DueIn(1, KIT, MARSH, 7000, 3010, date(2026, 11, 30), 0, 1000, "SM-10"),
-    DueIn(2, GLUE, MARSH, 112_000, 1410, date(2026, 11, 30), 0, 56_000),
-    DueIn(3, PADS, REACH, 12_000, 1226, None, 0, 3000, "FR/1"),
-    DueIn(4, ODD, MARSH, 1000, 300, date(2026, 12, 9), 0, 1000, "A"),
-    DueIn(5, ODD, MARSH, 5000, 1400, date(2026, 12, 2), 0, 5000, "B"),
-)
 
 
 @pytest.fixture(scope="module")
@@ -52,35 +38,6 @@ def written(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def sheet(tmp_path: Path, written: Path) -> Path:
     """A copy of it."""
     return Path(shutil.copy(written, tmp_path))
-
-
-def fill(path: Path, row: int, tab: str = TAB, **values: Any) -> Path:
-    """Fill cells of one row, by their headings with _ for a space."""
-    book = load_workbook(path)
-    for name, value in values.items():
-        book[tab][f"{LETTER[name.replace('_', ' ')]}{row}"] = value
-    book.save(path)
-    return path
-
-
-def parcel(path: Path, row: int, *values: Any) -> None:
-    """Fill a parcel's note, date and postage."""
-    book = load_workbook(path)
-    for letter, value in zip("BCD", values, strict=False):
-        book["delivery"][f"{letter}{row}"] = value
-    book.save(path)
-
-
-def read(path: Path) -> tuple[Delivery, ...]:
-    """What the sheet says that came."""
-    return read_delivery(path, known(), EUR, TODAY)
-
-
-def refused(path: Path) -> list[Place]:
-    """The places of everything that cannot be taken."""
-    with pytest.raises(BadSheet) as found:
-        read(path)
-    return list(found.value.where)
 
 
 def test_the_sheet_lists_what_is_due(sheet: Path) -> None:
@@ -384,41 +341,3 @@ def test_a_supplier_of_another_coin(tmp_path: Path) -> None:
     parcel(tmp_path / "parcel.xlsx", 2, "", "", "1250 JPY")
     (one,) = read(tmp_path / "parcel.xlsx")
     assert (one.lines[0].price, one.postage) == (455, 1250)
-
-
-def test_merged_cells_are_refused(sheet: Path) -> None:
-    """One count over two rows is said of nobody knows which; merges where nothing is filled in are harmless."""
-    fill(sheet, 2, arrived=1)
-    book: Any = load_workbook(sheet)
-    book[TAB].merge_cells(f"{LETTER['arrived']}2:{LETTER['arrived']}3")
-    book[TAB].merge_cells(f"{LETTER['lot']}2:{LETTER['lot']}3")
-    book.save(sheet)
-    (place,) = refused(sheet)
-    assert (place.tab, place.row, place.column) == (TAB, 2, "arrived")
-    assert "are merged" in place.problem
-
-
-def test_what_a_hand_writes_into_a_parcel(sheet: Path) -> None:
-    """A tick is all that was due, `4 of 5` four; what was understood comes with the parcel. A rest is asked about."""
-    fill(sheet, 2, arrived="4 of 10", damaged="I", rest_cancelled="✔")
-    fill(sheet, 3, arrived="✓")
-    marsh = read(sheet)[0]
-    assert next((line.good, line.damaged, line.rest_cancelled) for line in marsh.lines) == (4000, 1000, True)
-    due = load_workbook(sheet)[TAB]["C3"].value
-    assert marsh.lines[1].good == known().part(marsh.lines[1].part).read_amount(str(due))
-    assert any("“4 of 10” was taken as 4." in one for one in marsh.understood)
-    (place,) = refused(fill(sheet, 3, arrived="4 short"))
-    assert "How much came?" in place.problem
-
-
-def test_hidden_rows_are_read_and_announced(sheet: Path) -> None:
-    """A filter left on must not book unseen; it is said with the first parcel of the sheet."""
-    fill(sheet, 2, arrived=7)
-    fill(sheet, 3, arrived="56 ml")
-    book: Any = load_workbook(sheet)
-    for row in (2, 3):
-        book[TAB].row_dimensions[row].hidden = True
-    book.save(sheet)
-    (found,) = read(sheet)
-    assert [one.good for one in found.lines] == [7000, 56_000]
-    assert found.announced == (f"parcel.xlsx, {TAB}: rows 2, 3 are hidden; they were read like the others.",)

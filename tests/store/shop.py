@@ -28,7 +28,7 @@ from inventory.catalogue import (
     Tube,
     fold,
 )
-from inventory.ledger import Account, Intake, Line, NewLot, NewPurchase, Proposal
+from inventory.ledger import Account, Book, Intake, Line, NewLot, NewPurchase, Proposal
 from inventory.ledger.sessions import (
     LearnedFigures,
     LearnedLoss,
@@ -235,3 +235,9 @@ def made(order: str, session: int) -> Proposal:
         rate_words=(RateWord(GLUE, "tube glue volume", "pin", 1_250_000),),
         learned=LEARNED,
     )
+
+
+def book(store: Store) -> Book:
+    """The whole book as it stands."""
+    with store.reading() as read:
+        return read.book()

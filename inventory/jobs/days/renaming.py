@@ -61,7 +61,8 @@ def _renamed(shop: Shop, what: Thing, old: str, new: str) -> Renaming:
             hint="Rename its pattern, kit, blank or refill; its name follows.",
         )
     follow = [
-        (piece_called(made), piece_called(_made_of(made, old, new))) for made in pieces_of(shop, what, old)
+        (piece_called(made), piece_called(renamed_piece(made, old, new)))
+        for made in pieces_of(shop, what, old)
     ]
     changes: list[Change] = [Renamed(what, old, new)]
     changes += [
@@ -70,7 +71,9 @@ def _renamed(shop: Shop, what: Thing, old: str, new: str) -> Renaming:
     return Renaming(_proposal(shop, f"Rename {what} {old}: {new}", changes), what, old, new, tuple(follow))
 
 
-def _made_of(made: Piece, old: str, new: str) -> Piece:
+def renamed_piece(made: Piece, old: str, new: str) -> Piece:
+    """What a finished piece is made of, once one of those is called otherwise."""
+
     def now(name: str) -> str:
         return new if fold(name) == fold(old) else name
 

@@ -21,6 +21,14 @@ class Renamed:
 
 
 @dataclass(frozen=True, slots=True)
+class Merged:
+    """Two parts are one: whatever speaks of the old one speaks of the new one."""
+
+    old: str
+    new: str
+
+
+@dataclass(frozen=True, slots=True)
 class Retired:
     """A thing is no longer bought, offered or listed; back: it is again."""
 
@@ -38,4 +46,4 @@ class Recoded:
     new: str
 
 
-Change = Renamed | Retired | Recoded
+Change = Renamed | Merged | Retired | Recoded

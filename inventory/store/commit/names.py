@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from sqlalchemy import Connection, select
 
 from inventory.catalogue import fold
-from inventory.ledger.documents.changes import Change, Recoded, Renamed, Retired
+from inventory.ledger.documents.changes import Change, Merged, Recoded, Renamed, Retired
 from inventory.store.commit.changes import Changes
 from inventory.store.mapping.names import Names
 from inventory.store.schema.core import table
@@ -26,6 +26,8 @@ def put_changes(connection: Connection, changes: Changes, said: Iterable[Change]
                 changes.put("retired", {"of_table": one.what, "number": number}, None if one.back else {})
             case Recoded():
                 _recode(connection, changes, one, names)
+            case Merged():
+                _merge(connection, changes, names["part"].of(one.old), names["part"].of(one.new))
 
 
 def _rename(changes: Changes, one: Renamed, names: Names) -> None:
@@ -48,3 +50,37 @@ def _recode(connection: Connection, changes: Changes, one: Recoded, names: Names
     changes.put("old_name", {"of_table": "offer", "key": f"{supplier} {fold(one.new)}"}, None)
     old = {"name": one.old, "number": mine[0]}
     changes.put("old_name", {"of_table": "offer", "key": f"{supplier} {fold(one.old)}"}, old)
+
+
+REFERRING = (
+    *(("bill_line", "part_id"), ("family", "refill_id"), ("family_tool", "part_id"), ("barrel", "tube_id")),
+    *(("piece", "kit_id"), ("piece", "blank_id"), ("piece", "refill_id")),
+    *(("customer_order", "blank_id"), ("customer_order", "refill_id")),
+)
+"""Where things speak of parts; what happened goes on speaking of the part as it was."""
+
+
+def _merge(connection: Connection, changes: Changes, old: int, new: int) -> None:
+    changes.put("part", {"id": old}, {"into_id": new})
+    for of, column in REFERRING:
+        there = table(of)
+        keys = list(there.primary_key)
+        for key in connection.execute(select(*keys).where(there.c[column] == old)).all():
+            named = {one.name: value for one, value in zip(keys, key, strict=True)}
+            changes.put(of, named, {column: new})
+    _merge_offers(connection, changes, old, new)
+
+
+def _merge_offers(connection: Connection, changes: Changes, old: int, new: int) -> None:
+    """Offers go over; where the new part has the very same one, that one stays and the other goes."""
+    c, steps = _OFFER.c, table("price_step")
+    query = select(c.id, c.supplier_id, c.pack, c.code)
+    there = {tuple(same) for _, *same in connection.execute(query.where(c.part_id == new))}
+    for number, *same in connection.execute(query.where(c.part_id == old)).all():
+        if tuple(same) not in there:
+            changes.put("offer", {"id": number}, {"part_id": new})
+            continue
+        packs = select(steps.c.from_packs).where(steps.c.offer_id == number)
+        for many in connection.execute(packs).scalars().all():
+            changes.put("price_step", {"offer_id": number, "from_packs": many}, None)
+        changes.put("offer", {"id": number}, None)

@@ -70,6 +70,13 @@ def last_of(number: int, into: Mapping[int, int]) -> int:
     return number
 
 
+def merged_keys(connection: Connection) -> dict[str, str]:
+    """Folded names of parts that are others now, each with that one's."""
+    into = merged_into(connection)
+    keys = _keys(connection, "part", {*into, *into.values()})
+    return {keys[number]: keys[last_of(number, into)] for number in into}
+
+
 def present_keys(connection: Connection, names: Iterable[str]) -> set[str]:
     """The present folded names of parts, whatever names they are asked for by."""
     wanted = {fold(name) for name in names}

@@ -9,6 +9,7 @@ from sqlalchemy import Connection, func, select
 
 from inventory.catalogue import fold
 from inventory.ledger.documents.booked import Bought
+from inventory.store.queries.old_names import merged_keys
 from inventory.store.queries.standing import Chains, standing
 from inventory.store.schema.core import table
 
@@ -36,7 +37,11 @@ def used_since(connection: Connection, day: date) -> Mapping[str, int]:
         .group_by(_PART.c.key)
         .having(total > 0)
     )
-    return {key: int(quantity) for key, quantity in connection.execute(query)}
+    now, found = merged_keys(connection), dict[str, int]()
+    for key, quantity in connection.execute(query):
+        of = now.get(key, key)
+        found[of] = found.get(of, 0) + int(quantity)
+    return found
 
 
 def first_use(connection: Connection, since: date) -> date | None:
