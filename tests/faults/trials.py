@@ -20,7 +20,7 @@ from .warm import TODAY
 from .worlds import NOTHING, STORE, World, picture, there, world
 
 LOOKING = frozenset(
-    ("admit", "can-take", "entries", "fits", "losses", "orders", "shelf", "trace", "verify")
+    ("admit", "can-take", "entries", "fits", "guide", "losses", "orders", "shelf", "trace", "verify")
 )  # what is not here and has no trial fails a test
 DOCUMENT = r"(?:as document|\(document) (\d+)"
 """How a command tells that a document is booked."""
@@ -94,6 +94,7 @@ TRIALS = (
     Trial("made", "made Dunlin~pen --blank walnut --plating chrome --spoiled turn=1 --yes"),
     Trial("made", "made --order S41 --yes"),
     Trial("rename", "rename walnut~blank walnut~square --yes"),
+    Trial("paid", "paid S42 50 --yes"),
     Trial("took", "took walnut~blank 1 --why lent --yes"),
     Trial("found", "found walnut~blank 2 --yes"),
     Trial("handed-over", "handed-over S41 --lost turn=1 --yes"),

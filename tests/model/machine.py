@@ -14,9 +14,11 @@ import pytest
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
-from .cells import Refusal, Wish
+from .everyday import Counted
 from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, NET, PACK, PARTS, piece_name
-from .plain import Came, Counted, Made, Model
+from .parcels import Came
+from .plain import Made, Model
+from .things import Refusal, Wish
 from .tool import FINE, REFUSED, SHORT, Tool, amount, coins, state_of
 
 Places = Callable[[], AbstractContextManager[str]]
@@ -338,6 +340,17 @@ class Bench(RuleBasedStateMachine):
             order = self._an_order(data)
             row, words, lost = Made(1, good), ["--order", order], {}
         self.both("made", lambda: self.model.made(row, order), lambda: self.tool.made(good, lost, words))
+
+    @precondition(lambda self: self.model.wishes)
+    @rule(data=st.data(), amount=st.integers(1, 99), back=st.booleans())
+    def pay(self, data: st.DataObject, amount: int, back: bool) -> None:
+        """Money for an order, or back."""
+        order = data.draw(st.sampled_from(sorted(self.model.wishes)))
+        self.both(
+            "paid",
+            lambda: self.model.pay(order, amount, back=back),
+            lambda: self.tool.pay(order, amount, back=back),
+        )
 
     @rule(data=st.data())
     def undo(self, data: st.DataObject) -> None:
