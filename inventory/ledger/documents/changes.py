@@ -38,4 +38,12 @@ class Recoded:
     new: str
 
 
-Change = Renamed | Retired | Recoded
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """What the shop settled for itself, as text by its key; None: nothing any more."""
+
+    key: str
+    value: str | None
+
+
+Change = Renamed | Retired | Recoded | Settled

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from sqlalchemy import Connection, select
 
 from inventory.catalogue import fold
-from inventory.ledger.documents.changes import Change, Recoded, Renamed, Retired
+from inventory.ledger.documents.changes import Change, Recoded, Renamed, Retired, Settled
 from inventory.store.commit.changes import Changes
 from inventory.store.mapping.names import Names
 from inventory.store.schema.core import table
@@ -26,6 +26,8 @@ def put_changes(connection: Connection, changes: Changes, said: Iterable[Change]
                 changes.put("retired", {"of_table": one.what, "number": number}, None if one.back else {})
             case Recoded():
                 _recode(connection, changes, one, names)
+            case Settled():
+                changes.put("setting", {"key": one.key}, None if one.value is None else {"value": one.value})
 
 
 def _rename(changes: Changes, one: Renamed, names: Names) -> None:
