@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import atexit
 import gc
+import os
 import sys
 from collections.abc import Sequence
 
@@ -13,10 +14,14 @@ def main(arguments: Sequence[str] | None = None) -> None:
     try:
         seldom_searched()
         from inventory.cli.app import make_app
+        from inventory.cli.completing import VARIABLE, wanted
         from inventory.cli.edge import run
 
         words = store_last(sys.argv[1:] if arguments is None else arguments)
-        code = run(make_app(words), words)
+        typed = (
+            wanted() if VARIABLE in os.environ else None
+        )  # a shell completes: those are the words that count
+        code = run(make_app(words if typed is None else typed), words)
     except KeyboardInterrupt:  # while the program itself was still being read
         code = 130
     sys.exit(code)

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Sequence
 from importlib import import_module
+from inspect import cleandoc
 from typing import Annotated
 
 import typer
 
 from inventory import __version__
+from inventory.cli.completing import VARIABLE
 from inventory.cli.words import PlainCommand, PlainGroup
 
 GROUPS: dict[str, tuple[str, ...]] = {
@@ -44,8 +47,18 @@ ROOMS: dict[str, str] = {
 TWO_WORDS: dict[str, tuple[str, ...]] = {"weekend": ("sheet", "book"), "count": ("sheet", "book")}
 """Names that take a second word, and which: `count sheet` is `count_sheet` in a module of that name."""
 ABOUT: dict[str, str] = {
-    "weekend": "The sheet of a planned session, and its booking once it is filled.",
-    "count": "What is really there: a sheet to fill, and its booking.",
+    "weekend": """The sheet of a planned session, and its booking once it is filled.
+
+    For example:
+    kitdrawer weekend sheet --save saturday.xlsx
+    kitdrawer weekend book saturday.xlsx
+    """,
+    "count": """What is really there: a sheet to fill, and its booking.
+
+    For example:
+    kitdrawer count sheet --few 12 --save count.xlsx
+    kitdrawer count book count.xlsx
+    """,
 }
 """What the help says of a name that takes a second word."""
 
@@ -57,25 +70,44 @@ COMMANDS = {
 }
 """Every command with all its words, and its group."""
 
-EPILOG = 'Begin with: kitdrawer begin, kitdrawer load sample_stock/, kitdrawer can-take --order "NAME".'
+HELP = """What is left, what can be promised, and what to buy, for makers of small turned things from kits.
+
+What is there, and what of it is free?
+kitdrawer shelf
+
+Which orders can be taken, and when are they ready?
+kitdrawer orders
+
+What do I buy, from whom?
+kitdrawer shopping
+
+What do I make, and what do I lay out for it?
+kitdrawer plan
+
+What is left, and what did we learn? Its sheet, filled and booked:
+kitdrawer weekend sheet --save saturday.xlsx
+kitdrawer weekend book saturday.xlsx
+"""
+"""The five jobs first, each with a line that can be pasted as it is."""
+EPILOG = "A new shop: kitdrawer begin. More than a help has room for: kitdrawer guide."
 
 
 def make_app(arguments: Sequence[str] = ()) -> typer.Typer:
     """The command line for these arguments: the command they name, or all where they name none."""
+    at = next((at for at, word in enumerate(arguments) if not word.startswith("-")), 0)
+    meant, second = [*arguments[at : at + 2], "", ""][:2]
+    names = {name: group for group, names in GROUPS.items() for name in names}
     app = typer.Typer(
         name="kitdrawer",
         cls=PlainGroup,
-        help="What is left, what can be promised, and what to buy, for makers of small turned things from kits.",
+        help=HELP,
         epilog=EPILOG,
         no_args_is_help=True,
-        add_completion=False,
+        add_completion=meant not in names or VARIABLE in os.environ,
         pretty_exceptions_enable=False,
         context_settings={"help_option_names": ["--help", "-h"]},
     )
     app.callback()(_top)
-    at = next((at for at, word in enumerate(arguments) if not word.startswith("-")), 0)
-    meant, second = [*arguments[at : at + 2], "", ""][:2]
-    names = {name: group for group, names in GROUPS.items() for name in names}
     for name in [meant] if meant in names else names:
         if name in TWO_WORDS:
             app.add_typer(_with_second_word(name, second), name=name, rich_help_panel=names[name])
@@ -86,7 +118,9 @@ def make_app(arguments: Sequence[str] = ()) -> typer.Typer:
 
 def _with_second_word(name: str, second: str) -> typer.Typer:
     """What stands under a name that takes a second word: the one meant, or all where none of them is."""
-    app = typer.Typer(cls=PlainGroup, name=name, help=ABOUT[name], no_args_is_help=True, add_completion=False)
+    app = typer.Typer(
+        cls=PlainGroup, name=name, help=cleandoc(ABOUT[name]), no_args_is_help=True, add_completion=False
+    )
     for word in [second] if second in TWO_WORDS[name] else TWO_WORDS[name]:
         app.command(word, cls=PlainCommand)(command(f"{name} {word}"))
     return app

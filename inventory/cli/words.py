@@ -6,11 +6,15 @@ needs no reading, nor do plain digits, a default of our own and what was not sai
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Callable
-from typing import Any
+from pathlib import Path
+from typing import Any, get_args, get_origin
 
 from typer.core import TyperCommand, TyperGroup
+
+from inventory.cli.completing import VARIABLE, completed
 
 _ASKED = "get_runtime_param"
 """Where typer asks for a parameter's reading; versions that have no such place load nothing either."""
@@ -35,10 +39,26 @@ class PlainGroup(TyperGroup):
 
 
 def _plain(parameter: Any) -> Any:
+    if VARIABLE in os.environ:
+        completed(parameter)
+    if hasattr(parameter, "display_type_rich") and (
+        parameter.metavar is None or parameter.param_type_name == "argument"
+    ):
+        parameter.display_type_rich = lambda **_: _in_words(parameter)
     whole = getattr(parameter, _ASKED, None)
     if whole is not None and not isinstance(whole, _Plain):
         setattr(parameter, _ASKED, _Plain(whole))
     return parameter
+
+
+def _in_words(parameter: Any) -> str | None:
+    """What a value of a parameter is, said to people; a switch takes none."""
+    wanted = parameter.type_descriptor.annotation
+    if wanted is bool:
+        return None
+    one = get_args(wanted)[0] if get_origin(wanted) is list else wanted
+    word = {int: "number", float: "number", Path: "file"}.get(one, "text")
+    return word if one is wanted else f"{word}…"
 
 
 class _Plain:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from fractions import Fraction
 from functools import cache
 
 import pytest
@@ -20,14 +21,15 @@ from inventory.buying.optimise import best_basket
 from inventory.buying.problem import Packs, Problem
 from inventory.buying.search import tree
 from inventory.buying.search.core import Settled, settle_core
-from inventory.buying.search.labels import Patience, settle
+from inventory.buying.search.labels import settle
 from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, leaf_of
 from inventory.buying.search.node import Node
+from inventory.buying.search.patience import Patience, TooMany
 from inventory.buying.search.whole import settle_whole
 from inventory.buying.terms import PackOffer, PriceBreak, SupplierTerms, Want
 
 from . import truth
-from .basket_cases import FAMILIES, RATES, TODAY, Shop
+from .basket_cases import FAMILIES, RATES, TODAY, Shop, family
 from .nasty_lists import nasty
 from .truth import Truth, holds, picks
 
@@ -145,8 +147,8 @@ class Audit:
             assert bought is not None or target * ONE <= one.price or not self.of_leaf(leaf)
             return bought
 
-        def cored(bounds: Bounds, leaf: Leaf, target: int, seconds: float, nodes: int) -> Settled:
-            found = settle_core(bounds, leaf, target, seconds, nodes)
+        def cored(bounds: Bounds, leaf: Leaf, target: int, seconds: float) -> Settled:
+            found = settle_core(bounds, leaf, target, seconds)
             held = self.of_leaf(leaf) and found.certain
             assert found.bought is not None or target * ONE <= one.price or not held
             return found
@@ -197,11 +199,14 @@ def searched(one: Truth) -> Basket:
 EAGER = {"AHEAD": 1, "FAR": 10**9, "LONG": 0, "BETTER": 10**9, "STARTS": 9}
 """Looks ahead all the time, however little the gap, and begins again whenever a list is bettered."""
 
-HIGHS = {**EAGER, "AHEAD": 9, "LABELS": 0, "LEAST_LABELS": 0, "GLANCE": 1, "LONG": 20, "SMALL": 0}
-"""And leaves every leaf to HiGHS, first for one node only."""
+HARD = {"LABELS": 20, "MOST_EFFORT": 12, "NARROW": 1}
+"""Looks are wide and short: most leaves are put off, some for several times."""
+
+HIGHS = {**EAGER, "AHEAD": 9, "LABELS": 0, "MOST_EFFORT": 0, "LONG": 20, "SMALL": 0}
+"""And leaves every leaf to HiGHS."""
 
 
-@pytest.mark.parametrize("pace", [{}, EAGER, HIGHS], ids=["plain", "eager", "highs"])
+@pytest.mark.parametrize("pace", [{}, EAGER, HARD, HIGHS], ids=["plain", "eager", "hard", "highs"])
 def test_no_node_that_holds_the_cheapest_list_is_bounded_above_it(
     pace: dict[str, int], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -253,3 +258,34 @@ def test_each_way_to_settle_finds_the_cheapest_list(way: str) -> None:
             bought = settle_whole(problem, everything(problem, []), target, 30.0, 10**5).bought
         assert bought is not None
         assert problem.price(bought) == target - 1
+
+
+@pytest.mark.parametrize("kind", FAMILIES)
+@pytest.mark.parametrize("above", [1001, 1004])
+def test_labels_find_the_cheapest_list_among_many(kind: str, above: int) -> None:
+    """15 lines in the leaf of the cheapest list, and what costs up to so much in a thousand more."""
+    one = truth.of_family(kind, 15, 1, 6)
+    problem, at = one.problem, levels_of(one)
+    bounds, target = Bounds(problem), one.price // ONE * above // 1000
+    leaf = leaf_of(problem, [mode for mode, _ in picks(problem, one.best)], at, at)
+    tighten(bounds, leaf, target * ONE)
+    bought = settle(bounds, leaf, target, Patience(10**6, lambda: False))
+    assert bought is not None
+    assert problem.price(bought) == one.price // ONE
+
+
+def test_labels_drop_the_dearer_of_two_that_hold_the_same() -> None:
+    """A list of 25 lines on which many labels hold the same; HiGHS proves the same total."""
+    shop = family(25, 36)
+    basket = best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+    assert basket.proven
+    assert basket.total == Fraction(3996481, 100)
+
+
+def test_numbers_too_large_for_doubles_are_left_to_highs() -> None:
+    """Labels hold whole numbers as doubles: beyond 2^52 they are asked for nothing."""
+    one = lists()[0]
+    bounds, at = Bounds(one.problem), levels_of(one)
+    leaf = leaf_of(one.problem, [mode for mode, _ in picks(one.problem, one.best)], at, at)
+    with pytest.raises(TooMany):
+        settle(bounds, leaf, 1 << 52, Patience(10**6, lambda: False))

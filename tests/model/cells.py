@@ -59,7 +59,10 @@ class Wish:
 
 @dataclass
 class Document:
-    """What one document did. undone: the number of the one that took it back; turn: how often it was turned round."""
+    """What one document did. undone: the number of the one that took it back; turn: how often it was turned round.
+
+    named: what a part was called before and is called now; agreed: an order before and now.
+    """
 
     number: int
     cells: Counter[Cell] = field(default_factory=Counter)
@@ -76,6 +79,8 @@ class Document:
     ordered: dict[str, frozenset[tuple[str, int]]] = field(default_factory=dict)
     lent: list[tuple[int, int, int, bool]] = field(default_factory=list)
     back: dict[str, int] = field(default_factory=dict)
+    named: dict[str, tuple[str, str]] = field(default_factory=dict)
+    agreed: dict[str, tuple[Wish, Wish]] = field(default_factory=dict)
 
 
 class Cells:
@@ -94,8 +99,13 @@ class Cells:
         self.document = Document(0)
         self.priced: dict[int, list[tuple[int, int, int]]] = {}
         self.worked = today
+        self.names: dict[str, str] = {}
 
     # -- what is there
+
+    def called(self, part: str) -> str:
+        """What a part is called now; whoever says its first name means it."""
+        return self.names.get(part, part)
 
     def left(self, lot: int) -> int:
         """What a lot holds."""
@@ -187,7 +197,7 @@ class Cells:
 
     def state(self, order: str) -> str:
         """What the last document that stands says of an order."""
-        return str(self._last("states", order, "wish"))
+        return str(self._last("states", order, "released" if order.startswith("sold ") else "wish"))
 
     def open(self, order: str) -> int:
         """Pieces of a promise that are not with the customer yet: what went out since it was promised last is gone."""
@@ -279,8 +289,16 @@ class Cells:
         done = Document(max(self.documents) + 1, undoes=number, turn=told.turn + 1)
         done.cells = Counter({cell: -many for cell, many in told.cells.items()})
         done.states, done.sessions = dict.fromkeys(told.states, ""), dict.fromkeys(told.sessions, "")
+        done.named = {part: (now, before) for part, (before, now) in told.named.items()}
+        done.agreed = {order: (now, before) for order, (before, now) in told.agreed.items()}
+        self._take_up(done)
         told.undone = done.number
         self.documents[done.number] = done
+
+    def _take_up(self, one: Document) -> None:
+        """Names and orders are as the document says."""
+        self.names.update({part: now for part, (_, now) in one.named.items()})
+        self.wishes.update({order: now for order, (_, now) in one.agreed.items()})
 
     def _decided_later(self, told: Document) -> bool:
         """Whether a later document that stands, or an undo of an earlier one, decided about the same things."""
@@ -290,7 +308,9 @@ class Cells:
             if one.number > told.number and not one.undone and one.undoes < told.number
         ]
         return any(
-            one.states.keys() & told.states.keys() or one.sessions.keys() & told.sessions.keys()
+            one.states.keys() & told.states.keys()
+            or one.sessions.keys() & told.sessions.keys()
+            or one.named.keys() & told.named.keys()
             for one in later
         )
 

@@ -13,7 +13,10 @@ from __future__ import annotations
 SHEETS = {
     "suppliers": "supplier,lead days\nMarsh Supplies,5\nTideline,75\n",
     "platings": "plating\nchrome\nrhodium\n",
-    "materials": "material,allowance\nash,3 mm\nholly,3 mm\n",
+    "materials": (
+        "material,allowance,lost at cut,lost at drill,lost at glue,lost at trim,lost at turn,lost at finish,"
+        "lost at assemble\nash,3 mm,0,0,0,0,0,0,0\nholly,3 mm,0,0,0,0,0,0,0\n"
+    ),
     "tubes": "part,outside diameter,length,drill\ntube,6.9 mm,50 mm,7 mm\n",
     "blanks": (
         "part,material,shape,width,length\n"

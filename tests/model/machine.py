@@ -15,9 +15,9 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
 from .cells import Refusal, Wish
-from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, NET, PACK, PARTS
+from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, NET, PACK, PARTS, piece_name
 from .plain import Came, Counted, Made, Model
-from .tool import FINE, REFUSED, SHORT, Tool, coins, state_of
+from .tool import FINE, REFUSED, SHORT, Tool, amount, coins, state_of
 
 Places = Callable[[], AbstractContextManager[str]]
 TODAY = date(2026, 3, 2)
@@ -28,6 +28,9 @@ BY_COUNT: dict[int, int] = {}
 """What the tool sets aside of the supply that goes by a rate, by pieces."""
 MOST = 3
 """Pieces an order asks for."""
+
+PIECES = tuple(((pattern, kit), blank) for (pattern, _), kit in KITS.items() for blank in BLANKS)
+"""What finished pieces are made from: pattern and kit, and blank."""
 
 small = st.integers(0, 4)
 prices = st.integers(0, 999)
@@ -170,6 +173,53 @@ class Bench(RuleBasedStateMachine):
         part = data.draw(st.sampled_from([part for part in COUNTED if self.model.with_others(part)]))
         said = self.tool.by_hand("found", part, 1000 * many, "--back")
         self.both("come back", lambda: self.model.come_back(part, 1000 * many), said)
+
+    @rule(data=st.data())
+    def days(self, data: st.DataObject) -> None:
+        """A sheet of what was found and broken, the same part perhaps twice."""
+        part, what = st.sampled_from(PARTS), st.sampled_from(("found", "took"))
+        few = data.draw(st.lists(st.tuples(what, part), min_size=1, max_size=3))
+        lines = [(one, of, data.draw(quantities(of, 3).filter(bool))) for one, of in few]
+        self.both("days", lambda: self.model.days(lines), lambda: self.tool.days(lines))
+
+    @precondition(lambda self: any(self.model.on_hand(piece_name(*kit, blank)) for kit, blank in PIECES))
+    @rule(data=st.data(), pieces=st.integers(1, 2))
+    def sold(self, data: st.DataObject, pieces: int) -> None:
+        """Finished pieces are sold."""
+        there = [(kit, blank) for kit, blank in PIECES if self.model.on_hand(piece_name(*kit, blank))]
+        kit, blank = data.draw(st.sampled_from(there))
+        wish = Wish(*kit, blank, pieces, self.model.today)
+        words = ("sold", wish.piece, str(pieces), "--yes")
+        self.both("sold", lambda: self.model.sold(wish, pieces), lambda: self.tool(*words))
+
+    @precondition(lambda self: self.model.wishes)
+    @rule(data=st.data(), part=st.sampled_from(PARTS))
+    def come_back_for_repair(self, data: st.DataObject, part: str) -> None:
+        """A piece comes back and takes something."""
+        order, many = self._an_order(data), data.draw(quantities(part, 2).filter(bool))
+        words = ("came-back", order, "--part", f"{part}={amount(many)}", "--yes")
+        self.both("repair", lambda: self.model.came_back(order, part, many), lambda: self.tool(*words))
+
+    @rule(kit=st.sampled_from(sorted(KITS)), many=st.integers(1, 2))
+    def rob(self, kit: tuple[str, str], many: int) -> None:
+        """Clips are taken out of kits."""
+        words = ("took", "clip", str(many), "--from", KITS[kit], "--yes")
+        self.both("rob", lambda: self.model.robbed(KITS[kit], 1000 * many), lambda: self.tool(*words))
+
+    @precondition(lambda self: self.model.wishes)
+    @rule(data=st.data(), count=st.integers(1, MOST), days=st.integers(0, 60))
+    def change(self, data: st.DataObject, count: int, days: int) -> None:
+        """An order is wanted otherwise."""
+        order, due = self._an_order(data), self.model.today + timedelta(days=days)
+        words = ("change", order, "--count", str(count), "--by", due.isoformat(), "--yes")
+        self.both("change", lambda: self.model.change(order, count, due), lambda: self.tool(*words))
+
+    @rule(part=st.sampled_from(("tube", "refill")))
+    def rename(self, part: str) -> None:
+        """A part is renamed; the random hand goes on saying its first name."""
+        number = max(self.model.documents, default=0) + 1
+        words = ("rename", part, f"{part} no. {number}", "--yes")
+        self.both("rename", lambda: self.model.rename(part), lambda: self.tool(*words))
 
     @precondition(lambda self: self.model.wishes)
     @rule(data=st.data())

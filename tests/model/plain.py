@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -113,22 +114,28 @@ class Model(Cells):
     def found(self, part: str, quantity: int) -> None:
         """More is there than was known, of no known day; it costs what the newest lot of known cost does."""
         self._begin()
+        self._found(part, quantity)
+        self._settle([part])
+        self._end()
+
+    def _found(self, part: str, quantity: int) -> None:
         known = [lot for lot in self.lots_of(part) if not self.unknown(lot)]
         cost = self.cost(known[-1]) * quantity // self.left(known[-1]) if known else 0
         self._price(self._new_lot(part, quantity, cost, None, unknown=not known))
-        self._settle([part])
-        self._end()
 
     def added(self, part: str, quantity: int, each: int | None) -> None:
         """More came today, at so much for one or a millilitre; else it costs as the newest lot of known cost."""
         self._begin()
+        self._added(part, quantity, each)
+        self._settle([part])
+        self._end()
+
+    def _added(self, part: str, quantity: int, each: int | None) -> None:
         known = [lot for lot in self.lots_of(part) if not self.unknown(lot)]
         cost = self.cost(known[-1]) * quantity // self.left(known[-1]) if known else 0
         if each is not None:
             cost = round(Fraction(quantity, 1000) * each)
         self._new_lot(part, quantity, cost, self.today, unknown=each is None and not known)
-        self._settle([part])
-        self._end()
 
     def took(self, part: str, quantity: int, *, lent: bool) -> None:
         """Less is there: what is nobody's first, then what is set aside, which its orders wait for again."""
@@ -145,6 +152,82 @@ class Model(Cells):
         else:
             self._use(part, quantity)
         self._settle([part])
+        self._end()
+
+    def days(self, lines: Sequence[tuple[str, str, int]]) -> None:
+        """Lines of a sheet, found or broken, one after the other as one document; all of them or none."""
+        self._begin(("days", tuple(lines)))
+        cells, lots = Counter(self.cells), dict(self.lots)
+        for what, part, many in lines:
+            if what == "found":
+                self._found(part, many)
+            elif many > self.on_hand(part):
+                self.cells, self.lots = cells, lots
+                raise Refusal("not so much there")
+            else:
+                self._use(part, many)
+            self._settle([part])
+        self._end()
+
+    def sold(self, wish: Wish, pieces: int) -> None:
+        """Finished pieces that are nobody's go, as an order of its own that is over with it."""
+        if 1000 * pieces > self.free(wish.piece):
+            raise Refusal("not so many are free")
+        self._begin()
+        number = 1
+        while (order := f"sold {self.today.isoformat()} {number}") in self.wishes:
+            number += 1
+        self.wishes[order] = wish
+        self.document.states[order] = "handed over"
+        self._take(wish.piece, 1000 * pieces)
+        self._settle([wish.piece])
+        self._end()
+
+    def came_back(self, order: str, part: str, quantity: int) -> None:
+        """A repair of what a customer has takes so much off the shelf, set aside or not."""
+        state = self.state(order)
+        out = state == "promised" and self.open(order) < self.wishes[order].count
+        if state != "handed over" and not out:
+            raise Refusal("nothing of it went out")
+        if quantity > self.on_hand(part):
+            raise Refusal("not so much there")
+        self._begin()
+        self._use(part, quantity)
+        self._settle([part])
+        self._end()
+
+    def robbed(self, kit: str, quantity: int) -> None:
+        """What is left of whole kits is a part of its own, at what they cost."""
+        if quantity > self.on_hand(kit):
+            raise Refusal("not so many there")
+        self._begin()
+        spent, _, dark, _ = self._use(kit, quantity)
+        self._new_lot(f"{kit} without its clip", quantity, spent, self.today, unknown=dark)
+        self._settle([kit])
+        self._end()
+
+    def change(self, order: str, count: int, due: date) -> None:
+        """An order is wanted otherwise: what is set aside goes free, and what it needs now is set aside anew."""
+        before, state = self.wishes[order], self.state(order)
+        wanted = replace(before, count=count, due=due)
+        gone = before.count - self.open(order) if state == "promised" else 0
+        if state not in ("wish", "promised") or count <= gone or wanted == before or due < self.today:
+            raise Refusal("over, too few, the same, or past")
+        self._begin()
+        self.document.agreed[order] = before, wanted
+        self._take_up(self.document)
+        self.document.states[order] = state
+        if state == "promised":
+            held = self._let_go(order)
+            self._set_aside(order)
+            self._settle(held)
+        self._end()
+
+    def rename(self, part: str) -> None:
+        """A part is called otherwise from now on."""
+        self._begin()
+        self.document.named[part] = self.called(part), f"{part} no. {self.document.number}"
+        self._take_up(self.document)
         self._end()
 
     def with_others(self, part: str) -> list[tuple[int, int, int, bool]]:

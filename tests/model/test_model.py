@@ -8,8 +8,8 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager
-from dataclasses import replace
-from datetime import timedelta
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
 from pathlib import Path
 
 import postgres
@@ -23,6 +23,9 @@ from .goods import COUNTED
 from .machine import FIRED, TODAY, Places, bench
 from .plain import Counted, Made, Model
 from .tool import FINE, SHORT, Tool, state_of
+
+Step = tuple[Callable[[], object], Callable[[], int]]
+"""The same done to the model and by the tool."""
 
 HERE = Path(__file__).resolve().parent
 FEW = settings(
@@ -282,3 +285,115 @@ def test_the_model_is_its_own() -> None:
             alias.name for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names
         ]
         assert not [one for one in froms + plain if one.split(".")[0] in ("inventory", "tool", "machine")]
+
+
+@dataclass(frozen=True)
+class Days:
+    """Ordinary days of both sides."""
+
+    model: Model
+    tool: Tool
+
+    def change(self, count: int, day: date) -> Step:
+        """The order is wanted otherwise."""
+        words = ("change", "S1", "--count", str(count), "--by", day.isoformat(), "--yes")
+        return lambda: self.model.change("S1", count, day), lambda: self.tool(*words)
+
+    def repair(self, part: str, many: int) -> Step:
+        """A piece of the order comes back."""
+        words = ("came-back", "S1", "--part", f"{part}={many // 1000}", "--yes")
+        return lambda: self.model.came_back("S1", part, many), lambda: self.tool(*words)
+
+    def undo(self, number: int | None) -> Step:
+        """Take one back."""
+        words = () if number is None else (str(number + 1),)
+        return lambda: self.model.undo(number), lambda: self.tool("undo", *words, "--yes")
+
+    def rob(self, kit: str, many: int) -> Step:
+        """Clips are taken out of kits."""
+        words = ("took", "clip", str(many), "--from", kit, "--yes")
+        return lambda: self.model.robbed(kit, 1000 * many), lambda: self.tool(*words)
+
+    def rename(self, part: str) -> Step:
+        """A part is renamed."""
+        number = max(self.model.documents, default=0) + 1
+        return lambda: self.model.rename(part), lambda: self.tool(
+            "rename", part, f"{part} no. {number}", "--yes"
+        )
+
+    def hand_over(self, count: int) -> Step:
+        """Some of the order are fetched."""
+        return (
+            lambda: self.model.hand_over("S1", {}, count, made_now=True),
+            lambda: self.tool.hand_over("S1", {}, count, made_now=True),
+        )
+
+    def sheet(self, lines: list[tuple[str, str, int]]) -> Step:
+        """A sheet of days."""
+        return lambda: self.model.days(lines), lambda: self.tool.days(lines)
+
+    def make(self) -> Step:
+        """Two for the shelf."""
+        made = Made(0, 2, {}, "Avocet pen", "Avocet kit chrome", "holly blank")
+        words = ("Avocet pen", "--plating", "chrome", "--blank", "holly")
+        return lambda: self.model.made(made, ""), lambda: self.tool.made(2, {}, words)
+
+    def sell(self, count: int) -> Step:
+        """Some of them are sold."""
+        stall = Wish("Avocet pen", "Avocet kit chrome", "holly blank", count, TODAY)
+        words = ("sold", stall.piece, str(count), "--yes")
+        return lambda: self.model.sold(stall, count), lambda: self.tool(*words)
+
+
+@pytest.mark.parametrize("kept", ["files", "databases"])
+def test_ordinary_days_are_as_the_model_says(kept: str, request: pytest.FixtureRequest) -> None:
+    """Changed, sold, repaired, robbed, renamed, from a sheet; undone in and out of turn; refusals alike."""
+    places: Places = request.getfixturevalue(kept)
+    with places() as place, pytest.MonkeyPatch.context() as patch, tempfile.TemporaryDirectory() as folder:
+        tool = Tool(place, Path(folder), patch, TODAY)
+        kit, due = "Dunlin kit chrome", TODAY + timedelta(days=30)
+        wish = Wish("Dunlin pen", kit, "ash blank", 3, due)
+        aside = {many: tool.set_aside_by_rate(replace(wish, count=many)) for many in (1, 2, 3)}
+        model = Model(TODAY, aside)
+        there = [Counted(part, 7000, 101, TODAY) for part in COUNTED]
+        there += [Counted("glue", 9000, 11, TODAY), Counted("lacquer", 20_000, 10, TODAY)]
+        later = TODAY + timedelta(days=40)
+        lines = [("found", "tube", 3000), ("took", "tube", 9000), ("found", kit, 1000)]
+        short = [("took", "refill", 2000), ("took", "refill", 90_000)]
+
+        both = Days(model, tool)
+        steps: list[Callable[[], Step]] = [
+            lambda: (lambda: model.count(there, "all"), lambda: tool.load(there)),
+            lambda: (lambda: model.promise("S1", wish), lambda: tool.promise("S1", wish)),
+            *(lambda day=day: both.change(2, day) for day in (later, later)),
+            *(lambda number=number: both.undo(number) for number in (2, 3, 3)),
+            lambda: both.repair("refill", 1000),
+            lambda: both.hand_over(1),
+            lambda: both.change(1, later),
+            lambda: both.change(3, later),
+            lambda: both.repair("refill", 6000),
+            lambda: both.rob(kit, 7),
+            lambda: both.rob(kit, 4),
+            lambda: both.undo(None),
+            lambda: both.rename("tube"),
+            lambda: both.sheet(lines),
+            lambda: both.sheet(lines),
+            lambda: both.sheet(short),
+            both.make,
+            lambda: both.sell(1),
+            lambda: both.sell(2),
+            lambda: both.undo(None),
+            lambda: both.undo(None),
+            lambda: both.sell(1),
+        ]
+        refused = 0
+        for step in steps:
+            mine, tools = step()
+            try:
+                mine()
+                fine: tuple[int, ...] = (FINE, SHORT)
+            except Refusal:
+                fine, refused = (1,), refused + 1
+            assert tools() in fine, tool.said
+            assert tool.state() == state_of(model), tool.said
+        assert refused >= 8

@@ -43,9 +43,9 @@ class State:
 
 def state_of(model: Model) -> State:
     """What the model says there is."""
-    parts = {lot.part for lot in model.lots.values()}
+    parts, called = {lot.part for lot in model.lots.values()}, model.called
     lots = {
-        part: [
+        called(part): [
             (
                 *(model.lots[n].received, model.lots[n].opened),
                 *(model.left(n), model.cost(n), model.unknown(n)),
@@ -58,9 +58,9 @@ def state_of(model: Model) -> State:
     claims: Counter[tuple[str, str, str]] = Counter()
     for cell, many in model.cells.items():
         if cell[0] in ("set aside", "coming", "to buy") and many:
-            claims[str(cell[0]), str(cell[1]), str(cell[2])] += many
+            claims[str(cell[0]), str(cell[1]), called(str(cell[2]))] += many
     due = [
-        (one.supplier, one.part, one.expected, *model.owed(n))
+        (one.supplier, called(one.part), one.expected, *model.owed(n))
         for n, one in model.purchases.items()
         if model.cells["due", n]
     ]
@@ -70,8 +70,9 @@ def state_of(model: Model) -> State:
     }
     sessions = {n: model.session_state(n) for n in model.sessions}
     paid = {str(cell[1]): many for cell, many in model.cells.items() if cell[0] == "paid" and many}
+    doubtful = {called(part) for part in model.doubtful()}
     documents = len(model.documents) + 1
-    return State(lots, claims, sorted(due, key=str), orders, sessions, model.doubtful(), paid, documents)
+    return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, paid, documents)
 
 
 KINDS = {"claim": "set aside", "due claim": "coming", "to buy": "to buy"}
@@ -146,6 +147,11 @@ class Tool:
     def by_hand(self, command: str, part: str, quantity: int, *words: str) -> Callable[[], int]:
         """So much of a part comes or goes by hand."""
         return lambda: self(command, part, amount(quantity), *words, "--yes")
+
+    def days(self, lines: Sequence[tuple[str, str, int]]) -> int:
+        """A sheet of ordinary days."""
+        cells = [(what, part, amount(many), "broke" if what == "took" else "") for what, part, many in lines]
+        return self("days", self.sheet("days", ("what", "part", "how many", "why"), cells), "--yes")
 
     def lent(self) -> dict[str, int]:
         """Thousandths of each part that the tool says are lent."""

@@ -1,281 +1,143 @@
 """The exact answer in a leaf where every supplier's mode and every group's level is settled.
 
-Offers are taken one after the other; a label is what is held so far: how much of the part at hand, how many packs of
-each group that must reach a count, how many atoms of goods of each supplier that must reach a value, and the least
-cost of getting there (dynamic programming over resources; Desrochers & Soumis 1988, A Generalized Permanent Labelling
-Algorithm, INFOR 26).  Labels that the bound shows to end no cheaper than the best list known are dropped, and so are
-labels that hold no more than another for no less.  Conditions are looked at only once a list breaks them (decremental
-state space: Righini & Salani 2008, Networks 51; both from memory).
+Parts are taken one after the other; a label is what is held so far: the cost, the packs of each group that must reach a
+count, the atoms of goods of each supplier that must reach a value (dynamic programming over resources; Desrochers &
+Soumis 1988, A Generalized Permanent Labelling Algorithm, INFOR 26, from memory).  Labels that a bound shows to end no
+cheaper than the target are dropped, and those that hold no more than another for no less.  For any rates r >= 0,
+
+    cost so far + sum over later parts of min over ways (cost - r * amounts) + r * what is still short
+
+is such a bound, as only the ways of `choices` are on a list below the target.  Labels are rows of arrays of doubles:
+costs and amounts are whole and below 2^52, so exact; the bounds are rounded, and a label is dropped only where they
+pass the target by more than any rounding.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
-from itertools import accumulate
-from operator import mul
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
 
-from inventory.buying.bounds.leaf_bound import Bounds, cost_at, reduced
-from inventory.buying.knapsack import NEVER, Plan, packs_of
+from inventory.buying.bounds.leaf_bound import Bounds
+from inventory.buying.knapsack import Plan, packs_of
 from inventory.buying.problem import Packs
-from inventory.buying.search.conditions import Resource, amount_of, resources
-from inventory.buying.search.leaf import OFF, ONE, PAY, Leaf
+from inventory.buying.search.asked import SURE, Asked, best_of, reduced
+from inventory.buying.search.choices import PartCovers, choices
+from inventory.buying.search.conditions import resources
+from inventory.buying.search.leaf import ONE, PAY, Leaf
+from inventory.buying.search.patience import Patience, TooWide
 
-Held = tuple[int, ...]
-"""What is held: of the part at hand, then of each resource."""
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
-Stage = dict[Held, tuple[int, Plan, int]]
-"""By what is held: the cost, the packs, and the least the whole list can cost (atoms/65536)."""
+    Array = NDArray[Any]
 
-SCALES = (0, 3, 5, 7, 9, 11, 14, 20, 32)
-"""Eighths of a rate that give further bounds."""
+RIVALS = 40
+"""Labels each other one is compared with: the cheapest ones dominate most."""
 
-LOOKED_AT = 40
-"""Kept labels each new one is compared with: the cheapest ones dominate most."""
+STEPS = 16
+"""Labels tried for a step of patience: they are many at once."""
 
-
-class TooMany(Exception):
-    """More labels would have to be tried than is allowed, or the time is up."""
-
-
-@dataclass(slots=True)
-class Patience:
-    """How many labels may still be tried or compared: steps, not seconds, so that every machine finds the same."""
-
-    left: int
-    late: Callable[[], bool]
-
-    def spend(self, steps: int) -> None:
-        """Take steps off; `TooMany` where none are left."""
-        before = self.left
-        self.left -= steps
-        if self.left < 0 or (before >> 10 != self.left >> 10 and self.late()):
-            raise TooMany
+WHOLE = 1 << 52
+"""Whole numbers below this are exact in doubles, and so are their sums."""
 
 
 def settle(bounds: Bounds, leaf: Leaf, target: int, patience: Patience) -> Packs | None:
-    """The cheapest packs in a settled leaf below `target` atoms, or None. `TooMany` where patience ends."""
-    every = list(resources(bounds, leaf))
-    active = [one for one in every if one.rate]
-    while True:
-        bought = Labels(bounds, leaf, active, target, patience).best()
-        broken = (
-            []
-            if bought is None
-            else [one for one in every if not one.kept(amount_of(bounds, leaf, one, bought))]
-        )
-        if not broken:
-            return bought
-        active = [one for one in every if one in active or one in broken]
+    """The cheapest packs in a settled leaf below `target` atoms, or None. `TooMany` where patience ends,
+    `TooWide` where no patience is enough."""
+    if 4 * target >= WHOLE:
+        raise TooWide
+    ways = choices(bounds, leaf, target * ONE, patience.ways)
+    if ways is None:
+        return None
+    terms = bounds.problem.terms
+    fees = sum(terms[at].fee for at, mode in enumerate(leaf.modes) if mode == PAY)
+    asked = Asked.of(list(resources(bounds, leaf)))
+    core = reduced(ways, asked, fees, target)
+    return None if core is None else _Labels(*core, target, patience).best(fees)
 
 
-class Labels:
-    """The search of one settled leaf, under some of its conditions, for a list that costs less than `target`."""
+class _Labels:
+    """The search of one leaf for a list that costs less than `target`, over the ways and conditions left."""
 
-    def __init__(
-        self,
-        bounds: Bounds,
-        leaf: Leaf,
-        active: Sequence[Resource],
-        target: int,
-        patience: Patience,
-    ) -> None:
-        self.bounds, self.problem, self.leaf, self.patience = bounds, bounds.problem, leaf, patience
-        self.target = target * ONE
-        self.active = active
-        self._tails: dict[tuple[int, int, int], int] = {}
+    def __init__(self, ways: Sequence[PartCovers], asked: Asked, target: int, patience: Patience) -> None:
+        self.asked, self.target, self.patience = asked, target, patience
+        self.ways = sorted(ways, key=self._stake)
+        self.rates = asked.scaled()
 
-    def best(self) -> Packs | None:
+    def _stake(self, ways: PartCovers) -> tuple[bool, float]:
+        """Parts with most at stake for the conditions first, after those that have no choice."""
+        import numpy as np
+
+        if len(ways.plans) < 2 or not len(self.asked.due):
+            return len(ways.plans) > 1, 0.0
+        return True, -float((np.ptp(ways.amounts, axis=0) / np.maximum(self.asked.due, 1)).max())
+
+    def best(self, fees: int) -> Packs | None:
         """The cheapest packs, or None when none costs less than the target."""
-        order = self._order()
-        rest = self._rests(order)
-        scales = list(self._others(order))
-        stage: Stage = {(0,) * (1 + len(self.active)): (self._fees(), (), 0)}
-        for place, part in enumerate(order, 1):
-            mine = self._offers(part)
-            for at in range(len(mine)):
-                stage = self._extend(stage, part, at, mine, rest[place])
-            stage = self._closed(stage, [(rates, rests[place]) for rates, rests in scales])
-        done = [found for held, found in stage.items() if self._enough(held)]
-        if not done:
-            return None
+        import numpy as np
+
+        cost, held = np.array([float(fees)]), np.zeros((1, len(self.asked.due)))
+        chain: list[tuple[Array, Array]] = []
+        for ways, rest, reach in zip(self.ways, *self._rests(), strict=True):
+            many = len(ways.plans)
+            self.patience.spend(len(cost) * many // STEPS + 1)
+            if many == 1:
+                cost, held = cost + ways.cost, held + ways.amounts
+                at = np.arange(len(cost))
+            else:
+                cost = (cost[:, None] + ways.cost).ravel()
+                held = (held[:, None] + ways.amounts).reshape(len(cost), -1)
+                at = self._hopeful(cost, held, rest, reach)
+                at = at[self._distinct(cost[at], held[at])]
+                cost, held = cost[at], held[at]
+            if not len(cost):
+                return None
+            chain.append((at // many, at % many))
+        done = np.flatnonzero((held >= self.asked.due).all(axis=1) & (held <= self.asked.most).all(axis=1))
+        done = done[cost[done] < self.target]
+        return self._packs(int(done[cost[done].argmin()]), chain) if len(done) else None
+
+    def _packs(self, at: int, chain: Sequence[tuple[Array, Array]]) -> Packs:
         bought: Packs = {}
-        for number, packs in packs_of(min(done, key=lambda found: found[0])[1]):
-            bought[number] = bought.get(number, 0) + packs
+        for ways, (before, chosen) in zip(reversed(self.ways), reversed(chain), strict=True):
+            plan: Plan = ways.plans[chosen[at]]
+            for number, packs in packs_of(plan):
+                bought[number] = bought.get(number, 0) + packs
+            at = int(before[at])
         return bought
 
-    def _order(self) -> list[int]:
-        """Parts with most at stake for the conditions first: what comes later only fills up."""
-        stake = dict.fromkeys(range(len(self.problem.parts)), 0)
-        for one in self.active:
-            for pack in self.problem.packs:
-                if one.takes(pack) and self.leaf.modes[pack.supplier] != OFF:
-                    amount = (
-                        cost_at(pack, pack.alone or 1, self.leaf.high) if one.group < 0 else pack.alone or 1
-                    )
-                    stake[pack.part] = max(stake[pack.part], amount * ONE // one.due if one.due else 0)
-        return sorted(stake, key=lambda part: -stake[part])
+    def _rests(self) -> tuple[list[Array], list[Array]]:
+        """After each part: what the later ones cost at least at each of the rates, and what they bring at most."""
+        import numpy as np
 
-    def _rests(self, order: Sequence[int]) -> list[int]:
-        """The least reduced cost of all parts from each place of the order on."""
-        rest = [0]
-        for part in reversed(order):
-            rest.append(rest[-1] + self._tail(part, 0, self._offers(part), 0))
-        return rest[::-1]
+        rest, reach = [np.zeros(len(self.rates))], [np.zeros(len(self.asked.due))]
+        for ways in reversed(self.ways[1:]):
+            rest.append(rest[-1] + (ways.cost[:, None] - ways.amounts @ self.rates.T).min(axis=0))
+            reach.append(reach[-1] + ways.amounts.max(axis=0))
+        return rest[::-1], reach[::-1]
 
-    def _others(self, order: Sequence[int]) -> Iterator[tuple[list[int], list[int]]]:
-        """Rates of each condition scaled alone, with what the parts then cost at least: further bounds on a label."""
-        for one in self.active:
-            for scale in SCALES if one.rate else ():
-                goods, count = list(self.leaf.goods), list(self.leaf.count)
-                if one.group >= 0:
-                    count[one.group] = one.rate * scale // 8
-                else:
-                    goods[one.supplier] = one.rate * scale // 8
-                leaf = self.leaf.charged(self.problem, goods, count)
-                now = [
-                    leaf.count[other.group] if other.group >= 0 else leaf.goods[other.supplier]
-                    for other in self.active
-                ]
-                yield now, _sums_from(order, self.bounds.part_costs(leaf))
+    def _hopeful(self, cost: Array, held: Array, rest: Array, reach: Array) -> Array:
+        """The places of the labels that may still end below the target, by every set of rates."""
+        import numpy as np
 
-    def _fees(self) -> int:
-        return sum(self.problem.terms[at].fee for at, mode in enumerate(self.leaf.modes) if mode == PAY)
-
-    def _offers(self, part: int) -> list[int]:
-        """A part's offers that can be bought here, earliest first."""
-        found = [number for number, _, _, _ in self.bounds.priced(part, self.leaf)]
-        return sorted(found, key=lambda number: self.problem.packs[number].tier)
-
-    def _tail(self, part: int, at: int, offers: list[int], held: int) -> int:
-        """The least reduced cost of finishing a part with the offers from `at` on when `held` is there."""
-        key = (part, at, held)
-        if key not in self._tails:
-            needs = self.problem.needs[part]
-            tier = self.problem.packs[offers[at]].tier if at < len(offers) else len(needs)
-            if any(held < need for need in needs[:tier]):
-                self._tails[key] = NEVER
-            else:
-                self._tails[key] = self._new_tail(part, at, offers, held) if at < len(offers) else 0
-        return self._tails[key]
-
-    def _new_tail(self, part: int, at: int, offers: list[int], held: int) -> int:
-        pack = self.problem.packs[offers[at]]
-        full = self.problem.needs[part][-1]
-        best = self._tail(part, at + 1, offers, held)
-        weight = ONE - self.leaf.goods[pack.supplier]
-        if pack.own:
-            steps = ((more, own * weight) for _, more, own in pack.ladder(full))
-        else:
-            price = reduced(pack, self.leaf) or 0
-            enough = -(-(full - held) // pack.size)
-            steps = (
-                (packs * pack.size, price * packs) for packs in range(1, min(enough, pack.most or enough) + 1)
-            )
-        for more, cost in steps if held < full else ():
-            if cost < best:
-                best = min(best, cost + self._tail(part, at + 1, offers, min(full, held + more)))
-            if held + more >= full:
-                break
-        return best
-
-    def _extend(self, stage: Stage, part: int, at: int, offers: list[int], rest: int) -> Stage:
-        """Every label with 0, 1, 2 … packs of one offer added, for as long as a pack adds anything."""
-        number = offers[at]
-        touched = [
-            (place, one) for place, one in enumerate(self.active, 1) if one.takes(self.problem.packs[number])
-        ]
-        table = self._costs(number)
-        found: Stage = {}
-        for held, (cost, plan, _) in stage.items():
-            self._keep(found, held, cost, plan, self._tail(part, at + 1, offers, held[0]) + rest)
-            for packs, now, dearer in self._more(held, number, touched, table):
-                tail = self._tail(part, at + 1, offers, now[0]) + rest
-                self._keep(found, now, cost + dearer, (number, packs, plan), tail)
+        room = self.target * SURE - cost
+        short = np.maximum(self.asked.due - held, 0)
+        at = np.flatnonzero(
+            (short @ self.rates[0] < room - rest[0])
+            & (short <= reach).all(axis=1)
+            & (held <= self.asked.most).all(axis=1)
+        )
+        found: Array = at[(short[at] @ self.rates.T + rest).max(axis=1) < room[at]]
         return found
 
-    def _costs(self, number: int) -> Callable[[int], int | None]:
-        pack = self.problem.packs[number]
-        if pack.own:
-            return pack.own_cost
-        price = cost_at(pack, 1, self.leaf.high)
-        return lambda packs: price * packs
+    def _distinct(self, cost: Array, held: Array) -> Array:
+        """The places of the labels that no other is known to be as good as."""
+        import numpy as np
 
-    def _keep(self, found: Stage, held: Held, cost: int, plan: Plan, rest: int) -> None:
-        """Keep a label that is the cheapest of its kind and may still end below the target."""
-        self.patience.spend(1)
-        old = found.get(held)
-        if old is not None and old[0] <= cost:
-            return
-        least = cost * ONE + rest
-        for one, amount in zip(self.active, held[1:], strict=True):
-            if amount < one.due:
-                least += one.rate * (one.due - amount)
-        if least >= self.target:
-            return
-        found[held] = (cost, plan, least)
-
-    def _more(
-        self, held: Held, number: int, touched: list[tuple[int, Resource]], costs: Callable[[int], int | None]
-    ) -> Iterator[tuple[int, Held, int]]:
-        """(packs, what is then held, cost) for growing packs until another one changes nothing that is needed."""
-        pack = self.problem.packs[number]
-        full = self.problem.needs[pack.part][-1]
-        last = max((start for start, _ in pack.own), default=0)
-        before, packs = held, 0
-        while True:
-            packs += 1
-            cost = costs(packs)
-            now = _with(held, min(full, held[0] + packs * pack.size), touched, packs, cost or 0)
-            if now is None or (now == before and packs > last) or packs > (pack.most or packs):
-                return
-            before = now
-            if cost is not None:
-                yield packs, now, cost
-
-    def _closed(self, stage: Stage, scales: Sequence[tuple[list[int], int]]) -> Stage:
-        """The labels once a part is complete, without those that hold no more than a cheaper one."""
-        exact = [place for place, one in enumerate(self.active, 1) if one.most is not None]
-        found: Stage = {}
-        kept: dict[Held, list[Held]] = {}
-        for held, label in sorted(stage.items(), key=lambda it: it[1][0]):
-            if not self._hopeful(held, label[0], scales):
-                continue
-            rivals = kept.setdefault(tuple(held[place] for place in exact), [])
-            self.patience.spend(1 + min(len(rivals), LOOKED_AT) // 8)
-            if not any(
-                all(a >= b for a, b in zip(rival[1:], held[1:], strict=True)) for rival in rivals[:LOOKED_AT]
-            ):
-                now = (0, *held[1:])
-                rivals.append(now)
-                found.setdefault(now, label)
-        return found
-
-    def _hopeful(self, held: Held, cost: int, scales: Sequence[tuple[list[int], int]]) -> bool:
-        """Whether a label at the end of a part may still end below the target, by every set of rates."""
-        short = [
-            one.due - amount if amount < one.due else 0
-            for one, amount in zip(self.active, held[1:], strict=True)
-        ]
-        spare = self.target - cost * ONE
-        return all(rest + sum(map(mul, rates, short)) < spare for rates, rest in scales)
-
-    def _enough(self, held: Held) -> bool:
-        return all(amount >= one.due for one, amount in zip(self.active, held[1:], strict=True))
-
-
-def _sums_from(order: Sequence[int], costs: Sequence[int]) -> list[int]:
-    """The sum of the costs from each place of the order on."""
-    return list(accumulate((costs[part] for part in reversed(order)), initial=0))[::-1]
-
-
-def _with(
-    held: Held, covered: int, touched: list[tuple[int, Resource]], packs: int, cost: int
-) -> Held | None:
-    now = [covered, *held[1:]]
-    for place, one in touched:
-        added = held[place] + (packs if one.group >= 0 else cost)
-        if one.most is not None and added > one.most:
-            return None
-        now[place] = added if one.most is not None else min(one.due, added)
-    return tuple(now)
+        held = np.where(self.asked.most < np.inf, held, np.minimum(held, self.asked.due))
+        order = np.lexsort((cost, held @ np.sqrt(np.arange(2, 2 + held.shape[1]))))
+        again = np.zeros(len(order), dtype=bool)
+        again[1:] = (held[order[1:]] == held[order[:-1]]).all(axis=1)
+        again[1:] &= cost[order[1:]] >= cost[order[:-1]]  # equal rows need not have equal keys in doubles
+        order = order[~again]
+        return order[best_of(cost[order], held[order], self.asked, RIVALS)]

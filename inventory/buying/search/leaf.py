@@ -53,7 +53,11 @@ class Rates:
 
 @dataclass(slots=True)
 class Leaf:
-    """A part of the search space: for each supplier its mode, for each group its levels; and what is known of it."""
+    """A part of the search space: for each supplier its mode, for each group its levels; and what is known of it.
+
+    `bound` in atoms/65536; `tries` looks into it so far, the next one's `width` and the `widest` there may be, as
+    powers of two, and the `effort`, how often its steps are doubled.
+    """
 
     modes: tuple[int, ...]
     low: tuple[int, ...]
@@ -61,6 +65,9 @@ class Leaf:
     rates: Rates
     bound: int = 0
     tries: int = 0
+    width: int = 0
+    widest: int = 60
+    effort: int = 0
 
     @property
     def goods(self) -> tuple[int, ...]:
@@ -75,7 +82,17 @@ class Leaf:
     def charged(self, problem: Problem, goods: Sequence[int], count: Sequence[int]) -> Leaf:
         """The same leaf at other multipliers."""
         rates = Rates(problem, (self.modes, self.low, self.high), goods, count)
-        return Leaf(self.modes, self.low, self.high, rates, self.bound, self.tries)
+        return Leaf(
+            self.modes,
+            self.low,
+            self.high,
+            rates,
+            self.bound,
+            self.tries,
+            self.width,
+            self.widest,
+            self.effort,
+        )
 
 
 def leaf_of(

@@ -3,18 +3,16 @@
 A node leaves open which modes suppliers have (not used / pays postage / reaches free postage) and which levels price
 groups; it is bounded by `shares`, which also drops modes and levels that cannot do better than the best list, and cut
 where the bound's answer mixes most.  Once few combinations are left each is a leaf of its own (`leaves`): there the
-multipliers of `bound` and of the mixes are the better ones, and a threshold missed by whole packs is settled exactly
-by `labels`.  Nodes and leaves are taken lowest bound first, so the lowest bound left is a bound on every list at any
-time.  Only now and then the lowest leaf is looked into before its turn: a better list found early cuts most of the
-rest, and where it is much better the search begins again with it.
+multipliers of `bounds.multipliers` and `column_generation` are the better ones, and thresholds missed by whole packs
+are settled exactly by `labels`.  Nodes and leaves are taken lowest bound first, so the lowest bound left is a bound on
+every list at any time.  Only now and then the lowest leaf is looked into before its turn: a better list found early
+cuts most of the rest, and where it is much better the search begins again with it.
 """
 
 from __future__ import annotations
 
-import heapq
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import count
 from time import perf_counter
 
 from inventory.buying.bounds.by_supplier import Shares, Total
@@ -27,15 +25,36 @@ from inventory.buying.heuristics.tally import BROKEN, ListTally
 from inventory.buying.limits import dearest
 from inventory.buying.problem import Packs, Problem
 from inventory.buying.search.branching import parts
-from inventory.buying.search.core import NODES, Settled, settle_core
-from inventory.buying.search.labels import Patience, TooMany, settle
+from inventory.buying.search.core import Settled, settle_core
+from inventory.buying.search.labels import settle
 from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, needed
 from inventory.buying.search.leaves import Leaves, few
 from inventory.buying.search.node import Node, Pick
+from inventory.buying.search.patience import Patience, TooMany, TooWide
+from inventory.buying.search.queue import Queue
 from inventory.buying.search.whole import settle_whole, size
 
-LABELS, LEAST_LABELS = 60_000, 2_000
-"""Tried in the settled leaves of a list in all, some 0.3 s, and in any one look; beyond that a core goes to HiGHS."""
+LABELS, MOST_EFFORT = 4000, 5
+"""Steps that the first look into a leaf may take (some 0.05 s); how often that is doubled before a core goes to HiGHS.
+
+A leaf that was left for that comes after all else, when the best list is better and less of the leaf is to be tried.
+"""
+
+CORE = 2400
+"""HiGHS is asked for lists dearer than a leaf's bound by four parts in so many, next time for twice as much: a wide
+core is a slow one. Of small lists all of it is asked at once.
+"""
+
+WAYS = 800
+"""Ways to cover a part that are tried at most, in the mean of all parts: with more its core goes to HiGHS."""
+
+HOPE = 2
+"""The first width (see `NARROW`) for a leaf that was only tried as a list and is looked into before all others."""
+
+NARROW = 6
+"""The first look into a leaf is for lists dearer than its bound by one part in so many times the square of the parts,
+each next for twice as much, or half where that is too much.
+"""
 
 MANY, SMALL, WHOLE_NODES = 150, 250, 5_000
 """Leaves and nodes after which a list of so few variables goes to HiGHS as a whole, and how far that looks."""
@@ -43,17 +62,8 @@ MANY, SMALL, WHOLE_NODES = 150, 250, 5_000
 QUICK, LOOK = 40, 5
 """HiGHS takes as long as a leaf for so many squared variables of a list; a look into a leaf as long as so many."""
 
-WIDER = (8, 4, 2, 1)
-"""What part of the gap is searched at each look into a settled leaf: little gaps are searched fast."""
-
 AHEAD, FAR = 40, 500
 """Nodes and leaves between two looks ahead, and what part of the best list a gap must be to be worth one."""
-
-GLANCE, LAST = 20, 100
-"""Nodes of HiGHS for a look before a leaf's turn, which need prove nothing; tries after which it gets no more."""
-
-NEARLY = 1000
-"""The first look into a leaf is for lists dearer than its bound by one part in half as many, each next for twice."""
 
 STARTS, LONG, BETTER = 3, 150, 300
 """How often the search begins: again after so many nodes and leaves, when the best list got better by one part in so
@@ -62,11 +72,6 @@ many: a better list cuts most at the root, where its price is aimed at.
 
 AGAIN = 1
 """How often the bound of the whole space is raised once more when the search begins again."""
-
-CORE = 2400
-"""HiGHS is asked for lists dearer than a leaf's bound by four parts in so many, next time for twice as much: a wide
-core is a slow one. Of small lists all of it is asked at once.
-"""
 
 NEAR = 60
 """Lists dearer than the best by more than one part in this many are not worth bettering."""
@@ -107,14 +112,13 @@ class Search:
         self.price: int | None = None
         self.leaves = self._looks = 0
         self._tried: set[int] = set()
-        self._labels = LABELS
+        self._narrow = NARROW * len(problem.parts) ** 2
         self._whole: Node | None = None
         self._looked_whole = False
         self._ahead = self._starts = self._begun = self._hoped = 0
         self._closed: set[tuple[tuple[int, ...], tuple[int, ...]]] = set()
         self._leaves = Leaves(problem)
-        self._order = count()
-        self._heap: list[tuple[int, int, Node | Leaf]] = []
+        self._queue = Queue()
         for bought in start:
             self._offer(bought)
         if self.price is None:
@@ -124,19 +128,18 @@ class Search:
         """Search until the best list is proven or the time is up."""
         self._start()
         bound = None
-        while self._heap and bound is None:
+        while bound is None and self._queue.left(self._target()):
             if self.leaves >= self._ahead:
                 bound = self._look_ahead()
                 if bound is None and self._worth_a_start():
                     self._start()
                 continue
-            least, _, one = heapq.heappop(self._heap)
-            if least >= self._target() or (self._slow() and self._settle_whole()):
+            one = self._queue.pop()
+            if self._slow() and self._settle_whole():
                 break
             bound = self._settle(one) if isinstance(one, Leaf) else self._dive(one)
         assert self.price is not None  # noqa: S101 - the caller starts with a list that keeps every term
-        left = [bound] if bound is not None else []
-        left += [self._heap[0][0]] if self._heap and bound is not None else []
+        left = [] if bound is None else [bound, *self._queue.bounds()]
         least = min([self.price, *(-(-one // ONE) for one in left)])
         return SearchResult(self.best, self.price, least, self.leaves)
 
@@ -145,8 +148,9 @@ class Search:
         problem = self.problem
         self._starts += 1
         self._begun = self.leaves
-        known = min(self._heap[0][0], self._target()) if self._heap else 0
-        self._heap.clear()
+        least = self._queue.least()
+        known = 0 if least is None else min(least, self._target())
+        self._queue.begin_again()
         modes = tuple((OFF, PAY) if one.free is None else (OFF, PAY, FREE) for one in problem.terms)
         top = tuple(len(group.starts) - 1 for group in problem.groups)
         prices, levels = [0] * len(problem.parts), problem.levels(self.best)
@@ -163,7 +167,7 @@ class Search:
             self._try_best(total, FIRST_TRIED)
         self._whole = node
         self._hoped = self._target() - self._target() // BETTER
-        self._push(node)
+        self._queue.push(node)
 
     def _worth_a_start(self) -> bool:
         """Whether the best list got so much better in a long search that this is better begun again."""
@@ -183,7 +187,7 @@ class Search:
             found = [(self._raise(part), part) for part in parts(node, self.problem.of_supplier)]
             found = sorted((it for it in found if it[1].bound < self._target()), key=lambda it: it[1].bound)
             for _, part in found[1:]:
-                self._push(part)
+                self._queue.push(part)
             if not found:
                 return None
             total, node = found[0]
@@ -210,6 +214,7 @@ class Search:
         found = tighten(self.bounds, leaf, self._target())
         if found is not None and leaf.bound < self._target():
             self._offer(found.bought)
+            self._queue.keep_tried(leaf)
 
     def _look_at(self, left: Sequence[tuple[int, list[Pick]]]) -> None:
         """Bound every leaf of a node that has few; those that may hold a better list wait their turn."""
@@ -218,7 +223,7 @@ class Search:
                 break
             leaf = self._leaves.warm(picks, bound)
             if self._raised(leaf):
-                self._push(leaf)
+                self._queue.push(leaf)
             self._leaves.keep(leaf)
 
     def _leaf(self, node: Node) -> int | None:
@@ -249,10 +254,7 @@ class Search:
         return leaf.bound < self._target()
 
     def _settle(self, leaf: Leaf) -> int | None:
-        """Look in a settled leaf for a list a little above its bound; the bound when time ran out in it.
-
-        When there is none the bound rises by as much and the leaf waits its turn again.
-        """
+        """Sharpen a settled leaf, then look in it; the bound when time ran out in it."""
         if leaf.bound >= self._target():
             return None
         if not leaf.tries:
@@ -260,67 +262,73 @@ class Search:
             before = leaf.bound
             if not self._sharpened(leaf):
                 return None
-            if leaf.bound > before and self._heap and leaf.bound > self._heap[0][0]:
-                self._push(leaf)
+            least = self._queue.least()
+            if leaf.bound > before and least is not None and leaf.bound > least:
+                self._queue.push(leaf)
                 return None
         return self._look_in(leaf)
 
     def _look_ahead(self) -> int | None:
         """Look in the leaf of the lowest bound before its turn, where that is far below the best list.
 
-        A better list found early cuts much of what is left.
+        One that was only tried as a list so far comes first, then one that waits. A better list found early cuts much
+        of what is left.
         """
         self._ahead = self.leaves + AHEAD
-        while (leaf := self._lowest()) is not None:
+        enough = self._target() - self._target() // FAR
+        if (leaf := self._queue.tried_below(enough)) is not None:
+            leaf.tries, leaf.width = 1, HOPE
+            if (leaf.modes, leaf.low) not in self._closed and self._sharpened(leaf):
+                return self._look_in(leaf)
+            return None
+        while (leaf := self._queue.waiting_below(enough)) is not None:
             if leaf.tries:
-                return self._look_in(leaf, GLANCE)
+                return self._look_in(leaf)
             leaf.tries = 1
             if self._sharpened(leaf):
-                self._push(leaf)
+                self._queue.push(leaf)
         return None
 
-    def _lowest(self) -> Leaf | None:
-        """Take the waiting leaf of the lowest bound out, if that is far enough below the best list."""
-        enough = self._target() - self._target() // FAR
-        waiting = [
-            (one.bound, number, least)
-            for least, number, one in self._heap
-            if isinstance(one, Leaf) and one.tries <= LAST and one.bound < enough
-        ]
-        if not waiting:
-            return None
-        _, number, least = min(waiting)
-        at = next(place for place, it in enumerate(self._heap) if it[:2] == (least, number))
-        leaf = self._heap.pop(at)[2]
-        heapq.heapify(self._heap)
-        assert isinstance(leaf, Leaf)  # noqa: S101 - for the checker of types
-        return leaf
+    def _look_in(self, leaf: Leaf) -> int | None:
+        """Look in a leaf for a list a little above its bound; the bound when time ran out in it.
 
-    def _look_in(self, leaf: Leaf, nodes: int = NODES) -> int | None:
-        """Look in a leaf for a list a little above its bound, with so many nodes where HiGHS is needed."""
+        When there is none the bound rises by as much and the leaf waits its turn again. Where it has too many labels it
+        is put off, to be looked at longer; HiGHS is asked where that does not help either.
+        """
         self._looks += 1
         least, price = -(-leaf.bound // ONE), self.price or 0
-        gap = (price - least) // WIDER[min(leaf.tries - 1, len(WIDER) - 1)]
-        target = min(price, least + 1 + min(gap, (least << min(leaf.tries, 20)) // NEARLY))
+        window = (least << leaf.width) // self._narrow
+        target = price if price - least <= 2 * window else least + 1 + window
         leaf.tries += 1
-        allowed = max(self._labels, LEAST_LABELS)
-        patience = Patience(allowed, self._late)
         try:
-            bought = settle(self.bounds, leaf, target, patience)
-        except TooMany:
-            window = (least << min(leaf.tries, 20)) // CORE
-            wide = price if size(self.problem) <= SMALL else min(price, least + window)
-            return self._settle_core(leaf, wide, nodes)
-        finally:
-            self._labels -= allowed - patience.left
+            bought = settle(self.bounds, leaf, target, self._patience(leaf))
+        except TooMany as many:
+            if self._late():
+                return leaf.bound
+            if leaf.effort >= (1 if isinstance(many, TooWide) else MOST_EFFORT):
+                wide = (
+                    price
+                    if size(self.problem) <= SMALL
+                    else least + 1 + (least << min(leaf.tries, 20)) // CORE
+                )
+                return self._settle_core(leaf, min(price, wide))
+            leaf.effort += 1
+            leaf.width = leaf.widest = max(0, leaf.width - 1)
+            self._queue.put_off(leaf)
+            self._closed.add((leaf.modes, leaf.low))
+            return None
+        leaf.width = min(leaf.width + 1, leaf.widest)
         if bought is not None:
             self._offer(bought)
         elif target < price:
             leaf.bound = target * ONE
-            self._push(leaf)
+            self._queue.push(leaf)
             return None
         self._closed.add((leaf.modes, leaf.low))
         return None
+
+    def _patience(self, leaf: Leaf) -> Patience:
+        return Patience(LABELS << leaf.effort, self._late, WAYS * len(self.problem.parts))
 
     def _slow(self) -> bool:
         """Whether a small list has more leaves than HiGHS would take time for, for the first time."""
@@ -342,27 +350,20 @@ class Search:
             self._offer(found.bought)
         return found.certain
 
-    def _settle_core(self, leaf: Leaf, target: int, nodes: int) -> int | None:
+    def _settle_core(self, leaf: Leaf, target: int) -> int | None:
         """Give a leaf to HiGHS, for lists below a target; the bound when time ran out in it."""
         left = self.until - perf_counter()
-        found = settle_core(self.bounds, leaf, target, left, nodes) if left > 0 else Settled(None, False)
+        found = settle_core(self.bounds, leaf, target, left) if left > 0 else Settled(None, False)
         if found.bought is not None:
             self._offer(found.bought)
-        if not found.certain and (nodes == NODES or self._late()):
-            return max(leaf.bound, found.bound * ONE)
         if not found.certain:
-            leaf.tries = LAST + 1
-            self._push(leaf)
-            return None
+            return max(leaf.bound, found.bound * ONE)
         leaf.bound = target * ONE
         if leaf.bound < self._target():
-            self._push(leaf)
+            self._queue.push(leaf)
         else:
             self._closed.add((leaf.modes, leaf.low))
         return None
-
-    def _push(self, one: Node | Leaf) -> None:
-        heapq.heappush(self._heap, (one.bound, next(self._order), one))
 
     def _late(self) -> bool:
         return perf_counter() > self.until

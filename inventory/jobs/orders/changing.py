@@ -85,6 +85,8 @@ def _spelled(order: Order, report: OrderReport) -> Order:
 def _move(shop: Shop, draft: Draft, order: Order, report: OrderReport) -> tuple[Line, ...]:
     """Set aside for the order what it needs now, then give others what is over; what those get."""
     parts = {line.part for line in draft.lines if line.account == "claim"}
+    # whose turn it is goes by the day it is wanted now
+    draft.book = replace(draft.book, orders={**draft.book.orders, fold(order.name): order})
     draft.add(setting_aside(shop_of(shop, draft), order, report))
     there = {part: draft.book.balance(part).on_hand for part in sorted(parts)}
     off = off_in(draft.book, shop.catalogue.parts, shop.today)

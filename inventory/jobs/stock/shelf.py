@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
@@ -62,29 +62,33 @@ class ShelfRow:
     plating: str = ""
     tube: str = ""
     drill: str = ""
+    lent: int = 0
 
 
 NOTHING = Balance()
 
 
-def shelf(catalogue: Catalogue, book: Book, filters: Filters, today: date) -> tuple[ShelfRow, ...]:
+def shelf(
+    catalogue: Catalogue, book: Book, filters: Filters, today: date, lent: Mapping[str, int] | None = None
+) -> tuple[ShelfRow, ...]:
     """The rows that pass every filter, by kind and name. Unknown names in filters raise UnknownName.
 
     What is retired has no level any more, and a row only while something of it is there or comes.
 
+    lent: what somebody has of a part, thousandths by folded name.
     Of lots only those that can go out of date are looked at: the rest need not be in the book.
     """
     tests = tuple(_tests(catalogue, filters))
     doubtful = frozenset(map(fold, book.to_count))
-    rows = []
+    rows, away = [], lent or {}
     for key, part in catalogue.parts.items():
         if not all(test(part) for test in tests):
             continue
         if catalogue.no_longer_bought(part):
-            if book.balance(part.name) == NOTHING:
+            if book.balance(part.name) == NOTHING and key not in away:
                 continue
             part = replace(part, level=None)
-        row = _row(part, book, today, key in doubtful)
+        row = replace(_row(part, book, today, key in doubtful), lent=away.get(key, 0))
         if not filters.low or row.low:
             rows.append(row)
     return tuple(sorted(rows, key=lambda row: (KINDS.index(row.part.kind), fold(row.part.name))))

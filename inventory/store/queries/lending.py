@@ -32,6 +32,19 @@ def lendings(connection: Connection) -> tuple[Lending, ...]:
     return tuple(_lending(connection, *one) for one in found)
 
 
+def lent_by_part(connection: Connection) -> dict[str, int]:
+    """Thousandths of each part that somebody has, by folded name."""
+    c, part = _LINE.c, _PART.c
+    query = (
+        select(part.key, func.sum(-c.quantity))
+        .select_from(_LINE.join(_PART, c.part_id == part.id).join(_DOCUMENT, c.document_id == _DOCUMENT.c.id))
+        .where(_DOCUMENT.c.kind.in_(KINDS), standing())
+        .where(c.reason.in_((LENT, BACK)), c.account == "shelf")
+        .group_by(part.key)
+    )
+    return {key: int(many) for key, many in connection.execute(query) if many}
+
+
 def _lending(connection: Connection, of: Document, at: int, line: Line) -> Lending:
     lot = connection.execute(NEW_LOT.select().where(_LOT.c.id == line.lot)).one()
     c = _LINE.c

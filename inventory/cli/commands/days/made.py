@@ -37,8 +37,7 @@ def made(
 
     For example:
     kitdrawer made "Dunlin pen" --blank walnut --plating chrome
-    kitdrawer made "Dunlin pen" --blank walnut --plating chrome
-    --spoiled turn=1
+    kitdrawer made "Dunlin pen" --blank walnut --spoiled turn=1
     kitdrawer made --order S42 --count 2
     """
     said = MadeTonight(pattern, plating, blank, count, dict(read_lost(text) for text in spoiled or []), order)

@@ -47,7 +47,7 @@ def shelf(
     with opened(store) as found, found.reading() as read:
         asks_of_kits = family or plating or tube or drill or material
         known, book = read.written() if asks_of_kits else _parts_alone(read), read.totals()
-        rows = job.shelf(known, book, filters, today())
+        rows = job.shelf(known, book, filters, today(), read.lent_by_part())
         near = job.nearest_drills(known, book, drill) if drill and not rows else ()
         coin = currency(read.currency)
     if as_json:
@@ -73,6 +73,8 @@ def _json(row: ShelfRow) -> dict[str, Value]:
         )
         if value
     }
+    if row.lent:
+        more["lent"] = exact.amount(row.lent)
     return {
         "part": row.part.name,
         "kind": row.part.kind,
@@ -97,6 +99,7 @@ def _near(drills: Sequence[tuple[Part, Drill]]) -> list[str]:
 def _screen(rows: Sequence[ShelfRow]) -> list[str]:
     if not rows:
         return ["Nothing on the shelf is like that."]
+    away = any(row.lent for row in rows)
     columns = (
         Column("Part", gives=True),
         Column("Kind"),
@@ -104,9 +107,10 @@ def _screen(rows: Sequence[ShelfRow]) -> list[str]:
         Column("Claimed", right=True),
         Column("Free", right=True),
         Column("Due in", right=True),
+        *([Column("Lent", right=True)] if away else []),
         Column(""),
     )
-    lines = table(columns, [_cells(row) for row in rows])
+    lines = table(columns, [_cells(row, away=away) for row in rows])
     low = sum(row.low for row in rows)
     count = sum(row.to_count for row in rows)
     tail = (
@@ -115,7 +119,7 @@ def _screen(rows: Sequence[ShelfRow]) -> list[str]:
     return [*lines, "", tail]
 
 
-def _cells(row: ShelfRow) -> list[str]:
+def _cells(row: ShelfRow, *, away: bool) -> list[str]:
     balance, unit = row.balance, row.part.unit
     mark = " ".join(
         word for word, on in (("low", row.low), ("count it", row.to_count), ("gone off", row.off)) if on
@@ -127,5 +131,6 @@ def _cells(row: ShelfRow) -> list[str]:
         show_amount(balance.claimed, unit) if balance.claimed else "",
         show_amount(row.free, unit),
         show_amount(balance.due_in, unit) if balance.due_in else "",
+        *([show_amount(row.lent, unit) if row.lent else ""] if away else []),
         mark,
     ]

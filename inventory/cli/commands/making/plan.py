@@ -62,8 +62,8 @@ def plan(
 
     For example:
     kitdrawer plan --on 2026-11-28
-    kitdrawer plan S41 --on 2026-11-28
-    --stall "Dunlin pen, chrome, walnut blank, 3"
+    kitdrawer plan S41 --safety
+    kitdrawer plan --stall "Dunlin pen, chrome, walnut blank, 3"
     """
     sure = read_confidence(confidence)
     days = tuple(read_date(day) for day in on or [str(today())])

@@ -26,12 +26,12 @@ from inventory.measures import read_date, read_fraction, read_length
 if TYPE_CHECKING:
     from inventory.store import Read
 
-PlatingOption = Annotated[str, typer.Option(help="The plating wished for.")]
+PlatingOption = Annotated[str, typer.Option("--plating", "-p", help="The plating wished for.")]
 OrPlatingOption = Annotated[
     list[str] | None,
     typer.Option("--or-plating", help="A plating the customer accepts instead; may be repeated."),
 ]
-BlankOption = Annotated[str, typer.Option(help="The blank to make it from.")]
+BlankOption = Annotated[str, typer.Option("--blank", "-b", help="The blank to make it from.")]
 CountOption = Annotated[int | None, typer.Option(help="Good pieces wanted; 1 if not said.")]
 ByOption = Annotated[str, typer.Option("--by", metavar="DATE", help="The day it is wanted.")]
 RefillOption = Annotated[str, typer.Option(help="Another refill than the family's own.")]
@@ -63,8 +63,8 @@ def can_take(
 
     For example:
     kitdrawer can-take --order S42
-    kitdrawer can-take "Dunlin pen" --plating gunmetal
-    --blank "walnut blank" --count 2 --by 2026-12-20
+    kitdrawer can-take --order S42 --safety
+    kitdrawer can-take "Dunlin pen" -p gunmetal -b "walnut blank" --by 2026-12-20
     """
     sure = read_confidence(confidence)
     _one_question(order, sheet, (pattern, plating, blank, count, by, or_plating, refill, extra_diameter))

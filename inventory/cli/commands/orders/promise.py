@@ -52,7 +52,9 @@ class Promise:
 
 def promise(
     order: Annotated[str, typer.Argument(help="The order's name: one noted in the book, or a new one.")],
-    pattern: Annotated[str, typer.Option(help="For a new order: what is to be made.")] = "",
+    pattern: Annotated[
+        str, typer.Option("--pattern", "-m", help="For a new order: what is to be made.")
+    ] = "",
     plating: PlatingOption = "",
     blank: BlankOption = "",
     count: CountOption = None,
@@ -71,8 +73,7 @@ def promise(
 
     For example:
     kitdrawer promise S41
-    kitdrawer promise "Stall 7" --pattern "Dunlin pen" --plating chrome
-    --blank "walnut blank" --by 2026-12-20
+    kitdrawer promise T7 -m "Avocet pen" -p chrome -b "ash blank" --by 2026-12-20
     """
     sure = read_confidence(confidence)
     options = (pattern, plating, blank, count, by, or_plating, refill, extra_diameter, customer, price)

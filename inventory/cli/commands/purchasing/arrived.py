@@ -94,9 +94,8 @@ def arrived(
 
     For example:
     kitdrawer arrived parcel.xlsx
-    kitdrawer arrived --supplier "Saltmarsh Turning Supplies" --all
-    --postage 5.90
-    kitdrawer arrived "tube 7 x 53" --supplier "Saltmarsh Turning Supplies" --quantity 10
+    kitdrawer arrived --supplier "Oystershell Kits" --all --postage 5.90
+    kitdrawer arrived "tube 7 x 53" --supplier "Oystershell Kits" --quantity 10
     """
     said = ArrivedOptions(
         what, supplier, everything, quantity, damaged, price, pack, instead_of, settles, cancel_rest, use_by, lot,

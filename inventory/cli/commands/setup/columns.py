@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Catalogue
+from inventory.cli.json.exact import Value, dumps
 from inventory.cli.screens.tables import Column, table, wrapped
-from inventory.cli.session import StoreOption, opened, say
+from inventory.cli.session import JsonOption, StoreOption, opened, say
 from inventory.errors import NoStore, UnknownName
 
 if TYPE_CHECKING:
@@ -26,6 +27,7 @@ def columns(
     ] = None,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace the file if it is there.")] = False,
     store: StoreOption = None,
+    as_json: JsonOption = False,
 ) -> None:
     """The tabs and columns `load` reads, and what each accepts.
 
@@ -40,17 +42,46 @@ def columns(
         from inventory.sheets.stock.template import write_template
 
         write_template(save, _known(store), overwrite=overwrite)
+    if as_json:
+        tabs = [_tab(tab)] if tab else [*TABS.values()]
+        told: dict[str, Value] = {"tabs": [_tab_json(one) for one in tabs]}
+        say(dumps(told if save is None else {**told, "saved": str(save)}))
+    elif save is not None:
         say([f"An empty workbook is at {save}.", f"Fill what you have, then: kitdrawer load {save}"])
     elif tab:
-        found = next((one for one in TABS.values() if one.name.casefold() == tab.strip().casefold()), None)
-        if found is None:
-            raise UnknownName("tab", tab, list(TABS))
-        say(_one(found))
+        say(_one(_tab(tab)))
     else:
         for one in TABS.values():
             say(_brief(one))
         say("\nIn brackets: optional. In full: kitdrawer columns TAB.")
         say("To fill: kitdrawer columns --save FILE.xlsx")
+
+
+def _tab(name: str) -> Tab:
+    from inventory.sheets.stock.tabs import TABS
+
+    found = next((one for one in TABS.values() if one.name.casefold() == name.strip().casefold()), None)
+    if found is None:
+        raise UnknownName("tab", name, list(TABS))
+    return found
+
+
+def _tab_json(tab: Tab) -> dict[str, Value]:
+    return {
+        "tab": tab.name,
+        "means": tab.means,
+        "columns": [
+            {
+                "column": one.heading,
+                "required": one.required,
+                "means": one.means,
+                "accepted": one.accepted,
+                "example": one.example,
+                "choices": list(one.choices),
+            }
+            for one in tab.columns
+        ],
+    }
 
 
 def _known(store: str | None) -> Catalogue:
