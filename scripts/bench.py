@@ -27,7 +27,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parent / "bench"))
 
 from environment import PYTHON, ROOT, Stopped, elsewhere, surroundings
 
-PARTS, TODAY = 2000, "2026-11-28"
+PARTS, TODAY, BIG_ROWS = 2000, "2026-11-28", 5000
 SHORT = 3
 """Exit code of a command that ran and found something short: no failure here."""
 
@@ -86,13 +86,18 @@ class Case:
     fine: tuple[int, ...] = (0,)
 
 
+BROKEN = ("Blank 2", "1", "--why", "broke")
+TURNED_UP = ("Blank 2", "1")
+"""What comes and goes by hand in the made-up shop."""
+
+
 def main(arguments: Sequence[str]) -> int:
     """Measure everything and print the table."""
     if (code := elsewhere(__file__, arguments)) is not None:
         return code
     size = Size(many=100_000, rows=5_000, runs=3, loads=1) if "--quick" in arguments else Size()
     print(machine(), end="\n\n", flush=True)
-    results = [*looking(size), *planning(size), loading(size), beginning(size)]
+    results = [*looking(size), *planning(size), loading(size), beginning(size), beginning_big(size)]
     print(drawn(results), flush=True)
     basket = ROOT / "scripts" / "bench" / "basket.py"
     code = 0
@@ -105,7 +110,7 @@ def main(arguments: Sequence[str]) -> int:
 
 
 def looking(size: Size) -> list[Result]:
-    """`shelf` and `can-take`, on a short book and on a long one."""
+    """`shelf` and `can-take`, on a short book and on a long one; what comes and goes by hand against `shelf`."""
     from big_catalogue import WISH
     from big_store import make_store
 
@@ -115,10 +120,17 @@ def looking(size: Size) -> list[Result]:
         cases[f"floor {lines}"] = Case([str(PYTHON), "-c", FLOOR_LOOK, store])
         cases[f"shelf {lines}"] = Case([*command("shelf"), "--store", store])
         cases[f"can-take {lines}"] = Case([*command("can-take", *WISH), "--store", store], fine=(0, SHORT))
+        cases[f"took {lines}"] = Case([*command("took", *BROKEN, "--json"), "--store", store])
+        cases[f"found {lines}"] = Case([*command("found", *TURNED_UP, "--json"), "--store", store])
     took = measured(cases, size.runs)
     results = [
         Result(f"{name}, {lines:,} lines", took[f"floor {lines}"], took[f"{name} {lines}"], 1.5)
         for name in ("shelf", "can-take")
+        for lines in stores
+    ]
+    results += [
+        Result(f"{name} against shelf, {lines:,} lines", took[f"shelf {lines}"], took[f"{name} {lines}"], 1.3)
+        for name in ("took", "found")
         for lines in stores
     ]
     grown = f"{size.many:,} against {size.few:,}"
@@ -191,6 +203,34 @@ def beginning(size: Size) -> Result:
 
         took = measured({"load": Case(load, cleared), "begin": Case(ours, cleared)}, size.runs)
     return Result("begin --from, 60 rows, against load", took["load"], took["begin"], 2.0)
+
+
+def beginning_big(size: Size) -> Result:
+    """`begin --from` of a sheet of 5,000 rows from the file to the book, against ten seconds of the processor.
+
+    Of its time, not of the clock's: there is no floor beside it that other work would slow as well.
+    """
+    from big_sheet import make_strangers_sheet
+
+    with tempfile.TemporaryDirectory() as place:
+        folder = Path(place)
+        mine, store = folder / "mine.xlsx", folder / "bench.store"
+        make_strangers_sheet(mine, BIG_ROWS)
+        ours = command("begin", "--from", str(mine), "--save", str(folder / "shop.xlsx"), "--yes", "--sure")
+
+        def cleared() -> None:
+            store.unlink(missing_ok=True)
+            (folder / "shop.xlsx").unlink(missing_ok=True)
+
+        took = []
+        for _ in range(size.loads):
+            cleared()
+            before = os.times()
+            timed("begin", Case([*ours, "--store", str(store)]))
+            after = os.times()
+            spent = after.children_user + after.children_system
+            took.append(spent - before.children_user - before.children_system)
+    return Result("begin --from, 5,000 rows, of 10 s", [10.0] * size.loads, took, 1.0)
 
 
 def measured(cases: dict[str, Case], runs: int) -> dict[str, list[float]]:

@@ -20,7 +20,10 @@ REASONS = ("used", "evaporated", "spilt", "thrown away", "counted wrong before")
 
 @dataclass(frozen=True, slots=True)
 class PlannedPieces:
-    """Pieces to make. row: its number in the plan, from 1. wanted: good ones needed; stages: those of its bill."""
+    """Pieces to make. row: its number in the plan, from 1. wanted: good ones needed; stages: those of its bill.
+
+    cut_to: the lengths one piece is cut to, in words.
+    """
 
     row: int
     order: str
@@ -33,6 +36,9 @@ class PlannedPieces:
     stages: tuple[str, ...]
     refill: str = ""
     extra_diameter: Length | None = None
+    customer: str = ""
+    due: date | None = None
+    cut_to: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +57,8 @@ class BottleRow:
     """A lot of which one container goes on the scale. quantity: what the book says is there of it, in all containers.
 
     density: g per unit (1 for grams); use_by: the last day by all that is known; several: whether full ones are asked
-    for; before: whether it is to be weighed before the session too, for it may go into the air.
+    for; before: whether it is to be weighed before the session too, for it may go into the air; idle: the session will
+    hardly touch it, so that a printed page does without.
     """
 
     part: str
@@ -65,6 +72,7 @@ class BottleRow:
     use_by: date | None = None
     several: bool = False
     before: bool = False
+    idle: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +102,10 @@ class CountRow:
 
 @dataclass(frozen=True, slots=True)
 class SessionSheet:
-    """Everything a session sheet shows. setup_list: lines in working order, (stage, what to lay out)."""
+    """Everything a session sheet shows. setup_list: lines in working order, (stage, what to lay out).
+
+    bench: tools, tubes and glue, (what, which ones); by_order: parts, (order, which ones); kerf: of the saw, mm.
+    """
 
     mark: str
     session: int
@@ -109,6 +120,9 @@ class SessionSheet:
     cautions: tuple[str, ...] = ()
     blanks: tuple[PlannedBlanks, ...] = ()
     safety: Safety = field(default_factory=Safety)
+    bench: tuple[tuple[str, str], ...] = ()
+    by_order: tuple[tuple[str, str], ...] = ()
+    kerf: str = ""
 
 
 @dataclass(frozen=True, slots=True)

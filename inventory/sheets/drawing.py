@@ -8,6 +8,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING, Any, Literal
 
 from inventory.sheets.formulas import Formulas, Result
+from inventory.sheets.paper import EDGE, HAIR, WRITE
 from inventory.sheets.writing import Value, heading, plain_font, put, safe_text
 
 if TYPE_CHECKING:
@@ -17,9 +18,8 @@ ROW_POINTS = 15.0
 """Height of a line of text in a workbook's default font."""
 LETTERS = 1.15
 """Letters of running text in the width of one digit, in which columns are measured."""
-GROUND, ABSENT, PLAIN = "FBF8EF", "D9D9D9", "FFFFFF"
-"""Grounds of a cell that waits to be filled, of one there is nothing to fill into, and of all others."""
-_LINE = "BFBFBF"
+GROUND, PLAIN = WRITE, "FFFFFF"
+"""Grounds of a cell that waits to be filled, and of all others."""
 
 Side = Literal["left", "center", "right"]
 
@@ -185,9 +185,11 @@ def align(cell: Any, where: str | None, *, top: bool = False, wraps: bool = Fals
     )
 
 
-def grey(cell: Any) -> None:
-    """Show that nothing can be filled in here."""
-    _box(cell, ABSENT)
+def shut(cell: Any) -> None:
+    """Show that nothing is to be filled in here: white, like all that is not."""
+    from openpyxl.styles import PatternFill
+
+    cell.fill = PatternFill()
 
 
 def ticked(cell: Any) -> None:
@@ -214,14 +216,14 @@ def _ruled(cell: Any, column: SheetColumn, look: Look, *, waits: bool) -> None:
     if look.ruled == "boxes" or (look.ruled == "boxes to fill" and waits):
         _box(cell, GROUND if waits else PLAIN)
     elif look.ruled == "lines" and not column.own:
-        cell.border = Border(bottom=Edge(style="thin", color=_LINE))
+        cell.border = Border(bottom=Edge(style="thin", color=HAIR))
 
 
 def _box(cell: Any, ground: str) -> None:
     from openpyxl.styles import Border, PatternFill
     from openpyxl.styles import Side as Edge
 
-    light = Edge(style="thin", color=_LINE)
+    light = Edge(style="thin", color=HAIR if ground == PLAIN else EDGE)
     cell.border = Border(light, light, light, light)
     if ground != PLAIN:
         cell.fill = PatternFill("solid", fgColor=ground)

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from inventory.errors import Refused
 from inventory.sheets.csv import STARTERS, protect
+from inventory.sheets.paper import EDGE, set_paper
 from inventory.sheets.saving import make_folder, saving
 from inventory.sheets.xlsx.markup import escaped
 
@@ -91,16 +92,16 @@ def write_csv_folder(folder: Path, tables: Mapping[str, CsvTable], *, overwrite:
     return list(paths)
 
 
-def print_ready(sheet: Worksheet) -> None:
-    """Landscape, as wide as the page, headings on each page, tab and page at the foot; the heading row frozen."""
-    from openpyxl.worksheet.properties import PageSetupProperties
-
+def print_ready(sheet: Worksheet, *, landscape: bool = True) -> None:
+    """A table from row 1 on: its headings on each page and in sight, tab and page at the foot."""
     sheet.freeze_panes = "A2"
     sheet.print_title_rows = "1:1"
-    sheet.page_setup.orientation = "landscape"
-    sheet.page_setup.paperSize = 9  # A4 in ECMA-376 part 1, 18.3.1.63
-    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
-    sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
+    set_paper(sheet, landscape=landscape, head=True)
+    page_foot(sheet)
+
+
+def page_foot(sheet: Worksheet) -> None:
+    """Tab and page at the foot of each page."""
     footer: Any = sheet.oddFooter
     footer.left.text, footer.right.text = "&A", "&P / &N"
 
@@ -124,13 +125,13 @@ def link(cell: Any, title: str) -> None:
 
 
 def heading(cell: Any, text: str, *, required: bool = True) -> None:
-    """A heading: bold where it has to be filled, on a quiet ground."""
-    from openpyxl.styles import Alignment, PatternFill
+    """A heading: bold where it has to be filled, over a line; shaded is only what is to be written in."""
+    from openpyxl.styles import Alignment, Border, Side
 
     safe_text(cell, text)
     cell.font = plain_font(bold=required, italic=not required)
-    cell.fill = PatternFill("solid", fgColor="E8E2D4")
-    cell.alignment = Alignment(vertical="top", wrap_text=True)
+    cell.border = Border(bottom=Side(style="thin", color=EDGE))
+    cell.alignment = Alignment(vertical="bottom", wrap_text=True)
 
 
 def plain_font(**changed: Any) -> Font:

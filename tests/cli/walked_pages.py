@@ -22,7 +22,7 @@ def filled_shop(_: Kitdrawer, folder: Path) -> None:
     sheet = book["suppliers"]
     headings = [cell.value for cell in sheet[1]]
     for heading, value in {"supplier": "Tidewater Kits", "currency": "EUR", "lead days": "4"}.items():
-        sheet.cell(2, headings.index(heading) + 1, value)
+        sheet.cell(4, headings.index(heading) + 1, value)
     book.save(folder / "shop.xlsx")
 
 

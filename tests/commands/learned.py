@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import openpyxl
+from sheets.on_pages import row_of
 
 from .conftest import Kitdrawer
 
@@ -22,10 +23,9 @@ Cell = tuple[str, str, str]
 def fill(path: Path, changes: Mapping[Cell, object]) -> None:
     """Write into a sheet what a maker would have written."""
     book = openpyxl.load_workbook(path)
-    for (tab, first, heading), value in changes.items():
-        headings = [cell.value for cell in book[tab][1]]
-        row = next(r for r in book[tab].iter_rows(min_row=2) if first in (r[0].value, r[1].value))
-        row[headings.index(heading)].value = value  # type: ignore[assignment]  # any cell may hold any value
+    for (table, name, heading), value in changes.items():
+        tab, row, at = row_of(book, table, name)
+        tab.cell(row, at[heading]).value = value
     book.save(path)
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from openpyxl import load_workbook
+from sheets.on_pages import place
 
 from inventory.cli.app import make_app
 from inventory.cli.edge import run
@@ -75,9 +76,9 @@ def _through(out: Path, folder: Path, names: set[str]) -> None:
 
 def _fill(path: Path, filled: Path) -> None:
     book = load_workbook(path)
-    headings = [cell.value for cell in book["pieces"][1]]
-    book["pieces"].cell(2, headings.index("good") + 1, 1)
-    book["pieces"].cell(2, headings.index("lost at turn") + 1, 1)
+    tab, row, at = place(book, "pieces", 2)
+    for heading in ("good", "lost at turn"):
+        tab.cell(row, at[heading], 1)
     book.save(filled)
 
 

@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 from openpyxl import load_workbook
+from sheets.on_pages import columns
 
 from .conftest import Kitdrawer, after
 
@@ -294,21 +295,20 @@ def workbook(once_planned: Path, planned: Path) -> Path:
     return Path(shutil.copy(once_planned.parent / "saturday.xlsx", planned.parent))
 
 
-def changed(path: Path, change: Callable[[Any, Mapping[str, int]], None]) -> None:
-    """Change the pieces tab: `change` gets it and its columns by heading."""
+def changed(path: Path, change: Callable[[Any, int, Mapping[str, int]], None]) -> None:
+    """Change the pieces: `change` gets their page, the first of their rows, and its columns by what they stand for."""
     book = load_workbook(path)
-    tab = book["pieces"]
-    columns = {str(cell.value): cell.column for cell in tab[1] if cell.value}
-    change(tab, columns)
+    tab, row, at = next(columns(book, "pieces"))
+    change(tab, row + 1, at)
     book.save(path)
 
 
 def test_numbers_as_text_are_taken(kitdrawer: Kitdrawer, workbook: Path) -> None:
     """A 2 typed as text is a 2."""
 
-    def change(tab: Any, at: Mapping[str, int]) -> None:
-        tab.cell(2, at["good"]).value = "2"
-        tab.cell(3, at["good"]).value = " 6 "
+    def change(tab: Any, row: int, at: Mapping[str, int]) -> None:
+        tab.cell(row, at["good"]).value = "2"
+        tab.cell(row + 1, at["good"]).value = " 6 "
 
     changed(workbook, change)
     told = kitdrawer("weekend", "book", str(workbook), "--json").json
@@ -317,19 +317,19 @@ def test_numbers_as_text_are_taken(kitdrawer: Kitdrawer, workbook: Path) -> None
 
 def test_a_formula_without_a_result_is_refused(kitdrawer: Kitdrawer, workbook: Path) -> None:
     """With its place: what it stands for nobody knows."""
-    changed(workbook, lambda tab, at: setattr(tab.cell(2, at["good"]), "value", "=1+1"))
+    changed(workbook, lambda tab, row, at: setattr(tab.cell(row, at["good"]), "value", "=1+1"))
     (place,) = refused(kitdrawer("weekend", "book", str(workbook), "--yes", "--json"))["where"]
-    assert (place["row"], place["column"]) == (2, "good")
+    assert (place["tab"], place["column"]) == ("make", "good")
     assert "formula" in place["problem"]
 
 
 def test_merged_cells_never_book_by_accident(kitdrawer: Kitdrawer, workbook: Path) -> None:
     """One 2 across two rows is refused with its place, or taken for its first row alone."""
 
-    def change(tab: Any, at: Mapping[str, int]) -> None:
-        tab.cell(2, at["good"]).value = 2
-        letter = tab.cell(2, at["good"]).column_letter
-        tab.merge_cells(f"{letter}2:{letter}3")
+    def change(tab: Any, row: int, at: Mapping[str, int]) -> None:
+        tab.cell(row, at["good"]).value = 2
+        letter = tab.cell(row, at["good"]).column_letter
+        tab.merge_cells(f"{letter}{row}:{letter}{row + 1}")
 
     changed(workbook, change)
     answer = kitdrawer("weekend", "book", str(workbook), "--json")
@@ -344,10 +344,10 @@ def test_merged_cells_never_book_by_accident(kitdrawer: Kitdrawer, workbook: Pat
 def test_saved_again_by_another_program(kitdrawer: Kitdrawer, workbook: Path, tmp_path: Path) -> None:
     """Filled, opened and saved by an office program: the same is booked."""
 
-    def change(tab: Any, at: Mapping[str, int]) -> None:
-        tab.cell(2, at["good"]).value = 2
-        tab.cell(2, at["lost at turn"]).value = 1
-        tab.cell(3, at["good"]).value = 6
+    def change(tab: Any, row: int, at: Mapping[str, int]) -> None:
+        tab.cell(row, at["good"]).value = 2
+        tab.cell(row, at["lost at turn"]).value = 1
+        tab.cell(row + 1, at["good"]).value = 6
 
     changed(workbook, change)
     plain = kitdrawer("weekend", "book", str(workbook), "--json").json

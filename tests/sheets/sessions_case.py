@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from openpyxl import load_workbook
+from openpyxl import Workbook, load_workbook
 
 from inventory.catalogue import Blank, Catalogue, Kit, Part, Pattern, Plating, Supply, Tube, fold
 from inventory.errors import BadSheet, Place
@@ -25,7 +25,8 @@ from inventory.reports.session_sheet import (
     UseRow,
 )
 from inventory.sheets.sessions.reading import read_session
-from inventory.sheets.writing import safe_text
+from inventory.sheets.sessions.tabs import session_forms
+from inventory.sheets.writing import put, safe_text
 
 DAY = date(2026, 11, 28)
 GLUE, EPOXY, STRIPS, PADS = "thin CA", "5-minute epoxy", "=strips P240", "polishing pads"
@@ -136,3 +137,17 @@ def sentence(path: Path) -> str:
     with pytest.raises(BadSheet) as found:
         read_session(path, known())
     return f"{found.value.message} {found.value.hint}"
+
+
+def write_plain(path: Path, sheet: SessionSheet = SHEET) -> Path:
+    """The tables of a session as a workbook of its CSV files has them, or one of the former version: a tab each."""
+    book = Workbook()
+    book.remove(book.worksheets[0])
+    for form in session_forms(sheet):
+        headings, rows = form.plain()
+        tab = book.create_sheet(form.name)
+        for number, cells in enumerate((headings, *rows), start=1):
+            for column, value in enumerate(cells, start=1):
+                put(tab.cell(number, column), value)
+    book.save(path)
+    return path

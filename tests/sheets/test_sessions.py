@@ -15,11 +15,12 @@ from openpyxl import load_workbook
 from searching import examples
 
 from inventory.errors import Refused
-from inventory.reports.session_sheet import FilledPiece, FilledSession, PlannedPieces, SessionSheet
+from inventory.reports.session_sheet import FilledPiece, FilledSession, PlannedPieces
 from inventory.sheets.sessions.reading import read_session
-from inventory.sheets.sessions.writing import choices_of, write_session
+from inventory.sheets.sessions.writing import write_session
 
 from .lists_case import office
+from .on_pages import fill_page
 from .sessions_case import (
     ANTLER,
     EPOXY,
@@ -35,6 +36,7 @@ from .sessions_case import (
     fill,
     fill_csv,
     known,
+    write_plain,
 )
 
 
@@ -42,8 +44,7 @@ from .sessions_case import (
 def sheet(tmp_path: Path) -> Path:
     """The sheet of the session as a workbook."""
     path = tmp_path / "weekend.xlsx"
-    assert write_session(path, SHEET, choices_of(known())) == [path]
-    return path
+    return write_plain(path)
 
 
 @pytest.fixture
@@ -198,39 +199,6 @@ def test_a_renamed_tab_is_known_by_its_columns(sheet: Path) -> None:
     assert found.announced == ("weekend.xlsx, sums: no tab of a session sheet; it was left alone.",)
 
 
-def test_the_sheet_helps_to_fill_it(sheet: Path) -> None:
-    """Whole pieces only, lists of names in empty rows, grey cells that take nothing, first columns in sight."""
-    book: Any = load_workbook(sheet)
-    pieces = book["pieces"]
-    columns = {cell.value: cell.column_letter for cell in pieces[1]}
-    rules = {str(rule.sqref): rule for rule in pieces.data_validations.dataValidation}
-    glue = f"{columns['lost at glue']}3"
-    assert rules[glue].error == "Redshank stopper has no stage “glue”."
-    assert (rules[glue].type, rules[glue].formula1) == ("textLength", "0")
-    assert pieces[glue].fill.fgColor.rgb.endswith("D9D9D9")
-    whole = next(rule for rule in rules.values() if rule.type == "whole")
-    assert glue not in whole.sqref
-    assert all(f"{columns[name]}2" in whole.sqref for name in ("good", "lost at glue", "tube sets saved"))
-    offered = {rule.formula1 for rule in rules.values() if rule.type == "list"}
-    assert offered == {"lists!$A$2:$A$3", "lists!$B$2:$B$3", "lists!$C$2:$C$3"}
-    assert book["lists"].sheet_state == "hidden"
-    assert pieces.freeze_panes == "C2"
-    assert (pieces.page_setup.orientation, pieces.page_setup.paperSize) == ("landscape", 9)
-    assert pieces.page_setup.fitToWidth == 1
-    assert all(pieces.row_dimensions[row].height >= 27 for row in range(2, 8))
-    assert STRIPS in [cell.value for cell in book["used"]["A"]]
-
-
-def test_what_is_left_is_worked_out_beside_the_weight(sheet: Path) -> None:
-    """A formula with its result stored, by the density of what is in the bottle."""
-    book: Any = load_workbook(sheet)
-    columns = {cell.value: cell.column_letter for cell in book["bottles"][1]}
-    left = book["bottles"][f"{columns['left']}2"].value
-    gross, tare = columns["gross g"], columns["tare g"]
-    assert left == f'=IF(ISNUMBER({gross}2),ROUND(({gross}2-{tare}2)*20/21,2),"")'
-    assert load_workbook(sheet, data_only=True)["bottles"][f"{columns['left']}2"].value is None
-
-
 def test_no_file_is_replaced_unasked(sheet: Path, folder: Path) -> None:
     """A filled sheet is not lost by asking for another; names of other kinds of files are refused."""
     for path in (sheet, folder):
@@ -244,37 +212,19 @@ def test_no_file_is_replaced_unasked(sheet: Path, folder: Path) -> None:
         write_session(sheet / "below a file", SHEET)
 
 
-def test_a_session_of_nothing_is_still_a_sheet(tmp_path: Path) -> None:
-    """One without plan, to be filled with what was made all the same."""
-    empty = SessionSheet("7f3a-91", 4, 42, "", SHEET.on, (), (), (), ())
-    write_session(tmp_path / "empty.xlsx", empty)
-    fill(tmp_path / "empty.xlsx", "pieces", 2, {"pattern": "Redshank stopper", "good": 1})
-    found = read(tmp_path / "empty.xlsx")
-    assert (found.session, found.document) == (4, 42)
-    assert [(one.row, one.pattern, one.good) for one in found.pieces] == [(0, "Redshank stopper", 1)]
-
-
 @pytest.mark.soak  # starts a spreadsheet program
 def test_saved_by_another_program(sheet: Path) -> None:
-    """An office program changes styles, texts and formulas; what was filled in stays."""
-    found = read(office(fill_all(sheet)))
-    check_filled(found)
-    again: Any = load_workbook(sheet.parent / "office" / sheet.name, data_only=True)
-    columns = {cell.value: cell.column_letter for cell in again["bottles"][1]}
-    assert again["bottles"][f"{columns['left']}3"].value == 61.3
+    """An office program changes styles and texts; what was filled in stays."""
+    check_filled(read(office(fill_all(sheet))))
 
 
-def test_tables_are_plain_enough_for_data_frames(sheet: Path, folder: Path) -> None:
-    """The headings in the first row and nothing above or beside them; both ways out show the same."""
+def test_tables_are_plain_enough_for_data_frames(folder: Path) -> None:
+    """The headings in the first row and nothing above or beside them."""
     pandas = pytest.importorskip("pandas")
-    frames = pandas.read_excel(sheet, sheet_name=None)
+    frames = {path.stem: pandas.read_csv(path, encoding="utf-8-sig") for path in folder.iterdir()}
     assert list(frames["pieces"]["starts"].dropna()) == [14, 5, 3]
     assert list(frames["used"]["expected"].dropna()) == [9.5, 2.25]
-    for name, frame in frames.items():
-        if name not in ("lists", "bottles"):
-            plain = pandas.read_csv(folder / f"{name}.csv", encoding="utf-8-sig")
-            assert list(plain.columns) == list(frame.columns)
-    assert pandas.read_csv(folder / "bottles.csv", encoding="utf-8-sig")["gross g"].isna().all()
+    assert frames["bottles"]["gross g"].isna().all()
 
 
 _COUNT = st.none() | st.integers(0, 40)
@@ -312,7 +262,7 @@ def test_whatever_is_filled_in_comes_back(
     ]
     for number, values in enumerate(filled, start=2):
         if book:
-            fill(path, "pieces", number, values)
+            fill_page(path, "pieces", number, values)
         else:
             fill_csv(path / "pieces.csv", number, values)
     found = read(path)

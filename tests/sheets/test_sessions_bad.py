@@ -20,15 +20,14 @@ from inventory.errors import BadSheet
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import write_session
 
-from .sessions_case import GLUE, KIT, PADS, SHEET, csv_rows, fill, fill_csv, known, refused
+from .sessions_case import GLUE, KIT, PADS, SHEET, csv_rows, fill, fill_csv, known, refused, write_plain
 
 
 @pytest.fixture(scope="module")
 def written(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The sheet of the session as a workbook, written once."""
     path = tmp_path_factory.mktemp("written") / "weekend.xlsx"
-    write_session(path, SHEET)
-    return path
+    return write_plain(path)
 
 
 @pytest.fixture

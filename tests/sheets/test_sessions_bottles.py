@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
 
 import pytest
 from openpyxl import load_workbook
 
-from inventory.reports.session_sheet import REASONS
-from inventory.sheets.drawing import ABSENT
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import write_session
-from sheets.sessions_case import BOTTLES, GLUE, SHEET, csv_rows, fill, fill_csv, known, refused, sentence
+from sheets.on_pages import columns, fill_page, place
+from sheets.sessions_case import BOTTLES, GLUE, SHEET, csv_rows, fill_csv, known, refused, sentence
 
 ASKED = replace(SHEET, bottles=(replace(BOTTLES[0], several=True), replace(BOTTLES[1], before=True)))
 
@@ -25,48 +23,39 @@ def sheet(tmp_path: Path) -> Path:
     return path
 
 
-def heads(path: Path, tab: str) -> list[Any]:
-    """The headings of a tab."""
-    return [cell.value for cell in load_workbook(path)[tab][1]]
+def heads(path: Path) -> set[str]:
+    """What the headings of the bottles stand for."""
+    return {name for _, _, found in columns(load_workbook(path), "bottles") for name in found}
 
 
 def test_only_what_is_asked_has_a_column(sheet: Path, tmp_path: Path) -> None:
-    """Full ones and two weights where somebody has to fill them; else the one weight as ever, under its old heading."""
-    asked = {"full ones", "before g", "after g"}
-    assert asked <= set(heads(sheet, "bottles"))
-    assert "gross g" not in heads(sheet, "bottles")
+    """Full ones only where somebody has several; in the folder the one weight under its old heading too."""
+    assert {"full ones", "before g", "after g"} <= heads(sheet)
+    write_session(tmp_path / "few.xlsx", SHEET)
+    assert "full ones" not in heads(tmp_path / "few.xlsx")
     write_session(tmp_path / "plain", SHEET)
     (plain, *_) = csv_rows(tmp_path / "plain" / "bottles.csv")
-    assert not asked & set(plain)
+    assert not {"full ones", "before g", "after g"} & set(plain)
     assert {"gross g", "reason"} <= set(plain)
 
 
-def test_cells_nobody_is_asked_for_are_grey(sheet: Path) -> None:
-    """The row of one bottle has no full ones, the one that does not evaporate no weight before; reasons are offered."""
-    tab = load_workbook(sheet)["bottles"]
-    at = {cell.value: number for number, cell in enumerate(tab[1], start=1)}
-    ground = {
-        (row, name): tab.cell(row, at[name]).fill.fgColor.rgb[2:] == ABSENT
-        for row in (2, 3)
-        for name in ("full ones", "before g", "after g")
-    }
-    assert [key for key, grey in ground.items() if grey] == [(2, "before g"), (3, "full ones")]
-    offered = [one.formula1 for one in tab.data_validations.dataValidation if one.type == "list"]
-    assert f'"{",".join(REASONS)}"' in offered
+def test_cells_nobody_is_asked_for_are_left_white(sheet: Path) -> None:
+    """The row of one bottle has no full ones, the one that does not evaporate no weight before."""
+    book = load_workbook(sheet)
+    white = []
+    for number in (2, 3):
+        tab, row, at = place(book, "bottles", number)
+        names = ("full ones", "before g", "after g")
+        white += [(number, name) for name in names if not tab.cell(row, at[name]).fill.fill_type]
+    assert white == [(2, "before g"), (3, "full ones")]
 
 
 def test_bottles_come_back_as_they_were_filled(sheet: Path) -> None:
     """Full ones, both weights, the finer step, the reason and the bottle's name; full ones alone count too."""
-    fill(sheet, "bottles", 2, {"full ones": 2})
-    fill(sheet, "bottles", 3, {"before g": "80.5", "after g": 61.25, "reason": " spilt on the bench "})
+    fill_page(sheet, "bottles", 2, {"full ones": 2})
+    fill_page(sheet, "bottles", 3, {"before g": "80.5", "after g": 61.25, "reason": " spilt on the bench "})
     first, second = read_session(sheet, known()).bottles
-    assert (first.full, first.gross, first.before, first.reason, first.name) == (
-        2,
-        None,
-        None,
-        "",
-        "bottle 2",
-    )
+    assert (first.full, first.gross, first.before, first.reason, first.lot) == (2, None, None, "", 7)
     assert (second.gross, second.before, second.step) == (61_250, 80_500, 100)
     assert (second.reason, second.where.column, second.lot) == ("spilt on the bench", "after g", 9)
 
@@ -104,8 +93,10 @@ def test_what_a_stranger_writes(tmp_path: Path) -> None:
     assert "no session sheet" not in sentence(path)
 
 
-def test_the_sheet_is_filled_twice_alike(sheet: Path) -> None:
+def test_the_sheet_is_filled_twice_alike(tmp_path: Path) -> None:
     """Two rows of one part added by hand, one with full ones and one with a reason: no order is asked of them."""
-    fill(sheet, "bottles", 4, {"part": GLUE, "after g": 40, "full ones": 1})
-    fill(sheet, "bottles", 5, {"part": GLUE, "after g": 40, "reason": "spilt"})
-    assert read_session(sheet, known()).fingerprint == read_session(sheet, known()).fingerprint
+    folder = tmp_path / "saturday"
+    write_session(folder, ASKED)
+    fill_csv(folder / "bottles.csv", 4, {"part": GLUE, "after g": 40, "full ones": 1})
+    fill_csv(folder / "bottles.csv", 5, {"part": GLUE, "after g": 40, "reason": "spilt"})
+    assert read_session(folder, known()).fingerprint == read_session(folder, known()).fingerprint

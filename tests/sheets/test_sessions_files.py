@@ -17,7 +17,8 @@ from inventory.sheets.sessions.writing import write_session
 from inventory.sheets.stock.template import write_template
 
 from .lists_case import a_shop
-from .sessions_case import SHEET, STOCK, fill, known, refused, sentence
+from .on_pages import fill_page
+from .sessions_case import SHEET, STOCK, known, refused, sentence, write_plain
 from .shop import write_xlsx
 
 
@@ -70,7 +71,7 @@ def test_another_encoding_is_announced(tmp_path: Path) -> None:
 
 def test_a_workbook_without_styles(sheet: Path) -> None:
     """Other programs leave the styles out, and the numbers of rows and cells where these follow each other."""
-    fill(sheet, "pieces", 2, {"good": 7})
+    fill_page(sheet, "pieces", 2, {"good": 7})
     old = sheet.rename(sheet.with_suffix(".old"))
     with zipfile.ZipFile(old) as archive, zipfile.ZipFile(sheet, "w") as new:
         for name in archive.namelist():
@@ -86,8 +87,9 @@ def test_a_workbook_without_styles(sheet: Path) -> None:
     assert (found.session, found.pieces[0].good, found.pieces[0].order) == (3, 7, "wren wedding")
 
 
-def test_whole_columns_merged(sheet: Path) -> None:
+def test_whole_columns_merged(tmp_path: Path) -> None:
     """A merge may name no rows at all."""
+    sheet = write_plain(tmp_path / "weekend.xlsx")
     old = sheet.rename(sheet.with_suffix(".old"))
     with zipfile.ZipFile(old) as archive, zipfile.ZipFile(sheet, "w") as new:
         for name in archive.namelist():

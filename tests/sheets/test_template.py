@@ -34,7 +34,7 @@ def _fill(path: Path, tabs: dict[str, Rows]) -> None:
     for tab, (headings, *rows) in tabs.items():
         sheet = workbook[tab]
         places = {str(sheet.cell(1, number).value): number for number in range(1, sheet.max_column + 1)}
-        for number, row in enumerate(rows, start=2):
+        for number, row in enumerate(rows, start=4):
             for heading, value in zip(headings, row, strict=True):
                 sheet.cell(number, places[str(heading)]).value = value  # type: ignore[assignment] # whatever a person types
     workbook.save(path)
@@ -56,10 +56,28 @@ def test_an_empty_template_brings_nothing(template: Path) -> None:
     assert intake.notes == ()
 
 
-def test_it_is_meant_to_be_used(template: Path) -> None:
-    """Frozen headings with notes, repeated in print, landscape, as wide as the page; widths that show the headings."""
+def test_help_and_example_are_passed_over(template: Path) -> None:
+    """Wherever they stand, a copy of them too; an example somebody wrote over is a row."""
     workbook = load_workbook(template)
-    assert workbook.sheetnames == [*TABS, "lists"]
+    sheet = workbook["platings"]
+    for column in (1, 2):
+        sheet.cell(9, column).value = sheet.cell(3, column).value
+    sheet["A3"] = "chrome"
+    sheet["B3"] = None
+    workbook.save(template)
+    assert [one.name for one in read(template).catalogue.platings.values()] == ["chrome"]
+
+
+def test_it_is_meant_to_be_used(template: Path) -> None:
+    """Frozen headings, repeated in print, help below them and an example; the five tabs that suffice stand first."""
+    workbook = load_workbook(template)
+    assert workbook.sheetnames[:6] == ["start", "kits", "tubes", "blanks", "supplies", "counts"]
+    assert sorted(workbook.sheetnames) == sorted(["start", *TABS, "lists"])
+    assert workbook["lists"].sheet_state == "hidden"
+    assert workbook.properties.creator == "kitdrawer"
+    assert "These five tabs suffice: kits, tubes, blanks, supplies and counts." in str(
+        workbook["start"]["B1"].value
+    )
     for tab in TABS.values():
         sheet = workbook[tab.name]
         assert (sheet.freeze_panes, sheet.print_title_rows, sheet.page_setup.orientation) == (
@@ -72,9 +90,10 @@ def test_it_is_meant_to_be_used(template: Path) -> None:
         assert sheet.sheet_properties.pageSetUpPr.fitToPage
         for number, column in enumerate(tab.columns, start=1):
             cell = sheet.cell(1, number)
-            assert cell.comment is not None
-            assert column.means in cell.comment.text
-            assert column.accepted in cell.comment.text
+            assert cell.comment is None
+            assert column.means in str(sheet.cell(2, number).value)
+            assert column.accepted[1:] in str(sheet.cell(2, number).value)
+            assert str(sheet.cell(3, number).value).endswith(column.example)
             assert sheet.column_dimensions[get_column_letter(number)].width > len(column.heading)
 
 
@@ -96,15 +115,15 @@ def _rules(path: Path, tab: str) -> dict[str, tuple[str, bool]]:
 def test_lists_to_choose_from(tmp_path: Path, template: Path) -> None:
     """Closed lists bind; known names and own words are only suggested."""
     assert _rules(template, "blanks") == {
-        "B2": ("materials!$A$2:$A$2000", False),
-        "C2": ('"square,round,natural"', True),
+        "B4": ("materials!$A$4:$A$2000", False),
+        "C4": ('"square,round,natural"', True),
     }
-    assert _rules(template, "bills")["B2"][1]
-    assert not _rules(template, "supplies")["B2"][1]
+    assert _rules(template, "bills")["B4"][1]
+    assert not _rules(template, "supplies")["B4"][1]
     known = read(write_xlsx(tmp_path / "shop.xlsx", shop())).catalogue
     write_template(template, known, overwrite=True)
     workbook = load_workbook(template)
-    formula, strict = _rules(template, "kits")["C2"]
+    formula, strict = _rules(template, "kits")["C4"]
     assert not strict
     listed = [row[0].value for row in workbook["lists"][formula.split("!")[1].replace("$", "")]]
     assert listed == ["chrome", "gunmetal", "rhodium"]

@@ -9,13 +9,14 @@ from inventory.catalogue import STAGES, Supply, fold
 from inventory.catalogue.hazards import evaporates
 from inventory.catalogue.safety import Safety
 from inventory.errors import Refused
+from inventory.jobs.sessions.bench_lines import bench_lines, lengths, parts_by_order, tenths
 from inventory.jobs.sessions.cut_plan import CutReport, Cutting, cut_together
 from inventory.jobs.sessions.planning import PlannedSession, PlanRow, promised_row
 from inventory.jobs.sessions.safety import making_safety
 from inventory.jobs.sessions.session_needs import Together, together
 from inventory.ledger.containers import called, full_and_open
 from inventory.ledger.sessions import LearnedFigures, Session
-from inventory.ledger.shelf_life import use_by
+from inventory.ledger.shelf_life import gone_off, use_by
 from inventory.ledger.shop import Shop
 from inventory.making.bom import stages_of
 from inventory.measures import show_amount, show_mm
@@ -99,6 +100,9 @@ def session_sheet(
         cautions(planned.rows),
         tuple(_blank_rows(cuts)),
         session_safety(shop, planned.rows),
+        bench=tuple(bench_lines(shop, planned.rows, needs)),
+        by_order=tuple(parts_by_order(planned.rows)),
+        kerf=tenths(shop.kerf),
     )
 
 
@@ -133,6 +137,9 @@ def _piece(shop: Shop, number: int, row: PlanRow) -> PlannedPieces:
         stages_of(shop.catalogue, report.resolved.pattern),
         order.refill or "",
         order.extra_diameter,
+        order.customer,
+        order.due,
+        lengths(row),
     )
 
 
@@ -143,6 +150,7 @@ def _bottles(shop: Shop, one: Together) -> Iterable[BottleRow]:
     density = Fraction(1) if one.part.unit == "g" else detail.density
     if density is None:
         return
+    idle = set(_idle(shop, one))
     for lot in shop.book.lots_of(one.part.name):
         full, inside = full_and_open(one.part, lot)
         yield BottleRow(
@@ -159,7 +167,18 @@ def _bottles(shop: Shop, one: Together) -> Iterable[BottleRow]:
             use_by=use_by(one.part, lot),
             several=full + bool(inside) > 1,
             before=evaporates(detail),
+            idle=lot.id in idle,
         )
+
+
+def _idle(shop: Shop, one: Together) -> Iterable[int]:
+    """Lots the session hardly touches: out of date, or sealed while the open ones hold what it needs."""
+    left = one.total
+    for lot in sorted(shop.book.lots_of(one.part.name), key=lambda lot: lot.opened_on is None):
+        past = gone_off(one.part, lot, shop.today)
+        if past or (left <= 0 and lot.opened_on is None):
+            yield lot.id
+        left -= 0 if past else lot.quantity
 
 
 def setup_lines(rows: Sequence[PlanRow], needs: Iterable[Together]) -> Iterable[tuple[str, str]]:

@@ -10,7 +10,8 @@ from inventory.reports.session_sheet import FilledCounts
 from inventory.sheets.counts.rows import counts_of
 from inventory.sheets.forms.cells import check_columns
 from inventory.sheets.forms.kinds import NEEDED, foreign, kind_of, whose
-from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow
+from inventory.sheets.forms.returned_form import ReturnedForm
+from inventory.sheets.forms.returned_tab import ReturnedRow
 from inventory.sheets.forms.twice import once
 from inventory.sheets.forms.unseen import check_unseen
 from inventory.sheets.sessions.tabs import COUNT_COLUMNS, COUNTS, OF, count_of

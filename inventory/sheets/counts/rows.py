@@ -12,7 +12,7 @@ from inventory.sheets.forms import blanks
 from inventory.sheets.forms.blanks import FULL_ONES, WEIGHED
 from inventory.sheets.forms.by_hand import take
 from inventory.sheets.forms.cells import amount_of, filled_in, number_of, pieces, weight
-from inventory.sheets.forms.returned_form import ReturnedRow
+from inventory.sheets.forms.returned_tab import ReturnedRow
 from inventory.sheets.sessions.tabs import FULL, OPEN, REASON
 
 _FILLED = ("counted", "second count", FULL, OPEN)

@@ -7,8 +7,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory.reports.session_sheet import CountRow, CountSheet
-from inventory.sheets.drawing import grey
+from inventory.sheets.drawing import shut
 from inventory.sheets.forms.tables import Form, draw_form, weights, whole_numbers
+from inventory.sheets.paper import AUTHOR
 from inventory.sheets.saving import is_workbook, save_workbook, saving
 from inventory.sheets.sessions.tabs import FULL, OPEN, counts_of_stock
 from inventory.sheets.writing import write_csv, write_csv_folder
@@ -38,13 +39,13 @@ def write_counts(path: Path, sheet: CountSheet, *, overwrite: bool = False) -> l
         tab.title = form.name
         draw_form(tab, form)
         guide_counts(tab, form, sheet.rows)
-        workbook.properties.creator, workbook.properties.title = "kitdrawer", form.title
+        workbook.properties.creator, workbook.properties.title = AUTHOR, form.title
         save_workbook(workbook, unfinished)
     return [path]
 
 
 def guide_counts(sheet: Worksheet, form: Form, rows: Sequence[CountRow]) -> None:
-    """Full ones are whole, the open one's weight a weight; both are grey where a part comes in no bottles."""
+    """Full ones are whole, the open one's weight a weight; both are white where a part comes in no bottles."""
     asked = [name for name in (FULL, OPEN) if name in form.headings]
     if not asked:
         return
@@ -52,4 +53,4 @@ def guide_counts(sheet: Worksheet, form: Form, rows: Sequence[CountRow]) -> None
     weights(sheet, [form.range(OPEN)], "What the scale shows, in grams.")
     for number, row in enumerate(rows, start=2):
         for name in () if row.containers else asked:
-            grey(sheet[f"{form.letter(name)}{number}"])
+            shut(sheet[f"{form.letter(name)}{number}"])

@@ -18,7 +18,8 @@ from inventory.reports.day_words import amount_of, pieces_called, reason_of
 from inventory.reports.days_sheet import WHATS, DayLine, FilledDays, What
 from inventory.sheets.forms.cells import check_columns
 from inventory.sheets.forms.kinds import stock_kind
-from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow
+from inventory.sheets.forms.returned_form import ReturnedForm
+from inventory.sheets.forms.returned_tab import ReturnedRow
 from inventory.sheets.forms.unseen import check_unseen
 from inventory.sheets.stock.template import LISTS
 

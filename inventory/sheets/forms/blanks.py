@@ -8,7 +8,7 @@ from typing import Final
 from inventory.errors import KitdrawerError
 from inventory.measures import read_number
 from inventory.sheets.forms.by_hand import ToFill
-from inventory.sheets.forms.returned_form import ReturnedRow
+from inventory.sheets.forms.returned_tab import ReturnedRow
 
 _PRAISE: Final = frozenset(
     {"good", "ok", "okay", "fine", "done", "finished", "made", "came", "out", "well", "all", "of", "them"}

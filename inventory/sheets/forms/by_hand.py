@@ -1,4 +1,4 @@
-"""What a hand writes into a blank: `2 blew up`, `4 of 5`, `IIII`, ✓. Read where it means one thing, else asked."""
+"""What a hand writes into a blank: `2 blew up`, `4 of 5`, `IIII`, ✓. Understood, or asked about."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from typing import Final, Generic, TypeVar
 from inventory.errors import BadMeasure, KitdrawerError
 from inventory.measures.text import said
 from inventory.measures.units import CONTAINERS, UNITS
-from inventory.sheets.forms.returned_form import EMPTY_CIRCLES, ReturnedRow
+from inventory.sheets.forms.returned_tab import EMPTY_CIRCLES, ReturnedRow
 
 T = TypeVar("T")
 _FULL_CIRCLES: Final = "●⚫⬤"

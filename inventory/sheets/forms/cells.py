@@ -11,7 +11,8 @@ from inventory.errors import SLIP, BadMeasure, Place, nearest
 from inventory.measures import STEPS, read_amount, read_number
 from inventory.measures.text import said
 from inventory.sheets.files import fold_heading
-from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow, ReturnedTab
+from inventory.sheets.forms.returned_form import ReturnedForm
+from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab
 from inventory.sheets.stock.rows import WHOLE
 
 MOST_PIECES = 10_000

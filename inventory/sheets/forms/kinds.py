@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from inventory.catalogue import fold
 from inventory.errors import BadSheet
-from inventory.sheets.forms.returned_form import ReturnedTab
+from inventory.sheets.forms.returned_tab import ReturnedTab
 from inventory.sheets.sessions.tabs import (
     AFTER,
     BOTTLES,

@@ -3,95 +3,21 @@
 from __future__ import annotations
 
 import warnings
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass, field
+from itertools import chain
 from pathlib import Path
-from typing import TypeVar
 
-from inventory.errors import BadSheet, KitdrawerError, Place
+from inventory.errors import BadSheet, Place
 from inventory.measures import plural
-from inventory.sheets.files import NO_VALUE, Aside, Source, SourceError, fold_heading
+from inventory.sheets.files import NO_VALUE, Source, SourceError, fold_heading
+from inventory.sheets.forms.printed import NumberedRow, Printed, PrintedPage, marked
+from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab, untouched
 from inventory.sheets.sources import open_sources
-from inventory.sheets.stock.cells import LONGEST_NAME, text_of
+from inventory.sheets.stock.cells import text_of
 
-T = TypeVar("T")
 MOST_CELLS = 1_000_000
 """Cells of one tab; it is kept as a whole, and a sheet that went out to be filled has a few thousand."""
-
-
-EMPTY_CIRCLES = "○◯"
-"""Circles printed to be filled with a pen: as long as all are empty nothing is said."""
-_NO_CIRCLES = str.maketrans("", "", EMPTY_CIRCLES + " \n\t")
-
-
-@dataclass(slots=True)
-class ReturnedRow:
-    """One row: its cells as text by folded heading. Bad cells go to `problems`.
-
-    unworked: headings of formulas that hold no result; loose: cells that stand under no heading.
-    """
-
-    file: str
-    tab: str
-    number: int
-    cells: dict[str, str]
-    problems: list[Place]
-    unworked: frozenset[str] = frozenset()
-    loose: tuple[str, ...] = ()
-
-    def said(self, heading: str) -> str:
-        """The cell under a heading; empty where there is none."""
-        return self.cells.get(fold_heading(heading), "")
-
-    def place(self, heading: str = "", problem: str = "") -> Place:
-        """Where a cell of this row stands."""
-        said = self.said(heading) if heading else ""
-        return Place(self.file, self.tab, self.number, heading, said, problem)
-
-    def refuse(self, heading: str, problem: str) -> None:
-        """A cell that cannot be taken."""
-        self.problems.append(self.place(heading, problem))
-
-    def read(self, heading: str, reader: Callable[[str], T], default: T) -> T:
-        """The cell read; `default` where it is empty or (after noting why) cannot be read."""
-        text = self.said(heading)
-        if not text:
-            return default
-        if fold_heading(heading) in self.unworked:
-            self.refuse(heading, "The formula here has no stored result. Write the value.")
-            return default
-        try:
-            return reader(text)
-        except KitdrawerError as error:
-            self.refuse(heading, f"{error.message} {error.hint}".strip())
-            return default
-
-    def text(self, heading: str) -> str:
-        """The cell as a name or code of at most 120 characters."""
-        text = self.read(heading, str, "")
-        if len(text) <= LONGEST_NAME and text.isprintable():
-            return text
-        self.refuse(heading, f"At most {LONGEST_NAME} characters that can be shown are taken.")
-        return ""
-
-
-@dataclass(slots=True)
-class ReturnedTab:
-    """One tab with its headings, folded and as they are written, and its filled rows."""
-
-    file: str
-    name: str
-    headings: list[str] = field(default_factory=list)
-    titles: list[str] = field(default_factory=list)
-    rows: list[ReturnedRow] = field(default_factory=list)
-    heading_row: int = 0
-    hidden: bool = False
-    aside: Aside = field(default_factory=Aside)
-
-    def has(self, *headings: str) -> bool:
-        """Whether all these columns are there."""
-        return all(fold_heading(heading) in self.headings for heading in headings)
 
 
 class ReturnedForm:
@@ -100,25 +26,30 @@ class ReturnedForm:
     It is a workbook, a CSV file or a folder of them; the first filled row of each tab holds its headings.
     """
 
-    def __init__(self, path: Path) -> None:
-        self.name = path.name
+    def __init__(self, path: Path, printed: Printed | None = None) -> None:
+        self.name, self.printed = path.name, printed or {}
         self.problems: list[Place] = []
         self.announced: list[str] = []
         with ExitStack() as stack, warnings.catch_warnings():
             warnings.filterwarnings("ignore", module=r"openpyxl\b")  # about styles, which are not read here
             sources = open_sources([path], stack, self.problems.append, self.announced.append)
-            read = [self._tab(source) for source in sources]
-        self.tabs = [tab for tab in read if tab is not None and tab.headings]
+            read = [tab for source in sources for tab in self._tabs(source)]
+        self.tabs = [tab for tab in read if tab.headings]
 
-    def _tab(self, source: Source) -> ReturnedTab | None:
+    def _tabs(self, source: Source) -> list[ReturnedTab]:
+        """One tab, or every table of a printed page."""
         self.announced += source.notes
-        tab = ReturnedTab(source.file, source.tab, hidden=source.hidden, aside=source.aside)
         try:
-            _fill(tab, source.rows(), self.problems)
+            rows = _checked(source.rows())
+            first = next(rows, None)
+            if first is not None and marked(first[1]):
+                return PrintedPage(source, self.printed, self.problems).tables((first, *rows))
+            tab = ReturnedTab(source.file, source.tab, hidden=source.hidden, aside=source.aside)
+            _fill(tab, rows if first is None else chain((first,), rows), self.problems)
         except SourceError as error:
             self.problems.append(error.place or Place(source.file, source.tab, problem=error.problem))
-            return None
-        return tab
+            return []
+        return [tab]
 
     def told(self) -> tuple[str, ...]:
         """What the person should know, each once."""
@@ -134,7 +65,8 @@ class ReturnedForm:
             )
 
 
-def _fill(tab: ReturnedTab, rows: Iterator[Sequence[object]], problems: list[Place]) -> None:
+def _checked(rows: Iterator[Sequence[object]]) -> Iterator[NumberedRow]:
+    """The filled rows with their numbers and texts. Raises SourceError where there are more than any sheet has."""
     filled = 0
     for number, raw in enumerate(rows, start=1):
         texts = [text_of(cell) for cell in raw]
@@ -145,6 +77,11 @@ def _fill(tab: ReturnedTab, rows: Iterator[Sequence[object]], problems: list[Pla
             raise SourceError(
                 f"It has more than {MOST_CELLS:,} cells, as no sheet has that went out to be filled."
             )
+        yield number, texts, raw
+
+
+def _fill(tab: ReturnedTab, rows: Iterable[NumberedRow], problems: list[Place]) -> None:
+    for number, texts, raw in rows:
         if not tab.headings:
             tab.heading_row = number
             tab.titles, tab.headings = texts, [fold_heading(text) for text in texts]
@@ -158,11 +95,6 @@ def _fill(tab: ReturnedTab, rows: Iterator[Sequence[object]], problems: list[Pla
         unworked = frozenset(name for name, cell in zip(tab.headings, raw, strict=False) if cell is NO_VALUE)
         loose = tuple(text for at, text in enumerate(texts) if text and not _heading(tab, at))
         tab.rows.append(ReturnedRow(tab.file, tab.name, number, cells, problems, unworked, loose))
-
-
-def untouched(text: str) -> bool:
-    """Whether a cell holds nothing but the circles it was printed with."""
-    return bool(text) and not text.translate(_NO_CIRCLES)
 
 
 def _heading(tab: ReturnedTab, at: int) -> str:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from inventory.sheets.drawing import ROW_POINTS, Cell, Look, SheetColumn, Worked, draw_headings, draw_row
 from inventory.sheets.formulas import Formulas
+from inventory.sheets.paper import PEN
 from inventory.sheets.writing import CsvTable, page_head, print_ready
 
 if TYPE_CHECKING:
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 
 Cells = Mapping[str, Cell]
 """The values of one row by heading."""
-HEIGHT = 27
+HEIGHT = PEN
 """Points of a row to fill: room for a pen, and for a thumb."""
 BOXES = Look("boxes", least=HEIGHT)
 
@@ -104,20 +105,11 @@ def _page(sheet: Worksheet, form: Form) -> None:
     """A4 as wide as the columns that are printed; the title above each page, headings and first columns in sight."""
     from openpyxl.utils import get_column_letter
 
-    print_ready(sheet)
+    print_ready(sheet, landscape=form.landscape)
     printed = max(at for at, one in enumerate(form.columns, start=1) if not one.own)
     sheet.print_area = f"A1:{get_column_letter(printed)}{form.last}"
     sheet.freeze_panes = f"{get_column_letter(form.keep + 1)}2"
-    narrow(sheet, landscape=form.landscape)
     page_head(sheet, form.title)
-
-
-def narrow(sheet: Worksheet, *, landscape: bool) -> None:
-    """Small margins, upright or across."""
-    sheet.page_setup.orientation = "landscape" if landscape else "portrait"
-    margins = sheet.page_margins
-    margins.left = margins.right = 0.4
-    margins.top, margins.bottom, margins.header, margins.footer = 0.7, 0.6, 0.3, 0.3
 
 
 def whole_numbers(sheet: Worksheet, ranges: Iterable[str], said: str) -> None:

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from inventory.errors import Place
 from inventory.sheets.files import Merge, fold_heading
-from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedTab
+from inventory.sheets.forms.returned_form import ReturnedForm
+from inventory.sheets.forms.returned_tab import ReturnedTab
 from inventory.sheets.hidden import hidden_rows, hidden_tab
 from inventory.sheets.merged import refused, unclear
 

@@ -8,7 +8,8 @@ from inventory.catalogue import Catalogue, Part, fold
 from inventory.errors import BadMeasure, BadSheet, Place
 from inventory.measures import Currency, currency, read_money, read_unit
 from inventory.reports.placed import Placed, PlacedSheet
-from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow, ReturnedTab
+from inventory.sheets.forms.returned_form import ReturnedForm
+from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab
 from inventory.sheets.forms.unseen import check_unseen
 from inventory.sheets.purchasing.supplier_tabs import RESERVED, Senders
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from math import ceil
 from typing import TYPE_CHECKING
 
 from inventory.buying import SupplierOrder
@@ -24,7 +23,6 @@ from inventory.reports.shopping_words import (
     within_budget,
 )
 from inventory.sheets.drawing import (
-    ROW_POINTS,
     Cell,
     Look,
     SheetColumn,
@@ -43,19 +41,11 @@ if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 WIDTHS = (40, 8, 18, 18, 18, 14)
-_CM_A_ROW = ROW_POINTS / 72 * 2.54
-_GOODS, _POSTAGE = "5B7553", "D9B45B"
-"""Bars of the chart: a moss green and a straw yellow, apart in grey print too."""
-
-MOST_CM = 12
-"""Height of the chart at most: it stands on the first page with its table."""
-
 Tabs = Sequence[tuple[SupplierOrder, str]]
 
 
 def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, formulas: Formulas) -> None:
     """Fill the summary. tabs: every bill with the name of its tab."""
-    coin = shop.currency.code
     draw_headings(sheet, _columns(shop))
     print_ready(sheet)
     page_head(sheet, f"Supplier lists of {show_date(shop.today)}")
@@ -63,8 +53,6 @@ def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, fo
         _row(sheet, row, shop, bill, title, formulas)
     _together(sheet, len(tabs) + 2, shop, result, formulas)
     row = len(tabs) + 4
-    if tabs:
-        row = _chart(sheet, row, len(tabs), coin)
     for title, sentences in _blocks(shop, result):
         row = draw_sentences(sheet, row, title, sentences, WIDTHS)
 
@@ -143,28 +131,3 @@ def _blocks(shop: Shop, result: Shopping) -> Iterable[tuple[str, list[str]]]:
     yield "Nearly", [nearly(shop, one) for one in result.misses]
     yield "Mind", list(result.warnings)
     yield "Inspect", [inspect(one) for one in result.inspections]
-
-
-def _chart(sheet: Worksheet, row: int, suppliers: int, coin: str) -> int:
-    """Goods and postage a supplier, stacked, drawn from the table above so that it follows an edited list.
-
-    Returns the next free row.
-    """
-    from openpyxl.chart import BarChart, Reference
-
-    chart = BarChart()
-    chart.type, chart.grouping, chart.overlap, chart.gapWidth = "bar", "stacked", 100, 60
-    chart.title, chart.style = f"Goods and postage, {coin}", 2
-    last = suppliers + 1
-    chart.add_data(Reference(sheet, min_col=3, max_col=4, min_row=1, max_row=last), titles_from_data=True)
-    chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=last))
-    for series, colour in zip(chart.series, (_GOODS, _POSTAGE), strict=True):
-        series.graphicalProperties.solidFill = colour
-    chart.x_axis.delete = chart.y_axis.delete = False
-    chart.x_axis.scaling.orientation = "maxMin"  # the first supplier on top, as in the table
-    chart.y_axis.number_format, chart.y_axis.crosses = "#,##0", "max"
-    chart.legend.position = "b"
-    chart.y_axis.majorGridlines = None
-    chart.height, chart.width = min(3.5 + 0.9 * suppliers, MOST_CM), 21
-    sheet.add_chart(chart, f"A{row}")
-    return row + ceil(chart.height / _CM_A_ROW) + 1

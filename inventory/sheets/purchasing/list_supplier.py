@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 from inventory.buying import BasketLine, SupplierOrder
 from inventory.ledger.shop import Shop
-from inventory.measures import Currency, currency, show_date, show_money
+from inventory.measures import Currency, currency, show_money
 from inventory.sheets.drawing import Look, SheetColumn, Worked, align, ticked
 from inventory.sheets.forms.tables import Cells, Form, draw_form, whole_numbers
 from inventory.sheets.formulas import Formulas, Result, decimal_of
-from inventory.sheets.values import amount_cell, coins, money_format
+from inventory.sheets.paper import PEN
+from inventory.sheets.values import amount_cell, coins, money_format, show_day
 from inventory.sheets.writing import plain_font, put
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ SPARE = 4
 """Empty lines under the list, with their formula, for what comes to mind."""
 _PRICE, _COST, _WHY = 6, 7, 9
 """Columns under which the totals and the terms stand."""
-_LOOK = Look("lines", least=18)
+_LOOK = Look("lines", least=PEN)
 """A line is so high that a pen finds its box."""
 
 
@@ -45,7 +46,7 @@ def _columns(coin: Currency) -> tuple[SheetColumn, ...]:
         SheetColumn("price", 13, side="right", form=money),
         SheetColumn("cost", 13, side="right", form=money),
         SheetColumn("needed by", 13, side="center"),
-        SheetColumn("why", 54, wraps=True),
+        SheetColumn("why", 36, wraps=True),
         SheetColumn("supplier", 28, own=True, quiet=True),  # for programs: the page has it at its head
     )
 
@@ -60,7 +61,7 @@ def _line(shop: Shop, bill: SupplierOrder, line: BasketLine, coin: Currency) -> 
         "price": coins(line.price, coin),
         "cost": _cost(line.price * line.packs, coin),
         "needed by": line.needed_by,
-        "why": "; ".join(line.reasons),
+        "why": line.reasons[0] if line.reasons else "",
         "supplier": bill.supplier.name,
     }
 
@@ -154,6 +155,4 @@ def _terms(sheet: Worksheet, row: int, bill: SupplierOrder, coin: Currency, form
     if terms.free_from is not None:
         put(sheet.cell(row + 1, _WHY), f"free from {show_money(terms.free_from, coin)} of goods on")
     if bill.arrives is not None:
-        put(
-            sheet.cell(row + 2, _WHY), f"here on {show_date(bill.arrives)} if ordered on the day of this list"
-        )
+        put(sheet.cell(row + 2, _WHY), f"here on {show_day(bill.arrives)} if ordered on the day of this list")

@@ -10,6 +10,7 @@ from inventory.ledger.shop import Shop
 from inventory.reports.shopping import Shopping
 from inventory.sheets.drawing import ROW_POINTS, Cell, Look, SheetColumn, draw_table
 from inventory.sheets.formulas import Formulas
+from inventory.sheets.paper import AUTHOR
 from inventory.sheets.purchasing.list_summary import write_summary
 from inventory.sheets.purchasing.list_supplier import list_form, write_supplier
 from inventory.sheets.purchasing.supplier_tabs import titles_of
@@ -48,7 +49,7 @@ def write_lists(path: Path, shop: Shop, result: Shopping, *, overwrite: bool = F
             write_supplier(workbook.create_sheet(title), shop, bill, formulas)
         _reasons(workbook.create_sheet("reasons"), result)
         write_summary(summary, shop, result, tabs, formulas)
-        workbook.properties.creator = "kitdrawer"
+        workbook.properties.creator = AUTHOR
         workbook.properties.title = "Supplier lists"
         formulas.save(workbook, unfinished)
 

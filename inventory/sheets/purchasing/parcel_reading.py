@@ -16,7 +16,8 @@ from inventory.reports.parcels import Arrived, Delivery
 from inventory.sheets.forms import blanks
 from inventory.sheets.forms.blanks import DAMAGED
 from inventory.sheets.forms.by_hand import ToFill, take
-from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow, ReturnedTab
+from inventory.sheets.forms.returned_form import ReturnedForm
+from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab
 from inventory.sheets.forms.unseen import check_unseen
 from inventory.sheets.purchasing.parcel_form import FILLED, PARCELS
 from inventory.sheets.purchasing.supplier_tabs import RESERVED, Senders

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from inventory.ledger import DueIn
 from inventory.ledger.shop import Shop
 from inventory.sheets.forms.tables import Form, draw_form, offer, sums
+from inventory.sheets.paper import AUTHOR
 from inventory.sheets.purchasing.parcel_form import by_supplier, coin_of, delivery_forms
 from inventory.sheets.saving import check_workbook, save_workbook, saving
 from inventory.sheets.values import money_format
@@ -39,7 +40,7 @@ def write_delivery_sheet(path: Path, shop: Shop, rows: Sequence[DueIn], *, overw
             postage = sheet[f"{first.letter('postage')}{number}"]
             postage.number_format = money_format(coin_of(shop, key))
             _tab(workbook.create_sheet(tab.name), tab)
-        workbook.properties.creator = "kitdrawer"
+        workbook.properties.creator = AUTHOR
         save_workbook(workbook, unfinished)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import Catalogue, fold
-from inventory.sheets.forms.returned_form import ReturnedRow, ReturnedTab
+from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab
 
 if TYPE_CHECKING:
     pass

@@ -34,9 +34,11 @@ from inventory.sheets.forms.cells import (
     weight,
 )
 from inventory.sheets.forms.kinds import foreign, kind_of, needed_of, whose
-from inventory.sheets.forms.returned_form import ReturnedForm, ReturnedRow, ReturnedTab
+from inventory.sheets.forms.returned_form import ReturnedForm
+from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab
 from inventory.sheets.forms.twice import once
 from inventory.sheets.forms.unseen import check_unseen
+from inventory.sheets.sessions.pages import PRINTED
 from inventory.sheets.sessions.tabs import (
     AFTER,
     BEFORE,
@@ -85,7 +87,7 @@ def read_session(path: Path, known: Catalogue) -> FilledSession:
     the job to say: every row has its place. Raises BadSheet with every cell that cannot be taken, or where the file is
     a sheet of another kind.
     """
-    form = ReturnedForm(path)
+    form = ReturnedForm(path, PRINTED)
     kinds = [(kind_of(tab), tab) for tab in form.tabs]
     mine = [tab for kind, tab in kinds if kind in _OURS]
     if not form.problems and (not mine or _is_count(mine)):
@@ -189,7 +191,7 @@ class _SessionReading:
             self._pieces(row, TUBES, SALVAGED) or 0,
             self._pieces(row, KITS, SALVAGED) or 0,
             self._pieces(row, IN_PART, SALVAGED) or 0,
-            row.text("order"),
+            _order(row, number),
             self._name(row, "pattern", lambda name: self.known.pattern(name).name),
             self._name(row, "plating", lambda name: self.known.plating(name).name),
             self._name(row, "kit", lambda name: self.known.part(name).name),
@@ -355,6 +357,12 @@ def _digest(one: FilledPiece) -> list[object]:
     good = -1 if one.good is None else one.good
     lost = [one.lost.get(stage, 0) for stage in STAGES]
     return [one.row, *names, good, *lost, one.tubes_saved, one.kits_saved, one.in_part]
+
+
+def _order(row: ReturnedRow, number: int) -> str:
+    """The order a row is for; what nobody planned may be for the stall, in that word."""
+    order = row.text("order")
+    return "" if not number and fold(order) == "stall" else order
 
 
 def _check_added(row: ReturnedRow) -> None:

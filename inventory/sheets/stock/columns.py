@@ -36,6 +36,16 @@ ACCEPTED: Mapping[Notation, str] = {
 }
 
 
+HELP, EXAMPLE = "Help: ", "Example: "
+"""How the first cell of a row begins that only helps to fill the others: it is never loaded."""
+
+
+def only_helps(raw: Sequence[object]) -> bool:
+    """Whether a row is one of help, or an example."""
+    first = raw[0]
+    return first.__class__ is str and str(first).startswith((HELP, EXAMPLE))
+
+
 @dataclass(frozen=True, slots=True)
 class StockColumn:
     """One column. names: what its drop-down suggests; least, most: bounds of a whole number or of a length in mm.

@@ -47,7 +47,7 @@ _BUILDERS: Mapping[str, Callable[[StockRow], None]] = {
     "counts": book.count,
     "orders": book.order,
 }
-_OURS = frozenset({"lists", "readme", "mysheet"})
+_OURS = frozenset({"lists", "readme", "mysheet", "start"})
 """Tabs a template brings along that hold nothing to read."""
 
 

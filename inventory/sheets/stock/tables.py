@@ -9,7 +9,7 @@ from typing import Any
 from inventory.errors import BadMeasure, Place
 from inventory.sheets.files import RowValues, Source, SourceError
 from inventory.sheets.stock.cells import LONGEST_TEXT, USUAL, canonical, own_word, reader, text_of
-from inventory.sheets.stock.columns import StockColumn, Tab
+from inventory.sheets.stock.columns import StockColumn, Tab, only_helps
 from inventory.sheets.stock.headings import match
 from inventory.sheets.stock.load_context import LoadContext
 from inventory.sheets.stock.rows import StockRow, sentence
@@ -76,6 +76,8 @@ def read_table(
                 if lanes is not None and not lanes:
                     context.torn = True
                     return 0
+                continue
+            if only_helps(raw):
                 continue
             unread.look(number, raw)
             filled += _row(context, source, tab, lanes, number, raw, build)
