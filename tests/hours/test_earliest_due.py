@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inventory.jobs.hours.earliest_due import Work, as_they_stand, done_on, earliest, late
+from inventory.jobs.hours.earliest_due import PromisedWork, as_they_stand, done_on, earliest, late
 
 TODAY = date(2026, 11, 28)
 DAYS = 7
@@ -55,8 +55,10 @@ work = st.tuples(st.integers(0, 4), st.integers(0, 4), st.integers(1, DAYS))
 works = st.lists(work, max_size=3).map(tuple)
 
 
-def as_works(said: tuple[tuple[int, int, int], ...]) -> list[Work]:
-    return [Work(f"W{at}", units, day(first), day(due)) for at, (units, first, due) in enumerate(said)]
+def as_works(said: tuple[tuple[int, int, int], ...]) -> list[PromisedWork]:
+    return [
+        PromisedWork(f"W{at}", units, day(first), day(due)) for at, (units, first, due) in enumerate(said)
+    ]
 
 
 @pytest.mark.cross_check
@@ -83,7 +85,7 @@ def test_the_earliest_day_is_the_earliest(
 
     others = as_they_stand(as_works(works), minutes, TODAY, day(DAYS))
     plain = tuple((one.minutes, (one.begins - TODAY).days, (one.due - TODAY).days) for one in others)
-    new = Work("new", units, day(first), day(1))
+    new = PromisedWork("new", units, day(first), day(1))
     by_trying = [at for at in range(1, DAYS + 1) if can_be((*rooms, 0), (*plain, (units, first, at)))]
     found = earliest(new, as_works(works), minutes, TODAY, day(DAYS))
     assert found == (day(by_trying[0]) if by_trying else None)
@@ -91,12 +93,12 @@ def test_the_earliest_day_is_the_earliest(
 
 def test_what_is_late_already_keeps_its_day_of_ending() -> None:
     """A promise that cannot be kept anyway does not keep another order out, but is not put off further."""
-    behind = [Work("S1", 5, TODAY, day(1))]
+    behind = [PromisedWork("S1", 5, TODAY, day(1))]
     (moved,) = as_they_stand(behind, lambda _: 1, TODAY, day(30))
     assert moved.due == day(5)
-    assert earliest(Work("new", 2, TODAY, day(1)), behind, lambda _: 1, TODAY, day(30)) == day(7)
+    assert earliest(PromisedWork("new", 2, TODAY, day(1)), behind, lambda _: 1, TODAY, day(30)) == day(7)
 
 
 def test_work_of_no_minutes_is_done_at_once() -> None:
     """Nothing to make takes no time, whenever its parts come."""
-    assert done_on([Work("S1", 0, day(3), day(5))], lambda _: 0, TODAY, day(6)) == {"S1": TODAY}
+    assert done_on([PromisedWork("S1", 0, day(3), day(5))], lambda _: 0, TODAY, day(6)) == {"S1": TODAY}

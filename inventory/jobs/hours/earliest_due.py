@@ -13,7 +13,7 @@ from datetime import date, timedelta
 
 
 @dataclass(frozen=True, slots=True)
-class Work:
+class PromisedWork:
     """minutes of work, possible from the day `begins` on, to be done on days before `due`."""
 
     name: str
@@ -26,7 +26,7 @@ Minutes = Callable[[date], int]
 """How many minutes of work a day has."""
 
 
-def done_on(works: Iterable[Work], minutes: Minutes, today: date, last: date) -> dict[str, date]:
+def done_on(works: Iterable[PromisedWork], minutes: Minutes, today: date, last: date) -> dict[str, date]:
     """The day each work is finished on, earliest due first; those not finished by `last` are left out."""
     left = {one.name: one.minutes for one in works}
     in_turn = sorted(works, key=lambda one: (one.due, one.name))
@@ -45,13 +45,15 @@ def done_on(works: Iterable[Work], minutes: Minutes, today: date, last: date) ->
     return finished
 
 
-def late(works: Sequence[Work], minutes: Minutes, today: date, last: date) -> list[Work]:
+def late(works: Sequence[PromisedWork], minutes: Minutes, today: date, last: date) -> list[PromisedWork]:
     """Those that are not done before their days."""
     done = done_on(works, minutes, today, last)
     return [one for one in works if one.name not in done or done[one.name] >= one.due]
 
 
-def as_they_stand(works: Sequence[Work], minutes: Minutes, today: date, last: date) -> list[Work]:
+def as_they_stand(
+    works: Sequence[PromisedWork], minutes: Minutes, today: date, last: date
+) -> list[PromisedWork]:
     """The works with the days of those that are late already put off to when they will be done."""
     done = done_on(works, minutes, today, last)
     put_off = {
@@ -60,7 +62,9 @@ def as_they_stand(works: Sequence[Work], minutes: Minutes, today: date, last: da
     return [replace(one, due=put_off.get(one.name, one.due)) for one in works]
 
 
-def earliest(new: Work, others: Sequence[Work], minutes: Minutes, today: date, last: date) -> date | None:
+def earliest(
+    new: PromisedWork, others: Sequence[PromisedWork], minutes: Minutes, today: date, last: date
+) -> date | None:
     """The earliest day new work can be due with nothing else later than it is without it; None beyond `last`.
 
     Later days only make it easier, so that it is found by halving.

@@ -8,7 +8,7 @@ from datetime import date
 from math import ceil
 
 from inventory.catalogue import STALL, Blank, Order, fold
-from inventory.jobs.hours.earliest_due import Work, earliest
+from inventory.jobs.hours.earliest_due import PromisedWork, earliest
 from inventory.jobs.hours.week import FARTHEST, TimeLeft, week_of
 from inventory.jobs.orders.finished import made_for
 from inventory.jobs.orders.order_check import OrderReport
@@ -31,7 +31,7 @@ def with_hours(shop: Shop, report: OrderReport) -> OrderReport:
     others = list(promised_work(shop, but=report.resolved.request.order))
     due = report.resolved.request.due
     begins = max(report.earliest or shop.today, shop.today)
-    new = Work("", report.starts * report.price.minutes, begins, due)
+    new = PromisedWork("", report.starts * report.price.minutes, begins, due)
     ready = earliest(new, others, week.of, shop.today, shop.today + FARTHEST) if new.minutes else shop.today
     before = sum(one.minutes for one in others if one.due <= due)
     left = TimeLeft(new.minutes, before, week.between(shop.today, due), ready, due)
@@ -60,7 +60,7 @@ def hours(minutes: int) -> str:
     return " ".join([f"{whole} h"] * bool(whole) + [f"{rest} min"] * bool(rest or not whole))
 
 
-def promised_work(shop: Shop, but: str = "") -> Iterator[Work]:
+def promised_work(shop: Shop, but: str = "") -> Iterator[PromisedWork]:
     """What is still to be made for promised orders, with the pieces that are expected to be spoiled.
 
     It can be begun once what is due in for it is there; what is still to be bought is taken as there, for nobody has
@@ -70,7 +70,7 @@ def promised_work(shop: Shop, but: str = "") -> Iterator[Work]:
         if order.state == "promised" and order.customer != STALL and fold(order.name) != fold(but):
             minutes = _minutes(shop, order)
             if minutes:
-                yield Work(order.name, minutes, _begins(shop, order), order.due)
+                yield PromisedWork(order.name, minutes, _begins(shop, order), order.due)
 
 
 def _minutes(shop: Shop, order: Order) -> int:

@@ -47,11 +47,11 @@ class Recoded:
 
 
 @dataclass(frozen=True, slots=True)
-class Settled:
+class SettingChanged:
     """What the shop settled for itself, as text by its key; None: nothing any more."""
 
     key: str
     value: str | None
 
 
-Change = Renamed | Merged | Retired | Recoded | Settled
+Change = Renamed | Merged | Retired | Recoded | SettingChanged

@@ -16,7 +16,7 @@ from inventory.jobs.hours.time_left import hours as shown
 from inventory.jobs.hours.time_left import promised_work
 from inventory.jobs.hours.week import DAYS, KEY, Week, read_week, week_of
 from inventory.ledger import Proposal
-from inventory.ledger.documents.changes import Settled
+from inventory.ledger.documents.changes import SettingChanged
 from inventory.ledger.shop import Shop
 from inventory.measures import show_date
 
@@ -90,7 +90,7 @@ def _said(
         "hours",
         title,
         shop.today,
-        changes=(Settled(KEY, None if week is None else week.written),),
+        changes=(SettingChanged(KEY, None if week is None else week.written),),
         expected_version=shop.book.version,
     )
     return shop, week, proposal
