@@ -68,7 +68,7 @@ def test_a_cent_saved_is_told() -> None:
     """Postage of one cent: what is needed anyway saves just that."""
     seller = SupplierTerms("Seller", 3, "EUR", 1, 5000)
     (one,) = misses([offer("kit", 4200), offer("glue", 900)], [Want("glue", 1000)], sellers=[seller])
-    assert (one.pays, one.saving, filled(one)) == (True, 1, [("glue", 1, True)])
+    assert (one.pays, one.saving, filled(one)) == (True, Fraction(1), [("glue", 1, True)])
 
 
 def test_the_least_fill_is_taken() -> None:
