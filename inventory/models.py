@@ -15,6 +15,7 @@ from inventory.store.schema.models.book import (
     LotRow,
     MovementRow,
     OrderStepRow,
+    PaymentRow,
     PurchaseRow,
 )
 from inventory.store.schema.models.changes import ChangedRow, OldNameRow, RetiredRow
@@ -85,6 +86,7 @@ __all__ = [
     "PartBalanceRow",
     "PartRow",
     "PatternRow",
+    "PaymentRow",
     "PieceRow",
     "PlatingRow",
     "PlatingSubstituteRow",

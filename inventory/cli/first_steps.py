@@ -9,6 +9,7 @@ import typer
 
 from inventory.cli.session import say
 from inventory.sheets.guess.cells import Cell, Grid
+from inventory.sheets.guess.texts.prices import price_in
 
 SAMPLE = Path("sample_stock")
 OFFERS = (
@@ -18,6 +19,7 @@ OFFERS = (
     "the sample shop",
 )
 HEADINGS = ("What", "Colour", "How many", "Drill", "Price each", "Supplier")
+PRICED = HEADINGS.index("Price each")
 QUESTIONS = (
     ("What is your first kit called?", "Dunlin"),
     ("Its plating?", "chrome"),
@@ -54,6 +56,12 @@ def sheet_of_answers(ask: Callable[[str, str], str] | None = None) -> Grid:
         filled = {at: Cell("answers", number, at, text, text) for at, text in enumerate(row) if text}
         grid.rows[number] = filled
     return grid
+
+
+def coin_of_answers(grid: Grid) -> str:
+    """The coin whose sign the price has; the euro, as of any book of which nothing is said."""
+    price = price_in(grid.rows[2][PRICED].text) if PRICED in grid.rows[2] else None
+    return (price.coin if price else "") or "EUR"
 
 
 def _prompt(question: str, default: str) -> str:

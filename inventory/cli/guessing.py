@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING, Protocol
 
 import typer
 
@@ -20,10 +21,19 @@ from inventory.sheets.guess.shop.book import Written, write_shop
 from inventory.sheets.guess.shop.lines import ShopTabs
 from inventory.sheets.guess.shop.resume import Begun, begun_in, keep_changes
 from inventory.sheets.guess.shop.shop import shop_of
-from inventory.sheets.guess.understanding import understand
+from inventory.sheets.guess.understanding import Step, understand
 from inventory.sheets.saving import check_free
 
+if TYPE_CHECKING:
+    from inventory.store import Store
+
 LATER = frozenset({"later", "l", "q", "quit", "später", "plus tard"})
+
+
+class Loader(Protocol):
+    """Loads a workbook of our tabs into a book, showing and asking; the entry's number, if it was booked."""
+
+    def __call__(self, found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool) -> int | None: ...
 
 
 @dataclass(slots=True)
@@ -35,6 +45,7 @@ class Beginning:
     store: str | None
     coin: str
     make: Callable[[str], None]
+    load: Loader
     yes: bool = False
     as_json: bool = False
     sure: bool = False
@@ -42,11 +53,12 @@ class Beginning:
     grids: Sequence[Grid] = ()
     answers: dict[str, str] = field(default_factory=dict)
     unreadable: list[str] = field(default_factory=list)
+    again: str = "begin --from"
 
     def run(self) -> None:
         """From the sheet to the book."""
-        there = self._book_is_there()
-        self._read()
+        there = self.book_is_there()
+        self.read()
         target = self._target()
         found = self._understood()
         left = False
@@ -61,7 +73,7 @@ class Beginning:
         if number is not None and not self.as_json and (following := first_question(shop, today())):
             say(f"Next: {following}")
 
-    def _book_is_there(self) -> bool:
+    def book_is_there(self) -> bool:
         """Whether there is an empty book already. Raises Refused where it has anything in it."""
         try:
             with opened(self.store) as found, found.reading() as read:
@@ -75,7 +87,7 @@ class Beginning:
             )
         return True
 
-    def _read(self) -> None:
+    def read(self) -> None:
         if self.grids:
             return
         paths = [existing(path) for path in self.paths]
@@ -92,24 +104,36 @@ class Beginning:
             return None
         if self.save is None and self.begun is not None:
             return self.paths[0]
-        target = self.save or self.paths[0].resolve().parent / "shop.xlsx"
+        target = self.save or self.beside()
         if target.suffix.casefold() != ".xlsx":
             raise Refused(f"{target.name} is no name for a workbook.", hint="Let --save end in .xlsx.")
         if self.save is None and target.exists():
-            hint = f"Go on with it: kitdrawer begin --from {target}. Or name another place with --save."
+            hint = f"Go on with it: kitdrawer {self.again} {target}. Or name another place with --save."
             raise Refused(f"{target} is there already.", hint=hint)
         check_free(target, overwrite=self.begun is not None)
         return target
 
+    def beside(self) -> Path:
+        """Where our tabs go if nobody says where."""
+        return self.paths[0].resolve().parent / "shop.xlsx"
+
     def _understood(self) -> Understanding:
         with progress("Understanding") as step:
-            found = understand(self.grids, self.answers, today(), self.coin, step)
+            found = self.made_of(self.answers, step)
         questions = {**found.asking.answered, **found.asking.questions}
         good, self.unreadable = usable(questions, self.answers, today())
         if good != self.answers:
             self.answers = good
-            found = understand(self.grids, self.answers, today(), self.coin)
+            found = self.made_of(self.answers)
         return found
+
+    def made_of(self, answers: Mapping[str, str], step: Step | None = None) -> Understanding:
+        """What the sheet says, given these answers."""
+        return understand(self.grids, answers, today(), self.coin, step)
+
+    def tabs_of(self, found: Understanding) -> ShopTabs:
+        """Our tabs, filled from it."""
+        return shop_of(found)
 
     def _tell(self, found: Understanding) -> None:
         say("\n".join(summary(found, [grid.file for grid in self.grids])))
@@ -120,9 +144,9 @@ class Beginning:
             for number, question in enumerate(open_ones, start=1):
                 answer = self._ask(question, number, len(open_ones))
                 if answer is None:
-                    return understand(self.grids, self.answers, today(), self.coin), True
+                    return self.made_of(self.answers), True
                 self.answers[question.key] = answer
-            found = understand(self.grids, self.answers, today(), self.coin)
+            found = self.made_of(self.answers)
         return found, False
 
     def _ask(self, question: Question, number: int, of: int) -> str | None:
@@ -142,9 +166,9 @@ class Beginning:
                 talk(f"{error.message} {error.hint}")
 
     def _shop(self, found: Understanding) -> ShopTabs:
-        shop = shop_of(found)
+        shop = self.tabs_of(found)
         if self.begun is not None:
-            before = shop_of(understand(self.begun.grids, self.begun.taken, today(), self.coin))
+            before = self.tabs_of(self.made_of(self.begun.taken))
             changed = keep_changes(shop, before, self.begun.tabs)
             if changed:
                 talk(f"Changes of your own in it were kept: {changed}.")
@@ -162,18 +186,16 @@ class Beginning:
         if target is not None and not left and (self.yes or (somebody() and not self.as_json)):
             number = self._load(found, target, there=there)
         elif not self.as_json:
-            say(f"Nothing was booked. Go on: kitdrawer begin --from {target}")
+            say(f"Nothing was booked. Go on: kitdrawer {self.again} {target}")
         if self.as_json:
             say(dumps(_json(found, target, number)))
         return number
 
     def _load(self, found: Understanding, target: Path, *, there: bool) -> int | None:
-        from inventory.cli.commands.setup.load import load_begun
-
         if not there:
             self.make(found.coin)
         with opened(self.store) as book:
-            return load_begun(book, target, yes=self.yes, as_json=self.as_json, sure=self.sure)
+            return self.load(book, target, yes=self.yes, as_json=self.as_json, sure=self.sure)
 
 
 def _json(found: Understanding, target: Path | None, number: int | None) -> Mapping[str, Value]:

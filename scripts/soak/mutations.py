@@ -41,6 +41,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import ROOT, Stopped, elsewhere, surroundings
 from mutants import Mutant, mutants
+from swapping import Swapping
 
 NEAR: Mapping[str, Sequence[str]] = {
     "measures": ("measures", "catalogue", "sheets"),
@@ -144,13 +145,6 @@ class Trial:
             left.remove(failed)
         return False
 
-    def must_pass(self, walked: Walked, chosen: Sequence[tuple[str, Mutant]]) -> None:
-        """Raise Stopped where the quickest test of each fault does not pass without it: then nothing can be told."""
-        tests = sorted({walked.tests(path, one.line)[0] for path, one in chosen})
-        if tests and self._run(tests)[0]:
-            said = (self.copy / "told.txt").read_text(encoding="utf-8")
-            raise Stopped(f"Tests fail without any fault:\n{said[-3000:]}")
-
     def _is_sound(self, test: str) -> bool:
         """Whether it passes without any fault."""
         if test not in self._sound and self._run([test])[0] == 0:
@@ -202,25 +196,51 @@ def main(arguments: Sequence[str]) -> int:
     for name in LIBRARIES.split():
         import_module(name)
     print(f"{'room':20} {'faults':>7} {'noticed':>8} {'share':>6} {'no difference':>14}")
-    with tempfile.TemporaryDirectory(prefix="mutations") as folder:
-        trial = Trial(Path(folder) / "project")
-        for room in said.room or NEAR:
-            walked = walked_near(room)
-            survivors = KEPT / f"survivors of {room.replace('/', ' ')}.txt"
-            only = _blocks(survivors) if said.again else None
-            chosen, equal = sample(room, walked, said.each, random.Random(f"{said.seed} {room}"), only)
-            trial.must_pass(walked, chosen)
-            missed = 0
-            survivors.write_text("", encoding="utf-8")
+    for room in said.room or NEAR:
+        walked = walked_near(room)
+        child = os.fork()  # each room reads its tests anew
+        if child == 0:
+            code = 1
+            try:
+                code = _room_tried(room, walked, said)
+            finally:
+                os._exit(code)
+        if os.waitpid(child, 0)[1]:
+            return 1
+    return 0
+
+
+def _room_tried(room: str, walked: Walked, said: argparse.Namespace) -> int:
+    """Print a room's line of the table."""
+    import pytest
+
+    survivors = KEPT / f"survivors of {room.replace('/', ' ')}.txt"
+    only = _blocks(survivors) if said.again else None
+    chosen, equal = sample(room, walked, said.each, random.Random(f"{said.seed} {room}"), only)
+
+    def trial(swapping: Swapping) -> None:
+        swapping.must_pass(sorted({walked.tests(path, one.line)[0] for path, one in chosen}))
+        missed = 0
+        survivors.write_text("", encoding="utf-8")
+        with tempfile.TemporaryDirectory(prefix="mutations") as folder:
+            files = Trial(Path(folder) / "project")
             for path, one in chosen:
-                if not trial.noticed(path, one, walked.tests(path, one.line)):
+                tests = walked.tests(path, one.line)
+                noticed = swapping.noticed(ROOT / path, one.text, tests)
+                if noticed is None:
+                    noticed = files.noticed(path, one, tests)
+                if not noticed:
                     missed += 1
                     with survivors.open("a", encoding="utf-8") as file:
                         file.write("\n  ".join((*_known(path, one), f"line {one.line}: ")) + "\n\n")
                 sys.stderr.write(".")
-            share = 1 - missed / max(len(chosen), 1)
-            print(f"\r{room:20} {len(chosen):7} {len(chosen) - missed:8} {share:6.0%} {equal:14}", flush=True)
-    return 0
+        share = 1 - missed / max(len(chosen), 1)
+        print(f"\r{room:20} {len(chosen):7} {len(chosen) - missed:8} {share:6.0%} {equal:14}", flush=True)
+
+    named = {test for path, one in chosen for test in walked.tests(path, one.line)}
+    files = sorted({test.partition("::")[0] for test in named})
+    os.chdir(ROOT)
+    return int(pytest.main([*OPTIONS, "-s", "--no-header", *files], plugins=[Swapping(trial)]))
 
 
 def sample(

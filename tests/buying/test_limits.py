@@ -15,8 +15,9 @@ from searching import examples
 
 from inventory.buying import PackOffer, PriceBreak, SupplierTerms, Want, best_basket, near_misses
 from inventory.buying.knapsack import Stands, limited
-from inventory.buying.limits import within_reach
+from inventory.buying.limits import dearest, within_reach
 from inventory.buying.listing import sort_out
+from inventory.buying.problem import compile_problem
 from inventory.errors import BadInput, Refused
 
 from .basket_cases import RATES, TODAY, Shop, family, landed, plain_milp
@@ -232,3 +233,15 @@ def test_what_an_offer_out_of_reach_has_left_counts_for_no_other() -> None:
     basket = best_basket(wants, [chrome, gold, glue], seller, RATES, TODAY)
     assert basket.packs() == {"glue": 1}
     assert [one.why for one in basket.unfilled] == ["nobody offers it", "nobody offers it"]
+
+
+def test_a_search_may_start_from_more_than_any_list_costs() -> None:
+    """A step from 40 packs of a group may be filled up for one pack that is wanted: 40 at 9.00 and postage."""
+    seller = SupplierTerms("Seller", 3, "EUR", 500)
+    steps = (PriceBreak(1, 1000), PriceBreak(40, 900))
+    offers = [PackOffer(part, "Seller", part, 1000, steps, price_group="g") for part in ("kit", "tube")]
+    wants = [Want("kit", 1000), Want("tube", 1000)]
+    problem = compile_problem(wants, offers, {"Seller": seller}, RATES, TODAY)
+    price = problem.price({0: 39, 1: 1})
+    assert price == 40 * 900 + 500
+    assert dearest(problem) > price

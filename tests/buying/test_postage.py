@@ -63,6 +63,13 @@ def test_what_is_needed_soon_fills_the_gap() -> None:
     assert one.pays
 
 
+def test_a_cent_saved_is_told() -> None:
+    """Postage of one cent: what is needed anyway saves just that."""
+    seller = SupplierTerms("Seller", 3, "EUR", 1, 5000)
+    (one,) = misses([offer("kit", 4200), offer("glue", 900)], [Want("glue", 1000)], sellers=[seller])
+    assert (one.pays, one.saving, filled(one)) == (True, 1, [("glue", 1, True)])
+
+
 def test_the_least_fill_is_taken() -> None:
     """3 × 3.00 and 8.00 + 3.00 would do as well; 8.00 does alone."""
     soon = [Want("glue", 3000), Want("wax", 1000)]

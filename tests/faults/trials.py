@@ -94,6 +94,7 @@ TRIALS = (
     Trial("made", "made Dunlin~pen --blank walnut --plating chrome --spoiled turn=1 --yes"),
     Trial("made", "made --order S41 --yes"),
     Trial("rename", "rename walnut~blank walnut~square --yes"),
+    Trial("paid", "paid S42 50 --yes"),
     Trial("took", "took walnut~blank 1 --why lent --yes"),
     Trial("found", "found walnut~blank 2 --yes"),
     Trial("handed-over", "handed-over S41 --lost turn=1 --yes"),

@@ -209,6 +209,55 @@ def test_a_thousand_columns(kitdrawer: Kitdrawer, tmp_path: Path, monkeypatch: p
     answer = kitdrawer("begin", "--from", str(tmp_path / "wide.xlsx"), "--yes")
     assert answer.code == 0, answer.err
     assert "beyond column" in answer.out
+    assert {one["part"]: one["on_hand"] for one in kitdrawer("shelf", "--json").json["parts"]} == {
+        "Dunlin kit chrome": 4,
+        "tube 7 x 53": 0,
+    }
+
+
+ODD: dict[str, tuple[list[list[object]], list[str]]] = {
+    "formulas without their results": (
+        [["Dunlin kit", "chrome", "=2+2"], ["walnut blank", None, "=7"]],
+        ["A formula without its result", "A formula without its result"],
+    ),
+    "names with line breaks": ([["Dunlin\nkit", "chrome\n", 4], ["walnut\r\nblank", None, 3]], []),
+    "one kit in two spellings": (
+        [["Dunlin kit", "chrome", 4], ["Dunlni kit", "chrome", 3]],
+        ["Is “Dunlni” the same kit as “Dunlin”?"],
+    ),
+    "a count of yes": (
+        [["Dunlin kit", "chrome", "yes"], ["Avocet kit", "gold", True]],
+        ["“yes” is no number", "It says yes, not how many"],
+    ),
+    "counts no shelf holds": (
+        [["Dunlin kit", "chrome", -3], ["Avocet kit", "gold", 1e9], ["Curlew kit", "gold", 1e300]],
+        ["A number that no shelf holds", "More than anyone keeps", "A number that no shelf holds"],
+    ),
+}
+
+
+@pytest.mark.parametrize(("rows", "asked"), ODD.values(), ids=ODD)
+def test_what_may_be_wrong_is_asked_and_never_booked_unasked(
+    kitdrawer: Kitdrawer,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    rows: list[list[object]],
+    asked: list[str],
+) -> None:
+    """Never a traceback, never a silent guess, nothing booked before yes; with --yes the book proves."""
+    monkeypatch.setenv("KITDRAWER_STORE", str(tmp_path / "book.kitdrawer"))
+    workbook = Workbook()
+    sheet = workbook.create_sheet("stock")
+    for row in (["What", "Colour", "How many"], *rows):
+        sheet.append(row)
+    workbook.save(tmp_path / "odd.xlsx")
+    told = kitdrawer("begin", "--from", str(tmp_path / "odd.xlsx"), "--json")
+    assert told.code == 0, told.err
+    assert len(told.json["questions"]) == len(asked)
+    assert all(any(one in question["about"] for question in told.json["questions"]) for one in asked)
+    assert not (tmp_path / "book.kitdrawer").exists()
+    assert kitdrawer("begin", "--from", str(tmp_path / "odd.xlsx"), "--yes").code == 0
+    assert kitdrawer("verify").code == 0
 
 
 def test_a_sheet_of_words_alone(

@@ -131,3 +131,15 @@ def test_refusals(good: int, success: float, confidence: float, says: str) -> No
     with pytest.raises(BadInput, match=says) as refusal:
         starts_for(good, Survival(success), confidence)
     assert refusal.value.hint
+
+
+@pytest.mark.outside
+def test_failures_within_a_bound_are_no_more_than_that() -> None:
+    """Of 400 good pieces at even odds, where few failures hardly ever happen: scipy.stats.nbinom."""
+    law = failures(400, Survival(0.5))
+    assert law.fewest > 100
+    within = law.within(law.fewest + 150)
+    assert len(within) == 151
+    expected = stats.nbinom.pmf(range(law.fewest, law.fewest + 151), 400, 0.5)
+    assert within == pytest.approx(list(expected), rel=1e-9)
+    assert law.within(law.fewest - 2) == []

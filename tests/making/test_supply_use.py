@@ -20,6 +20,7 @@ from inventory.making.supply_use import (
     KnownUse,
     Point,
     doubt,
+    few,
     first_guess,
     from_intervals,
     pinned_points,
@@ -208,3 +209,11 @@ def test_many_more_sessions_change_nothing_of_the_shape() -> None:
     priors = {"piece": Prior(0.5), "session": Prior(3.0)}
     assert learn(seen, priors).known == learn(seen[::-1], priors).known
     assert isinstance(seen[0], Observation)
+
+
+def test_many_amounts_are_told_by_four_of_equal_odds() -> None:
+    """Five of a fifth each: 1 and a quarter of 2, then what is left of 2 and half of 3, and so on to 5."""
+    told = few([(amount, 0.2) for amount in (5.0, 1.0, 4.0, 2.0, 3.0)])
+    assert [share for _, share in told] == pytest.approx([0.25] * 4)
+    assert [amount for amount, _ in told] == pytest.approx([1.2, 2.4, 3.6, 4.8])
+    assert few([(2.0, 0.5), (1.0, 0.5)]) == [(1.0, 0.5), (2.0, 0.5)]

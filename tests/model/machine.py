@@ -339,6 +339,17 @@ class Bench(RuleBasedStateMachine):
             row, words, lost = Made(1, good), ["--order", order], {}
         self.both("made", lambda: self.model.made(row, order), lambda: self.tool.made(good, lost, words))
 
+    @precondition(lambda self: self.model.wishes)
+    @rule(data=st.data(), amount=st.integers(1, 99), back=st.booleans())
+    def pay(self, data: st.DataObject, amount: int, back: bool) -> None:
+        """Money for an order, or back."""
+        order = data.draw(st.sampled_from(sorted(self.model.wishes)))
+        self.both(
+            "paid",
+            lambda: self.model.pay(order, amount, back=back),
+            lambda: self.tool.pay(order, amount, back=back),
+        )
+
     @rule(data=st.data())
     def undo(self, data: st.DataObject) -> None:
         """Take the last document back, or any other."""

@@ -281,6 +281,16 @@ class Model(Cells):
         self._settle(self._let_go(order))
         self._end()
 
+    def pay(self, order: str, amount: int, *, back: bool) -> None:
+        """Money comes for an order, or goes back: never more than came."""
+        if order not in self.wishes or (self.state(order) == "released" and not back):
+            raise Refusal("not known, or given up")
+        if back and amount > self.cells["paid", order]:
+            raise Refusal("not so much was paid")
+        self._begin()
+        self._add(("paid", order), -amount if back else amount)
+        self._end()
+
     def _must_be_promised(self, order: str) -> None:
         if order not in self.wishes or self.state(order) != "promised":
             raise Refusal("not promised")

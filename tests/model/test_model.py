@@ -207,6 +207,45 @@ def test_what_is_made_of_an_evening_is_as_the_model_says(kept: str, request: pyt
         assert refused == 4
 
 
+@pytest.mark.parametrize("kept", ["files", "databases"])
+def test_what_is_paid_is_as_the_model_says(kept: str, request: pytest.FixtureRequest) -> None:
+    """A part, more than that back, all back; a payment cannot be undone under what was given back of it."""
+    places: Places = request.getfixturevalue(kept)
+    with places() as place, pytest.MonkeyPatch.context() as patch, tempfile.TemporaryDirectory() as folder:
+        tool = Tool(place, Path(folder), patch, TODAY)
+        wish = Wish("Dunlin pen", "Dunlin kit chrome", "ash blank", 1, TODAY + timedelta(days=30))
+        model = Model(TODAY, {1: tool.set_aside_by_rate(wish)})
+        there = [Counted("tube", 1000, 100, TODAY)]
+        steps: list[tuple[Callable[[], object], Callable[[], int]]] = [
+            (lambda: model.count(there, "all"), lambda: tool.load(there)),
+            (lambda: model.promise("S1", wish), lambda: tool.promise("S1", wish)),
+            *(
+                (
+                    lambda amount=amount, back=back: model.pay("S1", amount, back=back),
+                    lambda amount=amount, back=back: tool.pay("S1", amount, back=back),
+                )
+                for amount, back in ((5000, False), (6000, True), (2000, True), (700, False))
+            ),
+            (lambda: model.undo(3), lambda: tool("undo", "4", "--yes")),
+            (lambda: model.undo(4), lambda: tool("undo", "5", "--yes")),
+            (lambda: model.undo(3), lambda: tool("undo", "4", "--yes")),
+            (lambda: model.undo(4), lambda: tool("undo", "5", "--yes")),
+            (lambda: model.release("S1"), lambda: tool("release", "S1", "--yes")),
+            (lambda: model.pay("S1", 100, back=False), lambda: tool.pay("S1", 100, back=False)),
+            (lambda: model.pay("S1", 700, back=True), lambda: tool.pay("S1", 700, back=True)),
+        ]
+        refused = 0
+        for mine, tools in steps:
+            try:
+                mine()
+                fine: tuple[int, ...] = (FINE, SHORT)
+            except Refusal:
+                fine, refused = (1,), refused + 1
+            assert tools() in fine, tool.said
+            assert tool.state() == state_of(model), tool.said
+        assert refused == 4
+
+
 @pytest.mark.soak
 def test_long_runs_of_random_commands_leave_the_book_as_the_model_says(files: Places) -> None:
     """Three hundred runs of fifty commands each, in a file; every job is booked, and refused, at least once."""

@@ -37,6 +37,7 @@ class State:
     orders: dict[str, str]
     sessions: dict[int, str]
     doubtful: set[str]
+    paid: dict[str, int]
     documents: int
 
 
@@ -68,8 +69,10 @@ def state_of(model: Model) -> State:
         for name in model.wishes
     }
     sessions = {n: model.session_state(n) for n in model.sessions}
+    paid = {str(cell[1]): many for cell, many in model.cells.items() if cell[0] == "paid" and many}
     doubtful = {called(part) for part in model.doubtful()}
-    return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, len(model.documents) + 1)
+    documents = len(model.documents) + 1
+    return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, paid, documents)
 
 
 KINDS = {"claim": "set aside", "due claim": "coming", "to buy": "to buy"}
@@ -240,6 +243,10 @@ class Tool:
             (Path(path) / "cutting.csv").write_text(f"{text}\n", encoding="utf-8")
         return self("weekend", "book", path, "--session", name, "--yes")
 
+    def pay(self, order: str, amount: int, *, back: bool) -> int:
+        """Money for an order, or back."""
+        return self("paid", order, str(coins(amount)), *(["--back"] if back else []), "--yes")
+
     def made(self, good: int, lost: Mapping[str, int], words: Sequence[str]) -> int:
         """Pieces made of an evening."""
         spoiled = [word for stage, many in lost.items() for word in ("--spoiled", f"{stage}={many}")]
@@ -277,9 +284,9 @@ class Tool:
             sessions = {one.number: str(one.state) for one in read.sessions()}
             for part in PARTS:
                 assert book.balance(part).on_hand == sum(lot.quantity for lot in book.lots_of(part))
-            return State(
-                lots, claims, sorted(due, key=str), orders, sessions, set(book.to_count), book.version
-            )
+            paid = {order.name: many for key, order in book.orders.items() if (many := read.paid().get(key))}
+            doubtful = set(book.to_count)
+            return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, paid, book.version)
 
 
 def amount(quantity: int) -> str:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from collections.abc import Mapping
+from functools import cache, lru_cache
 
 from inventory.catalogue.usual.tables import rows
 from inventory.catalogue.usual.words import said_in
@@ -17,8 +18,12 @@ def usual_supply(name: str) -> str:
     return next((row["supply"] for row in rows("supplies") if said_in(name, row["words"])), "")
 
 
-def usual_cells(name: str) -> dict[str, str]:
+def usual_cells(name: str) -> Mapping[str, str]:
     """What a sheet would say of a supply of this name, by heading; nothing where no word tells what it is."""
-    supply = usual_supply(name)
+    return _cells_of(usual_supply(name))
+
+
+@cache
+def _cells_of(supply: str) -> Mapping[str, str]:
     found = next((row for row in rows("supplies") if row["supply"] == supply), {})
     return {heading: found[heading] for heading in FILLED if found.get(heading)}

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from inventory.catalogue.safety import Safety
 from inventory.cli.json.exact import Exact, Value
+from inventory.jobs.orders.money.quoting import quote
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.usual_values import usual_values
 from inventory.jobs.sessions.safety import making_safety
@@ -56,6 +57,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
             for one in report.setup_list
         ],
         "currency": shop.currency.code,
+        "quote": _quote(report, exact),
         "cost_per_piece": exact.money(report.price.materials if report.price.known else None),
         "labour_per_piece": exact.money(report.price.labour),
         "lowest_price": exact.money(report.price.lowest if report.price.known else None),
@@ -64,6 +66,22 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "safety": safety_json(safety),
         "why": list(report.why),
         "usual": [{"of": one.of, "what": list(one.what)} for one in usual_values(shop, [report])],
+    }
+
+
+def _quote(report: OrderReport, exact: Exact) -> Value:
+    """What the customer may be told; null where there is no price."""
+    found = quote(report)
+    if found is None:
+        return None
+    return {
+        "each": exact.money(found.each),
+        "together": exact.money(found.together),
+        "postage": exact.money(found.postage),
+        "with_postage": exact.money(found.with_postage),
+        "goods": exact.money(found.goods),
+        "agreed": found.agreed,
+        "proven": found.proven,
     }
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from inventory.cli.screens.safety import safety_line, selling_lines
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.orders.changing import ChangedOrder
+from inventory.jobs.orders.money.quoting import quote
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.reserving import IN_TURN
@@ -14,6 +15,7 @@ from inventory.jobs.orders.usual_values import said_usual, usual_values
 from inventory.jobs.sessions.safety import making_safety
 from inventory.ledger.shop import Shop
 from inventory.measures import listed, plural, show_amount, show_date, show_mm, show_money
+from inventory.measures.numbers import fixed
 
 ANSWERS = {
     "from the shelf": "YES, from the shelf.",
@@ -30,7 +32,12 @@ def order_screen(shop: Shop, report: OrderReport) -> list[str]:
     lines += _labelled("Lay out", _setup_list(report))
     lines += _labelled("Buy", _buy(shop, report))
     safety = making_safety(shop, [(report.resolved, report.plan)], selling=True)
-    lines += [*_money(shop, report), *selling_lines(safety), *_usual(shop, report), *_mind(report.cautions)]
+    lines += [
+        *_money(shop, report),
+        *selling_lines(safety),
+        *_usual(shop, report),
+        *_mind(report.cautions),
+    ]
     return [*lines, "", *said] if (said := safety_line(safety)) else lines
 
 
@@ -44,7 +51,13 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
         lines += [*_parts(missing), ""]
     lines += _labelled("Buy", _buy(shop, report))
     selling = selling_lines(making_safety(shop, [(report.resolved, report.plan)], selling=True))
-    return [*lines, *_money(shop, report), *selling, *_usual(shop, report), *_mind(report.cautions)]
+    return [
+        *lines,
+        *_money(shop, report),
+        *selling,
+        *_usual(shop, report),
+        *_mind(report.cautions),
+    ]
 
 
 def changed_screen(made: ChangedOrder) -> list[str]:
@@ -181,7 +194,21 @@ def _money(shop: Shop, report: OrderReport) -> list[str]:
         f"({price.minutes} min at {show_money(shop.labour_rate, coin)} an hour), losses included; "
         f"lowest sensible price {show_money(price.lowest, coin)} at {percent(float(shop.margin))} margin."
     )
-    return wrapped(text, f"{'A piece':<8} ")
+    return [*wrapped(text, f"{'A piece':<8} "), *_say(shop, report)]
+
+
+def _say(shop: Shop, report: OrderReport) -> list[str]:
+    """One line for the customer's ear: each, together, and with the postage of what has to be bought for it."""
+    found, coin = quote(report), shop.currency
+    if found is None:
+        return []
+    by = report.earliest if report.verdict == "too late" and report.earliest else report.resolved.request.due
+    together = show_money(found.together, coin)
+    text = f"{found.count} × {fixed(found.each, coin.exponent)} = {together}" if found.count > 1 else together
+    text += " agreed" * found.agreed
+    if found.postage:
+        text += f", with postage {show_money(found.with_postage, coin)}"
+    return wrapped(f"{text}, by {show_date(by)}.", f"{'Say':<8} ")
 
 
 def many_screen(reports: Sequence[OrderReport]) -> list[str]:

@@ -16,6 +16,7 @@ from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.taking import check_there
 from inventory.jobs.stock.drawing import Purpose, take
 from inventory.ledger.documents.drafting import Draft
+from inventory.ledger.documents.proposal import Payment
 from inventory.ledger.shop import Shop
 from inventory.measures import show_money
 
@@ -47,7 +48,8 @@ def sold(shop: Shop, part: Part, sale: Sale, draft: Draft | None = None) -> ByHa
     said = DocumentHead("sold", f"Sold {so_much(part, 1000 * sale.pieces)}{at}", notes=money)
     made = by_hand(shop, draft, part, said, drawn.cost_from, since)
     steps = ((order.name, order.state),)
-    return replace(made, proposal=replace(made.proposal, orders=(order,), order_states=steps))
+    paid = (Payment(order.name, (sale.price or 0) * sale.pieces),)  # on the spot
+    return replace(made, proposal=replace(made.proposal, orders=(order,), order_states=steps, payments=paid))
 
 
 def _selling(shop: Shop, piece: Piece) -> str:

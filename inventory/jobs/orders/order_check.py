@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
+from functools import partial
 from typing import Literal
 
 from inventory.catalogue import Catalogue, Kit, Part, fold
 from inventory.jobs.orders.finished import fitting, ready
+from inventory.jobs.orders.money.least_list import at_least_cost
 from inventory.jobs.orders.needs import (
     PartNeed,
     Requirements,
@@ -121,30 +123,46 @@ def parts_involved(catalogue: Catalogue, request: OrderRequest, today: date) -> 
     return frozenset(name for name in names if name in catalogue.parts)
 
 
-def check(shop: Shop, request: OrderRequest) -> OrderReport:
-    """The best answer over the accepted platings: the earlier verdict, then the plating named first."""
+def check(shop: Shop, request: OrderRequest, *, exactly: bool = False) -> OrderReport:
+    """The best answer over the accepted platings: the earlier verdict, then the plating named first.
+
+    exactly: what it has to buy is the list that costs least, proven, and not the quick choice.
+    """
     resolved = resolve(shop.catalogue, request, shop.today)
-    answers = [_in_plating(shop, resolved, plating, kits) for plating, kits in resolved.kits]
+    find = partial(at_least_cost, shop) if exactly else _as_found
+    answers = [_in_plating(shop, resolved, plating, kits, find) for plating, kits in resolved.kits]
     return min(answers, key=lambda answer: VERDICTS.index(answer.verdict))
 
 
-def _in_plating(shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence[Part]) -> OrderReport:
+Buying = Callable[[Sourcing, date], Sourcing]
+"""What is bought in place of the quick choice, by that day."""
+
+
+def _as_found(found: Sourcing, _: date) -> Sourcing:
+    return found
+
+
+def _in_plating(
+    shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence[Part], find: Buying
+) -> OrderReport:
     there = ready(shop, resolved, kits)
     return (
-        _partly_made(shop, resolved, plating, kits, there)
+        _partly_made(shop, resolved, plating, kits, there, find)
         if there
-        else _to_make(shop, resolved, plating, kits)
+        else _to_make(shop, resolved, plating, kits, find)
     )
 
 
-def _to_make(shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence[Part]) -> OrderReport:
+def _to_make(
+    shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence[Part], find: Buying
+) -> OrderReport:
     request = resolved.request
     plan = requirements(shop, resolved, plating, kits, request.confidence)
     alone: PartProbabilities = {}
     impossible = plan.blanks.each == 0 and plan.blanks.capacity < plan.reach[blank_stage(plan.uses)]
     if not impossible:  # no spare kits help where no blank will do
         plan = _confident(plan, request.count, request.confidence, alone)
-    sourcing = source(shop, plan.parts, request.due)
+    sourcing = find(source(shop, plan.parts, request.due), request.due)
     unknown = plan.unknown_tools
     verdict = _verdict(plan, sourcing, request.due, impossible or bool(unknown))
     bought = None if verdict == "from the shelf" else _with_bought(plan, sourcing)
@@ -171,6 +189,7 @@ def _partly_made(
     plating: str,
     kits: Sequence[Part],
     there: Sequence[tuple[Part, int]],
+    find: Buying,
 ) -> OrderReport:
     """The answer where finished pieces serve the request, or a part of it: only the rest is to be made."""
     pieces = sum(many for _, many in there)
@@ -181,7 +200,7 @@ def _partly_made(
     )
     said = f"{plural(pieces, 'finished one is', 'finished ones are')} on the shelf."
     if rest.request.count:
-        report = _to_make(shop, rest, plating, kits)
+        report = _to_make(shop, rest, plating, kits, find)
         plan = replace(report.plan, parts=(*done, *report.plan.parts))
         return replace(report, resolved=resolved, plan=plan, why=(said, *report.why))
     plan = replace(nothing_to_make(shop, rest, kits, plating), parts=done)

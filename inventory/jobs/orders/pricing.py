@@ -17,6 +17,7 @@ from fractions import Fraction
 from math import ceil
 
 from inventory.catalogue import Part, fold
+from inventory.jobs.orders.money.least_list import by_part
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.sourcing import Purchase, cheapest
 from inventory.jobs.stock.drawing import would_cost
@@ -53,7 +54,7 @@ def price(
     shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: Iterable[Purchase]
 ) -> PiecePrice:
     """The price of one good piece of `count`."""
-    rest = _buying(shop, {fold(one.part.name): one for one in buy})
+    rest = _buying(shop, by_part(buy))
     pieces = [Fraction(mean(worked)).limit_denominator(10**6) for worked in plan.evening.worked]
     at = blank_stage(plan.uses)
     cut = ceil(1000 * plan.blanks.needed * pieces[at] / max(plan.reach[at], 1))

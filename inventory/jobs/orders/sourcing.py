@@ -45,6 +45,7 @@ class Sourcing:
     due: (part, quantity, day counted on) already bought and unclaimed; buy: what to order; nowhere: parts nobody
     offers. taken: thousandths of each purchase that `due` counts on.
     ready: the day everything is there, None where something is nowhere; postage: shop minor units for `buy`.
+    proven: nothing that is missing can be had for less (see `least_list`).
     """
 
     due: tuple[tuple[Part, int, date], ...]
@@ -53,6 +54,7 @@ class Sourcing:
     ready: date | None
     postage: int = 0
     taken: Mapping[int, int] = field(default_factory=dict)
+    proven: bool = False
 
 
 def shorts(parts: Iterable[PartNeed]) -> tuple[tuple[Part, int], ...]:

@@ -20,14 +20,14 @@ from inventory.buying import (
     near_misses,
     postage_misses,
 )
-from inventory.buying import PriceBreak as PricedStep
-from inventory.catalogue import Blank, Offer, Supplier, Supply, fold
+from inventory.catalogue import Blank, Supplier, Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE
 from inventory.catalogue.safety import standing
 from inventory.errors import BadInput
 from inventory.jobs.orders.overdue_parcels import overdue
 from inventory.jobs.purchasing.demand import Past, demand, inspections, unknown_tools
 from inventory.jobs.purchasing.late import eased, told
+from inventory.jobs.purchasing.market import offers_of, sellers_of
 from inventory.jobs.purchasing.upcoming_needs import beyond_promises, upcoming_needs
 from inventory.ledger.shop import Shop
 from inventory.measures import show_amount, show_date
@@ -36,8 +36,6 @@ from inventory.reports.shopping import Shopping
 
 HORIZON = timedelta(weeks=8)
 """How far ahead the list looks where nobody says: one order a supplier every two months (an assumption)."""
-OVERSEAS = 10
-"""Lead days from which a parcel is taken to come by air."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +53,10 @@ def shopping(shop: Shop, past: Past, requests: ShoppingRequest) -> Shopping:
     """Work the list out. Raises UnknownName for a supplier nobody knows, BadInput for terms that contradict."""
     chosen = _suppliers(shop, requests)
     notes: list[str] = []
-    sellers, rates = _sellers(shop, chosen, notes)
+    sellers, rates = sellers_of(shop, chosen, notes)
     late = overdue(shop, {fold(name) for name in sellers})
     demands = demand(shop, past, requests.until, late)
-    offers = _believed(_offers(shop, (fold(one.part.name) for one in demands), sellers, notes), late)
+    offers = _believed(offers_of(shop, (fold(one.part.name) for one in demands), sellers, notes), late)
     wanted = eased([_want(one) for one in demands], offers, sellers, shop.today)
     wants = wanted.wants
     basket = best_basket(
@@ -100,7 +98,7 @@ def _misses(
     basket, wants, sellers, rates = made
     if not basket.bills:
         return ()
-    offers = _offers(shop, shop.offers, sellers, [])
+    offers = offers_of(shop, shop.offers, sellers, [])
     ahead = [
         Want(one.part.name, one.quantity, reasons=one.reasons)
         for one in upcoming_needs(shop, past, until, beyond_promises(basket, demands))
@@ -120,63 +118,6 @@ def _suppliers(shop: Shop, requests: ShoppingRequest) -> tuple[Supplier, ...]:
         )
     return tuple(
         one for key, one in shop.catalogue.suppliers.items() if key not in out and (not only or key in only)
-    )
-
-
-def _sellers(
-    shop: Shop, chosen: Iterable[Supplier], notes: list[str]
-) -> tuple[Mapping[str, SupplierTerms], Mapping[str, Fraction]]:
-    sellers, rates = {}, {}
-    for one in chosen:
-        code = one.currency or shop.currency.code
-        rate = shop.rate(code)
-        if rate is None:
-            notes.append(f"{one.name} is left out: no rate for {code} is known. Say --rate {code}=0.92.")
-            continue
-        if one.lead_days is None:
-            notes.append(f"{one.name} has no lead time: it serves only what has no day.")
-        rates[code] = rate
-        by_air = code != shop.currency.code or (one.lead_days or 0) >= OVERSEAS
-        sellers[one.name] = SupplierTerms(
-            one.name, one.lead_days, code, one.postage, one.free_from, one.minimum_order, by_air
-        )
-    return sellers, rates
-
-
-def _offers(
-    shop: Shop, parts: Iterable[str], sellers: Mapping[str, SupplierTerms], notes: list[str]
-) -> list[PackOffer]:
-    """The offers of these parts (folded names) from these suppliers, once each."""
-    names = {fold(name): name for name in sellers}
-    found = []
-    for part in dict.fromkeys(parts):
-        for number, offer in enumerate(shop.offers.get(part, ())):
-            seller = names.get(fold(offer.supplier))
-            if seller is not None and offer.has_left(1):
-                found.append(_priced(shop, offer, seller, f"{part}/{fold(offer.supplier)}/{number}", notes))
-    return found
-
-
-def _priced(shop: Shop, offer: Offer, seller: str, key: str, notes: list[str]) -> PackOffer:
-    steps = [PricedStep(offer.steps[0].from_packs, offer.steps[0].price)]
-    for step in offer.steps[1:]:
-        if step.price <= steps[-1].price:
-            steps.append(PricedStep(step.from_packs, step.price))
-        else:
-            name = shop.catalogue.part(offer.part).name
-            notes.append(
-                f"{name} at {seller}: the step from {step.from_packs} is dearer than the one before; not used."
-            )
-    return PackOffer(
-        key,
-        seller,
-        shop.catalogue.part(offer.part).name,
-        offer.pack,
-        tuple(steps),
-        offer.price_group or None,
-        offer.code,
-        offer.seen_on,
-        offer.at_most,
     )
 
 

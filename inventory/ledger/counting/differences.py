@@ -64,13 +64,13 @@ def book_counts(
     lots_after: dict[int, int] = {}
     for rows in by_part.values():
         part = rows[0].part
-        start = len(done.lines)
+        start, born = len(done.lines), len(done.lots)
         _count_part(rows, book.lots_of(part), done, offered)
         moved = done.lines[start:]
         booked = book.balance(part).on_hand
         found = booked + sum(line.quantity for line in moved)
         on_hand[part] = found
-        gone[part] = off(part, _as_they_will_be(book.lots_of(part), moved, done.lots))
+        gone[part] = off(part, _as_they_will_be(book.lots_of(part), moved, done.lots[born:]))
         done.parts.append(part)
         if booked and found != booked:
             done.differences.append(Difference(part, booked, found))

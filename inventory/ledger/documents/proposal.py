@@ -38,6 +38,7 @@ DocumentKind = Literal[
     "sold",
     "days",
     "made",
+    "paid",
     "rename",
     "merge",
     "retire",
@@ -96,6 +97,14 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
+class Payment:
+    """What was paid for an order, minor units; below 0 where it is given back, 0 where it is settled for nothing."""
+
+    order: str
+    amount: int
+
+
+@dataclass(frozen=True, slots=True)
 class Proposal:
     """One document to be booked on top of book version `expected_version` (None: on top of any).
 
@@ -108,6 +117,7 @@ class Proposal:
     what the maker says of rates. learned: the figures learned so far, in place of all earlier ones (None: as before).
     then: a document of its own that is booked right after this one, with the next number: both or neither.
     changes: of names and of what is used. agreed: promised orders as they are from now on.
+    payments: at most one an order.
     """
 
     kind: DocumentKind
@@ -135,6 +145,7 @@ class Proposal:
     then: Proposal | None = None
     changes: tuple[Change, ...] = ()
     agreed: tuple[Order, ...] = ()
+    payments: tuple[Payment, ...] = ()
 
 
 def fingerprint(*content: object) -> str:

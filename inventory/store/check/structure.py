@@ -13,6 +13,7 @@ GUARDED = (
     *("document", "lot", "purchase", "movement", "order_step", "doubt"),
     *("session_plan", "session_step", "outcome", "outcome_loss", "observed", "rate_word"),
     "changed_row",
+    "payment",
 )
 _TRIGGERS = {
     "sqlite": ("SELECT name FROM sqlite_master WHERE type = 'trigger'", "update", "delete", "replace"),

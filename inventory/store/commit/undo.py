@@ -29,7 +29,7 @@ from inventory.store.queries.standing import Chains, standing
 from inventory.store.schema.core import table
 
 _DOCUMENT, _LINE, _PART, _ORDER = table("document"), table("movement"), table("part"), table("customer_order")
-_SESSION_STEP = table("session_step")
+_SESSION_STEP, _PAYMENT = table("session_step"), table("payment")
 _STEP, _DOUBT, _LEFT, _DUE = table("order_step"), table("doubt"), table("lot_balance"), table("due_balance")
 
 AT_ONCE = 5_000
@@ -184,11 +184,22 @@ class _InForce:
             return ()
         return more_back_than_lent(self.connection, self.then, {line.part for line in told.lines})
 
+    def _paid_back(self, told: Booked) -> set[int]:
+        """Documents about the money of an order of `told` of which more would have gone back than was paid."""
+        c, first = _PAYMENT.c, self.then.first(told.document.id)
+        found: set[int] = set()
+        mine = self.connection.execute(select(c.order_id).where(c.document_id == first)).scalars().all()
+        for order in mine:
+            said = self.connection.execute(select(c.document_id, c.amount).where(c.order_id == order)).all()
+            if sum(amount for number, amount in said if self.then.stands(number)) < 0:
+                found |= {self.then.tip(number) for number, _ in said}
+        return {number for number in found if number > told.document.id}
+
     def later_states(self, told: Booked) -> tuple[Document, ...]:
         """Later documents that still stand and decided about an order or session of `told`, or changed what it did."""
         keys = {fold(name) for name, _ in told.order_states}
         numbers = {number for number, _ in told.session_states}
-        decided = set(changed_later(self.connection, told.document.id))
+        decided = set(changed_later(self.connection, told.document.id)) | self._paid_back(told)
         if not keys and not numbers and not decided:
             return ()
         orders = select(_STEP.c.document_id).select_from(_STEP.join(_ORDER)).where(_ORDER.c.key.in_(keys))

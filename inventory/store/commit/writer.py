@@ -73,6 +73,7 @@ class Writer:
         self._sessions()
         self._settings(settings)
         self._changes()
+        self._payments()
         self.connection.execute(update(_SHOP).values(version=_SHOP.c.version + 1))
         if self.proposal.then is not None:
             Writer(self.connection, self.proposal.then).book(None, {})
@@ -247,6 +248,18 @@ class Writer:
             put_agreed(changes, said.agreed, self.names)
             if said.reverses is not None:
                 changes.turn(said.reverses)
+
+    def _payments(self) -> None:
+        rows = [
+            {
+                "document_id": self.number,
+                "order_id": self.names["customer_order"].of(one.order),
+                "amount": one.amount,
+            }
+            for one in self.proposal.payments
+        ]
+        if rows:
+            put(self.connection, table("payment"), rows)
 
     def _settings(self, settings: Mapping[str, str]) -> None:
         for key in settings:

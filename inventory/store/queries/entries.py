@@ -19,7 +19,7 @@ from inventory.store.schema.core import table
 
 _DOCUMENT, _LINE, _PART = table("document"), table("movement"), table("part")
 _ORDER, _STEP, _DOUBT = table("customer_order"), table("order_step"), table("doubt")
-_CHANGED = table("changed_row")
+_CHANGED, _PAYMENT = table("changed_row"), table("payment")
 _AT_ONCE = 5_000
 
 
@@ -38,6 +38,7 @@ def entries(connection: Connection, *, last: int | None, since: date | None, abo
     parts = _named(connection, numbers, _PART.c.name, _LINE.join(_PART), _LINE)
     orders = _named(connection, numbers, _ORDER.c.name, _LINE.join(_ORDER), _LINE)
     _more(orders, _named(connection, numbers, _ORDER.c.name, _STEP.join(_ORDER), _STEP))
+    _more(orders, _named(connection, numbers, _ORDER.c.name, _PAYMENT.join(_ORDER), _PAYMENT))
     _more(orders, _changed_names(connection, numbers, _ORDER))
     _more(parts, _changed_names(connection, numbers, _PART))
     chains = Chains(connection)
@@ -77,7 +78,8 @@ def _about(connection: Connection, name: str) -> ColumnElement[bool]:
         # lines have no index by order; none is older than the first word about it
         first = select(func.min(_STEP.c.document_id)).where(_STEP.c.order_id == order).scalar_subquery()
         lines = select(_LINE.c.document_id).where(_LINE.c.order_id == order, _LINE.c.document_id >= first)
-        either += [steps, lines, _changed("customer_order", (order,))]
+        payments = select(_PAYMENT.c.document_id).where(_PAYMENT.c.order_id == order)
+        either += [steps, lines, payments, _changed("customer_order", (order,))]
     return or_(*(_DOCUMENT.c.id.in_(one) for one in either))
 
 

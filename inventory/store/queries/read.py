@@ -198,6 +198,10 @@ class Read:
         """The rows of these tabs of every sheet, as it was loaded last."""
         return queries.sheet_rows.stood(self.connection, tabs)
 
+    def paid(self) -> Mapping[str, int]:
+        """Minor units paid for each order somebody paid for, by folded name."""
+        return queries.payments.paid(self.connection)
+
     def sayings(self, lots: Collection[int]) -> Mapping[int, Saying]:
         """By what word each lot came, and what it held and cost when its cost was last said, by number."""
         return queries.costs.sayings(self.connection, lots)

@@ -63,6 +63,7 @@ COLUMNS = {
     "part": "id:i* key:s! name:s kind:s unit:s note:s level:b? into_id:i?>part.id",
     "part_balance": "part_id:i*>part.id on_hand:b claimed:b due_in:b due_claimed:b to_buy:b to_count:t",
     "pattern": "id:i* key:s! name:s family_id:i>family.id note:s minutes:i? finish:s",
+    "payment": "document_id:i*>document.id order_id:i*>customer_order.id amount:b",
     "piece": (
         "part_id:i*>part.id pattern_id:i>pattern.id kit_id:i>part.id blank_id:i>part.id refill_id:i?>part.id "
         "extra_diameter:s?"

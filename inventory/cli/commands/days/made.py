@@ -11,7 +11,7 @@ from inventory.cli.answers import Answer, write
 from inventory.cli.commands.orders.handed_over import read_lost
 from inventory.cli.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.made import made_screen
+from inventory.cli.screens.days.made import made_screen
 from inventory.cli.screens.session_report import session_json
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
 from inventory.jobs.days.evening import MadeTonight, as_made, evening

@@ -81,7 +81,7 @@ def can_take(
         shop = shop_for(read, request)
         if not (order and shop.book.orders[fold(request.order)].state == "promised"):
             refuse_retired(shop.catalogue, request)
-        report = check(shop, request)
+        report = check(shop, request, exactly=True)
     if as_json:
         say(dumps(order_json(shop, report)))
     elif safety:

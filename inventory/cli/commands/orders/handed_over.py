@@ -16,6 +16,7 @@ from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, agreed, opened, say, shop_of, talk
 from inventory.errors import BadInput, NeverMade
 from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
+from inventory.jobs.orders.money.paying import with_hand_over
 from inventory.jobs.orders.order_check import parts_involved
 from inventory.jobs.orders.requests import request_of
 from inventory.jobs.stock.drawing import Drawn
@@ -40,6 +41,7 @@ def handed_over(
         bool,
         typer.Option("--made-now", help="What was not booked as made was made now: use its parts."),
     ] = False,
+    paid: Annotated[bool, typer.Option("--paid", help="It is paid, as far as it was not before.")] = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -50,11 +52,13 @@ def handed_over(
     kitdrawer handed-over S41
     kitdrawer handed-over S42 --count 4
     kitdrawer handed-over S41 --lost turn=1
+    kitdrawer handed-over S41 --paid
     """
     said = HandingOver(count, dict(read_lost(text) for text in lost or []), made_now)
 
     def work_out(read: Read) -> HandOver:
-        return _worked_out(read, order, said)
+        made = _worked_out(read, order, said)
+        return _with_payment(read, made, order, said) if paid else made
 
     with opened(store) as found:
         said = _asked(found, work_out, said, asks=not (yes or as_json))
@@ -101,6 +105,15 @@ def _worked_out(read: Read, name: str, said: HandingOver) -> HandOver:
         return {*involved, *(claim.part for claim in book.claims)}
 
     return hand_over(shop_of(read, wanted), noted, replace(said, session=_planned(read, noted.name)))
+
+
+def _with_payment(read: Read, made: HandOver, name: str, said: HandingOver) -> HandOver:
+    """The hand-over with what is owed for its pieces, paid in the same entry."""
+    order = find(read.orders(), "order", name)
+    payments = with_hand_over(order, read.paid(), order.count if said.count is None else said.count)
+    coin = currency(read.currency)
+    told = f"Paid {show_money(payments[0].amount, coin)}." if payments else "It was paid before."
+    return replace(made, proposal=replace(made.proposal, payments=payments), said=(*made.said, told))
 
 
 def _planned(read: Read, order: str) -> str:

@@ -28,6 +28,7 @@ def orders(
             metavar="DAYS", help="Only what is due so soon (7d, 2w), with what each lacks and the work left."
         ),
     ] = "",
+    unpaid: Annotated[bool, typer.Option("--unpaid", help="What is not paid in full, and who owes.")] = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -38,7 +39,11 @@ def orders(
     kitdrawer orders S42
     kitdrawer orders --all
     kitdrawer orders --within 7d
+    kitdrawer orders --unpaid
     """
+    if unpaid:
+        _unpaid(within or order, store, as_json=as_json, everything=everything)
+        return
     if within:
         _soon(within, store, order, as_json=as_json, everything=everything)
         return
@@ -52,6 +57,37 @@ def orders(
     else:
         say(_one(shop, answer[0]) if order else _screen(answer))
     ended(short=any(one.late for one in answer))
+
+
+def _unpaid(other: str, store: str | None, *, as_json: bool, everything: bool) -> None:
+    """Who owes what."""
+    if other:
+        raise BadInput("--unpaid is for all orders.", hint="Leave the order's name and --within out.")
+    from inventory.cli.commands.orders.paid import account_json
+    from inventory.cli.screens.days.unpaid import unpaid_screen
+    from inventory.jobs.orders.money.paying import together
+    from inventory.jobs.orders.money.paying import unpaid as job
+
+    with opened(store) as found, found.reading() as read:
+        shop = shop_of(read, lambda _: (), offers=False)
+        accounts = job(shop, read.paid())
+    if not as_json:
+        say(unpaid_screen(accounts, shop.currency, everything=everything))
+        return
+    exact = Exact(shop.currency.exponent)
+    owed, more = together(accounts)
+    rows: list[Value] = [
+        {
+            "order": one.order.name,
+            "customer": one.order.customer or None,
+            "state": one.order.state,
+            "due": one.order.due,
+            **account_json(one, shop.currency),
+        }
+        for one in accounts
+    ]
+    sums = {"owed": exact.money(owed), "to_come": exact.money(more)}
+    say(dumps({"currency": shop.currency.code, **sums, "orders": rows}))
 
 
 def _soon(within: str, store: str | None, order: str, *, as_json: bool, everything: bool) -> None:

@@ -126,9 +126,9 @@ def _promise(read: Read, order: Order, confidence: float) -> Promise:
     request = request_of(order, confidence)
     shop = shop_for(read, request)
     if order.state == "promised":
-        report = check(shop, request)
+        report = check(shop, request, exactly=True)
         return Promise(shop, order, report, propose(shop, order, report))  # which refuses it
-    report = check(shop, request)
+    report = check(shop, request, exactly=True)
     resolved = report.resolved
     spelled = Order(
         order.name,

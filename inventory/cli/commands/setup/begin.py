@@ -62,7 +62,8 @@ def begin(
         say(_made(store, read_currency(currency or "EUR").code, settings))
         say(NEXT_SAMPLE if first else NEXT)
         return
-    from inventory.cli.first_steps import own_sheet, sheet_of_answers
+    from inventory.cli.commands.setup.load import load_begun
+    from inventory.cli.first_steps import coin_of_answers, own_sheet, sheet_of_answers
     from inventory.cli.guessing import Beginning
 
     def make(coin: str) -> None:
@@ -70,10 +71,12 @@ def begin(
         if not as_json:
             say(told)
 
-    coin = read_currency(currency).code if currency else ""
     grids = [sheet_of_answers()] if first == FEW_QUESTIONS else []
+    coin = read_currency(currency).code if currency else coin_of_answers(grids[0]) if grids else ""
     paths = from_ or ([Path("shop.xlsx")] if grids else [own_sheet()])
-    Beginning(paths, save, store, coin, make, yes=yes, as_json=as_json, sure=sure, grids=grids).run()
+    Beginning(
+        paths, save, store, coin, make, load_begun, yes=yes, as_json=as_json, sure=sure, grids=grids
+    ).run()
 
 
 def _offered() -> int:

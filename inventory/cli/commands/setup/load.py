@@ -60,6 +60,16 @@ def load(
     everything: Annotated[
         bool, typer.Option("--all", help="Every row it changes and every cell it does not use.")
     ] = False,
+    guess: Annotated[
+        bool,
+        typer.Option(
+            "--guess", help="A list of somebody else's: kits, an order that was confirmed; - to paste."
+        ),
+    ] = False,
+    save: Annotated[
+        Path | None,
+        typer.Option(readable=False, help="With --guess: where our tabs go; beside the list if not said."),
+    ] = None,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -68,7 +78,11 @@ def load(
     For example:
     kitdrawer load shop.xlsx
     kitdrawer load sample_stock/ --dry-run
+    kitdrawer load --guess confirmed.csv
     """
+    if guess:
+        _guessed(sheets, save, store, yes=yes and not dry_run, as_json=as_json, sure=sure)
+        return
     paths = [existing(path) for path in sheets]
     with opened(store) as found:
         one = _Loading(
@@ -78,6 +92,25 @@ def load(
             one.look()
         else:
             one.book()
+
+
+def _guessed(
+    sheets: list[Path], save: Path | None, store: str | None, *, yes: bool, as_json: bool, sure: bool
+) -> None:
+    from inventory.cli.guessing_more import Adding
+
+    Adding(
+        sheets,
+        save,
+        store,
+        "",
+        lambda _: None,
+        load_begun,
+        yes=yes,
+        as_json=as_json,
+        sure=sure,
+        again="load --guess",
+    ).run()
 
 
 def _read(found: Store, paths: Sequence[Path]) -> tuple[Intake, str, Mapping[str, Part], Currency]:
@@ -221,7 +254,8 @@ def _before(read: Read, intake: Intake) -> loading.Before:
 
 def _prices(read: Read, intake: Intake, parts: Collection[str]) -> Prices:
     """What offers say of these parts, those that come with the sheets included."""
-    new = {key: several for key, several in intake.catalogue.offers.items() if key in set(map(fold, parts))}
+    wanted = set(map(fold, parts))
+    new = {key: several for key, several in intake.catalogue.offers.items() if key in wanted}
     shop = shop_of(read, lambda _: parts)
     suppliers = {**shop.catalogue.suppliers, **intake.catalogue.suppliers}
     return replace(shop.prices, offers=loading.offers_with(shop.offers, new), suppliers=suppliers)

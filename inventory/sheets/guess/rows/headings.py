@@ -18,6 +18,8 @@ from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
 
 _COIN = re.compile(r"€|£|\$|\b(?:eur|euros?|gbp|usd|chf)\b")
 _MONEY = re.compile(r"[€£$]|\b(?:eur|gbp|usd|chf)\b|^[0-9]+[.,][0-9]{2}$", re.IGNORECASE)
+SURELY = 3
+"""Headings that are known without a doubt, with which a row is one of headings though most of it means nothing here."""
 WORDY = frozenset(
     {"what", "plating", "supplier", "note", "where", "kind", "customer", "wood", "state", "code"}
 )
@@ -109,7 +111,7 @@ def heading_row(cells: Iterable[Cell]) -> dict[int, Role] | None:
         return None
     roles = {cell.column: role for cell in row if (role := role_of(cell.text)) is not None}
     sure = sum(role.grade == "read" for role in roles.values())
-    if len(roles) < 2 or sure < 1 or 5 * len(roles) < 2 * len(row):
+    if len(roles) < 2 or sure < 1 or (5 * len(roles) < 2 * len(row) and sure < SURELY):
         return None
     if not any(role.what in ("what", "quantity", "paid", "customer", "plating") for role in roles.values()):
         return None

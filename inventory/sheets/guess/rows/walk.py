@@ -202,9 +202,13 @@ class Walk:
 
 
 def _charge(cell: Cell) -> bool:
-    """Whether a cell speaks of a tax, a discount or a back-order, and of no goods."""
+    """Whether a cell speaks of a tax, a discount, postage or a back-order, and of no goods."""
     said = tokens(plainly(cell.text))
-    return bool(signs("charge").find(said)) and len(said) <= 5 and not lexicon_of_kinds().find(said)
+    return (
+        bool(signs("charge").find(said) or signs("postage").find(said))
+        and len(said) <= 5
+        and not lexicon_of_kinds().find(said)
+    )
 
 
 def _counted_row(block: Block, cell: Cell) -> bool:

@@ -222,14 +222,14 @@ def _mine(workbook: Workbook, written: Written) -> None:
 
 
 def sort_of(raw: object) -> str:
-    """What a cell held, so that it can be read again: text, number, date, truth or formula."""
+    """What a cell held, so that it can be read again: number, date, truth or formula; nothing where it is text."""
     if raw is NO_VALUE:
         return "formula"
     if isinstance(raw, bool):
         return "truth"
     if isinstance(raw, date | datetime):
         return "date"
-    return "number" if isinstance(raw, int | float) else "text"
+    return "number" if isinstance(raw, int | float) else ""
 
 
 def fates_of(found: Understanding) -> dict[Any, str]:

@@ -17,10 +17,10 @@ from inventory.sheets.guess.texts.words import plainly, tokens
 
 @dataclass(slots=True)
 class Stock:
-    """What is on the shelf, as families ask for it: the kits of each, the refills, the tools."""
+    """What is on the shelf, as families ask for it: the kits of each, the refills by each word of theirs, the tools."""
 
     kits: dict[str, list[Thing]] = field(default_factory=dict)
-    refills: list[Thing] = field(default_factory=list)
+    refills: dict[str, tuple[int, Thing]] = field(default_factory=dict)
     tools: list[Thing] = field(default_factory=list)
 
 
@@ -31,7 +31,8 @@ def stock_of(things: Iterable[Thing]) -> Stock:
         if thing.value("kind") == "kit":
             stock.kits.setdefault(thing.value("family"), []).append(thing)
         elif thing.value("kind") == "refill":
-            stock.refills.append(thing)
+            for word in tokens(plainly(thing.value("name"))):
+                stock.refills.setdefault(word, (len(stock.refills), thing))
         elif thing.value("kind") == "tool":
             stock.tools.append(thing)
     return stock
@@ -81,16 +82,16 @@ def _same_length(said: Said, usual_length: str) -> bool:
     return said.value == usual_length or (said.why == usual.WHY and usual_length == "53 mm")
 
 
-def _refill(family: str, makes: str, refills: list[Thing]) -> Said | None:
+def _refill(family: str, makes: str, refills: Mapping[str, tuple[int, Thing]]) -> Said | None:
     """The refill a kit takes: the first whose name shares a word with the kit's, if any does."""
     wanted = set(tokens(plainly(family))) | (
         {"lead", "leads", "bleistiftminen"} if makes == "pencil" else set()
     )
-    for thing in refills:
-        if wanted & set(tokens(plainly(thing.value("name")))):
-            name = thing.said["name"]
-            return Said(name.value, "guessed", "its name shares a word", name.cells)
-    return None
+    sharing = [refills[word] for word in wanted if word in refills]
+    if not sharing:
+        return None
+    name = min(sharing, key=lambda one: one[0])[1].said["name"]
+    return Said(name.value, "guessed", "its name shares a word", name.cells)
 
 
 def _tool_for(family: str, type_: str, things: list[Thing]) -> Said | None:
@@ -145,6 +146,7 @@ def put_patterns(shop: ShopTabs) -> None:
         for one in shop.lines.get("barrels", [])
         if one.cells["tube"].value != "none"
     }
+    kept = _kept(shop)
     for line in shop.lines.get("families", []):
         family = line.cells["family"]
         name = Said(pattern_name(shop, family.value), "guessed", usual.WHY, family.cells)
@@ -153,7 +155,6 @@ def put_patterns(shop: ShopTabs) -> None:
         _bill(shop, name, "cut", "the blank", "1", "piece")
         if tubes:
             _bill(shop, name, "glue", "the tubes", "1", "barrel")
-        kept = _kept(shop)
         for one in (*(schedule(GLUING) if tubes else ()), *schedule(finish_for(kept))):
             _poured(shop, name, one, kept)
         _bill(shop, name, "assemble", "the kit", "1", "piece")

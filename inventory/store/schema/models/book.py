@@ -95,6 +95,17 @@ class OrderStepRow(Row, table=True):
     handed: int = 0
 
 
+class PaymentRow(Row, table=True):
+    """What a document says was paid for an order, minor units; below 0 where it was given back."""
+
+    __tablename__ = "payment"
+    __table_args__ = (Index("ix_payment_order_id", "order_id"),)
+
+    document_id: int = number("document.id")
+    order_id: int = number("customer_order.id")
+    amount: int = whole()
+
+
 class DoubtRow(Row, table=True):
     """A document made the book's figure of a part doubtful, or a count checked it."""
 
