@@ -15,7 +15,7 @@ from inventory.sheets.drawing import Look, SheetColumn
 from inventory.sheets.forms.tables import Cells, Form
 from inventory.sheets.paper import PEN
 from inventory.sheets.purchasing.supplier_tabs import titles_of
-from inventory.sheets.values import DAY_FORMAT, amount_cell, coins, money_format, show_day
+from inventory.sheets.values import amount_cell, coins, money_format, show_day
 from inventory.sheets.writing import DATE_FORMAT
 
 PARCELS = "delivery"
@@ -61,7 +61,7 @@ def columns(money: str = "") -> tuple[SheetColumn, ...]:
         SheetColumn("supplier code", 10, quiet=True, known=True, wraps=True),
         _amounts("due", 8, known=True),
         _amounts("arrived", 9, fill=True),
-        _amounts("damaged", 9, fill=True),
+        _amounts("damaged", 11, fill=True),
         _amounts("pack", 8),
         _said("price", 10, money),
         SheetColumn("instead of", 15, fill=True, wraps=True),
@@ -72,7 +72,7 @@ def columns(money: str = "") -> tuple[SheetColumn, ...]:
         _said("for", 7),
         _said("settles it", 7),
         SheetColumn("agreed price", 10, quiet=True, known=True, side="center", form=money),
-        SheetColumn("due in by", 11, quiet=True, known=True, side="center", form=DAY_FORMAT, wraps=True),
+        SheetColumn("due in by", 12, quiet=True, known=True, side="center", form="[$-809]ddd d mmm"),
         SheetColumn("supplier", 28, quiet=True, known=True, own=True),
     )  # fmt: skip
 
@@ -104,7 +104,7 @@ def _parcels(shop: Shop, found: dict[str, list[DueIn]]) -> Form:
 def _supplier(shop: Shop, tab: str, key: str, rows: Sequence[DueIn]) -> Form:
     supplier, coin = shop.catalogue.suppliers[key], coin_of(shop, key)
     due = [_due(shop, one, supplier.name, coin) for one in together(shop, rows)]
-    title = f"{supplier.name}, due in on {show_day(shop.today)}\n{_HOW}"
+    title = f"{supplier.name}, due in on {show_day(shop.today)}. {_HOW}"
     return Form(tab, columns(money_format(coin)), due, SPARE, title, landscape=True, look=LOOK)
 
 
