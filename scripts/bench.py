@@ -86,6 +86,11 @@ class Case:
     fine: tuple[int, ...] = (0,)
 
 
+BROKEN = ("Blank 2", "1", "--why", "broke")
+TURNED_UP = ("Blank 2", "1")
+"""What comes and goes by hand in the made-up shop."""
+
+
 def main(arguments: Sequence[str]) -> int:
     """Measure everything and print the table."""
     if (code := elsewhere(__file__, arguments)) is not None:
@@ -105,7 +110,7 @@ def main(arguments: Sequence[str]) -> int:
 
 
 def looking(size: Size) -> list[Result]:
-    """`shelf` and `can-take`, on a short book and on a long one."""
+    """`shelf` and `can-take`, on a short book and on a long one; what comes and goes by hand against `shelf`."""
     from big_catalogue import WISH
     from big_store import make_store
 
@@ -115,10 +120,17 @@ def looking(size: Size) -> list[Result]:
         cases[f"floor {lines}"] = Case([str(PYTHON), "-c", FLOOR_LOOK, store])
         cases[f"shelf {lines}"] = Case([*command("shelf"), "--store", store])
         cases[f"can-take {lines}"] = Case([*command("can-take", *WISH), "--store", store], fine=(0, SHORT))
+        cases[f"took {lines}"] = Case([*command("took", *BROKEN, "--json"), "--store", store])
+        cases[f"found {lines}"] = Case([*command("found", *TURNED_UP, "--json"), "--store", store])
     took = measured(cases, size.runs)
     results = [
         Result(f"{name}, {lines:,} lines", took[f"floor {lines}"], took[f"{name} {lines}"], 1.5)
         for name in ("shelf", "can-take")
+        for lines in stores
+    ]
+    results += [
+        Result(f"{name} against shelf, {lines:,} lines", took[f"shelf {lines}"], took[f"{name} {lines}"], 1.3)
+        for name in ("took", "found")
         for lines in stores
     ]
     grown = f"{size.many:,} against {size.few:,}"

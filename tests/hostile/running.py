@@ -26,7 +26,7 @@ __all__ = ["KINDS", "Case", "Ran", "Stores", "book_of"]
 TODAY = "2026-11-25"
 SOURCES = (bad_books, book_kinds, csv_kinds, odd_paths)
 """Modules that register kinds when they are imported."""
-_OF_THE_MOMENT = {("document", "title"), ("document", "booked_at"), ("shop", "mark")}
+_OF_THE_MOMENT = {("document", "title"), ("document", "booked_at"), ("shop", "mark"), ("sheet_row", "sheet")}
 """Columns that name the file or the minute, and not what was loaded."""
 
 
