@@ -82,13 +82,16 @@ def draw_headings(
 ) -> None:
     """Headings with their notes, and the columns' widths. height: points; note: width and height of one, in dots."""
     from openpyxl.comments import Comment
+    from openpyxl.styles import Alignment
     from openpyxl.utils import get_column_letter
 
     for at, column in enumerate(columns, start=1):
         cell = sheet.cell(row, at)
         heading(cell, column.heading, required=not column.quiet)
         if column.side or column.indent:
-            align(cell, column.side, top=True, wraps=True, indent=column.indent)
+            cell.alignment = Alignment(
+                horizontal=column.side, vertical="bottom", wrap_text=True, indent=column.indent
+            )
         if column.note:
             cell.comment = Comment(column.note, "kitdrawer", width=note[0], height=note[1])
         sheet.column_dimensions[get_column_letter(at)].width = column.width

@@ -18,6 +18,7 @@ from inventory.catalogue.usual.geometry import (
     usual_barrels,
     usual_drill,
 )
+from inventory.catalogue.usual.marks import shortened
 from inventory.catalogue.usual.materials import usual_material
 from inventory.catalogue.usual.supplies import usual_cells, usual_supply
 from inventory.catalogue.usual.tables import rows
@@ -151,6 +152,20 @@ def test_ca_on_a_barrel() -> None:
     each = sum(Fraction(line.quantity) for line in schedule("CA") if line.per == "barrel area")
     for diameter, length in ((Fraction("8.4"), Fraction(53)), (Fraction("12.4"), Fraction("55.8"))):
         assert Fraction("0.7") <= each * barrel_area_cm2(diameter, length) <= Fraction("2")
+
+
+def test_marks_are_said_shortly() -> None:
+    """Seven stages are losses, two ends finished diameters, two shelf lives one."""
+    marks = (
+        "allowance",
+        "lost at cut",
+        "lost at turn",
+        "finished a",
+        "finished b",
+        "keeps sealed",
+        "keeps opened",
+    )
+    assert shortened(marks) == ("allowance", "losses", "finished diameters", "shelf life")
 
 
 def test_a_supply_is_known_by_its_words() -> None:

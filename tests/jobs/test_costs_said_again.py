@@ -42,7 +42,7 @@ def of(**lot: object) -> Book:
 def test_what_becomes_of_a_unit_cost(book: Book, said: Saying, corrected: bool, told: bool) -> None:
     """A parcel's goods keep what was paid, a count corrects a count, a new lot takes it; nothing is told twice."""
     found = corrections([ROW], book, lambda lots: dict.fromkeys(lots, said))
-    assert [(one.now, one.unit_cost) for one in found] == ([(1000, 20)] if corrected else [])
+    assert [(one.now, one.unit_cost) for one in found] == ([(1000, Fraction(20))] if corrected else [])
     notes = list(not_used([ROW], book, found, lambda lots: dict.fromkeys(lots, said)))
     assert [("row 4" in note, "“unit cost” is not used" in note) for note in notes] == [(True, True)] * told
 

@@ -16,6 +16,7 @@ from scipy.optimize import linprog
 from searching import examples
 
 from inventory.making.blanks import by_length, solver
+from inventory.making.blanks.arc_flow import build
 from inventory.making.blanks.by_length import task_of
 from inventory.making.blanks.first_fit import Task, first_fit, simple_bound
 from inventory.making.blanks.model import BlankStock, Segment, Wanted
@@ -279,3 +280,20 @@ def test_time_that_runs_out_before_the_fewest_missing_are_known(monkeypatch: pyt
     plan = cutting_plan(stock, HARD[1], F(0))
     check_sawn(plan, stock, HARD[1], F(0))
     assert (plan.proven, bool(plan.short)) == (False, True)
+
+
+def test_what_just_fits_is_cut() -> None:
+    """Two pieces of 5 fill a blank of 10 to its end; a third opens another."""
+    assert first_fit(Task([5], [2], [10], [10], [9])).total() == 1
+    assert first_fit(Task([5], [3], [10], [10], [9])).total() == 2
+
+
+def test_the_graph_lays_pieces_end_to_end() -> None:
+    """Three of 3 and one of 4 in a blank of 7: the 4 first, a 3 behind it or alone; no end beyond the blank."""
+    graph = build([3, 4], [3, 1], [7], inf)
+    assert graph is not None
+    assert {(one.start, one.end, one.item) for one in graph.arcs} == {
+        *((0, 4, 1), (0, 3, 0), (3, 6, 0), (4, 7, 0)),
+    }
+    assert {one.position for one in graph.finishes} == {3, 4, 6, 7}
+    assert build([3, 4], [3, 1], [7], 2) is None

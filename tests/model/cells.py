@@ -10,77 +10,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from .goods import BLANKS, BY_RATE, NET, bill, cut, piece_name
-
-Cell = tuple[object, ...]
-
-
-class Refusal(Exception):
-    """The tool must refuse this, and change nothing."""
-
-
-@dataclass(frozen=True)
-class Lot:
-    """What a lot is; how much it holds stands in its cells. of: the lot it was a part of before it was opened."""
-
-    part: str
-    received: date | None
-    opened: date | None = None
-    of: int = 0
-
-
-@dataclass(frozen=True)
-class Purchase:
-    """What a bought line is; what is still due stands in its cells."""
-
-    part: str
-    supplier: str
-    expected: date
-
-
-@dataclass(frozen=True)
-class Wish:
-    """An order as it was asked for."""
-
-    pattern: str
-    kit: str
-    blank: str
-    count: int
-    due: date
-
-    @property
-    def piece(self) -> str:
-        """The part that its finished pieces are."""
-        return piece_name(self.pattern, self.kit, self.blank)
-
-
-@dataclass
-class Document:
-    """What one document did. undone: the number of the one that took it back; turn: how often it was turned round.
-
-    named: what a part was called before and is called now; agreed: an order before and now.
-    """
-
-    number: int
-    cells: Counter[Cell] = field(default_factory=Counter)
-    states: dict[str, str] = field(default_factory=dict)
-    sessions: dict[int, str] = field(default_factory=dict)
-    doubts: dict[str, bool] = field(default_factory=dict)
-    handed: dict[str, int] = field(default_factory=dict)
-    content: object = None
-    undoes: int = 0
-    undone: int = 0
-    turn: int = 0
-    parcels: list[tuple[str, date]] = field(default_factory=list)
-    came: date | None = None
-    ordered: dict[str, frozenset[tuple[str, int]]] = field(default_factory=dict)
-    lent: list[tuple[int, int, int, bool]] = field(default_factory=list)
-    back: dict[str, int] = field(default_factory=dict)
-    named: dict[str, tuple[str, str]] = field(default_factory=dict)
-    agreed: dict[str, tuple[Wish, Wish]] = field(default_factory=dict)
+from .goods import BLANKS, BY_RATE, NET, bill, cut
+from .things import Cell, Document, Lot, Purchase, Refusal, Wish
 
 
 class Cells:
@@ -334,14 +267,6 @@ class Cells:
         self._add(("lot cost", number), cost)
         return number
 
-    def _take(self, part: str, quantity: int) -> None:
-        """Take from the open bottle and then the oldest lots, as far as there is any."""
-        for lot in self._turns_of_lots(part):
-            out = min(self.left(lot), quantity)
-            if out:
-                self._out(lot, out)
-            quantity -= out
-
     def _turns_of_lots(self, part: str) -> list[int]:
         """Nobody opens a second bottle while one is open."""
         return sorted(self.lots_of(part), key=lambda n: self.lots[n].opened is None)
@@ -360,10 +285,6 @@ class Cells:
         unknown = bool(self.unknown(lot))
         cost = self._out(lot, quantity)
         return self._new_lot(old.part, quantity, cost, old.received, day, unknown=unknown, of=lot)
-
-    def _price(self, lot: int) -> None:
-        """Note that just now somebody said what a lot cost: the document, what it holds, that cost."""
-        self.priced.setdefault(lot, []).append((self.document.number, self.left(lot), self.cost(lot)))
 
     def saying(self, lot: int) -> tuple[int, int] | None:
         """What a lot held and cost when its cost was last said by a count; None where it came otherwise.

@@ -14,9 +14,11 @@ import pytest
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
-from .cells import Refusal, Wish
+from .everyday import Counted
 from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, NET, PACK, PARTS, piece_name
-from .plain import Came, Counted, Made, Model
+from .parcels import Came
+from .plain import Made, Model
+from .things import Refusal, Wish
 from .tool import FINE, REFUSED, SHORT, Tool, amount, coins, state_of
 
 Places = Callable[[], AbstractContextManager[str]]

@@ -18,10 +18,11 @@ from hypothesis import HealthCheck, settings
 from hypothesis.stateful import run_state_machine_as_test
 from sqlalchemy import make_url
 
-from .cells import Refusal, Wish
+from .everyday import Counted
 from .goods import COUNTED
 from .machine import FIRED, TODAY, Places, bench
-from .plain import Counted, Made, Model
+from .plain import Made, Model
+from .things import Refusal, Wish
 from .tool import FINE, SHORT, Tool, state_of
 
 Step = tuple[Callable[[], object], Callable[[], int]]

@@ -20,9 +20,11 @@ from inventory.cli.edge import run
 from inventory.store import open_store
 from inventory.store.check.proof import problems
 
-from .cells import Wish
+from .everyday import Counted
 from .goods import BY_RATE, LOSING, PACK, PARTS, SHEETS
-from .plain import Came, Counted, Made, Model
+from .parcels import Came
+from .plain import Made, Model
+from .things import Wish
 
 FINE, REFUSED, SHORT = 0, 1, 3
 

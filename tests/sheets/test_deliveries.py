@@ -68,11 +68,13 @@ def test_the_agreed_price_is_left_out_where_nobody_knows_the_rate(tmp_path: Path
 
 
 def test_the_sheet_helps_to_fill_it(sheet: Path) -> None:
-    """A drop-down for yes and no, one for the parts due, notes on headings, print set-up, links to the tabs."""
+    """A drop-down for yes and no, one for the parts due, print set-up, links; what to write above the page."""
     book: Any = load_workbook(sheet)
     rules = {str(rule.sqref): rule.formula1 for rule in book[TAB].data_validations.dataValidation}
     assert rules == {"I2:I11": '"yes,no"', "N2:N11": '"yes,no"', "H2:H11": "$A$2:$A$5"}
-    assert "the part that was ordered" in book[TAB]["H1"].comment.text
+    assert book[TAB]["H1"].comment is None
+    assert "a tick is all that was due" in book[TAB].oddHeader.left.text
+    assert book[TAB]["P1"].value == "due in by"
     assert book[TAB].page_setup.orientation == "landscape"
     assert book[TAB].freeze_panes == "B2"
     assert book["delivery"]["A2"].hyperlink is not None

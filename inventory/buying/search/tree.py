@@ -65,7 +65,7 @@ QUICK, LOOK = 40, 5
 AHEAD, FAR = 40, 500
 """Nodes and leaves between two looks ahead, and what part of the best list a gap must be to be worth one."""
 
-STARTS, LONG, BETTER = 3, 150, 300
+STARTS, LONG, BETTER = 2, 150, 300
 """How often the search begins: again after so many nodes and leaves, when the best list got better by one part in so
 many: a better list cuts most at the root, where its price is aimed at.
 """

@@ -155,4 +155,4 @@ def _terms(sheet: Worksheet, row: int, bill: SupplierOrder, coin: Currency, form
     if terms.free_from is not None:
         put(sheet.cell(row + 1, _WHY), f"free from {show_money(terms.free_from, coin)} of goods on")
     if bill.arrives is not None:
-        put(sheet.cell(row + 2, _WHY), f"here on {show_day(bill.arrives)} if ordered on the day of this list")
+        put(sheet.cell(row + 2, _WHY), f"here {show_day(bill.arrives, year=False)} if ordered today")

@@ -10,23 +10,24 @@ from fractions import Fraction
 from inventory.catalogue import fold
 from inventory.ledger import DueIn
 from inventory.ledger.shop import Shop
-from inventory.measures import Currency, currency, show_date
+from inventory.measures import Currency, currency
 from inventory.sheets.drawing import Look, SheetColumn
 from inventory.sheets.forms.tables import Cells, Form
+from inventory.sheets.paper import PEN
 from inventory.sheets.purchasing.supplier_tabs import titles_of
-from inventory.sheets.values import amount_cell, coins, money_format
+from inventory.sheets.values import amount_cell, coins, money_format, show_day
 from inventory.sheets.writing import DATE_FORMAT
 
 PARCELS = "delivery"
 SPARE = 6
 """Empty rows under what is due, for what came in its place."""
-LOOK = Look("boxes to fill", least=20)
+LOOK = Look("boxes to fill", least=PEN)
 """Rows are filled with a pen as often as not."""
 PARCEL = (
     SheetColumn("supplier", 36, quiet=True, known=True),
-    SheetColumn("delivery note", 20, "Its number: the same note is not booked twice.", fill=True, form="@"),
-    SheetColumn("date", 14, "The day it came; empty for the day it is booked.", fill=True, form=DATE_FORMAT),
-    SheetColumn("postage", 14, "Postage of this parcel, in the supplier's coin.", fill=True),
+    SheetColumn("delivery note", 20, fill=True, form="@"),
+    SheetColumn("date", 14, fill=True, form=DATE_FORMAT),
+    SheetColumn("postage", 14, fill=True),
 )
 
 
@@ -56,41 +57,38 @@ def coin_of(shop: Shop, supplier: str) -> Currency:
 def columns(money: str = "") -> tuple[SheetColumn, ...]:
     """What is due of a part and what came of it. money: how sums of the supplier's coin are shown."""
     return (
-        SheetColumn("part", 26, "What came. Prepared rows hold what was ordered.", quiet=True, wraps=True),
-        SheetColumn("supplier code", 13, quiet=True, known=True, wraps=True),
-        _amounts("due", 8, "What is still to come in this pack, in all orders together.", known=True),
-        _amounts("arrived", 10, "How much came in good order; empty where nothing came.", fill=True),
-        _amounts("damaged", 10, "How much came damaged, beside what arrived in good order.", fill=True),
-        _amounts("pack", 9, "What one pack holds; a price is for that much."),
-        _said("price", 11, "The price of one pack, where it is another than agreed.", money),
-        SheetColumn(
-            "instead of",
-            22,
-            "Where something else came: write it as a row of its own, and here the part that was ordered.",
-            fill=True,
-            wraps=True,
-        ),
-        _said("rest cancelled", 10, "yes, where what is missing will not come."),
-        _said("use by", 11, "The use-by date on it.", DATE_FORMAT),
-        SheetColumn("lot", 11, "A name for the lot, such as the number on it.", fill=True, form="@"),
-        _said("paid", 11, "In place of a price: what was paid for what stands under “for”.", money),
-        _said("for", 9, "What was paid for: pack, bottle, all, or an amount."),
-        _said("settles it", 8, "yes, where it stands for what was ordered; no, where that is still to come."),
-        SheetColumn("agreed price", 12, "The price of one pack as it was ordered.",
-               quiet=True, known=True, side="center", form=money),
-        SheetColumn("expected", 11, quiet=True, known=True, side="center"),
+        SheetColumn("part", 22, quiet=True, wraps=True),
+        SheetColumn("supplier code", 10, quiet=True, known=True, wraps=True),
+        _amounts("due", 8, known=True),
+        _amounts("arrived", 9, fill=True),
+        _amounts("damaged", 11, fill=True),
+        _amounts("pack", 8),
+        _said("price", 10, money),
+        SheetColumn("instead of", 15, fill=True, wraps=True),
+        _said("rest cancelled", 9),
+        _said("use by", 10, DATE_FORMAT),
+        SheetColumn("lot", 8, fill=True, form="@"),
+        _said("paid", 8, money),
+        _said("for", 7),
+        _said("settles it", 7),
+        SheetColumn("agreed price", 10, quiet=True, known=True, side="center", form=money),
+        SheetColumn("due in by", 12, quiet=True, known=True, side="center", form="[$-809]ddd d mmm"),
         SheetColumn("supplier", 28, quiet=True, known=True, own=True),
     )  # fmt: skip
 
 
-def _amounts(
-    heading: str, width: float, note: str, *, fill: bool = False, known: bool = False
-) -> SheetColumn:
-    return SheetColumn(heading, width, note, fill=fill, known=known, quiet=not fill, side="right", indent=1)
+def _amounts(heading: str, width: float, *, fill: bool = False, known: bool = False) -> SheetColumn:
+    return SheetColumn(heading, width, fill=fill, known=known, quiet=not fill, side="right", indent=1)
 
 
-def _said(heading: str, width: float, note: str, form: str = "") -> SheetColumn:
-    return SheetColumn(heading, width, note, fill=True, side="center", form=form)
+def _said(heading: str, width: float, form: str = "") -> SheetColumn:
+    return SheetColumn(heading, width, fill=True, side="center", form=form)
+
+
+_HOW = (
+    "Write what came good, and what damaged; a tick is all that was due. Something else came: a row of its own, with "
+    "the part ordered under “instead of”."
+)
 
 
 FILLED = tuple(one.heading for one in columns() if one.fill)
@@ -98,7 +96,7 @@ FILLED = tuple(one.heading for one in columns() if one.fill)
 
 
 def _parcels(shop: Shop, found: dict[str, list[DueIn]]) -> Form:
-    title = "What came stands on each supplier's tab; here its delivery note, day and postage"
+    title = "Here each parcel's note, day and postage in the supplier's coin; what came stands on each supplier's tab"
     rows: list[Cells] = [{"supplier": shop.catalogue.suppliers[key].name} for key in found]
     return Form(PARCELS, PARCEL, rows, int(not rows), title, 0, landscape=True, look=LOOK)
 
@@ -106,7 +104,7 @@ def _parcels(shop: Shop, found: dict[str, list[DueIn]]) -> Form:
 def _supplier(shop: Shop, tab: str, key: str, rows: Sequence[DueIn]) -> Form:
     supplier, coin = shop.catalogue.suppliers[key], coin_of(shop, key)
     due = [_due(shop, one, supplier.name, coin) for one in together(shop, rows)]
-    title = f"{supplier.name}, due in on {show_date(shop.today)}"
+    title = f"{supplier.name}, due in on {show_day(shop.today)}. {_HOW}"
     return Form(tab, columns(money_format(coin)), due, SPARE, title, landscape=True, look=LOOK)
 
 
@@ -118,7 +116,7 @@ def _due(shop: Shop, one: Due, supplier: str, coin: Currency) -> Cells:
         "due": amount_cell(one.quantity, unit),
         "pack": amount_cell(one.pack, unit),
         "agreed price": None if one.price is None else coins(one.price, coin),
-        "expected": one.expected,
+        "due in by": one.expected,
         "supplier": supplier,
     }
 

@@ -53,7 +53,7 @@ class Writer:
 
         Raises BookMoved, AlreadyBooked, NotEnough, UnknownName, Refused.
         """
-        self._check_basis()
+        self._check_version()
         if intake is not None:
             from inventory.store.commit.sheet_rows import keep_rows  # only loads say
 
@@ -79,7 +79,7 @@ class Writer:
             Writer(self.connection, self.proposal.then).book(None, {})
         return self.number
 
-    def _check_basis(self) -> None:
+    def _check_version(self) -> None:
         version = self.connection.execute(select(_SHOP.c.version)).scalar_one()
         expected_version = self.proposal.expected_version
         if expected_version is not None and expected_version != version:

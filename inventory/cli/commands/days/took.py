@@ -10,7 +10,7 @@ from inventory.cli.by_hand import booked_by_hand, looked_at
 from inventory.cli.session import JsonOption, StoreOption, YesOption
 from inventory.errors import BadInput
 from inventory.jobs.days.by_hand import ByHand, part_called
-from inventory.jobs.days.robbing import robbed
+from inventory.jobs.days.cannibalising import cannibalised
 from inventory.jobs.days.taking import Going, taken
 from inventory.measures.text import plain
 from inventory.reports.day_words import amount_of, reason_of
@@ -54,7 +54,7 @@ def took(
         if out_of:
             shop = looked_at(read, out_of)
             kit = shop.catalogue.part(out_of)
-            return robbed(shop, kit, plain(part, "name"), amount_of(kit, amount or "1"), word)
+            return cannibalised(shop, kit, plain(part, "name"), amount_of(kit, amount or "1"), word)
         shop = looked_at(read, part)
         meant = part_called(shop, part)
         quantity = amount_of(meant, amount) if amount else None

@@ -10,13 +10,15 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 from math import ceil
+from typing import TYPE_CHECKING
 
-from inventory.buying import Basket, Want, best_basket
 from inventory.catalogue import fold
 from inventory.errors import KitdrawerError
 from inventory.jobs.orders.sourcing import Purchase, Sourcing
-from inventory.jobs.purchasing.market import offers_of, sellers_of
 from inventory.ledger.shop import Shop
+
+if TYPE_CHECKING:
+    from inventory.buying import Basket
 
 SECONDS = 5.0
 """So long a list is looked for; an order's few parts take hundredths of one."""
@@ -48,6 +50,9 @@ def at_least_cost(shop: Shop, found: Sourcing, due: date) -> Sourcing:
 
 
 def _basket(shop: Shop, found: Sourcing, due: date) -> Basket | None:
+    from inventory.buying import Want, best_basket  # where all is there nothing is looked for
+    from inventory.jobs.purchasing.market import offers_of, sellers_of
+
     sellers, rates = sellers_of(shop, shop.catalogue.suppliers.values(), [])
     offers = offers_of(shop, (fold(one.part.name) for one in found.buy), sellers, [])
     wants = [Want(one.part.name, one.quantity, due) for one in found.buy]

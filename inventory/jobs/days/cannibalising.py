@@ -21,7 +21,9 @@ FITTING = "spare fitting"
 """The type of supply that incomplete kits are."""
 
 
-def robbed(shop: Shop, kit: Part, what: str, quantity: int, why: str, draft: Draft | None = None) -> ByHand:
+def cannibalised(
+    shop: Shop, kit: Part, what: str, quantity: int, why: str, draft: Draft | None = None
+) -> ByHand:
     """So many kits (thousandths) lose one of what they hold. what: its name; why: in our words, what became of it.
 
     Raises BadInput for what is no kit, nor what is left of one, NotEnough.
