@@ -70,7 +70,7 @@ def test_a_mistyped_second_word_is_guessed_at(kitdrawer: Kitdrawer, typed: str, 
     """In words, and as JSON where that was asked for; code 2."""
     answer = kitdrawer("count", typed)
     assert answer.code == 2
-    assert f"Did you mean '{resolved}'?" in answer.err
+    assert f"Did you mean {resolved}?" in answer.err
     failure = kitdrawer("count", typed, "--json")
     assert failure.code == 2
     assert failure.json["error"]["kind"] == "usage"
