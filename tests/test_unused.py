@@ -18,6 +18,7 @@ KEPT = {
     "reorder_level": "when to order again: likewise",
     "open_book": "for a maker's own questions in Python, as the guide shows",
     "coerce": "typer asks the type of a value for it",
+    "resolve_command": "typer asks a group for the command that is meant",
 }
 
 

@@ -51,7 +51,10 @@ def best_basket(
     def cheapest(chosen: Sequence[Want], limit: float) -> Basket:
         found = _solve(chosen, offers, suppliers, rates, today, limit)
         if found.unfilled:
-            raise Refused("Without the others these cannot be sent.", hint="Raise the budget.")
+            raise Refused(
+                "Without the others these cannot be sent.",
+                hint="Raise --budget, or name another supplier with --only.",
+            )
         return found
 
     good, unfilled = sort_out(wants, offers, suppliers, today)
@@ -81,7 +84,7 @@ def _solve(
     if not found.bought:
         raise Refused(
             "No list can be sent: minimum orders, days and what suppliers have left contradict each other.",
-            hint="Try --without.",
+            hint="Leave a supplier out (--without NAME), or take a later day (--until DATE).",
         )
     return basket_of(
         problem, found.bought, good, unfilled, found.bound, perf_counter() - started, rates, today

@@ -17,7 +17,7 @@ from inventory.cli.words import PlainCommand, PlainGroup
 GROUPS: dict[str, tuple[str, ...]] = {
     "Set up": ("begin", "columns", "load", "guide"),
     "Look": ("shelf", "fits", "trace", "entries"),
-    "Take an order": ("can-take", "promise", "orders", "release", "handed-over", "paid"),
+    "Take an order": ("can-take", "hours", "promise", "orders", "release", "handed-over", "paid"),
     "Buy": ("shopping", "placed", "due-in", "arrived"),
     "Ordinary days": (
         "made",

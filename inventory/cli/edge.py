@@ -17,6 +17,8 @@ INTERRUPTED = 130
 USAGE = 2
 COMMAND_LINE_MISTAKE: type[Exception] = typer.BadParameter.__mro__[2]
 """The base of every mistake typer finds in a command line; it has no public name of its own."""
+REPLACE = frozenset({"--overwrite", "--reset", "--anew", "--cancel-rest"})
+"""Options that put something in the place of another, or take something away."""
 _PASSWORD = re.compile(r"(:/+[^\s/:@]*:)[^\s]*(@)|(?<=password=)[^\s&]+")
 """In a URL, which may have lost a stroke where it was taken for a path."""
 MOST_PLACES = 40
@@ -53,12 +55,20 @@ def _interrupted(as_json: bool) -> None:
 def _usage(error: Exception, as_json: bool) -> int:
     """Mistakes of the command line itself, which typer repeats word for word: a password in a URL is not."""
     error.message = _masked(str(getattr(error, "message", "")))  # type: ignore[attr-defined]  # typer's base has it
+    _harmless(error)
     if as_json:
         message = error.format_message()  # type: ignore[attr-defined]  # typer's base has it
         _print_json("usage", message, "See `kitdrawer --help`.", ())
     else:
         error.show()  # type: ignore[attr-defined]  # typer's base has it
     return USAGE
+
+
+def _harmless(error: Exception) -> None:
+    """Of options that may have been meant those that replace something are not named."""
+    near = getattr(error, "possibilities", None)
+    if near:
+        error.possibilities = [one for one in near if one not in REPLACE]  # type: ignore[attr-defined]  # it has them
 
 
 def _masked(text: str) -> str:

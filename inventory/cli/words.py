@@ -12,12 +12,17 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any, get_args, get_origin
 
+import typer
 from typer.core import TyperCommand, TyperGroup
 
 from inventory.cli.completing import VARIABLE, completed
+from inventory.errors import nearest
 
 _ASKED = "get_runtime_param"
 """Where typer asks for a parameter's reading; versions that have no such place load nothing either."""
+
+_MISTAKE: type[Exception] = typer.BadParameter.__mro__[1]
+"""What typer raises of a command line it cannot read; it has no public name of its own."""
 
 _DIGITS = re.compile("[0-9]{1,9}")
 
@@ -30,8 +35,27 @@ class PlainCommand(TyperCommand):
         return [_plain(parameter) for parameter in super().get_params(ctx)]
 
 
+REMOVES = frozenset({"restore", "undo", "release", "retire", "took", "handed-over"})
+"""Commands that put something in the place of another, or take something away: no slip of the pen is taken for one."""
+
+
 class PlainGroup(TyperGroup):
     """The same of what stands before a command."""
+
+    def __init__(self, *words: Any, **named: Any) -> None:
+        super().__init__(*words, **named)
+        self.suggest_commands = False  # typer knows no difference between a look and a removal
+
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:
+        """The command meant. Raises typer's own mistake, with what it may have meant that does no harm."""
+        try:
+            return super().resolve_command(ctx, args)
+        except _MISTAKE as error:
+            near = nearest(args[0], [name for name in self.commands if name not in REMOVES])
+            meant = f"Did you mean {' or '.join(near)}?" if near else "All of them: kitdrawer --help"
+            said = str(getattr(error, "message", "")).rstrip(".")
+            error.message = f"{said}. {meant}"  # type: ignore[attr-defined]  # typer's base has it
+            raise
 
     def get_params(self, ctx: Any) -> list[Any]:
         """Its parameters, as typer asks for them before it reads their values."""

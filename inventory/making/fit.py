@@ -97,7 +97,9 @@ def _drill_need(tools: Sequence[tuple[Part, Drill]], drill: Drill, on_hand: Mapp
     there = [part for part in same if on_hand.get(fold(part.name), 0) > 0]
     part = next(iter([*there, *same]), None)
     instead = tuple(
-        f"{part.name} ({size.designation})"
+        part.name
+        if fold(size.designation.removesuffix(" mm")) in fold(part.name)
+        else f"{part.name} ({size.designation})"
         for part, size in tools
         if 0 < abs(size.mm - drill.mm) <= TWIN and on_hand.get(fold(part.name), 0) > 0
     )

@@ -201,7 +201,7 @@ def test_what_was_promised_stays_as_it_was_promised(
     before = {row["order"]: row for row in kitdrawer("orders", "--json").json["orders"]}
     answer = kitdrawer("load", orders_of_nine(tmp_path / "orders.csv", "S41", "S44"), "--yes")
     assert answer.code == 1
-    assert "“S41” is already promised and reads differently. Release it first" in " ".join(answer.err.split())
+    assert "“S41” is already promised and reads differently. Change it" in " ".join(answer.err.split())
     assert version(store) == 2
     assert kitdrawer("load", orders_of_nine(tmp_path / "orders.csv", "S44"), "--yes").code == 0
     after = {row["order"]: row for row in kitdrawer("orders", "--json").json["orders"]}

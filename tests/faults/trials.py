@@ -95,6 +95,7 @@ TRIALS = (
     Trial("made", "made --order S41 --yes"),
     Trial("rename", "rename walnut~blank walnut~square --yes"),
     Trial("paid", "paid S42 50 --yes"),
+    Trial("hours", "hours tue~2,~sat~5 --off 2026-12-08 --yes"),
     Trial("took", "took walnut~blank 1 --why lent --yes"),
     Trial("found", "found walnut~blank 2 --yes"),
     Trial("handed-over", "handed-over S41 --lost turn=1 --yes"),

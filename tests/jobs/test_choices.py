@@ -66,8 +66,8 @@ def test_near_twins_are_warned_of() -> None:
     stock = without(plenty(), DRILL)
     stock.lot(DRILL_BODY, 1000)
     report = check(shop(stock), request(4))
-    assert report.setup_list[0].note == f"{DRILL_BODY} (10.5 mm) is there: not the same hole"
-    assert f"Do not take {DRILL_BODY} (10.5 mm) for drill 27/64." in report.cautions
+    assert report.setup_list[0].note == f"{DRILL_BODY} is there: not the same hole"
+    assert f"Do not take {DRILL_BODY} for drill 27/64." in report.cautions
 
 
 def test_substitutes_are_named_and_never_taken() -> None:

@@ -312,7 +312,7 @@ def test_a_known_order_may_be_loaded_again(tmp_path: Path, intake: Intake) -> No
     assert (
         read(path, known=known, orders=_orders(intake, count=9, state="released")).orders[0].state == "wish"
     )
-    for state, remedy in (("promised", "Release it first"), ("handed over", "another name")):
+    for state, remedy in (("promised", "kitdrawer change"), ("handed over", "another name")):
         (place,) = problems(path, known=known, orders=_orders(intake, count=9, state=state))
         assert (place.column, place.row, remedy in place.problem) == ("order", 2, True)
 

@@ -58,6 +58,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         ],
         "currency": shop.currency.code,
         "quote": _quote(report, exact),
+        "time": _time(report),
         "cost_per_piece": exact.money(report.price.materials if report.price.known else None),
         "labour_per_piece": exact.money(report.price.labour),
         "lowest_price": exact.money(report.price.lowest if report.price.known else None),
@@ -67,6 +68,14 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "why": list(report.why),
         "usual": [{"of": one.of, "what": list(one.what)} for one in usual_values(shop, [report])],
     }
+
+
+def _time(report: OrderReport) -> Value:
+    """Minutes it takes and there are, the earliest day by the hours; null where nobody said what hours there are."""
+    left = report.time
+    if left is None:
+        return None
+    return {"needed": left.needed, "before": left.before, "there": left.there, "ready_by": left.ready}
 
 
 def _quote(report: OrderReport, exact: Exact) -> Value:

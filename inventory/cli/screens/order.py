@@ -99,7 +99,8 @@ def _headline(shop: Shop, report: OrderReport) -> list[str]:
     request, resolved = report.resolved.request, report.resolved
     when = ""
     if report.earliest and report.verdict != "from the shelf":
-        when = f" All there on {show_date(report.earliest)}."
+        lacks = report.time is not None and report.time.lacks
+        when = f" {'Ready by' if lacks else 'All there on'} {show_date(report.earliest)}."
     what = f"{request.count} × {resolved.pattern.name}, {report.plan.plating}, {resolved.blank.name}"
     what += f", by {show_date(request.due)}"
     lines = [f"{ANSWERS[report.verdict]}{when}", *wrapped(what)]

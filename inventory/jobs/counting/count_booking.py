@@ -171,7 +171,7 @@ def _not_counted_since(
         numbers = " and ".join(str(one) for one in sorted(later))
         raise AlreadyBooked(
             f"All of this sheet was counted since it was made, by document {numbers}.",
-            hint=f"Nothing was booked. To book it anew, first `kitdrawer undo {max(later)}`; or make a new sheet.",
+            hint="Nothing was booked. Count again on a new one: `kitdrawer count sheet`.",
         )
     return kept
 

@@ -36,7 +36,7 @@ def sold(shop: Shop, part: Part, sale: Sale, draft: Draft | None = None) -> ByHa
     if not isinstance(piece, Piece):
         raise BadInput(
             f"“{part.name}” is no finished piece: {part.kind}s are parts.",
-            hint="Pieces come onto the shelf by `kitdrawer weekend book`; a part that goes is `kitdrawer took`.",
+            hint="Name a finished one; they come onto the shelf by `kitdrawer weekend book` and `kitdrawer made`.",
         )
     check_there(shop, part, 1000 * sale.pieces, None)
     order = _order(shop, piece, sale)

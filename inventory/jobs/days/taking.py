@@ -86,7 +86,7 @@ def check_there(shop: Shop, part: Part, quantity: int, of: Lot | None) -> None:
         orders = listed(dict.fromkeys(claim.order for claim in shop.book.claims_on(part.name)))
         raise NotEnough(
             f"Only {show_amount(nobodys, part.unit)} of “{part.name}” is free; the rest is set aside for {orders}.",
-            hint="Give the order up first (`kitdrawer release`), or take fewer.",
+            hint="Take fewer; `kitdrawer orders` shows what waits for them.",
         )
 
 

@@ -48,7 +48,7 @@ def change(shop: Shop, before: Order, wanted: Order, confidence: float = 0.9) ->
     if wanted.count <= before.handed:
         there = f"{plural(before.handed, 'piece')} of “{before.name}” {'is' if before.handed == 1 else 'are'}"
         raise BadInput(
-            f"{there} with the customer already.", hint="Want more than that; `release` gives up the rest."
+            f"{there} with the customer already.", hint=f"Want more than {before.handed}, with --count."
         )
     order = replace(wanted, count=wanted.count - before.handed, handed=before.handed)
     if shop.catalogue.pattern(order.pattern).name != shop.catalogue.pattern(before.pattern).name:
@@ -60,7 +60,7 @@ def change(shop: Shop, before: Order, wanted: Order, confidence: float = 0.9) ->
     order = _spelled(order, report)
     if order == before:
         raise BadInput(
-            f"“{before.name}” is so already.", hint="Say what changes: --count, --by, --blank, --plating …"
+            f"“{before.name}” is so already.", hint="Say what changes, such as --count 3 or --by 2026-12-20."
         )
     handed_on = _move(shop, draft, order, report) if before.state == "promised" else ()
     proposal = Proposal(

@@ -9,6 +9,7 @@ from functools import partial
 from typing import Literal
 
 from inventory.catalogue import Catalogue, Kit, Part, fold
+from inventory.jobs.hours.week import TimeLeft
 from inventory.jobs.orders.finished import fitting, ready
 from inventory.jobs.orders.money.least_list import at_least_cost
 from inventory.jobs.orders.needs import (
@@ -81,6 +82,7 @@ class OrderReport:
     """The answer.
 
     earliest: the day it could be made from, None where it cannot; plan: needs in the plating chosen.
+    time: what it takes of the hours the maker said there are, None where he did not (see `jobs.hours`).
     """
 
     resolved: ResolvedRequest
@@ -94,6 +96,7 @@ class OrderReport:
     setup_list: tuple[SetupItem, ...]
     cautions: tuple[str, ...]
     why: tuple[str, ...]
+    time: TimeLeft | None = None
 
     @property
     def joint(self) -> JointProbability:

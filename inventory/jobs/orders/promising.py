@@ -52,7 +52,8 @@ def release(shop: Shop, order: Order) -> Proposal:
     """The document that gives an order up: its claims end, and what it held goes to those who wait."""
     if order.state != "promised":
         raise Refused(
-            f"The order “{order.name}” is not promised: it is {_said(order.state)}.", hint="See `orders`."
+            f"The order “{order.name}” is not promised: it is {_said(order.state)}.",
+            hint="`kitdrawer orders` shows how each stands.",
         )
     lines = let_go(shop.book, order.name)
     parts = {line.part: shop.book.balance(line.part).on_hand for line in lines if line.account == "claim"}

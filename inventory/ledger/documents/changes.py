@@ -46,4 +46,12 @@ class Recoded:
     new: str
 
 
-Change = Renamed | Merged | Retired | Recoded
+@dataclass(frozen=True, slots=True)
+class SettingChanged:
+    """What the shop settled for itself, as text by its key; None: nothing any more."""
+
+    key: str
+    value: str | None
+
+
+Change = Renamed | Merged | Retired | Recoded | SettingChanged

@@ -39,6 +39,7 @@ DocumentKind = Literal[
     "days",
     "made",
     "paid",
+    "hours",
     "rename",
     "merge",
     "retire",

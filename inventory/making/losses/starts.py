@@ -23,6 +23,7 @@ from math import ceil, exp, fsum, inf, lgamma
 from operator import mul
 
 from inventory.errors import BadInput
+from inventory.measures import plural
 
 MOST_STARTS = 5_000_000
 """Expected starts beyond which no answer is of use to anybody; asking for more is refused."""
@@ -71,7 +72,9 @@ class Survival:
 def check_good(good: int) -> None:
     """Refuse a count of good pieces below one."""
     if good < 1:
-        raise BadInput(f"{good} good pieces cannot be planned for.", hint="Ask for one piece or more.")
+        raise BadInput(
+            f"{plural(good, 'good piece')} cannot be planned for.", hint="Ask for one piece or more."
+        )
 
 
 def check_success(success: float) -> None:
@@ -89,7 +92,7 @@ def check_starts(good: int, success: float) -> None:
     check_success(success)
     if good / success > MOST_STARTS:
         raise BadInput(
-            f"{good} good pieces at a success of {success:g} would take more than {MOST_STARTS:,} starts.",
+            f"{plural(good, 'good piece')} at a success of {success:g} would take more than {MOST_STARTS:,} starts.",
             hint="Check the losses by stage; a success this low is most likely a typing mistake.",
         )
 
@@ -210,7 +213,7 @@ def log_beta(a: float, b: float) -> float:
 def never_sure(good: int, confidence: float) -> BadInput:
     """The refusal where so little is known of a heavy loss that no sensible number of starts is enough."""
     return BadInput(
-        f"No sensible number of starts gives {good} good pieces with {100 * confidence:g} % confidence.",
+        f"No sensible number of starts gives {plural(good, 'good piece')} with {100 * confidence:g} % confidence.",
         hint="The losses are heavy and hardly known: ask for less confidence, or check the losses by stage.",
     )
 

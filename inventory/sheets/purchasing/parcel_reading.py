@@ -177,7 +177,8 @@ class _ParcelReading:
         day = read_date(text)
         if day > self.today:
             raise BadMeasure(
-                f"{show_date(day)} is still to come; today is {show_date(self.today)}.", hint="Mend the date."
+                f"{show_date(day)} is still to come; today is {show_date(self.today)}.",
+                hint=f"Write the day it came, {show_date(self.today)} or before.",
             )
         return day
 

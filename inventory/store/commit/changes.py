@@ -57,7 +57,7 @@ class Changes:
         if not same:
             raise StillNeeded(
                 "It cannot be taken back: what it changed was changed again since, perhaps by a sheet.",
-                hint="Change it by hand: `kitdrawer rename`, `change`, `retire`, or load a sheet.",
+                hint="Change it by hand: `kitdrawer rename`, `kitdrawer change`, or load a sheet.",
             )
         self._write(of, key or {}, after, before)
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from sqlalchemy import Connection, select
 
 from inventory.catalogue import fold
-from inventory.ledger.documents.changes import Change, Merged, Recoded, Renamed, Retired
+from inventory.ledger.documents.changes import Change, Merged, Recoded, Renamed, Retired, SettingChanged
 from inventory.store.commit.changes import Changes
 from inventory.store.mapping.names import Names
 from inventory.store.schema.core import table
@@ -28,6 +28,8 @@ def put_changes(connection: Connection, changes: Changes, said: Iterable[Change]
                 _recode(connection, changes, one, names)
             case Merged():
                 _merge(connection, changes, names["part"].of(one.old), names["part"].of(one.new))
+            case SettingChanged():
+                changes.put("setting", {"key": one.key}, None if one.value is None else {"value": one.value})
 
 
 def _rename(changes: Changes, one: Renamed, names: Names) -> None:

@@ -59,7 +59,7 @@ def _may_change(there: Order, wanted: Order) -> bool:
     if not _same(there, wanted):
         raise Refused(
             f"The order “{there.name}” is {there.state} and stays as it was agreed.",
-            hint="Release it first, or note the change as another order.",
+            hint="Change it by `kitdrawer change`, or note what is wanted as another order.",
         )
     return False
 

@@ -136,7 +136,7 @@ class Writer:
             again = "; or load it with --anew, where you counted again" if recount else ""
             raise AlreadyBooked(
                 f"This is already booked: {there}.",
-                hint=f"Nothing was booked. To book it anew, first `kitdrawer undo {there.id}`{again}.",
+                hint=f"Nothing was booked. `kitdrawer entries` shows it{again}.",
             )
         self.connection.execute(insert(_FINGERPRINT), {"fingerprint": fingerprint, "document_id": document})
 

@@ -72,7 +72,7 @@ def rates(
         _look(store, part, as_json)
         return
     if not part:
-        raise BadInput("Which supply?", hint='Name it: kitdrawer rates "CA medium" --reset.')
+        raise BadInput("Which supply?", hint='Write its name first: kitdrawer rates "CA medium".')
 
     def work_out(read: Read) -> Worded:
         return _worded(read, part, pin or [], free or [], reset)

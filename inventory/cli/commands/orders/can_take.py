@@ -15,6 +15,7 @@ from inventory.cli.screens.order import many_screen, order_screen
 from inventory.cli.screens.safety import safety_screen
 from inventory.cli.session import JsonOption, SafetyOption, StoreOption, ended, existing, opened, say, shop_of
 from inventory.errors import BadInput, KitdrawerError, Refused
+from inventory.jobs.hours.time_left import with_hours
 from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
 from inventory.jobs.orders.requests import OrderRequest, refuse_retired, request_of
 from inventory.jobs.orders.reserving import in_turn, without_claims
@@ -81,7 +82,7 @@ def can_take(
         shop = shop_for(read, request)
         if not (order and shop.book.orders[fold(request.order)].state == "promised"):
             refuse_retired(shop.catalogue, request)
-        report = check(shop, request, exactly=True)
+        report = with_hours(shop, check(shop, request, exactly=True))
     if as_json:
         say(dumps(order_json(shop, report)))
     elif safety:
@@ -103,7 +104,10 @@ def _one_question(order: str, sheet: Path | None, options: Sequence[object]) -> 
         if there
     ]
     if len(said) > 1:
-        raise BadInput(f"{' and '.join(said)} are different questions.", hint="Ask one of them.")
+        raise BadInput(
+            f"{' and '.join(said)} are different questions.",
+            hint="Say one of them, and leave the others out.",
+        )
 
 
 def read_confidence(text: str) -> float:

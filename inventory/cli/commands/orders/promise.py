@@ -28,6 +28,7 @@ from inventory.cli.screens.order import promise_screen
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say
 from inventory.errors import BadInput
+from inventory.jobs.hours.time_left import with_hours
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import promise as propose
 from inventory.jobs.orders.requests import request_of
@@ -126,9 +127,9 @@ def _promise(read: Read, order: Order, confidence: float) -> Promise:
     request = request_of(order, confidence)
     shop = shop_for(read, request)
     if order.state == "promised":
-        report = check(shop, request, exactly=True)
+        report = with_hours(shop, check(shop, request, exactly=True))
         return Promise(shop, order, report, propose(shop, order, report))  # which refuses it
-    report = check(shop, request, exactly=True)
+    report = with_hours(shop, check(shop, request, exactly=True))
     resolved = report.resolved
     spelled = Order(
         order.name,

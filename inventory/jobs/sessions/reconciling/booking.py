@@ -101,7 +101,7 @@ def session_of(sessions: Sequence[Session], filled: FilledSession, mark: str) ->
     if known.state == "booked":
         raise AlreadyBooked(
             f"The session of {known.name} is already booked.",
-            hint="Nothing was booked. `undo` its document to book it anew.",
+            hint="Nothing was booked. `kitdrawer entries` shows what it brought.",
         )
     if known.state == "dropped":
         newer = [one.name for one in sessions if one.state == "planned"]

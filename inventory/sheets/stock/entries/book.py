@@ -166,7 +166,7 @@ def _against_known(row: StockRow, key: str, due: date, request: Order | None) ->
     if before is None or request is None or same or before.state in ("wish", "released"):
         return
     remedy = (
-        "Release it first, then load it anew."
+        "Change it by `kitdrawer change`, or take its row out of the sheet."
         if before.state == "promised"
         else "Give the new one another name."
     )
