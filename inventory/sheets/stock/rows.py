@@ -57,7 +57,10 @@ class StockRow:
         """What is usual where the cell is empty and not refused, as if it stood there, and marked as such."""
         at = self.tab.at[heading]
         if self.values[at] is None and usual and heading not in self.refused:
-            self.values[at] = _read_usual(self.tab.columns[at], usual)
+            try:
+                self.values[at] = _read_usual(self.tab.columns[at], usual)
+            except BadMeasure:  # a tube called 10001 is named by no drill: the cell stays empty
+                return
             self.usual.append(heading)
 
     def need(self, *headings: str) -> None:
