@@ -69,6 +69,8 @@ CASES = (
     Case(("took", "clip", "1", "--from", "Dunlin kit chrome")),
     Case(("merge", "CA thin", "CA medium")),
     Case(("retire", "Far Reach Fittings")),
+    Case(("paid", "S41"), (("promise", "S41"),)),
+    Case(("hours", "tue 2, sat 5")),
     Case(("undo",), ordered=True),
 )
 

@@ -7,6 +7,7 @@ from sqlalchemy import text
 from sqlalchemy.exc import DBAPIError
 
 from inventory.ledger.documents.changes import Renamed
+from inventory.ledger.documents.proposal import Payment
 from inventory.store import Store, verify
 from inventory.store.check.structure import GUARDED
 
@@ -21,6 +22,7 @@ def rich(store: Store) -> Store:
     store.commit(planned(FIRST))
     store.commit(made(FIRST, 1))
     store.commit(document(changes=(Renamed("order", FIRST, "First"),)))
+    store.commit(document(payments=(Payment("First", 2_400),)))
     return store
 
 

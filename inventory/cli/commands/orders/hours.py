@@ -41,7 +41,7 @@ def hours(
     For example:
     kitdrawer hours
     kitdrawer hours "tue 2, thu 2, sat 5" --until 2026-12-24
-    --off 2026-12-08
+    kitdrawer hours --off 2026-12-08
     kitdrawer hours --clear
     """
     if clear and (week or off or until):
