@@ -193,9 +193,7 @@ def agreed(question: str, yes: bool) -> bool:
     if yes:
         return True
     if not somebody():
-        raise Refused(
-            "Nothing was booked: nobody is there to say yes.", hint="Add --yes to book it from a script."
-        )
+        raise Refused("Nothing was booked: there is no keyboard to ask.", hint="Add --yes to book it.")
     return typer.confirm(question, default=False, err=True)  # data alone goes to standard output
 
 

@@ -148,6 +148,15 @@ def test_what_is_there_stays(kitdrawer: Kitdrawer, mine: Path) -> None:
     assert Path("shop.xlsx").read_text() == "my letters"
 
 
+def test_a_sheet_called_mine_is_no_drawer_of_refills(kitdrawer: Kitdrawer, mine: Path) -> None:
+    """A CSV file's name is its tab's, and “mine” is a refill in two languages; a material's word makes a blank."""
+    own = mine.with_name("mine.csv")
+    own.write_text("Item;Qty\nwalnut blanks;11\nacrylic blue swirl;3\n", encoding="utf-8")
+    assert kitdrawer("begin", "--from", str(own), "--yes").code == 0
+    held = {one["part"]: one["kind"] for one in kitdrawer("shelf", "--json").json["parts"]}
+    assert held["acrylic blue swirl"] == "blank"
+
+
 def test_an_empty_book_is_filled(kitdrawer: Kitdrawer, mine: Path) -> None:
     """Who began an empty book first may still begin from a sheet."""
     assert kitdrawer("begin", "--currency", "GBP").code == 0

@@ -117,3 +117,10 @@ def test_what_to_count_first_goes_by_the_offer_where_no_cost_is_known() -> None:
     stock.lot(CHROME_KIT, 4000, cost_from=UNKNOWN)
     stock.lot(STRIP, 4000, cost_from=UNKNOWN)
     assert values(shop(stock)) == {CHROME_KIT.casefold(): 1080, STRIP.casefold(): 0}
+
+
+def test_the_example_of_a_pack_is_a_round_one() -> None:
+    """Whoever is asked how much a pack holds is shown how to write it."""
+    with pytest.raises(BadMeasure) as caught:
+        paid_for("pack", PAD, 1000, ())
+    assert caught.value.hint == "Write it, such as 10 pads."

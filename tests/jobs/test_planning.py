@@ -112,6 +112,13 @@ def test_the_stall_sets_parts_aside(store: Store) -> None:
     assert verify(store) == ()
 
 
+def test_the_stall_holds_the_blanks_it_will_be_cut_from(store: Store) -> None:
+    """Two pieces come out of a blank, and every piece begun has its half of one, there or to buy."""
+    row = planned(store, Ask((SATURDAY,), stall=(STALL_WISH,))).sessions[0].rows[0]
+    held = [one for one in claims_of(here(store).book, row.order.name) if fold(one.part) == fold(OLIVE)]
+    assert sum(one.quantity for one in held) == 1000 * -(-row.starts // 2) > 0
+
+
 def test_for_the_stall_alone_tells_who_is_left_out(store: Store) -> None:
     """Promised orders wait unless they are named, and nobody has to guess it; planned ones are no longer told."""
     told = "For the stall alone. Promised, and planned too if you name them: "

@@ -308,3 +308,12 @@ def test_no_choice_of_suppliers_costs_less(
         sum(2 * one[2] for one in way) + sum(fee[name] for name in {one[0] for one in way}) for way in ways
     ]
     assert sum(one.cost or 0 for one in done.buy) + done.postage == min(sums)
+
+
+def test_what_is_free_in_all_and_at_a_stage() -> None:
+    """Where earlier stages take of it the shelf has more than is left for this one; else both are the same."""
+    part = catalogue().part(TUBE)
+    assert PartNeed(part, "glue", 5000, 3000).all_free == 3000
+    later = PartNeed(part, "glue", 5000, 3000, on_shelf=8000)
+    assert (later.all_free, later.short) == (8000, 2000)
+    assert PartNeed(part, "glue", 5000, 3000, on_shelf=0).all_free == 0

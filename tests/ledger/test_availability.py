@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from hypothesis import given
@@ -9,7 +10,7 @@ from hypothesis import strategies as st
 
 from inventory.catalogue import Kit, Order, Part, Supply
 from inventory.ledger import Balance, Book, Claim, DueIn, Lot
-from inventory.ledger.availability import free, free_by_day
+from inventory.ledger.availability import free, free_by_day, gone_of
 
 TODAY = date(2026, 11, 28)
 KIT = Part("Kit", Kit("Dunlin", "chrome"))
@@ -82,3 +83,11 @@ def test_what_goes_off_is_free_until_then() -> None:
     book = Book(balances={"glue": Balance(30_000, 5000)}, lots={"glue": lots}, claims=claims)
     assert free_by_day(book, GLUE, TODAY) == ((TODAY, 25_000), (last + timedelta(days=1), 15_000))
     assert free(book, GLUE, TODAY, ["a"]) == 30_000
+
+
+def test_what_has_gone_off_and_is_nobodys() -> None:
+    """Of 10 ml that went off, 4 claimed from that very bottle, 6 are nobody's; what is still good is none of it."""
+    yesterday = TODAY - timedelta(days=1)
+    bad = Lot(1, "glue", "", None, 10_000, 0, 4000, use_by=yesterday)
+    assert gone_of(GLUE, (bad, Lot(2, "glue", "", None, 20_000, 0, 5000, use_by=TODAY)), TODAY) == 6000
+    assert gone_of(GLUE, (replace(bad, claimed=12_000),), TODAY) == 0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -12,9 +13,10 @@ from jobs.goods import ANTLER, CHROME_KIT, GLUE
 from jobs.shop import TODAY, Stock, order
 from searching import examples
 
-from inventory.ledger import Count, Line
+from inventory.ledger import Count, Line, Lot
 from inventory.ledger.costs import share_like
 from inventory.ledger.counting.differences import Counted, Difference, book_counts, cost_of
+from inventory.ledger.counting.lots import alike
 from inventory.measures import read_length
 
 
@@ -383,3 +385,43 @@ def test_bottles_counted_keep_what_they_cost_and_are_counted_once(
     twice, again = counted(later, *counts)
     assert [line for line in again.lines if line.reason in ("found", "not found")] == []
     assert lots_of(twice) == lots_of(later) or sum(line.quantity for line in again.lines) == 0
+
+
+@pytest.mark.parametrize(
+    ("rows", "left"),
+    [
+        ([Count(GLUE, 7000, lot="A"), Count(GLUE, 6000, lot="B")], [7000, 5000, 1000]),
+        (
+            [Count(GLUE, 7000, lot="A"), Count(GLUE, 4000, lot="B"), Count(GLUE, 500, lot="C")],
+            [7000, 4000, 500],
+        ),
+    ],
+)
+def test_what_is_out_of_date_is_asked_of_the_lots_as_found(rows: list[Count], left: list[int]) -> None:
+    """Not of what the book thought: 10 and 5 ml there, less or more or another bottle found."""
+    stock = Stock()
+    for name, quantity in (("A", 10_000), ("B", 5000)):
+        stock.lot(GLUE, quantity, 100, name=name)
+    asked: list[list[int]] = []
+
+    def off(_: str, lots: Iterable[Lot]) -> int:
+        asked.append([lot.quantity for lot in lots])
+        return 0
+
+    book_counts(rows, stock.book, off=off)
+    assert asked == [left]
+
+
+def test_rows_that_say_most_of_their_lots_speak_first() -> None:
+    """A lot's number, then a size there is, then a name, then none: the rows of each together, in their order."""
+    size = read_length("20 mm")
+    lots = [
+        Lot(5, ANTLER, "", None, 1000, 0),
+        Lot(6, ANTLER, "b", None, 1000, 0, smallest_diameter=size, length=size),
+    ]
+    assert lots[1].measured
+    bare, named = Count(ANTLER, 1000), Count(ANTLER, 2000, lot="a")
+    sized = Count(ANTLER, 3000, lot="b", smallest_diameter=size, length=size)
+    numbered, other = Count(ANTLER, 4000, number=5), Count(ANTLER, 500, number=5)
+    found = alike([bare, named, sized, numbered, other], lots)
+    assert found == [[numbered, other], [sized], [named], [bare]]

@@ -15,6 +15,7 @@ from inventory.making.rates.design import design
 from inventory.making.rates.interval import HELD, above, shortest
 from inventory.making.rates.learning import learn
 from inventory.making.rates.model import Observation, Prior
+from inventory.making.rates.points import points_of
 from inventory.making.rates.posterior import RateMixture, log_inside, marginal, posterior
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND
 
@@ -152,3 +153,31 @@ def test_marginals_are_whole() -> None:
     assert grid.weight.sum() == pytest.approx(1.0)
     for index in range(3):
         assert marginal(grid, index).weight.sum() == pytest.approx(1.0)
+
+
+def test_what_a_weighing_scatters_by() -> None:
+    """error² + τ²·many·shape^2α at every point of the grid: α = 1 in proportion to what was expected, 0 the same."""
+    seen = [
+        Observation(1, 10.0, {"piece": 10.0}, 0.5),
+        Observation(2, 42.0, {"piece": 40.0}, 0.5),
+        Observation(3, 55.0, {"piece": 60.0}, 1.0, many=3),
+    ]
+    system = design(seen, {"piece": Prior(1.0)})
+    assert len({float(one) for one in system.shape}) == 3
+    grid = posterior(system)
+    assert set(grid.power) == {0.0, 1.0}
+    for tau, power, variance in zip(grid.scatter, grid.power, grid.variance, strict=True):
+        grows = system.shape * system.shape if power == 1.0 else np.ones(3)
+        expected = system.error * system.error + tau * tau * system.many * grows
+        assert variance == pytest.approx(expected, rel=1e-12)
+
+
+def test_points_lie_in_the_middles_of_what_is_believed() -> None:
+    """One rate that may be next to nothing: the points are the middles of equal shares of its skew distribution."""
+    seen = [Observation(i, used, {"session": 1.0}, 1.0) for i, used in enumerate((0.0, 0.1, 0.3, 1.0))]
+    system = design(seen, {"session": Prior(0.5, 5.0)})
+    grid = posterior(system)
+    points = points_of(system, grid, ["session"])
+    rates = np.array([one.factors["session"] for one in points]) / system.sds[0]
+    reached = 1.0 - above(marginal(grid, 0), rates)
+    assert reached == pytest.approx((np.arange(len(points)) + 0.5) / len(points), abs=0.02)

@@ -47,11 +47,11 @@ def made_screen(booking: SessionBooking, report: SessionReport) -> list[str]:
 def _used(booking: SessionBooking) -> list[str]:
     catalogue = booking.shop.catalogue
     found = []
-    for key, quantity in booking.tally.quantity.items():
-        part = catalogue.part(key)
+    used = ((catalogue.part(key), quantity) for key, quantity in booking.tally.quantity.items())
+    for part, quantity in sorted(used, key=lambda one: fold(one[0].name)):
         amount = show_amount(quantity, part.unit)
         found.append(f"{amount} × {part.name}" if part.unit == "piece" else f"{amount} {part.name}")
-    return sorted(found, key=fold)
+    return found
 
 
 def _learned(report: SessionReport) -> list[str]:

@@ -34,10 +34,13 @@ def _by_title(grid: Grid, block: Block) -> dict[str, Said]:
     head = grid.rows.get(block.head, {}).get(at) if at is not None else None
     for text, cells in ((head.text, (head,)), (grid.tab, ())) if head else ((grid.tab, ()),):
         kind = lexicon_of_kinds().whole(text) or ("blank|" if plainly(text) in _WOODS else "")
-        if kind and plainly(text) not in ("box", "boxes", "pack"):
+        if kind and plainly(text) not in _NO_KIND:
             return {"kind": Said(kind, "guessed", f"“{text}” stands over it", cells)}
     return {}
 
+
+_NO_KIND = frozenset({"box", "boxes", "pack", "mine"})
+"""Kinds as words, but not over a sheet: mine.csv is nobody's drawer of refills (one is a mine in two languages)."""
 
 _WOODS = frozenset(
     {"wood", "woods", "timber", "timbers", "material", "holz", "holzer", "bois", "essence", "materials"}
