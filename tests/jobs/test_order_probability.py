@@ -280,6 +280,27 @@ def test_several_tight_parts_are_enough_together() -> None:
     assert report.verdict != "from the shelf"
 
 
+@pytest.mark.parametrize(
+    ("count", "level", "raised"),
+    [(6, 0.96, {TUBE: 0.98, GLUE: 0.98, STRIP: 0.98}), (3, 0.9, {TUBE: 0.9, GLUE: 0.9, STRIP: 0.95})],
+)
+def test_doubtful_parts_are_raised_by_half_their_doubt(
+    count: int, level: float, raised: dict[str, float]
+) -> None:
+    """Nothing is there and rates are guesses: what is least likely to suffice is asked for at half the doubt, no more.
+
+    Its need is then what an order at that confidence would have asked for.
+    """
+    here = shop(without(plenty(), CHROME_KIT, TUBE, STRIP, GLUE))
+    resolved = resolve(here.catalogue, request(count), here.today)
+    for part, at in raised.items():
+        of = requirements(here, resolved, *resolved.kits[0], at)
+        wanted = sum(need.need for need in of.parts if need.part.name == part)
+        report = check(here, replace(request(count), confidence=level))
+        assert sum(need.need for need in report.plan.parts if need.part.name == part) == wanted > 0
+        assert report.joint_after_buying.probability >= level
+
+
 def test_a_large_order_of_a_new_material() -> None:
     """Where the chain is too long it is simulated, and what is to be bought still keeps the confidence."""
     report = check(shop(plenty(), lossy()), request(80))

@@ -12,6 +12,8 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadInput
+from inventory.making.blanks.arc_flow import Arc, Finish, build
+from inventory.making.blanks.first_fit import Task, first_fit
 from inventory.making.blanks.model import (
     BlankStock,
     CutPattern,
@@ -152,3 +154,16 @@ def test_refusals(stock: Sequence[BlankStock], wanted: Sequence[Wanted], kerf: F
     with pytest.raises(BadInput, match=says) as refusal:
         cutting_plan(stock, wanted, kerf)
     assert refusal.value.hint
+
+
+def test_what_just_fits_is_cut_from_the_same_blank() -> None:
+    """Two of 5 fill a blank of 10: one blank, not two."""
+    assert first_fit(Task([5], [2], [10], [10], [2])) == {(0, (0, 0)): 1}
+
+
+def test_cuts_follow_one_another_along_a_blank() -> None:
+    """Two of three 3 wide, and one of 2, fit into 7: wide before narrow, each where the one before it ends."""
+    found = build([3, 2], [3, 1], [7], 99)
+    assert found is not None
+    assert set(found.arcs) == {Arc(0, 3, 0), Arc(3, 6, 0), Arc(0, 2, 1), Arc(3, 5, 1)}
+    assert set(found.finishes) == {Finish(end, 0) for end in (2, 3, 5, 6)}

@@ -12,7 +12,7 @@ from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.evening import evening
-from inventory.making.losses.starts import Survival, failures
+from inventory.making.losses.starts import Failures, Survival, failures
 
 GOOD = st.integers(1, 60)
 SUCCESS = st.floats(0.05, 1.0)
@@ -143,3 +143,18 @@ def test_failures_within_a_bound_are_no_more_than_that() -> None:
     expected = [float(stats.nbinom.pmf(at, 400, 0.5)) for at in range(law.fewest, law.fewest + 151)]
     assert within == pytest.approx(expected, rel=1e-9)
     assert law.within(law.fewest - 2) == []
+
+
+@pytest.mark.outside
+@pytest.mark.parametrize("survival", [Survival(0.5, 4000.0), Survival(0.7)])
+def test_failures_up_to_so_many_and_no_further(survival: Survival) -> None:
+    """As many probabilities as were asked for, from the fewest failures on; scipy.stats has the same."""
+    law = Failures(200, survival)
+    assert law.fewest > 0
+    most = law.fewest + 4
+    share = survival.share
+    a, b = (share * survival.worth, (1 - share) * survival.worth) if not survival.exact else (0.0, 0.0)
+    library = stats.betanbinom(200, a, b) if a else stats.nbinom(200, share)
+    counts = range(law.fewest, most + 1)
+    assert law.within(most) == pytest.approx([library.pmf(one) for one in counts], rel=1e-6)
+    assert list(law.within(law.fewest - 2)) == []
