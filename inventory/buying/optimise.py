@@ -13,12 +13,10 @@ from fractions import Fraction
 from time import perf_counter
 
 from inventory.buying.basket import Basket
-from inventory.buying.budget.choose import within
-from inventory.buying.budget.floors import Floors
 from inventory.buying.heuristics.naive import cheapest_per_line, one_supplier, spread
 from inventory.buying.listing import basket_of, sort_out
+from inventory.buying.plain import proven_list
 from inventory.buying.problem import compile_problem
-from inventory.buying.search.tree import Search
 from inventory.buying.terms import PackOffer, SupplierTerms, Want, check_terms
 from inventory.errors import Refused
 
@@ -57,6 +55,9 @@ def best_basket(
             )
         return found
 
+    from inventory.buying.budget.choose import within  # most lists have no budget to keep
+    from inventory.buying.budget.floors import Floors
+
     good, unfilled = sort_out(wants, offers, suppliers, today)
     floors = Floors(good, offers, suppliers, rates)
     return within(budget, good, unfilled, floors, cheapest, time_limit)
@@ -80,6 +81,12 @@ def _solve(
         for bought in (cheapest_per_line(problem), one_supplier(problem), spread(problem))
         if bought is not None
     ]
+    plain = proven_list(problem, starts)
+    if plain is not None:
+        price, bought = plain
+        return basket_of(problem, bought, good, unfilled, price, perf_counter() - started, rates, today)
+    from inventory.buying.search.tree import Search  # reading it takes longer than a small list
+
     found = Search(problem, starts, limit).run()
     if not found.bought:
         raise Refused(
