@@ -8,11 +8,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 from math import ceil, inf
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.optimize import OptimizeResult, linprog
+from scipy.optimize import linprog
 from searching import examples
 
 from inventory.making.blanks import by_length, solver
@@ -305,7 +306,7 @@ def test_a_search_that_was_cut_short_proves_no_more_than_its_bound(
     monkeypatch: pytest.MonkeyPatch, dual: float | None, bound: float
 ) -> None:
     """The best found costs 10 and nothing costs less than 8: 8 is the bound; what found is only where none is told."""
-    told = OptimizeResult(x=[2.0], fun=10.0, mip_dual_bound=dual, status=1)
+    told = SimpleNamespace(x=[2.0], fun=10.0, mip_dual_bound=dual, status=1)
     monkeypatch.setattr("scipy.optimize.milp", lambda *_, **__: told)
     found = minimise([5.0], [Constraint({0: 1}, 1.0, 9.0)], [9.0], 1.0)
     assert (found.bound, found.proven, found.whole()) == (bound, False, (2,))
