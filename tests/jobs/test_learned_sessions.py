@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from statistics import median
 
 import pytest
 
@@ -53,3 +54,10 @@ def test_left_out_forgotten_or_idle() -> None:
     words = [RateWord(GLUE, TUBES, "reset", document=6)]
     uses = session_uses(KNOWN, seen, words, relearn(KNOWN, seen, words), GLUE)
     assert [one.standing for one in uses] == [*["forgotten"] * 6, "counts", "counts", "nothing made"]
+
+
+def test_how_far_sessions_differ_is_kept() -> None:
+    """Every other session uses 15 % more, the others 15 % less: about that is kept of the hand, in millionths."""
+    seen = [sessions(8, 1.15 if n % 2 else 0.85)[n] for n in range(8)]
+    (rate,) = (one for one in relearn(KNOWN, seen).rates if one.part == GLUE)
+    assert 100_000 < median(abs(hand) for hand in rate.hands) < 350_000
