@@ -127,3 +127,9 @@ def test_shares_sum_exactly_and_lie_within_one_coin(total: int, weights: list[in
     for share, weight in zip(shares, weights, strict=True):
         assert abs(share - Fraction(total * weight, whole or 1)) < 1
         assert share == 0 or weight > 0
+
+
+def test_the_coins_left_over_go_to_the_largest_remainders() -> None:
+    """Shares of 1 1/3, 2 2/3 and 4: the second has the largest rest, so the odd coin is its own."""
+    assert apportion(8, (1, 2, 3)) == (1, 3, 4)
+    assert apportion(3, (1, 2, 4)) == (0, 1, 2)  # 3/7, 6/7 and 1 5/7: two coins are left over

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 from math import ceil, inf
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import given
@@ -21,6 +22,7 @@ from inventory.making.blanks.by_length import task_of
 from inventory.making.blanks.first_fit import Task, first_fit, simple_bound
 from inventory.making.blanks.model import BlankStock, Segment, Wanted
 from inventory.making.blanks.planning import cutting_plan
+from inventory.making.blanks.solver import Constraint, minimise
 
 from .sawing import check_sawn, length_of, missing, used
 
@@ -297,3 +299,20 @@ def test_the_graph_lays_pieces_end_to_end() -> None:
     }
     assert {one.position for one in graph.finishes} == {3, 4, 6, 7}
     assert build([3, 4], [3, 1], [7], 2) is None
+
+
+@pytest.mark.parametrize(("dual", "bound"), [(8.0, 8.0), (None, 10.0)])
+def test_a_search_that_was_cut_short_proves_no_more_than_its_bound(
+    monkeypatch: pytest.MonkeyPatch, dual: float | None, bound: float
+) -> None:
+    """The best found costs 10 and nothing costs less than 8: 8 is the bound; what found is only where none is told."""
+    told = SimpleNamespace(x=[2.0], fun=10.0, mip_dual_bound=dual, status=1)
+    monkeypatch.setattr("scipy.optimize.milp", lambda *_, **__: told)
+    found = minimise([5.0], [Constraint({0: 1}, 1.0, 9.0)], [9.0], 1.0)
+    assert (found.bound, found.proven, found.whole()) == (bound, False, (2,))
+
+
+def test_costs_are_lengths_over_their_common_divisor() -> None:
+    """Blanks of 150 and 100 mm cost 3 and 2, however fine the widths are measured."""
+    stock = [BlankStock("long", F(150)), BlankStock("short", F(100))]
+    assert list(task_of(stock, [item("pen", F(101, 8), 3)], F(1, 3)).costs) == [3, 2]

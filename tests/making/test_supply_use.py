@@ -17,6 +17,7 @@ from inventory.making.rates.model import Observation, Prior
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
 from inventory.making.supply_use import (
     POINTS,
+    Doubt,
     KnownUse,
     Point,
     doubt,
@@ -217,3 +218,9 @@ def test_many_amounts_are_told_by_four_of_equal_odds() -> None:
     assert [share for _, share in told] == pytest.approx([0.25] * 4)
     assert [amount for amount, _ in told] == pytest.approx([1.2, 2.4, 3.6, 4.8])
     assert few([(2.0, 0.5), (1.0, 0.5)]) == [(1.0, 0.5), (2.0, 0.5)]
+
+
+@pytest.mark.parametrize("there", [0.0, 5.0])
+def test_no_probability_is_over_one(there: float) -> None:
+    """Nine ways that use nothing, a ninth each: certain, though nine of the machine's ninths are a hair over 1."""
+    assert Doubt(((0.0, 0.0, 0.3, False),) * 9, (1.0, 0.0), 0.0).within(there, 1.0) == 1.0
