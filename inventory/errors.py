@@ -206,5 +206,6 @@ def nearest(
     by_key = {fold(other): other for other in known}
     key = fold(name)
     found = get_close_matches(key, by_key, n=most, cutoff=alike)
-    inside = [other for other in by_key if key in other and other not in found] if alike == HINT else []
+    part = alike == HINT and len(key) > 1  # a single letter is in every other name
+    inside = [other for other in by_key if key in other and other not in found] if part else []
     return tuple(by_key[key] for key in [*found, *inside][:most])
