@@ -8,8 +8,8 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager
-from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 
 import postgres
@@ -18,15 +18,13 @@ from hypothesis import HealthCheck, settings
 from hypothesis.stateful import run_state_machine_as_test
 from sqlalchemy import make_url
 
+from .days import Days, Step
 from .everyday import Counted
 from .goods import COUNTED
 from .machine import FIRED, TODAY, Places, bench
 from .plain import Made, Model
 from .things import Refusal, Wish
 from .tool import FINE, SHORT, Tool, state_of
-
-Step = tuple[Callable[[], object], Callable[[], int]]
-"""The same done to the model and by the tool."""
 
 HERE = Path(__file__).resolve().parent
 FEW = settings(
@@ -286,71 +284,13 @@ def test_random_commands_leave_the_book_on_a_server_as_the_model_says(databases:
 
 def test_the_model_is_its_own() -> None:
     """The model imports nothing of the program, so that both cannot be wrong alike."""
-    for name in ("cells.py", "plain.py", "goods.py"):
+    for name in ("cells.py", "everyday.py", "goods.py", "parcels.py", "plain.py", "things.py"):
         tree = ast.parse((HERE / name).read_text(encoding="utf-8"))
         froms = [node.module or "" for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)]
         plain = [
             alias.name for node in ast.walk(tree) if isinstance(node, ast.Import) for alias in node.names
         ]
         assert not [one for one in froms + plain if one.split(".")[0] in ("inventory", "tool", "machine")]
-
-
-@dataclass(frozen=True)
-class Days:
-    """Ordinary days of both sides."""
-
-    model: Model
-    tool: Tool
-
-    def change(self, count: int, day: date) -> Step:
-        """The order is wanted otherwise."""
-        words = ("change", "S1", "--count", str(count), "--by", day.isoformat(), "--yes")
-        return lambda: self.model.change("S1", count, day), lambda: self.tool(*words)
-
-    def repair(self, part: str, many: int) -> Step:
-        """A piece of the order comes back."""
-        words = ("came-back", "S1", "--part", f"{part}={many // 1000}", "--yes")
-        return lambda: self.model.came_back("S1", part, many), lambda: self.tool(*words)
-
-    def undo(self, number: int | None) -> Step:
-        """Take one back."""
-        words = () if number is None else (str(number + 1),)
-        return lambda: self.model.undo(number), lambda: self.tool("undo", *words, "--yes")
-
-    def rob(self, kit: str, many: int) -> Step:
-        """Clips are taken out of kits."""
-        words = ("took", "clip", str(many), "--from", kit, "--yes")
-        return lambda: self.model.robbed(kit, 1000 * many), lambda: self.tool(*words)
-
-    def rename(self, part: str) -> Step:
-        """A part is renamed."""
-        number = max(self.model.documents, default=0) + 1
-        return lambda: self.model.rename(part), lambda: self.tool(
-            "rename", part, f"{part} no. {number}", "--yes"
-        )
-
-    def hand_over(self, count: int) -> Step:
-        """Some of the order are fetched."""
-        return (
-            lambda: self.model.hand_over("S1", {}, count, made_now=True),
-            lambda: self.tool.hand_over("S1", {}, count, made_now=True),
-        )
-
-    def sheet(self, lines: list[tuple[str, str, int]]) -> Step:
-        """A sheet of days."""
-        return lambda: self.model.days(lines), lambda: self.tool.days(lines)
-
-    def make(self) -> Step:
-        """Two for the shelf."""
-        made = Made(0, 2, {}, "Avocet pen", "Avocet kit chrome", "holly blank")
-        words = ("Avocet pen", "--plating", "chrome", "--blank", "holly")
-        return lambda: self.model.made(made, ""), lambda: self.tool.made(2, {}, words)
-
-    def sell(self, count: int) -> Step:
-        """Some of them are sold."""
-        stall = Wish("Avocet pen", "Avocet kit chrome", "holly blank", count, TODAY)
-        words = ("sold", stall.piece, str(count), "--yes")
-        return lambda: self.model.sold(stall, count), lambda: self.tool(*words)
 
 
 @pytest.mark.parametrize("kept", ["files", "databases"])
