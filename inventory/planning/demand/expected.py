@@ -1,0 +1,131 @@
+"""What is expected of each pattern a week, and how well that is known: a gamma rate of orders, their sizes, their kinds.
+
+Thin series lean on the whole: sizes of a pattern's orders on those of all (as if `LEAN` more orders had been like them),
+kinds (plating, blank, refill) of a pattern on what each is in the shop. How well a rate is known is the shape r of its
+gamma law: what was seen and believed of it, and no surer than its method's own misses were over the horizon,
+σ² = μ E[s²] + (μ E[s])² / r solved for r.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from inventory.catalogue import fold
+from inventory.ledger.asked import Asked
+from inventory.planning.demand.season import NONE, indexes
+from inventory.planning.demand.weeks import Weeks, weekly
+from inventory.planning.forecasting.choosing import Chosen, choose
+
+if TYPE_CHECKING:
+    from inventory.planning.forecasting.arrays import Floats
+
+BELIEVED = 0.5
+"""Orders a week a shop without a past is taken to get, over all its patterns (an assumption, and said as one)."""
+WORTH = 6.0
+"""Weeks of seeing that this belief is worth."""
+LEAN = 8.0
+"""Orders of the whole that weigh as much as a pattern's own."""
+USUAL_SIZES: Mapping[int, float] = {1: 0.6, 2: 0.25, 4: 0.1, 6: 0.05}
+"""Sizes of orders where none was seen yet (an assumption)."""
+
+Kind = tuple[str, str, str | None]
+"""Plating, blank and refill, folded."""
+
+
+@dataclass(frozen=True, slots=True)
+class PatternDemand:
+    """One pattern. orders: expected a week, before seasons; shape: of its gamma law; sizes and kinds: probabilities."""
+
+    pattern: str
+    orders: float
+    shape: float
+    sizes: Mapping[int, float]
+    kinds: Mapping[Kind, float]
+    method: str
+    seen: int
+
+    @property
+    def pieces(self) -> float:
+        """Expected pieces a week, before seasons."""
+        return self.orders * sum(size * share for size, share in self.sizes.items())
+
+
+@dataclass(frozen=True, slots=True)
+class Expected:
+    """What a shop expects. months: indexes of the season, January first; weeks: how many were looked back on."""
+
+    patterns: tuple[PatternDemand, ...]
+    months: tuple[float, ...]
+    weeks: int
+
+
+def expected(
+    asked: Sequence[Asked], could: Mapping[str, Sequence[Kind]], today: date, horizon: int
+) -> Expected:
+    """From what was asked for. could: by folded pattern the kinds that can be made, for patterns nobody asked for yet.
+
+    horizon: weeks ahead the methods are chosen for.
+    """
+    names = tuple(could)
+    weeks = weekly([one for one in asked if not one.market], names, today)
+    months = indexes(weeks.pieces.sum(axis=1).tolist(), today) if weeks.many else NONE
+    sizes_of_all = _sizes(Counter(one.pieces for one in asked), USUAL_SIZES)
+    mean = sum(size * share for size, share in sizes_of_all.items())
+    chosen = _chosen(weeks, months, mean, horizon)
+    done = []
+    for at, (name, one) in enumerate(zip(names, chosen, strict=True)):
+        own = [row for row in asked if fold(row.pattern) == name]
+        sizes = _sizes(Counter(row.pieces for row in own), sizes_of_all)
+        rate = one.rate / sum(size * share for size, share in sizes.items())
+        seen = float(weeks.orders[:, at].sum()) if weeks.many else 0.0
+        shape = _shape(one, rate, sizes, seen + WORTH * BELIEVED / len(names), horizon)
+        done.append(
+            PatternDemand(name, rate, shape, sizes, _kinds(own, asked, could[name]), one.method, len(own))
+        )
+    return Expected(tuple(done), months, weeks.many)
+
+
+def _chosen(weeks: Weeks, months: Sequence[float], mean: float, horizon: int) -> tuple[Chosen, ...]:
+    import numpy as np
+
+    believed = np.full(len(weeks.names), mean * BELIEVED / max(len(weeks.names), 1))
+    if not weeks.many:
+        return tuple(Chosen("believed", float(rate), None) for rate in believed)
+    flat: Floats = weeks.pieces / np.array([[months[weeks.begins(at).month - 1]] for at in range(weeks.many)])
+    return choose(flat, horizon, believed, WORTH)
+
+
+def _sizes(seen: Mapping[int, int], leans_on: Mapping[int, float]) -> Mapping[int, float]:
+    whole = sum(seen.values()) + LEAN
+    keys = sorted({*seen, *leans_on})
+    return {size: (seen.get(size, 0) + LEAN * leans_on.get(size, 0.0)) / whole for size in keys}
+
+
+def _kinds(own: Sequence[Asked], asked: Sequence[Asked], could: Sequence[Kind]) -> Mapping[Kind, float]:
+    """Probabilities of what can be made, by its own orders and, as `LEAN` more, by what the shop is asked for."""
+    seen = Counter(kind_of(row) for row in own)
+    platings = Counter(fold(row.plating) for row in asked)
+    blanks = Counter(fold(row.blank) for row in asked)
+    kinds = list(dict.fromkeys([*could, *seen]))
+    whole = {kind: (platings[kind[0]] + 1.0) * (blanks[kind[1]] + 1.0) for kind in kinds}
+    sum_ = sum(whole.values())
+    return {kind: (seen[kind] + LEAN * whole[kind] / sum_) / (len(own) + LEAN) for kind in kinds}
+
+
+def kind_of(row: Asked) -> Kind:
+    """Plating, blank and refill of what was asked for."""
+    return fold(row.plating), fold(row.blank), fold(row.refill) if row.refill else None
+
+
+def _shape(one: Chosen, rate: float, sizes: Mapping[int, float], learned: float, horizon: int) -> float:
+    if one.error is None:
+        return max(learned, 0.1)
+    orders = rate * horizon
+    first = sum(size * share for size, share in sizes.items())
+    second = sum(size * size * share for size, share in sizes.items())
+    beyond = one.error**2 - orders * second
+    return max(min(learned, (orders * first) ** 2 / beyond if beyond > 0 else learned), 0.1)
