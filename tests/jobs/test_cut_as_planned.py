@@ -26,11 +26,7 @@ from inventory.store import verify
 from jobs import goods
 from jobs.booking import booked as moved_on
 from jobs.sessions import booked, filled, here, opened, piece, planned, promised, worked_out
-from jobs.shop import (
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import order, plenty, shop
 
 from .evening_case import NOTHING, Evening, antlers, lossless
 

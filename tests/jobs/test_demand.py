@@ -21,13 +21,7 @@ from inventory.jobs.purchasing.shopping import ShoppingRequest, shopping
 from inventory.ledger.shop import Shop
 from inventory.reports.demands import Demand
 from jobs import goods
-from jobs.shop import (
-    TODAY,
-    Stock,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import TODAY, Stock, order, plenty, shop
 
 UNTIL = TODAY + timedelta(days=56)
 

@@ -12,11 +12,7 @@ from inventory.jobs.stock.fits import fits
 from inventory.making.fit import ToolNeed, barrel_fits, drill_tools, drills_needed, tools_needed
 from inventory.measures import read_drill
 from jobs import goods
-from jobs.shop import (
-    Stock,
-    plenty,
-    shop,
-)
+from jobs.shop import Stock, plenty, shop
 
 
 def tools(*there: str, family: str = "Turnstone") -> list[ToolNeed]:

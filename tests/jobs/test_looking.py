@@ -20,15 +20,7 @@ from inventory.ledger import Account, Balance, Claim, Count, Intake
 from inventory.ledger.documents.booked import Document, Happening
 from inventory.measures import read_drill, read_length
 from jobs import goods
-from jobs.shop import (
-    DUE,
-    EUR,
-    TODAY,
-    Stock,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import DUE, EUR, TODAY, Stock, order, plenty, shop
 
 TURNSTONES = {goods.CHROME_KIT, goods.RHODIUM_KIT, goods.GUN_KIT}
 

@@ -15,14 +15,7 @@ from inventory.jobs.orders.requests import OrderRequest
 from inventory.jobs.sessions.safety import making_safety
 from inventory.measures import read_length, show_amount
 from jobs import goods
-from jobs.shop import (
-    DUE,
-    TODAY,
-    Stock,
-    plenty,
-    request,
-    shop,
-)
+from jobs.shop import DUE, TODAY, Stock, plenty, request, shop
 
 
 def need(report: OrderReport, part: str) -> tuple[int, int]:

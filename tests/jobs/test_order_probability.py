@@ -31,13 +31,7 @@ from inventory.making.joint_probability import Need, simulated_probability
 from inventory.making.losses.starts import Survival
 from inventory.making.supply_use import Doubt
 from jobs import goods
-from jobs.shop import (
-    Stock,
-    exactly,
-    plenty,
-    request,
-    shop,
-)
+from jobs.shop import Stock, exactly, plenty, request, shop
 
 LOSSY = {"cut": "0.03", "drill": "0.05", "glue": "0.02", "trim": "0.04", "turn": "0.07", "assemble": "0.02"}
 

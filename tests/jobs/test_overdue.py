@@ -16,12 +16,7 @@ from inventory.ledger.shop import Shop
 from inventory.reports.demands import by_line, saved
 from jobs import goods
 
-from .shop import (
-    TODAY,
-    order,
-    plenty,
-    shop,
-)
+from .shop import TODAY, order, plenty, shop
 
 SLOW, QUICK, VAGUE = "Slow", "Quick", "Vague"
 

@@ -26,14 +26,7 @@ from inventory.measures import read_length
 from inventory.store import Store, verify
 from jobs import goods
 from jobs.sessions import SATURDAY, booked, filled, here, opened, piece, planned, promised
-from jobs.shop import (
-    DUE,
-    TODAY,
-    Stock,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import DUE, TODAY, Stock, order, plenty, shop
 
 SUNDAY = SATURDAY + timedelta(days=1)
 STALL_WISH = OrderRequest("Turnstone gloss", ("chrome",), goods.OLIVE, 3, SATURDAY)

@@ -22,14 +22,7 @@ from inventory.jobs.orders.requests import request_of
 from inventory.measures import currency
 from jobs import goods
 from jobs.booking import booked
-from jobs.shop import (
-    TODAY,
-    exactly,
-    order,
-    plenty,
-    request,
-    shop,
-)
+from jobs.shop import TODAY, exactly, order, plenty, request, shop
 
 
 def test_rates_between_coins() -> None:

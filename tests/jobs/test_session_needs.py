@@ -22,12 +22,7 @@ from inventory.making.evening import survivor_probabilities
 from inventory.making.losses.starts import Survival
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
 from jobs import goods
-from jobs.shop import (
-    TODAY,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import TODAY, order, plenty, shop
 
 NOTHING = LearnedFigures()
 

@@ -21,13 +21,7 @@ from inventory.making.bom import Use
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
 from inventory.making.supply_use import POINTS
 from jobs import goods
-from jobs.shop import (
-    exactly,
-    order,
-    plenty,
-    request,
-    shop,
-)
+from jobs.shop import exactly, order, plenty, request, shop
 
 AREA = "barrel area"
 RUNS = 20_000

@@ -25,13 +25,7 @@ from inventory.ledger.sessions import UNREAD, Happened, Planned, Session
 from inventory.reports.session_sheet import FilledBottle, FilledSession, FilledUse
 from jobs import goods
 from jobs.sessions import SATURDAY, filled, piece
-from jobs.shop import (
-    TODAY,
-    Stock,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import TODAY, Stock, order, plenty, shop
 
 WHERE = Place("saturday", "bottles", 2, "gross g")
 NET, TARE, DENSITY = 50_000, 12_000, Fraction(105, 100)

@@ -15,15 +15,7 @@ from inventory.ledger.claims import claims_of
 from inventory.reports.session_sheet import FilledBottle
 from inventory.store import Store, verify
 from jobs import goods
-from jobs.sessions import (
-    SATURDAY,
-    booked,
-    filled,
-    here,
-    piece,
-    promised,
-    worked_out,
-)
+from jobs.sessions import SATURDAY, booked, filled, here, piece, promised, worked_out
 from jobs.shop import DUE, TODAY, order
 from jobs.weekend_case import on_hand, picture, rows_of
 

@@ -17,15 +17,7 @@ from inventory.jobs.sessions.sheet_contents import session_sheet
 from inventory.reports.session_sheet import FilledBottle, FilledCount, FilledUse
 from inventory.store import Store, verify
 from jobs import goods
-from jobs.sessions import (
-    SATURDAY,
-    booked,
-    filled,
-    here,
-    piece,
-    planned,
-    worked_out,
-)
+from jobs.sessions import SATURDAY, booked, filled, here, piece, planned, worked_out
 from jobs.weekend_case import rows_of
 
 
