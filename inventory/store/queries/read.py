@@ -156,7 +156,7 @@ class Read:
 
     def lent_by_part(self) -> Mapping[str, int]:
         """Thousandths of each part that somebody has, by folded name."""
-        return queries.lending.lent_by_part(self.connection)
+        return queries.book.lent(self.connection)
 
     def history(self, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
         """Lines of one part as they came into force; everything: those taken back and undos too. Raises UnknownName."""
