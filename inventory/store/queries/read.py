@@ -35,6 +35,7 @@ class Read:
         if shop is None:
             raise StoreTrouble("The book is damaged: what it says of the shop is gone.", hint=KEEP)
         self.version, self.currency = shop
+        self._written: Catalogue | None = None
 
     version: int
     """How many documents are booked."""
@@ -53,8 +54,10 @@ class Read:
         return with_learned(self.written(), self.learned())
 
     def written(self) -> Catalogue:
-        """The catalogue as the sheets wrote it, without anything learned."""
-        return queries.catalogue.catalogue(self.connection)
+        """The catalogue as the sheets wrote it, without anything learned; read once a moment."""
+        if self._written is None:
+            self._written = queries.catalogue.catalogue(self.connection)
+        return self._written
 
     def parts(self) -> Mapping[str, Part]:
         """Every part by folded name: of the catalogue what a look at the whole shelf needs."""
