@@ -98,10 +98,10 @@ def test_a_refill_swap_changes_what_is_needed() -> None:
     report = check(shop(stock), request(4, refill=goods.SLIM))
     assert need(report, goods.SLIM)[0] > 0
     assert need(report, goods.REFILL) == (0, 0)
-    assert f"Refill {goods.SLIM} in place of {goods.REFILL}: the spring sits lower." in report.cautions
+    assert f"{goods.SLIM} in place of {goods.REFILL}: the spring sits lower." in report.cautions
     plain = goods.catalogue().with_parts(replace(goods.catalogue().part(goods.SLIM), note=""))
     swapped = check(shop(stock, plain), request(4, refill=goods.SLIM))
-    assert f"Refill {goods.SLIM} in place of {goods.REFILL}; try one before promising." in swapped.cautions
+    assert f"{goods.SLIM} in place of {goods.REFILL}; try one first." in swapped.cautions
     assert not any("in place of" in said for said in check(shop(), request(4, refill=goods.REFILL)).cautions)
 
 
@@ -119,11 +119,14 @@ def test_glue_that_went_off_is_not_counted() -> None:
     report = check(shop(stock), request(4))
     assert report.verdict == "after buying"
     assert [one.part.name for one in report.sourcing.buy] == [goods.GLUE]
-    assert f"{goods.GLUE}: a lot went off on 2026-11-24 and is not counted on." in report.cautions
+    assert f"{goods.GLUE}: a lot is out of date since 2026-11-24, not counted on." in report.cautions
     stock.lot(goods.GLUE, 50_000, 600, use_by=TODAY + timedelta(days=9))
     upcoming_needs = check(shop(stock), request(4))
     assert upcoming_needs.verdict == "from the shelf"
-    assert f"{goods.GLUE}: a lot goes off on 2026-12-04, before the order is due." in upcoming_needs.cautions
+    assert (
+        f"{goods.GLUE}: a lot is out of date after 2026-12-04, before the order is due."
+        in upcoming_needs.cautions
+    )
     stock.lot(goods.GLUE, 50_000, 600, use_by=DUE)
     assert not any("2026-12-16" in said for said in check(shop(stock), request(4)).cautions)
 

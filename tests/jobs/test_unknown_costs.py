@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from inventory.cli.json.order import order_json
-from inventory.cli.screens.order import order_screen
+from inventory.cli.screens.orders.can_take import order_screen
 from inventory.cli.screens.session_report import session_json, session_screen
 from inventory.errors import Place
 from inventory.jobs.counting.count_booking import book_count
@@ -50,7 +50,7 @@ def test_no_price_is_given_of_what_is_made_of_it_and_what_lacks_is_named() -> No
     )
     assert not any("under the lowest" in one for one in report.cautions)
     screen = " ".join(" ".join(order_screen(there, report)).split())
-    assert f"no price: nobody knows what {goods.GLUE} cost" in screen
+    assert f"Price none: nobody knows what {goods.GLUE} cost" in screen
 
 
 def test_what_costs_nothing_is_priced() -> None:
