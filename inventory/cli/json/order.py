@@ -25,6 +25,8 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "pattern": report.resolved.pattern.name,
         "plating": report.plan.plating,
         "blank": report.resolved.blank.name,
+        "blank_wish": report.resolved.wish.words or None,
+        "blanks_that_would_do": [blank.name for blank in report.resolved.wish.blanks],
         "count": request.count,
         "due": request.due,
         "confidence": round(request.confidence, 9),
