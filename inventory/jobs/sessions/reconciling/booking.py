@@ -163,8 +163,7 @@ def book_session(
     states = _orders_on(later, draft, promised, requests, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
     draft.add(settle(draft.book, moved, off=off_in(draft.book, later.catalogue.parts, shop.today)))
-    agreed = tuple(one for one in promised if one != shop.book.orders[fold(one.name)])
-    said = Consequences(states, tuple(counted.parts), outcomes, seen, learned, agreed)
+    said = Consequences(states, tuple(counted.parts), outcomes, seen, learned, _agreed(shop, promised))
     proposal = _proposal(shop, session, filled, draft, tally, said)
     return SessionBooking(
         shop,
@@ -250,6 +249,11 @@ def _promised(shop: Shop, session: Session, made: Sequence[Made]) -> list[Order]
         for order in known
         if order is not None and order.state == "promised"
     ]
+
+
+def _agreed(shop: Shop, promised: Sequence[Order]) -> tuple[Order, ...]:
+    """Those that are of another blank now than they were to be."""
+    return tuple(one for one in promised if one != shop.book.orders[fold(one.name)])
 
 
 def _with_states(shop: Shop, states: Mapping[str, OrderState]) -> Shop:
