@@ -15,10 +15,11 @@ from inventory.catalogue import Blank, Offer, Part, PriceStep, Supplier, fold
 from inventory.jobs.orders.blank_choice import never_of
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.requests import request_of
+from inventory.ledger import Claim
 from inventory.ledger.shop import Shop
 from inventory.measures import read_length
-from jobs.evening_case import lossless
-from jobs.goods import SUPPLIERS, with_parts
+from jobs import goods
+from jobs.goods import SUPPLIERS
 from jobs.shop import DUE, TODAY, order, plenty, shop
 
 PIECES = {"62 mm": 1, "127 mm": 2, "190 mm": 3, "50 mm": 0}
@@ -56,14 +57,11 @@ def shop_with(some: Sequence[Kind]) -> Shop:
     """Plenty of everything but of these blanks, b0 and on."""
     names = [f"b{at}" for at in range(len(some))]
     side = read_length("19 mm")
-    known = lossless()
-    known = with_parts(
-        known,
-        *(
-            Part(n, Blank("olive wood", "square", side, read_length(one.length)))
-            for n, one in zip(names, some, strict=True)
-        ),
+    blanks = (
+        Part(n, Blank("olive wood", "square", side, read_length(one.length)))
+        for n, one in zip(names, some, strict=True)
     )
+    known = goods.catalogue().with_losses("olive wood").with_parts(*blanks)
     more = [Supplier(name, DAYS[name], POSTAGE[name], None, None, "EUR") for name in (LATE, LATER)]
     offers = {
         n: (Offer(one.seller, n, 1000, (PriceStep(1, one.price),)),)
@@ -114,7 +112,7 @@ def test_the_choice_against_every_blank(some: list[Kind], count: int, exactly: b
     assert report.verdict == VERDICTS[best[0]]
     if best[0] < 3:
         assert report.resolved.blank.name == f"b{ranked.index(best)}"
-        assert f"Of {len(some)} blanks that would do, b{ranked.index(best)}: " in report.why[0]
+        assert report.blank_because.startswith(f"b{ranked.index(best)}, of {len(some)} that would do: ")
 
 
 def taken(*some: Kind, count: int = 2) -> OrderReport:
@@ -129,16 +127,16 @@ USUAL = Kind("127 mm", 2, 200, SOON, 200, None)
 @pytest.mark.parametrize(
     ("other", "said"),
     [
-        (replace(USUAL, length="50 mm"), "b0: all is on the shelf with no other"),
-        (replace(USUAL, there=0), "b0: all is on the shelf with no other"),
-        (replace(USUAL, cost=300), "b0: the cheapest that fits, 1"),
-        (replace(USUAL, wished=30), "b0: other wishes want it latest"),
-        (USUAL, "b0: named before b1, which does as well"),
+        (replace(USUAL, length="50 mm"), "all is on the shelf with no other"),
+        (replace(USUAL, there=0), "all is on the shelf with no other"),
+        (replace(USUAL, cost=300), "the cheapest that fits, 1"),
+        (replace(USUAL, wished=30), "other wishes want it latest"),
+        (USUAL, "named before b1, which does as well"),
     ],
 )
 def test_the_reason_is_what_they_differ_in(other: Kind, said: str) -> None:
     """What decides is what is said."""
-    assert said in taken(USUAL, other).why[0]
+    assert f"b0, of 2 that would do: {said}" in taken(USUAL, other).blank_because
 
 
 def test_the_list_that_costs_least_decides_where_all_have_to_be_bought() -> None:
@@ -146,7 +144,7 @@ def test_the_list_that_costs_least_decides_where_all_have_to_be_bought() -> None
     dear, cheap = Kind("190 mm", 0, 0, SOON, 200, None), Kind("127 mm", 0, 0, SOON, 100, None)
     report = taken(dear, cheap, count=5)
     assert report.resolved.blank.name == "b1"
-    assert "the list to buy costs least, 7.90 EUR; with b0 8.90 EUR" in report.why[0]
+    assert "the list to buy costs least, 7.90 EUR; with b0 8.90 EUR" in report.blank_because
 
 
 def test_one_blank_by_its_name_is_no_choice() -> None:
@@ -159,8 +157,6 @@ def test_who_holds_what_is_missing_is_named_where_another_would_do() -> None:
     there = shop_with([replace(USUAL, there=1), USUAL])
     stock_order = replace(order("Reed", 2, blank="b0"), state="promised", blanks="b0 or b1")
     book = there.book
-    from inventory.ledger import Claim
-
     claims = (*book.claims, Claim("Reed", "b0", "claim", 1000))
     balances = {**book.balances, "b0": replace(book.balances["b0"], claimed=1000)}
     orders = {**book.orders, "reed": stock_order}

@@ -25,6 +25,7 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "pattern": report.resolved.pattern.name,
         "plating": report.plan.plating,
         "blank": report.resolved.blank.name,
+        "blank_because": report.blank_because or None,
         "blank_wish": report.resolved.wish.words or None,
         "blanks_that_would_do": [blank.name for blank in report.resolved.wish.blanks],
         "count": request.count,

@@ -14,7 +14,7 @@ from inventory.jobs.orders.needs import requirements
 from inventory.jobs.orders.requests import ResolvedRequest, blanks_wished, request_of, resolve
 from inventory.ledger.claims import claims_of
 from inventory.ledger.shop import Shop
-from inventory.measures import plural, show_amount, show_money
+from inventory.measures import show_amount, show_money
 
 if TYPE_CHECKING:
     from inventory.jobs.orders.order_check import OrderReport
@@ -43,7 +43,8 @@ def chosen(
     for one in sorted(answers, key=lambda one: _rank(steps, one)):
         best.setdefault(fold(one.resolved.blank.name), one)
     first, *others = best.values()
-    return replace(first, why=(_said(steps, first, others), *first.why))
+    said = _said(steps, first, others)
+    return replace(first, blank_because=said, why=(*first.why, f"Made of {said}."))
 
 
 def _rank(steps: Sequence[_Step], one: OrderReport) -> list[tuple[int, ...]]:
@@ -52,16 +53,15 @@ def _rank(steps: Sequence[_Step], one: OrderReport) -> list[tuple[int, ...]]:
 
 def _said(steps: Sequence[_Step], first: OrderReport, others: Sequence[OrderReport]) -> str:
     """Which blank it is, and what it is before the last of the others by."""
-    name, many = first.resolved.blank.name, len(others) + 1
-    head = f"Of {plural(many, 'blank')} that would do"
+    head = f"{first.resolved.blank.name}, of {len(others) + 1} that would do"
     if first.verdict == "cannot":
-        return f"{head} none can be had; what is said here is of {name}."
+        return f"{head}: none can be had"
     for step in steps:
         alike = [one for one in others if step.measure(one) == step.measure(first)]
         if not alike:
-            return f"{head}, {name}: {step.reason(first, others[0])}."
+            return f"{head}: {step.reason(first, others[0])}"
         others = alike
-    return f"{head}, {name}: named before {others[0].resolved.blank.name}, which does as well."
+    return f"{head}: named before {others[0].resolved.blank.name}, which does as well"
 
 
 _ONLY = {

@@ -84,6 +84,7 @@ class OrderReport:
 
     earliest: the day it could be made from, None where it cannot; plan: needs in the plating chosen.
     time: what it takes of the hours the maker said there are, None where he did not (see `jobs.hours`).
+    blank_because: which of several blanks it is of and why, empty where only one would do.
     """
 
     resolved: ResolvedRequest
@@ -98,6 +99,7 @@ class OrderReport:
     cautions: tuple[str, ...]
     why: tuple[str, ...]
     time: TimeLeft | None = None
+    blank_because: str = ""
 
     @property
     def joint(self) -> JointProbability:
