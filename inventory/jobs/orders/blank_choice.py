@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from inventory.jobs.orders.order_check import OrderReport
 
 
-class _Step(NamedTuple):
+class _Measure(NamedTuple):
     """One thing answers are compared by, the least first; and what is said of the blank that wins by it."""
 
     measure: Callable[[OrderReport], tuple[int, ...]]
@@ -47,11 +47,11 @@ def chosen(
     return replace(first, blank_because=said, why=(*first.why, f"Made of {said}."))
 
 
-def _rank(steps: Sequence[_Step], one: OrderReport) -> list[tuple[int, ...]]:
+def _rank(steps: Sequence[_Measure], one: OrderReport) -> list[tuple[int, ...]]:
     return [step.measure(one) for step in steps]
 
 
-def _said(steps: Sequence[_Step], first: OrderReport, others: Sequence[OrderReport]) -> str:
+def _said(steps: Sequence[_Measure], first: OrderReport, others: Sequence[OrderReport]) -> str:
     """Which blank it is, and what it is before the last of the others by."""
     head = f"{first.resolved.blank.name}, of {len(others) + 1} that would do"
     if first.verdict == "cannot":
@@ -71,7 +71,7 @@ _ONLY = {
 }
 
 
-def _steps(shop: Shop, resolved: ResolvedRequest, verdicts: Sequence[str]) -> tuple[_Step, ...]:
+def _steps(shop: Shop, resolved: ResolvedRequest, verdicts: Sequence[str]) -> tuple[_Measure, ...]:
     platings = [fold(name) for name, _ in resolved.kits]
     wanted = _wanted(shop, resolved.request.order)
 
@@ -89,16 +89,16 @@ def _steps(shop: Shop, resolved: ResolvedRequest, verdicts: Sequence[str]) -> tu
         return f"the cheapest that fits, {mine} of materials; with {other.resolved.blank.name} {theirs}"
 
     return (
-        _Step(lambda one: (verdicts.index(one.verdict),), lambda first, _: _ONLY[first.verdict]),
-        _Step(
+        _Measure(lambda one: (verdicts.index(one.verdict),), lambda first, _: _ONLY[first.verdict]),
+        _Measure(
             lambda one: (platings.index(fold(one.plan.plating)),),
             lambda first, _: f"no other can be had in {first.plan.plating}",
         ),
-        _Step(lambda one: (_short(one),), lambda *_: "there is enough of no other"),
-        _Step(_late, lambda *_: "there first"),
-        _Step(_to_buy, bought),
-        _Step(lambda one: (not one.price.known, one.price.total), used),
-        _Step(latest, lambda *_: "other wishes want it latest, or not at all"),
+        _Measure(lambda one: (_short(one),), lambda *_: "there is enough of no other"),
+        _Measure(_late, lambda *_: "there first"),
+        _Measure(_to_buy, bought),
+        _Measure(lambda one: (not one.price.known, one.price.total), used),
+        _Measure(latest, lambda *_: "other wishes want it latest, or not at all"),
     )
 
 
