@@ -10,7 +10,7 @@ from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.requests import ResolvedRequest
 from inventory.ledger import Lot
 from inventory.ledger.availability import free
-from inventory.ledger.shelf_life import gone_off
+from inventory.ledger.bottles.shelf_life import gone_off
 from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankPlan, PieceSize, piece_size, plan_blanks
 from inventory.making.bom import RoleChoice, Use, stages_of, uses

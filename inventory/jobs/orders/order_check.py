@@ -13,6 +13,7 @@ from inventory.jobs.hours.week import TimeLeft
 from inventory.jobs.orders.blank_choice import chosen, could_give
 from inventory.jobs.orders.finished import fitting, ready
 from inventory.jobs.orders.money.least_list import at_least_cost
+from inventory.jobs.orders.money.pricing import PiecePrice, finished_price, price
 from inventory.jobs.orders.needs import (
     PartNeed,
     Requirements,
@@ -27,7 +28,6 @@ from inventory.jobs.orders.order_probability import (
     needs_at,
     order_probability,
 )
-from inventory.jobs.orders.pricing import PiecePrice, finished_price, price
 from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, kits_of, made_of, resolve
 from inventory.jobs.orders.sourcing import Sourcing, source
 from inventory.jobs.sessions.setup_list import SetupItem, cautions, setup_list

@@ -9,11 +9,11 @@ from datetime import date
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.ledger import Claim, Line, Lot, NewLot
 from inventory.ledger.availability import free
-from inventory.ledger.containers import opened_first, to_open
+from inventory.ledger.bottles.containers import opened_first, to_open
+from inventory.ledger.bottles.shelf_life import gone_off, use_by
 from inventory.ledger.costs import SAID, UNKNOWN, Cost, Offered, share_like, unsaid, worst
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.fifo import Take, draw
-from inventory.ledger.shelf_life import gone_off, use_by
 from inventory.ledger.shop import Shop
 from inventory.measures import show_date
 
