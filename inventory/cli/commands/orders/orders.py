@@ -119,6 +119,7 @@ def _json(shop: Shop, one: Standing) -> dict[str, Value]:
         "late": one.late,
         "pattern": order.pattern,
         "blank": order.blank,
+        "blank_wish": order.blanks or None,
         "count": order.whole,
         "handed_over": order.whole if order.state == "handed over" else order.handed,
         "due": order.due,
@@ -166,9 +167,10 @@ def _screen(answer: Sequence[Standing]) -> list[str]:
 def _one(shop: Shop, one: Standing) -> list[str]:
     order = one.order
     whom = f" for {order.customer}" if order.customer else ""
-    text = (
-        f"{order.name}{whom}: {order.count} × {order.pattern}, {order.blank}, {' or '.join(order.platings)}"
-    )
+    blank = order.blank if order.wished_blank == order.blank else order.blanks
+    text = f"{order.name}{whom}: {order.count} × {order.pattern}, {blank}, {' or '.join(order.platings)}"
+    if order.blanks and blank == order.blank:
+        text += f" ({order.blanks} would do)"
     lines = wrapped(f"{text}, due {show_date(order.due)}. {order.state.capitalize()}; {one.stands}.")
     if not one.claims:
         return lines

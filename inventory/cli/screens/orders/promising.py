@@ -52,5 +52,6 @@ def changed_screen(made: ChangedOrder) -> list[str]:
         for line in made.handed_on
         if line.account == "claim"
     ]
+    changes.append(Fact("Blank", report.blank_because))
     groups = [changes, [*buying(shop, report), *money(shop, report)]]
     return draw(Screen(headline(report), [asked(shop, report)], groups))
