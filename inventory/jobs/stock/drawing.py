@@ -91,10 +91,12 @@ def would_cost(
     """
     key = fold(part.name)
     good = [lot for lot in shop.book.lots_of(part.name) if not gone_off(part, lot, shop.today)]
-    # The book may be a draft's own, whose new lots have numbers that only it knows: here they are numbered anew.
-    numbers = {lot.id: at for at, lot in enumerate(good, 1)}
-    good = [replace(lot, id=numbers[lot.id]) for lot in good]
-    named = [(numbers[lot], most) for lot, most in named if lot in numbers]
+    if any(
+        lot.id < 0 for lot in good
+    ):  # a draft's own new lots, whose numbers only it knows: all are numbered anew
+        numbers = {lot.id: at for at, lot in enumerate(good, 1)}
+        good = [replace(lot, id=numbers[lot.id]) for lot in good]
+        named = [(numbers[lot], most) for lot, most in named if lot in numbers]
     draft = Draft(replace(shop.book, balances={}, lots={key: tuple(good)}, claims=(), due=()), rest)
     purpose = Purpose(None, "used", shop.today)
     there = min(quantity, free(shop.book, part, shop.today))
