@@ -1,0 +1,19 @@
+"""Where parts lie.
+
+Revision ID: 0009
+"""
+
+from __future__ import annotations
+
+import sqlalchemy as sa
+from alembic import op
+
+revision = "0009"
+down_revision = "0008"
+branch_labels = None
+depends_on = None
+
+
+def upgrade() -> None:
+    """What the classes say beyond version 0008."""
+    op.add_column("part", sa.Column("drawer", sa.String(), server_default="", nullable=False))
