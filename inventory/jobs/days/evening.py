@@ -7,9 +7,12 @@ from dataclasses import dataclass, field, replace
 
 from inventory.catalogue import Blank, Catalogue, Order, Part, Pattern, find, fold
 from inventory.errors import BadInput, Place, Refused, UnknownName
-from inventory.jobs.sessions.planning import promised_row
+from inventory.jobs.orders.order_check import parts_involved
+from inventory.jobs.orders.requests import OrderRequest
+from inventory.jobs.sessions.planning import promised_request, promised_row
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.ledger import Proposal
+from inventory.ledger.claims import claims_of
 from inventory.ledger.sessions import Planned, Session
 from inventory.ledger.shop import Shop
 from inventory.making.bom import stages_of
@@ -38,9 +41,30 @@ class MadeTonight:
 
 def evening(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
     """The session and its filled sheet. Raises BadInput, UnknownName or Refused for what cannot be."""
+    _check_begun(said)
+    return _for_order(shop, said) if said.order else _for_the_shelf(shop, said)
+
+
+def parts_touched(shop: Shop, said: MadeTonight) -> set[str]:
+    """The folded names of every part an evening may look at, so that only their lots and offers are read.
+
+    shop: without lots. Raises what `evening` does, and what `resolve` does where the pieces cannot be made.
+    """
+    _check_begun(said)
+    if not said.order:
+        (piece,) = _for_the_shelf(shop, said)[1].pieces
+        platings = (piece.plating,) if piece.plating else ()
+        request = OrderRequest(piece.pattern, platings, piece.blank, 1, shop.today)
+        return set(parts_involved(shop.catalogue, request, shop.today))
+    order = find(shop.book.orders, "order", said.order)
+    _check_order(order, said)
+    involved = parts_involved(shop.catalogue, promised_request(shop, order), shop.today)
+    return {*involved, *(fold(claim.part) for claim in claims_of(shop.book, order.name))}
+
+
+def _check_begun(said: MadeTonight) -> None:
     if not said.started:
         raise BadInput("Nothing was made.", hint="Say --count, or --spoiled STAGE=N for what went wrong.")
-    return _for_order(shop, said) if said.order else _for_the_shelf(shop, said)
 
 
 def _for_order(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:

@@ -35,6 +35,7 @@ class Read:
         if shop is None:
             raise StoreTrouble("The book is damaged: what it says of the shop is gone.", hint=KEEP)
         self.version, self.currency = shop
+        self._written: Catalogue | None = None
 
     version: int
     """How many documents are booked."""
@@ -53,8 +54,10 @@ class Read:
         return with_learned(self.written(), self.learned())
 
     def written(self) -> Catalogue:
-        """The catalogue as the sheets wrote it, without anything learned."""
-        return queries.catalogue.catalogue(self.connection)
+        """The catalogue as the sheets wrote it, without anything learned; read once a moment."""
+        if self._written is None:
+            self._written = queries.catalogue.catalogue(self.connection)
+        return self._written
 
     def parts(self) -> Mapping[str, Part]:
         """Every part by folded name: of the catalogue what a look at the whole shelf needs."""
@@ -156,7 +159,7 @@ class Read:
 
     def lent_by_part(self) -> Mapping[str, int]:
         """Thousandths of each part that somebody has, by folded name."""
-        return queries.lending.lent_by_part(self.connection)
+        return queries.book.lent(self.connection)
 
     def history(self, part: str, *, everything: bool = False) -> tuple[Happening, ...]:
         """Lines of one part as they came into force; everything: those taken back and undos too. Raises UnknownName."""

@@ -22,7 +22,7 @@ from inventory.cli.commands.orders.can_take import (
 )
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.json.order import order_json
-from inventory.cli.screens.order import changed_screen
+from inventory.cli.screens.orders.promising import changed_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
 from inventory.jobs.orders.changing import ChangedOrder, differences
 from inventory.jobs.orders.changing import change as work

@@ -11,9 +11,21 @@ import typer
 from inventory.catalogue import Order, find, fold
 from inventory.cli.json.exact import dumps
 from inventory.cli.json.order import order_json
-from inventory.cli.screens.order import many_screen, order_screen
+from inventory.cli.screens.orders.can_take import order_in_full, order_reasons, order_screen
+from inventory.cli.screens.orders.many import many_screen
 from inventory.cli.screens.safety import safety_screen
-from inventory.cli.session import JsonOption, SafetyOption, StoreOption, ended, existing, opened, say, shop_of
+from inventory.cli.session import (
+    AllOption,
+    JsonOption,
+    SafetyOption,
+    StoreOption,
+    WhyOption,
+    ended,
+    existing,
+    opened,
+    say,
+    shop_of,
+)
 from inventory.errors import BadInput, KitdrawerError, Refused
 from inventory.jobs.hours.time_left import with_hours
 from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
@@ -55,6 +67,8 @@ def can_take(
         Path | None,
         typer.Option(readable=False, help="An orders sheet: all of its orders, each after those before it."),
     ] = None,
+    every: AllOption = False,
+    why: WhyOption = False,
     safety: SafetyOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -87,8 +101,10 @@ def can_take(
         say(dumps(order_json(shop, report)))
     elif safety:
         say(safety_screen(making_safety(shop, [(report.resolved, report.plan)], selling=True)))
+    elif why:
+        say(order_reasons(shop, report))
     else:
-        say(order_screen(shop, report))
+        say(order_in_full(shop, report) if every else order_screen(shop, report))
     ended(short=report.verdict != "from the shelf")
 
 
