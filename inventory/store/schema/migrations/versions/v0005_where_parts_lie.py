@@ -1,6 +1,6 @@
 """Where parts lie.
 
-Revision ID: 0009
+Revision ID: 0005
 """
 
 from __future__ import annotations
@@ -8,12 +8,12 @@ from __future__ import annotations
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0009"
-down_revision = "0008"
+revision = "0005"
+down_revision = "0004"
 branch_labels = None
 depends_on = None
 
 
 def upgrade() -> None:
-    """What the classes say beyond version 0008."""
+    """What the classes say beyond version 0004."""
     op.add_column("part", sa.Column("drawer", sa.String(), server_default="", nullable=False))
