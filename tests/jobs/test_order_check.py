@@ -203,7 +203,7 @@ def test_two_different_tubes_are_counted_apart() -> None:
     assert report.verdict == "cannot"
     assert [part.name for part in report.sourcing.nowhere] == [goods.BODY_TUBE]
     tubes = [(one.part, one.there, one.note) for one in report.setup_list if one.what == "tubes"]
-    assert tubes == [(goods.CAP_TUBE, True, "cap"), (goods.BODY_TUBE, False, "body; 2 there, 3 short")]
+    assert tubes == [(goods.CAP_TUBE, True, "cap"), (goods.BODY_TUBE, False, "body; 2 on hand, 3 short")]
     assert "acrylic: chips; take light cuts." in report.cautions
 
 

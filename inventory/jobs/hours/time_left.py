@@ -11,8 +11,8 @@ from inventory.catalogue import STALL, Blank, Order, fold
 from inventory.jobs.hours.earliest_due import PromisedWork, earliest
 from inventory.jobs.hours.week import FARTHEST, TimeLeft, week_of
 from inventory.jobs.orders.finished import made_for
+from inventory.jobs.orders.money.pricing import MINUTES
 from inventory.jobs.orders.order_check import OrderReport
-from inventory.jobs.orders.pricing import MINUTES
 from inventory.ledger.claims import claims_of
 from inventory.ledger.lateness import counted_on
 from inventory.ledger.shop import Shop

@@ -43,7 +43,12 @@ OrPlatingOption = Annotated[
     list[str] | None,
     typer.Option("--or-plating", help="A plating the customer accepts instead; may be repeated."),
 ]
-BlankOption = Annotated[str, typer.Option("--blank", "-b", help="The blank to make it from.")]
+BlankOption = Annotated[
+    str,
+    typer.Option(
+        "--blank", "-b", help="The blank, or all that would do: “walnut or ash”, “any wood”, “any”."
+    ),
+]
 CountOption = Annotated[int | None, typer.Option(help="Good pieces wanted; 1 if not said.")]
 ByOption = Annotated[str, typer.Option("--by", metavar="DATE", help="The day it is wanted.")]
 RefillOption = Annotated[str, typer.Option(help="Another refill than the family's own.")]

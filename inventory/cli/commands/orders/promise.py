@@ -147,6 +147,7 @@ def _promise(read: Read, order: Order, confidence: float) -> Promise:
         order.extra_diameter,
         order.price,
         order.state,
+        blanks=resolved.wish.words,
     )
     return Promise(shop, spelled, report, propose(shop, spelled, report))
 

@@ -35,7 +35,8 @@ MINUTES = 60
 class PiecePrice:
     """A piece's money in minor units. unpriced: parts no cost is known of; where there are any, there is no price.
 
-    `materials` and `lowest` leave those parts out: they are shown to nobody while `known` is false.
+    `materials` and `lowest` leave those parts out: they are shown to nobody while `known` is false. total: materials of
+    all pieces together.
     """
 
     materials: int
@@ -43,6 +44,7 @@ class PiecePrice:
     lowest: int
     unpriced: tuple[str, ...]
     minutes: int
+    total: int
 
     @property
     def known(self) -> bool:
@@ -68,7 +70,7 @@ def price(
     taken = minutes if minutes is not None else MINUTES
     labour = ceil(Fraction(shop.labour_rate * taken * plan.evening.starts, 60 * count))
     return PiecePrice(
-        materials, labour, ceil((materials + labour) / (1 - shop.margin)), tuple(unpriced), taken
+        materials, labour, ceil((materials + labour) / (1 - shop.margin)), tuple(unpriced), taken, total
     )
 
 
@@ -107,4 +109,4 @@ def finished_price(shop: Shop, pieces: Iterable[tuple[Part, int]], minutes: int 
     taken = minutes if minutes is not None else MINUTES
     materials, labour = -(-total // count), ceil(Fraction(shop.labour_rate * taken, 60))
     lowest = ceil((materials + labour) / (1 - shop.margin))
-    return PiecePrice(materials, labour, lowest, tuple(unpriced), taken)
+    return PiecePrice(materials, labour, lowest, tuple(unpriced), taken, total)

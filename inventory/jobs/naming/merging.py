@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from inventory.catalogue import Blank, Kit, Part, Piece, Supply, Tool, Tube, fold
 from inventory.errors import BadInput, Refused
-from inventory.jobs.days.names import pieces_of
-from inventory.jobs.days.renaming import renamed_piece
+from inventory.jobs.naming.names import pieces_of
+from inventory.jobs.naming.renaming import renamed_piece
 from inventory.jobs.orders.finished import piece_called
 from inventory.ledger import DueIn, Line, NewLot, Proposal
 from inventory.ledger.availability import off_in

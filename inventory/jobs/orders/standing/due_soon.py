@@ -8,10 +8,10 @@ from datetime import date, timedelta
 
 from inventory.catalogue import Order, Part
 from inventory.jobs.orders.finished import made_for
-from inventory.jobs.orders.listing import Standing, standings
+from inventory.jobs.orders.money.pricing import MINUTES
 from inventory.jobs.orders.needs import PartNeed
-from inventory.jobs.orders.pricing import MINUTES
 from inventory.jobs.orders.sourcing import Sourcing, shorts, source
+from inventory.jobs.orders.standing.listing import Standing, standings
 from inventory.ledger.lateness import counted_on
 from inventory.ledger.shop import Shop
 
