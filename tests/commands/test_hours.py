@@ -58,8 +58,11 @@ def test_can_take_is_too_late_where_the_time_lacks(kitdrawer: Kitdrawer) -> None
     assert told["verdict"] == "too late"
     assert told["earliest"] == told["time"]["ready_by"]
     screen = kitdrawer(*PEN, "--count", "1", "--by", "2026-12-03").out
-    assert f"TOO LATE for that day. Ready by {told['earliest']}." in screen
-    assert "The time lacks: it takes" in screen
+    said = {"2026-12-09": "Wed 9 Dec", "2026-12-16": "Wed 16 Dec"}[told["earliest"]]
+    assert screen.startswith(f"TOO LATE for Thu 3 Dec 2026. By the hours ready by {said}.\n")
+    assert "there are 30 min until Thu 3 Dec" in " ".join(screen.split())
+    why = kitdrawer(*PEN, "--count", "1", "--by", "2026-12-03", "--why").out
+    assert "The time lacks: it takes" in why
     assert ask(kitdrawer, 1, told["earliest"])["verdict"] == "from the shelf"
 
 
@@ -118,7 +121,7 @@ def test_a_promise_says_so_too(kitdrawer: Kitdrawer) -> None:
     wish = ("--pattern", "Dunlin pen", "--plating", "chrome", "--blank", "walnut blank", "--by", "2026-12-02")
     answer = kitdrawer("promise", "soon", *wish, "--yes")
     assert answer.code == 0
-    assert "The time lacks" in answer.out
+    assert answer.out.startswith("TOO LATE for Wed 2 Dec 2026. By the hours ready by ")
 
 
 def test_no_hours_are_left_after_the_last_day(kitdrawer: Kitdrawer) -> None:

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from inventory.catalogue import STAGES
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.json.order import safety_json
-from inventory.cli.screens.order import percent
 from inventory.cli.screens.safety import safety_line
+from inventory.cli.screens.shares import percent
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.orders.usual_values import UsualValue, said_usual, usual_values
 from inventory.jobs.sessions.bench import Bench
