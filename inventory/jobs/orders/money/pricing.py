@@ -34,8 +34,8 @@ class PiecePrice:
     """A piece's money in minor units. unpriced: parts no cost is known of; where there are any, there is no price.
 
     minutes: of work in one; total: materials of all pieces together; setting_up: by stage once an evening, which no
-    price bears (it depends on what else is made then). `materials` and `lowest` leave those parts out: they are shown to
-    nobody while `known` is false.
+    price bears (it depends on what else is made then). `materials` and `lowest` leave those parts out: they are shown
+    to nobody while `known` is false.
     """
 
     materials: int
