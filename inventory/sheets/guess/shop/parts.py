@@ -40,7 +40,7 @@ def _clean(name: str) -> str:
 def put_part(shop: ShopTabs, thing: Thing) -> None:
     name, kind = part_name(thing), thing.value("kind")
     level = thing.said.get("level")
-    every = {"reorder_level": level, "drawer": thing.said.get("where"), "note": thing.said.get("note")}
+    every = dict(reorder_level=level, drawer=thing.said.get("where"), note=thing.said.get("note"))
     other = next(
         (one for one in set(PART_TABS.values()) if one != PART_TABS[kind] and shop.has(one, name.value)), ""
     )
