@@ -40,7 +40,7 @@ def _clean(name: str) -> str:
 def put_part(shop: ShopTabs, thing: Thing) -> None:
     name, kind = part_name(thing), thing.value("kind")
     level = thing.said.get("level")
-    every = dict(reorder_level=level, drawer=thing.said.get("where"), note=thing.said.get("note"))
+    every = _columns(reorder_level=level, drawer=thing.said.get("where"), note=thing.said.get("note"))
     other = next(
         (one for one in set(PART_TABS.values()) if one != PART_TABS[kind] and shop.has(one, name.value)), ""
     )
@@ -67,6 +67,10 @@ def put_part(shop: ShopTabs, thing: Thing) -> None:
         shop.put("tools", name.value, part=name, type=type_, size=size, **every)
     else:
         _supply(shop, thing, name, every)
+
+
+def _columns(**cells: Said | None) -> Every:
+    return cells
 
 
 def _tube(shop: ShopTabs, thing: Thing, name: Said, every: Every) -> None:
