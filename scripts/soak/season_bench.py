@@ -31,10 +31,11 @@ RISES = ((180, Fraction(103, 100)), (400, Fraction(104, 100)))
 
 @dataclass(slots=True)
 class Lot:
-    """Stock that came together: quantity, the day it came."""
+    """Stock that came together: quantity, the day it came, what a thousandth of it cost, postage not in it."""
 
     quantity: int
     came: int
+    each: Fraction
 
 
 @dataclass(slots=True)
@@ -115,7 +116,7 @@ def live(season: Season, buys: Buys) -> Tally:
 def _arrive(season: Season) -> None:
     for one in [one for one in season.due if one.comes <= season.day]:
         season.due.remove(one)
-        season.lots[one.part].append(Lot(one.quantity, season.day))
+        season.lots[one.part].append(Lot(one.quantity, season.day, one.cost / one.quantity))
         season.lateness.append((one.supplier, season.day - one.expected))
 
 
@@ -124,9 +125,7 @@ def _throw_out(season: Season) -> None:
         keeps = getattr(season.catalogue.parts[key].detail, "keeps_sealed", None)
         if keeps:
             old = [lot for lot in lots if season.day - lot.came > keeps]
-            season.tally.thrown_out += sum(
-                (unit_price(season, key) * lot.quantity for lot in old), Fraction(0)
-            )
+            season.tally.thrown_out += sum((lot.each * lot.quantity for lot in old), Fraction(0))
             season.lots[key] = [lot for lot in lots if season.day - lot.came <= keeps]
 
 
@@ -262,5 +261,5 @@ def unit_price(season: Season, part: str) -> Fraction:
 
 
 def worth(season: Season) -> Fraction:
-    """All that lies there, by single packs; a bottle counts for what is left in it."""
-    return sum((unit_price(season, part) * season.on_hand(part) for part in list(season.lots)), Fraction(0))
+    """All that lies there, at what was paid for it; a bottle counts for what is left in it."""
+    return sum((lot.each * lot.quantity for lots in season.lots.values() for lot in lots), Fraction(0))

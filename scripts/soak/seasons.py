@@ -19,7 +19,7 @@ from statistics import fmean
 sys.path[:0] = [str(Path(__file__).resolve().parent), str(Path(__file__).resolve().parents[1])]
 
 from environment import ROOT, elsewhere
-from season_bench import Buys, Lot, Season, live
+from season_bench import Buys, Lot, Season, live, unit_price
 from season_buys import cheapest_line, one_supplier, todays_list, typed, when_out
 from season_world import Tally, season, tastes
 
@@ -53,7 +53,7 @@ def lived(seed: int, way: str) -> Tally:
         begun = {"kit": 2000, "blank": 4000, "tube": 10000}.get(
             one.kind, getattr(one.detail, "net", None) or 4000
         )
-        made.lots[part] = [Lot(begun, 0)]
+        made.lots[part] = [Lot(begun, 0, unit_price(made, part))]
     return live(made, WAYS[way]())
 
 

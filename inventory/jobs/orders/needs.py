@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from math import ceil
 
 from inventory.catalogue import STAGES, Material, Part, Pattern, fold
 from inventory.jobs.learning.supply_use import doubt_of
@@ -14,7 +16,7 @@ from inventory.ledger.bottles.shelf_life import gone_off
 from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankPlan, PieceSize, piece_size, plan_blanks
 from inventory.making.bom import RoleChoice, Use, stages_of, uses
-from inventory.making.consumption import blank_stage, need_of
+from inventory.making.consumption import bill_for, blank_stage, need_of
 from inventory.making.distributions import Distribution, mean
 from inventory.making.evening import Evening, evening, nothing
 from inventory.making.fit import ToolNeed, tools_needed
@@ -153,6 +155,14 @@ def requirements(
         kit, plating, batch, lines, (), blanks, size, tools, kept, _doubts(shop, lines, batch)
     )
     return replace(plan, parts=(*_parts(shop, plan, level), *(_tools(shop, tools) if kept else ())))
+
+
+def expected_bill(plan: Requirements) -> dict[str, int]:
+    """Thousandths of each part, by name, that the batch is expected to use, blanks of lost starts among it."""
+    pieces = [Fraction(mean(worked)).limit_denominator(10**6) for worked in plan.evening.worked]
+    at = blank_stage(plan.uses)
+    cut = ceil(1000 * plan.blanks.needed * pieces[at] / max(plan.reach[at], 1))
+    return bill_for(plan.uses, plan.kit, pieces, cut)
 
 
 def nothing_to_make(

@@ -34,11 +34,16 @@ def joint_replenishment(parcel: float, lines: Sequence[float], held: Sequence[fl
     # Below this time the parcels alone cost more than the best way found.
     while time > parcel / best.cost:
         time *= 1 - 1e-12  # just below the time of a change
-        multiples = tuple(_multiple(s, h, time) for s, h in zip(lines, held, strict=True))
+        multiples = multiples_at(time, lines, held)
         best = min(best, _at(multiples, parcel, lines, held), key=lambda one: one.cost)
         changes = (sqrt(2 * s / (h * m * (m + 1))) for s, h, m in zip(lines, held, multiples, strict=True))
         time = max((change for change in changes if change < time), default=0.0)
     return best
+
+
+def multiples_at(time: float, lines: Sequence[float], held: Sequence[float]) -> tuple[int, ...]:
+    """Every how many parcels each part is best taken where there is one every so often."""
+    return tuple(_multiple(s, h, time) for s, h in zip(lines, held, strict=True))
 
 
 def _multiple(line: float, held: float, time: float) -> int:

@@ -19,14 +19,12 @@ from math import ceil
 from inventory.catalogue import Part, fold
 from inventory.jobs.hours.piece_time import Minutes, PieceTime
 from inventory.jobs.orders.money.least_list import by_part
-from inventory.jobs.orders.needs import Requirements
+from inventory.jobs.orders.needs import Requirements, expected_bill
 from inventory.jobs.orders.sourcing import Purchase, cheapest
 from inventory.jobs.stock.drawing import would_cost
 from inventory.ledger import draw
 from inventory.ledger.costs import UNKNOWN, Offered
 from inventory.ledger.shop import Shop
-from inventory.making.consumption import bill_for, blank_stage
-from inventory.making.distributions import mean
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,11 +53,8 @@ class PiecePrice:
 def price(shop: Shop, plan: Requirements, count: int, time: PieceTime, buy: Iterable[Purchase]) -> PiecePrice:
     """The price of one good piece of `count`; time: what each that is begun takes."""
     rest = _buying(shop, by_part(buy))
-    pieces = [Fraction(mean(worked)).limit_denominator(10**6) for worked in plan.evening.worked]
-    at = blank_stage(plan.uses)
-    cut = ceil(1000 * plan.blanks.needed * pieces[at] / max(plan.reach[at], 1))
     total, unpriced = 0, []
-    for name, quantity in bill_for(plan.uses, plan.kit, pieces, cut).items():
+    for name, quantity in expected_bill(plan).items():
         drawn = would_cost(shop, shop.catalogue.part(name), quantity, _named(plan, name), rest)
         total += drawn.cost
         if drawn.cost_from == UNKNOWN:

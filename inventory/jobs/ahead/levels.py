@@ -1,0 +1,240 @@
+"""At what stock each part is to be ordered again, and up to what, worked out from what is expected to be asked for.
+
+What is asked for in many courses of the coming weeks is exploded through bills, losses and rates. Of each part:
+
+- how often its supplier is sent to: the cycle that costs least (`planning.cycles`);
+- the reorder level: the least stock that lasts over lead time, as late as parcels were, and the days to the next trip
+  with probability 1 − h c T / b (a unit more costs h c T over a cycle of T, one too few b; newsvendor, Hadley and
+  Whitin, Analysis of Inventory Systems (1963), §4-2, from memory);
+- order up to: what the cycle is expected to take beyond it, no more than keeps.
+
+Where all this ties up more money than the maker will have in stock, holding is made dearer until it does not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+from typing import TYPE_CHECKING
+
+from inventory.catalogue import Part, Piece, Supply, Tool, fold
+from inventory.jobs.ahead.recipes import kinds_of, per_piece
+from inventory.jobs.ahead.terms import HOLDING, Source, between_trips, lateness, short_cost, source_of
+from inventory.jobs.learning.supply_use import by_rate, known_use
+from inventory.ledger.asked import Asked
+from inventory.ledger.shop import Shop
+from inventory.measures import read_unit
+from inventory.planning.cycles import Cycle, Supplied, cycle
+from inventory.planning.demand.expected import Expected, Kind, expected
+from inventory.planning.futures import Courses, courses
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from inventory.planning.forecasting.arrays import Floats
+
+WEEKS, COURSES, SEED = 26, 500, 11
+HORIZON = 4
+"""Weeks the forecasting methods are judged over."""
+PROFIT = 10.0
+"""What a piece leaves, coins, where no price was ever agreed (an assumption)."""
+
+
+@dataclass(frozen=True, slots=True)
+class PartLevel:
+    """A part's worked-out figures, thousandths of its unit.
+
+    rate: units expected a week; weeks: lead time and review it is reckoned over; chance: that the level lasts so long;
+    source: where it is reckoned to come from, None where nobody sells it; every: weeks between two purchases of it.
+    """
+
+    part: Part
+    reorder_at: int
+    up_to: int
+    rate: float
+    weeks: float
+    chance: float
+    source: Source | None
+    every: float
+
+    @property
+    def typed(self) -> int | None:
+        """The level the maker typed: it stands."""
+        return self.part.level
+
+
+@dataclass(frozen=True, slots=True)
+class Levels:
+    """parts: those that are expected to be used; money: coins that lie in stock on average at these levels."""
+
+    parts: tuple[PartLevel, ...]
+    expected: Expected
+    trip: float
+    money: float
+
+
+@dataclass(frozen=True, slots=True)
+class Past:
+    """What the book remembers: what was asked for, and the days of shopping trips."""
+
+    asked: Sequence[Asked]
+    trips: Iterable[date] = ()
+
+
+def levels(shop: Shop, past: Past, *, most_money: float | None = None) -> Levels:
+    """Every part's level. most_money: coins that may lie in stock on average, None for no cap."""
+    kinds = kinds_of(shop, past.asked)
+    looked = expected(past.asked, kinds, shop.today, HORIZON)
+    drawn = courses(looked, shop.today, WEEKS, COURSES, SEED)
+    taken = per_piece(shop, drawn.kinds)
+    trip = between_trips(past.trips)
+    profit = _profit(shop, past.asked)
+    rows = _uses(shop, drawn, taken)
+    done = _worked_out(shop, rows, drawn, profit, trip, HOLDING)
+    if most_money is not None and _money(done) > most_money:
+        low, high = HOLDING, 64 * HOLDING
+        for _ in range(12):
+            middle = (low * high) ** 0.5
+            done = _worked_out(shop, rows, drawn, profit, trip, middle)
+            low, high = (middle, high) if _money(done) > most_money else (low, middle)
+        done = _worked_out(shop, rows, drawn, profit, trip, high)
+    return Levels(done, looked, trip, _money(done))
+
+
+def _profit(shop: Shop, asked: Iterable[Asked]) -> float:
+    """Coins a piece leaves: the shop's margin of what was agreed, on average."""
+    prices = [one.price for one in asked if one.price]
+    mean = sum(prices) / len(prices) / 10**shop.currency.exponent if prices else 0.0
+    return float(shop.margin) * mean or PROFIT
+
+
+def _uses(
+    shop: Shop, drawn: Courses, taken: Mapping[tuple[str, Kind], Mapping[str, float]]
+) -> dict[str, dict[int, float]]:
+    """By folded part the rows of the courses that use it, with units a piece; no tools, nothing made or retired."""
+    found: dict[str, dict[int, float]] = {}
+    for row, kind in enumerate(drawn.kinds):
+        for key, units in taken.get(kind, {}).items():
+            part = shop.catalogue.parts.get(key)
+            if units and part and not isinstance(part.detail, Tool | Piece):
+                if not shop.catalogue.no_longer_bought(part):
+                    found.setdefault(key, {})[row] = units
+    return found
+
+
+def _worked_out(
+    shop: Shop, rows: Mapping[str, Mapping[int, float]], drawn: Courses, profit: float, trip: float, holding: float
+) -> tuple[PartLevel, ...]:
+    weekly = holding / 52
+    asked = {key: _asked(drawn, uses, _spread(shop, key, drawn)) for key, uses in rows.items()}
+    rates = {key: float(one.mean()) for key, one in asked.items()}
+    sources = {key: source_of(shop, shop.catalogue.parts[key], 4 * rate) for key, rate in rates.items()}
+    cycles = _cycles(shop, rates, sources, weekly)
+    done = []
+    for key, uses in rows.items():
+        part, source = shop.catalogue.parts[key], sources[key]
+        every = cycles.get(key, 4.0)
+        cost = source.price(rates[key] * every) if source else 0.0
+        short = short_cost(part, profit, {str(row): units for row, units in uses.items()})
+        chance = min(max(1 - weekly * cost * every / short, 0.0), 0.999) if short else 0.0
+        level, weeks = _lasting(shop, source, trip, asked[key], chance)
+        done.append(_rounded(part, level, rates[key], weeks, chance, source, every))
+    return tuple(done)
+
+
+def _asked(drawn: Courses, uses: Mapping[int, float], spread: Floats) -> Floats:
+    """Units of a part by week and course."""
+    import numpy as np
+
+    total: Floats = np.zeros(drawn.pieces.shape[1:])
+    for row, units in uses.items():
+        total += units * drawn.pieces[row]
+    return total * spread
+
+
+def _spread(shop: Shop, key: str, drawn: Courses) -> Floats:
+    """By course how much of a supply is really used for what the bills write, about 1; counted parts as written."""
+    import numpy as np
+
+    many = drawn.pieces.shape[2]
+    part = shop.catalogue.parts[key]
+    if not by_rate(part):
+        return np.ones(many)
+    points = known_use(shop.learned, part.name, ("piece",)).points
+    factors = np.array([point.factors.get("piece", 1.0) for point in points])
+    return np.resize(factors / factors.mean(), many)
+
+
+def _cycles(
+    shop: Shop, rates: Mapping[str, float], sources: Mapping[str, Source | None], weekly: float
+) -> dict[str, float]:
+    """Weeks between two purchases of each part, by supplier."""
+    by: dict[str, list[tuple[str, Source]]] = {}
+    for key, source in sources.items():
+        if source is not None and rates[key] > 0:
+            by.setdefault(fold(source.supplier.name), []).append((key, source))
+    done: dict[str, float] = {}
+    for several in by.values():
+        supplier = several[0][1].supplier
+        coin = float(shop.rate(supplier.currency) or 1) / 10**shop.currency.exponent
+        rows = [Supplied(rates[key], one.price, one.group, one.steps, _keeps(shop, key)) for key, one in several]
+        free = supplier.free_from * coin if supplier.free_from is not None else None
+        best: Cycle = cycle(rows, supplier.postage * coin, free, weekly)
+        done |= {key: best.weeks * m for (key, _), m in zip(several, best.multiples, strict=True)}
+    return done
+
+
+def _keeps(shop: Shop, key: str) -> float | None:
+    detail = shop.catalogue.parts[key].detail
+    return 0.8 * detail.keeps_sealed / 7 if isinstance(detail, Supply) and detail.keeps_sealed else None
+
+
+def _lasting(
+    shop: Shop, source: Source | None, trip: float, asked: Floats, chance: float
+) -> tuple[float, float]:
+    """Units that last, with that chance, over lead time and the days to the next trip; the mean of these weeks."""
+    import numpy as np
+
+    weeks, many = asked.shape
+    days = np.full(many, trip + (source.supplier.lead_days or 0 if source else 0), dtype=float)
+    if source:
+        days += np.resize(np.array(lateness(shop, source.supplier), dtype=float), many)
+    window = np.minimum(days / 7, weeks - 1)
+    sums = np.vstack([np.zeros((1, many)), np.cumsum(asked, axis=0)])
+    whole = window.astype(int)
+    at = np.arange(many)
+    over = sums[whole, at] + (window - whole) * (sums[whole + 1, at] - sums[whole, at])
+    level = float(np.sort(over)[min(ceil(chance * many), many) - 1]) if chance > 0 else 0.0
+    return level, float(window.mean())
+
+
+def _rounded(
+    part: Part, level: float, rate: float, weeks: float, chance: float, source: Source | None, every: float
+) -> PartLevel:
+    """To whole pieces where it is counted, else to what its unit can be measured in."""
+    step = 1000 if read_unit(part.unit).kind == "count" else 500
+    at = ceil(level * 1000 / step - 1e-9) * step
+    more = max(rate * every, 0.0)
+    up = at + max(round(more * 1000 / step), 1 if rate else 0) * step
+    return PartLevel(part, at, up, rate, weeks, chance, source, every)
+
+
+def _money(done: Iterable[PartLevel]) -> float:
+    """Coins in stock on average: the level less what the lead time takes, and half of what a cycle brings."""
+    return sum(
+        one.source.price(one.rate * one.every)
+        * max(one.reorder_at / 1000 - one.rate * one.weeks + (one.up_to - one.reorder_at) / 2000, 0.0)
+        for one in done
+        if one.source
+    )
+
+
+def with_levels(shop: Shop, found: Levels) -> Shop:
+    """The shop with the worked-out level of each part where none was typed."""
+    worked = {fold(one.part.name): one.reorder_at for one in found.parts}
+    parts = {
+        key: replace(part, level=worked[key]) if part.level is None and worked.get(key) else part
+        for key, part in shop.catalogue.parts.items()
+    }
+    return replace(shop, catalogue=replace(shop.catalogue, parts=parts))

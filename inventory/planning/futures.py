@@ -1,0 +1,62 @@
+"""Many possible courses of the coming weeks: what is asked for in each, drawn from what is expected.
+
+A pattern's rate of orders is gamma about its mean; given it, orders of each kind and size come independently as Poisson
+numbers (a Poisson stream falls apart into independent ones). So one course draws the rates once, then for every kind,
+size and week a number of orders. Drawn by the generator whose stream is fixed for good (numpy's `RandomState`, its
+compatibility guarantee), so that a seed gives the same courses everywhere.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from inventory.planning.demand.expected import Expected, Kind
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    from inventory.planning.forecasting.arrays import Floats
+
+LEAST_SHARE = 1e-3
+"""Kinds less likely than that are left out of a course, their share given to the others."""
+
+
+@dataclass(frozen=True, slots=True)
+class Courses:
+    """pieces: (kinds, weeks, courses), of the pattern and kind of that row."""
+
+    kinds: tuple[tuple[str, Kind], ...]
+    pieces: NDArray[np.int32]
+
+
+def courses(expected: Expected, first: date, weeks: int, many: int, seed: int) -> Courses:
+    """So many courses of so many weeks from a day on."""
+    import numpy as np
+
+    dice = np.random.RandomState(seed)
+    season = np.array([expected.months[(first + timedelta(days=7 * at + 3)).month - 1] for at in range(weeks)])
+    names: list[tuple[str, Kind]] = []
+    rows: list[NDArray[np.int32]] = []
+    for one in expected.patterns:
+        if not one.orders:
+            continue
+        rates = dice.gamma(one.shape, 1 / one.shape, size=many)
+        a_week: Floats = one.orders * season[:, None] * rates
+        for kind, share in _likely(one.kinds).items():
+            pieces = np.zeros((weeks, many), dtype=np.int32)
+            for size, part in one.sizes.items():
+                pieces += (size * dice.poisson(a_week * (share * part))).astype(np.int32)
+            names.append((one.pattern, kind))
+            rows.append(pieces)
+    empty = np.zeros((0, weeks, many), dtype=np.int32)
+    return Courses(tuple(names), np.stack(rows) if rows else empty)
+
+
+def _likely(kinds: Mapping[Kind, float]) -> dict[Kind, float]:
+    some = {kind: share for kind, share in kinds.items() if share >= LEAST_SHARE}
+    whole = sum(some.values())
+    return {kind: share / whole for kind, share in some.items()}
