@@ -6,6 +6,7 @@ from pathlib import Path
 
 from inventory.sheets.days.reading import HEADINGS
 from inventory.sheets.forms.tables import Form, asked, draw_form, offer
+from inventory.sheets.paper import AUTHOR
 from inventory.sheets.saving import is_workbook, save_workbook, saving
 from inventory.sheets.writing import write_csv
 
@@ -23,14 +24,26 @@ _NOTES = {
     "lot": "of took and found: the very lot, as `trace` calls it",
     "use by": "of add and found: the day written on it",
 }
-_WIDE = {"part": 34, "to": 16, "at": 16}
+_WIDE = {
+    "part": 32,
+    "to": 15,
+    "at": 15,
+    "why": 12,
+    "day": 10,
+    "use by": 10,
+    "what": 8,
+    "price": 9,
+    "paid": 9,
+    "for": 8,
+    "lot": 8,
+}
 ROWS = 40
 """Empty rows to fill."""
 
 
 def write_days(path: Path) -> None:
     """Write it: a name ending in .csv becomes a CSV file, any other a workbook. Raises Refused where one is there."""
-    columns = tuple(asked(name, _WIDE.get(name, 11), _NOTES[name]) for name in HEADINGS)
+    columns = tuple(asked(name, _WIDE.get(name, 10), _NOTES[name]) for name in HEADINGS)
     form = Form("days", columns, (), ROWS, "Ordinary days", landscape=True)
     if path.suffix.casefold() == ".csv" or not is_workbook(path):
         write_csv(path, *form.plain(), overwrite=False)
@@ -44,5 +57,5 @@ def write_days(path: Path) -> None:
         draw_form(tab, form)
         offer(tab, form.range("what"), '"add,took,found,back,sold"', "One of add, took, found, back, sold.")
         offer(tab, form.range("why"), '"gave away,broke,threw out,lent,used up"')
-        workbook.properties.creator, workbook.properties.title = "kitdrawer", form.title
+        workbook.properties.creator, workbook.properties.title = AUTHOR, form.title
         save_workbook(workbook, unfinished)
