@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from inventory.catalogue import KINDS, Part, Tool, Tube, fold
 from inventory.errors import BadInput, BadMeasure, UnknownName
-from inventory.jobs.orders.listing import standings
+from inventory.jobs.orders.standing.listing import standings
 from inventory.jobs.stock.loading import KnownShop, load
 from inventory.jobs.stock.shelf import Filters, is_low, nearest_drills, shelf
 from inventory.jobs.stock.tracing import trace

@@ -12,7 +12,8 @@ import pytest
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.sessions.planning import PlanRow, row_of
+from inventory.jobs.sessions.plan_rows import PlanRow
+from inventory.jobs.sessions.planning import row_of
 from inventory.jobs.sessions.session_needs import Together, mixes, rate_scatter, together
 from inventory.jobs.sessions.sheet_contents import session_sheet, setup_lines
 from inventory.ledger.sessions import LearnedFigures, LearnedRate, Planned, Session

@@ -19,8 +19,8 @@ from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
 from inventory.jobs.sessions.reconciling.weighing import Weighed, weigh
 from inventory.ledger import Lot
+from inventory.ledger.bottles.scales import Impossible
 from inventory.ledger.learned import with_learned
-from inventory.ledger.scales import Impossible
 from inventory.ledger.sessions import UNREAD, Happened, Planned, Session
 from inventory.reports.session_sheet import FilledBottle, FilledSession, FilledUse
 from jobs import goods

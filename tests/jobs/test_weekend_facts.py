@@ -8,9 +8,9 @@ from inventory.catalogue import Piece, fold
 from inventory.errors import NeverMade, Place
 from inventory.jobs.orders.finished import made_for
 from inventory.jobs.orders.handing_over import HandingOver, hand_over
-from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import OrderRequest
+from inventory.jobs.orders.standing.listing import standings
 from inventory.ledger.claims import claims_of
 from inventory.reports.session_sheet import FilledBottle
 from inventory.store import Store, verify

@@ -9,8 +9,8 @@ from sqlalchemy import ColumnElement, Connection, Join, Subquery, and_, false, f
 
 from inventory.ledger.as_one import happened_as_one, words_as_one
 from inventory.ledger.sessions import Happened, Observed, Outcome, RateWord, Session
-from inventory.store.mapping.booked_shapes import OBSERVED, OUTCOME, PLANNED, RATE_WORD, SESSION
 from inventory.store.mapping.mapper import grouped
+from inventory.store.mapping.session_shapes import OBSERVED, OUTCOME, PLANNED, RATE_WORD, SESSION
 from inventory.store.queries.old_names import last_of
 from inventory.store.queries.standing import Chains
 from inventory.store.queries.turned import called_then, into_turned

@@ -13,8 +13,8 @@ from inventory.cli.json.exact import Value
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
 from inventory.errors import BadInput
-from inventory.jobs.days.merging import Merging, learned_as_one, told
-from inventory.jobs.days.merging import merge as work
+from inventory.jobs.naming.merging import Merging, learned_as_one, told
+from inventory.jobs.naming.merging import merge as work
 
 if TYPE_CHECKING:
     from inventory.ledger.shop import Shop

@@ -14,7 +14,8 @@ from inventory.jobs.orders.money.quoting import quote
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.sourcing import Purchase, shorts
 from inventory.ledger.shop import Shop
-from inventory.measures import days_in, listed, plural, show_day, show_measurable, show_money
+from inventory.measures import listed, plural, show_day, show_measurable, show_money
+from inventory.measures.dates import days_in
 from inventory.measures.numbers import fixed
 
 FAIRLY = 0.8

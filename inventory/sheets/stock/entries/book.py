@@ -9,7 +9,7 @@ from fractions import Fraction
 from inventory.catalogue import Blank, Kit, Order, Part, Supply, fold
 from inventory.errors import BadInput, BadMeasure
 from inventory.ledger import Count
-from inventory.ledger.containers import net_of
+from inventory.ledger.bottles.containers import net_of
 from inventory.ledger.paid import ACCEPTED, paid_for
 from inventory.ledger.paid import unit_cost as cost_of_one
 from inventory.measures import STEPS

@@ -10,9 +10,9 @@ from dataclasses import dataclass, replace
 
 from inventory.catalogue import Blank, Catalogue, Kit, Known, Part, Piece, Supply, Tool, Tube, fold
 from inventory.errors import BadInput, Refused
-from inventory.jobs.days.names import pieces_of
-from inventory.jobs.days.renaming import renamed_piece
 from inventory.jobs.learning.learned_figures import relearn
+from inventory.jobs.naming.names import pieces_of
+from inventory.jobs.naming.renaming import renamed_piece
 from inventory.jobs.orders.finished import piece_called
 from inventory.ledger import DueIn, Line, NewLot, Proposal
 from inventory.ledger.as_one import happened_as_one, words_as_one
