@@ -151,6 +151,16 @@ def test_a_piece_made_and_not_booked() -> None:
     assert all("two Turnstone gloss" in reasons[row.part][0] for row in rows)
 
 
+@pytest.mark.parametrize(("each", "alike"), [(500, True), (499, False)])
+def test_a_strip_counted_whole_may_be_half_a_strip(each: int, alike: bool) -> None:
+    """Half a strip a piece: one is missing after the first. What is less than half would still be there."""
+    gloss = catalogue().pattern("Turnstone gloss")
+    bill = tuple(replace(one, quantity=each) if one.part == STRIP else one for one in gloss.bill)
+    here = shop(known=with_pattern(catalogue(), replace(gloss, bill=bill)))
+    rows = [checked(CHROME_KIT, 40, 39), checked(STRIP, 60, 59)]
+    assert told(rows, here)[CHROME_KIT][0].endswith(f"missing alike is {STRIP}") is alike
+
+
 def test_what_the_scale_cannot_tell_agrees_with_nothing() -> None:
     """A little glue is missing, no more than its scatter: that is no second witness of a forgotten piece."""
     rows = [checked(CHROME_KIT, 40, 39), Checked(FINISH, 90_000, 89_500, 400, "weighed")]
