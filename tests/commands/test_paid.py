@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,8 @@ import pytest
 from .conftest import Kitdrawer
 
 pytestmark = pytest.mark.usefixtures("store")
+BEFORE_PAYMENTS = Path(__file__).parents[1] / "store" / "earlier" / "v0003.sql"
+"""A walked book whose last entry hands S41 over."""
 
 
 def unpaid(kitdrawer: Kitdrawer) -> dict[str, tuple[Any, Any, Any]]:
@@ -138,12 +141,10 @@ def test_many_unpaid_orders_stay_on_one_screen(kitdrawer: Kitdrawer) -> None:
 
 
 def test_what_an_older_book_handed_over_is_taken_as_paid(kitdrawer: Kitdrawer, store: Path) -> None:
-    """Nobody could say so then; undoing the hand-over takes that back too."""
-    kitdrawer("promise", "S41", "--yes")
-    kitdrawer("handed-over", "S41", "--yes")
-    with sqlite3.connect(store) as connection:  # as it was before payments were known
-        connection.execute("DROP TABLE payment")
-        connection.execute("UPDATE alembic_version SET version_num = '0007'")
-    assert unpaid(kitdrawer) == {}
+    """Nobody could say so then: S41's two at 32.00; undoing the hand-over takes that back too. S42 is promised."""
+    store.unlink()
+    with closing(sqlite3.connect(store)) as connection:
+        connection.executescript(BEFORE_PAYMENTS.read_text(encoding="utf-8"))
+    assert unpaid(kitdrawer) == {"S42": (144, 0, 0)}
     kitdrawer("undo", "--yes")
-    assert unpaid(kitdrawer) == {"S41": (64, 0, 0)}
+    assert unpaid(kitdrawer) == {"S41": (64, 0, 0), "S42": (144, 0, 0)}

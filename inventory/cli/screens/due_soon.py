@@ -9,7 +9,7 @@ from datetime import date
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.screens.tables import wrapped
 from inventory.errors import BadMeasure
-from inventory.jobs.orders.due_soon import DueSoon, Lacking
+from inventory.jobs.orders.standing.due_soon import DueSoon, Lacking
 from inventory.measures import plural, show_amount, show_date
 
 _DAYS = re.compile(r"([0-9]{1,4}) ?(d|days?|w|weeks?)?", re.IGNORECASE)

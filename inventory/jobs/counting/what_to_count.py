@@ -21,7 +21,7 @@ from typing import Final, Literal
 from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.stock.shelf import Filters, shelf
 from inventory.ledger import Lot
-from inventory.ledger.containers import called, net_of
+from inventory.ledger.bottles.containers import called, net_of
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.shop import Shop
 from inventory.reports.session_sheet import CountRow, CountSheet

@@ -24,7 +24,7 @@ from inventory.catalogue import Blank, Supplier, Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE
 from inventory.catalogue.safety import standing
 from inventory.errors import BadInput
-from inventory.jobs.orders.overdue_parcels import overdue
+from inventory.jobs.orders.standing.overdue_parcels import overdue
 from inventory.jobs.purchasing.demand import Past, demand, inspections, unknown_tools
 from inventory.jobs.purchasing.late import eased, told
 from inventory.jobs.purchasing.market import offers_of, sellers_of

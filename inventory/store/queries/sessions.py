@@ -8,8 +8,8 @@ from collections.abc import Collection
 from sqlalchemy import Connection, Join, Subquery, and_, func, select
 
 from inventory.ledger.sessions import Happened, Observed, Outcome, RateWord, Session
-from inventory.store.mapping.booked_shapes import OBSERVED, OUTCOME, PLANNED, RATE_WORD, SESSION
 from inventory.store.mapping.mapper import grouped
+from inventory.store.mapping.session_shapes import OBSERVED, OUTCOME, PLANNED, RATE_WORD, SESSION
 from inventory.store.queries.standing import Chains
 from inventory.store.schema.core import table
 

@@ -17,7 +17,7 @@ COLUMNS = {
     ),
     "customer_order": (
         "id:i* key:s! name:s pattern_id:i>pattern.id blank_id:i>part.id count:i due:d customer:s "
-        "refill_id:i?>part.id extra_diameter:s? price:b? state:s"
+        "refill_id:i?>part.id extra_diameter:s? price:b? state:s blanks:s"
     ),
     "document": (
         "id:i* kind:s title:s on_date:d booked_at:s fingerprint:s reverses:i?>document.id undo_depth:i "

@@ -22,12 +22,11 @@ from inventory.cli.commands.orders.can_take import (
 )
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.json.order import order_json
-from inventory.cli.screens.order import changed_screen
+from inventory.cli.screens.orders.promising import changed_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
-from inventory.jobs.orders.changing import ChangedOrder, differences
+from inventory.jobs.orders.changing import ChangedOrder, differences, wanted_request
 from inventory.jobs.orders.changing import change as work
 from inventory.jobs.orders.order_check import parts_involved
-from inventory.jobs.orders.requests import request_of
 from inventory.measures import currency, read_date, read_length, read_money
 
 if TYPE_CHECKING:
@@ -98,12 +97,13 @@ def _worked_out(read: Read, name: str, said: Mapping[str, Any], sure: float) -> 
     before = find(read.orders(), "order", name)
     whole = replace(before, count=before.whole, handed=0)
     now = replace(whole, **{field: value for field, value in said.items() if value not in (None, "", ())})
+    now = replace(now, blanks="") if said["blank"] else now
 
     def looked_at(bare: Shop) -> set[str]:
         involved = {
             name
             for one in (before, now)
-            for name in parts_involved(bare.catalogue, request_of(one), min(one.due, bare.today))
+            for name in parts_involved(bare.catalogue, wanted_request(bare, one), min(one.due, bare.today))
         }
         return {*involved, *(claim.part for claim in bare.book.claims)}
 

@@ -12,8 +12,8 @@ from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
-from inventory.jobs.days.merging import Merging, told
-from inventory.jobs.days.merging import merge as work
+from inventory.jobs.naming.merging import Merging, told
+from inventory.jobs.naming.merging import merge as work
 
 if TYPE_CHECKING:
     from inventory.ledger.shop import Shop

@@ -15,9 +15,9 @@ from inventory.cli.screens.trace_rates import learned_of, rates_screen, use_json
 from inventory.cli.session import JsonOption, StoreOption, opened, say, today, with_lateness
 from inventory.jobs.stock.tracing import Trace, TraceStep
 from inventory.ledger import Lot
-from inventory.ledger.containers import called
+from inventory.ledger.bottles.containers import called
+from inventory.ledger.bottles.shelf_life import use_by
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, WORDS
-from inventory.ledger.shelf_life import use_by
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
 
 CLAIMED = 5

@@ -11,9 +11,21 @@ import typer
 from inventory.catalogue import Order, find, fold
 from inventory.cli.json.exact import dumps
 from inventory.cli.json.order import order_json
-from inventory.cli.screens.order import many_screen, order_screen
+from inventory.cli.screens.orders.can_take import order_in_full, order_reasons, order_screen
+from inventory.cli.screens.orders.many import many_screen
 from inventory.cli.screens.safety import safety_screen
-from inventory.cli.session import JsonOption, SafetyOption, StoreOption, ended, existing, opened, say, shop_of
+from inventory.cli.session import (
+    AllOption,
+    JsonOption,
+    SafetyOption,
+    StoreOption,
+    WhyOption,
+    ended,
+    existing,
+    opened,
+    say,
+    shop_of,
+)
 from inventory.errors import BadInput, KitdrawerError, Refused
 from inventory.jobs.hours.time_left import with_hours
 from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
@@ -31,7 +43,12 @@ OrPlatingOption = Annotated[
     list[str] | None,
     typer.Option("--or-plating", help="A plating the customer accepts instead; may be repeated."),
 ]
-BlankOption = Annotated[str, typer.Option("--blank", "-b", help="The blank to make it from.")]
+BlankOption = Annotated[
+    str,
+    typer.Option(
+        "--blank", "-b", help="The blank, or all that would do: “walnut or ash”, “any wood”, “any”."
+    ),
+]
 CountOption = Annotated[int | None, typer.Option(help="Good pieces wanted; 1 if not said.")]
 ByOption = Annotated[str, typer.Option("--by", metavar="DATE", help="The day it is wanted.")]
 RefillOption = Annotated[str, typer.Option(help="Another refill than the family's own.")]
@@ -55,6 +72,8 @@ def can_take(
         Path | None,
         typer.Option(readable=False, help="An orders sheet: all of its orders, each after those before it."),
     ] = None,
+    every: AllOption = False,
+    why: WhyOption = False,
     safety: SafetyOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -87,8 +106,10 @@ def can_take(
         say(dumps(order_json(shop, report)))
     elif safety:
         say(safety_screen(making_safety(shop, [(report.resolved, report.plan)], selling=True)))
+    elif why:
+        say(order_reasons(shop, report))
     else:
-        say(order_screen(shop, report))
+        say(order_in_full(shop, report) if every else order_screen(shop, report))
     ended(short=report.verdict != "from the shelf")
 
 

@@ -12,8 +12,8 @@ from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of
 from inventory.errors import BadInput
-from inventory.jobs.orders.listing import Standing
 from inventory.jobs.orders.reserving import IN_TURN
+from inventory.jobs.orders.standing.listing import Standing
 from inventory.ledger import Claim
 from inventory.ledger.shop import Shop
 from inventory.measures import show_amount, show_date
@@ -47,7 +47,7 @@ def orders(
     if within:
         _soon(within, store, order, as_json=as_json, everything=everything)
         return
-    from inventory.jobs.orders import listing as job
+    from inventory.jobs.orders.standing import listing as job
 
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read)
@@ -95,7 +95,7 @@ def _soon(within: str, store: str | None, order: str, *, as_json: bool, everythi
     if order or everything:
         raise BadInput("--within is for all open orders.", hint="Leave the order's name and --all out.")
     from inventory.cli.screens.due_soon import days_of, soon_json, soon_screen
-    from inventory.jobs.orders.due_soon import due_soon
+    from inventory.jobs.orders.standing.due_soon import due_soon
 
     days = days_of(within)
     with opened(store) as found, found.reading() as read:
@@ -119,6 +119,7 @@ def _json(shop: Shop, one: Standing) -> dict[str, Value]:
         "late": one.late,
         "pattern": order.pattern,
         "blank": order.blank,
+        "blank_wish": order.blanks or None,
         "count": order.whole,
         "handed_over": order.whole if order.state == "handed over" else order.handed,
         "due": order.due,
@@ -166,9 +167,10 @@ def _screen(answer: Sequence[Standing]) -> list[str]:
 def _one(shop: Shop, one: Standing) -> list[str]:
     order = one.order
     whom = f" for {order.customer}" if order.customer else ""
-    text = (
-        f"{order.name}{whom}: {order.count} × {order.pattern}, {order.blank}, {' or '.join(order.platings)}"
-    )
+    blank = order.blank if order.wished_blank == order.blank else order.blanks
+    text = f"{order.name}{whom}: {order.count} × {order.pattern}, {blank}, {' or '.join(order.platings)}"
+    if order.blanks and blank == order.blank:
+        text += f" ({order.blanks} would do)"
     lines = wrapped(f"{text}, due {show_date(order.due)}. {order.state.capitalize()}; {one.stands}.")
     if not one.claims:
         return lines

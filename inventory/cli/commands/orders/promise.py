@@ -24,7 +24,7 @@ from inventory.cli.commands.orders.can_take import (
 )
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.json.order import order_json
-from inventory.cli.screens.order import promise_screen
+from inventory.cli.screens.orders.promising import promise_screen
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say
 from inventory.errors import BadInput
@@ -34,10 +34,14 @@ from inventory.jobs.orders.promising import promise as propose
 from inventory.jobs.orders.requests import request_of
 from inventory.ledger import Proposal
 from inventory.ledger.shop import Shop
-from inventory.measures import currency, read_money, show_amount
+from inventory.measures import currency, plural, read_money
 
 if TYPE_CHECKING:
     from inventory.store import Read
+
+
+ACCOUNTS = ("claim", "due claim", "to buy")
+"""Where what an order needs may stand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +147,7 @@ def _promise(read: Read, order: Order, confidence: float) -> Promise:
         order.extra_diameter,
         order.price,
         order.state,
+        blanks=resolved.wish.words,
     )
     return Promise(shop, spelled, report, propose(shop, spelled, report))
 
@@ -175,18 +180,12 @@ def _tell(number: int | None, made: Promise) -> None:
         say("Not promised.")
         return
     lines = made.proposal.lines
-    shelf = sum(1 for line in lines if line.account == "claim")
-    due = sum(1 for line in lines if line.account == "due claim")
-    missing = [line for line in lines if line.account == "to buy"]
-    text = f"“{made.order.name}” is promised (document {number}): {shelf} parts set aside"
+    parts = {account: {line.part for line in lines if line.account == account} for account in ACCOUNTS}
+    shelf, due = len(parts["claim"]), len(parts["due claim"])
+    missing = len(parts["to buy"])
+    text = f"“{made.order.name}” is promised (entry {number}): {plural(shelf, 'part')} set aside"
     text += f", {due} waiting for what is due in" if due else ""
+    text += f", {missing} to buy" if missing else ""
     say(wrapped(f"{text}."))
-    for line in missing:
-        say(
-            wrapped(
-                f"{line.part}: {show_amount(line.quantity, made.shop.catalogue.part(line.part).unit)}",
-                "To buy: ",
-            )
-        )
     if missing:
         say("Next: kitdrawer shopping")
