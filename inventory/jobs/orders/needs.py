@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from inventory.catalogue import STAGES, Part, fold
+from inventory.catalogue import STAGES, Material, Part, Pattern, fold
 from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.requests import ResolvedRequest
 from inventory.ledger import Lot
@@ -84,15 +84,20 @@ class Requirements:
 
 
 def survivals(shop: Shop, resolved: ResolvedRequest) -> tuple[Survival, ...]:
+    """What is known of the share of its pieces that survive each stage."""
+    return survivals_of(shop, resolved.pattern, resolved.material)
+
+
+def survivals_of(shop: Shop, pattern: Pattern, material: Material) -> tuple[Survival, ...]:
     """What is known of the share of pieces that survive each stage, from the material's losses.
 
     Nothing is lost where none is stated, nor at a stage the pattern does not go through. A figure no session has
     taught is worth what a first guess is.
     """
-    through = stages_of(shop.catalogue, resolved.pattern)
-    key = fold(resolved.material.name)
+    through = stages_of(shop.catalogue, pattern)
+    key = fold(material.name)
     worth = {one.stage: one.worth / 1000 for one in shop.learned.losses if fold(one.material) == key}
-    losses = {stage: float(resolved.material.losses.get(stage, 0)) for stage in through}
+    losses = {stage: float(material.losses.get(stage, 0)) for stage in through}
     return tuple(
         Survival(1.0 - loss, worth.get(stage) or first_worth(loss))
         if (loss := losses.get(stage, 0.0))

@@ -9,6 +9,7 @@ from functools import partial
 from typing import Literal
 
 from inventory.catalogue import Catalogue, Kit, Part, fold
+from inventory.jobs.hours.piece_time import PieceTime, piece_time
 from inventory.jobs.hours.week import TimeLeft
 from inventory.jobs.orders.blank_choice import chosen, could_give
 from inventory.jobs.orders.finished import fitting, ready
@@ -182,7 +183,7 @@ def _to_make(
     unknown = plan.unknown_tools
     verdict = _verdict(plan, sourcing, request.due, impossible or bool(unknown))
     bought = None if verdict == "from the shelf" else _with_bought(plan, sourcing)
-    money = price(shop, plan, request.count, resolved.pattern.minutes, sourcing.buy)
+    money = price(shop, plan, request.count, _time(shop, resolved), sourcing.buy)
     said = [*_money_cautions(shop, request, money), *_time_cautions(sourcing, request.due, verdict)]
     return OrderReport(
         resolved,
@@ -197,6 +198,10 @@ def _to_make(
         (*said, *cautions(shop, resolved, plan)),
         tuple(_why(shop, resolved, plan, sourcing, verdict, impossible)),
     )
+
+
+def _time(shop: Shop, resolved: ResolvedRequest) -> PieceTime:
+    return piece_time(shop.catalogue, shop.settings, resolved.pattern)
 
 
 def _partly_made(
@@ -220,7 +225,7 @@ def _partly_made(
         plan = replace(report.plan, parts=(*done, *report.plan.parts))
         return replace(report, resolved=resolved, plan=plan, why=(said, *report.why))
     plan = replace(nothing_to_make(shop, rest, kits, plating), parts=done)
-    money = finished_price(shop, there, resolved.pattern.minutes)
+    money = finished_price(shop, there, _time(shop, resolved))
     return OrderReport(
         resolved,
         "from the shelf",

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from inventory.catalogue import Barrel, BillLine, Catalogue, Family, Material, Part, Supply, fold
 from inventory.catalogue.usual.marks import WARNS, shortened
+from inventory.jobs.hours.piece_time import piece_time
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.ledger.sessions import LearnedFigures
 from inventory.ledger.shop import Shop
@@ -26,10 +27,19 @@ class UsualValue:
     what: tuple[str, ...]
 
 
-def usual_values(shop: Shop, reports: Iterable[OrderReport]) -> tuple[UsualValue, ...]:
-    """The usual values that count in these answers, each thing once; what sessions taught is the shop's own."""
+def usual_values(
+    shop: Shop, reports: Iterable[OrderReport], *, evenings: bool = False
+) -> tuple[UsualValue, ...]:
+    """The usual values that count in these answers, each thing once; what sessions taught is the shop's own.
+
+    evenings: whether setting up counts whatever hours were said.
+    """
     found: dict[str, dict[str, None]] = {}
     for report in reports:
+        if report.plan.uses and (evenings or report.time is not None):
+            pattern = report.resolved.pattern
+            if piece_time(shop.catalogue, shop.settings, pattern).usual_setting_up:
+                found["an evening"] = {"setting up": None}
         for of, headings in _of(shop, report):
             counted = shortened(one for one in headings if one not in _NOT_RECKONED)
             found.setdefault(of, {}).update(dict.fromkeys(counted))
@@ -51,6 +61,8 @@ def _of(shop: Shop, report: OrderReport) -> Iterator[tuple[str, Iterable[str]]]:
     catalogue, resolved = shop.catalogue, report.resolved
     yield resolved.material.name, _material(resolved.material, shop.learned)
     yield resolved.blank.name, getattr(resolved.blank.detail, "usual", ())
+    if piece_time(catalogue, shop.settings, resolved.pattern).usual:
+        yield resolved.pattern.name, ("minutes",)
     yield report.plan.kit.name, getattr(report.plan.kit.detail, "usual", ())
     for barrel in resolved.family.barrels:
         yield from _barrel(catalogue, resolved.family, barrel)

@@ -11,7 +11,7 @@ from inventory.catalogue import STAGES, Part, Supply, fold
 from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.needs import shared
 from inventory.jobs.sessions.cut_plan import CutReport, cut_together
-from inventory.jobs.sessions.planning import PlanRow
+from inventory.jobs.sessions.plan_rows import PlanRow
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
 from inventory.ledger.shop import Shop

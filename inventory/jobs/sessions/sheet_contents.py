@@ -11,7 +11,8 @@ from inventory.catalogue.safety import Safety
 from inventory.errors import Refused
 from inventory.jobs.sessions.bench_lines import bench_lines, lengths, parts_by_order, tenths
 from inventory.jobs.sessions.cut_plan import CutReport, Cutting, cut_together
-from inventory.jobs.sessions.planning import PlannedSession, PlanRow, promised_row
+from inventory.jobs.sessions.plan_rows import PlannedSession, PlannedStarts, PlanRow, good_of, part_of
+from inventory.jobs.sessions.planning import promised_row
 from inventory.jobs.sessions.safety import making_safety
 from inventory.jobs.sessions.session_needs import Together, together
 from inventory.ledger.bottles.containers import called, full_and_open
@@ -32,15 +33,27 @@ from inventory.reports.session_sheet import (
 NOTED = frozenset({"abrasive", "sundry"})
 
 
-def planned_again(shop: Shop, session: Session) -> PlannedSession:
-    """A session in the book as it stands now: every row worked out from what its order has set aside."""
+def planned_again(shop: Shop, session: Session, sessions: Sequence[Session] = ()) -> PlannedSession:
+    """A session in the book as it stands now: every row worked out from what its order has set aside.
+
+    sessions: all of the book; of an order with several planned ones each takes its part, the earlier first.
+    """
+    before = PlannedStarts.of(
+        one for one in sessions if one.state == "planned" and _comes_before(one, session)
+    )
     rows = []
     for row in session.rows:
         order = shop.book.orders[fold(row.order)]
         if order.state == "promised":
             now = promised_row(shop, order)
-            rows.append(PlanRow(order, now.report, row.starts, now.wanted, now.minutes))
+            so_far = before.starts.get(fold(order.name), 0)
+            wanted = good_of(now, so_far + row.starts) - good_of(now, so_far)
+            rows.append(part_of(now, row.starts, wanted))
     return PlannedSession(session.name, session.on, tuple(rows))
+
+
+def _comes_before(one: Session, other: Session) -> bool:
+    return (one.on, one.number) < (other.on, other.number)
 
 
 def session_named(sessions: Sequence[Session], name: str) -> Session:
@@ -69,10 +82,15 @@ def _known(open_ones: Sequence[Session]) -> str:
 
 
 def session_sheet(
-    shop: Shop, session: Session, mark: str, learned: LearnedFigures, counts: Iterable[CountRow] = ()
+    shop: Shop,
+    session: Session,
+    mark: str,
+    learned: LearnedFigures,
+    counts: Iterable[CountRow] = (),
+    sessions: Sequence[Session] = (),
 ) -> SessionSheet:
-    """The sheet of one session. counts: parts worth counting beside it."""
-    planned = planned_again(shop, session)
+    """The sheet of one session. counts: parts worth counting beside it; sessions: all of the book."""
+    planned = planned_again(shop, session, sessions)
     cuts = cut_together(shop, planned.rows)
     needs = together(shop, planned.rows, learned, cuts)
     bottles = tuple(row for one in needs for row in _bottles(shop, one))

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from inventory.catalogue import Order, Part
+from inventory.jobs.hours.piece_time import piece_time
 from inventory.jobs.orders.finished import made_for
-from inventory.jobs.orders.money.pricing import MINUTES
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.sourcing import Sourcing, shorts, source
 from inventory.jobs.orders.standing.listing import Standing, standings
@@ -54,12 +54,12 @@ def due_soon(shop: Shop, until: date) -> tuple[DueSoon, ...]:
 def _due_soon(shop: Shop, one: Standing) -> DueSoon:
     order = one.order
     to_make = max(order.count - made_for(shop, order.name), 0)
-    minutes = shop.catalogue.pattern(order.pattern).minutes
+    each = piece_time(shop.catalogue, shop.settings, shop.catalogue.pattern(order.pattern)).minutes
     if one.report is None:
         lacking = _of_promise(shop, one)
     else:
         lacking = _of_source(shop, order, one.report.plan.parts, one.report.sourcing)
-    return DueSoon(one, to_make, to_make * (MINUTES if minutes is None else minutes), tuple(lacking))
+    return DueSoon(one, to_make, to_make * each, tuple(lacking))
 
 
 def _of_promise(shop: Shop, one: Standing) -> Iterator[Lacking]:
