@@ -81,6 +81,7 @@ _OF_EVERY_PART = (
         "10",
         field="level",
     ),
+    _may("drawer", "text", "Where it lies; a count sheet goes from drawer to drawer.", "drawer 3"),
     _NOTE,
 )
 """Columns at the end of every tab of parts."""

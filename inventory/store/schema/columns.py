@@ -60,7 +60,7 @@ COLUMNS = {
         "kits_saved:i in_part:i"
     ),
     "outcome_loss": "document_id:i*>document.id position:i* stage:s* pieces:i",
-    "part": "id:i* key:s! name:s kind:s unit:s note:s level:b? into_id:i?>part.id",
+    "part": "id:i* key:s! name:s kind:s unit:s note:s level:b? drawer:s into_id:i?>part.id",
     "part_balance": "part_id:i*>part.id on_hand:b claimed:b due_in:b due_claimed:b to_buy:b to_count:t",
     "pattern": "id:i* key:s! name:s family_id:i>family.id note:s minutes:i? finish:s",
     "payment": "document_id:i*>document.id order_id:i*>customer_order.id amount:b",

@@ -1,4 +1,4 @@
-"""Blanks that would do.
+"""Blanks that would do, and where parts lie.
 
 Revision ID: 0005
 """
@@ -17,3 +17,4 @@ depends_on = None
 def upgrade() -> None:
     """What the classes say beyond version 0004."""
     op.add_column("customer_order", sa.Column("blanks", sa.String(), server_default="", nullable=False))
+    op.add_column("part", sa.Column("drawer", sa.String(), server_default="", nullable=False))
