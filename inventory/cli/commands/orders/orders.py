@@ -11,7 +11,7 @@ import typer
 
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.tables import Column, table, wrapped
-from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of, talk
+from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of
 from inventory.errors import BadInput
 from inventory.jobs.orders.reserving import IN_TURN
 from inventory.jobs.orders.standing.listing import Standing
@@ -118,12 +118,11 @@ def _soon(within: str, store: str | None, save: Path | None, *, as_json: bool, o
 
         title = f"Due by {show_date(until)}"
         write_due_soon(save, title, soon_rows(answer, shop.today), overwrite=overwrite)
-        talk(f"Written: {save}")
     if as_json:
         rows = [{**_json(shop, one.standing), **soon_json(one)} for one in answer]
         say(dumps({"currency": shop.currency.code, "until": until, "orders": rows}))
     else:
-        say(soon_screen(answer, shop.today, until))
+        say([*soon_screen(answer, shop.today, until), *(["", f"Saved: {save}"] if save is not None else [])])
     ended(short=any(one.standing.late for one in answer))
 
 
