@@ -62,7 +62,7 @@ class LossEstimate:
     lost: int
     worth: float
     factor: float
-    mixture: Mixture | None
+    mixture: BetaMixture | None
 
     @property
     def low(self) -> float:
@@ -117,11 +117,11 @@ def _learn_stage(
     )
 
     @cache  # most materials of a shop were never turned, and many start from the same figure
-    def learned(loss: float, reached: int, lost: int) -> tuple[float, float, Mixture | None]:
+    def learned(loss: float, reached: int, lost: int) -> tuple[float, float, BetaMixture | None]:
         if not loss > 0:
             return 0.0, strength + reached, None
         given = beta_update(given_factor(loss, factor, shape), strength, reached, lost)
-        mixture = Mixture(*given, probabilities)
+        mixture = BetaMixture(*given, probabilities)
         return *mixture.mean_and_worth(), mixture
 
     shop = _mean(factor, probabilities)
@@ -154,7 +154,7 @@ def first_worth(loss: float, strength: float = STRENGTH, factor_shape: float = F
 
 
 @dataclass(frozen=True, slots=True)
-class Mixture:
+class BetaMixture:
     """Betas, each with its probability."""
 
     alpha: Points
@@ -178,7 +178,7 @@ def _mean(points: Iterable[float], probabilities: Iterable[float]) -> float:
 
 
 @lru_cache(maxsize=1024)  # one end is asked for after the other
-def _ends(of: Mixture) -> tuple[float, float]:
+def _ends(of: BetaMixture) -> tuple[float, float]:
     from scipy.optimize import brentq
     from scipy.special import betainc
 
