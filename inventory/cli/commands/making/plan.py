@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, write
-from inventory.cli.commands.orders.can_take import read_confidence
 from inventory.cli.json.exact import Value
+from inventory.cli.order_options import read_confidence
 from inventory.cli.screens.plan import plan_json, plan_screen
 from inventory.cli.screens.safety import safety_screen
 from inventory.cli.screens.tables import wrapped
