@@ -54,9 +54,18 @@ DAYS: dict[str, tuple[tuple[Words, ...], Words]] = {
         (("weekend", "book", "{saturday}"),),
         ("sold", "Avocet pen chrome", "1", "--price", "38", "--at", "harbour market"),
     ),
-    "many at once": ((), ("days", "{days}")),
+    "many at once": (PROMISED, ("days", "{days}")),
 }
-LINES = "what,part,how many,why\nadd,walnut blank,2,\ntook,walnut blank,3,broke\nfound,tube 7 x 53,4,\n"
+LINES = """what,part,how many,why,paid,plating,blank,due,new name
+add,walnut blank,2,,,,,,
+took,walnut blank,3,broke,,,,,
+found,tube 7 x 53,4,,,,,,
+made,Dunlin pen,1,,,chrome,walnut,,
+paid,S42,,,30,,,,
+change,S42,4,,,,,2026-12-21,
+rename,Dunlin kit chrome,,,,,,,Dunlin set chrome
+hours,"tue 2, sat 5",,,,,,,
+"""
 
 
 @pytest.mark.parametrize("day", DAYS)
