@@ -32,10 +32,11 @@ pytestmark = pytest.mark.usefixtures("store")
 
 
 @pytest.fixture
-def promised(kitdrawer: Kitdrawer) -> None:
+def promised(kitdrawer: Kitdrawer, store: Path) -> Path:
     """S41 and S42 are promised."""
     for order in ("S41", "S42"):
         assert kitdrawer("promise", order, "--yes").code in (0, 3)
+    return store
 
 
 def sheet(folder: Path, *lines: str) -> Path:
