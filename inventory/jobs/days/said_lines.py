@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from inventory.catalogue import Offer, Order, find, fold
+from inventory.errors import KitdrawerError
 from inventory.jobs.days.evening import MadeTonight
 from inventory.jobs.hours.week import KEY, read_week
 from inventory.jobs.naming.renaming import rename
@@ -74,13 +76,13 @@ def _changed(shop: Shop, line: SaidLine) -> Told:
 
 
 def changing(shop: Shop, line: SaidLine) -> set[str]:
-    """The folded names of the parts a change may look at."""
-    involved = {
-        name
-        for one in _wanted(shop, line)
-        for name in parts_involved(shop.catalogue, wanted_request(shop, one), min(one.due, shop.today))
-    }
-    return {*involved, *(claim.part for claim in shop.book.claims)}
+    """The folded names of the parts a change may look at; all that is set aside, where it cannot be read."""
+    found = {claim.part for claim in shop.book.claims}
+    with suppress(KitdrawerError):
+        for one in _wanted(shop, line):
+            request = wanted_request(shop, one)
+            found |= parts_involved(shop.catalogue, request, min(one.due, shop.today))
+    return found
 
 
 def _wanted(shop: Shop, line: SaidLine) -> tuple[Order, Order]:
