@@ -10,7 +10,7 @@ from inventory.errors import BadInput, BadSheet, KitdrawerError, Place, Refused,
 from inventory.jobs.orders.blank_choice import never_of
 from inventory.jobs.orders.order_check import parts_involved
 from inventory.jobs.orders.requests import OrderRequest
-from inventory.jobs.sessions.planning import promised_request, promised_row
+from inventory.jobs.orders.reserving import promised_request
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.ledger import Proposal
 from inventory.ledger.claims import claims_of
@@ -18,7 +18,7 @@ from inventory.ledger.sessions import Planned, Session
 from inventory.ledger.shop import Shop
 from inventory.making.bom import stages_of
 from inventory.measures import listed
-from inventory.reports.session_sheet import FilledPiece, FilledSession
+from inventory.reports.filled import FilledPiece, FilledSession
 
 HERE = Place()
 
@@ -96,6 +96,8 @@ def _check_begun(said: MadeTonight) -> None:
 
 
 def _for_order(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
+    from inventory.jobs.sessions.planning import promised_row  # a piece for the shelf is of no plan
+
     order = find(shop.book.orders, "order", said.order)
     blank = _check_order(shop, order, said)
     _check_stages(shop, shop.catalogue.pattern(order.pattern), said.spoiled)
