@@ -26,8 +26,8 @@ from inventory.ledger.sessions import Session
 from inventory.ledger.shop import Shop
 from inventory.measures import plural
 from inventory.reports.days_sheet import DayLine, FilledDays, SaidLine
+from inventory.reports.filled import FilledSession
 from inventory.reports.session_report import Shortfall, lacking
-from inventory.reports.session_sheet import FilledSession
 
 Line = tuple[DayLine, ByHand] | tuple[SaidLine, Told]
 """A line with what it does."""

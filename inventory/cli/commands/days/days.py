@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from inventory.jobs.sessions.reconciling.booking import SessionBooking
     from inventory.ledger.sessions import Session
     from inventory.ledger.shop import Shop
-    from inventory.reports.session_sheet import FilledSession
+    from inventory.reports.filled import FilledSession
     from inventory.store import Read
 
 
