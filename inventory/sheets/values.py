@@ -18,6 +18,8 @@ _DAY = re.compile(
 """A day behind a word that days stand behind."""
 DAY_FORMAT = "[$-809]ddd d mmm yyyy"
 """The same of a day that a cell holds as a day."""
+SHORT_DAY = "[$-809]d mmm yy"
+"""The shortest that nobody mixes up, for days to be filled in."""
 
 
 def coins(amount: int | Fraction, coin: Currency) -> Decimal:

@@ -15,7 +15,7 @@ from inventory.sheets.drawing import Look, SheetColumn
 from inventory.sheets.forms.tables import Cells, Form
 from inventory.sheets.paper import PEN
 from inventory.sheets.purchasing.supplier_tabs import titles_of
-from inventory.sheets.values import DAY_FORMAT, amount_cell, coins, money_format, show_day
+from inventory.sheets.values import DAY_FORMAT, SHORT_DAY, amount_cell, coins, money_format, show_day
 
 PARCELS = "delivery"
 SPARE = 6
@@ -65,7 +65,7 @@ def columns(money: str = "") -> tuple[SheetColumn, ...]:
         _said("price", 7.5, money),
         SheetColumn("instead of", 11, fill=True, wraps=True),
         _said("rest cancelled", 10),
-        _said("use by", 9.5, "[$-809]d mmm yy"),
+        _said("use by", 9.5, SHORT_DAY),
         SheetColumn("lot", 6, fill=True, form="@"),
         _said("paid", 7.5, money),
         _said("for", 5),
