@@ -37,7 +37,7 @@ DAYS: dict[str, tuple[tuple[Words, ...], Words]] = {
     "a clip taken from a kit": ((), ("took", "clip", "1", "--from", "Dunlin kit chrome")),
     "a wrong name": ((), ("rename", "Dunlin kit chrome", "Dunlin set chrome")),
     "a wrong code": ((), ("rename", "SM-1021", "SM-1012")),
-    "two names for one thing": (PROMISED, ("merge", "CA thin", "CA thick")),
+    "two names for one thing": (PROMISED, ("merge", "CA thin", "into", "CA thick")),
     "a plating gone": ((), ("retire", "black titanium")),
     "a supplier gone": ((), ("retire", "Far Reach Fittings")),
     "4, not 6, a week later, in olive": (
