@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 from inventory.reports.days_sheet import DONE, SAID
@@ -10,7 +9,6 @@ from inventory.sheets.days.reading import HEADINGS
 from inventory.sheets.forms.tables import Form, asked, draw_form, offer
 from inventory.sheets.paper import AUTHOR
 from inventory.sheets.saving import is_workbook, save_workbook, saving
-from inventory.sheets.values import SHORT_DAY
 from inventory.sheets.writing import write_csv
 
 _NOTES = {
@@ -34,27 +32,23 @@ _NOTES = {
     "new name": "of rename",
 }
 _WIDE = {
-    **{
-        "part": 22,
-        "what": 7,
-        "how many": 7,
-        "day": 9.5,
-        "why": 8,
-        "to": 8,
-        "paid": 7,
-        "for": 5.5,
-        "price": 6.5,
-    },
-    **{
-        "at": 8,
-        "lot": 5.5,
-        "use by": 9.5,
-        "plating": 8,
-        "blank": 10,
-        "spoiled": 8,
-        "due": 9.5,
-        "new name": 8,
-    },
+    "part": 22,
+    "what": 7,
+    "how many": 7,
+    "day": 9.5,
+    "why": 8,
+    "to": 8,
+    "paid": 7,
+    "for": 5.5,
+    "price": 6.5,
+    "at": 8,
+    "lot": 5.5,
+    "use by": 9.5,
+    "plating": 8,
+    "blank": 10,
+    "spoiled": 8,
+    "due": 9.5,
+    "new name": 8,
 }
 """Together as wide as A4 and Letter have room for at 10 points; texts go on in a second line."""
 _DAYS = frozenset({"day", "use by", "due"})
