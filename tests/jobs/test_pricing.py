@@ -128,7 +128,7 @@ def test_finished_pieces_cost_what_their_lot_did(pieces: int) -> None:
     stock.lot(goods.CHROME_KIT, 2000, 4000)
     here = shop(stock)
     there = finished_price(
-        here, [(here.catalogue.part(goods.CHROME_KIT), pieces)], PieceTime(0, {}, {}, False, False)
+        here, [(here.catalogue.part(goods.CHROME_KIT), pieces)], PieceTime(0, (), (), False, False)
     )
     assert (there.materials, there.total) == (2000, 2000 * pieces)
 
