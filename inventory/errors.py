@@ -49,7 +49,7 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
-class Question(Place):
+class AskedCell(Place):
     """A cell that may be asked about. of: what it is of; ask: the question; guess: the likeliest answer, or empty.
 
     why: what is odd about it, in a few words.

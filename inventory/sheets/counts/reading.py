@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, fold
-from inventory.errors import Question
+from inventory.errors import AskedCell
 from inventory.ledger import fingerprint
 from inventory.reports.filled import FilledCounts
 from inventory.sheets.counts.pages import PRINTED
@@ -21,7 +21,7 @@ from inventory.sheets.sessions.tabs import COUNT_COLUMNS, COUNTS, OF, count_of
 from inventory.sheets.stock.template import LISTS
 
 
-def read_counts(path: Path, known: Catalogue, answers: Mapping[Question, str] | None = None) -> FilledCounts:
+def read_counts(path: Path, known: Catalogue, answers: Mapping[AskedCell, str] | None = None) -> FilledCounts:
     """What a filled count sheet says was counted: a workbook, a CSV file or a folder of them.
 
     Rows where nothing is filled in are left out. answers: to cells that were asked about. Raises BadSheet with every

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final, Generic, TypeVar
 
-from inventory.errors import BadMeasure, KitdrawerError, Place, Question
+from inventory.errors import AskedCell, BadMeasure, KitdrawerError, Place
 from inventory.measures.text import said
 from inventory.measures.units import CONTAINERS, UNITS
 from inventory.sheets.forms.returned_tab import EMPTY_CIRCLES, ReturnedRow
@@ -227,7 +227,7 @@ def _asked(row: ReturnedRow, place: Place, strict: Callable[[str], object], blan
     what, problem = f"{said(place.said)} is not a number.", place.problem
     if problem.startswith(what):  # what a number looks like is no answer to what this blank asks
         problem = f"{what} {blank.ask} Write the number{f': {guess} if that is meant' if guess else ''}."
-    return Question(
+    return AskedCell(
         *(place.file, place.tab, place.row, place.column, place.said, problem),
         of=row.said("part") or row.said("order") or row.said("pattern"),
         ask=blank.ask,

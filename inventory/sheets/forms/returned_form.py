@@ -8,7 +8,7 @@ from contextlib import ExitStack
 from itertools import chain
 from pathlib import Path
 
-from inventory.errors import BadSheet, Place, Question
+from inventory.errors import AskedCell, BadSheet, Place
 from inventory.measures import plural
 from inventory.sheets.files import NO_VALUE, Source, SourceError, fold_heading
 from inventory.sheets.forms.printed import NumberedRow, Printed, PrintedPage, marked
@@ -27,7 +27,7 @@ class ReturnedForm:
     """
 
     def __init__(
-        self, path: Path, printed: Printed | None = None, answers: Mapping[Question, str] | None = None
+        self, path: Path, printed: Printed | None = None, answers: Mapping[AskedCell, str] | None = None
     ) -> None:
         self.name, self.printed = path.name, printed or {}
         self.problems: list[Place] = []
@@ -40,7 +40,7 @@ class ReturnedForm:
         for question, answer in (answers or {}).items():
             self._put(question, answer)
 
-    def _put(self, question: Question, answer: str) -> None:
+    def _put(self, question: AskedCell, answer: str) -> None:
         """Let a cell say what somebody answered it means."""
         name = fold_heading(question.column)
         for tab in self.tabs:

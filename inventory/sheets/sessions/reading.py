@@ -7,7 +7,7 @@ from pathlib import Path
 
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.catalogue.stages import STAGES
-from inventory.errors import Place, Question, nearest
+from inventory.errors import AskedCell, Place, nearest
 from inventory.ledger import fingerprint
 from inventory.measures import plural
 from inventory.reports.filled import (
@@ -80,7 +80,7 @@ Identity = tuple[str, int, int]
 
 
 def read_session(
-    path: Path, known: Catalogue, answers: Mapping[Question, str] | None = None
+    path: Path, known: Catalogue, answers: Mapping[AskedCell, str] | None = None
 ) -> FilledSession:
     """What a filled session sheet says: a workbook, a folder of its CSV files, or one of them alone.
 
