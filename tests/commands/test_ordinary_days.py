@@ -47,6 +47,10 @@ DAYS: dict[str, tuple[tuple[Words, ...], Words]] = {
     "any light wood will do": ((ANY_WOOD, ("release", "T7")), ("promise", "T7")),
     "it is made of the other wood": ((ANY_WOOD,), ("made", "--order", "T7", "--blank", "olivewood blank")),
     "now a third wood would do too": ((ANY_WOOD,), ("change", "T7", "--blank", "walnut, olivewood or ash")),
+    "4, not 6, and it was planned for Saturday": (
+        (*PROMISED, ("plan", "--on", "2026-11-28")),
+        ("change", "S42", "--count", "4", "--again"),
+    ),
     "half is ready, half is fetched": (PROMISED, ("handed-over", "S42", "--count", "3", "--made-now")),
     "the other half is fetched": (PARTLY, ("handed-over", "S42", "--made-now")),
     "sent back for a new refill": (FETCHED, ("came-back", "S42")),

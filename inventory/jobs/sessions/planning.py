@@ -246,7 +246,9 @@ def _sessions(every: Iterable[Parts], room: Room, known: Sequence[Session]) -> t
             if day in load:
                 load[day].append(part_of(one.row, starts, wanted))
     names = {one.name for one in known}
-    return tuple(PlannedSession(_name(day, names), day, tuple(rows)) for day, rows in load.items() if rows)
+    return tuple(
+        PlannedSession(session_name(day, names), day, tuple(rows)) for day, rows in load.items() if rows
+    )
 
 
 def _share_notes(every: Iterable[Parts], room: Room, *, proven: bool) -> Iterable[str]:
@@ -273,7 +275,7 @@ def _fitting(
     )
 
 
-def _name(day: date, known: set[str]) -> str:
+def session_name(day: date, known: set[str]) -> str:
     """The day, with a letter where a session of that day was planned before."""
     plain = str(day)
     name = next(n for n in (plain, *(f"{plain} {x}" for x in LETTERS)) if n not in known)
