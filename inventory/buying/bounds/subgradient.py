@@ -24,6 +24,9 @@ ABOVE = 1.002
 LEARN = 9
 """Rounds between two looks for mixes of sellers not known yet, which only a long ascent is worth."""
 
+LEAST = 1
+"""A price falls to half of the best one at most, in powers of two: as steps grow with it, one of nothing stays so."""
+
 FADE = 0.9
 """Picks of earlier rounds weigh less."""
 
@@ -62,7 +65,7 @@ def ascend(
         if step is None:
             break
         node.prices = [
-            max(0, price + int(step * way * scale))
+            max(scale >> LEAST, price + int(step * way * scale))
             for price, way, scale in zip(node.prices, direction, prices, strict=True)
         ]
     node.prices, node.seen = prices, seen

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from inventory.buying.problem import Problem
-from inventory.buying.search.leaf import OFF, Leaf, leaf_of
+from inventory.buying.search.leaf import FREE, OFF, PAY, Leaf, leaf_of
 
 Pick = tuple[int, tuple[int, ...]]
 """What a supplier does in a relaxed answer: its mode, and the level of each of its groups (none where it is off)."""
@@ -41,3 +41,10 @@ class Node:
     def leaf(self, problem: Problem) -> Leaf:
         """A settled node as a leaf."""
         return leaf_of(problem, [modes[0] for modes in self.modes], self.low, self.high)
+
+
+def whole_space(problem: Problem, prices: list[int], bound: int) -> Node:
+    """All that suppliers may do, with the prices of the parts to begin from and the bound known already."""
+    modes = tuple((OFF, PAY) if one.free is None else (OFF, PAY, FREE) for one in problem.terms)
+    top = tuple(len(group.starts) - 1 for group in problem.groups)
+    return Node(modes, (0,) * len(top), top, prices, bound)

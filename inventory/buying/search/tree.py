@@ -17,19 +17,21 @@ from time import perf_counter
 
 from inventory.buying.bounds.by_supplier import Shares, Total
 from inventory.buying.bounds.column_generation import sharpen
-from inventory.buying.bounds.leaf_bound import Bounds, Relaxed
+from inventory.buying.bounds.leaf_bound import Bounds
 from inventory.buying.bounds.multipliers import tighten
 from inventory.buying.bounds.subgradient import ascend
+from inventory.buying.heuristics.combinations import hopeful
 from inventory.buying.heuristics.improve import descend
 from inventory.buying.heuristics.tally import BROKEN, ListTally
 from inventory.buying.limits import dearest
 from inventory.buying.problem import Packs, Problem
 from inventory.buying.search.branching import parts
+from inventory.buying.search.conditions import missed
 from inventory.buying.search.core import Settled, settle_core
 from inventory.buying.search.labels import settle
-from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, needed
+from inventory.buying.search.leaf import ONE, Leaf
 from inventory.buying.search.leaves import Leaves, few
-from inventory.buying.search.node import Node, Pick
+from inventory.buying.search.node import Node, Pick, whole_space
 from inventory.buying.search.patience import Patience, TooMany, TooWide
 from inventory.buying.search.queue import Queue
 from inventory.buying.search.whole import settle_whole, size
@@ -73,6 +75,9 @@ many: a better list cuts most at the root, where its price is aimed at.
 AGAIN = 1
 """How often the bound of the whole space is raised once more when the search begins again."""
 
+SWEEP, SWEEP_ROUNDS, SWEPT, AROUND = 100, 60, 20, 20
+"""."""
+
 NEAR = 60
 """Lists dearer than the best by more than one part in this many are not worth bettering."""
 
@@ -114,7 +119,7 @@ class Search:
         self._tried: set[int] = set()
         self._narrow = NARROW * len(problem.parts) ** 2
         self._whole: Node | None = None
-        self._looked_whole = False
+        self._looked_whole = self._swept = False
         self._ahead = self._starts = self._begun = self._hoped = 0
         self._closed: set[tuple[tuple[int, ...], tuple[int, ...]]] = set()
         self._leaves = Leaves(problem)
@@ -129,6 +134,9 @@ class Search:
         self._start()
         bound = None
         while bound is None and self._queue.left(self._target()):
+            if self.leaves >= SWEEP and not self._swept:
+                bound = self._sweep()
+                continue
             if self.leaves >= self._ahead:
                 bound = self._look_ahead()
                 if bound is None and self._worth_a_start():
@@ -144,30 +152,62 @@ class Search:
         return SearchResult(self.best, self.price, least, self.leaves)
 
     def _start(self) -> None:
-        """The whole space as one node; its parts' prices begin at what they cost in the best list."""
-        problem = self.problem
+        """The whole space as one node, and nothing else."""
         self._starts += 1
         self._begun = self.leaves
-        least = self._queue.least()
-        known = 0 if least is None else min(least, self._target())
+        node = self._root()
         self._queue.begin_again()
-        modes = tuple((OFF, PAY) if one.free is None else (OFF, PAY, FREE) for one in problem.terms)
-        top = tuple(len(group.starts) - 1 for group in problem.groups)
-        prices, levels = [0] * len(problem.parts), problem.levels(self.best)
-        for number, packs in self.best.items():
-            prices[problem.packs[number].part] += problem.cost(number, packs, levels) or 0
-        whole, price = max(1, sum(prices)), self.price or 0
-        prices = [max(1, one * price * ONE // whole) for one in prices]
-        node = Node(modes, (0,) * len(top), top, [*prices, *self.shares.floors], known)
-        total = self._raise(node, first=True)
+        total = self._raise(node, FIRST)
         for _ in range(AGAIN if self._starts > 1 else 0):
             if node.bound < self._target():
-                total = self._raise(node, first=True)
+                total = self._raise(node, FIRST)
         if node.bound < self._target():
             self._try_best(total, FIRST_TRIED)
         self._whole = node
         self._hoped = self._target() - self._target() // BETTER
         self._queue.push(node)
+
+    def _root(self) -> Node:
+        """The whole space; its parts' prices begin at what they cost in the best list."""
+        problem, least = self.problem, self._queue.least()
+        prices, levels = [0] * len(problem.parts), problem.levels(self.best)
+        for number, packs in self.best.items():
+            prices[problem.packs[number].part] += problem.cost(number, packs, levels) or 0
+        whole, price = max(1, sum(prices)), self.price or 0
+        prices = [max(1, one * price * ONE // whole) for one in prices]
+        known = 0 if least is None else min(least, self._target())
+        return whole_space(problem, [*prices, *self.shares.floors], known)
+
+    def _sweep(self) -> int | None:
+        """Look for a better list all over the whole space, then begin again; the bound when time ran out."""
+        self._swept = True
+        bound, before = None, 0
+        while bound is None and before != self._target():
+            before, node = self._target(), self._root()
+            self._raise(node, SWEEP_ROUNDS)
+            if node.bound < self._target():
+                for picks in hopeful(self.shares, node, self._target(), SWEPT):
+                    self._try(picks)
+                bound = self._look_around()
+        if bound is None:
+            self._start()
+        return bound
+
+    def _look_around(self) -> int | None:
+        """Look in the lowest leaves, one that was only tried as a list so far or waits; the bound when time ran out."""
+        for _ in range(AROUND):
+            leaf = self._queue.hopeful_below(self._target() - self._target() // FAR)
+            if leaf is None:
+                break
+            if leaf.tries:
+                bound = self._look_in(leaf)
+                if bound is not None:
+                    return bound
+            elif (leaf.modes, leaf.low) not in self._closed:
+                leaf.tries, leaf.width = 1, HOPE
+                if self._sharpened(leaf):
+                    self._queue.push(leaf)
+        return None
 
     def _worth_a_start(self) -> bool:
         """Whether the best list got so much better in a long search that this is better begun again."""
@@ -184,7 +224,8 @@ class Search:
             if left is not None:
                 self._look_at(left)
                 return None
-            found = [(self._raise(part), part) for part in parts(node, self.problem.of_supplier)]
+            able = parts(node, self.problem.of_supplier)
+            found = [(self._raise(part), part) for part in able if part.bound < self._target()]
             found = sorted((it for it in found if it[1].bound < self._target()), key=lambda it: it[1].bound)
             for _, part in found[1:]:
                 self._queue.push(part)
@@ -193,11 +234,11 @@ class Search:
             total, node = found[0]
             self._try_best(total, TRIED)
 
-    def _raise(self, node: Node, *, first: bool = False) -> Total:
-        """Raise a node's bound, longer for the whole space, the first one; the answer to it."""
-        rounds, pace = (FIRST, 1.0) if first else (ROUNDS, PACE)
+    def _raise(self, node: Node, first: int = 0) -> Total:
+        """Raise a node's bound; the answer to it. first: so many rounds, for the whole space."""
         self.leaves += 1
-        return ascend(self.shares, node, self._target(), rounds, pace, patient=first)
+        rounds, pace = (first, 1.0) if first else (ROUNDS, PACE)
+        return ascend(self.shares, node, self._target(), rounds, pace, patient=first > 0)
 
     def _try_best(self, total: Total, many: int) -> None:
         """Try the lists that the answer to a node's bound suggests."""
@@ -245,7 +286,7 @@ class Search:
     def _sharpened(self, leaf: Leaf) -> bool:
         """Put the best multipliers into a leaf; whether it may still hold a better list."""
         relaxed = self.bounds.relax(leaf)
-        if relaxed is not None and (self._stuck(leaf, relaxed) or any(leaf.goods) or any(leaf.count)):
+        if relaxed is not None and (missed(self.problem, leaf, relaxed) or any(leaf.goods) or any(leaf.count)):
             relaxed, rounded = sharpen(self.bounds, leaf, relaxed, self._target())
             if rounded is not None:
                 self._offer(rounded)
@@ -370,15 +411,6 @@ class Search:
 
     def _target(self) -> int:
         return ONE << 190 if self.price is None else self.price * ONE
-
-    def _stuck(self, leaf: Leaf, relaxed: Relaxed) -> bool:
-        """Whether some condition is still missed."""
-        groups = self.problem.groups
-        dues = [needed(self.problem, at, mode) for at, mode in enumerate(leaf.modes)]
-        if any(goods < due for goods, due in zip(relaxed.goods, dues, strict=True)):
-            return True
-        missed = (at for at, low in enumerate(leaf.low) if low and relaxed.count[at] < groups[at].starts[low])
-        return any(leaf.modes[groups[at].supplier] != OFF for at in missed)
 
     def _offer(self, bought: Packs) -> None:
         """Take a list, bettered by small changes when it is near the best."""
