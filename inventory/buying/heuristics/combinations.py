@@ -124,7 +124,9 @@ class _Leaves:
         home = np.array([group.supplier for group in problem.groups], dtype=np.int64)
         used = modes != OFF
         costs = np.take_along_axis(sellers.costs[None], levels[:, sellers.group][..., None], axis=3)[..., 0]
-        dues = [[0, *(needed(problem, at, mode) for mode in (OFF, PAY, FREE))] for at in range(modes.shape[1])]
+        dues = [
+            [0, *(needed(problem, at, mode) for mode in (OFF, PAY, FREE))] for at in range(modes.shape[1])
+        ]
         starts, cheapest = _by_level(problem)
         groups = np.arange(levels.shape[1])
         start = starts[groups, levels]
@@ -172,7 +174,11 @@ class _Leaves:
         sold = _summed(sellers.supplier[parts, chosen], np.where(costs < NOBODY, costs, 0), goods.shape[1])
         packs = _summed(sellers.group[parts, chosen], sellers.packs[parts, chosen], count.shape[1])
         lack_goods = np.where(self.due > 0, (self.due - sold) / np.maximum(self.due, 1), 0)
-        return bound, lack_goods, np.where(self.start > 0, (self.start - packs) / np.maximum(self.start, 1), 0)
+        return (
+            bound,
+            lack_goods,
+            np.where(self.start > 0, (self.start - packs) / np.maximum(self.start, 1), 0),
+        )
 
 
 def _settled(problem: Problem, picks: Sequence[Sequence[Pick]]) -> tuple[Array, Array]:

@@ -96,9 +96,7 @@ def reduced(
 
 def _undominated(ways: PartCovers, asked: Asked) -> PartCovers:
     """Without those that bring no more than another for no less."""
-    return (
-        ways if len(ways.plans) < 2 else ways.kept(best_of(ways.cost, ways.amounts, asked, RIVALS))
-    )
+    return ways if len(ways.plans) < 2 else ways.kept(best_of(ways.cost, ways.amounts, asked, RIVALS))
 
 
 def best_of(cost: Array, held: Array, asked: Asked, rivals: int) -> Array:
@@ -107,7 +105,9 @@ def best_of(cost: Array, held: Array, asked: Asked, rivals: int) -> Array:
 
     order = np.lexsort([*held.T[::-1], cost])
     ended = asked.most < np.inf
-    rows = np.where(ended, held, np.minimum(held, asked.due))[order].T.copy()  # by condition: much the faster way
+    rows = np.where(ended, held, np.minimum(held, asked.due))[
+        order
+    ].T.copy()  # by condition: much the faster way
     at = 0
     while rivals > at and at < len(order) - 1:
         better = rows[:, at + 1 :] <= rows[:, at : at + 1]
