@@ -20,6 +20,7 @@ _COIN = re.compile(r"€|£|\$|\b(?:eur|euros?|gbp|usd|chf)\b")
 _MONEY = re.compile(r"[€£$]|\b(?:eur|gbp|usd|chf)\b|^[0-9]+[.,][0-9]{2}$", re.IGNORECASE)
 SURELY = 3
 """Headings that are known without a doubt, with which a row is one of headings though most of it means nothing here."""
+NO_HEADING = "is no heading known here"
 WORDY = frozenset(
     {"what", "plating", "supplier", "note", "where", "kind", "customer", "wood", "state", "code"}
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -13,6 +14,7 @@ from inventory.sheets.guess.texts.amounts import read_amount
 from inventory.sheets.guess.texts.naming import taken_apart
 from inventory.sheets.guess.texts.platings import Plated, plating_of
 from inventory.sheets.guess.texts.prices import read_price
+from inventory.sheets.guess.texts.sizes import drill_in
 from inventory.sheets.guess.texts.words import lexicon, plainly, signs
 
 
@@ -87,12 +89,20 @@ def _turned(grid: Grid, block: Block) -> Matrix | None:
         firsts = [
             cell
             for number in below
-            if (cell := grid.rows[number].get(down)) and not total_row(list(grid.rows[number].values()))
+            if (cell := grid.rows[number].get(down))
+            and not total_row(list(grid.rows[number].values()))
+            and not _sure_role(cell)
         ]
         plated = len(firsts) >= 2 and sum(map(_known, firsts)) * 4 >= 3 * len(firsts)
         if len(across) >= 2 and plated and _counts_below(grid, below, across):
             return Matrix(head, across, down, False)
     return None
+
+
+def _sure_role(cell: Cell) -> bool:
+    """Whether a word down the side is a heading of its own row: a price, a drill."""
+    role = role_of(cell.text)
+    return role is not None and role.grade == "read" and not _known(cell)
 
 
 def things_of_matrix(grid: Grid, block: Block, matrix: Matrix, found: Understanding) -> list[Thing]:
@@ -109,9 +119,34 @@ def things_of_matrix(grid: Grid, block: Block, matrix: Matrix, found: Understand
             ]
         elif total_row(cells):
             found.kept += [Kept(cell, "total") for cell in cells]
+        elif not matrix.platings_across and matrix.down in row and _sure_role(row[matrix.down]):
+            _under_the_kits(row, matrix, things, found)
         else:
             things += _row(grid, matrix, row, found)
     return things
+
+
+def _under_the_kits(
+    row: dict[int, Cell], matrix: Matrix, things: Iterable[Thing], found: Understanding
+) -> None:
+    """A price or a drill for each kit in its column, below its colours."""
+    head = row[matrix.down]
+    role = role_of(head.text)
+    found.kept.append(Kept(head, "heading", role.what if role else ""))
+    for at, cell in row.items():
+        mine = [thing for thing in things if thing.said["family"].cells[0].column == at]
+        price = read_price(cell) if role and role.what == "paid" else None
+        drill = drill_in(cell.text) if role and role.what == "drill" else ""
+        for thing in mine:
+            if price is not None and price.value is not None and price.grade != "asked":
+                per = price.per or (role.per if role else "") or "each"
+                thing.put("paid", price.text, "guessed", f"“{head.text}” below its colours", cell)
+                thing.put("per", per, "guessed", "a price below the colours", cell)
+                thing.put("coin", price.coin or (role.coin if role else ""), "read", "", cell)
+            elif drill:
+                thing.put("drill", drill, "guessed", f"“{head.text}” below its colours", cell)
+        if at != matrix.down and not (mine and (drill or (price is not None and price.value is not None))):
+            found.kept.append(Kept(cell, "not understood", "a row beside the colours"))
 
 
 def _row(grid: Grid, matrix: Matrix, row: dict[int, Cell], found: Understanding) -> list[Thing]:
