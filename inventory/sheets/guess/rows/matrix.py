@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -31,7 +32,7 @@ class Matrix:
 def matrix_of(grid: Grid, block: Block) -> Matrix | None:
     """The matrix a block holds, or None: a row with two platings or more makes one, or a column of them beside kits."""
     candidates = [block.head] if block.head else []
-    candidates += block.rows[:6]
+    candidates += block.rows[:6] if block.column("plating") is None else []
     for number in candidates:
         row = grid.rows[number]
         plated = {at: cell for at, cell in row.items() if _known(cell)}
@@ -47,7 +48,10 @@ def _known(cell: Cell) -> bool:
     found = plating_of(cell.text)
     role = role_of(cell.text)
     return (
-        found is not None and "no plating known" not in found.why and (role is None or role.grade != "read")
+        found is not None
+        and not cell.text.isdecimal()
+        and "no plating known" not in found.why
+        and (role is None or role.grade != "read")
     )
 
 
@@ -112,7 +116,8 @@ def things_of_matrix(grid: Grid, block: Block, matrix: Matrix, found: Understand
         row = grid.rows[number]
         cells = list(row.values())
         if number < matrix.head:
-            found.kept += [Kept(cell, "title") for cell in cells]
+            title = len(cells) <= 2 or not any(re.search("[0-9]", cell.text) for cell in cells)
+            found.kept += [Kept(cell, "title" if title else "not understood") for cell in cells]
         elif number == matrix.head:
             found.kept += [
                 Kept(cell, "heading", "plating" if matrix.platings_across else "kit") for cell in cells

@@ -165,9 +165,10 @@ def _asked_role(grid: Grid, block: Block, column: int, found: Understanding) -> 
     shown = ", ".join(cell.text for cell in cells[:3])
     name = f"column {cells[0].ref.split('!')[1].rstrip('0123456789')}" + (f" “{head.text}”" if head else "")
     about = f"What is {name} ({shown} …)?"
-    said = found.asking.ask(
-        f"column|{grid.tab}|{column}", about, "note", *cells[:1], choices=tuple(_ROLE_BY_WORD)
-    )
+    key = f"column|{grid.tab}|{column}"
+    said = found.asking.ask(key, about, "note", *cells[:1], choices=tuple(_ROLE_BY_WORD))
+    if said.grade == "asked":  # all that stands in it waits for the answer
+        found.asking.asked_cells.update(dict.fromkeys(cells, key))
     return Role(_ROLE_BY_WORD.get(said.value, "note"), said.grade, why=said.why)
 
 

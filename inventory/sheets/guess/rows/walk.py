@@ -30,6 +30,9 @@ def titled(cells: list[Cell]) -> bool | None:
 
 def _by_title(grid: Grid, block: Block) -> dict[str, Said]:
     """The kind of a whole tab, by the heading over its names or by the tab's own name."""
+    if plating := lexicon("platings", "plating").whole(grid.tab):
+        why = f"the tab is called “{grid.tab}”"
+        return {"plating": Said(plating, "guessed", why), "kind": Said("kit|", "guessed", why)}
     at = block.column("what")
     head = grid.rows.get(block.head, {}).get(at) if at is not None else None
     for text, cells in ((head.text, (head,)), (grid.tab, ())) if head else ((grid.tab, ()),):
@@ -78,6 +81,9 @@ class Walk:
             by_role
         ):
             self._left_over(cells)
+            return
+        if len(filled) == 1 and self.block.head and filled[0].text.startswith("*"):
+            self.found.kept.append(Kept(filled[0], "note"))
             return
         if len(filled) == 1 and is_sentence(filled[0].text):
             what = "not understood" if of_goods(filled[0].text) else "note"
