@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
     from inventory.ledger.shop import Shop
     from inventory.reports.demands import Demand
-    from inventory.reports.session_sheet import FilledSession
+    from inventory.reports.filled import FilledSession
     from inventory.store import Read
 
 

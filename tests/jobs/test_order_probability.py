@@ -118,7 +118,7 @@ def test_what_survives_a_stage() -> None:
     assert [one.share for one in got] == pytest.approx([1 - float(LOSSY.get(stage, "0")) for stage in STAGES])
     assert {one.worth for one in got if one.sure} == {math.inf}
     assert all(5 < one.worth < 60 for one in got if not one.sure)
-    taught = LearnedLoss("olive wood", "drill", 50_000, 10_000, 90_000, 200, 9, worth=260_500)
+    taught = LearnedLoss("olive wood", "drill", 50_000, 200, 9, worth=260_500)
     here = replace(here, learned=LearnedFigures(losses=(taught,)))
     got = survivals(here, resolve(here.catalogue, request(), here.today))
     assert got[STAGES.index("drill")] == Survival(0.95, 260.5)

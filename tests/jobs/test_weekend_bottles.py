@@ -22,7 +22,7 @@ from inventory.ledger import Lot
 from inventory.ledger.bottles.scales import Impossible
 from inventory.ledger.learned import with_learned
 from inventory.ledger.sessions import UNREAD, Happened, Planned, Session
-from inventory.reports.session_sheet import FilledBottle, FilledSession, FilledUse
+from inventory.reports.filled import FilledBottle, FilledSession, FilledUse
 from jobs import goods
 from jobs.sessions import SATURDAY, filled, piece
 from jobs.shop import TODAY, Stock, order, plenty, shop

@@ -14,7 +14,7 @@ from inventory.ledger.bottles.containers import called, full_and_open, net_of
 from inventory.ledger.bottles.scales import TWELFTH
 from inventory.ledger.shop import Shop
 from inventory.measures import read_unit, show_amount
-from inventory.reports.session_sheet import FilledCount, FilledCounts
+from inventory.reports.filled import FilledCount, FilledCounts
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from inventory.catalogue import Catalogue, fold
 from inventory.ledger import fingerprint
-from inventory.reports.session_sheet import FilledCounts
+from inventory.reports.filled import FilledCounts
 from inventory.sheets.counts.pages import PRINTED
 from inventory.sheets.counts.rows import counts_of
 from inventory.sheets.forms.cells import check_columns

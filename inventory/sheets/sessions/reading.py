@@ -10,7 +10,7 @@ from inventory.catalogue.stages import STAGES
 from inventory.errors import Place, nearest
 from inventory.ledger import fingerprint
 from inventory.measures import plural
-from inventory.reports.session_sheet import (
+from inventory.reports.filled import (
     FilledBlank,
     FilledBottle,
     FilledCount,

@@ -24,7 +24,7 @@ from inventory.jobs.counting.count_booking import (
 from inventory.measures import Currency, currency, listed, plural, show_amount, show_date, show_money
 
 if TYPE_CHECKING:
-    from inventory.reports.session_sheet import FilledCounts
+    from inventory.reports.filled import FilledCounts
     from inventory.store import Read
 
 

@@ -16,7 +16,7 @@ from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, 
 from inventory.jobs.sessions.reconciling.booking import session_of
 
 if TYPE_CHECKING:
-    from inventory.reports.session_sheet import FilledSession
+    from inventory.reports.filled import FilledSession
     from inventory.store import Read
 
 
