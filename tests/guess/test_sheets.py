@@ -20,7 +20,7 @@ from .messy import TODAY, Score, build, parse, score, sheets, understood
 AT_HAND, HELD_OUT, STRANGERS = sheets("sheets"), sheets("held_out"), sheets("strangers")
 EVERY = [*AT_HAND, *HELD_OUT, *STRANGERS]
 OWN_CASES = {"08-formulas", "16-dates-turned", "14-spellings", "20-two-lists-side"}
-"""Sheets that hold hardly anything but what has to be asked; of the last a whole column is, all of whose cells count."""
+"""Sheets that hold hardly anything but what has to be asked; of the last a whole column, all cells of it."""
 
 
 def test_there_are_thirty_hands() -> None:
@@ -57,7 +57,7 @@ def test_nothing_of_a_stranger_is_wrong_without_a_mark(path: Path, tmp_path: Pat
 
 @pytest.mark.cross_check
 def test_marks_are_few_enough_to_be_looked_at(tmp_path: Path) -> None:
-    """Less than a quarter of what is read is marked, of strangers' sheets 38 %; of those 85 % of the cells are understood.
+    """At most a quarter of what is read is marked, of strangers' 38 %; of their cells 85 % are understood.
 
     These are hands unlike all others: sentences, telephone lines, sums in cents, colours that are tabs.
     """
