@@ -1,11 +1,11 @@
 """How well a stranger's own sheet is understood: messy sheets held against truths written by hand.
 
-    python3 scripts/soak/guesses.py            all three sets: cells, understood, asked, wrong, for each sheet and in all
+    python3 scripts/soak/guesses.py            each set: cells, understood, asked, wrong, for each sheet and in all
     python3 scripts/soak/guesses.py --wrong    each wrong reading too
 
 understood: share of the filled cells; asked: questions; wrong: read without a mark and not so; marked: shaded, asked.
-`sheets` were at hand while the rules were made; `held_out` and `strangers` the last rounds, written before the rules were looked
-at again. All are mended now: DEVELOPERS says what the first run of each round was.
+`sheets` were at hand while the rules were made; `held_out` and `strangers` are the last rounds, written before the
+rules were looked at again. All are mended now: DEVELOPERS says what the first run of each round was.
 """
 
 from __future__ import annotations
