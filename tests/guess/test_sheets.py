@@ -19,8 +19,8 @@ from .messy import TODAY, Score, build, parse, score, sheets, understood
 
 AT_HAND, HELD_OUT, STRANGERS = sheets("sheets"), sheets("held_out"), sheets("strangers")
 EVERY = [*AT_HAND, *HELD_OUT, *STRANGERS]
-OWN_CASES = {"08-formulas", "16-dates-turned", "14-spellings", "20-two-lists-side"}
-"""Sheets that hold hardly anything but what has to be asked; of the last a whole column, all cells of it."""
+OWN_CASES = {"08-formulas", "16-dates-turned", "14-spellings"}
+"""Sheets that hold hardly anything but what has to be asked."""
 
 
 def test_there_are_thirty_hands() -> None:

@@ -168,7 +168,7 @@ def _asked_role(grid: Grid, block: Block, column: int, found: Understanding) -> 
     key = f"column|{grid.tab}|{column}"
     said = found.asking.ask(key, about, "note", *cells[:1], choices=tuple(_ROLE_BY_WORD))
     if said.grade == "asked":  # all that stands in it waits for the answer
-        found.asking.asked_cells.update(dict.fromkeys(cells, key))
+        found.asking.waiting.update(dict.fromkeys(cells, key))
     return Role(_ROLE_BY_WORD.get(said.value, "note"), said.grade, why=said.why)
 
 
