@@ -128,23 +128,6 @@ def test_it_is_asked_before_anything_is_due_in(kitdrawer: Kitdrawer, typed: list
 
 
 @pytest.mark.usefixtures("running")
-def test_what_has_no_price_is_named_and_not_due_in(
-    kitdrawer: Kitdrawer, running: Path, typed: list[str]
-) -> None:
-    """A line without a price cannot be an order at a price; it is said, the rest is due in."""
-    text = (
-        (running / "confirmed.txt").read_text().replace("SM-1070 7 mm tube 20 x 0.14", "SM-1070 7 mm tube 20")
-    )
-    (running / "confirmed.txt").write_text(text)
-    typed += ["", "4", "yes", "yes"]
-    answer = kitdrawer("load", "--guess", "confirmed.txt")
-    assert answer.code == 0, answer.err
-    assert "7 mm tube: not entered as due in" in " ".join(answer.err.split())
-    assert len(kitdrawer("due-in", "--json").json["due_in"]) == 3
-    assert kitdrawer("verify").code == 0
-
-
-@pytest.mark.usefixtures("running")
 def test_it_can_be_left_and_gone_on_with(kitdrawer: Kitdrawer, typed: list[str]) -> None:
     """`later` keeps the answers in the workbook."""
     typed += ["", "later"]
