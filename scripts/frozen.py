@@ -2,9 +2,11 @@
 
     python3 scripts/frozen.py            compare with what is kept in tests/frozen/; exit code 1 where something differs
     python3 scripts/frozen.py --keep     keep today's answers (look at the difference before you do)
+    python3 scripts/frozen.py --lines    how many lines each screen has at 80 and at 40 columns; the longest first
 
 It walks the invented shop of sample_stock/ and keeps: the screen and the JSON of every looking command at several
-stations of the walk, every workbook and CSV that is written, cell by cell, and how every hostile sheet is refused.
+stations of the walk, each screen at 40, 80 and 120 columns, every workbook and CSV that is written, cell by cell, and
+how every hostile sheet is refused.
 """
 
 from __future__ import annotations
@@ -32,6 +34,11 @@ def main(arguments: list[str]) -> int:
     os.chdir(ROOT)
     import frozen_scenes  # it imports the program, which only .venv has
 
+    if "--lines" in arguments:
+        with tempfile.TemporaryDirectory(prefix="kitdrawer-frozen-") as folder:
+            table = sorted(frozen_scenes.lines(Path(folder)), key=lambda row: -row[1])
+        print("\n".join([" 80   40", *(f"{wide:3}  {narrow:3}  {name}" for name, wide, narrow in table)]))
+        return 0
     with tempfile.TemporaryDirectory(prefix="kitdrawer-frozen-") as folder:
         found = frozen_scenes.everything(Path(folder))
     return keep(found) if "--keep" in arguments else compare(found)

@@ -47,6 +47,22 @@ LOOKS: tuple[tuple[str, ...], ...] = (
     ("verify",),
 )
 """Commands that only look, asked at every station."""
+NARROW, USUAL, WIDE = 40, 80, 120
+"""Columns of the terminals every screen is kept for."""
+MORE_LOOKS: tuple[tuple[str, ...], ...] = (
+    ("entries",),
+    ("hours",),
+    ("guide",),
+    ("columns",),
+    ("orders", "S42"),
+    ("orders", "--due", "3w"),
+    ("shelf", "--all"),
+    *(("can-take", "--order", "S42", door) for door in ("--all", "--why", "--safety")),
+    ("can-take", "--sheet", "sample_stock/orders.csv"),
+    ("--help",),
+    ("can-take", "--help"),
+)
+"""Looked at by width only."""
 STATIONS = frozenset(
     at
     for at, step in enumerate(demo.WALK)
@@ -119,10 +135,52 @@ def walk(folder: Path) -> dict[str, str]:
         if at in STATIONS:
             station = f"{at:02} {step.words[0]}"
             found[f"station {station}"] = _both(LOOKS)
+            if "widths" not in found:
+                found["widths"] = "".join(
+                    at_width(words, width)
+                    for words in (*LOOKS, *MORE_LOOKS)
+                    for width in (NARROW, USUAL, WIDE)
+                )
             found[f"sheets {station}"] = "".join(_written(folder, words) for words in WRITES)
     found["walk"] = "\n".join(said)
     found["wrong"] = _both(WRONG)
     return found
+
+
+def at_width(words: Sequence[str], width: int) -> str:
+    """What a command says on a terminal so wide."""
+    before = os.environ["COLUMNS"]
+    os.environ["COLUMNS"] = str(width)
+    said = _told(words)
+    os.environ["COLUMNS"] = before
+    return f"[{width} columns] {said}"
+
+
+def lines(folder: Path) -> Iterator[tuple[str, int, int]]:
+    """Each command of the walk, and each that looks after the stock was loaded: its lines at 80 and at 40 columns."""
+    shutil.copytree(ROOT / "sample_stock", folder / "sample_stock")
+    os.chdir(folder)
+    os.environ.update(KITDRAWER_TODAY=demo.TODAY, COLUMNS=str(USUAL))
+    counted: dict[str, dict[int, int]] = {}
+    for width in (USUAL, NARROW):
+        os.environ["KITDRAWER_STORE"] = f"shop{width}.kitdrawer"
+        inner = folder / str(width)
+        inner.mkdir()
+        for words in _walked(inner):
+            name = " ".join(words).replace(str(inner), "")
+            by_width = counted.setdefault(name, {})
+            by_width[width] = max(by_width.get(width, 0), len(at_width(words, width).splitlines()) - 3)
+    os.chdir(ROOT)
+    for name, by_width in counted.items():
+        yield name, by_width[USUAL], by_width[NARROW]
+
+
+def _walked(folder: Path) -> Iterator[Sequence[str]]:
+    for at, step in enumerate(demo.WALK):
+        demo.fill(folder / "saturday", step.written)
+        yield [word.format(folder=folder) for word in step.words]
+        if at in STATIONS and step.words[0] == "load":
+            yield from (*LOOKS, *MORE_LOOKS)
 
 
 def _written(folder: Path, words: Sequence[str]) -> str:

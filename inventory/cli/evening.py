@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from inventory.jobs.sessions.reconciling.measured import Checked
     from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
     from inventory.ledger.shop import Shop
-    from inventory.reports.session_sheet import FilledSession
+    from inventory.reports.demands import Demand
+    from inventory.reports.filled import FilledSession
     from inventory.store import Read
 
 
@@ -35,23 +36,21 @@ def looked_back(
 
     buying: whether what is to be bought then is worked out too.
     """
-    from inventory.jobs.learning.learned_figures import relearn
+    from inventory.jobs.learning.learned_figures import learn_on
     from inventory.jobs.learning.readings import looks, unseen
-    from inventory.jobs.purchasing.demand import demand
-    from inventory.jobs.purchasing.shopping import HORIZON
     from inventory.jobs.sessions.reconciling.session_report import look_back
     from inventory.jobs.sessions.session_needs import rate_scatter
     from inventory.ledger.learned import with_learned
     from inventory.ledger.sessions import Happened
 
-    written, before = read.written(), read.learned()
+    written, before = read.written(), shop.learned
     happened, words = read.happened(), read.rate_words()
 
     def figures(
         outcomes: Sequence[Outcome], observed: Sequence[Observed]
     ) -> tuple[LearnedFigures, Catalogue]:
         new = Happened(read.version + 1, shop.today, tuple(outcomes), tuple(observed))
-        learned = relearn(written, [*happened, new], words)
+        learned = learn_on(before, written, happened, new, words)
         return learned, with_learned(written, learned)
 
     def past(checked: Sequence[Checked], asked: Mapping[str, int]) -> BookMemory:
@@ -61,6 +60,14 @@ def looked_back(
     earlier = {key: unseen(seen) for key, seen in looks(happened).items()}
     booking = book_session(shop, session, filled, figures, past, earlier)
     learned = booking.proposal.learned or before
-    wanted = demand(booking.shop, use_and_wear(read, shop), shop.today + HORIZON) if buying else ()
+    wanted = _wanted(read, shop, booking) if buying else ()
     report = look_back(booking, booking.differences, written, before, learned, wanted)
     return BookedSession(booking, report)
+
+
+def _wanted(read: Read, before: Shop, booking: SessionBooking) -> Iterable[Demand]:
+    """What is to be bought once it is booked."""
+    from inventory.jobs.purchasing.demand import demand
+    from inventory.jobs.purchasing.shopping import HORIZON
+
+    return demand(booking.shop, use_and_wear(read, before), before.today + HORIZON)

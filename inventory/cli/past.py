@@ -28,7 +28,7 @@ def past_of(read: Read, rows: Iterable[Checked], scatter: Mapping[str, int] | No
         differing,
     )
 
-    known = read.catalogue().parts
+    known = read.written().parts
     names = [name for name in differing(rows) if fold(name) in known]
     recent = {fold(name): read.history(name) for name in names}
     return BookMemory(recent, read.learned().scatter() if scatter is None else scatter)

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from inventory.cli.drawing.colour import written
 from inventory.errors import Refused
 from inventory.measures import currency, read_date
 
@@ -59,6 +60,8 @@ JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
 SafetyOption = Annotated[
     bool, typer.Option("--safety", help="What can hurt in this job, at the moment it can.")
 ]
+AllOption = Annotated[bool, typer.Option("--all", help="Every row, to the thousandth.")]
+WhyOption = Annotated[bool, typer.Option("--why", help="Where the answer comes from.")]
 YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]
 
 
@@ -151,8 +154,9 @@ def packs_offered(read: Read) -> Callable[[str], Collection[int]]:
 
 def say(lines: Iterable[str] | str = "") -> None:
     """An answer, to standard output. Raises Refused where it cannot be written there, such as to a full disk."""
+    text = lines if isinstance(lines, str) else "\n".join(lines)
     try:
-        sys.stdout.write((lines if isinstance(lines, str) else "\n".join(lines)) + "\n")
+        sys.stdout.write(written(text) + "\n")
         sys.stdout.flush()  # else a full disk or a closed pipe shows only at exit, as a traceback
     except BrokenPipeError:
         raise  # whoever reads has seen enough; typer ends the command quietly

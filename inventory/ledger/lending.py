@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from inventory.catalogue import fold
-from inventory.ledger.documents.booked import Document
-from inventory.ledger.documents.proposal import NewLot
 from inventory.ledger.fifo import share
+
+if TYPE_CHECKING:
+    from inventory.ledger.documents.booked import Document
+    from inventory.ledger.documents.proposal import NewLot
 
 LENT: Final = "lent"
 BACK: Final = "back"
 """The words of lines by which something was lent, and came back."""
+LENDING: Final = ("took", "found", "days")
+"""Documents that lend and bring back: few, so that nobody has to look through all lines of a long book."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,8 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from inventory.measures.amounts import STEPS, read_amount, show_amount
-    from inventory.measures.dates import Order, read_date, show_date
+    from inventory.measures.amounts import STEPS, read_amount, show_amount, show_measurable
+    from inventory.measures.dates import Order, read_date, show_date, show_day
     from inventory.measures.drills import Drill, read_drill
     from inventory.measures.grits import Grit, micron, read_grit, show_grit, substitute
     from inventory.measures.lengths import (
@@ -61,8 +61,10 @@ __all__ = [
     "read_unit_price",
     "show_amount",
     "show_date",
+    "show_day",
     "show_grit",
     "show_length",
+    "show_measurable",
     "show_mm",
     "show_money",
     "show_number",
@@ -71,8 +73,8 @@ __all__ = [
 ]
 
 _HOMES = {
-    "amounts": "STEPS read_amount show_amount",
-    "dates": "Order read_date show_date",
+    "amounts": "STEPS read_amount show_amount show_measurable",
+    "dates": "Order read_date show_date show_day",
     "drills": "Drill read_drill",
     "grits": "Grit micron read_grit show_grit substitute",
     "lengths": "INCH Length millimetres read_length show_length show_mm",

@@ -68,6 +68,27 @@ def show_amount(steps: int, unit: str) -> str:
     return f"{number} {own.name if own.kind != 'count' or steps == STEPS else plural(own.name)}"
 
 
+_FINE = {"kg": 2, "lb": 2, "l": 2, "cl": 1, "fl oz": 1, "oz weight": 1, "cm": 1, "m": 2, "in": 1}
+"""Decimals a hand can measure of the larger units; ml, g and mm are measured whole, counted things are."""
+
+
+def show_measurable(steps: int, unit: str, *, down: bool = False) -> str:
+    """`steps` of `unit` as a hand can measure them, rounded up (down: of what is there, never more than there is).
+
+    Counted things are whole, ml, g and mm whole above 1 and with one decimal below.
+
+    >>> show_measurable(21_220, "ml"), show_measurable(401, "set"), show_measurable(300, "ml")
+    ('22 ml', '1 set', '0.3 ml')
+    """
+    own = read_unit(unit)
+    places = 0 if own.kind == "count" else _FINE.get(own.name, 0 if abs(steps) > STEPS else 1)
+    grain = STEPS // 10**places
+    rounded = steps // grain * grain if down else -(-steps // grain) * grain
+    if steps > 0 and not rounded and own.kind != "count":
+        return f"under {show_amount(grain, unit)}"
+    return show_amount(rounded, unit)
+
+
 def _split(tidy: str, own: Unit) -> tuple[str, str]:
     found = _NUMBER_AND_UNIT.fullmatch(tidy)
     if found and not _EXPONENT.search(tidy):

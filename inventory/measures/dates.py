@@ -20,6 +20,7 @@ _MONTHS = [
 ]
 _ACCEPTED = "Write 2026-11-25 or 25 Nov 2026."
 _ISO = re.compile(r"([0-9]{4})([-/.])([0-9]{1,2})\2([0-9]{1,2})(?:[T ]00:00(?::00(?:\.0+)?)?)?")
+_ISO_IN_TEXT = re.compile(r"(?<![\w-])[0-9]{4}-[0-9]{2}-[0-9]{2}(?![\w-])")
 _DOTTED = re.compile(r"([0-9]{1,2})\. ?([0-9]{1,2})\. ?([0-9]{2,4})")
 _SLASHED = re.compile(r"([0-9]{1,2})([/-])([0-9]{1,2})\2([0-9]{2,4})")
 _DAY_MONTH = re.compile(r"([0-9]{1,2})(?:st|nd|rd|th|\.)?[ -]?([a-z]{3,9})\.?,?[ -]([0-9]{2,4})", re.I)
@@ -51,6 +52,36 @@ def read_date(text: str, *, order: Order | None = None) -> date:
 def show_date(day: date) -> str:
     """ISO 8601: `2026-11-25`."""
     return f"{day.year:04}-{day.month:02}-{day.day:02}"
+
+
+_WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+
+def show_day(day: date, year: int | None = None) -> str:
+    """A day for people, alike in every language of the machine: `Tue 1 Dec`, its year where it is not `year`.
+
+    >>> show_day(date(2026, 12, 1)), show_day(date(2026, 12, 1), 2026)
+    ('Tue 1 Dec 2026', 'Tue 1 Dec')
+    """
+    month = _MONTHS[day.month - 1][:3].capitalize()
+    said_year = "" if day.year == year else f" {day.year}"
+    return f"{_WEEKDAYS[day.weekday()]} {day.day} {month}{said_year}"
+
+
+def days_in(sentence: str, year: int) -> str:
+    """A sentence with its ISO days as people say them; what stands between “ and ” is a name and stays."""
+    parts = re.split("(“[^”]*”)", sentence)
+    return "".join(
+        part if part.startswith("“") else _ISO_IN_TEXT.sub(lambda found: _said_day(found[0], year), part)
+        for part in parts
+    )
+
+
+def _said_day(text: str, year: int) -> str:
+    try:
+        return show_day(date.fromisoformat(text), year)
+    except ValueError:
+        return text
 
 
 def _either(year: str, first: int, second: int, order: Order | None, tidy: str) -> date:

@@ -190,12 +190,16 @@ def test_every_example_parses(name: str, words: list[str]) -> None:
 def test_every_example_that_looks_works_on_the_sample(
     kitdrawer: Kitdrawer, store: Path, monkeypatch: pytest.MonkeyPatch, words: list[str]
 ) -> None:
-    """Whoever tries an example on the sample stock gets an answer, within 80 columns and without colour."""
+    """Whoever tries an example on the sample stock gets an answer, within 80 columns and without colour.
+
+    But for a command to paste, which alone on its line is never broken.
+    """
     monkeypatch.chdir(store.parent)
     answer = kitdrawer(*words)
     assert answer.code in (0, 3)
     assert (answer.err, "\x1b" in answer.out) == ("", False)
-    assert [line for line in answer.out.splitlines() if len(line) > 80] == []
+    wide = [line for line in answer.out.splitlines() if len(line) > 80]
+    assert [line for line in wide if not line.startswith("kitdrawer ")] == []
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -204,7 +208,8 @@ def test_every_help_shows_its_examples(kitdrawer: Kitdrawer, name: str) -> None:
     answer = kitdrawer(*name.split(), "--help")
     assert answer.code == 0
     assert f"kitdrawer {name}" in answer.out.split("For example:")[1]
-    assert [line for line in answer.out.splitlines() if len(line) > 80] == []
+    wide = [line for line in answer.out.splitlines() if len(line) > 80]
+    assert [line for line in wide if not line.startswith("kitdrawer ")] == []
 
 
 ANSWERS = {

@@ -33,10 +33,10 @@ def order_of(kitdrawer: Kitdrawer, name: str) -> dict[str, Any]:
 @pytest.mark.parametrize(
     ("order", "headline", "standing"),
     [
-        ("S41", "YES, from the shelf.", "from the shelf"),
-        ("S42", "YES, after buying. All there on 2026-12-01.", "after buying"),
-        ("S43", "TOO LATE for that day. All there on 2026-12-23.", "too late"),
-        ("S44", "NO, not as wished.", "cannot"),
+        ("S41", "YES, from the shelf. Due Sat 12 Dec 2026.", "from the shelf"),
+        ("S42", "YES, after buying. All parts here Tue 1 Dec; due Mon 14 Dec 2026.", "after buying"),
+        ("S43", "TOO LATE for Tue 15 Dec 2026. All parts here Wed 23 Dec.", "too late"),
+        ("S44", "NO. Nobody sells Whimbrel kit antique copper. Wanted for Wed 20 Jan 2027.", "cannot"),
     ],
 )
 def test_the_answer_comes_first(kitdrawer: Kitdrawer, order: str, headline: str, standing: str) -> None:
@@ -59,7 +59,8 @@ def test_the_sheet_serves_the_earlier_order_first(kitdrawer: Kitdrawer) -> None:
         "S44": "cannot",
     }
     lines = kitdrawer("can-take", "--sheet", str(SAMPLE / "orders.csv")).out.splitlines()
-    assert [line.split()[0] for line in lines[2:8]] == ["S41", "S42", "S43", "S45", "S46", "S44"]
+    assert lines[0] == "3 orders of 6 can be taken, 1 from the shelf; first due Sat 12 Dec 2026."
+    assert [line.split()[0] for line in lines[4:10]] == ["S41", "S42", "S43", "S45", "S46", "S44"]
     assert max(map(len, lines)) <= 80
 
 
@@ -107,17 +108,22 @@ def test_promises_nobody_can_make(kitdrawer: Kitdrawer, words: list[str], senten
 def test_a_promise_says_what_matters_before_the_yes(kitdrawer: Kitdrawer) -> None:
     """The answer, what is missing, the price, what this order asks to mind; not what the bench asks every day."""
     text = kitdrawer("promise", "S42", "--yes").out
-    whole = kitdrawer("can-take", "--order", "S43").out
-    assert text.splitlines()[0] == "YES, after buying. All there on 2026-12-01."
-    short = [line.split() for line in text.splitlines() if line.startswith(("Dunlin kit", "tube 7 x 53 "))]
-    assert short == [["tube", "7", "x", "53", "glue", "14", "5", "9"],
-                     ["Dunlin", "kit", "gunmetal", "assemble", "7", "3", "4"]]  # fmt: skip
-    assert "under the lowest sensible" in text
+    whole = kitdrawer("can-take", "--order", "S43", "--all").out
+    assert text.splitlines()[0] == "YES, after buying. All parts here Tue 1 Dec; due Mon 14 Dec 2026."
+    short = [" ".join(line.split()) for line in text.splitlines() if " short " in line]
+    assert short == [
+        "9 short tube 7 x 53 1 pack of 10 3.80 EUR",
+        "3 strips short dry strip P320 1 pack of 14 strips 4.30 EUR",
+        "12 ml short accelerator 1 pack of 200 ml 8.90 EUR",
+        "4 short Dunlin kit gunmetal 4 16.40 EUR",
+    ]
+    assert "3.88 too little" in text
     assert "in place of slim twist refill black" in text
     for bench in ("Safety ", "felt sleeve", "Lay out"):
         assert bench not in text
         assert bench in whole
-    assert "To buy: tube 7 x 53: 9" in text
+    assert "4 to buy" in text
+    assert len(text.splitlines()) <= 24
     assert text.endswith("Next: kitdrawer shopping\n")
     assert max(len(line) for line in text.splitlines()) <= 80
 
@@ -302,8 +308,9 @@ def test_the_plating_named_first_is_taken_where_both_would_do(kitdrawer: Kitdraw
 def test_confidence_is_shown_as_it_was_said(kitdrawer: Kitdrawer, said: str, shown: str) -> None:
     """One notation for every share on the screen."""
     text = " ".join(kitdrawer("can-take", "--order", "S42", "--confidence", said).out.split())
-    assert f"with {shown} confidence" in text
-    assert "at 30 % margin" in text
+    assert f"({shown}) of 6 good" in text or f"for a chance of {shown} of 6 good" in text
+    why = " ".join(kitdrawer("can-take", "--order", "S42", "--confidence", said, "--why").out.split())
+    assert "at 30 % margin" in why
 
 
 def test_more_confidence_never_needs_less(kitdrawer: Kitdrawer) -> None:

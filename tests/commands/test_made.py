@@ -8,6 +8,11 @@ from typing import Any
 
 import pytest
 
+from inventory.cli.evening import looked_back
+from inventory.cli.session import shop_of
+from inventory.jobs.days.evening import MadeTonight, evening, parts_touched
+from inventory.store import open_store
+
 from .conftest import Kitdrawer
 
 pytestmark = pytest.mark.usefixtures("store")
@@ -159,3 +164,26 @@ def test_the_only_blank_with_these_words_is_meant(kitdrawer: Kitdrawer) -> None:
     """A part of a longer name will do where one blank alone has it."""
     answer = kitdrawer("made", "Dunlin pen", "--blank", "thuya", "--plating", "chrome", "--json")
     assert answer.code in (0, 3), answer.err
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        MadeTonight("Dunlin pen", "chrome", "walnut", 30, {"turn": 2, "glue": 1}),
+        MadeTonight(order="S42", good=2, spoiled={"assemble": 1}),
+        MadeTonight(order="S43"),
+    ],
+    ids=["for the shelf", "for an order", "of kits with their tubes inside"],
+)
+def test_what_it_does_not_touch_makes_no_difference(
+    kitdrawer: Kitdrawer, store: Path, said: MadeTonight
+) -> None:
+    """The document is the same whether lots and offers of all parts are read or only of those it asks for."""
+    for order in ("S42", "S43"):
+        kitdrawer("promise", order, "--yes")
+    with open_store(store) as found, found.reading() as read:
+        every, few = shop_of(read), shop_of(read, lambda bare: parts_touched(bare, said))
+        assert len(few.book.lots) < len(every.book.lots) / 2
+        whole, part = (looked_back(read, shop, *evening(shop, said), buying=False) for shop in (every, few))
+        assert part.booking.proposal == whole.booking.proposal
+        assert part.report == whole.report

@@ -150,7 +150,7 @@ def test_each_together_and_with_postage_are_one_sum(kitdrawer: Kitdrawer) -> Non
     (said,) = [line for line in screen.splitlines() if line.startswith("Say")]
     assert said == (
         f"Say      6 × {quote['each']} = {quote['together']} EUR, "
-        f"with postage {quote['with_postage']} EUR, by 2026-12-12."
+        f"{quote['with_postage']} with postage, by Sat 12 Dec"
     )
     agreed = kitdrawer("can-take", "--order", "S42", "--json").json["quote"]
     assert (agreed["each"], agreed["together"], agreed["agreed"]) == (24, 144, True)
@@ -159,7 +159,7 @@ def test_each_together_and_with_postage_are_one_sum(kitdrawer: Kitdrawer) -> Non
 def test_from_the_shelf_nothing_is_posted(kitdrawer: Kitdrawer) -> None:
     """One piece, one price."""
     screen = kitdrawer("can-take", "--order", "S46").out
-    assert "Say      63.13 EUR, by 2026-12-20." in screen
+    assert "Say      63.13 EUR, by Sun 20 Dec" in screen
 
 
 def test_what_cannot_be_is_not_quoted(kitdrawer: Kitdrawer) -> None:

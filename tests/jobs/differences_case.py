@@ -11,10 +11,7 @@ from inventory.jobs.differences.reasons import BookMemory, explain
 from inventory.jobs.sessions.reconciling.measured import Checked
 from inventory.ledger.documents.booked import Document, Happening
 from inventory.ledger.shop import Shop
-from jobs.goods import (
-    catalogue,
-    with_parts,
-)
+from jobs import goods
 from jobs.shop import TODAY, shop
 
 ACCELERATOR = Part("accelerator", Supply("solvent", 250_000, hazards=("H225", "H319")), "ml")
@@ -24,7 +21,7 @@ DENSE = Part("polish", Supply("finish", 100_000, 12_400, density=Fraction("0.8")
 
 def known() -> Catalogue:
     """The shop's catalogue with something that flies off, something weighed and something light."""
-    return with_parts(catalogue(), ACCELERATOR, WAX, DENSE)
+    return goods.catalogue().with_parts(ACCELERATOR, WAX, DENSE)
 
 
 def checked(part: str, expected: int, counted: int, error: int = 0, way: str = "counted") -> Checked:

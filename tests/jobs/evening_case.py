@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from inventory.catalogue import Catalogue, Order
+from inventory.catalogue import Order
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import OrderRequest, request_of
@@ -13,18 +13,18 @@ from inventory.jobs.sessions.planning import Ask, PlanReport, plan
 from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
 from inventory.ledger.sessions import LearnedFigures, Session
 from inventory.ledger.shop import Shop
-from inventory.reports.session_sheet import FilledBlank
+from inventory.reports.filled import FilledBlank
+from jobs import goods
 from jobs.booking import booked as moved_on
-from jobs.goods import ANTLER, OLIVE, catalogue, with_losses
 from jobs.sessions import SATURDAY, filled, piece
 from jobs.shop import Stock, plenty
 
 NOTHING = LearnedFigures()
 
 
-def lossless() -> Catalogue:
+def lossless() -> goods.Goods:
     """The shop where nothing goes wrong; a blank of olive gives two pieces."""
-    return with_losses(with_losses(catalogue(), "olive wood"), "antler")
+    return goods.catalogue().with_losses("olive wood").with_losses("antler")
 
 
 @dataclass(frozen=True)
@@ -37,7 +37,7 @@ class Evening:
 
     @classmethod
     def of(
-        cls, there: Shop, orders: Iterable[Order], stall: Sequence[int] = (), blank: str = OLIVE
+        cls, there: Shop, orders: Iterable[Order], stall: Sequence[int] = (), blank: str = goods.OLIVE
     ) -> Evening:
         """Orders promised one by one, then planned together with some Turnstones for the stall."""
         for one in orders:
@@ -68,5 +68,5 @@ def antlers(*lengths: str, plain: int = 0) -> Stock:
     for name, length in zip("ABCDEF", lengths, strict=False):
         stock.measured(name, "20 mm", length, 100)
     if plain:
-        stock.lot(ANTLER, 1000 * plain, 100 * plain)
+        stock.lot(goods.ANTLER, 1000 * plain, 100 * plain)
     return stock

@@ -1,6 +1,7 @@
 """What an invented shop knows, in code: three families, three platings, three kinds of blank, two suppliers.
 
-Turnstone has one barrel, Avocet two with different tubes and drills, Godwit is a stopper without a tube.
+Turnstone has one barrel, Avocet two with different tubes and drills, Godwit is a stopper without a tube. A test takes
+all of it by one name, `from jobs import goods`.
 """
 
 from __future__ import annotations
@@ -8,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
+from typing import Self
 
 from inventory.catalogue import (
     Barrel,
@@ -162,10 +164,34 @@ def by_part(offers: Iterable[Offer]) -> dict[str, tuple[Offer, ...]]:
     return done
 
 
-def catalogue() -> Catalogue:
+class Goods(Catalogue):
+    """What the shop knows, with changes one upon the other: `goods.catalogue().with_parts(…).with_losses(…)`."""
+
+    __slots__ = ()
+
+    def with_parts(self, *parts: Part) -> Self:
+        """Some parts added or replaced."""
+        return replace(self, parts={**self.parts, **{fold(one.name): one for one in parts}})
+
+    def with_family(self, name: str, **changes: object) -> Self:
+        """One family changed."""
+        family = replace(self.family(name), **changes)  # type: ignore[arg-type]  # fields by name
+        return replace(self, families={**self.families, fold(name): family})
+
+    def with_pattern(self, pattern: Pattern) -> Self:
+        """One pattern added or replaced."""
+        return replace(self, patterns={**self.patterns, fold(pattern.name): pattern})
+
+    def with_losses(self, material: str, **losses: str) -> Self:
+        """One material's losses by stage, as decimal fractions."""
+        changed = replace(self.material(material), losses={k: Fraction(v) for k, v in losses.items()})
+        return replace(self, materials={**self.materials, fold(material): changed})
+
+
+def catalogue() -> Goods:
     """Everything the shop knows by name."""
     platings = (Plating("chrome", ("rhodium",)), Plating("rhodium", ("chrome",)), Plating("gunmetal"))
-    return Catalogue(
+    return Goods(
         {fold(one.name): one for one in _parts()},
         {fold(one.name): one for one in platings},
         {fold(one.name): one for one in _materials()},
@@ -174,28 +200,6 @@ def catalogue() -> Catalogue:
         {fold(one.name): one for one in SUPPLIERS},
         by_part(_offers()),
     )
-
-
-def with_parts(known: Catalogue, *parts: Part) -> Catalogue:
-    """The catalogue with some parts added or replaced."""
-    return replace(known, parts={**known.parts, **{fold(one.name): one for one in parts}})
-
-
-def with_family(known: Catalogue, name: str, **changes: object) -> Catalogue:
-    """The catalogue with one family changed."""
-    family = replace(known.family(name), **changes)  # type: ignore[arg-type]  # fields by name
-    return replace(known, families={**known.families, fold(name): family})
-
-
-def with_pattern(known: Catalogue, pattern: Pattern) -> Catalogue:
-    """The catalogue with one pattern added or replaced."""
-    return replace(known, patterns={**known.patterns, fold(pattern.name): pattern})
-
-
-def with_losses(known: Catalogue, material: str, **losses: str) -> Catalogue:
-    """The catalogue with one material's losses by stage, as decimal fractions."""
-    changed = replace(known.material(material), losses={k: Fraction(v) for k, v in losses.items()})
-    return replace(known, materials={**known.materials, fold(material): changed})
 
 
 def line(stage: str, part: str, quantity: int, per: str = "piece") -> BillLine:

@@ -10,20 +10,7 @@ from typing import TYPE_CHECKING
 from inventory.catalogue import Catalogue, Pattern, fold
 from inventory.jobs.learning.billed import BilledUse
 from inventory.ledger.sessions import Happened, Observed, Outcome
-from jobs.goods import (
-    ACRYLIC,
-    AVOCET_KIT,
-    CHROME_KIT,
-    EPOXY,
-    FINISH,
-    GLUE,
-    OLIVE,
-    STRIP,
-    catalogue,
-    line,
-    with_losses,
-    with_pattern,
-)
+from jobs import goods
 
 if TYPE_CHECKING:
     import numpy as np
@@ -35,33 +22,35 @@ K = 60.0
 """Pieces of experience a book's loss is worth (K of `making.losses.learned`)."""
 
 
-def shop() -> Catalogue:
+def shop() -> goods.Goods:
     """Three patterns on the same bottles: two in one family, one with two barrels; two materials that are lost."""
-    known = with_losses(catalogue(), "olive wood", drill="0.02", turn="0.03")
-    known = with_losses(known, "acrylic", drill="0.04", turn="0.06")
+    known = goods.catalogue().with_losses("olive wood", drill="0.02", turn="0.03")
+    known = known.with_losses("acrylic", drill="0.04", turn="0.06")
     avocet = (
-        line("cut", "the blank", 1000),
-        line("glue", "the tubes", 1000, "barrel"),
-        line("glue", GLUE, 1500, "tube glue volume"),
-        line("glue", EPOXY, 3000, "session"),
-        line("finish", FINISH, 40, "barrel area"),
-        line("finish", STRIP, 1000),
-        line("assemble", EPOXY, 200, "barrel"),
-        line("assemble", "the kit", 1000),
+        goods.line("cut", "the blank", 1000),
+        goods.line("glue", "the tubes", 1000, "barrel"),
+        goods.line("glue", goods.GLUE, 1500, "tube glue volume"),
+        goods.line("glue", goods.EPOXY, 3000, "session"),
+        goods.line("finish", goods.FINISH, 40, "barrel area"),
+        goods.line("finish", goods.STRIP, 1000),
+        goods.line("assemble", goods.EPOXY, 200, "barrel"),
+        goods.line("assemble", "the kit", 1000),
     )
-    oiled = (line("cut", TURNSTONE, 1000), line("assemble", STRIP, 500))
-    known = with_pattern(known, Pattern(AVOCET, "Avocet", bill=avocet))
-    return with_pattern(known, Pattern(OILED, "Turnstone", bill=oiled))
+    oiled = (goods.line("cut", TURNSTONE, 1000), goods.line("assemble", goods.STRIP, 500))
+    known = known.with_pattern(Pattern(AVOCET, "Avocet", bill=avocet))
+    return known.with_pattern(Pattern(OILED, "Turnstone", bill=oiled))
 
 
-def outcome(pattern: str, good: int, blank: str = OLIVE, **lost: int) -> Outcome:
+def outcome(pattern: str, good: int, blank: str = goods.OLIVE, **lost: int) -> Outcome:
     """So many good ones of a pattern, and those lost by stage."""
-    return Outcome("", pattern, AVOCET_KIT if pattern == AVOCET else CHROME_KIT, blank, good, lost)
+    return Outcome(
+        "", pattern, goods.AVOCET_KIT if pattern == AVOCET else goods.CHROME_KIT, blank, good, lost
+    )
 
 
 def happened(number: int, *outcomes: Outcome, **used: tuple[float, float]) -> Happened:
     """A session: its outcomes; what was used and the error of it, by glue, epoxy, finish, strip."""
-    parts = {"glue": GLUE, "epoxy": EPOXY, "finish": FINISH, "strip": STRIP}
+    parts = {"glue": goods.GLUE, "epoxy": goods.EPOXY, "finish": goods.FINISH, "strip": goods.STRIP}
     observed = tuple(
         Observed(parts[key], round(1000 * amount), round(1000 * error))
         for key, (amount, error) in used.items()
@@ -79,11 +68,11 @@ class Simulated:
 
 
 RATES = {
-    (GLUE, "tube glue volume"): 0.5,
-    (EPOXY, "session"): 1.0,
-    (EPOXY, "barrel"): 0.5,
-    (FINISH, "barrel area"): 0.5,
-    (STRIP, "piece"): 0.5,
+    (goods.GLUE, "tube glue volume"): 0.5,
+    (goods.EPOXY, "session"): 1.0,
+    (goods.EPOXY, "barrel"): 0.5,
+    (goods.FINISH, "barrel area"): 0.5,
+    (goods.STRIP, "piece"): 0.5,
 }
 """How far nine in ten shops are off the bill's quantity."""
 
@@ -120,9 +109,9 @@ def _losses(known: Catalogue, dice: np.random.Generator) -> dict[tuple[str, str]
 def _made(dice: np.random.Generator, losses: Mapping[tuple[str, str], float]) -> tuple[Outcome, ...]:
     done = []
     for pattern, blank, material in (
-        (TURNSTONE, OLIVE, "olive wood"),
-        (AVOCET, ACRYLIC, "acrylic"),
-        (OILED, OLIVE, "olive wood"),
+        (TURNSTONE, goods.OLIVE, "olive wood"),
+        (AVOCET, goods.ACRYLIC, "acrylic"),
+        (OILED, goods.OLIVE, "olive wood"),
     ):
         left = int(dice.integers(0, 13))
         lost = {}

@@ -17,54 +17,48 @@ from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_ses
 from inventory.ledger import Intake, Line, NewLot, Proposal
 from inventory.ledger.shop import Shop
 from inventory.measures import currency
-from inventory.reports.session_sheet import FilledPiece, FilledSession
+from inventory.reports.filled import FilledPiece, FilledSession
 from inventory.store import Read, Store, begin
-from jobs.goods import (
-    AVOCET_KIT,
-    BODY_TUBE,
-    BUSHINGS,
-    CAP_TUBE,
-    CHROME_KIT,
-    DRILL,
-    DRILL_BODY,
-    DRILL_CAP,
-    EPOXY,
-    FINISH,
-    GLUE,
-    GODWIT_KIT,
-    OLIVE,
-    PILOT,
-    REFILL,
-    SAW,
-    STRIP,
-    THICK,
-    TUBE,
-    catalogue,
-    with_parts,
-)
+from jobs import goods
 from jobs.shop import TODAY
 
 SATURDAY = date(2026, 11, 28)
-LOTS: tuple[tuple[str, int, int], ...] = (
-    (CHROME_KIT, 7, 2801), (CHROME_KIT, 9, 4003), (CHROME_KIT, 14, 6001), (TUBE, 11, 331), (TUBE, 30, 1000),
-    (OLIVE, 5, 1117), (OLIVE, 20, 5003), (REFILL, 8, 707), (REFILL, 25, 2303), (STRIP, 3, 101), (STRIP, 40, 1297),
-    (GLUE, 20, 251), (GLUE, 56, 703), (FINISH, 30, 373), (FINISH, 60, 811), (EPOXY, 50, 911),
-    (AVOCET_KIT, 3, 4507), (AVOCET_KIT, 6, 9803), (CAP_TUBE, 1, 53), (BODY_TUBE, 1, 47),
-    (GODWIT_KIT, 4, 1999), (GODWIT_KIT, 5, 2707), (THICK, 6, 2411), (THICK, 8, 3301),
-    (DRILL, 1, 1200), (DRILL_CAP, 1, 1200), (DRILL_BODY, 1, 1200), (SAW, 1, 9000), (BUSHINGS, 1, 800), (PILOT, 1, 700),
-)  # fmt: skip
+LOTS = tuple(
+    (part, many, cost)
+    for part, lots in {
+        goods.CHROME_KIT: ((7, 2801), (9, 4003), (14, 6001)),
+        goods.TUBE: ((11, 331), (30, 1000)),
+        goods.OLIVE: ((5, 1117), (20, 5003)),
+        goods.REFILL: ((8, 707), (25, 2303)),
+        goods.STRIP: ((3, 101), (40, 1297)),
+        goods.GLUE: ((20, 251), (56, 703)),
+        goods.FINISH: ((30, 373), (60, 811)),
+        goods.EPOXY: ((50, 911),),
+        goods.AVOCET_KIT: ((3, 4507), (6, 9803)),
+        goods.CAP_TUBE: ((1, 53),),
+        goods.BODY_TUBE: ((1, 47),),
+        goods.GODWIT_KIT: ((4, 1999), (5, 2707)),
+        goods.THICK: ((6, 2411), (8, 3301)),
+        goods.DRILL: ((1, 1200),),
+        goods.DRILL_CAP: ((1, 1200),),
+        goods.DRILL_BODY: ((1, 1200),),
+        goods.SAW: ((1, 9000),),
+        goods.BUSHINGS: ((1, 800),),
+        goods.PILOT: ((1, 700),),
+    }.items()
+    for many, cost in lots
+)
 """Pieces (or millilitres, strips) and minor units: sums that do not divide, so that every rounding shows."""
 
 
 def known() -> Catalogue:
     """The invented shop; Avocet kits hold their tubes, thin CA is weighed, gloss CA too, epoxy is mixed."""
-    parts = catalogue().parts
-    return with_parts(
-        catalogue(),
-        Part(AVOCET_KIT, Kit("Avocet", "gunmetal", tubes_inside=True)),
-        replace(parts[fold(GLUE)], detail=_weighed("1.05")),
-        replace(parts[fold(FINISH)], detail=_weighed("0.9")),
-        replace(parts[fold(EPOXY)], detail=Supply("adhesive", works=5)),
+    parts = goods.catalogue().parts
+    return goods.catalogue().with_parts(
+        Part(goods.AVOCET_KIT, Kit("Avocet", "gunmetal", tubes_inside=True)),
+        replace(parts[fold(goods.GLUE)], detail=_weighed("1.05")),
+        replace(parts[fold(goods.FINISH)], detail=_weighed("0.9")),
+        replace(parts[fold(goods.EPOXY)], detail=Supply("adhesive", works=5)),
     )
 
 

@@ -17,22 +17,7 @@ from inventory.ledger import Account, Balance, Book, Claim, DueIn, Lot
 from inventory.ledger.sessions import MILLION, LearnedLoss, LearnedRate, millionths
 from inventory.ledger.shop import Shop
 from inventory.measures import currency, read_length
-from jobs.goods import (
-    ANTLER,
-    BUSHINGS,
-    CHROME_KIT,
-    DRILL,
-    EPOXY,
-    FINISH,
-    GLUE,
-    OLIVE,
-    PILOT,
-    REFILL,
-    SAW,
-    STRIP,
-    TUBE,
-    catalogue,
-)
+from jobs import goods
 
 TODAY = date(2026, 11, 25)
 DUE = TODAY + timedelta(days=21)
@@ -41,13 +26,13 @@ EUR = currency("EUR")
 
 def request(count: int = 4, **changes: object) -> OrderRequest:
     """Some Turnstones in olive and chrome, three weeks off."""
-    usual = OrderRequest("Turnstone gloss", ("chrome",), OLIVE, count, DUE)
+    usual = OrderRequest("Turnstone gloss", ("chrome",), goods.OLIVE, count, DUE)
     return replace(usual, **changes)  # type: ignore[arg-type]  # fields by name
 
 
 def order(name: str = "Reed", count: int = 4, **changes: object) -> Order:
     """The same as an order."""
-    usual = Order(name, "Turnstone gloss", OLIVE, count, DUE, ("chrome",))
+    usual = Order(name, "Turnstone gloss", goods.OLIVE, count, DUE, ("chrome",))
     return replace(usual, **changes)  # type: ignore[arg-type]  # fields by name
 
 
@@ -72,7 +57,7 @@ class Stock:
     def measured(self, name: str, diameter: str, length: str, cost: int = 0) -> int:
         """A measured antler blank; its number."""
         sizes = {"smallest_diameter": read_length(diameter), "length": read_length(length)}
-        return self.lot(ANTLER, 1000, cost, name=name, **sizes)
+        return self.lot(goods.ANTLER, 1000, cost, name=name, **sizes)
 
     def coming(self, part: str, quantity: int, on: date | None, cost: int = 0) -> int:
         """So much of a part bought and not arrived; its number."""
@@ -85,6 +70,16 @@ class Stock:
     ) -> None:
         """So much of a part set aside, or to buy, for an order."""
         self.claims.append(Claim(order, part, account, quantity, lot))
+
+    def without(self, *parts: str) -> Stock:
+        """No lot of these parts any more."""
+        self.lots = [lot for lot in self.lots if lot.part not in parts]
+        return self
+
+    def with_only(self, part: str, quantity: int, cost: int = 0) -> Stock:
+        """One lot of so many thousandths as all there is of a part."""
+        self.without(part).lot(part, quantity, cost)
+        return self
 
     @property
     def book(self) -> Book:
@@ -126,30 +121,18 @@ def plenty() -> Stock:
     """Enough of everything for a few dozen Turnstones in olive and chrome, tools included."""
     stock = Stock()
     for part, pieces, cost in (
-        (CHROME_KIT, 40, 16_000),
-        (TUBE, 80, 2400),
-        (OLIVE, 40, 8000),
-        (REFILL, 50, 4500),
-        (STRIP, 60, 1800),
+        (goods.CHROME_KIT, 40, 16_000),
+        (goods.TUBE, 80, 2400),
+        (goods.OLIVE, 40, 8000),
+        (goods.REFILL, 50, 4500),
+        (goods.STRIP, 60, 1800),
     ):
         stock.lot(part, 1000 * pieces, cost)
-    stock.lot(GLUE, 50_000, 600)
-    stock.lot(FINISH, 90_000, 1100)
-    stock.lot(EPOXY, 50_000, 900)
-    for tool in (DRILL, SAW, BUSHINGS, PILOT):
+    stock.lot(goods.GLUE, 50_000, 600)
+    stock.lot(goods.FINISH, 90_000, 1100)
+    stock.lot(goods.EPOXY, 50_000, 900)
+    for tool in (goods.DRILL, goods.SAW, goods.BUSHINGS, goods.PILOT):
         stock.lot(tool, 1000)
-    return stock
-
-
-def without(stock: Stock, *parts: str) -> Stock:
-    """The stock without any lot of these parts."""
-    stock.lots = [lot for lot in stock.lots if lot.part not in parts]
-    return stock
-
-
-def with_only(stock: Stock, part: str, quantity: int, cost: int = 0) -> Stock:
-    """The stock with one lot of so many thousandths as all there is of a part."""
-    without(stock, part).lot(part, quantity, cost)
     return stock
 
 
@@ -160,7 +143,7 @@ def shop(
     today: date = TODAY,
 ) -> Shop:
     """The shop of a book (a well-filled one where none is given)."""
-    known = known or catalogue()
+    known = known or goods.catalogue()
     stock = plenty() if stock is None else stock
     book = stock.book if isinstance(stock, Stock) else stock
     return Shop(known, book, EUR, today, {"rate USD": "0.9"} if settings is None else settings, known.offers)
@@ -169,7 +152,7 @@ def shop(
 def exactly(here: Shop) -> Shop:
     """The shop with losses and rates that are known exactly: years of sessions taught them, and they are as before."""
     taught = tuple(
-        LearnedLoss(material.name, stage, millionths(share), 0, 0, 10**9, 0, worth=10**14)
+        LearnedLoss(material.name, stage, millionths(share), 10**9, 0, worth=10**14)
         for material in here.catalogue.materials.values()
         for stage, share in material.losses.items()
     )

@@ -16,15 +16,15 @@ from inventory.jobs.purchasing.arriving import BookedParcel, arrive
 from inventory.jobs.purchasing.parcels import check_rows
 from inventory.ledger.shop import Shop
 from inventory.reports.parcels import Arrived, Delivery
+from jobs import goods
 from jobs.booking import booked
-from jobs.goods import CHROME_KIT, TUBE, by_part, catalogue
 from jobs.shop import TODAY, Stock, shop
 
 SALT = "Saltmarsh Turning"
 SINGLE, TEN = 1000, 10_000
 
 
-def ordered(*purchases: tuple[int, int, int], part: str = TUBE) -> Stock:
+def ordered(*purchases: tuple[int, int, int], part: str = goods.TUBE) -> Stock:
     """Purchases of one part: (thousandths due, cost, pack)."""
     stock = Stock()
     for quantity, cost, pack in purchases:
@@ -57,15 +57,17 @@ def test_a_day_to_come_is_refused() -> None:
     """Nothing arrives tomorrow; yesterday is fine."""
     stock = ordered(TWO[0])
     with pytest.raises(BadInput, match="2026-11-26 is still to come; today is 2026-11-25"):
-        came(stock, Arrived(TUBE, 1000), on=TODAY + timedelta(days=1))
-    assert came(stock, Arrived(TUBE, 1000), on=TODAY - timedelta(days=1)).proposal.on < TODAY
+        came(stock, Arrived(goods.TUBE, 1000), on=TODAY + timedelta(days=1))
+    assert came(stock, Arrived(goods.TUBE, 1000), on=TODAY - timedelta(days=1)).proposal.on < TODAY
 
 
 def test_a_price_is_for_the_pack_of_its_purchase() -> None:
     """A line a pack: singles at 0.55 each, tens at 4.20 a pack; each clears its own purchase."""
     stock = ordered(*TWO)
     done = came(
-        stock, Arrived(TUBE, TEN, price=420, pack=TEN), Arrived(TUBE, 3 * SINGLE, price=55, pack=SINGLE)
+        stock,
+        Arrived(goods.TUBE, TEN, price=420, pack=TEN),
+        Arrived(goods.TUBE, 3 * SINGLE, price=55, pack=SINGLE),
     )
     assert lots(done) == [(TEN, 420), (3 * SINGLE, 165)]
     assert left(done, stock) == {SINGLE: 0, TEN: TEN}
@@ -74,7 +76,7 @@ def test_a_price_is_for_the_pack_of_its_purchase() -> None:
 def test_the_order_of_purchases_does_not_matter() -> None:
     """The same parcel whichever was bought first."""
     for stock in (ordered(*TWO), ordered(*reversed(TWO))):
-        done = came(stock, Arrived(TUBE, TEN, price=420, pack=TEN))
+        done = came(stock, Arrived(goods.TUBE, TEN, price=420, pack=TEN))
         assert lots(done) == [(TEN, 420)]
         assert left(done, stock) == {SINGLE: 3 * SINGLE, TEN: TEN}
 
@@ -83,23 +85,23 @@ def test_a_price_without_a_pack_is_refused_where_both_came() -> None:
     """Thirteen at 4.20: of a single or of ten? Without a price, or of one pack only, it is clear."""
     stock = ordered(*TWO)
     with pytest.raises(BadInput, match="packs of 1 and 10: a price alone does not say of which"):
-        came(stock, Arrived(TUBE, 13_000, price=420))
-    assert lots(came(stock, Arrived(TUBE, 13_000))) == [(13_000, 150 + 400)]
-    assert lots(came(stock, Arrived(TUBE, 2 * SINGLE, price=55))) == [(2 * SINGLE, 110)]
+        came(stock, Arrived(goods.TUBE, 13_000, price=420))
+    assert lots(came(stock, Arrived(goods.TUBE, 13_000))) == [(13_000, 150 + 400)]
+    assert lots(came(stock, Arrived(goods.TUBE, 2 * SINGLE, price=55))) == [(2 * SINGLE, 110)]
 
 
 def test_what_will_not_come_is_that_of_its_pack() -> None:
     """The rest of the tens is called off, the singles are still to come; without a pack all is."""
     stock = ordered(*TWO)
-    done = came(stock, Arrived(TUBE, TEN, rest_cancelled=True, pack=TEN))
+    done = came(stock, Arrived(goods.TUBE, TEN, rest_cancelled=True, pack=TEN))
     assert left(done, stock) == {SINGLE: 3 * SINGLE, TEN: 0}
-    assert left(came(stock, Arrived(TUBE, SINGLE, rest_cancelled=True)), stock) == {SINGLE: 0, TEN: 0}
+    assert left(came(stock, Arrived(goods.TUBE, SINGLE, rest_cancelled=True)), stock) == {SINGLE: 0, TEN: 0}
 
 
 def test_a_pack_nobody_ordered_serves_what_is_due() -> None:
     """Ordered singly, sent as a bag of five at 2.30: the price is that of the bag."""
     stock = ordered((5 * SINGLE, 250, SINGLE))
-    done = came(stock, Arrived(TUBE, 5 * SINGLE, price=230, pack=5 * SINGLE))
+    done = came(stock, Arrived(goods.TUBE, 5 * SINGLE, price=230, pack=5 * SINGLE))
     assert lots(done) == [(5 * SINGLE, 230)]
     assert left(done, stock) == {SINGLE: 0}
 
@@ -107,10 +109,10 @@ def test_a_pack_nobody_ordered_serves_what_is_due() -> None:
 def test_the_price_seen_is_kept_with_the_offer_of_that_pack() -> None:
     """Two offers of one part: only the pack that came gets its new price."""
     offers = tuple(
-        Offer(SALT, TUBE, pack, (PriceStep(1, price),)) for pack, price in ((SINGLE, 50), (TEN, 400))
+        Offer(SALT, goods.TUBE, pack, (PriceStep(1, price),)) for pack, price in ((SINGLE, 50), (TEN, 400))
     )
-    known = shop(ordered(*TWO), replace(catalogue(), offers=by_part(offers)))
-    done = came(Stock(), Arrived(TUBE, TEN, price=420, pack=TEN), known=known)
+    known = shop(ordered(*TWO), replace(goods.catalogue(), offers=goods.by_part(offers)))
+    done = came(Stock(), Arrived(goods.TUBE, TEN, price=420, pack=TEN), known=known)
     ((seen,),) = done.intake.catalogue.offers.values()
     assert (seen.pack, seen.steps, seen.seen_on) == (TEN, (PriceStep(1, 420),), TODAY)
     assert any("the price was 4.00 EUR and is 4.20 EUR a pack" in note for note in done.notes)
@@ -119,14 +121,16 @@ def test_the_price_seen_is_kept_with_the_offer_of_that_pack() -> None:
 def test_a_part_sent_instead_is_priced_by_its_own_pack() -> None:
     """Not by that of the part that was ordered."""
     stock = ordered((TEN, 400, TEN))
-    (lot,) = lots(came(stock, Arrived(CHROME_KIT, 2000, price=450, instead_of=TUBE, settles=True)))
+    (lot,) = lots(
+        came(stock, Arrived(goods.CHROME_KIT, 2000, price=450, instead_of=goods.TUBE, settles=True))
+    )
     assert lot == (2000, 900)
 
 
 def test_one_part_twice_in_a_parcel() -> None:
     """Two packs are two lines; the same pack twice is refused."""
-    ten = Arrived(TUBE, TEN, pack=TEN)
-    check_rows([ten, Arrived(TUBE, SINGLE, pack=SINGLE)])
+    ten = Arrived(goods.TUBE, TEN, pack=TEN)
+    check_rows([ten, Arrived(goods.TUBE, SINGLE, pack=SINGLE)])
     with pytest.raises(BadInput, match="stands twice"):
         check_rows([ten, ten])
 
@@ -144,7 +148,7 @@ def test_one_part_twice_in_a_parcel() -> None:
 def test_nothing_due_is_lost(bought: list[tuple[int, int, int]], pieces: int, pack: int | None) -> None:
     """What was due = what arrived of it + what is still due, and its cost likewise, whichever pack is named."""
     stock = ordered(*((1000 * n, cost, size) for n, cost, size in bought))
-    done = came(stock, Arrived(TUBE, 1000 * pieces, pack=pack))
+    done = came(stock, Arrived(goods.TUBE, 1000 * pieces, pack=pack))
     book = booked(shop(stock), done.proposal).book
     due = sum(1000 * n for n, _, _ in bought)
     taken = min(due, 1000 * pieces)

@@ -24,27 +24,9 @@ from inventory.making.bom import (
 )
 from inventory.making.consumption import by_piece
 from inventory.measures import read_drill, read_length
-from jobs.goods import (
-    AVOCET_KIT,
-    BODY_TUBE,
-    CAP_TUBE,
-    CHROME_KIT,
-    EPOXY,
-    FINISH,
-    GLUE,
-    OLIVE,
-    REFILL,
-    SLIM,
-    STRIP,
-    THICK,
-    TUBE,
-    catalogue,
-    line,
-    with_family,
-    with_pattern,
-)
+from jobs import goods
 
-CHOICE = RoleChoice(CHROME_KIT, OLIVE)
+CHOICE = RoleChoice(goods.CHROME_KIT, goods.OLIVE)
 
 
 def bill(known: Catalogue, family: str, *lines: BillLine, choice: RoleChoice = CHOICE) -> tuple[Use, ...]:
@@ -60,19 +42,22 @@ def whole(exact: Fraction | None) -> int | None:
 
 def quantity(family: str, per: str, each: int = 1000, choice: RoleChoice = CHOICE) -> Fraction:
     """What one piece takes of a part at so much a `per`."""
-    (use,) = bill(catalogue(), family, line("glue", GLUE, each, per), choice=choice)
+    (use,) = bill(goods.catalogue(), family, goods.line("glue", goods.GLUE, each, per), choice=choice)
     return use.per_piece
 
 
 def test_roles_become_the_parts_chosen() -> None:
     """The kit, the blank, the tubes and the refill are those of the choice and the family."""
-    got = {use.role: use.part for use in uses(catalogue(), catalogue().pattern("turnstone gloss"), CHOICE)}
+    got = {
+        use.role: use.part
+        for use in uses(goods.catalogue(), goods.catalogue().pattern("turnstone gloss"), CHOICE)
+    }
     assert got == {
-        "the blank": OLIVE,
-        "the tubes": TUBE,
-        "the kit": CHROME_KIT,
-        "the refill": REFILL,
-        "": STRIP,
+        "the blank": goods.OLIVE,
+        "the tubes": goods.TUBE,
+        "the kit": goods.CHROME_KIT,
+        "the refill": goods.REFILL,
+        "": goods.STRIP,
     }
 
 
@@ -80,44 +65,51 @@ def test_a_refill_chosen_takes_the_family_s_place() -> None:
     """A swapped refill is on the bill and the usual one is not."""
     parts = [
         use.part
-        for use in uses(catalogue(), catalogue().pattern("Turnstone gloss"), replace(CHOICE, refill=SLIM))
+        for use in uses(
+            goods.catalogue(),
+            goods.catalogue().pattern("Turnstone gloss"),
+            replace(CHOICE, refill=goods.SLIM),
+        )
     ]
-    assert SLIM in parts
-    assert REFILL not in parts
+    assert goods.SLIM in parts
+    assert goods.REFILL not in parts
 
 
 def test_a_family_without_refill_says_so() -> None:
     """A bill that asks for the refill where the family names none is refused with the remedy."""
     with pytest.raises(BadInput, match="names none") as caught:
-        bill(catalogue(), "Godwit", line("assemble", "The Refill", 1000))
+        bill(goods.catalogue(), "Godwit", goods.line("assemble", "The Refill", 1000))
     assert "--refill" in caught.value.hint
     (use,) = bill(
-        catalogue(), "Godwit", line("assemble", "the refill", 1000), choice=replace(CHOICE, refill=SLIM)
+        goods.catalogue(),
+        "Godwit",
+        goods.line("assemble", "the refill", 1000),
+        choice=replace(CHOICE, refill=goods.SLIM),
     )
-    assert use.part == SLIM
+    assert use.part == goods.SLIM
 
 
 def test_an_unknown_role_names_the_roles() -> None:
     """`the clip` is no role; `the …` that is a part's name is that part."""
     with pytest.raises(BadInput, match="the clip") as caught:
-        bill(catalogue(), "Turnstone", line("pack", "the clip", 1000))
+        bill(goods.catalogue(), "Turnstone", goods.line("pack", "the clip", 1000))
     assert "the kit, the tubes, the blank, the refill" in caught.value.hint
-    box = replace(catalogue().part(STRIP), name="the box")
-    known = replace(catalogue(), parts={**catalogue().parts, "the box": box})
-    assert bill(known, "Turnstone", line("pack", "the box", 1000))[0].part == "the box"
+    box = replace(goods.catalogue().part(goods.STRIP), name="the box")
+    known = replace(goods.catalogue(), parts={**goods.catalogue().parts, "the box": box})
+    assert bill(known, "Turnstone", goods.line("pack", "the box", 1000))[0].part == "the box"
 
 
 def test_an_unknown_part_is_named() -> None:
     """A bill line whose part nobody knows is refused."""
     with pytest.raises(UnknownName, match="gold leaf"):
-        bill(catalogue(), "Turnstone", line("finish", "gold leaf", 1000))
+        bill(goods.catalogue(), "Turnstone", goods.line("finish", "gold leaf", 1000))
 
 
 def test_per_piece_barrel_and_session() -> None:
     """A piece counts once, its barrels by number, and a session's share is apart."""
     assert quantity("Avocet", "piece", 700) == 700
     assert quantity("Avocet", "barrel", 700) == 1400
-    (use,) = bill(catalogue(), "Avocet", line("glue", EPOXY, 2000, "session"))
+    (use,) = bill(goods.catalogue(), "Avocet", goods.line("glue", goods.EPOXY, 2000, "session"))
     assert use.per_piece == 0
     assert use.per_session == 2000
 
@@ -163,8 +155,8 @@ def test_no_tube_takes_no_glue_and_no_diameter_no_finish() -> None:
     """A stopper without a tube has no glue volume; a barrel of unknown diameter no area."""
     assert quantity("Godwit", "tube glue volume") == 0
     assert float(quantity("Godwit", "barrel area")) == pytest.approx(1000 * pi * 30 * 60 / 100)
-    known = with_family(catalogue(), "Godwit", barrels=(Barrel("stopper"),))
-    assert bill(known, "Godwit", line("finish", FINISH, 40, "barrel area"))[0].per_piece == 0
+    known = goods.catalogue().with_family("Godwit", barrels=(Barrel("stopper"),))
+    assert bill(known, "Godwit", goods.line("finish", goods.FINISH, 40, "barrel area"))[0].per_piece == 0
 
 
 def test_a_fatter_barrel_takes_more_finish() -> None:
@@ -186,37 +178,38 @@ def test_a_fatter_barrel_takes_more_finish() -> None:
 def test_tubes_by_piece_or_barrel(per: str, each: int, cap: int, body: int) -> None:
     """`2 a piece` of two different tubes is one of each, as `1 a barrel` is."""
     got = {
-        use.part: use.per_piece for use in bill(catalogue(), "Avocet", line("glue", "the tubes", each, per))
+        use.part: use.per_piece
+        for use in bill(goods.catalogue(), "Avocet", goods.line("glue", "the tubes", each, per))
     }
-    assert got == {CAP_TUBE: cap, BODY_TUBE: body}
+    assert got == {goods.CAP_TUBE: cap, goods.BODY_TUBE: body}
 
 
 def test_two_barrels_of_one_tube_take_two() -> None:
     """The same tube in both barrels, however spelled, is one line of two."""
-    barrels = (Barrel("upper", TUBE.upper()), Barrel("lower", TUBE))
-    known = with_family(catalogue(), "Avocet", barrels=barrels)
-    got = bill(known, "Avocet", line("glue", "the tubes", 2000), line("turn", TUBE, 100))
+    barrels = (Barrel("upper", goods.TUBE.upper()), Barrel("lower", goods.TUBE))
+    known = goods.catalogue().with_family("Avocet", barrels=barrels)
+    got = bill(known, "Avocet", goods.line("glue", "the tubes", 2000), goods.line("turn", goods.TUBE, 100))
     assert [(use.part, use.stage, whole(use.per_piece)) for use in got] == [
-        (TUBE, "glue", 2000),
-        (TUBE, "turn", 100),
+        (goods.TUBE, "glue", 2000),
+        (goods.TUBE, "turn", 100),
     ]
 
 
 def test_a_stopper_has_no_tubes() -> None:
     """The tubes of a family without tubes are none."""
-    assert bill(catalogue(), "Godwit", line("glue", "the tubes", 1000)) == ()
+    assert bill(goods.catalogue(), "Godwit", goods.line("glue", "the tubes", 1000)) == ()
 
 
 def test_lines_of_one_part_and_stage_are_one() -> None:
     """Piece and session shares add up; another stage stays apart; a role is not lost."""
     got = bill(
-        catalogue(),
+        goods.catalogue(),
         "Turnstone",
-        line("glue", GLUE, 100),
-        line("glue", GLUE.upper(), 50, "session"),
-        line("finish", GLUE, 7),
-        line("assemble", REFILL, 1000),
-        line("assemble", "the refill", 1000),
+        goods.line("glue", goods.GLUE, 100),
+        goods.line("glue", goods.GLUE.upper(), 50, "session"),
+        goods.line("finish", goods.GLUE, 7),
+        goods.line("assemble", goods.REFILL, 1000),
+        goods.line("assemble", "the refill", 1000),
     )
     assert [(use.stage, whole(use.per_piece), use.per_session, use.role) for use in got] == [
         ("glue", 100, 50, ""),
@@ -228,54 +221,64 @@ def test_lines_of_one_part_and_stage_are_one() -> None:
 def test_patterns_are_taken_in_as_often_as_said() -> None:
     """Two coats of a schedule of 1.5 ml each are 3 ml, through two levels."""
     coat = Pattern(
-        "coat", "Turnstone", bill=(line("finish", FINISH, 1500), line("finish", STRIP, 250, "barrel"))
+        "coat",
+        "Turnstone",
+        bill=(goods.line("finish", goods.FINISH, 1500), goods.line("finish", goods.STRIP, 250, "barrel")),
     )
-    gloss = Pattern("gloss", "Turnstone", bill=(line("finish", "Coat", 2000), line("pack", STRIP, 1000)))
-    known = with_pattern(with_pattern(catalogue(), coat), gloss)
-    top = Pattern("top", "Turnstone", bill=(line("finish", "gloss", 1000), line("assemble", "the kit", 1000)))
+    gloss = Pattern(
+        "gloss", "Turnstone", bill=(goods.line("finish", "Coat", 2000), goods.line("pack", goods.STRIP, 1000))
+    )
+    known = goods.catalogue().with_pattern(coat).with_pattern(gloss)
+    top = Pattern(
+        "top",
+        "Turnstone",
+        bill=(goods.line("finish", "gloss", 1000), goods.line("assemble", "the kit", 1000)),
+    )
     assert [(one.stage, one.part, one.quantity, one.per) for one in whole_bill(known, top)] == [
-        ("finish", FINISH, 3000, "piece"),
-        ("finish", STRIP, 500, "barrel"),
-        ("pack", STRIP, 1000, "piece"),
+        ("finish", goods.FINISH, 3000, "piece"),
+        ("finish", goods.STRIP, 500, "barrel"),
+        ("pack", goods.STRIP, 1000, "piece"),
         ("assemble", "the kit", 1000, "piece"),
     ]
 
 
 def test_a_circle_is_named() -> None:
     """a → b → a cannot be made, and the way round is said."""
-    a = Pattern("a", "Turnstone", bill=(line("finish", "b", 1000),))
-    b = Pattern("b", "Turnstone", bill=(line("finish", "A", 1000),))
-    known = with_pattern(with_pattern(catalogue(), a), b)
+    a = Pattern("a", "Turnstone", bill=(goods.line("finish", "b", 1000),))
+    b = Pattern("b", "Turnstone", bill=(goods.line("finish", "A", 1000),))
+    known = goods.catalogue().with_pattern(a).with_pattern(b)
     with pytest.raises(BadInput, match="a → b → a"):
         whole_bill(known, a)
 
 
 def test_a_part_of_the_same_name_is_the_part() -> None:
     """Where a part and a pattern share a name, the line means the part."""
-    known = with_pattern(catalogue(), Pattern(STRIP, "Turnstone", bill=(line("finish", GLUE, 1),)))
-    top = Pattern("top", "Turnstone", bill=(line("finish", STRIP, 1000),))
+    known = goods.catalogue().with_pattern(
+        Pattern(goods.STRIP, "Turnstone", bill=(goods.line("finish", goods.GLUE, 1),))
+    )
+    top = Pattern("top", "Turnstone", bill=(goods.line("finish", goods.STRIP, 1000),))
     assert whole_bill(known, top) == top.bill
 
 
 def test_an_empty_bill_is_refused() -> None:
     """A pattern without lines cannot be planned."""
     with pytest.raises(BadInput, match="no bill"):
-        whole_bill(catalogue(), Pattern("bare", "Turnstone"))
+        whole_bill(goods.catalogue(), Pattern("bare", "Turnstone"))
 
 
 def test_a_trace_is_never_nothing() -> None:
     """Parts of a thousandth are rounded up for a piece."""
-    assert by_piece(Use(GLUE, "glue", Fraction(1, 3)), 1) == 1
+    assert by_piece(Use(goods.GLUE, "glue", Fraction(1, 3)), 1) == 1
 
 
 def test_a_barrel_s_own_figures_go_before_its_tube_s() -> None:
     """Its own drill counts; without a tube its own length; without either, none is known."""
-    known, tubed = catalogue(), Barrel("x", TUBE, read_drill("11 mm"))
+    known, tubed = goods.catalogue(), Barrel("x", goods.TUBE, read_drill("11 mm"))
     assert drill_of(known, tubed) == read_drill("11 mm")
     assert length_of(known, tubed) == read_length("55.8 mm").mm
     bare = Barrel("y")
     assert (tube_of(known, bare), drill_of(known, bare), whole(length_of(known, bare))) == (None, None, 0)
-    assert tube_of(known, Barrel("z", THICK)) is None
+    assert tube_of(known, Barrel("z", goods.THICK)) is None
 
 
 def test_the_thickest_place_counts_for_the_blank() -> None:
@@ -289,10 +292,14 @@ def test_the_thickest_place_counts_for_the_blank() -> None:
 
 def test_the_avocet_as_a_whole() -> None:
     """A two-tube piece: one blank, one of each tube, one kit."""
-    got = uses(catalogue(), catalogue().pattern("Avocet gloss"), RoleChoice(AVOCET_KIT, OLIVE))
+    got = uses(
+        goods.catalogue(),
+        goods.catalogue().pattern("Avocet gloss"),
+        RoleChoice(goods.AVOCET_KIT, goods.OLIVE),
+    )
     assert [(use.part, whole(use.per_piece)) for use in got] == [
-        (OLIVE, 1000),
-        (CAP_TUBE, 1000),
-        (BODY_TUBE, 1000),
-        (AVOCET_KIT, 1000),
+        (goods.OLIVE, 1000),
+        (goods.CAP_TUBE, 1000),
+        (goods.BODY_TUBE, 1000),
+        (goods.AVOCET_KIT, 1000),
     ]

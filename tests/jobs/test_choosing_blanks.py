@@ -19,7 +19,7 @@ from inventory.making.blanks.fitting import plan_blanks
 from inventory.making.blanks.model import Segment, Wanted, one_off
 from inventory.making.blanks.planning import cutting_plan
 from inventory.measures import read_length
-from jobs.goods import ANTLER
+from jobs import goods
 from jobs.sessions import SATURDAY
 from jobs.shop import order, shop
 
@@ -29,10 +29,10 @@ from .evening_case import Evening, antlers, lossless
 def test_every_free_blank_is_looked_at() -> None:
     """Somebody holds one antler, nobody said which: the one that fits is found behind one that does not."""
     stock = antlers("30 mm", "70 mm")
-    stock.claim("Somebody", ANTLER, 1000)
-    stock.orders = [order("Somebody", 1, blank=ANTLER)]
+    stock.claim("Somebody", goods.ANTLER, 1000)
+    stock.orders = [order("Somebody", 1, blank=goods.ANTLER)]
     there = shop(stock, lossless())
-    report = check(there, request_of(order("Reed", 1, blank=ANTLER)))
+    report = check(there, request_of(order("Reed", 1, blank=goods.ANTLER)))
     assert [cut.name for cut in report.plan.blanks.cuts] == ["B"]
     assert report.plan.blanks.capacity == 1
 
@@ -40,29 +40,29 @@ def test_every_free_blank_is_looked_at() -> None:
 def test_no_more_blanks_than_are_free() -> None:
     """Two antlers fit, one is somebody's: one is cut, the other piece needs one to be bought."""
     stock = antlers("70 mm", "70 mm")
-    stock.claim("Somebody", ANTLER, 1000)
-    stock.orders = [order("Somebody", 1, blank=ANTLER)]
+    stock.claim("Somebody", goods.ANTLER, 1000)
+    stock.orders = [order("Somebody", 1, blank=goods.ANTLER)]
     there = shop(stock, lossless())
-    part = there.catalogue.part(ANTLER)
-    size = check(there, request_of(order("Reed", 1, blank=ANTLER))).plan.size
-    found = plan_blanks(part, size, there.book.lots_of(ANTLER), usable_free(there, part), there.kerf, 2)
+    part = there.catalogue.part(goods.ANTLER)
+    size = check(there, request_of(order("Reed", 1, blank=goods.ANTLER))).plan.size
+    found = plan_blanks(part, size, there.book.lots_of(goods.ANTLER), usable_free(there, part), there.kerf, 2)
     assert (sum(cut.blanks for cut in found.cuts), found.needed, found.capacity, found.usable) == (1, 2, 1, 1)
-    rows = Evening.of(there, [order("Reed", 2, blank=ANTLER)]).report.sessions[0].rows
+    rows = Evening.of(there, [order("Reed", 2, blank=goods.ANTLER)]).report.sessions[0].rows
     assert sum(cut.blanks for cut in cut_together(there, rows[-1:]).cuts) == 1
 
 
 def test_other_peoples_antlers_leave_the_plain_blanks_alone() -> None:
     """What is measured and set aside for others is not taken off the plain ones a second time."""
     stock = antlers("70 mm", plain=1)
-    stock.claim("Somebody", ANTLER, 1000, lot=stock.lots[-2].id)
-    stock.orders = [order("Somebody", 1, blank=ANTLER)]
+    stock.claim("Somebody", goods.ANTLER, 1000, lot=stock.lots[-2].id)
+    stock.orders = [order("Somebody", 1, blank=goods.ANTLER)]
     there = shop(stock, lossless())
     rows = plan(there, (), Ask((SATURDAY,), (), (_antler(),))).sessions[0].rows
     assert cut_together(there, rows).short == ()
 
 
 def _antler() -> OrderRequest:
-    return OrderRequest("Turnstone gloss", ("chrome",), ANTLER, 1, SATURDAY)
+    return OrderRequest("Turnstone gloss", ("chrome",), goods.ANTLER, 1, SATURDAY)
 
 
 ONE = Wanted("one", (Segment(read_length("50 mm").mm, read_length("10 mm").mm),))
@@ -102,7 +102,7 @@ def test_a_limit_on_blanks_against_every_choice(
 def test_many_orders_of_one_kind_are_one_kind() -> None:
     """Twelve orders share the antlers: each of them a kind of its own would be cut in too many ways."""
     there = shop(antlers("700 mm", "700 mm", "700 mm"), lossless())
-    evening = Evening.of(there, [order(f"order {at:02}", 2, blank=ANTLER) for at in range(12)])
+    evening = Evening.of(there, [order(f"order {at:02}", 2, blank=goods.ANTLER) for at in range(12)])
     (session,) = evening.report.sessions
     found_ = cut_together(evening.report.shop, session.rows)
     assert (found_.short, found_.proven, sum(m for c in found_.cuts for _, m in c.pieces)) == ((), True, 24)

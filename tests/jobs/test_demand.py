@@ -20,20 +20,8 @@ from inventory.jobs.purchasing.demand import (
 from inventory.jobs.purchasing.shopping import ShoppingRequest, shopping
 from inventory.ledger.shop import Shop
 from inventory.reports.demands import Demand
-from jobs.goods import (
-    BUSHINGS,
-    CHROME_KIT,
-    DRILL,
-    EPOXY,
-    FINISH,
-    GLUE,
-    PILOT,
-    SAW,
-    TUBE,
-    catalogue,
-    with_parts,
-)
-from jobs.shop import TODAY, Stock, order, plenty, shop, without
+from jobs import goods
+from jobs.shop import TODAY, Stock, order, plenty, shop
 
 UNTIL = TODAY + timedelta(days=56)
 
@@ -55,9 +43,9 @@ def promised(stock: Stock, *names: str) -> Stock:
 def test_a_promise_names_its_order() -> None:
     """What an order lacks is for that order alone."""
     stock = promised(plenty(), "Reed", "Moss")
-    stock.claim("Reed", TUBE, 3000, "to buy")
-    stock.claim("Moss", TUBE, 1000, "to buy")
-    assert [(one.quantity, one.orders) for one in wanted(shop(stock), TUBE)] == [
+    stock.claim("Reed", goods.TUBE, 3000, "to buy")
+    stock.claim("Moss", goods.TUBE, 1000, "to buy")
+    assert [(one.quantity, one.orders) for one in wanted(shop(stock), goods.TUBE)] == [
         (3000, ("Reed",)),
         (1000, ("Moss",)),
     ]
@@ -65,7 +53,7 @@ def test_a_promise_names_its_order() -> None:
 
 def test_a_missing_tool_is_for_all_who_need_it() -> None:
     """One drill is bought; it is due for the first, and no order is whole without it."""
-    (drill,) = wanted(shop(promised(without(plenty(), DRILL), "Reed", "Moss")), DRILL)
+    (drill,) = wanted(shop(promised(plenty().without(goods.DRILL), "Reed", "Moss")), goods.DRILL)
     assert (drill.quantity, drill.orders) == (1000, ("Reed", "Moss"))
     assert drill.needed_by == TODAY + timedelta(days=5)
     assert "Reed, promised for 2026-11-30" in drill.reason
@@ -83,7 +71,7 @@ def test_a_tool_the_book_knows_nothing_of_is_told() -> None:
     assert "Cork wants drill 3/8, and the book knows none: it cannot be put on a list." in (
         shopping(shop(stock), Past(), ShoppingRequest(UNTIL)).warnings
     )
-    assert list(unknown_tools(shop(without(stock, DRILL, SAW, BUSHINGS, PILOT)))) == []
+    assert list(unknown_tools(shop(stock.without(goods.DRILL, goods.SAW, goods.BUSHINGS, goods.PILOT)))) == []
 
 
 @pytest.mark.parametrize(
@@ -93,11 +81,12 @@ def test_a_tool_the_book_knows_nothing_of_is_told() -> None:
 )
 def test_running_out_weighs_by_the_days_without_it(left: int, trouble: int) -> None:
     """Used at 1 ml a day; the horizon is 56 days: 30 points for all of them."""
-    stock = without(plenty(), FINISH)
+    stock = plenty().without(goods.FINISH)
     if left:
-        stock.lot(FINISH, 1000 * left)
-    (one,) = wanted(shop(stock), FINISH, Past({"gloss ca": 90_000}, 90))
+        stock.lot(goods.FINISH, 1000 * left)
+    (one,) = wanted(shop(stock), goods.FINISH, Past({"gloss ca": 90_000}, 90))
     assert (one.tier, one.trouble) == (RUNS_OUT, trouble)
+    assert one.reason == f"runs out in {left} days at 7 ml a week"
 
 
 @pytest.mark.parametrize(
@@ -105,22 +94,22 @@ def test_running_out_weighs_by_the_days_without_it(left: int, trouble: int) -> N
 )
 def test_being_low_weighs_by_what_is_missing(there: int, trouble: int) -> None:
     """The level of epoxy is 10 ml: 10 points where there is none."""
-    stock = without(plenty(), EPOXY)
+    stock = plenty().without(goods.EPOXY)
     if there:
-        stock.lot(EPOXY, there)
-    (one,) = wanted(shop(stock), EPOXY)
+        stock.lot(goods.EPOXY, there)
+    (one,) = wanted(shop(stock), goods.EPOXY)
     assert (one.tier, one.trouble, one.orders) == (LOW, trouble, ())
 
 
 def test_going_off_and_being_worn_have_their_points() -> None:
     """A bottle that goes off: 20; a tool past its life: 5."""
-    stock = without(plenty(), GLUE)
-    stock.lot(GLUE, 5000, use_by=TODAY + timedelta(days=3))
-    (glue,) = wanted(shop(stock), GLUE)
+    stock = plenty().without(goods.GLUE)
+    stock.lot(goods.GLUE, 5000, use_by=TODAY + timedelta(days=3))
+    (glue,) = wanted(shop(stock), goods.GLUE)
     assert (glue.tier, glue.trouble) == (GOES_OFF, TROUBLE[GOES_OFF])
-    tool = catalogue().part(BUSHINGS)
-    known = with_parts(catalogue(), replace(tool, detail=replace(tool.detail, life=3)))  # type: ignore[arg-type]  # a tool
+    tool = goods.catalogue().part(goods.BUSHINGS)
+    known = goods.catalogue().with_parts(replace(tool, detail=replace(tool.detail, life=3)))  # type: ignore[arg-type]  # a tool
     made = [(order("Old", 4), TODAY)]
-    (worn,) = wanted(shop(plenty(), known), BUSHINGS, Past({}, 0, made))
+    (worn,) = wanted(shop(plenty(), known), goods.BUSHINGS, Past({}, 0, made))
     assert (worn.tier, worn.trouble) == (WORN, TROUBLE[WORN])
-    assert wanted(shop(plenty()), CHROME_KIT) == []
+    assert wanted(shop(plenty()), goods.CHROME_KIT) == []

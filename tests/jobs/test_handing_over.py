@@ -15,24 +15,9 @@ from inventory.jobs.orders.requests import request_of
 from inventory.ledger import Balance, Line
 from inventory.ledger.claims import claims_of
 from inventory.ledger.shop import Shop
+from jobs import goods
 from jobs.booking import booked
-from jobs.goods import (
-    ANTLER,
-    CHROME_KIT,
-    EPOXY,
-    GLUE,
-    OLIVE,
-    REFILL,
-    RHODIUM_KIT,
-    STRIP,
-    THICK,
-    TUBE,
-    catalogue,
-    with_losses,
-    with_parts,
-    with_pattern,
-)
-from jobs.shop import TODAY, Stock, order, plenty, shop, with_only, without
+from jobs.shop import TODAY, Stock, order, plenty, shop
 
 
 def take(here: Shop, one: Order) -> Shop:
@@ -72,8 +57,13 @@ def test_the_bill_of_the_pieces_leaves_the_shelf() -> None:
     before = take(shop(), order("Reed", 4))
     done, after = over(before)
     got = used(done)
-    assert (got[CHROME_KIT], got[TUBE], got[REFILL], got[OLIVE]) == (4000, 4000, 4000, 2000)
-    assert (got[STRIP], got[EPOXY]) == (2000, 2000)
+    assert (got[goods.CHROME_KIT], got[goods.TUBE], got[goods.REFILL], got[goods.OLIVE]) == (
+        4000,
+        4000,
+        4000,
+        2000,
+    )
+    assert (got[goods.STRIP], got[goods.EPOXY]) == (2000, 2000)
     for part, quantity in got.items():
         assert before.book.balance(part).on_hand - after.book.balance(part).on_hand == quantity
     assert after.book.orders["reed"].state == "handed over"
@@ -87,19 +77,19 @@ def test_cost_leaves_with_what_is_used() -> None:
     before = take(shop(), order("Reed", 4))
     done, after = over(before, turn=1, drill=2)
     assert worth(before) == worth(after) + done.cost
-    kit = next(one for one in done.drawn if one.part == CHROME_KIT)
+    kit = next(one for one in done.drawn if one.part == goods.CHROME_KIT)
     assert (kit.cost, kit.unit, kit.found) == (4 * 400, "piece", 0)
 
 
 def test_oldest_lots_first() -> None:
     """Three kits of the first lot and one of the second, at their own costs."""
-    stock = without(plenty(), CHROME_KIT)
-    first, second = stock.lot(CHROME_KIT, 3000, 1000), stock.lot(CHROME_KIT, 9000, 4500)
+    stock = plenty().without(goods.CHROME_KIT)
+    first, second = stock.lot(goods.CHROME_KIT, 3000, 1000), stock.lot(goods.CHROME_KIT, 9000, 4500)
     done, _ = over(take(shop(stock), order("Reed", 4)))
     lines = [
         (one.lot, one.quantity, one.cost)
         for one in done.proposal.lines
-        if one.account == "shelf" and one.part == CHROME_KIT
+        if one.account == "shelf" and one.part == goods.CHROME_KIT
     ]
     assert lines == [(first, -3000, -1000), (second, -1000, -500)]
 
@@ -107,14 +97,19 @@ def test_oldest_lots_first() -> None:
 def test_lost_pieces_take_what_their_stages_eat() -> None:
     """One lost at turning and one at assembly: the blank and tube of both, the kit of the second alone."""
     got = used(over(take(shop(), order("Reed", 4)), turn=1, assemble=1)[0])
-    assert (got[CHROME_KIT], got[TUBE], got[STRIP], got[OLIVE]) == (5000, 6000, 2500, 3000)
+    assert (got[goods.CHROME_KIT], got[goods.TUBE], got[goods.STRIP], got[goods.OLIVE]) == (
+        5000,
+        6000,
+        2500,
+        3000,
+    )
 
 
 def test_losses_that_did_not_come_take_no_blanks() -> None:
     """Half of the pieces were expected to fail and none did: four pieces are two blanks of two, not four."""
-    known = with_losses(catalogue(), "olive wood", turn="0.5")
+    known = goods.catalogue().with_losses("olive wood", turn="0.5")
     here = take(shop(plenty(), known), order("Reed", 4))
-    assert used(over(here)[0])[OLIVE] == 2000
+    assert used(over(here)[0])[goods.OLIVE] == 2000
 
 
 @pytest.mark.parametrize(("lost", "said"), [({"polish": 1}, "not a stage"), ({"turn": -1}, "cannot be lost")])
@@ -137,50 +132,50 @@ def test_only_a_promise_is_handed_over(state: str, hint: str) -> None:
 
 def test_what_the_book_does_not_hold_is_found() -> None:
     """The shop made it all the same: the missing kits are found at the offer's price, and to be counted."""
-    here = take(shop(with_only(plenty(), CHROME_KIT, 1000, 400)), order("Reed", 4))
+    here = take(shop(plenty().with_only(goods.CHROME_KIT, 1000, 400)), order("Reed", 4))
     done, after = over(here)
-    kit = next(one for one in done.drawn if one.part == CHROME_KIT)
+    kit = next(one for one in done.drawn if one.part == goods.CHROME_KIT)
     assert (kit.quantity, kit.found, kit.cost) == (4000, 3000, 400 + 810)
     reasons = [
         (one.reason, one.quantity)
         for one in done.proposal.lines
-        if one.account == "shelf" and one.part == CHROME_KIT
+        if one.account == "shelf" and one.part == goods.CHROME_KIT
     ]
     assert reasons == [("used", -1000), ("found", 3000), ("used", -3000)]
-    assert done.proposal.to_count == after.book.to_count == (CHROME_KIT,)
-    assert after.book.balance(CHROME_KIT).on_hand == 0
+    assert done.proposal.to_count == after.book.to_count == (goods.CHROME_KIT,)
+    assert after.book.balance(goods.CHROME_KIT).on_hand == 0
 
 
 def test_the_measured_blanks_set_aside_are_the_ones_used() -> None:
     """The claimed antlers leave by their lots; a better one that came later stays."""
     stock = plenty()
     mine = {stock.measured("a", "20 mm", "70 mm", 100), stock.measured("b", "20 mm", "70 mm", 200)}
-    here = take(shop(stock), order("Reed", 2, blank=ANTLER))
+    here = take(shop(stock), order("Reed", 2, blank=goods.ANTLER))
     later = later_stock(here)
     better = later.measured("long", "15 mm", "130 mm")
     done, after = over(shop(later))
-    drawn = {one.lot for one in shelf_lines(done, ANTLER)}
+    drawn = {one.lot for one in shelf_lines(done, goods.ANTLER)}
     assert drawn == mine
-    assert [lot.id for lot in after.book.lots_of(ANTLER)] == [better]
-    assert next(one.cost for one in done.drawn if one.part == ANTLER) == 300
+    assert [lot.id for lot in after.book.lots_of(goods.ANTLER)] == [better]
+    assert next(one.cost for one in done.drawn if one.part == goods.ANTLER) == 300
 
 
 def test_another_order_s_lot_is_not_drawn() -> None:
     """Of a box of four shared by two orders only the own half leaves by name; the rest comes from elsewhere."""
     stock = plenty()
-    box = stock.lot(ANTLER, 4000, 400, name="box")
-    stock.lot(ANTLER, 5000, 50)
+    box = stock.lot(goods.ANTLER, 4000, 400, name="box")
+    stock.lot(goods.ANTLER, 5000, 50)
     stock.orders += [
-        order("Reed", 3, blank=ANTLER, state="promised"),
-        order("Sedge", 3, blank=ANTLER, state="promised"),
+        order("Reed", 3, blank=goods.ANTLER, state="promised"),
+        order("Sedge", 3, blank=goods.ANTLER, state="promised"),
     ]
-    stock.claim("Reed", ANTLER, 1000, lot=box)
-    stock.claim("Sedge", ANTLER, 3000, lot=box)
+    stock.claim("Reed", goods.ANTLER, 1000, lot=box)
+    stock.claim("Sedge", goods.ANTLER, 3000, lot=box)
     done, after = over(shop(stock))
     drawn = [
         (one.lot, one.quantity)
         for one in done.proposal.lines
-        if one.account == "shelf" and one.part == ANTLER
+        if one.account == "shelf" and one.part == goods.ANTLER
     ]
     assert drawn == [(box, -1000), (stock.lots[-1].id, -2000)]
     assert claims_of(after.book, "Sedge")[0].quantity == 3000
@@ -188,72 +183,74 @@ def test_another_order_s_lot_is_not_drawn() -> None:
 
 def test_what_went_off_is_used_last() -> None:
     """Nobody glues with a bottle gone off while a good one is there, though it came first."""
-    stock = without(plenty(), GLUE)
-    stock.lot(GLUE, 9000, 90, use_by=TODAY - timedelta(days=1))
-    good = stock.lot(GLUE, 9000, 40)
+    stock = plenty().without(goods.GLUE)
+    stock.lot(goods.GLUE, 9000, 90, use_by=TODAY - timedelta(days=1))
+    good = stock.lot(goods.GLUE, 9000, 40)
     done, _ = over(take(shop(stock), order("Reed", 4)))
-    assert [one.lot for one in shelf_lines(done, GLUE)] == [good, "lot 1", "lot 1"]  # opened, and used
+    assert [one.lot for one in shelf_lines(done, goods.GLUE)] == [good, "lot 1", "lot 1"]  # opened, and used
 
 
 def test_a_bottle_gone_off_serves_where_nothing_else_is_left() -> None:
     """The good bottle is emptied first, then the old one."""
-    stock = without(plenty(), GLUE)
-    old = stock.lot(GLUE, 9000, 90, use_by=TODAY - timedelta(days=1))
-    good = stock.lot(GLUE, 1000, 40)
+    stock = plenty().without(goods.GLUE)
+    old = stock.lot(goods.GLUE, 9000, 90, use_by=TODAY - timedelta(days=1))
+    good = stock.lot(goods.GLUE, 1000, 40)
     done, _ = over(take(shop(stock), order("Reed", 4)))
-    drawn = [(one.lot, one.quantity) for one in shelf_lines(done, GLUE) if one.reason == "used"]
-    assert drawn == [(good, -1000), ("lot 1", 1000 - used(done)[GLUE])]
-    assert (old, "opened") in [(one.lot, one.reason) for one in shelf_lines(done, GLUE)]
+    drawn = [(one.lot, one.quantity) for one in shelf_lines(done, goods.GLUE) if one.reason == "used"]
+    assert drawn == [(good, -1000), ("lot 1", 1000 - used(done)[goods.GLUE])]
+    assert (old, "opened") in [(one.lot, one.reason) for one in shelf_lines(done, goods.GLUE)]
 
 
 def test_more_claimed_than_used_goes_to_who_waits() -> None:
     """Reed had set aside a tube for a loss that did not come; Sedge, who waits for five, gets it."""
-    here = take(shop(with_only(plenty(), TUBE, 5000)), order("Reed", 4, due=TODAY))
+    here = take(shop(plenty().with_only(goods.TUBE, 5000)), order("Reed", 4, due=TODAY))
     here = take(here, order("Sedge", 4))
-    assert here.book.balance(TUBE) == Balance(5000, 5000, to_buy=5000)
+    assert here.book.balance(goods.TUBE) == Balance(5000, 5000, to_buy=5000)
     _, after = over(here)
-    assert after.book.balance(TUBE) == Balance(1000, 1000, to_buy=4000)
+    assert after.book.balance(goods.TUBE) == Balance(1000, 1000, to_buy=4000)
 
 
 def test_more_used_than_claimed_is_taken_from_who_is_due_last() -> None:
     """Losses ate what Sedge held: Sedge's claim waits again, and never exceeds the shelf."""
-    here = take(shop(with_only(plenty(), CHROME_KIT, 10_000)), order("Reed", 4, due=TODAY))
+    here = take(shop(plenty().with_only(goods.CHROME_KIT, 10_000)), order("Reed", 4, due=TODAY))
     here = take(here, order("Sedge", 4))
-    held = here.book.balance(CHROME_KIT).claimed
+    held = here.book.balance(goods.CHROME_KIT).claimed
     _, after = over(here, assemble=4)
-    left = after.book.balance(CHROME_KIT)
+    left = after.book.balance(goods.CHROME_KIT)
     assert left.on_hand == left.claimed == 2000
     assert left.claimed < held
     assert left.claimed + left.to_buy == sum(
-        claim.quantity for claim in claims_of(here.book, "Sedge") if claim.part == CHROME_KIT
+        claim.quantity for claim in claims_of(here.book, "Sedge") if claim.part == goods.CHROME_KIT
     )
 
 
 def test_the_plating_held_is_the_one_drawn() -> None:
     """Promised in rhodium because chrome was out: rhodium kits leave, although chrome has come since."""
-    stock = without(plenty(), CHROME_KIT)
-    stock.lot(RHODIUM_KIT, 20_000)
+    stock = plenty().without(goods.CHROME_KIT)
+    stock.lot(goods.RHODIUM_KIT, 20_000)
     here = take(shop(stock), order("Reed", 2, platings=("chrome", "rhodium")))
     later = later_stock(here)
-    later.lot(CHROME_KIT, 30_000)
+    later.lot(goods.CHROME_KIT, 30_000)
     done, _ = over(shop(later))
-    assert used(done)[RHODIUM_KIT] == 2000
-    assert CHROME_KIT not in used(done)
+    assert used(done)[goods.RHODIUM_KIT] == 2000
+    assert goods.CHROME_KIT not in used(done)
 
 
 def test_an_order_that_holds_no_kit_takes_its_first_plating() -> None:
     """A promise without kit claims is drawn in the plating wished first."""
     stock = plenty()
     stock.orders.append(order("Reed", 2, platings=("chrome", "rhodium"), state="promised"))
-    assert used(over(shop(stock))[0])[CHROME_KIT] == 2000
+    assert used(over(shop(stock))[0])[goods.CHROME_KIT] == 2000
 
 
 def test_tubes_inside_the_kits_leave_with_them() -> None:
     """Only tubes of pieces lost before assembly are drawn apart; without any, none is."""
-    known = with_parts(catalogue(), Part(CHROME_KIT, Kit("Turnstone", "chrome", tubes_inside=True)))
+    known = goods.catalogue().with_parts(
+        Part(goods.CHROME_KIT, Kit("Turnstone", "chrome", tubes_inside=True))
+    )
     here = take(shop(plenty(), known), order("Reed", 4))
-    assert TUBE not in used(over(here)[0])
-    assert used(over(here, turn=2, assemble=1)[0])[TUBE] == 2000
+    assert goods.TUBE not in used(over(here)[0])
+    assert used(over(here, turn=2, assemble=1)[0])[goods.TUBE] == 2000
 
 
 def test_an_order_handed_over_late() -> None:
@@ -265,26 +262,28 @@ def test_an_order_handed_over_late() -> None:
 
 def test_a_pattern_without_blank_or_kit_draws_its_lines() -> None:
     """Bills that take neither role are drawn as they are; blanks too small for the plan still count one each."""
-    known = with_pattern(
-        catalogue(), Pattern("tubes only", "Turnstone", bill=catalogue().pattern("Avocet gloss").bill[1:2])
+    known = goods.catalogue().with_pattern(
+        Pattern("tubes only", "Turnstone", bill=goods.catalogue().pattern("Avocet gloss").bill[1:2])
     )
     stock = plenty()
     stock.orders.append(order("Reed", 2, pattern="tubes only", state="promised"))
-    assert used(over(shop(stock, known))[0]) == {TUBE: 4000}
+    assert used(over(shop(stock, known))[0]) == {goods.TUBE: 4000}
     small = plenty()
-    small.lot(THICK, 9000)
+    small.lot(goods.THICK, 9000)
     small.orders.append(
-        order("Reed", 2, pattern="Avocet gloss", blank=THICK, platings=("gunmetal",), state="promised")
+        order("Reed", 2, pattern="Avocet gloss", blank=goods.THICK, platings=("gunmetal",), state="promised")
     )
-    assert used(over(shop(small))[0])[THICK] == 2000
+    assert used(over(shop(small))[0])[goods.THICK] == 2000
 
 
 def test_a_bottle_that_is_opened_keeps_from_that_day() -> None:
     """Handing over draws from a sealed bottle: it is open from today, and its last day is said."""
-    stock = without(plenty(), GLUE)
-    stock.lot(GLUE, 112_000, 1400, received_on=TODAY - timedelta(days=30))
+    stock = plenty().without(goods.GLUE)
+    stock.lot(goods.GLUE, 112_000, 1400, received_on=TODAY - timedelta(days=30))
     done, after = over(take(shop(stock), order("Reed", 4)))
-    sealed, opened = after.book.lots_of(GLUE)
+    sealed, opened = after.book.lots_of(goods.GLUE)
     assert (sealed.quantity, sealed.opened_on, opened.opened_on) == (56_000, None, TODAY)
     last = (TODAY + timedelta(days=90)).isoformat()
-    assert done.said[1:] == (f"{GLUE}: a container was opened on {TODAY.isoformat()}; best before {last}.",)
+    assert done.said[1:] == (
+        f"{goods.GLUE}: a container was opened on {TODAY.isoformat()}; best before {last}.",
+    )

@@ -14,16 +14,16 @@ from searching import examples
 from inventory.catalogue import Order
 from inventory.errors import BadInput, NeverMade, Refused, StillNeeded
 from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
-from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise, release
 from inventory.jobs.orders.requests import request_of
+from inventory.jobs.orders.standing.listing import standings
 from inventory.jobs.sessions.planning import Ask, plan
 from inventory.ledger import Intake, Proposal
 from inventory.ledger.shop import Shop
 from inventory.store import Store, verify
+from jobs import goods
 from jobs.booking import booked as moved_on
-from jobs.goods import CHROME_KIT, TUBE, catalogue, with_losses
 from jobs.sessions import SATURDAY, booked, filled, here, opened, piece, planned, promised
 from jobs.shop import DUE, TODAY, order, plenty, shop
 
@@ -70,7 +70,7 @@ def test_four_of_five(store: Store) -> None:
         DUE,
     )
     after = held(store)
-    assert (after[CHROME_KIT], after[TUBE]) == (before[CHROME_KIT], before[TUBE])
+    assert (after[goods.CHROME_KIT], after[goods.TUBE]) == (before[goods.CHROME_KIT], before[goods.TUBE])
     assert drawn.part not in after
     assert "1 of Reed stays promised" in done.said[0]
     assert verify(store) == ()
@@ -127,11 +127,13 @@ def test_promised_anew_after_a_release_it_is_whole_again(store: Store) -> None:
 def test_the_same_sheet_of_orders_is_no_change(store: Store) -> None:
     """The order as it was asked for may be loaded again; another count is refused as before."""
     given_out(store, count=4)
-    intake = Intake(catalogue(), orders=(order("Reed", 5),))
+    intake = Intake(goods.catalogue(), orders=(order("Reed", 5),))
     store.commit(Proposal("load", "Load orders", TODAY), intake)
     assert (reed(store).count, reed(store).handed) == (1, 4)
     with pytest.raises(Refused, match="stays as it was agreed"):
-        store.commit(Proposal("load", "Load orders", TODAY), Intake(catalogue(), orders=(order("Reed", 1),)))
+        store.commit(
+            Proposal("load", "Load orders", TODAY), Intake(goods.catalogue(), orders=(order("Reed", 1),))
+        )
 
 
 def test_nothing_is_assumed_of_a_planned_session(tmp_path: Path) -> None:
@@ -150,7 +152,7 @@ def test_nothing_is_assumed_of_a_planned_session(tmp_path: Path) -> None:
 
 def lossless() -> Shop:
     """A shop where nothing goes wrong."""
-    return shop(plenty(), with_losses(catalogue(), "olive wood"))
+    return shop(plenty(), goods.catalogue().with_losses("olive wood"))
 
 
 @examples(15)
@@ -159,7 +161,7 @@ def test_in_parts_or_at_once(count: int, parts: list[int]) -> None:
     """However an order is cut into parts, the same kits leave in the end, and nothing stays set aside."""
     there, one = lossless(), order("Reed", count)
     there = moved_on(there, promise(there, one, check(there, request_of(one))))
-    whole = there.book.balance(CHROME_KIT).on_hand - 1000 * count
+    whole = there.book.balance(goods.CHROME_KIT).on_hand - 1000 * count
     left = count
     for many in parts:
         if many >= left:
@@ -168,10 +170,10 @@ def test_in_parts_or_at_once(count: int, parts: list[int]) -> None:
         done = hand_over(there, _of(now, left, count), HandingOver(many, made_now=True))
         there = moved_on(there, done.proposal)
         left -= many
-        assert {c.part: c.quantity for c in there.book.claims_of("Reed")}[CHROME_KIT] == 1000 * left
+        assert {c.part: c.quantity for c in there.book.claims_of("Reed")}[goods.CHROME_KIT] == 1000 * left
     last = _of(there.book.orders["reed"], left, count)
     there = moved_on(there, hand_over(there, last, HandingOver(made_now=True)).proposal)
-    assert (there.book.balance(CHROME_KIT).on_hand, there.book.claims_of("Reed")) == (whole, ())
+    assert (there.book.balance(goods.CHROME_KIT).on_hand, there.book.claims_of("Reed")) == (whole, ())
 
 
 def _of(one: Order, left: int, count: int) -> Order:

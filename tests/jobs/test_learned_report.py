@@ -13,12 +13,13 @@ from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.learning.report import (
     changed_losses,
     changed_rates,
+    loss_intervals,
     loss_lines,
     pinned_factor,
     rate_lines,
 )
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate
-from jobs.goods import CHROME_KIT, EPOXY, FINISH, GLUE, STRIP, line, with_pattern
+from jobs import goods
 from jobs.learning_case import AVOCET, TURNSTONE, happened, off_by, outcome, shop
 
 KNOWN = shop()
@@ -26,21 +27,21 @@ AREA, TUBES = "barrel area", "tube glue volume"
 NOTHING = LearnedFigures()
 LEARNED = LearnedFigures(
     (
-        LearnedRate(FINISH, AREA, 1_250_000, 1_000_000, 1_500_000, 3, (7,), scatter=120),
-        LearnedRate(EPOXY, "session", 2_000_000, 2_000_000, 2_000_000, 0, pinned=True),
+        LearnedRate(goods.FINISH, AREA, 1_250_000, 1_000_000, 1_500_000, 3, (7,), scatter=120),
+        LearnedRate(goods.EPOXY, "session", 2_000_000, 2_000_000, 2_000_000, 0, pinned=True),
     ),
     (
-        LearnedLoss("olive wood", "turn", 50_000, 20_000, 90_000, 40, 3),
-        LearnedLoss("antler", "cut", 10_000, 0, 20_000, 4, 1),
+        LearnedLoss("olive wood", "turn", 50_000, 40, 3),
+        LearnedLoss("antler", "cut", 10_000, 4, 1),
     ),
 )
 
 
 def test_a_rate_in_its_own_unit() -> None:
     """What is written times the factor: 0.04 ml a cm² times 1.25 is 0.05 ml."""
-    (line_,) = rate_lines(KNOWN, LEARNED, FINISH.upper())
+    (line_,) = rate_lines(KNOWN, LEARNED, goods.FINISH.upper())
     assert (line_.part.name, line_.per, line_.prior, line_.estimate) == (
-        FINISH,
+        goods.FINISH,
         AREA,
         Fraction(1, 25),
         Fraction(1, 20),
@@ -52,19 +53,19 @@ def test_a_rate_in_its_own_unit() -> None:
 
 def test_never_observed_shows_the_first_guess() -> None:
     """The sheet's figure, between a half and three times of it; of what a session takes once less is known."""
-    (glue,) = rate_lines(KNOWN, NOTHING, GLUE)
+    (glue,) = rate_lines(KNOWN, NOTHING, goods.GLUE)
     assert (glue.prior, glue.estimate) == (Fraction(3, 2), Fraction(3, 2))
     assert 0.4 < glue.low / glue.prior < 0.6
     assert 2.5 < glue.high / glue.prior < 3.7
     assert glue.sessions == 0
-    pot = next(one for one in rate_lines(KNOWN, NOTHING, EPOXY) if one.per == "session")
+    pot = next(one for one in rate_lines(KNOWN, NOTHING, goods.EPOXY) if one.per == "session")
     assert pot.low / pot.prior < glue.low / glue.prior
     assert pot.high / pot.prior > glue.high / glue.prior
 
 
 def test_patterns_that_differ_show_their_mean() -> None:
     """2 ml in one bill and 3 in another: 2.5, and that they differ is told."""
-    pot = next(one for one in rate_lines(KNOWN, LEARNED, EPOXY) if one.per == "session")
+    pot = next(one for one in rate_lines(KNOWN, LEARNED, goods.EPOXY) if one.per == "session")
     assert [pot.prior, pot.estimate] == [Fraction(5, 2), 5]
     assert pot.pinned
     assert not pot.alike
@@ -73,29 +74,29 @@ def test_patterns_that_differ_show_their_mean() -> None:
 def test_learned_and_held_come_first() -> None:
     """Then the rest, in the order of the sheets; what is no supply is left out."""
     names = [(one.part.name, one.per) for one in rate_lines(KNOWN, LEARNED)]
-    assert set(names[:2]) == {(FINISH, AREA), (EPOXY, "session")}
-    assert set(names[2:]) == {(GLUE, TUBES), (EPOXY, "barrel"), (STRIP, "piece")}
-    assert rate_lines(KNOWN, LEARNED, CHROME_KIT) == ()
+    assert set(names[:2]) == {(goods.FINISH, AREA), (goods.EPOXY, "session")}
+    assert set(names[2:]) == {(goods.GLUE, TUBES), (goods.EPOXY, "barrel"), (goods.STRIP, "piece")}
+    assert rate_lines(KNOWN, LEARNED, goods.CHROME_KIT) == ()
     with pytest.raises(UnknownName):
         rate_lines(KNOWN, LEARNED, "nothing")
 
 
 def test_pinned_by_amount_or_factor() -> None:
     """0.05 ml of 0.04 is 1.25 times; a factor is taken as it is, where patterns differ too."""
-    assert pinned_factor(KNOWN, FINISH, AREA, Fraction(1, 20), as_factor=False) == 1_250_000
-    assert pinned_factor(KNOWN, EPOXY, "session", Fraction(6, 5), as_factor=True) == 1_200_000
-    assert pinned_factor(KNOWN, GLUE, TUBES, Fraction(0), as_factor=False) == 0
+    assert pinned_factor(KNOWN, goods.FINISH, AREA, Fraction(1, 20), as_factor=False) == 1_250_000
+    assert pinned_factor(KNOWN, goods.EPOXY, "session", Fraction(6, 5), as_factor=True) == 1_200_000
+    assert pinned_factor(KNOWN, goods.GLUE, TUBES, Fraction(0), as_factor=False) == 0
 
 
 @pytest.mark.parametrize(
     ("part", "per", "value", "as_factor", "told"),
     [
-        (EPOXY, "session", Fraction(2), False, "different quantities of epoxy per session: 2, 3."),
-        (EPOXY, "piece", Fraction(2), True, "no rate per piece. It is taken per session, per barrel."),
-        (CHROME_KIT, "piece", Fraction(2), True, "No pattern's bill names it."),
-        (GLUE, TUBES, Fraction(-1), False, "0 or more"),
-        (GLUE, TUBES, Fraction(1_001), True, "1001 times what the bills write. Check the unit"),
-        (GLUE, TUBES, Fraction(1_600), False, "Check the unit"),
+        (goods.EPOXY, "session", Fraction(2), False, "different quantities of epoxy per session: 2, 3."),
+        (goods.EPOXY, "piece", Fraction(2), True, "no rate per piece. It is taken per session, per barrel."),
+        (goods.CHROME_KIT, "piece", Fraction(2), True, "No pattern's bill names it."),
+        (goods.GLUE, TUBES, Fraction(-1), False, "0 or more"),
+        (goods.GLUE, TUBES, Fraction(1_001), True, "1001 times what the bills write. Check the unit"),
+        (goods.GLUE, TUBES, Fraction(1_600), False, "Check the unit"),
     ],
 )
 def test_a_pin_that_cannot_be(part: str, per: str, value: Fraction, as_factor: bool, told: str) -> None:
@@ -107,26 +108,36 @@ def test_a_pin_that_cannot_be(part: str, per: str, value: Fraction, as_factor: b
 
 def test_nothing_written_cannot_be_multiplied() -> None:
     """A bill of 0 stays 0 whatever the factor: the sheet has to be changed."""
-    none = replace(KNOWN.pattern("Godwit plain"), bill=(line("finish", GLUE, 0, "piece"),))
+    none = replace(KNOWN.pattern("Godwit plain"), bill=(goods.line("finish", goods.GLUE, 0, "piece"),))
     with pytest.raises(BadInput, match="write 0 of thin CA per piece"):
-        pinned_factor(with_pattern(KNOWN, none), GLUE, "piece", Fraction(1), as_factor=False)
+        pinned_factor(KNOWN.with_pattern(none), goods.GLUE, "piece", Fraction(1), as_factor=False)
 
 
 def test_losses_of_the_book_and_of_now() -> None:
     """By material and stage in working order; stages of which nobody says anything are left out."""
     lines = {(one.material, one.stage): one for one in loss_lines(KNOWN, LEARNED)}
     turn = lines["olive wood", "turn"]
-    assert (turn.prior, turn.estimate, turn.low, turn.high) == tuple(
-        map(Fraction, ("3/100", "1/20", "1/50", "9/100"))
-    )
+    assert (turn.prior, turn.estimate) == (Fraction(3, 100), Fraction(1, 20))
     assert (turn.reached, turn.lost) == (40, 3)
     drill = lines["olive wood", "drill"]
-    assert drill.prior == drill.estimate == drill.low == drill.high == Fraction(1, 50)
+    assert drill.prior == drill.estimate == Fraction(1, 50)
     assert lines["antler", "cut"].prior == 0
     assert ("antler", "turn") not in lines
     assert [one.stage for one in loss_lines(KNOWN, LEARNED, "OLIVE wood")] == ["drill", "turn"]
     with pytest.raises(UnknownName):
         loss_lines(KNOWN, LEARNED, "nothing")
+
+
+def test_the_interval_of_a_loss_is_worked_out_from_the_counts() -> None:
+    """It holds the kept share, narrows with what was counted, and is of learned losses alone."""
+    known = loss_intervals(KNOWN, LEARNED)
+    assert known.keys() == {("olive wood", "turn"), ("antler", "cut")}
+    low, high = known["olive wood", "turn"]
+    assert low < Fraction(1, 20) < high
+    more = LearnedFigures((), (LearnedLoss("olive wood", "turn", 75_000, 4_000, 300),))
+    narrow = loss_intervals(KNOWN, more)["olive wood", "turn"]
+    assert narrow[1] - narrow[0] < (high - low) / 4
+    assert loss_intervals(KNOWN, NOTHING) == {}
 
 
 def test_changes_either_way() -> None:
@@ -136,8 +147,8 @@ def test_changes_either_way() -> None:
         (Fraction(5, 2), Fraction(5)),
     ]
     assert {(new.part.name, new.estimate) for _, new in changed_rates(KNOWN, LEARNED, NOTHING)} == {
-        (FINISH, Fraction(1, 25)),
-        (EPOXY, Fraction(5, 2)),
+        (goods.FINISH, Fraction(1, 25)),
+        (goods.EPOXY, Fraction(5, 2)),
     }
     for before, after in ((NOTHING, LEARNED), (LEARNED, NOTHING)):
         told = {
@@ -164,7 +175,7 @@ def test_materials_nobody_worked_are_not_news() -> None:
 def test_figures_come_from_the_bills() -> None:
     """From a session to the shown rate: 1.2 times 1.5 ml between tubes and holes."""
     made = (outcome(TURNSTONE, 10), outcome(AVOCET, 6))
-    seen = [happened(n, *made, glue=(1.2 * off_by(KNOWN, made, GLUE), 0.01)) for n in range(1, 6)]
-    (glue,) = rate_lines(KNOWN, relearn(KNOWN, seen), GLUE)
+    seen = [happened(n, *made, glue=(1.2 * off_by(KNOWN, made, goods.GLUE), 0.01)) for n in range(1, 6)]
+    (glue,) = rate_lines(KNOWN, relearn(KNOWN, seen), goods.GLUE)
     assert float(glue.estimate) == pytest.approx(1.8, rel=0.01)
-    assert fold(glue.part.name) == fold(GLUE)
+    assert fold(glue.part.name) == fold(goods.GLUE)

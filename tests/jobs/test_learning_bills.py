@@ -13,7 +13,7 @@ from inventory.catalogue import Pattern
 from inventory.jobs.learning.billed import BilledUse, pers_of, quantities
 from inventory.making.bom import times
 from inventory.measures import read_length
-from jobs.goods import ACRYLIC, CHROME_KIT, EPOXY, line, with_pattern
+from jobs import goods
 from jobs.learning_case import AVOCET, OILED, TURNSTONE, outcome, shop
 
 KNOWN = shop()
@@ -37,7 +37,7 @@ def test_a_piece_counts_for_the_stages_it_reached() -> None:
 
 def test_a_session_takes_its_pot_once() -> None:
     """Of what a session takes once the largest of its patterns counts, not their sum; rows do not add to it."""
-    two = [outcome(TURNSTONE, 3), outcome(AVOCET, 2, ACRYLIC)]
+    two = [outcome(TURNSTONE, 3), outcome(AVOCET, 2, goods.ACRYLIC)]
     assert BilledUse(KNOWN).of([two[0]])["epoxy"] == {"session": 2}
     assert BilledUse(KNOWN).of(two)["epoxy"] == {"session": 3, "barrel": Fraction(8, 10)}
     assert BilledUse(KNOWN).of([*two, outcome(OILED, 1), two[0]])["epoxy"]["session"] == 3
@@ -45,8 +45,8 @@ def test_a_session_takes_its_pot_once() -> None:
 
 def test_a_pot_at_another_stage_is_another_pot() -> None:
     """What is taken once at two stages is taken twice, each as the most that a pattern asks there."""
-    late = Pattern("Turnstone late", "Turnstone", bill=(line("finish", EPOXY, 700, "session"),))
-    known = with_pattern(KNOWN, late)
+    late = Pattern("Turnstone late", "Turnstone", bill=(goods.line("finish", goods.EPOXY, 700, "session"),))
+    known = KNOWN.with_pattern(late)
     assert BilledUse(known).of([outcome("Turnstone late", 1), outcome(TURNSTONE, 1)])["epoxy"] == {
         "session": Fraction(27, 10)
     }
@@ -75,7 +75,7 @@ def test_fatter_pieces_ask_for_more_finish() -> None:
 def test_pers_and_written_quantities() -> None:
     """By which measures a part is taken, whatever its spelling, and what the patterns write."""
     assert pers_of(KNOWN, "EPOXY") == ("session", "barrel")
-    assert pers_of(KNOWN, CHROME_KIT) == pers_of(KNOWN, "nothing") == ()
+    assert pers_of(KNOWN, goods.CHROME_KIT) == pers_of(KNOWN, "nothing") == ()
     assert quantities(KNOWN)["epoxy"] == {"session": (2, 3), "barrel": (Fraction(1, 5),)}
 
 

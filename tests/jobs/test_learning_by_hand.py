@@ -19,22 +19,11 @@ from inventory.catalogue import Catalogue, fold
 from inventory.jobs.learning.beliefs import prior_of
 from inventory.jobs.learning.billed import BilledUse
 from inventory.jobs.learning.learned_figures import relearn
+from inventory.jobs.learning.report import loss_intervals
 from inventory.ledger.sessions import MILLION, Happened, Observed, Outcome
 from inventory.making.losses.learned import STRENGTH
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
-from jobs.goods import (
-    ACRYLIC,
-    AVOCET_KIT,
-    CHROME_KIT,
-    EPOXY,
-    FINISH,
-    GLUE,
-    OLIVE,
-    STRIP,
-    catalogue,
-    line,
-    with_pattern,
-)
+from jobs import goods
 
 FIRST = date(2026, 1, 10)
 TURNSTONE, AVOCET = "Turnstone gloss", "Avocet gloss"
@@ -55,37 +44,37 @@ AREA_CM2 = {
 }
 """Square centimetres of barrel of one piece."""
 WRITTEN = {
-    (GLUE, "tube glue volume"): 1.5,
-    (EPOXY, "tube glue volume"): 1.4,
-    (EPOXY, "barrel"): 0.25,
-    (EPOXY, "session"): 2.0,
-    (FINISH, "barrel area"): 0.04,
-    (STRIP, "piece"): 0.5,
+    (goods.GLUE, "tube glue volume"): 1.5,
+    (goods.EPOXY, "tube glue volume"): 1.4,
+    (goods.EPOXY, "barrel"): 0.25,
+    (goods.EPOXY, "session"): 2.0,
+    (goods.FINISH, "barrel area"): 0.04,
+    (goods.STRIP, "piece"): 0.5,
 }
 """What both patterns' bills write."""
 
 
 def shop() -> Catalogue:
     """The shop's catalogue where both patterns take the same glues and finish; strips only Turnstone."""
-    known = catalogue()
+    known = goods.catalogue()
     shared = [
-        line("glue", GLUE, 1500, "tube glue volume"),
-        line("glue", EPOXY, 1400, "tube glue volume"),
-        line("glue", EPOXY, 250, "barrel"),
-        line("glue", EPOXY, 2000, "session"),
-        line("finish", FINISH, 40, "barrel area"),
+        goods.line("glue", goods.GLUE, 1500, "tube glue volume"),
+        goods.line("glue", goods.EPOXY, 1400, "tube glue volume"),
+        goods.line("glue", goods.EPOXY, 250, "barrel"),
+        goods.line("glue", goods.EPOXY, 2000, "session"),
+        goods.line("finish", goods.FINISH, 40, "barrel area"),
     ]
-    usual = [line("cut", "the blank", 1000), line("glue", "the tubes", 1000, "barrel")]
-    fitted = [line("assemble", "the kit", 1000), line("assemble", "the refill", 1000)]
+    usual = [goods.line("cut", "the blank", 1000), goods.line("glue", "the tubes", 1000, "barrel")]
+    fitted = [goods.line("assemble", "the kit", 1000), goods.line("assemble", "the refill", 1000)]
     for name in (TURNSTONE, AVOCET):
-        own = [line("finish", STRIP, 500)] if name == TURNSTONE else []
-        known = with_pattern(known, replace(known.pattern(name), bill=(*usual, *shared, *own, *fitted)))
+        own = [goods.line("finish", goods.STRIP, 500)] if name == TURNSTONE else []
+        known = known.with_pattern(replace(known.pattern(name), bill=(*usual, *shared, *own, *fitted)))
     return known
 
 
-def outcome(good: int, pattern: str = TURNSTONE, blank: str = OLIVE, **lost: int) -> Outcome:
+def outcome(good: int, pattern: str = TURNSTONE, blank: str = goods.OLIVE, **lost: int) -> Outcome:
     """So many good pieces, and those lost by stage."""
-    kit = CHROME_KIT if pattern == TURNSTONE else AVOCET_KIT
+    kit = goods.CHROME_KIT if pattern == TURNSTONE else goods.AVOCET_KIT
     return Outcome("", pattern, kit, blank, good, lost)
 
 
@@ -121,7 +110,7 @@ def factors(dice: np.random.Generator) -> Truth:
 def believed(dice: np.random.Generator) -> Truth:
     """True factors as they are believed to be: one kind of sheet for each supply, see `making.rates.priors`."""
     found: Truth = {}
-    for part in (GLUE, EPOXY, FINISH, STRIP):
+    for part in (goods.GLUE, goods.EPOXY, goods.FINISH, goods.STRIP):
         width, centre, _ = BELIEFS[dice.choice(len(BELIEFS), p=[weight for _, _, weight in BELIEFS])]
         for key in (key for key in WRITTEN if key[0] == part):
             sd = width * prior_of(key[1]).spread / NINE_IN_TEN
@@ -159,12 +148,12 @@ def exposure(there: Mapping[str, Counts]) -> Truth:
     one, two = there[TURNSTONE], there[AVOCET]
     glue = one["glue"] * GLUE_ML[TURNSTONE] + two["glue"] * GLUE_ML[AVOCET]
     return {
-        (GLUE, "tube glue volume"): glue,
-        (EPOXY, "tube glue volume"): glue,
-        (EPOXY, "barrel"): float(one["glue"] + 2 * two["glue"]),
-        (EPOXY, "session"): float(one["glue"] + two["glue"] > 0),
-        (FINISH, "barrel area"): one["finish"] * AREA_CM2[TURNSTONE] + two["finish"] * AREA_CM2[AVOCET],
-        (STRIP, "piece"): float(one["finish"]),
+        (goods.GLUE, "tube glue volume"): glue,
+        (goods.EPOXY, "tube glue volume"): glue,
+        (goods.EPOXY, "barrel"): float(one["glue"] + 2 * two["glue"]),
+        (goods.EPOXY, "session"): float(one["glue"] + two["glue"] > 0),
+        (goods.FINISH, "barrel area"): one["finish"] * AREA_CM2[TURNSTONE] + two["finish"] * AREA_CM2[AVOCET],
+        (goods.STRIP, "piece"): float(one["finish"]),
     }
 
 
@@ -181,7 +170,7 @@ def weekends(
         made.append(exposure({TURNSTONE: wood[2], AVOCET: plastic[2]}))
     used: list[dict[str, float]] = [{} for _ in rows]
     errors: dict[str, float] = {}
-    for part in (GLUE, EPOXY, FINISH, STRIP):
+    for part in (goods.GLUE, goods.EPOXY, goods.FINISH, goods.STRIP):
         exact = np.array(
             [sum(WRITTEN[k] * factor[k] * each[k] for k in WRITTEN if k[0] == part) for each in made]
         )
@@ -195,7 +184,7 @@ def weekends(
         session(
             n,
             replace(outcome(wood[0]), lost=wood[1]),
-            replace(outcome(plastic[0], AVOCET, ACRYLIC), lost=plastic[1]),
+            replace(outcome(plastic[0], AVOCET, goods.ACRYLIC), lost=plastic[1]),
             used=used[n - 1],
             error=errors,
         )
@@ -222,10 +211,9 @@ def coverage(shops: int, seed: int, *, as_believed: bool = False) -> tuple[Share
             key = (rate.part, rate.per)
             held[key].append(rate.low <= factor[key] * MILLION <= rate.high)
             wide[key].append((rate.high - rate.low) / MILLION / guessed(rate.per))
-        for loss in figures.losses:
-            if (loss.material, loss.stage) in book:
-                truth = share[loss.material, loss.stage] * MILLION
-                book[loss.material, loss.stage].append(loss.low <= truth <= loss.high)
+        for key, (low, high) in loss_intervals(known, figures).items():
+            if key in book:
+                book[key].append(low <= share[key] <= high)
     return (
         {key: float(np.mean(each)) for key, each in held.items()},
         {key: float(np.mean(each)) for key, each in book.items()},
@@ -251,7 +239,7 @@ def test_bills_ask_what_geometry_says() -> None:
     wood = worked(dice, 15, {("olive wood", stage): 0.15 for stage in ORDER}, "olive wood")
     plastic = worked(dice, 12, {("acrylic", stage): 0.15 for stage in ORDER}, "acrylic")
     made = [replace(outcome(wood[0]), lost=wood[1])]
-    made.append(replace(outcome(plastic[0], AVOCET, ACRYLIC), lost=plastic[1]))
+    made.append(replace(outcome(plastic[0], AVOCET, goods.ACRYLIC), lost=plastic[1]))
     found = BilledUse(known).of(made)
     by_hand = exposure({TURNSTONE: wood[2], AVOCET: plastic[2]})
     for (part, per), amount in by_hand.items():
@@ -273,7 +261,7 @@ def test_exact_uses_give_their_factors() -> None:
     happened = weekends(dice, factor, shares(dice), hand=(0.0, 0.5), error=0.001)
     found = {(one.part, one.per): one.factor / MILLION for one in relearn(known, happened).rates}
     for key, truth in factor.items():
-        assert found[key] == pytest.approx(truth, rel=0.15 if key[0] == EPOXY else 0.01), key
+        assert found[key] == pytest.approx(truth, rel=0.15 if key[0] == goods.EPOXY else 0.01), key
 
 
 CHANCE = 0.015
@@ -290,7 +278,7 @@ def test_intervals_hold_the_truth_of_steady_shops() -> None:
     """
     held, book, wide = coverage(400, 1)
     assert min(held.values()) >= 0.85 - CHANCE, held
-    assert all(width < (0.5 if key[0] == EPOXY else 0.1) for key, width in wide.items()), wide
+    assert all(width < (0.5 if key[0] == goods.EPOXY else 0.1) for key, width in wide.items()), wide
     assert all(0.85 - CHANCE <= share <= 0.95 + CHANCE for share in book.values()), book
 
 

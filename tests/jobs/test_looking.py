@@ -12,75 +12,51 @@ from hypothesis import strategies as st
 
 from inventory.catalogue import KINDS, Part, Tool, Tube, fold
 from inventory.errors import BadInput, BadMeasure, UnknownName
-from inventory.jobs.orders.listing import standings
+from inventory.jobs.orders.standing.listing import standings
 from inventory.jobs.stock.loading import KnownShop, load
 from inventory.jobs.stock.shelf import Filters, is_low, nearest_drills, shelf
 from inventory.jobs.stock.tracing import trace
 from inventory.ledger import Account, Balance, Claim, Count, Intake
 from inventory.ledger.documents.booked import Document, Happening
 from inventory.measures import read_drill, read_length
-from jobs.goods import (
-    ACRYLIC,
-    ANTLER,
-    AVOCET_KIT,
-    BODY_TUBE,
-    BUSHINGS,
-    CAP_TUBE,
-    CHROME_KIT,
-    DRILL,
-    DRILL_BODY,
-    DRILL_CAP,
-    EPOXY,
-    FINISH,
-    GLUE,
-    GODWIT_KIT,
-    GUN_KIT,
-    OLIVE,
-    PILOT,
-    REFILL,
-    RHODIUM_KIT,
-    SAW,
-    SLIM,
-    STRIP,
-    THICK,
-    TUBE,
-    catalogue,
-    with_parts,
-)
-from jobs.shop import DUE, EUR, TODAY, Stock, order, plenty, shop, with_only
+from jobs import goods
+from jobs.shop import DUE, EUR, TODAY, Stock, order, plenty, shop
 
-TURNSTONES = {CHROME_KIT, RHODIUM_KIT, GUN_KIT}
+TURNSTONES = {goods.CHROME_KIT, goods.RHODIUM_KIT, goods.GUN_KIT}
 
 
 def shown(**filters: object) -> set[str]:
     """The names on a well-filled shelf that pass."""
-    rows = shelf(catalogue(), plenty().book, Filters(**filters), TODAY)  # type: ignore[arg-type]  # fields by name
+    rows = shelf(goods.catalogue(), plenty().book, Filters(**filters), TODAY)  # type: ignore[arg-type]  # fields by name
     return {row.part.name for row in rows}
 
 
 @pytest.mark.parametrize(
     ("filters", "names"),
     [
-        ({"kind": "kits"}, {*TURNSTONES, AVOCET_KIT, GODWIT_KIT}),
-        ({"kind": "Tube"}, {TUBE, CAP_TUBE, BODY_TUBE}),
-        ({"kind": "supplies"}, {GLUE, FINISH, EPOXY, STRIP, REFILL, SLIM}),
-        ({"kind": "refills"}, {REFILL, SLIM}),
-        ({"kind": "bushings"}, {BUSHINGS}),
-        ({"kind": "adhesive"}, {GLUE, EPOXY}),
-        ({"plating": "Chrome"}, {CHROME_KIT, GODWIT_KIT}),
-        ({"material": "olive wood"}, {OLIVE, THICK}),
-        ({"family": "turnstone"}, {*TURNSTONES, TUBE, REFILL, BUSHINGS, PILOT}),
-        ({"family": "Godwit"}, {GODWIT_KIT}),
-        ({"tube": "Tube 27/64"}, {*TURNSTONES, TUBE}),
-        ({"tube": "10.15 mm"}, {BODY_TUBE, AVOCET_KIT}),
-        ({"tube": "12.5 mm"}, {CAP_TUBE, AVOCET_KIT}),
-        ({"drill": "27/64"}, {*TURNSTONES, TUBE, DRILL}),
-        ({"drill": "10.5 mm"}, {BODY_TUBE, AVOCET_KIT, DRILL_BODY}),
-        ({"drill": "3/8"}, {GODWIT_KIT}),
+        ({"kind": "kits"}, {*TURNSTONES, goods.AVOCET_KIT, goods.GODWIT_KIT}),
+        ({"kind": "Tube"}, {goods.TUBE, goods.CAP_TUBE, goods.BODY_TUBE}),
+        (
+            {"kind": "supplies"},
+            {goods.GLUE, goods.FINISH, goods.EPOXY, goods.STRIP, goods.REFILL, goods.SLIM},
+        ),
+        ({"kind": "refills"}, {goods.REFILL, goods.SLIM}),
+        ({"kind": "bushings"}, {goods.BUSHINGS}),
+        ({"kind": "adhesive"}, {goods.GLUE, goods.EPOXY}),
+        ({"plating": "Chrome"}, {goods.CHROME_KIT, goods.GODWIT_KIT}),
+        ({"material": "olive wood"}, {goods.OLIVE, goods.THICK}),
+        ({"family": "turnstone"}, {*TURNSTONES, goods.TUBE, goods.REFILL, goods.BUSHINGS, goods.PILOT}),
+        ({"family": "Godwit"}, {goods.GODWIT_KIT}),
+        ({"tube": "Tube 27/64"}, {*TURNSTONES, goods.TUBE}),
+        ({"tube": "10.15 mm"}, {goods.BODY_TUBE, goods.AVOCET_KIT}),
+        ({"tube": "12.5 mm"}, {goods.CAP_TUBE, goods.AVOCET_KIT}),
+        ({"drill": "27/64"}, {*TURNSTONES, goods.TUBE, goods.DRILL}),
+        ({"drill": "10.5 mm"}, {goods.BODY_TUBE, goods.AVOCET_KIT, goods.DRILL_BODY}),
+        ({"drill": "3/8"}, {goods.GODWIT_KIT}),
         ({"text": "kit TURNSTONE"}, TURNSTONES),
-        ({"text": "spring"}, {SLIM}),
-        ({"family": "Turnstone", "plating": "gunmetal"}, {GUN_KIT}),
-        ({"kind": "kit", "drill": "10.5 mm"}, {AVOCET_KIT}),
+        ({"text": "spring"}, {goods.SLIM}),
+        ({"family": "Turnstone", "plating": "gunmetal"}, {goods.GUN_KIT}),
+        ({"kind": "kit", "drill": "10.5 mm"}, {goods.AVOCET_KIT}),
         ({"text": "heron"}, set()),
     ],
     ids=lambda value: " ".join(map(str, value.items())) if isinstance(value, dict) else "",
@@ -116,30 +92,34 @@ def test_a_drill_that_is_none() -> None:
 
 def test_the_whole_shelf_in_order() -> None:
     """Without filters every part, by kind and name, the unbooked ones with nothing."""
-    rows = shelf(catalogue(), plenty().book, Filters(), TODAY)
-    assert len(rows) == len(catalogue().parts)
+    rows = shelf(goods.catalogue(), plenty().book, Filters(), TODAY)
+    assert len(rows) == len(goods.catalogue().parts)
     keys = [(KINDS.index(row.part.kind), fold(row.part.name)) for row in rows]
     assert keys == sorted(keys)
-    assert next(row.balance for row in rows if row.part.name == ACRYLIC) == Balance()
+    assert next(row.balance for row in rows if row.part.name == goods.ACRYLIC) == Balance()
 
 
 def test_what_a_row_tells() -> None:
     """Family and plating of a kit, size and drill of a tube, size of a drill, and nothing of the rest."""
     stock = plenty()
-    stock.to_count = (TUBE.upper(),)
-    rows = {row.part.name: row for row in shelf(catalogue(), stock.book, Filters(), TODAY)}
-    assert (rows[CHROME_KIT].family, rows[CHROME_KIT].plating) == ("Turnstone", "chrome")
-    assert (rows[TUBE].tube, rows[TUBE].drill) == ("10.3 mm × 55.8 mm", "27/64")
-    assert (rows[DRILL_CAP].drill, rows[SAW].drill, rows[ANTLER].tube) == ("12.5 mm", "", "")
+    stock.to_count = (goods.TUBE.upper(),)
+    rows = {row.part.name: row for row in shelf(goods.catalogue(), stock.book, Filters(), TODAY)}
+    assert (rows[goods.CHROME_KIT].family, rows[goods.CHROME_KIT].plating) == ("Turnstone", "chrome")
+    assert (rows[goods.TUBE].tube, rows[goods.TUBE].drill) == ("10.3 mm × 55.8 mm", "27/64")
+    assert (rows[goods.DRILL_CAP].drill, rows[goods.SAW].drill, rows[goods.ANTLER].tube) == (
+        "12.5 mm",
+        "",
+        "",
+    )
     assert [row.to_count for row in rows.values() if row.to_count] == [True]
-    assert rows[TUBE].to_count
+    assert rows[goods.TUBE].to_count
 
 
 def test_tools_without_size_have_no_drill() -> None:
     """A drill of unknown size passes no drill filter; a tube no barrel takes still passes its own."""
     odd = Part("odd", Tool("drill"))
     loose = Part("loose", Tube(read_length("7 mm"), read_length("53 mm"), read_drill("27/64")))
-    rows = shelf(with_parts(catalogue(), odd, loose), Stock().book, Filters(drill="27/64"), TODAY)
+    rows = shelf(goods.catalogue().with_parts(odd, loose), Stock().book, Filters(drill="27/64"), TODAY)
     names = {row.part.name for row in rows}
     assert "loose" in names
     assert "odd" not in names
@@ -159,21 +139,21 @@ def test_tools_without_size_have_no_drill() -> None:
 )
 def test_what_is_low(level: int | None, balance: Balance, low: bool) -> None:
     """Free plus unclaimed due-in under the level, or promised without being there."""
-    assert is_low(replace(catalogue().part(TUBE), level=level), balance, balance.unclaimed) == low
+    assert is_low(replace(goods.catalogue().part(goods.TUBE), level=level), balance, balance.unclaimed) == low
 
 
 def test_only_the_low_ones() -> None:
     """Epoxy under its 10 ml, and kits to buy."""
-    stock = with_only(plenty(), EPOXY, 9999)
-    stock.claim("Reed", RHODIUM_KIT, 1000, "to buy")
-    rows = shelf(catalogue(), stock.book, Filters(low=True), TODAY)
-    assert [row.part.name for row in rows] == [RHODIUM_KIT, EPOXY]
+    stock = plenty().with_only(goods.EPOXY, 9999)
+    stock.claim("Reed", goods.RHODIUM_KIT, 1000, "to buy")
+    rows = shelf(goods.catalogue(), stock.book, Filters(low=True), TODAY)
+    assert [row.part.name for row in rows] == [goods.RHODIUM_KIT, goods.EPOXY]
     assert all(row.low for row in rows)
 
 
 def test_how_orders_stand() -> None:
     """Open ones by their day: requests by their verdict, promises by what they lack."""
-    stock = with_only(plenty(), CHROME_KIT, 6000)
+    stock = plenty().with_only(goods.CHROME_KIT, 6000)
     stock.orders += [
         order("late wish", 4, due=TODAY - timedelta(days=1)),
         order("possible", 4),
@@ -183,9 +163,9 @@ def test_how_orders_stand() -> None:
         order("waits", 4, state="promised", due=TODAY - timedelta(days=2)),
         order("ready", 4, state="promised", due=TODAY),
     ]
-    stock.claim("waits", RHODIUM_KIT, 1000, "to buy")
-    stock.claim("waits", TUBE, 1000, "to buy")
-    stock.claim("ready", TUBE, 1000)
+    stock.claim("waits", goods.RHODIUM_KIT, 1000, "to buy")
+    stock.claim("waits", goods.TUBE, 1000, "to buy")
+    stock.claim("ready", goods.TUBE, 1000)
     here = shop(stock)
     got = [(one.order.name, one.stands) for one in standings(here)]
     assert got == [
@@ -198,7 +178,7 @@ def test_how_orders_stand() -> None:
     every = {one.order.name: one.stands for one in standings(here, everything=True)}
     assert (every["done"], every["given up"], len(every)) == ("handed over", "released", 7)
     (one,) = standings(here, "READY")
-    assert [claim.part for claim in one.claims] == [TUBE]
+    assert [claim.part for claim in one.claims] == [goods.TUBE]
     with pytest.raises(UnknownName):
         standings(here, "nobody")
 
@@ -210,9 +190,9 @@ def test_a_promise_that_waits_for_a_delivery(day: object, said: str) -> None:
     """What is claimed of a delivery is said with the last of its days."""
     stock = plenty()
     stock.orders.append(order("Reed", state="promised"))
-    row = stock.coming(TUBE, 2000, DUE if day else None)
-    stock.coming(TUBE, 2000, DUE + timedelta(days=9))
-    stock.claims.append(Claim("Reed", TUBE, "due claim", 2000, None, row))
+    row = stock.coming(goods.TUBE, 2000, DUE if day else None)
+    stock.coming(goods.TUBE, 2000, DUE + timedelta(days=9))
+    stock.claims.append(Claim("Reed", goods.TUBE, "due claim", 2000, None, row))
     assert standings(shop(stock))[0].stands == said
 
 
@@ -229,11 +209,11 @@ def test_the_story_of_a_part_adds_up(lines: list[tuple[Account, int, int]]) -> N
     """After each step the totals are the sums of the shelf and claim lines so far."""
     document = Document(3, "count", "Count", TODAY, "2026-11-25T10:00:00Z")
     history = [
-        Happening(document, TUBE, account, quantity, cost, 7, order="Reed")
+        Happening(document, goods.TUBE, account, quantity, cost, 7, order="Reed")
         for account, quantity, cost in lines
     ]
     stock = plenty()
-    story = trace(catalogue().part(TUBE), history, stock.book, TODAY)
+    story = trace(goods.catalogue().part(goods.TUBE), history, stock.book, TODAY)
     for at, step in enumerate(story.steps, 1):
         sofar = lines[:at]
         assert step.on_hand == sum(quantity for account, quantity, _ in sofar if account == "shelf")
@@ -241,19 +221,19 @@ def test_the_story_of_a_part_adds_up(lines: list[tuple[Account, int, int]]) -> N
         assert step.claimed == sum(quantity for account, quantity, _ in sofar if account == "claim")
         assert (step.document, step.title, step.on, step.order, step.lot) == (3, "Count", TODAY, "Reed", 7)
     assert story.worth == sum(cost for account, _, cost in lines if account == "shelf")
-    assert (story.balance, story.lots) == (stock.book.balance(TUBE), stock.book.lots_of(TUBE))
+    assert (story.balance, story.lots) == (stock.book.balance(goods.TUBE), stock.book.lots_of(goods.TUBE))
     assert story.free[0] == (TODAY, 80_000)
 
 
 def test_loading_makes_one_document() -> None:
     """Counts, requests and the fingerprint of the sheets become one document on top of the book as it is."""
-    stock = with_only(plenty(), TUBE, 5000, 100)
-    counts = (Count(TUBE, 4000), Count(ACRYLIC, 2000, Fraction(300)))
+    stock = plenty().with_only(goods.TUBE, 5000, 100)
+    counts = (Count(goods.TUBE, 4000), Count(goods.ACRYLIC, 2000, Fraction(300)))
     requested = order("Reed")
     intake = Intake(
         counts=counts, orders=(requested,), fingerprint="abc", rows=(("counts", 2),), notes=("a note",)
     )
-    known = KnownShop(catalogue().parts, shop(stock).prices, EUR)
+    known = KnownShop(goods.catalogue().parts, shop(stock).prices, EUR)
     done = load(intake, stock.book, TODAY, "Load shop.xlsx", known)
     assert done.proposal.kind == "load"
     assert (done.proposal.fingerprint, done.proposal.expected_version, done.proposal.orders) == (
@@ -262,9 +242,9 @@ def test_loading_makes_one_document() -> None:
         (requested,),
     )
     lines = [(one.part, one.quantity, one.cost) for one in done.proposal.lines]
-    assert lines == [(TUBE, -1000, -20), (ACRYLIC, 2000, 600)]
-    assert done.proposal.counted == (TUBE, ACRYLIC)
-    assert [(one.part, one.booked, one.found) for one in done.differences] == [(TUBE, 5000, 4000)]
+    assert lines == [(goods.TUBE, -1000, -20), (goods.ACRYLIC, 2000, 600)]
+    assert done.proposal.counted == (goods.TUBE, goods.ACRYLIC)
+    assert [(one.part, one.booked, one.found) for one in done.differences] == [(goods.TUBE, 5000, 4000)]
     assert (done.rows, done.notes, len(done.proposal.lots)) == ((("counts", 2),), ("a note",), 1)
 
 
@@ -272,9 +252,9 @@ def test_the_nearest_drills() -> None:
     """Of those on hand, by size; where none is on hand, of those known."""
     there = shop(plenty())
     found = nearest_drills(there.catalogue, there.book, "11 mm")
-    assert [part.name for part, _ in found] == [DRILL]
+    assert [part.name for part, _ in found] == [goods.DRILL]
     none = shop(Stock())
     names = [part.name for part, _ in nearest_drills(none.catalogue, none.book, "11 mm", 2)]
-    assert names == [DRILL, DRILL_BODY]
+    assert names == [goods.DRILL, goods.DRILL_BODY]
     with pytest.raises(BadMeasure):
         nearest_drills(none.catalogue, none.book, "a wide one")

@@ -14,7 +14,7 @@ from inventory.catalogue import find, fold
 from inventory.catalogue.hazards import FLAMMABLE, hazard_sentence, in_a_sentence, statements, tidy_code
 from inventory.errors import UnknownName
 from inventory.measures.tables import rows
-from jobs.goods import TUBE, catalogue
+from jobs import goods
 
 
 @given(st.text(max_size=30))
@@ -32,8 +32,8 @@ def test_case_and_spaces_do_not_make_two_things() -> None:
 
 def test_found_under_any_spelling() -> None:
     """Each kind of thing in the catalogue answers to its name."""
-    known = catalogue()
-    assert known.part(" TUBE 27/64").name == TUBE
+    known = goods.catalogue()
+    assert known.part(" TUBE 27/64").name == goods.TUBE
     assert known.plating("Chrome").substitutes == ("rhodium",)
     assert known.material("OLIVE wood").name == "olive wood"
     assert known.family("avocet").name == "Avocet"
@@ -44,8 +44,8 @@ def test_found_under_any_spelling() -> None:
 def test_an_unknown_name_offers_the_nearest() -> None:
     """A slip of the finger is answered with what it may have meant; keys serve where things have no name."""
     with pytest.raises(UnknownName) as caught:
-        catalogue().part("tube 27/46")
-    assert TUBE in caught.value.nearest
+        goods.catalogue().part("tube 27/46")
+    assert goods.TUBE in caught.value.nearest
     with pytest.raises(UnknownName) as other:
         find({"eur": 1}, "coin", "eud")
     assert other.value.nearest == ("eur",)

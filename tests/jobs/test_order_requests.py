@@ -10,16 +10,7 @@ from inventory.catalogue import Kit, Part, Tool
 from inventory.errors import BadInput
 from inventory.jobs.orders.requests import kits_in, request_of, resolve
 from inventory.measures import read_length
-from jobs.goods import (
-    ANTLER,
-    CHROME_KIT,
-    GLUE,
-    OLIVE,
-    SLIM,
-    STRIP,
-    catalogue,
-    with_parts,
-)
+from jobs import goods
 from jobs.shop import DUE, TODAY, order, request
 
 
@@ -34,9 +25,9 @@ from jobs.shop import DUE, TODAY, order, request
         ({"confidence": float("nan")}, "A confidence of nan %"),
         ({"platings": ()}, "Which plating"),
         ({"platings": ("gold",)}, "no plating called"),
-        ({"refill": GLUE}, "is not a refill"),
-        ({"blank": GLUE}, "no blank called"),
-        ({"blank": "oliv squar"}, "no part called"),
+        ({"refill": goods.GLUE}, "is not a refill"),
+        ({"blank": goods.GLUE}, "no blank called"),
+        ({"blank": "oliv squar"}, "no blank called"),
         ({"pattern": "Heron"}, "no pattern called"),
     ],
     ids=lambda value: next(iter(value)) if isinstance(value, dict) else "",
@@ -44,16 +35,16 @@ from jobs.shop import DUE, TODAY, order, request
 def test_a_wish_that_cannot_be_meant(changes: dict[str, object], said: str) -> None:
     """Every slip is refused in a sentence with a remedy."""
     with pytest.raises(BadInput, match=said) as caught:
-        resolve(catalogue(), request(**{"count": 4, **changes}), TODAY)  # type: ignore[arg-type]  # fields by name
+        resolve(goods.catalogue(), request(**{"count": 4, **changes}), TODAY)  # type: ignore[arg-type]  # fields by name
     assert caught.value.hint
 
 
 def test_a_family_that_does_not_come_in_a_plating() -> None:
     """The platings it does come in are named; a family without kits asks for them."""
     with pytest.raises(BadInput, match="no Avocet kit in chrome") as caught:
-        resolve(catalogue(), request(pattern="Avocet gloss"), TODAY)
+        resolve(goods.catalogue(), request(pattern="Avocet gloss"), TODAY)
     assert caught.value.hint == "It comes in gunmetal."
-    known = with_parts(catalogue(), Part("Avocet kit gunmetal", Tool("file")))
+    known = goods.catalogue().with_parts(Part("Avocet kit gunmetal", Tool("file")))
     with pytest.raises(BadInput) as other:
         kits_in(known, known.family("Avocet"), "chrome")
     assert "kits tab" in other.value.hint
@@ -63,26 +54,26 @@ def test_a_family_that_does_not_come_in_a_plating() -> None:
 
 def test_without_any_refill_none_can_be_chosen() -> None:
     """A shop without refills says so."""
-    none = with_parts(catalogue(), *(Part(name, Tool("file")) for name in ("refill G2", SLIM)))
+    none = goods.catalogue().with_parts(*(Part(name, Tool("file")) for name in ("refill G2", goods.SLIM)))
     with pytest.raises(BadInput) as caught:
-        resolve(none, request(refill=STRIP), TODAY)
+        resolve(none, request(refill=goods.STRIP), TODAY)
     assert "none yet" in caught.value.hint
 
 
 def test_a_wish_resolved() -> None:
     """Names in any spelling; every kit of each accepted plating in the order given; today is still in time."""
-    known = with_parts(catalogue(), Part("older", Kit("turnstone", "Chrome")))
+    known = goods.catalogue().with_parts(Part("older", Kit("turnstone", "Chrome")))
     resolved = resolve(
         known,
-        request(platings=("Rhodium", "CHROME"), blank=ANTLER.upper(), due=TODAY, refill="REFILL slim"),
+        request(platings=("Rhodium", "CHROME"), blank=goods.ANTLER.upper(), due=TODAY, refill="REFILL slim"),
         TODAY,
     )
     assert [(name, [kit.name for kit in kits]) for name, kits in resolved.kits] == [
         ("rhodium", ["Turnstone kit rhodium"]),
-        ("chrome", [CHROME_KIT, "older"]),
+        ("chrome", [goods.CHROME_KIT, "older"]),
     ]
     assert (resolved.blank.name, resolved.material.name, resolved.family.name) == (
-        ANTLER,
+        goods.ANTLER,
         "antler",
         "Turnstone",
     )
@@ -91,17 +82,17 @@ def test_a_wish_resolved() -> None:
 def test_an_order_is_a_wish() -> None:
     """All an order says is in its request, with the usual confidence or another."""
     extra = read_length("1 mm")
-    one = order("Reed", 3, refill=SLIM, extra_diameter=extra, price=5000)
+    one = order("Reed", 3, refill=goods.SLIM, extra_diameter=extra, price=5000)
     got = request_of(one, 0.95)
     assert (got.pattern, got.platings, got.blank, got.count, got.due) == (
         "Turnstone gloss",
         ("chrome",),
-        OLIVE,
+        goods.OLIVE,
         3,
         DUE,
     )
     assert (got.refill, got.extra_diameter, got.confidence, got.price, got.order) == (
-        SLIM,
+        goods.SLIM,
         extra,
         0.95,
         5000,

@@ -8,37 +8,37 @@ from datetime import timedelta
 import pytest
 
 from inventory.catalogue import Offer, PriceStep, Supplier, fold
-from inventory.jobs.orders.listing import standings
-from inventory.jobs.orders.overdue_parcels import movable, overdue
 from inventory.jobs.orders.reserving import in_turn
+from inventory.jobs.orders.standing.listing import standings
+from inventory.jobs.orders.standing.overdue_parcels import movable, overdue
 from inventory.ledger import Balance, Claim, DueIn
 from inventory.ledger.shop import Shop
 from inventory.reports.demands import by_line, saved
+from jobs import goods
 
-from .goods import CHROME_KIT, catalogue
-from .shop import TODAY, order, plenty, shop, without
+from .shop import TODAY, order, plenty, shop
 
 SLOW, QUICK, VAGUE = "Slow", "Quick", "Vague"
 
 
 def waiting(due: int, late: int, *sellers: tuple[str, int | None], past: tuple[int, ...] = ()) -> Shop:
     """An order due in so many days waits for 2 of 3 kits, so many days late; others sell them, with lead days."""
-    known = catalogue()
+    known = goods.catalogue()
     suppliers = {fold(name): Supplier(name, days) for name, days in ((SLOW, 40), *sellers)}
     here = shop(plenty(), replace(known, suppliers={**known.suppliers, **suppliers}))
     names = [SLOW, *(name for name, _ in sellers), "gone"]
-    offers = tuple(Offer(name, CHROME_KIT, 1000, (PriceStep(1, 400),)) for name in names)
+    offers = tuple(Offer(name, goods.CHROME_KIT, 1000, (PriceStep(1, 400),)) for name in names)
     one = replace(order("A", 2), due=TODAY + timedelta(days=due), state="promised")
-    row = DueIn(7, CHROME_KIT, SLOW, 3000, 1001, TODAY - timedelta(days=late), 2000, 3000)
+    row = DueIn(7, goods.CHROME_KIT, SLOW, 3000, 1001, TODAY - timedelta(days=late), 2000, 3000)
     claims = (
-        Claim("A", CHROME_KIT, "due claim", 2000, purchase=7),
-        Claim("A", CHROME_KIT, "to buy", 1000),
-        Claim("A", CHROME_KIT, "claim", 1000),
+        Claim("A", goods.CHROME_KIT, "due claim", 2000, purchase=7),
+        Claim("A", goods.CHROME_KIT, "to buy", 1000),
+        Claim("A", goods.CHROME_KIT, "claim", 1000),
     )
     book = replace(
         here.book, orders={"a": one}, claims=claims, due=(row,), late={fold(SLOW): past} if past else {}
     )
-    return replace(here, book=book, offers={fold(CHROME_KIT): offers})
+    return replace(here, book=book, offers={fold(goods.CHROME_KIT): offers})
 
 
 @pytest.mark.parametrize(
@@ -107,10 +107,10 @@ def test_whole_packs_are_cancelled() -> None:
 
 def test_what_is_due_in_is_taken_once() -> None:
     """Four kits come: the first of two requests for three counts on them, the second does not."""
-    stock = without(plenty(), CHROME_KIT)
+    stock = plenty().without(goods.CHROME_KIT)
     here = shop(stock)
-    due = (DueIn(1, CHROME_KIT, "Saltmarsh Turning", 4000, 1200, TODAY + timedelta(days=2), 0),)
-    balances = {**here.book.balances, fold(CHROME_KIT): Balance(due_in=4000)}
+    due = (DueIn(1, goods.CHROME_KIT, "Saltmarsh Turning", 4000, 1200, TODAY + timedelta(days=2), 0),)
+    balances = {**here.book.balances, fold(goods.CHROME_KIT): Balance(due_in=4000)}
     here = replace(here, book=replace(here.book, due=due, balances=balances), offers={})
     requests = [
         replace(order(name, 3), due=TODAY + timedelta(days=days)) for name, days in (("B", 20), ("A", 19))

@@ -14,7 +14,7 @@ from inventory.ledger import Count
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.paid import paid_for, unit_cost
 from inventory.ledger.shop import Shop
-from jobs.goods import CHROME_KIT, GLUE, STRIP, TUBE, catalogue
+from jobs import goods
 from jobs.shop import EUR, Stock, shop
 
 BOTTLE = Part("blue glue", Supply("adhesive", net=50_000, density=Fraction(21, 20)), unit="ml")
@@ -67,7 +67,7 @@ def test_the_cost_of_one_is_exact() -> None:
 
 def places(there: Shop, *counts: Count) -> list[str]:
     """What is asked about of some counts."""
-    parts = catalogue().parts
+    parts = goods.catalogue().parts
     return [one.problem for one in count_doubts(counts, parts, there.prices, there.book, EUR)]
 
 
@@ -75,20 +75,20 @@ def test_a_unit_cost_far_from_the_offers() -> None:
     """Four times as dear and a quarter are still believed, what is beyond is not; offers in any step count."""
     there = shop(Stock())  # kits are offered at 4.50 and, by the ten, 3.60; in dollars for 2.70
     each = [Fraction(cost) for cost in (1801, 1800, 68, 67)]
-    asked = [bool(places(there, Count(CHROME_KIT, 1000, cost))) for cost in each]
+    asked = [bool(places(there, Count(goods.CHROME_KIT, 1000, cost))) for cost in each]
     assert asked == [True, False, False, True]
-    assert "If it is the price of a pack" in places(there, Count(CHROME_KIT, 1000, Fraction(9000)))[0]
+    assert "If it is the price of a pack" in places(there, Count(goods.CHROME_KIT, 1000, Fraction(9000)))[0]
 
 
 def test_without_offers_what_lies_there_tells() -> None:
     """Lots of known cost; where there are none nobody can tell, and nobody is asked."""
     stock = Stock()
-    stock.lot(STRIP, 60_000, 1800)
-    assert places(shop(stock), Count(STRIP, 1000, Fraction(300))) != []
+    stock.lot(goods.STRIP, 60_000, 1800)
+    assert places(shop(stock), Count(goods.STRIP, 1000, Fraction(300))) != []
     dark = Stock()
-    dark.lot(STRIP, 60_000, cost_from=UNKNOWN)
-    assert places(shop(dark), Count(STRIP, 1000, Fraction(300)), Count(STRIP, 1000)) == []
-    assert known_costs(STRIP, shop(dark).prices, shop(dark).book) is None
+    dark.lot(goods.STRIP, 60_000, cost_from=UNKNOWN)
+    assert places(shop(dark), Count(goods.STRIP, 1000, Fraction(300)), Count(goods.STRIP, 1000)) == []
+    assert known_costs(goods.STRIP, shop(dark).prices, shop(dark).book) is None
 
 
 def test_the_likeliest_slip_is_named_only_where_it_explains_the_figure() -> None:
@@ -101,11 +101,13 @@ def test_the_likeliest_slip_is_named_only_where_it_explains_the_figure() -> None
 def test_a_hundred_times_the_usual() -> None:
     """Of what is there, or of the most that ever came at once; where nothing ever was, nothing is usual."""
     stock = Stock()
-    stock.lot(TUBE, 5000, 200)
-    rows = [Count(TUBE, 500_000, place=Place("a.csv", "counts", 2)), Count(GLUE, 900_000)]
+    stock.lot(goods.TUBE, 5000, 200)
+    rows = [Count(goods.TUBE, 500_000, place=Place("a.csv", "counts", 2)), Count(goods.GLUE, 900_000)]
 
     def asked(usual: int) -> list[int | None]:
-        found = quantity_doubts(rows, catalogue().parts, stock.book, lambda _: {TUBE.casefold(): usual})
+        found = quantity_doubts(
+            rows, goods.catalogue().parts, stock.book, lambda _: {goods.TUBE.casefold(): usual}
+        )
         return [place.row for place in found]
 
     assert (asked(0), asked(5000), asked(5001)) == ([2], [2], [])
@@ -114,9 +116,9 @@ def test_a_hundred_times_the_usual() -> None:
 def test_what_to_count_first_goes_by_the_offer_where_no_cost_is_known() -> None:
     """Kits nobody priced are worth what they are offered for, not nothing."""
     stock = Stock()
-    stock.lot(CHROME_KIT, 4000, cost_from=UNKNOWN)
-    stock.lot(STRIP, 4000, cost_from=UNKNOWN)
-    assert values(shop(stock)) == {CHROME_KIT.casefold(): 1080, STRIP.casefold(): 0}
+    stock.lot(goods.CHROME_KIT, 4000, cost_from=UNKNOWN)
+    stock.lot(goods.STRIP, 4000, cost_from=UNKNOWN)
+    assert values(shop(stock)) == {goods.CHROME_KIT.casefold(): 1080, goods.STRIP.casefold(): 0}
 
 
 def test_the_example_of_a_pack_is_a_round_one() -> None:

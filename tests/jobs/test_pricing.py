@@ -15,35 +15,16 @@ from searching import examples
 
 from inventory.catalogue import STAGES, Kit, Part, fold
 from inventory.errors import BadInput
+from inventory.jobs.hours.piece_time import PieceTime
 from inventory.jobs.orders.handing_over import hand_over
+from inventory.jobs.orders.money.pricing import finished_price
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import request_of
 from inventory.measures import currency
+from jobs import goods
 from jobs.booking import booked
-from jobs.goods import (
-    ANTLER,
-    CHROME_KIT,
-    FINISH,
-    GLUE,
-    OLIVE,
-    RHODIUM_KIT,
-    STRIP,
-    TUBE,
-    catalogue,
-    with_losses,
-    with_parts,
-)
-from jobs.shop import (
-    TODAY,
-    exactly,
-    order,
-    plenty,
-    request,
-    shop,
-    with_only,
-    without,
-)
+from jobs.shop import TODAY, Stock, exactly, order, plenty, request, shop
 
 
 def test_rates_between_coins() -> None:
@@ -95,9 +76,11 @@ def mean_worked(allowed: Sequence[int], kept: Mapping[str, float]) -> dict[str, 
 
 def test_the_price_worked_out_again() -> None:
     """Every start that reaches a stage takes its parts: lots first, the rest at its offer; labour; margin."""
-    stock = without(with_only(with_only(plenty(), CHROME_KIT, 3000, 1000), TUBE, 4000, 90), OLIVE)
-    stock.lot(OLIVE, 1000, 250)
-    stock.lot(OLIVE, 40_000, 12_345)
+    stock = (
+        plenty().with_only(goods.CHROME_KIT, 3000, 1000).with_only(goods.TUBE, 4000, 90).without(goods.OLIVE)
+    )
+    stock.lot(goods.OLIVE, 1000, 250)
+    stock.lot(goods.OLIVE, 40_000, 12_345)
     settings = {"labour rate": "24", "margin": "40%"}
     report = check(exactly(shop(stock, settings=settings)), request(4))
     reach = mean_worked(report.plan.reach, {"drill": 0.98, "turn": 0.97, "assemble": 0.99})
@@ -105,8 +88,10 @@ def test_the_price_worked_out_again() -> None:
     kits = reach["assemble"]
     tubes = reach["glue"]
     blanks = report.plan.blanks.needed
-    glue = next(use.per_piece for use in report.plan.uses if use.part == GLUE) * reach["glue"] / 1000
-    finish = next(use.per_piece for use in report.plan.uses if use.part == FINISH) * reach["finish"] / 1000
+    glue = next(use.per_piece for use in report.plan.uses if use.part == goods.GLUE) * reach["glue"] / 1000
+    finish = (
+        next(use.per_piece for use in report.plan.uses if use.part == goods.FINISH) * reach["finish"] / 1000
+    )
     total = (
         1000
         + (kits - 3) * 450
@@ -129,32 +114,44 @@ def test_the_price_worked_out_again() -> None:
     assert got.lowest == ceil((got.materials + labour) / Fraction(6, 10))
 
 
-def test_an_hour_where_the_pattern_says_nothing() -> None:
-    """A pattern without minutes is an hour's work; what has no cost is named and left out."""
+def test_usual_minutes_by_stage_where_the_pattern_says_nothing() -> None:
+    """Cut 3, drill 5, glue 5, trim 4, turn 15, assemble 5; what has no cost is named and left out."""
     report = check(shop(), request(2, pattern="Avocet gloss", platings=("gunmetal",)))
-    assert report.price.minutes == 60
+    assert report.price.minutes == 3 + 5 + 5 + 4 + 15 + 5
     assert "tube 12.25" in report.price.unpriced
+
+
+@pytest.mark.parametrize("pieces", [1, 2])
+def test_finished_pieces_cost_what_their_lot_did(pieces: int) -> None:
+    """Two lie there for 40.00: one is 20.00 and not a coin more."""
+    stock = Stock()
+    stock.lot(goods.CHROME_KIT, 2000, 4000)
+    here = shop(stock)
+    there = finished_price(
+        here, [(here.catalogue.part(goods.CHROME_KIT), pieces)], PieceTime(0, (), (), False, False)
+    )
+    assert (there.materials, there.total) == (2000, 2000 * pieces)
 
 
 def test_no_minutes_are_no_labour() -> None:
     """A pattern of 0 minutes costs its materials alone."""
-    pattern = replace(catalogue().pattern("Turnstone gloss"), minutes=0)
-    known = replace(catalogue(), patterns={fold(pattern.name): pattern})
+    pattern = replace(goods.catalogue().pattern("Turnstone gloss"), minutes=0)
+    known = replace(goods.catalogue(), patterns={fold(pattern.name): pattern})
     assert check(shop(plenty(), known), request(2)).price.labour == 0
 
 
 def test_tubes_inside_cost_with_their_kit() -> None:
     """Only spare tubes are priced apart from kits that hold theirs."""
-    kit = Part(CHROME_KIT, Kit("Turnstone", "chrome", tubes_inside=True))
+    kit = Part(goods.CHROME_KIT, Kit("Turnstone", "chrome", tubes_inside=True))
     apart = check(shop(), request(10)).price.materials
-    assert check(shop(plenty(), with_parts(catalogue(), kit)), request(10)).price.materials < apart
+    assert check(shop(plenty(), goods.catalogue().with_parts(kit)), request(10)).price.materials < apart
 
 
 def test_the_price_follows_what_is_bought() -> None:
     """A dearer plating, all of it to buy, makes the piece dearer by what its kits cost more."""
-    here = exactly(shop(without(plenty(), CHROME_KIT)))
+    here = exactly(shop(plenty().without(goods.CHROME_KIT)))
     chrome, rhodium = check(here, request(4)), check(here, request(4, platings=("rhodium",)))
-    assert [one.part.name for one in rhodium.sourcing.buy] == [RHODIUM_KIT]
+    assert [one.part.name for one in rhodium.sourcing.buy] == [goods.RHODIUM_KIT]
     kits = mean_worked(chrome.plan.reach, {"drill": 0.98, "turn": 0.97, "assemble": 0.99})["assemble"]
     more = 450 * kits / 4
     assert abs(rhodium.price.materials - chrome.price.materials - more) <= 1
@@ -164,7 +161,9 @@ def test_the_price_follows_what_is_bought() -> None:
 @given(
     st.integers(1, 6),
     st.lists(st.tuples(st.integers(1, 4000), st.integers(0, 3000)), min_size=1, max_size=4),
-    st.sampled_from([CHROME_KIT, TUBE, OLIVE, STRIP, GLUE, FINISH, ANTLER]),
+    st.sampled_from(
+        [goods.CHROME_KIT, goods.TUBE, goods.OLIVE, goods.STRIP, goods.GLUE, goods.FINISH, goods.ANTLER]
+    ),
 )
 def test_the_price_is_what_is_booked(count: int, lots: list[tuple[int, int]], part: str) -> None:
     """Nothing lost and everything there: the cost of a piece is what handing them over books, to the coin.
@@ -172,16 +171,16 @@ def test_the_price_is_what_is_booked(count: int, lots: list[tuple[int, int]], pa
     Lots of one part at all kinds of cost, an open bottle among full ones, measured blanks behind the plain ones.
     """
     stock = plenty()
-    blank = ANTLER if part == ANTLER else OLIVE
-    if part == ANTLER:
+    blank = goods.ANTLER if part == goods.ANTLER else goods.OLIVE
+    if part == goods.ANTLER:
         for at, (size, cost) in enumerate(lots * 6):
             stock.measured(f"piece {at}", f"{20 + size % 9} mm", f"{70 + size % 40} mm", cost)
     else:
-        without(stock, part)
+        stock.without(part)
         for at, (quantity, cost) in enumerate(lots):
             opened = TODAY if at == len(lots) - 1 else None
             stock.lot(part, 1000 * quantity, cost, opened_on=opened)
-    known = with_losses(with_losses(catalogue(), "olive wood"), "antler")
+    known = goods.catalogue().with_losses("olive wood").with_losses("antler")
     here = shop(stock, known)
     report = check(here, request(count, blank=blank))
     if report.verdict != "from the shelf":

@@ -16,15 +16,9 @@ from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise, release
 from inventory.jobs.orders.requests import request_of
 from inventory.ledger.shop import Shop
+from jobs import goods
 from jobs.booking import booked
-from jobs.goods import (
-    ANTLER,
-    CHROME_KIT,
-    FINISH,
-    OLIVE,
-    TUBE,
-)
-from jobs.shop import TODAY, order, plenty, shop, without
+from jobs.shop import TODAY, order, plenty, shop
 
 
 def take(here: Shop, one: Order) -> Shop:
@@ -47,16 +41,16 @@ steps = st.lists(
 @given(steps, st.lists(st.integers(1, 12), min_size=4, max_size=4))
 def test_any_run_of_promises_keeps_the_book_sound(run: list[tuple[str, int, int]], there: list[int]) -> None:
     """Nothing below nothing, claims within the shelf, cost conserved: after every document (see `booking.sound`)."""
-    stock = without(plenty(), CHROME_KIT, TUBE, OLIVE, FINISH)
-    for part, pieces in zip((CHROME_KIT, TUBE, OLIVE), there, strict=False):
+    stock = plenty().without(goods.CHROME_KIT, goods.TUBE, goods.OLIVE, goods.FINISH)
+    for part, pieces in zip((goods.CHROME_KIT, goods.TUBE, goods.OLIVE), there, strict=False):
         stock.lot(part, 1000 * pieces, 137 * pieces)
-    stock.lot(FINISH, 5000 * there[3], 77)
+    stock.lot(goods.FINISH, 5000 * there[3], 77)
     for name in "ab":
         stock.measured(name, "20 mm", "70 mm", 55)
     here, spent = shop(stock), 0
     start = worth(here)
     for kind, which, lost in run:
-        name, blank = "ABCD"[which], ANTLER if which % 2 else OLIVE
+        name, blank = "ABCD"[which], goods.ANTLER if which % 2 else goods.OLIVE
         one = here.book.orders.get(name.casefold()) or order(name, 1 + which, blank=blank)
         due = TODAY + timedelta(days=5 - which)
         try:

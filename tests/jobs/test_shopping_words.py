@@ -8,7 +8,7 @@ import pytest
 
 from inventory.buying import Choice, Fill, NearMiss, PackOffer, PriceBreak
 from inventory.reports.shopping_words import nearly, within_budget
-from jobs.goods import GLUE, TUBE
+from jobs import goods
 from jobs.shop import shop
 
 MARSH = "Saltmarsh Turning"
@@ -18,8 +18,8 @@ def fill(part: str, pack: int, packs: int, cost: int, needed: bool, *why: str) -
     return Fill(PackOffer(part, MARSH, part, pack, (PriceBreak(1, cost),)), packs, cost, needed, why)
 
 
-GLUE_FILL = fill(GLUE, 56_000, 1, 700, True, "runs out about 2026-12-20", "12 ml free")
-TUBE_FILL = fill(TUBE, 1000, 2, 90, False)
+GLUE_FILL = fill(goods.GLUE, 56_000, 1, 700, True, "runs out about 2026-12-20", "12 ml free")
+TUBE_FILL = fill(goods.TUBE, 1000, 2, 90, False)
 
 
 @pytest.mark.parametrize(

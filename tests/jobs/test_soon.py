@@ -14,8 +14,8 @@ from inventory.jobs.purchasing.demand import LOW, PROMISED, Past
 from inventory.jobs.purchasing.upcoming_needs import UpcomingNeed, beyond_promises, upcoming_needs
 from inventory.ledger.shop import Shop
 from inventory.reports.demands import Demand
-from jobs.goods import BUSHINGS, CHROME_KIT, EPOXY, FINISH, GLUE, SLIM, TUBE, catalogue, with_parts
-from jobs.shop import TODAY, order, plenty, shop, with_only, without
+from jobs import goods
+from jobs.shop import TODAY, order, plenty, shop
 
 UNTIL = TODAY + timedelta(days=28)
 LAST = UNTIL + timedelta(weeks=8)
@@ -36,26 +36,26 @@ def test_a_full_shelf_needs_nothing() -> None:
 
 def test_a_level_nearly_reached() -> None:
     """11 ml of epoxy, its level 10 ml: the last quarter above the level is nearly reached; 12.5 ml is not."""
-    one = of(shop(with_only(plenty(), EPOXY, 11_000)), EPOXY)
+    one = of(shop(plenty().with_only(goods.EPOXY, 11_000)), goods.EPOXY)
     assert one is not None
     assert (one.quantity, one.reasons) == (1500, ("11 ml free with this list, its level is 10 ml",))
-    assert of(shop(with_only(plenty(), EPOXY, 12_500)), EPOXY) is None
-    assert of(shop(with_only(plenty(), EPOXY, 1000)), EPOXY, epoxy=11_500) is None
+    assert of(shop(plenty().with_only(goods.EPOXY, 12_500)), goods.EPOXY) is None
+    assert of(shop(plenty().with_only(goods.EPOXY, 1000)), goods.EPOXY, epoxy=11_500) is None
 
 
 def test_a_piece_more_than_its_level() -> None:
     """Of what is counted one piece above the level is near: the next one used leaves the level, no more."""
-    known = with_parts(catalogue(), replace(catalogue().part(SLIM), level=2000))
-    near = of(shop(with_only(plenty(), SLIM, 2000), known), SLIM)
+    known = goods.catalogue().with_parts(replace(goods.catalogue().part(goods.SLIM), level=2000))
+    near = of(shop(plenty().with_only(goods.SLIM, 2000), known), goods.SLIM)
     assert near is not None
     assert near.quantity == 1000
-    assert of(shop(with_only(plenty(), SLIM, 3000), known), SLIM) is None
+    assert of(shop(plenty().with_only(goods.SLIM, 3000), known), goods.SLIM) is None
 
 
 @pytest.mark.parametrize(("there", "short"), [(84_000, 0), (83_000, 1000), (40_000, 44_000)])
 def test_what_its_use_takes(there: int, short: int) -> None:
     """At 1 ml a day for the 84 days until eight weeks after the horizon."""
-    one = of(shop(with_only(plenty(), FINISH, there)), FINISH, Past({"gloss ca": 90_000}, 90))
+    one = of(shop(plenty().with_only(goods.FINISH, there)), goods.FINISH, Past({"gloss ca": 90_000}, 90))
     assert (one.quantity if one else 0) == short
     if one:
         day = TODAY + timedelta(days=there // 1000)
@@ -64,11 +64,11 @@ def test_what_its_use_takes(there: int, short: int) -> None:
 
 def test_what_its_use_takes_below_its_level() -> None:
     """With a level the rate is reckoned down to it, and kits count as supplies do."""
-    kit = replace(catalogue().part(CHROME_KIT), level=4000)
-    known = with_parts(catalogue(), kit)
+    kit = replace(goods.catalogue().part(goods.CHROME_KIT), level=4000)
+    known = goods.catalogue().with_parts(kit)
     one = of(
-        shop(with_only(plenty(), CHROME_KIT, 10_000), known),
-        CHROME_KIT,
+        shop(plenty().with_only(goods.CHROME_KIT, 10_000), known),
+        goods.CHROME_KIT,
         Past({"turnstone kit chrome": 10_000}, 100),
     )
     assert one is not None
@@ -77,29 +77,29 @@ def test_what_its_use_takes_below_its_level() -> None:
 
 def test_what_goes_off_after_the_horizon() -> None:
     """One container in its place; a good one beside it will do."""
-    stock = with_only(plenty(), GLUE, 0)
-    stock.lots = [lot for lot in stock.lots if lot.part != GLUE]
-    stock.lot(GLUE, 5000, use_by=UNTIL + timedelta(days=9))
-    one = of(shop(stock), GLUE)
+    stock = plenty().with_only(goods.GLUE, 0)
+    stock.lots = [lot for lot in stock.lots if lot.part != goods.GLUE]
+    stock.lot(goods.GLUE, 5000, use_by=UNTIL + timedelta(days=9))
+    one = of(shop(stock), goods.GLUE)
     assert one is not None
     assert (one.quantity, one.reasons[0][:26]) == (56_000, "what there is goes off by ")
-    assert of(shop(stock), GLUE, thin_ca=56_000) is None
+    assert of(shop(stock), goods.GLUE, thin_ca=56_000) is None
 
 
 def test_a_tool_near_its_end() -> None:
     """From 80 % of its life on; a second one waiting will do."""
-    tool = catalogue().part(BUSHINGS)
+    tool = goods.catalogue().part(goods.BUSHINGS)
     assert isinstance(tool.detail, Tool)
-    known = with_parts(catalogue(), replace(tool, detail=replace(tool.detail, life=5)))
+    known = goods.catalogue().with_parts(replace(tool, detail=replace(tool.detail, life=5)))
     past = Past({}, 0, [(order("Old", 4), TODAY)])
-    one = of(shop(plenty(), known), BUSHINGS, past)
-    assert one == UpcomingNeed(known.part(BUSHINGS), 1000, ("4 uses of about 5",))
-    assert of(shop(plenty(), known), BUSHINGS, past, turnstone_bushings=1000) is None
+    one = of(shop(plenty(), known), goods.BUSHINGS, past)
+    assert one == UpcomingNeed(known.part(goods.BUSHINGS), 1000, ("4 uses of about 5",))
+    assert of(shop(plenty(), known), goods.BUSHINGS, past, turnstone_bushings=1000) is None
 
 
 def test_wishes_nobody_has_promised_yet() -> None:
     """What a request lacks, less what the list brings; not those too late or too far off, nor promises."""
-    stock = without(plenty(), TUBE)
+    stock = plenty().without(goods.TUBE)
     for name, day, state in (
         ("Soon", LAST, "wish"),
         ("Past", TODAY - timedelta(days=1), "wish"),
@@ -107,21 +107,21 @@ def test_wishes_nobody_has_promised_yet() -> None:
         ("Sure", LAST, "promised"),
     ):
         stock.orders.append(replace(order(name, 2), due=day, state=state))  # type: ignore[arg-type]  # spelled as text
-    one = of(shop(stock), TUBE)
+    one = of(shop(stock), goods.TUBE)
     assert one is not None
     assert one.reasons == (f"Soon, wished for {LAST.isoformat()}, would need it",)
     assert one.quantity >= 2000
     found = upcoming_needs(shop(stock), Past(), UNTIL, {"tube 27/64": 1000})
-    less = next((one for one in found if one.part.name == TUBE), None)
+    less = next((one for one in found if one.part.name == goods.TUBE), None)
     assert less is not None
     assert less.quantity == one.quantity - 1000
 
 
 def test_a_wish_that_cannot_be_worked_out_is_left_alone() -> None:
     """Its pattern is no longer in the catalogue."""
-    stock = without(plenty(), TUBE)
+    stock = plenty().without(goods.TUBE)
     stock.orders.append(replace(order("Odd", 2), pattern="nothing known"))
-    assert of(shop(stock), TUBE) is None
+    assert of(shop(stock), goods.TUBE) is None
 
 
 def test_what_a_list_brings_beyond_its_promises() -> None:
@@ -129,15 +129,15 @@ def test_what_a_list_brings_beyond_its_promises() -> None:
     seller = SupplierTerms("a", 3, "EUR")
     lines = tuple(
         BasketLine(PackOffer(part, "a", part, pack, (PriceBreak(1, 1),)), packs, 1, packs, None, ())
-        for part, pack, packs in ((TUBE, 10_000, 2), (CHROME_KIT, 1000, 5))
+        for part, pack, packs in ((goods.TUBE, 10_000, 2), (goods.CHROME_KIT, 1000, 5))
     )
     zero = Fraction(0)
     basket = Basket((SupplierOrder(seller, lines, 0, 0, zero, None),), (), zero, zero, zero, True, zero, 0.0)
-    known = catalogue()
+    known = goods.catalogue()
     demands = [
-        Demand(known.part(TUBE), 3000, None, PROMISED, ""),
-        Demand(known.part(TUBE), 4000, None, LOW, ""),
-        Demand(known.part(CHROME_KIT), 5000, None, PROMISED, ""),
-        Demand(known.part(GLUE), 5000, None, PROMISED, ""),
+        Demand(known.part(goods.TUBE), 3000, None, PROMISED, ""),
+        Demand(known.part(goods.TUBE), 4000, None, LOW, ""),
+        Demand(known.part(goods.CHROME_KIT), 5000, None, PROMISED, ""),
+        Demand(known.part(goods.GLUE), 5000, None, PROMISED, ""),
     ]
     assert beyond_promises(basket, demands) == {"tube 27/64": 17_000, "turnstone kit chrome": 0}

@@ -11,21 +11,7 @@ from inventory.catalogue import Part, Supply, fold
 from inventory.errors import UnknownName
 from inventory.jobs.counting.what_to_count import EVERY, classes, count_sheet, rated, select, worth_counting
 from inventory.jobs.stock.shelf import Filters
-from jobs.goods import (
-    ANTLER,
-    CHROME_KIT,
-    DRILL,
-    EPOXY,
-    FINISH,
-    GLUE,
-    GUN_KIT,
-    OLIVE,
-    REFILL,
-    STRIP,
-    TUBE,
-    catalogue,
-    with_parts,
-)
+from jobs import goods
 from jobs.shop import TODAY, Stock, plenty, shop
 
 
@@ -69,10 +55,14 @@ def test_classes_without_value() -> None:
 
 def test_score_is_days_over_the_days_of_its_class() -> None:
     """Kits make up most of the value, epoxy hardly any: the same 45 days weigh three times or six times as much."""
-    counted = {fold(name): TODAY - timedelta(days=45) for name in (CHROME_KIT, OLIVE, EPOXY)}
+    counted = {
+        fold(name): TODAY - timedelta(days=45) for name in (goods.CHROME_KIT, goods.OLIVE, goods.EPOXY)
+    }
     known = shop().catalogue
     kit, blank, glue, never = rated(
-        shop(), counted, [known.part(one) for one in (CHROME_KIT, OLIVE, EPOXY, STRIP)]
+        shop(),
+        counted,
+        [known.part(one) for one in (goods.CHROME_KIT, goods.OLIVE, goods.EPOXY, goods.STRIP)],
     )
     assert [one.group for one in (kit, blank, glue)] == ["A", "A", "C"]
     assert (kit.value, kit.days, kit.score) == (16_000, 45, Fraction(3, 2))
@@ -86,45 +76,50 @@ def test_score_is_days_over_the_days_of_its_class() -> None:
 def test_doubt_comes_first() -> None:
     """The book's figure of the epoxy is doubtful: it comes before kits, however long ago they were counted."""
     stock = plenty()
-    stock.to_count = (EPOXY,)
+    stock.to_count = (goods.EPOXY,)
     here = shop(stock)
     counted = {key: TODAY - timedelta(days=45) for key in here.catalogue.parts}
     best = worth_counting(here, counted, 2)
-    assert [one.part.name for one in best] == [EPOXY, CHROME_KIT]
+    assert [one.part.name for one in best] == [goods.EPOXY, goods.CHROME_KIT]
     assert best[0].why == "the book's figure is doubtful"
-    del counted[fold(CHROME_KIT)]
-    assert worth_counting(here, counted, 1)[0].part.name == EPOXY
+    del counted[fold(goods.CHROME_KIT)]
+    assert worth_counting(here, counted, 1)[0].part.name == goods.EPOXY
 
 
 def test_only_what_is_there_or_doubtful_and_only_so_many() -> None:
     """Nobody is sent to count what the book says is not there, unless it doubts that."""
     stock = Stock()
-    stock.lot(TUBE, 5000, 100)
-    stock.lot(REFILL, 5000, 100)
-    assert {one.part.name for one in worth_counting(shop(stock), {}, 9)} == {TUBE, REFILL}
-    stock.to_count = (GUN_KIT,)
-    assert worth_counting(shop(stock), {}, 9)[0].part.name == GUN_KIT
+    stock.lot(goods.TUBE, 5000, 100)
+    stock.lot(goods.REFILL, 5000, 100)
+    assert {one.part.name for one in worth_counting(shop(stock), {}, 9)} == {goods.TUBE, goods.REFILL}
+    stock.to_count = (goods.GUN_KIT,)
+    assert worth_counting(shop(stock), {}, 9)[0].part.name == goods.GUN_KIT
     assert worth_counting(shop(stock), {}, 0) == ()
-    only = [shop(stock).catalogue.part(TUBE)]
-    assert [one.part.name for one in worth_counting(shop(stock), {}, 9, only)] == [TUBE]
+    only = [shop(stock).catalogue.part(goods.TUBE)]
+    assert [one.part.name for one in worth_counting(shop(stock), {}, 9, only)] == [goods.TUBE]
 
 
 def names(filters: Filters | None = None, **more: object) -> list[str]:
     """The parts of a selection in the well-filled shop, whose epoxy is doubtful."""
     stock = plenty()
-    stock.to_count = (EPOXY,)
+    stock.to_count = (goods.EPOXY,)
     return [part.name for part in select(shop(stock), filters or Filters(), **more)]  # type: ignore[arg-type]  # by name
 
 
 def test_a_drawer() -> None:
     """By kind, family, plating, words; by supplier; only what is doubtful; with what the book has none of."""
-    assert names(Filters(kind="kits")) == [CHROME_KIT]
-    assert names(Filters(kind="kits", plating="gunmetal"), empty=True) == ["Avocet kit gunmetal", GUN_KIT]
-    assert names(Filters(family="Turnstone", text="kit")) == [CHROME_KIT]
-    assert names(doubtful=True) == [EPOXY]
-    assert names(supplier="far shore fittings") == [CHROME_KIT]
-    assert names(Filters(kind="tool"), supplier="Saltmarsh Turning") == [DRILL]
-    assert {GLUE, FINISH, EPOXY, STRIP, REFILL} == set(names(Filters(kind="supplies")))
+    assert names(Filters(kind="kits")) == [goods.CHROME_KIT]
+    assert names(Filters(kind="kits", plating="gunmetal"), empty=True) == [
+        "Avocet kit gunmetal",
+        goods.GUN_KIT,
+    ]
+    assert names(Filters(family="Turnstone", text="kit")) == [goods.CHROME_KIT]
+    assert names(doubtful=True) == [goods.EPOXY]
+    assert names(supplier="far shore fittings") == [goods.CHROME_KIT]
+    assert names(Filters(kind="tool"), supplier="Saltmarsh Turning") == [goods.DRILL]
+    assert {goods.GLUE, goods.FINISH, goods.EPOXY, goods.STRIP, goods.REFILL} == set(
+        names(Filters(kind="supplies"))
+    )
 
 
 def test_a_drawer_nobody_knows() -> None:
@@ -152,23 +147,25 @@ def test_measured_blanks_are_counted_one_by_one() -> None:
     stock = Stock()
     one, two = stock.measured("A7", "25 mm", "120 mm"), stock.measured("", "22 mm", "90 mm")
     here = shop(stock)
-    rows = count_sheet(here, "m", rated(here, {}, [here.catalogue.part(ANTLER)]), blind=False).rows
+    rows = count_sheet(here, "m", rated(here, {}, [here.catalogue.part(goods.ANTLER)]), blind=False).rows
     assert [(row.lot, row.name, row.booked) for row in rows] == [(one, "A7", 1000), (two, f"lot {two}", 1000)]
-    stock.lot(ANTLER, 4000)
-    (row,) = count_sheet(shop(stock), "m", rated(here, {}, [here.catalogue.part(ANTLER)]), blind=False).rows
+    stock.lot(goods.ANTLER, 4000)
+    (row,) = count_sheet(
+        shop(stock), "m", rated(here, {}, [here.catalogue.part(goods.ANTLER)]), blind=False
+    ).rows
     assert (row.lot, row.booked) == (0, 6000)
 
 
 def test_bottles_of_several_lots_are_counted_lot_by_lot() -> None:
     """An open one and sealed ones have a row each; where nobody knows the tare the part is counted whole."""
-    ca = Part(GLUE, Supply("adhesive", 50_000, 12_000, density=Fraction(1)), "ml")
+    ca = Part(goods.GLUE, Supply("adhesive", 50_000, 12_000, density=Fraction(1)), "ml")
     stock = Stock()
-    full = stock.lot(GLUE, 100_000, 100, name="batch 7")
-    opened = stock.lot(GLUE, 31_000, 31, opened_on=TODAY)
-    here = shop(stock, with_parts(catalogue(), ca))
-    rows = count_sheet(here, "m", rated(here, {}, [here.catalogue.part(GLUE)]), blind=True).rows
+    full = stock.lot(goods.GLUE, 100_000, 100, name="batch 7")
+    opened = stock.lot(goods.GLUE, 31_000, 31, opened_on=TODAY)
+    here = shop(stock, goods.catalogue().with_parts(ca))
+    rows = count_sheet(here, "m", rated(here, {}, [here.catalogue.part(goods.GLUE)]), blind=True).rows
     told = [(full, "batch 7", True), (opened, f"opened {TODAY.isoformat()}", True)]
     assert [(row.lot, row.name, row.containers) for row in rows] == told
     plain = shop(stock)
-    (row,) = count_sheet(plain, "m", rated(plain, {}, [plain.catalogue.part(GLUE)]), blind=True).rows
+    (row,) = count_sheet(plain, "m", rated(plain, {}, [plain.catalogue.part(goods.GLUE)]), blind=True).rows
     assert (row.lot, row.containers) == (0, False)

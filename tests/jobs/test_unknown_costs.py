@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from inventory.cli.json.order import order_json
-from inventory.cli.screens.order import order_screen
+from inventory.cli.screens.orders.can_take import order_screen
 from inventory.cli.screens.session_report import session_json, session_screen
 from inventory.errors import Place
 from inventory.jobs.counting.count_booking import book_count
@@ -16,19 +16,19 @@ from inventory.ledger import Line, NewLot, Proposal
 from inventory.ledger.costs import BY_OFFER, SAID, UNKNOWN
 from inventory.ledger.sessions import LearnedFigures
 from inventory.ledger.shop import Shop
-from inventory.reports.session_sheet import FilledCount, FilledCounts
+from inventory.reports.filled import FilledCount, FilledCounts
 from inventory.store import Store, verify
+from jobs import goods
 from jobs.booking import booked as applied
-from jobs.goods import CHROME_KIT, GLUE, OLIVE, STRIP
 from jobs.sessions import booked, filled, here, piece
-from jobs.shop import TODAY, Stock, order, plenty, request, shop, without
+from jobs.shop import TODAY, Stock, order, plenty, request, shop
 from jobs.test_handing_over import take
 from jobs.weekend_case import rows_of
 
 
 def dark(part: str, quantity: int = 100_000, offers: bool = False) -> Shop:
     """The shop with all of one part of unknown cost; offers: whether anybody offers it."""
-    stock: Stock = without(plenty(), part)
+    stock: Stock = plenty().without(part)
     stock.lot(part, quantity, cost_from=UNKNOWN)
     there = shop(stock)
     return (
@@ -40,44 +40,46 @@ def dark(part: str, quantity: int = 100_000, offers: bool = False) -> Shop:
 
 def test_no_price_is_given_of_what_is_made_of_it_and_what_lacks_is_named() -> None:
     """Neither cost nor lowest price of a piece in the answer, though an offer would say what new glue costs."""
-    there = dark(GLUE, offers=True)
+    there = dark(goods.GLUE, offers=True)
     report = check(there, request(4, price=1))
-    assert report.price.unpriced == (GLUE,)
+    assert report.price.unpriced == (goods.GLUE,)
     told = order_json(there, report)
-    assert (told["cost_per_piece"], told["lowest_price"], told["unpriced"]) == (None, None, [GLUE])
-    assert f"No price of a piece can be given: nobody knows what {GLUE} cost" in " ".join(report.cautions)
+    assert (told["cost_per_piece"], told["lowest_price"], told["unpriced"]) == (None, None, [goods.GLUE])
+    assert f"No price of a piece can be given: nobody knows what {goods.GLUE} cost" in " ".join(
+        report.cautions
+    )
     assert not any("under the lowest" in one for one in report.cautions)
     screen = " ".join(" ".join(order_screen(there, report)).split())
-    assert f"no price: nobody knows what {GLUE} cost" in screen
+    assert f"Price none: nobody knows what {goods.GLUE} cost" in screen
 
 
 def test_what_costs_nothing_is_priced() -> None:
     """A lot that was said to cost 0 is no riddle."""
-    stock = without(plenty(), STRIP)
-    stock.lot(STRIP, 60_000, 0)
+    stock = plenty().without(goods.STRIP)
+    stock.lot(goods.STRIP, 60_000, 0)
     assert check(shop(stock), request()).price.known
 
 
 def test_handing_over_names_what_it_cannot_price() -> None:
     """The sum is of the rest, and said to be."""
-    there = take(dark(STRIP), order("Reed", 2))
+    there = take(dark(goods.STRIP), order("Reed", 2))
     done = hand_over(there, there.book.orders["reed"])
-    assert done.unpriced == (STRIP,)
-    assert done.cost == sum(one.cost for one in done.drawn if one.part != STRIP) > 0
+    assert done.unpriced == (goods.STRIP,)
+    assert done.cost == sum(one.cost for one in done.drawn if one.part != goods.STRIP) > 0
 
 
 def test_what_is_found_without_an_offer_is_unknown_or_as_the_lot_beside_it() -> None:
     """Strips run out and nobody offers any: what was found costs as those drawn just before, else nobody knows."""
     there = take(shop(), order("Reed", 2))
-    alike = without(plenty(), STRIP)
-    alike.lot(STRIP, 500, 50)
+    alike = plenty().without(goods.STRIP)
+    alike.lot(goods.STRIP, 500, 50)
     there = take(shop(alike), order("Reed", 2))
     done = hand_over(there, there.book.orders["reed"])
-    strip = next(one for one in done.drawn if one.part == STRIP)
+    strip = next(one for one in done.drawn if one.part == goods.STRIP)
     assert (strip.found, strip.cost, strip.cost_from) == (500, 100, SAID)
-    there = take(shop(without(plenty(), STRIP)), order("Reed", 2))
+    there = take(shop(plenty().without(goods.STRIP)), order("Reed", 2))
     done = hand_over(there, there.book.orders["reed"])
-    strip = next(one for one in done.drawn if one.part == STRIP)
+    strip = next(one for one in done.drawn if one.part == goods.STRIP)
     assert (strip.found, strip.cost, strip.cost_from) == (1000, 0, UNKNOWN)
     applied(there, done.proposal)
 
@@ -111,10 +113,10 @@ def _made(store: Store, part: str, cost: int, mark: int) -> tuple[Line, str, str
 
 def test_pieces_made_of_it_are_unknown_too(store: Store) -> None:
     """The finished lot carries the mark with what is known of its cost; undo takes it away; the book proves sound."""
-    made, screen, unpriced = _made(store, CHROME_KIT, 0, UNKNOWN)
-    assert (made.cost_from, unpriced) == (UNKNOWN, CHROME_KIT)
+    made, screen, unpriced = _made(store, goods.CHROME_KIT, 0, UNKNOWN)
+    assert (made.cost_from, unpriced) == (UNKNOWN, goods.CHROME_KIT)
     assert made.cost > 0
-    assert f"Nobody knows what {CHROME_KIT} cost; the sums leave it out." in screen
+    assert f"Nobody knows what {goods.CHROME_KIT} cost; the sums leave it out." in screen
     assert "of known materials" in screen
     (lot,) = here(store).book.lots_of(made.part)
     assert lot.cost_from == UNKNOWN
@@ -125,17 +127,17 @@ def test_pieces_made_of_it_are_unknown_too(store: Store) -> None:
 
 def test_pieces_made_by_the_offer_are_by_the_offer(store: Store) -> None:
     """Their cost is known as well as that of the least known thing in them."""
-    made, screen, unpriced = _made(store, OLIVE, 27_000, BY_OFFER)
+    made, screen, unpriced = _made(store, goods.OLIVE, 27_000, BY_OFFER)
     assert (made.cost_from, unpriced) == (BY_OFFER, "")
     assert "Nobody knows" not in screen
 
 
 def test_a_count_of_unknown_stock_has_no_value() -> None:
     """The shelf's cost changes by what is known, and the part is named."""
-    there = dark(STRIP, 10_000)
-    sheet = FilledCounts("", 0, rows=(FilledCount(Place("c", "counts", 2), STRIP, 9000),))
+    there = dark(goods.STRIP, 10_000)
+    sheet = FilledCounts("", 0, rows=(FilledCount(Place("c", "counts", 2), goods.STRIP, 9000),))
     report = book_count(there, sheet, "")
-    assert (report.cost, report.unpriced, report.found[0].value) == (0, (STRIP,), None)
-    offered = dark(GLUE, 10_000, offers=True)
-    sheet = FilledCounts("", 0, rows=(FilledCount(Place("c", "counts", 2), GLUE, 9000),))
+    assert (report.cost, report.unpriced, report.found[0].value) == (0, (goods.STRIP,), None)
+    offered = dark(goods.GLUE, 10_000, offers=True)
+    sheet = FilledCounts("", 0, rows=(FilledCount(Place("c", "counts", 2), goods.GLUE, 9000),))
     assert book_count(offered, sheet, "").found[0].value == -12

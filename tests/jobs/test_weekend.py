@@ -12,27 +12,10 @@ from searching import examples
 from inventory.catalogue import STAGES, fold
 from inventory.errors import Place
 from inventory.ledger import Line, Proposal
-from inventory.reports.session_sheet import FilledBottle, FilledCount, FilledPiece, FilledUse
+from inventory.reports.filled import FilledBottle, FilledCount, FilledPiece, FilledUse
 from inventory.store import Store, verify
-from jobs.goods import (
-    AVOCET_KIT,
-    CHROME_KIT,
-    FINISH,
-    GLUE,
-    GODWIT_KIT,
-    OLIVE,
-    REFILL,
-    STRIP,
-    THICK,
-)
-from jobs.sessions import (
-    SATURDAY,
-    booked,
-    filled,
-    here,
-    piece,
-    worked_out,
-)
+from jobs import goods
+from jobs.sessions import SATURDAY, booked, filled, here, piece, worked_out
 from jobs.weekend_case import copied, on_hand, picture, rows_of
 
 # --- what every session keeps ---------------------------------------------------------------------------------------
@@ -59,7 +42,7 @@ def rows(draw: st.DrawFn) -> list[FilledPiece]:
         if name != "Knot":
             more["tubes_saved"] = draw(st.integers(0, glued))
         if not row:
-            blank, plating = (THICK, "chrome") if name == "Knot" else (OLIVE, "chrome")
+            blank, plating = (goods.THICK, "chrome") if name == "Knot" else (goods.OLIVE, "chrome")
             pattern = "Godwit plain" if name == "Knot" else "Turnstone gloss"
             more |= {"pattern": pattern, "blank": blank, "plating": plating}
         done.append(piece(row, draw(st.integers(0, 6)), lost=lost, **more))
@@ -83,12 +66,14 @@ def sheet_of(store: Store, pieces: list[FilledPiece], said: dict[str, Any]) -> A
     book = here(store).book
     bottles = []
     if "glue" in said:
-        lots = book.lots_of(GLUE)
-        bottles += [FilledBottle(where, GLUE, lot.id, g) for lot, g in zip(lots, said["glue"], strict=True)]
+        lots = book.lots_of(goods.GLUE)
+        bottles += [
+            FilledBottle(where, goods.GLUE, lot.id, g) for lot, g in zip(lots, said["glue"], strict=True)
+        ]
     if "one" in said:
-        bottles.append(FilledBottle(where, FINISH, book.lots_of(FINISH)[0].id, said["one"]))
-    uses = [FilledUse(where, STRIP, 1000 * said["strips"])] if "strips" in said else []
-    counts = [FilledCount(where, REFILL, 1000 * said["refills"])] if "refills" in said else []
+        bottles.append(FilledBottle(where, goods.FINISH, book.lots_of(goods.FINISH)[0].id, said["one"]))
+    uses = [FilledUse(where, goods.STRIP, 1000 * said["strips"])] if "strips" in said else []
+    counts = [FilledCount(where, goods.REFILL, 1000 * said["refills"])] if "refills" in said else []
     at = rows_of(store)
     order_of = {1: at["Reed"], 2: at["Tern"], 3: at["Knot"], 0: 0}
     number = {**order_of, 4: next(n for name, n in at.items() if name.startswith("stall"))}
@@ -159,7 +144,7 @@ def _kits_saved_in_part_are_no_kits(
     before: tuple[Any, ...], store: Store, lines: Any, rows: list[FilledPiece]
 ) -> None:
     """Whole kits only ever leave the shelf, but for those the book did not know of; parts of them are counted apart."""
-    for kit in (CHROME_KIT, AVOCET_KIT, GODWIT_KIT):
+    for kit in (goods.CHROME_KIT, goods.AVOCET_KIT, goods.GODWIT_KIT):
         found = sum(line.quantity for line in lines if line.part == kit and line.reason == "found")
         was = before[0][fold(kit)].on_hand
         drawn = sum(
@@ -168,5 +153,7 @@ def _kits_saved_in_part_are_no_kits(
             if line.part == kit and line.quantity < 0 and line.account == "shelf"
         )
         assert on_hand(store, kit) == was + found + drawn <= was
-    in_part = sum(on_hand(store, f"{kit} in part") for kit in (CHROME_KIT, AVOCET_KIT, GODWIT_KIT))
+    in_part = sum(
+        on_hand(store, f"{kit} in part") for kit in (goods.CHROME_KIT, goods.AVOCET_KIT, goods.GODWIT_KIT)
+    )
     assert in_part == 1000 * sum(row.in_part for row in rows)

@@ -8,29 +8,16 @@ import pytest
 
 from inventory.errors import AlreadyBooked, BadSheet, Place, Refused
 from inventory.jobs.orders.handing_over import hand_over
-from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.promising import release
 from inventory.jobs.orders.requests import request_of
+from inventory.jobs.orders.standing.listing import standings
 from inventory.jobs.sessions.planning import Ask
 from inventory.jobs.sessions.reconciling.booking import session_of
 from inventory.jobs.sessions.sheet_contents import session_sheet
-from inventory.reports.session_sheet import FilledBottle, FilledCount, FilledUse
+from inventory.reports.filled import FilledBottle, FilledCount, FilledUse
 from inventory.store import Store, verify
-from jobs.goods import (
-    CHROME_KIT,
-    GLUE,
-    OLIVE,
-    STRIP,
-)
-from jobs.sessions import (
-    SATURDAY,
-    booked,
-    filled,
-    here,
-    piece,
-    planned,
-    worked_out,
-)
+from jobs import goods
+from jobs.sessions import SATURDAY, booked, filled, here, piece, planned, worked_out
 from jobs.weekend_case import rows_of
 
 
@@ -40,10 +27,11 @@ from jobs.weekend_case import rows_of
         ("Knot", {"good": 1, "lost": {"glue": 1}}, "lost at glue", "no such stage; it has cut, drill, turn, assemble"),
         ("Reed", {"good": 1, "lost": {"cut": 1}, "tubes_saved": 1}, "tube sets saved", "only 0 lost after"),
         ("Reed", {"good": 1, "lost": {"turn": 1}, "in_part": 1}, "kits saved", "1 saved, but only 0 lost"),
-        ("", {"good": 1, "blank": OLIVE}, "pattern", "need their pattern"),
+        ("", {"good": 1, "blank": goods.OLIVE}, "pattern", "need their pattern"),
         ("", {"good": 1, "pattern": "Turnstone gloss"}, "blank", "need their blank"),
-        ("", {"good": 1, "pattern": "Turnstone gloss", "blank": OLIVE}, "pattern", "Which plating"),
-        ("", {"good": 1, "pattern": "Turnstone gloss", "blank": OLIVE, "order": "Nobody"}, "order", "no promised"),
+        ("", {"good": 1, "pattern": "Turnstone gloss", "blank": goods.OLIVE}, "pattern", "Which plating"),
+        ("", {"good": 1, "pattern": "Turnstone gloss", "blank": goods.OLIVE, "order": "Nobody"}, "order",
+         "no promised"),
         ("9", {"good": 1}, "row", "rows 1 to 4"),
     ],
 )  # fmt: skip
@@ -59,8 +47,12 @@ def test_rows_that_cannot_be(store: Store, name: str, more: dict[str, Any], colu
 
 @pytest.mark.parametrize(
     ("part", "gross", "said"),
-    [(GLUE, 11_000, "less than the empty bottle"), (GLUE, 900_000, "a full one holds"), (STRIP, 1, "empty weight")],
-)  # fmt: skip
+    [
+        (goods.GLUE, 11_000, "less than the empty bottle"),
+        (goods.GLUE, 900_000, "a full one holds"),
+        (goods.STRIP, 1, "empty weight"),
+    ],
+)
 def test_weights_that_cannot_be(store: Store, part: str, gross: int, said: str) -> None:
     """Below the tare, above a full bottle, a thing without a tare: refused with its place."""
     lot = here(store).book.lots_of(part)[0].id
@@ -73,13 +65,14 @@ def test_weights_that_cannot_be(store: Store, part: str, gross: int, said: str) 
 def test_weighed_and_written_down_and_counted(store: Store) -> None:
     """One way for a part; a bottle the book has not; two counts that differ."""
     where = Place("saturday", "used", 2)
-    lot = here(store).book.lots_of(GLUE)[0].id
+    weighed = FilledBottle(where, goods.GLUE, here(store).book.lots_of(goods.GLUE)[0].id, 20_000)
+    used = FilledUse(where, goods.STRIP, 1000)
     for more, said in (
-        ({"bottles": (FilledBottle(where, GLUE, lot, 20_000),), "uses": (FilledUse(where, GLUE, 1),)}, "weighed too"),
-        ({"uses": (FilledUse(where, STRIP, 1000),), "counts": (FilledCount(where, STRIP, 1000),)}, "Keep one"),
-        ({"bottles": (FilledBottle(where, GLUE, 0, 20_000),)}, "no such bottle"),
-        ({"counts": (FilledCount(where, STRIP, 1000, 2000),)}, "second count differs"),
-    ):  # fmt: skip
+        ({"bottles": (weighed,), "uses": (FilledUse(where, goods.GLUE, 1),)}, "weighed too"),
+        ({"uses": (used,), "counts": (FilledCount(where, goods.STRIP, 1000),)}, "Keep one"),
+        ({"bottles": (FilledBottle(where, goods.GLUE, 0, 20_000),)}, "no such bottle"),
+        ({"counts": (FilledCount(where, goods.STRIP, 1000, 2000),)}, "second count differs"),
+    ):
         with pytest.raises(BadSheet) as caught:
             worked_out(store, filled([piece(1, 1)], **more))
         assert said in caught.value.where[0].problem
@@ -90,8 +83,8 @@ def test_a_row_said_twice_and_a_kit_by_name(store: Store) -> None:
     with pytest.raises(BadSheet) as caught:
         worked_out(store, filled([piece(1, 1), piece(1, 2)]))
     assert "stands there twice" in caught.value.where[0].problem
-    extra = piece(0, 1, pattern="Turnstone gloss", blank=OLIVE, kit=CHROME_KIT)
-    assert worked_out(store, filled([extra])).made[0].kit == CHROME_KIT
+    extra = piece(0, 1, pattern="Turnstone gloss", blank=goods.OLIVE, kit=goods.CHROME_KIT)
+    assert worked_out(store, filled([extra])).made[0].kit == goods.CHROME_KIT
 
 
 def test_an_empty_sheet(store: Store) -> None:

@@ -11,22 +11,16 @@ from typing import Any
 
 from inventory.jobs.orders.requests import OrderRequest
 from inventory.store import Store, open_store
-from jobs.goods import (
-    OLIVE,
-    THICK,
-)
-from jobs.sessions import (
-    SATURDAY,
-    here,
-)
+from jobs import goods
+from jobs.sessions import SATURDAY, here
 from jobs.shop import order
 
 REED, TERN, KNOT = (
     order("Reed", 5),
     order("Tern", 3, pattern="Avocet gloss", platings=("gunmetal",)),
-    order("Knot", 2, pattern="Godwit plain", blank=THICK),
+    order("Knot", 2, pattern="Godwit plain", blank=goods.THICK),
 )
-STALL = OrderRequest("Turnstone gloss", ("chrome",), OLIVE, 2, SATURDAY)
+STALL = OrderRequest("Turnstone gloss", ("chrome",), goods.OLIVE, 2, SATURDAY)
 
 
 @contextmanager

@@ -7,7 +7,7 @@ from datetime import timedelta
 
 from hypothesis import given
 from hypothesis import strategies as st
-from jobs.goods import ANTLER, CHROME_KIT, TUBE
+from jobs import goods
 from jobs.shop import TODAY, Stock, order
 from searching import examples
 
@@ -31,9 +31,9 @@ def moves(lines: tuple[Line, ...]) -> list[tuple[Account, str | None, int]]:
 def test_what_comes_in_goes_to_the_earliest_due() -> None:
     """B is due before A and gets its two first; A gets the one that is left."""
     stock = stock_with(9, 3)
-    stock.claim("A", CHROME_KIT, 2000, "to buy")
-    stock.claim("B", CHROME_KIT, 2000, "to buy")
-    assert moves(settle(stock.book, {CHROME_KIT: 3000})) == [
+    stock.claim("A", goods.CHROME_KIT, 2000, "to buy")
+    stock.claim("B", goods.CHROME_KIT, 2000, "to buy")
+    assert moves(settle(stock.book, {goods.CHROME_KIT: 3000})) == [
         ("to buy", "B", -2000),
         ("claim", "B", 2000),
         ("to buy", "A", -1000),
@@ -44,10 +44,10 @@ def test_what_comes_in_goes_to_the_earliest_due() -> None:
 def test_what_is_missing_is_taken_from_the_latest_due() -> None:
     """A is due last: all of its claim waits again before any of B's does."""
     stock = stock_with(9, 3)
-    stock.lot(CHROME_KIT, 4000)
-    stock.claim("A", CHROME_KIT, 2000)
-    stock.claim("B", CHROME_KIT, 2000)
-    assert moves(settle(stock.book, {CHROME_KIT.upper(): 1000})) == [
+    stock.lot(goods.CHROME_KIT, 4000)
+    stock.claim("A", goods.CHROME_KIT, 2000)
+    stock.claim("B", goods.CHROME_KIT, 2000)
+    assert moves(settle(stock.book, {goods.CHROME_KIT.upper(): 1000})) == [
         ("claim", "A", -2000),
         ("to buy", "A", 2000),
         ("claim", "B", -1000),
@@ -58,19 +58,19 @@ def test_what_is_missing_is_taken_from_the_latest_due() -> None:
 def test_an_order_nobody_knows_waits_last() -> None:
     """A claim whose order is not in the picture is served after every dated one."""
     stock = stock_with(9)
-    stock.claim("Z", TUBE, 1000, "to buy")
-    stock.claim("A", TUBE, 1000, "to buy")
-    assert moves(settle(stock.book, {TUBE: 1000})) == [("to buy", "A", -1000), ("claim", "A", 1000)]
+    stock.claim("Z", goods.TUBE, 1000, "to buy")
+    stock.claim("A", goods.TUBE, 1000, "to buy")
+    assert moves(settle(stock.book, {goods.TUBE: 1000})) == [("to buy", "A", -1000), ("claim", "A", 1000)]
 
 
 def test_claims_that_end_in_the_same_document_do_not_count() -> None:
     """What A held is free for B once A's claims end."""
     stock = stock_with(3, 9)
-    stock.lot(TUBE, 1000)
-    stock.claim("A", TUBE, 1000)
-    stock.claim("B", TUBE, 1000, "to buy")
-    assert settle(stock.book, {TUBE: 1000}) == ()
-    assert moves(settle(stock.book, {TUBE: 1000}, without="a")) == [
+    stock.lot(goods.TUBE, 1000)
+    stock.claim("A", goods.TUBE, 1000)
+    stock.claim("B", goods.TUBE, 1000, "to buy")
+    assert settle(stock.book, {goods.TUBE: 1000}) == ()
+    assert moves(settle(stock.book, {goods.TUBE: 1000}, without="a")) == [
         ("to buy", "B", -1000),
         ("claim", "B", 1000),
     ]
@@ -80,9 +80,9 @@ def test_claims_on_a_very_lot_go_when_the_lot_goes() -> None:
     """A measured blank that is not there any more is to buy again for the order due last."""
     stock = stock_with(3, 9)
     one, two = stock.measured("root", "30 mm", "70 mm"), stock.measured("tine", "25 mm", "70 mm")
-    stock.claim("A", ANTLER, 1000, lot=one)
-    stock.claim("B", ANTLER, 1000, lot=two)
-    stock.claim("B", ANTLER, 500, "to buy")
+    stock.claim("A", goods.ANTLER, 1000, lot=one)
+    stock.claim("B", goods.ANTLER, 1000, lot=two)
+    stock.claim("B", goods.ANTLER, 500, "to buy")
     lines = settle_lots(stock.book, {two: 0, one: 1000})
     assert [(line.account, line.quantity, line.lot) for line in lines] == [
         ("claim", -1000, two),
@@ -93,9 +93,9 @@ def test_claims_on_a_very_lot_go_when_the_lot_goes() -> None:
 def test_two_orders_on_one_lot_keep_what_is_left_by_their_day() -> None:
     """Of a shrunken lot the order due first keeps its share."""
     stock = stock_with(9, 3)
-    bottle = stock.lot(ANTLER, 1000, name="box")
-    stock.claim("A", ANTLER, 400, lot=bottle)
-    stock.claim("B", ANTLER, 600, lot=bottle)
+    bottle = stock.lot(goods.ANTLER, 1000, name="box")
+    stock.claim("A", goods.ANTLER, 400, lot=bottle)
+    stock.claim("B", goods.ANTLER, 600, lot=bottle)
     assert moves(settle_lots(stock.book, {bottle: 700})) == [("claim", "A", -300), ("to buy", "A", 300)]
 
 
@@ -103,11 +103,11 @@ def test_letting_go_ends_every_claim() -> None:
     """All accounts of an order are brought to nothing, named lots and purchases included."""
     stock = stock_with(3, 9)
     lot = stock.measured("root", "30 mm", "70 mm")
-    bought = stock.coming(TUBE, 2000, TODAY)
-    stock.claim("A", ANTLER, 1000, lot=lot)
-    stock.claims.append(Claim("A", TUBE, "due claim", 2000, None, bought))
-    stock.claim("A", TUBE, 500, "to buy")
-    stock.claim("B", TUBE, 500, "to buy")
+    bought = stock.coming(goods.TUBE, 2000, TODAY)
+    stock.claim("A", goods.ANTLER, 1000, lot=lot)
+    stock.claims.append(Claim("A", goods.TUBE, "due claim", 2000, None, bought))
+    stock.claim("A", goods.TUBE, 500, "to buy")
+    stock.claim("B", goods.TUBE, 500, "to buy")
     assert len(claims_of(stock.book, " a ")) == 3
     assert with_lines(claims_of(stock.book, "A"), let_go(stock.book, "A")) == ()
     assert {line.purchase for line in let_go(stock.book, "A")} == {None, bought}
@@ -115,17 +115,17 @@ def test_letting_go_ends_every_claim() -> None:
 
 def test_lines_change_claims_and_leave_the_rest() -> None:
     """Claim lines add up with the claims they speak of; lines without an order are none."""
-    claims = (Claim("A", TUBE, "claim", 1000),)
+    claims = (Claim("A", goods.TUBE, "claim", 1000),)
     lines = (
-        Line("claim", TUBE.upper(), -400, order="a"),
-        Line("to buy", TUBE, 400, order="A"),
-        Line("claim", TUBE, 100, lot="new lot", order="B"),
-        Line("shelf", TUBE, 7000),
+        Line("claim", goods.TUBE.upper(), -400, order="a"),
+        Line("to buy", goods.TUBE, 400, order="A"),
+        Line("claim", goods.TUBE, 100, lot="new lot", order="B"),
+        Line("shelf", goods.TUBE, 7000),
     )
     assert with_lines(claims, lines) == (
-        Claim("A", TUBE, "claim", 600),
-        Claim("A", TUBE, "to buy", 400),
-        Claim("B", TUBE, "claim", 100),
+        Claim("A", goods.TUBE, "claim", 600),
+        Claim("A", goods.TUBE, "to buy", 400),
+        Claim("B", goods.TUBE, "claim", 100),
     )
 
 
@@ -140,8 +140,8 @@ def test_claims_never_exceed_what_is_there(orders: list[tuple[int, int, int]], t
     for name, (_, held, waits) in zip("ABCDEF", orders, strict=False):
         for account, quantity in (("claim", held), ("to buy", waits)):
             if quantity:
-                stock.claims.append(replace(Claim(name, TUBE, "claim", quantity), account=account))  # type: ignore[arg-type]  # one of two accounts
-    lines = settle(stock.book, {TUBE: there})
+                stock.claims.append(replace(Claim(name, goods.TUBE, "claim", quantity), account=account))  # type: ignore[arg-type]  # one of two accounts
+    lines = settle(stock.book, {goods.TUBE: there})
     left = with_lines(stock.claims, lines)
     asked = sum(held + waits for _, held, waits in orders)
     assert sum(c.quantity for c in left if c.account == "claim") == min(there, asked)
@@ -156,8 +156,8 @@ def test_nobody_waits_while_a_later_order_is_served(orders: list[tuple[int, int]
     """Where all wait, only the last one served may be served in part, and those after it not at all."""
     stock = stock_with(*(due for due, _ in orders))
     for name, (_, waits) in zip("ABCDEF", orders, strict=False):
-        stock.claim(name, TUBE, waits, "to buy")
-    left = with_lines(stock.claims, settle(stock.book, {TUBE: there}))
+        stock.claim(name, goods.TUBE, waits, "to buy")
+    left = with_lines(stock.claims, settle(stock.book, {goods.TUBE: there}))
     got = {c.order: c.quantity for c in left if c.account == "claim"}
     by_day = sorted(zip("ABCDEF", orders, strict=False), key=lambda one: (one[1][0], one[0]))
     for name, (_, waits) in by_day:
@@ -168,10 +168,10 @@ def test_nobody_waits_while_a_later_order_is_served(orders: list[tuple[int, int]
 def test_what_is_out_of_date_goes_to_nobody() -> None:
     """Of nine on the shelf seven are past their day: who waits for four gets two, what is held already stays held."""
     stock = stock_with(3, 9)
-    stock.claim("A", CHROME_KIT, 4000, "to buy")
-    assert moves(settle(stock.book, {CHROME_KIT: 9000}, off=lambda _: 7000)) == [
+    stock.claim("A", goods.CHROME_KIT, 4000, "to buy")
+    assert moves(settle(stock.book, {goods.CHROME_KIT: 9000}, off=lambda _: 7000)) == [
         ("to buy", "A", -2000),
         ("claim", "A", 2000),
     ]
-    stock.claim("B", CHROME_KIT, 3000)
-    assert moves(settle(stock.book, {CHROME_KIT: 9000}, off=lambda _: 7000)) == []
+    stock.claim("B", goods.CHROME_KIT, 3000)
+    assert moves(settle(stock.book, {goods.CHROME_KIT: 9000}, off=lambda _: 7000)) == []

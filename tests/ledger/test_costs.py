@@ -9,7 +9,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from jobs.goods import CHROME_KIT, GLUE, TUBE
+from jobs import goods
 from jobs.shop import Stock
 from searching import examples
 
@@ -24,12 +24,14 @@ SUPPLIERS = {fold(one.name): one for one in (Supplier(SALT, 5), Supplier(FAR, 30
 
 def prices(*offers: Offer, rate: Fraction | None = None) -> Prices:
     """Offers of tubes; rate: euros for a dollar."""
-    return Prices({fold(TUBE): offers}, SUPPLIERS, lambda coin: rate if coin == "USD" else Fraction(1))
+    return Prices({fold(goods.TUBE): offers}, SUPPLIERS, lambda coin: rate if coin == "USD" else Fraction(1))
 
 
 def offer(price: int, seen: date | None = None, pack: int = 10_000, supplier: str = SALT) -> Offer:
     """Tubes in packs, cheaper by a fifth from ten packs on."""
-    return Offer(supplier, TUBE, pack, (PriceStep(1, price), PriceStep(10, price * 8 // 10)), seen_on=seen)
+    return Offer(
+        supplier, goods.TUBE, pack, (PriceStep(1, price), PriceStep(10, price * 8 // 10)), seen_on=seen
+    )
 
 
 OLD, NEW = date(2026, 3, 1), date(2026, 9, 1)
@@ -51,17 +53,17 @@ OLD, NEW = date(2026, 3, 1), date(2026, 9, 1)
 )  # fmt: skip
 def test_the_latest_fitting_offer_says_it(offers: tuple[Offer, ...], quantity: int, cost: int | None) -> None:
     """Price by the pack, at the step so many whole packs reach; the latest of those whose coin is known."""
-    assert prices(*offers)(TUBE.upper(), quantity) == cost
+    assert prices(*offers)(goods.TUBE.upper(), quantity) == cost
 
 
 def test_an_offer_in_another_coin_is_changed() -> None:
     """100 US cents for ten at 0.92."""
-    assert prices(offer(100, NEW, supplier=FAR), rate=Fraction(92, 100))(TUBE, 10_000) == 92
+    assert prices(offer(100, NEW, supplier=FAR), rate=Fraction(92, 100))(goods.TUBE, 10_000) == 92
 
 
 def test_an_offer_of_nobody_known_does_not_fit() -> None:
     """Its coin cannot be told."""
-    assert prices(offer(100, supplier="Nobody"))(TUBE, 10_000) is None
+    assert prices(offer(100, supplier="Nobody"))(goods.TUBE, 10_000) is None
 
 
 def lines(stock: Stock, *counts: Count, offered: Prices) -> list[tuple[int, int, int]]:
@@ -73,9 +75,9 @@ def lines(stock: Stock, *counts: Count, offered: Prices) -> list[tuple[int, int,
 def test_a_count_without_a_cost_costs_what_the_offer_says_else_nobody_knows() -> None:
     """A cost that is said, be it 0, is said; nothing is ever 0 because nobody spoke."""
     rows = (
-        Count(TUBE, 10_000),
-        Count(CHROME_KIT, 5000),
-        Count(GLUE, 1000, Fraction(0)),
+        Count(goods.TUBE, 10_000),
+        Count(goods.CHROME_KIT, 5000),
+        Count(goods.GLUE, 1000, Fraction(0)),
     )
     assert lines(Stock(), *rows, offered=prices(offer(400))) == [
         (10_000, 400, BY_OFFER),
@@ -87,27 +89,27 @@ def test_a_count_without_a_cost_costs_what_the_offer_says_else_nobody_knows() ->
 def test_more_of_a_lot_costs_what_the_lot_does_where_that_is_known() -> None:
     """The newest lot of known cost tells it; where none is known the offer does, else nobody."""
     stock = Stock()
-    stock.lot(TUBE, 4000, 200)
-    stock.lot(TUBE, 4000, 0, cost_from=UNKNOWN)
-    assert lines(stock, Count(TUBE, 10_000), offered=prices(offer(400))) == [(2000, 100, SAID)]
+    stock.lot(goods.TUBE, 4000, 200)
+    stock.lot(goods.TUBE, 4000, 0, cost_from=UNKNOWN)
+    assert lines(stock, Count(goods.TUBE, 10_000), offered=prices(offer(400))) == [(2000, 100, SAID)]
     dark = Stock()
-    dark.lot(TUBE, 4000, 0, cost_from=UNKNOWN)
-    assert lines(dark, Count(TUBE, 6000), offered=prices(offer(400))) == [(2000, 80, BY_OFFER)]
-    assert lines(dark, Count(TUBE, 6000), offered=prices()) == [(2000, 0, UNKNOWN)]
+    dark.lot(goods.TUBE, 4000, 0, cost_from=UNKNOWN)
+    assert lines(dark, Count(goods.TUBE, 6000), offered=prices(offer(400))) == [(2000, 80, BY_OFFER)]
+    assert lines(dark, Count(goods.TUBE, 6000), offered=prices()) == [(2000, 0, UNKNOWN)]
     bright = Stock()
-    bright.lot(TUBE, 4000, 160, cost_from=BY_OFFER)
-    assert lines(bright, Count(TUBE, 6000), offered=prices()) == [(2000, 80, BY_OFFER)]
+    bright.lot(goods.TUBE, 4000, 160, cost_from=BY_OFFER)
+    assert lines(bright, Count(goods.TUBE, 6000), offered=prices()) == [(2000, 80, BY_OFFER)]
 
 
 def test_marks_of_several_things() -> None:
     """What is made of them is known no better than the least known; unknown stock is told by how much it is."""
     assert (worst([]), worst([BY_OFFER, SAID]), worst([SAID, UNKNOWN, BY_OFFER])) == (SAID, BY_OFFER, UNKNOWN)
     stock = Stock()
-    stock.lot(TUBE, 4000, 10)
-    stock.lot(TUBE, 3000, 0, cost_from=UNKNOWN)
+    stock.lot(goods.TUBE, 4000, 10)
+    stock.lot(goods.TUBE, 3000, 0, cost_from=UNKNOWN)
     assert unknown_of(stock.lots) == 3000
-    assert unsaid(TUBE, 1000, prices()) == Cost(0, UNKNOWN)
-    assert replace(Cost(3), cost_from=BY_OFFER) == unsaid(TUBE, 1000, prices(offer(30)))
+    assert unsaid(goods.TUBE, 1000, prices()) == Cost(0, UNKNOWN)
+    assert replace(Cost(3), cost_from=BY_OFFER) == unsaid(goods.TUBE, 1000, prices(offer(30)))
 
 
 def test_postage_by_the_largest_remainders() -> None:

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from jobs.goods import ANTLER, CHROME_KIT, GLUE
+from jobs import goods
 from jobs.shop import TODAY, Stock, order
 from searching import examples
 
@@ -52,10 +52,10 @@ def after(stock: Stock, done: Counted) -> Stock:
 def test_an_opening_count_brings_a_lot_a_row() -> None:
     """Where the book has nothing of a part, every row is a lot of its own, at its own cost, and no difference."""
     rows = [
-        Count(CHROME_KIT, 5000, Fraction(450), received_on=TODAY),
-        Count(CHROME_KIT, 3000, Fraction(1001, 3)),
-        Count(CHROME_KIT, 0),
-        Count(GLUE, 20_000, lot="blue", opened_on=TODAY, use_by=TODAY),
+        Count(goods.CHROME_KIT, 5000, Fraction(450), received_on=TODAY),
+        Count(goods.CHROME_KIT, 3000, Fraction(1001, 3)),
+        Count(goods.CHROME_KIT, 0),
+        Count(goods.GLUE, 20_000, lot="blue", opened_on=TODAY, use_by=TODAY),
     ]
     done = book_counts(rows, Stock().book)
     assert shelf(done) == [
@@ -69,52 +69,52 @@ def test_an_opening_count_brings_a_lot_a_row() -> None:
         ("blue", None, TODAY, TODAY),
     ]
     assert done.differences == []
-    assert done.parts == [CHROME_KIT, GLUE]
+    assert done.parts == [goods.CHROME_KIT, goods.GLUE]
 
 
 def test_fewer_leave_the_oldest_lots_at_their_cost() -> None:
     """Three of eight found: the oldest five are written off at what they cost."""
     stock = Stock()
-    first, second = stock.lot(CHROME_KIT, 4000, 1601), stock.lot(CHROME_KIT, 4000, 2000)
-    done = book_counts([Count(CHROME_KIT.upper(), 3000)], stock.book)
+    first, second = stock.lot(goods.CHROME_KIT, 4000, 1601), stock.lot(goods.CHROME_KIT, 4000, 2000)
+    done = book_counts([Count(goods.CHROME_KIT.upper(), 3000)], stock.book)
     assert shelf(done) == [(-4000, -1601, first, "not found"), (-1000, -500, second, "not found")]
-    assert done.differences == [Difference(CHROME_KIT.upper(), 8000, 3000)]
+    assert done.differences == [Difference(goods.CHROME_KIT.upper(), 8000, 3000)]
 
 
 def test_more_are_found_at_the_newest_lot_s_cost_unless_one_is_given() -> None:
     """Found stock costs a piece what the newest lot does, or what the count says."""
     stock = Stock()
-    stock.lot(CHROME_KIT, 1000, 100)
-    stock.lot(CHROME_KIT, 2000, 901)
-    assert shelf(book_counts([Count(CHROME_KIT, 6000)], stock.book)) == [(3000, 1351, "lot 1", "found")]
-    priced = book_counts([Count(CHROME_KIT, 4000, Fraction(7))], stock.book)
+    stock.lot(goods.CHROME_KIT, 1000, 100)
+    stock.lot(goods.CHROME_KIT, 2000, 901)
+    assert shelf(book_counts([Count(goods.CHROME_KIT, 6000)], stock.book)) == [(3000, 1351, "lot 1", "found")]
+    priced = book_counts([Count(goods.CHROME_KIT, 4000, Fraction(7))], stock.book)
     assert shelf(priced) == [(1000, 7, "lot 1", "found")]
 
 
 def test_the_same_count_moves_nothing() -> None:
     """A count that agrees leaves the book alone and still says the part was looked at."""
     stock = Stock()
-    stock.lot(CHROME_KIT, 2000, 100)
-    done = book_counts([Count(CHROME_KIT, 1500), Count(CHROME_KIT, 500)], stock.book)
-    assert (done.lines, done.lots, done.differences, done.parts) == ([], [], [], [CHROME_KIT])
+    stock.lot(goods.CHROME_KIT, 2000, 100)
+    done = book_counts([Count(goods.CHROME_KIT, 1500), Count(goods.CHROME_KIT, 500)], stock.book)
+    assert (done.lines, done.lots, done.differences, done.parts) == ([], [], [], [goods.CHROME_KIT])
 
 
 def test_a_named_row_speaks_of_its_lot_alone() -> None:
     """The opened bottle is counted by its name; the row without a name speaks of all the rest."""
     stock = Stock()
-    sealed = stock.lot(GLUE, 56_000, 700)
-    opened = stock.lot(GLUE, 30_000, 375, name="Opened in May")
-    rows = [Count(GLUE, 56_000), Count(GLUE, 12_000, lot="opened  in may")]
+    sealed = stock.lot(goods.GLUE, 56_000, 700)
+    opened = stock.lot(goods.GLUE, 30_000, 375, name="Opened in May")
+    rows = [Count(goods.GLUE, 56_000), Count(goods.GLUE, 12_000, lot="opened  in may")]
     assert shelf(book_counts(rows, stock.book)) == [(-18_000, -225, opened, "not found")]
-    only = book_counts([Count(GLUE, 0)], stock.book)
+    only = book_counts([Count(goods.GLUE, 0)], stock.book)
     assert {lot for _, _, lot, _ in shelf(only)} == {sealed, opened}
 
 
 def test_a_name_the_book_does_not_know_is_a_lot_found() -> None:
     """A row that names a new lot brings it, and leaves the others as they are."""
     stock = Stock()
-    stock.lot(GLUE, 56_000, 700)
-    done = book_counts([Count(GLUE, 9000, Fraction(10), lot="green")], stock.book)
+    stock.lot(goods.GLUE, 56_000, 700)
+    done = book_counts([Count(goods.GLUE, 9000, Fraction(10), lot="green")], stock.book)
     assert shelf(done) == [(9000, 90, "lot 1", "found")]
     assert done.lots[0].name == "green"
 
@@ -122,8 +122,8 @@ def test_a_name_the_book_does_not_know_is_a_lot_found() -> None:
 def test_counting_a_named_lot_twice_finds_it_once() -> None:
     """More of a named lot makes a second lot of that name; the next count speaks of both together."""
     stock = Stock()
-    stock.lot(GLUE, 10_000, 100, name="blue")
-    rows = [Count(GLUE, 15_000, lot="blue")]
+    stock.lot(goods.GLUE, 10_000, 100, name="blue")
+    rows = [Count(goods.GLUE, 15_000, lot="blue")]
     later = after(stock, book_counts(rows, stock.book))
     assert sum(lot.quantity for lot in later.lots) == 15_000
     assert book_counts(rows, later.book).lines == []
@@ -131,7 +131,9 @@ def test_counting_a_named_lot_twice_finds_it_once() -> None:
 
 def antler(name: str, diameter: str, quantity: int = 1000) -> Count:
     """A counted antler of 90 mm."""
-    return Count(ANTLER, quantity, None, name, None, None, None, read_length(diameter), read_length("90 mm"))
+    return Count(
+        goods.ANTLER, quantity, None, name, None, None, None, read_length(diameter), read_length("90 mm")
+    )
 
 
 def test_measured_blanks_are_known_by_their_size() -> None:
@@ -177,16 +179,16 @@ def test_claims_follow_the_count() -> None:
     """Kits found go to who waits; kits not found are taken from the order due last."""
     stock = Stock()
     stock.orders += [order("A", due=TODAY), order("B")]
-    stock.lot(CHROME_KIT, 3000, 300)
-    stock.claim("A", CHROME_KIT, 1000)
-    stock.claim("B", CHROME_KIT, 2000)
-    stock.claim("B", CHROME_KIT, 500, "to buy")
-    less = [one for one in book_counts([Count(CHROME_KIT, 2000)], stock.book).lines if one.order]
+    stock.lot(goods.CHROME_KIT, 3000, 300)
+    stock.claim("A", goods.CHROME_KIT, 1000)
+    stock.claim("B", goods.CHROME_KIT, 2000)
+    stock.claim("B", goods.CHROME_KIT, 500, "to buy")
+    less = [one for one in book_counts([Count(goods.CHROME_KIT, 2000)], stock.book).lines if one.order]
     assert [(one.account, one.order, one.quantity) for one in less] == [
         ("claim", "B", -1000),
         ("to buy", "B", 1000),
     ]
-    more = [one for one in book_counts([Count(CHROME_KIT, 9000)], stock.book).lines if one.order]
+    more = [one for one in book_counts([Count(goods.CHROME_KIT, 9000)], stock.book).lines if one.order]
     assert [(one.account, one.order, one.quantity) for one in more] == [
         ("to buy", "B", -500),
         ("claim", "B", 500),
@@ -199,8 +201,8 @@ def test_a_claimed_blank_that_is_gone_is_replaced_from_what_is_free() -> None:
     stock.orders.append(order("A"))
     lost = stock.measured("root", "30 mm", "90 mm")
     stock.measured("tine", "25 mm", "90 mm")
-    stock.claim("A", ANTLER, 1000, lot=lost)
-    done = book_counts([Count(ANTLER, 0, lot="root")], stock.book)
+    stock.claim("A", goods.ANTLER, 1000, lot=lost)
+    done = book_counts([Count(goods.ANTLER, 0, lot="root")], stock.book)
     assert [(one.account, one.quantity, one.lot) for one in done.lines] == [
         ("shelf", -1000, lost),
         ("claim", -1000, lost),
@@ -223,7 +225,7 @@ def test_cost_of_a_count(quantity: int, unit_cost: Fraction, cost: int) -> None:
 def test_cost_like_another_lot() -> None:
     """Found stock costs its proportion of a lot, rounded down, also where it is more than the lot."""
     stock = Stock()
-    stock.lot(GLUE, 3000, 100)
+    stock.lot(goods.GLUE, 3000, 100)
     assert [share_like(stock.lots[0], quantity).amount for quantity in (1000, 3000, 7000)] == [33, 100, 233]
 
 
@@ -240,8 +242,8 @@ def test_after_a_count_the_book_holds_what_was_found(
     """Spoken lots come to what was found, unspoken ones stay; counting once more changes nothing."""
     stock = Stock()
     for quantity, cost, name in there:
-        stock.lot(GLUE, quantity, cost, name=name)
-    rows = [Count(GLUE, quantity, lot=name) for quantity, name in found]
+        stock.lot(goods.GLUE, quantity, cost, name=name)
+    rows = [Count(goods.GLUE, quantity, lot=name) for quantity, name in found]
     done = book_counts(rows, stock.book)
     later = after(stock, done)
     said = {name for _, name in found}

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from jobs.goods import OLIVE
+from jobs import goods
 from searching import examples
 
 from inventory.ledger import Lot, after, draw, share
@@ -15,7 +15,7 @@ from inventory.ledger import Lot, after, draw, share
 
 def lot(number: int, quantity: int, cost: int, claimed: int = 0) -> Lot:
     """A lot of so many thousandths at so much in all."""
-    return Lot(number, OLIVE, "", None, quantity, cost, claimed)
+    return Lot(number, goods.OLIVE, "", None, quantity, cost, claimed)
 
 
 def run(history: list[tuple[int, int]]) -> tuple[int, int]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from jobs.goods import ANTLER, TUBE
+from jobs import goods
 from jobs.shop import Stock
 
 from inventory.ledger import Balance, fingerprint
@@ -22,11 +22,11 @@ def test_the_same_content_has_the_same_fingerprint() -> None:
 def test_the_picture_answers_by_any_spelling() -> None:
     """Balances and lots are found however the name is written; an unknown part has none."""
     stock = Stock()
-    stock.lot(TUBE, 3000)
-    stock.claim("A", TUBE, 1000)
+    stock.lot(goods.TUBE, 3000)
+    stock.claim("A", goods.TUBE, 1000)
     book = stock.book
     assert book.balance(" Tube  27/64") == Balance(3000, 1000)
-    assert book.balance(TUBE).unclaimed == 2000
+    assert book.balance(goods.TUBE).unclaimed == 2000
     assert [lot.quantity for lot in book.lots_of("TUBE 27/64")] == [3000]
     assert book.balance("nothing") == Balance()
     assert book.lots_of("nothing") == ()
@@ -36,5 +36,5 @@ def test_a_measured_lot_has_both_sizes() -> None:
     """Diameter and length make a one-off; either alone does not."""
     stock = Stock()
     stock.measured("root", "30 mm", "90 mm")
-    stock.lot(ANTLER, 1000, length=stock.lots[0].length)
+    stock.lot(goods.ANTLER, 1000, length=stock.lots[0].length)
     assert [lot.measured for lot in stock.lots] == [True, False]

@@ -7,13 +7,14 @@ from collections.abc import Iterable, Sequence
 from inventory.catalogue import STAGES
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.json.order import safety_json
-from inventory.cli.screens.order import percent
 from inventory.cli.screens.safety import safety_line
+from inventory.cli.screens.shares import percent
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.orders.usual_values import UsualValue, said_usual, usual_values
 from inventory.jobs.sessions.bench import Bench
 from inventory.jobs.sessions.cut_plan import Cutting
-from inventory.jobs.sessions.planning import PlannedSession, PlanReport
+from inventory.jobs.sessions.plan_rows import PlannedSession
+from inventory.jobs.sessions.planning import PlanReport
 from inventory.jobs.sessions.session_needs import Together, probability_of, probability_of_all
 from inventory.jobs.sessions.sheet_contents import cautions, session_safety, setup_lines
 from inventory.ledger.shop import Shop
@@ -24,26 +25,27 @@ DOUBTFUL = 0.95
 
 
 def plan_screen(report: PlanReport, laid_out: Sequence[Bench]) -> list[str]:
-    """Each session: pieces, what may run out, cuts, pots, what to lay out, cautions."""
-    lines: list[str] = []
+    """What was left or shared out; each session: pieces, what may run out, cuts, pots, what to lay out, cautions."""
+    lines = [line for note in report.notes for line in wrapped(note, "· ")]
+    lines += [""] if lines else []
     for bench in laid_out:
         lines += [*_session(report.shop, bench), ""]
-    for note in report.notes:
-        lines += wrapped(note, "· ")
     said = said_usual(_usual(report))
     return [*lines, *wrapped(said)] if said else lines
 
 
 def _usual(report: PlanReport) -> tuple[UsualValue, ...]:
-    return usual_values(report.shop, [row.report for session in report.sessions for row in session.rows])
+    reports = [row.report for session in report.sessions for row in session.rows]
+    return usual_values(report.shop, reports, evenings=True)
 
 
 def _session(shop: Shop, bench: Bench) -> list[str]:
     session, needs = bench.session, bench.needs
     pieces = sum(row.wanted for row in session.rows)
-    hours = f"{session.minutes // 60} h {session.minutes % 60} min"
+    set_up = f", {session.setting_up} min of it setting up" if session.setting_up else ""
     head = (
-        f"Session of {show_date(session.on)}: {plural(pieces, 'good piece')} wanted, about {hours} of work."
+        f"Session of {show_date(session.on)}: {plural(pieces, 'good piece')} wanted, "
+        f"about {session.minutes // 60} h {session.minutes % 60} min of work{set_up}."
     )
     lines = [*wrapped(head), "", *_pieces(session), ""]
     if len(session.rows) > 1:
@@ -165,6 +167,7 @@ def _session_json(shop: Shop, bench: Bench, exact: Exact) -> dict[str, Value]:
         "session": session.name,
         "on": session.on,
         "minutes": session.minutes,
+        "setting_up": session.setting_up,
         "chance_of_all": all_of_them,
         "odds_of_all": all_of_them,
         "pieces": [
@@ -193,15 +196,7 @@ def _session_json(shop: Shop, bench: Bench, exact: Exact) -> dict[str, Value]:
             }
             for one in needs
         ],
-        "cuts": [
-            {
-                "blank": cut.part.name,
-                "lot": cut.name or None,
-                "blanks": cut.blanks,
-                "pieces": [{"order": order, "pieces": many} for order, many in cut.pieces],
-            }
-            for cut in cuts.cuts
-        ],
+        "cuts": [_cut_json(cut) for cut in cuts.cuts],
         "mixes": [
             {
                 "part": mix.part.name,
@@ -215,4 +210,13 @@ def _session_json(shop: Shop, bench: Bench, exact: Exact) -> dict[str, Value]:
         "lay_out": [{"stage": stage, "what": what} for stage, what in setup_lines(session.rows, needs)],
         "cautions": [*cautions(session.rows), *safety.sentences],
         "safety": safety_json(safety),
+    }
+
+
+def _cut_json(cut: Cutting) -> dict[str, Value]:
+    return {
+        "blank": cut.part.name,
+        "lot": cut.name or None,
+        "blanks": cut.blanks,
+        "pieces": [{"order": order, "pieces": many} for order, many in cut.pieces],
     }

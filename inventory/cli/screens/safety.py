@@ -9,6 +9,11 @@ LINE = "Safety   "
 MARKED = f"H and EUH: {REGULATION}. What names no source is common practice."
 
 
+def kinds_said(safety: Safety) -> str:
+    """The kinds of danger in this job, in one line; empty where nothing is made."""
+    return f"{', '.join(safety.kinds)}: --safety. Data sheets govern" if safety.kinds else ""
+
+
 def safety_line(safety: Safety) -> list[str]:
     """The kinds of danger in this job; nothing where nothing is made."""
     if not safety.kinds:
@@ -28,8 +33,3 @@ def safety_screen(safety: Safety) -> list[str]:
     if len(lines) == 1:
         return [*lines, "", "Nothing is made, so nothing is to be said."]
     return [*lines, "", *wrapped(MARKED), *wrapped(GOVERNS)]
-
-
-def selling_lines(safety: Safety) -> list[str]:
-    """What selling asks, beside a price; nothing where no price is spoken of."""
-    return wrapped(safety.selling, "Selling  ") if safety.selling else []

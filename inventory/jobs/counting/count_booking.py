@@ -22,14 +22,14 @@ from inventory.jobs.differences.reasons import BookMemory, explain
 from inventory.jobs.sessions.reconciling.measured import Checked
 from inventory.ledger import Proposal
 from inventory.ledger.availability import off_for
-from inventory.ledger.containers import called
+from inventory.ledger.bottles.containers import called
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.ledger.shop import Shop
 from inventory.measures import plural, show_amount
+from inventory.reports.filled import FilledCounts
 from inventory.reports.session_report import SessionDifference, Shortfall, lacking
-from inventory.reports.session_sheet import FilledCounts
 
 SHARE: Final = Fraction(1, 4)
 VALUE: Final = Fraction(2, 100)

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from inventory.catalogue import Blank, Catalogue, Order, Part, Pattern, find, fold
-from inventory.errors import BadInput, Place, Refused, UnknownName
-from inventory.jobs.sessions.planning import promised_row
+from inventory.errors import BadInput, BadSheet, KitdrawerError, Place, Refused, UnknownName
+from inventory.jobs.orders.blank_choice import never_of
+from inventory.jobs.orders.order_check import parts_involved
+from inventory.jobs.orders.requests import OrderRequest
+from inventory.jobs.orders.reserving import promised_request
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.ledger import Proposal
+from inventory.ledger.claims import claims_of
 from inventory.ledger.sessions import Planned, Session
 from inventory.ledger.shop import Shop
 from inventory.making.bom import stages_of
 from inventory.measures import listed
-from inventory.reports.session_sheet import FilledPiece, FilledSession
+from inventory.reports.filled import FilledPiece, FilledSession
 
 HERE = Place()
 
@@ -38,14 +42,64 @@ class MadeTonight:
 
 def evening(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
     """The session and its filled sheet. Raises BadInput, UnknownName or Refused for what cannot be."""
-    if not said.started:
-        raise BadInput("Nothing was made.", hint="Say --count, or --spoiled STAGE=N for what went wrong.")
+    _check_begun(said)
     return _for_order(shop, said) if said.order else _for_the_shelf(shop, said)
 
 
-def _for_order(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
+def one_evening(shop: Shop, several: Sequence[tuple[Place, MadeTonight]]) -> tuple[Session, FilledSession]:
+    """Several things made on one evening as one session: what a session takes once is taken once.
+
+    Raises BadSheet with the place of each that cannot be.
+    """
+    rows: list[Planned] = []
+    pieces: list[FilledPiece] = []
+    bad: list[Place] = []
+    for where, said in several:
+        try:
+            if said.order and fold(said.order) in {fold(row.order) for row in rows}:
+                raise BadInput(f"“{said.order}” was made before.", hint="Add the two up in one line.")
+            session, filled = evening(shop, said)
+        except KitdrawerError as error:
+            bad.append(replace(where, problem=f"{error.message} {error.hint}".strip()))
+            continue
+        rows += session.rows
+        (piece,) = filled.pieces
+        pieces.append(replace(piece, where=where, row=len(rows) if session.rows else 0))
+    if bad:
+        raise BadSheet("Not all of it can have been made.", where=bad)
+    return _session(shop, tuple(rows)), FilledSession("", 0, 0, tuple(pieces))
+
+
+def parts_touched(shop: Shop, said: MadeTonight) -> set[str]:
+    """The folded names of every part an evening may look at, so that only their lots and offers are read.
+
+    shop: without lots. Raises what `evening` does, and what `resolve` does where the pieces cannot be made.
+    """
+    _check_begun(said)
+    if not said.order:
+        (piece,) = _for_the_shelf(shop, said)[1].pieces
+        platings = (piece.plating,) if piece.plating else ()
+        request = OrderRequest(piece.pattern, platings, piece.blank, 1, shop.today)
+        return set(parts_involved(shop.catalogue, request, shop.today))
     order = find(shop.book.orders, "order", said.order)
-    _check_order(order, said)
+    blank = _check_order(shop, order, said)
+    request = promised_request(shop, order)
+    involved = parts_involved(shop.catalogue, request, shop.today)
+    if blank:
+        involved |= parts_involved(shop.catalogue, replace(request, blank=blank), shop.today)
+    return {*involved, *(fold(claim.part) for claim in claims_of(shop.book, order.name))}
+
+
+def _check_begun(said: MadeTonight) -> None:
+    if not said.started:
+        raise BadInput("Nothing was made.", hint="Say --count, or --spoiled STAGE=N for what went wrong.")
+
+
+def _for_order(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
+    from inventory.jobs.sessions.planning import promised_row  # a piece for the shelf is of no plan
+
+    order = find(shop.book.orders, "order", said.order)
+    blank = _check_order(shop, order, said)
     _check_stages(shop, shop.catalogue.pattern(order.pattern), said.spoiled)
     left = promised_row(shop, order)
     if said.good > left.wanted:
@@ -54,12 +108,17 @@ def _for_order(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
             f"“{order.name}” is {more}.", hint="Book what is for the order, and the rest without --order."
         )
     row = Planned(order.name, left.report.plan.kit.name, said.started)
-    piece = FilledPiece(HERE, 1, said.good, said.spoiled, order=order.name)
+    piece = FilledPiece(HERE, 1, said.good, said.spoiled, order=order.name, blank=blank)
     return _session(shop, (row,)), _filled(piece)
 
 
-def _check_order(order: Order, said: MadeTonight) -> None:
-    if (said.pattern and fold(said.pattern) != fold(order.pattern)) or said.plating or said.blank:
+def _check_order(shop: Shop, order: Order, said: MadeTonight) -> str:
+    """Refuse what cannot be made for it now; the blank that was taken, empty where nobody said."""
+    blank = blank_called(shop.catalogue, said.blank).name if said.blank and order.blanks else ""
+    if blank and (never := never_of(shop, order, blank)):
+        raise Refused(never, hint="Leave --order out for a piece for the shelf, or change the order first.")
+    another = bool(said.pattern) and fold(said.pattern) != fold(order.pattern)
+    if another or said.plating or (said.blank and not order.blanks):
         raise BadInput(
             f"“{order.name}” says what is made for it: {order.pattern}, {order.blank}.",
             hint="Say --order alone, or leave it out for a piece for the shelf.",
@@ -67,6 +126,7 @@ def _check_order(order: Order, said: MadeTonight) -> None:
     if order.state != "promised":
         what = "not promised yet" if order.state == "wish" else order.state
         raise Refused(f"“{order.name}” is {what}.", hint=f"First: kitdrawer promise {order.name}")
+    return blank
 
 
 def _for_the_shelf(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:

@@ -9,7 +9,7 @@ from inventory.catalogue import Blank, fold
 from inventory.catalogue.safety.kinds import about_hazards
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.requests import ResolvedRequest
-from inventory.ledger.shelf_life import gone_off, use_by
+from inventory.ledger.bottles.shelf_life import gone_off, use_by
 from inventory.ledger.shop import Shop
 from inventory.making.consumption import tubes_inside
 from inventory.making.fit import barrel_fits
@@ -53,7 +53,7 @@ def _tubes(resolved: ResolvedRequest, plan: Requirements) -> list[SetupItem]:
         missing = short.get(fold(tube))
         note = " and ".join(names) + (", in the kit" if tubes_inside(plan.kit) else "")
         if missing and missing.free:
-            note += f"; {show_amount(missing.free, missing.part.unit)} there, {missing.short // 1000} short"
+            note += f"; {show_amount(missing.free, missing.part.unit)} on hand, {missing.short // 1000} short"
         done.append(SetupItem("tubes", tube, missing is None, note))
     return done
 
@@ -95,17 +95,17 @@ def _shelf_life(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> It
             if last is None:
                 continue
             if gone_off(part, lot, shop.today):
-                yield f"{part.name}: a lot went off on {show_date(last)} and is not counted on."
+                yield f"{part.name}: a lot is out of date since {show_date(last)}, not counted on."
             elif last < resolved.request.due:
-                yield f"{part.name}: a lot goes off on {show_date(last)}, before the order is due."
+                yield f"{part.name}: a lot is out of date after {show_date(last)}, before the order is due."
 
 
 def _notes(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> Iterable[str]:
     request = resolved.request
     if request.refill and resolved.family.refill and fold(request.refill) != fold(resolved.family.refill):
         part = shop.catalogue.part(request.refill)
-        note = f": {part.note}" if part.note else "; try one before promising"
-        yield f"Refill {part.name} in place of {resolved.family.refill}{note.rstrip('.')}."
+        note = f": {part.note}" if part.note else "; try one first"
+        yield f"{part.name} in place of {resolved.family.refill}{note.rstrip('.')}."
     if request.extra_diameter:
         yield (
             f"Barrel {request.extra_diameter} fatter: taper both ends back to the fittings' diameter; "

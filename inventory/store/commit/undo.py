@@ -19,11 +19,11 @@ from inventory.ledger.documents.undoing import (
     standing_on,
     undoing,
 )
+from inventory.ledger.lending import LENDING
 from inventory.ledger.sessions import SessionState
 from inventory.store.commit.changes import changed_later
 from inventory.store.queries import book
 from inventory.store.queries.documents import booked, document, head, heads
-from inventory.store.queries.lending import KINDS as LENDING
 from inventory.store.queries.lending import more_back_than_lent
 from inventory.store.queries.standing import Chains, standing
 from inventory.store.schema.core import table

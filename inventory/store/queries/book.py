@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from sqlalchemy import Connection, or_, select
+from sqlalchemy import Connection, func, or_, select
 
 from inventory.catalogue import Order
 from inventory.ledger import Balance, Claim, DueIn, Lot
@@ -37,8 +37,12 @@ def lots(
 ) -> Mapping[str, tuple[Lot, ...]]:
     """Open lots by folded part name, first in first out (no date counts as oldest); None: of every part.
 
-    perishable: only those that `ledger.shelf_life.use_by` can give a day, a few of the thousands of a large shop.
+    perishable: only those that `ledger.bottles.shelf_life.use_by` can give a day, a few of the thousands of a large
+    shop.
     """
+    names = None if parts is None else list(parts)
+    if names == []:  # who has not seen yet which he wants
+        return {}
     left = LOT.table.c
     query = (
         select(_PART.c.key, *LOT.columns)
@@ -46,8 +50,8 @@ def lots(
         .where(left.quantity > 0)
         .order_by(left.part_id, _LOT.c.received_on.nulls_first(), _LOT.c.id)
     )
-    if parts is not None:
-        query = query.where(_PART.c.key.in_(present_keys(connection, parts)))
+    if names is not None:
+        query = query.where(_PART.c.key.in_(present_keys(connection, names)))
     if perishable:
         query = query.where(or_(_LOT.c.use_by.is_not(None), _PART.c.kind == "supply"))
     return grouped((key, LOT.build(row)) for key, *row in connection.execute(query))
@@ -70,6 +74,23 @@ def due(connection: Connection) -> tuple[DueIn, ...]:
     query = DUE_IN.select().where(DUE_IN.table.c.quantity > 0)
     rows = connection.execute(query.order_by(_PURCHASE.c.expected_on.nulls_last(), _PURCHASE.c.id))
     return tuple(map(DUE_IN.build, rows))
+
+
+def lent(connection: Connection) -> dict[str, int]:
+    """Thousandths of each part that somebody has, by folded name."""
+    from inventory.ledger.lending import BACK, LENDING, LENT  # only the shelf tells of it
+    from inventory.store.queries.standing import standing
+
+    line, document = table("movement"), table("document")
+    c = line.c
+    query = (
+        select(_PART.c.key, func.sum(-c.quantity))
+        .select_from(line.join(_PART, c.part_id == _PART.c.id).join(document, c.document_id == document.c.id))
+        .where(document.c.kind.in_(LENDING), standing())
+        .where(c.reason.in_((LENT, BACK)), c.account == "shelf")
+        .group_by(_PART.c.key)
+    )
+    return {key: int(many) for key, many in connection.execute(query) if many}
 
 
 def orders(connection: Connection) -> Mapping[str, Order]:

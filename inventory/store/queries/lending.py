@@ -9,7 +9,7 @@ from sqlalchemy import Connection, func, select
 
 from inventory.ledger import Line
 from inventory.ledger.documents.booked import Document
-from inventory.ledger.lending import BACK, LENT, Lending
+from inventory.ledger.lending import BACK, LENDING, LENT, Lending
 from inventory.store.mapping.booked_shapes import LINE, NEW_LOT
 from inventory.store.queries.documents import document, heads
 from inventory.store.queries.standing import Chains, standing
@@ -17,32 +17,17 @@ from inventory.store.schema.core import table
 
 _DOCUMENT, _LINE, _LOT = table("document"), table("movement"), table("lot")
 _PART = table("part")
-KINDS = ("took", "found", "days")
-"""Documents that lend and bring back: few, so that nobody has to look through all lines of a long book."""
 
 
 def lendings(connection: Connection) -> tuple[Lending, ...]:
     """Every lending that stands and every return, in the order of booking."""
-    query = heads().where(_DOCUMENT.c.kind.in_(KINDS), standing())
+    query = heads().where(_DOCUMENT.c.kind.in_(LENDING), standing())
     known = {one.id: one for one in map(document, connection.execute(query))}
     c = _LINE.c
     lines = LINE.select(c.document_id, c.id).order_by(c.id)
     lines = lines.where(c.document_id.in_(list(known)), c.reason.in_((LENT, BACK)), c.account == "shelf")
     found = [(known[number], at, LINE.build(row)) for number, at, *row in connection.execute(lines)]
     return tuple(_lending(connection, *one) for one in found)
-
-
-def lent_by_part(connection: Connection) -> dict[str, int]:
-    """Thousandths of each part that somebody has, by folded name."""
-    c, part = _LINE.c, _PART.c
-    query = (
-        select(part.key, func.sum(-c.quantity))
-        .select_from(_LINE.join(_PART, c.part_id == part.id).join(_DOCUMENT, c.document_id == _DOCUMENT.c.id))
-        .where(_DOCUMENT.c.kind.in_(KINDS), standing())
-        .where(c.reason.in_((LENT, BACK)), c.account == "shelf")
-        .group_by(part.key)
-    )
-    return {key: int(many) for key, many in connection.execute(query) if many}
 
 
 def _lending(connection: Connection, of: Document, at: int, line: Line) -> Lending:
@@ -66,7 +51,7 @@ def more_back_than_lent(connection: Connection, then: Chains, parts: Iterable[st
         .select_from(
             _LINE.join(_PART, c.part_id == _PART.c.id).join(_DOCUMENT, c.document_id == _DOCUMENT.c.id)
         )
-        .where(_DOCUMENT.c.kind.in_(KINDS), c.reason.in_((LENT, BACK)), c.account == "shelf")
+        .where(_DOCUMENT.c.kind.in_(LENDING), c.reason.in_((LENT, BACK)), c.account == "shelf")
     )
     wanted, back = set(parts), dict[str, int]()
     for part, number, quantity in connection.execute(query):

@@ -12,24 +12,24 @@ CREATE TABLE barrel (
 	drill VARCHAR, 
 	finished_a VARCHAR, 
 	finished_b VARCHAR, 
-	length VARCHAR, 
+	length VARCHAR, usual VARCHAR DEFAULT '[]' NOT NULL, 
 	CONSTRAINT pk_barrel PRIMARY KEY (family_id, position), 
 	CONSTRAINT fk_barrel_family_id_family FOREIGN KEY(family_id) REFERENCES family (id), 
 	CONSTRAINT fk_barrel_tube_id_part FOREIGN KEY(tube_id) REFERENCES part (id)
 );
-INSERT INTO "barrel" VALUES(1,0,'upper',1,'7 mm','8.4 mm','8.4 mm',NULL);
-INSERT INTO "barrel" VALUES(1,1,'lower',1,'7 mm','8.4 mm','8.4 mm',NULL);
-INSERT INTO "barrel" VALUES(2,0,'upper',2,'7 mm','8.4 mm','8.4 mm',NULL);
-INSERT INTO "barrel" VALUES(2,1,'lower',2,'7 mm','8.4 mm','8.4 mm',NULL);
-INSERT INTO "barrel" VALUES(3,0,'barrel',6,'27/64','11.9 mm','12.4 mm',NULL);
-INSERT INTO "barrel" VALUES(4,0,'barrel',7,'10.5 mm','11.6 mm','12.7 mm',NULL);
-INSERT INTO "barrel" VALUES(5,0,'cap',9,'12.5 mm','14.6 mm','15.1 mm',NULL);
-INSERT INTO "barrel" VALUES(5,1,'body',8,'10.5 mm','12.2 mm','12.6 mm',NULL);
-INSERT INTO "barrel" VALUES(6,0,'barrel',10,'33/64','15.4 mm','81/128 in',NULL);
-INSERT INTO "barrel" VALUES(7,0,'handle',3,'O','11.2 mm','12 mm',NULL);
-INSERT INTO "barrel" VALUES(8,0,'stopper',NULL,'5/16','34 mm','14 mm','58 mm');
-INSERT INTO "barrel" VALUES(9,0,'barrel',5,'25/64','12 mm','12 mm',NULL);
-INSERT INTO "barrel" VALUES(10,0,'barrel',4,'3/8','11.3 mm','11.8 mm',NULL);
+INSERT INTO "barrel" VALUES(1,0,'upper',1,'7 mm','8.4 mm','8.4 mm',NULL,'[]');
+INSERT INTO "barrel" VALUES(1,1,'lower',1,'7 mm','8.4 mm','8.4 mm',NULL,'[]');
+INSERT INTO "barrel" VALUES(2,0,'upper',2,'7 mm','8.4 mm','8.4 mm',NULL,'[]');
+INSERT INTO "barrel" VALUES(2,1,'lower',2,'7 mm','8.4 mm','8.4 mm',NULL,'[]');
+INSERT INTO "barrel" VALUES(3,0,'barrel',6,'27/64','11.9 mm','12.4 mm',NULL,'[]');
+INSERT INTO "barrel" VALUES(4,0,'barrel',7,'10.5 mm','11.6 mm','12.7 mm',NULL,'[]');
+INSERT INTO "barrel" VALUES(5,0,'cap',9,'12.5 mm','14.6 mm','15.1 mm',NULL,'[]');
+INSERT INTO "barrel" VALUES(5,1,'body',8,'10.5 mm','12.2 mm','12.6 mm',NULL,'[]');
+INSERT INTO "barrel" VALUES(6,0,'barrel',10,'33/64','15.4 mm','81/128 in',NULL,'[]');
+INSERT INTO "barrel" VALUES(7,0,'handle',3,'O','11.2 mm','12 mm',NULL,'[]');
+INSERT INTO "barrel" VALUES(8,0,'stopper',NULL,'5/16','34 mm','14 mm','58 mm','[]');
+INSERT INTO "barrel" VALUES(9,0,'barrel',5,'25/64','12 mm','12 mm',NULL,'[]');
+INSERT INTO "barrel" VALUES(10,0,'barrel',4,'3/8','11.3 mm','11.8 mm',NULL,'[]');
 CREATE TABLE bill_line (
 	pattern_id INTEGER NOT NULL, 
 	position INTEGER NOT NULL, 
@@ -38,292 +38,302 @@ CREATE TABLE bill_line (
 	role VARCHAR, 
 	taken_id INTEGER, 
 	quantity BIGINT NOT NULL, 
-	per VARCHAR NOT NULL, 
+	per VARCHAR NOT NULL, usual VARCHAR DEFAULT '[]' NOT NULL, 
 	CONSTRAINT pk_bill_line PRIMARY KEY (pattern_id, position), 
 	CONSTRAINT ck_bill_line_names_one_thing CHECK ((part_id IS NOT NULL AND role IS NULL AND taken_id IS NULL) OR (part_id IS NULL AND role IS NOT NULL AND taken_id IS NULL) OR (part_id IS NULL AND role IS NULL AND taken_id IS NOT NULL)), 
 	CONSTRAINT fk_bill_line_part_id_part FOREIGN KEY(part_id) REFERENCES part (id), 
 	CONSTRAINT fk_bill_line_pattern_id_pattern FOREIGN KEY(pattern_id) REFERENCES pattern (id), 
 	CONSTRAINT fk_bill_line_taken_id_pattern FOREIGN KEY(taken_id) REFERENCES pattern (id)
 );
-INSERT INTO "bill_line" VALUES(1,0,'finish',36,NULL,NULL,20,'barrel area');
-INSERT INTO "bill_line" VALUES(1,1,'finish',37,NULL,NULL,70,'barrel area');
-INSERT INTO "bill_line" VALUES(1,2,'finish',39,NULL,NULL,350,'barrel');
-INSERT INTO "bill_line" VALUES(1,3,'finish',39,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(1,4,'finish',46,NULL,NULL,200,'barrel');
-INSERT INTO "bill_line" VALUES(1,5,'finish',50,NULL,NULL,20,'piece');
-INSERT INTO "bill_line" VALUES(1,6,'finish',59,NULL,NULL,3000,'barrel');
-INSERT INTO "bill_line" VALUES(1,7,'finish',60,NULL,NULL,2000,'session');
-INSERT INTO "bill_line" VALUES(2,0,'cut',NULL,'the blank',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(2,1,'drill',57,NULL,NULL,500,'barrel');
-INSERT INTO "bill_line" VALUES(2,2,'drill',57,NULL,NULL,10000,'session');
-INSERT INTO "bill_line" VALUES(2,3,'glue',NULL,'the tubes',NULL,1000,'barrel');
-INSERT INTO "bill_line" VALUES(2,4,'glue',40,NULL,NULL,1400,'tube glue volume');
-INSERT INTO "bill_line" VALUES(2,5,'glue',40,NULL,NULL,250,'barrel');
-INSERT INTO "bill_line" VALUES(2,6,'glue',40,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(2,7,'glue',61,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(2,8,'turn',42,NULL,NULL,200,'piece');
-INSERT INTO "bill_line" VALUES(2,9,'turn',43,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(2,10,'turn',44,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(2,11,'turn',45,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(2,12,'finish',NULL,NULL,1,1000,'piece');
-INSERT INTO "bill_line" VALUES(2,13,'assemble',NULL,'the kit',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(2,14,'assemble',NULL,'the refill',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(2,15,'pack',68,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(2,16,'pack',71,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(3,0,'cut',NULL,'the blank',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(3,1,'drill',57,NULL,NULL,500,'barrel');
-INSERT INTO "bill_line" VALUES(3,2,'drill',57,NULL,NULL,10000,'session');
-INSERT INTO "bill_line" VALUES(3,3,'glue',NULL,'the tubes',NULL,1000,'barrel');
-INSERT INTO "bill_line" VALUES(3,4,'glue',40,NULL,NULL,1400,'tube glue volume');
-INSERT INTO "bill_line" VALUES(3,5,'glue',40,NULL,NULL,250,'barrel');
-INSERT INTO "bill_line" VALUES(3,6,'glue',40,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(3,7,'glue',61,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(3,8,'turn',42,NULL,NULL,200,'piece');
-INSERT INTO "bill_line" VALUES(3,9,'turn',43,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(3,10,'turn',44,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(3,11,'turn',45,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(3,12,'finish',NULL,NULL,1,1000,'piece');
-INSERT INTO "bill_line" VALUES(3,13,'assemble',NULL,'the kit',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(3,14,'assemble',NULL,'the refill',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(3,15,'pack',69,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(3,16,'pack',71,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(4,0,'cut',NULL,'the blank',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(4,1,'glue',55,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(4,2,'glue',NULL,'the tubes',NULL,1000,'barrel');
-INSERT INTO "bill_line" VALUES(4,3,'glue',40,NULL,NULL,1400,'tube glue volume');
-INSERT INTO "bill_line" VALUES(4,4,'glue',40,NULL,NULL,250,'barrel');
-INSERT INTO "bill_line" VALUES(4,5,'glue',40,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(4,6,'glue',61,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(4,7,'turn',47,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(4,8,'turn',48,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(4,9,'turn',49,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(4,10,'finish',46,NULL,NULL,400,'barrel');
-INSERT INTO "bill_line" VALUES(4,11,'finish',50,NULL,NULL,30,'piece');
-INSERT INTO "bill_line" VALUES(4,12,'finish',53,NULL,NULL,100,'piece');
-INSERT INTO "bill_line" VALUES(4,13,'assemble',NULL,'the kit',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(4,14,'assemble',NULL,'the refill',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(4,15,'pack',68,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(4,16,'pack',71,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(5,0,'cut',NULL,'the blank',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(5,1,'drill',57,NULL,NULL,500,'barrel');
-INSERT INTO "bill_line" VALUES(5,2,'drill',57,NULL,NULL,10000,'session');
-INSERT INTO "bill_line" VALUES(5,3,'glue',NULL,'the tubes',NULL,1000,'barrel');
-INSERT INTO "bill_line" VALUES(5,4,'glue',40,NULL,NULL,1400,'tube glue volume');
-INSERT INTO "bill_line" VALUES(5,5,'glue',40,NULL,NULL,250,'barrel');
-INSERT INTO "bill_line" VALUES(5,6,'glue',40,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(5,7,'glue',61,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(5,8,'turn',42,NULL,NULL,200,'piece');
-INSERT INTO "bill_line" VALUES(5,9,'turn',43,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(5,10,'turn',44,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(5,11,'turn',45,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(5,12,'finish',52,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(5,13,'finish',51,NULL,NULL,30,'barrel area');
-INSERT INTO "bill_line" VALUES(5,14,'finish',51,NULL,NULL,2000,'session');
-INSERT INTO "bill_line" VALUES(5,15,'finish',53,NULL,NULL,200,'piece');
-INSERT INTO "bill_line" VALUES(5,16,'finish',59,NULL,NULL,2000,'barrel');
-INSERT INTO "bill_line" VALUES(5,17,'assemble',NULL,'the kit',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(5,18,'assemble',NULL,'the refill',NULL,3000,'piece');
-INSERT INTO "bill_line" VALUES(5,19,'pack',68,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(5,20,'pack',71,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(6,0,'cut',NULL,'the blank',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(6,1,'drill',57,NULL,NULL,500,'barrel');
-INSERT INTO "bill_line" VALUES(6,2,'drill',57,NULL,NULL,10000,'session');
-INSERT INTO "bill_line" VALUES(6,3,'glue',NULL,'the tubes',NULL,1000,'barrel');
-INSERT INTO "bill_line" VALUES(6,4,'glue',40,NULL,NULL,1400,'tube glue volume');
-INSERT INTO "bill_line" VALUES(6,5,'glue',40,NULL,NULL,250,'barrel');
-INSERT INTO "bill_line" VALUES(6,6,'glue',40,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(6,7,'glue',61,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(6,8,'turn',47,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(6,9,'turn',48,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(6,10,'turn',49,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(6,11,'finish',36,NULL,NULL,20,'barrel area');
-INSERT INTO "bill_line" VALUES(6,12,'finish',37,NULL,NULL,70,'barrel area');
-INSERT INTO "bill_line" VALUES(6,13,'finish',39,NULL,NULL,350,'barrel');
-INSERT INTO "bill_line" VALUES(6,14,'finish',39,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(6,15,'finish',46,NULL,NULL,200,'barrel');
-INSERT INTO "bill_line" VALUES(6,16,'finish',50,NULL,NULL,20,'piece');
-INSERT INTO "bill_line" VALUES(6,17,'finish',59,NULL,NULL,3000,'barrel');
-INSERT INTO "bill_line" VALUES(6,18,'finish',60,NULL,NULL,2000,'session');
-INSERT INTO "bill_line" VALUES(6,19,'assemble',NULL,'the kit',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(6,20,'assemble',NULL,'the refill',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(6,21,'pack',68,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(6,22,'pack',71,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(7,0,'cut',NULL,'the blank',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(7,1,'drill',57,NULL,NULL,500,'barrel');
-INSERT INTO "bill_line" VALUES(7,2,'drill',57,NULL,NULL,10000,'session');
-INSERT INTO "bill_line" VALUES(7,3,'glue',NULL,'the tubes',NULL,1000,'barrel');
-INSERT INTO "bill_line" VALUES(7,4,'glue',40,NULL,NULL,1400,'tube glue volume');
-INSERT INTO "bill_line" VALUES(7,5,'glue',40,NULL,NULL,250,'barrel');
-INSERT INTO "bill_line" VALUES(7,6,'glue',40,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(7,7,'glue',61,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(7,8,'turn',47,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(7,9,'turn',48,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(7,10,'turn',49,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(7,11,'finish',36,NULL,NULL,20,'barrel area');
-INSERT INTO "bill_line" VALUES(7,12,'finish',37,NULL,NULL,70,'barrel area');
-INSERT INTO "bill_line" VALUES(7,13,'finish',39,NULL,NULL,350,'barrel');
-INSERT INTO "bill_line" VALUES(7,14,'finish',39,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(7,15,'finish',46,NULL,NULL,200,'barrel');
-INSERT INTO "bill_line" VALUES(7,16,'finish',50,NULL,NULL,20,'piece');
-INSERT INTO "bill_line" VALUES(7,17,'finish',59,NULL,NULL,3000,'barrel');
-INSERT INTO "bill_line" VALUES(7,18,'finish',60,NULL,NULL,2000,'session');
-INSERT INTO "bill_line" VALUES(7,19,'assemble',NULL,'the kit',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(7,20,'assemble',NULL,'the refill',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(7,21,'pack',68,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(7,22,'pack',71,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(8,0,'cut',NULL,'the blank',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(8,1,'drill',57,NULL,NULL,500,'barrel');
-INSERT INTO "bill_line" VALUES(8,2,'drill',57,NULL,NULL,10000,'session');
-INSERT INTO "bill_line" VALUES(8,3,'glue',NULL,'the tubes',NULL,1000,'barrel');
-INSERT INTO "bill_line" VALUES(8,4,'glue',40,NULL,NULL,1400,'tube glue volume');
-INSERT INTO "bill_line" VALUES(8,5,'glue',40,NULL,NULL,250,'barrel');
-INSERT INTO "bill_line" VALUES(8,6,'glue',40,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(8,7,'glue',61,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(8,8,'turn',47,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(8,9,'turn',48,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(8,10,'turn',49,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(8,11,'finish',36,NULL,NULL,20,'barrel area');
-INSERT INTO "bill_line" VALUES(8,12,'finish',37,NULL,NULL,70,'barrel area');
-INSERT INTO "bill_line" VALUES(8,13,'finish',39,NULL,NULL,350,'barrel');
-INSERT INTO "bill_line" VALUES(8,14,'finish',39,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(8,15,'finish',46,NULL,NULL,200,'barrel');
-INSERT INTO "bill_line" VALUES(8,16,'finish',50,NULL,NULL,20,'piece');
-INSERT INTO "bill_line" VALUES(8,17,'finish',59,NULL,NULL,3000,'barrel');
-INSERT INTO "bill_line" VALUES(8,18,'finish',60,NULL,NULL,2000,'session');
-INSERT INTO "bill_line" VALUES(8,19,'assemble',NULL,'the kit',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(8,20,'assemble',NULL,'the refill',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(8,21,'pack',69,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(8,22,'pack',71,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(9,0,'cut',NULL,'the blank',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(9,1,'drill',57,NULL,NULL,500,'barrel');
-INSERT INTO "bill_line" VALUES(9,2,'drill',57,NULL,NULL,10000,'session');
-INSERT INTO "bill_line" VALUES(9,3,'glue',NULL,'the tubes',NULL,1000,'barrel');
-INSERT INTO "bill_line" VALUES(9,4,'glue',40,NULL,NULL,1400,'tube glue volume');
-INSERT INTO "bill_line" VALUES(9,5,'glue',40,NULL,NULL,250,'barrel');
-INSERT INTO "bill_line" VALUES(9,6,'glue',40,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(9,7,'glue',61,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(9,8,'turn',47,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(9,9,'turn',48,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(9,10,'turn',49,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(9,11,'finish',36,NULL,NULL,20,'barrel area');
-INSERT INTO "bill_line" VALUES(9,12,'finish',37,NULL,NULL,70,'barrel area');
-INSERT INTO "bill_line" VALUES(9,13,'finish',39,NULL,NULL,350,'barrel');
-INSERT INTO "bill_line" VALUES(9,14,'finish',39,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(9,15,'finish',46,NULL,NULL,200,'barrel');
-INSERT INTO "bill_line" VALUES(9,16,'finish',50,NULL,NULL,20,'piece');
-INSERT INTO "bill_line" VALUES(9,17,'finish',59,NULL,NULL,3000,'barrel');
-INSERT INTO "bill_line" VALUES(9,18,'finish',60,NULL,NULL,2000,'session');
-INSERT INTO "bill_line" VALUES(9,19,'assemble',NULL,'the kit',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(9,20,'pack',68,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(9,21,'pack',71,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(10,0,'cut',NULL,'the blank',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(10,1,'drill',57,NULL,NULL,500,'barrel');
-INSERT INTO "bill_line" VALUES(10,2,'drill',57,NULL,NULL,10000,'session');
-INSERT INTO "bill_line" VALUES(10,3,'glue',NULL,'the tubes',NULL,1000,'barrel');
-INSERT INTO "bill_line" VALUES(10,4,'glue',40,NULL,NULL,1400,'tube glue volume');
-INSERT INTO "bill_line" VALUES(10,5,'glue',40,NULL,NULL,250,'barrel');
-INSERT INTO "bill_line" VALUES(10,6,'glue',40,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(10,7,'glue',61,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(10,8,'turn',42,NULL,NULL,200,'piece');
-INSERT INTO "bill_line" VALUES(10,9,'turn',43,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(10,10,'turn',44,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(10,11,'turn',45,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(10,12,'finish',52,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(10,13,'finish',51,NULL,NULL,30,'barrel area');
-INSERT INTO "bill_line" VALUES(10,14,'finish',51,NULL,NULL,2000,'session');
-INSERT INTO "bill_line" VALUES(10,15,'finish',53,NULL,NULL,200,'piece');
-INSERT INTO "bill_line" VALUES(10,16,'finish',59,NULL,NULL,2000,'barrel');
-INSERT INTO "bill_line" VALUES(10,17,'assemble',NULL,'the kit',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(10,18,'pack',68,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(10,19,'pack',71,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(11,0,'cut',NULL,'the blank',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(11,1,'turn',42,NULL,NULL,200,'piece');
-INSERT INTO "bill_line" VALUES(11,2,'turn',43,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(11,3,'turn',44,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(11,4,'turn',45,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(11,5,'finish',54,NULL,NULL,40,'barrel area');
-INSERT INTO "bill_line" VALUES(11,6,'finish',59,NULL,NULL,2000,'piece');
-INSERT INTO "bill_line" VALUES(11,7,'assemble',38,NULL,NULL,200,'piece');
-INSERT INTO "bill_line" VALUES(11,8,'assemble',NULL,'the kit',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(11,9,'pack',71,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(12,0,'cut',NULL,'the blank',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(12,1,'glue',NULL,'the tubes',NULL,1000,'barrel');
-INSERT INTO "bill_line" VALUES(12,2,'glue',40,NULL,NULL,1400,'tube glue volume');
-INSERT INTO "bill_line" VALUES(12,3,'glue',40,NULL,NULL,250,'barrel');
-INSERT INTO "bill_line" VALUES(12,4,'glue',40,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(12,5,'glue',61,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(12,6,'turn',42,NULL,NULL,200,'piece');
-INSERT INTO "bill_line" VALUES(12,7,'turn',43,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(12,8,'turn',44,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(12,9,'turn',45,NULL,NULL,250,'piece');
-INSERT INTO "bill_line" VALUES(12,10,'finish',52,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(12,11,'finish',51,NULL,NULL,30,'barrel area');
-INSERT INTO "bill_line" VALUES(12,12,'finish',51,NULL,NULL,2000,'session');
-INSERT INTO "bill_line" VALUES(12,13,'finish',53,NULL,NULL,200,'piece');
-INSERT INTO "bill_line" VALUES(12,14,'finish',59,NULL,NULL,2000,'barrel');
-INSERT INTO "bill_line" VALUES(12,15,'assemble',NULL,'the kit',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(12,16,'pack',71,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(13,0,'cut',NULL,'the blank',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(13,1,'drill',57,NULL,NULL,500,'barrel');
-INSERT INTO "bill_line" VALUES(13,2,'drill',57,NULL,NULL,10000,'session');
-INSERT INTO "bill_line" VALUES(13,3,'glue',NULL,'the tubes',NULL,1000,'barrel');
-INSERT INTO "bill_line" VALUES(13,4,'glue',40,NULL,NULL,1400,'tube glue volume');
-INSERT INTO "bill_line" VALUES(13,5,'glue',40,NULL,NULL,250,'barrel');
-INSERT INTO "bill_line" VALUES(13,6,'glue',40,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(13,7,'glue',61,NULL,NULL,300,'barrel');
-INSERT INTO "bill_line" VALUES(13,8,'turn',47,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(13,9,'turn',48,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(13,10,'turn',49,NULL,NULL,70,'piece');
-INSERT INTO "bill_line" VALUES(13,11,'finish',36,NULL,NULL,20,'barrel area');
-INSERT INTO "bill_line" VALUES(13,12,'finish',37,NULL,NULL,70,'barrel area');
-INSERT INTO "bill_line" VALUES(13,13,'finish',39,NULL,NULL,350,'barrel');
-INSERT INTO "bill_line" VALUES(13,14,'finish',39,NULL,NULL,1000,'session');
-INSERT INTO "bill_line" VALUES(13,15,'finish',46,NULL,NULL,200,'barrel');
-INSERT INTO "bill_line" VALUES(13,16,'finish',50,NULL,NULL,20,'piece');
-INSERT INTO "bill_line" VALUES(13,17,'finish',59,NULL,NULL,3000,'barrel');
-INSERT INTO "bill_line" VALUES(13,18,'finish',60,NULL,NULL,2000,'session');
-INSERT INTO "bill_line" VALUES(13,19,'assemble',NULL,'the kit',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(13,20,'assemble',NULL,'the refill',NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(13,21,'pack',68,NULL,NULL,1000,'piece');
-INSERT INTO "bill_line" VALUES(13,22,'pack',71,NULL,NULL,1000,'piece');
+INSERT INTO "bill_line" VALUES(1,0,'finish',36,NULL,NULL,20,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(1,1,'finish',37,NULL,NULL,70,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(1,2,'finish',39,NULL,NULL,350,'barrel','[]');
+INSERT INTO "bill_line" VALUES(1,3,'finish',39,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(1,4,'finish',46,NULL,NULL,200,'barrel','[]');
+INSERT INTO "bill_line" VALUES(1,5,'finish',50,NULL,NULL,20,'piece','[]');
+INSERT INTO "bill_line" VALUES(1,6,'finish',59,NULL,NULL,3000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(1,7,'finish',60,NULL,NULL,2000,'session','[]');
+INSERT INTO "bill_line" VALUES(2,0,'cut',NULL,'the blank',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(2,1,'drill',57,NULL,NULL,500,'barrel','[]');
+INSERT INTO "bill_line" VALUES(2,2,'drill',57,NULL,NULL,10000,'session','[]');
+INSERT INTO "bill_line" VALUES(2,3,'glue',NULL,'the tubes',NULL,1000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(2,4,'glue',40,NULL,NULL,1400,'tube glue volume','[]');
+INSERT INTO "bill_line" VALUES(2,5,'glue',40,NULL,NULL,250,'barrel','[]');
+INSERT INTO "bill_line" VALUES(2,6,'glue',40,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(2,7,'glue',61,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(2,8,'turn',42,NULL,NULL,200,'piece','[]');
+INSERT INTO "bill_line" VALUES(2,9,'turn',43,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(2,10,'turn',44,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(2,11,'turn',45,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(2,12,'finish',NULL,NULL,1,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(2,13,'assemble',NULL,'the kit',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(2,14,'assemble',NULL,'the refill',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(2,15,'pack',68,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(2,16,'pack',71,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(3,0,'cut',NULL,'the blank',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(3,1,'drill',57,NULL,NULL,500,'barrel','[]');
+INSERT INTO "bill_line" VALUES(3,2,'drill',57,NULL,NULL,10000,'session','[]');
+INSERT INTO "bill_line" VALUES(3,3,'glue',NULL,'the tubes',NULL,1000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(3,4,'glue',40,NULL,NULL,1400,'tube glue volume','[]');
+INSERT INTO "bill_line" VALUES(3,5,'glue',40,NULL,NULL,250,'barrel','[]');
+INSERT INTO "bill_line" VALUES(3,6,'glue',40,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(3,7,'glue',61,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(3,8,'turn',42,NULL,NULL,200,'piece','[]');
+INSERT INTO "bill_line" VALUES(3,9,'turn',43,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(3,10,'turn',44,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(3,11,'turn',45,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(3,12,'finish',NULL,NULL,1,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(3,13,'assemble',NULL,'the kit',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(3,14,'assemble',NULL,'the refill',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(3,15,'pack',69,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(3,16,'pack',71,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(4,0,'cut',NULL,'the blank',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(4,1,'glue',55,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(4,2,'glue',NULL,'the tubes',NULL,1000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(4,3,'glue',40,NULL,NULL,1400,'tube glue volume','[]');
+INSERT INTO "bill_line" VALUES(4,4,'glue',40,NULL,NULL,250,'barrel','[]');
+INSERT INTO "bill_line" VALUES(4,5,'glue',40,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(4,6,'glue',61,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(4,7,'turn',47,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(4,8,'turn',48,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(4,9,'turn',49,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(4,10,'finish',46,NULL,NULL,400,'barrel','[]');
+INSERT INTO "bill_line" VALUES(4,11,'finish',50,NULL,NULL,30,'piece','[]');
+INSERT INTO "bill_line" VALUES(4,12,'finish',53,NULL,NULL,100,'piece','[]');
+INSERT INTO "bill_line" VALUES(4,13,'assemble',NULL,'the kit',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(4,14,'assemble',NULL,'the refill',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(4,15,'pack',68,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(4,16,'pack',71,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(5,0,'cut',NULL,'the blank',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(5,1,'drill',57,NULL,NULL,500,'barrel','[]');
+INSERT INTO "bill_line" VALUES(5,2,'drill',57,NULL,NULL,10000,'session','[]');
+INSERT INTO "bill_line" VALUES(5,3,'glue',NULL,'the tubes',NULL,1000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(5,4,'glue',40,NULL,NULL,1400,'tube glue volume','[]');
+INSERT INTO "bill_line" VALUES(5,5,'glue',40,NULL,NULL,250,'barrel','[]');
+INSERT INTO "bill_line" VALUES(5,6,'glue',40,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(5,7,'glue',61,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(5,8,'turn',42,NULL,NULL,200,'piece','[]');
+INSERT INTO "bill_line" VALUES(5,9,'turn',43,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(5,10,'turn',44,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(5,11,'turn',45,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(5,12,'finish',52,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(5,13,'finish',51,NULL,NULL,30,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(5,14,'finish',51,NULL,NULL,2000,'session','[]');
+INSERT INTO "bill_line" VALUES(5,15,'finish',53,NULL,NULL,200,'piece','[]');
+INSERT INTO "bill_line" VALUES(5,16,'finish',59,NULL,NULL,2000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(5,17,'assemble',NULL,'the kit',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(5,18,'assemble',NULL,'the refill',NULL,3000,'piece','[]');
+INSERT INTO "bill_line" VALUES(5,19,'pack',68,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(5,20,'pack',71,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(6,0,'cut',NULL,'the blank',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(6,1,'drill',57,NULL,NULL,500,'barrel','[]');
+INSERT INTO "bill_line" VALUES(6,2,'drill',57,NULL,NULL,10000,'session','[]');
+INSERT INTO "bill_line" VALUES(6,3,'glue',NULL,'the tubes',NULL,1000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(6,4,'glue',40,NULL,NULL,1400,'tube glue volume','[]');
+INSERT INTO "bill_line" VALUES(6,5,'glue',40,NULL,NULL,250,'barrel','[]');
+INSERT INTO "bill_line" VALUES(6,6,'glue',40,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(6,7,'glue',61,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(6,8,'turn',47,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(6,9,'turn',48,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(6,10,'turn',49,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(6,11,'finish',36,NULL,NULL,20,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(6,12,'finish',37,NULL,NULL,70,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(6,13,'finish',39,NULL,NULL,350,'barrel','[]');
+INSERT INTO "bill_line" VALUES(6,14,'finish',39,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(6,15,'finish',46,NULL,NULL,200,'barrel','[]');
+INSERT INTO "bill_line" VALUES(6,16,'finish',50,NULL,NULL,20,'piece','[]');
+INSERT INTO "bill_line" VALUES(6,17,'finish',59,NULL,NULL,3000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(6,18,'finish',60,NULL,NULL,2000,'session','[]');
+INSERT INTO "bill_line" VALUES(6,19,'assemble',NULL,'the kit',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(6,20,'assemble',NULL,'the refill',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(6,21,'pack',68,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(6,22,'pack',71,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(7,0,'cut',NULL,'the blank',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(7,1,'drill',57,NULL,NULL,500,'barrel','[]');
+INSERT INTO "bill_line" VALUES(7,2,'drill',57,NULL,NULL,10000,'session','[]');
+INSERT INTO "bill_line" VALUES(7,3,'glue',NULL,'the tubes',NULL,1000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(7,4,'glue',40,NULL,NULL,1400,'tube glue volume','[]');
+INSERT INTO "bill_line" VALUES(7,5,'glue',40,NULL,NULL,250,'barrel','[]');
+INSERT INTO "bill_line" VALUES(7,6,'glue',40,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(7,7,'glue',61,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(7,8,'turn',47,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(7,9,'turn',48,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(7,10,'turn',49,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(7,11,'finish',36,NULL,NULL,20,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(7,12,'finish',37,NULL,NULL,70,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(7,13,'finish',39,NULL,NULL,350,'barrel','[]');
+INSERT INTO "bill_line" VALUES(7,14,'finish',39,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(7,15,'finish',46,NULL,NULL,200,'barrel','[]');
+INSERT INTO "bill_line" VALUES(7,16,'finish',50,NULL,NULL,20,'piece','[]');
+INSERT INTO "bill_line" VALUES(7,17,'finish',59,NULL,NULL,3000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(7,18,'finish',60,NULL,NULL,2000,'session','[]');
+INSERT INTO "bill_line" VALUES(7,19,'assemble',NULL,'the kit',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(7,20,'assemble',NULL,'the refill',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(7,21,'pack',68,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(7,22,'pack',71,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(8,0,'cut',NULL,'the blank',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(8,1,'drill',57,NULL,NULL,500,'barrel','[]');
+INSERT INTO "bill_line" VALUES(8,2,'drill',57,NULL,NULL,10000,'session','[]');
+INSERT INTO "bill_line" VALUES(8,3,'glue',NULL,'the tubes',NULL,1000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(8,4,'glue',40,NULL,NULL,1400,'tube glue volume','[]');
+INSERT INTO "bill_line" VALUES(8,5,'glue',40,NULL,NULL,250,'barrel','[]');
+INSERT INTO "bill_line" VALUES(8,6,'glue',40,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(8,7,'glue',61,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(8,8,'turn',47,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(8,9,'turn',48,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(8,10,'turn',49,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(8,11,'finish',36,NULL,NULL,20,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(8,12,'finish',37,NULL,NULL,70,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(8,13,'finish',39,NULL,NULL,350,'barrel','[]');
+INSERT INTO "bill_line" VALUES(8,14,'finish',39,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(8,15,'finish',46,NULL,NULL,200,'barrel','[]');
+INSERT INTO "bill_line" VALUES(8,16,'finish',50,NULL,NULL,20,'piece','[]');
+INSERT INTO "bill_line" VALUES(8,17,'finish',59,NULL,NULL,3000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(8,18,'finish',60,NULL,NULL,2000,'session','[]');
+INSERT INTO "bill_line" VALUES(8,19,'assemble',NULL,'the kit',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(8,20,'assemble',NULL,'the refill',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(8,21,'pack',69,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(8,22,'pack',71,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(9,0,'cut',NULL,'the blank',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(9,1,'drill',57,NULL,NULL,500,'barrel','[]');
+INSERT INTO "bill_line" VALUES(9,2,'drill',57,NULL,NULL,10000,'session','[]');
+INSERT INTO "bill_line" VALUES(9,3,'glue',NULL,'the tubes',NULL,1000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(9,4,'glue',40,NULL,NULL,1400,'tube glue volume','[]');
+INSERT INTO "bill_line" VALUES(9,5,'glue',40,NULL,NULL,250,'barrel','[]');
+INSERT INTO "bill_line" VALUES(9,6,'glue',40,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(9,7,'glue',61,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(9,8,'turn',47,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(9,9,'turn',48,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(9,10,'turn',49,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(9,11,'finish',36,NULL,NULL,20,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(9,12,'finish',37,NULL,NULL,70,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(9,13,'finish',39,NULL,NULL,350,'barrel','[]');
+INSERT INTO "bill_line" VALUES(9,14,'finish',39,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(9,15,'finish',46,NULL,NULL,200,'barrel','[]');
+INSERT INTO "bill_line" VALUES(9,16,'finish',50,NULL,NULL,20,'piece','[]');
+INSERT INTO "bill_line" VALUES(9,17,'finish',59,NULL,NULL,3000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(9,18,'finish',60,NULL,NULL,2000,'session','[]');
+INSERT INTO "bill_line" VALUES(9,19,'assemble',NULL,'the kit',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(9,20,'pack',68,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(9,21,'pack',71,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(10,0,'cut',NULL,'the blank',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(10,1,'drill',57,NULL,NULL,500,'barrel','[]');
+INSERT INTO "bill_line" VALUES(10,2,'drill',57,NULL,NULL,10000,'session','[]');
+INSERT INTO "bill_line" VALUES(10,3,'glue',NULL,'the tubes',NULL,1000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(10,4,'glue',40,NULL,NULL,1400,'tube glue volume','[]');
+INSERT INTO "bill_line" VALUES(10,5,'glue',40,NULL,NULL,250,'barrel','[]');
+INSERT INTO "bill_line" VALUES(10,6,'glue',40,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(10,7,'glue',61,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(10,8,'turn',42,NULL,NULL,200,'piece','[]');
+INSERT INTO "bill_line" VALUES(10,9,'turn',43,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(10,10,'turn',44,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(10,11,'turn',45,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(10,12,'finish',52,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(10,13,'finish',51,NULL,NULL,30,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(10,14,'finish',51,NULL,NULL,2000,'session','[]');
+INSERT INTO "bill_line" VALUES(10,15,'finish',53,NULL,NULL,200,'piece','[]');
+INSERT INTO "bill_line" VALUES(10,16,'finish',59,NULL,NULL,2000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(10,17,'assemble',NULL,'the kit',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(10,18,'pack',68,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(10,19,'pack',71,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(11,0,'cut',NULL,'the blank',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(11,1,'turn',42,NULL,NULL,200,'piece','[]');
+INSERT INTO "bill_line" VALUES(11,2,'turn',43,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(11,3,'turn',44,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(11,4,'turn',45,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(11,5,'finish',54,NULL,NULL,40,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(11,6,'finish',59,NULL,NULL,2000,'piece','[]');
+INSERT INTO "bill_line" VALUES(11,7,'assemble',38,NULL,NULL,200,'piece','[]');
+INSERT INTO "bill_line" VALUES(11,8,'assemble',NULL,'the kit',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(11,9,'pack',71,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(12,0,'cut',NULL,'the blank',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(12,1,'glue',NULL,'the tubes',NULL,1000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(12,2,'glue',40,NULL,NULL,1400,'tube glue volume','[]');
+INSERT INTO "bill_line" VALUES(12,3,'glue',40,NULL,NULL,250,'barrel','[]');
+INSERT INTO "bill_line" VALUES(12,4,'glue',40,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(12,5,'glue',61,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(12,6,'turn',42,NULL,NULL,200,'piece','[]');
+INSERT INTO "bill_line" VALUES(12,7,'turn',43,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(12,8,'turn',44,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(12,9,'turn',45,NULL,NULL,250,'piece','[]');
+INSERT INTO "bill_line" VALUES(12,10,'finish',52,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(12,11,'finish',51,NULL,NULL,30,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(12,12,'finish',51,NULL,NULL,2000,'session','[]');
+INSERT INTO "bill_line" VALUES(12,13,'finish',53,NULL,NULL,200,'piece','[]');
+INSERT INTO "bill_line" VALUES(12,14,'finish',59,NULL,NULL,2000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(12,15,'assemble',NULL,'the kit',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(12,16,'pack',71,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(13,0,'cut',NULL,'the blank',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(13,1,'drill',57,NULL,NULL,500,'barrel','[]');
+INSERT INTO "bill_line" VALUES(13,2,'drill',57,NULL,NULL,10000,'session','[]');
+INSERT INTO "bill_line" VALUES(13,3,'glue',NULL,'the tubes',NULL,1000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(13,4,'glue',40,NULL,NULL,1400,'tube glue volume','[]');
+INSERT INTO "bill_line" VALUES(13,5,'glue',40,NULL,NULL,250,'barrel','[]');
+INSERT INTO "bill_line" VALUES(13,6,'glue',40,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(13,7,'glue',61,NULL,NULL,300,'barrel','[]');
+INSERT INTO "bill_line" VALUES(13,8,'turn',47,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(13,9,'turn',48,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(13,10,'turn',49,NULL,NULL,70,'piece','[]');
+INSERT INTO "bill_line" VALUES(13,11,'finish',36,NULL,NULL,20,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(13,12,'finish',37,NULL,NULL,70,'barrel area','[]');
+INSERT INTO "bill_line" VALUES(13,13,'finish',39,NULL,NULL,350,'barrel','[]');
+INSERT INTO "bill_line" VALUES(13,14,'finish',39,NULL,NULL,1000,'session','[]');
+INSERT INTO "bill_line" VALUES(13,15,'finish',46,NULL,NULL,200,'barrel','[]');
+INSERT INTO "bill_line" VALUES(13,16,'finish',50,NULL,NULL,20,'piece','[]');
+INSERT INTO "bill_line" VALUES(13,17,'finish',59,NULL,NULL,3000,'barrel','[]');
+INSERT INTO "bill_line" VALUES(13,18,'finish',60,NULL,NULL,2000,'session','[]');
+INSERT INTO "bill_line" VALUES(13,19,'assemble',NULL,'the kit',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(13,20,'assemble',NULL,'the refill',NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(13,21,'pack',68,NULL,NULL,1000,'piece','[]');
+INSERT INTO "bill_line" VALUES(13,22,'pack',71,NULL,NULL,1000,'piece','[]');
 CREATE TABLE blank (
 	part_id INTEGER NOT NULL, 
 	material_id INTEGER NOT NULL, 
 	shape VARCHAR NOT NULL, 
 	width VARCHAR, 
-	length VARCHAR, 
+	length VARCHAR, usual VARCHAR DEFAULT '[]' NOT NULL, 
 	CONSTRAINT pk_blank PRIMARY KEY (part_id), 
 	CONSTRAINT fk_blank_material_id_material FOREIGN KEY(material_id) REFERENCES material (id), 
 	CONSTRAINT fk_blank_part_id_part FOREIGN KEY(part_id) REFERENCES part (id)
 );
-INSERT INTO "blank" VALUES(11,1,'square','3/4 in','5 in');
-INSERT INTO "blank" VALUES(12,2,'square','19 mm','127 mm');
-INSERT INTO "blank" VALUES(13,2,'square','25 mm','150 mm');
-INSERT INTO "blank" VALUES(14,3,'square','18 mm','130 mm');
-INSERT INTO "blank" VALUES(15,4,'square','3/4 in','5 in');
-INSERT INTO "blank" VALUES(16,5,'square','19 mm','127 mm');
-INSERT INTO "blank" VALUES(17,6,'square','1/2 in','5 in');
-INSERT INTO "blank" VALUES(18,7,'square','20 mm','140 mm');
-INSERT INTO "blank" VALUES(19,8,'square','19 mm','127 mm');
-INSERT INTO "blank" VALUES(20,9,'square','20 mm','130 mm');
-INSERT INTO "blank" VALUES(21,10,'square','19 mm','127 mm');
-INSERT INTO "blank" VALUES(22,11,'square','20 mm','125 mm');
-INSERT INTO "blank" VALUES(23,13,'square','19 mm','127 mm');
-INSERT INTO "blank" VALUES(24,13,'square','19 mm','127 mm');
-INSERT INTO "blank" VALUES(25,14,'round','19 mm','130 mm');
-INSERT INTO "blank" VALUES(26,14,'round','19 mm','130 mm');
-INSERT INTO "blank" VALUES(27,15,'round','20 mm','130 mm');
-INSERT INTO "blank" VALUES(28,16,'square','20 mm','127 mm');
-INSERT INTO "blank" VALUES(29,1,'square','38 mm','76 mm');
-INSERT INTO "blank" VALUES(30,9,'square','40 mm','80 mm');
-INSERT INTO "blank" VALUES(31,17,'natural',NULL,NULL);
-INSERT INTO "blank" VALUES(32,18,'natural',NULL,NULL);
-INSERT INTO "blank" VALUES(33,12,'natural',NULL,NULL);
-INSERT INTO "blank" VALUES(34,9,'natural',NULL,NULL);
-INSERT INTO "blank" VALUES(35,2,'square','18 mm','56 mm');
+INSERT INTO "blank" VALUES(11,1,'square','3/4 in','5 in','[]');
+INSERT INTO "blank" VALUES(12,2,'square','19 mm','127 mm','[]');
+INSERT INTO "blank" VALUES(13,2,'square','25 mm','150 mm','[]');
+INSERT INTO "blank" VALUES(14,3,'square','18 mm','130 mm','[]');
+INSERT INTO "blank" VALUES(15,4,'square','3/4 in','5 in','[]');
+INSERT INTO "blank" VALUES(16,5,'square','19 mm','127 mm','[]');
+INSERT INTO "blank" VALUES(17,6,'square','1/2 in','5 in','[]');
+INSERT INTO "blank" VALUES(18,7,'square','20 mm','140 mm','[]');
+INSERT INTO "blank" VALUES(19,8,'square','19 mm','127 mm','[]');
+INSERT INTO "blank" VALUES(20,9,'square','20 mm','130 mm','[]');
+INSERT INTO "blank" VALUES(21,10,'square','19 mm','127 mm','[]');
+INSERT INTO "blank" VALUES(22,11,'square','20 mm','125 mm','[]');
+INSERT INTO "blank" VALUES(23,13,'square','19 mm','127 mm','[]');
+INSERT INTO "blank" VALUES(24,13,'square','19 mm','127 mm','[]');
+INSERT INTO "blank" VALUES(25,14,'round','19 mm','130 mm','[]');
+INSERT INTO "blank" VALUES(26,14,'round','19 mm','130 mm','[]');
+INSERT INTO "blank" VALUES(27,15,'round','20 mm','130 mm','[]');
+INSERT INTO "blank" VALUES(28,16,'square','20 mm','127 mm','[]');
+INSERT INTO "blank" VALUES(29,1,'square','38 mm','76 mm','[]');
+INSERT INTO "blank" VALUES(30,9,'square','40 mm','80 mm','[]');
+INSERT INTO "blank" VALUES(31,17,'natural',NULL,NULL,'[]');
+INSERT INTO "blank" VALUES(32,18,'natural',NULL,NULL,'[]');
+INSERT INTO "blank" VALUES(33,12,'natural',NULL,NULL,'[]');
+INSERT INTO "blank" VALUES(34,9,'natural',NULL,NULL,'[]');
+INSERT INTO "blank" VALUES(35,2,'square','18 mm','56 mm','[]');
+CREATE TABLE changed_row (
+	document_id INTEGER NOT NULL, 
+	position INTEGER NOT NULL, 
+	of_table VARCHAR NOT NULL, 
+	row_key VARCHAR NOT NULL, 
+	"before" VARCHAR, 
+	"after" VARCHAR, 
+	CONSTRAINT pk_changed_row PRIMARY KEY (document_id, position), 
+	CONSTRAINT fk_changed_row_document_id_document FOREIGN KEY(document_id) REFERENCES document (id)
+);
 CREATE TABLE claim_balance (
 	id INTEGER NOT NULL, 
-	wish_id INTEGER NOT NULL, 
+	order_id INTEGER NOT NULL, 
 	part_id INTEGER NOT NULL, 
 	account VARCHAR NOT NULL, 
 	lot_id INTEGER, 
@@ -334,7 +344,7 @@ CREATE TABLE claim_balance (
 	CONSTRAINT fk_claim_balance_lot_id_lot FOREIGN KEY(lot_id) REFERENCES lot (id), 
 	CONSTRAINT fk_claim_balance_part_id_part FOREIGN KEY(part_id) REFERENCES part (id), 
 	CONSTRAINT fk_claim_balance_purchase_id_purchase FOREIGN KEY(purchase_id) REFERENCES purchase (id), 
-	CONSTRAINT fk_claim_balance_wish_id_wish FOREIGN KEY(wish_id) REFERENCES wish (id)
+	CONSTRAINT fk_claim_balance_order_id_customer_order FOREIGN KEY(order_id) REFERENCES customer_order (id)
 );
 INSERT INTO "claim_balance" VALUES(18,2,11,'claim',NULL,NULL,1000);
 INSERT INTO "claim_balance" VALUES(19,2,57,'claim',NULL,NULL,17952);
@@ -357,6 +367,32 @@ INSERT INTO "claim_balance" VALUES(39,2,63,'claim',NULL,NULL,1000);
 INSERT INTO "claim_balance" VALUES(40,2,68,'claim',NULL,NULL,1000);
 INSERT INTO "claim_balance" VALUES(41,2,71,'claim',NULL,NULL,1000);
 INSERT INTO "claim_balance" VALUES(100,2,136,'claim',NULL,NULL,5000);
+CREATE TABLE customer_order (
+	id INTEGER NOT NULL, 
+	"key" VARCHAR NOT NULL, 
+	name VARCHAR NOT NULL, 
+	pattern_id INTEGER NOT NULL, 
+	blank_id INTEGER NOT NULL, 
+	count INTEGER NOT NULL, 
+	due DATE NOT NULL, 
+	customer VARCHAR NOT NULL, 
+	refill_id INTEGER, 
+	extra_diameter VARCHAR, 
+	price BIGINT, 
+	state VARCHAR NOT NULL, 
+	CONSTRAINT pk_customer_order PRIMARY KEY (id), 
+	CONSTRAINT fk_customer_order_blank_id_part FOREIGN KEY(blank_id) REFERENCES part (id), 
+	CONSTRAINT fk_customer_order_pattern_id_pattern FOREIGN KEY(pattern_id) REFERENCES pattern (id), 
+	CONSTRAINT fk_customer_order_refill_id_part FOREIGN KEY(refill_id) REFERENCES part (id), 
+	CONSTRAINT uq_customer_order_key UNIQUE ("key")
+);
+INSERT INTO "customer_order" VALUES(1,'s41','S41',10,31,2,'2026-12-12','sail loft',NULL,NULL,3200,'handed over');
+INSERT INTO "customer_order" VALUES(2,'s42','S42',2,11,6,'2026-12-14','harbour office',63,NULL,2400,'promised');
+INSERT INTO "customer_order" VALUES(3,'s43','S43',7,24,5,'2026-12-15','lifeboat crew',65,NULL,3600,'wish');
+INSERT INTO "customer_order" VALUES(4,'s44','S44',9,18,3,'2027-01-20','bell-ringers',NULL,NULL,4400,'wish');
+INSERT INTO "customer_order" VALUES(5,'s45','S45',8,23,1,'2026-12-18','ferry master''s retirement',NULL,NULL,9500,'wish');
+INSERT INTO "customer_order" VALUES(6,'s46','S46',8,16,1,'2026-12-20','replacement for a pen that cracked',NULL,'1.5 mm',NULL,'wish');
+INSERT INTO "customer_order" VALUES(7,'stall 2026-11-28 a','stall 2026-11-28 a',6,12,2,'2026-11-28','the stall',NULL,NULL,NULL,'made');
 CREATE TABLE document (
 	id INTEGER NOT NULL, 
 	kind VARCHAR NOT NULL, 
@@ -365,22 +401,33 @@ CREATE TABLE document (
 	booked_at VARCHAR NOT NULL, 
 	fingerprint VARCHAR NOT NULL, 
 	reverses INTEGER, 
-	turn INTEGER NOT NULL, 
+	undo_depth INTEGER NOT NULL, booked_by VARCHAR DEFAULT '' NOT NULL, 
 	CONSTRAINT pk_document PRIMARY KEY (id), 
 	CONSTRAINT fk_document_reverses_document FOREIGN KEY(reverses) REFERENCES document (id)
 );
-INSERT INTO "document" VALUES(1,'load','Load sample_stock','2026-11-28','2026-11-29T22:29:06+00:00','e0d1e162d87c7dbcd034e53107b9db5d61bf0d410a49de821323eb5f1eab0e68',NULL,0);
-INSERT INTO "document" VALUES(2,'promise','Promise S41','2026-11-28','2026-11-29T22:29:10+00:00','',NULL,0);
-INSERT INTO "document" VALUES(3,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:29:11+00:00','',NULL,0);
-INSERT INTO "document" VALUES(4,'undo','Undo of 3: Hand over S41','2026-11-28','2026-11-29T22:29:12+00:00','',3,1);
-INSERT INTO "document" VALUES(5,'promise','Promise S42','2026-11-28','2026-11-29T22:29:12+00:00','',NULL,0);
-INSERT INTO "document" VALUES(6,'placed','Order from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:29:13+00:00','37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',NULL,0);
-INSERT INTO "document" VALUES(7,'arrival','Delivery from Saltmarsh Turning Supplies','2026-11-28','2026-11-29T22:29:14+00:00','ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',NULL,0);
-INSERT INTO "document" VALUES(8,'plan','Plan 2026-11-28','2026-11-28','2026-11-29T22:29:15+00:00','',NULL,0);
-INSERT INTO "document" VALUES(9,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:29:17+00:00','308707640931efc63450eb7477799aa27ea68c38bf6c8a88bdb94ac7f26d42d3',NULL,0);
-INSERT INTO "document" VALUES(10,'undo','Undo of 9: Session of 2026-11-28','2026-11-28','2026-11-29T22:29:20+00:00','',9,1);
-INSERT INTO "document" VALUES(11,'weekend','Session of 2026-11-28','2026-11-28','2026-11-29T22:29:22+00:00','308707640931efc63450eb7477799aa27ea68c38bf6c8a88bdb94ac7f26d42d3',NULL,0);
-INSERT INTO "document" VALUES(12,'hand-over','Hand over S41','2026-11-28','2026-11-29T22:29:22+00:00','',NULL,0);
+INSERT INTO "document" VALUES(1,'load','Load sample_stock','2026-11-28','2026-11-30T01:13:50+00:00','ebc73f80fdb16d575fdf67e1a554a6255c6e5c4555724dbb258b5cc219aab9f4',NULL,0,'root');
+INSERT INTO "document" VALUES(2,'promise','Promise S41','2026-11-28','2026-11-30T01:13:56+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(3,'hand-over','Hand over S41','2026-11-28','2026-11-30T01:13:57+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(4,'undo','Undo of 3: Hand over S41','2026-11-28','2026-11-30T01:13:58+00:00','',3,1,'root');
+INSERT INTO "document" VALUES(5,'promise','Promise S42','2026-11-28','2026-11-30T01:13:59+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(6,'placed','Order from Saltmarsh Turning Supplies','2026-11-28','2026-11-30T01:14:01+00:00','37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',NULL,0,'root');
+INSERT INTO "document" VALUES(7,'arrival','Delivery from Saltmarsh Turning Supplies','2026-11-28','2026-11-30T01:14:02+00:00','ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',NULL,0,'root');
+INSERT INTO "document" VALUES(8,'plan','Plan 2026-11-28','2026-11-28','2026-11-30T01:14:03+00:00','',NULL,0,'root');
+INSERT INTO "document" VALUES(9,'weekend','Session of 2026-11-28','2026-11-28','2026-11-30T01:14:06+00:00','7a51a2622d3de488065c00b7ffb91760de6cdfac53f183e3d362dc3d6e161e06',NULL,0,'root');
+INSERT INTO "document" VALUES(10,'undo','Undo of 9: Session of 2026-11-28','2026-11-28','2026-11-30T01:14:08+00:00','',9,1,'root');
+INSERT INTO "document" VALUES(11,'weekend','Session of 2026-11-28','2026-11-28','2026-11-30T01:14:09+00:00','7a51a2622d3de488065c00b7ffb91760de6cdfac53f183e3d362dc3d6e161e06',NULL,0,'root');
+INSERT INTO "document" VALUES(12,'hand-over','Hand over S41','2026-11-28','2026-11-30T01:14:09+00:00','',NULL,0,'root');
+CREATE TABLE document_fingerprint (
+	fingerprint VARCHAR NOT NULL, 
+	document_id INTEGER NOT NULL, 
+	CONSTRAINT pk_document_fingerprint PRIMARY KEY (fingerprint), 
+	CONSTRAINT fk_document_fingerprint_document_id_document FOREIGN KEY(document_id) REFERENCES document (id), 
+	CONSTRAINT uq_document_fingerprint_document_id UNIQUE (document_id)
+);
+INSERT INTO "document_fingerprint" VALUES('ebc73f80fdb16d575fdf67e1a554a6255c6e5c4555724dbb258b5cc219aab9f4',1);
+INSERT INTO "document_fingerprint" VALUES('37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',6);
+INSERT INTO "document_fingerprint" VALUES('ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',7);
+INSERT INTO "document_fingerprint" VALUES('7a51a2622d3de488065c00b7ffb91760de6cdfac53f183e3d362dc3d6e161e06',11);
 CREATE TABLE doubt (
 	document_id INTEGER NOT NULL, 
 	part_id INTEGER NOT NULL, 
@@ -600,54 +647,43 @@ INSERT INTO "family_tool" VALUES(9,'bushings',0,93);
 INSERT INTO "family_tool" VALUES(9,'trimmer pilot',0,98);
 INSERT INTO "family_tool" VALUES(10,'bushings',0,94);
 INSERT INTO "family_tool" VALUES(10,'trimmer pilot',0,97);
-CREATE TABLE imprint (
-	fingerprint VARCHAR NOT NULL, 
-	document_id INTEGER NOT NULL, 
-	CONSTRAINT pk_imprint PRIMARY KEY (fingerprint), 
-	CONSTRAINT fk_imprint_document_id_document FOREIGN KEY(document_id) REFERENCES document (id), 
-	CONSTRAINT uq_imprint_document_id UNIQUE (document_id)
-);
-INSERT INTO "imprint" VALUES('e0d1e162d87c7dbcd034e53107b9db5d61bf0d410a49de821323eb5f1eab0e68',1);
-INSERT INTO "imprint" VALUES('37a572b40e402bc83ad2b75f4cb422d5d1e08c8778cd84d00393bbb16a33605f',6);
-INSERT INTO "imprint" VALUES('ccd5d3ae3092fc34dc0939040a77b715b8ba96f54504653f61c5b2f815f73635',7);
-INSERT INTO "imprint" VALUES('308707640931efc63450eb7477799aa27ea68c38bf6c8a88bdb94ac7f26d42d3',11);
 CREATE TABLE kit (
 	part_id INTEGER NOT NULL, 
 	family_id INTEGER NOT NULL, 
 	plating_id INTEGER NOT NULL, 
-	tubes_inside BOOLEAN NOT NULL, 
+	tubes_inside BOOLEAN NOT NULL, usual VARCHAR DEFAULT '[]' NOT NULL, 
 	CONSTRAINT pk_kit PRIMARY KEY (part_id), 
 	CONSTRAINT fk_kit_family_id_family FOREIGN KEY(family_id) REFERENCES family (id), 
 	CONSTRAINT fk_kit_part_id_part FOREIGN KEY(part_id) REFERENCES part (id), 
 	CONSTRAINT fk_kit_plating_id_plating FOREIGN KEY(plating_id) REFERENCES plating (id)
 );
-INSERT INTO "kit" VALUES(108,1,1,0);
-INSERT INTO "kit" VALUES(109,1,2,0);
-INSERT INTO "kit" VALUES(110,1,3,0);
-INSERT INTO "kit" VALUES(111,1,5,0);
-INSERT INTO "kit" VALUES(112,1,6,0);
-INSERT INTO "kit" VALUES(113,2,1,0);
-INSERT INTO "kit" VALUES(114,2,3,0);
-INSERT INTO "kit" VALUES(115,2,5,0);
-INSERT INTO "kit" VALUES(116,3,1,0);
-INSERT INTO "kit" VALUES(117,3,5,0);
-INSERT INTO "kit" VALUES(118,3,3,0);
-INSERT INTO "kit" VALUES(119,4,2,1);
-INSERT INTO "kit" VALUES(120,4,5,1);
-INSERT INTO "kit" VALUES(121,5,1,1);
-INSERT INTO "kit" VALUES(122,5,6,1);
-INSERT INTO "kit" VALUES(123,5,4,1);
-INSERT INTO "kit" VALUES(124,6,1,1);
-INSERT INTO "kit" VALUES(125,6,5,1);
-INSERT INTO "kit" VALUES(126,6,7,1);
-INSERT INTO "kit" VALUES(127,7,1,0);
-INSERT INTO "kit" VALUES(128,7,3,0);
-INSERT INTO "kit" VALUES(129,8,1,0);
-INSERT INTO "kit" VALUES(130,8,5,0);
-INSERT INTO "kit" VALUES(131,9,1,0);
-INSERT INTO "kit" VALUES(132,9,5,0);
-INSERT INTO "kit" VALUES(133,10,1,0);
-INSERT INTO "kit" VALUES(134,10,5,0);
+INSERT INTO "kit" VALUES(108,1,1,0,'[]');
+INSERT INTO "kit" VALUES(109,1,2,0,'[]');
+INSERT INTO "kit" VALUES(110,1,3,0,'[]');
+INSERT INTO "kit" VALUES(111,1,5,0,'[]');
+INSERT INTO "kit" VALUES(112,1,6,0,'[]');
+INSERT INTO "kit" VALUES(113,2,1,0,'[]');
+INSERT INTO "kit" VALUES(114,2,3,0,'[]');
+INSERT INTO "kit" VALUES(115,2,5,0,'[]');
+INSERT INTO "kit" VALUES(116,3,1,0,'[]');
+INSERT INTO "kit" VALUES(117,3,5,0,'[]');
+INSERT INTO "kit" VALUES(118,3,3,0,'[]');
+INSERT INTO "kit" VALUES(119,4,2,1,'[]');
+INSERT INTO "kit" VALUES(120,4,5,1,'[]');
+INSERT INTO "kit" VALUES(121,5,1,1,'[]');
+INSERT INTO "kit" VALUES(122,5,6,1,'[]');
+INSERT INTO "kit" VALUES(123,5,4,1,'[]');
+INSERT INTO "kit" VALUES(124,6,1,1,'[]');
+INSERT INTO "kit" VALUES(125,6,5,1,'[]');
+INSERT INTO "kit" VALUES(126,6,7,1,'[]');
+INSERT INTO "kit" VALUES(127,7,1,0,'[]');
+INSERT INTO "kit" VALUES(128,7,3,0,'[]');
+INSERT INTO "kit" VALUES(129,8,1,0,'[]');
+INSERT INTO "kit" VALUES(130,8,5,0,'[]');
+INSERT INTO "kit" VALUES(131,9,1,0,'[]');
+INSERT INTO "kit" VALUES(132,9,5,0,'[]');
+INSERT INTO "kit" VALUES(133,10,1,0,'[]');
+INSERT INTO "kit" VALUES(134,10,5,0,'[]');
 CREATE TABLE learned_loss (
 	material_id INTEGER NOT NULL, 
 	stage VARCHAR NOT NULL, 
@@ -1195,28 +1231,28 @@ CREATE TABLE material (
 	name VARCHAR NOT NULL, 
 	allowance VARCHAR NOT NULL, 
 	caution VARCHAR NOT NULL, 
-	listed_species VARCHAR NOT NULL, 
+	listed_species VARCHAR NOT NULL, usual VARCHAR DEFAULT '[]' NOT NULL, 
 	CONSTRAINT pk_material PRIMARY KEY (id), 
 	CONSTRAINT uq_material_key UNIQUE ("key")
 );
-INSERT INTO "material" VALUES(1,'walnut','walnut','3.2 mm','','');
-INSERT INTO "material" VALUES(2,'olivewood','olivewood','3.2 mm','oily: wipe the bore with alcohol before gluing','');
-INSERT INTO "material" VALUES(3,'ash','ash','3.2 mm','','');
-INSERT INTO "material" VALUES(4,'cherry','cherry','1/8 in','','');
-INSERT INTO "material" VALUES(5,'bog oak','bog oak','3.2 mm','','');
-INSERT INTO "material" VALUES(6,'sycamore','sycamore','1.6 mm','','');
-INSERT INTO "material" VALUES(7,'iroko','iroko','3.2 mm','the dust may sensitise skin and lungs: extraction and a respirator','');
-INSERT INTO "material" VALUES(8,'rosewood','rosewood','3.2 mm','the dust may sensitise skin and lungs: extraction and a respirator','Dalbergia latifolia (CITES Appendix II, annotation #15)');
-INSERT INTO "material" VALUES(9,'elm burl','elm burl','6.4 mm','','');
-INSERT INTO "material" VALUES(10,'spalted beech','spalted beech','6.4 mm','spores and dust: extraction and a respirator','');
-INSERT INTO "material" VALUES(11,'thuya burl','thuya burl','1/4 in','','');
-INSERT INTO "material" VALUES(12,'heather root','heather root','6.4 mm','','');
-INSERT INTO "material" VALUES(13,'stabilised maple','stabilised maple','3.2 mm','','');
-INSERT INTO "material" VALUES(14,'acrylic','acrylic','6.4 mm','','');
-INSERT INTO "material" VALUES(15,'polyester resin','polyester resin','9.5 mm','brittle: light cuts, fine dust','');
-INSERT INTO "material" VALUES(16,'clear resin','clear resin','3/8 in','brittle; the glue shows through: paint tube and bore','');
-INSERT INTO "material" VALUES(17,'red deer antler','red deer antler','6.4 mm','dust and smell: extraction and a respirator; the core is porous','');
-INSERT INTO "material" VALUES(18,'buffalo horn','buffalo horn','6.4 mm','dust and smell: extraction and a respirator','');
+INSERT INTO "material" VALUES(1,'walnut','walnut','3.2 mm','the dust may make allergic; extraction and a respirator','','["caution"]');
+INSERT INTO "material" VALUES(2,'olivewood','olivewood','3.2 mm','oily: wipe the bore with alcohol before gluing','','[]');
+INSERT INTO "material" VALUES(3,'ash','ash','3.2 mm','','','[]');
+INSERT INTO "material" VALUES(4,'cherry','cherry','1/8 in','','','[]');
+INSERT INTO "material" VALUES(5,'bog oak','bog oak','3.2 mm','the dust may make allergic; extraction and a respirator','','["caution"]');
+INSERT INTO "material" VALUES(6,'sycamore','sycamore','1.6 mm','','','[]');
+INSERT INTO "material" VALUES(7,'iroko','iroko','3.2 mm','the dust may sensitise skin and lungs: extraction and a respirator','','[]');
+INSERT INTO "material" VALUES(8,'rosewood','rosewood','3.2 mm','the dust may sensitise skin and lungs: extraction and a respirator','Dalbergia latifolia (CITES Appendix II, annotation #15)','[]');
+INSERT INTO "material" VALUES(9,'elm burl','elm burl','6.4 mm','may fly apart at the lathe: look for cracks first; the dust irritates; extraction and a respirator','','["caution"]');
+INSERT INTO "material" VALUES(10,'spalted beech','spalted beech','6.4 mm','spores and dust: extraction and a respirator','','[]');
+INSERT INTO "material" VALUES(11,'thuya burl','thuya burl','1/4 in','may fly apart at the lathe: look for cracks first','','["caution"]');
+INSERT INTO "material" VALUES(12,'heather root','heather root','6.4 mm','may fly apart at the lathe: look for cracks first','','["caution"]');
+INSERT INTO "material" VALUES(13,'stabilised maple','stabilised maple','3.2 mm','','','[]');
+INSERT INTO "material" VALUES(14,'acrylic','acrylic','6.4 mm','','','[]');
+INSERT INTO "material" VALUES(15,'polyester resin','polyester resin','9.5 mm','brittle: light cuts, fine dust','','[]');
+INSERT INTO "material" VALUES(16,'clear resin','clear resin','3/8 in','brittle; the glue shows through: paint tube and bore','','[]');
+INSERT INTO "material" VALUES(17,'red deer antler','red deer antler','6.4 mm','dust and smell: extraction and a respirator; the core is porous','','[]');
+INSERT INTO "material" VALUES(18,'buffalo horn','buffalo horn','6.4 mm','dust and smell: extraction and a respirator','','[]');
 CREATE TABLE material_loss (
 	material_id INTEGER NOT NULL, 
 	position INTEGER NOT NULL, 
@@ -1358,7 +1394,7 @@ CREATE TABLE movement (
 	part_id INTEGER NOT NULL, 
 	lot_id INTEGER, 
 	purchase_id INTEGER, 
-	wish_id INTEGER, 
+	order_id INTEGER, 
 	quantity BIGINT NOT NULL, 
 	cost BIGINT NOT NULL, 
 	reason VARCHAR NOT NULL, 
@@ -1368,7 +1404,7 @@ CREATE TABLE movement (
 	CONSTRAINT fk_movement_lot_id_lot FOREIGN KEY(lot_id) REFERENCES lot (id), 
 	CONSTRAINT fk_movement_part_id_part FOREIGN KEY(part_id) REFERENCES part (id), 
 	CONSTRAINT fk_movement_purchase_id_purchase FOREIGN KEY(purchase_id) REFERENCES purchase (id), 
-	CONSTRAINT fk_movement_wish_id_wish FOREIGN KEY(wish_id) REFERENCES wish (id)
+	CONSTRAINT fk_movement_order_id_customer_order FOREIGN KEY(order_id) REFERENCES customer_order (id)
 );
 INSERT INTO "movement" VALUES(1,1,'shelf',1,1,NULL,NULL,5000,180,'opening','',0);
 INSERT INTO "movement" VALUES(2,1,'shelf',2,2,NULL,NULL,44000,1672,'opening','',0);
@@ -2456,10 +2492,50 @@ INSERT INTO "offer" VALUES(151,25,1,1000,'SM-1567','blanks','2026-11-06',NULL);
 INSERT INTO "offer" VALUES(152,26,1,1000,'SM-1574','blanks','2026-11-06',NULL);
 INSERT INTO "offer" VALUES(153,27,1,1000,'SM-1581','blanks','2026-11-06',NULL);
 INSERT INTO "offer" VALUES(154,28,1,1000,'SM-1588','blanks','2026-11-06',NULL);
+CREATE TABLE old_name (
+	of_table VARCHAR NOT NULL, 
+	"key" VARCHAR NOT NULL, 
+	name VARCHAR NOT NULL, 
+	number INTEGER NOT NULL, 
+	CONSTRAINT pk_old_name PRIMARY KEY (of_table, "key")
+);
+CREATE TABLE order_plating (
+	order_id INTEGER NOT NULL, 
+	position INTEGER NOT NULL, 
+	plating_id INTEGER NOT NULL, 
+	CONSTRAINT pk_order_plating PRIMARY KEY (order_id, position), 
+	CONSTRAINT fk_order_plating_plating_id_plating FOREIGN KEY(plating_id) REFERENCES plating (id), 
+	CONSTRAINT fk_order_plating_order_id_customer_order FOREIGN KEY(order_id) REFERENCES customer_order (id)
+);
+INSERT INTO "order_plating" VALUES(1,0,1);
+INSERT INTO "order_plating" VALUES(2,0,5);
+INSERT INTO "order_plating" VALUES(2,1,6);
+INSERT INTO "order_plating" VALUES(3,0,2);
+INSERT INTO "order_plating" VALUES(4,0,7);
+INSERT INTO "order_plating" VALUES(5,0,6);
+INSERT INTO "order_plating" VALUES(6,0,6);
+INSERT INTO "order_plating" VALUES(7,0,5);
+CREATE TABLE order_step (
+	document_id INTEGER NOT NULL, 
+	order_id INTEGER NOT NULL, 
+	state VARCHAR NOT NULL, handed INTEGER DEFAULT '0' NOT NULL, 
+	CONSTRAINT pk_order_step PRIMARY KEY (document_id, order_id), 
+	CONSTRAINT fk_order_step_document_id_document FOREIGN KEY(document_id) REFERENCES document (id), 
+	CONSTRAINT fk_order_step_order_id_customer_order FOREIGN KEY(order_id) REFERENCES customer_order (id)
+);
+INSERT INTO "order_step" VALUES(2,1,'promised',0);
+INSERT INTO "order_step" VALUES(3,1,'handed over',0);
+INSERT INTO "order_step" VALUES(4,1,'promised',0);
+INSERT INTO "order_step" VALUES(5,2,'promised',0);
+INSERT INTO "order_step" VALUES(8,7,'promised',0);
+INSERT INTO "order_step" VALUES(9,7,'made',0);
+INSERT INTO "order_step" VALUES(10,7,'promised',0);
+INSERT INTO "order_step" VALUES(11,7,'made',0);
+INSERT INTO "order_step" VALUES(12,1,'handed over',0);
 CREATE TABLE outcome (
 	document_id INTEGER NOT NULL, 
 	position INTEGER NOT NULL, 
-	wish_id INTEGER, 
+	order_id INTEGER, 
 	pattern_id INTEGER NOT NULL, 
 	kit_id INTEGER NOT NULL, 
 	blank_id INTEGER NOT NULL, 
@@ -2471,7 +2547,7 @@ CREATE TABLE outcome (
 	in_part INTEGER NOT NULL, 
 	CONSTRAINT pk_outcome PRIMARY KEY (document_id, position), 
 	CONSTRAINT fk_outcome_document_id_document FOREIGN KEY(document_id) REFERENCES document (id), 
-	CONSTRAINT fk_outcome_wish_id_wish FOREIGN KEY(wish_id) REFERENCES wish (id), 
+	CONSTRAINT fk_outcome_order_id_customer_order FOREIGN KEY(order_id) REFERENCES customer_order (id), 
 	CONSTRAINT fk_outcome_pattern_id_pattern FOREIGN KEY(pattern_id) REFERENCES pattern (id), 
 	CONSTRAINT fk_outcome_kit_id_part FOREIGN KEY(kit_id) REFERENCES part (id), 
 	CONSTRAINT fk_outcome_blank_id_part FOREIGN KEY(blank_id) REFERENCES part (id), 
@@ -2504,148 +2580,148 @@ CREATE TABLE part (
 	kind VARCHAR NOT NULL, 
 	unit VARCHAR NOT NULL, 
 	note VARCHAR NOT NULL, 
-	level BIGINT, 
+	level BIGINT, into_id INTEGER CONSTRAINT fk_part_into_id_part REFERENCES part (id), 
 	CONSTRAINT pk_part PRIMARY KEY (id), 
 	CONSTRAINT uq_part_key UNIQUE ("key")
 );
-INSERT INTO "part" VALUES(1,'tube 7 x 53','tube 7 x 53','tube','piece','',20000);
-INSERT INTO "part" VALUES(2,'tube 7 x 46 pencil','tube 7 x 46 pencil','tube','piece','',10000);
-INSERT INTO "part" VALUES(3,'tube ripper 57','tube ripper 57','tube','piece','',10000);
-INSERT INTO "part" VALUES(4,'tube 9.3 x 52','tube 9.3 x 52','tube','piece','',NULL);
-INSERT INTO "part" VALUES(5,'tube key ring 42','tube key ring 42','tube','piece','',NULL);
-INSERT INTO "part" VALUES(6,'tube 10.3 x 55.8','tube 10.3 x 55.8','tube','piece','',10000);
-INSERT INTO "part" VALUES(7,'tube 10.2 x 55.8','tube 10.2 x 55.8','tube','piece','',NULL);
-INSERT INTO "part" VALUES(8,'tube 10.15 x 53','tube 10.15 x 53','tube','piece','',4000);
-INSERT INTO "part" VALUES(9,'tube 12.25 x 48','tube 12.25 x 48','tube','piece','',4000);
-INSERT INTO "part" VALUES(10,'tube 12.8 x 58','tube 12.8 x 58','tube','piece','',NULL);
-INSERT INTO "part" VALUES(11,'walnut blank','walnut blank','blank','piece','',6000);
-INSERT INTO "part" VALUES(12,'olivewood blank','olivewood blank','blank','piece','',6000);
-INSERT INTO "part" VALUES(13,'olivewood blank wide','olivewood blank wide','blank','piece','for large hands',NULL);
-INSERT INTO "part" VALUES(14,'ash blank','ash blank','blank','piece','',NULL);
-INSERT INTO "part" VALUES(15,'cherry blank','cherry blank','blank','piece','',4000);
-INSERT INTO "part" VALUES(16,'bog oak blank','bog oak blank','blank','piece','',NULL);
-INSERT INTO "part" VALUES(17,'sycamore blank slim','sycamore blank slim','blank','piece','slim pens and pencils only',NULL);
-INSERT INTO "part" VALUES(18,'iroko blank','iroko blank','blank','piece','',NULL);
-INSERT INTO "part" VALUES(19,'rosewood blank','rosewood blank','blank','piece','listed species: keep the document number with the lot',NULL);
-INSERT INTO "part" VALUES(20,'elm burl blank','elm burl blank','blank','piece','',NULL);
-INSERT INTO "part" VALUES(21,'spalted beech blank','spalted beech blank','blank','piece','',NULL);
-INSERT INTO "part" VALUES(22,'thuya burl blank','thuya burl blank','blank','piece','',NULL);
-INSERT INTO "part" VALUES(23,'stabilised maple blue','stabilised maple blue','blank','piece','',3000);
-INSERT INTO "part" VALUES(24,'stabilised maple red','stabilised maple red','blank','piece','',NULL);
-INSERT INTO "part" VALUES(25,'acrylic rod pearl','acrylic rod pearl','blank','piece','',NULL);
-INSERT INTO "part" VALUES(26,'acrylic rod storm grey','acrylic rod storm grey','blank','piece','',4000);
-INSERT INTO "part" VALUES(27,'polyester rod sea swirl','polyester rod sea swirl','blank','piece','',NULL);
-INSERT INTO "part" VALUES(28,'clear resin with shell','clear resin with shell','blank','piece','paint tube and bore',NULL);
-INSERT INTO "part" VALUES(29,'walnut stopper block','walnut stopper block','blank','piece','',2000);
-INSERT INTO "part" VALUES(30,'elm burl stopper block','elm burl stopper block','blank','piece','',NULL);
-INSERT INTO "part" VALUES(31,'red deer antler','red deer antler','blank','piece','each one measured; dried for a year',NULL);
-INSERT INTO "part" VALUES(32,'buffalo horn tip','buffalo horn tip','blank','piece','each one measured',NULL);
-INSERT INTO "part" VALUES(33,'heather root','heather root','blank','piece','each one measured',NULL);
-INSERT INTO "part" VALUES(34,'elm burl offcut','elm burl offcut','blank','piece','each one measured',NULL);
-INSERT INTO "part" VALUES(35,'greenshank barrel olivewood tubed','Greenshank barrel olivewood tubed','blank','piece','drilled and tubed on 3 October 2026, waiting for bushings',NULL);
-INSERT INTO "part" VALUES(36,'ca thin','CA thin','supply','ml','',NULL);
-INSERT INTO "part" VALUES(37,'ca medium','CA medium','supply','ml','',40000);
-INSERT INTO "part" VALUES(38,'ca thick','CA thick','supply','ml','',NULL);
-INSERT INTO "part" VALUES(39,'accelerator','accelerator','supply','ml','',50000);
-INSERT INTO "part" VALUES(40,'epoxy 5-minute','epoxy 5-minute','supply','ml','',25000);
-INSERT INTO "part" VALUES(41,'polyurethane glue','polyurethane glue','supply','ml','',NULL);
-INSERT INTO "part" VALUES(42,'dry strip p120','dry strip P120','supply','strip','',NULL);
-INSERT INTO "part" VALUES(43,'dry strip p180','dry strip P180','supply','strip','',NULL);
-INSERT INTO "part" VALUES(44,'dry strip p240','dry strip P240','supply','strip','',NULL);
-INSERT INTO "part" VALUES(45,'dry strip p320','dry strip P320','supply','strip','',10000);
-INSERT INTO "part" VALUES(46,'wet strip p600','wet strip P600','supply','strip','',NULL);
-INSERT INTO "part" VALUES(47,'mesh 180 strip','mesh 180 strip','supply','strip','',NULL);
-INSERT INTO "part" VALUES(48,'mesh 240 strip','mesh 240 strip','supply','strip','',NULL);
-INSERT INTO "part" VALUES(49,'mesh 400 strip','mesh 400 strip','supply','strip','',NULL);
-INSERT INTO "part" VALUES(50,'polishing pads, fine set','polishing pads, fine set','supply','set','',NULL);
-INSERT INTO "part" VALUES(51,'friction polish','friction polish','supply','ml','',50000);
-INSERT INTO "part" VALUES(52,'sanding sealer','sanding sealer','supply','ml','',NULL);
-INSERT INTO "part" VALUES(53,'microcrystalline wax','microcrystalline wax','supply','g','',NULL);
-INSERT INTO "part" VALUES(54,'hard wax oil','hard wax oil','supply','ml','',NULL);
-INSERT INTO "part" VALUES(55,'tube paint white','tube paint white','supply','ml','',NULL);
-INSERT INTO "part" VALUES(56,'tube paint black','tube paint black','supply','ml','',NULL);
-INSERT INTO "part" VALUES(57,'denatured alcohol','denatured alcohol','supply','ml','',200000);
-INSERT INTO "part" VALUES(58,'acetone','acetone','supply','ml','',NULL);
-INSERT INTO "part" VALUES(59,'towel pad','towel pad','supply','piece','',50000);
-INSERT INTO "part" VALUES(60,'nitrile glove','nitrile glove','supply','piece','',NULL);
-INSERT INTO "part" VALUES(61,'tube plug wax','tube plug wax','supply','g','',NULL);
-INSERT INTO "part" VALUES(62,'slim twist refill black','slim twist refill black','supply','piece','',NULL);
-INSERT INTO "part" VALUES(63,'slim twist refill blue','slim twist refill blue','supply','piece','',NULL);
-INSERT INTO "part" VALUES(64,'ball-point refill g2 black','ball-point refill G2 black','supply','piece','',4000);
-INSERT INTO "part" VALUES(65,'gel refill for click pens black','gel refill for click pens black','supply','piece','',5000);
-INSERT INTO "part" VALUES(66,'roller refill blue','roller refill blue','supply','piece','',NULL);
-INSERT INTO "part" VALUES(67,'pencil lead 0.7 mm','pencil lead 0.7 mm','supply','piece','',NULL);
-INSERT INTO "part" VALUES(68,'felt sleeve','felt sleeve','supply','piece','',10000);
-INSERT INTO "part" VALUES(69,'gift box single','gift box single','supply','piece','',4000);
-INSERT INTO "part" VALUES(70,'gift box double','gift box double','supply','piece','',NULL);
-INSERT INTO "part" VALUES(71,'care card','care card','supply','piece','',NULL);
-INSERT INTO "part" VALUES(72,'avocet clip chrome','Avocet clip chrome','supply','piece','',NULL);
-INSERT INTO "part" VALUES(73,'dunlin centre band chrome','Dunlin centre band chrome','supply','piece','',NULL);
-INSERT INTO "part" VALUES(74,'curlew kit chrome without its clip','Curlew kit chrome without its clip','supply','piece','',NULL);
-INSERT INTO "part" VALUES(75,'avocet fittings chrome without tube','Avocet fittings chrome without tube','supply','piece','',NULL);
-INSERT INTO "part" VALUES(76,'drill 7 mm','drill 7 mm','tool','piece','',1000);
-INSERT INTO "part" VALUES(77,'drill o','drill O','tool','piece','',NULL);
-INSERT INTO "part" VALUES(78,'drill 5/16','drill 5/16','tool','piece','',NULL);
-INSERT INTO "part" VALUES(79,'drill 3/8','drill 3/8','tool','piece','',NULL);
-INSERT INTO "part" VALUES(80,'drill 25/64','drill 25/64','tool','piece','',NULL);
-INSERT INTO "part" VALUES(81,'drill 10 mm','drill 10 mm','tool','piece','',NULL);
-INSERT INTO "part" VALUES(82,'drill 10.5 mm','drill 10.5 mm','tool','piece','',NULL);
-INSERT INTO "part" VALUES(83,'drill 27/64','drill 27/64','tool','piece','',1000);
-INSERT INTO "part" VALUES(84,'drill 12.5 mm','drill 12.5 mm','tool','piece','',NULL);
-INSERT INTO "part" VALUES(85,'drill 33/64','drill 33/64','tool','piece','',NULL);
-INSERT INTO "part" VALUES(86,'bushings dunlin','bushings Dunlin','tool','piece','',NULL);
-INSERT INTO "part" VALUES(87,'bushings avocet','bushings Avocet','tool','piece','',NULL);
-INSERT INTO "part" VALUES(88,'bushings sanderling','bushings Sanderling','tool','piece','',NULL);
-INSERT INTO "part" VALUES(89,'bushings curlew cap','bushings Curlew cap','tool','piece','',NULL);
-INSERT INTO "part" VALUES(90,'bushings curlew body','bushings Curlew body','tool','piece','',NULL);
-INSERT INTO "part" VALUES(91,'bushings whimbrel','bushings Whimbrel','tool','piece','',NULL);
-INSERT INTO "part" VALUES(92,'bushings godwit','bushings Godwit','tool','piece','',NULL);
-INSERT INTO "part" VALUES(93,'bushings lapwing','bushings Lapwing','tool','piece','',NULL);
-INSERT INTO "part" VALUES(94,'bushings greenshank','bushings Greenshank','tool','piece','',1000);
-INSERT INTO "part" VALUES(95,'trimmer pilot 7 mm','trimmer pilot 7 mm','tool','piece','',NULL);
-INSERT INTO "part" VALUES(96,'trimmer pilot o','trimmer pilot O','tool','piece','',NULL);
-INSERT INTO "part" VALUES(97,'trimmer pilot 3/8','trimmer pilot 3/8','tool','piece','',NULL);
-INSERT INTO "part" VALUES(98,'trimmer pilot 25/64','trimmer pilot 25/64','tool','piece','',NULL);
-INSERT INTO "part" VALUES(99,'trimmer pilot 27/64','trimmer pilot 27/64','tool','piece','',NULL);
-INSERT INTO "part" VALUES(100,'trimmer pilot 10.5 mm','trimmer pilot 10.5 mm','tool','piece','',NULL);
-INSERT INTO "part" VALUES(101,'trimmer pilot 12.5 mm','trimmer pilot 12.5 mm','tool','piece','',NULL);
-INSERT INTO "part" VALUES(102,'trimmer pilot 33/64','trimmer pilot 33/64','tool','piece','',1000);
-INSERT INTO "part" VALUES(103,'trimmer cutter head','trimmer cutter head','tool','piece','',NULL);
-INSERT INTO "part" VALUES(104,'band saw blade','band saw blade','tool','piece','',NULL);
-INSERT INTO "part" VALUES(105,'pen mandrel','pen mandrel','tool','piece','',NULL);
-INSERT INTO "part" VALUES(106,'stopper stud','stopper stud','tool','piece','',NULL);
-INSERT INTO "part" VALUES(107,'carbide insert round','carbide insert round','tool','piece','',2000);
-INSERT INTO "part" VALUES(108,'dunlin kit chrome','Dunlin kit chrome','kit','piece','',6000);
-INSERT INTO "part" VALUES(109,'dunlin kit rhodium','Dunlin kit rhodium','kit','piece','',NULL);
-INSERT INTO "part" VALUES(110,'dunlin kit 24k gold','Dunlin kit 24k gold','kit','piece','',4000);
-INSERT INTO "part" VALUES(111,'dunlin kit gunmetal','Dunlin kit gunmetal','kit','piece','',NULL);
-INSERT INTO "part" VALUES(112,'dunlin kit black titanium','Dunlin kit black titanium','kit','piece','',NULL);
-INSERT INTO "part" VALUES(113,'turnstone kit chrome','Turnstone kit chrome','kit','piece','the plating customers ask for',4000);
-INSERT INTO "part" VALUES(114,'turnstone kit 24k gold','Turnstone kit 24k gold','kit','piece','14 came by mistake in March 2025; chrome was meant',NULL);
-INSERT INTO "part" VALUES(115,'turnstone kit gunmetal','Turnstone kit gunmetal','kit','piece','',NULL);
-INSERT INTO "part" VALUES(116,'avocet kit chrome','Avocet kit chrome','kit','piece','',6000);
-INSERT INTO "part" VALUES(117,'avocet kit gunmetal','Avocet kit gunmetal','kit','piece','',3000);
-INSERT INTO "part" VALUES(118,'avocet kit 24k gold','Avocet kit 24k gold','kit','piece','',NULL);
-INSERT INTO "part" VALUES(119,'sanderling kit rhodium','Sanderling kit rhodium','kit','piece','',NULL);
-INSERT INTO "part" VALUES(120,'sanderling kit gunmetal','Sanderling kit gunmetal','kit','piece','5 on back-order at Far Reach since 2 October 2026',NULL);
-INSERT INTO "part" VALUES(121,'curlew kit chrome','Curlew kit chrome','kit','piece','',1000);
-INSERT INTO "part" VALUES(122,'curlew kit black titanium','Curlew kit black titanium','kit','piece','',NULL);
-INSERT INTO "part" VALUES(123,'curlew kit gold titanium','Curlew kit gold titanium','kit','piece','',NULL);
-INSERT INTO "part" VALUES(124,'whimbrel kit chrome','Whimbrel kit chrome','kit','piece','',NULL);
-INSERT INTO "part" VALUES(125,'whimbrel kit gunmetal','Whimbrel kit gunmetal','kit','piece','',NULL);
-INSERT INTO "part" VALUES(126,'whimbrel kit antique copper','Whimbrel kit antique copper','kit','piece','nobody sells this plating any more',NULL);
-INSERT INTO "part" VALUES(127,'godwit kit chrome','Godwit kit chrome','kit','piece','',4000);
-INSERT INTO "part" VALUES(128,'godwit kit 24k gold','Godwit kit 24k gold','kit','piece','',NULL);
-INSERT INTO "part" VALUES(129,'redshank kit chrome','Redshank kit chrome','kit','piece','',5000);
-INSERT INTO "part" VALUES(130,'redshank kit gunmetal','Redshank kit gunmetal','kit','piece','',NULL);
-INSERT INTO "part" VALUES(131,'lapwing kit chrome','Lapwing kit chrome','kit','piece','',4000);
-INSERT INTO "part" VALUES(132,'lapwing kit gunmetal','Lapwing kit gunmetal','kit','piece','bought for one market in 2024 and not touched since',NULL);
-INSERT INTO "part" VALUES(133,'greenshank kit chrome','Greenshank kit chrome','kit','piece','',NULL);
-INSERT INTO "part" VALUES(134,'greenshank kit gunmetal','Greenshank kit gunmetal','kit','piece','',NULL);
-INSERT INTO "part" VALUES(135,'godwit seam ripper, of godwit kit chrome, red deer antler','Godwit seam ripper, of Godwit kit chrome, red deer antler','piece','piece','',NULL);
-INSERT INTO "part" VALUES(136,'dunlin pen, of dunlin kit gunmetal, walnut blank, slim twist refill blue','Dunlin pen, of Dunlin kit gunmetal, walnut blank, slim twist refill blue','piece','piece','',NULL);
-INSERT INTO "part" VALUES(137,'dunlin kit gunmetal in part','Dunlin kit gunmetal in part','supply','piece','fittings saved from a lost piece',NULL);
-INSERT INTO "part" VALUES(138,'avocet pen, of avocet kit gunmetal, olivewood blank','Avocet pen, of Avocet kit gunmetal, olivewood blank','piece','piece','',NULL);
+INSERT INTO "part" VALUES(1,'tube 7 x 53','tube 7 x 53','tube','piece','',20000,NULL);
+INSERT INTO "part" VALUES(2,'tube 7 x 46 pencil','tube 7 x 46 pencil','tube','piece','',10000,NULL);
+INSERT INTO "part" VALUES(3,'tube ripper 57','tube ripper 57','tube','piece','',10000,NULL);
+INSERT INTO "part" VALUES(4,'tube 9.3 x 52','tube 9.3 x 52','tube','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(5,'tube key ring 42','tube key ring 42','tube','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(6,'tube 10.3 x 55.8','tube 10.3 x 55.8','tube','piece','',10000,NULL);
+INSERT INTO "part" VALUES(7,'tube 10.2 x 55.8','tube 10.2 x 55.8','tube','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(8,'tube 10.15 x 53','tube 10.15 x 53','tube','piece','',4000,NULL);
+INSERT INTO "part" VALUES(9,'tube 12.25 x 48','tube 12.25 x 48','tube','piece','',4000,NULL);
+INSERT INTO "part" VALUES(10,'tube 12.8 x 58','tube 12.8 x 58','tube','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(11,'walnut blank','walnut blank','blank','piece','',6000,NULL);
+INSERT INTO "part" VALUES(12,'olivewood blank','olivewood blank','blank','piece','',6000,NULL);
+INSERT INTO "part" VALUES(13,'olivewood blank wide','olivewood blank wide','blank','piece','for large hands',NULL,NULL);
+INSERT INTO "part" VALUES(14,'ash blank','ash blank','blank','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(15,'cherry blank','cherry blank','blank','piece','',4000,NULL);
+INSERT INTO "part" VALUES(16,'bog oak blank','bog oak blank','blank','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(17,'sycamore blank slim','sycamore blank slim','blank','piece','slim pens and pencils only',NULL,NULL);
+INSERT INTO "part" VALUES(18,'iroko blank','iroko blank','blank','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(19,'rosewood blank','rosewood blank','blank','piece','listed species: keep the document number with the lot',NULL,NULL);
+INSERT INTO "part" VALUES(20,'elm burl blank','elm burl blank','blank','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(21,'spalted beech blank','spalted beech blank','blank','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(22,'thuya burl blank','thuya burl blank','blank','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(23,'stabilised maple blue','stabilised maple blue','blank','piece','',3000,NULL);
+INSERT INTO "part" VALUES(24,'stabilised maple red','stabilised maple red','blank','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(25,'acrylic rod pearl','acrylic rod pearl','blank','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(26,'acrylic rod storm grey','acrylic rod storm grey','blank','piece','',4000,NULL);
+INSERT INTO "part" VALUES(27,'polyester rod sea swirl','polyester rod sea swirl','blank','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(28,'clear resin with shell','clear resin with shell','blank','piece','paint tube and bore',NULL,NULL);
+INSERT INTO "part" VALUES(29,'walnut stopper block','walnut stopper block','blank','piece','',2000,NULL);
+INSERT INTO "part" VALUES(30,'elm burl stopper block','elm burl stopper block','blank','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(31,'red deer antler','red deer antler','blank','piece','each one measured; dried for a year',NULL,NULL);
+INSERT INTO "part" VALUES(32,'buffalo horn tip','buffalo horn tip','blank','piece','each one measured',NULL,NULL);
+INSERT INTO "part" VALUES(33,'heather root','heather root','blank','piece','each one measured',NULL,NULL);
+INSERT INTO "part" VALUES(34,'elm burl offcut','elm burl offcut','blank','piece','each one measured',NULL,NULL);
+INSERT INTO "part" VALUES(35,'greenshank barrel olivewood tubed','Greenshank barrel olivewood tubed','blank','piece','drilled and tubed on 3 October 2026, waiting for bushings',NULL,NULL);
+INSERT INTO "part" VALUES(36,'ca thin','CA thin','supply','ml','',NULL,NULL);
+INSERT INTO "part" VALUES(37,'ca medium','CA medium','supply','ml','',40000,NULL);
+INSERT INTO "part" VALUES(38,'ca thick','CA thick','supply','ml','',NULL,NULL);
+INSERT INTO "part" VALUES(39,'accelerator','accelerator','supply','ml','',50000,NULL);
+INSERT INTO "part" VALUES(40,'epoxy 5-minute','epoxy 5-minute','supply','ml','',25000,NULL);
+INSERT INTO "part" VALUES(41,'polyurethane glue','polyurethane glue','supply','ml','',NULL,NULL);
+INSERT INTO "part" VALUES(42,'dry strip p120','dry strip P120','supply','strip','',NULL,NULL);
+INSERT INTO "part" VALUES(43,'dry strip p180','dry strip P180','supply','strip','',NULL,NULL);
+INSERT INTO "part" VALUES(44,'dry strip p240','dry strip P240','supply','strip','',NULL,NULL);
+INSERT INTO "part" VALUES(45,'dry strip p320','dry strip P320','supply','strip','',10000,NULL);
+INSERT INTO "part" VALUES(46,'wet strip p600','wet strip P600','supply','strip','',NULL,NULL);
+INSERT INTO "part" VALUES(47,'mesh 180 strip','mesh 180 strip','supply','strip','',NULL,NULL);
+INSERT INTO "part" VALUES(48,'mesh 240 strip','mesh 240 strip','supply','strip','',NULL,NULL);
+INSERT INTO "part" VALUES(49,'mesh 400 strip','mesh 400 strip','supply','strip','',NULL,NULL);
+INSERT INTO "part" VALUES(50,'polishing pads, fine set','polishing pads, fine set','supply','set','',NULL,NULL);
+INSERT INTO "part" VALUES(51,'friction polish','friction polish','supply','ml','',50000,NULL);
+INSERT INTO "part" VALUES(52,'sanding sealer','sanding sealer','supply','ml','',NULL,NULL);
+INSERT INTO "part" VALUES(53,'microcrystalline wax','microcrystalline wax','supply','g','',NULL,NULL);
+INSERT INTO "part" VALUES(54,'hard wax oil','hard wax oil','supply','ml','',NULL,NULL);
+INSERT INTO "part" VALUES(55,'tube paint white','tube paint white','supply','ml','',NULL,NULL);
+INSERT INTO "part" VALUES(56,'tube paint black','tube paint black','supply','ml','',NULL,NULL);
+INSERT INTO "part" VALUES(57,'denatured alcohol','denatured alcohol','supply','ml','',200000,NULL);
+INSERT INTO "part" VALUES(58,'acetone','acetone','supply','ml','',NULL,NULL);
+INSERT INTO "part" VALUES(59,'towel pad','towel pad','supply','piece','',50000,NULL);
+INSERT INTO "part" VALUES(60,'nitrile glove','nitrile glove','supply','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(61,'tube plug wax','tube plug wax','supply','g','',NULL,NULL);
+INSERT INTO "part" VALUES(62,'slim twist refill black','slim twist refill black','supply','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(63,'slim twist refill blue','slim twist refill blue','supply','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(64,'ball-point refill g2 black','ball-point refill G2 black','supply','piece','',4000,NULL);
+INSERT INTO "part" VALUES(65,'gel refill for click pens black','gel refill for click pens black','supply','piece','',5000,NULL);
+INSERT INTO "part" VALUES(66,'roller refill blue','roller refill blue','supply','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(67,'pencil lead 0.7 mm','pencil lead 0.7 mm','supply','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(68,'felt sleeve','felt sleeve','supply','piece','',10000,NULL);
+INSERT INTO "part" VALUES(69,'gift box single','gift box single','supply','piece','',4000,NULL);
+INSERT INTO "part" VALUES(70,'gift box double','gift box double','supply','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(71,'care card','care card','supply','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(72,'avocet clip chrome','Avocet clip chrome','supply','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(73,'dunlin centre band chrome','Dunlin centre band chrome','supply','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(74,'curlew kit chrome without its clip','Curlew kit chrome without its clip','supply','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(75,'avocet fittings chrome without tube','Avocet fittings chrome without tube','supply','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(76,'drill 7 mm','drill 7 mm','tool','piece','',1000,NULL);
+INSERT INTO "part" VALUES(77,'drill o','drill O','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(78,'drill 5/16','drill 5/16','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(79,'drill 3/8','drill 3/8','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(80,'drill 25/64','drill 25/64','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(81,'drill 10 mm','drill 10 mm','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(82,'drill 10.5 mm','drill 10.5 mm','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(83,'drill 27/64','drill 27/64','tool','piece','',1000,NULL);
+INSERT INTO "part" VALUES(84,'drill 12.5 mm','drill 12.5 mm','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(85,'drill 33/64','drill 33/64','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(86,'bushings dunlin','bushings Dunlin','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(87,'bushings avocet','bushings Avocet','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(88,'bushings sanderling','bushings Sanderling','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(89,'bushings curlew cap','bushings Curlew cap','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(90,'bushings curlew body','bushings Curlew body','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(91,'bushings whimbrel','bushings Whimbrel','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(92,'bushings godwit','bushings Godwit','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(93,'bushings lapwing','bushings Lapwing','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(94,'bushings greenshank','bushings Greenshank','tool','piece','',1000,NULL);
+INSERT INTO "part" VALUES(95,'trimmer pilot 7 mm','trimmer pilot 7 mm','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(96,'trimmer pilot o','trimmer pilot O','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(97,'trimmer pilot 3/8','trimmer pilot 3/8','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(98,'trimmer pilot 25/64','trimmer pilot 25/64','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(99,'trimmer pilot 27/64','trimmer pilot 27/64','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(100,'trimmer pilot 10.5 mm','trimmer pilot 10.5 mm','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(101,'trimmer pilot 12.5 mm','trimmer pilot 12.5 mm','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(102,'trimmer pilot 33/64','trimmer pilot 33/64','tool','piece','',1000,NULL);
+INSERT INTO "part" VALUES(103,'trimmer cutter head','trimmer cutter head','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(104,'band saw blade','band saw blade','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(105,'pen mandrel','pen mandrel','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(106,'stopper stud','stopper stud','tool','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(107,'carbide insert round','carbide insert round','tool','piece','',2000,NULL);
+INSERT INTO "part" VALUES(108,'dunlin kit chrome','Dunlin kit chrome','kit','piece','',6000,NULL);
+INSERT INTO "part" VALUES(109,'dunlin kit rhodium','Dunlin kit rhodium','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(110,'dunlin kit 24k gold','Dunlin kit 24k gold','kit','piece','',4000,NULL);
+INSERT INTO "part" VALUES(111,'dunlin kit gunmetal','Dunlin kit gunmetal','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(112,'dunlin kit black titanium','Dunlin kit black titanium','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(113,'turnstone kit chrome','Turnstone kit chrome','kit','piece','the plating customers ask for',4000,NULL);
+INSERT INTO "part" VALUES(114,'turnstone kit 24k gold','Turnstone kit 24k gold','kit','piece','14 came by mistake in March 2025; chrome was meant',NULL,NULL);
+INSERT INTO "part" VALUES(115,'turnstone kit gunmetal','Turnstone kit gunmetal','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(116,'avocet kit chrome','Avocet kit chrome','kit','piece','',6000,NULL);
+INSERT INTO "part" VALUES(117,'avocet kit gunmetal','Avocet kit gunmetal','kit','piece','',3000,NULL);
+INSERT INTO "part" VALUES(118,'avocet kit 24k gold','Avocet kit 24k gold','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(119,'sanderling kit rhodium','Sanderling kit rhodium','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(120,'sanderling kit gunmetal','Sanderling kit gunmetal','kit','piece','5 on back-order at Far Reach since 2 October 2026',NULL,NULL);
+INSERT INTO "part" VALUES(121,'curlew kit chrome','Curlew kit chrome','kit','piece','',1000,NULL);
+INSERT INTO "part" VALUES(122,'curlew kit black titanium','Curlew kit black titanium','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(123,'curlew kit gold titanium','Curlew kit gold titanium','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(124,'whimbrel kit chrome','Whimbrel kit chrome','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(125,'whimbrel kit gunmetal','Whimbrel kit gunmetal','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(126,'whimbrel kit antique copper','Whimbrel kit antique copper','kit','piece','nobody sells this plating any more',NULL,NULL);
+INSERT INTO "part" VALUES(127,'godwit kit chrome','Godwit kit chrome','kit','piece','',4000,NULL);
+INSERT INTO "part" VALUES(128,'godwit kit 24k gold','Godwit kit 24k gold','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(129,'redshank kit chrome','Redshank kit chrome','kit','piece','',5000,NULL);
+INSERT INTO "part" VALUES(130,'redshank kit gunmetal','Redshank kit gunmetal','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(131,'lapwing kit chrome','Lapwing kit chrome','kit','piece','',4000,NULL);
+INSERT INTO "part" VALUES(132,'lapwing kit gunmetal','Lapwing kit gunmetal','kit','piece','bought for one market in 2024 and not touched since',NULL,NULL);
+INSERT INTO "part" VALUES(133,'greenshank kit chrome','Greenshank kit chrome','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(134,'greenshank kit gunmetal','Greenshank kit gunmetal','kit','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(135,'godwit seam ripper, of godwit kit chrome, red deer antler','Godwit seam ripper, of Godwit kit chrome, red deer antler','piece','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(136,'dunlin pen, of dunlin kit gunmetal, walnut blank, slim twist refill blue','Dunlin pen, of Dunlin kit gunmetal, walnut blank, slim twist refill blue','piece','piece','',NULL,NULL);
+INSERT INTO "part" VALUES(137,'dunlin kit gunmetal in part','Dunlin kit gunmetal in part','supply','piece','fittings saved from a lost piece',NULL,NULL);
+INSERT INTO "part" VALUES(138,'avocet pen, of avocet kit gunmetal, olivewood blank','Avocet pen, of Avocet kit gunmetal, olivewood blank','piece','piece','',NULL,NULL);
 CREATE TABLE part_balance (
 	part_id INTEGER NOT NULL, 
 	on_hand BIGINT NOT NULL, 
@@ -2804,24 +2880,32 @@ CREATE TABLE pattern (
 	name VARCHAR NOT NULL, 
 	family_id INTEGER NOT NULL, 
 	note VARCHAR NOT NULL, 
-	minutes INTEGER, 
+	minutes INTEGER, finish VARCHAR DEFAULT '' NOT NULL, 
 	CONSTRAINT pk_pattern PRIMARY KEY (id), 
 	CONSTRAINT fk_pattern_family_id_family FOREIGN KEY(family_id) REFERENCES family (id), 
 	CONSTRAINT uq_pattern_key UNIQUE ("key")
 );
-INSERT INTO "pattern" VALUES(1,'dunlin gloss schedule','Dunlin gloss schedule',1,'a finishing schedule, taken in by the two gloss pens',NULL);
-INSERT INTO "pattern" VALUES(2,'dunlin pen','Dunlin pen',1,'',35);
-INSERT INTO "pattern" VALUES(3,'dunlin gift pen','Dunlin gift pen',1,'in a gift box',45);
-INSERT INTO "pattern" VALUES(4,'dunlin clear pen','Dunlin clear pen',1,'painted tubes, for clear blanks',50);
-INSERT INTO "pattern" VALUES(5,'turnstone pencil','Turnstone pencil',2,'',35);
-INSERT INTO "pattern" VALUES(6,'avocet pen','Avocet pen',3,'',30);
-INSERT INTO "pattern" VALUES(7,'sanderling pen','Sanderling pen',4,'',30);
-INSERT INTO "pattern" VALUES(8,'curlew capped pen','Curlew capped pen',5,'',70);
-INSERT INTO "pattern" VALUES(9,'whimbrel pen','Whimbrel pen',6,'',35);
-INSERT INTO "pattern" VALUES(10,'godwit seam ripper','Godwit seam ripper',7,'',25);
-INSERT INTO "pattern" VALUES(11,'redshank stopper','Redshank stopper',8,'',30);
-INSERT INTO "pattern" VALUES(12,'lapwing key ring','Lapwing key ring',9,'',20);
-INSERT INTO "pattern" VALUES(13,'greenshank pen','Greenshank pen',10,'',30);
+INSERT INTO "pattern" VALUES(1,'dunlin gloss schedule','Dunlin gloss schedule',1,'a finishing schedule, taken in by the two gloss pens',NULL,'');
+INSERT INTO "pattern" VALUES(2,'dunlin pen','Dunlin pen',1,'',35,'');
+INSERT INTO "pattern" VALUES(3,'dunlin gift pen','Dunlin gift pen',1,'in a gift box',45,'');
+INSERT INTO "pattern" VALUES(4,'dunlin clear pen','Dunlin clear pen',1,'painted tubes, for clear blanks',50,'');
+INSERT INTO "pattern" VALUES(5,'turnstone pencil','Turnstone pencil',2,'',35,'');
+INSERT INTO "pattern" VALUES(6,'avocet pen','Avocet pen',3,'',30,'');
+INSERT INTO "pattern" VALUES(7,'sanderling pen','Sanderling pen',4,'',30,'');
+INSERT INTO "pattern" VALUES(8,'curlew capped pen','Curlew capped pen',5,'',70,'');
+INSERT INTO "pattern" VALUES(9,'whimbrel pen','Whimbrel pen',6,'',35,'');
+INSERT INTO "pattern" VALUES(10,'godwit seam ripper','Godwit seam ripper',7,'',25,'');
+INSERT INTO "pattern" VALUES(11,'redshank stopper','Redshank stopper',8,'',30,'');
+INSERT INTO "pattern" VALUES(12,'lapwing key ring','Lapwing key ring',9,'',20,'');
+INSERT INTO "pattern" VALUES(13,'greenshank pen','Greenshank pen',10,'',30,'');
+CREATE TABLE payment (
+	document_id INTEGER NOT NULL, 
+	order_id INTEGER NOT NULL, 
+	amount BIGINT NOT NULL, 
+	CONSTRAINT pk_payment PRIMARY KEY (document_id, order_id), 
+	CONSTRAINT fk_payment_document_id_document FOREIGN KEY(document_id) REFERENCES document (id), 
+	CONSTRAINT fk_payment_order_id_customer_order FOREIGN KEY(order_id) REFERENCES customer_order (id)
+);
 CREATE TABLE piece (
 	part_id INTEGER NOT NULL, 
 	pattern_id INTEGER NOT NULL, 
@@ -2853,20 +2937,20 @@ INSERT INTO "plating" VALUES(4,'gold titanium','gold titanium');
 INSERT INTO "plating" VALUES(5,'gunmetal','gunmetal');
 INSERT INTO "plating" VALUES(6,'black titanium','black titanium');
 INSERT INTO "plating" VALUES(7,'antique copper','antique copper');
-CREATE TABLE plating_stand_in (
+CREATE TABLE plating_substitute (
 	plating_id INTEGER NOT NULL, 
 	position INTEGER NOT NULL, 
-	stand_in_id INTEGER NOT NULL, 
-	CONSTRAINT pk_plating_stand_in PRIMARY KEY (plating_id, position), 
-	CONSTRAINT fk_plating_stand_in_plating_id_plating FOREIGN KEY(plating_id) REFERENCES plating (id), 
-	CONSTRAINT fk_plating_stand_in_stand_in_id_plating FOREIGN KEY(stand_in_id) REFERENCES plating (id)
+	substitute_id INTEGER NOT NULL, 
+	CONSTRAINT pk_plating_substitute PRIMARY KEY (plating_id, position), 
+	CONSTRAINT fk_plating_substitute_plating_id_plating FOREIGN KEY(plating_id) REFERENCES plating (id), 
+	CONSTRAINT fk_plating_substitute_substitute_id_plating FOREIGN KEY(substitute_id) REFERENCES plating (id)
 );
-INSERT INTO "plating_stand_in" VALUES(1,0,2);
-INSERT INTO "plating_stand_in" VALUES(2,0,1);
-INSERT INTO "plating_stand_in" VALUES(3,0,4);
-INSERT INTO "plating_stand_in" VALUES(4,0,3);
-INSERT INTO "plating_stand_in" VALUES(5,0,6);
-INSERT INTO "plating_stand_in" VALUES(6,0,5);
+INSERT INTO "plating_substitute" VALUES(1,0,2);
+INSERT INTO "plating_substitute" VALUES(2,0,1);
+INSERT INTO "plating_substitute" VALUES(3,0,4);
+INSERT INTO "plating_substitute" VALUES(4,0,3);
+INSERT INTO "plating_substitute" VALUES(5,0,6);
+INSERT INTO "plating_substitute" VALUES(6,0,5);
 CREATE TABLE price_step (
 	offer_id INTEGER NOT NULL, 
 	from_packs INTEGER NOT NULL, 
@@ -3189,15 +3273,20 @@ CREATE TABLE rate_word (
 	CONSTRAINT fk_rate_word_document_id_document FOREIGN KEY(document_id) REFERENCES document (id), 
 	CONSTRAINT fk_rate_word_part_id_part FOREIGN KEY(part_id) REFERENCES part (id)
 );
+CREATE TABLE retired (
+	of_table VARCHAR NOT NULL, 
+	number INTEGER NOT NULL, 
+	CONSTRAINT pk_retired PRIMARY KEY (of_table, number)
+);
 CREATE TABLE session_plan (
 	session_id INTEGER NOT NULL, 
 	position INTEGER NOT NULL, 
-	wish_id INTEGER NOT NULL, 
+	order_id INTEGER NOT NULL, 
 	kit_id INTEGER NOT NULL, 
 	starts INTEGER NOT NULL, 
 	CONSTRAINT pk_session_plan PRIMARY KEY (session_id, position), 
 	CONSTRAINT fk_session_plan_session_id_making_session FOREIGN KEY(session_id) REFERENCES making_session (id), 
-	CONSTRAINT fk_session_plan_wish_id_wish FOREIGN KEY(wish_id) REFERENCES wish (id), 
+	CONSTRAINT fk_session_plan_order_id_customer_order FOREIGN KEY(order_id) REFERENCES customer_order (id), 
 	CONSTRAINT fk_session_plan_kit_id_part FOREIGN KEY(kit_id) REFERENCES part (id)
 );
 INSERT INTO "session_plan" VALUES(1,0,1,127,3);
@@ -3581,7 +3670,7 @@ CREATE TABLE shop (
 	CONSTRAINT pk_shop PRIMARY KEY (id), 
 	CONSTRAINT ck_shop_one_row CHECK (id = 1)
 );
-INSERT INTO "shop" VALUES(1,12,'EUR','0.1.0','47ba21154a56');
+INSERT INTO "shop" VALUES(1,12,'EUR','0.1.0','489b68cbda44');
 CREATE TABLE supplier (
 	id INTEGER NOT NULL, 
 	"key" VARCHAR NOT NULL, 
@@ -3608,51 +3697,51 @@ CREATE TABLE supply (
 	keeps_sealed INTEGER, 
 	keeps_opened INTEGER, 
 	hazards VARCHAR NOT NULL, 
-	density VARCHAR, works INTEGER, 
+	density VARCHAR, works INTEGER, usual VARCHAR DEFAULT '[]' NOT NULL, 
 	CONSTRAINT pk_supply PRIMARY KEY (part_id), 
 	CONSTRAINT fk_supply_part_id_part FOREIGN KEY(part_id) REFERENCES part (id)
 );
-INSERT INTO "supply" VALUES(36,'adhesive',50000,12400,300,90,'["H315", "H319", "H335", "EUH202"]','21/20',NULL);
-INSERT INTO "supply" VALUES(37,'adhesive',50000,12400,300,90,'["H315", "H319", "H335", "EUH202"]','53/50',NULL);
-INSERT INTO "supply" VALUES(38,'adhesive',50000,12400,300,90,'["H315", "H319", "H335", "EUH202"]','27/25',NULL);
-INSERT INTO "supply" VALUES(39,'adhesive',200000,38000,730,540,'["H225", "H319", "H336"]','79/100',NULL);
-INSERT INTO "supply" VALUES(40,'adhesive',50000,21000,730,365,'["H315", "H317", "H319", "H411", "EUH205"]','29/25',5);
-INSERT INTO "supply" VALUES(41,'adhesive',250000,32000,300,150,'["H315", "H317", "H319", "H334", "H335", "H351", "EUH204"]','28/25',NULL);
-INSERT INTO "supply" VALUES(42,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(43,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(44,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(45,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(46,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(47,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(48,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(49,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(50,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(51,'finish',125000,28000,1095,730,'["H225", "H319"]','43/50',NULL);
-INSERT INTO "supply" VALUES(52,'finish',250000,41000,730,365,'["H225", "H336"]','9/10',NULL);
-INSERT INTO "supply" VALUES(53,'finish',200000,45000,1825,1095,'["H226"]','81/100',NULL);
-INSERT INTO "supply" VALUES(54,'finish',125000,26000,1095,180,'["EUH066"]','93/100',NULL);
-INSERT INTO "supply" VALUES(55,'finish',30000,18000,1095,365,'[]','6/5',NULL);
-INSERT INTO "supply" VALUES(56,'finish',30000,18000,1095,365,'[]','59/50',NULL);
-INSERT INTO "supply" VALUES(57,'solvent',1000000,62000,1825,1095,'["H225", "H319"]','81/100',NULL);
-INSERT INTO "supply" VALUES(58,'solvent',500000,55000,1825,1095,'["H225", "H319", "H336", "EUH066"]','79/100',NULL);
-INSERT INTO "supply" VALUES(59,'sundry',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(60,'sundry',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(61,'sundry',100000,6000,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(62,'refill',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(63,'refill',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(64,'refill',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(65,'refill',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(66,'refill',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(67,'refill',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(68,'packaging',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(69,'packaging',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(70,'packaging',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(71,'packaging',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(72,'spare fitting',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(73,'spare fitting',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(74,'spare fitting',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(75,'spare fitting',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
-INSERT INTO "supply" VALUES(137,'spare fitting',NULL,NULL,NULL,NULL,'[]',NULL,NULL);
+INSERT INTO "supply" VALUES(36,'adhesive',50000,12400,300,90,'["H315", "H319", "H335", "EUH202"]','21/20',NULL,'[]');
+INSERT INTO "supply" VALUES(37,'adhesive',50000,12400,300,90,'["H315", "H319", "H335", "EUH202"]','53/50',NULL,'[]');
+INSERT INTO "supply" VALUES(38,'adhesive',50000,12400,300,90,'["H315", "H319", "H335", "EUH202"]','27/25',NULL,'[]');
+INSERT INTO "supply" VALUES(39,'adhesive',200000,38000,730,540,'["H225", "H319", "H336"]','79/100',NULL,'[]');
+INSERT INTO "supply" VALUES(40,'adhesive',50000,21000,730,365,'["H315", "H317", "H319", "H411", "EUH205"]','29/25',5,'[]');
+INSERT INTO "supply" VALUES(41,'adhesive',250000,32000,300,150,'["H315", "H317", "H319", "H334", "H335", "H351", "EUH204"]','28/25',NULL,'[]');
+INSERT INTO "supply" VALUES(42,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(43,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(44,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(45,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(46,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(47,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(48,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(49,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(50,'abrasive',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(51,'finish',125000,28000,1095,730,'["H225", "H319"]','43/50',NULL,'[]');
+INSERT INTO "supply" VALUES(52,'finish',250000,41000,730,365,'["H225", "H336"]','9/10',NULL,'[]');
+INSERT INTO "supply" VALUES(53,'finish',200000,45000,1825,1095,'["H226"]','81/100',NULL,'[]');
+INSERT INTO "supply" VALUES(54,'finish',125000,26000,1095,180,'["EUH066"]','93/100',NULL,'[]');
+INSERT INTO "supply" VALUES(55,'finish',30000,18000,1095,365,'[]','6/5',NULL,'[]');
+INSERT INTO "supply" VALUES(56,'finish',30000,18000,1095,365,'[]','59/50',NULL,'[]');
+INSERT INTO "supply" VALUES(57,'solvent',1000000,62000,1825,1095,'["H225", "H319"]','81/100',NULL,'[]');
+INSERT INTO "supply" VALUES(58,'solvent',500000,55000,1825,1095,'["H225", "H319", "H336", "EUH066"]','79/100',NULL,'[]');
+INSERT INTO "supply" VALUES(59,'sundry',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(60,'sundry',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(61,'sundry',100000,6000,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(62,'refill',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(63,'refill',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(64,'refill',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(65,'refill',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(66,'refill',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(67,'refill',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(68,'packaging',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(69,'packaging',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(70,'packaging',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(71,'packaging',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(72,'spare fitting',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(73,'spare fitting',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(74,'spare fitting',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(75,'spare fitting',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
+INSERT INTO "supply" VALUES(137,'spare fitting',NULL,NULL,NULL,NULL,'[]',NULL,NULL,'[]');
 CREATE TABLE tool (
 	part_id INTEGER NOT NULL, 
 	type VARCHAR NOT NULL, 
@@ -3697,89 +3786,26 @@ CREATE TABLE tube (
 	part_id INTEGER NOT NULL, 
 	outside VARCHAR NOT NULL, 
 	length VARCHAR NOT NULL, 
-	drill VARCHAR NOT NULL, 
+	drill VARCHAR NOT NULL, usual VARCHAR DEFAULT '[]' NOT NULL, 
 	CONSTRAINT pk_tube PRIMARY KEY (part_id), 
 	CONSTRAINT fk_tube_part_id_part FOREIGN KEY(part_id) REFERENCES part (id)
 );
-INSERT INTO "tube" VALUES(1,'6.85 mm','53 mm','7 mm');
-INSERT INTO "tube" VALUES(2,'6.85 mm','46 mm','7 mm');
-INSERT INTO "tube" VALUES(3,'7.8 mm','57 mm','O');
-INSERT INTO "tube" VALUES(4,'9.3 mm','52 mm','3/8');
-INSERT INTO "tube" VALUES(5,'9.9 mm','42 mm','25/64');
-INSERT INTO "tube" VALUES(6,'10.3 mm','55.8 mm','27/64');
-INSERT INTO "tube" VALUES(7,'10.2 mm','55.8 mm','10.5 mm');
-INSERT INTO "tube" VALUES(8,'10.15 mm','53 mm','10.5 mm');
-INSERT INTO "tube" VALUES(9,'12.25 mm','48 mm','12.5 mm');
-INSERT INTO "tube" VALUES(10,'12.8 mm','58 mm','33/64');
-CREATE TABLE wish (
-	id INTEGER NOT NULL, 
-	"key" VARCHAR NOT NULL, 
-	name VARCHAR NOT NULL, 
-	pattern_id INTEGER NOT NULL, 
-	blank_id INTEGER NOT NULL, 
-	count INTEGER NOT NULL, 
-	due DATE NOT NULL, 
-	customer VARCHAR NOT NULL, 
-	refill_id INTEGER, 
-	extra_diameter VARCHAR, 
-	price BIGINT, 
-	state VARCHAR NOT NULL, 
-	CONSTRAINT pk_wish PRIMARY KEY (id), 
-	CONSTRAINT fk_wish_blank_id_part FOREIGN KEY(blank_id) REFERENCES part (id), 
-	CONSTRAINT fk_wish_pattern_id_pattern FOREIGN KEY(pattern_id) REFERENCES pattern (id), 
-	CONSTRAINT fk_wish_refill_id_part FOREIGN KEY(refill_id) REFERENCES part (id), 
-	CONSTRAINT uq_wish_key UNIQUE ("key")
-);
-INSERT INTO "wish" VALUES(1,'s41','S41',10,31,2,'2026-12-12','sail loft',NULL,NULL,3200,'handed over');
-INSERT INTO "wish" VALUES(2,'s42','S42',2,11,6,'2026-12-14','harbour office',63,NULL,2400,'promised');
-INSERT INTO "wish" VALUES(3,'s43','S43',7,24,5,'2026-12-15','lifeboat crew',65,NULL,3600,'wish');
-INSERT INTO "wish" VALUES(4,'s44','S44',9,18,3,'2027-01-20','bell-ringers',NULL,NULL,4400,'wish');
-INSERT INTO "wish" VALUES(5,'s45','S45',8,23,1,'2026-12-18','ferry master''s retirement',NULL,NULL,9500,'wish');
-INSERT INTO "wish" VALUES(6,'s46','S46',8,16,1,'2026-12-20','replacement for a pen that cracked',NULL,'1.5 mm',NULL,'wish');
-INSERT INTO "wish" VALUES(7,'stall 2026-11-28 a','stall 2026-11-28 a',6,12,2,'2026-11-28','the stall',NULL,NULL,NULL,'made');
-CREATE TABLE wish_plating (
-	wish_id INTEGER NOT NULL, 
-	position INTEGER NOT NULL, 
-	plating_id INTEGER NOT NULL, 
-	CONSTRAINT pk_wish_plating PRIMARY KEY (wish_id, position), 
-	CONSTRAINT fk_wish_plating_plating_id_plating FOREIGN KEY(plating_id) REFERENCES plating (id), 
-	CONSTRAINT fk_wish_plating_wish_id_wish FOREIGN KEY(wish_id) REFERENCES wish (id)
-);
-INSERT INTO "wish_plating" VALUES(1,0,1);
-INSERT INTO "wish_plating" VALUES(2,0,5);
-INSERT INTO "wish_plating" VALUES(2,1,6);
-INSERT INTO "wish_plating" VALUES(3,0,2);
-INSERT INTO "wish_plating" VALUES(4,0,7);
-INSERT INTO "wish_plating" VALUES(5,0,6);
-INSERT INTO "wish_plating" VALUES(6,0,6);
-INSERT INTO "wish_plating" VALUES(7,0,5);
-CREATE TABLE wish_step (
-	document_id INTEGER NOT NULL, 
-	wish_id INTEGER NOT NULL, 
-	state VARCHAR NOT NULL, handed INTEGER DEFAULT '0' NOT NULL, 
-	CONSTRAINT pk_wish_step PRIMARY KEY (document_id, wish_id), 
-	CONSTRAINT fk_wish_step_document_id_document FOREIGN KEY(document_id) REFERENCES document (id), 
-	CONSTRAINT fk_wish_step_wish_id_wish FOREIGN KEY(wish_id) REFERENCES wish (id)
-);
-INSERT INTO "wish_step" VALUES(2,1,'promised',0);
-INSERT INTO "wish_step" VALUES(3,1,'handed over',0);
-INSERT INTO "wish_step" VALUES(4,1,'promised',0);
-INSERT INTO "wish_step" VALUES(5,2,'promised',0);
-INSERT INTO "wish_step" VALUES(8,7,'promised',0);
-INSERT INTO "wish_step" VALUES(9,7,'made',0);
-INSERT INTO "wish_step" VALUES(10,7,'promised',0);
-INSERT INTO "wish_step" VALUES(11,7,'made',0);
-INSERT INTO "wish_step" VALUES(12,1,'handed over',0);
+INSERT INTO "tube" VALUES(1,'6.85 mm','53 mm','7 mm','[]');
+INSERT INTO "tube" VALUES(2,'6.85 mm','46 mm','7 mm','[]');
+INSERT INTO "tube" VALUES(3,'7.8 mm','57 mm','O','[]');
+INSERT INTO "tube" VALUES(4,'9.3 mm','52 mm','3/8','[]');
+INSERT INTO "tube" VALUES(5,'9.9 mm','42 mm','25/64','[]');
+INSERT INTO "tube" VALUES(6,'10.3 mm','55.8 mm','27/64','[]');
+INSERT INTO "tube" VALUES(7,'10.2 mm','55.8 mm','10.5 mm','[]');
+INSERT INTO "tube" VALUES(8,'10.15 mm','53 mm','10.5 mm','[]');
+INSERT INTO "tube" VALUES(9,'12.25 mm','48 mm','12.5 mm','[]');
+INSERT INTO "tube" VALUES(10,'12.8 mm','58 mm','33/64','[]');
 CREATE UNIQUE INDEX ux_document_reverses ON document (reverses);
 CREATE INDEX ix_lot_balance_open ON lot_balance (part_id) WHERE quantity > 0;
 CREATE INDEX ix_due_balance_open ON due_balance (part_id) WHERE quantity > 0;
 CREATE INDEX ix_kit_family_id ON kit (family_id);
 CREATE INDEX ix_lot_part_id ON lot (part_id);
-CREATE INDEX ix_wish_step_wish_id ON wish_step (wish_id);
 CREATE INDEX ix_doubt_part_id ON doubt (part_id);
-CREATE INDEX ix_movement_document_id ON movement (document_id);
-CREATE INDEX ix_movement_part_id_account ON movement (part_id, account);
-CREATE INDEX ix_claim_balance_wish_id ON claim_balance (wish_id);
 CREATE TRIGGER document_no_update BEFORE UPDATE ON document BEGIN SELECT RAISE(ABORT, 'rows of document are never changed'); END;
 CREATE TRIGGER document_no_delete BEFORE DELETE ON document BEGIN SELECT RAISE(ABORT, 'rows of document are never changed'); END;
 CREATE TRIGGER document_no_replace BEFORE INSERT ON document WHEN EXISTS (SELECT 1 FROM document WHERE id = NEW.id) BEGIN SELECT RAISE(ABORT, 'rows of document are never changed'); END;
@@ -3789,24 +3815,12 @@ CREATE TRIGGER lot_no_replace BEFORE INSERT ON lot WHEN EXISTS (SELECT 1 FROM lo
 CREATE TRIGGER purchase_no_update BEFORE UPDATE ON purchase BEGIN SELECT RAISE(ABORT, 'rows of purchase are never changed'); END;
 CREATE TRIGGER purchase_no_delete BEFORE DELETE ON purchase BEGIN SELECT RAISE(ABORT, 'rows of purchase are never changed'); END;
 CREATE TRIGGER purchase_no_replace BEFORE INSERT ON purchase WHEN EXISTS (SELECT 1 FROM purchase WHERE id = NEW.id) BEGIN SELECT RAISE(ABORT, 'rows of purchase are never changed'); END;
-CREATE TRIGGER movement_no_update BEFORE UPDATE ON movement BEGIN SELECT RAISE(ABORT, 'rows of movement are never changed'); END;
-CREATE TRIGGER movement_no_delete BEFORE DELETE ON movement BEGIN SELECT RAISE(ABORT, 'rows of movement are never changed'); END;
-CREATE TRIGGER movement_no_replace BEFORE INSERT ON movement WHEN EXISTS (SELECT 1 FROM movement WHERE id = NEW.id) BEGIN SELECT RAISE(ABORT, 'rows of movement are never changed'); END;
-CREATE TRIGGER wish_step_no_update BEFORE UPDATE ON wish_step BEGIN SELECT RAISE(ABORT, 'rows of wish_step are never changed'); END;
-CREATE TRIGGER wish_step_no_delete BEFORE DELETE ON wish_step BEGIN SELECT RAISE(ABORT, 'rows of wish_step are never changed'); END;
-CREATE TRIGGER wish_step_no_replace BEFORE INSERT ON wish_step WHEN EXISTS (SELECT 1 FROM wish_step WHERE document_id = NEW.document_id AND wish_id = NEW.wish_id) BEGIN SELECT RAISE(ABORT, 'rows of wish_step are never changed'); END;
 CREATE TRIGGER doubt_no_update BEFORE UPDATE ON doubt BEGIN SELECT RAISE(ABORT, 'rows of doubt are never changed'); END;
 CREATE TRIGGER doubt_no_delete BEFORE DELETE ON doubt BEGIN SELECT RAISE(ABORT, 'rows of doubt are never changed'); END;
 CREATE TRIGGER doubt_no_replace BEFORE INSERT ON doubt WHEN EXISTS (SELECT 1 FROM doubt WHERE document_id = NEW.document_id AND part_id = NEW.part_id) BEGIN SELECT RAISE(ABORT, 'rows of doubt are never changed'); END;
-CREATE TRIGGER session_plan_no_update BEFORE UPDATE ON session_plan BEGIN SELECT RAISE(ABORT, 'rows of session_plan are never changed'); END;
-CREATE TRIGGER session_plan_no_delete BEFORE DELETE ON session_plan BEGIN SELECT RAISE(ABORT, 'rows of session_plan are never changed'); END;
-CREATE TRIGGER session_plan_no_replace BEFORE INSERT ON session_plan WHEN EXISTS (SELECT 1 FROM session_plan WHERE session_id = NEW.session_id AND position = NEW.position) BEGIN SELECT RAISE(ABORT, 'rows of session_plan are never changed'); END;
 CREATE TRIGGER session_step_no_update BEFORE UPDATE ON session_step BEGIN SELECT RAISE(ABORT, 'rows of session_step are never changed'); END;
 CREATE TRIGGER session_step_no_delete BEFORE DELETE ON session_step BEGIN SELECT RAISE(ABORT, 'rows of session_step are never changed'); END;
 CREATE TRIGGER session_step_no_replace BEFORE INSERT ON session_step WHEN EXISTS (SELECT 1 FROM session_step WHERE document_id = NEW.document_id AND session_id = NEW.session_id) BEGIN SELECT RAISE(ABORT, 'rows of session_step are never changed'); END;
-CREATE TRIGGER outcome_no_update BEFORE UPDATE ON outcome BEGIN SELECT RAISE(ABORT, 'rows of outcome are never changed'); END;
-CREATE TRIGGER outcome_no_delete BEFORE DELETE ON outcome BEGIN SELECT RAISE(ABORT, 'rows of outcome are never changed'); END;
-CREATE TRIGGER outcome_no_replace BEFORE INSERT ON outcome WHEN EXISTS (SELECT 1 FROM outcome WHERE document_id = NEW.document_id AND position = NEW.position) BEGIN SELECT RAISE(ABORT, 'rows of outcome are never changed'); END;
 CREATE TRIGGER outcome_loss_no_update BEFORE UPDATE ON outcome_loss BEGIN SELECT RAISE(ABORT, 'rows of outcome_loss are never changed'); END;
 CREATE TRIGGER outcome_loss_no_delete BEFORE DELETE ON outcome_loss BEGIN SELECT RAISE(ABORT, 'rows of outcome_loss are never changed'); END;
 CREATE TRIGGER outcome_loss_no_replace BEFORE INSERT ON outcome_loss WHEN EXISTS (SELECT 1 FROM outcome_loss WHERE document_id = NEW.document_id AND position = NEW.position AND stage = NEW.stage) BEGIN SELECT RAISE(ABORT, 'rows of outcome_loss are never changed'); END;
@@ -3816,4 +3830,28 @@ CREATE TRIGGER observed_no_replace BEFORE INSERT ON observed WHEN EXISTS (SELECT
 CREATE TRIGGER rate_word_no_update BEFORE UPDATE ON rate_word BEGIN SELECT RAISE(ABORT, 'rows of rate_word are never changed'); END;
 CREATE TRIGGER rate_word_no_delete BEFORE DELETE ON rate_word BEGIN SELECT RAISE(ABORT, 'rows of rate_word are never changed'); END;
 CREATE TRIGGER rate_word_no_replace BEFORE INSERT ON rate_word WHEN EXISTS (SELECT 1 FROM rate_word WHERE document_id = NEW.document_id AND part_id = NEW.part_id AND per = NEW.per) BEGIN SELECT RAISE(ABORT, 'rows of rate_word are never changed'); END;
+CREATE INDEX ix_order_step_order_id ON order_step (order_id);
+CREATE TRIGGER order_step_no_update BEFORE UPDATE ON order_step BEGIN SELECT RAISE(ABORT, 'rows of order_step are never changed'); END;
+CREATE TRIGGER order_step_no_delete BEFORE DELETE ON order_step BEGIN SELECT RAISE(ABORT, 'rows of order_step are never changed'); END;
+CREATE TRIGGER order_step_no_replace BEFORE INSERT ON order_step WHEN EXISTS (SELECT 1 FROM order_step WHERE document_id = NEW.document_id AND order_id = NEW.order_id) BEGIN SELECT RAISE(ABORT, 'rows of order_step are never changed'); END;
+CREATE INDEX ix_claim_balance_order_id ON claim_balance (order_id);
+CREATE TRIGGER session_plan_no_update BEFORE UPDATE ON session_plan BEGIN SELECT RAISE(ABORT, 'rows of session_plan are never changed'); END;
+CREATE TRIGGER session_plan_no_delete BEFORE DELETE ON session_plan BEGIN SELECT RAISE(ABORT, 'rows of session_plan are never changed'); END;
+CREATE TRIGGER session_plan_no_replace BEFORE INSERT ON session_plan WHEN EXISTS (SELECT 1 FROM session_plan WHERE session_id = NEW.session_id AND position = NEW.position) BEGIN SELECT RAISE(ABORT, 'rows of session_plan are never changed'); END;
+CREATE TRIGGER outcome_no_update BEFORE UPDATE ON outcome BEGIN SELECT RAISE(ABORT, 'rows of outcome are never changed'); END;
+CREATE TRIGGER outcome_no_delete BEFORE DELETE ON outcome BEGIN SELECT RAISE(ABORT, 'rows of outcome are never changed'); END;
+CREATE TRIGGER outcome_no_replace BEFORE INSERT ON outcome WHEN EXISTS (SELECT 1 FROM outcome WHERE document_id = NEW.document_id AND position = NEW.position) BEGIN SELECT RAISE(ABORT, 'rows of outcome are never changed'); END;
+CREATE INDEX ix_movement_document_id ON movement (document_id);
+CREATE INDEX ix_movement_part_id_account ON movement (part_id, account);
+CREATE TRIGGER movement_no_update BEFORE UPDATE ON movement BEGIN SELECT RAISE(ABORT, 'rows of movement are never changed'); END;
+CREATE TRIGGER movement_no_delete BEFORE DELETE ON movement BEGIN SELECT RAISE(ABORT, 'rows of movement are never changed'); END;
+CREATE TRIGGER movement_no_replace BEFORE INSERT ON movement WHEN EXISTS (SELECT 1 FROM movement WHERE id = NEW.id) BEGIN SELECT RAISE(ABORT, 'rows of movement are never changed'); END;
+CREATE INDEX ix_changed_row_of_table_row_key ON changed_row (of_table, row_key);
+CREATE INDEX ix_payment_order_id ON payment (order_id);
+CREATE TRIGGER changed_row_no_update BEFORE UPDATE ON changed_row BEGIN SELECT RAISE(ABORT, 'rows of changed_row are never changed'); END;
+CREATE TRIGGER changed_row_no_delete BEFORE DELETE ON changed_row BEGIN SELECT RAISE(ABORT, 'rows of changed_row are never changed'); END;
+CREATE TRIGGER changed_row_no_replace BEFORE INSERT ON changed_row WHEN EXISTS (SELECT 1 FROM changed_row WHERE document_id = NEW.document_id AND position = NEW.position) BEGIN SELECT RAISE(ABORT, 'rows of changed_row are never changed'); END;
+CREATE TRIGGER payment_no_update BEFORE UPDATE ON payment BEGIN SELECT RAISE(ABORT, 'rows of payment are never changed'); END;
+CREATE TRIGGER payment_no_delete BEFORE DELETE ON payment BEGIN SELECT RAISE(ABORT, 'rows of payment are never changed'); END;
+CREATE TRIGGER payment_no_replace BEFORE INSERT ON payment WHEN EXISTS (SELECT 1 FROM payment WHERE document_id = NEW.document_id AND order_id = NEW.order_id) BEGIN SELECT RAISE(ABORT, 'rows of payment are never changed'); END;
 COMMIT;

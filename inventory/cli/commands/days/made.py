@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, write
-from inventory.cli.commands.orders.handed_over import read_lost
 from inventory.cli.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
+from inventory.cli.order_options import read_lost
 from inventory.cli.screens.days.made import made_screen
 from inventory.cli.screens.session_report import session_json
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
-from inventory.jobs.days.evening import MadeTonight, as_made, evening
+from inventory.jobs.days.evening import MadeTonight, as_made, evening, parts_touched
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -43,7 +43,7 @@ def made(
     said = MadeTonight(pattern, plating, blank, count, dict(read_lost(text) for text in spoiled or []), order)
 
     def work_out(read: Read) -> BookedSession:
-        shop = shop_of(read)
+        shop = shop_of(read, lambda bare: parts_touched(bare, said))
         done = looked_back(read, shop, *evening(shop, said), buying=False)
         return replace(done, booking=replace(done.booking, proposal=as_made(done.booking)))
 

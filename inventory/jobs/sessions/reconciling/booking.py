@@ -9,17 +9,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold, over
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
-from inventory.jobs.differences.reasons import BookMemory, explain
 from inventory.jobs.orders.handing_over import held_plan, with_own_blanks
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import setting_aside
 from inventory.jobs.orders.requests import OrderRequest
-from inventory.jobs.orders.reserving import without_claims
+from inventory.jobs.orders.reserving import promised_request, without_claims
 from inventory.jobs.sessions.blanks_used import blanks_taken
-from inventory.jobs.sessions.planning import promised_request
 from inventory.jobs.sessions.reconciling.bills_drawn import (
     DrawnTally,
     Share,
@@ -51,8 +50,11 @@ from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
 from inventory.ledger.shop import Shop
+from inventory.reports.filled import FilledSession
 from inventory.reports.session_report import SessionDifference
-from inventory.reports.session_sheet import FilledSession
+
+if TYPE_CHECKING:
+    from inventory.jobs.differences.reasons import BookMemory
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +116,7 @@ Relearn = Callable[[Sequence[Outcome], Sequence[Observed]], tuple[LearnedFigures
 """Rates and losses learned from these too, and the catalogue with them."""
 
 
-Past = Callable[[Sequence[Checked], Mapping[str, int]], BookMemory]
+Past = Callable[[Sequence[Checked], Mapping[str, int]], "BookMemory"]
 """What the book remembers of parts that were checked, given what the bills expect of each, by folded name."""
 
 
@@ -123,7 +125,7 @@ def book_session(
     session: Session,
     filled: FilledSession,
     relearned: Relearn | None = None,
-    past: Past = lambda *_: BookMemory(),
+    past: Past | None = None,
     unseen: Mapping[str, int] | None = None,
 ) -> SessionBooking:
     """Everything one filled sheet changes. Raises BadSheet for what cannot be, naming every cell.
@@ -145,7 +147,7 @@ def book_session(
     bring_more(draft, shop, measures)
     tally = draw_rows(draft, shop, scaled(work, measures.used), measures.named, session.name)
     checked = _checked(shop, draft, measures, asked)
-    verdict = verdict_of(measures, checked, explain(shop, checked, past(checked, asked)))
+    verdict = verdict_of(measures, checked, _explained(shop, checked, past, asked))
     beside_the_bills(draft, shop, measures, tally.quantity, verdict.word)
     off = off_for(shop.catalogue.parts, shop.today)
     counted = book_counts(counts_of(measures), draft.book, shop.prices, off)
@@ -163,7 +165,7 @@ def book_session(
     states = _orders_on(later, draft, promised, requests, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
     draft.add(settle(draft.book, moved, off=off_in(draft.book, later.catalogue.parts, shop.today)))
-    said = Consequences(states, tuple(counted.parts), outcomes, seen, learned)
+    said = Consequences(states, tuple(counted.parts), outcomes, seen, learned, _agreed(shop, promised))
     proposal = _proposal(shop, session, filled, draft, tally, said)
     return SessionBooking(
         shop,
@@ -178,6 +180,16 @@ def book_session(
         tuple(dict.fromkeys(announced)),
         {fold(one): measures.earlier[fold(one)] for one in _over(seen, measures)},
     )
+
+
+def _explained(
+    shop: Shop, checked: Sequence[Checked], past: Past | None, asked: Mapping[str, int]
+) -> Sequence[SessionDifference]:
+    if not checked:
+        return ()
+    from inventory.jobs.differences.reasons import BookMemory, explain  # of an evening nothing is checked
+
+    return explain(shop, checked, past(checked, asked) if past else BookMemory())
 
 
 def _over(seen: Sequence[Observed], measures: Measures) -> list[str]:
@@ -212,6 +224,7 @@ class Consequences:
     outcomes: tuple[Outcome, ...]
     observed: tuple[Observed, ...]
     learned: LearnedFigures | None
+    agreed: tuple[Order, ...] = ()
 
 
 def _proposal(
@@ -234,14 +247,25 @@ def _proposal(
         outcomes=said.outcomes,
         observed=said.observed,
         learned=said.learned,
+        agreed=said.agreed,
     )
 
 
 def _promised(shop: Shop, session: Session, made: Sequence[Made]) -> list[Order]:
-    """The promised orders the session was planned for, or that something was made for."""
+    """The promised orders the session was planned for, or that something was made for; of the blank it was made of."""
     names = dict.fromkeys([*(row.order for row in session.rows), *orders_of(made)])
     known = [shop.book.orders.get(fold(name)) for name in names]
-    return [order for order in known if order is not None and order.state == "promised"]
+    of = {fold(one.outcome.order): one.outcome.blank for one in made if one.planned}
+    return [
+        replace(order, blank=of.get(fold(order.name), order.blank))
+        for order in known
+        if order is not None and order.state == "promised"
+    ]
+
+
+def _agreed(shop: Shop, promised: Sequence[Order]) -> tuple[Order, ...]:
+    """Those that are of another blank now than they were to be."""
+    return tuple(one for one in promised if one != shop.book.orders[fold(one.name)])
 
 
 def _with_states(shop: Shop, states: Mapping[str, OrderState]) -> Shop:
