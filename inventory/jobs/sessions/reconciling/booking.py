@@ -168,12 +168,11 @@ def book_session(
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
     draft.add(settle(draft.book, moved, off=off_in(draft.book, later.catalogue.parts, shop.today)))
     said = Consequences(states, tuple(counted.parts), outcomes, seen, learned, _agreed(shop, promised))
-    proposal = _proposal(shop, session, filled, draft, tally, said)
     return SessionBooking(
         shop,
         _with_parts(_with_states(shop_of(shop, draft), dict(states)), tally),
         session,
-        proposal,
+        _proposal(shop, session, filled, draft, tally, said),
         tuple(rows.made),
         tally,
         checked,
