@@ -61,9 +61,9 @@ def planned_again(sessions: Sequence[Session], made: ChangedOrder) -> tuple[Chan
         raise Refused(
             f"“{made.order.name}” is in no open plan.", hint="Leave --again out, or plan it: kitdrawer plan."
         )
-    if held.fits:
-        if made.order == made.before:
-            raise Refused(f"The plan of {held.session.name} fits “{made.order.name}” as it is.")
+    if made.order == made.before and held.now == held.was:
+        raise Refused(f"The plan of {held.session.name} fits “{made.order.name}” as it is.")
+    if held.fits and made.order != made.before:
         return made, held
     if held.others:
         raise Refused(
@@ -79,4 +79,4 @@ def planned_again(sessions: Sequence[Session], made: ChangedOrder) -> tuple[Chan
         sessions=(again,) if kept else (),
         session_states=((held.session.number, "dropped"),),
     )
-    return replace(made, proposal=proposal), replace(held, again=again)
+    return replace(made, proposal=proposal), replace(held, again=again, fits=False)
