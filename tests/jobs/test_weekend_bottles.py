@@ -257,6 +257,19 @@ def test_what_was_gone_before_the_session_is_no_use() -> None:
     )
 
 
+@pytest.mark.parametrize(("missing", "taught"), [(100, [4000]), (0, [])])
+def test_a_reason_is_of_what_was_missing_before_where_the_scale_tells(
+    missing: int, taught: list[int]
+) -> None:
+    """A tenth of a gram is more than twice what weighing is off by: that was spilt. Where none is, the 4 ml were."""
+    before = TARE + 40_000 - missing
+    bottle = FilledBottle(WHERE, goods.GLUE, 100, before - 4000, 100, reason="spilt", before=before)
+    done = session(
+        with_glue((40_000, {"opened_on": TODAY})), filled([piece(1, 5)], bottles=(bottle,)), ALCOHOL
+    )
+    assert learned(done) == taught
+
+
 ACCEPTED = {
     "": ([], "evaporated"),
     "used": ([5000], "weighed"),

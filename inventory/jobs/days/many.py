@@ -27,7 +27,7 @@ from inventory.ledger.shop import Shop
 from inventory.measures import plural
 from inventory.reports.days_sheet import DayLine, FilledDays, SaidLine
 from inventory.reports.filled import FilledSession
-from inventory.reports.session_report import Shortfall, lacking
+from inventory.reports.shortfalls import Shortfall, lacking
 
 Line = tuple[DayLine, ByHand] | tuple[SaidLine, Told]
 """A line with what it does."""
@@ -120,7 +120,7 @@ def many(shop: Shop, filled: FilledDays, lent: Sequence[Lending], said: SaidSoFa
     if problems:
         raise BadSheet(
             f"{plural(len(problems), 'line')} of {filled.name} cannot be booked.",
-            hint="Nothing was booked. Mend what is listed and give the sheet again.",
+            hint="Nothing was booked. Correct these cells and give the sheet again.",
             where=problems,
         )
     return _report(shop, filled, entry)

@@ -20,10 +20,10 @@ from inventory.reports.session_report import (
     RateChanged,
     SessionDifference,
     SessionReport,
-    Shortfall,
     ToBuy,
     Used,
 )
+from inventory.reports.shortfalls import Shortfall
 
 JUST_SO = Fraction(1, 100)
 """A rate that moved by less than this share of itself is not worth a line."""
