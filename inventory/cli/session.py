@@ -206,7 +206,9 @@ def existing(path: Path) -> Path:
     try:
         there = path.exists()
     except OSError as error:  # a name too long, a folder that is closed
-        raise Refused(f"{path} cannot be read: {error.strerror}.", hint="Check the name.") from None
+        raise Refused(
+            f"{path} cannot be read: {error.strerror}.", hint="Check its name, and that you may open it."
+        ) from None
     if not there:
         raise Refused(
             f"There is no {path}.", hint="Check the name; `kitdrawer columns` tells what sheets look like."

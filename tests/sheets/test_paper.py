@@ -13,10 +13,12 @@ from openpyxl import load_workbook
 
 from inventory.catalogue.safety import Safety
 from inventory.catalogue.safety.statements import Statement
+from inventory.errors import Refused
 from inventory.sheets.days.writing import write_days
 from inventory.sheets.paper import AUTHOR, WIDER
 from inventory.sheets.purchasing.list_writing import write_csv_lists, write_lists
 from inventory.sheets.purchasing.parcel_writing import write_delivery_sheet
+from inventory.sheets.saving import make_folder
 from inventory.sheets.sessions.pages import make_page, one_page, weigh_page
 from inventory.sheets.values import DAY_FORMAT, days_said
 
@@ -121,3 +123,17 @@ def test_safety_goes_to_the_first_page_where_the_second_is_full() -> None:
     texts = [getattr(one, "text", "") for one in (*first, *second)]
     assert [sum(one.says in text for text in texts) for one in said] == [1] * len(said)
     assert any(said[0].says in getattr(one, "text", "") for one in first)
+
+
+def test_nobody_is_told_to_replace_a_file(folder: Path) -> None:
+    """A name that is taken is refused with what to do, and never with a way to lose what lies there."""
+    for write in (
+        lambda: write_days(folder / "days.xlsx"),
+        lambda: write_lists(folder / "list.xlsx", case.a_shop(), _promised()),
+        lambda: make_folder(folder, [folder / "days.xlsx"]),
+    ):
+        with pytest.raises(Refused) as found:
+            write()
+        said = f"{found.value.message} {found.value.hint}"
+        assert "Give another" in said
+        assert not [word for word in ("replace", "overwrite", "remove", "delete") if word in said]

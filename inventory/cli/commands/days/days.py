@@ -64,7 +64,10 @@ def days(
     kitdrawer days market.xlsx
     """
     if (sheet is None) == (save is None):
-        raise BadInput("Give the filled sheet, or --save FILE for an empty one.", hint="One of the two.")
+        raise BadInput(
+            "Give the filled sheet, or --save FILE for an empty one.",
+            hint="kitdrawer days market.xlsx books it; kitdrawer days --save market.xlsx writes an empty one.",
+        )
     if save is not None:
         from inventory.sheets.days.writing import write_days
 
