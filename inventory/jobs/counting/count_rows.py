@@ -62,7 +62,7 @@ def rows_of(shop: Shop, filled: FilledCounts, announced: list[str]) -> list[Coun
     if bad:
         raise BadSheet(
             f"{len(bad)} counts cannot be taken." if len(bad) > 1 else "One count cannot be taken.",
-            hint="Nothing was booked. Mend what is listed and give the sheet again.",
+            hint="Nothing was booked. Correct these cells and give the sheet again.",
             where=tuple(bad),
         )
     return rows

@@ -120,7 +120,7 @@ def many(shop: Shop, filled: FilledDays, lent: Sequence[Lending], said: SaidSoFa
     if problems:
         raise BadSheet(
             f"{plural(len(problems), 'line')} of {filled.name} cannot be booked.",
-            hint="Nothing was booked. Mend what is listed and give the sheet again.",
+            hint="Nothing was booked. Correct these cells and give the sheet again.",
             where=problems,
         )
     return _report(shop, filled, entry)

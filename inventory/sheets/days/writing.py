@@ -7,6 +7,7 @@ from pathlib import Path
 from inventory.reports.days_sheet import DONE, SAID
 from inventory.sheets.days.reading import HEADINGS
 from inventory.sheets.forms.tables import Form, asked, draw_form, offer
+from inventory.sheets.paper import AUTHOR
 from inventory.sheets.saving import is_workbook, save_workbook, saving
 from inventory.sheets.writing import write_csv
 
@@ -30,14 +31,34 @@ _NOTES = {
     "due": "of change: the day it is wanted now",
     "new name": "of rename",
 }
-_WIDE = {"part": 34, "to": 16, "at": 16, "blank": 18, "new name": 18}
+_WIDE = {
+    "part": 22,
+    "what": 7,
+    "how many": 7,
+    "day": 9.5,
+    "why": 8,
+    "to": 8,
+    "paid": 7,
+    "for": 5.5,
+    "price": 6.5,
+    "at": 8,
+    "lot": 5.5,
+    "use by": 9.5,
+    "plating": 8,
+    "blank": 10,
+    "spoiled": 8,
+    "due": 9.5,
+    "new name": 8,
+}
+"""Together as wide as A4 and Letter have room for at 10 points; texts go on in a second line."""
+_DAYS = frozenset({"day", "use by", "due"})
 ROWS = 40
 """Empty rows to fill."""
 
 
 def write_days(path: Path) -> None:
     """Write it: a name ending in .csv becomes a CSV file, any other a workbook. Raises Refused where one is there."""
-    columns = tuple(asked(name, _WIDE.get(name, 11), _NOTES[name]) for name in HEADINGS)
+    columns = tuple(asked(name, _WIDE.get(name, 10), _NOTES[name]) for name in HEADINGS)
     form = Form("days", columns, (), ROWS, "Ordinary days", landscape=True)
     if path.suffix.casefold() == ".csv" or not is_workbook(path):
         write_csv(path, *form.plain(), overwrite=False)
@@ -52,5 +73,5 @@ def write_days(path: Path) -> None:
         words = (*DONE, *SAID)
         offer(tab, form.range("what"), f'"{",".join(words)}"', f"One of {', '.join(words)}.")
         offer(tab, form.range("why"), '"gave away,broke,threw out,lent,used up"')
-        workbook.properties.creator, workbook.properties.title = "kitdrawer", form.title
+        workbook.properties.creator, workbook.properties.title = AUTHOR, form.title
         save_workbook(workbook, unfinished)
