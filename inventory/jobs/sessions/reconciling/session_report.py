@@ -63,6 +63,7 @@ def look_back(
         ),
         tuple(ToBuy(one.part.name, one.quantity, one.part.unit, one.reason) for one in wanted),
         cautions=after_finishing(shop.catalogue.part(key) for key in booking.tally.quantity),
+        notes=booking.notes,
         unpriced=tuple(booking.shop.catalogue.part(key).name for key in booking.tally.unpriced),
     )
 
