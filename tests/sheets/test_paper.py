@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -127,11 +127,12 @@ def test_safety_goes_to_the_first_page_where_the_second_is_full() -> None:
 
 def test_nobody_is_told_to_replace_a_file(folder: Path) -> None:
     """A name that is taken is refused with what to do, and never with a way to lose what lies there."""
-    for write in (
+    writes: tuple[Callable[[], None], ...] = (
         lambda: write_days(folder / "days.xlsx"),
         lambda: write_lists(folder / "list.xlsx", case.a_shop(), _promised()),
         lambda: make_folder(folder, [folder / "days.xlsx"]),
-    ):
+    )
+    for write in writes:
         with pytest.raises(Refused) as found:
             write()
         said = f"{found.value.message} {found.value.hint}"
