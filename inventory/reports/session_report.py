@@ -121,7 +121,7 @@ class ToBuy:
 
 @dataclass(frozen=True, slots=True)
 class SessionReport:
-    """One session looked back on. unpriced: parts that went in and of whose cost something is not known."""
+    """One session looked back on. unpriced: parts that went in and whose cost is not all known; notes: as written."""
 
     title: str
     on: date
@@ -136,3 +136,4 @@ class SessionReport:
     to_buy: tuple[ToBuy, ...] = ()
     cautions: tuple[str, ...] = ()
     unpriced: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
