@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -9,13 +10,16 @@ import typer
 from inventory.cli.answers import Answer, write
 from inventory.cli.commands.orders.can_take import read_confidence
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.plan import plan_json, plan_screen
+from inventory.cli.json.plan import plan_json
+from inventory.cli.screens.making.plan import plan_in_full, plan_reasons, plan_screen
 from inventory.cli.screens.safety import safety_screen
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import (
+    AllOption,
     JsonOption,
     SafetyOption,
     StoreOption,
+    WhyOption,
     YesOption,
     opened,
     say,
@@ -53,6 +57,8 @@ def plan(
     ] = None,
     anew: Annotated[bool, typer.Option("--anew", help="Give up what is planned and plan again.")] = False,
     confidence: Annotated[str, typer.Option(help="How sure to be of each order, in %.")] = "90",
+    every: AllOption = False,
+    why: WhyOption = False,
     safety: SafetyOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
@@ -83,7 +89,7 @@ def plan(
             Answer(
                 work_out,
                 lambda made: made[0].proposal,
-                _safety if safety else _show,
+                _safety if safety else partial(_show, every=every, why=why),
                 "Plan it so?",
                 _tell,
                 _json,
@@ -94,8 +100,8 @@ def plan(
         )
 
 
-def _show(made: Made) -> None:
-    say(plan_screen(*made))
+def _show(made: Made, *, every: bool, why: bool) -> None:
+    say((plan_reasons if why else plan_in_full if every else plan_screen)(*made))
 
 
 def _safety(made: Made) -> None:
@@ -113,7 +119,7 @@ def _tell(number: int | None, made: Made) -> None:
     if number is None:
         say("Nothing was planned.")
         return
-    say(f"Planned (document {number}).")
+    say(f"Planned (entry {number}).")
     for one in report.sessions:
         say(
             wrapped(
