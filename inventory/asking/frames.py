@@ -13,8 +13,8 @@ from typing import Any
 from inventory.catalogue import STAGES, Catalogue, Kit, fold
 from inventory.jobs.stock.shelf import Filters, shelf
 from inventory.ledger import Book
+from inventory.ledger.bottles.shelf_life import use_by
 from inventory.ledger.costs import UNKNOWN, WORDS
-from inventory.ledger.shelf_life import use_by
 from inventory.measures import currency
 from inventory.measures.decimals import Exact
 from inventory.store import Read

@@ -20,6 +20,8 @@ class Order:
     """platings: accepted ones, the wished first; extra_diameter grows the finished barrel; price in minor units.
 
     count: pieces still to be handed over; handed: those of a promised order that are with the customer already.
+    blanks: the blanks that would do, as a wish says them (`blanks_wished`), empty where only `blank` does; `blank` is
+    then the one that was chosen when it was promised, before that the first of them.
     """
 
     name: str
@@ -34,6 +36,12 @@ class Order:
     price: int | None = None
     state: OrderState = "wish"
     handed: int = 0
+    blanks: str = ""
+
+    @property
+    def wished_blank(self) -> str:
+        """What it may be made of: all that would do while it is a wish, the chosen blank once it is promised."""
+        return self.blanks if self.blanks and self.state in ("wish", "released") else self.blank
 
     @property
     def whole(self) -> int:

@@ -88,13 +88,14 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """Anything counted. `level` is the reorder level set by hand, in thousandths of the unit."""
+    """Anything counted. `level` is the reorder level set by hand, in thousandths of the unit; `drawer`: its place."""
 
     name: str
     detail: Kit | Tube | Blank | Supply | Tool | Piece
     unit: str = "piece"
     note: str = ""
     level: int | None = None
+    drawer: str = ""
 
     @property
     def kind(self) -> Kind:

@@ -7,8 +7,8 @@ from datetime import date, timedelta
 
 from inventory.catalogue import Part, fold
 from inventory.ledger.book import Book, Lot
+from inventory.ledger.bottles.shelf_life import gone_off, use_by
 from inventory.ledger.lateness import counted_on
-from inventory.ledger.shelf_life import gone_off, use_by
 
 
 def free(book: Book, part: Part, on: date, orders: Iterable[str] = ()) -> int:

@@ -45,7 +45,10 @@ def supplied_by_kits(use: Use, reached: Sequence[Pieces], kit: Part, lines: Iter
 
 def by_piece(use: Use, pieces: Pieces, supplied: Pieces = 0) -> int:
     """Thousandths that so many pieces take, of which the kits supply some."""
-    return ceil(use.per_piece * max(pieces - supplied, 0))
+    each = use.per_piece
+    return -(
+        -each.numerator * max(pieces - supplied, 0) // each.denominator
+    )  # as ceil(each * …), in whole numbers
 
 
 def need_of(use: Use, reached: Sequence[Pieces], kit: Part, lines: Iterable[Use]) -> int:

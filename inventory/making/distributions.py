@@ -35,7 +35,8 @@ def both(one: Distribution, other: Distribution) -> Distribution:
     done: dict[int, float] = {}
     for a, p in one.items():
         for b, q in other.items():
-            done[a + b] = done.get(a + b, 0.0) + p * q
+            sum_ = a + b
+            done[sum_] = done.get(sum_, 0.0) + p * q
     done = {use: weight for use, weight in done.items() if weight > NEGLIGIBLE} or done
     if len(done) <= FINEST or all(use % WHOLE == 0 for use in done):
         return done

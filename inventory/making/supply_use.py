@@ -63,9 +63,11 @@ class KnownUse:
     ordinary: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Doubt:
     """The use of a session for which the present rates reckon some amount: its law, for any such amount.
+
+    Each is its own: what is kept of it need not read all its lines to know it again.
 
     lines: by point, what is really used for one unit of that amount, and once a session; the hand; whether it is
     steady. written: what the bills write for one unit of it, and once; ordinary: see `KnownUse`.
@@ -117,13 +119,18 @@ def _laws(use: Doubt, amounts: tuple[tuple[float, float], ...]) -> tuple[float, 
             if mean <= _NOTHING:
                 nothing += share
                 continue
-            squared = log1p(min(hand * smaller if steady else hand, MOST_HAND) ** 2)
-            sure = squared < _NOTHING**2  # then just the mean is enough
-            spread = max(sqrt(squared), _NOTHING)
-            laws.append(
-                (0.5 * share, log(mean) - (_CLOSE / 10 if sure else squared / 2), spread, spread * _ROOT)
-            )
+            under, spread, broad = _spread(hand * smaller if steady else hand)
+            laws.append((0.5 * share, log(mean) - under, spread, broad))
     return nothing, tuple(laws)
+
+
+@lru_cache(maxsize=1024)  # every part nobody weighed has the same hands
+def _spread(hand: float) -> tuple[float, float, float]:
+    """How far a lognormal's median lies under its mean, the deviation of the logarithm, and √2 times that."""
+    squared = log1p(min(hand, MOST_HAND) ** 2)
+    sure = squared < _NOTHING**2  # then just the mean is enough
+    spread = max(sqrt(squared), _NOTHING)
+    return _CLOSE / 10 if sure else squared / 2, spread, spread * _ROOT
 
 
 @lru_cache(maxsize=4096)

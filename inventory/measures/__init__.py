@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from inventory.measures.amounts import STEPS, read_amount, show_amount, show_measurable
-    from inventory.measures.dates import Order, days_in, read_date, show_date, show_day
+    from inventory.measures.dates import Order, read_date, show_date, show_day
     from inventory.measures.drills import Drill, read_drill
     from inventory.measures.grits import Grit, micron, read_grit, show_grit, substitute
     from inventory.measures.lengths import (
@@ -44,7 +44,6 @@ __all__ = [
     "Order",
     "Unit",
     "currency",
-    "days_in",
     "exact",
     "listed",
     "micron",
@@ -75,7 +74,7 @@ __all__ = [
 
 _HOMES = {
     "amounts": "STEPS read_amount show_amount show_measurable",
-    "dates": "Order days_in read_date show_date show_day",
+    "dates": "Order read_date show_date show_day",
     "drills": "Drill read_drill",
     "grits": "Grit micron read_grit show_grit substitute",
     "lengths": "INCH Length millimetres read_length show_length show_mm",

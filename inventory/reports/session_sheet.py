@@ -9,7 +9,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
+from typing import Literal
 
+from inventory.catalogue import Kind
 from inventory.catalogue.safety import Safety
 from inventory.errors import Place
 from inventory.measures import Length
@@ -88,7 +90,7 @@ class UseRow:
 class CountRow:
     """A part worth counting, and why. booked: what the book says (None on a blind sheet); lot: one very lot, or 0.
 
-    containers: whether full ones and the open one's weight may be written instead of an amount.
+    containers: whether full ones and the open one's weight may be written instead of an amount; drawer: where it lies.
     """
 
     part: str
@@ -98,6 +100,9 @@ class CountRow:
     lot: int = 0
     name: str = ""
     containers: bool = False
+    drawer: str = ""
+    opened_on: date | None = None
+    kind: Kind | Literal[""] = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -76,14 +76,19 @@ def column_width(mm: float) -> float:
     return mm / DIGIT_MM
 
 
-def set_paper(sheet: Worksheet, *, landscape: bool, one_page: bool = False, head: bool = False) -> None:
-    """A4 and Letter with the same margins, as wide as the page. head: room for a line above each page."""
+def set_paper(
+    sheet: Worksheet, *, landscape: bool, one_page: bool = False, head: bool = False, fit: bool = True
+) -> None:
+    """A4 and Letter with the same margins. head: room for a line above each page.
+
+    fit: as wide as the page; not where pages are broken by hand, for programs forget breaks as soon as they fit.
+    """
     from openpyxl.worksheet.properties import PageSetupProperties
 
     sheet.page_setup.orientation = "landscape" if landscape else "portrait"
     sheet.page_setup.paperSize = 9  # A4 in ECMA-376 part 1, 18.3.1.63
     sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, int(one_page)
-    sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
+    sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=fit)
     margins = sheet.page_margins
     margins.left = margins.right = SIDE / 25.4
     margins.top, margins.bottom = (TOP + (HEAD if head else 0)) / 25.4, FOOT / 25.4

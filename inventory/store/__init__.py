@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from inventory.store.copies.backups import backup, restore
     from inventory.store.copies.transfer import carry
     from inventory.store.opening import begin, open_store, open_to_look
-    from inventory.store.queries.read import Read
+    from inventory.store.read import Read
     from inventory.store.store import Store
 
 __all__ = ["Read", "Store", "backup", "begin", "carry", "open_store", "open_to_look", "restore", "verify"]
@@ -23,7 +23,7 @@ _HOMES = {
     "copies.transfer": "carry",
     "opening": "begin open_store open_to_look",
     "check.proof": "verify",
-    "queries.read": "Read",
+    "read": "Read",
     "store": "Store",
 }
 

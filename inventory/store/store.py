@@ -17,7 +17,7 @@ from inventory.store import engine as engines
 from inventory.store.copies import checksums
 from inventory.store.db_errors import read_only, translated
 from inventory.store.engine import WRITING, Whereabouts
-from inventory.store.queries.read import Read
+from inventory.store.read import Read
 from inventory.store.schema.columns import COLUMNS
 from inventory.store.schema.core import table
 from inventory.store.transaction import Remember, silent, whole
@@ -41,6 +41,7 @@ class ExclusiveSession(Read):
         """
         from inventory.store.commit.writer import Writer  # who only looks never writes
 
+        self._kept.clear()
         return Writer(self.connection, proposal).book(intake, {})
 
 

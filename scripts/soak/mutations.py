@@ -7,8 +7,8 @@
 One operator, bound or constant is changed at a time in a copy of the project, and the tests that walk the changed line
 (of a line that is read with its module: that walk the module) are run, the quickest first, until one fails that does
 not fail without the fault. Only tests near the room are asked (`NEAR`), so that a fault others would stumble over by
-chance counts as missed. Which tests walk a line is counted once for each folder of tests and kept in `.mutations/`
-until those tests or the room change: a test added is a minute, not the whole again.
+chance counts as missed. Which tests walk a line is counted once and kept (`walked.py`): a test added is a minute, not
+the whole again.
 
 Prints the share noticed by room; what nobody noticed is in `.mutations/survivors of ROOM.txt`, to be looked at one by
 one. A change that makes no difference to any answer goes into `no_difference.txt` with the reason, and is not counted
@@ -19,40 +19,25 @@ and only where a process can fork.
 from __future__ import annotations
 
 import argparse
-import hashlib
-import json
 import os
 import random
 import re
 import resource
 import shutil
 import signal
-import subprocess
 import sys
 import tempfile
-import time
-import xml.etree.ElementTree as ET  # a report that this script's own child wrote
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
-from environment import ROOT, Stopped, elsewhere, surroundings
+from environment import ROOT, Stopped, elsewhere
 from mutants import Mutant, mutants
 from swapping import Swapping
+from walked import KEPT, NEAR, Walked, files_of, walked_near
 
-NEAR: Mapping[str, Sequence[str]] = {
-    "measures": ("measures", "catalogue", "sheets"),
-    "catalogue": ("catalogue", "sheets", "jobs"),
-    "ledger": ("ledger", "jobs", "store"),
-    "making": ("making", "jobs"),
-    "buying": ("buying", "jobs"),
-    "jobs": ("jobs", "commands"),
-    "store/commit": ("store", "commands"),
-}
-"""The folders of tests that say what a room is to do: its own and those of whoever uses it."""
 SPEED = (
     "buying/search/branching",
     "buying/heuristics/improve",
@@ -60,7 +45,6 @@ SPEED = (
     "buying/bounds/mixture",
 )
 """Which only suggest where to look, or multipliers any of which give a bound: right answers, sooner or later."""
-KEPT = ROOT / ".mutations"
 OPTIONS = (
     *("-q", "-x", "-rf", "-n", "0", "-p", "no:cacheprovider", "-p", "no:randomly"),
     *("-W", "ignore::pytest.PytestAssertRewriteWarning"),  # of libraries that are read already
@@ -72,47 +56,8 @@ BROKEN = 99
 """Exit code of a child in which not even the tests began."""
 EQUAL = Path(__file__).with_name("no_difference.txt")
 Known = tuple[str, ...]
-BUDGET = 240.0
-"""Seconds, as counted, of tests run against one fault: the quickest that walk its line, as far as this goes."""
 ENDLESS = 180
 """Processor seconds after which tests no longer end."""
-
-
-@dataclass(frozen=True)
-class Walked:
-    """Which tests walk which line, and what each takes. lines: by path below the project and line; seconds: by test."""
-
-    lines: dict[str, dict[int, set[str]]] = field(default_factory=dict)
-    seconds: dict[str, float] = field(default_factory=dict)
-
-    def tests(self, path: str, line: int) -> list[str]:
-        """Tests of a line, the quickest first, as many as the budget holds."""
-        chosen: list[str] = []
-        left = BUDGET
-        walking = self.lines.get(path, {}).get(line, set())
-        for test in sorted(walking, key=lambda one: (self.seconds.get(one, 1.0), one)):
-            left -= self.seconds.get(test, 1.0)
-            if left < 0 and chosen:
-                break
-            chosen.append(test)
-        return chosen
-
-    def add(self, folder: Path) -> None:
-        """What was counted of one folder of tests."""
-        from coverage import CoverageData
-
-        self.seconds.update(_times(folder / "times.xml"))
-        data = CoverageData(str(folder / "coverage"))
-        data.read()
-        for file in data.measured_files():
-            named = {
-                line: {_test(one) for one in names if one}
-                for line, names in data.contexts_by_lineno(file).items()
-            }
-            everyone = set().union(*named.values())
-            of_file = self.lines.setdefault(Path(file).relative_to(ROOT).as_posix(), {})
-            for line, names in named.items():
-                of_file.setdefault(line, set()).update(names or everyone)
 
 
 class Trial:
@@ -197,7 +142,7 @@ def main(arguments: Sequence[str]) -> int:
         import_module(name)
     print(f"{'room':20} {'faults':>7} {'noticed':>8} {'share':>6} {'no difference':>14}")
     for room in said.room or NEAR:
-        walked = walked_near(room)
+        walked = walked_near(room, said.cores)
         child = os.fork()  # each room reads its tests anew
         if child == 0:
             code = 1
@@ -217,6 +162,9 @@ def _room_tried(room: str, walked: Walked, said: argparse.Namespace) -> int:
     survivors = KEPT / f"survivors of {room.replace('/', ' ')}.txt"
     only = _blocks(survivors) if said.again else None
     chosen, equal = sample(room, walked, said.each, random.Random(f"{said.seed} {room}"), only)
+    if not chosen:
+        print(f"{room:20} {'nothing':>7} is walked by a test", flush=True)
+        return 0
 
     def trial(swapping: Swapping) -> None:
         swapping.must_pass(sorted({walked.tests(path, one.line)[0] for path, one in chosen}))
@@ -252,7 +200,7 @@ def sample(
     """
     found = [
         (path, one)
-        for file in sorted(_room(room))
+        for file in sorted(files_of(room))
         for path in (file.relative_to(ROOT).as_posix(),)
         if not path.removeprefix("inventory/").startswith(SPEED)
         for one in mutants(file.read_text(encoding="utf-8"))
@@ -283,78 +231,6 @@ def _known(path: str, of: Mutant) -> Known:
     return path, line.strip(), f"- {of.before}", f"+ {of.after}"
 
 
-def walked_near(room: str) -> Walked:
-    """Which tests near a room walk which of its lines; what is not kept, or holds no more, is counted."""
-    walked = Walked()
-    whole = next(known for known in NEAR if f"{room}/".startswith(f"{known}/"))
-    for folder in NEAR[whole]:
-        kept = KEPT / folder
-        if not _holds(kept, folder, whole):
-            _count(kept, folder)
-        walked.add(kept)
-    return walked
-
-
-def _holds(kept: Path, folder: str, room: str) -> bool:
-    """Whether neither these tests nor the room have changed since they were counted."""
-    stamp = kept / "stamp.json"
-    if not stamp.exists():
-        return False
-    said = json.loads(stamp.read_text(encoding="utf-8"))
-    same_tests: bool = said["tests"] == _digest(_tests_of(folder))
-    return same_tests and bool(said["rooms"].get(room) == _digest(_room(room)))
-
-
-def _count(kept: Path, folder: str) -> None:
-    """Run a folder's tests once with lines counted by test."""
-    shutil.rmtree(kept, ignore_errors=True)
-    kept.mkdir(parents=True)
-    print(f"Counting which of tests/{folder} walk which line …", file=sys.stderr, flush=True)
-    started = time.monotonic()
-    stamp = {
-        "tests": _digest(_tests_of(folder)),
-        "rooms": {room: _digest(_room(room)) for room in NEAR},
-    }
-    counting = ("--cov", "--cov-context=test", "--cov-report=", f"--junitxml={kept / 'times.xml'}")
-    subprocess.run(
-        [sys.executable, "-m", "pytest", "-q", "-n", "2", *counting, f"tests/{folder}"],
-        cwd=ROOT,
-        env=surroundings(COVERAGE_FILE=str(kept / "coverage")),
-        stdout=subprocess.DEVNULL,
-        check=False,
-    )
-    (kept / "stamp.json").write_text(json.dumps(stamp), encoding="utf-8")
-    print(f"… {time.monotonic() - started:.0f} s", file=sys.stderr, flush=True)
-
-
-def _room(room: str) -> Iterator[Path]:
-    place = ROOT / "inventory" / room
-    yield from place.rglob("*.py") if place.is_dir() else [place.with_suffix(".py")]
-
-
-def _tests_of(folder: str) -> Iterator[Path]:
-    """A folder's tests and what they are helped by."""
-    yield from (file for file in (ROOT / "tests").glob("*.py") if not file.name.startswith("test_"))
-    yield from (ROOT / "tests" / folder).rglob("*.py")
-
-
-def _digest(files: Iterable[Path]) -> str:
-    digest = hashlib.sha256()
-    for file in sorted(files):
-        digest.update(file.read_bytes())
-    return digest.hexdigest()
-
-
-def _test(context: str) -> str:
-    return context.rpartition("|")[0] or context
-
-
-def _times(report: Path) -> Iterator[tuple[str, float]]:
-    for case in ET.parse(report).iter("testcase"):  # noqa: S314  # our own child's
-        module = Path(*case.attrib["classname"].split(".")).with_suffix(".py").as_posix()
-        yield f"{module}::{case.attrib['name']}", float(case.attrib["time"])
-
-
 def _options(arguments: Sequence[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
@@ -363,6 +239,7 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
         "--room", action="append", help="a room below inventory/, or a part of one; all without it"
     )
     parser.add_argument("--each", type=int, default=40, help="faults a room")
+    parser.add_argument("--cores", type=int, default=2, help="processes that count which tests walk a line")
     parser.add_argument("--seed", default="1")
     parser.add_argument("--again", action="store_true", help="only what nobody noticed last time")
     return parser.parse_args(arguments)

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     import numpy as np
 
     from inventory.catalogue import Catalogue
-    from inventory.jobs.sessions.planning import PlanRow
+    from inventory.jobs.sessions.plan_rows import PlanRow
     from inventory.ledger.sessions import Happened, LearnedFigures, Outcome
     from inventory.ledger.shop import Shop
 
@@ -120,7 +120,7 @@ def _rows(shop: Shop, dice: np.random.Generator) -> list[PlanRow]:
     from inventory.catalogue import Order
     from inventory.jobs.orders.order_check import check
     from inventory.jobs.orders.requests import request_of
-    from inventory.jobs.sessions.planning import PlanRow
+    from inventory.jobs.sessions.plan_rows import PlanRow
 
     rows = []
     for at in dice.choice(len(PENS), size=int(dice.integers(1, 4)), replace=False):

@@ -13,7 +13,8 @@ from inventory.cli.drawing.blocks import Cells, Fact, Listing, Screen, Sentence
 from inventory.cli.drawing.colour import good, look, stop, written
 from inventory.cli.drawing.draw import LINES, PAGE, draw
 from inventory.cli.drawing.texts import broken, hanging, pasted, width_of
-from inventory.measures import days_in, show_day, show_measurable
+from inventory.measures import show_day, show_measurable
+from inventory.measures.dates import days_in
 
 WIDTHS = (40, 80, 120)
 COLUMNS = (

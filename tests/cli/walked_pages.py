@@ -9,6 +9,7 @@ from pathlib import Path
 import openpyxl
 from commands.buying import edited
 from commands.learned import fill, weekend
+from sheets.on_pages import fill_page
 
 from .conftest import Answer, Kitdrawer
 from .pages import screens
@@ -59,10 +60,7 @@ def filled_parcel(_: Kitdrawer, folder: Path) -> None:
 
 def filled_count(_: Kitdrawer, folder: Path) -> None:
     """One row counted."""
-    book = openpyxl.load_workbook(folder / "count.xlsx")
-    sheet = book.worksheets[0]
-    sheet.cell(2, [cell.value for cell in sheet[1]].index("counted") + 1, 1)
-    book.save(folder / "count.xlsx")
+    fill_page(folder / "count.xlsx", "counts", 2, {"counted": 1})
 
 
 def filled_days(_: Kitdrawer, folder: Path) -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from hostile.books import Book, pack
 from openpyxl import load_workbook
+from sheets.on_pages import place
 
 from .conftest import Kitdrawer
 
@@ -76,13 +77,12 @@ def test_macros_hidden_tabs_and_formulas_of_a_count(kitdrawer: Kitdrawer, store:
     path = store.parent / "count.xlsx"
     assert kitdrawer("count", "sheet", "--text", "walnut blank", "--save", str(path)).code == 0
     book = load_workbook(path)
-    sheet = book["counts"]
-    at = [cell.value for cell in sheet[1]].index("counted") + 1
-    sheet.cell(2, at, "=1+1")
+    sheet, row, found = place(book, "counts", 2)
+    sheet.cell(row, found["counted"], "=1+1")
     book.save(path)
     error = kitdrawer("count", "book", str(path), "--yes", "--json").json["error"]
-    assert [(one["row"], one["column"]) for one in error["where"]] == [(2, "counted")]
-    sheet.cell(2, at, 1)
+    assert [(one["row"], one["column"]) for one in error["where"]] == [(row, "counted")]
+    sheet.cell(row, found["counted"], 1)
     book.create_sheet("thoughts")
     sheet.sheet_state = "hidden"
     book.active = book.sheetnames.index("thoughts")

@@ -47,17 +47,14 @@ def test_they_are_said_shown_and_taken_back(kitdrawer: Kitdrawer) -> None:
 
 
 def test_can_take_is_too_late_where_the_time_lacks(kitdrawer: Kitdrawer) -> None:
-    """One pen of 35 minutes: two starts are 70; Tuesdays of half an hour: the 1st, 8th and 15th, so due on the 16th."""
+    """One pen of 35 minutes and 27 to set up on Tuesdays of an hour: the 8th takes what the 1st does not, if two begin.
+
+    Tuesdays of half an hour take no whole piece: it is set up once and broken off, 62 min on the 1st, 8th and 15th.
+    """
     kitdrawer("hours", "tue 0.5", "--yes")
     told = ask(kitdrawer, 1, "2026-12-03")
-    assert told["parts"]
-    minutes = 35 * told["starts"]
-    assert told["time"] == {
-        "needed": minutes,
-        "before": 0,
-        "there": 30,
-        "ready_by": {35: "2026-12-09", 70: "2026-12-16"}[minutes],
-    }
+    assert (told["parts"] != [], told["starts"]) == (True, 1)
+    assert told["time"] == {"needed": 62, "before": 0, "there": 30, "ready_by": "2026-12-16"}
     assert told["verdict"] == "too late"
     assert told["earliest"] == told["time"]["ready_by"]
     screen = kitdrawer(*PEN, "--count", "1", "--by", "2026-12-03").out
@@ -67,6 +64,39 @@ def test_can_take_is_too_late_where_the_time_lacks(kitdrawer: Kitdrawer) -> None
     why = kitdrawer(*PEN, "--count", "1", "--by", "2026-12-03", "--why").out
     assert "The time lacks: it takes" in why
     assert ask(kitdrawer, 1, told["earliest"])["verdict"] == "from the shelf"
+
+
+def test_whole_pieces_on_each_evening(kitdrawer: Kitdrawer) -> None:
+    """Two starts of 35 with 27 set up: an evening of 90 min takes one, of 100 two."""
+    kitdrawer("hours", "tue 1.5", "--yes")
+    told = ask(kitdrawer, 2, "2026-12-08")
+    assert (told["starts"], told["time"]["needed"]) == (2, 2 * 35 + 27)
+    assert told["time"]["ready_by"] == "2026-12-09"  # the 1st and the 8th
+    kitdrawer("hours", "tue 1.67", "--yes")
+    assert ask(kitdrawer, 2, "2026-12-08")["time"]["ready_by"] == "2026-12-02"
+
+
+def test_minutes_by_stage_of_the_shop(kitdrawer: Kitdrawer) -> None:
+    """Said for stages, one after the other; usual where nobody said any; taken back; set up counts in can-take."""
+    assert kitdrawer("hours", "--stages", "turn 20, finish 25", "--set-up", "drill 10", "--yes").code == 0
+    kitdrawer("hours", "--stages", "turn 22", "--yes")
+    told = {one["stage"]: one for one in kitdrawer("hours", "--json").json["stages"]}
+    assert (told["turn"]["minutes"], told["turn"]["minutes_usual"]) == (22, False)
+    assert (told["finish"]["minutes"], told["cut"]["minutes"], told["cut"]["minutes_usual"]) == (25, 3, True)
+    assert (told["drill"]["setting_up"], told["drill"]["setting_up_usual"]) == (10, False)
+    kitdrawer("undo", "--yes")
+    assert {one["stage"]: one["minutes"] for one in kitdrawer("hours", "--json").json["stages"]}["turn"] == 20
+    kitdrawer("hours", "sat 5", "--yes")
+    told = ask(kitdrawer, 1, "2026-12-08")
+    assert told["time"]["needed"] == 35 + 27 + 5
+    assert {"of": "an evening", "what": ["setting up"]} in told["usual"]
+    every = ("cut 1, drill 1, glue 1, trim 1", "turn 1, finish 1, assemble 1, pack 0")
+    kitdrawer("hours", "--set-up", ", ".join(every), "--yes")
+    told = ask(kitdrawer, 1, "2026-12-08")
+    assert told["time"]["needed"] == 35 + 7
+    assert "an evening" not in [one["of"] for one in told["usual"]]
+    screen = kitdrawer("hours").out
+    assert "turn 20 + 1 set up" in " ".join(screen.split())
 
 
 def test_what_is_promised_is_counted_before(kitdrawer: Kitdrawer) -> None:
@@ -115,6 +145,9 @@ def test_no_hours_are_left_after_the_last_day(kitdrawer: Kitdrawer) -> None:
         (("hours", "tue 2", "--until", "2026-11-01", "--yes"), "is past"),
         (("hours", "--off", "2026-12-24", "--yes"), "No hours are known yet."),
         (("hours", "tue 2", "--clear", "--yes"), "--clear goes alone."),
+        (("hours", "--stages", "polish 4", "--yes"), "is no stage with its minutes"),
+        (("hours", "--stages", "turn 4, turn 5", "--yes"), "or is there twice"),
+        (("hours", "--set-up", "turn 4000", "--yes"), "is no stage with its minutes"),
     ],
 )
 def test_what_cannot_be_is_said(kitdrawer: Kitdrawer, words: tuple[str, ...], says: str) -> None:

@@ -15,6 +15,10 @@ Words = tuple[str, ...]
 PROMISED: tuple[Words, ...] = (("promise", "S42"),)
 FETCHED: tuple[Words, ...] = (*PROMISED, ("handed-over", "S42", "--made-now"))
 PARTLY: tuple[Words, ...] = (*PROMISED, ("handed-over", "S42", "--count", "3", "--made-now"))
+ANY_WOOD: Words = (
+    *("promise", "T7", "-m", "Dunlin pen", "-p", "chrome", "--by", "2026-12-20", "--count", "2"),
+    *("--blank", "walnut or olivewood"),
+)
 LENT: tuple[Words, ...] = (("took", "tube 7 x 53", "2", "--why", "lent", "--to", "the neighbour"),)
 
 DAYS: dict[str, tuple[tuple[Words, ...], Words]] = {
@@ -33,13 +37,16 @@ DAYS: dict[str, tuple[tuple[Words, ...], Words]] = {
     "a clip taken from a kit": ((), ("took", "clip", "1", "--from", "Dunlin kit chrome")),
     "a wrong name": ((), ("rename", "Dunlin kit chrome", "Dunlin set chrome")),
     "a wrong code": ((), ("rename", "SM-1021", "SM-1012")),
-    "two names for one thing": (PROMISED, ("merge", "CA thin", "CA thick")),
+    "two names for one thing": (PROMISED, ("merge", "CA thin", "into", "CA thick")),
     "a plating gone": ((), ("retire", "black titanium")),
     "a supplier gone": ((), ("retire", "Far Reach Fittings")),
     "4, not 6, a week later, in olive": (
         PROMISED,
         ("change", "S42", "--count", "4", "--by", "2026-12-21", "--blank", "olivewood blank"),
     ),
+    "any light wood will do": ((ANY_WOOD, ("release", "T7")), ("promise", "T7")),
+    "it is made of the other wood": ((ANY_WOOD,), ("made", "--order", "T7", "--blank", "olivewood blank")),
+    "now a third wood would do too": ((ANY_WOOD,), ("change", "T7", "--blank", "walnut, olivewood or ash")),
     "half is ready, half is fetched": (PROMISED, ("handed-over", "S42", "--count", "3", "--made-now")),
     "the other half is fetched": (PARTLY, ("handed-over", "S42", "--made-now")),
     "sent back for a new refill": (FETCHED, ("came-back", "S42")),

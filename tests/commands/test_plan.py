@@ -28,7 +28,7 @@ def test_what_a_plan_shows(kitdrawer: Kitdrawer, promised: Path) -> None:
     assert answer.code == 3
     for text in (
         "SHORT: 9 tube 7 x 53 and 3 Dunlin kit gunmetal; buy first.",
-        "Sat 28 Nov 2026: start 10 to get 8 good, about 5 h 20 min.",
+        "Sat 28 Nov 2026: start 10 to get 8 good, about 5 h 47 min, 27 min of it setting up.",
         "May lack dry strip P320 (28 %, after 16); accelerator (28 %, after 13)",
         "Cut antler B in 2; antler F in 1; 7 walnut blank in 1",
         "epoxy 5-minute: 4 pots of 3 ml, up to 5 tubes each, within 5 min",
@@ -60,17 +60,82 @@ def test_what_is_behind_the_doors_of_a_plan(kitdrawer: Kitdrawer, promised: Path
 
 
 def test_sessions_by_hours(kitdrawer: Kitdrawer, promised: Path) -> None:
-    """Two days of four and a half hours hold an order each; in three hours only the small one has room."""
+    """Two days of four and a half hours hold both orders; in three hours of each not all of the second has room.
+
+    270 min less 27 set up hold 3 × 25 and 4 × 35, the other evening 3 × 35. In 180 min are 3 × 25 and 2 × 35, in the
+    second 4 × 35: one start of seven is left.
+    """
     assert promised.exists()
     words = ["plan", "--on", SUNDAY, "--on", SATURDAY, "--json"]
     told = kitdrawer(*words, "--hours", "4.5").json
-    assert [(one["session"], [row["order"] for row in one["pieces"]]) for one in told["sessions"]] == [
-        (SATURDAY, ["S41"]),
-        (SUNDAY, ["S42"]),
+    assert [[(row["order"], row["starts"]) for row in one["pieces"]] for one in told["sessions"]] == [
+        [("S41", 3), ("S42", 4)],
+        [("S42", 3)],
     ]
     told = kitdrawer(*words, "--hours", "3").json
-    assert [row["order"] for one in told["sessions"] for row in one["pieces"]] == ["S41"]
-    assert any(note.startswith("S42 (") for note in told["notes"])
+    assert [[(row["order"], row["starts"]) for row in one["pieces"]] for one in told["sessions"]] == [
+        [("S41", 3), ("S42", 2)],
+        [("S42", 4)],
+    ]
+    (note,) = told["notes"]
+    assert note.startswith("S42: ")
+    assert note.endswith("finds no room: give more hours or days.")
+
+
+def test_the_usual_evenings(kitdrawer: Kitdrawer, promised: Path) -> None:
+    """What fits is planned, what does not is said with the next evening that takes it; without --on all evenings."""
+    assert promised.exists()
+    assert (
+        kitdrawer("plan", "--until", "2026-12-12", "--json").json["error"]["message"].startswith("No hours")
+    )
+    kitdrawer("hours", "tue 2, thu 2, sat 5", "--yes")
+    (one,) = (told := kitdrawer("plan", "--on", SATURDAY, "--json").json)["sessions"]
+    # 300 min: 3 × 25 + 5 × 35 + 27 set up = 277
+    assert [(row["order"], row["starts"], row["wanted"]) for row in one["pieces"]] == [
+        ("S41", 3, 2),
+        ("S42", 5, 4),
+    ]
+    assert (one["minutes"], one["setting_up"]) == (277, 27)
+    assert told["notes"] == ["S42: 4 of 6 on Sat 2026-11-28; 2 on Tue 2026-12-01, not planned yet."]
+    told = kitdrawer("plan", "--json").json
+    assert [one["session"] for one in told["sessions"]] == ["2026-11-28", "2026-12-01"]
+    assert told["notes"] == ["S42: 4 of 6 on Sat 2026-11-28, 2 on Tue 2026-12-01."]
+    assert {"of": "an evening", "what": ["setting up"]} in told["usual"]
+    assert kitdrawer("plan", "--until", "2026-12-12", "--on", SATURDAY).code == 1
+    assert (
+        "There are no hours until"
+        in kitdrawer("hours", "mon 3", "--yes").out + kitdrawer("plan", "--until", SATURDAY).err
+    )
+
+
+def test_the_rest_is_planned_another_day(kitdrawer: Kitdrawer, promised: Path) -> None:
+    """A second plan takes what the first left; each session's sheet asks for its own part; verify finds nothing."""
+    assert promised.exists()
+    kitdrawer("hours", "tue 2, thu 2, sat 5", "--yes")
+    assert kitdrawer("plan", "--on", SATURDAY, "--yes").code in (0, 3)
+    (one,) = (told := kitdrawer("plan", "--json").json)["sessions"]
+    assert (one["session"], [(row["order"], row["starts"], row["wanted"]) for row in one["pieces"]]) == (
+        "2026-12-01",
+        [("S42", 2, 2)],
+    )
+    assert told["notes"] == ["S41 is planned already, for 2026-11-28."]
+    assert kitdrawer("plan", "--yes").code in (0, 3)
+    assert "nothing to plan" in kitdrawer("plan", "--json").json["error"]["message"]
+    assert kitdrawer("verify").code == 0
+
+
+@pytest.mark.parametrize(
+    ("hours", "said"), [((), "2026-11-28"), (("--hours", "5"), "S42: 4 of 6 on Sat 2026-11-28")]
+)
+def test_a_day_without_usual_hours(
+    kitdrawer: Kitdrawer, promised: Path, hours: tuple[str, ...], said: str
+) -> None:
+    """It is planned as long as it takes, and said; --hours says how long it is."""
+    assert promised.exists()
+    kitdrawer("hours", "tue 2", "--yes")
+    notes = kitdrawer("plan", "--on", SATURDAY, *hours, "--json").json["notes"]
+    assert said in " ".join(notes)
+    assert ("No hours are known of Sat 2026-11-28; --hours says how long it is." in notes) is not bool(hours)
 
 
 def test_what_programs_are_told(kitdrawer: Kitdrawer, promised: Path) -> None:

@@ -23,7 +23,7 @@ def test_a_pen_sold_at_the_market(kitdrawer: Kitdrawer) -> None:
     assert looked == {**made, "entry": None}
     assert (made["part"], made["quantity"], made["cost"]) == (PEN, -1, worth)
     assert made["notes"][0] == "For 38.00 EUR each."
-    assert "prices are before tax" in made["notes"][1]
+    assert "tax: a licensed adviser" in made["notes"][1]
     assert shelf(kitdrawer, PEN)[0] == 0
     (order,) = [
         one for one in kitdrawer("orders", "--all", "--json").json["orders"] if one["state"] == "handed over"

@@ -109,7 +109,7 @@ def test_a_whole_weekend(kitdrawer: Kitdrawer, sheet: Path) -> None:
     assert stands["S41"] == "finished: hand it over"
     assert stands["S42"].startswith("4 of 6 finished, ")
     assert kitdrawer("can-take", "--order", "S42", "--json").json["starts"] < 6
-    assert "4 finished ones are on the shelf." in kitdrawer("can-take", "--order", "S42").out
+    assert "of 2 good; 4 are finished" in kitdrawer("can-take", "--order", "S42").out
     over = kitdrawer("handed-over", "S41", "--yes")
     assert "Godwit seam ripper, of Godwit kit chrome, red deer antler" in over.out
     assert "tube ripper" not in over.out

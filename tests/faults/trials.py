@@ -22,7 +22,7 @@ from .worlds import NOTHING, STORE, World, picture, there, world
 LOOKING = frozenset(
     ("admit", "can-take", "entries", "fits", "guide", "losses", "orders", "shelf", "trace", "verify")
 )  # what is not here and has no trial fails a test
-DOCUMENT = r"(?:as document|\(document) (\d+)"
+DOCUMENT = r"(?:as document|\((?:document|entry)) (\d+)"
 """How a command tells that a document is booked."""
 
 

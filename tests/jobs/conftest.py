@@ -10,12 +10,7 @@ import pytest
 
 from inventory.jobs.sessions.planning import Ask
 from inventory.store import Store, open_store
-from jobs.sessions import (
-    SATURDAY,
-    opened,
-    planned,
-    promised,
-)
+from jobs.sessions import SATURDAY, opened, planned, promised
 from jobs.weekend_case import KNOT, REED, STALL, TERN
 
 

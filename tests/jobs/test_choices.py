@@ -11,13 +11,7 @@ from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
 from inventory.jobs.sessions.safety import making_safety
 from inventory.measures import read_length
 from jobs import goods
-from jobs.shop import (
-    DUE,
-    TODAY,
-    plenty,
-    request,
-    shop,
-)
+from jobs.shop import DUE, TODAY, plenty, request, shop
 
 
 def need(report: OrderReport, part: str) -> tuple[int, int]:

@@ -21,13 +21,7 @@ from inventory.jobs.purchasing.shopping import ShoppingRequest, shopping
 from inventory.ledger.shop import Shop
 from inventory.reports.demands import Demand
 from jobs import goods
-from jobs.shop import (
-    TODAY,
-    Stock,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import TODAY, Stock, order, plenty, shop
 
 UNTIL = TODAY + timedelta(days=56)
 
@@ -92,6 +86,7 @@ def test_running_out_weighs_by_the_days_without_it(left: int, trouble: int) -> N
         stock.lot(goods.FINISH, 1000 * left)
     (one,) = wanted(shop(stock), goods.FINISH, Past({"gloss ca": 90_000}, 90))
     assert (one.tier, one.trouble) == (RUNS_OUT, trouble)
+    assert one.reason == f"runs out in {left} days at 7 ml a week"
 
 
 @pytest.mark.parametrize(

@@ -128,6 +128,16 @@ def test_a_piece_made_and_not_booked() -> None:
     assert all("two Turnstone gloss" in reasons[row.part][0] for row in rows)
 
 
+@pytest.mark.parametrize(("each", "alike"), [(500, True), (499, False)])
+def test_a_strip_counted_whole_may_be_half_a_strip(each: int, alike: bool) -> None:
+    """Half a strip a piece: one is missing after the first. What is less than half would still be there."""
+    gloss = goods.catalogue().pattern("Turnstone gloss")
+    bill = tuple(replace(one, quantity=each) if one.part == goods.STRIP else one for one in gloss.bill)
+    here = shop(known=goods.catalogue().with_pattern(replace(gloss, bill=bill)))
+    rows = [checked(goods.CHROME_KIT, 40, 39), checked(goods.STRIP, 60, 59)]
+    assert told(rows, here)[goods.CHROME_KIT][0].endswith(f"missing alike is {goods.STRIP}") is alike
+
+
 def test_what_the_scale_cannot_tell_agrees_with_nothing() -> None:
     """A little glue is missing, no more than its scatter: that is no second witness of a forgotten piece."""
     rows = [checked(goods.CHROME_KIT, 40, 39), Checked(goods.FINISH, 90_000, 89_500, 400, "weighed")]

@@ -12,11 +12,7 @@ from inventory.jobs.stock.fits import fits
 from inventory.making.fit import ToolNeed, barrel_fits, drill_tools, drills_needed, tools_needed
 from inventory.measures import read_drill
 from jobs import goods
-from jobs.shop import (
-    Stock,
-    plenty,
-    shop,
-)
+from jobs.shop import Stock, plenty, shop
 
 
 def tools(*there: str, family: str = "Turnstone") -> list[ToolNeed]:
@@ -113,6 +109,14 @@ def test_what_fits_a_family_without_refill() -> None:
     assert (got.refill, got.refill_free, got.blanks) == (None, 0, ())
     with pytest.raises(UnknownName):
         fits(shop(), "Heron")
+
+
+def test_the_last_of_a_blank_is_listed() -> None:
+    """Rows of a session share blanks by the thousandth: what is left of one is in the book, and gives no piece."""
+    stock = Stock()
+    stock.lot(goods.OLIVE, 1)
+    (left,) = fits(shop(stock), "Turnstone").blanks
+    assert (left.part.name, left.usable, left.pieces) == (goods.OLIVE, 0, 0)
 
 
 def test_the_narrowest_saw_that_is_there() -> None:

@@ -17,13 +17,7 @@ from inventory.ledger.claims import claims_of
 from inventory.ledger.shop import Shop
 from jobs import goods
 from jobs.booking import booked
-from jobs.shop import (
-    TODAY,
-    Stock,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import TODAY, Stock, order, plenty, shop
 
 
 def take(here: Shop, one: Order) -> Shop:

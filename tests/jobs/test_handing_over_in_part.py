@@ -14,10 +14,10 @@ from searching import examples
 from inventory.catalogue import Order
 from inventory.errors import BadInput, NeverMade, Refused, StillNeeded
 from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
-from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise, release
 from inventory.jobs.orders.requests import request_of
+from inventory.jobs.orders.standing.listing import standings
 from inventory.jobs.sessions.planning import Ask, plan
 from inventory.ledger import Intake, Proposal
 from inventory.ledger.shop import Shop

@@ -14,6 +14,7 @@ from searching import examples
 from inventory.catalogue import Pattern
 from inventory.jobs.learning.beliefs import SESSION_SPREAD, SPREAD, prior_of
 from inventory.jobs.learning.learned_figures import relearn, standing
+from inventory.jobs.learning.report import loss_intervals
 from inventory.ledger.sessions import MILLION, Happened, LearnedFigures, LearnedLoss, LearnedRate, RateWord
 from jobs import goods
 from jobs.learning_case import AVOCET, OILED, TURNSTONE, happened, off_by, outcome, shop
@@ -242,7 +243,8 @@ def test_losses_count_who_reached_the_stage() -> None:
     drill, turn = loss(figures, "olive wood", "drill"), loss(figures, "olive wood", "turn")
     assert (drill.reached, drill.lost) == (15, 2)
     assert (turn.reached, turn.lost) == (13, 1)
-    assert drill.low <= drill.share <= drill.high
+    low, high = loss_intervals(KNOWN, figures)["olive wood", "drill"]
+    assert low * MILLION <= drill.share <= high * MILLION
     assert drill.share > 20_000
 
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from inventory.catalogue import KINDS, Part, Tool, Tube, fold
 from inventory.errors import BadInput, BadMeasure, UnknownName
-from inventory.jobs.orders.listing import standings
+from inventory.jobs.orders.standing.listing import standings
 from inventory.jobs.stock.loading import KnownShop, load
 from inventory.jobs.stock.shelf import Filters, is_low, nearest_drills, shelf
 from inventory.jobs.stock.tracing import trace
@@ -20,15 +20,7 @@ from inventory.ledger import Account, Balance, Claim, Count, Intake
 from inventory.ledger.documents.booked import Document, Happening
 from inventory.measures import read_drill, read_length
 from jobs import goods
-from jobs.shop import (
-    DUE,
-    EUR,
-    TODAY,
-    Stock,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import DUE, EUR, TODAY, Stock, order, plenty, shop
 
 TURNSTONES = {goods.CHROME_KIT, goods.RHODIUM_KIT, goods.GUN_KIT}
 

@@ -9,11 +9,11 @@ from datetime import timedelta
 import pytest
 
 from inventory.catalogue import fold
-from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import setting_aside
 from inventory.jobs.orders.requests import request_of
 from inventory.jobs.orders.reserving import without_claims
+from inventory.jobs.orders.standing.listing import standings
 from inventory.jobs.sessions.cut_plan import cut_together
 from inventory.jobs.sessions.planning import Ask, plan
 from inventory.jobs.sessions.session_needs import together

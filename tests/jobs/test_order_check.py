@@ -15,14 +15,7 @@ from inventory.jobs.orders.requests import OrderRequest
 from inventory.jobs.sessions.safety import making_safety
 from inventory.measures import read_length, show_amount
 from jobs import goods
-from jobs.shop import (
-    DUE,
-    TODAY,
-    Stock,
-    plenty,
-    request,
-    shop,
-)
+from jobs.shop import DUE, TODAY, Stock, plenty, request, shop
 
 
 def need(report: OrderReport, part: str) -> tuple[int, int]:
@@ -210,7 +203,7 @@ def test_two_different_tubes_are_counted_apart() -> None:
     assert report.verdict == "cannot"
     assert [part.name for part in report.sourcing.nowhere] == [goods.BODY_TUBE]
     tubes = [(one.part, one.there, one.note) for one in report.setup_list if one.what == "tubes"]
-    assert tubes == [(goods.CAP_TUBE, True, "cap"), (goods.BODY_TUBE, False, "body; 2 there, 3 short")]
+    assert tubes == [(goods.CAP_TUBE, True, "cap"), (goods.BODY_TUBE, False, "body; 2 on hand, 3 short")]
     assert "acrylic: chips; take light cuts." in report.cautions
 
 

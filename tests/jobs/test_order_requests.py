@@ -27,7 +27,7 @@ from jobs.shop import DUE, TODAY, order, request
         ({"platings": ("gold",)}, "no plating called"),
         ({"refill": goods.GLUE}, "is not a refill"),
         ({"blank": goods.GLUE}, "no blank called"),
-        ({"blank": "oliv squar"}, "no part called"),
+        ({"blank": "oliv squar"}, "no blank called"),
         ({"pattern": "Heron"}, "no pattern called"),
     ],
     ids=lambda value: next(iter(value)) if isinstance(value, dict) else "",

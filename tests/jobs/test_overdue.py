@@ -8,20 +8,15 @@ from datetime import timedelta
 import pytest
 
 from inventory.catalogue import Offer, PriceStep, Supplier, fold
-from inventory.jobs.orders.listing import standings
-from inventory.jobs.orders.overdue_parcels import movable, overdue
 from inventory.jobs.orders.reserving import in_turn
+from inventory.jobs.orders.standing.listing import standings
+from inventory.jobs.orders.standing.overdue_parcels import movable, overdue
 from inventory.ledger import Balance, Claim, DueIn
 from inventory.ledger.shop import Shop
 from inventory.reports.demands import by_line, saved
 from jobs import goods
 
-from .shop import (
-    TODAY,
-    order,
-    plenty,
-    shop,
-)
+from .shop import TODAY, order, plenty, shop
 
 SLOW, QUICK, VAGUE = "Slow", "Quick", "Vague"
 

@@ -17,7 +17,8 @@ from inventory.errors import BadInput, Refused
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.sessions.cut_plan import cut_together
-from inventory.jobs.sessions.planning import Ask, PlanReport, PlanRow, plan, promised_row, row_of
+from inventory.jobs.sessions.plan_rows import PlanRow
+from inventory.jobs.sessions.planning import Ask, PlanReport, plan, promised_row, row_of
 from inventory.jobs.sessions.sheet_contents import session_named
 from inventory.ledger.claims import claims_of
 from inventory.ledger.sessions import Planned, Session
@@ -26,14 +27,7 @@ from inventory.measures import read_length
 from inventory.store import Store, verify
 from jobs import goods
 from jobs.sessions import SATURDAY, booked, filled, here, opened, piece, planned, promised
-from jobs.shop import (
-    DUE,
-    TODAY,
-    Stock,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import DUE, TODAY, Stock, order, plenty, shop
 
 SUNDAY = SATURDAY + timedelta(days=1)
 STALL_WISH = OrderRequest("Turnstone gloss", ("chrome",), goods.OLIVE, 3, SATURDAY)
@@ -53,12 +47,28 @@ def rows(report: PlanReport) -> list[tuple[str, date, list[str]]]:
 
 
 def test_earliest_due_first_into_the_first_session_with_room(store: Store) -> None:
-    """Without hours everything is made on the first day; with hours the later due goes to the second."""
+    """Without hours everything is made on the first day; with hours what does not fit goes to the second.
+
+    Four hours are 240 min, 27 of them setting up: four of five starts of 45 go in. Of the second evening one is
+    Sooner's, three are Later's.
+    """
     assert rows(planned(store, Ask((SATURDAY, SUNDAY)))) == [("2026-11-28", SATURDAY, ["Sooner", "Later"])]
     report = planned(store, Ask((SUNDAY, SATURDAY), hours=4, anew=True))
-    assert rows(report) == [("2026-11-28 a", SATURDAY, ["Sooner"]), ("2026-11-29", SUNDAY, ["Later"])]
-    assert report.notes == ("The session of 2026-11-28 is given up.",)
-    assert report.sessions[0].minutes == 45 * report.sessions[0].rows[0].starts
+    assert rows(report) == [
+        ("2026-11-28 a", SATURDAY, ["Sooner"]),
+        ("2026-11-29", SUNDAY, ["Sooner", "Later"]),
+    ]
+    assert [[(row.starts, row.wanted) for row in one.rows] for one in report.sessions] == [
+        [(4, 3)],
+        [(1, 1), (3, 2)],
+    ]
+    assert report.notes == (
+        "The session of 2026-11-28 is given up.",
+        "Sooner: 3 of 4 on Sat 2026-11-28, 1 on Sun 2026-11-29.",
+        "Sooner is due on 2026-11-29, the day of its last session.",
+        "Later: 2 of 4 on Sun 2026-11-29; 2 find no room: give more hours or days.",
+    )
+    assert [one.minutes for one in report.sessions] == [4 * 45 + 27, 4 * 45 + 27]
 
 
 def test_what_finds_no_room_and_what_comes_too_late(store: Store) -> None:
@@ -84,12 +94,17 @@ def test_orders_that_are_planned_already(store: Store) -> None:
 
 
 @pytest.mark.parametrize(
-    ("days", "said"), [((), "When will you"), ((TODAY - timedelta(days=1),), "is past; today is")]
+    "ask", [Ask((TODAY - timedelta(days=1),)), Ask((), until=TODAY - timedelta(days=1))], ids=["on", "until"]
 )
-def test_days_that_cannot_be(store: Store, days: tuple[date, ...], said: str) -> None:
-    """No day, a past day."""
-    with pytest.raises(BadInput, match=said):
-        plan(here(store), (), Ask(days))
+def test_days_that_cannot_be(store: Store, ask: Ask) -> None:
+    """A past day."""
+    with pytest.raises(BadInput, match="is past; today is"):
+        plan(here(store), (), ask)
+
+
+def test_no_day_is_today(store: Store) -> None:
+    """Where no hours are known."""
+    assert [one.on for one in plan(here(store), (), Ask(())).sessions] == [here(store).today]
 
 
 def test_orders_that_cannot_be_planned(store: Store) -> None:

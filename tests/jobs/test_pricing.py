@@ -22,14 +22,7 @@ from inventory.jobs.orders.requests import request_of
 from inventory.measures import currency
 from jobs import goods
 from jobs.booking import booked
-from jobs.shop import (
-    TODAY,
-    exactly,
-    order,
-    plenty,
-    request,
-    shop,
-)
+from jobs.shop import TODAY, exactly, order, plenty, request, shop
 
 
 def test_rates_between_coins() -> None:
@@ -119,10 +112,10 @@ def test_the_price_worked_out_again() -> None:
     assert got.lowest == ceil((got.materials + labour) / Fraction(6, 10))
 
 
-def test_an_hour_where_the_pattern_says_nothing() -> None:
-    """A pattern without minutes is an hour's work; what has no cost is named and left out."""
+def test_usual_minutes_by_stage_where_the_pattern_says_nothing() -> None:
+    """Cut 3, drill 5, glue 5, trim 4, turn 15, assemble 5; what has no cost is named and left out."""
     report = check(shop(), request(2, pattern="Avocet gloss", platings=("gunmetal",)))
-    assert report.price.minutes == 60
+    assert report.price.minutes == 3 + 5 + 5 + 4 + 15 + 5
     assert "tube 12.25" in report.price.unpriced
 
 

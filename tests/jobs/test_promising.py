@@ -18,14 +18,7 @@ from inventory.ledger.claims import claims_of
 from inventory.ledger.shop import Shop
 from jobs import goods
 from jobs.booking import booked
-from jobs.shop import (
-    DUE,
-    TODAY,
-    Stock,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import DUE, TODAY, Stock, order, plenty, shop
 
 
 def promised(here: Shop, one: Order) -> tuple[OrderReport, Proposal, Shop]:

@@ -32,12 +32,7 @@ from inventory.making.rates.model import Observation, Prior
 from inventory.reports.session_sheet import FilledBottle
 from jobs import goods
 from jobs.sessions import SATURDAY, filled, piece
-from jobs.shop import (
-    TODAY,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import TODAY, order, plenty, shop
 
 WHERE = Place("saturday", "bottles", 2, "gross g")
 TARE, DENSITY = 62_000, Fraction(81, 100)

@@ -18,12 +18,7 @@ from inventory.jobs.orders.requests import request_of
 from inventory.ledger.shop import Shop
 from jobs import goods
 from jobs.booking import booked
-from jobs.shop import (
-    TODAY,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import TODAY, order, plenty, shop
 
 
 def take(here: Shop, one: Order) -> Shop:

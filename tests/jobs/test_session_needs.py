@@ -12,7 +12,9 @@ import pytest
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.sessions.planning import PlanRow, row_of
+from inventory.jobs.sessions.bench_lines import bench_lines
+from inventory.jobs.sessions.plan_rows import PlanRow
+from inventory.jobs.sessions.planning import row_of
 from inventory.jobs.sessions.session_needs import Together, mixes, rate_scatter, together
 from inventory.jobs.sessions.sheet_contents import session_sheet, setup_lines
 from inventory.ledger.sessions import LearnedFigures, LearnedRate, Planned, Session
@@ -22,12 +24,7 @@ from inventory.making.evening import survivor_probabilities
 from inventory.making.losses.starts import Survival
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
 from jobs import goods
-from jobs.shop import (
-    TODAY,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import TODAY, order, plenty, shop
 
 NOTHING = LearnedFigures()
 
@@ -212,6 +209,17 @@ def test_pots_of_glue(works: int | None, minutes: str, pots: int, tubes: int) ->
     rows = rows_for(here, 5, 3)
     found = mixes(here, rows, together(here, rows, NOTHING))
     assert [(one.mixes, one.tubes, one.each) for one in found] == ([(pots, tubes, 2000)] if pots else [])
+
+
+def test_pots_are_mixed_in_whole_millilitres() -> None:
+    """Eight tubes, five a pot; what the bill writes as 2.5 ml a pot is measured as 3."""
+    known = goods.catalogue().with_parts(Part(goods.EPOXY, Supply("adhesive", works=5), "ml"))
+    gloss = known.pattern("Turnstone gloss")
+    pot = [replace(one, quantity=2500) if one.part == goods.EPOXY else one for one in gloss.bill]
+    here = shop(known=known.with_losses("olive wood").with_pattern(replace(gloss, bill=tuple(pot))))
+    rows = rows_for(here, 5, 3)
+    said = dict(bench_lines(here, rows, together(here, rows, NOTHING)))
+    assert said["Mixes"] == f"{goods.EPOXY}: 2 pots of 3 ml, up to 5 tubes each, use within 5 min"
 
 
 def test_the_sheet_of_a_session() -> None:

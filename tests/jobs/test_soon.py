@@ -15,12 +15,7 @@ from inventory.jobs.purchasing.upcoming_needs import UpcomingNeed, beyond_promis
 from inventory.ledger.shop import Shop
 from inventory.reports.demands import Demand
 from jobs import goods
-from jobs.shop import (
-    TODAY,
-    order,
-    plenty,
-    shop,
-)
+from jobs.shop import TODAY, order, plenty, shop
 
 UNTIL = TODAY + timedelta(days=28)
 LAST = UNTIL + timedelta(weeks=8)

@@ -23,12 +23,7 @@ from inventory.jobs.orders.sourcing import (
 )
 from inventory.ledger.shop import Shop
 from jobs import goods
-from jobs.shop import (
-    DUE,
-    TODAY,
-    Stock,
-    shop,
-)
+from jobs.shop import DUE, TODAY, Stock, shop
 
 SOON, LATER = TODAY + timedelta(days=2), TODAY + timedelta(days=10)
 

@@ -13,7 +13,7 @@ from inventory.jobs.orders.needs import needs_for, requirements, shared
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.order_probability import order_probability
 from inventory.jobs.orders.requests import resolve
-from inventory.jobs.sessions.planning import PlanRow
+from inventory.jobs.sessions.plan_rows import PlanRow
 from inventory.jobs.sessions.session_needs import together
 from inventory.ledger.sessions import LearnedFigures, LearnedRate
 from inventory.ledger.shop import Shop
@@ -21,13 +21,7 @@ from inventory.making.bom import Use
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND
 from inventory.making.supply_use import POINTS
 from jobs import goods
-from jobs.shop import (
-    exactly,
-    order,
-    plenty,
-    request,
-    shop,
-)
+from jobs.shop import exactly, order, plenty, request, shop
 
 AREA = "barrel area"
 RUNS = 20_000

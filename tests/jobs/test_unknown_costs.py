@@ -21,14 +21,7 @@ from inventory.store import Store, verify
 from jobs import goods
 from jobs.booking import booked as applied
 from jobs.sessions import booked, filled, here, piece
-from jobs.shop import (
-    TODAY,
-    Stock,
-    order,
-    plenty,
-    request,
-    shop,
-)
+from jobs.shop import TODAY, Stock, order, plenty, request, shop
 from jobs.test_handing_over import take
 from jobs.weekend_case import rows_of
 

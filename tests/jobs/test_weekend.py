@@ -15,14 +15,7 @@ from inventory.ledger import Line, Proposal
 from inventory.reports.session_sheet import FilledBottle, FilledCount, FilledPiece, FilledUse
 from inventory.store import Store, verify
 from jobs import goods
-from jobs.sessions import (
-    SATURDAY,
-    booked,
-    filled,
-    here,
-    piece,
-    worked_out,
-)
+from jobs.sessions import SATURDAY, booked, filled, here, piece, worked_out
 from jobs.weekend_case import copied, on_hand, picture, rows_of
 
 # --- what every session keeps ---------------------------------------------------------------------------------------

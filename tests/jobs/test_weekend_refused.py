@@ -8,24 +8,16 @@ import pytest
 
 from inventory.errors import AlreadyBooked, BadSheet, Place, Refused
 from inventory.jobs.orders.handing_over import hand_over
-from inventory.jobs.orders.listing import standings
 from inventory.jobs.orders.promising import release
 from inventory.jobs.orders.requests import request_of
+from inventory.jobs.orders.standing.listing import standings
 from inventory.jobs.sessions.planning import Ask
 from inventory.jobs.sessions.reconciling.booking import session_of
 from inventory.jobs.sessions.sheet_contents import session_sheet
 from inventory.reports.session_sheet import FilledBottle, FilledCount, FilledUse
 from inventory.store import Store, verify
 from jobs import goods
-from jobs.sessions import (
-    SATURDAY,
-    booked,
-    filled,
-    here,
-    piece,
-    planned,
-    worked_out,
-)
+from jobs.sessions import SATURDAY, booked, filled, here, piece, planned, worked_out
 from jobs.weekend_case import rows_of
 
 

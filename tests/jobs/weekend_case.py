@@ -12,10 +12,7 @@ from typing import Any
 from inventory.jobs.orders.requests import OrderRequest
 from inventory.store import Store, open_store
 from jobs import goods
-from jobs.sessions import (
-    SATURDAY,
-    here,
-)
+from jobs.sessions import SATURDAY, here
 from jobs.shop import order
 
 REED, TERN, KNOT = (

@@ -13,10 +13,10 @@ from searching import examples
 from inventory.catalogue import Part, Supply
 from inventory.jobs.stock.drawing import Purpose, take
 from inventory.ledger import Lot
-from inventory.ledger.containers import called, full_and_open, net_of, to_open
+from inventory.ledger.bottles.containers import called, full_and_open, net_of, to_open
+from inventory.ledger.bottles.shelf_life import use_by
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.fifo import share
-from inventory.ledger.shelf_life import use_by
 
 DAY = date(2026, 11, 28)
 CA = Part("thin CA", Supply("adhesive", 50_000, 12_000, 365, 90), "ml")

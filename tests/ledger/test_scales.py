@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from inventory.catalogue import Part, Supply
-from inventory.ledger.scales import Impossible, Scale
+from inventory.ledger.bottles.scales import Impossible, Scale
 
 GLUE = Part("glue", Supply("adhesive"), "ml")
 BOTTLE = Scale(GLUE, tare=10_000, density=Fraction(21, 20), net=50_000)

@@ -9,7 +9,7 @@ import pytest
 from jobs import goods
 from jobs.shop import TODAY, Stock
 
-from inventory.ledger.shelf_life import gone_off, use_by
+from inventory.ledger.bottles.shelf_life import gone_off, use_by
 
 MAY = date(2026, 5, 1)
 

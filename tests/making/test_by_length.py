@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from scipy.optimize import linprog
 from searching import examples
 
-from inventory.making.blanks import by_length, solver
+from inventory.making.blanks import flows, solver
 from inventory.making.blanks.arc_flow import build
 from inventory.making.blanks.by_length import task_of
 from inventory.making.blanks.first_fit import Task, first_fit, simple_bound
@@ -185,7 +185,7 @@ def test_an_evening_needs_no_solver(
     room: int, wanted: dict[int, int], blanks: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Pieces of more than half a blank, and of a half or a third: that fewer will not do is known without it."""
-    monkeypatch.setattr(by_length, "minimise", None)
+    monkeypatch.setattr(flows, "minimise", None)
     items = [item(width, F(width), many) for width, many in wanted.items()]
     plan = cutting_plan([BlankStock("blank", F(room))], items, F(2))
     assert (used(plan), plan.proven) == ({"blank": blanks}, True)
@@ -226,13 +226,13 @@ HARD = (
 
 def test_without_the_solver_the_plan_is_not_called_proven(monkeypatch: pytest.MonkeyPatch) -> None:
     """Too large a task, or a solver out of time, leaves the first-fit plan."""
-    monkeypatch.setattr(by_length, "MOST_ARCS", 3)
+    monkeypatch.setattr(flows, "MOST_ARCS", 3)
     large = cutting_plan(*HARD, F(0))
     assert not large.proven
     check_sawn(large, *HARD, F(0))
     monkeypatch.undo()
     assert cutting_plan(*HARD, F(0)).proven
-    monkeypatch.setattr(by_length, "minimise", lambda *_: solver.Solved(None, False, -inf))
+    monkeypatch.setattr(flows, "minimise", lambda *_: solver.Solved(None, False, -inf))
     late = cutting_plan(*HARD, F(0))
     assert (late.proven, used(late)) == (False, used(large))
 
@@ -259,7 +259,7 @@ def test_what_is_plain_needs_no_solver(
 ) -> None:
     """Loading it takes longer than everything else a small plan does."""
     expected = complete_search(stock, items, F(2))
-    monkeypatch.delattr(by_length, "minimise")
+    monkeypatch.delattr(flows, "minimise")
     plan = cutting_plan(stock, items, F(2))
     check_sawn(plan, stock, items, F(2))
     assert (plan.proven, length_of(plan, stock)) == (True, F(length))
@@ -277,7 +277,7 @@ def test_first_fit_is_improved_on() -> None:
 
 def test_time_that_runs_out_before_the_fewest_missing_are_known(monkeypatch: pytest.MonkeyPatch) -> None:
     """With too few blanks and no answer from the solver, the first-fit plan stands and is not called proven."""
-    monkeypatch.setattr(by_length, "minimise", lambda *_: solver.Solved(None, False, 5.0))
+    monkeypatch.setattr(flows, "minimise", lambda *_: solver.Solved(None, False, 5.0))
     stock = [BlankStock("bar", F(100), 9)]
     plan = cutting_plan(stock, HARD[1], F(0))
     check_sawn(plan, stock, HARD[1], F(0))

@@ -26,6 +26,8 @@ from .plain import Made, Model
 from .things import Refusal, Wish
 from .tool import FINE, SHORT, Tool, state_of
 
+Steps = list[tuple[Callable[[], object], Callable[[], int]]]
+"""What the model does, and the same with the tool."""
 HERE = Path(__file__).resolve().parent
 FEW = settings(
     max_examples=3,
@@ -70,6 +72,30 @@ def databases(server: str, tmp_path: Path) -> Iterator[Places]:
         yield lambda: postgres.database(server, name)
 
 
+def walked(
+    tool: Tool,
+    model: Model,
+    steps: Steps,
+    agree: Callable[[], bool] = lambda: True,
+    codes: tuple[int, ...] = (1,),
+) -> int:
+    """Take each step with the model and the tool, which must come to the same; how many both refuse.
+
+    agree: what must hold beside the books; codes: how the tool may end where it refuses.
+    """
+    refused = 0
+    for mine, tools in steps:
+        try:
+            mine()
+            fine: tuple[int, ...] = (FINE, SHORT)
+        except Refusal:
+            fine, refused = codes, refused + 1
+        assert tools() in fine, tool.said
+        assert tool.state() == state_of(model), tool.said
+        assert agree(), tool.said
+    return refused
+
+
 def held(places: Callable[[], AbstractContextManager[str]], how: settings) -> None:
     """Run the machine."""
     run_state_machine_as_test(bench(places), settings=how)
@@ -91,7 +117,7 @@ def test_what_goes_by_a_rate_is_set_aside_as_the_tool_says_and_drawn_by_the_bill
         model = Model(TODAY, aside)
         there = [Counted(part, 20_000, 100, TODAY) for part in COUNTED]
         there += [Counted("glue", 9000, 10, TODAY), Counted("lacquer", aside[2] + aside[3] - 700, 10, TODAY)]
-        steps: list[tuple[Callable[[], object], Callable[[], int]]] = [
+        steps: Steps = [
             (lambda: model.count(there, "all"), lambda: tool.load(there)),
             (lambda: model.promise("S1", first), lambda: tool.promise("S1", first)),
             (lambda: model.promise("S2", second), lambda: tool.promise("S2", second)),
@@ -104,10 +130,7 @@ def test_what_goes_by_a_rate_is_set_aside_as_the_tool_says_and_drawn_by_the_bill
             (lambda: model.undo(None), lambda: tool("undo", "--yes")),
             (lambda: model.release("S1"), lambda: tool("release", "S1", "--yes")),
         ]
-        for mine, tools in steps:
-            mine()
-            assert tools() in (FINE, SHORT), tool.said
-            assert tool.state() == state_of(model), tool.said
+        assert walked(tool, model, steps) == 0
         assert model.claims("lacquer", "set aside") == {"S2": aside[3]}
 
 
@@ -123,7 +146,7 @@ def test_what_is_lent_found_and_broken_is_as_the_model_says(
         there = [Counted(part, 3000, 101, TODAY), Counted(glue, 70_000, 7, TODAY)]
         wish = Wish("Dunlin pen", part, "ash blank", 2, TODAY + timedelta(days=30))
         model = Model(TODAY, {2: tool.set_aside_by_rate(wish)})
-        steps: list[tuple[Callable[[], object], Callable[[], int]]] = [
+        steps: Steps = [
             (lambda: model.count(there, "all"), lambda: tool.load(there)),
             (lambda: model.found(part, 2000), tool.by_hand("found", part, 2000)),
             (lambda: model.promise("S1", wish), lambda: tool.promise("S1", wish)),
@@ -150,17 +173,7 @@ def test_what_is_lent_found_and_broken_is_as_the_model_says(
             (lambda: model.undo(None), lambda: tool("undo", "--yes")),
             (lambda: model.undo(None), lambda: tool("undo", "--yes")),
         ]
-        refused = 0
-        for mine, tools in steps:
-            try:
-                mine()
-                fine: tuple[int, ...] = (FINE, SHORT)
-            except Refusal:
-                fine, refused = (1,), refused + 1
-            assert tools() in fine, tool.said
-            assert tool.state() == state_of(model), tool.said
-            assert tool.lent() == model.all_with_others(), tool.said
-        assert refused >= 4
+        assert walked(tool, model, steps, lambda: tool.lent() == model.all_with_others()) >= 4
         assert tool("entries", part, "--since", TODAY.isoformat()) == tool("entries", "S1") == FINE, tool.said
 
 
@@ -177,7 +190,7 @@ def test_what_is_made_of_an_evening_is_as_the_model_says(kept: str, request: pyt
         model = Model(TODAY, aside)
         shelf = ("Avocet pen", "--plating", "chrome", "--blank", "holly")
         stall = Made(0, 2, {"turn": 1}, "Avocet pen", "Avocet kit chrome", "holly blank")
-        steps: list[tuple[Callable[[], object], Callable[[], int]]] = [
+        steps: Steps = [
             (lambda: model.count(there, "all"), lambda: tool.load(there)),
             (lambda: model.promise("S1", wish), lambda: tool.promise("S1", wish)),
             (lambda: model.made(stall, ""), lambda: tool.made(2, {"turn": 1}, shelf)),
@@ -194,16 +207,7 @@ def test_what_is_made_of_an_evening_is_as_the_model_says(kept: str, request: pyt
             (lambda: model.made(Made(1, 3), "S1"), lambda: tool.made(3, {}, ("--order", "S1"))),
             (lambda: model.undo(3), lambda: tool("undo", "4", "--yes")),
         ]
-        refused = 0
-        for mine, tools in steps:
-            try:
-                mine()
-                fine: tuple[int, ...] = (FINE, SHORT)
-            except Refusal:
-                fine, refused = (1, 2), refused + 1
-            assert tools() in fine, tool.said
-            assert tool.state() == state_of(model), tool.said
-        assert refused == 4
+        assert walked(tool, model, steps, codes=(1, 2)) == 4
 
 
 @pytest.mark.parametrize("kept", ["files", "databases"])
@@ -215,7 +219,7 @@ def test_what_is_paid_is_as_the_model_says(kept: str, request: pytest.FixtureReq
         wish = Wish("Dunlin pen", "Dunlin kit chrome", "ash blank", 1, TODAY + timedelta(days=30))
         model = Model(TODAY, {1: tool.set_aside_by_rate(wish)})
         there = [Counted("tube", 1000, 100, TODAY)]
-        steps: list[tuple[Callable[[], object], Callable[[], int]]] = [
+        steps: Steps = [
             (lambda: model.count(there, "all"), lambda: tool.load(there)),
             (lambda: model.promise("S1", wish), lambda: tool.promise("S1", wish)),
             *(
@@ -233,16 +237,7 @@ def test_what_is_paid_is_as_the_model_says(kept: str, request: pytest.FixtureReq
             (lambda: model.pay("S1", 100, back=False), lambda: tool.pay("S1", 100, back=False)),
             (lambda: model.pay("S1", 700, back=True), lambda: tool.pay("S1", 700, back=True)),
         ]
-        refused = 0
-        for mine, tools in steps:
-            try:
-                mine()
-                fine: tuple[int, ...] = (FINE, SHORT)
-            except Refusal:
-                fine, refused = (1,), refused + 1
-            assert tools() in fine, tool.said
-            assert tool.state() == state_of(model), tool.said
-        assert refused == 4
+        assert walked(tool, model, steps) == 4
 
 
 @pytest.mark.soak

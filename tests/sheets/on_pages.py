@@ -9,6 +9,7 @@ from typing import Any
 from openpyxl import load_workbook
 
 from inventory.sheets.sessions.pages import PRINTED
+from inventory.sheets.writing import safe_text
 
 BEGINS = {
     "pieces": "done",
@@ -56,7 +57,7 @@ def place(book: Any, table: str, row: int) -> tuple[Any, int, dict[str, int]]:
 
 
 def _there(tab: Any, row: int, found: Mapping[str, int]) -> bool:
-    first = found[next(iter(found))]
+    first = found.get("counted") or found[next(iter(found))]
     return tab.cell(row, first).fill.fill_type is not None or tab.cell(row, first).value is not None
 
 
@@ -65,7 +66,11 @@ def fill_page(path: Path, table: str, row: int, values: Mapping[str, Any]) -> Pa
     book: Any = load_workbook(path)
     tab, number, found = place(book, table, row)
     for name, value in values.items():
-        tab.cell(number, found[name]).value = value
+        cell = tab.cell(number, found[name])
+        if name == "part":
+            safe_text(cell, value)  # chosen from a list, not typed: no formula
+        else:
+            cell.value = value
     book.save(path)
     return path
 

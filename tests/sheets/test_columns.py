@@ -31,9 +31,9 @@ UNSAID = {
     "families": {"barrels"},
     "patterns": {"bill"},
     "counts": {"container", "number", "place"},
-    "orders": {"state", "handed"},
+    "orders": {"state", "handed", "blanks"},
 }
-"""Fields a row does not say, or says in several columns."""
+"""Fields a row does not say, or says in several columns, or beside another in one (a wish for several blanks)."""
 OF_PARTS = {"detail", "unit"}
 
 

@@ -21,32 +21,16 @@ from inventory.sheets.purchasing.list_reading import read_lists
 from inventory.sheets.purchasing.list_writing import write_csv_lists, write_lists
 from inventory.sheets.purchasing.supplier_tabs import titles
 
-from .lists_case import (
-    BOUGHT,
-    EUR,
-    GLUE,
-    ISLAND,
-    KIT,
-    MARSH,
-    ODD,
-    PADS,
-    REACH,
-    a_basket,
-    a_list,
-    a_shop,
-    known,
-    office,
-    rows_of,
-)
+from . import lists_case as case
 from .shop import write_xlsx
 
-TAB = titles([MARSH])[MARSH]
+TAB = titles([case.MARSH])[case.MARSH]
 
 
 @pytest.fixture
 def saved(tmp_path: Path) -> Path:
     """The workbook of the list."""
-    write_lists(tmp_path / "list.xlsx", a_shop(), a_list())
+    write_lists(tmp_path / "list.xlsx", case.a_shop(), case.a_list())
     return tmp_path / "list.xlsx"
 
 
@@ -70,7 +54,7 @@ def cells(**values: object) -> Callable[[Any], None]:
 
 def read(path: Path) -> list[Placed]:
     """What the list orders."""
-    return list(read_lists(path, known(), EUR).lines)
+    return list(read_lists(path, case.known(), case.EUR).lines)
 
 
 def refused(path: Path) -> list[Place]:
@@ -82,51 +66,59 @@ def refused(path: Path) -> list[Place]:
 
 def test_an_unedited_copy_is_the_basket(saved: Path) -> None:
     """Exactly its lines, in their order."""
-    assert read(saved) == rows_of(BOUGHT)
+    assert read(saved) == case.rows_of(case.BOUGHT)
 
 
 @pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_a_copy_saved_by_an_office_program_is_the_basket(saved: Path) -> None:
     """Source: an office program (soffice), which rewrites every cell."""
-    assert read(office(saved)) == rows_of(BOUGHT)
+    assert read(case.office(saved)) == case.rows_of(case.BOUGHT)
 
 
 def test_csv_lists_are_the_basket(tmp_path: Path) -> None:
     """A folder of them, or one; whatever the file is called."""
-    paths = write_csv_lists(tmp_path / "lists", a_shop(), a_list())
+    paths = write_csv_lists(tmp_path / "lists", case.a_shop(), case.a_list())
     found = read(tmp_path / "lists")
-    assert sorted(found, key=lambda row: list(BOUGHT).index(row.supplier)) == rows_of(BOUGHT)
+    assert sorted(found, key=lambda row: list(case.BOUGHT).index(row.supplier)) == case.rows_of(case.BOUGHT)
     other = paths[1].rename(tmp_path / "mine.csv")
-    assert read(other) == rows_of({REACH: BOUGHT[REACH]})
+    assert read(other) == case.rows_of({case.REACH: case.BOUGHT[case.REACH]})
     with other.open(encoding="utf-8-sig", newline="") as file:
         rows = [[cell.replace("3.33", "3,33") for cell in row] for row in csv.reader(file)]
     with other.open("w", encoding="cp1252", newline="") as file:
         csv.writer(file, delimiter=";").writerows(rows)  # as a spreadsheet in German or French saves it
-    assert read(other) == rows_of({REACH: BOUGHT[REACH]})
+    assert read(other) == case.rows_of({case.REACH: case.BOUGHT[case.REACH]})
 
 
 @examples(12, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.lists(
         st.tuples(
-            st.sampled_from([(KIT, 1000), (KIT, 12_000), (GLUE, 29_574), (PADS, 500), (ODD, 1000)]),
+            st.sampled_from(
+                [
+                    (case.KIT, 1000),
+                    (case.KIT, 12_000),
+                    (case.GLUE, 29_574),
+                    (case.PADS, 500),
+                    (case.ODD, 1000),
+                ]
+            ),
             st.integers(1, 100_000),
             st.integers(0, 10**8),
         ),
         max_size=5,
     ),
-    st.sampled_from([MARSH, REACH, ISLAND]),
+    st.sampled_from([case.MARSH, case.REACH, case.ISLAND]),
 )
 def test_any_list_comes_back(tmp_path: Path, lines: list[tuple[tuple[str, int], int, int]], who: str) -> None:
     """Any packs at any prices in any currency, as a workbook and as CSV."""
     bought = {who: [(part, pack, packs, price) for (part, pack), packs, price in lines]}
-    result = a_list(a_basket(bought))
-    write_lists(tmp_path / "any.xlsx", a_shop(), result, overwrite=True)
-    assert read(tmp_path / "any.xlsx") == rows_of(bought)
-    write_csv_lists(tmp_path / "csv", a_shop(), result, overwrite=True)
+    result = case.a_list(case.a_basket(bought))
+    write_lists(tmp_path / "any.xlsx", case.a_shop(), result, overwrite=True)
+    assert read(tmp_path / "any.xlsx") == case.rows_of(bought)
+    write_csv_lists(tmp_path / "csv", case.a_shop(), result, overwrite=True)
     (path,) = (one for one in (tmp_path / "csv").iterdir() if one.stem == titles([who])[who])
-    assert read(path) == rows_of(bought)
+    assert read(path) == case.rows_of(bought)
 
 
 def test_packs_and_prices_changed(saved: Path) -> None:
@@ -141,18 +133,18 @@ def test_lines_left_out(saved: Path) -> None:
     edit(saved, cells(E2=0, E3=None))
     edit(saved, lambda sheet: sheet.delete_rows(4))
     book = load_workbook(saved)
-    del book[ISLAND]
+    del book[case.ISLAND]
     book.save(saved)
-    assert read(saved) == rows_of({REACH: BOUGHT[REACH]})
+    assert read(saved) == case.rows_of({case.REACH: case.BOUGHT[case.REACH]})
 
 
 def test_lines_added(saved: Path) -> None:
     """In a spare line or under the totals; a pack that is not said is one of what is counted."""
-    edit(saved, cells(B5=PADS, E5=3, F5=2, C5="MP-1"))
-    edit(saved, cells(B30=GLUE, D30="56 ml", E30="2", F30="7.00 EUR"))
+    edit(saved, cells(B5=case.PADS, E5=3, F5=2, C5="MP-1"))
+    edit(saved, cells(B30=case.GLUE, D30="56 ml", E30="2", F30="7.00 EUR"))
     assert read(saved)[3:5] == [
-        Placed(MARSH, PADS, 1000, 3, 200, "MP-1"),
-        Placed(MARSH, GLUE, 56_000, 2, 700),
+        Placed(case.MARSH, case.PADS, 1000, 3, 200, "MP-1"),
+        Placed(case.MARSH, case.GLUE, 56_000, 2, 700),
     ]
 
 
@@ -160,29 +152,29 @@ def test_a_tab_of_ones_own(saved: Path) -> None:
     """A tab named after a supplier, or any tab that names it in its rows; blank tabs do not matter."""
     book = load_workbook(saved)
     book.create_sheet("Sheet1")
-    del book[ISLAND]
+    del book[case.ISLAND]
     other = book.create_sheet("island  POST")
     other.append(["part", "packs", "price", "supplier"])
-    other.append([KIT, 1, 455, None])
+    other.append([case.KIT, 1, 455, None])
     mine = book.create_sheet("more")
     mine.append(["Part", "PACKS", "price", "Supplier"])
-    mine.append([KIT, 2, 4, REACH])
-    mine.append([PADS, 1, 3, MARSH])
+    mine.append([case.KIT, 2, 4, case.REACH])
+    mine.append([case.PADS, 1, 3, case.MARSH])
     book.save(saved)
     assert read(saved)[-3:] == [
-        Placed(ISLAND, KIT, 1000, 1, 455),
-        Placed(REACH, KIT, 1000, 2, 400),
-        Placed(MARSH, PADS, 1000, 1, 300),
+        Placed(case.ISLAND, case.KIT, 1000, 1, 455),
+        Placed(case.REACH, case.KIT, 1000, 2, 400),
+        Placed(case.MARSH, case.PADS, 1000, 1, 300),
     ]
 
 
 def test_rows_name_their_supplier_whoever_is_known_by_now(saved: Path) -> None:
     """A supplier with a like name, met after the list was saved, does not take its tab over."""
-    twin = Supplier(MARSH[:31] + "!", 3)
-    more = known(twin)
+    twin = Supplier(case.MARSH[:31] + "!", 3)
+    more = case.known(twin)
     first = dict(reversed(list(more.suppliers.items())))
     again = type(more)(more.parts, suppliers=first)
-    assert list(read_lists(saved, again, EUR).lines) == rows_of(BOUGHT)
+    assert list(read_lists(saved, again, case.EUR).lines) == case.rows_of(case.BOUGHT)
 
 
 @pytest.mark.parametrize(
@@ -221,7 +213,7 @@ def test_what_cannot_be_taken(saved: Path, changes: dict[str, object], column: s
 def test_everything_wrong_is_told_at_once(saved: Path) -> None:
     """Over all tabs and rows."""
     edit(saved, cells(B2="nothing known", E3="many", F4="dear"))
-    edit(saved, cells(F2="free"), REACH)
+    edit(saved, cells(F2="free"), case.REACH)
     assert [(one.tab, one.row, one.column) for one in refused(saved)] == [
         (TAB, 2, "part"),
         (TAB, 3, "packs"),
@@ -235,7 +227,7 @@ def test_a_row_of_nobody(saved: Path) -> None:
     book = load_workbook(saved)
     sheet = book.create_sheet("more")
     sheet.append(["part", "packs", "price", "supplier"])
-    sheet.append([KIT, 2, 4, None])
+    sheet.append([case.KIT, 2, 4, None])
     book.save(saved)
     (place,) = refused(saved)
     assert (place.tab, place.row, place.column) == ("more", 2, "supplier")
@@ -276,7 +268,7 @@ def test_hidden_rows_and_tabs_are_read_and_announced(saved: Path) -> None:
         sheet.row_dimensions[2].hidden = True
         sheet.sheet_state = "hidden"
 
-    found = read_lists(edit(saved, hide), known(), EUR)
+    found = read_lists(edit(saved, hide), case.known(), case.EUR)
     assert list(found.lines) == wanted
     assert found.announced == (
         f"list.xlsx, {TAB}: the tab is hidden; it was read like the others.",

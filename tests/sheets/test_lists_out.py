@@ -27,28 +27,14 @@ from inventory.sheets.formulas import Formulas, decimal_of, put_values
 from inventory.sheets.purchasing.list_writing import write_csv_lists, write_lists
 from inventory.sheets.purchasing.supplier_tabs import titles
 
-from .lists_case import (
-    BOUGHT,
-    GLUE,
-    ISLAND,
-    KIT,
-    MARSH,
-    ODD,
-    PADS,
-    REACH,
-    a_basket,
-    a_list,
-    a_shop,
-    known,
-    office,
-)
+from . import lists_case as case
 
-MARSH_TAB = titles([MARSH])[MARSH]
+MARSH_TAB = titles([case.MARSH])[case.MARSH]
 
 
 def written(path: Path, basket: Basket | None = None, **more: Any) -> Path:
     """The workbook of a list."""
-    write_lists(path / "list.xlsx", a_shop(), a_list(basket, **more))
+    write_lists(path / "list.xlsx", case.a_shop(), case.a_list(basket, **more))
     return path / "list.xlsx"
 
 
@@ -65,7 +51,7 @@ def totals(path: Path, tab: str) -> Mapping[str, object]:
 
 def check_totals(path: Path, basket: Basket) -> None:
     """The totals pandas reads are the basket's."""
-    names = titles(one.name for one in known().suppliers.values())
+    names = titles(one.name for one in case.known().suppliers.values())
     for bill in basket.bills:
         found = totals(path, names[bill.supplier.name])
         places = {"JPY": 0}.get(bill.supplier.currency, 2)
@@ -86,7 +72,7 @@ def check_totals(path: Path, basket: Basket) -> None:
 @pytest.mark.outside
 def test_pandas_reads_the_totals(tmp_path: Path) -> None:
     """Source: pandas, which computes nothing: it sees what stands beside the formulas, in every currency."""
-    check_totals(written(tmp_path), a_basket(BOUGHT))
+    check_totals(written(tmp_path), case.a_basket(case.BOUGHT))
 
 
 @pytest.mark.soak  # starts a spreadsheet program
@@ -96,7 +82,7 @@ def test_an_office_program_computes_the_same_totals(tmp_path: Path) -> None:
     path = written(tmp_path)
     load_workbook(path).save(path)  # openpyxl drops the results
     assert str(totals(path, MARSH_TAB)["goods"]) == "nan"
-    check_totals(office(path), a_basket(BOUGHT))
+    check_totals(case.office(path), case.a_basket(case.BOUGHT))
 
 
 @examples(12, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -108,14 +94,14 @@ def test_any_list_re_opens_with_its_totals(
     tmp_path: Path, home: list[tuple[int, int]], far: list[tuple[int, int]]
 ) -> None:
     """Any packs and prices: what pandas reads is what the basket costs."""
-    basket = a_basket(
+    basket = case.a_basket(
         {
-            MARSH: [(KIT, 1000, packs, price) for packs, price in home],
-            REACH: [(PADS, 3000, packs, price) for packs, price in far],
+            case.MARSH: [(case.KIT, 1000, packs, price) for packs, price in home],
+            case.REACH: [(case.PADS, 3000, packs, price) for packs, price in far],
         }
     )
     path = tmp_path / "any.xlsx"
-    write_lists(path, a_shop(), a_list(basket), overwrite=True)
+    write_lists(path, case.a_shop(), case.a_list(basket), overwrite=True)
     check_totals(path, basket)
 
 
@@ -138,27 +124,27 @@ def test_the_formulas_are_real(tmp_path: Path) -> None:
 
 def test_under_the_minimum_order_the_tab_says_so(tmp_path: Path) -> None:
     """The warning stands beside its formula for readers that do not compute."""
-    path = written(tmp_path, a_basket({MARSH: ((KIT, 1000, 1, 430),)}))
+    path = written(tmp_path, case.a_basket({case.MARSH: ((case.KIT, 1000, 1, 430),)}))
     assert "under the minimum order of 30.00 EUR" in pd.read_excel(path, sheet_name=MARSH_TAB)["why"].tolist()
 
 
 def test_text_stays_text(tmp_path: Path) -> None:
     """A part or a code that begins like a formula is never one."""
     sheet = load_workbook(written(tmp_path))[MARSH_TAB]
-    assert (sheet["B4"].value, sheet["B4"].data_type) == (ODD, "s")
+    assert (sheet["B4"].value, sheet["B4"].data_type) == (case.ODD, "s")
     assert (sheet["C2"].value, sheet["C2"].data_type) == ("=0-7", "s")
 
 
 def test_lines_say_all_there_is(tmp_path: Path) -> None:
     """Pack with its unit, whole packs, price, day, reasons, supplier."""
     sheet = load_workbook(written(tmp_path))[MARSH_TAB]
-    assert [cell.value for cell in sheet[3]][1:6] == [GLUE, "=1-7", "56 ml", 1, 7.05]
+    assert [cell.value for cell in sheet[3]][1:6] == [case.GLUE, "=1-7", "56 ml", 1, 7.05]
     assert sheet["D2"].value == 1
     assert sheet["H2"].value.date() == date(2026, 12, 14)
     assert sheet["I2"].value == "reed is promised"
-    assert sheet["J2"].value == MARSH
+    assert sheet["J2"].value == case.MARSH
     assert sheet["F2"].number_format.startswith('#,##0.00 "EUR"')
-    assert load_workbook(tmp_path / "list.xlsx")[ISLAND]["F2"].number_format.startswith('#,##0 "JPY"')
+    assert load_workbook(tmp_path / "list.xlsx")[case.ISLAND]["F2"].number_format.startswith('#,##0 "JPY"')
 
 
 def test_the_pages_are_ready_to_print(tmp_path: Path) -> None:
@@ -191,7 +177,7 @@ def test_the_summary_tells_what_to_know(tmp_path: Path) -> None:
     for sentence in (
         "No list costs less (proven).",
         "What is wanted until 2027-01-20, worked out on 2026-11-25.",
-        f"All from {MARSH} would cost 121.70 EUR, the same.",
+        f"All from {case.MARSH} would cost 121.70 EUR, the same.",
         "Dunlin kit chrome, 3, wanted by 2026-12-01: nobody has it in time; the earliest is 2026-12-09, "
         "8 days late (heron is promised).",
         "Far Reach: 12.00 USD short of free postage (22.08 EUR); what you will need soon does not fill that, "
@@ -211,8 +197,8 @@ def test_the_summary_tells_what_to_know(tmp_path: Path) -> None:
 
 def test_a_gap_is_stated(tmp_path: Path) -> None:
     """Where it is not proven, how much less the best list may cost."""
-    basket = a_basket(BOUGHT)
-    unsure = a_basket(BOUGHT, proven=False, bound=basket.total - 123)
+    basket = case.a_basket(case.BOUGHT)
+    unsure = case.a_basket(case.BOUGHT, proven=False, bound=basket.total - 123)
     sheet = load_workbook(written(tmp_path, unsure, per_line=None, one_supplier=None))["summary"]
     told = " ".join(str(cell.value) for cell in sheet["A"])
     assert "may cost up to 1.23 EUR less" in told
@@ -224,7 +210,7 @@ def test_a_gap_is_stated(tmp_path: Path) -> None:
 )
 def test_an_empty_list(tmp_path: Path, more: dict[str, Any], sentence: str) -> None:
     """Still a workbook: a summary of nothing, and why."""
-    path = written(tmp_path, a_basket({}), **more)
+    path = written(tmp_path, case.a_basket({}), **more)
     assert load_workbook(path).sheetnames == ["summary", "reasons"]
     frame = pd.read_excel(path)
     assert frame.loc[0, "total"] == 0
@@ -235,12 +221,12 @@ def test_reasons(tmp_path: Path) -> None:
     """Every demand with its amount, its day and why."""
     frame = pd.read_excel(written(tmp_path), sheet_name="reasons")
     assert frame.columns.tolist() == ["part", "wanted", "needed by", "why"]
-    assert frame.iloc[0].tolist() == [KIT, 8, pd.Timestamp(2026, 12, 14), "reed is promised"]
+    assert frame.iloc[0].tolist() == [case.KIT, 8, pd.Timestamp(2026, 12, 14), "reed is promised"]
 
 
 def test_a_supplier_that_has_not_said_its_terms(tmp_path: Path) -> None:
     """No threshold, no minimum, no lead time: plain postage and no promises."""
-    sheet = load_workbook(written(tmp_path))[ISLAND]
+    sheet = load_workbook(written(tmp_path))[case.ISLAND]
     assert sheet["G9"].value == "=IF(SUM(E2:E7)=0,0,1250)"
     assert [sheet[f"I{row}"].value for row in (8, 9, 10)] == [None, None, None]
 
@@ -254,12 +240,12 @@ def test_no_file_is_replaced_unasked(tmp_path: Path) -> None:
     assert path.read_bytes() == before
     assert [one.name for one in tmp_path.iterdir()] == ["list.xlsx"]
     with pytest.raises(Refused, match="no name for a workbook"):
-        write_lists(tmp_path / "list.xls", a_shop(), a_list())
+        write_lists(tmp_path / "list.xls", case.a_shop(), case.a_list())
 
 
 def test_csv_lists(tmp_path: Path) -> None:
     """UTF-8 with its mark, commas and RFC 4180 line ends; pandas adds up the same goods."""
-    paths = write_csv_lists(tmp_path / "new" / "lists", a_shop(), a_list())
+    paths = write_csv_lists(tmp_path / "new" / "lists", case.a_shop(), case.a_list())
     assert [path.stem for path in paths] == [MARSH_TAB, "Far Reach", "Island Post"]
     data = paths[0].read_bytes()
     assert data.startswith(b"\xef\xbb\xbf")
@@ -267,18 +253,24 @@ def test_csv_lists(tmp_path: Path) -> None:
     frame = pd.read_csv(paths[0])
     assert money(float(frame["cost"].sum())) == Decimal("77.13")
     assert frame["pack"].tolist() == ["1", "56 ml", "5"]
-    assert set(frame["supplier"]) == {MARSH}
+    assert set(frame["supplier"]) == {case.MARSH}
     with pytest.raises(Refused, match=r"Far Reach\.csv"):
-        write_csv_lists(tmp_path / "new" / "lists", a_shop(), a_list(a_basket({REACH: BOUGHT[REACH]})))
-    write_csv_lists(tmp_path / "new" / "lists", a_shop(), a_list(), overwrite=True)
+        write_csv_lists(
+            tmp_path / "new" / "lists",
+            case.a_shop(),
+            case.a_list(case.a_basket({case.REACH: case.BOUGHT[case.REACH]})),
+        )
+    write_csv_lists(tmp_path / "new" / "lists", case.a_shop(), case.a_list(), overwrite=True)
 
 
 @pytest.mark.soak  # starts a spreadsheet program
 @pytest.mark.outside
 def test_an_office_program_reads_the_csv(tmp_path: Path) -> None:
     """Source: an office program (soffice): accents and money survive."""
-    (path,) = write_csv_lists(tmp_path / "lists", a_shop(), a_list(a_basket({MARSH: BOUGHT[MARSH]})))
-    frame = pd.read_excel(office(path))
+    (path,) = write_csv_lists(
+        tmp_path / "lists", case.a_shop(), case.a_list(case.a_basket({case.MARSH: case.BOUGHT[case.MARSH]}))
+    )
+    frame = pd.read_excel(case.office(path))
     assert money(float(frame["cost"].sum())) == Decimal("77.13")
 
 
@@ -286,7 +278,7 @@ def test_a_folder_that_cannot_be_made(tmp_path: Path) -> None:
     """A sentence, where its name is a file's."""
     (tmp_path / "lists").write_text("x")
     with pytest.raises(Refused, match="cannot be made"):
-        write_csv_lists(tmp_path / "lists" / "deep", a_shop(), a_list())
+        write_csv_lists(tmp_path / "lists" / "deep", case.a_shop(), case.a_list())
 
 
 def test_tab_names() -> None:
@@ -324,8 +316,8 @@ def test_tab_names_of_any_suppliers(names: list[str]) -> None:
 
 def test_suppliers_alike_keep_their_own_tabs(tmp_path: Path) -> None:
     """The tab's name does not hang on who else is on the list."""
-    twin = Supplier(MARSH + " (the other one)", 3)
-    write_lists(tmp_path / "list.xlsx", a_shop(known(twin)), a_list())
+    twin = Supplier(case.MARSH + " (the other one)", 3)
+    write_lists(tmp_path / "list.xlsx", case.a_shop(case.known(twin)), case.a_list())
     assert MARSH_TAB in load_workbook(tmp_path / "list.xlsx").sheetnames
 
 

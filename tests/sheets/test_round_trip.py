@@ -20,12 +20,21 @@ from sheets.plain_tables import write_table
 
 from .shop import Rows, Tabs, problems, read, write_csvs, write_xlsx
 
+
+def _doubtful(text: str) -> bool:
+    """Whether a name written in cp1252 is a text in UTF-8 too, a shorter one: nobody can tell which was meant."""
+    try:
+        return text.encode("cp1252").decode("utf-8") != text
+    except UnicodeDecodeError:
+        return False
+
+
 NAMES = (
     st.text(
         st.characters(codec="cp1252", categories=("L", "N", "P", "Sm", "Sc", "Zs")), min_size=1, max_size=20
     )
     .map(lambda text: " ".join(text.split()))
-    .filter(lambda text: text and text[0].isalnum())
+    .filter(lambda text: text and text[0].isalnum() and not _doubtful(text))
 )
 PARTS = [
     Part("tube", Tube(read_length("6.85 mm"), read_length("53 mm"), read_drill("7 mm"))),

@@ -19,44 +19,28 @@ from inventory.reports.session_sheet import FilledPiece, FilledSession, PlannedP
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import write_session
 
+from . import sessions_case as case
 from .lists_case import office
 from .on_pages import fill_page
-from .sessions_case import (
-    ANTLER,
-    EPOXY,
-    GLUE,
-    KIT,
-    OLIVE,
-    PADS,
-    SHEET,
-    STAGES,
-    STRIPS,
-    TUBE,
-    csv_rows,
-    fill,
-    fill_csv,
-    known,
-    write_plain,
-)
 
 
 @pytest.fixture
 def sheet(tmp_path: Path) -> Path:
     """The sheet of the session as a workbook."""
     path = tmp_path / "weekend.xlsx"
-    return write_plain(path)
+    return case.write_plain(path)
 
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     """The same as a folder of CSV files."""
-    write_session(tmp_path / "weekend", SHEET)
+    write_session(tmp_path / "weekend", case.SHEET)
     return tmp_path / "weekend"
 
 
 def read(path: Path) -> FilledSession:
     """What the sheet says."""
-    return read_session(path, known())
+    return read_session(path, case.known())
 
 
 def planned(one: FilledPiece) -> tuple[object, ...]:
@@ -71,16 +55,21 @@ def as_planned(rows: tuple[PlannedPieces, ...]) -> list[tuple[object, ...]]:
 
 def fill_all(path: Path) -> Path:
     """Fill a workbook the way it is meant."""
-    fill(path, "pieces", 2, {"good": 12, "lost at drill": 1, "lost at turn": "1", "kits saved": 1})
-    fill(path, "pieces", 3, {"good": " 4 ", "lost at assemble": "1,0", "kits saved in part": 1})
-    fill(path, "pieces", 5, {"pattern": "dunlin GLOSS pen", "blank": ANTLER, "good": 2, "note": "from stock"})
-    fill(path, "bottles", 2, {"gross g": "31.25 g"})
-    fill(path, "bottles", 3, {"gross g": 61.3})
-    fill(path, "used", 2, {"used": 8})
-    fill(path, "used", 4, {"part": "Polishing  Pads", "used": "1 pad"})
-    fill(path, "counts", 2, {"counted": 30, "second count": 29})
-    fill(path, "counts", 3, {"counted": "1 bottle"})
-    return fill(path, "notes", 2, {"notes": "accelerator low"})
+    case.fill(path, "pieces", 2, {"good": 12, "lost at drill": 1, "lost at turn": "1", "kits saved": 1})
+    case.fill(path, "pieces", 3, {"good": " 4 ", "lost at assemble": "1,0", "kits saved in part": 1})
+    case.fill(
+        path,
+        "pieces",
+        5,
+        {"pattern": "dunlin GLOSS pen", "blank": case.ANTLER, "good": 2, "note": "from stock"},
+    )
+    case.fill(path, "bottles", 2, {"gross g": "31.25 g"})
+    case.fill(path, "bottles", 3, {"gross g": 61.3})
+    case.fill(path, "used", 2, {"used": 8})
+    case.fill(path, "used", 4, {"part": "Polishing  Pads", "used": "1 pad"})
+    case.fill(path, "counts", 2, {"counted": 30, "second count": 29})
+    case.fill(path, "counts", 3, {"counted": "1 bottle"})
+    return case.fill(path, "notes", 2, {"notes": "accelerator low"})
 
 
 def check_filled(found: FilledSession) -> None:
@@ -90,16 +79,16 @@ def check_filled(found: FilledSession) -> None:
     assert (first.good, first.lost, first.kits_saved) == (12, {"drill": 1, "turn": 1}, 1)
     assert (second.good, second.lost, second.in_part) == (4, {"assemble": 1}, 1)
     assert (third.row, third.good, third.lost) == (3, None, {})
-    assert planned(added) == (0, "", "Dunlin gloss pen", "", "", ANTLER)
+    assert planned(added) == (0, "", "Dunlin gloss pen", "", "", case.ANTLER)
     assert (added.good, added.note) == (2, "from stock")
     assert [(one.part, one.lot, one.gross, one.step) for one in found.bottles] == [
-        (GLUE, 7, 31_250, 10),
-        (EPOXY, 9, 61_300, 100),
+        (case.GLUE, 7, 31_250, 10),
+        (case.EPOXY, 9, 61_300, 100),
     ]
-    assert [(one.part, one.used) for one in found.uses] == [(STRIPS, 8000), (PADS, 1000)]
+    assert [(one.part, one.used) for one in found.uses] == [(case.STRIPS, 8000), (case.PADS, 1000)]
     assert [(one.part, one.lot, one.counted, one.second) for one in found.counts] == [
-        (KIT, 0, 30_000, 29_000),
-        (GLUE, 8, 56_000, None),
+        (case.KIT, 0, 30_000, 29_000),
+        (case.GLUE, 8, 56_000, None),
     ]
     assert found.notes == ("accelerator low",)
 
@@ -109,7 +98,7 @@ def test_a_sheet_that_went_out_comes_back_as_it_was(sheet: Path, folder: Path) -
     for path in (sheet, folder):
         found = read(path)
         assert (found.mark, found.session, found.document) == ("7f3a-91", 3, 41)
-        assert [planned(one) for one in found.pieces] == as_planned(SHEET.pieces)
+        assert [planned(one) for one in found.pieces] == as_planned(case.SHEET.pieces)
         assert all(one.good is None and not one.lost for one in found.pieces)
         assert (found.bottles, found.uses, found.counts, found.notes, found.announced) == ((), (), (), (), ())
     assert read(sheet).fingerprint == read(folder).fingerprint
@@ -117,16 +106,16 @@ def test_a_sheet_that_went_out_comes_back_as_it_was(sheet: Path, folder: Path) -
 
 def test_blanks_that_were_cut(sheet: Path) -> None:
     """How many, of those of one size and of a measured one; another one by its name; empty cells say nothing."""
-    fill(sheet, "cutting", 2, {"cut": "10"})
-    fill(sheet, "cutting", 3, {"cut": 0})
-    fill(sheet, "cutting", 4, {"part": " Antler  tips", "blank": "tip 5", "cut": 1})
+    case.fill(sheet, "cutting", 2, {"cut": "10"})
+    case.fill(sheet, "cutting", 3, {"cut": 0})
+    case.fill(sheet, "cutting", 4, {"part": " Antler  tips", "blank": "tip 5", "cut": 1})
     found = read(sheet)
     assert [(one.part, one.lot, one.name, one.cut) for one in found.blanks] == [
-        (OLIVE, 0, "", 10),
-        (ANTLER, 17, "tip 3", 0),
-        (ANTLER, 0, "tip 5", 1),
+        (case.OLIVE, 0, "", 10),
+        (case.ANTLER, 17, "tip 3", 0),
+        (case.ANTLER, 0, "tip 5", 1),
     ]
-    fill(sheet, "cutting", 2, {"cut": None})
+    case.fill(sheet, "cutting", 2, {"cut": None})
     assert [one.cut for one in read(sheet).blanks] == [0, 1]
     assert read(sheet).fingerprint != found.fingerprint
 
@@ -151,14 +140,14 @@ def test_the_fingerprint_is_of_what_was_made_not_of_the_file(sheet: Path, tmp_pa
     other["notes"]["A3"] = "rained all day"
     other.save(tmp_path / "copy.xlsx")
     assert read(tmp_path / "copy.xlsx").fingerprint == before
-    fill(sheet, "pieces", 4, {"good": 3})
+    case.fill(sheet, "pieces", 4, {"good": 3})
     assert read(sheet).fingerprint != before
 
 
 def test_columns_in_any_order_and_spelling(folder: Path) -> None:
     """Case, spaces and underscores of headings, columns moved, and a decimal comma between semicolons."""
     path = folder / "pieces.csv"
-    rows = csv_rows(path)
+    rows = case.csv_rows(path)
     rows[1][9], rows[2][9] = "12", "3,0"
     rows[1][11] = "2"
     order = list(range(len(rows[0])))
@@ -181,7 +170,7 @@ def test_one_csv_file_alone(folder: Path) -> None:
     shutil.copy(folder / "pieces.csv", renamed)
     found = read(renamed)
     assert (found.mark, found.session, found.document) == (whole.mark, whole.session, whole.document)
-    assert [planned(one) for one in found.pieces] == as_planned(SHEET.pieces)
+    assert [planned(one) for one in found.pieces] == as_planned(case.SHEET.pieces)
     renamed.write_text("row,good\n2,4\n", encoding="utf-8")
     bare = read(renamed)
     assert (bare.mark, bare.session, bare.document) == ("", 0, 0)
@@ -203,13 +192,13 @@ def test_no_file_is_replaced_unasked(sheet: Path, folder: Path) -> None:
     """A filled sheet is not lost by asking for another; names of other kinds of files are refused."""
     for path in (sheet, folder):
         with pytest.raises(Refused, match=r"there already|holds session.csv"):
-            write_session(path, SHEET)
-        assert write_session(path, SHEET, overwrite=True)
+            write_session(path, case.SHEET)
+        assert write_session(path, case.SHEET, overwrite=True)
     for name in ("weekend.csv", "weekend.ods", "weekend.xls"):
         with pytest.raises(Refused, match="no name for this sheet"):
-            write_session(sheet.parent / name, SHEET)
+            write_session(sheet.parent / name, case.SHEET)
     with pytest.raises(Refused, match="cannot be made"):
-        write_session(sheet / "below a file", SHEET)
+        write_session(sheet / "below a file", case.SHEET)
 
 
 @pytest.mark.soak  # starts a spreadsheet program
@@ -235,10 +224,10 @@ _COUNT = st.none() | st.integers(0, 40)
     rows=st.lists(
         st.tuples(
             st.sampled_from(["teal", "=1+1", "the stall, a", "-7", "häher"]),
-            st.sampled_from([OLIVE, ANTLER, TUBE]),
-            st.integers(1, 30),
+            st.sampled_from([case.OLIVE, case.ANTLER, case.TUBE]),
+            st.integers(11, 30),  # where fewer were started an 11 may be two strokes, and is asked about
             _COUNT,
-            st.dictionaries(st.sampled_from(STAGES[:-1]), st.integers(1, 9), max_size=3),
+            st.dictionaries(st.sampled_from(case.STAGES[:-1]), st.integers(1, 9), max_size=3),
         ),
         max_size=4,
     ),
@@ -250,10 +239,10 @@ def test_whatever_is_filled_in_comes_back(
     """Any plan, any counts, as workbook or CSV."""
     room = tmp_path_factory.mktemp("any")
     plan = tuple(
-        PlannedPieces(at, order, "Dunlin gloss pen", "chrome", KIT, blank, starts, starts, STAGES)
+        PlannedPieces(at, order, "Dunlin gloss pen", "chrome", case.KIT, blank, starts, starts, case.STAGES)
         for at, (order, blank, starts, _, _) in enumerate(rows, start=1)
     )
-    made = replace(SHEET, pieces=plan)
+    made = replace(case.SHEET, pieces=plan)
     path = room / "any.xlsx" if book else room / "any"
     write_session(path, made)
     filled = [
@@ -264,7 +253,7 @@ def test_whatever_is_filled_in_comes_back(
         if book:
             fill_page(path, "pieces", number, values)
         else:
-            fill_csv(path / "pieces.csv", number, values)
+            case.fill_csv(path / "pieces.csv", number, values)
     found = read(path)
     assert [planned(one) for one in found.pieces] == as_planned(plan)
     assert [(one.good, one.lost) for one in found.pieces] == [(good, losses) for *_, good, losses in rows]

@@ -12,68 +12,64 @@ from inventory.ledger import Balance, Line, NewLot, NewPurchase, Proposal
 from inventory.store import Store, verify
 
 from . import shop
-from .shop import (
-    FIRST,
-    GLUE,
-    KIT,
-    OAK,
-    SECOND,
-    book,
-    claimed,
-    document,
-    promise,
-    receipt,
-    taken,
-)
 
 REFUSALS: dict[str, tuple[Callable[[], Proposal], str]] = {
     "from a lot": (
-        lambda: taken(KIT, 11_000, 4_500, 1),
+        lambda: shop.taken(shop.KIT, 11_000, 4_500, 1),
         "Of “Dunlin chrome” there is 10 free, and 11 are wanted",
     ),
     "from one of two lots": (
-        lambda: document(
-            Line("shelf", KIT, -11_000, -4_500, lot=1),
-            Line("shelf", KIT, 5_000, 2_000, lot="n"),
-            lots=(NewLot("n", KIT),),
+        lambda: shop.document(
+            Line("shelf", shop.KIT, -11_000, -4_500, lot=1),
+            Line("shelf", shop.KIT, 5_000, 2_000, lot="n"),
+            lots=(NewLot("n", shop.KIT),),
         ),
         "Of “Dunlin chrome” there is 10 in lot 1, and 11 wanted",
     ),
-    "claim": (lambda: promise(FIRST, claimed(FIRST, 12_500)), "there is 10 free, and 12.5 are wanted"),
+    "claim": (
+        lambda: shop.promise(shop.FIRST, shop.claimed(shop.FIRST, 12_500)),
+        "there is 10 free, and 12.5 are wanted",
+    ),
     "claim of a lot": (
-        lambda: document(
-            claimed(FIRST, 6_000, lot="n"), Line("shelf", KIT, 5_000, 9, lot="n"), lots=(NewLot("n", KIT),)
+        lambda: shop.document(
+            shop.claimed(shop.FIRST, 6_000, lot="n"),
+            Line("shelf", shop.KIT, 5_000, 9, lot="n"),
+            lots=(NewLot("n", shop.KIT),),
         ),
         "there is 0 free in lot 4, and 1 wanted",
     ),
     "glue": (
-        lambda: taken(GLUE, 100_001, 700, 3),
+        lambda: shop.taken(shop.GLUE, 100_001, 700, 3),
         "Of “Thin glue” there is 100 ml free, and 100.001 ml are wanted",
     ),
-    "unclaim": (lambda: document(claimed(FIRST, -1_000)), "there is 0 set aside, and 1 to be taken off"),
+    "unclaim": (
+        lambda: shop.document(shop.claimed(shop.FIRST, -1_000)),
+        "there is 0 set aside, and 1 to be taken off",
+    ),
     "to buy": (
-        lambda: document(claimed(FIRST, -1_000, "to buy")),
+        lambda: shop.document(shop.claimed(shop.FIRST, -1_000, "to buy")),
         "there is 0 to buy, and 1 to be taken off",
     ),
     "due claim": (
-        lambda: document(claimed(FIRST, 1_000, "due claim")),
+        lambda: shop.document(shop.claimed(shop.FIRST, 1_000, "due claim")),
         "there is 0 due in and nobody's, and 1 wanted",
     ),
     "due claim of nobody": (
-        lambda: document(claimed(FIRST, -1_000, "due claim")),
+        lambda: shop.document(shop.claimed(shop.FIRST, -1_000, "due claim")),
         "there is 0 set aside of what is due in, and 1 to be taken off",
     ),
     "other order's claim": (
-        lambda: document(claimed(FIRST, 2_000), claimed(SECOND, -1_000)),
+        lambda: shop.document(shop.claimed(shop.FIRST, 2_000), shop.claimed(shop.SECOND, -1_000)),
         r"there is 0 for the order “A-2” \(claim\), and 1 to be taken off",
     ),
     "unclaim a lot": (
-        lambda: document(claimed(FIRST, 2_000), claimed(FIRST, -1_000, lot=1)),
+        lambda: shop.document(shop.claimed(shop.FIRST, 2_000), shop.claimed(shop.FIRST, -1_000, lot=1)),
         "there is 0 set aside in lot 1, and 1 to be taken off",
     ),
     "due": (
-        lambda: document(
-            Line("due", KIT, -1_000, 0, purchase="p"), purchases=(NewPurchase("p", shop.SUPPLIER, KIT),)
+        lambda: shop.document(
+            Line("due", shop.KIT, -1_000, 0, purchase="p"),
+            purchases=(NewPurchase("p", shop.SUPPLIER, shop.KIT),),
         ),
         "there is 0 due in and nobody's, and 1 wanted",
     ),
@@ -83,10 +79,10 @@ REFUSALS: dict[str, tuple[Callable[[], Proposal], str]] = {
 @pytest.mark.parametrize(("proposal", "sentence"), REFUSALS.values(), ids=REFUSALS.keys())
 def test_not_enough(store: Store, proposal: Callable[[], Proposal], sentence: str) -> None:
     """More than there is is refused by name and amount, and nothing at all is booked."""
-    before = book(store)
+    before = shop.book(store)
     with pytest.raises(NotEnough, match=sentence):
         store.commit(proposal())
-    assert book(store) == before
+    assert shop.book(store) == before
     assert verify(store) == ()
 
 
@@ -98,7 +94,7 @@ def test_not_enough(store: Store, proposal: Callable[[], Proposal], sentence: st
 def test_stale_cost(store: Store, quantity: int, cost: int) -> None:
     """A cost worked out from another state of the lot is refused: in = out + left would not hold."""
     with pytest.raises(BookMoved, match="What “Dunlin chrome” cost in lot 1 is not what it was"):
-        store.commit(taken(KIT, quantity, cost, 1))
+        store.commit(shop.taken(shop.KIT, quantity, cost, 1))
 
 
 @pytest.mark.parametrize(
@@ -108,8 +104,8 @@ def test_stale_cost(store: Store, quantity: int, cost: int) -> None:
 def test_book_moved(store: Store, expected_version: int, sentence: str) -> None:
     """A proposal made from another version of the book is not booked."""
     with pytest.raises(BookMoved, match=sentence):
-        store.commit(replace(receipt(KIT, 1_000, 450), expected_version=expected_version))
-    store.commit(replace(receipt(KIT, 1_000, 450), expected_version=1))
+        store.commit(replace(shop.receipt(shop.KIT, 1_000, 450), expected_version=expected_version))
+    store.commit(replace(shop.receipt(shop.KIT, 1_000, 450), expected_version=1))
 
 
 def test_already_booked(store: Store) -> None:
@@ -117,19 +113,19 @@ def test_already_booked(store: Store) -> None:
     with pytest.raises(AlreadyBooked, match=r"document 1 \(load, “Opening count”, 2026-03-01\)") as caught:
         shop.filled(store)
     assert "kitdrawer entries" in caught.value.hint
-    assert store.commit(receipt(KIT, 1_000, 450)) == 2
-    assert store.commit(receipt(KIT, 1_000, 450)) == 3
+    assert store.commit(shop.receipt(shop.KIT, 1_000, 450)) == 2
+    assert store.commit(shop.receipt(shop.KIT, 1_000, 450)) == 3
 
 
 @pytest.mark.parametrize(
     ("change", "what"),
     [
         ({"lines": (Line("shelf", "Dunlin crome", 1, lot=1),)}, "part called “Dunlin crome”"),
-        ({"lines": (claimed("A-9", 1),)}, "order called “A-9”"),
+        ({"lines": (shop.claimed("A-9", 1),)}, "order called “A-9”"),
         ({"order_states": (("A-9", "promised"),)}, "order called “A-9”"),
         ({"to_count": ("Nothing",)}, "part called “Nothing”"),
         ({"lots": (NewLot("n", "Nothing"),)}, "part called “Nothing”"),
-        ({"purchases": (NewPurchase("n", "Nobody", KIT),)}, "supplier called “Nobody”"),
+        ({"purchases": (NewPurchase("n", "Nobody", shop.KIT),)}, "supplier called “Nobody”"),
         ({"reverses": 77}, "document called “77”"),
     ],
     ids=["part", "order", "state", "doubt", "lot", "supplier", "document"],
@@ -137,20 +133,23 @@ def test_already_booked(store: Store) -> None:
 def test_unknown_names(store: Store, change: dict[str, object], what: str) -> None:
     """A document naming what is not there is refused whole."""
     with pytest.raises(UnknownName, match=what):
-        store.commit(replace(document(), **change))  # type: ignore[arg-type]  # from the table above
-    assert book(store).version == 1
+        store.commit(replace(shop.document(), **change))  # type: ignore[arg-type]  # from the table above
+    assert shop.book(store).version == 1
 
 
 @pytest.mark.parametrize(
     "lines",
     [
-        (Line("shelf", KIT, 1),),
-        (Line("due", KIT, 1),),
-        (Line("claim", KIT, 1),),
-        (Line("shelf", KIT, 1, lot=2),),
-        (Line("shelf", KIT, 1, lot=99),),
-        (Line("shelf", KIT, 1, lot="n"), Line("claim", OAK, 1, lot="n", order=FIRST)),
-        (Line("due", KIT, 1, purchase="p"), Line("due claim", OAK, 1, purchase="p", order=FIRST)),
+        (Line("shelf", shop.KIT, 1),),
+        (Line("due", shop.KIT, 1),),
+        (Line("claim", shop.KIT, 1),),
+        (Line("shelf", shop.KIT, 1, lot=2),),
+        (Line("shelf", shop.KIT, 1, lot=99),),
+        (Line("shelf", shop.KIT, 1, lot="n"), Line("claim", shop.OAK, 1, lot="n", order=shop.FIRST)),
+        (
+            Line("due", shop.KIT, 1, purchase="p"),
+            Line("due claim", shop.OAK, 1, purchase="p", order=shop.FIRST),
+        ),
     ],
     ids=[
         "no lot",
@@ -164,23 +163,25 @@ def test_unknown_names(store: Store, change: dict[str, object], what: str) -> No
 )
 def test_senseless_lines_are_bugs(store: Store, lines: tuple[Line, ...]) -> None:
     """Lines that contradict themselves are the proposer's bug, shown as one, and book nothing."""
-    wanted = document(*lines, lots=(NewLot("n", KIT),), purchases=(NewPurchase("p", shop.SUPPLIER, KIT),))
+    wanted = shop.document(
+        *lines, lots=(NewLot("n", shop.KIT),), purchases=(NewPurchase("p", shop.SUPPLIER, shop.KIT),)
+    )
     with pytest.raises(ValueError, match=r"names no|another part|not in the book"):
         store.commit(wanted)
-    assert book(store).version == 1
+    assert shop.book(store).version == 1
 
 
 def test_tags_are_told_apart(store: Store) -> None:
     """Two lots of one document cannot share a tag."""
     with pytest.raises(ValueError, match="the same tag"):
-        store.commit(document(lots=(NewLot("n", KIT), NewLot("n", OAK))))
+        store.commit(shop.document(lots=(NewLot("n", shop.KIT), NewLot("n", shop.OAK))))
 
 
 @pytest.mark.parametrize("quantity", [2**62 - 10_000, 2**62, 2**70], ids=["just", "62 bits", "70 bits"])
 def test_too_large(store: Store, quantity: int) -> None:
     """A quantity no column can hold is refused in a sentence, never rounded."""
     with pytest.raises(BadInput, match=r"more than a book can hold|too large for the book"):
-        store.commit(document(Line("shelf", KIT, quantity, lot=1)))
-    assert book(store).balance(KIT) == Balance(10_000)
-    store.commit(document(Line("shelf", KIT, 2**62 - 10_001, lot=1)))
-    assert book(store).balance(KIT) == Balance(2**62 - 1)
+        store.commit(shop.document(Line("shelf", shop.KIT, quantity, lot=1)))
+    assert shop.book(store).balance(shop.KIT) == Balance(10_000)
+    store.commit(shop.document(Line("shelf", shop.KIT, 2**62 - 10_001, lot=1)))
+    assert shop.book(store).balance(shop.KIT) == Balance(2**62 - 1)

@@ -20,23 +20,9 @@ from inventory.ledger.documents.booked import Happening
 from inventory.ledger.sessions import Observed, RateWord
 from inventory.store import Store, begin, verify
 
-from .shop import (
-    DAY,
-    FIRST,
-    GLUE,
-    KIT,
-    OAK,
-    OUTCOME,
-    SECOND,
-    bought,
-    claimed,
-    document,
-    filled,
-    promise,
-    receipt,
-)
+from . import shop
 
-PARTS = st.sampled_from([KIT, OAK, GLUE])
+PARTS = st.sampled_from([shop.KIT, shop.OAK, shop.GLUE])
 SOME = st.integers(1, 9_000)
 Step = Callable[[Store], Proposal]
 
@@ -49,7 +35,7 @@ def _book(store: Store) -> Book:
 def _use(part: str, quantity: int) -> Step:
     def step(store: Store) -> Proposal:
         takes, _ = draw(_book(store).lots_of(part), quantity)
-        return document(
+        return shop.document(
             *(
                 Line("shelf", part, -take.quantity, -take.cost, lot=take.lot.id, reason="used")
                 for take in takes
@@ -60,26 +46,32 @@ def _use(part: str, quantity: int) -> Step:
 
 
 def _undo(number: int) -> Step:
-    return lambda store: store.undo(1 + number % _book(store).version, on=DAY)
+    return lambda store: store.undo(1 + number % _book(store).version, on=shop.DAY)
 
 
 STEPS = st.lists(
     st.one_of(
-        st.builds(lambda part, quantity, cost: lambda _: receipt(part, quantity, cost), PARTS, SOME, SOME),
+        st.builds(
+            lambda part, quantity, cost: lambda _: shop.receipt(part, quantity, cost), PARTS, SOME, SOME
+        ),
         st.builds(_use, PARTS, SOME),
         st.builds(
-            lambda order, part, quantity: lambda _: promise(order, claimed(order, quantity, part=part)),
-            st.sampled_from([FIRST, SECOND]),
+            lambda order, part, quantity: (
+                lambda _: shop.promise(order, shop.claimed(order, quantity, part=part))
+            ),
+            st.sampled_from([shop.FIRST, shop.SECOND]),
             PARTS,
             SOME,
         ),
         st.builds(
-            lambda order, part, quantity: lambda _: document(claimed(order, -quantity, part=part)),
-            st.sampled_from([FIRST, SECOND]),
+            lambda order, part, quantity: lambda _: shop.document(shop.claimed(order, -quantity, part=part)),
+            st.sampled_from([shop.FIRST, shop.SECOND]),
             PARTS,
             SOME,
         ),
-        st.builds(lambda part, quantity, cost: lambda _: bought(part, quantity, cost), PARTS, SOME, SOME),
+        st.builds(
+            lambda part, quantity, cost: lambda _: shop.bought(part, quantity, cost), PARTS, SOME, SOME
+        ),
         st.builds(_undo, st.integers(0, 40)),
     ),
     min_size=1,
@@ -92,15 +84,15 @@ def _past(store: Store, version: int) -> list[object]:
     with store.reading() as read:
         return [
             replace(read.book(), version=0),
-            read.used_since(DAY),
-            read.used_since(DAY + timedelta(days=1)),
-            read.first_use(DAY + timedelta(days=2)),
+            read.used_since(shop.DAY),
+            read.used_since(shop.DAY + timedelta(days=1)),
+            read.first_use(shop.DAY + timedelta(days=2)),
             read.handed_over(),
             read.lateness(),
             read.counted_by(),
             read.last_counted(),
             read.moved_since(version),
-            [[_said(line) for line in read.history(part)] for part in (KIT, OAK, GLUE)],
+            [[_said(line) for line in read.history(part)] for part in (shop.KIT, shop.OAK, shop.GLUE)],
             read.happened(),
             read.rate_words(),
         ]
@@ -111,7 +103,7 @@ def _said(line: Happening) -> Happening:
 
 
 def _later(step: Step, days: int) -> Step:
-    return lambda store: replace(step(store), on=DAY + timedelta(days=days))
+    return lambda store: replace(step(store), on=shop.DAY + timedelta(days=days))
 
 
 def _hands_over(order: str, part: str, quantity: int) -> Step:
@@ -125,31 +117,37 @@ def _arrives(store: Store) -> Proposal:
     """All that is due in comes, or some glue that nobody expected."""
     rows = _book(store).due
     if not rows:
-        return receipt(GLUE, 500, 4)
+        return shop.receipt(shop.GLUE, 500, 4)
     lots = tuple(NewLot(f"l{row.purchase}", row.part) for row in rows)
     gone = (
         Line("due", row.part, -row.quantity, -row.cost, purchase=row.purchase, reason="arrived")
         for row in rows
     )
     came = (Line("shelf", row.part, row.quantity, row.cost, lot=f"l{row.purchase}") for row in rows)
-    return document(*gone, *came, lots=lots, kind="arrival")
+    return shop.document(*gone, *came, lots=lots, kind="arrival")
 
 
 TELLING = st.one_of(
     st.builds(_later, st.just(_arrives), st.integers(5, 20)),
     st.builds(_later, st.builds(_use, PARTS, SOME), st.integers(0, 3)),
     st.builds(
-        _later, st.builds(_hands_over, st.sampled_from([FIRST, SECOND]), PARTS, SOME), st.integers(0, 3)
+        _later,
+        st.builds(_hands_over, st.sampled_from([shop.FIRST, shop.SECOND]), PARTS, SOME),
+        st.integers(0, 3),
     ),
     st.builds(lambda part, days: lambda _: counting(part, days), PARTS, st.integers(0, 3)),
-    st.just(lambda _: document(kind="rates", rate_words=(RateWord(GLUE, "piece", "reset"),))),
-    st.just(lambda _: document(kind="weekend", outcomes=(OUTCOME,), observed=(Observed(GLUE, 400, 30),))),
+    st.just(lambda _: shop.document(kind="rates", rate_words=(RateWord(shop.GLUE, "piece", "reset"),))),
+    st.just(
+        lambda _: shop.document(
+            kind="weekend", outcomes=(shop.OUTCOME,), observed=(Observed(shop.GLUE, 400, 30),)
+        )
+    ),
 )
 
 
 def counting(part: str, days: int) -> Proposal:
     """A count that found what the book had, some days later."""
-    return Proposal("count", "Count", DAY + timedelta(days=days), counted=(part,))
+    return Proposal("count", "Count", shop.DAY + timedelta(days=days), counted=(part,))
 
 
 @examples(3, suppress_health_check=[HealthCheck.too_slow])
@@ -157,7 +155,7 @@ def counting(part: str, days: int) -> Proposal:
 def test_what_is_undone_is_in_no_reading_of_the_past(steps: list[Step], last: Step, days: int) -> None:
     """Whatever was booked last and taken back later: all of the past reads as before; brought back, as it did then."""
     with tempfile.TemporaryDirectory() as folder, begin(Path(folder) / "book", "EUR") as store:
-        filled(store)
+        shop.filled(store)
         for step in steps:
             with suppress(KitdrawerError):
                 store.commit(step(store))
@@ -165,11 +163,11 @@ def test_what_is_undone_is_in_no_reading_of_the_past(steps: list[Step], last: St
         before = _past(store, version)
         number = store.commit(last(store))
         with_it = _past(store, version)
-        undo = store.commit(store.undo(on=DAY + timedelta(days=days)))
+        undo = store.commit(store.undo(on=shop.DAY + timedelta(days=days)))
         assert _past(store, version) == before
-        store.commit(store.undo(undo, on=DAY + timedelta(days=days + 1)))
+        store.commit(store.undo(undo, on=shop.DAY + timedelta(days=days + 1)))
         assert _past(store, version) == with_it
-        store.commit(store.undo(number, on=DAY + timedelta(days=days + 2)))
+        store.commit(store.undo(number, on=shop.DAY + timedelta(days=days + 2)))
         assert _past(store, version) == before
         assert verify(store) == ()
 
@@ -179,7 +177,7 @@ def test_what_is_undone_is_in_no_reading_of_the_past(steps: list[Step], last: St
 def test_nothing_appears_or_vanishes(steps: list[Step]) -> None:
     """Whatever is booked, refused or undone: in = out + left, for goods and money, and the proof holds."""
     with tempfile.TemporaryDirectory() as folder, begin(Path(folder) / "book", "EUR") as store:
-        filled(store)
+        shop.filled(store)
         for step in steps:
             before = _book(store)
             try:
@@ -193,7 +191,7 @@ def test_nothing_appears_or_vanishes(steps: list[Step]) -> None:
 def _check_sums(store: Store) -> None:
     book = _book(store)
     with store.reading() as read:
-        for part in (KIT, OAK, GLUE):
+        for part in (shop.KIT, shop.OAK, shop.GLUE):
             lines = [line for line in read.history(part) if line.account == "shelf"]
             came = (
                 sum(line.quantity for line in lines if line.quantity > 0),
@@ -214,18 +212,24 @@ def _check_sums(store: Store) -> None:
 @examples(6)
 @given(steps=STEPS)
 # what was left by an undo may hold up a later document: each is taken back in its turn, undos too
-@example([lambda _: promise(FIRST, claimed(FIRST, 1, part=GLUE)), lambda _: receipt(GLUE, 1, 1), _undo(0)])
+@example(
+    [
+        lambda _: shop.promise(shop.FIRST, shop.claimed(shop.FIRST, 1, part=shop.GLUE)),
+        lambda _: shop.receipt(shop.GLUE, 1, 1),
+        _undo(0),
+    ]
+)
 def test_all_the_way_back(steps: list[Step]) -> None:
     """Every document taken back, from the last to the first, any history ends where it began."""
     with tempfile.TemporaryDirectory() as folder, begin(Path(folder) / "book", "EUR") as store:
-        filled(store)
+        shop.filled(store)
         for step in steps:
             with suppress(KitdrawerError):
                 store.commit(step(store))
         for number in range(_book(store).version, 0, -1):
-            store.commit(store.undo(_standing_for(store, number), on=DAY))
+            store.commit(store.undo(_standing_for(store, number), on=shop.DAY))
         with pytest.raises(Refused, match="nothing to undo"):
-            store.undo(on=DAY)
+            store.undo(on=shop.DAY)
         book = _book(store)
         assert (book.balances, book.lots, book.claims, book.due) == ({}, {}, (), ())
         assert {order.state for order in book.orders.values()} == {"wish"}

@@ -14,7 +14,7 @@ from inventory.errors import UnknownName
 from inventory.ledger.sessions import LearnedRate, Outcome
 from inventory.measures import read_drill, read_length
 from inventory.store import Store, queries
-from inventory.store.mapping import booked_shapes, shapes
+from inventory.store.mapping import booked_shapes, session_shapes, shapes
 from inventory.store.mapping.mapper import Shape
 from inventory.store.mapping.names import Names
 from inventory.store.schema import core
@@ -25,7 +25,7 @@ from . import shop
 EVERY = {
     **{
         name: one
-        for module in (shapes, booked_shapes)
+        for module in (shapes, booked_shapes, session_shapes)
         for name, one in vars(module).items()
         if isinstance(one, Shape)
     },

@@ -12,19 +12,7 @@ from inventory.ledger import Proposal
 from inventory.ledger.sessions import Happened, LearnedFigures, Observed, Planned, RateWord, Session
 from inventory.store import Store, verify
 
-from .shop import (
-    DAY,
-    FIRST,
-    GLUE,
-    KIT,
-    OBSERVED,
-    OUTCOME,
-    SECOND,
-    document,
-    made,
-    planned,
-    receipt,
-)
+from . import shop
 
 NOTHING = LearnedFigures()
 TUBES = "tube glue volume"
@@ -33,36 +21,36 @@ WORD, MADE, FREED, MADE_AGAIN, DELIVERY = 2, 4, 5, 7, 8
 
 def rates(*words: RateWord) -> Proposal:
     """The maker's words as a document of their own."""
-    return document(kind="rates", title="Rates", rate_words=words, learned=NOTHING)
+    return shop.document(kind="rates", title="Rates", rate_words=words, learned=NOTHING)
 
 
 @pytest.fixture
 def taught(store: Store) -> Store:
     """2: a pin; 3, 4: a session planned and booked with a pin; 5: freed; 6, 7: another session; 8: a delivery."""
-    store.commit(rates(RateWord(GLUE, "piece", "pin", 2_000_000)))
-    store.commit(planned(FIRST))
-    store.commit(made(FIRST, 1))
-    store.commit(rates(RateWord(GLUE, TUBES, "free"), RateWord(GLUE, "piece", "reset")))
-    second = Session("2026-03-08", DAY, (Planned(SECOND, KIT, 1),))
-    store.commit(document(kind="plan", title="Plan", sessions=(second,)))
+    store.commit(rates(RateWord(shop.GLUE, "piece", "pin", 2_000_000)))
+    store.commit(shop.planned(shop.FIRST))
+    store.commit(shop.made(shop.FIRST, 1))
+    store.commit(rates(RateWord(shop.GLUE, TUBES, "free"), RateWord(shop.GLUE, "piece", "reset")))
+    second = Session("2026-03-08", shop.DAY, (Planned(shop.SECOND, shop.KIT, 1),))
+    store.commit(shop.document(kind="plan", title="Plan", sessions=(second,)))
     store.commit(
-        document(
+        shop.document(
             kind="weekend",
             title="Weekend",
             session=2,
             session_states=((2, "booked"),),
-            outcomes=(replace(OUTCOME, order=SECOND, lost={}, good=1),),
-            observed=(Observed(GLUE, 400, 30),),
+            outcomes=(replace(shop.OUTCOME, order=shop.SECOND, lost={}, good=1),),
+            observed=(Observed(shop.GLUE, 400, 30),),
             learned=NOTHING,
         )
     )
-    store.commit(receipt(KIT, 1_000, 400))
+    store.commit(shop.receipt(shop.KIT, 1_000, 400))
     return store
 
 
 def undo(store: Store, number: int) -> int:
     """Book the undo of a document; what is learned is of no matter here."""
-    return store.commit(replace(store.undo(number, on=DAY), learned=NOTHING))
+    return store.commit(replace(store.undo(number, on=shop.DAY), learned=NOTHING))
 
 
 def said(store: Store, turned: int | None = None) -> tuple[Sequence[Happened], Sequence[RateWord]]:
@@ -91,8 +79,8 @@ def test_all_that_stands(taught: Store) -> None:
     """Untouched, every session and every word is there, oldest first, as it was written."""
     happened, words = said(taught)
     assert documents(taught) == ([MADE, MADE_AGAIN], [WORD, MADE, FREED])
-    assert happened[0].observed == (OBSERVED,)
-    assert happened[1].observed == (Observed(GLUE, 400, 30),)
+    assert happened[0].observed == (shop.OBSERVED,)
+    assert happened[1].observed == (Observed(shop.GLUE, 400, 30),)
     assert {(one.document, one.per, one.word) for one in words} == {
         (WORD, "piece", "pin"),
         (MADE, TUBES, "pin"),
@@ -168,14 +156,16 @@ def test_taken_back_in_any_order(taught: Store, seed: int) -> None:
 
 def test_a_count_of_what_sessions_drew_unseen_is_told_too(store: Store) -> None:
     """Who learns has to know that the book was brought to what is there; what was looked at needs no such word."""
-    store.commit(document(title="Count", kind="count", counted=(GLUE,)))  # 2: before any session
-    store.commit(planned(FIRST))
-    store.commit(replace(made(FIRST, 1), observed=(Observed(GLUE, 400, 0, "by the bill"),)))  # 4
-    store.commit(document(title="Count", kind="count", counted=(GLUE, KIT)))  # 5
-    store.commit(document(title="Count", kind="count", counted=(KIT,)))  # 6
+    store.commit(shop.document(title="Count", kind="count", counted=(shop.GLUE,)))  # 2: before any session
+    store.commit(shop.planned(shop.FIRST))
+    store.commit(
+        replace(shop.made(shop.FIRST, 1), observed=(Observed(shop.GLUE, 400, 0, "by the bill"),))
+    )  # 4
+    store.commit(shop.document(title="Count", kind="count", counted=(shop.GLUE, shop.KIT)))  # 5
+    store.commit(shop.document(title="Count", kind="count", counted=(shop.KIT,)))  # 6
     assert [number for number in range(1, 7) if teaches(store, number)] == [4, 5]
     happened, _ = said(store)
-    counted = Observed(GLUE, 0, 0, "not learned")
+    counted = Observed(shop.GLUE, 0, 0, "not learned")
     assert [(one.document, one.outcomes, one.observed) for one in happened[1:]] == [(5, (), (counted,))]
     before = said(store, 5)
     undo(store, 5)

@@ -8,6 +8,7 @@ from inventory.cli.json.exact import Exact, Value
 from inventory.cli.json.order import safety_json
 from inventory.jobs.orders.usual_values import UsualValue, usual_values
 from inventory.jobs.sessions.bench import Bench
+from inventory.jobs.sessions.cut_plan import Cutting
 from inventory.jobs.sessions.planning import PlanReport
 from inventory.jobs.sessions.session_needs import probability_of, probability_of_all
 from inventory.jobs.sessions.sheet_contents import cautions, session_safety, setup_lines
@@ -16,7 +17,8 @@ from inventory.ledger.shop import Shop
 
 def usual_of(report: PlanReport) -> tuple[UsualValue, ...]:
     """The usual values its orders rest on."""
-    return usual_values(report.shop, [row.report for session in report.sessions for row in session.rows])
+    reports = [row.report for session in report.sessions for row in session.rows]
+    return usual_values(report.shop, reports, evenings=True)
 
 
 def plan_json(report: PlanReport, laid_out: Sequence[Bench]) -> dict[str, Value]:
@@ -38,6 +40,7 @@ def _session_json(shop: Shop, bench: Bench, exact: Exact) -> dict[str, Value]:
         "session": session.name,
         "on": session.on,
         "minutes": session.minutes,
+        "setting_up": session.setting_up,
         "chance_of_all": all_of_them,
         "odds_of_all": all_of_them,
         "pieces": [
@@ -66,15 +69,7 @@ def _session_json(shop: Shop, bench: Bench, exact: Exact) -> dict[str, Value]:
             }
             for one in needs
         ],
-        "cuts": [
-            {
-                "blank": cut.part.name,
-                "lot": cut.name or None,
-                "blanks": cut.blanks,
-                "pieces": [{"order": order, "pieces": many} for order, many in cut.pieces],
-            }
-            for cut in cuts.cuts
-        ],
+        "cuts": [_cut_json(cut) for cut in cuts.cuts],
         "mixes": [
             {
                 "part": mix.part.name,
@@ -88,4 +83,13 @@ def _session_json(shop: Shop, bench: Bench, exact: Exact) -> dict[str, Value]:
         "lay_out": [{"stage": stage, "what": what} for stage, what in setup_lines(session.rows, needs)],
         "cautions": [*cautions(session.rows), *safety.sentences],
         "safety": safety_json(safety),
+    }
+
+
+def _cut_json(cut: Cutting) -> dict[str, Value]:
+    return {
+        "blank": cut.part.name,
+        "lot": cut.name or None,
+        "blanks": cut.blanks,
+        "pieces": [{"order": order, "pieces": many} for order, many in cut.pieces],
     }

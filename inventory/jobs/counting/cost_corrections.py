@@ -14,7 +14,7 @@ from fractions import Fraction
 from inventory.catalogue import fold
 from inventory.errors import Place
 from inventory.ledger import Book, Count, Line, Lot, Proposal
-from inventory.ledger.containers import called
+from inventory.ledger.bottles.containers import called
 from inventory.ledger.costs import SAID, SAID_LATER, UNKNOWN, Saying
 from inventory.ledger.counting.differences import Counted, cost_of
 from inventory.ledger.counting.lots import Target, targets_of

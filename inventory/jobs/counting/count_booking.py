@@ -22,7 +22,7 @@ from inventory.jobs.differences.reasons import BookMemory, explain
 from inventory.jobs.sessions.reconciling.measured import Checked
 from inventory.ledger import Proposal
 from inventory.ledger.availability import off_for
-from inventory.ledger.containers import called
+from inventory.ledger.bottles.containers import called
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.proposal import fingerprint

@@ -10,8 +10,8 @@ from inventory.catalogue import Part, fold
 from inventory.errors import BadSheet, Place, Refused
 from inventory.jobs.sessions.reconciling.measured import Checked
 from inventory.ledger import Count, Lot
-from inventory.ledger.containers import called, full_and_open, net_of
-from inventory.ledger.scales import TWELFTH
+from inventory.ledger.bottles.containers import called, full_and_open, net_of
+from inventory.ledger.bottles.scales import TWELFTH
 from inventory.ledger.shop import Shop
 from inventory.measures import read_unit, show_amount
 from inventory.reports.session_sheet import FilledCount, FilledCounts

@@ -21,7 +21,7 @@ from typing import Final, Literal
 from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.stock.shelf import Filters, shelf
 from inventory.ledger import Lot
-from inventory.ledger.containers import called, net_of
+from inventory.ledger.bottles.containers import called, net_of
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.shop import Shop
 from inventory.reports.session_sheet import CountRow, CountSheet
@@ -153,7 +153,14 @@ def _rows(shop: Shop, one: Worth, *, blind: bool) -> Iterable[CountRow]:
     weighed = in_containers(part)
     if not lots or not (all(lot.measured for lot in lots) or (weighed and len(lots) > 1)):
         booked = None if blind else shop.book.balance(part.name).on_hand
-        return [CountRow(part.name, part.unit, one.why, booked, containers=weighed)]
+        return [
+            CountRow(
+                *(part.name, part.unit, one.why, booked),
+                containers=weighed,
+                drawer=part.drawer,
+                kind=part.kind,
+            )
+        ]
     return [
         CountRow(
             part.name,
@@ -163,6 +170,9 @@ def _rows(shop: Shop, one: Worth, *, blind: bool) -> Iterable[CountRow]:
             lot.id,
             called(lot),
             containers=weighed,
+            drawer=part.drawer,
+            opened_on=lot.opened_on,
+            kind=part.kind,
         )
         for lot in lots
     ]

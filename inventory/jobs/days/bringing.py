@@ -13,7 +13,7 @@ from inventory.jobs.counting.doubts import known_costs, unlikely_cost
 from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.lots import lot_called
 from inventory.ledger import Line, NewLot
-from inventory.ledger.containers import called
+from inventory.ledger.bottles.containers import called
 from inventory.ledger.costs import Cost, share_like, worst
 from inventory.ledger.counting.differences import cost_of, found_cost
 from inventory.ledger.documents.drafting import Draft

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from inventory.catalogue import Blank, Catalogue, Order, Part, Pattern, find, fold
 from inventory.errors import BadInput, Place, Refused, UnknownName
+from inventory.jobs.orders.blank_choice import never_of
 from inventory.jobs.orders.order_check import parts_involved
 from inventory.jobs.orders.requests import OrderRequest
 from inventory.jobs.sessions.planning import promised_request, promised_row
@@ -57,8 +58,11 @@ def parts_touched(shop: Shop, said: MadeTonight) -> set[str]:
         request = OrderRequest(piece.pattern, platings, piece.blank, 1, shop.today)
         return set(parts_involved(shop.catalogue, request, shop.today))
     order = find(shop.book.orders, "order", said.order)
-    _check_order(order, said)
-    involved = parts_involved(shop.catalogue, promised_request(shop, order), shop.today)
+    blank = _check_order(shop, order, said)
+    request = promised_request(shop, order)
+    involved = parts_involved(shop.catalogue, request, shop.today)
+    if blank:
+        involved |= parts_involved(shop.catalogue, replace(request, blank=blank), shop.today)
     return {*involved, *(fold(claim.part) for claim in claims_of(shop.book, order.name))}
 
 
@@ -69,7 +73,7 @@ def _check_begun(said: MadeTonight) -> None:
 
 def _for_order(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
     order = find(shop.book.orders, "order", said.order)
-    _check_order(order, said)
+    blank = _check_order(shop, order, said)
     _check_stages(shop, shop.catalogue.pattern(order.pattern), said.spoiled)
     left = promised_row(shop, order)
     if said.good > left.wanted:
@@ -78,12 +82,17 @@ def _for_order(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
             f"“{order.name}” is {more}.", hint="Book what is for the order, and the rest without --order."
         )
     row = Planned(order.name, left.report.plan.kit.name, said.started)
-    piece = FilledPiece(HERE, 1, said.good, said.spoiled, order=order.name)
+    piece = FilledPiece(HERE, 1, said.good, said.spoiled, order=order.name, blank=blank)
     return _session(shop, (row,)), _filled(piece)
 
 
-def _check_order(order: Order, said: MadeTonight) -> None:
-    if (said.pattern and fold(said.pattern) != fold(order.pattern)) or said.plating or said.blank:
+def _check_order(shop: Shop, order: Order, said: MadeTonight) -> str:
+    """Refuse what cannot be made for it now; the blank that was taken, empty where nobody said."""
+    blank = blank_called(shop.catalogue, said.blank).name if said.blank and order.blanks else ""
+    if blank and (never := never_of(shop, order, blank)):
+        raise Refused(never, hint="Leave --order out for a piece for the shelf, or change the order first.")
+    another = bool(said.pattern) and fold(said.pattern) != fold(order.pattern)
+    if another or said.plating or (said.blank and not order.blanks):
         raise BadInput(
             f"“{order.name}” says what is made for it: {order.pattern}, {order.blank}.",
             hint="Say --order alone, or leave it out for a piece for the shelf.",
@@ -91,6 +100,7 @@ def _check_order(order: Order, said: MadeTonight) -> None:
     if order.state != "promised":
         what = "not promised yet" if order.state == "wish" else order.state
         raise Refused(f"“{order.name}” is {what}.", hint=f"First: kitdrawer promise {order.name}")
+    return blank
 
 
 def _for_the_shelf(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from inventory.catalogue import Part, fold
 from inventory.errors import BadInput, UnknownName
 from inventory.ledger import Lot
-from inventory.ledger.containers import called
+from inventory.ledger.bottles.containers import called
 from inventory.ledger.shop import Shop
 from inventory.measures import listed
 

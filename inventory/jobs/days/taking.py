@@ -17,11 +17,11 @@ from inventory.jobs.days.lots import lot_called
 from inventory.jobs.stock.drawing import Purpose, opened_words, take
 from inventory.ledger import Line, Lot
 from inventory.ledger.availability import free, out_of_date
+from inventory.ledger.bottles.containers import called, full_and_open, net_of
+from inventory.ledger.bottles.shelf_life import gone_off
 from inventory.ledger.claims import settle_lots
-from inventory.ledger.containers import called, full_and_open, net_of
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.lending import LENT
-from inventory.ledger.shelf_life import gone_off
 from inventory.ledger.shop import Shop
 from inventory.measures import listed, show_amount
 

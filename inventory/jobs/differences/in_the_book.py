@@ -11,8 +11,8 @@ from inventory.catalogue import Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE, evaporates, in_a_sentence
 from inventory.jobs.differences.case import BookMemory, Case, Reason
 from inventory.ledger import Lot
+from inventory.ledger.bottles.shelf_life import gone_off
 from inventory.ledger.documents.booked import Document, Happening
-from inventory.ledger.shelf_life import gone_off
 from inventory.ledger.shop import Shop
 from inventory.measures import show_date, show_number
 

@@ -5,18 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
-from math import ceil
 
-from inventory.catalogue import STALL, Blank, Order, fold
+from inventory.catalogue import STALL, Blank, Order, Pattern, fold
 from inventory.jobs.hours.earliest_due import PromisedWork, earliest
+from inventory.jobs.hours.piece_time import piece_time
 from inventory.jobs.hours.week import FARTHEST, TimeLeft, week_of
 from inventory.jobs.orders.finished import made_for
+from inventory.jobs.orders.needs import survivals_of
 from inventory.jobs.orders.order_check import OrderReport
-from inventory.jobs.orders.pricing import MINUTES
 from inventory.ledger.claims import claims_of
 from inventory.ledger.lateness import counted_on
 from inventory.ledger.shop import Shop
+from inventory.making.evening import evening
 from inventory.measures import show_date
+
+CONFIDENCE = 0.9
+"""How sure to be of a promised order, as `request_of` takes it."""
 
 
 def with_hours(shop: Shop, report: OrderReport) -> OrderReport:
@@ -31,10 +35,11 @@ def with_hours(shop: Shop, report: OrderReport) -> OrderReport:
     others = list(promised_work(shop, but=report.resolved.request.order))
     due = report.resolved.request.due
     begins = max(report.earliest or shop.today, shop.today)
-    new = PromisedWork("", report.starts * report.price.minutes, begins, due)
-    ready = earliest(new, others, week.of, shop.today, shop.today + FARTHEST) if new.minutes else shop.today
+    new = work_of(shop, "", report.resolved.pattern, report.starts, begins, due)
+    ready = earliest(new, others, week.of, shop.today, shop.today + FARTHEST) if new.pieces else shop.today
     before = sum(one.minutes for one in others if one.due <= due)
-    left = TimeLeft(new.minutes, before, week.between(shop.today, due), ready, due)
+    once = sum(many for _, many in new.setting_up) if new.pieces else 0
+    left = TimeLeft(new.minutes + once, before, week.between(shop.today, due), ready, due)
     told = replace(report, time=left, why=(_sentence(left), *report.why))
     if not left.lacks:
         return told
@@ -42,10 +47,21 @@ def with_hours(shop: Shop, report: OrderReport) -> OrderReport:
     return replace(told, verdict="too late", earliest=max(days) if ready else None)
 
 
+def work_of(shop: Shop, name: str, pattern: Pattern, starts: int, begins: date, due: date) -> PromisedWork:
+    """So many starts as whole pieces; where one takes longer than any evening of the week, as minutes to be broken off.
+
+    Such a piece goes on the next evening where it was left, and is set up for once.
+    """
+    time, week = piece_time(shop.catalogue, shop.settings, pattern), week_of(shop.settings)
+    if starts and week is not None and time.minutes + time.once > max(week.minutes):
+        return PromisedWork(name, starts * time.minutes + time.once, 1, begins, due)
+    return PromisedWork(name, starts, time.minutes, begins, due, time.setting_up)
+
+
 def _sentence(left: TimeLeft) -> str:
     said = (
         f"it takes {hours(left.needed)}, {hours(left.before)} are promised before, "
-        f"and there are {hours(left.there)} until {show_date(left.due)}"
+        f"and there are {hours(left.there)} until {show_date(left.due)} (whole pieces, set up each evening)"
     )
     if not left.lacks:
         return f"Time: {said}."
@@ -61,30 +77,33 @@ def hours(minutes: int) -> str:
 
 
 def promised_work(shop: Shop, but: str = "") -> Iterator[PromisedWork]:
-    """What is still to be made for promised orders, with the pieces that are expected to be spoiled.
+    """What is still to be begun for promised orders, so many pieces that the wanted ones come out nine times in ten.
 
     It can be begun once what is due in for it is there; what is still to be bought is taken as there, for nobody has
     said when it is ordered.
     """
     for order in shop.book.orders.values():
         if order.state == "promised" and order.customer != STALL and fold(order.name) != fold(but):
-            minutes = _minutes(shop, order)
-            if minutes:
-                yield PromisedWork(order.name, minutes, _begins(shop, order), order.due)
+            starts = starts_for(shop, order)
+            if starts:
+                pattern = shop.catalogue.pattern(order.pattern)
+                yield work_of(shop, order.name, pattern, starts, begins_on(shop, order), order.due)
 
 
-def _minutes(shop: Shop, order: Order) -> int:
-    pattern = shop.catalogue.pattern(order.pattern)
+def starts_for(shop: Shop, order: Order) -> int:
+    """Pieces to begin for what an order still lacks, as `plan` and `can-take` reckon them."""
     to_make = max(order.count - made_for(shop, order.name), 0)
+    if not to_make:
+        return 0
     blank = shop.catalogue.part(order.blank).detail
-    survive = 1.0
-    if isinstance(blank, Blank):
-        for share in shop.catalogue.material(blank.material).losses.values():
-            survive *= 1.0 - float(share)
-    return ceil(to_make * (MINUTES if pattern.minutes is None else pattern.minutes) / survive)
+    if not isinstance(blank, Blank):
+        return to_make
+    pattern, material = shop.catalogue.pattern(order.pattern), shop.catalogue.material(blank.material)
+    return evening(to_make, survivals_of(shop, pattern, material), CONFIDENCE).starts
 
 
-def _begins(shop: Shop, order: Order) -> date:
+def begins_on(shop: Shop, order: Order) -> date:
+    """The day from which on all that is due in for an order is there."""
     rows = {row.purchase: row for row in shop.book.due}
     days = [
         day

@@ -50,8 +50,8 @@ def doubt_of(learned: LearnedFigures, part: Part, uses: Iterable[tuple[Use, floa
     if reckoned:
         each = {per: quantity / reckoned for per, quantity in each.items()}
     pers = tuple(sorted({*each, *((SESSION,) if once else ())}))
-    known = known_use(learned, part.name, pers)
-    return doubt(known, each if reckoned else {}, {SESSION: float(sum(once.values()))} if once else {})
+    taken_once = ((SESSION, float(sum(once.values()))),) if once else ()
+    return _law(_rates(learned, part.name), pers, tuple(each.items()) if reckoned else (), taken_once)
 
 
 def enough_for(learned: LearnedFigures, part: Part, expected: int, level: float = LEVEL) -> int:
@@ -74,7 +74,22 @@ def enough_for(learned: LearnedFigures, part: Part, expected: int, level: float 
 
 def known_use(learned: LearnedFigures, part: str, pers: tuple[str, ...]) -> KnownUse:
     """What is known of a part's use for these `per`."""
-    return _known(tuple(one for one in learned.rates if fold(one.part) == fold(part)), pers)
+    return _known(_rates(learned, part), pers)
+
+
+def _rates(learned: LearnedFigures, part: str) -> tuple[LearnedRate, ...]:
+    key = fold(part)
+    return tuple(one for one in learned.rates if fold(one.part) == key)
+
+
+@lru_cache(maxsize=1024)  # a hundred orders of a few patterns ask for a few laws
+def _law(
+    rates: tuple[LearnedRate, ...],
+    pers: tuple[str, ...],
+    each: tuple[tuple[str, float], ...],
+    once: tuple[tuple[str, float], ...],
+) -> Doubt:
+    return doubt(_known(rates, pers), dict(each), dict(once))
 
 
 @lru_cache(maxsize=1024)

@@ -8,9 +8,10 @@ from dataclasses import dataclass, fields, replace
 
 from inventory.catalogue import Order, Part, fold
 from inventory.errors import BadInput, Refused
+from inventory.jobs.orders.finished import made_for
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import setting_aside
-from inventory.jobs.orders.requests import refuse_retired, request_of
+from inventory.jobs.orders.requests import OrderRequest, refuse_retired, request_of
 from inventory.jobs.stock.drawing import shop_of
 from inventory.ledger import Line, Proposal
 from inventory.ledger.availability import off_in
@@ -56,7 +57,7 @@ def change(shop: Shop, before: Order, wanted: Order, confidence: float = 0.9) ->
     draft = Draft(shop.book, shop.prices)
     draft.add(let_go(shop.book, before.name))
     freed = shop_of(shop, draft)
-    report = check(freed, request_of(order, confidence))
+    report = check(freed, wanted_request(shop, order, confidence))
     order = _spelled(order, report)
     if order == before:
         raise BadInput(
@@ -75,11 +76,20 @@ def change(shop: Shop, before: Order, wanted: Order, confidence: float = 0.9) ->
     return ChangedOrder(proposal, freed, before, order, report, tuple(_freed(shop, draft, order)), handed_on)
 
 
+def wanted_request(shop: Shop, order: Order, confidence: float = 0.9) -> OrderRequest:
+    """What an order asks for that is judged anew: of any blank that would do, as long as none of it is made yet."""
+    begun = order.handed or made_for(shop, order.name)
+    return replace(request_of(order, confidence), blank=order.blank if begun else order.blanks or order.blank)
+
+
 def _spelled(order: Order, report: OrderReport) -> Order:
-    """The order in the book's own words."""
+    """The order in the book's own words, of the blank that was chosen."""
     resolved = report.resolved
     platings = tuple(plating for plating, _ in resolved.kits)
-    return replace(order, pattern=resolved.pattern.name, blank=resolved.blank.name, platings=platings)
+    blanks = resolved.wish.words or (order.blanks if fold(order.blank) == fold(resolved.blank.name) else "")
+    return replace(
+        order, pattern=resolved.pattern.name, blank=resolved.blank.name, platings=platings, blanks=blanks
+    )
 
 
 def _move(shop: Shop, draft: Draft, order: Order, report: OrderReport) -> tuple[Line, ...]:
@@ -104,7 +114,7 @@ def _freed(shop: Shop, draft: Draft, order: Order) -> Iterator[tuple[Part, int]]
             yield shop.catalogue.part(name), less
 
 
-_CALLED = {"whole": "count", "extra_diameter": "extra diameter"}
+_CALLED = {"whole": "count", "extra_diameter": "extra diameter", "blanks": "blanks that would do"}
 
 
 def differences(shop: Shop, before: Order, now: Order) -> Iterable[str]:

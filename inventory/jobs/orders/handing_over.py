@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from inventory.catalogue import STAGES, Order, Part, fold
 from inventory.errors import BadInput, KitdrawerError, NeverMade, Refused
 from inventory.jobs.orders.finished import ready
+from inventory.jobs.orders.money.paying import Account
 from inventory.jobs.orders.needs import (
     Requirements,
     pick_kit,
@@ -37,11 +38,13 @@ class HandOver:
     """The proposed document, what it draws, and what the order's pieces cost.
 
     said: sentences on what was taken for made now, on the rest of the order and on bottles that were opened.
+    account: how the order stands with its money then, where that was looked up.
     """
 
     proposal: Proposal
     drawn: tuple[Drawn, ...]
     said: tuple[str, ...] = ()
+    account: Account | None = None
 
     @property
     def cost(self) -> int:

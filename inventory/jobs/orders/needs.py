@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from inventory.catalogue import STAGES, Part, fold
+from inventory.catalogue import STAGES, Material, Part, Pattern, fold
 from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.requests import ResolvedRequest
 from inventory.ledger import Lot
 from inventory.ledger.availability import free
-from inventory.ledger.shelf_life import gone_off
+from inventory.ledger.bottles.shelf_life import gone_off
 from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankPlan, PieceSize, piece_size, plan_blanks
 from inventory.making.bom import RoleChoice, Use, stages_of, uses
 from inventory.making.consumption import blank_stage, need_of
-from inventory.making.distributions import mean
+from inventory.making.distributions import Distribution, mean
 from inventory.making.evening import Evening, evening, nothing
 from inventory.making.fit import ToolNeed, tools_needed
 from inventory.making.losses.learned import first_worth
@@ -84,15 +84,20 @@ class Requirements:
 
 
 def survivals(shop: Shop, resolved: ResolvedRequest) -> tuple[Survival, ...]:
+    """What is known of the share of its pieces that survive each stage."""
+    return survivals_of(shop, resolved.pattern, resolved.material)
+
+
+def survivals_of(shop: Shop, pattern: Pattern, material: Material) -> tuple[Survival, ...]:
     """What is known of the share of pieces that survive each stage, from the material's losses.
 
     Nothing is lost where none is stated, nor at a stage the pattern does not go through. A figure no session has
     taught is worth what a first guess is.
     """
-    through = stages_of(shop.catalogue, resolved.pattern)
-    key = fold(resolved.material.name)
+    through = stages_of(shop.catalogue, pattern)
+    key = fold(material.name)
     worth = {one.stage: one.worth / 1000 for one in shop.learned.losses if fold(one.material) == key}
-    losses = {stage: float(resolved.material.losses.get(stage, 0)) for stage in through}
+    losses = {stage: float(material.losses.get(stage, 0)) for stage in through}
     return tuple(
         Survival(1.0 - loss, worth.get(stage) or first_worth(loss))
         if (loss := losses.get(stage, 0.0))
@@ -178,20 +183,20 @@ def needs_for(
             by_rate.setdefault(key, []).append(use)
         elif use.role != "the blank":
             needs[key, use.stage] = need_of(use, batch.allowed, plan.kit, plan.uses)
+    worked = batch.worked if by_rate else ()
     for key, several in by_rate.items():
-        enough = plan.doubts[key].enough(amounts_of(several, batch), level)
-        for stage, quantity in shared(enough, [(use.stage, _expected(use, batch)) for use in several]):
+        enough = plan.doubts[key].enough(_amounts(several, worked), level)
+        for stage, quantity in shared(enough, [(use.stage, _expected(use, worked)) for use in several]):
             needs[key, stage] = quantity
     return needs
 
 
-def amounts_of(several: Sequence[Use], batch: Evening) -> tuple[tuple[float, float], ...]:
+def _amounts(several: Sequence[Use], worked: Sequence[Distribution]) -> tuple[tuple[float, float], ...]:
     """What the present rates reckon for the pieces of a batch, beside what is taken once, with the probability of it.
 
     Stages of one part go together: where more pieces reach one of them, more reach the others in proportion.
     """
     most = max(several, key=lambda use: (use.per_piece > 0, -STAGES.index(use.stage)))
-    worked = batch.worked
     pieces = worked[STAGES.index(most.stage)]
     usual = mean(pieces)
     each = sum(float(use.per_piece) * mean(worked[STAGES.index(use.stage)]) for use in several)
@@ -199,8 +204,8 @@ def amounts_of(several: Sequence[Use], batch: Evening) -> tuple[tuple[float, flo
     return tuple((each * many, probability) for many, probability in pieces.items())
 
 
-def _expected(use: Use, batch: Evening) -> float:
-    return float(use.per_piece) * mean(batch.worked[STAGES.index(use.stage)]) + use.per_session
+def _expected(use: Use, worked: Sequence[Distribution]) -> float:
+    return float(use.per_piece) * mean(worked[STAGES.index(use.stage)]) + use.per_session
 
 
 def shared(quantity: int, shares: Sequence[tuple[str, float]]) -> Iterable[tuple[str, int]]:

@@ -9,9 +9,12 @@ from functools import partial
 from typing import Literal
 
 from inventory.catalogue import Catalogue, Kit, Part, fold
+from inventory.jobs.hours.piece_time import PieceTime, piece_time
 from inventory.jobs.hours.week import TimeLeft
+from inventory.jobs.orders.blank_choice import chosen, could_give
 from inventory.jobs.orders.finished import fitting, ready
 from inventory.jobs.orders.money.least_list import at_least_cost
+from inventory.jobs.orders.money.pricing import PiecePrice, finished_price, price
 from inventory.jobs.orders.needs import (
     PartNeed,
     Requirements,
@@ -26,8 +29,7 @@ from inventory.jobs.orders.order_probability import (
     needs_at,
     order_probability,
 )
-from inventory.jobs.orders.pricing import PiecePrice, finished_price, price
-from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, kits_of, resolve
+from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, kits_of, made_of, resolve
 from inventory.jobs.orders.sourcing import Sourcing, source
 from inventory.jobs.sessions.setup_list import SetupItem, cautions, setup_list
 from inventory.ledger.shop import Shop
@@ -83,6 +85,7 @@ class OrderReport:
 
     earliest: the day it could be made from, None where it cannot; plan: needs in the plating chosen.
     time: what it takes of the hours the maker said there are, None where he did not (see `jobs.hours`).
+    blank_because: which of several blanks it is of and why, empty where only one would do.
     """
 
     resolved: ResolvedRequest
@@ -97,6 +100,7 @@ class OrderReport:
     cautions: tuple[str, ...]
     why: tuple[str, ...]
     time: TimeLeft | None = None
+    blank_because: str = ""
 
     @property
     def joint(self) -> JointProbability:
@@ -117,24 +121,34 @@ def parts_involved(catalogue: Catalogue, request: OrderRequest, today: date) -> 
     names |= {fold(line.part) for line in whole_bill(catalogue, resolved.pattern)}
     names |= {
         fold(name)
-        for name in (*resolved.family.bushings, *resolved.family.trimmer_pilots, resolved.blank.name)
+        for name in (
+            *(*resolved.family.bushings, *resolved.family.trimmer_pilots),
+            *(blank.name for blank in resolved.wish.blanks),
+        )
     }
     names |= {fold(name) for name in (request.refill, resolved.family.refill) if name}
-    names |= {fold(piece.name) for piece in fitting(catalogue, resolved, kits_of(catalogue, resolved.family))}
+    kits = kits_of(catalogue, resolved.family)
+    for blank in resolved.wish.blanks:
+        names |= {fold(one.name) for one in fitting(catalogue, made_of(catalogue, resolved, blank), kits)}
     sizes = {drill.mm for drill in drills_needed(catalogue, resolved.family)}
     names |= {fold(part.name) for part, drill in drill_tools(catalogue) if drill.mm in sizes}
     return frozenset(name for name in names if name in catalogue.parts)
 
 
 def check(shop: Shop, request: OrderRequest, *, exactly: bool = False) -> OrderReport:
-    """The best answer over the accepted platings: the earlier verdict, then the plating named first.
+    """The best answer over the accepted platings and blanks: the earlier verdict, then the plating named first, then
+    the blank that `blank_choice` takes.
 
     exactly: what it has to buy is the list that costs least, proven, and not the quick choice.
     """
     resolved = resolve(shop.catalogue, request, shop.today)
     find = partial(at_least_cost, shop) if exactly else _as_found
-    answers = [_in_plating(shop, resolved, plating, kits, find) for plating, kits in resolved.kits]
-    return min(answers, key=lambda answer: VERDICTS.index(answer.verdict))
+    answers = [
+        _in_plating(shop, made_of(shop.catalogue, resolved, blank), plating, kits, find)
+        for blank in resolved.wish.blanks
+        for plating, kits in resolved.kits
+    ]
+    return chosen(shop, resolved, answers, VERDICTS)
 
 
 Buying = Callable[[Sourcing, date], Sourcing]
@@ -169,7 +183,7 @@ def _to_make(
     unknown = plan.unknown_tools
     verdict = _verdict(plan, sourcing, request.due, impossible or bool(unknown))
     bought = None if verdict == "from the shelf" else _with_bought(plan, sourcing)
-    money = price(shop, plan, request.count, resolved.pattern.minutes, sourcing.buy)
+    money = price(shop, plan, request.count, _time(shop, resolved), sourcing.buy)
     said = [*_money_cautions(shop, request, money), *_time_cautions(sourcing, request.due, verdict)]
     return OrderReport(
         resolved,
@@ -184,6 +198,10 @@ def _to_make(
         (*said, *cautions(shop, resolved, plan)),
         tuple(_why(shop, resolved, plan, sourcing, verdict, impossible)),
     )
+
+
+def _time(shop: Shop, resolved: ResolvedRequest) -> PieceTime:
+    return piece_time(shop.catalogue, shop.settings, resolved.pattern)
 
 
 def _partly_made(
@@ -207,7 +225,7 @@ def _partly_made(
         plan = replace(report.plan, parts=(*done, *report.plan.parts))
         return replace(report, resolved=resolved, plan=plan, why=(said, *report.why))
     plan = replace(nothing_to_make(shop, rest, kits, plating), parts=done)
-    money = finished_price(shop, there, resolved.pattern.minutes)
+    money = finished_price(shop, there, _time(shop, resolved))
     return OrderReport(
         resolved,
         "from the shelf",
@@ -327,6 +345,8 @@ def _why(
         yield from plan.blanks.unfit
     if verdict != "from the shelf":
         yield from _substitutes(shop, resolved, plan)
+        if any(need.short for need in plan.parts if need.role == "the blank"):
+            yield from could_give(shop, resolved.blank)
 
 
 def _substitutes(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> Iterable[str]:

@@ -118,7 +118,7 @@ def _budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
         if use.role == "the blank":
             continue
         stages = by_part.setdefault(key, {})
-        stages[at] = stages.get(at, Fraction(0)) + use.per_piece
+        stages[at] = stages[at] + use.per_piece if at in stages else use.per_piece
         sessions[key] = sessions.get(key, 0) + use.per_session
         inside[key] = inside.get(key, 0) + tubes_lying_in(here.get(fold(plan.kit.name), 0), use, plan.kit)
     done = [
@@ -131,7 +131,7 @@ def _budgets(plan: Requirements, free: Mapping[str, int]) -> list[Need]:
 def _whole(key: str, stages: Mapping[int, Fraction], once: int, free: int, doubt: Doubt | None) -> Need:
     """A need in steps so fine that each piece takes a whole number: a third is no more than a third."""
     finer = lcm(*(take.denominator for take in stages.values()))
-    steps = {at: int(take * finer) for at, take in stages.items()}
+    steps = {at: take.numerator * (finer // take.denominator) for at, take in stages.items()}
     covers = None if doubt is None else _covers(doubt, once, free, finer)
     return Need(key, steps, once * finer, free * finer, covers)
 

@@ -28,12 +28,14 @@ def promise(shop: Shop, order: Order, report: OrderReport) -> Proposal:
         )
         raise Refused(f"The order “{known.name}” is already {known.state}.", hint=hint)
     lines = setting_aside(shop, order, report)
+    chosen_now = known is not None and known.state == "wish" and known.blank != order.blank
     return Proposal(
         "promise",
         f"Promise {order.name}",
         shop.today,
         lines=tuple(lines),
-        orders=() if known == order else (replace(order, state="wish"),),
+        orders=() if known == order or chosen_now else (replace(order, state="wish"),),
+        agreed=(order,) if chosen_now else (),
         order_states=((order.name, "promised"),),
         expected_version=shop.book.version,
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from inventory.catalogue import (
@@ -19,7 +19,8 @@ from inventory.catalogue import (
     Supply,
     fold,
 )
-from inventory.errors import BadInput, Refused, UnknownName
+from inventory.catalogue.blanks_wished import BlankWish, KnownBlanks
+from inventory.errors import BadInput, Refused
 from inventory.measures import Length, plural
 
 MOST_PIECES = 10_000
@@ -28,7 +29,10 @@ MOST_PIECES = 10_000
 
 @dataclass(frozen=True, slots=True)
 class OrderRequest:
-    """platings: accepted ones, the wished first. confidence: the wished probability of getting by, 0 < c < 1."""
+    """platings: accepted ones, the wished first. confidence: the wished probability of getting by, 0 < c < 1.
+
+    blank: a blank's name, or the words of several that would do (see `catalogue.blanks_wished`).
+    """
 
     pattern: str
     platings: tuple[str, ...]
@@ -44,7 +48,10 @@ class OrderRequest:
 
 @dataclass(frozen=True, slots=True)
 class ResolvedRequest:
-    """A request with its names resolved. kits: for each accepted plating, in order, the kit parts in it."""
+    """A request with its names resolved. kits: for each accepted plating, in order, the kit parts in it.
+
+    blank: the one it is to be made of, the first of those that would do until one is chosen; wish: all of them.
+    """
 
     request: OrderRequest
     pattern: Pattern
@@ -52,6 +59,7 @@ class ResolvedRequest:
     material: Material
     blank: Part
     kits: tuple[tuple[str, tuple[Part, ...]], ...]
+    wish: BlankWish
 
 
 def request_of(order: Order, confidence: float = 0.9) -> OrderRequest:
@@ -59,7 +67,7 @@ def request_of(order: Order, confidence: float = 0.9) -> OrderRequest:
     return OrderRequest(
         order.pattern,
         order.platings,
-        order.blank,
+        order.wished_blank,
         order.count,
         order.due,
         order.refill,
@@ -75,14 +83,14 @@ def resolve(catalogue: Catalogue, request: OrderRequest, today: date) -> Resolve
     _check_numbers(request, today)
     pattern = catalogue.pattern(request.pattern)
     family = catalogue.family(pattern.family)
-    blank = _blank(catalogue, request.blank)
-    assert isinstance(blank.detail, Blank)  # noqa: S101 - _blank has refused everything else
+    wish = blanks_wished(catalogue, request.blank)
+    blank = wish.blanks[0]
     if request.refill is not None:
         _refill(catalogue, request.refill)
     kits = tuple(
         (plating, kits_in(catalogue, family, plating)) for plating in _platings(catalogue, family, request)
     )
-    return ResolvedRequest(request, pattern, family, catalogue.material(blank.detail.material), blank, kits)
+    return ResolvedRequest(request, pattern, family, material_of(catalogue, blank), blank, kits, wish)
 
 
 def kits_of(catalogue: Catalogue, family: Family) -> tuple[Part, ...]:
@@ -148,12 +156,20 @@ def refuse_retired(catalogue: Catalogue, request: OrderRequest) -> None:
             )
 
 
-def _blank(catalogue: Catalogue, name: str) -> Part:
-    part = catalogue.part(name)
-    if not isinstance(part.detail, Blank):
-        blanks = [p.name for p in catalogue.parts.values() if isinstance(p.detail, Blank)]
-        raise UnknownName("blank", name, blanks)
-    return part
+def blanks_wished(catalogue: Catalogue, text: str) -> BlankWish:
+    """The blanks a request allows. Raises UnknownName or BadInput where a word of it is none."""
+    return KnownBlanks(catalogue.parts, catalogue.materials, catalogue.no_longer_bought).wished(text)
+
+
+def material_of(catalogue: Catalogue, blank: Part) -> Material:
+    """What a blank is made of."""
+    assert isinstance(blank.detail, Blank)  # noqa: S101 - only blanks are wished for
+    return catalogue.material(blank.detail.material)
+
+
+def made_of(catalogue: Catalogue, resolved: ResolvedRequest, blank: Part) -> ResolvedRequest:
+    """The same request with one of the blanks that would do chosen."""
+    return replace(resolved, blank=blank, material=material_of(catalogue, blank))
 
 
 def _refill(catalogue: Catalogue, name: str) -> None:

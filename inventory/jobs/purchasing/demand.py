@@ -15,8 +15,8 @@ from math import ceil
 from inventory.catalogue import Order, Part, Supply, Tool, fold
 from inventory.jobs.learning.supply_use import enough_for
 from inventory.ledger.availability import free
+from inventory.ledger.bottles.shelf_life import use_by
 from inventory.ledger.sessions import Happened
-from inventory.ledger.shelf_life import use_by
 from inventory.ledger.shop import Shop
 from inventory.making.bom import drill_of
 from inventory.making.fit import tools_needed

@@ -11,7 +11,7 @@ from math import ceil
 
 from inventory.catalogue import Supplier, fold
 from inventory.errors import AlreadyBooked, BadInput, Place
-from inventory.jobs.orders.overdue_parcels import movable
+from inventory.jobs.orders.standing.overdue_parcels import movable
 from inventory.ledger import Claim, Line, NewPurchase, Proposal, fingerprint
 from inventory.ledger.documents.booked import Bought
 from inventory.ledger.lateness import counted_on

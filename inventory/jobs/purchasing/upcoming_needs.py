@@ -21,7 +21,8 @@ from inventory.buying import Basket
 from inventory.catalogue import Part, Supply, fold
 from inventory.errors import KitdrawerError
 from inventory.jobs.orders.needs import requirements
-from inventory.jobs.orders.requests import request_of, resolve
+from inventory.jobs.orders.order_check import check
+from inventory.jobs.orders.requests import made_of, request_of, resolve
 from inventory.jobs.orders.sourcing import shorts
 from inventory.jobs.purchasing.demand import PROMISED, Past, going_off, inspections, pace, unclaimed
 from inventory.ledger.shop import Shop
@@ -117,6 +118,8 @@ def _requested(shop: Shop, last: date) -> Mapping[str, Sequence[tuple[int, str]]
             continue
         try:
             resolved = resolve(shop.catalogue, request_of(order), shop.today)
+            if len(resolved.wish.blanks) > 1:
+                resolved = made_of(shop.catalogue, resolved, check(shop, resolved.request).resolved.blank)
             plating, kits = resolved.kits[0]
             lacks = shorts(requirements(shop, resolved, plating, kits, resolved.request.confidence).parts)
         except KitdrawerError:

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from inventory.catalogue import Part, fold
-from inventory.jobs.sessions.cut_plan import CutReport, cut_together
-from inventory.jobs.sessions.planning import PlannedSession, PlanReport
+from inventory.jobs.sessions.cut_plan import CutReport, Cutting, cut_together
+from inventory.jobs.sessions.plan_rows import PlannedSession
+from inventory.jobs.sessions.planning import PlanReport
 from inventory.jobs.sessions.session_needs import Mix, Together, mixes, together
 from inventory.ledger.sessions import LearnedFigures
 from inventory.ledger.shop import Shop
@@ -42,11 +43,16 @@ def _bench(shop: Shop, session: PlannedSession, learned: LearnedFigures) -> Benc
     return Bench(session, cuts, needs, mixes(shop, session.rows, needs), tuple(_spare(shop, session, cuts)))
 
 
+def _whole(cut: Cutting, orders: set[str]) -> bool:
+    """Whether anything of it is for an order of which all is made here: of others the rest is cut another evening."""
+    return any(fold(name) in orders for name, _ in cut.pieces)
+
+
 def _spare(shop: Shop, session: PlannedSession, cuts: CutReport) -> Iterator[tuple[Part, int]]:
-    orders = {fold(row.order.name) for row in session.rows}
+    orders = {fold(row.order.name) for row in session.rows if not row.in_part}
     for part in {fold(cut.part.name): cut.part for cut in cuts.every}.values():
         claims = shop.book.claims_on(part.name)
         held = sum(c.quantity for c in claims if c.account == "claim" and fold(c.order) in orders) // 1000
-        over = held - sum(cut.blanks for cut in cuts.cuts if cut.part is part)
+        over = held - sum(cut.blanks for cut in cuts.cuts if cut.part is part and _whole(cut, orders))
         if over > 0:
             yield part, over

@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import ceil
 
 from inventory.catalogue import STALL, Kit, Part, Supply, Tube, fold
-from inventory.jobs.sessions.planning import PlanRow
+from inventory.jobs.sessions.plan_rows import PlanRow
 from inventory.jobs.sessions.session_needs import Mix, Together, mixes
 from inventory.ledger.shop import Shop
 from inventory.measures import STEPS, plural, show_amount, show_number

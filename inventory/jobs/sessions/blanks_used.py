@@ -118,10 +118,8 @@ def _real(
             bad.append(replace(one.where, said=str(one.cut), problem=problem))
         real[key] = one.cut
     for one in filled:
-        every = {
-            key: real.get(key, planned.get(key, 0)) for key in (*planned, *real) if key[0] == fold(one.part)
-        }
-        if fold(one.part) in begun and not bad and not sum(every.values()):
+        every = sum(many for key, many in {**planned, **real}.items() if key[0] == fold(one.part))
+        if fold(one.part) in begun and not bad and not every:
             problem = "Pieces were started from it, so at least one was cut. How many?"
             bad.append(replace(one.where, said=str(one.cut), problem=problem))
     if bad:

@@ -22,7 +22,7 @@ from inventory.making.blanks.planning import cutting_plan
 from inventory.making.consumption import blank_stage
 
 if TYPE_CHECKING:
-    from inventory.jobs.sessions.planning import PlanRow
+    from inventory.jobs.sessions.plan_rows import PlanRow
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from inventory.ledger import Line
 from inventory.ledger.shop import Shop
 
 if TYPE_CHECKING:
-    from inventory.jobs.sessions.planning import PlanRow
+    from inventory.jobs.sessions.plan_rows import PlanRow
 
 
 def without_blanks(lines: Iterable[Line], blank: str) -> tuple[Line, ...]:

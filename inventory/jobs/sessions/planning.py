@@ -1,6 +1,7 @@
 """Planning making sessions: which promised orders and stall pieces are made when, and what that sets aside.
 
-Orders go by their due day into the first session that still has the hours; the pieces of one order stay together.
+Orders go by their due day into the first session that still has the hours, whole pieces, so that an order may be
+shared out over several (see `sharing`); what finds no room is said, with the next evenings that have it.
 What the stall is to get becomes orders of its own, whose parts are set aside like anybody's.
 """
 
@@ -17,7 +18,9 @@ from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.orders.reserving import without_claims
+from inventory.jobs.sessions.plan_rows import PlannedSession, PlannedStarts, PlanRow, part_of
 from inventory.jobs.sessions.planned_blanks import blanks_for_the_stall, without_blanks
+from inventory.jobs.sessions.sharing import Parts, Room, evening_words, notes_of, room_for, shared
 from inventory.jobs.stock.drawing import shop_of
 from inventory.ledger import Line, Proposal
 from inventory.ledger.availability import off_in
@@ -28,31 +31,6 @@ from inventory.ledger.shop import Shop
 
 LETTERS = (*ascii_lowercase, *(a + b for a in ascii_lowercase for b in ascii_lowercase))
 """What tells apart things of one day: a, b, … z, aa, ab …"""
-
-
-@dataclass(frozen=True, slots=True)
-class PlanRow:
-    """One order in a session, with the answer it was planned from. minutes: for all its starts."""
-
-    order: Order
-    report: OrderReport
-    starts: int
-    wanted: int
-    minutes: int
-
-
-@dataclass(frozen=True, slots=True)
-class PlannedSession:
-    """One session: its day and its rows, in the order they are due."""
-
-    name: str
-    on: date
-    rows: tuple[PlanRow, ...]
-
-    @property
-    def minutes(self) -> int:
-        """Work in it."""
-        return sum(row.minutes for row in self.rows)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +47,7 @@ class PlanReport:
 class Ask:
     """What is to be planned. orders: names of promised ones, none for all; stall: requests; hours: a session, or None.
 
+    days: none for the usual evenings until `until` (None: as many as it takes), or today where no hours are known.
     anew: give up the sessions that are planned and not booked, and plan again.
     """
 
@@ -78,35 +57,35 @@ class Ask:
     hours: float | None = None
     anew: bool = False
     confidence: float = 0.9
+    until: date | None = None
 
 
 def plan(shop: Shop, sessions: Sequence[Session], ask: Ask) -> PlanReport:
     """The document that plans the sessions. Raises Refused where there is nothing to plan, BadInput for bad days."""
-    days = _days(shop, ask.days)
     draft = Draft(shop.book)
     open_ones = [one for one in sessions if one.state == "planned"]
     dropped = open_ones if ask.anew else []
+    kept = [] if ask.anew else open_ones
+    room = room_for(shop, _days(shop, ask), ask.until, ask.hours, kept)
     released = _give_up(shop, draft, dropped)
     notes: list[str] = [f"The session of {one.name} is given up." for one in dropped]
-    taken = {fold(row.order): one for one in open_ones if not ask.anew for row in one.rows}
-    rows = [*_promised(shop_of(shop, draft), ask, taken, notes)]
+    begun = PlannedStarts.of(kept)
+    rows = [*_promised(shop_of(shop, draft), ask, kept, begun, notes)]
     orders: list[Order] = []
     names = {fold(name) for name in shop.book.orders}
     for request in ask.stall:
-        order = _stall_order(request, days[0], names)
-        row, lines = _for_the_stall(shop_of(shop, draft), order, request)
-        draft.add(lines)
-        rows.append(row)
-        orders.append(row.order)
-    planned = _share_out(rows, days, sessions, ask.hours, notes)
-    if not any(one.rows for one in planned):
+        rows.append(_add_for_the_stall(shop, draft, _stall_order(request, room.days[0], names), request))
+        orders.append(rows[-1].order)
+    every, proven = shared(shop, rows, room, begun)
+    planned = _sessions(every, room, sessions)
+    notes += _share_notes(every, room, proven=proven)
+    if not planned:
         raise Refused(
             "There is nothing to plan." + "".join(f" {note}" for note in notes),
             hint='Promise an order, or name pieces for the stall: --stall "Dunlin pen, chrome, walnut blank, 3".',
         )
-    placed = {row.order.name for one in planned for row in one.rows}
-    fitting = tuple(w for w, order in zip(ask.stall, orders, strict=True) if order.name in placed)
-    if len(fitting) < len(orders):  # nothing may be set aside for pieces nobody will make
+    fitting = _fitting(ask.stall, orders, every, room)
+    if fitting != ask.stall:  # nothing may be set aside for pieces nobody will make
         rest = plan(shop, sessions, replace(ask, stall=fitting))
         return replace(rest, notes=tuple(dict.fromkeys((*rest.notes, *notes))))
     for one in planned:
@@ -144,12 +123,11 @@ def _proposal(
     )
 
 
-def _days(shop: Shop, days: Iterable[date]) -> tuple[date, ...]:
-    done = tuple(sorted(set(days)))
-    if not done:
-        raise BadInput("When will you make them?", hint="Say --on DATE; several for several sessions.")
-    if done[0] < shop.today:
-        raise BadInput(f"{done[0]} is past; today is {shop.today}.", hint="Plan from today on.")
+def _days(shop: Shop, ask: Ask) -> tuple[date, ...]:
+    done = tuple(sorted(set(ask.days)))
+    first = min((*done, *([ask.until] if ask.until else [])), default=shop.today)
+    if first < shop.today:
+        raise BadInput(f"{first} is past; today is {shop.today}.", hint="Plan from today on.")
     return done
 
 
@@ -168,8 +146,11 @@ def _give_up(shop: Shop, draft: Draft, dropped: Iterable[Session]) -> list[tuple
     return states
 
 
-def _promised(shop: Shop, ask: Ask, taken: dict[str, Session], notes: list[str]) -> Iterable[PlanRow]:
-    """A row for each promised order that has pieces to make, earliest due first."""
+def _promised(
+    shop: Shop, ask: Ask, kept: Sequence[Session], begun: PlannedStarts, notes: list[str]
+) -> Iterable[PlanRow]:
+    """A row for each promised order that has pieces to make which no session is planned for, earliest due first."""
+    taken = {fold(row.order): one.name for one in kept for row in one.rows}
     wanted = {fold(name) for name in ask.orders}
     for name in ask.orders:
         known = shop.book.orders.get(fold(name))
@@ -187,11 +168,10 @@ def _promised(shop: Shop, ask: Ask, taken: dict[str, Session], notes: list[str])
     for order in promised:
         if wanted and fold(order.name) not in wanted:
             continue
-        if fold(order.name) in taken:
-            notes.append(f"{order.name} is planned already, for {taken[fold(order.name)].name}.")
-            continue
         row = promised_row(shop, order, ask.confidence)
-        if row.starts:
+        if fold(order.name) in taken and row.starts <= begun.starts[fold(order.name)]:
+            notes.append(f"{order.name} is planned already, for {taken[fold(order.name)]}.")
+        elif row.starts:
             yield row
         else:
             notes.append(f"{order.name} is finished: `handed-over {order.name}`.")
@@ -225,7 +205,7 @@ def row_of(order: Order, report: OrderReport) -> PlanRow:
     finished = sum(need.need for need in report.plan.parts if need.role == "finished") // 1000
     starts = report.starts
     minutes = starts * report.price.minutes
-    return PlanRow(order, report, starts, order.count - finished, minutes)
+    return PlanRow(order, report, starts, order.count - finished, minutes, report.price.setting_up)
 
 
 def _stall_order(request: OrderRequest, day: date, names: set[str]) -> Order:
@@ -263,36 +243,51 @@ def _for_the_stall(shop: Shop, order: Order, request: OrderRequest) -> tuple[Pla
     return row_of(order, report), lines
 
 
+def _add_for_the_stall(shop: Shop, draft: Draft, order: Order, request: OrderRequest) -> PlanRow:
+    row, lines = _for_the_stall(shop_of(shop, draft), order, request)
+    draft.add(lines)
+    return row
+
+
 def without_pieces(shop: Shop) -> Shop:
     """The shop as if no finished pieces were there."""
     kept = only(shop.catalogue.parts, lambda part: part.kind != "piece")
     return replace(shop, catalogue=replace(shop.catalogue, parts=kept))
 
 
-def _share_out(
-    rows: Sequence[PlanRow],
-    days: Sequence[date],
-    sessions: Sequence[Session],
-    hours: float | None,
-    notes: list[str],
-) -> tuple[PlannedSession, ...]:
-    """Every row into the first session with room for it; what has room nowhere is said."""
-    load: dict[date, list[PlanRow]] = {day: [] for day in days}
-    for row in rows:
-        fits = [
-            day
-            for day, there in load.items()
-            if hours is None or sum(one.minutes for one in there) + row.minutes <= hours * 60
-        ]
-        day = fits[0] if fits else None
-        if day is None:
-            notes.append(f"{row.order.name} ({row.minutes} min) finds no room; give more hours or days.")
-            continue
-        if day > row.order.due and row.order.customer != STALL:
-            notes.append(f"{row.order.name} is due on {row.order.due}, before its session.")
-        load[day].append(row)
-    known = {one.name for one in sessions}
-    return tuple(PlannedSession(_name(day, known), day, tuple(there)) for day, there in load.items() if there)
+def _sessions(every: Iterable[Parts], room: Room, known: Sequence[Session]) -> tuple[PlannedSession, ...]:
+    """The evenings that are planned on which anything is made."""
+    load: dict[date, list[PlanRow]] = {day: [] for day in room.days}
+    for one in every:
+        for day, starts, wanted in one.on:
+            if day in load:
+                load[day].append(part_of(one.row, starts, wanted))
+    names = {one.name for one in known}
+    return tuple(PlannedSession(_name(day, names), day, tuple(rows)) for day, rows in load.items() if rows)
+
+
+def _share_notes(every: Iterable[Parts], room: Room, *, proven: bool) -> Iterable[str]:
+    for one in every:
+        yield from notes_of(one, room)
+    for day in room.unsaid:
+        yield f"No hours are known of {evening_words(day)}; --hours says how long it is."
+    if not proven:
+        yield "With another way to share the pieces out fewer may be late; the search was stopped."
+
+
+def _fitting(
+    stall: tuple[OrderRequest, ...], orders: Sequence[Order], every: Iterable[Parts], room: Room
+) -> tuple[OrderRequest, ...]:
+    """The stall's requests with as many pieces as find room in the sessions planned."""
+    good: dict[str, int] = {}
+    for one in every:
+        good[one.row.order.name] = sum(wanted for day, _, wanted in one.on if day in room.minutes)
+    counts = [good[order.name] for order in orders]
+    return tuple(
+        one if many == one.count else replace(one, count=many)
+        for one, many in zip(stall, counts, strict=True)
+        if many
+    )
 
 
 def _name(day: date, known: set[str]) -> str:

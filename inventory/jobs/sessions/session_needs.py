@@ -11,7 +11,7 @@ from inventory.catalogue import STAGES, Part, Supply, fold
 from inventory.jobs.learning.supply_use import doubt_of
 from inventory.jobs.orders.needs import shared
 from inventory.jobs.sessions.cut_plan import CutReport, cut_together
-from inventory.jobs.sessions.planning import PlanRow
+from inventory.jobs.sessions.plan_rows import PlanRow
 from inventory.ledger.availability import free
 from inventory.ledger.sessions import MILLION, LearnedFigures
 from inventory.ledger.shop import Shop
@@ -82,9 +82,10 @@ def together(
     """
     sums: dict[str, _Sum] = {}
     for row in rows:
+        worked = row.report.plan.evening.begun(row.starts).worked
         for use in row.report.plan.uses:
             if use.role != "the blank":
-                _add(sums.setdefault(fold(use.part), _Sum()), row, use)
+                _add(sums.setdefault(fold(use.part), _Sum()), row, use, worked[STAGES.index(use.stage)])
     sums |= _blanks(rows, cuts or cut_together(shop, rows))
     orders = [row.order.name for row in rows]
     done = [_together(shop, key, one, orders, learned) for key, one in sums.items()]
@@ -108,17 +109,16 @@ def _blanks(rows: Sequence[PlanRow], cuts: CutReport) -> dict[str, _Sum]:
     return done
 
 
-def _add(sums: _Sum, row: PlanRow, use: Use) -> None:
-    plan, at = row.report.plan, STAGES.index(use.stage)
+def _add(sums: _Sum, row: PlanRow, use: Use, worked: Distribution) -> None:
+    """One use of one row. worked: how many of its pieces are worked on at that stage."""
+    plan = row.report.plan
     sums.rows[row.order.name] = row.starts
     supplied = supplied_by_kits(use, plan.reach, plan.kit, plan.uses)
-    most = plan.reach[at]
 
     def taken(pieces: int) -> int:
         return by_piece(use, pieces, supplied)
 
-    worked = plan.evening.begun(row.starts).worked[at]
-    need, used = taken(most), use_of(worked, taken)
+    need, used = taken(plan.reach[STAGES.index(use.stage)]), use_of(worked, taken)
     sums.uses.append((use, mean(worked)))
     sums.level = max(sums.level, row.report.resolved.request.confidence)
     sums.need[use.stage] = sums.need.get(use.stage, 0) + need

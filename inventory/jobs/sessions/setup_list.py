@@ -9,7 +9,7 @@ from inventory.catalogue import Blank, fold
 from inventory.catalogue.safety.kinds import about_hazards
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.requests import ResolvedRequest
-from inventory.ledger.shelf_life import gone_off, use_by
+from inventory.ledger.bottles.shelf_life import gone_off, use_by
 from inventory.ledger.shop import Shop
 from inventory.making.consumption import tubes_inside
 from inventory.making.fit import barrel_fits

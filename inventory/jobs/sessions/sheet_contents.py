@@ -9,14 +9,16 @@ from inventory.catalogue import STAGES, Supply, fold
 from inventory.catalogue.hazards import evaporates
 from inventory.catalogue.safety import Safety
 from inventory.errors import Refused
+from inventory.jobs.orders.usual_values import said_usual, usual_values
 from inventory.jobs.sessions.bench_lines import bench_lines, lengths, parts_by_order, tenths
 from inventory.jobs.sessions.cut_plan import CutReport, Cutting, cut_together
-from inventory.jobs.sessions.planning import PlannedSession, PlanRow, promised_row
+from inventory.jobs.sessions.plan_rows import PlannedSession, PlannedStarts, PlanRow, good_of, part_of
+from inventory.jobs.sessions.planning import promised_row
 from inventory.jobs.sessions.safety import making_safety
 from inventory.jobs.sessions.session_needs import Together, together
-from inventory.ledger.containers import called, full_and_open
+from inventory.ledger.bottles.containers import called, full_and_open
+from inventory.ledger.bottles.shelf_life import gone_off, use_by
 from inventory.ledger.sessions import LearnedFigures, Session
-from inventory.ledger.shelf_life import gone_off, use_by
 from inventory.ledger.shop import Shop
 from inventory.making.bom import stages_of
 from inventory.measures import show_amount, show_mm
@@ -32,15 +34,27 @@ from inventory.reports.session_sheet import (
 NOTED = frozenset({"abrasive", "sundry"})
 
 
-def planned_again(shop: Shop, session: Session) -> PlannedSession:
-    """A session in the book as it stands now: every row worked out from what its order has set aside."""
+def planned_again(shop: Shop, session: Session, sessions: Sequence[Session] = ()) -> PlannedSession:
+    """A session in the book as it stands now: every row worked out from what its order has set aside.
+
+    sessions: all of the book; of an order with several planned ones each takes its part, the earlier first.
+    """
+    before = PlannedStarts.of(
+        one for one in sessions if one.state == "planned" and _comes_before(one, session)
+    )
     rows = []
     for row in session.rows:
         order = shop.book.orders[fold(row.order)]
         if order.state == "promised":
             now = promised_row(shop, order)
-            rows.append(PlanRow(order, now.report, row.starts, now.wanted, now.minutes))
+            so_far = before.starts.get(fold(order.name), 0)
+            wanted = good_of(now, so_far + row.starts) - good_of(now, so_far)
+            rows.append(part_of(now, row.starts, wanted))
     return PlannedSession(session.name, session.on, tuple(rows))
+
+
+def _comes_before(one: Session, other: Session) -> bool:
+    return (one.on, one.number) < (other.on, other.number)
 
 
 def session_named(sessions: Sequence[Session], name: str) -> Session:
@@ -69,10 +83,15 @@ def _known(open_ones: Sequence[Session]) -> str:
 
 
 def session_sheet(
-    shop: Shop, session: Session, mark: str, learned: LearnedFigures, counts: Iterable[CountRow] = ()
+    shop: Shop,
+    session: Session,
+    mark: str,
+    learned: LearnedFigures,
+    counts: Iterable[CountRow] = (),
+    sessions: Sequence[Session] = (),
 ) -> SessionSheet:
-    """The sheet of one session. counts: parts worth counting beside it."""
-    planned = planned_again(shop, session)
+    """The sheet of one session. counts: parts worth counting beside it; sessions: all of the book."""
+    planned = planned_again(shop, session, sessions)
     cuts = cut_together(shop, planned.rows)
     needs = together(shop, planned.rows, learned, cuts)
     bottles = tuple(row for one in needs for row in _bottles(shop, one))
@@ -97,13 +116,19 @@ def session_sheet(
         uses,
         tuple(row for row in counts if fold(row.part) not in noted),
         tuple(setup_lines(planned.rows, needs)),
-        cautions(planned.rows),
+        (*cautions(planned.rows), *_usual(shop, planned.rows)),
         tuple(_blank_rows(cuts)),
         session_safety(shop, planned.rows),
         bench=tuple(bench_lines(shop, planned.rows, needs)),
         by_order=tuple(parts_by_order(planned.rows)),
         kerf=tenths(shop.kerf),
     )
+
+
+def _usual(shop: Shop, rows: Sequence[PlanRow]) -> Iterable[str]:
+    """What of the session rests on figures nobody of the shop said."""
+    if said := said_usual(usual_values(shop, [row.report for row in rows])):
+        yield said
 
 
 def _blank_rows(cuts: CutReport) -> Iterable[PlannedBlanks]:

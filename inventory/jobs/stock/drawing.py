@@ -9,11 +9,11 @@ from datetime import date
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.ledger import Claim, Line, Lot, NewLot
 from inventory.ledger.availability import free
-from inventory.ledger.containers import opened_first, to_open
+from inventory.ledger.bottles.containers import opened_first, to_open
+from inventory.ledger.bottles.shelf_life import gone_off, use_by
 from inventory.ledger.costs import SAID, UNKNOWN, Cost, Offered, share_like, unsaid, worst
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.fifo import Take, draw
-from inventory.ledger.shelf_life import gone_off, use_by
 from inventory.ledger.shop import Shop
 from inventory.measures import show_date
 
@@ -91,10 +91,12 @@ def would_cost(
     """
     key = fold(part.name)
     good = [lot for lot in shop.book.lots_of(part.name) if not gone_off(part, lot, shop.today)]
-    # The book may be a draft's own, whose new lots have numbers that only it knows: here they are numbered anew.
-    numbers = {lot.id: at for at, lot in enumerate(good, 1)}
-    good = [replace(lot, id=numbers[lot.id]) for lot in good]
-    named = [(numbers[lot], most) for lot, most in named if lot in numbers]
+    if any(
+        lot.id < 0 for lot in good
+    ):  # a draft's own new lots, whose numbers only it knows: all are numbered anew
+        numbers = {lot.id: at for at, lot in enumerate(good, 1)}
+        good = [replace(lot, id=numbers[lot.id]) for lot in good]
+        named = [(numbers[lot], most) for lot, most in named if lot in numbers]
     draft = Draft(replace(shop.book, balances={}, lots={key: tuple(good)}, claims=(), due=()), rest)
     purpose = Purpose(None, "used", shop.today)
     there = min(quantity, free(shop.book, part, shop.today))

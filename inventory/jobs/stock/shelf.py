@@ -133,7 +133,7 @@ def _tests(catalogue: Catalogue, filters: Filters) -> Iterable[Test]:
         yield _kind(catalogue, filters.kind)
     if filters.text:
         words = fold(filters.text).split()
-        yield lambda part: all(word in fold(f"{part.name} {part.note}") for word in words)
+        yield lambda part: all(word in fold(f"{part.name} {part.drawer} {part.note}") for word in words)
     if filters.plating:
         plating: Plating = find(catalogue.platings, "plating", filters.plating)
         yield lambda part: isinstance(part.detail, Kit) and fold(part.detail.plating) == fold(plating.name)

@@ -12,8 +12,8 @@ from fractions import Fraction
 
 from inventory.catalogue import fold
 from inventory.ledger.book import Book, Lot
+from inventory.ledger.bottles.containers import called, opened_first
 from inventory.ledger.claims import settle, settle_lots, with_lines
-from inventory.ledger.containers import called, opened_first
 from inventory.ledger.costs import UNKNOWN, Cost, Offered, nothing_offered, share_like, unsaid
 from inventory.ledger.counting.counts import Count
 from inventory.ledger.counting.lots import Target, alike, containers, targets_of

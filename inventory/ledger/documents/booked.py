@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from inventory.catalogue import OrderState
 from inventory.ledger.book import Account
-from inventory.ledger.documents.proposal import Line
-from inventory.ledger.sessions import SessionState
+
+if TYPE_CHECKING:
+    from inventory.ledger.documents.proposal import Line
+    from inventory.ledger.sessions import SessionState
 
 
 @dataclass(frozen=True, slots=True)

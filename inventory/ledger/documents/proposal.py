@@ -6,20 +6,22 @@ import hashlib
 import json
 from dataclasses import dataclass
 from datetime import date
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from inventory.catalogue import Order, OrderState, Part
 from inventory.ledger.book import Account
-from inventory.ledger.documents.changes import Change
-from inventory.ledger.sessions import (
-    LearnedFigures,
-    Observed,
-    Outcome,
-    RateWord,
-    Session,
-    SessionState,
-)
 from inventory.measures import Length
+
+if TYPE_CHECKING:  # what few documents say: who draws or sets aside makes lines alone
+    from inventory.ledger.documents.changes import Change
+    from inventory.ledger.sessions import (
+        LearnedFigures,
+        Observed,
+        Outcome,
+        RateWord,
+        Session,
+        SessionState,
+    )
 
 DocumentKind = Literal[
     "load",

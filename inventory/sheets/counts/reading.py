@@ -7,6 +7,7 @@ from pathlib import Path
 from inventory.catalogue import Catalogue, fold
 from inventory.ledger import fingerprint
 from inventory.reports.session_sheet import FilledCounts
+from inventory.sheets.counts.pages import PRINTED
 from inventory.sheets.counts.rows import counts_of
 from inventory.sheets.forms.cells import check_columns
 from inventory.sheets.forms.kinds import NEEDED, foreign, kind_of, whose
@@ -24,7 +25,7 @@ def read_counts(path: Path, known: Catalogue) -> FilledCounts:
     Rows where nothing is filled in are left out. Raises BadSheet with every cell that cannot be taken, or where the
     file is a sheet of another kind.
     """
-    form = ReturnedForm(path)
+    form = ReturnedForm(path, PRINTED)
     kinds = [(kind_of(tab), tab) for tab in form.tabs]
     mine = [tab for kind, tab in kinds if kind == COUNTS]
     rows = [row for tab in mine for row in tab.rows]

@@ -91,12 +91,13 @@ class PrintedTable:
 class Band:
     """Tables side by side, their headings in one row. over: texts above columns, from and to so many millimetres.
 
-    least: points of a row at least.
+    least: points of a row at least; headed: False where it goes on under the headings of the band before.
     """
 
     blocks: tuple[PrintedTable, ...]
     over: tuple[tuple[str, float, float], ...] = ()
     least: float = PEN
+    headed: bool = True
 
     @property
     def many(self) -> int:
@@ -148,19 +149,38 @@ def draw_page(
     sheet: Worksheet, items: Sequence[Item], mm: float, *, landscape: bool, one_page: bool
 ) -> list[Spot]:
     """Fill a tab; where each table of it stands, in their order."""
-    grid = _Grid(items, mm)
+    spots = _draw(sheet, [items], mm)
+    set_paper(sheet, landscape=landscape, one_page=one_page)
+    return spots
+
+
+def draw_pages(
+    sheet: Worksheet, pages: Sequence[Sequence[Item]], mm: float, *, landscape: bool
+) -> list[Spot]:
+    """Fill a tab with pages of which each has room on A4 and on Letter, a break behind each."""
+    spots = _draw(sheet, pages, mm)
+    set_paper(sheet, landscape=landscape, fit=False)
+    return spots
+
+
+def _draw(sheet: Worksheet, pages: Sequence[Sequence[Item]], mm: float) -> list[Spot]:
+    from openpyxl.worksheet.pagebreak import Break
+
+    grid = _Grid([item for items in pages for item in items], mm)
     grid.columns(sheet)
     spots: list[Spot] = []
     row = 1
-    for item in items:
-        if isinstance(item, Paragraph):
-            _words(sheet, row, grid, item, mm)
-            row += 1
-        else:
-            row = _band(sheet, row, grid, item, spots)
+    for items in pages:
+        if row > 1:
+            sheet.row_breaks.append(Break(id=row - 1))
+        for item in items:
+            if isinstance(item, Paragraph):
+                _words(sheet, row, grid, item, mm)
+                row += 1
+            else:
+                row = _band(sheet, row, grid, item, spots)
     sheet.print_area = f"A1:{grid.letter(grid.last)}{row - 1}"
     sheet.sheet_view.showGridLines = False
-    set_paper(sheet, landscape=landscape, one_page=one_page)
     page_foot(sheet)
     return spots
 
@@ -237,7 +257,7 @@ def _height(item: Item, mm: float) -> float:
     if isinstance(item, Paragraph):
         return max(item.least, height_of(lines_of(item.text, mm, item.points, bold=item.bold), item.points))
     rows = sum(_row_height(item, at) for at in range(item.many))
-    return _AIR + _over_height(item) + _head_height(item) + rows
+    return (_AIR + _over_height(item) + _head_height(item) if item.headed else 0) + rows
 
 
 def _over_height(band: Band) -> float:
@@ -288,14 +308,16 @@ def _band(sheet: Worksheet, row: int, grid: _Grid, band: Band, spots: list[Spot]
                 sheet, row, grid.span(start, end), text, plain_font(size=SMALL, bold=True), "left", "bottom"
             )
         row += 1
-    _mark(sheet, row, TABLE if band.read else TEXT, _head_height(band) + (0 if band.over else _AIR))
-    first = row + 1
+    if band.headed:
+        _mark(sheet, row, TABLE if band.read else TEXT, _head_height(band) + (0 if band.over else _AIR))
+    first = row + int(band.headed)
     for at in range(band.many):
         _mark(sheet, first + at, "" if band.read else TEXT, _row_height(band, at))
     for start, block in _placed(band):
         spans = grid.spans(start, block)
         for one, span in zip(block.fields, spans, strict=True):
-            _heading(sheet, row, one, span)
+            if band.headed:
+                _heading(sheet, row, one, span)
             for at, cells in enumerate(block.every):
                 bold = one.bold or cells is block.total
                 cell = replace(one, bold=bold)

@@ -19,6 +19,7 @@ from inventory.reports.session_sheet import (
     SessionSheet,
     UseRow,
 )
+from inventory.sheets.counts import pages as counts
 from inventory.sheets.drawing import Cell
 from inventory.sheets.forms.pages import Band, Field, Item, Paragraph, PrintedTable, page_points
 from inventory.sheets.forms.printed import Printed
@@ -58,7 +59,7 @@ _HOW = (
 _HOW_TO_WEIGH = (
     "Cap on. Write numbers; words beside them are fine (2 spilt), a dash is none, empty is as planned."
 )
-DONE, BOTTLE_OF, STRIPS, COUNT, LAY_OUT = "done", "bottle of", "strips, pads", "count", "lay out"
+DONE, BOTTLE_OF, STRIPS, COUNT, LAY_OUT = "done", "bottle of", "strips, pads", counts.COUNT, "lay out"
 """Headings by which a table of a page is known when it comes back."""
 _TOGETHER = (("cut", "turn"), ("finish",), ("glue",), ("flammables", "after"))
 """Moments whose statements stand in one paragraph."""
@@ -131,7 +132,7 @@ PRINTED: Final[Printed] = {
     LAY_OUT: None,
     BOTTLE_OF: {BOTTLE_OF: "part", "which": "bottle", "before": BEFORE, "after": AFTER},
     STRIPS: {STRIPS: "part"},
-    COUNT: {COUNT: "part", "which": "bottle", "there": "counted"},
+    **counts.PRINTED,
     "notes": {},
 }
 """What the printed headings stand for."""
@@ -329,16 +330,18 @@ def _strips_and_counts(sheet: SessionSheet) -> list[Item]:
     """Five tables side by side, shared between the two kinds so that they take the fewest rows."""
     of = of_session(sheet)
     uses = [_use(row, of) for row in sheet.uses if row.expected >= _LITTLE]
-    counts = [_count(row, of) for row in sheet.counts]
-    if not uses and not counts:
+    counted = [_count(row, of) for row in sheet.counts]
+    if not uses and not counted:
         return []
-    some = [many for many in range(_ACROSS + 1) if (many or not uses) and (many < _ACROSS or not counts)]
-    of_uses = min(some, key=lambda many: max(_rows(uses, many), _rows(counts, _ACROSS - many)))
+    some = [many for many in range(_ACROSS + 1) if (many or not uses) and (many < _ACROSS or not counted)]
+    of_uses = min(some, key=lambda many: max(_rows(uses, many), _rows(counted, _ACROSS - many)))
     return [
         Band(
             (
                 *_shared(use_fields(), uses, of_uses),
-                *_shared(count_fields(which=any(row.lot for row in sheet.counts)), counts, _ACROSS - of_uses),
+                *_shared(
+                    count_fields(which=any(row.lot for row in sheet.counts)), counted, _ACROSS - of_uses
+                ),
             )
         )
     ]

@@ -120,6 +120,7 @@ USE_COLUMNS: Final = (
     told(OF, 22, own=True),
 )
 COUNT_COLUMNS: Final = (
+    told("drawer", 14),
     told("part", 29),
     told("bottle", 13),
     told("why", 14),
@@ -212,6 +213,7 @@ def count_form(rows: Sequence[CountRow], of: str, spare: int, title: str, *, rea
         REASON: not reasons,
         "booked": all(row.booked is None for row in rows),
         "why": not any(row.why for row in rows),
+        "drawer": not any(row.drawer for row in rows),
         "bottle": not any(row.lot for row in rows),
     }
     columns = tuple(one for one in COUNT_COLUMNS if not unsaid.get(one.heading))
@@ -278,6 +280,7 @@ def _use(row: UseRow, of: str) -> Cells:
 
 def _count(row: CountRow, of: str) -> Cells:
     return {
+        "drawer": row.drawer,
         "part": row.part,
         "bottle": row.name if row.lot else "",
         "why": row.why,

@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
+from functools import cached_property
 from typing import Any, Literal
 
 from inventory.catalogue import (
@@ -21,7 +22,9 @@ from inventory.catalogue import (
     Plating,
     Supplier,
     fold,
+    over,
 )
+from inventory.catalogue.blanks_wished import KnownBlanks
 from inventory.errors import Place, UnknownName
 from inventory.ledger import Count, fingerprint
 from inventory.ledger.documents.intake import SheetTab, Unused
@@ -35,7 +38,7 @@ _NEAREST_SOUGHT = 100
 """Different unknown names for which the nearest are sought; a file with more has another mistake."""
 
 
-@dataclass(slots=True)
+@dataclass
 class LoadContext:
     """Everything of one load. `names` maps folded names to their spelling, by what they name.
 
@@ -107,6 +110,12 @@ class LoadContext:
         """Whether the name was another thing's, which was merged into this one."""
         there = self.there[what]
         return isinstance(there, Known) and fold(name) in there.merged
+
+    @cached_property
+    def blanks(self) -> KnownBlanks:
+        """What an order's blank may be called, once all parts and materials were read."""
+        parts, materials = over(self.known.parts, self.parts), over(self.known.materials, self.materials)
+        return KnownBlanks(parts, materials, self.known.no_longer_bought)
 
     def part(self, name: str) -> Part | None:
         """The part of this name, as this load gives it or as it was known; None where it could not be read."""

@@ -11,7 +11,7 @@ from functools import lru_cache
 from typing import Any, TypeVar
 
 from inventory.catalogue import Part, Supply, fold
-from inventory.errors import BadMeasure, Place
+from inventory.errors import BadInput, BadMeasure, Place
 from inventory.measures import Currency, read_amount, read_money, read_unit_price
 from inventory.sheets.stock.cells import reader, text_of
 from inventory.sheets.stock.columns import StockColumn, Tab
@@ -234,7 +234,7 @@ def _read_usual(column: StockColumn, text: str) -> Any:
     return reader(column)(text)
 
 
-def sentence(error: BadMeasure) -> str:
+def sentence(error: BadInput) -> str:
     """What is wrong and what is accepted, in one line."""
     return f"{error.message} {error.hint}".strip()
 

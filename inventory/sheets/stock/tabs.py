@@ -81,6 +81,7 @@ _OF_EVERY_PART = (
         "10",
         field="level",
     ),
+    _may("drawer", "text", "Where it lies; a count sheet goes from drawer to drawer.", "drawer 3"),
     _NOTE,
 )
 """Columns at the end of every tab of parts."""
@@ -337,7 +338,13 @@ _ORDERS = Tab(
     (
         _must("order", "name", "The order's name.", "harbour gift", field="name"),
         _must("pattern", "name", "What is to be made.", "Dunlin slim, CA finish", names="patterns"),
-        _must("blank", "name", "The blank to make it from.", "olive blank", names="blanks"),
+        _must(
+            "blank",
+            "name",
+            "The blank, or those that would do: ash or walnut; any wood; any.",
+            "olive blank",
+            names="blanks",
+        ),
         _must("count", "whole", "How many.", "4", least=1),
         _must("due", "date", "The day it has to be ready.", "2026-12-01"),
         _may("plating", "name", "The plating wished.", "chrome", names="platings"),

@@ -9,7 +9,10 @@ from sqlalchemy import Connection, delete
 
 from inventory.ledger import Proposal
 from inventory.ledger.sessions import LearnedFigures, Session
-from inventory.store.mapping.booked_shapes import (
+from inventory.store.mapping.bulk import change, put
+from inventory.store.mapping.mapper import Shape, put_lists
+from inventory.store.mapping.names import Names, next_number
+from inventory.store.mapping.session_shapes import (
     LEARNED_LOSS,
     LEARNED_RATE,
     OBSERVED,
@@ -18,9 +21,6 @@ from inventory.store.mapping.booked_shapes import (
     RATE_WORD,
     SESSION,
 )
-from inventory.store.mapping.bulk import change, put
-from inventory.store.mapping.mapper import Shape, put_lists
-from inventory.store.mapping.names import Names, next_number
 from inventory.store.schema.core import table
 
 _STEP, _LOSS = table("session_step"), table("outcome_loss")

@@ -1,6 +1,6 @@
 """Which frozen class lies in which table: what things are, and what is there.
 
-What was booked has its own (`booked_shapes`): a looking command needs none of it.
+What was booked has its own (`booked_shapes`, `session_shapes`): a look at the shelf needs none of it.
 """
 
 from __future__ import annotations

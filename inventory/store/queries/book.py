@@ -37,7 +37,8 @@ def lots(
 ) -> Mapping[str, tuple[Lot, ...]]:
     """Open lots by folded part name, first in first out (no date counts as oldest); None: of every part.
 
-    perishable: only those that `ledger.shelf_life.use_by` can give a day, a few of the thousands of a large shop.
+    perishable: only those that `ledger.bottles.shelf_life.use_by` can give a day, a few of the thousands of a large
+    shop.
     """
     left = LOT.table.c
     query = (

@@ -17,7 +17,7 @@ COLUMNS = {
     ),
     "customer_order": (
         "id:i* key:s! name:s pattern_id:i>pattern.id blank_id:i>part.id count:i due:d customer:s "
-        "refill_id:i?>part.id extra_diameter:s? price:b? state:s"
+        "refill_id:i?>part.id extra_diameter:s? price:b? state:s blanks:s"
     ),
     "document": (
         "id:i* kind:s title:s on_date:d booked_at:s fingerprint:s reverses:i?>document.id undo_depth:i "
@@ -29,7 +29,7 @@ COLUMNS = {
     "family": "id:i* key:s! name:s makes:s refill_id:i?>part.id note:s",
     "family_tool": "family_id:i*>family.id duty:s* position:i* part_id:i>part.id",
     "kit": "part_id:i*>part.id family_id:i>family.id plating_id:i>plating.id tubes_inside:t usual:s",
-    "learned_loss": "material_id:i*>material.id stage:s* share:b low:b high:b reached:i lost:i worth:b",
+    "learned_loss": "material_id:i*>material.id stage:s* share:b reached:i lost:i worth:b",
     "learned_rate": (
         "part_id:i*>part.id per:s* factor:b low:b high:b sessions:i outliers:s pinned:t scatter:b points:s "
         "hands:s ordinary:b"
@@ -60,7 +60,7 @@ COLUMNS = {
         "kits_saved:i in_part:i"
     ),
     "outcome_loss": "document_id:i*>document.id position:i* stage:s* pieces:i",
-    "part": "id:i* key:s! name:s kind:s unit:s note:s level:b? into_id:i?>part.id",
+    "part": "id:i* key:s! name:s kind:s unit:s note:s level:b? drawer:s into_id:i?>part.id",
     "part_balance": "part_id:i*>part.id on_hand:b claimed:b due_in:b due_claimed:b to_buy:b to_count:t",
     "pattern": "id:i* key:s! name:s family_id:i>family.id note:s minutes:i? finish:s",
     "payment": "document_id:i*>document.id order_id:i*>customer_order.id amount:b",

@@ -4,31 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.catalogue import find, fold
 from inventory.cli.answers import Answer, write
-from inventory.cli.commands.orders.can_take import (
+from inventory.cli.json.exact import Exact, Value
+from inventory.cli.json.order import order_json
+from inventory.cli.order_options import (
     BlankOption,
     ByOption,
+    ConfidenceOption,
     CountOption,
     ExtraOption,
+    OrderOptions,
     OrPlatingOption,
     PlatingOption,
     RefillOption,
     read_confidence,
 )
-from inventory.cli.json.exact import Exact, Value
-from inventory.cli.json.order import order_json
 from inventory.cli.screens.orders.promising import changed_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
-from inventory.jobs.orders.changing import ChangedOrder, differences
+from inventory.jobs.orders.changing import ChangedOrder, differences, wanted_request
 from inventory.jobs.orders.changing import change as work
 from inventory.jobs.orders.order_check import parts_involved
-from inventory.jobs.orders.requests import request_of
-from inventory.measures import currency, read_date, read_length, read_money
+from inventory.measures import currency
 
 if TYPE_CHECKING:
     from inventory.ledger.shop import Shop
@@ -47,7 +48,7 @@ def change(
     pattern: Annotated[str, typer.Option(help="What is to be made.")] = "",
     price: Annotated[str, typer.Option(help="The price of a piece.")] = "",
     customer: Annotated[str, typer.Option(help="For whom.")] = "",
-    confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
+    confidence: ConfidenceOption = "90",
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -59,22 +60,12 @@ def change(
     kitdrawer change S42 --blank "olivewood blank"
     """
     sure = read_confidence(confidence)
-
-    platings = tuple(dict.fromkeys(name for name in (plating, *(or_plating or ())) if name))
-    said: dict[str, Any] = {
-        "count": count,
-        "due": read_date(by) if by else None,
-        "blank": blank,
-        "platings": platings,
-        "refill": refill,
-        "extra_diameter": read_length(extra_diameter) if extra_diameter else None,
-        "pattern": pattern,
-        "customer": customer,
-    }
+    said = OrderOptions(
+        pattern, plating, blank, count, by, or_plating, refill, extra_diameter, customer, price
+    )
 
     def work_out(read: Read) -> ChangedOrder:
-        coin = currency(read.currency)
-        return _worked_out(read, order, {**said, "price": read_money(price, coin) if price else None}, sure)
+        return _worked_out(read, order, said, sure)
 
     with opened(store) as found:
         write(
@@ -93,17 +84,17 @@ def change(
         )
 
 
-def _worked_out(read: Read, name: str, said: Mapping[str, Any], sure: float) -> ChangedOrder:
+def _worked_out(read: Read, name: str, said: OrderOptions, sure: float) -> ChangedOrder:
     """The order with what was said in its place; the count is of all of it, also of what is with the customer."""
     before = find(read.orders(), "order", name)
     whole = replace(before, count=before.whole, handed=0)
-    now = replace(whole, **{field: value for field, value in said.items() if value not in (None, "", ())})
+    now = said.laid_over(whole, currency(read.currency))
 
     def looked_at(bare: Shop) -> set[str]:
         involved = {
             name
             for one in (before, now)
-            for name in parts_involved(bare.catalogue, request_of(one), min(one.due, bare.today))
+            for name in parts_involved(bare.catalogue, wanted_request(bare, one), min(one.due, bare.today))
         }
         return {*involved, *(claim.part for claim in bare.book.claims)}
 

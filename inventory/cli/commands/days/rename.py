@@ -11,8 +11,8 @@ from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
-from inventory.jobs.days.renaming import Renaming
-from inventory.jobs.days.renaming import rename as work
+from inventory.jobs.naming.renaming import Renaming
+from inventory.jobs.naming.renaming import rename as work
 from inventory.measures import plural
 from inventory.measures.text import plain
 

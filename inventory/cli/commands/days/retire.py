@@ -12,8 +12,8 @@ from inventory.cli.json.exact import Exact, Value
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
 from inventory.jobs.days.by_hand import so_much
-from inventory.jobs.days.retiring import Retiring
-from inventory.jobs.days.retiring import retire as work
+from inventory.jobs.naming.retiring import Retiring
+from inventory.jobs.naming.retiring import retire as work
 
 if TYPE_CHECKING:
     from inventory.store import Read

@@ -12,6 +12,7 @@ from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.jobs.orders.needs import usable_free
+from inventory.jobs.orders.usual_values import UsualValue, said_usual, usual_of_family
 from inventory.jobs.stock.fits import FamilyFit
 from inventory.ledger.shop import Shop
 from inventory.measures import show_amount, show_length, show_mm
@@ -39,6 +40,7 @@ def _json(shop: Shop, answer: FamilyFit) -> dict[str, Value]:
     exact = Exact(2)
     return {
         "family": answer.family.name,
+        "usual": [{"of": one.of, "what": list(one.what)} for one in _usual(shop, answer)],
         "makes": answer.family.makes,
         "refill": answer.refill.name if answer.refill else None,
         "barrels": [
@@ -87,7 +89,13 @@ def _screen(shop: Shop, answer: FamilyFit) -> list[str]:
     for kit, free in answer.kits:
         plating = kit.detail.plating if isinstance(kit.detail, Kit) else ""
         lines += wrapped(f"{kit.name} ({plating}), {show_amount(free, kit.unit)} free", "Kit      ")
-    return [*lines, "", *_blanks(answer)]
+    said = said_usual(_usual(shop, answer))
+    return [*lines, "", *_blanks(answer), *(["", *wrapped(said)] if said else [])]
+
+
+def _usual(shop: Shop, answer: FamilyFit) -> tuple[UsualValue, ...]:
+    parts = [*(kit for kit, _ in answer.kits), *(one.part for one in answer.blanks)]
+    return usual_of_family(shop, answer.family, [*parts, *([answer.refill] if answer.refill else [])])
 
 
 def _barrels(shop: Shop, answer: FamilyFit) -> list[str]:

@@ -70,6 +70,7 @@ def _json(row: ShelfRow) -> dict[str, Value]:
             ("plating", row.plating),
             ("tube", row.tube),
             ("drill", row.drill),
+            ("drawer", row.part.drawer),
         )
         if value
     }

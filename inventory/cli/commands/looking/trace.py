@@ -13,11 +13,12 @@ from inventory.cli.screens.learned import rate_json
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.screens.trace_rates import learned_of, rates_screen, use_json
 from inventory.cli.session import JsonOption, StoreOption, opened, say, today, with_lateness
+from inventory.jobs.orders.usual_values import said_usual, usual_of_parts
 from inventory.jobs.stock.tracing import Trace, TraceStep
 from inventory.ledger import Lot
-from inventory.ledger.containers import called
+from inventory.ledger.bottles.containers import called
+from inventory.ledger.bottles.shelf_life import use_by
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, WORDS
-from inventory.ledger.shelf_life import use_by
 from inventory.measures import Currency, currency, show_amount, show_date, show_money
 
 CLAIMED = 5
@@ -41,19 +42,24 @@ def trace(
     from inventory.jobs.stock import tracing as job
 
     with opened(store) as found, found.reading() as read:
-        known = read.catalogue().part(part)
+        catalogue = read.catalogue()
+        known = catalogue.part(part)
         lines, ever = read.history(part), read.history(part, everything=True)
         book = with_lateness(read, read.book([part]))
         shown = ever if everything else lines
         answer = job.trace(known, shown, book, today(), len(ever) - len(shown))
         coin = currency(read.currency)
         rates, uses = learned_of(read, known)
+        usual = usual_of_parts(catalogue, [known])
     if as_json:
         days = {one.document: one.on for one in uses}
         learned = {"rates": [rate_json(one, days) for one in rates], "uses": [use_json(one) for one in uses]}
-        say(dumps({**_json(answer, coin, last), **learned}))
+        told: list[Value] = [{"of": one.of, "what": list(one.what)} for one in usual]
+        say(dumps({**_json(answer, coin, last), **learned, "usual": told}))
     else:
-        say([*_screen(answer, coin, last), *rates_screen(known, rates, uses)])
+        said = said_usual(usual)
+        shown_lines = [*_screen(answer, coin, last), *rates_screen(known, rates, uses)]
+        say([*shown_lines, *(["", *wrapped(said)] if said else [])])
 
 
 def _shown(steps: Sequence[TraceStep], last: int) -> Sequence[TraceStep]:

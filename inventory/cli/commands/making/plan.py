@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.cli.answers import Answer, write
-from inventory.cli.commands.orders.can_take import read_confidence
 from inventory.cli.json.exact import Value
 from inventory.cli.json.plan import plan_json
+from inventory.cli.order_options import read_confidence
 from inventory.cli.screens.making.plan import plan_in_full, plan_reasons, plan_screen
 from inventory.cli.screens.safety import safety_screen
 from inventory.cli.screens.tables import wrapped
@@ -48,7 +50,12 @@ def plan(
     on: Annotated[
         list[str] | None, typer.Option("--on", metavar="DATE", help="The session's day; may be repeated.")
     ] = None,
-    hours: Annotated[float | None, typer.Option(help="Hours a session has.", min=0.1)] = None,
+    until: Annotated[
+        str, typer.Option(metavar="DATE", help="The usual evenings until then (see hours).")
+    ] = "",
+    hours: Annotated[
+        float | None, typer.Option(help="Hours a session has, in place of the usual ones.", min=0.1)
+    ] = None,
     stall: Annotated[
         list[str] | None,
         typer.Option(
@@ -66,16 +73,33 @@ def plan(
 ) -> None:
     """Plan a making session: pieces, parts to lay out in working order, cuts, glue pots, what may run out.
 
+    With hours known (`hours`) it takes what fits, and says when the rest does; without --on it plans all the evenings
+    it takes.
+
     For example:
     kitdrawer plan --on 2026-11-28
+    kitdrawer plan --until 2026-12-12
     kitdrawer plan S41 --safety
     kitdrawer plan --stall "Dunlin pen, chrome, walnut blank, 3"
     """
     sure = read_confidence(confidence)
-    days = tuple(read_date(day) for day in on or [str(today())])
     requests = tuple(_stall(text, sure) for text in stall or [])
-    ask = Ask(days, tuple(orders or ()), requests, hours, anew, sure)
+    ask = Ask((), tuple(orders or ()), requests, hours, anew, sure)
+    with opened(store) as found:
+        answer = _answer(
+            _on_days(ask, on or [], until), _safety if safety else partial(_show, every=every, why=why)
+        )
+        write(found, answer, yes=yes, as_json=as_json)
 
+
+def _on_days(ask: Ask, on: list[str], until: str) -> Ask:
+    """The same for the days named, or until one."""
+    if on and until:
+        raise BadInput("--on and --until do not go together.", hint="Name the days, or the last of them.")
+    return replace(ask, days=tuple(read_date(day) for day in on), until=read_date(until) if until else None)
+
+
+def _answer(ask: Ask, show: Callable[[Made], None]) -> Answer[Made]:
     def work_out(read: Read) -> Made:
         report = propose(shop_of(read), read.sessions(), ask)
         return report, benches(report, read.learned())
@@ -83,21 +107,7 @@ def plan(
     def short(made: Made) -> bool:
         return any(any(bench.shortages()) for bench in made[1])
 
-    with opened(store) as found:
-        write(
-            found,
-            Answer(
-                work_out,
-                lambda made: made[0].proposal,
-                _safety if safety else partial(_show, every=every, why=why),
-                "Plan it so?",
-                _tell,
-                _json,
-                short,
-            ),
-            yes=yes,
-            as_json=as_json,
-        )
+    return Answer(work_out, lambda made: made[0].proposal, show, "Plan it so?", _tell, _json, short)
 
 
 def _show(made: Made, *, every: bool, why: bool) -> None:

@@ -42,7 +42,7 @@ def weekend_sheet(
         one = session_named(read.sessions(), session)
         worth = worth_counting(shop, read.last_counted(), COUNTED)
         counts = [CountRow(each.part.name, each.part.unit, each.why) for each in worth]
-        sheet = session_sheet(shop, one, read.mark(), read.learned(), counts)
+        sheet = session_sheet(shop, one, read.mark(), read.learned(), counts, read.sessions())
     path = save or Path(f"{one.name.replace(' ', '-')}.xlsx")
     for written in write_session(path, sheet, choices_of(shop.catalogue), overwrite=overwrite):
         say(f"Written: {written}")

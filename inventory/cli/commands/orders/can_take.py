@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -11,6 +11,18 @@ import typer
 from inventory.catalogue import Order, find, fold
 from inventory.cli.json.exact import dumps
 from inventory.cli.json.order import order_json
+from inventory.cli.order_options import (
+    BlankOption,
+    ByOption,
+    ConfidenceOption,
+    CountOption,
+    ExtraOption,
+    OrderOptions,
+    OrPlatingOption,
+    PlatingOption,
+    RefillOption,
+    read_confidence,
+)
 from inventory.cli.screens.orders.can_take import order_in_full, order_reasons, order_screen
 from inventory.cli.screens.orders.many import many_screen
 from inventory.cli.screens.safety import safety_screen
@@ -33,23 +45,9 @@ from inventory.jobs.orders.requests import OrderRequest, refuse_retired, request
 from inventory.jobs.orders.reserving import in_turn, without_claims
 from inventory.jobs.sessions.safety import making_safety
 from inventory.ledger.shop import Shop
-from inventory.measures import read_date, read_fraction, read_length
 
 if TYPE_CHECKING:
     from inventory.store import Read
-
-PlatingOption = Annotated[str, typer.Option("--plating", "-p", help="The plating wished for.")]
-OrPlatingOption = Annotated[
-    list[str] | None,
-    typer.Option("--or-plating", help="A plating the customer accepts instead; may be repeated."),
-]
-BlankOption = Annotated[str, typer.Option("--blank", "-b", help="The blank to make it from.")]
-CountOption = Annotated[int | None, typer.Option(help="Good pieces wanted; 1 if not said.")]
-ByOption = Annotated[str, typer.Option("--by", metavar="DATE", help="The day it is wanted.")]
-RefillOption = Annotated[str, typer.Option(help="Another refill than the family's own.")]
-ExtraOption = Annotated[
-    str, typer.Option("--extra-diameter", metavar="LENGTH", help="How much fatter than the fittings.")
-]
 
 
 def can_take(
@@ -59,7 +57,7 @@ def can_take(
     count: CountOption = None,
     by: ByOption = "",
     order: Annotated[str, typer.Option(help="An order noted in the book, instead of the options.")] = "",
-    confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
+    confidence: ConfidenceOption = "90",
     or_plating: OrPlatingOption = None,
     refill: RefillOption = "",
     extra_diameter: ExtraOption = "",
@@ -81,18 +79,14 @@ def can_take(
     kitdrawer can-take "Dunlin pen" -p gunmetal -b "walnut blank" --by 2026-12-20
     """
     sure = read_confidence(confidence)
-    _one_question(order, sheet, (pattern, plating, blank, count, by, or_plating, refill, extra_diameter))
+    said = OrderOptions(pattern, plating, blank, count, by, or_plating, refill, extra_diameter)
+    _one_question(order, sheet, said)
     with opened(store) as found, found.reading() as read:
         if sheet is not None:
             reports, shop = _sheet(read, existing(sheet), sure)
             _answer_many(reports, shop, as_json)
             return
-        if order:
-            request = request_of(order_named(read, order), sure)
-        else:
-            request = request_from(
-                pattern, plating, blank, count, by, or_plating or [], refill, extra_diameter, sure
-            )
+        request = request_of(order_named(read, order), sure) if order else said.request(sure)
         shop = shop_for(read, request)
         if not (order and shop.book.orders[fold(request.order)].state == "promised"):
             refuse_retired(shop.catalogue, request)
@@ -108,14 +102,14 @@ def can_take(
     ended(short=report.verdict != "from the shelf")
 
 
-def _one_question(order: str, sheet: Path | None, options: Sequence[object]) -> None:
+def _one_question(order: str, sheet: Path | None, options: OrderOptions) -> None:
     """Raises BadInput where an order, a sheet and options of a request are mixed: half of it would be left unheard."""
     said = [
         name
         for name, there in (
             ("--order", bool(order)),
             ("--sheet", sheet is not None),
-            ("a wish by options", any(option not in (None, "") for option in options)),
+            ("a wish by options", bool(options)),
         )
         if there
     ]
@@ -124,45 +118,6 @@ def _one_question(order: str, sheet: Path | None, options: Sequence[object]) -> 
             f"{' and '.join(said)} are different questions.",
             hint="Say one of them, and leave the others out.",
         )
-
-
-def read_confidence(text: str) -> float:
-    """`90`, `90 %` or `0.9` as a share."""
-    shown = text.strip()
-    share = read_fraction(shown if "%" in shown or shown.startswith(("0", ".")) else f"{shown} %")
-    if not 0 < share < 1:
-        raise BadInput(f"A confidence of {text} is none.", hint="Give a figure between 1 and 99, such as 90.")
-    return float(share)
-
-
-def request_from(
-    pattern: str,
-    plating: str,
-    blank: str,
-    count: int | None,
-    by: str,
-    or_plating: Iterable[str],
-    refill: str,
-    extra_diameter: str,
-    confidence: float,
-) -> OrderRequest:
-    """The request the options say. Raises BadInput where one that is needed is missing."""
-    missing = [name for name, said in (("PATTERN", pattern), ("--blank", blank), ("--by", by)) if not said]
-    if missing:
-        raise BadInput(
-            f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing.",
-            hint="A new wish is a PATTERN, --plating, --blank, --count and --by DATE; one noted goes by its name.",
-        )
-    return OrderRequest(
-        pattern,
-        tuple(dict.fromkeys(name for name in (plating, *or_plating) if name)),
-        blank,
-        1 if count is None else count,
-        read_date(by),
-        refill or None,
-        read_length(extra_diameter) if extra_diameter else None,
-        confidence,
-    )
 
 
 def order_named(read: Read, name: str) -> Order:

@@ -16,7 +16,7 @@ from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, agreed, opened, say, shop_of, talk
 from inventory.errors import BadInput, NeverMade
 from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
-from inventory.jobs.orders.money.paying import with_hand_over
+from inventory.jobs.orders.money.paying import account, owed_in_words, with_hand_over
 from inventory.jobs.orders.order_check import parts_involved
 from inventory.jobs.orders.requests import request_of
 from inventory.jobs.stock.drawing import Drawn
@@ -58,7 +58,7 @@ def handed_over(
 
     def work_out(read: Read) -> HandOver:
         made = _worked_out(read, order, said)
-        return _with_payment(read, made, order, said) if paid else made
+        return _with_money(read, made, order, said, paid=paid)
 
     with opened(store) as found:
         said = _asked(found, work_out, said, asks=not (yes or as_json))
@@ -107,13 +107,20 @@ def _worked_out(read: Read, name: str, said: HandingOver) -> HandOver:
     return hand_over(shop_of(read, wanted), noted, replace(said, session=_planned(read, noted.name)))
 
 
-def _with_payment(read: Read, made: HandOver, name: str, said: HandingOver) -> HandOver:
-    """The hand-over with what is owed for its pieces, paid in the same entry."""
-    order = find(read.orders(), "order", name)
-    payments = with_hand_over(order, read.paid(), order.count if said.count is None else said.count)
-    coin = currency(read.currency)
-    told = f"Paid {show_money(payments[0].amount, coin)}." if payments else "It was paid before."
-    return replace(made, proposal=replace(made.proposal, payments=payments), said=(*made.said, told))
+def _with_money(read: Read, made: HandOver, name: str, said: HandingOver, *, paid: bool) -> HandOver:
+    """The hand-over with what is owed for its pieces said. paid: it is paid, in the same entry."""
+    order, before, coin = find(read.orders(), "order", name), read.paid(), currency(read.currency)
+    pieces = order.count if said.count is None else said.count
+    if not paid:
+        after = account(order, before, pieces)
+        return replace(made, account=after, said=(*made.said, owed_in_words(after, coin)))
+    payments = with_hand_over(order, before, pieces)
+    came = sum(one.amount for one in payments)
+    told = f"Paid {show_money(came, coin)}." if payments else "It was paid before."
+    key = fold(order.name)
+    after = account(order, {**before, key: before.get(key, 0) + came}, pieces)
+    proposal = replace(made.proposal, payments=payments)
+    return replace(made, proposal=proposal, account=after, said=(*made.said, told))
 
 
 def _planned(read: Read, order: str) -> str:
@@ -157,6 +164,7 @@ def _json(made: HandOver, coin: Currency) -> dict[str, Value]:
         "currency": coin.code,
         "said": list(made.said),
         "cost": exact.money(made.cost),
+        **_money(made, exact),
         "drawn": [
             {
                 "part": one.part,
@@ -166,6 +174,16 @@ def _json(made: HandOver, coin: Currency) -> dict[str, Value]:
             }
             for one in made.drawn
         ],
+    }
+
+
+def _money(made: HandOver, exact: Exact) -> dict[str, Value]:
+    """As `paid` says them; null where no price is agreed."""
+    after = made.account
+    return {
+        "agreed": exact.money(after.agreed if after else None),
+        "paid": exact.money(after.paid if after else None),
+        "owed": exact.money(after.owed if after else None),
     }
 
 

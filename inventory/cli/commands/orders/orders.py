@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import timedelta
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -12,8 +13,8 @@ from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of
 from inventory.errors import BadInput
-from inventory.jobs.orders.listing import Standing
 from inventory.jobs.orders.reserving import IN_TURN
+from inventory.jobs.orders.standing.listing import Standing
 from inventory.ledger import Claim
 from inventory.ledger.shop import Shop
 from inventory.measures import show_amount, show_date
@@ -28,6 +29,11 @@ def orders(
             metavar="DAYS", help="Only what is due so soon (7d, 2w), with what each lacks and the work left."
         ),
     ] = "",
+    save: Annotated[
+        Path | None,
+        typer.Option(readable=False, metavar="FILE", help="With --within: a sheet of it (.xlsx or .csv)."),
+    ] = None,
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace what is there.")] = False,
     unpaid: Annotated[bool, typer.Option("--unpaid", help="What is not paid in full, and who owes.")] = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -39,15 +45,22 @@ def orders(
     kitdrawer orders S42
     kitdrawer orders --all
     kitdrawer orders --within 7d
+    kitdrawer orders --within 2w --save due.xlsx
     kitdrawer orders --unpaid
     """
+    if save and not within:
+        raise BadInput(
+            "--save goes with --within.", hint="Say how soon: kitdrawer orders --within 2w --save FILE"
+        )
     if unpaid:
         _unpaid(within or order, store, as_json=as_json, everything=everything)
         return
     if within:
-        _soon(within, store, order, as_json=as_json, everything=everything)
+        if order or everything:
+            raise BadInput("--within is for all open orders.", hint="Leave the order's name and --all out.")
+        _soon(within, store, save, as_json=as_json, overwrite=overwrite)
         return
-    from inventory.jobs.orders import listing as job
+    from inventory.jobs.orders.standing import listing as job
 
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read)
@@ -90,23 +103,26 @@ def _unpaid(other: str, store: str | None, *, as_json: bool, everything: bool) -
     say(dumps({"currency": shop.currency.code, **sums, "orders": rows}))
 
 
-def _soon(within: str, store: str | None, order: str, *, as_json: bool, everything: bool) -> None:
+def _soon(within: str, store: str | None, save: Path | None, *, as_json: bool, overwrite: bool) -> None:
     """What is due within so many days."""
-    if order or everything:
-        raise BadInput("--within is for all open orders.", hint="Leave the order's name and --all out.")
-    from inventory.cli.screens.due_soon import days_of, soon_json, soon_screen
-    from inventory.jobs.orders.due_soon import due_soon
+    from inventory.cli.screens.due_soon import days_of, soon_json, soon_rows, soon_screen
+    from inventory.jobs.orders.standing.due_soon import due_soon
 
     days = days_of(within)
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read)
         until = shop.today + timedelta(days=days)
         answer = due_soon(shop, until)
+    if save is not None:
+        from inventory.sheets.orders.due_soon import write_due_soon
+
+        title = f"Due by {show_date(until)}"
+        write_due_soon(save, title, soon_rows(answer, shop.today), overwrite=overwrite)
     if as_json:
         rows = [{**_json(shop, one.standing), **soon_json(one)} for one in answer]
         say(dumps({"currency": shop.currency.code, "until": until, "orders": rows}))
     else:
-        say(soon_screen(answer, shop.today, until))
+        say([*soon_screen(answer, shop.today, until), *(["", f"Saved: {save}"] if save is not None else [])])
     ended(short=any(one.standing.late for one in answer))
 
 
@@ -119,6 +135,7 @@ def _json(shop: Shop, one: Standing) -> dict[str, Value]:
         "late": one.late,
         "pattern": order.pattern,
         "blank": order.blank,
+        "blank_wish": order.blanks or None,
         "count": order.whole,
         "handed_over": order.whole if order.state == "handed over" else order.handed,
         "due": order.due,
@@ -166,9 +183,10 @@ def _screen(answer: Sequence[Standing]) -> list[str]:
 def _one(shop: Shop, one: Standing) -> list[str]:
     order = one.order
     whom = f" for {order.customer}" if order.customer else ""
-    text = (
-        f"{order.name}{whom}: {order.count} × {order.pattern}, {order.blank}, {' or '.join(order.platings)}"
-    )
+    blank = order.blank if order.wished_blank == order.blank else order.blanks
+    text = f"{order.name}{whom}: {order.count} × {order.pattern}, {blank}, {' or '.join(order.platings)}"
+    if order.blanks and blank == order.blank:
+        text += f" ({order.blanks} would do)"
     lines = wrapped(f"{text}, due {show_date(order.due)}. {order.state.capitalize()}; {one.stands}.")
     if not one.claims:
         return lines

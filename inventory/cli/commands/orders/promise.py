@@ -9,21 +9,21 @@ import typer
 
 from inventory.catalogue import Order, fold
 from inventory.cli.answers import Answer, write
-from inventory.cli.commands.orders.can_take import (
+from inventory.cli.commands.orders.can_take import order_named, shop_for
+from inventory.cli.json.exact import Exact, Value
+from inventory.cli.json.order import order_json
+from inventory.cli.order_options import (
     BlankOption,
     ByOption,
+    ConfidenceOption,
     CountOption,
     ExtraOption,
+    OrderOptions,
     OrPlatingOption,
     PlatingOption,
     RefillOption,
-    order_named,
     read_confidence,
-    request_from,
-    shop_for,
 )
-from inventory.cli.json.exact import Exact, Value
-from inventory.cli.json.order import order_json
 from inventory.cli.screens.orders.promising import promise_screen
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say
@@ -34,7 +34,7 @@ from inventory.jobs.orders.promising import promise as propose
 from inventory.jobs.orders.requests import request_of
 from inventory.ledger import Proposal
 from inventory.ledger.shop import Shop
-from inventory.measures import currency, plural, read_money
+from inventory.measures import currency, plural
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -68,7 +68,7 @@ def promise(
     extra_diameter: ExtraOption = "",
     customer: Annotated[str, typer.Option(help="For a new order: for whom.")] = "",
     price: Annotated[str, typer.Option(help="For a new order: the price of a piece.")] = "",
-    confidence: Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")] = "90",
+    confidence: ConfidenceOption = "90",
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -80,32 +80,15 @@ def promise(
     kitdrawer promise T7 -m "Avocet pen" -p chrome -b "ash blank" --by 2026-12-20
     """
     sure = read_confidence(confidence)
-    options = (pattern, plating, blank, count, by, or_plating, refill, extra_diameter, customer, price)
-    fresh = any(said not in (None, "") for said in options)
+    said = OrderOptions(
+        pattern, plating, blank, count, by, or_plating, refill, extra_diameter, customer, price
+    )
 
     def work_out(read: Read) -> Promise:
-        if fresh:
-            _check_new(read, order.strip())
-            coin = currency(read.currency)
-            request = request_from(
-                pattern, plating, blank, count, by, or_plating or [], refill, extra_diameter, sure
-            )
-            money = read_money(price, coin) if price else None
-            noted = Order(
-                order.strip(),
-                request.pattern,
-                request.blank,
-                request.count,
-                request.due,
-                request.platings,
-                customer,
-                request.refill,
-                request.extra_diameter,
-                money,
-            )
-        else:
-            noted = order_named(read, order)
-        return _promise(read, noted, sure)
+        if not said:
+            return _promise(read, order_named(read, order), sure)
+        _check_new(read, order.strip())
+        return _promise(read, said.order(order.strip(), currency(read.currency)), sure)
 
     with opened(store) as found:
         write(
@@ -147,6 +130,7 @@ def _promise(read: Read, order: Order, confidence: float) -> Promise:
         order.extra_diameter,
         order.price,
         order.state,
+        blanks=resolved.wish.words,
     )
     return Promise(shop, spelled, report, propose(shop, spelled, report))
 

@@ -63,8 +63,8 @@ def begin(
         say(NEXT_SAMPLE if first else NEXT)
         return
     from inventory.cli.commands.setup.load import load_begun
-    from inventory.cli.first_steps import coin_of_answers, own_sheet, sheet_of_answers
-    from inventory.cli.guessing import Beginning
+    from inventory.cli.guess.beginning import Beginning
+    from inventory.cli.guess.first_steps import coin_of_answers, own_sheet, sheet_of_answers
 
     def make(coin: str) -> None:
         told = _made(store, coin, settings)
@@ -80,7 +80,7 @@ def begin(
 
 
 def _offered() -> int:
-    from inventory.cli.first_steps import chosen
+    from inventory.cli.guess.first_steps import chosen
 
     return chosen()
 

@@ -97,7 +97,7 @@ def load(
 def _guessed(
     sheets: list[Path], save: Path | None, store: str | None, *, yes: bool, as_json: bool, sure: bool
 ) -> None:
-    from inventory.cli.guessing_more import Adding
+    from inventory.cli.guess.running import Adding
 
     Adding(
         sheets,

@@ -16,10 +16,12 @@ from inventory.jobs.hours.time_left import hours
 from inventory.jobs.orders.usual_values import said_usual
 from inventory.jobs.sessions.bench import Bench
 from inventory.jobs.sessions.cut_plan import Cutting
-from inventory.jobs.sessions.planning import PlannedSession, PlanReport
+from inventory.jobs.sessions.plan_rows import PlannedSession
+from inventory.jobs.sessions.planning import PlanReport
 from inventory.jobs.sessions.session_needs import Together, probability_of, probability_of_all
 from inventory.jobs.sessions.sheet_contents import cautions, session_safety, setup_lines
-from inventory.measures import days_in, listed, plural, show_amount, show_day, show_mm
+from inventory.measures import listed, plural, show_amount, show_day, show_mm
+from inventory.measures.dates import days_in
 
 DOUBTFUL = 0.95
 """Parts less likely to last than this are named."""
@@ -39,20 +41,22 @@ def plan_screen(report: PlanReport, laid_out: Sequence[Bench]) -> list[str]:
 
 def _session(report: PlanReport, bench: Bench, *, last: bool) -> list[str]:
     shop, session = report.shop, bench.session
-    notes = [Fact("Note" if at == 0 else "", note) for at, note in enumerate(report.notes)] if last else []
+    notes = [Sentence(note, "· ") for note in report.notes] if bench.session is report.sessions[0] else []
+    usual = said_usual(usual_of(report)).partition(": ")[2] if last else ""
     safety = kinds_said(session_safety(shop, session.rows))
     groups: list[Sequence[Block]] = [
+        notes,
         [_pieces(session)],
         [
             *_lacking(bench),
             *_stages(bench),
             _check(session),
-            Fact("Chance", _chance(session), 4),
+            Fact("Chance", _chance(session), 5),
             Fact("Safety", safety),
-            *notes,
+            Fact("Usual", usual and f"not your own: {usual}", folds=1),
         ],
     ]
-    doors = [("Amounts, cuts, pots", "--all"), ("Reasons", "--why")] if last else []
+    doors = [("Amounts", "--all"), ("Reasons", "--why")] if last else []
     return draw(Screen(_headline(bench), (), groups, doors=doors, reserved=RESERVED))
 
 
@@ -92,7 +96,8 @@ def plan_reasons(report: PlanReport, laid_out: Sequence[Bench]) -> list[str]:
 def _headline(bench: Bench) -> str:
     session = bench.session
     starts, wanted = sum(row.starts for row in session.rows), sum(row.wanted for row in session.rows)
-    text = f"{show_day(session.on)}: start {starts} to get {wanted} good, about {hours(session.minutes)}."
+    set_up = f", {session.setting_up} min of it setting up" if session.setting_up else ""
+    text = f"{show_day(session.on)}: start {starts} to get {wanted} good, about {hours(session.minutes)}{set_up}."
     short = [counted(part, many) for part, many in bench.shortages()]
     short += [f"a blank for {plural(many, 'piece')} of {order}" for order, many in bench.cuts.short]
     if short:
@@ -141,11 +146,11 @@ def _stages(bench: Bench) -> Iterator[Block]:
     yield Fact("Cut", "; ".join(cuts))
     yield Fact("Drill", _joined(tools["drill"], amounts(rest["drill"])))
     yield Fact("Glue", _joined(tubes, *_pots_in_short(bench), amounts(rest["glue"])))
-    yield Fact("Trim", tools["trim"], folds=1)
+    yield Fact("Trim", tools["trim"], folds=2)
     yield Fact("Turn", _joined(tools["turn"], amounts(rest["turn"])))
     yield Fact("Finish", amounts(rest["finish"]))
-    yield Fact("Assemble", kits["assemble"], folds=2)
-    yield Fact("Pack", kits["pack"], folds=3)
+    yield Fact("Assemble", kits["assemble"], folds=3)
+    yield Fact("Pack", kits["pack"], folds=4)
 
 
 def _joined(*said: str) -> str:
@@ -199,7 +204,7 @@ def _pots_in_short(bench: Bench) -> list[str]:
 def _check(session: PlannedSession) -> Fact:
     said = [one for one in _cautions(session) if not one.startswith(ELSEWHERE) and "in place of" not in one]
     more = [f"{len(said) - CHECKED} more: --why"] if len(said) > CHECKED else []
-    return Fact("Check", "; ".join([*(one.rstrip(".") for one in said[:CHECKED]), *more]), folds=5)
+    return Fact("Check", "; ".join([*(one.rstrip(".") for one in said[:CHECKED]), *more]), folds=6)
 
 
 def _cautions(session: PlannedSession) -> list[str]:

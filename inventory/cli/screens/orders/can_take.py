@@ -131,11 +131,12 @@ def _following(report: OrderReport) -> tuple[str, str] | None:
 def _as_options(report: OrderReport, by: date, *, late: bool) -> str:
     """The same request by its options; a promise needs a name besides, here what is made and its day."""
     request = report.resolved.request
-    pattern = pasted(report.resolved.pattern.name)
+    resolved = report.resolved
+    pattern = pasted(resolved.pattern.name)
     day = show_day(by).split(" ", 1)[1].rsplit(" ", 1)[0]
     what = pattern if late else f"{pasted(f'{report.resolved.pattern.name} {day}')} -m {pattern}"
     words = [f"kitdrawer {'can-take' if late else 'promise'} {what}"]
-    words += [f"-p {pasted(report.plan.plating)}", f"-b {pasted(report.resolved.blank.name)}"]
+    words += [f"-p {pasted(report.plan.plating)}", f"-b {pasted(resolved.wish.words or resolved.blank.name)}"]
     words += [f"--count {request.count}", f"--by {by}"]
     words += [f"--refill {pasted(request.refill)}"] if request.refill else []
     words += [f"--extra-diameter {pasted(str(request.extra_diameter))}"] if request.extra_diameter else []

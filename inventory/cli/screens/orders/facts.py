@@ -14,7 +14,8 @@ from inventory.jobs.orders.money.quoting import quote
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.sourcing import Purchase, shorts
 from inventory.ledger.shop import Shop
-from inventory.measures import days_in, listed, plural, show_day, show_measurable, show_money
+from inventory.measures import listed, plural, show_day, show_measurable, show_money
+from inventory.measures.dates import days_in
 from inventory.measures.numbers import fixed
 
 FAIRLY = 0.8
@@ -65,13 +66,15 @@ def making(report: OrderReport) -> list[Block]:
     wanted = report.resolved.request.count
     ready = sum(need.need for need in report.plan.parts if need.role == "finished") // 1000
     have = f"{plural(ready, 'is', 'are')} finished" if ready else ""
+    blank = [Fact("Blank", report.blank_because)]
     if not report.starts:
-        return [Fact("Make", f"nothing: {have}")]
+        return [Fact("Make", f"nothing: {have}"), *blank]
     sure = report.resolved.request.confidence
     how = f"to be fairly sure ({percent(sure)})" if sure >= FAIRLY else f"for a chance of {percent(sure)}"
     make = f"{report.starts}, {how} of {wanted - ready} good"
     weakest = report.joint.weakest
-    blocks: list[Block] = [Fact("Make", f"{make}; {have}" if have else make), Fact("Time", _time(report))]
+    blocks: list[Block] = [Fact("Make", f"{make}; {have}" if have else make), *blank]
+    blocks.append(Fact("Time", _time(report)))
     if report.verdict != "cannot":
         blocks.append(Fact("Chance", _chance(report)))
     if isinstance(weakest, str):
@@ -176,7 +179,7 @@ def _packs(one: Purchase) -> str:
 
 def instead(report: OrderReport) -> list[Block]:
     """What would do in its place, where the book knows something."""
-    return [Fact("Instead", one) for one in report.why if "may stand in" in one]
+    return [Fact("Instead", one) for one in report.why if "may stand in" in one or "would do with" in one]
 
 
 def money(shop: Shop, report: OrderReport) -> list[Block]:

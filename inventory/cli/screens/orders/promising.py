@@ -20,7 +20,8 @@ from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.usual_values import said_usual, usual_values
 from inventory.jobs.sessions.safety import making_safety
 from inventory.ledger.shop import Shop
-from inventory.measures import days_in, listed, show_measurable
+from inventory.measures import listed, show_measurable
+from inventory.measures.dates import days_in
 
 
 def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
@@ -52,5 +53,6 @@ def changed_screen(made: ChangedOrder) -> list[str]:
         for line in made.handed_on
         if line.account == "claim"
     ]
+    changes.append(Fact("Blank", report.blank_because))
     groups = [changes, [*buying(shop, report), *money(shop, report)]]
     return draw(Screen(headline(report), [asked(shop, report)], groups))

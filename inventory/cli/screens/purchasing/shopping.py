@@ -14,13 +14,13 @@ from inventory.cli.screens.purchasing.when import order_by, served
 from inventory.ledger.shop import Shop
 from inventory.measures import (
     currency,
-    days_in,
     listed,
     plural,
     show_amount,
     show_day,
     show_money,
 )
+from inventory.measures.dates import days_in
 from inventory.measures.numbers import fixed
 from inventory.reports.shopping import Shopping
 from inventory.reports.shopping_words import (

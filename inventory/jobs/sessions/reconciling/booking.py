@@ -163,7 +163,7 @@ def book_session(
     states = _orders_on(later, draft, promised, requests, orders_of(rows.made), announced)
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
     draft.add(settle(draft.book, moved, off=off_in(draft.book, later.catalogue.parts, shop.today)))
-    said = Consequences(states, tuple(counted.parts), outcomes, seen, learned)
+    said = Consequences(states, tuple(counted.parts), outcomes, seen, learned, _agreed(shop, promised))
     proposal = _proposal(shop, session, filled, draft, tally, said)
     return SessionBooking(
         shop,
@@ -212,6 +212,7 @@ class Consequences:
     outcomes: tuple[Outcome, ...]
     observed: tuple[Observed, ...]
     learned: LearnedFigures | None
+    agreed: tuple[Order, ...] = ()
 
 
 def _proposal(
@@ -234,14 +235,25 @@ def _proposal(
         outcomes=said.outcomes,
         observed=said.observed,
         learned=said.learned,
+        agreed=said.agreed,
     )
 
 
 def _promised(shop: Shop, session: Session, made: Sequence[Made]) -> list[Order]:
-    """The promised orders the session was planned for, or that something was made for."""
+    """The promised orders the session was planned for, or that something was made for; of the blank it was made of."""
     names = dict.fromkeys([*(row.order for row in session.rows), *orders_of(made)])
     known = [shop.book.orders.get(fold(name)) for name in names]
-    return [order for order in known if order is not None and order.state == "promised"]
+    of = {fold(one.outcome.order): one.outcome.blank for one in made if one.planned}
+    return [
+        replace(order, blank=of.get(fold(order.name), order.blank))
+        for order in known
+        if order is not None and order.state == "promised"
+    ]
+
+
+def _agreed(shop: Shop, promised: Sequence[Order]) -> tuple[Order, ...]:
+    """Those that are of another blank now than they were to be."""
+    return tuple(one for one in promised if one != shop.book.orders[fold(one.name)])
 
 
 def _with_states(shop: Shop, states: Mapping[str, OrderState]) -> Shop:

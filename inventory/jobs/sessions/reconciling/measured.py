@@ -17,9 +17,9 @@ from inventory.jobs.sessions.reconciling.bills_drawn import less
 from inventory.jobs.sessions.reconciling.weighing import Weighed, weigh
 from inventory.jobs.stock.drawing import Purpose, take
 from inventory.ledger import Count, Line, Lot
+from inventory.ledger.bottles.scales import TWELFTH, Impossible
 from inventory.ledger.costs import share_like
 from inventory.ledger.documents.drafting import Draft
-from inventory.ledger.scales import TWELFTH, Impossible
 from inventory.ledger.sessions import Observed, Way
 from inventory.ledger.shop import Shop
 from inventory.reports.session_sheet import FilledBottle, FilledCount, FilledSession

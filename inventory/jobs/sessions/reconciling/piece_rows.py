@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from inventory.catalogue import fold
 from inventory.errors import BadSheet, KitdrawerError, Place
+from inventory.jobs.orders.blank_choice import never_of
 from inventory.jobs.orders.needs import pick_kit
 from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, resolve
 from inventory.jobs.orders.reserving import without_claims
@@ -90,7 +91,14 @@ def _planned(shop: Shop, session: Session, piece: FilledPiece, done: Rows) -> Ma
         said = "The order was handed over, and what went into it was drawn then. Leave the row empty."
         done.bad.append(_bad(piece, "order", row.order, said))
         return None
-    resolved = resolve(shop.catalogue, promised_request(shop, order), shop.today)
+    if piece.blank and (never := never_of(shop, order, piece.blank)):
+        said = f"{never} Leave the row empty and write it as one of its own, or change the order first."
+        done.bad.append(_bad(piece, "blank", piece.blank, said))
+        return None
+    request = replace(promised_request(shop, order), blank=piece.blank or order.blank)
+    resolved = resolve(shop.catalogue, request, shop.today)
+    if fold(resolved.blank.name) != fold(order.blank):
+        done.announced.append(f"{row.order}: of {resolved.blank.name}, not {order.blank}; it would do too.")
     outcome = _outcome(piece, row.order, resolved, row.kit)
     _compare(outcome, row, done)
     return Made(outcome, resolved, row.kit, row.starts, piece.where)

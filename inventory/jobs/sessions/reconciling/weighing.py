@@ -13,8 +13,8 @@ from dataclasses import dataclass, field
 
 from inventory.catalogue import Part, fold
 from inventory.ledger import Lot
-from inventory.ledger.containers import called, full_and_open, opened_first
-from inventory.ledger.scales import Impossible, Scale, scale_of
+from inventory.ledger.bottles.containers import called, full_and_open, opened_first
+from inventory.ledger.bottles.scales import Impossible, Scale, scale_of
 from inventory.measures import show_amount
 from inventory.reports.session_sheet import FilledBottle
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from fractions import Fraction
 
 from inventory.catalogue.usual.geometry import BLANK_LENGTH, BLANK_WIDTH, tube_length, tube_outside
@@ -12,6 +13,9 @@ from inventory.measures.numbers import show_number
 from inventory.sheets.guess.guesses import Said, Thing, worst
 from inventory.sheets.guess.shop import usual
 from inventory.sheets.guess.shop.lines import PART_TABS, ShopTabs
+
+Every = Mapping[str, Said | None]
+"""What is said of every part, by column."""
 
 
 def part_name(thing: Thing) -> Said:
@@ -35,8 +39,8 @@ def _clean(name: str) -> str:
 
 def put_part(shop: ShopTabs, thing: Thing) -> None:
     name, kind = part_name(thing), thing.value("kind")
-    note = _note(thing)
     level = thing.said.get("level")
+    every = _columns(reorder_level=level, drawer=thing.said.get("where"), note=thing.said.get("note"))
     other = next(
         (one for one in set(PART_TABS.values()) if one != PART_TABS[kind] and shop.has(one, name.value)), ""
     )
@@ -49,31 +53,27 @@ def put_part(shop: ShopTabs, thing: Thing) -> None:
         shop.put("platings", plating.value, plating=plating)
         shop.put(
             "kits", name.value, part=name, family=thing.said["family"], plating=plating,
-            tubes_inside=Said("yes", "guessed", usual.WHY), reorder_level=level, note=note,
+            tubes_inside=Said("yes", "guessed", usual.WHY), **every,
         )  # fmt: skip
     elif kind == "tube":
-        _tube(shop, thing, name, level, note)
+        _tube(shop, thing, name, every)
     elif kind == "blank":
-        _blank(shop, thing, name, level, note)
+        _blank(shop, thing, name, every)
     elif kind == "tool":
         type_ = thing.said.get("type")
         size = thing.said.get("drill")
         if type_ and type_.value == "drill" and size is None:
             type_ = Said("sundry", "guessed", "a drill whose size is not said", type_.cells)
-        shop.put("tools", name.value, part=name, type=type_, size=size, reorder_level=level, note=note)
+        shop.put("tools", name.value, part=name, type=type_, size=size, **every)
     else:
-        _supply(shop, thing, name, level, note)
+        _supply(shop, thing, name, every)
 
 
-def _note(thing: Thing) -> Said | None:
-    where, note = thing.said.get("where"), thing.said.get("note")
-    texts = [f"lies in {where.value}"] if where else []
-    texts += [note.value] if note else []
-    cells = (*(where.cells if where else ()), *(note.cells if note else ()))
-    return Said("; ".join(texts)[:2000], "read", "", cells) if texts else None
+def _columns(**cells: Said | None) -> Every:
+    return cells
 
 
-def _tube(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
+def _tube(shop: ShopTabs, thing: Thing, name: Said, every: Every) -> None:
     drill = thing.said.get("drill")
     if drill is None and thing.value("width"):
         width = thing.said["width"]
@@ -94,12 +94,11 @@ def _tube(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: Sa
         outside_diameter=outside,
         length=length,
         drill=drill,
-        reorder_level=level,
-        note=note,
+        **every,
     )
 
 
-def _blank(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
+def _blank(shop: ShopTabs, thing: Thing, name: Said, every: Every) -> None:
     material, sort = thing.said["material"], thing.value("sort")
     known = usual_material(material.value, sort)
     losses = {f"lost_at_{stage}": Said(share, "guessed", usual.WHY) for stage, share in known.losses.items()}
@@ -118,11 +117,11 @@ def _blank(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: S
     length = thing.said.get("length") or (None if natural else Said(BLANK_LENGTH, "guessed", usual.WHY))
     shop.put(
         "blanks", name.value, part=name, material=material, shape=shape, width=width, length=length,
-        reorder_level=level, note=note,
+        **every,
     )  # fmt: skip
 
 
-def _supply(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: Said | None) -> None:
+def _supply(shop: ShopTabs, thing: Thing, name: Said, every: Every) -> None:
     type_ = thing.said.get("type") or Said("sundry", "guessed", "no word tells its type")
     unit, net = _unit(thing, name.value, type_.value)
     if shop.has(
@@ -137,7 +136,7 @@ def _supply(shop: ShopTabs, thing: Thing, name: Said, level: Said | None, note: 
         if heading not in ("type", "unit")
     }
     shop.put(
-        "supplies", name.value, part=name, type=type_, unit=unit, net=net, reorder_level=level, note=note,
+        "supplies", name.value, part=name, type=type_, unit=unit, net=net, **every,
         **usual_ones,
     )  # fmt: skip
 

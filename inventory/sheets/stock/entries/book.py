@@ -7,9 +7,9 @@ from datetime import date
 from fractions import Fraction
 
 from inventory.catalogue import Blank, Kit, Order, Part, Supply, fold
-from inventory.errors import BadMeasure
+from inventory.errors import BadInput, BadMeasure
 from inventory.ledger import Count
-from inventory.ledger.containers import net_of
+from inventory.ledger.bottles.containers import net_of
 from inventory.ledger.paid import ACCEPTED, paid_for
 from inventory.ledger.paid import unit_cost as cost_of_one
 from inventory.measures import STEPS
@@ -51,7 +51,7 @@ def order(row: StockRow) -> None:
     """One customer's request."""
     key = row.give("order", "order")
     pattern = row.reference("pattern", "pattern")
-    blank = _of_kind(row, "blank", Blank, "blanks")
+    blank, blanks = _blanks(row)
     refill = _of_kind(row, "refill", Supply, "supplies")
     accepted = _platings(row, pattern)
     price = row.money("price", row.context.currency)
@@ -60,12 +60,16 @@ def order(row: StockRow) -> None:
         return
     request = None
     if not row.bad and pattern and blank:
-        request = row.make(Order, pattern=pattern, blank=blank, platings=accepted, refill=refill, price=price)
+        request = row.make(
+            Order, pattern=pattern, blank=blank, platings=accepted, refill=refill, price=price, blanks=blanks
+        )
     _against_known(row, key, due, request)
     if request and not row.bad:
         before = row.context.known_orders.get(key)
         row.context.orders.append(
-            replace(request, state=before.state) if before and _same(before, request) else request
+            replace(request, state=before.state, blank=before.blank)
+            if before and _same(before, request)
+            else request
         )
 
 
@@ -122,6 +126,21 @@ def _once(row: StockRow, part: Part, what: tuple[object, ...]) -> bool:
     return False
 
 
+def _blanks(row: StockRow) -> tuple[str | None, str]:
+    """The blank a row wishes, or the first of those that would do and the words for all of them."""
+    text, context = row["blank"], row.context
+    if text is None or fold(text) in context.names["part"]:
+        return _of_kind(row, "blank", Blank, "blanks"), ""
+    if (strange := context.blanks.not_understood(text)) is not None:
+        return row.spelled("part", "blank", strange), ""
+    try:
+        wish = context.blanks.wished(text)
+    except BadInput as error:
+        row.refuse("blank", sentence(error), text)
+        return None, ""
+    return wish.blanks[0].name, wish.words
+
+
 def _of_kind(row: StockRow, column: str, kind: type, tab: str) -> str | None:
     spelled = row.reference("part", column)
     part = row.context.part(spelled) if spelled else None
@@ -176,4 +195,5 @@ def _against_known(row: StockRow, key: str, due: date, request: Order | None) ->
 
 
 def _same(before: Order, request: Order) -> bool:
-    return replace(before, state="wish") == request
+    blank = request.blank if before.blanks and before.blanks == request.blanks else before.blank
+    return replace(before, state="wish", blank=blank) == request

@@ -53,7 +53,10 @@ class PriceStepRow(Row, table=True):
 
 
 class OrderRow(Row, table=True):
-    """What a customer asked for or was promised; the state follows from the documents (see `OrderStepRow`)."""
+    """What a customer asked for or was promised; the state follows from the documents (see `OrderStepRow`).
+
+    blanks: the words of a wish for one of several blanks; `blank_id` is then the one that was chosen.
+    """
 
     __tablename__ = "customer_order"
 
@@ -69,6 +72,7 @@ class OrderRow(Row, table=True):
     extra_diameter: str | None = None
     price: int | None = whole(default=None)
     state: str = "wish"
+    blanks: str = ""
 
 
 class OrderPlatingRow(Row, table=True):

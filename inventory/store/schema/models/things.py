@@ -21,6 +21,7 @@ class PartRow(Row, table=True):
     unit: str
     note: str = ""
     level: int | None = whole(default=None)
+    drawer: str = ""
     into_id: int | None = to("part.id", default=None)
 
 

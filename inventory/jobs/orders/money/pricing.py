@@ -17,6 +17,7 @@ from fractions import Fraction
 from math import ceil
 
 from inventory.catalogue import Part, fold
+from inventory.jobs.hours.piece_time import Minutes, PieceTime
 from inventory.jobs.orders.money.least_list import by_part
 from inventory.jobs.orders.needs import Requirements
 from inventory.jobs.orders.sourcing import Purchase, cheapest
@@ -27,15 +28,14 @@ from inventory.ledger.shop import Shop
 from inventory.making.consumption import bill_for, blank_stage
 from inventory.making.distributions import mean
 
-MINUTES = 60
-"""Minutes of work a piece takes where its pattern says nothing (an assumption)."""
-
 
 @dataclass(frozen=True, slots=True)
 class PiecePrice:
     """A piece's money in minor units. unpriced: parts no cost is known of; where there are any, there is no price.
 
-    `materials` and `lowest` leave those parts out: they are shown to nobody while `known` is false.
+    minutes: of work in one; total: materials of all pieces together; setting_up: by stage once an evening, which no
+    price bears (it depends on what else is made then). `materials` and `lowest` leave those parts out: they are shown
+    to nobody while `known` is false.
     """
 
     materials: int
@@ -43,6 +43,8 @@ class PiecePrice:
     lowest: int
     unpriced: tuple[str, ...]
     minutes: int
+    total: int
+    setting_up: Minutes = ()
 
     @property
     def known(self) -> bool:
@@ -50,10 +52,8 @@ class PiecePrice:
         return not self.unpriced
 
 
-def price(
-    shop: Shop, plan: Requirements, count: int, minutes: int | None, buy: Iterable[Purchase]
-) -> PiecePrice:
-    """The price of one good piece of `count`."""
+def price(shop: Shop, plan: Requirements, count: int, time: PieceTime, buy: Iterable[Purchase]) -> PiecePrice:
+    """The price of one good piece of `count`; time: what each that is begun takes."""
     rest = _buying(shop, by_part(buy))
     pieces = [Fraction(mean(worked)).limit_denominator(10**6) for worked in plan.evening.worked]
     at = blank_stage(plan.uses)
@@ -65,10 +65,15 @@ def price(
         if drawn.cost_from == UNKNOWN:
             unpriced.append(name)
     materials = -(-total // count)
-    taken = minutes if minutes is not None else MINUTES
-    labour = ceil(Fraction(shop.labour_rate * taken * plan.evening.starts, 60 * count))
+    labour = ceil(Fraction(shop.labour_rate * time.minutes * plan.evening.starts, 60 * count))
     return PiecePrice(
-        materials, labour, ceil((materials + labour) / (1 - shop.margin)), tuple(unpriced), taken
+        materials,
+        labour,
+        ceil((materials + labour) / (1 - shop.margin)),
+        tuple(unpriced),
+        time.minutes,
+        total,
+        time.setting_up,
     )
 
 
@@ -95,7 +100,7 @@ def _buying(shop: Shop, bought: Mapping[str, Purchase]) -> Offered:
     return cost
 
 
-def finished_price(shop: Shop, pieces: Iterable[tuple[Part, int]], minutes: int | None) -> PiecePrice:
+def finished_price(shop: Shop, pieces: Iterable[tuple[Part, int]], time: PieceTime) -> PiecePrice:
     """The price of pieces that are made already: what their lots cost, first in, first out, and the work in them."""
     total, count, unpriced = 0, 0, dict[str, None]()
     for part, many in pieces:
@@ -104,7 +109,6 @@ def finished_price(shop: Shop, pieces: Iterable[tuple[Part, int]], minutes: int 
         count += many
         if any(take.lot.cost_from == UNKNOWN for take in takes):
             unpriced[part.name] = None
-    taken = minutes if minutes is not None else MINUTES
-    materials, labour = -(-total // count), ceil(Fraction(shop.labour_rate * taken, 60))
+    materials, labour = -(-total // count), ceil(Fraction(shop.labour_rate * time.minutes, 60))
     lowest = ceil((materials + labour) / (1 - shop.margin))
-    return PiecePrice(materials, labour, lowest, tuple(unpriced), taken)
+    return PiecePrice(materials, labour, lowest, tuple(unpriced), time.minutes, total, time.setting_up)

@@ -10,8 +10,8 @@ from inventory.catalogue import STALL, Order, find, fold
 from inventory.errors import KitdrawerError
 from inventory.jobs.orders.finished import made_for
 from inventory.jobs.orders.order_check import OrderReport
-from inventory.jobs.orders.overdue_parcels import overdue
 from inventory.jobs.orders.reserving import in_turn
+from inventory.jobs.orders.standing.overdue_parcels import overdue
 from inventory.ledger import Claim
 from inventory.ledger.claims import claims_of
 from inventory.ledger.lateness import counted_on

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from inventory.catalogue import Named, Part, fold
 from inventory.errors import Refused
 from inventory.jobs.days.by_hand import so_much
-from inventory.jobs.days.names import thing_called
+from inventory.jobs.naming.names import thing_called
 from inventory.ledger import Proposal
 from inventory.ledger.documents.changes import Retired
 from inventory.ledger.shop import Shop

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from datetime import date
-from typing import TYPE_CHECKING
+from functools import wraps
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from sqlalchemy import Connection, select
 
@@ -24,40 +25,64 @@ if TYPE_CHECKING:
     from inventory.ledger.sessions import Happened, LearnedFigures, RateWord, Session
 
 _SHOP, _SETTING = table("shop"), table("setting")
+Asked = TypeVar("Asked", bound=Callable[..., Any])
+
+
+def once(ask: Asked) -> Asked:
+    """A question whose answer is kept while the moment lasts: who asks it again is given the same, not read anew."""
+
+    @wraps(ask)
+    def answer(read: Read, *of: Iterable[str] | int | None) -> object:
+        said = tuple(one if one is None or isinstance(one, int) else tuple(one) for one in of)
+        question = (ask.__name__, said)
+        if question not in read._kept:
+            read._kept[question] = ask(read, *said)
+        return read._kept[question]
+
+    return answer  # type: ignore[return-value]  # the same question
 
 
 class Read:
-    """One moment of the store; valid inside its `with store.reading()`."""
+    """One moment of the store, and all that can be asked of it; valid inside its `with store.reading()`.
+
+    Nothing changes in a moment, so what several steps of a command ask is read once (`once`).
+    """
 
     def __init__(self, connection: Connection) -> None:
         self.connection = connection
+        self._kept: dict[tuple[str, tuple[object, ...]], object] = {}
         shop = connection.execute(select(_SHOP.c.version, _SHOP.c.currency)).one_or_none()
         if shop is None:
             raise StoreTrouble("The book is damaged: what it says of the shop is gone.", hint=KEEP)
         self.version, self.currency = shop
-        self._written: Catalogue | None = None
 
     version: int
     """How many documents are booked."""
     currency: str
     """The shop's ISO 4217 code."""
 
+    @once
     def settings(self) -> Mapping[str, str]:
         """What the shop settled for itself, text by key."""
         found = self.connection.execute(select(_SETTING.c.key, _SETTING.c.value))
         return dict(tuple(row) for row in found)
 
+    @once
     def catalogue(self) -> Catalogue:
         """What things are, with what was learned of rates and losses; its `offers` stay empty (see `offers`)."""
         from inventory.ledger.learned import with_learned
 
         return with_learned(self.written(), self.learned())
 
+    @once
     def written(self) -> Catalogue:
-        """The catalogue as the sheets wrote it, without anything learned; read once a moment."""
-        if self._written is None:
-            self._written = queries.catalogue.catalogue(self.connection)
-        return self._written
+        """The catalogue as the sheets wrote it, without anything learned."""
+        return queries.catalogue.catalogue(self.connection)
+
+    def written_once(self, turned: int) -> Catalogue:
+        """The same as it will be once that document is reversed, which may have merged parts."""
+        every = queries.catalogue.parts(self.connection, merged=True)
+        return queries.turned.with_turned(self.connection, self.written(), every, turned)
 
     def parts(self) -> Mapping[str, Part]:
         """Every part by folded name: of the catalogue what a look at the whole shelf needs."""
@@ -71,14 +96,17 @@ class Read:
         """What tells this book from others, the same for its copies."""
         return str(self.connection.execute(select(_SHOP.c.mark)).scalar_one())
 
+    @once
     def sessions(self) -> tuple[Session, ...]:
         """Every session ever planned, oldest first."""
         return queries.sessions.sessions(self.connection)
 
+    @once
     def happened(self, turned: int | None = None) -> tuple[Happened, ...]:
         """Every booked session that stands, oldest first; turned: as it will be once that document is reversed."""
         return queries.sessions.happened(self.connection, turned)
 
+    @once
     def rate_words(self, turned: int | None = None) -> tuple[RateWord, ...]:
         """What the maker said of rates, oldest first; turned: as it will be once that document is reversed."""
         return queries.sessions.rate_words(self.connection, turned)
@@ -87,18 +115,22 @@ class Read:
         """Whether taking a document back changes what is learned from."""
         return queries.sessions.teaches(self.connection, number)
 
+    @once
     def learned(self) -> LearnedFigures:
         """Rates and losses as they stand."""
         return queries.learned.learned(self.connection)
 
+    @once
     def offers(self, parts: Iterable[str] | None = None) -> Mapping[str, tuple[Offer, ...]]:
         """Offers by folded part name, for these parts or for all."""
         return queries.catalogue.offers(self.connection, parts)
 
+    @once
     def balances(self) -> Mapping[str, Balance]:
         """Totals by folded part name; parts without any are left out."""
         return queries.book.balances(self.connection)
 
+    @once
     def book(self, parts: Iterable[str] | None = None) -> Book:
         """The book as it stands; lots only of the named parts (None: all open lots), everything else in full."""
         return Book(
@@ -120,10 +152,12 @@ class Read:
             to_count=queries.book.to_count(self.connection),
         )
 
+    @once
     def orders(self) -> Mapping[str, Order]:
         """Every order by folded name, in whatever state."""
         return queries.book.orders(self.connection)
 
+    @once
     def lots(self, parts: Iterable[str] | None = None) -> Mapping[str, tuple[Lot, ...]]:
         """Open lots by folded part name, first in first out, of these parts or of all."""
         return queries.book.lots(self.connection, parts)

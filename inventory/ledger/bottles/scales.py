@@ -12,7 +12,7 @@ from math import sqrt
 from typing import Final
 
 from inventory.catalogue import Part, Supply
-from inventory.ledger.containers import net_of
+from inventory.ledger.bottles.containers import net_of
 
 TWELFTH: Final = 1 / sqrt(12)
 OVERFULL: Final = Fraction(11, 10)

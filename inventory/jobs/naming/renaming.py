@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from inventory.catalogue import ROLES, Offer, Piece, fold
 from inventory.errors import BadInput, Refused, UnknownName
-from inventory.jobs.days.names import pieces_of, thing_called, things
+from inventory.jobs.naming.names import pieces_of, thing_called, things
 from inventory.jobs.orders.finished import piece_called
 from inventory.ledger import Proposal
 from inventory.ledger.documents.changes import Change, Recoded, Renamed, Thing

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, fold
-from inventory.cli.guessing import Beginning
+from inventory.cli.guess.beginning import Beginning
 from inventory.cli.session import existing, opened
 from inventory.errors import BadSheet
 from inventory.sheets.guess.guesses import Understanding
