@@ -109,3 +109,11 @@ def read_confidence(text: str) -> float:
     if not 0 < share < 1:
         raise BadInput(f"A confidence of {text} is none.", hint="Give a figure between 1 and 99, such as 90.")
     return float(share)
+
+
+def read_lost(text: str) -> tuple[str, int]:
+    """`turn=1` as a stage and how many were lost there."""
+    stage, _, pieces = text.partition("=")
+    if not pieces.strip().isdecimal():
+        raise BadInput(f"“{text}” is not a loss.", hint="Write STAGE=N, such as turn=1.")
+    return stage.strip().casefold(), int(pieces)

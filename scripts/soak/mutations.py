@@ -21,10 +21,6 @@ from __future__ import annotations
 import argparse
 import os
 import random
-import re
-import resource
-import shutil
-import signal
 import sys
 import tempfile
 from collections.abc import Sequence
@@ -33,7 +29,8 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
-from environment import ROOT, Stopped, elsewhere
+from copied import OPTIONS, Copied
+from environment import ROOT, elsewhere
 from mutants import Mutant, mutants
 from swapping import Swapping
 from walked import KEPT, NEAR, Walked, files_of, walked_near
@@ -45,94 +42,9 @@ SPEED = (
     "buying/bounds/mixture",
 )
 """Which only suggest where to look, or multipliers any of which give a bound: right answers, sooner or later."""
-OPTIONS = (
-    *("-q", "-x", "-rf", "-n", "0", "-p", "no:cacheprovider", "-p", "no:randomly"),
-    *("-W", "ignore::pytest.PytestAssertRewriteWarning"),  # of libraries that are read already
-)
 LIBRARIES = "pytest hypothesis numpy openpyxl pandas scipy.optimize scipy.special scipy.stats sqlalchemy sqlmodel typer"
-FEW = 12
-"""Tests run first: reading the files of all others takes longer."""
-BROKEN = 99
-"""Exit code of a child in which not even the tests began."""
 EQUAL = Path(__file__).with_name("no_difference.txt")
 Known = tuple[str, ...]
-ENDLESS = 180
-"""Processor seconds after which tests no longer end."""
-
-
-class Trial:
-    """A copy of the project in which faults are made."""
-
-    def __init__(self, copy: Path) -> None:
-        self.copy = copy
-        self._sound: set[str] = set()
-        left_out = shutil.ignore_patterns(".git", ".venv", ".mutations", ".*_cache", "*.pyc")
-        shutil.copytree(ROOT, copy, ignore=left_out)
-
-    def noticed(self, path: str, mutant: Mutant, tests: Sequence[str]) -> bool:
-        """Whether a test fails, or no longer ends, that does not do so without the fault; a few first."""
-        few, rest = tests[:FEW], tests[FEW:]
-        return self._noticed(path, mutant, few) or self._noticed(path, mutant, rest)
-
-    def _noticed(self, path: str, mutant: Mutant, tests: Sequence[str]) -> bool:
-        file, left = self.copy / path, list(tests)
-        whole = file.read_text(encoding="utf-8")
-        while left:
-            file.write_text(mutant.text, encoding="utf-8")
-            try:
-                code, failed = self._run(left)
-            finally:
-                file.write_text(whole, encoding="utf-8")
-            if code == 0:
-                return False
-            if failed is None or self._is_sound(failed):
-                return True
-            left.remove(failed)
-        return False
-
-    def _is_sound(self, test: str) -> bool:
-        """Whether it passes without any fault."""
-        if test not in self._sound and self._run([test])[0] == 0:
-            self._sound.add(test)
-        return test in self._sound
-
-    def _run(self, tests: Sequence[str]) -> tuple[int, str | None]:
-        """The exit code and the test that failed, if it came so far.
-
-        In a child of this process, which has read the libraries already: they cost more than most tests.
-        """
-        listed, told = self.copy / "tests.txt", self.copy / "told.txt"
-        listed.write_text("\n".join(tests), encoding="utf-8")
-        told.write_text("", encoding="utf-8")
-        child = os.fork()
-        if child == 0:
-            code = BROKEN
-            try:
-                code = self._tested(listed, told)
-            finally:
-                os._exit(code)
-        code = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
-        if code == BROKEN:
-            raise Stopped(f"The tests cannot be run: {told.read_text(encoding='utf-8')}")
-        found = re.search(r"^FAILED (.+?)(?: - .*)?$", told.read_text(encoding="utf-8"), re.MULTILINE)
-        return code, found[1] if found and found[1] in tests else None
-
-    def _tested(self, listed: Path, told: Path) -> int:
-        """In the child: run the tests, with an end to its time."""
-        resource.setrlimit(resource.RLIMIT_CPU, (ENDLESS, ENDLESS + 5))
-        signal.alarm(10 * ENDLESS)  # for what waits for ever
-        with told.open("w", encoding="utf-8") as file:
-            os.dup2(file.fileno(), 1)
-            os.dup2(file.fileno(), 2)
-        os.chdir(self.copy)
-        sys.path.insert(0, str(self.copy))
-        os.environ["PYTHONPATH"] = str(self.copy)
-        import pytest
-
-        try:
-            return int(pytest.main([*OPTIONS, f"@{listed}"]))
-        finally:
-            sys.stdout.flush()
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -171,7 +83,7 @@ def _room_tried(room: str, walked: Walked, said: argparse.Namespace) -> int:
         missed = 0
         survivors.write_text("", encoding="utf-8")
         with tempfile.TemporaryDirectory(prefix="mutations") as folder:
-            files = Trial(Path(folder) / "project")
+            files = Copied(Path(folder) / "project")
             for path, one in chosen:
                 tests = walked.tests(path, one.line)
                 noticed = swapping.noticed(ROOT / path, one.text, tests)
@@ -187,8 +99,9 @@ def _room_tried(room: str, walked: Walked, said: argparse.Namespace) -> int:
 
     named = {test for path, one in chosen for test in walked.tests(path, one.line)}
     files = sorted({test.partition("::")[0] for test in named})
+    modules = sorted({path.removesuffix(".py").replace("/", ".") for path, _ in chosen})
     os.chdir(ROOT)
-    return int(pytest.main([*OPTIONS, "-s", "--no-header", *files], plugins=[Swapping(trial)]))
+    return int(pytest.main([*OPTIONS, "-s", "--no-header", *files], plugins=[Swapping(trial, modules)]))
 
 
 def sample(

@@ -13,7 +13,7 @@ from inventory.jobs.sessions.planning import Ask, PlanReport, plan
 from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
 from inventory.ledger.sessions import LearnedFigures, Session
 from inventory.ledger.shop import Shop
-from inventory.reports.session_sheet import FilledBlank
+from inventory.reports.filled import FilledBlank
 from jobs import goods
 from jobs.booking import booked as moved_on
 from jobs.sessions import SATURDAY, filled, piece

@@ -17,7 +17,7 @@ from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_ses
 from inventory.ledger import Intake, Line, NewLot, Proposal
 from inventory.ledger.shop import Shop
 from inventory.measures import currency
-from inventory.reports.session_sheet import FilledPiece, FilledSession
+from inventory.reports.filled import FilledPiece, FilledSession
 from inventory.store import Read, Store, begin
 from jobs import goods
 from jobs.shop import TODAY

@@ -36,6 +36,8 @@ def of(**lot: object) -> Book:
         (of(), replace(BY_PARCEL, later=True), True, False),
         (of(cost_from=UNKNOWN), BY_PARCEL, True, False),
         (of(id=-1), BY_PARCEL, False, False),
+        (of(id=1), replace(BY_PARCEL, word="opening"), True, False),
+        (of(id=1), replace(BY_PARCEL, word="opening", cost=1000), False, False),
         (Book(), BY_PARCEL, False, False),
     ],
 )

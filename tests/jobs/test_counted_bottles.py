@@ -13,7 +13,7 @@ from inventory.catalogue import Part, Supply
 from inventory.errors import BadSheet
 from inventory.jobs.counting.count_booking import book_count
 from inventory.ledger.shop import Shop
-from inventory.reports.session_sheet import FilledCount
+from inventory.reports.filled import FilledCount
 from jobs import goods
 from jobs.shop import TODAY, Stock, shop
 

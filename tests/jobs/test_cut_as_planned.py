@@ -22,7 +22,7 @@ from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.jobs.sessions.sheet_contents import session_sheet
 from inventory.ledger.shop import Shop
 from inventory.measures import read_drill
-from inventory.reports.session_sheet import FilledBlank
+from inventory.reports.filled import FilledBlank
 from inventory.store import verify
 from jobs import goods
 from jobs.booking import booked as moved_on

@@ -22,7 +22,7 @@ from inventory.ledger import Lot
 from inventory.ledger.bottles.scales import Impossible
 from inventory.ledger.learned import with_learned
 from inventory.ledger.sessions import UNREAD, Happened, Planned, Session
-from inventory.reports.session_sheet import FilledBottle, FilledSession, FilledUse
+from inventory.reports.filled import FilledBottle, FilledSession, FilledUse
 from jobs import goods
 from jobs.sessions import SATURDAY, filled, piece
 from jobs.shop import TODAY, Stock, order, plenty, shop
@@ -255,6 +255,19 @@ def test_what_was_gone_before_the_session_is_no_use() -> None:
         False,
         34_000 - done.expected[goods.GLUE.casefold()],
     )
+
+
+@pytest.mark.parametrize(("missing", "taught"), [(100, [4000]), (0, [])])
+def test_a_reason_is_of_what_was_missing_before_where_the_scale_tells(
+    missing: int, taught: list[int]
+) -> None:
+    """A tenth of a gram is more than twice what weighing is off by: that was spilt. Where none is, the 4 ml were."""
+    before = TARE + 40_000 - missing
+    bottle = FilledBottle(WHERE, goods.GLUE, 100, before - 4000, 100, reason="spilt", before=before)
+    done = session(
+        with_glue((40_000, {"opened_on": TODAY})), filled([piece(1, 5)], bottles=(bottle,)), ALCOHOL
+    )
+    assert learned(done) == taught
 
 
 ACCEPTED = {

@@ -13,7 +13,7 @@ from inventory.jobs.orders.requests import OrderRequest
 from inventory.jobs.orders.standing.listing import standings
 from inventory.jobs.sessions.reconciling.booking import book_session
 from inventory.ledger.claims import claims_of
-from inventory.reports.session_sheet import FilledBottle
+from inventory.reports.filled import FilledBottle
 from inventory.store import Store, verify
 from jobs import goods
 from jobs.evening_case import Evening

@@ -176,9 +176,9 @@ def test_the_summary_tells_what_to_know(tmp_path: Path) -> None:
     told = [str(cell.value) for cell in sheet["A"] if cell.value]
     for sentence in (
         "No list costs less (proven).",
-        "What is wanted until 2027-01-20, worked out on 2026-11-25.",
+        "What is wanted until Wed 20 Jan 2027, worked out on Wed 25 Nov 2026.",
         f"All from {case.MARSH} would cost 121.70 EUR, the same.",
-        "Dunlin kit chrome, 3, wanted by 2026-12-01: nobody has it in time; the earliest is 2026-12-09, "
+        "Dunlin kit chrome, 3, wanted by Tue 1 Dec 2026: nobody has it in time; the earliest is Wed 9 Dec 2026, "
         "8 days late (heron is promised).",
         "Far Reach: 12.00 USD short of free postage (22.08 EUR); what you will need soon does not fill that, "
         "and a filler costs more than it saves.",

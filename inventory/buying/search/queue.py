@@ -77,3 +77,10 @@ class Queue:
         leaf = lowest[2]
         assert isinstance(leaf, Leaf)  # noqa: S101 - for the checker of types
         return leaf
+
+    def hopeful_below(self, enough: int) -> Leaf | None:
+        """Take out the lowest leaf, tried as a list or waiting, if its bound is below that."""
+        if self._tried and self._tried[0][0] < enough:
+            enough = self._tried[0][0]
+            return self.waiting_below(enough) or self.tried_below(enough + 1)
+        return self.waiting_below(enough)

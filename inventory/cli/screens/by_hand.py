@@ -7,8 +7,10 @@ from inventory.cli.screens.doubtful import doubtful_screen
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.days.by_hand import ByHand
 from inventory.jobs.days.many import Days
+from inventory.jobs.days.said_lines import Told
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, WORDS
 from inventory.measures import Currency, plural, show_amount, show_money
+from inventory.reports.days_sheet import DayLine
 
 
 def by_hand_screen(made: ByHand, coin: Currency) -> list[str]:
@@ -27,6 +29,19 @@ def by_hand_screen(made: ByHand, coin: Currency) -> list[str]:
     for note in made.notes:
         lines += wrapped(note, "· ")
     return lines
+
+
+def _day_row(line: DayLine, one: ByHand | Told, coin: Currency) -> list[str]:
+    if isinstance(one, Told):
+        return []
+    return [
+        str(line.place.row),
+        line.why or line.what,
+        one.part.name,
+        show_amount(abs(one.quantity), one.part.unit),
+        show_amount(one.on_hand, one.part.unit),
+        "unknown" if one.cost_from == UNKNOWN else show_money(one.cost, coin),
+    ]
 
 
 def by_hand_json(made: ByHand, coin: Currency) -> dict[str, Value]:
@@ -73,18 +88,11 @@ def days_screen(made: Days, coin: Currency, *, everything: bool) -> list[str]:
         Column("Then", right=True),
         Column("Cost", right=True),
     )
-    rows = [
-        [
-            str(line.place.row),
-            line.why or line.what,
-            one.part.name,
-            show_amount(abs(one.quantity), one.part.unit),
-            show_amount(one.on_hand, one.part.unit),
-            "unknown" if one.cost_from == UNKNOWN else show_money(one.cost, coin),
-        ]
-        for line, one in shown
-    ]
-    lines += ["", *table(columns, rows)]
+    rows = [_day_row(line, one, coin) for line, one in shown if isinstance(line, DayLine)]
+    lines += ["", *table(columns, rows)] if rows else []
+    for line, told in shown:
+        if isinstance(told, Told):
+            lines += wrapped(f"Row {line.place.row}, {line.what}: {told.says}", "· ")
     if rest := len(made.made) - len(shown):
         lines.append(f"  … and {rest} more: --all")
     for lack in made.short:

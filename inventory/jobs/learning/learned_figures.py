@@ -20,6 +20,7 @@ from inventory.jobs.learning.billed import BilledUse, quantities
 from inventory.jobs.learning.readings import Reading, looks, readings
 from inventory.ledger.sessions import (
     MILLION,
+    UNREAD,
     Happened,
     LearnedFigures,
     LearnedLoss,
@@ -43,6 +44,22 @@ def relearn(
     The same whatever was learned before: undoing a session and booking it again changes nothing.
     """
     return LearnedFigures(_rates(written, happened, words), _losses(written, happened))
+
+
+def learn_on(
+    before: LearnedFigures,
+    written: Catalogue,
+    happened: Sequence[Happened],
+    new: Happened,
+    words: Sequence[RateWord] = (),
+) -> LearnedFigures:
+    """What `relearn` gives of all sessions and a new one after them. before: the figures without that one.
+
+    A session that read no bottle's use teaches no rate until somebody looks again: those of before are its own.
+    """
+    if all(one.way in UNREAD for one in new.observed):
+        return LearnedFigures(before.rates, _losses(written, [*happened, new]))
+    return relearn(written, [*happened, new], words)
 
 
 @dataclass(frozen=True, slots=True)

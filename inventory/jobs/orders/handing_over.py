@@ -18,8 +18,7 @@ from inventory.jobs.orders.needs import (
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import setting_aside
 from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, request_of, resolve
-from inventory.jobs.orders.reserving import without_claims
-from inventory.jobs.sessions.planning import promised_request
+from inventory.jobs.orders.reserving import promised_request, without_claims
 from inventory.jobs.stock.drawing import Drawn, Purpose, opened_words, own_lots, shop_of, take
 from inventory.ledger import Claim, Line, Proposal
 from inventory.ledger.availability import off_in

@@ -21,7 +21,7 @@ from inventory.ledger.shop import Shop
 from inventory.making.blanks.model import as_integers, length_needed
 from inventory.making.consumption import blank_stage
 from inventory.measures import show_mm
-from inventory.reports.session_sheet import FilledBlank
+from inventory.reports.filled import FilledBlank
 
 Key = tuple[str, int | None]
 """A kind of blank by its folded name, and the very lot where it is a measured one."""

@@ -12,9 +12,10 @@ import typer
 from inventory.catalogue import find, fold
 from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Exact, Value
+from inventory.cli.order_options import read_lost
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, agreed, opened, say, shop_of, talk
-from inventory.errors import BadInput, NeverMade
+from inventory.errors import NeverMade
 from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
 from inventory.jobs.orders.money.paying import account, owed_in_words, with_hand_over
 from inventory.jobs.orders.order_check import parts_involved
@@ -200,11 +201,3 @@ def _together(made: HandOver, coin: Currency) -> str:
     """What is known of the cost, and of what it is not."""
     known = f"Together {show_money(made.cost, coin)}"
     return f"{known}, without {listed(made.unpriced)}, of unknown cost" if made.unpriced else known
-
-
-def read_lost(text: str) -> tuple[str, int]:
-    """`turn=1` as a stage and how many were lost there."""
-    stage, _, pieces = text.partition("=")
-    if not pieces.strip().isdecimal():
-        raise BadInput(f"“{text}” is not a loss.", hint="Write STAGE=N, such as turn=1.")
-    return stage.strip().casefold(), int(pieces)

@@ -9,17 +9,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold, over
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
-from inventory.jobs.differences.reasons import BookMemory, explain
 from inventory.jobs.orders.handing_over import held_plan, with_own_blanks
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import setting_aside
 from inventory.jobs.orders.requests import OrderRequest
-from inventory.jobs.orders.reserving import without_claims
+from inventory.jobs.orders.reserving import promised_request, without_claims
 from inventory.jobs.sessions.blanks_used import blanks_taken
-from inventory.jobs.sessions.planning import promised_request
 from inventory.jobs.sessions.reconciling.bills_drawn import (
     DrawnTally,
     Share,
@@ -51,8 +50,11 @@ from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
 from inventory.ledger.shop import Shop
+from inventory.reports.filled import FilledSession
 from inventory.reports.session_report import SessionDifference
-from inventory.reports.session_sheet import FilledSession
+
+if TYPE_CHECKING:
+    from inventory.jobs.differences.reasons import BookMemory
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +116,7 @@ Relearn = Callable[[Sequence[Outcome], Sequence[Observed]], tuple[LearnedFigures
 """Rates and losses learned from these too, and the catalogue with them."""
 
 
-Past = Callable[[Sequence[Checked], Mapping[str, int]], BookMemory]
+Past = Callable[[Sequence[Checked], Mapping[str, int]], "BookMemory"]
 """What the book remembers of parts that were checked, given what the bills expect of each, by folded name."""
 
 
@@ -123,7 +125,7 @@ def book_session(
     session: Session,
     filled: FilledSession,
     relearned: Relearn | None = None,
-    past: Past = lambda *_: BookMemory(),
+    past: Past | None = None,
     unseen: Mapping[str, int] | None = None,
 ) -> SessionBooking:
     """Everything one filled sheet changes. Raises BadSheet for what cannot be, naming every cell.
@@ -145,7 +147,7 @@ def book_session(
     bring_more(draft, shop, measures)
     tally = draw_rows(draft, shop, scaled(work, measures.used), measures.named, session.name)
     checked = _checked(shop, draft, measures, asked)
-    verdict = verdict_of(measures, checked, explain(shop, checked, past(checked, asked)))
+    verdict = verdict_of(measures, checked, _explained(shop, checked, past, asked))
     beside_the_bills(draft, shop, measures, tally.quantity, verdict.word)
     off = off_for(shop.catalogue.parts, shop.today)
     counted = book_counts(counts_of(measures), draft.book, shop.prices, off)
@@ -178,6 +180,16 @@ def book_session(
         tuple(dict.fromkeys(announced)),
         {fold(one): measures.earlier[fold(one)] for one in _over(seen, measures)},
     )
+
+
+def _explained(
+    shop: Shop, checked: Sequence[Checked], past: Past | None, asked: Mapping[str, int]
+) -> Sequence[SessionDifference]:
+    if not checked:
+        return ()
+    from inventory.jobs.differences.reasons import BookMemory, explain  # of an evening nothing is checked
+
+    return explain(shop, checked, past(checked, asked) if past else BookMemory())
 
 
 def _over(seen: Sequence[Observed], measures: Measures) -> list[str]:
