@@ -39,7 +39,6 @@ def looked_back(
     from inventory.jobs.learning.learned_figures import learn_on
     from inventory.jobs.learning.readings import looks, unseen
     from inventory.jobs.sessions.reconciling.session_report import look_back
-    from inventory.jobs.sessions.session_needs import rate_scatter
     from inventory.ledger.learned import with_learned
     from inventory.ledger.sessions import Happened
 
@@ -54,6 +53,8 @@ def looked_back(
         return learned, with_learned(written, learned)
 
     def past(checked: Sequence[Checked], asked: Mapping[str, int]) -> BookMemory:
+        from inventory.jobs.sessions.session_needs import rate_scatter  # of an evening nothing is checked
+
         every = {key: asked.get(key, 0) + earlier.get(key, 0) for key in {**asked, **earlier}}
         return past_of(read, checked, rate_scatter(every, before))
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from openpyxl import load_workbook
+from sheets.on_pages import fill_page
 
 from .conftest import Kitdrawer
 from .learned import STALL, fill, weekend
@@ -75,3 +77,25 @@ def test_a_count_is_asked_about_too(kitdrawer: Kitdrawer, store: Path) -> None:
     assert "Dunlin kit chrome: “8 or more”" in shown
     assert "[8]>" in shown
     assert code in (0, 1)
+
+
+def test_notes_are_kept_with_the_session(kitdrawer: Kitdrawer, store: Path) -> None:
+    """As they were written, for `entries`, `trace` and the report; one that looks like a count is asked about."""
+    path, report = weekend(kitdrawer, store.parent), store.parent / "report.xlsx"
+    fill_page(path, "notes", 2, {"notes": "2 blew up"})
+    fill_page(path, "notes", 3, {"notes": "accelerator low"})
+    booked = kitdrawer("weekend", "book", str(path), "--yes", "--save", str(report))
+    assert booked.code in (0, 3), booked.err
+    said = " ".join(booked.out.split())
+    assert "The note “2 blew up” looks like a count. Nothing was counted by it" in said
+    assert "“accelerator low” looks" not in said
+    entries = kitdrawer("entries", "--json").json["entries"]
+    assert [one["what"] for one in entries if "notes" in one["what"]] == [
+        "Session of 2026-11-28 (notes: 2 blew up; accelerator low)"
+    ]
+    assert "accelerator low" in kitdrawer("trace", "CA medium", "--json").out
+    assert "accelerator low" in " ".join(kitdrawer("entries").out.split())
+    cells = {
+        cell.value for tab in load_workbook(report).worksheets for row in tab.iter_rows() for cell in row
+    }
+    assert {"Notes", "2 blew up", "accelerator low"} <= cells

@@ -92,3 +92,13 @@ def test_what_is_in_no_plan_cannot_be_planned_anew(kitdrawer: Kitdrawer) -> None
     """It says what to run instead."""
     assert "in no open plan" in kitdrawer("change", "S42", "--count", "4", "--again", "--yes").err
     assert changed(kitdrawer, "--count", "4") is None
+
+
+def test_an_order_shared_over_evenings_is_planned_anew_as_a_whole(kitdrawer: Kitdrawer) -> None:
+    """Two evenings take S42 together: what no longer fits is both of them, and `plan --anew` the remedy."""
+    assert kitdrawer("hours", "sat 3, sun 3", "--yes").code == 0
+    assert kitdrawer("plan", "S42", "--on", SATURDAY, "--on", "2026-11-29", "--yes").code in (0, 3)
+    told = " ".join(kitdrawer("change", "S42", "--count", "3", "--yes").out.split())
+    assert "2026-11-28 and 2026-11-29 no longer fit: 4 to begin, not 7. Anew: kitdrawer plan --anew" in told
+    assert "shared over 2 sessions" in kitdrawer("change", "S42", "--count", "2", "--again", "--yes").err
+    assert kitdrawer("verify").code == 0

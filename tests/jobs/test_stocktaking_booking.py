@@ -86,6 +86,16 @@ def test_what_is_worth_five_coins_is_dear_in_a_small_shop(units: float, asked: b
     assert [one.again for one in again] == ["it is worth much"] * asked
 
 
+@pytest.mark.parametrize(("units", "asked"), [(90.05, False), (90, True)])
+def test_two_in_a_hundred_of_all_there_is_are_dear(units: float, asked: bool) -> None:
+    """100 ml of finish at 1.00 a millilitre and a kit for 400.00: 10.00 of the 500.00 are counted again, 9.95 not."""
+    stock = Stock()
+    stock.lot(goods.FINISH, 100_000, 10_000)
+    stock.lot(goods.CHROME_KIT, 1000, 40_000)
+    again = count(shop(stock), row(goods.FINISH, units))[0].asked_again
+    assert [one.again for one in again] == ["it is worth much"] * asked
+
+
 def test_one_of_two_is_no_large_difference() -> None:
     """One unit is never large by its share alone."""
     stock = Stock()

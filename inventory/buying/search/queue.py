@@ -59,7 +59,11 @@ class Queue:
         yield from (leaf.bound for leaf in self._hard)
 
     def begin_again(self) -> None:
-        """Forget what waits its turn: the whole space is about to; what was put off stays so."""
+        """Forget what waits its turn: the whole space is about to; what was ever put off is so again.
+
+        A search that begins again leaves those leaves out.
+        """
+        self._hard += [one for _, _, one in self._heap if isinstance(one, Leaf) and one.effort]
         self._heap.clear()
 
     def tried_below(self, enough: int) -> Leaf | None:

@@ -36,7 +36,7 @@ from inventory.buying.search.patience import TooMany, TooWide, patience
 from inventory.buying.search.queue import Queue
 from inventory.buying.search.whole import SMALL, settle_whole, size, slow
 
-MOST_EFFORT = 5
+MOST_EFFORT = 3
 """How often the steps of a look into a leaf are doubled before its core goes to HiGHS.
 
 A leaf that was left for that comes after all else, when the best list is better and less of the leaf is to be tried.
@@ -60,13 +60,11 @@ AHEAD, FAR = 40, 500
 
 STARTS, LONG, BETTER = 2, 150, 300
 """How often the search begins: again after so many nodes and leaves, when the best list got better by one part in so
-many: a better list cuts most at the root, where its price is aimed at.
-"""
+many: a better list cuts most at the root, where its price is aimed at."""
 
 SWEEP, SUPPLIERS, SWEEP_ROUNDS = 50, 8, 60
-"""Nodes and leaves after which the whole space is swept for a better list, the suppliers from which there are enough
-combinations for that to gain more than it takes, and the rounds of the ascent for it.
-"""
+"""Nodes and leaves after which the whole space is swept for a better list, the suppliers from which that gains more
+than it takes, and the rounds of the ascent for it."""
 
 SWEPT, AROUND = 20, 20
 """Combinations that a sweep tries as lists at a time, and leaves that it sharpens or looks into then."""
@@ -324,6 +322,8 @@ class Search:
         When there is none the bound rises by as much and the leaf waits its turn again. Where it has too many labels it
         is put off, to be looked at longer; HiGHS is asked where that does not help either.
         """
+        if not leaf.effort and (leaf.modes, leaf.low) in self._closed:
+            return None  # the same leaf was looked into, or put off, as another's part
         self._looks += 1
         least, price = -(-leaf.bound // ONE), self.price or 0
         window = (least << leaf.width) // self._narrow

@@ -29,7 +29,8 @@ from inventory.ledger.documents.proposal import fingerprint
 from inventory.ledger.shop import Shop
 from inventory.measures import plural, show_amount
 from inventory.reports.filled import FilledCounts
-from inventory.reports.session_report import SessionDifference, Shortfall, lacking
+from inventory.reports.session_report import SessionDifference
+from inventory.reports.shortfalls import Shortfall, lacking
 
 SHARE: Final = Fraction(1, 4)
 VALUE: Final = Fraction(2, 100)

@@ -27,7 +27,7 @@ from inventory.ledger.shop import Shop
 from inventory.measures import plural
 from inventory.reports.days_sheet import DayLine, FilledDays, SaidLine
 from inventory.reports.filled import FilledSession
-from inventory.reports.session_report import Shortfall, lacking
+from inventory.reports.shortfalls import Shortfall, lacking
 
 Line = tuple[DayLine, ByHand] | tuple[SaidLine, Told]
 """A line with what it does."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from inventory.catalogue import fold
+from inventory.catalogue import Order, fold
 from inventory.errors import Refused
 from inventory.jobs.orders.changing import ChangedOrder
 from inventory.jobs.sessions.planning import row_of, session_name
@@ -16,31 +16,39 @@ from inventory.ledger.sessions import Planned, Session
 class PlanOfChanged:
     """An order's row in an open plan. was: as it was planned; now: as it would be, None where nothing is to be made.
 
-    fits: nothing of it is otherwise; again: the plan that takes the place of this one in the same entry, where asked.
+    fits: nothing of it is otherwise; others: more sessions it is shared over, whose starts `was` counts too; again: the
+    plan that takes the place of this one in the same entry, where asked.
     """
 
     session: Session
     was: Planned
     now: Planned | None
     fits: bool
+    others: tuple[Session, ...] = ()
     again: Session | None = None
 
 
 def plan_of(sessions: Sequence[Session], made: ChangedOrder) -> PlanOfChanged | None:
     """How the open plan the order stands in fits what is wanted now; None where it stands in none."""
     name = fold(made.order.name)
-    for session in sessions:
-        for row in session.rows if session.state == "planned" else ():
-            if fold(row.order) == name:
-                return _held(session, row, made)
-    return None
-
-
-def _held(session: Session, row: Planned, made: ChangedOrder) -> PlanOfChanged:
+    open_ones = [session for session in sessions if session.state == "planned"]
+    rows = [(one, row) for one in open_ones for row in one.rows if fold(row.order) == name]
+    if not rows:
+        return None
+    (session, first), *others = rows
+    was = replace(first, starts=sum(row.starts for _, row in rows))
     then = row_of(made.order, made.report)
-    now = Planned(row.order, made.report.plan.kit.name, then.starts) if then.starts else None
-    made_of = (made.before.pattern, made.before.blank) == (made.order.pattern, made.order.blank)
-    return PlanOfChanged(session, row, now, now == row and made_of)
+    now = Planned(first.order, made.report.plan.kit.name, then.starts) if then.starts else None
+    same = _bench(made.before) == _bench(made.order)
+    # where nothing that matters at the bench changed, what found no room before finds none now either
+    fits = same and (now is None or now.kit == was.kit)
+    return PlanOfChanged(session, was, now, fits, tuple(one for one, _ in others))
+
+
+def _bench(order: Order) -> tuple[object, ...]:
+    """What the bench has to know of an order."""
+    made = order.pattern, order.blank, order.refill, order.extra_diameter
+    return *made, order.count, order.platings
 
 
 def planned_again(sessions: Sequence[Session], made: ChangedOrder) -> tuple[ChangedOrder, PlanOfChanged]:
@@ -53,10 +61,15 @@ def planned_again(sessions: Sequence[Session], made: ChangedOrder) -> tuple[Chan
         raise Refused(
             f"“{made.order.name}” is in no open plan.", hint="Leave --again out, or plan it: kitdrawer plan."
         )
-    if held.fits:
-        if made.order == made.before:
-            raise Refused(f"The plan of {held.session.name} fits “{made.order.name}” as it is.")
+    if made.order == made.before and held.now == held.was:
+        raise Refused(f"The plan of {held.session.name} fits “{made.order.name}” as it is.")
+    if held.fits and made.order != made.before:
         return made, held
+    if held.others:
+        raise Refused(
+            f"“{made.order.name}” is shared over {1 + len(held.others)} sessions.",
+            hint="Change it without --again, then plan them anew: kitdrawer plan --anew.",
+        )
     rows = tuple(held.now if row == held.was else row for row in held.session.rows)
     kept = tuple(row for row in rows if row is not None)
     name = session_name(held.session.on, {one.name for one in sessions})
@@ -66,4 +79,4 @@ def planned_again(sessions: Sequence[Session], made: ChangedOrder) -> tuple[Chan
         sessions=(again,) if kept else (),
         session_states=((held.session.number, "dropped"),),
     )
-    return replace(made, proposal=proposal), replace(held, again=again)
+    return replace(made, proposal=proposal), replace(held, again=again, fits=False)

@@ -11,7 +11,8 @@ import typer
 
 from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.by_hand import by_hand_json, days_screen
+from inventory.cli.screens.by_hand import by_hand_json
+from inventory.cli.screens.days.many import days_screen
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json
 from inventory.cli.session import (
     JsonOption,

@@ -65,8 +65,10 @@ def _plan(plan: PlanOfChanged, order: str) -> str:
     """Whether the plan still fits, and what to run where it does not."""
     was, now = plan.was.starts, plan.now.starts if plan.now else 0
     begin = f"{now} to begin, not {was}" if now != was else f"{now} to begin as before, but of other parts"
+    names = listed([one.name for one in (plan.session, *plan.others)])
     if plan.again is not None:
-        return f"{plan.session.name} is planned anew as {plan.again.name}: {begin}; its sheet is to be saved again."
+        return f"{names} is planned anew as {plan.again.name}: {begin}; its sheet is to be saved again."
     if plan.fits:
-        return f"{plan.session.name} fits as it was planned."
-    return f"{plan.session.name} no longer fits: {begin}. Anew: kitdrawer change {pasted(order)} --again"
+        return f"{names} {'fit as they were' if plan.others else 'fits as it was'} planned."
+    anew = "plan --anew" if plan.others else f"change {pasted(order)} --again"
+    return f"{names} no longer fit{'' if plan.others else 's'}: {begin}. Anew: kitdrawer {anew}"

@@ -39,6 +39,7 @@ from inventory.jobs.sessions.reconciling.measured import (
     measures_of,
     observed,
 )
+from inventory.jobs.sessions.reconciling.notes import about_notes, notes_of, title_of
 from inventory.jobs.sessions.reconciling.piece_rows import Made, orders_of, rows_of
 from inventory.jobs.sessions.reconciling.reasons import verdict_of
 from inventory.jobs.stock.drawing import opened_words, shop_of
@@ -77,6 +78,7 @@ class SessionBooking:
     expected: Mapping[str, int]
     announced: tuple[str, ...]
     unseen: Mapping[str, int]
+    notes: tuple[str, ...] = ()
 
 
 def session_of(sessions: Sequence[Session], filled: FilledSession, mark: str) -> Session:
@@ -158,7 +160,7 @@ def book_session(
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
     later = _later(shop, draft, tally, known, learned)
     announced = [*rows.announced, *about_blanks, *measures.announced, *filled.announced]
-    announced += [*_over_words(seen, measures), *opened_words(draft, shop.catalogue)]
+    announced += [*about_notes(filled), *_over_words(seen, measures), *opened_words(draft, shop.catalogue)]
     requests = {
         order.name: promised_request(shop, order) for order in promised
     }  # before its claims are let go
@@ -166,12 +168,11 @@ def book_session(
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
     draft.add(settle(draft.book, moved, off=off_in(draft.book, later.catalogue.parts, shop.today)))
     said = Consequences(states, tuple(counted.parts), outcomes, seen, learned, _agreed(shop, promised))
-    proposal = _proposal(shop, session, filled, draft, tally, said)
     return SessionBooking(
         shop,
         _with_parts(_with_states(shop_of(shop, draft), dict(states)), tally),
         session,
-        proposal,
+        _proposal(shop, session, filled, draft, tally, said),
         tuple(rows.made),
         tally,
         checked,
@@ -179,6 +180,7 @@ def book_session(
         asked,
         tuple(dict.fromkeys(announced)),
         {fold(one): measures.earlier[fold(one)] for one in _over(seen, measures)},
+        notes_of(filled),
     )
 
 
@@ -232,7 +234,7 @@ def _proposal(
 ) -> Proposal:
     return Proposal(
         "weekend",
-        f"Session of {session.name}",
+        title_of(session, filled),
         shop.today,
         lines=tuple(draft.lines),
         lots=tuple(draft.lots),
