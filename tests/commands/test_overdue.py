@@ -44,7 +44,7 @@ def test_until_it_is_later_than_usual_it_is_waited_for(
     monkeypatch.setenv("KITDRAWER_TODAY", "2026-12-03")
     assert line(kitdrawer) == []
     answer = kitdrawer("orders", "S42")
-    assert "due in 2026-12-08" in " ".join(answer.out.split())
+    assert "due in Tue 8 Dec." in " ".join(answer.out.split())
     assert answer.code == 0
 
 
