@@ -155,8 +155,18 @@ def test_fits_names_what_is_missing_and_the_near_twin(kitdrawer: Kitdrawer) -> N
     """The missing drill is said, and that its near twin is not the same hole."""
     families = {row["family"] for row in kitdrawer("shelf", "--kind", "kits", "--json").json["parts"]}
     told = {name: kitdrawer("fits", name).out for name in families}
-    assert any("NOT THERE; near twin there: drill 10.5 mm" in text for text in told.values())
-    assert "bushings Greenshank, NOT THERE" in told["Greenshank"]
+    assert any("Missing  drill 27/64; near twin here: drill 10.5 mm" in text for text in told.values())
+    assert told["Greenshank"].startswith("Greenshank, pen: MISSING bushings Greenshank; 6 kits free, ")
+
+
+def test_fits_is_one_page_and_the_rest_is_behind_all(kitdrawer: Kitdrawer) -> None:
+    """At most 24 lines for every family; --all has each blank that gives a piece, and each reason against one."""
+    for name in {row["family"] for row in kitdrawer("shelf", "--kind", "kits", "--json").json["parts"]}:
+        assert len(kitdrawer("fits", name).out.splitlines()) <= 24
+        blanks = kitdrawer("fits", name, "--json").json["blanks"]
+        told = " ".join(kitdrawer("fits", name, "--all").out.split())
+        assert [one["part"] for one in blanks if one["part"] not in told] == []
+        assert [why for one in blanks for why in one["left_out"] if why not in told] == []
 
 
 def test_fits_json(kitdrawer: Kitdrawer) -> None:
