@@ -84,6 +84,44 @@ def test_a_mistyped_filter_offers_the_nearest(kitdrawer: Kitdrawer, words: list[
     assert near in answer.err
 
 
+def test_shelf_answers_in_its_first_line_and_on_one_page(kitdrawer: Kitdrawer) -> None:
+    """As many parts, low and out of date as the JSON counts; the rows of what is low; the rest by kind."""
+    rows = kitdrawer("shelf", "--json").json["parts"]
+    low = [row["part"] for row in rows if row["low"]]
+    lines = kitdrawer("shelf").out.splitlines()
+    off = sum(row["out_of_date"] > 0 for row in rows)
+    assert (
+        lines[0] == f"{len(rows)} parts. {len(low)} below reorder level, {off} out of date, nothing due in."
+    )
+    assert len(lines) <= 24
+    assert [name for name in low if not any(line.startswith(name) for line in lines)] == []
+    assert not any(line.startswith("walnut blank") for line in lines)
+    assert lines[-1] == "What to buy: kitdrawer shopping"
+
+
+def test_what_is_promised_and_missing_comes_first(kitdrawer: Kitdrawer) -> None:
+    """Its rows are never folded, and say how much is set aside and to be bought; folded ones are counted."""
+    kitdrawer("promise", "S42", "--yes")
+    lines = kitdrawer("shelf").out.splitlines()
+    rows = [row for row in kitdrawer("shelf", "--json").json["parts"] if row["to_buy"]]
+    head = next(at for at, line in enumerate(lines) if line.startswith("To buy, below reorder level"))
+    first = lines[head + 2 : head + 2 + len(rows)]
+    assert {row["part"] for row in rows} == {line.split("  ")[0] for line in first}
+    assert len(lines) <= 24
+    assert f"{len(rows)} to buy" in lines[0]
+
+
+def test_a_drawer_is_shown_in_full_and_in_natural_order(kitdrawer: Kitdrawer) -> None:
+    """7 before 10.15 before 10.2, as people sort sizes; a filter and --all have every part."""
+    tubes = kitdrawer("shelf", "--kind", "tubes").out
+    sizes = [line.split()[1] for line in tubes.splitlines() if line.startswith("tube ")][:8]
+    assert sizes == ["7", "7", "9.3", "10.15", "10.2", "10.3", "12.25", "12.8"]
+    names = {row["part"] for row in kitdrawer("shelf", "--json").json["parts"]}
+    told = kitdrawer("shelf", "--all").out
+    assert [name for name in names if name not in told] == []
+    assert "1.4 sets" in told
+
+
 def test_nothing_like_that(kitdrawer: Kitdrawer) -> None:
     """An empty answer says so."""
     assert "Nothing on the shelf" in kitdrawer("shelf", "--text", "zzz").out
@@ -93,6 +131,7 @@ def test_nothing_like_that(kitdrawer: Kitdrawer) -> None:
     "words",
     [
         ["shelf"],
+        ["shelf", "--all"],
         ["orders"],
         ["orders", "S42"],
         ["fits", "Curlew"],
