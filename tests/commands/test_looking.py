@@ -191,7 +191,21 @@ def test_trace_adds_up_to_the_shelf(kitdrawer: Kitdrawer) -> None:
     assert (last["on_hand"], last["claimed"]) == (answer["on_hand"], answer["claimed"]) == (3, 3)
     assert last["worth"] == answer["worth"] == sum(lot["cost"] for lot in answer["lots"])
     assert len(kitdrawer("trace", "Dunlin kit gunmetal", "--last", "1", "--json").json["lines"]) == 1
-    assert "claimed for S42" in kitdrawer("trace", "dunlin kit GUNMETAL").out
+    assert "set aside for S42" in kitdrawer("trace", "dunlin kit GUNMETAL").out
+
+
+def test_a_long_trace_shows_its_latest_lines(kitdrawer: Kitdrawer) -> None:
+    """Nine times found: the last eight lines stand, the others are counted; --all and --last say how many to show."""
+    for _ in range(9):
+        assert kitdrawer("found", "drill O", "1", "--yes").code == 0
+    steps = kitdrawer("trace", "drill O", "--json").json["lines"]
+
+    def drawn(*words: str) -> int:
+        return sum("Sat 28 Nov" in line for line in kitdrawer("trace", "drill O", *words).out.splitlines())
+
+    assert f"{len(steps) - 8} earlier lines: --all" in kitdrawer("trace", "drill O").out
+    assert drawn("--all") - drawn() >= len(steps) - 8
+    assert "earlier" not in kitdrawer("trace", "drill O", "--last", "9").out
 
 
 def test_trace_of_something_never_booked(kitdrawer: Kitdrawer) -> None:
