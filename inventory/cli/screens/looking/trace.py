@@ -19,6 +19,8 @@ STEPS_SHOWN, LOTS_SHOWN = 8, 4
 """Of the latest lines and of the lots next to be used so many are shown; the rest is left to `--all`."""
 ACCOUNTS = {"shelf": "", "claim": " set aside", "due claim": " set aside of due in", "due": " due in"}
 REASONS = {"claimed": "set aside"}
+TELLING = ("set aside", "let go")
+"""Reasons that say by themselves that the amount is set aside, not moved off the shelf."""
 
 
 def trace_screen(
@@ -95,7 +97,8 @@ def _cells(step: TraceStep, part: Part, coin: Currency, year: int) -> list[str]:
     if step.reason == "undone":
         what = step.title
     sign = "+" if step.quantity > 0 else "−" if step.quantity < 0 else ""
-    account = ACCOUNTS.get(step.account, f" {step.account}")
+    told = step.account == "claim" and reason in TELLING
+    account = "" if told else ACCOUNTS.get(step.account, f" {step.account}")
     return [
         str(step.document),
         show_day(step.on, year),
