@@ -155,8 +155,18 @@ def test_fits_names_what_is_missing_and_the_near_twin(kitdrawer: Kitdrawer) -> N
     """The missing drill is said, and that its near twin is not the same hole."""
     families = {row["family"] for row in kitdrawer("shelf", "--kind", "kits", "--json").json["parts"]}
     told = {name: kitdrawer("fits", name).out for name in families}
-    assert any("NOT THERE; near twin there: drill 10.5 mm" in text for text in told.values())
-    assert "bushings Greenshank, NOT THERE" in told["Greenshank"]
+    assert any("Missing  drill 27/64; near twin here: drill 10.5 mm" in text for text in told.values())
+    assert told["Greenshank"].startswith("Greenshank, pen: MISSING bushings Greenshank; 6 kits free, ")
+
+
+def test_fits_is_one_page_and_the_rest_is_behind_all(kitdrawer: Kitdrawer) -> None:
+    """At most 24 lines for every family; --all has each blank that gives a piece, and each reason against one."""
+    for name in {row["family"] for row in kitdrawer("shelf", "--kind", "kits", "--json").json["parts"]}:
+        assert len(kitdrawer("fits", name).out.splitlines()) <= 24
+        blanks = kitdrawer("fits", name, "--json").json["blanks"]
+        told = " ".join(kitdrawer("fits", name, "--all").out.split())
+        assert [one["part"] for one in blanks if one["pieces"] and one["part"] not in told] == []
+        assert [why for one in blanks for why in one["left_out"] if why not in told] == []
 
 
 def test_fits_json(kitdrawer: Kitdrawer) -> None:
@@ -181,7 +191,21 @@ def test_trace_adds_up_to_the_shelf(kitdrawer: Kitdrawer) -> None:
     assert (last["on_hand"], last["claimed"]) == (answer["on_hand"], answer["claimed"]) == (3, 3)
     assert last["worth"] == answer["worth"] == sum(lot["cost"] for lot in answer["lots"])
     assert len(kitdrawer("trace", "Dunlin kit gunmetal", "--last", "1", "--json").json["lines"]) == 1
-    assert "claimed for S42" in kitdrawer("trace", "dunlin kit GUNMETAL").out
+    assert "set aside for S42" in kitdrawer("trace", "dunlin kit GUNMETAL").out
+
+
+def test_a_long_trace_shows_its_latest_lines(kitdrawer: Kitdrawer) -> None:
+    """Nine times found: the last eight lines stand, the others are counted; --all and --last say how many to show."""
+    for _ in range(9):
+        assert kitdrawer("found", "drill O", "1", "--yes").code == 0
+    steps = kitdrawer("trace", "drill O", "--json").json["lines"]
+
+    def drawn(*words: str) -> int:
+        return sum("Sat 28 Nov" in line for line in kitdrawer("trace", "drill O", *words).out.splitlines())
+
+    assert f"{len(steps) - 8} earlier lines: --all" in kitdrawer("trace", "drill O").out
+    assert drawn("--all") - drawn() >= len(steps) - 8
+    assert "earlier" not in kitdrawer("trace", "drill O", "--last", "9").out
 
 
 def test_trace_of_something_never_booked(kitdrawer: Kitdrawer) -> None:
