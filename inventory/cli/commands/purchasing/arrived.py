@@ -63,7 +63,7 @@ def arrived(
     everything: Annotated[bool, typer.Option("--all", help="All that was ordered came.")] = False,
     quantity: Annotated[str, typer.Option(help="How much came in good order.")] = "",
     damaged: Annotated[str, typer.Option(help="How much came damaged.")] = "",
-    price: Annotated[str, typer.Option(help="A pack's price, if it changed.")] = "",
+    price: Annotated[str, typer.Option(help="A pack's price, if changed.")] = "",
     pack: Annotated[str, typer.Option(help="What a pack holds, if several are ordered.")] = "",
     paid: Annotated[str, typer.Option(help="In place of a price: what was paid, for what --for says.")] = "",
     paid_for: Annotated[
