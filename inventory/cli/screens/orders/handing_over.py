@@ -21,7 +21,6 @@ from inventory.measures import (
 )
 from inventory.measures.dates import days_in
 
-
 FEW = 4
 """Parts that are shown without being asked for: a line for each is shorter than a word about them."""
 
