@@ -13,7 +13,7 @@ from inventory.errors import BadInput
 from inventory.jobs.orders.requests import OrderRequest
 from inventory.measures import Currency, read_date, read_fraction, read_length, read_money
 
-PlatingOption = Annotated[str, typer.Option("--plating", "-p", help="The plating wished for.")]
+PlatingOption = Annotated[str, typer.Option("--plating", "-p", help="The plating wanted.")]
 OrPlatingOption = Annotated[
     list[str] | None,
     typer.Option("--or-plating", help="A plating the customer accepts instead; may be repeated."),
@@ -28,9 +28,9 @@ CountOption = Annotated[int | None, typer.Option(help="Good pieces wanted; 1 if 
 ByOption = Annotated[str, typer.Option("--by", metavar="DATE", help="The day it is wanted.")]
 RefillOption = Annotated[str, typer.Option(help="Another refill than the family's own.")]
 ExtraOption = Annotated[
-    str, typer.Option("--extra-diameter", metavar="LENGTH", help="How much fatter than the fittings.")
+    str, typer.Option("--extra-diameter", metavar="LENGTH", help="How much thicker than the fittings.")
 ]
-ConfidenceOption = Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")]
+ConfidenceOption = Annotated[str, typer.Option(help="How sure the parts suffice, in %.")]
 
 
 @dataclass(frozen=True, slots=True)

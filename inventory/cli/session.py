@@ -57,9 +57,7 @@ StoreOption = Annotated[
     ),
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
-SafetyOption = Annotated[
-    bool, typer.Option("--safety", help="What can hurt in this job, at the moment it can.")
-]
+SafetyOption = Annotated[bool, typer.Option("--safety", help="What can hurt in this job, and when.")]
 AllOption = Annotated[bool, typer.Option("--all", help="Every row, to the thousandth.")]
 WhyOption = Annotated[bool, typer.Option("--why", help="Where the answer comes from.")]
 YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]

@@ -38,7 +38,7 @@ def newcomer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, kitdrawer: Kitdraw
 
 
 def said(text: str) -> str:
-    return " ".join(text.split()).partition("Usual, not your own: ")[2]
+    return " ".join(text.split()).partition("not your own: ")[2]
 
 
 @pytest.mark.usefixtures("newcomer")

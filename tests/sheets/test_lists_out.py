@@ -188,7 +188,8 @@ def test_the_summary_tells_what_to_know(tmp_path: Path) -> None:
         assert sentence in told
     assert any("line by line would cost" in text and "2.50 EUR more" in text for text in told)
     assert any(
-        "1 more pack of Dunlin kit chrome or =1+1 odd kit reaches the next step" in text for text in told
+        "1 more pack of Dunlin kit chrome or =1+1 odd kit reaches the next price break" in text
+        for text in told
     )
     assert sheet["A2"].hyperlink.location == f"'{MARSH_TAB}'!A1" or sheet["A2"].hyperlink.target
     assert not sheet._charts

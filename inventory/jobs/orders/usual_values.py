@@ -35,12 +35,13 @@ def usual_values(
     evenings: whether setting up counts whatever hours were said.
     """
     found: list[tuple[str, Iterable[str]]] = []
+    set_up = False
     for report in reports:
         if report.plan.uses and (evenings or report.time is not None):
             pattern = report.resolved.pattern
-            if piece_time(shop.catalogue, shop.settings, pattern).usual_setting_up:
-                found.append(("an evening", ("setting up",)))
+            set_up |= piece_time(shop.catalogue, shop.settings, pattern).usual_setting_up
         found += _of(shop, report)
+    found += [("an evening", ("setting up",))] if set_up else []
     return _gathered(found)
 
 

@@ -10,6 +10,7 @@ from inventory.errors import Refused
 from inventory.jobs.orders.changing import ChangedOrder
 from inventory.jobs.sessions.planning import row_of, session_name
 from inventory.ledger.sessions import Planned, Session
+from inventory.measures import plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +68,8 @@ def planned_again(sessions: Sequence[Session], made: ChangedOrder) -> tuple[Chan
         return made, held
     if held.others:
         raise Refused(
-            f"“{made.order.name}” is shared over {1 + len(held.others)} sessions.",
-            hint="Change it without --again, then plan them anew: kitdrawer plan --anew.",
+            f"“{made.order.name}” is shared over {plural(1 + len(held.others), 'session')}.",
+            hint="Leave --again out: the order is changed, and the answer says how its sessions are planned.",
         )
     rows = tuple(held.now if row == held.was else row for row in held.session.rows)
     kept = tuple(row for row in rows if row is not None)

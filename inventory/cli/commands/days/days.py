@@ -131,7 +131,7 @@ def _touched(bare: Shop, filled: FilledDays) -> set[str]:
 
 
 def _at_the_bench(read: Read, shop: Shop, session: Session, filled: FilledSession) -> SessionBooking:
-    from inventory.cli.evening import looked_back  # few sheets say that anything was made
+    from inventory.cli.entering.evening import looked_back  # few sheets say that anything was made
 
     return looked_back(read, shop, session, filled, buying=False).booking
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, answered
-from inventory.cli.asked import read_asking
+from inventory.cli.entering.asked import read_asking
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.past import past_of
 from inventory.cli.screens.tables import Column, table, wrapped

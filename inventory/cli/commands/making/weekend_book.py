@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, answered
-from inventory.cli.asked import read_asking
-from inventory.cli.evening import BookedSession, looked_back
+from inventory.cli.entering.asked import read_asking
+from inventory.cli.entering.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.session_report import session_json, session_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import timedelta
 from pathlib import Path
 from typing import Annotated
@@ -10,14 +9,11 @@ from typing import Annotated
 import typer
 
 from inventory.cli.json.exact import Exact, Value, dumps
-from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of
 from inventory.errors import BadInput
-from inventory.jobs.orders.reserving import IN_TURN
 from inventory.jobs.orders.standing.listing import Standing
-from inventory.ledger import Claim
 from inventory.ledger.shop import Shop
-from inventory.measures import show_amount, show_date
+from inventory.measures import show_date
 
 
 def orders(
@@ -38,7 +34,7 @@ def orders(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Wishes and promises, and how each stands, earliest due first.
+    """Enquiries and promises, and how each stands, earliest due first.
 
     For example:
     kitdrawer orders
@@ -68,7 +64,12 @@ def orders(
     if as_json:
         say(dumps({"currency": shop.currency.code, "orders": [_json(shop, one) for one in answer]}))
     else:
-        say(_one(shop, answer[0]) if order else _screen(answer))
+        from inventory.cli.screens.orders.listing import order_in_hand, orders_screen
+
+        if order:
+            say(order_in_hand(shop, answer[0], everything=everything))
+        else:
+            say(orders_screen(answer, shop.today, everything=everything))
     ended(short=any(one.late for one in answer))
 
 
@@ -152,48 +153,3 @@ def _json(shop: Shop, one: Standing) -> dict[str, Value]:
             for claim in one.claims
         ],
     }
-
-
-def _screen(answer: Sequence[Standing]) -> list[str]:
-    if not answer:
-        return ["No orders."]
-    columns = (
-        Column("Order", gives=True),
-        Column("State"),
-        Column("Due"),
-        Column("Pieces", right=True),
-        Column("Pattern", gives=True),
-        Column("How it stands"),
-    )
-    rows = [
-        [
-            one.order.name,
-            one.order.state,
-            show_date(one.order.due),
-            str(one.order.count),
-            one.order.pattern,
-            one.stands,
-        ]
-        for one in answer
-    ]
-    requests = sum(one.order.state == "wish" for one in answer)
-    return [*table(columns, rows), *(["", IN_TURN] if requests > 1 else [])]
-
-
-def _one(shop: Shop, one: Standing) -> list[str]:
-    order = one.order
-    whom = f" for {order.customer}" if order.customer else ""
-    blank = order.blank if order.wished_blank == order.blank else order.blanks
-    text = f"{order.name}{whom}: {order.count} × {order.pattern}, {blank}, {' or '.join(order.platings)}"
-    if order.blanks and blank == order.blank:
-        text += f" ({order.blanks} would do)"
-    lines = wrapped(f"{text}, due {show_date(order.due)}. {order.state.capitalize()}; {one.stands}.")
-    if not one.claims:
-        return lines
-    columns = (Column("Part", gives=True), Column("Amount", right=True), Column("Where"))
-    return [*lines, "", *table(columns, [_claimed(shop, claim) for claim in one.claims])]
-
-
-def _claimed(shop: Shop, claim: Claim) -> list[str]:
-    where = {"claim": "set aside", "due claim": "due in", "to buy": "TO BUY"}[claim.account]
-    return [claim.part, show_amount(claim.quantity, shop.catalogue.part(claim.part).unit), where]
