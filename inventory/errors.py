@@ -48,6 +48,22 @@ class Place:
         return ", ".join(bit for bit in (self.file, self.tab, row, self.column) if bit)
 
 
+@dataclass(frozen=True, slots=True)
+class AskedCell(Place):
+    """A cell that may be asked about. of: what it is of; ask: the question; guess: the likeliest answer, or empty.
+
+    why: what is odd about it, in a few words.
+    """
+
+    of: str = ""
+    ask: str = ""
+    guess: str = ""
+    why: str = ""
+
+    def __str__(self) -> str:
+        return Place.__str__(self)
+
+
 class KitdrawerError(Exception):
     """A refusal: `message` says what, `where` the places, `hint` what is accepted or what to do."""
 

@@ -88,7 +88,9 @@ class Case:
 
 BROKEN = ("Blank 2", "1", "--why", "broke")
 TURNED_UP = ("Blank 2", "1")
-"""What comes and goes by hand in the made-up shop."""
+MADE = ("Pattern 1", "--plating", "Plating 1", "--blank", "Blank 1")
+SOLD = ("Pattern 1", "1", "--price", "30")
+"""What comes and goes by hand in the made-up shop, what is made there of an evening, and sold."""
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -110,7 +112,7 @@ def main(arguments: Sequence[str]) -> int:
 
 
 def looking(size: Size) -> list[Result]:
-    """`shelf` and `can-take`, on a short book and on a long one; what comes and goes by hand against `shelf`."""
+    """`shelf` and `can-take`, on a short book and on a long one; what is done by hand of a day against `shelf`."""
     from big_catalogue import WISH
     from big_store import make_store
 
@@ -122,6 +124,8 @@ def looking(size: Size) -> list[Result]:
         cases[f"can-take {lines}"] = Case([*command("can-take", *WISH), "--store", store], fine=(0, SHORT))
         cases[f"took {lines}"] = Case([*command("took", *BROKEN, "--json"), "--store", store])
         cases[f"found {lines}"] = Case([*command("found", *TURNED_UP, "--json"), "--store", store])
+        cases[f"made {lines}"] = Case([*command("made", *MADE, "--json"), "--store", store], fine=(0, SHORT))
+        cases[f"sold {lines}"] = Case([*command("sold", *SOLD, "--json"), "--store", with_a_piece(store)])
     took = measured(cases, size.runs)
     results = [
         Result(f"{name}, {lines:,} lines", took[f"floor {lines}"], took[f"{name} {lines}"], 1.5)
@@ -130,7 +134,7 @@ def looking(size: Size) -> list[Result]:
     ]
     results += [
         Result(f"{name} against shelf, {lines:,} lines", took[f"shelf {lines}"], took[f"{name} {lines}"], 1.3)
-        for name in ("took", "found")
+        for name in ("took", "found", "sold", "made")
         for lines in stores
     ]
     grown = f"{size.many:,} against {size.few:,}"
@@ -139,6 +143,17 @@ def looking(size: Size) -> list[Result]:
         for name in ("shelf", "can-take")
     ]
     return results
+
+
+def with_a_piece(store: str) -> str:
+    """A copy of a store in which an evening's piece lies ready to be sold, made once."""
+    copy = Path(store).with_suffix(".piece.store")
+    if not copy.exists():
+        fresh = copy.with_suffix(".new")
+        shutil.copy(store, fresh)
+        timed("made", Case([*command("made", *MADE, "--yes"), "--store", str(fresh)], fine=(0, SHORT)))
+        fresh.rename(copy)
+    return str(copy)
 
 
 def planning(size: Size) -> list[Result]:

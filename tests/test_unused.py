@@ -19,6 +19,7 @@ KEPT = {
     "open_book": "for a maker's own questions in Python, as the guide shows",
     "coerce": "typer asks the type of a value for it",
     "resolve_command": "typer asks a group for the command that is meant",
+    "format_help": "typer asks a group for its help",
 }
 
 

@@ -51,7 +51,7 @@ def _parts(of: Moment) -> Iterator[Row]:
         part, balance = row.part, row.balance
         sums = balance.on_hand, balance.claimed, row.off, row.free, balance.due_in, balance.to_buy
         level = None if part.level is None else amount(part.level)
-        which = (one or None for one in (row.family, row.plating, row.tube, row.drill))
+        which = (one or None for one in (row.family, row.plating, row.tube, row.drill, part.drawer))
         yield (
             part.name,
             part.kind,
@@ -158,7 +158,7 @@ FRAMES: dict[str, tuple[tuple[str, ...], Callable[[Moment], Iterable[Row]]]] = {
     "parts": (
         _columns(
             "part kind unit on_hand claimed out_of_date free due_in to_buy low to_count family plating tube drill"
-            " level note"
+            " drawer level note"
         ),
         _parts,
     ),

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection, Mapping
+from fractions import Fraction
 from functools import lru_cache
 from typing import Any, TypeVar, overload
 
@@ -16,6 +18,16 @@ D = TypeVar("D")
 def fold(name: str) -> str:
     """The form under which two spellings of one name meet."""
     return " ".join(name.split()).casefold()
+
+
+def natural(text: str) -> list[tuple[int, Fraction | int, str]]:
+    """A key that sorts as people do, sizes by what they are.
+
+    >>> sorted(["tube 10.3 x 55", "drill 3/8", "drawer 10", "tube 10.15 x 53", "drill 5/16", "drawer 9"], key=natural)
+    ['drawer 9', 'drawer 10', 'drill 5/16', 'drill 3/8', 'tube 10.15 x 53', 'tube 10.3 x 55']
+    """
+    parts = re.split(r"([0-9]{1,9}/[1-9][0-9]{0,8}|[0-9]{1,9}(?:\.[0-9]{1,9})?)", fold(text))
+    return [(0, Fraction(part), "") if part[0] in "0123456789" else (1, 0, part) for part in parts if part]
 
 
 def find(known: Mapping[str, T], what: str, name: str) -> T:

@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING, Generic, TypeVar
 from inventory.cli.booking import book
 from inventory.cli.json.exact import Value, dumps
 from inventory.cli.session import ended, say, talk
-from inventory.ledger import Intake, Proposal
 
 if TYPE_CHECKING:
+    from inventory.ledger import Intake, Proposal
     from inventory.store import Read, Store
 
 T = TypeVar("T")

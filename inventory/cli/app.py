@@ -12,6 +12,7 @@ import typer
 
 from inventory import __version__
 from inventory.cli.completing import VARIABLE
+from inventory.cli.helping import ALL_HELP, PROGRAM, FirstGroup
 from inventory.cli.words import PlainCommand, PlainGroup
 
 GROUPS: dict[str, tuple[str, ...]] = {
@@ -71,27 +72,6 @@ COMMANDS = {
 }
 """Every command with all its words, and its group."""
 
-HELP = """What is left, what can be promised, and what to buy, for makers of small turned things from kits.
-
-What is there, and what of it is free?
-kitdrawer shelf
-
-Which orders can be taken, and when are they ready?
-kitdrawer orders
-
-What do I buy, from whom?
-kitdrawer shopping
-
-What do I make, and what do I lay out for it?
-kitdrawer plan
-
-What is left, and what did we learn? Its sheet, filled and booked:
-kitdrawer weekend sheet --save saturday.xlsx
-kitdrawer weekend book saturday.xlsx
-"""
-"""The five jobs first, each with a line that can be pasted as it is."""
-EPILOG = "A new shop: kitdrawer begin. More than a help has room for: kitdrawer guide."
-
 
 def make_app(arguments: Sequence[str] = ()) -> typer.Typer:
     """The command line for these arguments: the command they name, or all where they name none."""
@@ -100,9 +80,9 @@ def make_app(arguments: Sequence[str] = ()) -> typer.Typer:
     names = {name: group for group, names in GROUPS.items() for name in names}
     app = typer.Typer(
         name="kitdrawer",
-        cls=PlainGroup,
-        help=HELP,
-        epilog=EPILOG,
+        cls=PlainGroup if "--all" in arguments else _First,
+        help=PROGRAM,
+        epilog="One of them in full: kitdrawer shelf --help. Pages that say more: kitdrawer guide.",
         no_args_is_help=True,
         add_completion=meant not in names or VARIABLE in os.environ,
         pretty_exceptions_enable=False,
@@ -115,6 +95,10 @@ def make_app(arguments: Sequence[str] = ()) -> typer.Typer:
         else:
             app.command(name, cls=PlainCommand, rich_help_panel=names[name])(command(name))
     return app
+
+
+class _First(FirstGroup):
+    groups = GROUPS
 
 
 def _with_second_word(name: str, second: str) -> typer.Typer:
@@ -140,10 +124,19 @@ def _show_version(wanted: bool) -> None:
         raise typer.Exit
 
 
+def _show_all(ctx: typer.Context, wanted: bool) -> None:
+    if wanted:
+        typer.echo(ctx.get_help())
+        raise typer.Exit
+
+
 def _top(
     version: Annotated[
         bool,
         typer.Option("--version", callback=_show_version, is_eager=True, help="Say the version and stop."),
+    ] = False,
+    everything: Annotated[
+        bool, typer.Option("--all", callback=_show_all, is_eager=True, help=ALL_HELP)
     ] = False,
 ) -> None:
     """Takes what stands before the command."""

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING, Generic, TypeVar
 
 from inventory.cli.session import agreed, talk
 from inventory.errors import BookMoved, StoreBusy, StoreUnsure
-from inventory.ledger import Intake, Proposal
 
 if TYPE_CHECKING:
+    from inventory.ledger import Intake, Proposal
     from inventory.store import Read, Store
 
 T = TypeVar("T")

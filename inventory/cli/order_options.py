@@ -13,7 +13,7 @@ from inventory.errors import BadInput
 from inventory.jobs.orders.requests import OrderRequest
 from inventory.measures import Currency, read_date, read_fraction, read_length, read_money
 
-PlatingOption = Annotated[str, typer.Option("--plating", "-p", help="The plating wished for.")]
+PlatingOption = Annotated[str, typer.Option("--plating", "-p", help="The plating wanted.")]
 OrPlatingOption = Annotated[
     list[str] | None,
     typer.Option("--or-plating", help="A plating the customer accepts instead; may be repeated."),
@@ -28,9 +28,9 @@ CountOption = Annotated[int | None, typer.Option(help="Good pieces wanted; 1 if 
 ByOption = Annotated[str, typer.Option("--by", metavar="DATE", help="The day it is wanted.")]
 RefillOption = Annotated[str, typer.Option(help="Another refill than the family's own.")]
 ExtraOption = Annotated[
-    str, typer.Option("--extra-diameter", metavar="LENGTH", help="How much fatter than the fittings.")
+    str, typer.Option("--extra-diameter", metavar="LENGTH", help="How much thicker than the fittings.")
 ]
-ConfidenceOption = Annotated[str, typer.Option(help="How sure to be that the parts suffice, in %.")]
+ConfidenceOption = Annotated[str, typer.Option(help="How sure the parts suffice, in %.")]
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,3 +109,11 @@ def read_confidence(text: str) -> float:
     if not 0 < share < 1:
         raise BadInput(f"A confidence of {text} is none.", hint="Give a figure between 1 and 99, such as 90.")
     return float(share)
+
+
+def read_lost(text: str) -> tuple[str, int]:
+    """`turn=1` as a stage and how many were lost there."""
+    stage, _, pieces = text.partition("=")
+    if not pieces.strip().isdecimal():
+        raise BadInput(f"“{text}” is not a loss.", hint="Write STAGE=N, such as turn=1.")
+    return stage.strip().casefold(), int(pieces)

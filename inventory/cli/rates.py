@@ -14,7 +14,7 @@ from inventory.measures import currency, read_number
 
 RateOption = Annotated[
     list[str] | None,
-    typer.Option(help="Another currency in the shop's coin, as USD=0.92; may be repeated."),
+    typer.Option(help="A rate, as USD=0.92; may be repeated."),
 ]
 
 

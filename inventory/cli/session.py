@@ -57,9 +57,7 @@ StoreOption = Annotated[
     ),
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="Answer as JSON.")]
-SafetyOption = Annotated[
-    bool, typer.Option("--safety", help="What can hurt in this job, at the moment it can.")
-]
+SafetyOption = Annotated[bool, typer.Option("--safety", help="What can hurt in this job, and when.")]
 AllOption = Annotated[bool, typer.Option("--all", help="Every row, to the thousandth.")]
 WhyOption = Annotated[bool, typer.Option("--why", help="Where the answer comes from.")]
 YesOption = Annotated[bool, typer.Option("--yes", help="Book it without asking.")]
@@ -206,7 +204,9 @@ def existing(path: Path) -> Path:
     try:
         there = path.exists()
     except OSError as error:  # a name too long, a folder that is closed
-        raise Refused(f"{path} cannot be read: {error.strerror}.", hint="Check the name.") from None
+        raise Refused(
+            f"{path} cannot be read: {error.strerror}.", hint="Check its name, and that you may open it."
+        ) from None
     if not there:
         raise Refused(
             f"There is no {path}.", hint="Check the name; `kitdrawer columns` tells what sheets look like."

@@ -147,16 +147,15 @@ class LearnedRate:
 
 @dataclass(frozen=True, slots=True)
 class LearnedLoss:
-    """The share of pieces of one material lost at one stage, millionths, with its 90 % interval.
+    """The share of pieces of one material lost at one stage, millionths, and what it was learned from.
 
-    worth: the pieces of experience it is worth, thousandths (see `making.losses.learned`); 0: not worked out.
+    worth: the pieces of experience it is worth, thousandths (see `making.losses.learned`); 0: not worked out. Its 90 %
+    interval follows from all materials' counts, and is worked out where it is shown.
     """
 
     material: str
     stage: str
     share: int
-    low: int
-    high: int
     reached: int
     lost: int
     worth: int = 0

@@ -3,17 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
-from typing import Final, Literal
+from typing import Final, Literal, TypeGuard
 
 from inventory.catalogue import Part
 from inventory.errors import Place
 
-What = Literal["add", "took", "found", "back", "sold"]
+Done = Literal["add", "took", "found", "back", "sold"]
+"""What happens to one part."""
+Said = Literal["made", "paid", "change", "rename", "hours"]
+"""What is said of an order, a pattern, a name or the week."""
+What = Done | Said
+DONE: Final[tuple[Done, ...]] = ("add", "took", "found", "back", "sold")
+SAID: Final[tuple[Said, ...]] = ("made", "paid", "change", "rename", "hours")
 WHATS: Final[Mapping[str, What]] = {
-    **{one: one for one in ("add", "took", "found", "back", "sold")},
+    **{one: one for one in DONE},
+    **{one: one for one in SAID},
+    "make": "made",
+    "pay": "paid",
+    "changed": "change",
+    "renamed": "rename",
     "added": "add",
     "bought": "add",
     "got": "add",
@@ -27,6 +38,16 @@ WHATS: Final[Mapping[str, What]] = {
 """What a line may say it is, in our words and others."""
 
 
+def happens(what: What) -> TypeGuard[Done]:
+    """Whether a line tells what happens to a part."""
+    return what in DONE
+
+
+def is_said(what: What) -> TypeGuard[Said]:
+    """Whether a line says something of an order, a pattern, a name or the week."""
+    return what in SAID
+
+
 @dataclass(frozen=True, slots=True)
 class DayLine:
     """One filled row. quantity: thousandths, None where nothing is said; cost: minor units a unit of what is added.
@@ -35,7 +56,7 @@ class DayLine:
     """
 
     place: Place
-    what: What
+    what: Done
     part: Part
     on: date
     quantity: int | None = None
@@ -48,10 +69,29 @@ class DayLine:
 
 
 @dataclass(frozen=True, slots=True)
+class SaidLine:
+    """One filled row of what is said. of: an order, a pattern (for `made`), anything with a name, or the week.
+
+    count: pieces, None where nothing is said; money: minor units, what was paid or the new price of a piece.
+    """
+
+    place: Place
+    what: Said
+    of: str
+    count: int | None = None
+    money: int | None = None
+    due: date | None = None
+    blank: str = ""
+    plating: str = ""
+    spoiled: Mapping[str, int] = field(default_factory=dict)
+    new: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class FilledDays:
     """What a sheet says; fingerprint: of its content, the same for the same rows; notes: what was left alone."""
 
     name: str
-    lines: tuple[DayLine, ...]
+    lines: tuple[DayLine | SaidLine, ...]
     fingerprint: str
     notes: tuple[str, ...] = ()

@@ -5,14 +5,12 @@ Quantities are thousandths of the part's unit, money minor units of the shop's c
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
-from inventory.catalogue import fold
-from inventory.ledger import Book, Line
 from inventory.measures import Currency
+from inventory.reports.shortfalls import Shortfall
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,31 +89,6 @@ class SessionDifference:
 
 
 @dataclass(frozen=True, slots=True)
-class Shortfall:
-    """What a promised order now lacks."""
-
-    order: str
-    part: str
-    quantity: int
-    unit: str
-    due: date | None = None
-
-
-def lacking(lines: Iterable[Line], book: Book, unit: Callable[[str], str]) -> tuple[Shortfall, ...]:
-    """What promised orders have to wait for anew by these lines, the earliest due first. unit: of a part."""
-    sums: dict[tuple[str, str], int] = {}
-    for line in lines:
-        if line.account == "to buy" and line.order is not None:
-            sums[line.order, line.part] = sums.get((line.order, line.part), 0) + line.quantity
-    done = []
-    for (name, part), quantity in sums.items():
-        order = book.orders.get(fold(name))
-        if quantity > 0:
-            done.append(Shortfall(name, part, quantity, unit(part), order.due if order else None))
-    return tuple(sorted(done, key=lambda one: (one.due is None, one.due, one.order, one.part)))
-
-
-@dataclass(frozen=True, slots=True)
 class RateChanged:
     """How much of a part one `per` takes, in its unit: before and after this session."""
 
@@ -148,7 +121,7 @@ class ToBuy:
 
 @dataclass(frozen=True, slots=True)
 class SessionReport:
-    """One session looked back on. unpriced: parts that went in and of whose cost something is not known."""
+    """One session looked back on. unpriced: parts that went in and whose cost is not all known; notes: as written."""
 
     title: str
     on: date
@@ -163,3 +136,4 @@ class SessionReport:
     to_buy: tuple[ToBuy, ...] = ()
     cautions: tuple[str, ...] = ()
     unpriced: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()

@@ -8,7 +8,7 @@ from math import ceil
 
 from inventory.buying import Choice, Fill, NearMiss, Unfilled
 from inventory.ledger.shop import Shop
-from inventory.measures import currency, plural, show_amount, show_date, show_money
+from inventory.measures import currency, plural, show_amount, show_date, show_measurable, show_money
 from inventory.reports.demands import Wear, by_line, saved
 from inventory.reports.shopping import Shopping
 
@@ -39,7 +39,7 @@ def within_budget(choice: Choice | None) -> Iterable[str]:
     if choice.proven:
         yield f"The budget buys {said}; no choice within it serves more (proven)."
         return
-    orders = f"{choice.most_orders} orders and " if choice.all_orders else ""
+    orders = f"{plural(choice.most_orders, 'order')} and " if choice.all_orders else ""
     yield (
         f"The budget buys {said}. Not proven in the time given: another choice might reach "
         f"{orders}{choice.most_trouble} points."
@@ -70,20 +70,18 @@ def not_on_list(shop: Shop, one: Unfilled) -> str:
     why = "; ".join(one.want.reasons)
     whole = f" and all else that {one.with_order} lacks" if one.with_order else ""
     cost = f"; with it{whole} the list costs {money(shop, one.with_it)}" if one.with_it is not None else ""
-    return (
-        f"{part.name}, {show_amount(one.want.quantity, part.unit)}{when}: {one.why}{earliest}{cost} ({why})."
-    )
+    return f"{part.name}, {show_measurable(one.want.quantity, part.unit)}{when}: {one.why}{earliest}{cost} ({why})."
 
 
 def comes_late(shop: Shop, one: Unfilled) -> str:
     """What is on the list although it cannot be there in time."""
     part = shop.catalogue.part(one.want.part)
     when = (
-        f"here {show_date(one.earliest)}{_days_late(one)}" if one.earliest else "nobody knows when it comes"
+        f"arrives {show_date(one.earliest)}{_days_late(one)}"
+        if one.earliest
+        else "nobody knows when it comes"
     )
-    return (
-        f"{part.name}, {show_amount(one.want.quantity, part.unit)}: {when} ({'; '.join(one.want.reasons)})."
-    )
+    return f"{part.name}, {show_measurable(one.want.quantity, part.unit)}: {when} ({'; '.join(one.want.reasons)})."
 
 
 def _days_late(one: Unfilled) -> str:
@@ -105,17 +103,17 @@ def late_parcels(shop: Shop, result: Shopping) -> Iterable[str]:
     """Each bought line that comes too late for promises, what is done, and what cancelling it saves."""
     for waits in by_line(result.late):
         one = waits[0]
-        quantity = show_amount(sum(wait.quantity for wait in waits), one.part.unit)
+        quantity = show_measurable(sum(wait.quantity for wait in waits), one.part.unit)
         orders = " and ".join(dict.fromkeys(wait.order.name for wait in waits))
         late = (
             f"{one.part.name}, {quantity} for {orders}: {one.row.supplier} is {plural(one.days, 'day')} "
             f"late, not to be counted on before {show_date(one.counted)}"
         )
         if one.anew is None:
-            yield f"{late}; ordered anew it would be no sooner. Ask them."
+            yield f"{late}; ordered again it would be no sooner. Ask them."
         else:
             whom = " from them, as nobody else has it in time" if one.again else ""
-            yield f"{late}; bought anew{whom}. Ask them: cancelling it saves {money(shop, saved(waits))}."
+            yield f"{late}; bought again{whom}. Ask them: cancelling it saves {money(shop, saved(waits))}."
 
 
 def nearly(shop: Shop, one: NearMiss) -> str:
@@ -125,7 +123,7 @@ def nearly(shop: Shop, one: NearMiss) -> str:
     packs = plural(one.packs, "more pack")
     what = f"of {' or '.join(one.parts[:3])}" if len(one.parts) < 4 else f"of any {one.group or 'of these'}"
     return (
-        f"{one.supplier}: {packs} {what} reach{'es' * (one.packs == 1)} the next step and cost"
+        f"{one.supplier}: {packs} {what} reach{'es' * (one.packs == 1)} the next price break and cost"
         f"{'s' * (one.packs == 1)} {money(shop, one.extra)} instead of {money(shop, one.alone)}, "
         f"saving {money(shop, one.saving)}."
     )

@@ -8,7 +8,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING, Any, Literal
 
 from inventory.sheets.formulas import Formulas, Result
-from inventory.sheets.paper import EDGE, HAIR, WRITE
+from inventory.sheets.paper import AUTHOR, EDGE, HAIR, WRITE
 from inventory.sheets.writing import Value, heading, plain_font, put, safe_text
 
 if TYPE_CHECKING:
@@ -93,7 +93,7 @@ def draw_headings(
                 horizontal=column.side, vertical="bottom", wrap_text=True, indent=column.indent
             )
         if column.note:
-            cell.comment = Comment(column.note, "kitdrawer", width=note[0], height=note[1])
+            cell.comment = Comment(column.note, AUTHOR, width=note[0], height=note[1])
         sheet.column_dimensions[get_column_letter(at)].width = column.width
     if height:
         sheet.row_dimensions[row].height = height

@@ -56,7 +56,7 @@ def check_free(path: Path, *, overwrite: bool = False) -> None:
     if path.is_dir():
         raise Refused(f"{path} is a folder.", hint="Give the name of a file in it.")
     if path.exists() and not overwrite:
-        raise Refused(f"{path} is there already.", hint="Give another name, or say that it may be replaced.")
+        raise Refused(f"{path} is there already.", hint="It was left as it is. Give another name.")
 
 
 @contextmanager
@@ -85,7 +85,7 @@ def make_folder(folder: Path, files: Iterable[Path], *, overwrite: bool = False)
     """A folder for these files. Raises Refused where one is there already, or it cannot be made."""
     there = [path.name for path in files if path.exists()]
     if there and not overwrite:
-        hint = "Give another folder, or say that they may be replaced."
+        hint = "Nothing in it was touched. Give another folder."
         raise Refused(f"{folder} holds {', '.join(there)} already.", hint=hint)
     try:
         folder.mkdir(parents=True, exist_ok=True)

@@ -79,6 +79,11 @@ class Read:
         """The catalogue as the sheets wrote it, without anything learned."""
         return queries.catalogue.catalogue(self.connection)
 
+    def written_once(self, turned: int) -> Catalogue:
+        """The same as it will be once that document is reversed, which may have merged parts."""
+        every = queries.catalogue.parts(self.connection, merged=True)
+        return queries.turned.with_turned(self.connection, self.written(), every, turned)
+
     def parts(self) -> Mapping[str, Part]:
         """Every part by folded name: of the catalogue what a look at the whole shelf needs."""
         return queries.catalogue.parts(self.connection)

@@ -1,11 +1,11 @@
 """How well a stranger's own sheet is understood: messy sheets held against truths written by hand.
 
-    python3 scripts/soak/guesses.py            both sets: cells, understood, asked, wrong, for each sheet and in all
+    python3 scripts/soak/guesses.py            each set: cells, understood, asked, wrong, for each sheet and in all
     python3 scripts/soak/guesses.py --wrong    each wrong reading too
 
 understood: share of the filled cells; asked: questions; wrong: read without a mark and not so; marked: shaded, asked.
-`sheets` were at hand while the rules were made; `held_out` are the last two rounds written before the rules were looked
-at again. Both are mended now: DEVELOPERS says what the first run of each round was.
+`sheets` were at hand while the rules were made; `held_out` and `strangers` are the last rounds, written before the
+rules were looked at again. All are mended now: DEVELOPERS says what the first run of each round was.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ def main(words: Sequence[str]) -> int:
     from guess.messy import build, parse, score, sheets, table, understood
 
     wrong = 0
-    for folder in ("sheets", "held_out"):
+    for folder in ("sheets", "held_out", "strangers"):
         with tempfile.TemporaryDirectory() as place:
             scores = [score(one, understood(build(one, Path(place)))) for one in map(parse, sheets(folder))]
         print(f"\n{folder}\n" + "\n".join(table(scores)))

@@ -11,6 +11,7 @@ import os
 import resource
 import signal
 from collections.abc import Callable, Iterator, Sequence
+from importlib import import_module
 from pathlib import Path
 from types import CodeType, FunctionType
 from typing import TYPE_CHECKING
@@ -26,10 +27,13 @@ Codes = dict[tuple[str, int], list[CodeType]]
 
 
 class Swapping:
-    """A plugin that takes the place of pytest's loop. trial: is given this, and asks `noticed` of it."""
+    """A plugin that takes the place of pytest's loop. trial: is given this, and asks `noticed` of it.
 
-    def __init__(self, trial: Callable[[Swapping], None]) -> None:
-        self.trial = trial
+    modules: in which faults are made; some are read by no test before it runs.
+    """
+
+    def __init__(self, trial: Callable[[Swapping], None], modules: Sequence[str]) -> None:
+        self.trial, self.modules = trial, modules
         self._sound: set[str] = set()
         self._functions: dict[str, dict[tuple[str, int], list[FunctionType]]] = {}
 
@@ -38,6 +42,8 @@ class Swapping:
         self.session = session
         self.items = {item.nodeid: item for item in session.items}
         session.config._tmp_path_factory.getbasetemp()  # type: ignore[attr-defined]  # one for all forks
+        for module in self.modules:
+            import_module(module)
         gc.unfreeze()
         for one in gc.get_objects():
             if isinstance(one, FunctionType):

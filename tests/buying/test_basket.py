@@ -140,6 +140,20 @@ def test_a_step_nearly_reached_is_pointed_out_and_priced_truly() -> None:
     assert miss.saving == miss.alone - miss.extra == 2000
 
 
+@pytest.mark.parametrize(("after", "told"), [(1000, False), (999, True)])
+def test_a_step_that_takes_nothing_off_is_not_told(after: int, told: bool) -> None:
+    """Four at 10.00, from five on at the same price or a cent less."""
+    steps = (PriceBreak(1, 1000), PriceBreak(5, after))
+    shop = Shop(
+        [Want("kit", 4000)],
+        [PackOffer("kit", "a", "kit", 1000, steps)],
+        {"a": SupplierTerms("a", 3, "EUR")},
+        RATES,
+    )
+    found = near_misses(solved(shop), shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+    assert [one.saving for one in found] == [Fraction(5)] * told
+
+
 def test_a_step_nearly_reached_abroad_saves_in_the_shops_coin() -> None:
     """The same list in pounds: what is saved is told in the shop's own coin, whatever the rates' denominators are."""
     shop = kits(6)

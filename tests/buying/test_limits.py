@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.buying import PackOffer, PriceBreak, SupplierTerms, Want, best_basket, near_misses
-from inventory.buying.knapsack import Stands, limited
+from inventory.buying.knapsack import Stands, cover, limited, packs_of
 from inventory.buying.limits import dearest, within_reach
 from inventory.buying.listing import sort_out
 from inventory.buying.problem import compile_problem
@@ -150,6 +150,45 @@ def test_a_limited_offer_adds_every_count_of_packs_it_has(seed: int) -> None:
                 tried[at] = min(tried.get(at, 10**9), before + packs * price)
     found = limited(best, 7, size, steps, full)
     assert {at: least for at, (least, _) in found.items()} == tried
+
+
+@given(st.integers(0, 10**9))
+@examples(40)
+def test_a_part_is_covered_as_cheaply_as_any_choice_of_packs(seed: int) -> None:
+    """Straight prices, steps and few packs left, some of them late: against trying every count of packs of each."""
+    draw = random.Random(seed)
+    today, late = SupplierTerms("a", 3, "EUR"), SupplierTerms("b", 20, "EUR")
+    offers = []
+    for n in range(draw.randint(1, 3)):
+        steps = [PriceBreak(1, draw.randint(2, 9))]
+        steps += [PriceBreak(draw.randint(2, 3), draw.randint(1, 8))] * draw.randint(0, 1)
+        most = draw.choice([None, None, 3, 5])
+        seller = draw.choice("aab")
+        pack = 1000 * draw.randint(1, 4)
+        offers.append(PackOffer(f"{n}", seller, "kit", pack, tuple(steps), at_most=most))
+    wants = [
+        Want("kit", 1000 * draw.randint(1, 5), day)
+        for day in (TODAY + timedelta(days=9), None)
+        if day is None or draw.random() < 0.5
+    ]
+    known = {"a": today, "b": late}
+    wants, _ = within_reach(wants, offers, known, TODAY)
+    if not wants or not any(offer.supplier == "a" for offer in offers):
+        return
+    problem = compile_problem(wants, offers, known, RATES, TODAY)
+    packs = [(n, one, None if one.own else one.prices[0], 1) for n, one in enumerate(problem.packs)]
+    least, plan = cover(problem.needs[0], packs)
+    enough = [max(3, -(-problem.needs[0][-1] // one.size)) for one in problem.packs]  # a step begins by 3
+    every = (dict(enumerate(counts)) for counts in product(*(range(end + 1) for end in enough)))
+    lists = ({n: count for n, count in one.items() if count} for one in every)
+    covering = [one for one in lists if problem.covers_part(0, one)]
+    costs = [price for one in covering if (price := problem.price(one)) is not None]
+    assert least == min(costs)
+    bought: dict[int, int] = {}
+    for n, count in packs_of(plan):
+        bought[n] = bought.get(n, 0) + count
+    assert problem.covers_part(0, bought)
+    assert problem.price(bought) == least
 
 
 def test_what_nobody_has_left_is_told_and_orders_come_first() -> None:

@@ -109,6 +109,20 @@ def test_one_part_of_one_seller_is_answered_at_once(shop: Shop, price: int, pack
     assert asked(shop)[1] == (price, {0: packs})
 
 
+@pytest.mark.parametrize(("postage", "least"), [(0, 1300), (100, 1500), (300, 1500 + 300)])
+def test_each_part_from_whoever_is_cheaper_where_that_pays(postage: int, least: int) -> None:
+    """A kit at 10.00 or 8.00, a glue at 5.00 or 9.00: one of each seller, or both from the first for one postage."""
+    sellers = {name: SupplierTerms(name, 3, "EUR", postage) for name in ("a", "b")}
+    prices = {("a", "kit"): 1000, ("b", "kit"): 800, ("a", "glue"): 500, ("b", "glue"): 900}
+    offers = [
+        PackOffer(f"{name} {part}", name, part, 1000, (PriceBreak(1, price),))
+        for (name, part), price in prices.items()
+    ]
+    _, way = asked(Shop([Want("kit", 1000), Want("glue", 1000)], offers, sellers, RATES))
+    assert way is not None
+    assert way[0] == least
+
+
 def test_of_equal_lists_the_one_it_was_given_stays() -> None:
     shop = one_part(1, (1, 300))
     twin = replace(shop.offers[0], key="twin")

@@ -19,7 +19,7 @@ from inventory.buying.bounds.multipliers import tighten
 from inventory.buying.bounds.subgradient import ascend
 from inventory.buying.optimise import best_basket
 from inventory.buying.problem import Packs, Problem
-from inventory.buying.search import tree
+from inventory.buying.search import patience, tree, whole
 from inventory.buying.search.core import Settled, settle_core
 from inventory.buying.search.labels import settle
 from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, leaf_of
@@ -153,8 +153,8 @@ class Audit:
             assert found.bought is not None or target * ONE <= one.price or not held
             return found
 
-        def wholly(problem: Problem, node: Node, target: int, seconds: float, nodes: int) -> Settled:
-            found = settle_whole(problem, node, target, seconds, nodes)
+        def wholly(problem: Problem, node: Node, target: int, seconds: float) -> Settled:
+            found = settle_whole(problem, node, target, seconds)
             if self.holds(node):
                 self.check(found.bound * ONE)
             return found
@@ -196,8 +196,8 @@ def searched(one: Truth) -> Basket:
     return best_basket(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
 
 
-EAGER = {"AHEAD": 1, "FAR": 10**9, "LONG": 0, "BETTER": 10**9, "STARTS": 9}
-"""Looks ahead all the time, however little the gap, and begins again whenever a list is bettered."""
+EAGER = {"AHEAD": 1, "FAR": 10**9, "LONG": 0, "BETTER": 10**9, "STARTS": 9, "SWEEP": 1, "SUPPLIERS": 0}
+"""Looks ahead all the time, however little the gap, begins again whenever a list is bettered, and sweeps at once."""
 
 HARD = {"LABELS": 20, "MOST_EFFORT": 12, "NARROW": 1}
 """Looks are wide and short: most leaves are put off, some for several times."""
@@ -215,7 +215,9 @@ def test_no_node_that_holds_the_cheapest_list_is_bounded_above_it(
     for one in [*lists(), *(truth.of_family(name, 8, state, 5) for name in FAMILIES for state in range(2))]:
         with monkeypatch.context() as watch:
             for name, value in pace.items():
-                watch.setattr(tree, name, value)
+                for module in (tree, whole, patience):
+                    if hasattr(module, name):
+                        watch.setattr(module, name, value)
             audit = Audit(one, watch)
             basket = searched(one)
             seen += audit.seen

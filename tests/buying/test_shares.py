@@ -15,12 +15,13 @@ from inventory.buying.bounds.by_supplier import Shares
 from inventory.buying.bounds.entries import PartEntries
 from inventory.buying.bounds.leaf_bound import Bounds
 from inventory.buying.bounds.subgradient import ascend
+from inventory.buying.heuristics.naive import cheapest_per_line
 from inventory.buying.problem import Problem, compile_problem
 from inventory.buying.search import leaves
 from inventory.buying.search.branching import parts
 from inventory.buying.search.leaf import FREE, OFF, ONE, PAY
 from inventory.buying.search.leaves import few
-from inventory.buying.search.node import Node
+from inventory.buying.search.node import Node, prices_of, whole_space
 
 from .basket_cases import FAMILIES, TODAY, family
 from .truth import holds, of_family, picks
@@ -47,6 +48,7 @@ def test_at_any_prices_the_bound_is_below_the_best_list(kind: str, seed: int) ->
     shares = Shares(Bounds(problem))
     node = whole(problem, shares, random.Random(seed), 2 * price // len(problem.parts))
     assert shares.total(node, sure=True).bound <= price
+    assert shares.certain(node, shares.total(node)) <= price
 
 
 @kinds
@@ -103,6 +105,19 @@ def test_the_ascent_closes_most_of_the_gap(kind: str) -> None:
     assert shares.total(node, sure=True).bound < price * 96 // 100
     ascend(shares, node, price, 60, 1.0)
     assert node.bound > price * 97 // 100
+
+
+def test_no_price_falls_to_nothing() -> None:
+    """Steps grow with prices, so that it would never rise again: on this list of 25 lines one part's did, and the
+    bound lacked all of that part in every node."""
+    shop = family(25, 22, 10, FAMILIES["two groups"])
+    problem = compile_problem(shop.wants, shop.offers, shop.suppliers, shop.rates, TODAY)
+    shares, start = Shares(Bounds(problem)), cheapest_per_line(problem)
+    assert start is not None
+    price = problem.price(start) or 0
+    node = whole_space(problem, [*prices_of(problem, start, price), *shares.floors], 0)
+    ascend(shares, node, price * ONE, 60, 1.0)
+    assert min(node.prices) > ONE
 
 
 def cheapest_mix(line: PartEntries, prices: list[int], part: int, sellers: int) -> int:

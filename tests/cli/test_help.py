@@ -12,7 +12,7 @@ import pytest
 from commands.learned import fill
 
 from inventory.cli import main
-from inventory.cli.app import COMMANDS, TWO_WORDS
+from inventory.cli.app import COMMANDS, GROUPS, TWO_WORDS, command
 from inventory.cli.completing import FROM_THE_BOOK, VARIABLE, WITHOUT_A_BOOK
 
 from .conftest import Kitdrawer, Process
@@ -29,21 +29,48 @@ FIVE = [
     "kitdrawer orders",
     "kitdrawer shopping",
     "kitdrawer plan",
-    "kitdrawer weekend sheet --save saturday.xlsx",
-    "kitdrawer weekend book saturday.xlsx",
+    "kitdrawer weekend sheet --save sat.xlsx",
+    "kitdrawer weekend book sat.xlsx",
 ]
 
 
-@pytest.mark.parametrize("words", [(), ("--help",)])
-def test_help_leads_with_the_five_jobs(process: Process, words: tuple[str, ...]) -> None:
-    """Alone and with --help: each a line to paste, before the options and the list of commands."""
-    answer = process(*words)
+MORE = ["kitdrawer --help --all", "kitdrawer shelf --help", "kitdrawer guide"]
+COLUMNS = [40, 52, 80, 120]
+
+
+@pytest.mark.parametrize("columns", COLUMNS)
+@pytest.mark.parametrize("words", [(), ("--help",), ("-h",)])
+def test_help_leads_with_the_five_jobs(process: Process, words: tuple[str, ...], columns: int) -> None:
+    """Alone and with --help: each a line to paste, whole at any width, before the commands; then what says more."""
+    answer = process(*words, env={"COLUMNS": str(columns)})
     said = answer.out + answer.err
-    before, _, after = said.partition("╭")
+    before, _, after = said.partition("\nSet up")
     assert lines(before) == FIVE
+    assert max(map(len, said.splitlines())) <= min(columns, 80)
     assert "sample_stock" not in said
-    assert "kitdrawer begin" in after
-    assert "kitdrawer guide" in after
+    assert "kitdrawer begin" in before
+    assert re.findall(r"kitdrawer(?: (?! )\S+)+", after) == MORE
+
+
+@pytest.mark.parametrize("columns", COLUMNS)
+def test_help_names_every_command_beside_its_group(process: Process, columns: int) -> None:
+    """Each group with its commands in their order; at 80 columns all of the help is on a screen of 24 lines."""
+    said = process("--help", env={"COLUMNS": str(columns)}).out
+    assert columns < 80 or len(said.splitlines()) <= 24
+    table = " ".join(said[said.index("\nSet up") : said.index("\nMore")].split())
+    assert table == " ".join(f"{group} {', '.join(names)}" for group, names in GROUPS.items())
+
+
+def test_the_lines_that_say_more_say_it(process: Process) -> None:
+    """Each ends well: all commands with what each is for and the options of the program, one of them, the pages."""
+    told = [process(*shlex.split(line)[1:], env={"COLUMNS": "80"}) for line in MORE]
+    assert [one.code for one in told] == [0, 0, 0]
+    first = [re.split(r"[.:?]", (command(name).__doc__ or ""))[0] for name in COMMANDS if " " not in name]
+    everything = " ".join(re.sub("[│╭╰─╮╯]", " ", told[0].out).split())
+    assert [one for one in first if " ".join(one.split()) not in everything] == []
+    assert all(one in everything for one in ("--version", "--install-completion", *TWO_WORDS))
+    for words in (("--all",), ("--all", "--help"), ("--help", "--all")):
+        assert process(*words, env={"COLUMNS": "80"}).out.strip() == told[0].out.strip()
 
 
 def test_the_five_lines_work_in_a_shop_of_ones_own(
@@ -75,7 +102,7 @@ def test_the_five_lines_work_in_a_shop_of_ones_own(
     for line in FIVE:
         words = shlex.split(line)[1:]
         if "book" in words:
-            fill(Path("saturday.xlsx"), {("pieces", "Ann", "good"): 1})
+            fill(Path("sat.xlsx"), {("pieces", "Ann", "good"): 1})
         answer = kitdrawer(*words, *(["--yes"] if words[0] == "plan" or "book" in words else []))
         assert answer.code in (0, 3), (line, answer.err)
 

@@ -55,7 +55,7 @@ def test_free_later_is_said_beside_free_now(kitdrawer: Kitdrawer, store: Path) -
     assert store.exists()
     kitdrawer("placed", "--yes")
     text = " ".join(kitdrawer("trace", "Turnstone kit chrome").out.split())
-    assert "Free to promise: 0 from 2026-11-28, 4 from 2026-12-01." in text
+    assert "Free to promise: 0 today, 4 from Tue 1 Dec." in text
 
 
 def test_a_sheet_of_orders_that_all_go(kitdrawer: Kitdrawer, store: Path) -> None:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import csv
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
+from openpyxl import load_workbook
 
 from .buying import SALT
 from .conftest import Kitdrawer
@@ -40,6 +43,57 @@ def test_what_is_ordered_is_due_in_and_no_longer_to_order(kitdrawer: Kitdrawer) 
     ]
     assert {(lack["supplier"], lack["order_by"]) for lack in one["lacking"]} == {(SALT, None)}
     assert "due in 2026-12-01 from Saltmarsh" in " ".join(kitdrawer("orders", "--within", "3w").out.split())
+
+
+def test_hours_left_against_hours_needed(kitdrawer: Kitdrawer) -> None:
+    """Two Tuesdays of two hours before the 14th; three ripper starts of 25 and seven pens of 35 are 320 minutes."""
+    for order in ("S41", "S42"):
+        kitdrawer("promise", order, "--yes")
+    found = kitdrawer("orders", "--within", "16d", "--json").json["orders"]
+    assert [one["minutes_there_by_then"] for one in found] == [None, None]
+    kitdrawer("hours", "tue 2", "--yes")
+    found = kitdrawer("orders", "--within", "16d", "--json").json["orders"]
+    assert [(one["minutes_needed_by_then"], one["minutes_there_by_then"]) for one in found] == [
+        (3 * 25, 240),
+        (3 * 25 + 7 * 35, 240),
+    ]
+    said = " ".join(kitdrawer("orders", "--within", "16d").out.split())
+    assert "Until then 4 h, needed for all due by then 1 h 15 min." in said
+    assert "needed for all due by then 5 h 20 min, 1 h 20 min TOO FEW." in said
+
+
+def test_a_sheet_of_it(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """A row for each part that is lacking, one for an order that lacks none; a workbook and a CSV say the same."""
+    for order in ("S41", "S42"):
+        kitdrawer("promise", order, "--yes")
+    book, plain = tmp_path / "due.xlsx", tmp_path / "due.csv"
+    told = kitdrawer("orders", "--within", "16d", "--save", str(book), "--json").json["orders"]
+    kitdrawer("orders", "--within", "16d", "--save", str(plain))
+    sheet = load_workbook(book)["due soon"]
+    heads, *rows = [[cell.value for cell in row] for row in sheet.iter_rows()]
+    lacking = [one["lacking"] for one in told]
+    assert len(rows) == sum(max(len(several), 1) for several in lacking)
+    at = {head: heads.index(head) for head in ("order", "lacks", "quantity", "from", "order by", "minutes")}
+    assert {(row[at["order"]], row[at["lacks"]]) for row in rows} == {
+        ("S41", None),
+        *(("S42", lack["part"]) for lack in lacking[1]),
+    }
+    kits = next(row for row in rows if row[at["lacks"]] == "Dunlin kit gunmetal")
+    wanted = next(lack for lack in lacking[1] if lack["part"] == "Dunlin kit gunmetal")
+    assert (kits[at["quantity"]], kits[at["from"]], str(kits[at["order by"]])[:10]) == (
+        float(wanted["quantity"]),
+        SALT,
+        "2026-12-11",
+    )
+    with plain.open(encoding="utf-8-sig", newline="") as file:
+        lines = list(csv.reader(file))
+    assert lines[0] == heads
+    assert [line[at["lacks"]] for line in lines[1:]] == [row[at["lacks"]] or "" for row in rows]
+    again = kitdrawer("orders", "--within", "16d", "--save", str(book))
+    assert (again.code, "is there already" in " ".join(again.err.split())) == (1, True)
+    assert kitdrawer("orders", "--within", "16d", "--save", str(book), "--overwrite").code == 0
+    assert "--save goes with --within" in kitdrawer("orders", "--save", str(book)).err
+    assert "is no name for a workbook" in kitdrawer("orders", "--within", "1d", "--save", "due.pdf").err
 
 
 def test_a_wish_whose_parts_come_too_late(kitdrawer: Kitdrawer) -> None:

@@ -46,7 +46,7 @@ def test_using_more_than_the_book_holds_is_booked_as_found(kitdrawer: Kitdrawer)
     """The book may be wrong about the shelf, never inconsistent: the part is to be counted."""
     kitdrawer("promise", "S42", "--yes")
     answer = kitdrawer("handed-over", "S42", "--yes")
-    assert "booked as found. Count it." in " ".join(answer.out.split())
+    assert "Count it tube 7 x 53: the book holds 7 too few; booked as found" in " ".join(answer.out.split())
     rows = {row["part"]: row for row in kitdrawer("shelf", "--json").json["parts"]}
     assert rows["Dunlin kit gunmetal"]["on_hand"] == 0
     assert rows["Dunlin kit gunmetal"]["to_count"] is True

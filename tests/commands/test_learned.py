@@ -84,7 +84,7 @@ def test_verify_works_the_figures_out_anew(kitdrawer: Kitdrawer, booked: Path) -
             kept = read.learned()
         wrong = LearnedFigures(
             (*kept.rates[1:], LearnedRate("CA thick", "piece", 2_000_000, 1_000_000, 3_000_000, 4)),
-            (replace(kept.losses[0], share=500_000, high=600_000), *kept.losses[1:]),
+            (replace(kept.losses[0], share=500_000), *kept.losses[1:]),
         )
         found.commit(Proposal("rates", "Wrong", LAST, learned=wrong))
     answer = kitdrawer("verify")

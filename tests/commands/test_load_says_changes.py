@@ -188,21 +188,21 @@ def test_a_price_break_that_changed(kitdrawer: Kitdrawer, tmp_path: Path) -> Non
 def test_every_cell_read_in_vain_is_named(kitdrawer: Kitdrawer, sheets: Path) -> None:
     """Under a heading that is not ours, under none, and to the right of all: each with its place and its words."""
     rows = (sheets / "tubes.csv").read_text(encoding="utf-8").splitlines()
-    assert rows[0] == "part,outside diameter,length,drill,reorder level"
+    assert rows[0] == "part,outside diameter,length,drill,reorder level,drawer"
     rows[0] += ",colour of box,,"
     rows[1] += ",red,,"
     rows[2] += ",,bare,far off"
     (sheets / "tubes.csv").write_text("\n".join(rows) + "\n", encoding="utf-8")
     answer = kitdrawer("load", str(sheets), "--dry-run", "--json").json
     assert {(one["tab"], one["cell"], one["says"]) for one in answer["unused"]} == {
-        ("tubes", "F2", "red"),
-        ("tubes", "G3", "bare"),
-        ("tubes", "H3", "far off"),
+        ("tubes", "G2", "red"),
+        ("tubes", "H3", "bare"),
+        ("tubes", "I3", "far off"),
     }
     screen = kitdrawer("load", str(sheets), "--dry-run").out
     assert "Not used: 3 cells." in screen
     every = kitdrawer("load", str(sheets), "--dry-run", "--all").out
-    assert "tubes F2: “red”; its column is not one of tubes: “colour of box”" in " ".join(every.split())
+    assert "tubes G2: “red”; its column is not one of tubes: “colour of box”" in " ".join(every.split())
 
 
 def test_many_changes_stay_on_one_screen(kitdrawer: Kitdrawer, sheets: Path) -> None:

@@ -84,6 +84,44 @@ def test_a_mistyped_filter_offers_the_nearest(kitdrawer: Kitdrawer, words: list[
     assert near in answer.err
 
 
+def test_shelf_answers_in_its_first_line_and_on_one_page(kitdrawer: Kitdrawer) -> None:
+    """As many parts, low and out of date as the JSON counts; the rows of what is low; the rest by kind."""
+    rows = kitdrawer("shelf", "--json").json["parts"]
+    low = [row["part"] for row in rows if row["low"]]
+    lines = kitdrawer("shelf").out.splitlines()
+    off = sum(row["out_of_date"] > 0 for row in rows)
+    assert (
+        lines[0] == f"{len(rows)} parts. {len(low)} below reorder level, {off} out of date, nothing due in."
+    )
+    assert len(lines) <= 24
+    assert [name for name in low if not any(line.startswith(name) for line in lines)] == []
+    assert not any(line.startswith("walnut blank") for line in lines)
+    assert lines[-1] == "What to buy: kitdrawer shopping"
+
+
+def test_what_is_promised_and_missing_comes_first(kitdrawer: Kitdrawer) -> None:
+    """Its rows are never folded, and say how much is set aside and to be bought; folded ones are counted."""
+    kitdrawer("promise", "S42", "--yes")
+    lines = kitdrawer("shelf").out.splitlines()
+    rows = [row for row in kitdrawer("shelf", "--json").json["parts"] if row["to_buy"]]
+    head = next(at for at, line in enumerate(lines) if line.startswith("To buy, below reorder level"))
+    first = lines[head + 2 : head + 2 + len(rows)]
+    assert {row["part"] for row in rows} == {line.split("  ")[0] for line in first}
+    assert len(lines) <= 24
+    assert f"{len(rows)} to buy" in lines[0]
+
+
+def test_a_drawer_is_shown_in_full_and_in_natural_order(kitdrawer: Kitdrawer) -> None:
+    """7 before 10.15 before 10.2, as people sort sizes; a filter and --all have every part."""
+    tubes = kitdrawer("shelf", "--kind", "tubes").out
+    sizes = [line.split()[1] for line in tubes.splitlines() if line.startswith("tube ")][:8]
+    assert sizes == ["7", "7", "9.3", "10.15", "10.2", "10.3", "12.25", "12.8"]
+    names = {row["part"] for row in kitdrawer("shelf", "--json").json["parts"]}
+    told = kitdrawer("shelf", "--all").out
+    assert [name for name in names if name not in told] == []
+    assert "1.4 sets" in told
+
+
 def test_nothing_like_that(kitdrawer: Kitdrawer) -> None:
     """An empty answer says so."""
     assert "Nothing on the shelf" in kitdrawer("shelf", "--text", "zzz").out
@@ -93,6 +131,7 @@ def test_nothing_like_that(kitdrawer: Kitdrawer) -> None:
     "words",
     [
         ["shelf"],
+        ["shelf", "--all"],
         ["orders"],
         ["orders", "S42"],
         ["fits", "Curlew"],
@@ -116,8 +155,18 @@ def test_fits_names_what_is_missing_and_the_near_twin(kitdrawer: Kitdrawer) -> N
     """The missing drill is said, and that its near twin is not the same hole."""
     families = {row["family"] for row in kitdrawer("shelf", "--kind", "kits", "--json").json["parts"]}
     told = {name: kitdrawer("fits", name).out for name in families}
-    assert any("NOT THERE; near twin there: drill 10.5 mm" in text for text in told.values())
-    assert "bushings Greenshank, NOT THERE" in told["Greenshank"]
+    assert any("Missing  drill 27/64; near twin here: drill 10.5 mm" in text for text in told.values())
+    assert told["Greenshank"].startswith("Greenshank, pen: MISSING bushings Greenshank; 6 kits free, ")
+
+
+def test_fits_is_one_page_and_the_rest_is_behind_all(kitdrawer: Kitdrawer) -> None:
+    """At most 24 lines for every family; --all has each blank that gives a piece, and each reason against one."""
+    for name in {row["family"] for row in kitdrawer("shelf", "--kind", "kits", "--json").json["parts"]}:
+        assert len(kitdrawer("fits", name).out.splitlines()) <= 24
+        blanks = kitdrawer("fits", name, "--json").json["blanks"]
+        told = " ".join(kitdrawer("fits", name, "--all").out.split())
+        assert [one["part"] for one in blanks if one["pieces"] and one["part"] not in told] == []
+        assert [why for one in blanks for why in one["left_out"] if why not in told] == []
 
 
 def test_fits_json(kitdrawer: Kitdrawer) -> None:
@@ -142,7 +191,21 @@ def test_trace_adds_up_to_the_shelf(kitdrawer: Kitdrawer) -> None:
     assert (last["on_hand"], last["claimed"]) == (answer["on_hand"], answer["claimed"]) == (3, 3)
     assert last["worth"] == answer["worth"] == sum(lot["cost"] for lot in answer["lots"])
     assert len(kitdrawer("trace", "Dunlin kit gunmetal", "--last", "1", "--json").json["lines"]) == 1
-    assert "claimed for S42" in kitdrawer("trace", "dunlin kit GUNMETAL").out
+    assert "set aside for S42" in kitdrawer("trace", "dunlin kit GUNMETAL").out
+
+
+def test_a_long_trace_shows_its_latest_lines(kitdrawer: Kitdrawer) -> None:
+    """Nine times found: the last eight lines stand, the others are counted; --all and --last say how many to show."""
+    for _ in range(9):
+        assert kitdrawer("found", "drill O", "1", "--yes").code == 0
+    steps = kitdrawer("trace", "drill O", "--json").json["lines"]
+
+    def drawn(*words: str) -> int:
+        return sum("Sat 28 Nov" in line for line in kitdrawer("trace", "drill O", *words).out.splitlines())
+
+    assert f"{len(steps) - 8} earlier lines: --all" in kitdrawer("trace", "drill O").out
+    assert drawn("--all") - drawn() >= len(steps) - 8
+    assert "earlier" not in kitdrawer("trace", "drill O", "--last", "9").out
 
 
 def test_trace_of_something_never_booked(kitdrawer: Kitdrawer) -> None:

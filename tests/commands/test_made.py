@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from inventory.cli.evening import looked_back
+from inventory.cli.entering.evening import looked_back
 from inventory.cli.session import shop_of
 from inventory.jobs.days.evening import MadeTonight, evening, parts_touched
 from inventory.store import open_store

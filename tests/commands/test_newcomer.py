@@ -53,15 +53,15 @@ def test_whose_figures_they_are_is_said(kitdrawer: Kitdrawer) -> None:
     """One short line on the screen, a key in JSON, in `can-take` and `plan`; none where the sheet says it all."""
     shown = " ".join(kitdrawer(*WANTED, "--count", "2").out.split())
     assert (
-        "Usual not your own: allowance and losses of walnut; width and length of walnut blank; tube and finished"
-        " diameters of Dunlin; drill, diameter and length of 7 mm tube"
+        "Usual not your own: allowance and losses of walnut; width and length of walnut blank; minutes of"
+        " Dunlin pen; tube and finished diameters of Dunlin; drill, diameter and length of 7 mm tube"
     ) in shown
     told = kitdrawer(*WANTED, "--count", "2", "--json").json["usual"]
     assert told[0] == {"of": "walnut", "what": ["allowance", "losses"]}
     stall = ("--on", "2026-11-28", "--stall", "Dunlin pen, chrome, walnut blank, 2")
     plan = kitdrawer("plan", *stall, "--json").json
-    assert plan["usual"] == told
-    assert "Usual, not your own: allowance" in kitdrawer("plan", *stall).out
+    assert plan["usual"] == [*told, {"of": "an evening", "what": ["setting up"]}]
+    assert "not your own: allowance" in kitdrawer("plan", *stall).out
 
 
 def test_ones_own_word_replaces_what_is_usual(kitdrawer: Kitdrawer, least: Path) -> None:

@@ -37,7 +37,7 @@ DAYS: dict[str, tuple[tuple[Words, ...], Words]] = {
     "a clip taken from a kit": ((), ("took", "clip", "1", "--from", "Dunlin kit chrome")),
     "a wrong name": ((), ("rename", "Dunlin kit chrome", "Dunlin set chrome")),
     "a wrong code": ((), ("rename", "SM-1021", "SM-1012")),
-    "two names for one thing": (PROMISED, ("merge", "CA thin", "CA thick")),
+    "two names for one thing": (PROMISED, ("merge", "CA thin", "into", "CA thick")),
     "a plating gone": ((), ("retire", "black titanium")),
     "a supplier gone": ((), ("retire", "Far Reach Fittings")),
     "4, not 6, a week later, in olive": (
@@ -47,6 +47,10 @@ DAYS: dict[str, tuple[tuple[Words, ...], Words]] = {
     "any light wood will do": ((ANY_WOOD, ("release", "T7")), ("promise", "T7")),
     "it is made of the other wood": ((ANY_WOOD,), ("made", "--order", "T7", "--blank", "olivewood blank")),
     "now a third wood would do too": ((ANY_WOOD,), ("change", "T7", "--blank", "walnut, olivewood or ash")),
+    "4, not 6, and it was planned for Saturday": (
+        (*PROMISED, ("plan", "--on", "2026-11-28")),
+        ("change", "S42", "--count", "4", "--again"),
+    ),
     "half is ready, half is fetched": (PROMISED, ("handed-over", "S42", "--count", "3", "--made-now")),
     "the other half is fetched": (PARTLY, ("handed-over", "S42", "--made-now")),
     "sent back for a new refill": (FETCHED, ("came-back", "S42")),
@@ -54,9 +58,18 @@ DAYS: dict[str, tuple[tuple[Words, ...], Words]] = {
         (("weekend", "book", "{saturday}"),),
         ("sold", "Avocet pen chrome", "1", "--price", "38", "--at", "harbour market"),
     ),
-    "many at once": ((), ("days", "{days}")),
+    "many at once": (PROMISED, ("days", "{days}")),
 }
-LINES = "what,part,how many,why\nadd,walnut blank,2,\ntook,walnut blank,3,broke\nfound,tube 7 x 53,4,\n"
+LINES = """what,part,how many,why,paid,plating,blank,due,new name
+add,walnut blank,2,,,,,,
+took,walnut blank,3,broke,,,,,
+found,tube 7 x 53,4,,,,,,
+made,Dunlin pen,1,,,chrome,walnut,,
+paid,S42,,,30,,,,
+change,S42,4,,,,,2026-12-21,
+rename,Dunlin kit chrome,,,,,,,Dunlin set chrome
+hours,"tue 2, sat 5",,,,,,,
+"""
 
 
 @pytest.mark.parametrize("day", DAYS)

@@ -148,3 +148,36 @@ def test_what_an_older_book_handed_over_is_taken_as_paid(kitdrawer: Kitdrawer, s
     assert unpaid(kitdrawer) == {"S42": (144, 0, 0)}
     kitdrawer("undo", "--yes")
     assert unpaid(kitdrawer) == {"S41": (64, 0, 0), "S42": (144, 0, 0)}
+
+
+def test_handing_over_says_what_is_still_owed(kitdrawer: Kitdrawer) -> None:
+    """S42, 6 pens at 24.00, 50.00 ahead: 4 fetched owe 96.00 - 50.00; paid, they are; the last two owe 48.00."""
+    kitdrawer("promise", "S42", "--yes")
+    kitdrawer("paid", "S42", "50", "--yes")
+    went = kitdrawer("handed-over", "S42", "--count", "1", "--made-now", "--yes")
+    assert "Paid ahead: 26.00 EUR. 120.00 EUR more is for the pieces still to come." in " ".join(
+        went.out.split()
+    )
+    kitdrawer("undo", "--yes")
+    words = ("handed-over", "S42", "--count", "4", "--made-now")
+    said = kitdrawer(*words, "--json").json
+    assert (said["agreed"], said["paid"], said["owed"]) == (144, 50, 46)
+    told = " ".join(kitdrawer(*words, "--yes").out.split())
+    assert "Still owed: 46.00 EUR (4 × 24.00 EUR, less 50.00 EUR paid). 48.00 EUR more is for" in told
+    kitdrawer("paid", "S42", "46", "--yes")
+    went = kitdrawer("handed-over", "S42", "--made-now", "--yes")
+    assert "Still owed: 48.00 EUR (6 × 24.00 EUR, less 96.00 EUR paid)." in " ".join(went.out.split())
+    assert unpaid(kitdrawer)["S42"] == (144, 96, 48)
+
+
+def test_handing_over_what_has_no_price_or_is_paid(kitdrawer: Kitdrawer) -> None:
+    """It says so, too; with --paid nothing is owed after."""
+    words = ("-m", "Avocet pen", "-p", "chrome", "-b", "ash blank", "--by", "2026-12-20")
+    kitdrawer("promise", "gift", *words, "--yes")
+    said = kitdrawer("handed-over", "gift", "--made-now", "--json").json
+    assert "No price is agreed." in said["said"]
+    assert said["owed"] is None
+    kitdrawer("promise", "S41", "--yes")
+    assert kitdrawer("handed-over", "S41", "--made-now", "--paid", "--json").json["owed"] == 0
+    kitdrawer("paid", "S41", "--yes")
+    assert "It is paid." in kitdrawer("handed-over", "S41", "--made-now", "--json").json["said"]

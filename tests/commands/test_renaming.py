@@ -222,6 +222,6 @@ def test_a_user_without_a_name(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyP
     def nobody() -> str:
         raise KeyError("getpwuid(): uid not found: 4711")
 
-    monkeypatch.setattr("inventory.store.queries.who.getuser", nobody)
+    monkeypatch.setattr("inventory.store.commit.who.getuser", nobody)
     renamed(kitdrawer)
     assert kitdrawer("entries", "--json").json["entries"][0]["by"] is None

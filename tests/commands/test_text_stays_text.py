@@ -102,6 +102,12 @@ def test_only_our_own_formulas_run_in_workbooks(saved: Saved) -> None:
     }
 
 
+def test_our_own_name_is_in_every_workbook(saved: Saved) -> None:
+    """As its author, and what it is as its title."""
+    found = [load_workbook(path).properties for path in saved.files("xlsx")]
+    assert {(one.creator, bool(one.title)) for one in found} == {("kitdrawer", True)}
+
+
 def test_nothing_runs_in_csv_wherever_lines_are_parted(saved: Saved) -> None:
     """Not even where a program takes ; or | for the end of a cell."""
     assert [cell for path in saved.files("csv") for cell in runs_in_csv(path)] == []

@@ -30,7 +30,7 @@ def test_a_hand_over_taken_back_was_no_use(kitdrawer: Kitdrawer) -> None:
     with_it = told(kitdrawer)
     assert kitdrawer("undo", "--yes").code == 0
     assert told(kitdrawer) == before != with_it
-    assert "a week" not in kitdrawer("shopping").out
+    assert "you use" not in kitdrawer("shopping", "--why").out
     assert kitdrawer("undo", "5", "--yes").code == 0
     assert told(kitdrawer) == with_it
 

@@ -171,7 +171,7 @@ def score(messy: Messy, found: Understanding) -> Score:
         f"{kept.cell.tab}!{kept.cell.row}"
         for kept in found.kept
         if kept.what in ("not understood", "heading not known")
-    } | {f"{cell.tab}!{cell.row}" for cell in found.asking.asked_cells}
+    } | {f"{cell.tab}!{cell.row}" for cell in (*found.asking.asked_cells, *found.asking.waiting)}
     for place, says in messy.truth.items():
         thing = made.get(place)
         row = re.sub(r"![A-Z]+", "!", place)

@@ -94,6 +94,40 @@ def test_what_just_came_is_added(kitdrawer: Kitdrawer, typed: list[str]) -> None
 
 
 @pytest.mark.usefixtures("running")
+def test_what_is_on_its_way_is_due_in(kitdrawer: Kitdrawer, typed: list[str]) -> None:
+    """A fourth answer: the list, then the order by it, each shown and asked; it arrives like any, and undo."""
+    typed += ["", "4", "yes", "yes"]
+    answer = kitdrawer("load", "--guess", "confirmed.txt")
+    assert answer.code == 0, answer.err
+    assert typed == []
+    assert on_hand(kitdrawer)["Dunlin kit chrome"] == 5
+    due = {one["part"]: one for one in kitdrawer("due-in", "--json").json["due_in"]}
+    assert {part: (int(one["quantity"]), str(one["cost"])) for part, one in due.items()} == {
+        "Dunlin kit chrome": (10, "36.00"),
+        "Dunlin kit gold": (5, "19.50"),
+        "Avocet kit gunmetal": (3, "22.80"),
+        "7 mm tube": (20, "2.80"),
+    }
+    assert {one["supplier"] for one in due.values()} == {"Saltmarsh Turning Supplies"}
+    assert {str(one["expected"]) for one in due.values()} == {"2026-12-01"}
+    assert kitdrawer("verify").code == 0
+    assert kitdrawer("arrived", "--supplier", "Saltmarsh Turning Supplies", "--all", "--yes").code == 0
+    assert on_hand(kitdrawer)["Dunlin kit chrome"] == 15
+    assert [kitdrawer("undo", "--yes").code for _ in range(2)] == [0, 0]
+    assert kitdrawer("due-in", "--json").json["due_in"] == []
+    assert kitdrawer("verify").code == 0
+
+
+@pytest.mark.usefixtures("running")
+def test_it_is_asked_before_anything_is_due_in(kitdrawer: Kitdrawer, typed: list[str]) -> None:
+    """The list is booked, the order is not where the second question gets a no."""
+    typed += ["", "4", "yes", ""]
+    said = kitdrawer("load", "--guess", "confirmed.txt")
+    assert "Nothing is due in by it" in said.out
+    assert kitdrawer("due-in", "--json").json["due_in"] == []
+
+
+@pytest.mark.usefixtures("running")
 def test_it_can_be_left_and_gone_on_with(kitdrawer: Kitdrawer, typed: list[str]) -> None:
     """`later` keeps the answers in the workbook."""
     typed += ["", "later"]

@@ -7,7 +7,7 @@ from typing import Any
 from inventory.errors import Place
 from inventory.jobs.counting.count_booking import CountReport, book_count
 from inventory.ledger.shop import Shop
-from inventory.reports.session_sheet import FilledCount, FilledCounts
+from inventory.reports.filled import FilledCount, FilledCounts
 from jobs.booking import booked
 
 MARK = "this book"

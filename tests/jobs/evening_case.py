@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from inventory.catalogue import Catalogue, Order
+from inventory.catalogue import Order
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import OrderRequest, request_of
@@ -13,7 +13,7 @@ from inventory.jobs.sessions.planning import Ask, PlanReport, plan
 from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
 from inventory.ledger.sessions import LearnedFigures, Session
 from inventory.ledger.shop import Shop
-from inventory.reports.session_sheet import FilledBlank
+from inventory.reports.filled import FilledBlank
 from jobs import goods
 from jobs.booking import booked as moved_on
 from jobs.sessions import SATURDAY, filled, piece
@@ -22,7 +22,7 @@ from jobs.shop import Stock, plenty
 NOTHING = LearnedFigures()
 
 
-def lossless() -> Catalogue:
+def lossless() -> goods.Goods:
     """The shop where nothing goes wrong; a blank of olive gives two pieces."""
     return goods.catalogue().with_losses("olive wood").with_losses("antler")
 

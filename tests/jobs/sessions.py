@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import tempfile
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
+from functools import cache
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, Kit, Order, Part, Supply, fold
@@ -17,8 +19,8 @@ from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_ses
 from inventory.ledger import Intake, Line, NewLot, Proposal
 from inventory.ledger.shop import Shop
 from inventory.measures import currency
-from inventory.reports.session_sheet import FilledPiece, FilledSession
-from inventory.store import Read, Store, begin
+from inventory.reports.filled import FilledPiece, FilledSession
+from inventory.store import Read, Store, begin, open_store
 from jobs import goods
 from jobs.shop import TODAY
 
@@ -69,15 +71,27 @@ def _weighed(density: str) -> Supply:
 
 
 def opened(path: Path) -> Store:
-    """A new store with all of that in it."""
-    store = begin(path, "EUR")
+    """A store with all of that in it, begun once and copied."""
+    path.write_bytes(_begun())
+    return open_store(path)
+
+
+@cache
+def _begun() -> bytes:
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "book"
+        with begin(path, "EUR") as store:
+            store.commit(_opening(), Intake(known()))
+        return path.read_bytes()
+
+
+def _opening() -> Proposal:
     lots = tuple(NewLot(f"l{at}", part, f"lot {at}", TODAY) for at, (part, *_) in enumerate(LOTS))
     lines = tuple(
         Line("shelf", part, 1000 * many, cost, lot=f"l{at}", reason="opening")
         for at, (part, many, cost) in enumerate(LOTS)
     )
-    store.commit(Proposal("load", "Opening", TODAY, lines=lines, lots=lots), Intake(known()))
-    return store
+    return Proposal("load", "Opening", TODAY, lines=lines, lots=lots)
 
 
 def shop_now(read: Read, today: date = TODAY) -> Shop:

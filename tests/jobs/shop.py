@@ -152,7 +152,7 @@ def shop(
 def exactly(here: Shop) -> Shop:
     """The shop with losses and rates that are known exactly: years of sessions taught them, and they are as before."""
     taught = tuple(
-        LearnedLoss(material.name, stage, millionths(share), 0, 0, 10**9, 0, worth=10**14)
+        LearnedLoss(material.name, stage, millionths(share), 10**9, 0, worth=10**14)
         for material in here.catalogue.materials.values()
         for stage, share in material.losses.items()
     )

@@ -36,6 +36,8 @@ def of(**lot: object) -> Book:
         (of(), replace(BY_PARCEL, later=True), True, False),
         (of(cost_from=UNKNOWN), BY_PARCEL, True, False),
         (of(id=-1), BY_PARCEL, False, False),
+        (of(id=1), replace(BY_PARCEL, word="opening"), True, False),
+        (of(id=1), replace(BY_PARCEL, word="opening", cost=1000), False, False),
         (Book(), BY_PARCEL, False, False),
     ],
 )
@@ -45,6 +47,14 @@ def test_what_becomes_of_a_unit_cost(book: Book, said: Saying, corrected: bool, 
     assert [(one.now, one.unit_cost) for one in found] == ([(1000, Fraction(20))] if corrected else [])
     notes = list(not_used([ROW], book, found, lambda lots: dict.fromkeys(lots, said)))
     assert [("row 4" in note, "“unit cost” is not used" in note) for note in notes] == [(True, True)] * told
+
+
+def test_a_cost_that_one_of_the_lots_takes_is_used() -> None:
+    """What a parcel brought keeps what was paid, what the same row found beside it costs what the row says."""
+    stock = Stock()
+    stock.lot(goods.GLUE, 50_000, 900)
+    stock.lots.append(replace(stock.lots[0], id=-1))
+    assert not list(not_used([ROW], stock.book, (), lambda lots: dict.fromkeys(lots, BY_PARCEL)))
 
 
 def test_another_part_is_none_of_it() -> None:

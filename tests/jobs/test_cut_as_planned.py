@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from searching import examples
 
-from inventory.catalogue import fold
+from inventory.catalogue import Barrel, fold
 from inventory.errors import BadSheet, Place
 from inventory.jobs.orders.handing_over import HandingOver, hand_over
 from inventory.jobs.orders.order_check import check
@@ -21,7 +21,8 @@ from inventory.jobs.sessions.cut_plan import cut_together
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.jobs.sessions.sheet_contents import session_sheet
 from inventory.ledger.shop import Shop
-from inventory.reports.session_sheet import FilledBlank
+from inventory.measures import read_drill
+from inventory.reports.filled import FilledBlank
 from inventory.store import verify
 from jobs import goods
 from jobs.booking import booked as moved_on
@@ -143,6 +144,25 @@ def test_how_many_were_really_cut() -> None:
     assert f"{goods.OLIVE}: 3 cut, 1 reckoned for what was started." in done.announced
 
 
+def test_a_piece_of_unknown_size_takes_as_much_as_the_longest() -> None:
+    """Three blanks for a short barrel, a long one and one nobody measured: the last two take the same of them."""
+    known = lossless().with_family("Godwit", barrels=(Barrel("stopper", None, read_drill("3/8")),))
+    orders = [
+        order("Reed", 1),
+        order("Tern", 1, pattern="Avocet gloss", platings=("gunmetal",)),
+        order("Knot", 1, pattern="Godwit plain"),
+    ]
+    stock = plenty()
+    for part in (goods.AVOCET_KIT, goods.GODWIT_KIT, goods.CAP_TUBE, goods.BODY_TUBE):
+        stock.lot(part, 4000)
+    evening = Evening.of(shop(stock, known), orders)
+    done = evening.done(FilledBlank(CELL, goods.OLIVE, 3))
+    lines = [one for one in done.proposal.lines if one.part == goods.OLIVE and one.reason == "used"]
+    drawn = {one.order: -one.quantity for one in lines}
+    assert sum(drawn.values()) == 3000
+    assert drawn["Reed"] < drawn["Tern"] - 1 <= drawn["Knot"] <= drawn["Tern"]  # thousandths, nothing lost
+
+
 def test_an_empty_cell_is_as_reckoned_for_what_was_started() -> None:
     """And a blank written down as it was reckoned says nothing."""
     evening = Evening.of(shop(known=lossless()), [order("Reed", 3)])
@@ -218,6 +238,15 @@ def test_blanks_that_cannot_be(blanks: list[FilledBlank], said: str) -> None:
     with pytest.raises(BadSheet) as caught:
         evening.done(*blanks)
     assert any(said in place.problem for place in caught.value.where)
+
+
+def test_none_cut_is_of_one_kind_of_blank() -> None:
+    """Pieces were begun from olive and from antler: that an antler was cut says nothing of the olive."""
+    orders = [order("Reed", 1), order("Tern", 1, blank=goods.ANTLER)]
+    evening = Evening.of(shop(antlers("70 mm"), lossless()), orders)
+    with pytest.raises(BadSheet) as caught:
+        evening.done(FilledBlank(CELL, goods.OLIVE, 0))
+    assert ["at least one was cut" in place.problem for place in caught.value.where] == [True]
 
 
 def test_antlers_that_cannot_be() -> None:

@@ -86,6 +86,8 @@ def test_running_out_weighs_by_the_days_without_it(left: int, trouble: int) -> N
         stock.lot(goods.FINISH, 1000 * left)
     (one,) = wanted(shop(stock), goods.FINISH, Past({"gloss ca": 90_000}, 90))
     assert (one.tier, one.trouble) == (RUNS_OUT, trouble)
+    lasts = f"lasts {left} days" if left else "none to spare"
+    assert one.reason == f"{lasts}; you use 7 ml a week"
 
 
 @pytest.mark.parametrize(

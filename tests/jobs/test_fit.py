@@ -111,6 +111,14 @@ def test_what_fits_a_family_without_refill() -> None:
         fits(shop(), "Heron")
 
 
+def test_the_last_of_a_blank_is_listed() -> None:
+    """Rows of a session share blanks by the thousandth: what is left of one is in the book, and gives no piece."""
+    stock = Stock()
+    stock.lot(goods.OLIVE, 1)
+    (left,) = fits(shop(stock), "Turnstone").blanks
+    assert (left.part.name, left.usable, left.pieces) == (goods.OLIVE, 0, 0)
+
+
 def test_the_narrowest_saw_that_is_there() -> None:
     """A saw on hand goes before a narrower one that is not; without any saw the kerf is 2 mm."""
     known = goods.catalogue().with_parts(Part("fret saw", Tool("saw", "0.5 mm")), Part("blunt", Tool("saw")))

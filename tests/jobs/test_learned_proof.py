@@ -11,7 +11,7 @@ from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate
 
 RATE = LearnedRate("gloss CA", "barrel area", 1_300_000, 1_200_000, 1_400_000, 8, (5,))
 POT = LearnedRate("epoxy", "session", 1_500_000, 1_500_000, 1_500_000, 0, pinned=True)
-LOSS = LearnedLoss("olive wood", "turn", 18_100, 6_000, 40_000, 126, 2)
+LOSS = LearnedLoss("olive wood", "turn", 18_100, 126, 2)
 RIGHT = LearnedFigures((RATE, POT), (LOSS,))
 
 
@@ -47,14 +47,12 @@ def test_a_rate_that_is_not_what_sessions_give(kept: LearnedRate, told: str) -> 
     "kept",
     [
         replace(LOSS, share=19_000),
-        replace(LOSS, low=5_000),
-        replace(LOSS, high=50_000),
         replace(LOSS, lost=3),
         replace(LOSS, reached=99),
     ],
 )
 def test_a_loss_that_is_not_what_sessions_give(kept: LearnedLoss) -> None:
-    """Share, interval and counts alike."""
+    """Share and counts alike."""
     (sentence,) = disagreements(replace(RIGHT, losses=(kept,)), RIGHT)
     assert sentence.startswith("The loss of olive wood at turn is kept as ")
     assert sentence.endswith(", by the sessions as 1.81 % (2 lost of 126).")

@@ -13,6 +13,7 @@ from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.learning.report import (
     changed_losses,
     changed_rates,
+    loss_intervals,
     loss_lines,
     pinned_factor,
     rate_lines,
@@ -30,8 +31,8 @@ LEARNED = LearnedFigures(
         LearnedRate(goods.EPOXY, "session", 2_000_000, 2_000_000, 2_000_000, 0, pinned=True),
     ),
     (
-        LearnedLoss("olive wood", "turn", 50_000, 20_000, 90_000, 40, 3),
-        LearnedLoss("antler", "cut", 10_000, 0, 20_000, 4, 1),
+        LearnedLoss("olive wood", "turn", 50_000, 40, 3),
+        LearnedLoss("antler", "cut", 10_000, 4, 1),
     ),
 )
 
@@ -116,17 +117,27 @@ def test_losses_of_the_book_and_of_now() -> None:
     """By material and stage in working order; stages of which nobody says anything are left out."""
     lines = {(one.material, one.stage): one for one in loss_lines(KNOWN, LEARNED)}
     turn = lines["olive wood", "turn"]
-    assert (turn.prior, turn.estimate, turn.low, turn.high) == tuple(
-        map(Fraction, ("3/100", "1/20", "1/50", "9/100"))
-    )
+    assert (turn.prior, turn.estimate) == (Fraction(3, 100), Fraction(1, 20))
     assert (turn.reached, turn.lost) == (40, 3)
     drill = lines["olive wood", "drill"]
-    assert drill.prior == drill.estimate == drill.low == drill.high == Fraction(1, 50)
+    assert drill.prior == drill.estimate == Fraction(1, 50)
     assert lines["antler", "cut"].prior == 0
     assert ("antler", "turn") not in lines
     assert [one.stage for one in loss_lines(KNOWN, LEARNED, "OLIVE wood")] == ["drill", "turn"]
     with pytest.raises(UnknownName):
         loss_lines(KNOWN, LEARNED, "nothing")
+
+
+def test_the_interval_of_a_loss_is_worked_out_from_the_counts() -> None:
+    """It holds the kept share, narrows with what was counted, and is of learned losses alone."""
+    known = loss_intervals(KNOWN, LEARNED)
+    assert known.keys() == {("olive wood", "turn"), ("antler", "cut")}
+    low, high = known["olive wood", "turn"]
+    assert low < Fraction(1, 20) < high
+    more = LearnedFigures((), (LearnedLoss("olive wood", "turn", 75_000, 4_000, 300),))
+    narrow = loss_intervals(KNOWN, more)["olive wood", "turn"]
+    assert narrow[1] - narrow[0] < (high - low) / 4
+    assert loss_intervals(KNOWN, NOTHING) == {}
 
 
 def test_changes_either_way() -> None:

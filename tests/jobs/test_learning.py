@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -13,8 +14,18 @@ from searching import examples
 
 from inventory.catalogue import Pattern
 from inventory.jobs.learning.beliefs import SESSION_SPREAD, SPREAD, prior_of
-from inventory.jobs.learning.learned_figures import relearn, standing
-from inventory.ledger.sessions import MILLION, Happened, LearnedFigures, LearnedLoss, LearnedRate, RateWord
+from inventory.jobs.learning.learned_figures import learn_on, relearn, standing
+from inventory.jobs.learning.report import loss_intervals
+from inventory.ledger.sessions import (
+    MILLION,
+    Happened,
+    LearnedFigures,
+    LearnedLoss,
+    LearnedRate,
+    Observed,
+    RateWord,
+    Way,
+)
 from jobs import goods
 from jobs.learning_case import AVOCET, OILED, TURNSTONE, happened, off_by, outcome, shop
 
@@ -52,6 +63,20 @@ def loss(figures: LearnedFigures, material: str, stage: str) -> LearnedLoss:
     """The one loss of a material at a stage."""
     (found,) = [one for one in figures.losses if (one.material, one.stage) == (material, stage)]
     return found
+
+
+@pytest.mark.parametrize("way", ["by the bill", "not learned", "weighed", "weighed twice", "counted", "used"])
+def test_a_session_is_learned_on_as_if_all_were_learned_anew(way: Way) -> None:
+    """Whether it read a bottle or only drew it: the figures are those of all sessions together."""
+    before, made = list(sessions(1.3)), (outcome(TURNSTONE, 9, turn=1), outcome(AVOCET, 2, goods.ACRYLIC))
+    drawn = Observed(goods.FINISH, 4_000, 100, way)
+    new = replace(happened(20, *made), observed=(drawn,))
+    words = (RateWord(goods.GLUE, TUBES, "pin", 1_500_000, 15),)
+    kept = relearn(KNOWN, before, words)
+    assert learn_on(kept, KNOWN, before, new, words) == relearn(KNOWN, [*before, new], words)
+    later = happened(21, *WEEKENDS[0], finish=(5.0, 0.1))
+    then = relearn(KNOWN, [*before, new], words)
+    assert learn_on(then, KNOWN, [*before, new], later, words) == relearn(KNOWN, [*before, new, later], words)
 
 
 # --- rates ----------------------------------------------------------------------------------------------------------
@@ -242,7 +267,8 @@ def test_losses_count_who_reached_the_stage() -> None:
     drill, turn = loss(figures, "olive wood", "drill"), loss(figures, "olive wood", "turn")
     assert (drill.reached, drill.lost) == (15, 2)
     assert (turn.reached, turn.lost) == (13, 1)
-    assert drill.low <= drill.share <= drill.high
+    low, high = loss_intervals(KNOWN, figures)["olive wood", "drill"]
+    assert low * MILLION <= drill.share <= high * MILLION
     assert drill.share > 20_000
 
 

@@ -19,6 +19,7 @@ from inventory.catalogue import Catalogue, fold
 from inventory.jobs.learning.beliefs import prior_of
 from inventory.jobs.learning.billed import BilledUse
 from inventory.jobs.learning.learned_figures import relearn
+from inventory.jobs.learning.report import loss_intervals
 from inventory.ledger.sessions import MILLION, Happened, Observed, Outcome
 from inventory.making.losses.learned import STRENGTH
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
@@ -210,10 +211,9 @@ def coverage(shops: int, seed: int, *, as_believed: bool = False) -> tuple[Share
             key = (rate.part, rate.per)
             held[key].append(rate.low <= factor[key] * MILLION <= rate.high)
             wide[key].append((rate.high - rate.low) / MILLION / guessed(rate.per))
-        for loss in figures.losses:
-            if (loss.material, loss.stage) in book:
-                truth = share[loss.material, loss.stage] * MILLION
-                book[loss.material, loss.stage].append(loss.low <= truth <= loss.high)
+        for key, (low, high) in loss_intervals(known, figures).items():
+            if key in book:
+                book[key].append(low <= share[key] <= high)
     return (
         {key: float(np.mean(each)) for key, each in held.items()},
         {key: float(np.mean(each)) for key, each in book.items()},

@@ -7,10 +7,13 @@ not in all.
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import numpy as np
 import pytest
 
 from inventory.jobs.learning.learned_figures import relearn
+from inventory.jobs.learning.report import loss_intervals
 from inventory.ledger.sessions import MILLION
 from jobs.learning_case import shop, simulated
 
@@ -25,8 +28,13 @@ def held(shops: int, seed: int) -> dict[tuple[str, str], tuple[int, int]]:
         made = simulated(KNOWN, dice)
         truth = {**made.factors, **made.losses}
         figures = relearn(KNOWN, made.sessions)
-        ends = {(one.part, one.per): (one.low, one.high) for one in figures.rates}
-        ends |= {(one.material, one.stage): (one.low, one.high) for one in figures.losses}
+        ends: dict[tuple[str, str], tuple[Fraction, Fraction]] = {
+            (one.part, one.per): (Fraction(one.low), Fraction(one.high)) for one in figures.rates
+        }
+        ends |= {
+            key: (low * MILLION, high * MILLION)
+            for key, (low, high) in loss_intervals(KNOWN, figures).items()
+        }
         for key in truth.keys() & ends.keys():
             hit, every = counts.get(key, (0, 0))
             low, high = ends[key]

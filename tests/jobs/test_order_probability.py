@@ -28,6 +28,7 @@ from inventory.jobs.orders.order_probability import (
 from inventory.jobs.orders.requests import resolve
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss
 from inventory.making.joint_probability import Need, simulated_probability
+from inventory.making.losses.reaching import LEFT_OUT
 from inventory.making.losses.starts import Survival
 from inventory.making.supply_use import Doubt
 from jobs import goods
@@ -117,7 +118,7 @@ def test_what_survives_a_stage() -> None:
     assert [one.share for one in got] == pytest.approx([1 - float(LOSSY.get(stage, "0")) for stage in STAGES])
     assert {one.worth for one in got if one.sure} == {math.inf}
     assert all(5 < one.worth < 60 for one in got if not one.sure)
-    taught = LearnedLoss("olive wood", "drill", 50_000, 10_000, 90_000, 200, 9, worth=260_500)
+    taught = LearnedLoss("olive wood", "drill", 50_000, 200, 9, worth=260_500)
     here = replace(here, learned=LearnedFigures(losses=(taught,)))
     got = survivals(here, resolve(here.catalogue, request(), here.today))
     assert got[STAGES.index("drill")] == Survival(0.95, 260.5)
@@ -262,6 +263,14 @@ def test_needs_that_are_covered_are_not_raised() -> None:
         name: need for name, need in before.items() if name != goods.CHROME_KIT
     }
     assert (fold(goods.OLIVE), "cut") not in higher
+
+
+@pytest.mark.parametrize(("known", "probability"), [(True, 1.0), (False, 1 - LEFT_OUT)])
+def test_certain_only_where_every_share_is_known(known: bool, probability: float) -> None:
+    """Far more of everything than two pieces take: with some losses only guessed it may run out all the same."""
+    here = exactly(shop(known=goods.catalogue().with_losses("olive wood", turn="0.03")))
+    here = here if known else replace(here, learned=replace(here.learned, losses=()))
+    assert order_probability(check(here, request(2)).plan, 2).probability == probability
 
 
 def test_several_tight_parts_are_enough_together() -> None:

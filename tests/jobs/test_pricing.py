@@ -15,14 +15,16 @@ from searching import examples
 
 from inventory.catalogue import STAGES, Kit, Part, fold
 from inventory.errors import BadInput
+from inventory.jobs.hours.piece_time import PieceTime
 from inventory.jobs.orders.handing_over import hand_over
+from inventory.jobs.orders.money.pricing import finished_price
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import request_of
 from inventory.measures import currency
 from jobs import goods
 from jobs.booking import booked
-from jobs.shop import TODAY, exactly, order, plenty, request, shop
+from jobs.shop import TODAY, Stock, exactly, order, plenty, request, shop
 
 
 def test_rates_between_coins() -> None:
@@ -117,6 +119,18 @@ def test_usual_minutes_by_stage_where_the_pattern_says_nothing() -> None:
     report = check(shop(), request(2, pattern="Avocet gloss", platings=("gunmetal",)))
     assert report.price.minutes == 3 + 5 + 5 + 4 + 15 + 5
     assert "tube 12.25" in report.price.unpriced
+
+
+@pytest.mark.parametrize("pieces", [1, 2])
+def test_finished_pieces_cost_what_their_lot_did(pieces: int) -> None:
+    """Two lie there for 40.00: one is 20.00 and not a coin more."""
+    stock = Stock()
+    stock.lot(goods.CHROME_KIT, 2000, 4000)
+    here = shop(stock)
+    there = finished_price(
+        here, [(here.catalogue.part(goods.CHROME_KIT), pieces)], PieceTime(0, (), (), False, False)
+    )
+    assert (there.materials, there.total) == (2000, 2000 * pieces)
 
 
 def test_no_minutes_are_no_labour() -> None:

@@ -29,7 +29,7 @@ from inventory.ledger.sessions import (
 )
 from inventory.making.rates.learning import learn
 from inventory.making.rates.model import Observation, Prior
-from inventory.reports.session_sheet import FilledBottle
+from inventory.reports.filled import FilledBottle
 from jobs import goods
 from jobs.sessions import SATURDAY, filled, piece
 from jobs.shop import TODAY, order, plenty, shop

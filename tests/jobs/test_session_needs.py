@@ -12,6 +12,7 @@ import pytest
 from inventory.catalogue import STAGES, Kit, Part, Supply, fold
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import request_of
+from inventory.jobs.sessions.bench_lines import bench_lines
 from inventory.jobs.sessions.plan_rows import PlanRow
 from inventory.jobs.sessions.planning import row_of
 from inventory.jobs.sessions.session_needs import Together, mixes, rate_scatter, together
@@ -166,6 +167,7 @@ def test_a_learned_rate_is_less_doubtful() -> None:
     scatter = rate_scatter({fold(goods.FINISH): 1000, fold(goods.GLUE): 1000}, LearnedFigures((rate,)))
     assert scatter[fold(goods.FINISH)] == round(math.hypot(100 / NINE_IN_TEN, 30))
     assert scatter[fold(goods.GLUE)] == round(500 / NINE_IN_TEN)
+    assert rate_scatter({fold(goods.EPOXY): 0}, NOTHING) == {fold(goods.EPOXY): 0}
 
 
 def test_what_others_hold_is_not_there() -> None:
@@ -208,6 +210,22 @@ def test_pots_of_glue(works: int | None, minutes: str, pots: int, tubes: int) ->
     rows = rows_for(here, 5, 3)
     found = mixes(here, rows, together(here, rows, NOTHING))
     assert [(one.mixes, one.tubes, one.each) for one in found] == ([(pots, tubes, 2000)] if pots else [])
+
+
+def test_what_lies_on_the_bench_in_working_order() -> None:
+    """Each tool at its stage, eight tubes, five of them a pot; 2.5 ml a pot by the bill is measured as 3."""
+    known = goods.catalogue().with_parts(Part(goods.EPOXY, Supply("adhesive", works=5), "ml"))
+    gloss = known.pattern("Turnstone gloss")
+    pot = [replace(one, quantity=2500) if one.part == goods.EPOXY else one for one in gloss.bill]
+    here = shop(known=known.with_losses("olive wood").with_pattern(replace(gloss, bill=tuple(pot))))
+    rows = rows_for(here, 5, 3)
+    assert list(bench_lines(here, rows, together(here, rows, NOTHING))) == [
+        ("Drills", goods.DRILL),
+        ("Tubes", f"8 of {goods.TUBE}"),
+        ("Mixes", f"{goods.EPOXY}: 2 pots of 3 ml, up to 5 tubes each, use within 5 min"),
+        ("Pilots", goods.PILOT),
+        ("Bushings", goods.BUSHINGS),
+    ]
 
 
 def test_the_sheet_of_a_session() -> None:

@@ -38,7 +38,7 @@ def test_a_level_nearly_reached() -> None:
     """11 ml of epoxy, its level 10 ml: the last quarter above the level is nearly reached; 12.5 ml is not."""
     one = of(shop(plenty().with_only(goods.EPOXY, 11_000)), goods.EPOXY)
     assert one is not None
-    assert (one.quantity, one.reasons) == (1500, ("11 ml free with this list, its level is 10 ml",))
+    assert (one.quantity, one.reasons) == (1500, ("11 ml free with this list, reorder at 10",))
     assert of(shop(plenty().with_only(goods.EPOXY, 12_500)), goods.EPOXY) is None
     assert of(shop(plenty().with_only(goods.EPOXY, 1000)), goods.EPOXY, epoxy=11_500) is None
 
@@ -59,7 +59,7 @@ def test_what_its_use_takes(there: int, short: int) -> None:
     assert (one.quantity if one else 0) == short
     if one:
         day = TODAY + timedelta(days=there // 1000)
-        assert one.reasons == (f"runs out about {day.isoformat()} at 7 ml a week",)
+        assert one.reasons == (f"runs out about {day.isoformat()}; you use 7 ml a week",)
 
 
 def test_what_its_use_takes_below_its_level() -> None:
@@ -72,7 +72,10 @@ def test_what_its_use_takes_below_its_level() -> None:
         Past({"turnstone kit chrome": 10_000}, 100),
     )
     assert one is not None
-    assert (one.quantity, one.reasons) == (2400, ("falls to its level of 4 about 2027-01-24 at 0.7 a week",))
+    assert (one.quantity, one.reasons) == (
+        2400,
+        ("falls to its reorder level of 4 about 2027-01-24; you use 3 a month",),
+    )
 
 
 def test_what_goes_off_after_the_horizon() -> None:
@@ -82,7 +85,7 @@ def test_what_goes_off_after_the_horizon() -> None:
     stock.lot(goods.GLUE, 5000, use_by=UNTIL + timedelta(days=9))
     one = of(shop(stock), goods.GLUE)
     assert one is not None
-    assert (one.quantity, one.reasons[0][:26]) == (56_000, "what there is goes off by ")
+    assert (one.quantity, one.reasons[0][:18]) == (56_000, "out of date after ")
     assert of(shop(stock), goods.GLUE, thin_ca=56_000) is None
 
 

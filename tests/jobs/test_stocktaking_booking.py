@@ -77,6 +77,25 @@ def test_a_difference_that_is_not_large(part: str, units: float) -> None:
     assert report.asked_again == ()
 
 
+@pytest.mark.parametrize(("units", "asked"), [(91, False), (90, True), (110, True)])
+def test_what_is_worth_five_coins_is_dear_in_a_small_shop(units: float, asked: bool) -> None:
+    """All there is are 100 refills of 0.50: 2 % of it is 1.00, but nobody counts again for less than 5.00."""
+    stock = Stock()
+    stock.lot(goods.REFILL, 100_000, 5000)
+    again = count(shop(stock), row(goods.REFILL, units))[0].asked_again
+    assert [one.again for one in again] == ["it is worth much"] * asked
+
+
+@pytest.mark.parametrize(("units", "asked"), [(90.05, False), (90, True)])
+def test_two_in_a_hundred_of_all_there_is_are_dear(units: float, asked: bool) -> None:
+    """100 ml of finish at 1.00 a millilitre and a kit for 400.00: 10.00 of the 500.00 are counted again, 9.95 not."""
+    stock = Stock()
+    stock.lot(goods.FINISH, 100_000, 10_000)
+    stock.lot(goods.CHROME_KIT, 1000, 40_000)
+    again = count(shop(stock), row(goods.FINISH, units))[0].asked_again
+    assert [one.again for one in again] == ["it is worth much"] * asked
+
+
 def test_one_of_two_is_no_large_difference() -> None:
     """One unit is never large by its share alone."""
     stock = Stock()
@@ -237,8 +256,9 @@ def test_second_count_that_differs_and_a_part_twice() -> None:
     assert [place.said for place in stop.value.where] == ["60", "6 strips"]
     assert "The second count, 61, differs" in stop.value.where[0].problem
     assert "stands here twice" in stop.value.where[1].problem
-    with pytest.raises(BadSheet, match="One count cannot"):
-        book_count(shop(), sheet(row(goods.TUBE, 60, 61)), MARK)
+    for part, first, second in ((goods.TUBE, 60, 61), (goods.GLUE, 50, 50.001)):
+        with pytest.raises(BadSheet, match="One count cannot"):
+            book_count(shop(), sheet(row(part, first, second)), MARK)
 
 
 # --- what happened since --------------------------------------------------------------------------------------------

@@ -16,7 +16,7 @@ from inventory.ledger import Line, NewLot, Proposal
 from inventory.ledger.costs import BY_OFFER, SAID, UNKNOWN
 from inventory.ledger.sessions import LearnedFigures
 from inventory.ledger.shop import Shop
-from inventory.reports.session_sheet import FilledCount, FilledCounts
+from inventory.reports.filled import FilledCount, FilledCounts
 from inventory.store import Store, verify
 from jobs import goods
 from jobs.booking import booked as applied

@@ -12,7 +12,7 @@ from searching import examples
 from inventory.catalogue import STAGES, fold
 from inventory.errors import Place
 from inventory.ledger import Line, Proposal
-from inventory.reports.session_sheet import FilledBottle, FilledCount, FilledPiece, FilledUse
+from inventory.reports.filled import FilledBottle, FilledCount, FilledPiece, FilledUse
 from inventory.store import Store, verify
 from jobs import goods
 from jobs.sessions import SATURDAY, booked, filled, here, piece, worked_out

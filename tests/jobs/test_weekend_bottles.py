@@ -22,7 +22,7 @@ from inventory.ledger import Lot
 from inventory.ledger.bottles.scales import Impossible
 from inventory.ledger.learned import with_learned
 from inventory.ledger.sessions import UNREAD, Happened, Planned, Session
-from inventory.reports.session_sheet import FilledBottle, FilledSession, FilledUse
+from inventory.reports.filled import FilledBottle, FilledSession, FilledUse
 from jobs import goods
 from jobs.sessions import SATURDAY, filled, piece
 from jobs.shop import TODAY, Stock, order, plenty, shop
@@ -83,7 +83,7 @@ def test_a_single_bottle_needs_no_full_ones() -> None:
 def test_more_than_the_book_has_is_said_beyond_two_deviations() -> None:
     """Weighed to 0.1 g, so 95 of the book's steps: two weighings differ by 95/√12 · √2 = 39, and 78 is twice that."""
     open_one = [sealed(30_000, opened_on=TODAY)]
-    for more, told in ((60, False), (100, True)):
+    for more, told in ((60, False), (78, False), (79, True)):
         done = said(open_one, row(7, 30_000 + more))
         assert done is not None
         assert any("more in it than the book says" in text for text in done.said) is told
@@ -97,7 +97,7 @@ def test_full_ones_without_a_weight() -> None:
     more = said(three, row(7, None, full=4))
     assert more is not None
     assert (more.sound, more.used) == (False, -50_000)
-    with pytest.raises(Impossible, match=r"1 of the 3 full ones is opened.*12 g, an empty one"):
+    with pytest.raises(Impossible, match=r"^1 of the 3 full ones is opened.*12 g, an empty one"):
         said(three, row(7, None, full=2))
 
 
@@ -255,6 +255,19 @@ def test_what_was_gone_before_the_session_is_no_use() -> None:
         False,
         34_000 - done.expected[goods.GLUE.casefold()],
     )
+
+
+@pytest.mark.parametrize(("missing", "taught"), [(100, [4000]), (0, [])])
+def test_a_reason_is_of_what_was_missing_before_where_the_scale_tells(
+    missing: int, taught: list[int]
+) -> None:
+    """A tenth of a gram is more than twice what weighing is off by: that was spilt. Where none is, the 4 ml were."""
+    before = TARE + 40_000 - missing
+    bottle = FilledBottle(WHERE, goods.GLUE, 100, before - 4000, 100, reason="spilt", before=before)
+    done = session(
+        with_glue((40_000, {"opened_on": TODAY})), filled([piece(1, 5)], bottles=(bottle,)), ALCOHOL
+    )
+    assert learned(done) == taught
 
 
 ACCEPTED = {

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import pytest
 
-from inventory.catalogue import Piece, fold
+from inventory.catalogue import Kit, Part, Piece, fold
 from inventory.errors import NeverMade, Place
 from inventory.jobs.orders.finished import made_for
 from inventory.jobs.orders.handing_over import HandingOver, hand_over
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import OrderRequest
 from inventory.jobs.orders.standing.listing import standings
+from inventory.jobs.sessions.reconciling.booking import book_session
 from inventory.ledger.claims import claims_of
-from inventory.reports.session_sheet import FilledBottle
+from inventory.reports.filled import FilledBottle
 from inventory.store import Store, verify
 from jobs import goods
+from jobs.evening_case import Evening
 from jobs.sessions import SATURDAY, booked, filled, here, piece, promised, worked_out
-from jobs.shop import DUE, TODAY, order
+from jobs.shop import DUE, TODAY, order, plenty, shop
 from jobs.weekend_case import on_hand, picture, rows_of
 
 
@@ -68,6 +70,26 @@ def test_without_spare_tubes_a_kit_is_robbed(store: Store) -> None:
     (lot,) = after.lots_of(name)
     assert (lot.quantity, lot.cost) == (1000, -cannibalised.cost)
     assert (lot.cost > 0, on_hand(store, goods.CAP_TUBE)) == (True, 0)
+
+
+@pytest.mark.parametrize("spare", [0, 1])
+def test_no_tube_is_drawn_that_is_not_there(spare: int) -> None:
+    """Two are lost: what spare tubes there are go into one; the others lay in kits that are no longer whole."""
+    known = goods.catalogue().with_parts(Part(goods.AVOCET_KIT, Kit("Avocet", "gunmetal", tubes_inside=True)))
+    stock = plenty()
+    stock.lot(goods.AVOCET_KIT, 9000, 900)
+    for tube in (goods.CAP_TUBE, goods.BODY_TUBE) if spare else ():
+        stock.lot(tube, 1000, 10)
+    wanted = order("Tern", 3, pattern="Avocet gloss", platings=("gunmetal",))
+    evening = Evening.of(shop(stock, known), [wanted])
+    sheet = filled([piece(1, 1, lost={"turn": 2})])
+    done = book_session(evening.after_planning, evening.session, sheet)
+    taken = [done.tally.quantity.get(fold(part), 0) for part in (goods.CAP_TUBE, goods.BODY_TUBE)]
+    assert (taken, done.tally.saved) == (
+        [1000 * spare] * 2,
+        [(f"{goods.AVOCET_KIT} without its tubes", 2000 - 1000 * spare)],
+    )
+    assert done.tally.found == []
 
 
 def test_what_the_session_takes_once(store: Store) -> None:

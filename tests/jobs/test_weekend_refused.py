@@ -14,7 +14,7 @@ from inventory.jobs.orders.standing.listing import standings
 from inventory.jobs.sessions.planning import Ask
 from inventory.jobs.sessions.reconciling.booking import session_of
 from inventory.jobs.sessions.sheet_contents import session_sheet
-from inventory.reports.session_sheet import FilledBottle, FilledCount, FilledUse
+from inventory.reports.filled import FilledBottle, FilledCount, FilledUse
 from inventory.store import Store, verify
 from jobs import goods
 from jobs.sessions import SATURDAY, booked, filled, here, piece, planned, worked_out

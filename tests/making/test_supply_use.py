@@ -204,6 +204,17 @@ def test_quantile_and_chance_are_each_others_inverse(
     assert probabilities == sorted(probabilities)
 
 
+@pytest.mark.parametrize("level", [0.02, 0.5, 0.9, 0.99])
+def test_the_quantile_is_known_to_a_hundred_thousandth(level: float) -> None:
+    """Steady and wild hands mixed: the law is steep here and flat there, and what is found is no more than enough."""
+    hands = (0.01, 0.05, 0.3, 1.0, 3.0)
+    use = Doubt(
+        tuple((4.0 if at % 2 == 0 else 1.0, 0.0, hand, False) for at, hand in enumerate(hands)), (1, 0), 0
+    )
+    enough = use.quantile([(10.0, 1.0)], level)
+    assert use.within(enough, 10.0) >= level > use.within(enough * (1 - 2e-5), 10.0)
+
+
 def test_many_more_sessions_change_nothing_of_the_shape() -> None:
     """The order of observations does not matter to the points."""
     seen = shop(2, 7, {"piece": 0.6, "session": 2.0})

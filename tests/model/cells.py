@@ -33,6 +33,7 @@ class Cells:
         self.priced: dict[int, list[tuple[int, int, int]]] = {}
         self.worked = today
         self.names: dict[str, str] = {}
+        self.said: dict[str, str] = {}
 
     # -- what is there
 
@@ -224,6 +225,7 @@ class Cells:
         done.states, done.sessions = dict.fromkeys(told.states, ""), dict.fromkeys(told.sessions, "")
         done.named = {part: (now, before) for part, (before, now) in told.named.items()}
         done.agreed = {order: (now, before) for order, (before, now) in told.agreed.items()}
+        done.said = {what: (now, before) for what, (before, now) in told.said.items()}
         self._take_up(done)
         told.undone = done.number
         self.documents[done.number] = done
@@ -232,6 +234,7 @@ class Cells:
         """Names and orders are as the document says."""
         self.names.update({part: now for part, (_, now) in one.named.items()})
         self.wishes.update({order: now for order, (_, now) in one.agreed.items()})
+        self.said.update({what: now for what, (_, now) in one.said.items()})
 
     def _decided_later(self, told: Document) -> bool:
         """Whether a later document that stands, or an undo of an earlier one, decided about the same things."""
@@ -244,6 +247,7 @@ class Cells:
             one.states.keys() & told.states.keys()
             or one.sessions.keys() & told.sessions.keys()
             or one.named.keys() & told.named.keys()
+            or one.said.keys() & told.said.keys()
             for one in later
         )
 

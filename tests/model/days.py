@@ -42,6 +42,15 @@ class Days:
         words = ("took", "clip", str(many), "--from", kit, "--yes")
         return lambda: self.model.robbed(kit, 1000 * many), lambda: self.tool(*words)
 
+    def hours(self, week: str) -> Step:
+        """The week has these hours."""
+        return lambda: self.model.hours(week), lambda: self.tool("hours", week, "--yes")
+
+    def retire(self, *, back: bool) -> Step:
+        """A pattern is no longer made, or is again."""
+        words = ("retire", "Avocet pen", *(["--back"] if back else []), "--yes")
+        return lambda: self.model.retire("pattern", "Avocet pen", back=back), lambda: self.tool(*words)
+
     def rename(self, part: str) -> Step:
         """A part is renamed."""
         number = max(self.model.documents, default=0) + 1

@@ -9,7 +9,7 @@ from datetime import date
 from fractions import Fraction
 
 from .cells import Cells
-from .goods import COUNTED, NET, STAGES, bill
+from .goods import COUNTED, NET, STAGES, WEEKS, bill
 from .things import Refusal, Wish
 
 
@@ -190,6 +190,26 @@ class Everyday(Cells):
         self._take_up(self.document)
         self._end()
 
+    def hours(self, week: str) -> None:
+        """The week has these hours from now on."""
+        if week not in WEEKS:
+            raise Refusal("no weekday with its hours")
+        self._say("hours", week)
+
+    def retire(self, kind: str, name: str, *, back: bool) -> None:
+        """A thing is no longer had, or is again."""
+        if bool(self.said.get(f"retired {kind} {name}")) != back:
+            raise Refusal("retired before, or not at all")
+        self._say(f"retired {kind} {name}", "" if back else "yes")
+
+    def _say(self, what: str, now: str) -> None:
+        self._begin()
+        before = self.said.get(what, "")
+        if now != before:  # the same said again changes nothing, so that nothing stands on it
+            self.document.said[what] = before, now
+        self._take_up(self.document)
+        self._end()
+
     def with_others(self, part: str) -> list[tuple[int, int, int, bool]]:
         """What is lent of a part: lot, how much, its cost, whether nobody knows that; the oldest first."""
         left: list[tuple[int, int, int, bool]] = []
@@ -226,6 +246,8 @@ class Everyday(Cells):
             raise Refusal("taken before, or over")
         if (wish or self.wishes[order]).due < self.today:
             raise Refusal("its day is past")
+        if self.said.get(f"retired pattern {(wish or self.wishes[order]).pattern}"):
+            raise Refusal("no longer made")
         self._begin()
         if wish is not None:
             self.wishes[order] = wish

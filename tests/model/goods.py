@@ -68,6 +68,13 @@ NET = {"glue": 50_000, "lacquer": 50_000}
 """What a bottle holds."""
 BY_RATE = "lacquer"
 PARTS = (*COUNTED, *NET)
+WEEKS = tuple(
+    ", ".join(f"{day} {many}" for day in ("mon", "tue", "wed", "thu", "fri", "sat", "sun"))
+    for many in (20, 24)
+)
+"""Hours of a week, as they are written: more than there ever is to make."""
+RETIRING = (("pattern", "Avocet pen"), ("supplier", "Tideline"))
+"""What may be retired: nobody's name changes it."""
 PACK = {**dict.fromkeys(COUNTED, 1000), **NET}
 """What a pack holds, thousandths of a piece or of a millilitre."""
 

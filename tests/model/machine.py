@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
 from .everyday import Counted
-from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, NET, PACK, PARTS, piece_name
+from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, NET, PACK, PARTS, RETIRING, WEEKS, piece_name
 from .parcels import Came
 from .plain import Made, Model
 from .things import Refusal, Wish
@@ -222,6 +222,17 @@ class Bench(RuleBasedStateMachine):
         number = max(self.model.documents, default=0) + 1
         words = ("rename", part, f"{part} no. {number}", "--yes")
         self.both("rename", lambda: self.model.rename(part), lambda: self.tool(*words))
+
+    @rule(week=st.sampled_from((*WEEKS, "mon 25")))
+    def hours(self, week: str) -> None:
+        """How many hours the week has, or more than a day has."""
+        self.both("hours", lambda: self.model.hours(week), lambda: self.tool("hours", week, "--yes"))
+
+    @rule(thing=st.sampled_from(RETIRING), back=st.booleans())
+    def retire(self, thing: tuple[str, str], back: bool) -> None:
+        """Something is no longer had, or is again."""
+        words = ("retire", thing[1], *(["--back"] if back else []), "--yes")
+        self.both("retire", lambda: self.model.retire(*thing, back=back), lambda: self.tool(*words))
 
     @precondition(lambda self: self.model.wishes)
     @rule(data=st.data())

@@ -54,7 +54,8 @@ class Wish:
 class Document:
     """What one document did. undone: the number of the one that took it back; turn: how often it was turned round.
 
-    named: what a part was called before and is called now; agreed: an order before and now.
+    named: what a part was called before and is called now; agreed: an order before and now; said: likewise what is
+    said of the week and of what is retired.
     """
 
     number: int
@@ -74,3 +75,4 @@ class Document:
     back: dict[str, int] = field(default_factory=dict)
     named: dict[str, tuple[str, str]] = field(default_factory=dict)
     agreed: dict[str, tuple[Wish, Wish]] = field(default_factory=dict)
+    said: dict[str, tuple[str, str]] = field(default_factory=dict)

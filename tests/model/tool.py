@@ -21,7 +21,7 @@ from inventory.store import open_store
 from inventory.store.check.proof import problems
 
 from .everyday import Counted
-from .goods import BY_RATE, LOSING, PACK, PARTS, SHEETS
+from .goods import BY_RATE, LOSING, PACK, PARTS, RETIRING, SHEETS
 from .parcels import Came
 from .plain import Made, Model
 from .things import Wish
@@ -40,6 +40,7 @@ class State:
     sessions: dict[int, str]
     doubtful: set[str]
     paid: dict[str, int]
+    said: dict[str, str]
     documents: int
 
 
@@ -74,7 +75,8 @@ def state_of(model: Model) -> State:
     paid = {str(cell[1]): many for cell, many in model.cells.items() if cell[0] == "paid" and many}
     doubtful = {called(part) for part in model.doubtful()}
     documents = len(model.documents) + 1
-    return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, paid, documents)
+    told = {what: now for what, now in model.said.items() if now}
+    return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, paid, told, documents)
 
 
 KINDS = {"claim": "set aside", "due claim": "coming", "to buy": "to buy"}
@@ -287,8 +289,12 @@ class Tool:
             for part in PARTS:
                 assert book.balance(part).on_hand == sum(lot.quantity for lot in book.lots_of(part))
             paid = {order.name: many for key, order in book.orders.items() if (many := read.paid().get(key))}
-            doubtful = set(book.to_count)
-            return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, paid, book.version)
+            doubtful, settings = set(book.to_count), read.settings()
+            told = {"hours": week} if (week := settings.get("hours")) else {}
+            spelled = {fold(name): name for _, name in RETIRING}
+            told |= {f"retired {kind} {spelled[key]}": "yes" for kind, key in read.retired()}
+            due = sorted(due, key=str)
+            return State(lots, claims, due, orders, sessions, doubtful, paid, told, book.version)
 
 
 def amount(quantity: int) -> str:

@@ -13,10 +13,10 @@ from inventory.reports.session_report import (
     RateChanged,
     SessionDifference,
     SessionReport,
-    Shortfall,
     ToBuy,
     Used,
 )
+from inventory.reports.shortfalls import Shortfall
 
 REPORT = SessionReport(
     "Session 3 & market on the quay",

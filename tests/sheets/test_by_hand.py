@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadMeasure, KitdrawerError
-from inventory.reports.session_sheet import FilledSession
+from inventory.reports.filled import FilledSession
 from inventory.sheets.forms.blanks import FULL_ONES, SALVAGED, USED_UP, WEIGHED
 from inventory.sheets.forms.by_hand import ToFill, read_by_hand
 from inventory.sheets.forms.cells import amount_of, pieces, weight

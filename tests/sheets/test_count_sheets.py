@@ -10,7 +10,8 @@ import pytest
 from openpyxl import load_workbook
 
 from inventory.errors import BadSheet, Place, Refused
-from inventory.reports.session_sheet import CountRow, FilledCounts
+from inventory.reports.filled import FilledCounts
+from inventory.reports.session_sheet import CountRow
 from inventory.sheets.counts.reading import read_counts
 from inventory.sheets.counts.writing import write_counts
 from inventory.sheets.drawing import GROUND

@@ -176,9 +176,9 @@ def test_the_summary_tells_what_to_know(tmp_path: Path) -> None:
     told = [str(cell.value) for cell in sheet["A"] if cell.value]
     for sentence in (
         "No list costs less (proven).",
-        "What is wanted until 2027-01-20, worked out on 2026-11-25.",
+        "What is wanted until Wed 20 Jan 2027, worked out on Wed 25 Nov 2026.",
         f"All from {case.MARSH} would cost 121.70 EUR, the same.",
-        "Dunlin kit chrome, 3, wanted by 2026-12-01: nobody has it in time; the earliest is 2026-12-09, "
+        "Dunlin kit chrome, 3, wanted by Tue 1 Dec 2026: nobody has it in time; the earliest is Wed 9 Dec 2026, "
         "8 days late (heron is promised).",
         "Far Reach: 12.00 USD short of free postage (22.08 EUR); what you will need soon does not fill that, "
         "and a filler costs more than it saves.",
@@ -188,7 +188,8 @@ def test_the_summary_tells_what_to_know(tmp_path: Path) -> None:
         assert sentence in told
     assert any("line by line would cost" in text and "2.50 EUR more" in text for text in told)
     assert any(
-        "1 more pack of Dunlin kit chrome or =1+1 odd kit reaches the next step" in text for text in told
+        "1 more pack of Dunlin kit chrome or =1+1 odd kit reaches the next price break" in text
+        for text in told
     )
     assert sheet["A2"].hyperlink.location == f"'{MARSH_TAB}'!A1" or sheet["A2"].hyperlink.target
     assert not sheet._charts

@@ -25,6 +25,7 @@ HELD = {
     "firstHeader",
 }
 CALLED = {"csv.writer", "csv.DictWriter", "to_excel", "to_csv", "write_only", "ExcelWriter"}
+LAST = {one.rpartition(".")[2] for one in CALLED}
 
 
 def faults(source: str) -> list[str]:
@@ -32,19 +33,28 @@ def faults(source: str) -> list[str]:
     found: list[str] = []
     for node in ast.walk(ast.parse(source)):
         if isinstance(node, ast.FunctionDef):
-            found += _in_function(node)
+            found += _in_function(node, of_book=FROM_BOOK.search(source) is not None)
         if isinstance(node, ast.Assign | ast.AugAssign | ast.AnnAssign):
             found += [f".{name} =" for name in _assigned(node) if name in HELD]
         if isinstance(node, ast.Attribute) and node.attr in HELD and node.attr.endswith(("Header", "Footer")):
             found.append(node.attr)
         if isinstance(node, ast.Call):
-            called = ast.unparse(node.func)
-            found += [one for one in CALLED if called == one or called.endswith(f".{one}")]
-            if called.endswith(".cell") and (
-                len(node.args) > 2 or any(one.arg == "value" for one in node.keywords)
+            last = _last(node.func)
+            if last in LAST:
+                called = ast.unparse(node.func)
+                found += [one for one in CALLED if called == one or called.endswith(f".{one}")]
+            if (
+                last == "cell"
+                and isinstance(node.func, ast.Attribute)
+                and (len(node.args) > 2 or any(one.arg == "value" for one in node.keywords))
             ):
                 found.append(".cell(value)")
     return sorted(set(found))
+
+
+def _last(called: ast.expr) -> str:
+    """The last word of what is called."""
+    return called.attr if isinstance(called, ast.Attribute) else getattr(called, "id", "")
 
 
 def _assigned(node: ast.Assign | ast.AugAssign | ast.AnnAssign) -> Iterator[str]:
@@ -55,17 +65,17 @@ def _assigned(node: ast.Assign | ast.AugAssign | ast.AnnAssign) -> Iterator[str]
                 yield one.attr
 
 
-def _in_function(function: ast.FunctionDef) -> Iterator[str]:
+def _in_function(function: ast.FunctionDef, *, of_book: bool) -> Iterator[str]:
     arguments = [*function.args.args, *function.args.kwonlyargs]
     sheets = {one.arg for one in arguments if one.annotation and "Worksheet" in ast.unparse(one.annotation)}
-    for node in ast.walk(function):
+    for node in ast.walk(function) if of_book else ():  # in text again: spelling out a tree is slow
         if isinstance(node, ast.Assign) and FROM_BOOK.search(ast.unparse(node.value)):
             sheets |= {one.id for one in node.targets if isinstance(one, ast.Name)}
-    for node in ast.walk(function):
+    for node in ast.walk(function) if sheets else ():
         if (
             isinstance(node, ast.Subscript)
             and isinstance(node.ctx, ast.Store)
-            and ast.unparse(node.value) in sheets
+            and _last(node.value) in sheets
         ):
             yield "sheet[…] ="
         if isinstance(node, ast.Call) and ast.unparse(node.func) in {f"{one}.append" for one in sheets}:

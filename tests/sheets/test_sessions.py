@@ -15,7 +15,8 @@ from openpyxl import load_workbook
 from searching import examples
 
 from inventory.errors import Refused
-from inventory.reports.session_sheet import FilledPiece, FilledSession, PlannedPieces
+from inventory.reports.filled import FilledPiece, FilledSession
+from inventory.reports.session_sheet import PlannedPieces
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import write_session
 

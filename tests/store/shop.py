@@ -206,7 +206,7 @@ def bought(part: str, quantity: int, cost: int, supplier: str = SUPPLIER) -> Pro
 
 LEARNED = LearnedFigures(
     (LearnedRate(GLUE, "tube glue volume", 1_250_000, 900_000, 1_600_000, 1, (7,), scatter=40),),
-    (LearnedLoss("Oak", "drill", 30_000, 10_000, 60_000, 4, 1),),
+    (LearnedLoss("Oak", "drill", 30_000, 4, 1),),
 )
 OUTCOME = Outcome(FIRST, PATTERN, KIT, OAK, 3, {"drill": 1}, REFILL, read_length("1 mm"), 1, 0, 0)
 OBSERVED = Observed(GLUE, 1_240, 410)

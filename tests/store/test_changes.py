@@ -77,3 +77,15 @@ def test_an_agreed_order_is_turned_round(twofold: Store) -> None:
     for number in (second, first):
         twofold.commit(twofold.undo(number, on=ON))
     assert picture(twofold) == before
+
+
+def test_another_change_of_the_same_kind_stands_in_nobodys_way(twofold: Store) -> None:
+    """Of two parts renamed one after the other the first goes back to its name, and the second keeps the new one."""
+    first, _ = (
+        twofold.commit(shop.document(changes=(Renamed("part", old, new),)))
+        for old, new in ((shop.KIT, "another kit"), (shop.GLUE, "another glue"))
+    )
+    twofold.commit(twofold.undo(first, on=ON))
+    with twofold.reading() as read:
+        known = read.written().parts
+    assert [name in known for name in (fold(shop.KIT), "another kit", "another glue")] == [True, False, True]

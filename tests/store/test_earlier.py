@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import json
-import os
 import sqlite3
-import subprocess
-import sys
 from contextlib import closing
 from datetime import date
 from pathlib import Path
@@ -14,6 +11,8 @@ from pathlib import Path
 import pytest
 from sqlalchemy import Boolean, Connection, Date, MetaData
 
+from inventory.cli.app import make_app
+from inventory.cli.edge import run
 from inventory.store import open_store, verify
 from inventory.store.copies.transfer import digests
 from inventory.store.creating import make
@@ -78,38 +77,35 @@ def test_opens_and_verifies(older: tuple[str, Path]) -> None:
     assert found == (version.removeprefix("v"),)
 
 
-@pytest.mark.parametrize("command", ["shelf", "orders", "due-in"])
-def test_says_what_it_said(kept: tuple[str, Path], command: str) -> None:
+def test_says_what_it_said(
+    kept: tuple[str, Path], capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
     """What its own program answered is what this one answers, whatever has been added since.
 
     But for what was wrong then, mended in the kept answers: bottles out of date counted as free, and wishes were
     judged each alone, so that one kit served two of them.
     """
     version, file = kept
-    wanted = json.loads((EARLIER / f"{version}-{command}.json").read_text(encoding="utf-8"))
-    done = subprocess.run(
-        [sys.executable, "-m", "inventory.cli", command, "--json", "--store", str(file)],
-        capture_output=True,
-        text=True,
-        check=True,
-        env={**os.environ, "KITDRAWER_TODAY": "2026-11-28"},
-    )
-    _holds(json.loads(done.stdout), wanted)
+    monkeypatch.setenv("KITDRAWER_TODAY", "2026-11-28")
+    for command in ("shelf", "orders", "due-in"):
+        wanted = json.loads((EARLIER / f"{version}-{command}.json").read_text(encoding="utf-8"))
+        assert _asked(file, command, "--json") == 0
+        _holds(json.loads(capsys.readouterr().out), wanted)
 
 
-def test_what_was_learned_is_worked_out_anew(older: tuple[str, Path]) -> None:
+def _asked(file: Path, *words: str) -> int:
+    words = (*words, "--store", str(file))
+    return run(make_app(words), words)
+
+
+def test_what_was_learned_is_worked_out_anew(
+    older: tuple[str, Path], capsys: pytest.CaptureFixture[str]
+) -> None:
     """The figures an older program kept are this one's own once the book is brought up to date."""
     _, file = older
-    done = subprocess.run(
-        [sys.executable, "-m", "inventory.cli", "verify", "--store", str(file)],
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    assert (done.returncode, done.stdout) == (
-        0,
-        "The book agrees with itself: every balance, lot and claim follows.\n",
-    )
+    assert _asked(file, "verify") == 0
+    said = capsys.readouterr().out
+    assert said == "The book agrees with itself: every balance, lot and claim follows.\n"
     with open_store(file) as store, store.reading() as read:
         assert all(one.worth > 0 for one in read.learned().losses)
 

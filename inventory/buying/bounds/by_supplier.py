@@ -190,13 +190,24 @@ class Shares:
             if loose.cost >= 0 and found and not sure:
                 return found
         for mode, due in dues.items():
-            found[mode] = self._answer(supplier, mode, due, node, loose, sure)
+            enough = min([one.cost for one in found.values()], default=None) if not sure else None
+            found[mode] = self._answer(supplier, mode, due, node, loose, enough, sure)
         return found
 
     def _answer(
-        self, supplier: int, mode: int, due: int, node: Node, loose: SupplierBound | None, sure: bool
+        self,
+        supplier: int,
+        mode: int,
+        due: int,
+        node: Node,
+        loose: SupplierBound | None,
+        enough: int | None,
+        sure: bool,
     ) -> SupplierBound:
-        """The least in one mode, over the multipliers of its goods; `loose` is that without goods or postage."""
+        """The least in one mode, over the multipliers of its goods; `loose` is that without goods or postage.
+
+        enough: what another mode costs; more than that need not be known.
+        """
         fee = self.problem.terms[supplier].fee * ONE if mode == PAY else 0
         best = None
         if loose is not None:
@@ -210,6 +221,8 @@ class Shares:
         if best is not None:
             rate = max(rate, LEAST)
         for _ in range(SURE_LOOKS if sure else LOOKS):
+            if enough is not None and best is not None and best.cost >= enough:
+                break
             found = self._at(supplier, fee + rate * due, rate, node, sure)
             self._look(found)
             if best is None or found.cost > best.cost:

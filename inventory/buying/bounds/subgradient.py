@@ -24,6 +24,9 @@ ABOVE = 1.002
 LEARN = 9
 """Rounds between two looks for mixes of sellers not known yet, which only a long ascent is worth."""
 
+FALL = 2
+"""A price falls to the best one by this at most: steps grow with prices, so that one of nothing would never rise."""
+
 FADE = 0.9
 """Picks of earlier rounds weigh less."""
 
@@ -62,7 +65,7 @@ def ascend(
         if step is None:
             break
         node.prices = [
-            max(0, price + int(step * way * scale))
+            max(scale // FALL, price + int(step * way * scale))
             for price, way, scale in zip(node.prices, direction, prices, strict=True)
         ]
     node.prices, node.seen = prices, seen

@@ -18,18 +18,19 @@ GAIN = 0.0005
 
 
 def parts(node: Node, of_supplier: Sequence[Sequence[int]]) -> Iterator[Node]:
-    """A node that is not settled, in parts."""
+    """A node that is not settled, in parts, each with the bound known of it."""
     _, supplier, group = max(_cuts(node, of_supplier))
     if group < 0:
         for mode in node.modes[supplier]:
             modes = (*node.modes[:supplier], (mode,), *node.modes[supplier + 1 :])
-            yield Node(modes, node.low, node.high, node.prices, node.bound)
+            yield Node(modes, node.low, node.high, node.prices, max(node.bound, node.fixed[supplier][mode]))
         return
     at = _middle(node, _picked(node, supplier, of_supplier[supplier].index(group)), group)
+    under, over = _sides(node, group, at)
     high = (*node.high[:group], at, *node.high[group + 1 :])
-    yield Node(node.modes, node.low, high, node.prices, node.bound)
+    yield Node(node.modes, node.low, high, node.prices, max(node.bound, under))
     low = (*node.low[:group], at + 1, *node.low[group + 1 :])
-    yield Node(node.modes, low, node.high, node.prices, node.bound)
+    yield Node(node.modes, low, node.high, node.prices, max(node.bound, over))
 
 
 def _cuts(node: Node, of_supplier: Sequence[Sequence[int]]) -> Iterator[tuple[float, int, int]]:
@@ -48,10 +49,15 @@ def _cuts(node: Node, of_supplier: Sequence[Sequence[int]]) -> Iterator[tuple[fl
 def _level_score(node: Node, group: int, picked: dict[int, float]) -> float:
     at = _middle(node, picked, group)
     below = sum(share for level, share in picked.items() if level <= at)
+    under, over = _sides(node, group, at)
+    return _score(node, min(below, 1 - below), abs(under - over))
+
+
+def _sides(node: Node, group: int, at: int) -> tuple[int, int]:
+    """The bounds of a node with a group's levels up to `at`, and with those above."""
     bounds = node.levels[group]
     under = min(bounds[level] for level in range(node.low[group], at + 1))
-    over = min(bounds[level] for level in range(at + 1, node.high[group] + 1))
-    return _score(node, min(below, 1 - below), abs(under - over))
+    return under, min(bounds[level] for level in range(at + 1, node.high[group] + 1))
 
 
 def _score(node: Node, doubt: float, gain: int) -> float:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from inventory.buying.bounds.leaf_bound import Bounds, cost_at
-from inventory.buying.problem import Pack, Packs
+from inventory.buying.bounds.leaf_bound import Bounds, Relaxed, cost_at
+from inventory.buying.problem import Pack, Packs, Problem
 from inventory.buying.search.leaf import OFF, Leaf, needed
 
 
@@ -52,3 +52,13 @@ def resources(bounds: Bounds, leaf: Leaf) -> Iterator[Resource]:
             most = starts[low + 1] - 1 if due and low + 1 < len(starts) else None
             if low or most is not None:
                 yield Resource(group, supplier, starts[low] if low else 0, most, leaf.count[group])
+
+
+def missed(problem: Problem, leaf: Leaf, relaxed: Relaxed) -> bool:
+    """Whether the relaxed list of a leaf misses some count or value of goods."""
+    groups = problem.groups
+    dues = [needed(problem, at, mode) for at, mode in enumerate(leaf.modes)]
+    if any(goods < due for goods, due in zip(relaxed.goods, dues, strict=True)):
+        return True
+    short = (at for at, low in enumerate(leaf.low) if low and relaxed.count[at] < groups[at].starts[low])
+    return any(leaf.modes[groups[at].supplier] != OFF for at in short)

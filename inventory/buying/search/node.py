@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from inventory.buying.problem import Problem
-from inventory.buying.search.leaf import OFF, Leaf, leaf_of
+from inventory.buying.problem import Packs, Problem
+from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, leaf_of
 
 Pick = tuple[int, tuple[int, ...]]
 """What a supplier does in a relaxed answer: its mode, and the level of each of its groups (none where it is off)."""
@@ -41,3 +41,19 @@ class Node:
     def leaf(self, problem: Problem) -> Leaf:
         """A settled node as a leaf."""
         return leaf_of(problem, [modes[0] for modes in self.modes], self.low, self.high)
+
+
+def whole_space(problem: Problem, prices: list[int], bound: int) -> Node:
+    """All that suppliers may do, with the prices of the parts to begin from and the bound known already."""
+    modes = tuple((OFF, PAY) if one.free is None else (OFF, PAY, FREE) for one in problem.terms)
+    top = tuple(len(group.starts) - 1 for group in problem.groups)
+    return Node(modes, (0,) * len(top), top, prices, bound)
+
+
+def prices_of(problem: Problem, bought: Packs, price: int) -> list[int]:
+    """What each part costs in a list of this price, its share of the postage included; atoms/65536, 1 at least."""
+    prices, levels = [0] * len(problem.parts), problem.levels(bought)
+    for number, packs in bought.items():
+        prices[problem.packs[number].part] += problem.cost(number, packs, levels) or 0
+    whole = max(1, sum(prices))
+    return [max(1, one * price * ONE // whole) for one in prices]

@@ -59,7 +59,11 @@ class Queue:
         yield from (leaf.bound for leaf in self._hard)
 
     def begin_again(self) -> None:
-        """Forget what waits its turn: the whole space is about to; what was put off stays so."""
+        """Forget what waits its turn: the whole space is about to; what was ever put off is so again.
+
+        A search that begins again leaves those leaves out.
+        """
+        self._hard += [one for _, _, one in self._heap if isinstance(one, Leaf) and one.effort]
         self._heap.clear()
 
     def tried_below(self, enough: int) -> Leaf | None:
@@ -77,3 +81,10 @@ class Queue:
         leaf = lowest[2]
         assert isinstance(leaf, Leaf)  # noqa: S101 - for the checker of types
         return leaf
+
+    def hopeful_below(self, enough: int) -> Leaf | None:
+        """Take out the lowest leaf, tried as a list or waiting, if its bound is below that."""
+        if self._tried and self._tried[0][0] < enough:
+            enough = self._tried[0][0]
+            return self.waiting_below(enough) or self.tried_below(enough + 1)
+        return self.waiting_below(enough)

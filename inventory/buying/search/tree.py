@@ -17,25 +17,27 @@ from time import perf_counter
 
 from inventory.buying.bounds.by_supplier import Shares, Total
 from inventory.buying.bounds.column_generation import sharpen
-from inventory.buying.bounds.leaf_bound import Bounds, Relaxed
+from inventory.buying.bounds.leaf_bound import Bounds
 from inventory.buying.bounds.multipliers import tighten
 from inventory.buying.bounds.subgradient import ascend
+from inventory.buying.heuristics.combinations import hopeful
 from inventory.buying.heuristics.improve import descend
 from inventory.buying.heuristics.tally import BROKEN, ListTally
 from inventory.buying.limits import dearest
 from inventory.buying.problem import Packs, Problem
 from inventory.buying.search.branching import parts
+from inventory.buying.search.conditions import missed
 from inventory.buying.search.core import Settled, settle_core
 from inventory.buying.search.labels import settle
-from inventory.buying.search.leaf import FREE, OFF, ONE, PAY, Leaf, needed
+from inventory.buying.search.leaf import ONE, Leaf
 from inventory.buying.search.leaves import Leaves, few
-from inventory.buying.search.node import Node, Pick
-from inventory.buying.search.patience import Patience, TooMany, TooWide
+from inventory.buying.search.node import Node, Pick, prices_of, whole_space
+from inventory.buying.search.patience import TooMany, TooWide, patience
 from inventory.buying.search.queue import Queue
-from inventory.buying.search.whole import settle_whole, size
+from inventory.buying.search.whole import SMALL, settle_whole, size, slow
 
-LABELS, MOST_EFFORT = 4000, 5
-"""Steps that the first look into a leaf may take (some 0.05 s); how often that is doubled before a core goes to HiGHS.
+MOST_EFFORT = 3
+"""How often the steps of a look into a leaf are doubled before its core goes to HiGHS.
 
 A leaf that was left for that comes after all else, when the best list is better and less of the leaf is to be tried.
 """
@@ -45,9 +47,6 @@ CORE = 2400
 core is a slow one. Of small lists all of it is asked at once.
 """
 
-WAYS = 800
-"""Ways to cover a part that are tried at most, in the mean of all parts: with more its core goes to HiGHS."""
-
 HOPE = 2
 """The first width (see `NARROW`) for a leaf that was only tried as a list and is looked into before all others."""
 
@@ -56,22 +55,19 @@ NARROW = 6
 each next for twice as much, or half where that is too much.
 """
 
-MANY, SMALL, WHOLE_NODES = 150, 250, 5_000
-"""Leaves and nodes after which a list of so few variables goes to HiGHS as a whole, and how far that looks."""
-
-QUICK, LOOK = 40, 5
-"""HiGHS takes as long as a leaf for so many squared variables of a list; a look into a leaf as long as so many."""
-
 AHEAD, FAR = 40, 500
 """Nodes and leaves between two looks ahead, and what part of the best list a gap must be to be worth one."""
 
 STARTS, LONG, BETTER = 2, 150, 300
 """How often the search begins: again after so many nodes and leaves, when the best list got better by one part in so
-many: a better list cuts most at the root, where its price is aimed at.
-"""
+many: a better list cuts most at the root, where its price is aimed at."""
 
-AGAIN = 1
-"""How often the bound of the whole space is raised once more when the search begins again."""
+SWEEP, SUPPLIERS, SWEEP_ROUNDS = 50, 8, 60
+"""Nodes and leaves after which the whole space is swept for a better list, the suppliers from which that gains more
+than it takes, and the rounds of the ascent for it."""
+
+SWEPT, AROUND = 20, 20
+"""Combinations that a sweep tries as lists at a time, and leaves that it sharpens or looks into then."""
 
 NEAR = 60
 """Lists dearer than the best by more than one part in this many are not worth bettering."""
@@ -115,6 +111,7 @@ class Search:
         self._narrow = NARROW * len(problem.parts) ** 2
         self._whole: Node | None = None
         self._looked_whole = False
+        self._swept = len(problem.terms) < SUPPLIERS
         self._ahead = self._starts = self._begun = self._hoped = 0
         self._closed: set[tuple[tuple[int, ...], tuple[int, ...]]] = set()
         self._leaves = Leaves(problem)
@@ -129,13 +126,16 @@ class Search:
         self._start()
         bound = None
         while bound is None and self._queue.left(self._target()):
+            if self.leaves >= SWEEP and not self._swept:
+                bound = self._sweep()
+                continue
             if self.leaves >= self._ahead:
                 bound = self._look_ahead()
                 if bound is None and self._worth_a_start():
                     self._start()
                 continue
             one = self._queue.pop()
-            if self._slow() and self._settle_whole():
+            if slow(self.problem, self.leaves, self._looks) and self._settle_whole():
                 break
             bound = self._settle(one) if isinstance(one, Leaf) else self._dive(one)
         assert self.price is not None  # noqa: S101 - the caller starts with a list that keeps every term
@@ -144,30 +144,54 @@ class Search:
         return SearchResult(self.best, self.price, least, self.leaves)
 
     def _start(self) -> None:
-        """The whole space as one node; its parts' prices begin at what they cost in the best list."""
-        problem = self.problem
+        """The whole space as one node, and nothing else."""
         self._starts += 1
         self._begun = self.leaves
-        least = self._queue.least()
-        known = 0 if least is None else min(least, self._target())
+        node = self._root()
         self._queue.begin_again()
-        modes = tuple((OFF, PAY) if one.free is None else (OFF, PAY, FREE) for one in problem.terms)
-        top = tuple(len(group.starts) - 1 for group in problem.groups)
-        prices, levels = [0] * len(problem.parts), problem.levels(self.best)
-        for number, packs in self.best.items():
-            prices[problem.packs[number].part] += problem.cost(number, packs, levels) or 0
-        whole, price = max(1, sum(prices)), self.price or 0
-        prices = [max(1, one * price * ONE // whole) for one in prices]
-        node = Node(modes, (0,) * len(top), top, [*prices, *self.shares.floors], known)
-        total = self._raise(node, first=True)
-        for _ in range(AGAIN if self._starts > 1 else 0):
-            if node.bound < self._target():
-                total = self._raise(node, first=True)
+        total = self._raise(node, FIRST)
         if node.bound < self._target():
             self._try_best(total, FIRST_TRIED)
         self._whole = node
         self._hoped = self._target() - self._target() // BETTER
         self._queue.push(node)
+
+    def _root(self) -> Node:
+        """The whole space; its parts' prices begin at what they cost in the best list."""
+        least = self._queue.least()
+        known = 0 if least is None else min(least, self._target())
+        prices = prices_of(self.problem, self.best, self.price or 0)
+        return whole_space(self.problem, [*prices, *self.shares.floors], known)
+
+    def _sweep(self) -> int | None:
+        """Look for a better list all over the whole space, then begin again; the bound when time ran out."""
+        self._swept = True
+        bound, before = None, None
+        while bound is None and before != self._target():
+            before, node = self._target(), self._root()
+            ascend(self.shares, node, before, SWEEP_ROUNDS, 1.0)
+            for picks in hopeful(self.shares, node, before, SWEPT) if node.bound < before else ():
+                self._try(picks)
+            bound = self._look_around()
+        if bound is None:
+            self._start()
+        return bound
+
+    def _look_around(self) -> int | None:
+        """Look in the lowest leaves, one that was only tried as a list so far or waits; the bound when time ran out."""
+        for _ in range(AROUND):
+            leaf = self._queue.hopeful_below(self._target())
+            if leaf is None:
+                break
+            if leaf.tries:
+                bound = self._look_in(leaf)
+                if bound is not None:
+                    return bound
+            elif (leaf.modes, leaf.low) not in self._closed:
+                leaf.tries, leaf.width = 1, HOPE
+                if self._sharpened(leaf):
+                    self._queue.push(leaf)
+        return None
 
     def _worth_a_start(self) -> bool:
         """Whether the best list got so much better in a long search that this is better begun again."""
@@ -184,7 +208,8 @@ class Search:
             if left is not None:
                 self._look_at(left)
                 return None
-            found = [(self._raise(part), part) for part in parts(node, self.problem.of_supplier)]
+            able = parts(node, self.problem.of_supplier)
+            found = [(self._raise(part), part) for part in able if part.bound < self._target()]
             found = sorted((it for it in found if it[1].bound < self._target()), key=lambda it: it[1].bound)
             for _, part in found[1:]:
                 self._queue.push(part)
@@ -193,11 +218,11 @@ class Search:
             total, node = found[0]
             self._try_best(total, TRIED)
 
-    def _raise(self, node: Node, *, first: bool = False) -> Total:
-        """Raise a node's bound, longer for the whole space, the first one; the answer to it."""
-        rounds, pace = (FIRST, 1.0) if first else (ROUNDS, PACE)
+    def _raise(self, node: Node, first: int = 0) -> Total:
+        """Raise a node's bound; the answer to it. first: so many rounds, for the whole space."""
         self.leaves += 1
-        return ascend(self.shares, node, self._target(), rounds, pace, patient=first)
+        rounds, pace = (first, 1.0) if first else (ROUNDS, PACE)
+        return ascend(self.shares, node, self._target(), rounds, pace, patient=first > 0)
 
     def _try_best(self, total: Total, many: int) -> None:
         """Try the lists that the answer to a node's bound suggests."""
@@ -245,7 +270,9 @@ class Search:
     def _sharpened(self, leaf: Leaf) -> bool:
         """Put the best multipliers into a leaf; whether it may still hold a better list."""
         relaxed = self.bounds.relax(leaf)
-        if relaxed is not None and (self._stuck(leaf, relaxed) or any(leaf.goods) or any(leaf.count)):
+        if relaxed is not None and (
+            missed(self.problem, leaf, relaxed) or any(leaf.goods) or any(leaf.count)
+        ):
             relaxed, rounded = sharpen(self.bounds, leaf, relaxed, self._target())
             if rounded is not None:
                 self._offer(rounded)
@@ -295,22 +322,22 @@ class Search:
         When there is none the bound rises by as much and the leaf waits its turn again. Where it has too many labels it
         is put off, to be looked at longer; HiGHS is asked where that does not help either.
         """
+        if not leaf.effort and (leaf.modes, leaf.low) in self._closed:
+            return None  # the same leaf was looked into, or put off, as another's part
         self._looks += 1
         least, price = -(-leaf.bound // ONE), self.price or 0
         window = (least << leaf.width) // self._narrow
         target = price if price - least <= 2 * window else least + 1 + window
         leaf.tries += 1
+        steps = patience(leaf.effort, len(self.problem.parts), self._late)
         try:
-            bought = settle(self.bounds, leaf, target, self._patience(leaf))
+            bought = settle(self.bounds, leaf, target, steps)
         except TooMany as many:
             if self._late():
                 return leaf.bound
             if leaf.effort >= (1 if isinstance(many, TooWide) else MOST_EFFORT):
-                wide = (
-                    price
-                    if size(self.problem) <= SMALL
-                    else least + 1 + (least << min(leaf.tries, 20)) // CORE
-                )
+                above = (least << min(leaf.tries, 20)) // CORE
+                wide = price if size(self.problem) <= SMALL else least + 1 + above
                 return self._settle_core(leaf, min(price, wide))
             leaf.effort += 1
             leaf.width = leaf.widest = max(0, leaf.width - 1)
@@ -327,25 +354,13 @@ class Search:
         self._closed.add((leaf.modes, leaf.low))
         return None
 
-    def _patience(self, leaf: Leaf) -> Patience:
-        return Patience(LABELS << leaf.effort, self._late, WAYS * len(self.problem.parts))
-
-    def _slow(self) -> bool:
-        """Whether a small list has more leaves than HiGHS would take time for, for the first time."""
-        if self.leaves < MANY or self._looked_whole:
-            return False
-        many, done = size(self.problem), self.leaves + self._looks * LOOK
-        if many > SMALL or done * QUICK < many * many:
+    def _settle_whole(self) -> bool:
+        """Give all of a list to HiGHS, once; whether that settles it."""
+        left, price = self.until - perf_counter(), self.price or 0
+        if left <= 0 or self._whole is None or self._looked_whole:
             return False
         self._looked_whole = True
-        return True
-
-    def _settle_whole(self) -> bool:
-        """Give all of a list to HiGHS; whether that settles it."""
-        left, price = self.until - perf_counter(), self.price or 0
-        if left <= 0 or self._whole is None:
-            return False
-        found = settle_whole(self.problem, self._whole, price, left, WHOLE_NODES)
+        found = settle_whole(self.problem, self._whole, price, left)
         if found.bought is not None:
             self._offer(found.bought)
         return found.certain
@@ -370,15 +385,6 @@ class Search:
 
     def _target(self) -> int:
         return ONE << 190 if self.price is None else self.price * ONE
-
-    def _stuck(self, leaf: Leaf, relaxed: Relaxed) -> bool:
-        """Whether some condition is still missed."""
-        groups = self.problem.groups
-        dues = [needed(self.problem, at, mode) for at, mode in enumerate(leaf.modes)]
-        if any(goods < due for goods, due in zip(relaxed.goods, dues, strict=True)):
-            return True
-        missed = (at for at, low in enumerate(leaf.low) if low and relaxed.count[at] < groups[at].starts[low])
-        return any(leaf.modes[groups[at].supplier] != OFF for at in missed)
 
     def _offer(self, bought: Packs) -> None:
         """Take a list, bettered by small changes when it is near the best."""

@@ -21,6 +21,15 @@ from inventory.buying.search.leaf import FREE, OFF
 from inventory.buying.search.node import Node
 from inventory.buying.search.whole_numbers import Model
 
+MANY, SMALL = 150, 250
+"""Leaves and nodes after which a list of so few variables goes to HiGHS as a whole."""
+
+NODES = 5_000
+"""How far HiGHS looks."""
+
+QUICK, LOOK = 40, 5
+"""HiGHS takes as long as a leaf for so many squared variables of a list; a look into a leaf as long as so many."""
+
 
 @dataclass(slots=True)
 class _Whole:
@@ -33,7 +42,7 @@ class _Whole:
     used: list[int] = field(default_factory=list)
 
 
-def settle_whole(problem: Problem, node: Node, target: int, seconds: float, nodes: int) -> Settled:
+def settle_whole(problem: Problem, node: Node, target: int, seconds: float, nodes: int = NODES) -> Settled:
     """The cheapest list of a node; what costs `target` atoms or more may be left out."""
     whole = _model(problem, node, target)
     found = whole.model.solve(seconds, nodes, target)
@@ -46,6 +55,14 @@ def settle_whole(problem: Problem, node: Node, target: int, seconds: float, node
     price = problem.price(bought)
     sure = price is not None and price <= whole.model.cost(found.values)
     return Settled(bought, sure and found.certain, found.bound)
+
+
+def slow(problem: Problem, leaves: int, looks: int) -> bool:
+    """Whether a small list had more leaves and nodes, and looks into leaves, than HiGHS would take time for."""
+    if leaves < MANY:
+        return False
+    many, done = size(problem), leaves + looks * LOOK
+    return many <= SMALL and done * QUICK >= many * many
 
 
 def size(problem: Problem) -> int:

@@ -13,10 +13,14 @@ def more_of(many: int) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """A label of at most 8 letters and what is said of it; empty text: nothing is shown."""
+    """A label of at most 8 letters and what is said of it; empty text: nothing is shown.
+
+    folds: where the page is full it is left to `--all`, those with the highest first; 0 never.
+    """
 
     label: str
     text: str
+    folds: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +68,7 @@ class Screen:
 
     rest: a sentence that stands for what has no row. doors: what is behind `--all`, `--why` and `--safety`, in that
     order, as (what, option). following: the next command and what it does, ready to paste, the last line of all.
+    reserved: lines that are said below it, such as a question.
     """
 
     headline: str
@@ -72,3 +77,4 @@ class Screen:
     rest: str = ""
     doors: Sequence[tuple[str, str]] = ()
     following: tuple[str, str] | None = None
+    reserved: int = 0

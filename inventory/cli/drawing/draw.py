@@ -7,6 +7,7 @@ narrow one it takes more lines, and nothing is cut.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from inventory.cli.drawing.blocks import Block, Fact, Listing, Screen, Sentence
 from inventory.cli.drawing.listings import laid_out
@@ -19,43 +20,57 @@ LABEL = 9
 def draw(screen: Screen, width: int | None = None, *, everything: bool = False) -> list[str]:
     """The lines of a screen at a width (None: the terminal's). everything: no row is folded."""
     width = width or terminal_width()
-    rows = {id(one): len(one.rows) for one in _listings(screen)}
+    shown = _Shown({id(one): len(one.rows) for one in _listings(screen)}, [])
     if not everything:
-        _fold(screen, rows)
-    return list(_lines(screen, rows, width))
+        _fold(screen, shown)
+    return list(_lines(screen, shown, width))
+
+
+@dataclass(slots=True)
+class _Shown:
+    """What is on the page: rows of each listing, by its id; facts that are not."""
+
+    rows: dict[int, int]
+    folded: list[Fact]
 
 
 def _listings(screen: Screen) -> list[Listing]:
     return [block for group in screen.groups for block in group if isinstance(block, Listing)]
 
 
-def _fold(screen: Screen, rows: dict[int, int]) -> None:
-    """Leave out rows that may be folded, from the longest listing first, until the page holds the screen."""
+def _fold(screen: Screen, shown: _Shown) -> None:
+    """Leave out rows that may be folded, of the longest listing first, then facts, until a page holds the screen."""
+    rows, most = shown.rows, LINES - screen.reserved
+    facts = [one for group in screen.groups for one in group if isinstance(one, Fact) and one.folds]
+    facts.sort(key=lambda one: one.folds)
     folding = [one for one in _listings(screen) if one.least is not None]
     for one in folding:
         rows[id(one)] = min(len(one.rows), max(LINES, one.least or 0))
-    while sum(1 for _ in _lines(screen, rows, PAGE)) > LINES:
+    while sum(1 for _ in _lines(screen, shown, PAGE)) > most:
         giving = [one for one in folding if rows[id(one)] > (one.least or 0)]
-        if not giving:
+        if giving:
+            rows[id(max(giving, key=lambda one: rows[id(one)]))] -= 1
+        elif facts:
+            shown.folded.insert(0, facts.pop())
+        else:
             return
-        rows[id(max(giving, key=lambda one: rows[id(one)]))] -= 1
 
 
-def _lines(screen: Screen, rows: dict[int, int], width: int) -> Iterator[str]:
+def _lines(screen: Screen, shown: _Shown, width: int) -> Iterator[str]:
     yield from hanging(screen.headline, "", width)
     for text in screen.under:
         yield from hanging(text, "", width)
     for group in screen.groups:
-        drawn = [line for block in group for line in _block(block, rows, width)]
+        drawn = [line for block in group for line in _block(block, shown, width)]
         if drawn:
             yield ""
             yield from drawn
-    yield from _end(screen, width)
+    yield from _end(screen, shown.folded, width)
 
 
-def _block(block: Block, rows: dict[int, int], width: int) -> Iterator[str]:
+def _block(block: Block, page: _Shown, width: int) -> Iterator[str]:
     if isinstance(block, Fact):
-        if block.text:
+        if block.text and block not in page.folded:
             narrow = width < NARROW and block.label
             first = f"{block.label}: " if narrow else f"{block.label:<{LABEL - 1}} "
             yield from hanging(block.text, first, width)
@@ -63,7 +78,7 @@ def _block(block: Block, rows: dict[int, int], width: int) -> Iterator[str]:
         if block.text:
             yield from hanging(block.text, block.first, width)
     else:
-        shown = rows[id(block)]
+        shown = page.rows[id(block)]
         head, drawn = laid_out(block, shown, width)
         yield from head
         yield from (line for row in drawn for line in row)
@@ -71,9 +86,9 @@ def _block(block: Block, rows: dict[int, int], width: int) -> Iterator[str]:
             yield from hanging(block.rest(len(block.rows) - shown), " " * block.indent, width)
 
 
-def _end(screen: Screen, width: int) -> Iterator[str]:
+def _end(screen: Screen, folded: Sequence[Fact], width: int) -> Iterator[str]:
     """Doors and the next command, which stays on one line so that it can be pasted."""
-    sentences = [screen.rest.rstrip("."), *(f"{what}: {option}" for what, option in screen.doors)]
+    sentences = [screen.rest.rstrip("."), *(f"{what}: {option}" for what, option in _opened(screen, folded))]
     doors = ". ".join(one for one in sentences if one)
     if doors or screen.following:
         yield ""
@@ -81,6 +96,16 @@ def _end(screen: Screen, width: int) -> Iterator[str]:
         yield from hanging(doors if doors.endswith(("?", "!")) else f"{doors}.", "", width)
     if screen.following:
         yield from _command(*screen.following, width)
+
+
+def _opened(screen: Screen, folded: Sequence[Fact]) -> list[tuple[str, str]]:
+    """The doors, what was folded named before what is behind `--all` anyway."""
+    labels = ", ".join(one.label for one in folded if one.label)
+    if not labels:
+        return list(screen.doors)
+    known = [what for what, option in screen.doors if option == "--all"]
+    every = f"{labels}, {known[0][:1].lower()}{known[0][1:]}" if known else labels
+    return [(every, "--all"), *(door for door in screen.doors if door[1] != "--all")]
 
 
 def _command(what: str, command: str, width: int) -> Sequence[str]:

@@ -6,16 +6,27 @@ import sys
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from inventory.catalogue import Catalogue, fold
+from inventory.cli.answers import worked
+from inventory.cli.commands.purchasing.placed import as_placed
 from inventory.cli.guess.beginning import Beginning
-from inventory.cli.session import existing, opened
+from inventory.cli.session import existing, opened, say, shop_of, talk
 from inventory.errors import BadSheet
+from inventory.jobs.purchasing.confirming import confirmed
+from inventory.jobs.purchasing.placing import place
+from inventory.ledger import Proposal
+from inventory.ledger.shop import Shop
+from inventory.reports.placed import Placed
 from inventory.sheets.guess.guesses import Understanding
 from inventory.sheets.guess.pasted import grid_of
 from inventory.sheets.guess.running import against_book, only_new
-from inventory.sheets.guess.shop.lines import ShopTabs
+from inventory.sheets.guess.shop.lines import OnItsWay, ShopTabs
 from inventory.sheets.guess.understanding import Step
+
+if TYPE_CHECKING:
+    from inventory.store import Read
 
 PASTED = Path("-")
 
@@ -25,6 +36,7 @@ class Adding(Beginning):
     """One `load --guess`. known: the catalogue of the book; on_hand: thousandths there by folded part name."""
 
     known: Catalogue = field(default_factory=Catalogue)
+    coming: list[OnItsWay] = field(default_factory=list)
     on_hand: Mapping[str, int] = field(default_factory=dict)
 
     def book_is_there(self) -> bool:
@@ -67,7 +79,33 @@ class Adding(Beginning):
         """Our tabs with what is new to the book."""
         shop = Beginning.tabs_of(self, found)
         only_new(shop, found, self.known, self.on_hand)
+        self.coming = shop.coming
         return shop
+
+    def _load(self, found: Understanding, target: Path, *, there: bool) -> int | None:
+        """The list, then what is on its way by it as an order of its own: it is shown and asked about too."""
+        number = Beginning._load(self, found, target, there=there)
+        if number is not None and self.coming:
+            self._due_in()
+        return number
+
+    def _due_in(self) -> None:
+        lines = [(one.part, one.quantity, one.supplier) for one in self.coming]
+
+        def make(read: Read) -> tuple[Shop, tuple[Placed, ...], Proposal, tuple[str, ...]]:
+            shop = shop_of(read)
+            rows, notes = confirmed(shop, lines)
+            return shop, rows, place(shop, rows), notes
+
+        with opened(self.store) as book:
+            with book.reading() as read:
+                rows, notes = confirmed(shop_of(read), lines)
+            number = worked(book, as_placed(make), yes=self.yes, as_json=self.as_json)[0] if rows else None
+            (talk if self.as_json else say)(
+                f"Due in (document {number})." if number else "Nothing is due in by it."
+            )
+            for note in notes:
+                talk(note)
 
 
 def _text_of(path: Path) -> str:

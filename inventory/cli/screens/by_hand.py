@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from inventory.cli.json.exact import Exact, Value
-from inventory.cli.screens.doubtful import doubtful_screen
-from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.cli.screens.tables import wrapped
 from inventory.jobs.days.by_hand import ByHand
-from inventory.jobs.days.many import Days
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, WORDS
-from inventory.measures import Currency, plural, show_amount, show_money
+from inventory.measures import Currency, show_amount, show_money
 
 
 def by_hand_screen(made: ByHand, coin: Currency) -> list[str]:
@@ -55,42 +53,3 @@ def _cost(made: ByHand, coin: Currency) -> str:
     if made.cost_from == UNKNOWN:
         return "unknown"
     return show_money(made.cost, coin) + " by the offer" * (made.cost_from == BY_OFFER)
-
-
-SHOWN = 12
-"""Lines on the screen without --all."""
-
-
-def days_screen(made: Days, coin: Currency, *, everything: bool) -> list[str]:
-    """How many lines of each kind; what each does to the shelf; what orders lack by it; what is asked about."""
-    lines = wrapped(f"{made.proposal.title}. {plural(len(made.made), 'line')} in one entry.")
-    shown = made.made if everything else made.made[:SHOWN]
-    columns = (
-        Column("Row", right=True),
-        Column("What"),
-        Column("Part", gives=True),
-        Column("How many", right=True),
-        Column("Then", right=True),
-        Column("Cost", right=True),
-    )
-    rows = [
-        [
-            str(line.place.row),
-            line.why or line.what,
-            one.part.name,
-            show_amount(abs(one.quantity), one.part.unit),
-            show_amount(one.on_hand, one.part.unit),
-            "unknown" if one.cost_from == UNKNOWN else show_money(one.cost, coin),
-        ]
-        for line, one in shown
-    ]
-    lines += ["", *table(columns, rows)]
-    if rest := len(made.made) - len(shown):
-        lines.append(f"  … and {rest} more: --all")
-    for lack in made.short:
-        lines += wrapped(
-            f"“{lack.order}” now lacks {show_amount(lack.quantity, lack.unit)} {lack.part}.", "! "
-        )
-    for note in made.notes:
-        lines += wrapped(note, "· ")
-    return [*lines, *doubtful_screen(made.doubts)]

@@ -12,9 +12,7 @@ from inventory.cli.screens.tables import wrapped
 from inventory.errors import Doubtful, Place
 from inventory.measures import plural
 
-SureOption = Annotated[
-    bool, typer.Option("--sure", help="With --yes: costs and counts that are asked about are right.")
-]
+SureOption = Annotated[bool, typer.Option("--sure", help="With --yes: what is asked about is right.")]
 MOST = 20
 """Rows listed on a screen; JSON lists them all."""
 

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
+from decimal import Decimal
 
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.screens.tables import wrapped
 from inventory.errors import BadMeasure
 from inventory.jobs.orders.standing.due_soon import DueSoon, Lacking
 from inventory.measures import plural, show_amount, show_date
+from inventory.reports.due_soon import DueSoonRow
 
 _DAYS = re.compile(r"([0-9]{1,4}) ?(d|days?|w|weeks?)?", re.IGNORECASE)
 
@@ -50,7 +53,7 @@ def _order(one: DueSoon, today: date) -> list[str]:
     make = f"{one.to_make} to make, {hours(one.minutes)}, " if one.to_make else ""
     stands = f"{'asked for' if order.state == 'wish' else order.state}, {one.standing.stands}"
     overdue = " (OVERDUE)" if order.due < today else ""
-    lines = wrapped(f"{order.name}, due {show_date(order.due)}{overdue}: {make}{stands}.")
+    lines = wrapped(f"{order.name}, due {show_date(order.due)}{overdue}: {make}{stands}.{_time(one)}")
     groups: dict[str, list[str]] = {}
     for lack in one.lacking:
         what = f"{show_amount(lack.quantity, lack.part.unit)} {lack.part.name}"
@@ -58,6 +61,51 @@ def _order(one: DueSoon, today: date) -> list[str]:
     for whence, several in groups.items():
         lines += wrapped(f"{', '.join(several)}: {whence}", "  ")
     return lines
+
+
+def _time(one: DueSoon) -> str:
+    """Hours left until its day against those needed; nothing where none were said or nothing is to make."""
+    if one.left is None or not one.to_make:
+        return ""
+    lacks = f", {hours(one.needed - one.left)} TOO FEW" if one.needed > one.left else ""
+    return f" Until then {hours(one.left)}, needed for all due by then {hours(one.needed)}{lacks}."
+
+
+def soon_rows(orders: Sequence[DueSoon], today: date) -> list[DueSoonRow]:
+    """The same for a sheet: a row for each part that is lacking."""
+    rows = []
+    for one in orders:
+        order = one.order
+        platings = " or ".join(order.platings)
+        row = DueSoonRow(
+            order.name,
+            order.customer or "",
+            order.due,
+            f"{'asked for' if order.state == 'wish' else order.state}, {one.standing.stands}",
+            f"{order.count} × {order.pattern}, {platings}, {order.blank}",
+            one.to_make,
+            one.minutes,
+            one.needed,
+            one.left,
+        )
+        rows += [_with_lack(row, lack, today) for lack in one.lacking] or [row]
+    return rows
+
+
+def _with_lack(row: DueSoonRow, lack: Lacking, today: date) -> DueSoonRow:
+    quantity = Exact(0).amount(lack.quantity)
+    late = " (too late)" if lack.order_by is not None and lack.order_by < today else ""
+    whence = f"{lack.supplier}{late}" if lack.order_by is not None else _whence(lack, today)
+    unit = "" if lack.part.unit == "piece" else lack.part.unit
+    return replace(
+        row,
+        lacking=lack.part.name,
+        quantity=Decimal(str(quantity)),
+        unit=unit,
+        whence=whence,
+        order_by=lack.order_by,
+        here_on=lack.here_on,
+    )
 
 
 def _whence(lack: Lacking, today: date) -> str:
@@ -78,6 +126,8 @@ def soon_json(one: DueSoon) -> dict[str, Value]:
     return {
         "to_make": one.to_make,
         "minutes": one.minutes,
+        "minutes_needed_by_then": one.needed,
+        "minutes_there_by_then": one.left,
         "lacking": [
             {
                 "part": lack.part.name,

@@ -53,15 +53,16 @@ def rate_json(one: RateLine, days: Mapping[int, date]) -> dict[str, Value]:
     }
 
 
-def loss_json(one: LossLine) -> dict[str, Value]:
+def loss_json(one: LossLine, interval: tuple[Fraction, Fraction]) -> dict[str, Value]:
     """One loss for programs: shares of 1."""
+    low, high = interval
     return {
         "material": one.material,
         "stage": one.stage,
         "prior": round(float(one.prior), 6),
         "estimate": round(float(one.estimate), 6),
-        "low": round(float(one.low), 6),
-        "high": round(float(one.high), 6),
+        "low": round(float(low), 6),
+        "high": round(float(high), 6),
         "reached": one.reached,
         "lost": one.lost,
     }

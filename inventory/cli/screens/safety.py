@@ -5,20 +5,12 @@ from __future__ import annotations
 from inventory.catalogue.safety import GOVERNS, MOMENTS, REGULATION, Safety
 from inventory.cli.screens.tables import wrapped
 
-LINE = "Safety   "
 MARKED = f"H and EUH: {REGULATION}. What names no source is common practice."
 
 
 def kinds_said(safety: Safety) -> str:
     """The kinds of danger in this job, in one line; empty where nothing is made."""
     return f"{', '.join(safety.kinds)}: --safety. Data sheets govern" if safety.kinds else ""
-
-
-def safety_line(safety: Safety) -> list[str]:
-    """The kinds of danger in this job; nothing where nothing is made."""
-    if not safety.kinds:
-        return []
-    return wrapped(f"{', '.join(safety.kinds)}: --safety. Data sheets govern.", LINE)
 
 
 def safety_screen(safety: Safety) -> list[str]:

@@ -28,8 +28,9 @@ from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.ledger.shop import Shop
 from inventory.measures import plural, show_amount
-from inventory.reports.session_report import SessionDifference, Shortfall, lacking
-from inventory.reports.session_sheet import FilledCounts
+from inventory.reports.filled import FilledCounts
+from inventory.reports.session_report import SessionDifference
+from inventory.reports.shortfalls import Shortfall, lacking
 
 SHARE: Final = Fraction(1, 4)
 VALUE: Final = Fraction(2, 100)

@@ -14,7 +14,7 @@ from inventory.ledger.bottles.containers import called, full_and_open, net_of
 from inventory.ledger.bottles.scales import TWELFTH
 from inventory.ledger.shop import Shop
 from inventory.measures import read_unit, show_amount
-from inventory.reports.session_sheet import FilledCount, FilledCounts
+from inventory.reports.filled import FilledCount, FilledCounts
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +62,7 @@ def rows_of(shop: Shop, filled: FilledCounts, announced: list[str]) -> list[Coun
     if bad:
         raise BadSheet(
             f"{len(bad)} counts cannot be taken." if len(bad) > 1 else "One count cannot be taken.",
-            hint="Nothing was booked. Mend what is listed and give the sheet again.",
+            hint="Nothing was booked. Correct these cells and give the sheet again.",
             where=tuple(bad),
         )
     return rows

@@ -14,7 +14,7 @@ from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.shop import Shop
 from inventory.measures import listed, show_amount
 from inventory.reports.day_words import pieces_called
-from inventory.reports.session_report import Shortfall, lacking
+from inventory.reports.shortfalls import Shortfall, lacking
 
 
 @dataclass(frozen=True, slots=True)

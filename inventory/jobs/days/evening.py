@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from inventory.catalogue import Blank, Catalogue, Order, Part, Pattern, find, fold
-from inventory.errors import BadInput, Place, Refused, UnknownName
+from inventory.errors import BadInput, BadSheet, KitdrawerError, Place, Refused, UnknownName
 from inventory.jobs.orders.blank_choice import never_of
 from inventory.jobs.orders.order_check import parts_involved
 from inventory.jobs.orders.requests import OrderRequest
-from inventory.jobs.sessions.planning import promised_request, promised_row
+from inventory.jobs.orders.reserving import promised_request
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.ledger import Proposal
 from inventory.ledger.claims import claims_of
@@ -18,7 +18,7 @@ from inventory.ledger.sessions import Planned, Session
 from inventory.ledger.shop import Shop
 from inventory.making.bom import stages_of
 from inventory.measures import listed
-from inventory.reports.session_sheet import FilledPiece, FilledSession
+from inventory.reports.filled import FilledPiece, FilledSession
 
 HERE = Place()
 
@@ -44,6 +44,30 @@ def evening(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
     """The session and its filled sheet. Raises BadInput, UnknownName or Refused for what cannot be."""
     _check_begun(said)
     return _for_order(shop, said) if said.order else _for_the_shelf(shop, said)
+
+
+def one_evening(shop: Shop, several: Sequence[tuple[Place, MadeTonight]]) -> tuple[Session, FilledSession]:
+    """Several things made on one evening as one session: what a session takes once is taken once.
+
+    Raises BadSheet with the place of each that cannot be.
+    """
+    rows: list[Planned] = []
+    pieces: list[FilledPiece] = []
+    bad: list[Place] = []
+    for where, said in several:
+        try:
+            if said.order and fold(said.order) in {fold(row.order) for row in rows}:
+                raise BadInput(f"“{said.order}” was made before.", hint="Add the two up in one line.")
+            session, filled = evening(shop, said)
+        except KitdrawerError as error:
+            bad.append(replace(where, problem=f"{error.message} {error.hint}".strip()))
+            continue
+        rows += session.rows
+        (piece,) = filled.pieces
+        pieces.append(replace(piece, where=where, row=len(rows) if session.rows else 0))
+    if bad:
+        raise BadSheet("Not all of it can have been made.", where=bad)
+    return _session(shop, tuple(rows)), FilledSession("", 0, 0, tuple(pieces))
 
 
 def parts_touched(shop: Shop, said: MadeTonight) -> set[str]:
@@ -72,6 +96,8 @@ def _check_begun(said: MadeTonight) -> None:
 
 
 def _for_order(shop: Shop, said: MadeTonight) -> tuple[Session, FilledSession]:
+    from inventory.jobs.sessions.planning import promised_row  # a piece for the shelf is of no plan
+
     order = find(shop.book.orders, "order", said.order)
     blank = _check_order(shop, order, said)
     _check_stages(shop, shop.catalogue.pattern(order.pattern), said.spoiled)

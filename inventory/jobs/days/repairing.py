@@ -15,7 +15,7 @@ from inventory.ledger.claims import settle
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.shop import Shop
 from inventory.measures import listed, show_amount
-from inventory.reports.session_report import Shortfall, lacking
+from inventory.reports.shortfalls import Shortfall, lacking
 
 REPAIR = "repair"
 """The word of lines by which something went into a repair."""

@@ -177,5 +177,5 @@ def _alike(case: Case, each: Fraction, pieces: int, role: str = "") -> bool:
         return short % 1000 == 0 and short <= wanted
     if role or each % 1000 == 0:
         return abs(short - wanted) <= 2 * case.error
-    step = 500 if case.error == 0 else 0  # strips are counted whole
+    step = 0 if case.error else 500  # strips are counted whole
     return abs(short - wanted) <= max(ROUGHLY * wanted, Fraction(max(2 * case.error, step)))

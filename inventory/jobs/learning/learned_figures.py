@@ -20,6 +20,7 @@ from inventory.jobs.learning.billed import BilledUse, quantities
 from inventory.jobs.learning.readings import Reading, looks, readings
 from inventory.ledger.sessions import (
     MILLION,
+    UNREAD,
     Happened,
     LearnedFigures,
     LearnedLoss,
@@ -29,7 +30,7 @@ from inventory.ledger.sessions import (
     millionths,
 )
 from inventory.making.bom import stages_of
-from inventory.making.losses.learned import learn_losses
+from inventory.making.losses.learned import LossEstimate, learn_losses
 from inventory.making.rates.learning import learn
 from inventory.making.rates.model import Learned, Observation, Rate
 from inventory.making.supply_use import Point
@@ -43,6 +44,22 @@ def relearn(
     The same whatever was learned before: undoing a session and booking it again changes nothing.
     """
     return LearnedFigures(_rates(written, happened, words), _losses(written, happened))
+
+
+def learn_on(
+    before: LearnedFigures,
+    written: Catalogue,
+    happened: Sequence[Happened],
+    new: Happened,
+    words: Sequence[RateWord] = (),
+) -> LearnedFigures:
+    """What `relearn` gives of all sessions and a new one after them. before: the figures without that one.
+
+    A session that read no bottle's use teaches no rate until somebody looks again: those of before are its own.
+    """
+    if all(one.way in UNREAD for one in new.observed):
+        return LearnedFigures(before.rates, _losses(written, [*happened, new]))
+    return relearn(written, [*happened, new], words)
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,28 +171,24 @@ def _losses(written: Catalogue, happened: Sequence[Happened]) -> tuple[LearnedLo
                     old[0] + outcome.reached(stage),
                     old[1] + outcome.lost.get(stage, 0),
                 )
+    return tuple(
+        LearnedLoss(*key, millionths(one.mean), one.reached, one.lost, round(1000 * one.worth))
+        for key, one in loss_estimates(written, counts).items()
+    )
+
+
+def loss_estimates(
+    written: Catalogue, counts: Mapping[tuple[str, str], tuple[int, int]]
+) -> Mapping[tuple[str, str], LossEstimate]:
+    """What is expected of every material at every stage worked at. counts: (reached, lost) by material and stage."""
     worked = {stage for (_, stage), (there, _) in counts.items() if there}
-    if not worked:
-        return ()
     prior: dict[tuple[str, str], float] = {
         (material.name, stage): float(material.losses.get(stage, Fraction(0)))
         for material in written.materials.values()
         for stage in STAGES
         if stage in worked
     }
-    learned = learn_losses({key: count for key, count in counts.items() if key in prior}, prior)
-    return tuple(
-        LearnedLoss(
-            *key,
-            share=millionths(one.mean),
-            low=min(millionths(one.low), millionths(one.mean)),
-            high=max(millionths(one.high), millionths(one.mean)),
-            reached=one.reached,
-            lost=one.lost,
-            worth=round(1000 * one.worth),
-        )
-        for key, one in learned.items()
-    )
+    return learn_losses({key: count for key, count in counts.items() if key in prior}, prior)
 
 
 def _stages(written: Catalogue, outcome: Outcome) -> tuple[str, ...]:

@@ -71,7 +71,7 @@ def _of_losses(
             old is not None
             and new is not None
             and (old.reached, old.lost) == (new.reached, new.lost)
-            and _close((old.share, old.low, old.high), (new.share, new.low, new.high))
+            and _close((old.share,), (new.share,))
         )
         if not same:
             yield f"The loss of {key[0]} at {key[1]} is kept {_loss(old)}, by the sessions {_loss(new)}."

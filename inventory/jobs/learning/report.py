@@ -10,6 +10,7 @@ from inventory.catalogue import STAGES, Catalogue, Part, Supply, fold
 from inventory.errors import BadInput
 from inventory.jobs.learning.beliefs import prior_of
 from inventory.jobs.learning.billed import quantities
+from inventory.jobs.learning.learned_figures import loss_estimates
 from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate, exactly, millionths
 from inventory.making.rates.priors import factor_quantile
 
@@ -40,14 +41,12 @@ class RateLine:
 
 @dataclass(frozen=True, slots=True)
 class LossLine:
-    """One material at one stage: the sheet's share, the present one, its 90 % interval, and what taught it."""
+    """One material at one stage: the sheet's share, the present one, and what taught it."""
 
     material: str
     stage: str
     prior: Fraction
     estimate: Fraction
-    low: Fraction
-    high: Fraction
     reached: int
     lost: int
 
@@ -137,11 +136,26 @@ def loss_lines(written: Catalogue, learned: LearnedFigures, material: str = "") 
             found = known.get((fold(one.name), stage))
             prior = one.losses.get(stage, Fraction(0))
             if found is not None:
-                shares = exactly(found.share), exactly(found.low), exactly(found.high)
-                done.append(LossLine(one.name, stage, prior, *shares, found.reached, found.lost))
+                done.append(LossLine(one.name, stage, prior, exactly(found.share), found.reached, found.lost))
             elif prior:
-                done.append(LossLine(one.name, stage, prior, prior, prior, prior, 0, 0))
+                done.append(LossLine(one.name, stage, prior, prior, 0, 0))
     return tuple(done)
+
+
+def loss_intervals(
+    written: Catalogue, learned: LearnedFigures
+) -> Mapping[tuple[str, str], tuple[Fraction, Fraction]]:
+    """The 90 % interval of every learned loss, by material and stage: what no prediction asks for, only a reader."""
+    counts = {(one.material, one.stage): (one.reached, one.lost) for one in learned.losses}
+    shares = {(one.material, one.stage): one.share for one in learned.losses}
+    return {
+        key: (
+            exactly(min(millionths(one.low), shares[key])),
+            exactly(max(millionths(one.high), shares[key])),
+        )
+        for key, one in loss_estimates(written, counts).items()
+        if key in shares
+    }
 
 
 def changed_rates(
@@ -172,4 +186,4 @@ def changed_losses(
 def _nothing(material: str, stage: str) -> LossLine:
     """A stage of which the sheet says nothing and nobody learned."""
     none = Fraction(0)
-    return LossLine(material, stage, none, none, none, none, 0, 0)
+    return LossLine(material, stage, none, none, 0, 0)

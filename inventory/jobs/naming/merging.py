@@ -5,20 +5,23 @@ The past stays as it was written; whoever says the old name means the other from
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
-from inventory.catalogue import Blank, Kit, Part, Piece, Supply, Tool, Tube, fold
+from inventory.catalogue import Blank, Catalogue, Kit, Known, Part, Piece, Supply, Tool, Tube, fold
 from inventory.errors import BadInput, Refused
+from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.naming.names import pieces_of
 from inventory.jobs.naming.renaming import renamed_piece
 from inventory.jobs.orders.finished import piece_called
 from inventory.ledger import DueIn, Line, NewLot, Proposal
+from inventory.ledger.as_one import happened_as_one, words_as_one
 from inventory.ledger.availability import off_in
 from inventory.ledger.claims import settle
 from inventory.ledger.documents.changes import Change, Merged, Renamed
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import NewPurchase
+from inventory.ledger.sessions import Happened, LearnedFigures, RateWord
 from inventory.ledger.shop import Shop
 from inventory.measures import plural
 
@@ -39,8 +42,33 @@ class Merging:
     offers: int
 
 
-def merge(shop: Shop, old: Part, new: Part, taught: Collection[str], planned: Collection[str]) -> Merging:
-    """The old part is the new one. taught, planned: names of parts sessions taught of, or that open plans speak of.
+def learned_as_one(
+    written: Catalogue, happened: Sequence[Happened], words: Sequence[RateWord], old: Part, new: Part
+) -> LearnedFigures | None:
+    """What sessions taught, as if the two had always been one part; None where there was no session and no word."""
+    if not (happened or words):
+        return None
+    called = {fold(old.name): new.name}
+    parts = {key: one for key, one in written.parts.items() if key != fold(old.name)}
+    earlier = written.parts.old if isinstance(written.parts, Known) else {}
+    patterns = {
+        key: replace(
+            one, bill=tuple(replace(line, part=called.get(fold(line.part), line.part)) for line in one.bill)
+        )
+        for key, one in written.patterns.items()
+    }
+    names = {
+        **{key: fold(called.get(name, name)) for key, name in earlier.items()},
+        fold(old.name): fold(new.name),
+    }
+    then = replace(written, parts=Known(parts, names), patterns={**patterns})
+    return relearn(then, happened_as_one(happened, called), words_as_one(words, called))
+
+
+def merge(
+    shop: Shop, old: Part, new: Part, planned: Collection[str], learned: LearnedFigures | None = None
+) -> Merging:
+    """The old part is the new one. planned: names of parts that open plans speak of; learned: as if they were one.
 
     Raises BadInput where they are one already, Refused with every reason why they cannot be one.
     """
@@ -48,7 +76,7 @@ def merge(shop: Shop, old: Part, new: Part, taught: Collection[str], planned: Co
         raise BadInput(
             f"“{old.name}” and “{new.name}” are one part.", hint="Name the two that are to be one."
         )
-    _refuse_different(old, new, taught, planned)
+    _refuse_different(old, new, planned)
     entry = _Moving(shop, Draft(shop.book, shop.prices), [], [])
     entry.move(old, new)
     changes: list[Change] = [Merged(old.name, new.name), *_pieces(shop, entry, old, new)]
@@ -68,27 +96,21 @@ def merge(shop: Shop, old: Part, new: Part, taught: Collection[str], planned: Co
         counted=(old.name,) if doubtful else (),
         to_count=(new.name,) if doubtful else (),
         changes=tuple(changes),
+        learned=learned,
     )
     orders = tuple(dict.fromkeys(claim.order for claim in shop.book.claims_on(old.name)))
     counts = len(shop.book.lots_of(old.name)), len(entry.purchases)
     return Merging(proposal, old, new, *counts, orders, len(shop.offers.get(fold(old.name), ())))
 
 
-def _refuse_different(old: Part, new: Part, taught: Collection[str], planned: Collection[str]) -> None:
+def _refuse_different(old: Part, new: Part, planned: Collection[str]) -> None:
     reasons = list(_different(old, new))
-    if fold(old.name) in map(fold, taught):
-        reasons.append(
-            f"sessions were weighed or counted with “{old.name}”, and what they taught is of that name"
-        )
     if fold(old.name) in map(fold, planned):
         reasons.append(f"a planned session speaks of “{old.name}”")
     if reasons:
-        swap = f'The other way round? kitdrawer merge "{new.name}" "{old.name}"'
         raise Refused(
             f"“{old.name}” cannot be “{new.name}”: {'; '.join(reasons)}.",
-            hint=swap
-            if len(reasons) == 1 and "taught" in reasons[0]
-            else "They are two things; rename one instead.",
+            hint="They are two things; rename one instead.",
         )
 
 

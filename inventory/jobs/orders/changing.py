@@ -37,8 +37,12 @@ class ChangedOrder:
     handed_on: tuple[Line, ...] = ()
 
 
-def change(shop: Shop, before: Order, wanted: Order, confidence: float = 0.9) -> ChangedOrder:
+def change(
+    shop: Shop, before: Order, wanted: Order, confidence: float = 0.9, *, as_it_is: bool = False
+) -> ChangedOrder:
     """The order as it is wanted now. wanted: with the whole count, also what is with the customer already.
+
+    as_it_is: nothing of it need change, for its plan is made anew.
 
     Raises Refused where it is over, BadInput where nothing changes or fewer are wanted than were handed over.
     """
@@ -59,14 +63,14 @@ def change(shop: Shop, before: Order, wanted: Order, confidence: float = 0.9) ->
     freed = shop_of(shop, draft)
     report = check(freed, wanted_request(shop, order, confidence))
     order = _spelled(order, report)
-    if order == before:
+    if order == before and not as_it_is:
         raise BadInput(
             f"“{before.name}” is so already.", hint="Say what changes, such as --count 3 or --by 2026-12-20."
         )
     handed_on = _move(shop, draft, order, report) if before.state == "promised" else ()
     proposal = Proposal(
         "change",
-        f"Change {order.name}: {', '.join(differences(shop, before, order))}",
+        f"Change {order.name}: {', '.join(differences(shop, before, order)) or 'its plan'}",
         shop.today,
         lines=tuple(draft.lines) if before.state == "promised" else (),
         agreed=(order,),

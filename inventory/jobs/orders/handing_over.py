@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from inventory.catalogue import STAGES, Order, Part, fold
 from inventory.errors import BadInput, KitdrawerError, NeverMade, Refused
 from inventory.jobs.orders.finished import ready
+from inventory.jobs.orders.money.paying import Account
 from inventory.jobs.orders.needs import (
     Requirements,
     pick_kit,
@@ -17,8 +18,7 @@ from inventory.jobs.orders.needs import (
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import setting_aside
 from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, request_of, resolve
-from inventory.jobs.orders.reserving import without_claims
-from inventory.jobs.sessions.planning import promised_request
+from inventory.jobs.orders.reserving import promised_request, without_claims
 from inventory.jobs.stock.drawing import Drawn, Purpose, opened_words, own_lots, shop_of, take
 from inventory.ledger import Claim, Line, Proposal
 from inventory.ledger.availability import off_in
@@ -37,11 +37,13 @@ class HandOver:
     """The proposed document, what it draws, and what the order's pieces cost.
 
     said: sentences on what was taken for made now, on the rest of the order and on bottles that were opened.
+    account: how the order stands with its money then, where that was looked up.
     """
 
     proposal: Proposal
     drawn: tuple[Drawn, ...]
     said: tuple[str, ...] = ()
+    account: Account | None = None
 
     @property
     def cost(self) -> int:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from inventory.catalogue import Order, fold
+from inventory.catalogue import Kit, Order, fold
 from inventory.errors import KitdrawerError
 from inventory.jobs.orders.order_check import OrderReport, check
-from inventory.jobs.orders.requests import request_of
+from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.ledger import Balance, Claim, Lot
 from inventory.ledger.claims import claims_of
 from inventory.ledger.shop import Shop
@@ -19,6 +19,23 @@ def without_claims(shop: Shop, order: str) -> Shop:
     own = claims_of(shop.book, order)
     freed = [replace(claim, quantity=-claim.quantity) for claim in own]
     return _claimed(replace(shop, book=replace(shop.book, claims=shop.book.claims_beside(order))), freed)
+
+
+def promised_request(shop: Shop, order: Order, confidence: float = 0.9) -> OrderRequest:
+    """The request a promised order stands for now: in the plating it holds, and not past though its day may be."""
+    request = request_of(order, confidence)
+    platings = held_platings(shop, order) or request.platings
+    return replace(request, due=max(order.due, shop.today), platings=platings)
+
+
+def held_platings(shop: Shop, order: Order) -> tuple[str, ...]:
+    """The plating whose kits are set aside or to buy for the order: all its pieces are made in that one."""
+    found = []
+    for claim in claims_of(shop.book, order.name):
+        detail = shop.catalogue.part(claim.part).detail
+        if isinstance(detail, Kit):
+            found.append(detail.plating)
+    return tuple(dict.fromkeys(found))[:1]
 
 
 IN_TURN = "Each wish was looked at once those due before it had taken their parts."

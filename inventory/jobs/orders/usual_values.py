@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from inventory.catalogue import Barrel, BillLine, Catalogue, Family, Material, Part, Supply, fold
+from inventory.catalogue import Barrel, BillLine, Blank, Catalogue, Family, Material, Part, Supply, fold
 from inventory.catalogue.usual.marks import WARNS, shortened
 from inventory.jobs.hours.piece_time import piece_time
 from inventory.jobs.orders.order_check import OrderReport
@@ -34,16 +34,63 @@ def usual_values(
 
     evenings: whether setting up counts whatever hours were said.
     """
-    found: dict[str, dict[str, None]] = {}
+    found: list[tuple[str, Iterable[str]]] = []
+    set_up = False
     for report in reports:
         if report.plan.uses and (evenings or report.time is not None):
             pattern = report.resolved.pattern
-            if piece_time(shop.catalogue, shop.settings, pattern).usual_setting_up:
-                found["an evening"] = {"setting up": None}
-        for of, headings in _of(shop, report):
-            counted = shortened(one for one in headings if one not in _NOT_RECKONED)
-            found.setdefault(of, {}).update(dict.fromkeys(counted))
-    return tuple(UsualValue(of, tuple(what)) for of, what in found.items() if what)
+            set_up |= piece_time(shop.catalogue, shop.settings, pattern).usual_setting_up
+        found += _of(shop, report)
+    found += [("an evening", ("setting up",))] if set_up else []
+    return _gathered(found)
+
+
+def usual_of_family(shop: Shop, family: Family, parts: Iterable[Part]) -> tuple[UsualValue, ...]:
+    """The usual values of what goes with a family: its barrels and tubes, and these kits, refills and blanks."""
+    found: list[tuple[str, Iterable[str]]] = []
+    for barrel in family.barrels:
+        found += _barrel(shop.catalogue, family, barrel)
+    for part in parts:
+        found += _of_part(shop.catalogue, part)
+        if isinstance(part.detail, Blank):
+            material = shop.catalogue.material(part.detail.material)
+            found.append((material.name, [one for one in material.usual if not one.startswith("lost at")]))
+    return _gathered(found)
+
+
+def usual_of_parts(catalogue: Catalogue, parts: Iterable[Part]) -> tuple[UsualValue, ...]:
+    """The usual values these parts' figures rest on: sizes, shelf lives, and what a bill nobody wrote takes of them."""
+    return _gathered(one for part in parts for one in _of_part(catalogue, part))
+
+
+def usual_of_list(shop: Shop, parts: Iterable[Part]) -> tuple[UsualValue, ...]:
+    """The usual values a list to buy rests on: those of its parts, and the losses that promised orders allow for."""
+    found = [one for part in parts for one in _of_part(shop.catalogue, part)]
+    for order in shop.book.orders.values():
+        if order.state == "promised" and isinstance(blank := shop.catalogue.part(order.blank).detail, Blank):
+            material = shop.catalogue.material(blank.material)
+            found.append((material.name, _material(material, shop.learned)))
+    return _gathered(found)
+
+
+def _gathered(found: Iterable[tuple[str, Iterable[str]]]) -> tuple[UsualValue, ...]:
+    """Each thing once, with what of it is a figure."""
+    several: dict[str, dict[str, None]] = {}
+    for of, headings in found:
+        counted = shortened(one for one in headings if one not in _NOT_RECKONED)
+        several.setdefault(of, {}).update(dict.fromkeys(counted))
+    return tuple(UsualValue(of, tuple(what)) for of, what in several.items() if what)
+
+
+def _of_part(catalogue: Catalogue, part: Part) -> Iterator[tuple[str, Iterable[str]]]:
+    if not isinstance(part.detail, Supply):
+        yield part.name, getattr(part.detail, "usual", ())
+        return
+    for pattern in catalogue.patterns.values():
+        for line in pattern.bill:
+            if fold(line.part) == fold(part.name):
+                yield from _line(catalogue, line)
+    yield part.name, [heading for heading in part.detail.usual if heading in SHELF_LIFE]
 
 
 def said_usual(values: Iterable[UsualValue]) -> str:

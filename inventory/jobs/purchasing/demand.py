@@ -20,7 +20,7 @@ from inventory.ledger.sessions import Happened
 from inventory.ledger.shop import Shop
 from inventory.making.bom import drill_of
 from inventory.making.fit import tools_needed
-from inventory.measures import read_drill, show_amount, show_date
+from inventory.measures import plural, read_drill, show_amount, show_date, show_measurable
 from inventory.reports.demands import Demand, Overdue, Wear
 
 PROMISED, RUNS_OUT, GOES_OFF, LOW, WORN = range(5)
@@ -163,11 +163,19 @@ def _runs_out(shop: Shop, part: Part, past: Past, until: date, there: int) -> It
     short = enough_for(shop.learned, part, ceil(rate * (until - shop.today).days)) - there
     if short > 0:
         left = int(there / rate)
-        pace = show_amount(ceil(rate * 7), part.unit)
         days = (until - shop.today).days
         heavy = _share(RUNS_OUT, Fraction(days - min(left, days), days))
-        said = "runs out in" if left < days else "may run out:"
-        yield Demand(part, short, None, RUNS_OUT, f"{said} {left} days at {pace} a week", trouble=heavy)
+        lasts = f"lasts {plural(left, 'day')}" if left < days else f"may not last {plural(days, 'day')}"
+        reason = f"{lasts if left else 'none to spare'}; you use {pace(rate, part)}"
+        yield Demand(part, short, None, RUNS_OUT, reason, trouble=heavy)
+
+
+def pace(rate: Fraction, part: Part) -> str:
+    """How fast a part is used, from thousandths a day, in the shortest time that takes a whole one: `2 ml a week`."""
+    for days, word in ((7, "week"), (30, "month")):
+        if rate * days >= 1000:
+            return f"{show_measurable(ceil(rate * days), part.unit)} a {word}"
+    return f"{show_measurable(ceil(rate * 365), part.unit)} a year"
 
 
 def going_off(shop: Shop, part: Part, until: date) -> tuple[int, date | None]:
@@ -185,17 +193,17 @@ def _goes_off(shop: Shop, part: Part, until: date, now: int, then: int) -> Itera
     size = part.detail.net or min(going, now) or going
     opened = [lot.opened_on for lot in shop.book.lots_of(part.name) if use_by(part, lot) == first]
     since = f", opened {show_date(opened[0])}" if opened[0] else ""
-    reason = f"what there is goes off by {show_date(first)}{since}"
+    reason = f"out of date after {show_date(first)}{since}"
     yield Demand(part, size, None, GOES_OFF, reason, trouble=TROUBLE[GOES_OFF])
 
 
 def _low(part: Part, there: int) -> Iterable[Demand]:
     if part.level is not None and there < part.level:
-        held = show_amount(there, part.unit)
-        level = show_amount(part.level, part.unit)
+        held = show_measurable(there, part.unit, down=True)
+        level = show_amount(part.level, "piece")
         missing = part.level - there
         heavy = _share(LOW, Fraction(missing, part.level))
-        yield Demand(part, missing, None, LOW, f"{held} free, its level is {level}", trouble=heavy)
+        yield Demand(part, missing, None, LOW, f"{held} free, reorder at {level}", trouble=heavy)
 
 
 def _worn(shop: Shop, part: Part, past: Past, there: int) -> Iterable[Demand]:

@@ -25,6 +25,7 @@ from inventory.catalogue.hazards import FLAMMABLE
 from inventory.catalogue.safety import standing
 from inventory.errors import BadInput
 from inventory.jobs.orders.standing.overdue_parcels import overdue
+from inventory.jobs.orders.usual_values import said_usual, usual_of_list
 from inventory.jobs.purchasing.demand import Past, demand, inspections, unknown_tools
 from inventory.jobs.purchasing.late import eased, told
 from inventory.jobs.purchasing.market import offers_of, sellers_of
@@ -161,6 +162,9 @@ def _warnings(shop: Shop, basket: Basket) -> Iterable[str]:
     for order, what in unknown_tools(shop):
         yield f"{order.name} wants {what}, and the book knows none: it cannot be put on a list."
     yield from _already(shop, [line.offer.part for line in basket.lines])
+    parts = dict.fromkeys(line.offer.part for line in basket.lines)
+    if said := said_usual(usual_of_list(shop, map(shop.catalogue.part, parts))):
+        yield said
 
 
 def _already(shop: Shop, parts: Sequence[str]) -> Iterable[str]:

@@ -24,9 +24,9 @@ from inventory.jobs.orders.needs import requirements
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.requests import made_of, request_of, resolve
 from inventory.jobs.orders.sourcing import shorts
-from inventory.jobs.purchasing.demand import PROMISED, Past, going_off, inspections, unclaimed
+from inventory.jobs.purchasing.demand import PROMISED, Past, going_off, inspections, pace, unclaimed
 from inventory.ledger.shop import Shop
-from inventory.measures import read_unit, show_amount, show_date
+from inventory.measures import read_unit, show_amount, show_date, show_measurable
 from inventory.reports.demands import Demand
 
 AHEAD = timedelta(weeks=8)
@@ -94,20 +94,20 @@ def _used(shop: Shop, part: Part, past: Past, there: int, last: date) -> Iterabl
         short = ceil(rate * (last - shop.today).days) + level - there
         if short > 0:
             day = shop.today + timedelta(days=max(int((there - level) / rate), 0))
-            what = f"falls to its level of {show_amount(level, part.unit)}" if level else "runs out"
-            yield short, f"{what} about {show_date(day)} at {show_amount(ceil(rate * 7), part.unit)} a week"
+            what = f"falls to its reorder level of {show_amount(level, part.unit)}" if level else "runs out"
+            yield short, f"{what} about {show_date(day)}; you use {pace(rate, part)}"
     elif level:
         one = 1000 if read_unit(part.unit).kind == "count" else 1
         margin = max(ceil(level * NEAR), one)
         if there < level + margin:
-            held, least = show_amount(there, part.unit), show_amount(level, part.unit)
-            yield level + margin - there, f"{held} free with this list, its level is {least}"
+            held, least = show_measurable(there, part.unit, down=True), show_amount(level, "piece")
+            yield level + margin - there, f"{held} free with this list, reorder at {least}"
 
 
 def _goes_off(shop: Shop, part: Part, then: int, last: date) -> Iterable[tuple[int, str]]:
     going, first = going_off(shop, part, last)
     if first is not None and then <= 0 and isinstance(part.detail, Supply):
-        yield part.detail.net or going, f"what there is goes off by {show_date(first)}"
+        yield part.detail.net or going, f"out of date after {show_date(first)}"
 
 
 def _requested(shop: Shop, last: date) -> Mapping[str, Sequence[tuple[int, str]]]:

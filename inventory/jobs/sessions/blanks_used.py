@@ -21,7 +21,7 @@ from inventory.ledger.shop import Shop
 from inventory.making.blanks.model import as_integers, length_needed
 from inventory.making.consumption import blank_stage
 from inventory.measures import show_mm
-from inventory.reports.session_sheet import FilledBlank
+from inventory.reports.filled import FilledBlank
 
 Key = tuple[str, int | None]
 """A kind of blank by its folded name, and the very lot where it is a measured one."""
@@ -118,10 +118,8 @@ def _real(
             bad.append(replace(one.where, said=str(one.cut), problem=problem))
         real[key] = one.cut
     for one in filled:
-        every = {
-            key: real.get(key, planned.get(key, 0)) for key in (*planned, *real) if key[0] == fold(one.part)
-        }
-        if fold(one.part) in begun and not bad and not sum(every.values()):
+        every = sum(many for key, many in {**planned, **real}.items() if key[0] == fold(one.part))
+        if fold(one.part) in begun and not bad and not every:
             problem = "Pieces were started from it, so at least one was cut. How many?"
             bad.append(replace(one.where, said=str(one.cut), problem=problem))
     if bad:

@@ -12,19 +12,19 @@ from dataclasses import dataclass, replace
 from datetime import date
 from string import ascii_lowercase
 
-from inventory.catalogue import STALL, Kit, Order, OrderState, fold, only
+from inventory.catalogue import STALL, Order, OrderState, fold, only
 from inventory.errors import BadInput, Refused
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import promise
-from inventory.jobs.orders.requests import OrderRequest, request_of
-from inventory.jobs.orders.reserving import without_claims
+from inventory.jobs.orders.requests import OrderRequest
+from inventory.jobs.orders.reserving import promised_request, without_claims
 from inventory.jobs.sessions.plan_rows import PlannedSession, PlannedStarts, PlanRow, part_of
 from inventory.jobs.sessions.planned_blanks import blanks_for_the_stall, without_blanks
 from inventory.jobs.sessions.sharing import Parts, Room, evening_words, notes_of, room_for, shared
 from inventory.jobs.stock.drawing import shop_of
 from inventory.ledger import Line, Proposal
 from inventory.ledger.availability import off_in
-from inventory.ledger.claims import claims_of, let_go, settle
+from inventory.ledger.claims import let_go, settle
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import Planned, Session
 from inventory.ledger.shop import Shop
@@ -183,23 +183,6 @@ def promised_row(shop: Shop, order: Order, confidence: float = 0.9) -> PlanRow:
     return row_of(order, check(without_claims(shop, order.name), request))
 
 
-def promised_request(shop: Shop, order: Order, confidence: float = 0.9) -> OrderRequest:
-    """The request a promised order stands for now: in the plating it holds, and not past though its day may be."""
-    request = request_of(order, confidence)
-    platings = held_platings(shop, order) or request.platings
-    return replace(request, due=max(order.due, shop.today), platings=platings)
-
-
-def held_platings(shop: Shop, order: Order) -> tuple[str, ...]:
-    """The plating whose kits are set aside or to buy for the order: all its pieces are made in that one."""
-    found = []
-    for claim in claims_of(shop.book, order.name):
-        detail = shop.catalogue.part(claim.part).detail
-        if isinstance(detail, Kit):
-            found.append(detail.plating)
-    return tuple(dict.fromkeys(found))[:1]
-
-
 def row_of(order: Order, report: OrderReport) -> PlanRow:
     """The row an answer stands for."""
     finished = sum(need.need for need in report.plan.parts if need.role == "finished") // 1000
@@ -263,7 +246,9 @@ def _sessions(every: Iterable[Parts], room: Room, known: Sequence[Session]) -> t
             if day in load:
                 load[day].append(part_of(one.row, starts, wanted))
     names = {one.name for one in known}
-    return tuple(PlannedSession(_name(day, names), day, tuple(rows)) for day, rows in load.items() if rows)
+    return tuple(
+        PlannedSession(session_name(day, names), day, tuple(rows)) for day, rows in load.items() if rows
+    )
 
 
 def _share_notes(every: Iterable[Parts], room: Room, *, proven: bool) -> Iterable[str]:
@@ -290,7 +275,7 @@ def _fitting(
     )
 
 
-def _name(day: date, known: set[str]) -> str:
+def session_name(day: date, known: set[str]) -> str:
     """The day, with a letter where a session of that day was planned before."""
     plain = str(day)
     name = next(n for n in (plain, *(f"{plain} {x}" for x in LETTERS)) if n not in known)

@@ -9,6 +9,7 @@ from inventory.catalogue import STAGES, Supply, fold
 from inventory.catalogue.hazards import evaporates
 from inventory.catalogue.safety import Safety
 from inventory.errors import Refused
+from inventory.jobs.orders.usual_values import said_usual, usual_values
 from inventory.jobs.sessions.bench_lines import bench_lines, lengths, parts_by_order, tenths
 from inventory.jobs.sessions.cut_plan import CutReport, Cutting, cut_together
 from inventory.jobs.sessions.plan_rows import PlannedSession, PlannedStarts, PlanRow, good_of, part_of
@@ -115,13 +116,19 @@ def session_sheet(
         uses,
         tuple(row for row in counts if fold(row.part) not in noted),
         tuple(setup_lines(planned.rows, needs)),
-        cautions(planned.rows),
+        (*cautions(planned.rows), *_usual(shop, planned.rows)),
         tuple(_blank_rows(cuts)),
         session_safety(shop, planned.rows),
         bench=tuple(bench_lines(shop, planned.rows, needs)),
         by_order=tuple(parts_by_order(planned.rows)),
         kerf=tenths(shop.kerf),
     )
+
+
+def _usual(shop: Shop, rows: Sequence[PlanRow]) -> Iterable[str]:
+    """What of the session rests on figures nobody of the shop said."""
+    if said := said_usual(usual_values(shop, [row.report for row in rows])):
+        yield said
 
 
 def _blank_rows(cuts: CutReport) -> Iterable[PlannedBlanks]:

@@ -26,7 +26,7 @@ from inventory.ledger.costs import BY_OFFER, UNKNOWN, Prices
 from inventory.ledger.counting.differences import Difference, book_counts
 from inventory.ledger.documents.intake import SheetTab
 from inventory.measures import Currency, listed
-from inventory.reports.session_report import Shortfall, lacking
+from inventory.reports.shortfalls import Shortfall, lacking
 
 NAMED = 3
 

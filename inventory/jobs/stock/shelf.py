@@ -24,7 +24,7 @@ from inventory.catalogue import (
     fold,
 )
 from inventory.errors import BadInput, UnknownName
-from inventory.ledger import Balance, Book
+from inventory.ledger import Balance, Book, Lot
 from inventory.ledger.availability import free, out_of_date
 from inventory.measures import Drill, read_drill, read_length
 
@@ -49,7 +49,7 @@ class Filters:
 class ShelfRow:
     """One part and its totals, thousandths of its unit; the rest where it applies.
 
-    free: on hand, not out of date, not set aside; off: what is out of date of it.
+    free: on hand, not out of date, not set aside; off: what is out of date of it, in the lots `gone`.
     """
 
     part: Part
@@ -63,6 +63,12 @@ class ShelfRow:
     tube: str = ""
     drill: str = ""
     lent: int = 0
+    gone: tuple[Lot, ...] = ()
+
+    @property
+    def below(self) -> bool:
+        """Whether free plus due in is under its reorder level."""
+        return below_level(self.part, self.balance, self.free)
 
 
 NOTHING = Balance()
@@ -107,15 +113,21 @@ def nearest_drills(
 
 
 def is_low(part: Part, balance: Balance, free: int) -> bool:
-    """Under its reorder level (free plus due in counts), or promised without being there."""
+    """Under its reorder level, or promised without being there."""
+    return balance.to_buy > 0 or below_level(part, balance, free)
+
+
+def below_level(part: Part, balance: Balance, free: int) -> bool:
+    """Under its reorder level (free plus due in counts)."""
     unclaimed = free + balance.due_in - balance.due_claimed
-    return balance.to_buy > 0 or (part.level is not None and unclaimed < part.level)
+    return part.level is not None and unclaimed < part.level
 
 
 def _row(part: Part, book: Book, today: date, doubtful: bool) -> ShelfRow:
     detail, balance = part.detail, book.balance(part.name)
     there = free(book, part, today)
-    off = sum(lot.quantity for lot in out_of_date(book, part, today))
+    gone = out_of_date(book, part, today)
+    off = sum(lot.quantity for lot in gone)
     family = plating = tube = drill = ""
     if isinstance(detail, Kit):
         family, plating = detail.family, detail.plating
@@ -123,9 +135,8 @@ def _row(part: Part, book: Book, today: date, doubtful: bool) -> ShelfRow:
         tube, drill = f"{detail.outside.written} × {detail.length.written}", detail.drill.designation
     elif isinstance(detail, Tool) and fold(detail.type) == "drill":
         drill = detail.size
-    return ShelfRow(
-        part, balance, there, off, is_low(part, balance, there), doubtful, family, plating, tube, drill
-    )
+    low = is_low(part, balance, there)
+    return ShelfRow(part, balance, there, off, low, doubtful, family, plating, tube, drill, gone=gone)
 
 
 def _tests(catalogue: Catalogue, filters: Filters) -> Iterable[Test]:

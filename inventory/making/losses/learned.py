@@ -22,16 +22,15 @@ m(1 − m)/v − 1 pieces. Starts by it keep what the mixture keeps to within 0.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
-from typing import TYPE_CHECKING, Final
+from functools import cache, lru_cache
+from math import fsum
+from operator import mul
+from typing import Final
 
 from inventory.errors import BadInput
-from inventory.making.losses.factor import beta_update, factor_points, given_factor
-
-if TYPE_CHECKING:
-    from inventory.making.losses.factor import Floats
+from inventory.making.losses.factor import Points, beta_update, factor_points, given_factor
 
 MaterialStage = tuple[str, str]
 
@@ -54,16 +53,28 @@ class LossEstimate:
     reached, lost  what it was learned from, this material alone
     worth          pieces of experience it is worth: α + β of the Beta with the same mean and variance
     factor         how many times the book's figure this shop loses at this stage, over all materials
+    mixture        its distribution; None where none was ever lost
     """
 
     prior: float
     mean: float
-    low: float
-    high: float
     reached: int
     lost: int
     worth: float
     factor: float
+    mixture: BetaMixture | None
+
+    @property
+    def low(self) -> float:
+        """The lower end of the interval, which is stretched to hold the mean. Loads scipy."""
+        return 0.0 if self.mixture is None else min(self.mixture.ends()[0], self.mean)
+
+    @property
+    def high(self) -> float:
+        """The upper end; of a loss of 0 the largest that loses none of so many pieces once in twenty."""
+        return (
+            1 - _TAIL ** (1 / self.worth) if self.mixture is None else max(self.mixture.ends()[1], self.mean)
+        )
 
 
 def learn_losses(
@@ -106,18 +117,18 @@ def _learn_stage(
     )
 
     @cache  # most materials of a shop were never turned, and many start from the same figure
-    def learned(loss: float, reached: int, lost: int) -> _Known:
+    def learned(loss: float, reached: int, lost: int) -> tuple[float, float, BetaMixture | None]:
         if not loss > 0:
-            return _never_lost(strength + reached)
-        return _mixture(
-            *beta_update(given_factor(loss, factor, shape), strength, reached, lost), probabilities
-        )
+            return 0.0, strength + reached, None
+        given = beta_update(given_factor(loss, factor, shape), strength, reached, lost)
+        mixture = BetaMixture(*given, probabilities)
+        return *mixture.mean_and_worth(), mixture
 
-    shop = float(factor @ probabilities)
+    shop = _mean(factor, probabilities)
     done = {}
     for key, count in here.items():
-        mean, low, high, worth = learned(losses[key], *count)
-        done[key] = LossEstimate(prior[key], mean, low, high, *count, worth, shop)
+        mean, worth, mixture = learned(losses[key], *count)
+        done[key] = LossEstimate(prior[key], mean, *count, worth, shop, mixture)
     return done
 
 
@@ -142,31 +153,37 @@ def first_worth(loss: float, strength: float = STRENGTH, factor_shape: float = F
     return float(whole / (spread + (whole - spread) / (strength + 1)) - 1)
 
 
-_Known = tuple[float, float, float, float]
-"""Mean, the ends of the 90 % interval, and the pieces it is worth."""
+@dataclass(frozen=True, slots=True)
+class BetaMixture:
+    """Betas, each with its probability."""
+
+    alpha: Points
+    beta: Points
+    probabilities: Points
+
+    def mean_and_worth(self) -> tuple[float, float]:
+        """Its mean, and α + β of the one Beta with the same mean and variance."""
+        pairs = [(a, a + b) for a, b in zip(self.alpha, self.beta, strict=True)]
+        mean = _mean([a / whole for a, whole in pairs], self.probabilities)
+        square = _mean([a * (a + 1) / (whole * (whole + 1)) for a, whole in pairs], self.probabilities)
+        return mean, mean * (1 - mean) / (square - mean * mean) - 1
+
+    def ends(self) -> tuple[float, float]:
+        """The points with a twentieth of it below and above."""
+        return _ends(self)
 
 
-def _never_lost(pieces: float) -> _Known:
-    """A loss of 0 and the largest that loses none of so many pieces, the book's and real ones, once in twenty."""
-    return 0.0, 0.0, 1 - _TAIL ** (1 / pieces), pieces
+def _mean(points: Iterable[float], probabilities: Iterable[float]) -> float:
+    return fsum(map(mul, points, probabilities))
 
 
-def _mixture(alpha: Floats, beta: Floats, probabilities: Floats) -> _Known:
-    """What a mixture of Betas comes to; the interval is stretched to hold the mean."""
-    whole = alpha + beta
-    mean = float(probabilities @ (alpha / whole))
-    square = float(probabilities @ (alpha * (alpha + 1) / (whole * (whole + 1))))
-    low, high = _ends(alpha, beta, probabilities)
-    return mean, min(low, mean), max(high, mean), mean * (1 - mean) / (square - mean * mean) - 1
-
-
-def _ends(alpha: Floats, beta: Floats, probabilities: Floats) -> tuple[float, float]:
-    """The points with a twentieth of the mixture of Betas below and above."""
+@lru_cache(maxsize=1024)  # one end is asked for after the other
+def _ends(of: BetaMixture) -> tuple[float, float]:
     from scipy.optimize import brentq
     from scipy.special import betainc
 
     def beyond(point: float, share: float) -> float:
-        return float(betainc(alpha, beta, point) @ probabilities) - share
+        return float(betainc(of.alpha, of.beta, point) @ of.probabilities) - share
 
     low, high = (brentq(beyond, 0.0, 1.0, args=(share,), xtol=_EXACT) for share in (_TAIL, 1 - _TAIL))
     return float(low), float(high)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -11,6 +10,7 @@ from math import ceil
 from typing import Final
 
 from inventory.catalogue import KINDS, fold
+from inventory.catalogue.names import natural
 from inventory.measures import STEPS, show_amount, show_date
 from inventory.measures.units import UNITS, plural
 from inventory.reports.session_sheet import CountRow, CountSheet
@@ -30,7 +30,6 @@ PRINTED: Final[Printed] = {
 }
 """What the printed headings stand for."""
 _ROOM: Final = room(landscape=False)[1] / 25.4 * 72
-_DIGITS: Final = frozenset("0123456789")
 _HOW: Final = (
     "Write in the shaded boxes; 0 where nothing is, empty where nobody counted. Bottles: what is there, or the full "
     "ones and the open one on the scale with its cap on. “Again” is for a second count, where the first surprises."
@@ -69,16 +68,6 @@ def by_drawer(rows: Iterable[CountRow]) -> list[CountRow]:
 def _order(row: CountRow) -> tuple[object, ...]:
     kind = 0 if row.drawer or not row.kind else KINDS.index(row.kind)
     return (not row.drawer, natural(row.drawer), kind, row.containers, natural(row.part), row.lot)
-
-
-def natural(text: str) -> list[tuple[int, Fraction | int, str]]:
-    """A key that sorts as people do, sizes by what they are.
-
-    >>> sorted(["tube 10.3 x 55", "drill 3/8", "drawer 10", "tube 10.15 x 53", "drill 5/16", "drawer 9"], key=natural)
-    ['drawer 9', 'drawer 10', 'drill 5/16', 'drill 3/8', 'tube 10.15 x 53', 'tube 10.3 x 55']
-    """
-    parts = re.split(r"([0-9]{1,9}/[1-9][0-9]{0,8}|[0-9]{1,9}(?:\.[0-9]{1,9})?)", fold(text))
-    return [(0, Fraction(part), "") if part[0] in _DIGITS else (1, 0, part) for part in parts if part]
 
 
 def _lies_in(row: CountRow) -> str:

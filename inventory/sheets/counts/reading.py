@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, fold
+from inventory.errors import AskedCell
 from inventory.ledger import fingerprint
-from inventory.reports.session_sheet import FilledCounts
+from inventory.reports.filled import FilledCounts
 from inventory.sheets.counts.pages import PRINTED
 from inventory.sheets.counts.rows import counts_of
 from inventory.sheets.forms.cells import check_columns
@@ -19,13 +21,13 @@ from inventory.sheets.sessions.tabs import COUNT_COLUMNS, COUNTS, OF, count_of
 from inventory.sheets.stock.template import LISTS
 
 
-def read_counts(path: Path, known: Catalogue) -> FilledCounts:
+def read_counts(path: Path, known: Catalogue, answers: Mapping[AskedCell, str] | None = None) -> FilledCounts:
     """What a filled count sheet says was counted: a workbook, a CSV file or a folder of them.
 
-    Rows where nothing is filled in are left out. Raises BadSheet with every cell that cannot be taken, or where the
-    file is a sheet of another kind.
+    Rows where nothing is filled in are left out. answers: to cells that were asked about. Raises BadSheet with every
+    cell that cannot be taken, or where the file is a sheet of another kind.
     """
-    form = ReturnedForm(path, PRINTED)
+    form = ReturnedForm(path, PRINTED, answers)
     kinds = [(kind_of(tab), tab) for tab in form.tabs]
     mine = [tab for kind, tab in kinds if kind == COUNTS]
     rows = [row for tab in mine for row in tab.rows]

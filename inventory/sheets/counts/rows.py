@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from inventory.catalogue import Catalogue, Part
 from inventory.ledger.bottles.containers import net_of
 from inventory.ledger.bottles.scales import Impossible, scale_of
-from inventory.reports.session_sheet import FilledCount
+from inventory.reports.filled import FilledCount
 from inventory.sheets.forms import blanks
 from inventory.sheets.forms.blanks import FULL_ONES, WEIGHED
 from inventory.sheets.forms.by_hand import take

@@ -15,7 +15,19 @@ from inventory.ledger import fingerprint
 from inventory.ledger.paid import Paid, cost_said
 from inventory.measures import Currency, listed, read_date, read_money
 from inventory.reports.day_words import amount_of, pieces_called, reason_of
-from inventory.reports.days_sheet import WHATS, DayLine, FilledDays, What
+from inventory.reports.days_sheet import (
+    DONE,
+    SAID,
+    WHATS,
+    DayLine,
+    Done,
+    FilledDays,
+    SaidLine,
+    What,
+    happens,
+    is_said,
+)
+from inventory.sheets.days.said import said_line
 from inventory.sheets.forms.cells import check_columns
 from inventory.sheets.forms.kinds import stock_kind
 from inventory.sheets.forms.returned_form import ReturnedForm
@@ -30,9 +42,17 @@ TAKES: Final[dict[What, tuple[str, ...]]] = {
     "found": ("lot", "use by"),
     "back": (),
     "sold": ("price", "at"),
+    "made": ("how many", "plating", "blank", "spoiled"),
+    "paid": ("paid",),
+    "change": ("how many", "price", "due", "blank"),
+    "rename": ("new name",),
+    "hours": (),
 }
 """What a line may say beside its part, its number and its day."""
-HEADINGS: Final = (*NEEDED, "how many", "day", "why", "to", "paid", "for", "price", "at", "lot", "use by")
+HEADINGS: Final = (
+    *(*NEEDED, "how many", "day", "why", "to", "paid", "for", "price", "at", "lot", "use by"),
+    *("plating", "blank", "spoiled", "due", "new name"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +80,8 @@ def read_days(path: Path, known: DaysKnown) -> FilledDays:
         f"{tab.file}, {tab.name}: no tab of ordinary days; it was left alone." for tab in strange
     ]
     good = [tab for tab in mine if check_columns(form, tab, HEADINGS, NEEDED)]
-    lines = tuple(line for tab in good for row in tab.rows for line in _line(row, known))
+    new: dict[str, str] = {}
+    lines = tuple(line for tab in good for row in tab.rows for line in _line(row, known, new))
     form.finish()
     if not lines:
         raise BadSheet(
@@ -70,21 +91,37 @@ def read_days(path: Path, known: DaysKnown) -> FilledDays:
     return FilledDays(form.name, lines, fingerprint("days", said), form.told())
 
 
-def _line(row: ReturnedRow, known: DaysKnown) -> Iterator[DayLine]:
-    """The line of a row; none where nothing is filled in, or after refusing what is."""
+def _line(row: ReturnedRow, known: DaysKnown, new: dict[str, str]) -> Iterator[DayLine | SaidLine]:
+    """The line of a row; none where nothing is filled in, or after refusing what is.
+
+    new: what things are called until now, by the folded names that lines before gave them.
+    """
     if not any(row.said(heading) for heading in HEADINGS):
         return
     before = len(row.problems)
     what = row.read("what", _what, None)
-    part = row.read("part", lambda text: _part(known.catalogue, text, what), None)
     for heading in NEEDED:
         if not row.said(heading):
             row.refuse(heading, "The cell is empty.")
-    if what is None or part is None:
+    if what is None or not row.said("part"):
         return
     for heading in HEADINGS[4:]:
         if row.said(heading) and heading not in TAKES[what]:
             row.refuse(heading, f"A line of “{what}” has none.")
+    if is_said(what):
+        line = said_line(row, what, known.coin, known.today, new)
+        if len(row.problems) == before:
+            yield line
+        return
+    called = new.get(fold(row.said("part")))
+    sold = what == "sold"
+    part = row.read("part", lambda text: _part(known.catalogue, called or text, sold=sold), None)
+    if part is not None and happens(what):
+        yield from _done(row, what, part, known, before)
+
+
+def _done(row: ReturnedRow, what: Done, part: Part, known: DaysKnown, before: int) -> Iterator[DayLine]:
+    """The line of what happens to a part."""
     quantity = row.read("how many", lambda text: amount_of(part, text), None)
     if quantity is None and not row.said("how many") and what not in ("took", "back"):
         quantity = 1000 if what == "sold" else None
@@ -110,16 +147,18 @@ def _line(row: ReturnedRow, known: DaysKnown) -> Iterator[DayLine]:
 def _what(text: str) -> What:
     found = WHATS.get(fold(text))
     if found is None:
-        raise BadInput(f"“{text}” is nothing a line can be.", hint="Write add, took, found, back or sold.")
+        raise BadInput(
+            f"“{text}” is nothing a line can be.", hint=f"Write {listed([*DONE, *SAID], most=10)}."
+        )
     return found
 
 
-def _part(known: Catalogue, text: str, what: What | None) -> Part:
+def _part(known: Catalogue, text: str, *, sold: bool) -> Part:
     """The part of that name, or of what is sold the one finished piece whose name has all these words."""
     try:
         return known.part(text)
     except UnknownName:
-        pieces = pieces_called(known, text) if what == "sold" else []
+        pieces = pieces_called(known, text) if sold else []
         if len(pieces) == 1:
             return pieces[0]
         if not pieces:

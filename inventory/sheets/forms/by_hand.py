@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final, Generic, TypeVar
 
-from inventory.errors import BadMeasure, KitdrawerError
+from inventory.errors import AskedCell, BadMeasure, KitdrawerError, Place
 from inventory.measures.text import said
 from inventory.measures.units import CONTAINERS, UNITS
 from inventory.sheets.forms.returned_tab import EMPTY_CIRCLES, ReturnedRow
@@ -211,10 +211,53 @@ def take(
     def reader(text: str) -> Understood[T] | None:
         return read_by_hand(text, strict, blank)
 
+    before = len(row.problems)
     found = row.read(heading, reader, None)
+    if len(row.problems) > before and not row.broken(heading):
+        row.problems[-1] = _asked(row, row.problems[-1], strict, blank)
     if found is not None and found.taken:
         told.append(f"{row.place(heading)}: {said(row.said(heading))} was taken as {found.taken}.")
     return found
+
+
+def _asked(row: ReturnedRow, place: Place, strict: Callable[[str], object], blank: ToFill) -> Place:
+    """The same cell as a question that somebody at a keyboard can answer."""
+    guess = best_guess(place.said, strict, blank)
+    why = "can mean two things." if "two things" in place.problem else "is not understood."
+    what, problem = f"{said(place.said)} is not a number.", place.problem
+    if problem.startswith(what):  # what a number looks like is no answer to what this blank asks
+        problem = f"{what} {blank.ask} Write the number{f': {guess} if that is meant' if guess else ''}."
+    return AskedCell(
+        *(place.file, place.tab, place.row, place.column, place.said, problem),
+        of=row.said("part") or row.said("order") or row.said("pattern"),
+        ask=blank.ask,
+        guess=guess,
+        why=why,
+    )
+
+
+def best_guess(text: str, strict: Callable[[str], object], blank: ToFill) -> str:
+    """The likeliest number of a text nobody is sure of, as the strict reader takes it; empty where there is none.
+
+    >>> from inventory.sheets.forms.cells import pieces
+    >>> [best_guess(text, pieces, ToFill("?", most=14, whole=True)) for text in ("about 12?", "yes", "one or two", "?")]
+    ['12', '14', '1', '']
+    """
+    low = " ".join(text.casefold().split())
+    tries = [str(len(low))] if _ones(low, blank) else []
+    if low in _TICKS | _ALL and blank.whole and blank.most:
+        tries.append(str(blank.most))
+    tries += re.findall(r"[0-9]+(?:[.,][0-9]+)?", low)
+    tries += [_NUMBERS[word] for word in re.findall("[a-z]+", low) if word in _NUMBERS]
+    return next((one for one in tries if _may_be(one, strict, blank)), "")
+
+
+def _may_be(number: str, strict: Callable[[str], object], blank: ToFill) -> bool:
+    try:
+        strict(number)
+    except KitdrawerError:
+        return False
+    return blank.most is None or not number.isdecimal() or int(number) <= blank.most
 
 
 def _question(what: str, blank: ToFill, more: str = "") -> BadMeasure:

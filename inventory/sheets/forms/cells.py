@@ -32,7 +32,9 @@ def pieces(text: str) -> int:
     if number < 0:
         raise BadMeasure(f"Pieces cannot be negative: {said(text)}.", hint="Write 0 or more.")
     if number.denominator != 1:
-        raise BadMeasure(f"{said(text)} is no whole number of pieces.", hint="Count whole pieces only.")
+        raise BadMeasure(
+            f"{said(text)} is no whole number of pieces.", hint="Write a whole number, such as 3."
+        )
     if number > MOST_PIECES:
         hint = f"At most {MOST_PIECES:,} are taken in one row. Check the digits."
         raise BadMeasure(f"{said(text)} pieces are more than anyone makes.", hint=hint)

@@ -150,7 +150,9 @@ def draw_page(
 ) -> list[Spot]:
     """Fill a tab; where each table of it stands, in their order."""
     spots = _draw(sheet, [items], mm)
-    set_paper(sheet, landscape=landscape, one_page=one_page)
+    set_paper(
+        sheet, landscape=landscape, one_page=one_page, fit=one_page
+    )  # else some programs shrink the width
     return spots
 
 

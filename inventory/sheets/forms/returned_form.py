@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import warnings
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import ExitStack
 from itertools import chain
 from pathlib import Path
 
-from inventory.errors import BadSheet, Place
+from inventory.errors import AskedCell, BadSheet, Place
 from inventory.measures import plural
 from inventory.sheets.files import NO_VALUE, Source, SourceError, fold_heading
 from inventory.sheets.forms.printed import NumberedRow, Printed, PrintedPage, marked
@@ -26,7 +26,9 @@ class ReturnedForm:
     It is a workbook, a CSV file or a folder of them; the first filled row of each tab holds its headings.
     """
 
-    def __init__(self, path: Path, printed: Printed | None = None) -> None:
+    def __init__(
+        self, path: Path, printed: Printed | None = None, answers: Mapping[AskedCell, str] | None = None
+    ) -> None:
         self.name, self.printed = path.name, printed or {}
         self.problems: list[Place] = []
         self.announced: list[str] = []
@@ -35,6 +37,18 @@ class ReturnedForm:
             sources = open_sources([path], stack, self.problems.append, self.announced.append)
             read = [tab for source in sources for tab in self._tabs(source)]
         self.tabs = [tab for tab in read if tab.headings]
+        for question, answer in (answers or {}).items():
+            self._put(question, answer)
+
+    def _put(self, question: AskedCell, answer: str) -> None:
+        """Let a cell say what somebody answered it means."""
+        name = fold_heading(question.column)
+        for tab in self.tabs:
+            for row in tab.rows if (tab.file, tab.name) == (question.file, question.tab) else ():
+                whose = row.said("part") or row.said("order") or row.said("pattern")
+                if (row.number, row.cells.get(name), whose) == (question.row, question.said, question.of):
+                    row.cells[name] = answer
+                    self.announced.append(f"{question}: “{question.said[:60]}” was answered with {answer}.")
 
     def _tabs(self, source: Source) -> list[ReturnedTab]:
         """One tab, or every table of a printed page."""
@@ -60,7 +74,7 @@ class ReturnedForm:
         if self.problems:
             raise BadSheet(
                 f"{plural(len(self.problems), 'thing')} in {self.name} cannot be taken.",
-                hint="Nothing was booked. Mend what is listed and give the sheet again.",
+                hint="Nothing was booked. Correct these cells and give the sheet again.",
                 where=self.problems,
             )
 

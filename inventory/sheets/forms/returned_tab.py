@@ -49,7 +49,7 @@ class ReturnedRow:
         text = self.said(heading)
         if not text:
             return default
-        if fold_heading(heading) in self.unworked:
+        if self.broken(heading):
             self.refuse(heading, "The formula here has no stored result. Write the value.")
             return default
         try:
@@ -57,6 +57,10 @@ class ReturnedRow:
         except KitdrawerError as error:
             self.refuse(heading, f"{error.message} {error.hint}".strip())
             return default
+
+    def broken(self, heading: str) -> bool:
+        """Whether a formula stands there that the file holds no result of."""
+        return fold_heading(heading) in self.unworked
 
     def text(self, heading: str) -> str:
         """The cell as a name or code of at most 120 characters."""

@@ -86,12 +86,16 @@ class Kept:
 
 @dataclass(slots=True)
 class Asking:
-    """Collects questions, and knows what was answered already. Keys are folded texts."""
+    """Collects questions, and knows what was answered already. Keys are folded texts.
+
+    waiting: cells of which nothing is made until a question about their whole column is answered, by its key.
+    """
 
     answers: Mapping[str, str] = field(default_factory=dict)
     questions: dict[str, Question] = field(default_factory=dict)
     asked_cells: dict[Cell, str] = field(default_factory=dict)
     answered: dict[str, Question] = field(default_factory=dict)
+    waiting: dict[Cell, str] = field(default_factory=dict)
 
     def ask(
         self,

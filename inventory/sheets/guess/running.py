@@ -8,11 +8,12 @@ from dataclasses import replace
 from inventory.catalogue import Catalogue, Kit, fold
 from inventory.errors import BadMeasure, nearest
 from inventory.sheets.guess.guesses import Said, Thing, Understanding
-from inventory.sheets.guess.shop.lines import ShopTabs, TabLine
+from inventory.sheets.guess.shop.lines import OnItsWay, ShopTabs, TabLine
 from inventory.sheets.guess.shop.parts import part_name
 
 COUNTS = "what the counts are"
 LEFT_OUT, ADDED, COUNTED = "not here yet: leave them out", "just come: add them", "on the shelf now: counted"
+DUE = "ordered, on their way: due in"
 """What the counts of a list may be; an order that was confirmed is not on the shelf."""
 ALIKE = 0.86
 _OF_PARTS = ("tubes", "kits", "blanks", "supplies", "tools")
@@ -40,7 +41,12 @@ def against_book(found: Understanding, known: Catalogue) -> None:
         guess = LEFT_OUT if ordered else COUNTED if not _moves(counted, known) else LEFT_OUT
         about = f"{len(counted)} rows have a count. Are these things here?"
         found.asking.ask(
-            COUNTS, about, guess, counted[0].anchor, choices=(LEFT_OUT, ADDED, COUNTED), rows=len(counted)
+            COUNTS,
+            about,
+            guess,
+            counted[0].anchor,
+            choices=(LEFT_OUT, ADDED, COUNTED, DUE),
+            rows=len(counted),
         )
 
 
@@ -106,11 +112,28 @@ def only_new(shop: ShopTabs, found: Understanding, known: Catalogue, on_hand: Ma
     answer = found.asking.answers.get(COUNTS) or next(
         (one.guess for one in found.questions if one.key == COUNTS), COUNTED
     )
-    if answer == LEFT_OUT:
+    if answer == DUE:
+        shop.coming = _coming(shop, found)
+    if answer in (LEFT_OUT, DUE):
         shop.lines["counts"] = []
     elif answer == ADDED:
         for line in shop.lines.get("counts", []):
             _add(line, known, on_hand)
+
+
+def _coming(shop: ShopTabs, found: Understanding) -> list[OnItsWay]:
+    """What would have been counted, with who sends it."""
+    sends = {
+        fold(part_name(one).value): one.value("supplier") for one in found.things if one.value("supplier")
+    }
+    return [
+        OnItsWay(
+            line.cells["part"].value,
+            line.cells["quantity"].value,
+            sends.get(fold(line.cells["part"].value), ""),
+        )
+        for line in shop.lines.get("counts", [])
+    ]
 
 
 def _as_its_like(line: TabLine, known: Catalogue) -> None:

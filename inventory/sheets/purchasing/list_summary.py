@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.buying import SupplierOrder
 from inventory.ledger.shop import Shop
-from inventory.measures import currency, show_date
+from inventory.measures import currency
 from inventory.reports.shopping import Shopping
 from inventory.reports.shopping_words import (
     certainty,
@@ -34,13 +34,13 @@ from inventory.sheets.drawing import (
 )
 from inventory.sheets.formulas import Formulas, decimal_of
 from inventory.sheets.purchasing.list_supplier import SPARE, rate_of, totals_row
-from inventory.sheets.values import coins, money_format
+from inventory.sheets.values import DAY_FORMAT, coins, days_said, money_format, show_day
 from inventory.sheets.writing import link, page_head, plain_font, print_ready
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-WIDTHS = (40, 8, 18, 18, 18, 14)
+WIDTHS = (40, 8, 18, 18, 18, 17)
 Tabs = Sequence[tuple[SupplierOrder, str]]
 
 
@@ -48,13 +48,13 @@ def write_summary(sheet: Worksheet, shop: Shop, result: Shopping, tabs: Tabs, fo
     """Fill the summary. tabs: every bill with the name of its tab."""
     draw_headings(sheet, _columns(shop))
     print_ready(sheet)
-    page_head(sheet, f"Supplier lists of {show_date(shop.today)}")
+    page_head(sheet, f"Supplier lists of {show_day(shop.today)}")
     for row, (bill, title) in enumerate(tabs, start=2):
         _row(sheet, row, shop, bill, title, formulas)
     _together(sheet, len(tabs) + 2, shop, result, formulas)
     row = len(tabs) + 4
     for title, sentences in _blocks(shop, result):
-        row = draw_sentences(sheet, row, title, sentences, WIDTHS)
+        row = draw_sentences(sheet, row, title, [days_said(one) for one in sentences], WIDTHS)
 
 
 def _columns(shop: Shop) -> list[SheetColumn]:
@@ -67,7 +67,7 @@ def _columns(shop: Shop) -> list[SheetColumn]:
             SheetColumn(name, width, side="right", form=form)
             for name, width in zip(sums, WIDTHS[2:], strict=False)
         ),
-        SheetColumn("here on", WIDTHS[5], side="center"),
+        SheetColumn("arrives", WIDTHS[5], side="center", form=DAY_FORMAT),
     ]
 
 
@@ -112,7 +112,7 @@ def _together(sheet: Worksheet, row: int, shop: Shop, result: Shopping, formulas
 
 
 def _blocks(shop: Shop, result: Shopping) -> Iterable[tuple[str, list[str]]]:
-    until = f"What is wanted until {show_date(result.until)}, worked out on {show_date(shop.today)}."
+    until = f"What is wanted until {show_day(result.until)}, worked out on {show_day(shop.today)}."
     if result.basket.bills:
         yield (
             "This list",
@@ -129,5 +129,5 @@ def _blocks(shop: Shop, result: Shopping) -> Iterable[tuple[str, list[str]]]:
     yield "Too late", [comes_late(shop, one) for one in late_ones(result)]
     yield "Not on the list", [not_on_list(shop, one) for one in left_off(result)]
     yield "Nearly", [nearly(shop, one) for one in result.misses]
-    yield "Mind", list(result.warnings)
+    yield "Check", list(result.warnings)
     yield "Inspect", [inspect(one) for one in result.inspections]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -12,7 +13,7 @@ from inventory.sheets.drawing import Look, SheetColumn, Worked, align, ticked
 from inventory.sheets.forms.tables import Cells, Form, draw_form, whole_numbers
 from inventory.sheets.formulas import Formulas, Result, decimal_of
 from inventory.sheets.paper import PEN
-from inventory.sheets.values import amount_cell, coins, money_format, show_day
+from inventory.sheets.values import DAY_FORMAT, amount_cell, coins, days_said, money_format, show_day
 from inventory.sheets.writing import plain_font, put
 
 if TYPE_CHECKING:
@@ -26,10 +27,10 @@ _LOOK = Look("lines", least=PEN)
 """A line is so high that a pen finds its box."""
 
 
-def list_form(shop: Shop, bill: SupplierOrder) -> Form:
-    """A supplier's list: its lines, and spare ones with the formula of their cost."""
+def list_form(shop: Shop, bill: SupplierOrder, told: Callable[[str], str] = str) -> Form:
+    """A supplier's list: its lines, and spare ones with the formula of their cost. told: how a reason is said."""
     coin = currency(bill.supplier.currency)
-    rows = [_line(shop, bill, line, coin) for line in bill.lines]
+    rows = [_line(shop, bill, line, coin, told) for line in bill.lines]
     title = f"{bill.supplier.name}, prices in {coin.code}"
     blank = {"cost": _cost(0, coin)}
     return Form("", _columns(coin), rows, SPARE, title, 2, landscape=True, look=_LOOK, blank=blank)
@@ -39,19 +40,21 @@ def _columns(coin: Currency) -> tuple[SheetColumn, ...]:
     money = f"{money_format(coin)};;;@"  # a sum of 0 stays unseen, so that spare lines look empty
     return (
         SheetColumn("done", 6, quiet=True),
-        SheetColumn("part", 29, wraps=True),
-        SheetColumn("supplier code", 14, wraps=True),
+        SheetColumn("part", 28, wraps=True, indent=1),
+        SheetColumn("supplier code", 13, wraps=True),
         SheetColumn("pack", 10, side="right"),
         SheetColumn("packs", 7, side="right"),
-        SheetColumn("price", 13, side="right", form=money),
-        SheetColumn("cost", 13, side="right", form=money),
-        SheetColumn("needed by", 13, side="center"),
+        SheetColumn("price", 12, side="right", form=money),
+        SheetColumn("cost", 12, side="right", form=money),
+        SheetColumn("needed by", 16, side="center", form=DAY_FORMAT),
         SheetColumn("why", 36, wraps=True),
         SheetColumn("supplier", 28, own=True, quiet=True),  # for programs: the page has it at its head
     )
 
 
-def _line(shop: Shop, bill: SupplierOrder, line: BasketLine, coin: Currency) -> Cells:
+def _line(
+    shop: Shop, bill: SupplierOrder, line: BasketLine, coin: Currency, told: Callable[[str], str]
+) -> Cells:
     part = shop.catalogue.part(line.offer.part)
     return {
         "part": part.name,
@@ -61,7 +64,7 @@ def _line(shop: Shop, bill: SupplierOrder, line: BasketLine, coin: Currency) -> 
         "price": coins(line.price, coin),
         "cost": _cost(line.price * line.packs, coin),
         "needed by": line.needed_by,
-        "why": line.reasons[0] if line.reasons else "",
+        "why": told(line.reasons[0]) if line.reasons else "",
         "supplier": bill.supplier.name,
     }
 
@@ -72,7 +75,7 @@ def _cost(minor: int, coin: Currency) -> Worked:
 
 def write_supplier(sheet: Worksheet, shop: Shop, bill: SupplierOrder, formulas: Formulas) -> None:
     """Fill a supplier's tab."""
-    form = list_form(shop, bill)
+    form = list_form(shop, bill, days_said)
     draw_form(sheet, form, formulas)
     for number in range(2, form.last + 1):
         ticked(sheet.cell(number, 1))

@@ -1,4 +1,4 @@
-"""The supplier lists as a workbook: a summary with a chart, a tab a supplier with real formulas, and the reasons."""
+"""The supplier lists as a workbook: a summary, a tab a supplier with real formulas, and the reasons."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from inventory.sheets.purchasing.list_summary import write_summary
 from inventory.sheets.purchasing.list_supplier import list_form, write_supplier
 from inventory.sheets.purchasing.supplier_tabs import titles_of
 from inventory.sheets.saving import check_workbook, saving
-from inventory.sheets.values import amount_cell
+from inventory.sheets.values import DAY_FORMAT, amount_cell, days_said
 from inventory.sheets.writing import print_ready, write_csv_folder
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 _REASONS = (
     SheetColumn("part", 34, wraps=True),
     SheetColumn("wanted", 14, side="right"),
-    SheetColumn("needed by", 12, side="center"),
+    SheetColumn("needed by", 16, side="center", form=DAY_FORMAT),
     SheetColumn("why", 70, wraps=True),
 )
 
@@ -68,7 +68,7 @@ def write_csv_lists(folder: Path, shop: Shop, result: Shopping, *, overwrite: bo
 
 def _reasons(sheet: Worksheet, result: Shopping) -> None:
     rows: list[list[Cell]] = [
-        [one.part.name, amount_cell(one.quantity, one.part.unit), one.needed_by, one.reason]
+        [one.part.name, amount_cell(one.quantity, one.part.unit), one.needed_by, days_said(one.reason)]
         for one in result.demands
     ]
     draw_table(sheet, _REASONS, rows, Look("", top=True, least=ROW_POINTS))

@@ -15,8 +15,7 @@ from inventory.sheets.drawing import Look, SheetColumn
 from inventory.sheets.forms.tables import Cells, Form
 from inventory.sheets.paper import PEN
 from inventory.sheets.purchasing.supplier_tabs import titles_of
-from inventory.sheets.values import amount_cell, coins, money_format, show_day
-from inventory.sheets.writing import DATE_FORMAT
+from inventory.sheets.values import DAY_FORMAT, SHORT_DAY, amount_cell, coins, money_format, show_day
 
 PARCELS = "delivery"
 SPARE = 6
@@ -26,7 +25,7 @@ LOOK = Look("boxes to fill", least=PEN)
 PARCEL = (
     SheetColumn("supplier", 36, quiet=True, known=True),
     SheetColumn("delivery note", 20, fill=True, form="@"),
-    SheetColumn("date", 14, fill=True, form=DATE_FORMAT),
+    SheetColumn("date", 17, fill=True, form=DAY_FORMAT),
     SheetColumn("postage", 14, fill=True),
 )
 
@@ -55,24 +54,24 @@ def coin_of(shop: Shop, supplier: str) -> Currency:
 
 
 def columns(money: str = "") -> tuple[SheetColumn, ...]:
-    """What is due of a part and what came of it. money: how sums of the supplier's coin are shown."""
+    """What is due of a part and what came of it. money: how sums are shown; the page names the coin."""
     return (
-        SheetColumn("part", 22, quiet=True, wraps=True),
-        SheetColumn("supplier code", 10, quiet=True, known=True, wraps=True),
-        _amounts("due", 8, known=True),
-        _amounts("arrived", 9, fill=True),
-        _amounts("damaged", 11, fill=True),
-        _amounts("pack", 8),
-        _said("price", 10, money),
-        SheetColumn("instead of", 15, fill=True, wraps=True),
-        _said("rest cancelled", 9),
-        _said("use by", 10, DATE_FORMAT),
-        SheetColumn("lot", 8, fill=True, form="@"),
-        _said("paid", 8, money),
-        _said("for", 7),
+        SheetColumn("part", 19, quiet=True, wraps=True),
+        SheetColumn("supplier code", 9, quiet=True, known=True, wraps=True),
+        _amounts("due", 9.5, known=True),
+        _amounts("arrived", 8.5, fill=True),
+        _amounts("damaged", 10, fill=True),
+        _amounts("pack", 9.5),
+        _said("price", 7.5, money),
+        SheetColumn("instead of", 11, fill=True, wraps=True),
+        _said("rest cancelled", 10),
+        _said("use by", 9.5, SHORT_DAY),
+        SheetColumn("lot", 6, fill=True, form="@"),
+        _said("paid", 7.5, money),
+        _said("for", 5),
         _said("settles it", 7),
-        SheetColumn("agreed price", 10, quiet=True, known=True, side="center", form=money),
-        SheetColumn("due in by", 12, quiet=True, known=True, side="center", form="[$-809]ddd d mmm"),
+        SheetColumn("agreed price", 8, quiet=True, known=True, side="center", form=money),
+        SheetColumn("due in by", 11, quiet=True, known=True, side="center", form="[$-809]ddd d mmm"),
         SheetColumn("supplier", 28, quiet=True, known=True, own=True),
     )  # fmt: skip
 
@@ -85,10 +84,7 @@ def _said(heading: str, width: float, form: str = "") -> SheetColumn:
     return SheetColumn(heading, width, fill=True, side="center", form=form)
 
 
-_HOW = (
-    "Write what came good, and what damaged; a tick is all that was due. Something else came: a row of its own, with "
-    "the part ordered under “instead of”."
-)
+_HOW = "Write what came; a tick is all that was due. Something else: its own row, the part ordered under “instead of”"
 
 
 FILLED = tuple(one.heading for one in columns() if one.fill)
@@ -104,8 +100,8 @@ def _parcels(shop: Shop, found: dict[str, list[DueIn]]) -> Form:
 def _supplier(shop: Shop, tab: str, key: str, rows: Sequence[DueIn]) -> Form:
     supplier, coin = shop.catalogue.suppliers[key], coin_of(shop, key)
     due = [_due(shop, one, supplier.name, coin) for one in together(shop, rows)]
-    title = f"{supplier.name}, due in on {show_day(shop.today)}. {_HOW}"
-    return Form(tab, columns(money_format(coin)), due, SPARE, title, landscape=True, look=LOOK)
+    title = f"{supplier.name}, prices in {coin.code}, due in on {show_day(shop.today)}. {_HOW}"
+    return Form(tab, columns(money_format(coin, code=False)), due, SPARE, title, landscape=True, look=LOOK)
 
 
 def _due(shop: Shop, one: Due, supplier: str, coin: Currency) -> Cells:

@@ -40,7 +40,7 @@ def write_delivery_sheet(path: Path, shop: Shop, rows: Sequence[DueIn], *, overw
             postage = sheet[f"{first.letter('postage')}{number}"]
             postage.number_format = money_format(coin_of(shop, key))
             _tab(workbook.create_sheet(tab.name), tab)
-        workbook.properties.creator = AUTHOR
+        workbook.properties.creator, workbook.properties.title = AUTHOR, "Parcels"
         save_workbook(workbook, unfinished)
 
 

@@ -44,6 +44,8 @@ def made_page(report: SessionReport) -> list[Item]:
         *_table("To buy", _BUY, _buy(report)),
         *([Paragraph("Check", PLAIN, bold=True, least=20)] if report.cautions else []),
         *(Paragraph(one) for one in report.cautions),
+        *([Paragraph("Notes", PLAIN, bold=True, least=20)] if report.notes else []),
+        *(Paragraph(one) for one in report.notes),
     ]
 
 

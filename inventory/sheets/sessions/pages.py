@@ -8,7 +8,6 @@ from math import ceil
 from typing import Final
 
 from inventory.catalogue import STALL
-from inventory.catalogue.safety import GOVERNS, MOMENTS
 from inventory.measures import STEPS, show_date
 from inventory.measures.units import UNITS, plural
 from inventory.reports.session_sheet import (
@@ -25,6 +24,7 @@ from inventory.sheets.forms.pages import Band, Field, Item, Paragraph, PrintedTa
 from inventory.sheets.forms.printed import Printed
 from inventory.sheets.forms.returned_tab import EMPTY_CIRCLES
 from inventory.sheets.paper import TITLE, room
+from inventory.sheets.sessions.safety import safety_paragraphs
 from inventory.sheets.sessions.tabs import (
     AFTER,
     BEFORE,
@@ -61,8 +61,10 @@ _HOW_TO_WEIGH = (
 )
 DONE, BOTTLE_OF, STRIPS, COUNT, LAY_OUT = "done", "bottle of", "strips, pads", counts.COUNT, "lay out"
 """Headings by which a table of a page is known when it comes back."""
-_TOGETHER = (("cut", "turn"), ("finish",), ("glue",), ("flammables", "after"))
-"""Moments whose statements stand in one paragraph."""
+_TICKED = 19.0
+"""Points of a row that is only ticked."""
+_FIRST = 2
+"""Paragraphs of safety that may stand on page 1: cutting, drilling and turning, then sanding."""
 _SOON = timedelta(days=14)
 _ACROSS = 5
 """Tables of strips and counts side by side."""
@@ -71,7 +73,12 @@ _FOR, _WHAT = "order, customer", "pattern"
 
 
 def make_page(sheet: SessionSheet) -> list[Item]:
-    """Page 1: a row a line of work, blanks to cut, tools and glue, parts to lay out by order."""
+    """Page 1: a row a line of work, blanks to cut, tools and glue, parts by order, and safety where it has room."""
+    items = _making(sheet)
+    return [*items, *safety_paragraphs(sheet.safety)[: _room_for(items, safety_paragraphs(sheet.safety))]]
+
+
+def _making(sheet: SessionSheet) -> list[Item]:
     return [
         Paragraph(f"Make, {show_day(sheet.on)}{_named(sheet)} (page 1 of 2)", TITLE, bold=True),
         Paragraph(_HOW),
@@ -82,15 +89,24 @@ def make_page(sheet: SessionSheet) -> list[Item]:
     ]
 
 
+def _room_for(items: Sequence[Item], safety: Sequence[Item]) -> int:
+    """Paragraphs of safety the first page has room for: those of the sharp work, which stand there, come first."""
+    return max(
+        (many for many in range(_FIRST + 1) if page_points([*items, *safety[:many]], PAGE_MM) <= _ROOM),
+        default=0,
+    )
+
+
 def weigh_page(sheet: SessionSheet) -> list[Item]:
-    """Page 2: bottles, strips, counts, notes and the session's safety; notes take the room that is left."""
+    """Page 2: bottles, strips, counts, notes and the rest of the session's safety; notes take the room that is left."""
     above = [
         Paragraph(f"Weigh and count, {show_day(sheet.on)}{_named(sheet)} (page 2 of 2)", TITLE, bold=True),
         Paragraph(_HOW_TO_WEIGH),
         *_bottles(sheet),
         *_strips_and_counts(sheet),
     ]
-    below = _safety(sheet)
+    safety = safety_paragraphs(sheet.safety)
+    below = safety[_room_for(_making(sheet), safety) :]
     return [*above, _notes(page_points([*above, *below], PAGE_MM)), *below]
 
 
@@ -105,16 +121,6 @@ def _named(sheet: SessionSheet) -> str:
 
 def _paragraph(title: str, sentences: Sequence[str]) -> list[Item]:
     return [Paragraph(f"{title}: {' '.join(sentences)}")] if sentences else []
-
-
-def _safety(sheet: SessionSheet) -> list[Item]:
-    """What can hurt in this session, each statement once, by moment; selling is not of the session."""
-    said = []
-    for moments in _TOGETHER:
-        some = [(MOMENTS[moment], sheet.safety.at(moment)) for moment in moments]
-        texts = [f"{title}: {' '.join(one.says for one in every)}" for title, every in some if every]
-        said += [Paragraph(" ".join(texts))] if texts else []
-    return [*said, *([Paragraph(GOVERNS)] if said else [])]
 
 
 PRINTED: Final[Printed] = {
@@ -252,7 +258,7 @@ def _laid_out(sheet: SessionSheet) -> list[Item]:
         Field("for", 30, "order", bold=True),
         Field("parts to lay out, by order", PAGE_MM - 39, "parts"),
     )
-    return [Band((PrintedTable(fields, rows),))]
+    return [Band((PrintedTable(fields, rows),), least=_TICKED)]
 
 
 def bottle_fields(*, full: bool) -> tuple[Field, ...]:

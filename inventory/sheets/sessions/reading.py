@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, Part, fold
 from inventory.catalogue.stages import STAGES
-from inventory.errors import Place, nearest
+from inventory.errors import AskedCell, Place, nearest
 from inventory.ledger import fingerprint
 from inventory.measures import plural
-from inventory.reports.session_sheet import (
+from inventory.reports.filled import (
     FilledBlank,
     FilledBottle,
     FilledCount,
@@ -79,15 +79,17 @@ _COUNTED = ("good", *(lost_at(stage) for stage in STAGES), TUBES, KITS, IN_PART)
 Identity = tuple[str, int, int]
 
 
-def read_session(path: Path, known: Catalogue) -> FilledSession:
+def read_session(
+    path: Path, known: Catalogue, answers: Mapping[AskedCell, str] | None = None
+) -> FilledSession:
     """What a filled session sheet says: a workbook, a folder of its CSV files, or one of them alone.
 
     Tabs are known by their columns, in any order and under any name. Rows of the plan come back even where nothing
     is filled in (good is None then); rows to weigh or count only where something is. Whether it fits the plan is for
-    the job to say: every row has its place. Raises BadSheet with every cell that cannot be taken, or where the file is
-    a sheet of another kind.
+    the job to say: every row has its place. answers: to cells that were asked about. Raises BadSheet with every cell
+    that cannot be taken, or where the file is a sheet of another kind.
     """
-    form = ReturnedForm(path, PRINTED)
+    form = ReturnedForm(path, PRINTED, answers)
     kinds = [(kind_of(tab), tab) for tab in form.tabs]
     mine = [tab for kind, tab in kinds if kind in _OURS]
     if not form.problems and (not mine or _is_count(mine)):

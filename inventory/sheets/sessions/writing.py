@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from inventory.catalogue import Blank, Catalogue
-from inventory.reports.session_sheet import REASONS, SessionSheet
+from inventory.reports.filled import REASONS
+from inventory.reports.session_sheet import SessionSheet
 from inventory.sheets.drawing import draw_lists
 from inventory.sheets.forms.pages import Item, Spot, draw_page
 from inventory.sheets.forms.tables import offer, weights

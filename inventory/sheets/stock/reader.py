@@ -184,4 +184,4 @@ def _refusal(problems: Sequence[Place]) -> BadSheet:
     things = plural(len(where), "thing")
     places = f" in {plural(tabs, 'tab')}" if tabs else ""
     message = f"{things}{places} cannot be taken, so nothing was loaded."
-    return BadSheet(message, hint="Mend what is listed and load the same files again.", where=where)
+    return BadSheet(message, hint="Correct these cells and load the same files again.", where=where)

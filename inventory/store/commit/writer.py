@@ -16,12 +16,12 @@ from inventory.store.commit.balances import Balancer
 from inventory.store.commit.catalogue import merge
 from inventory.store.commit.orders import put_agreed, put_orders
 from inventory.store.commit.tally import Tally
+from inventory.store.commit.who import who
 from inventory.store.mapping.booked_shapes import LINE, NEW_LOT, NEW_PURCHASE
 from inventory.store.mapping.bulk import Values, change, put
 from inventory.store.mapping.names import Names, next_number
 from inventory.store.queries.documents import head
 from inventory.store.queries.standing import Chains
-from inventory.store.queries.who import who
 from inventory.store.schema.core import table
 
 Progress = Callable[[int, int], None]

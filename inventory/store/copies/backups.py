@@ -52,7 +52,10 @@ def _from_server(store: Store, path: Path, *, over: bool) -> None:
     from inventory.store.copies.transfer import carry
 
     if not path.parent.is_dir():
-        raise StoreTrouble(f"No copy can be made at {path}.", hint="There is no such folder.")
+        raise StoreTrouble(
+            f"No copy can be made at {path}.",
+            hint="Its folder is not there: make it, or give a name in one that is.",
+        )
 
     def write(fresh: Path) -> None:
         carry(store, fresh)

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
         payments,
         sessions,
         sheet_rows,
+        turned,
         use,
     )
 
@@ -36,6 +37,7 @@ __all__ = [
     "payments",
     "sessions",
     "sheet_rows",
+    "turned",
     "use",
 ]
 

@@ -40,6 +40,9 @@ def lots(
     perishable: only those that `ledger.bottles.shelf_life.use_by` can give a day, a few of the thousands of a large
     shop.
     """
+    names = None if parts is None else list(parts)
+    if names == []:  # who has not seen yet which he wants
+        return {}
     left = LOT.table.c
     query = (
         select(_PART.c.key, *LOT.columns)
@@ -47,8 +50,8 @@ def lots(
         .where(left.quantity > 0)
         .order_by(left.part_id, _LOT.c.received_on.nulls_first(), _LOT.c.id)
     )
-    if parts is not None:
-        query = query.where(_PART.c.key.in_(present_keys(connection, parts)))
+    if names is not None:
+        query = query.where(_PART.c.key.in_(present_keys(connection, names)))
     if perishable:
         query = query.where(or_(_LOT.c.use_by.is_not(None), _PART.c.kind == "supply"))
     return grouped((key, LOT.build(row)) for key, *row in connection.execute(query))

@@ -57,13 +57,14 @@ def catalogue(connection: Connection) -> Catalogue:
     )
 
 
-def parts(connection: Connection) -> dict[str, Part]:
-    """Every part by folded name, kind by kind."""
+def parts(connection: Connection, *, merged: bool = False) -> dict[str, Part]:
+    """Every part by folded name, kind by kind. merged: those too that are others now."""
     found, end, part = {}, 1 + len(PART.columns), PART.build
     for detail in DETAILS.values():
         source = detail.source.join(_PART, detail.table.c.part_id == _PART.c.id)
         query: Select[Any] = select(_PART.c.key, *PART.columns, *detail.columns).select_from(source)
-        query = query.where(_PART.c.into_id.is_(None))  # what was merged is the part it was merged into
+        if not merged:  # what was merged is the part it was merged into
+            query = query.where(_PART.c.into_id.is_(None))
         of_kind = detail.build
         for row in connection.execute(query.order_by(_PART.c.id)):
             found[row[0]] = part(row[1:end], detail=of_kind(row[end:]))

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection
+from collections.abc import Collection, Iterator, Mapping
 
-from sqlalchemy import Connection, Join, Subquery, and_, func, select
+from sqlalchemy import ColumnElement, Connection, Join, Subquery, and_, false, func, or_, select
 
+from inventory.ledger.as_one import happened_as_one, words_as_one
 from inventory.ledger.sessions import Happened, Observed, Outcome, RateWord, Session
 from inventory.store.mapping.mapper import grouped
 from inventory.store.mapping.session_shapes import OBSERVED, OUTCOME, PLANNED, RATE_WORD, SESSION
+from inventory.store.queries.old_names import last_of
 from inventory.store.queries.standing import Chains
+from inventory.store.queries.turned import called_then, into_turned
 from inventory.store.schema.core import table
 
 _PART, _DOCUMENT, _DOUBT = table("part"), table("document"), table("doubt")
@@ -27,8 +30,11 @@ def sessions(connection: Connection) -> tuple[Session, ...]:
 
 
 def teaches(connection: Connection, number: int) -> bool:
-    """Whether taking a document back changes what is learned from."""
+    """Whether taking a document back changes what is learned from, or of which part it is."""
     bottom = Chains(connection).first(number)
+    kind = connection.execute(select(_DOCUMENT.c.kind).where(_DOCUMENT.c.id == bottom)).scalar()
+    if kind == "merge":
+        return any(connection.execute(select(of.c.part_id).limit(1)).first() for of in (_OBSERVED, _WORD))
     return any(
         connection.execute(select(of.c.document_id).where(of.c.document_id == bottom).limit(1)).first()
         for of in (_OUTCOME, _OBSERVED, _WORD)
@@ -48,17 +54,19 @@ def happened(connection: Connection, turned: int | None = None) -> tuple[Happene
     Among them are the counts of parts that sessions drew by the bill: they bring the book to what is there.
     """
     outcomes, observed = _outcomes(connection), OBSERVED.lists(connection, "document_id")
-    observed.update(_counts(connection, {*outcomes, *observed}))
+    observed.update(_counts(connection, {*outcomes, *observed}, into_turned(connection, turned)))
     chains = Chains(connection, turned)
     numbers = {number for number in outcomes.keys() | observed.keys() if chains.stands(number)}
     if not numbers:
         return ()
     c = _DOCUMENT.c
     days = select(c.id, c.on_date).where(c.id.in_(numbers)).order_by(c.on_date, c.id)
-    return tuple(
+    found = tuple(
         Happened(number, on, outcomes.get(number, ()), observed.get(number, ()))
         for number, on in connection.execute(days)
     )
+    called = called_then(connection, turned)
+    return happened_as_one(found, called) if called else found
 
 
 def _outcomes(connection: Connection) -> dict[int, tuple[Outcome, ...]]:
@@ -73,15 +81,40 @@ def _outcomes(connection: Connection) -> dict[int, tuple[Outcome, ...]]:
     )
 
 
-def _counts(connection: Connection, sessions: Collection[int]) -> dict[int, tuple[Observed, ...]]:
-    """What documents other than sessions counted of the parts that sessions drew while nobody looked."""
+def _counts(
+    connection: Connection, sessions: Collection[int], into: Mapping[int, int]
+) -> dict[int, tuple[Observed, ...]]:
+    """What documents other than sessions counted of the parts that sessions drew while nobody looked.
+
+    into: the numbers of parts that are others. What a merge says of doubts is no look at the shelf.
+    """
     query = select(_DOUBT.c.document_id, _PART.c.name).select_from(_counted_after(_unseen()).join(_PART))
+    if into:
+        query = select(_DOUBT.c.document_id, _PART.c.name).where(_PART.c.id == _DOUBT.c.part_id)
+        query = query.where(_DOUBT.c.document_id == _DOCUMENT.c.id, _DOCUMENT.c.kind != "merge")
+        ours = [_counted_of(some, first) for some, first in _unseen_as_one(connection, into)]
+        query = query.where(or_(false(), *ours))
     query = query.where(_DOUBT.c.doubtful.is_(False)).order_by(_DOUBT.c.document_id, _DOUBT.c.part_id)
     return grouped(
         (document, Observed(name, 0, 0, "not learned"))
         for document, name in connection.execute(query)
         if document not in sessions
     )
+
+
+def _unseen_as_one(connection: Connection, into: Mapping[int, int]) -> Iterator[tuple[set[int], int]]:
+    """The numbers of each part that sessions drew by the bill, those it had before too, with the first that did."""
+    firsts: dict[int, int] = {}
+    found = _unseen().c
+    for part, first in connection.execute(select(found.part_id, found.first)):
+        last = last_of(part, into)
+        firsts[last] = min(first, firsts.get(last, first))
+    for last, first in firsts.items():
+        yield {last, *(number for number in into if last_of(number, into) == last)}, first
+
+
+def _counted_of(parts: Collection[int], first: int) -> ColumnElement[bool]:
+    return and_(_DOUBT.c.part_id.in_(sorted(parts)), _DOUBT.c.document_id > first)
 
 
 def _unseen() -> Subquery:
@@ -100,4 +133,5 @@ def rate_words(connection: Connection, turned: int | None = None) -> tuple[RateW
     """What the maker said of rates and did not take back, oldest first."""
     said = RATE_WORD.all(connection, *_WORD.primary_key)
     chains = Chains(connection, turned)
-    return tuple(one for one in said if chains.stands(one.document))
+    found = tuple(one for one in said if chains.stands(one.document))
+    return words_as_one(found, called_then(connection, turned)) if found else ()

@@ -29,7 +29,7 @@ COLUMNS = {
     "family": "id:i* key:s! name:s makes:s refill_id:i?>part.id note:s",
     "family_tool": "family_id:i*>family.id duty:s* position:i* part_id:i>part.id",
     "kit": "part_id:i*>part.id family_id:i>family.id plating_id:i>plating.id tubes_inside:t usual:s",
-    "learned_loss": "material_id:i*>material.id stage:s* share:b low:b high:b reached:i lost:i worth:b",
+    "learned_loss": "material_id:i*>material.id stage:s* share:b reached:i lost:i worth:b",
     "learned_rate": (
         "part_id:i*>part.id per:s* factor:b low:b high:b sessions:i outliers:s pinned:t scatter:b points:s "
         "hands:s ordinary:b"

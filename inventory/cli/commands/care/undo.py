@@ -71,7 +71,7 @@ def _with_learned(read: Read, proposal: Proposal) -> tuple[Proposal, list[str]]:
     from inventory.cli.screens.learned import changes
     from inventory.jobs.learning.learned_figures import relearn
 
-    written = read.written()
+    written = read.written_once(turned)
     learned = relearn(written, read.happened(turned), read.rate_words(turned))
     told = changes(written, read.learned(), learned) or wrapped("Rates and losses stay as they are.", "· ")
     return replace(proposal, learned=learned), told

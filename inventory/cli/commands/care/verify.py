@@ -35,7 +35,8 @@ def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
             say(wrapped(problem, "· "))
         say(
             wrapped(
-                "Balances, lots and claims are right. The next session booked works these figures out anew."
+                "Balances, lots and claims are right. The next session with something weighed works these figures "
+                "out anew."
             )
         )
     else:

@@ -29,11 +29,16 @@ from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as,
 from inventory.jobs.orders.changing import ChangedOrder, differences, wanted_request
 from inventory.jobs.orders.changing import change as work
 from inventory.jobs.orders.order_check import parts_involved
+from inventory.jobs.sessions.replanning import PlanOfChanged, plan_of, planned_again
 from inventory.measures import currency
 
 if TYPE_CHECKING:
     from inventory.ledger.shop import Shop
     from inventory.store import Read
+
+
+Planned = tuple[ChangedOrder, PlanOfChanged | None]
+"""What changes, and how the plan the order stands in fits it."""
 
 
 def change(
@@ -49,6 +54,9 @@ def change(
     price: Annotated[str, typer.Option(help="The price of a piece.")] = "",
     customer: Annotated[str, typer.Option(help="For whom.")] = "",
     confidence: ConfidenceOption = "90",
+    again: Annotated[
+        bool, typer.Option("--again", help="Make its part of the session planned for it anew, too.")
+    ] = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -58,33 +66,36 @@ def change(
     For example:
     kitdrawer change S42 --count 4 --by 2026-12-21
     kitdrawer change S42 --blank "olivewood blank"
+    kitdrawer change S42 --count 4 --again
     """
     sure = read_confidence(confidence)
     said = OrderOptions(
         pattern, plating, blank, count, by, or_plating, refill, extra_diameter, customer, price
     )
 
-    def work_out(read: Read) -> ChangedOrder:
-        return _worked_out(read, order, said, sure)
+    def work_out(read: Read) -> Planned:
+        made = _worked_out(read, order, said, sure, as_it_is=again)
+        sessions = read.sessions()
+        return planned_again(sessions, made) if again else (made, plan_of(sessions, made))
 
     with opened(store) as found:
         write(
             found,
             Answer(
                 work_out,
-                lambda made: made.proposal,
-                lambda made: say(changed_screen(made)),
+                lambda made: made[0].proposal,
+                lambda made: say(changed_screen(*made)),
                 "Change it?",
                 booked_as,
                 _json,
-                short=lambda made: bool(_to_buy(made)),
+                short=lambda made: bool(_to_buy(made[0])),
             ),
             yes=yes,
             as_json=as_json,
         )
 
 
-def _worked_out(read: Read, name: str, said: OrderOptions, sure: float) -> ChangedOrder:
+def _worked_out(read: Read, name: str, said: OrderOptions, sure: float, *, as_it_is: bool) -> ChangedOrder:
     """The order with what was said in its place; the count is of all of it, also of what is with the customer."""
     before = find(read.orders(), "order", name)
     whole = replace(before, count=before.whole, handed=0)
@@ -98,7 +109,7 @@ def _worked_out(read: Read, name: str, said: OrderOptions, sure: float) -> Chang
         }
         return {*involved, *(claim.part for claim in bare.book.claims)}
 
-    return work(shop_of(read, looked_at), before, now, sure)
+    return work(shop_of(read, looked_at), before, now, sure, as_it_is=as_it_is)
 
 
 def _to_buy(made: ChangedOrder) -> dict[str, int]:
@@ -111,7 +122,8 @@ def _to_buy(made: ChangedOrder) -> dict[str, int]:
     return found
 
 
-def _json(_: int | None, made: ChangedOrder) -> Mapping[str, Value]:
+def _json(_: int | None, changed: Planned) -> Mapping[str, Value]:
+    made, plan = changed
     exact = Exact(made.shop.currency.exponent)
     return {
         **order_json(made.shop, made.report),
@@ -124,4 +136,15 @@ def _json(_: int | None, made: ChangedOrder) -> Mapping[str, Value]:
             for line in made.handed_on
             if line.account == "claim"
         ],
+        "plan": None if plan is None else _plan(plan),
+    }
+
+
+def _plan(plan: PlanOfChanged) -> Mapping[str, Value]:
+    return {
+        "session": plan.session.name,
+        "fits": plan.fits,
+        "starts_planned": plan.was.starts,
+        "starts": plan.now.starts if plan.now else 0,
+        "again": plan.again.name if plan.again else None,
     }

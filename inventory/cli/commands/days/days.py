@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -10,7 +11,8 @@ import typer
 
 from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.by_hand import by_hand_json, days_screen
+from inventory.cli.screens.by_hand import by_hand_json
+from inventory.cli.screens.days.many import days_screen
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json
 from inventory.cli.session import (
     JsonOption,
@@ -24,12 +26,19 @@ from inventory.cli.session import (
     shop_of,
     today,
 )
-from inventory.errors import BadInput
+from inventory.errors import BadInput, KitdrawerError
+from inventory.jobs.days.by_hand import ByHand
+from inventory.jobs.days.evening import parts_touched
 from inventory.jobs.days.many import Days, many
+from inventory.jobs.days.said_lines import SaidSoFar, Told, changing, made_tonight
 from inventory.measures import Currency, currency
-from inventory.reports.days_sheet import FilledDays
+from inventory.reports.days_sheet import DayLine, FilledDays, SaidLine
 
 if TYPE_CHECKING:
+    from inventory.jobs.sessions.reconciling.booking import SessionBooking
+    from inventory.ledger.sessions import Session
+    from inventory.ledger.shop import Shop
+    from inventory.reports.filled import FilledSession
     from inventory.store import Read
 
 
@@ -48,14 +57,17 @@ def days(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """What was added, taken, found, lent, given back and sold, many lines at once: all as one entry, or none.
+    """What was added, taken, lent, sold, made, paid, changed or renamed, many lines at once: one entry, or none.
 
     For example:
     kitdrawer days --save market.xlsx
     kitdrawer days market.xlsx
     """
     if (sheet is None) == (save is None):
-        raise BadInput("Give the filled sheet, or --save FILE for an empty one.", hint="One of the two.")
+        raise BadInput(
+            "Give the filled sheet, or --save FILE for an empty one.",
+            hint="kitdrawer days market.xlsx books it; kitdrawer days --save market.xlsx writes an empty one.",
+        )
     if save is not None:
         from inventory.sheets.days.writing import write_days
 
@@ -71,9 +83,9 @@ def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | N
             filled, coin = _read(read, path), currency(read.currency)
 
         def work_out(read: Read) -> Days:
-            made = many(
-                shop_of(read, lambda _: {line.part.name for line in filled.lines}), filled, read.lent()
-            )
+            shop = shop_of(read, lambda bare: _touched(bare, filled))
+            said = SaidSoFar(read.paid(), lambda: [one for some in read.offers().values() for one in some])
+            made = many(shop, filled, read.lent(), said, lambda *at: _at_the_bench(read, *at))
             check_sure(made.doubts, sure=sure, yes=yes)
             return made
 
@@ -93,17 +105,42 @@ def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | N
         )
 
 
+def _line_json(line: DayLine | SaidLine, one: ByHand | Told, coin: Currency) -> Mapping[str, Value]:
+    if isinstance(one, Told) or isinstance(line, SaidLine):
+        return {"of": getattr(line, "of", None), "says": getattr(one, "says", None)}
+    return {"on": line.on, **by_hand_json(one, coin)}
+
+
 def _read(read: Read, path: Path) -> FilledDays:
     from inventory.sheets.days.reading import DaysKnown, read_days
 
     return read_days(path, DaysKnown(read.catalogue(), currency(read.currency), today(), packs_offered(read)))
 
 
+def _touched(bare: Shop, filled: FilledDays) -> set[str]:
+    """The parts whose lots and offers the lines may look at; what cannot be read is said with its line, later."""
+    found = {line.part.name for line in filled.lines if isinstance(line, DayLine)}
+    for line in filled.lines:
+        if isinstance(line, DayLine) or line.what not in ("made", "change"):
+            continue
+        with suppress(KitdrawerError):
+            found |= (
+                parts_touched(bare, made_tonight(bare, line)) if line.what == "made" else changing(bare, line)
+            )
+    return found
+
+
+def _at_the_bench(read: Read, shop: Shop, session: Session, filled: FilledSession) -> SessionBooking:
+    from inventory.cli.entering.evening import looked_back  # few sheets say that anything was made
+
+    return looked_back(read, shop, session, filled, buying=False).booking
+
+
 def _json(made: Days, coin: Currency) -> Mapping[str, Value]:
     return {
         "title": made.proposal.title,
         "lines": [
-            {"row": line.place.row, "what": line.what, "on": line.on, **by_hand_json(one, coin)}
+            {"row": line.place.row, "what": line.what, **_line_json(line, one, coin)}
             for line, one in made.made
         ],
         "doubtful": doubtful_json(made.doubts),

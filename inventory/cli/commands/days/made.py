@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, write
-from inventory.cli.commands.orders.handed_over import read_lost
-from inventory.cli.evening import BookedSession, looked_back
+from inventory.cli.entering.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
+from inventory.cli.order_options import read_lost
 from inventory.cli.screens.days.made import made_screen
 from inventory.cli.screens.session_report import session_json
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of

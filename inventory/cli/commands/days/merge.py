@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -12,7 +12,8 @@ from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
-from inventory.jobs.naming.merging import Merging, told
+from inventory.errors import BadInput
+from inventory.jobs.naming.merging import Merging, learned_as_one, told
 from inventory.jobs.naming.merging import merge as work
 
 if TYPE_CHECKING:
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 
 def merge(
     old: Annotated[str, typer.Argument(help="The name that goes.")],
-    new: Annotated[str, typer.Argument(help="The part it is.")],
+    into: Annotated[list[str], typer.Argument(metavar="[INTO] NEW", help="The part it is.")],
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -30,15 +31,17 @@ def merge(
     """Two names for one part: lots, what is due, set aside and offered go over, and the old name means the other.
 
     For example:
-    kitdrawer merge "Dunlin kit chromium" "Dunlin kit chrome"
+    kitdrawer merge "Dunlin kit chromium" into "Dunlin kit chrome"
     """
+    new = _the_other(into)
 
     def work_out(read: Read) -> Merging:
         shop = shop_of(read, lambda bare: _names(bare, old, new))
-        taught = {one.part for happened in read.happened() for one in happened.observed}
-        taught |= {word.part for word in read.rate_words()}
         planned = {row.kit for one in read.sessions() if one.state == "planned" for row in one.rows}
-        return work(shop, shop.catalogue.part(old), shop.catalogue.part(new), taught, planned)
+        known = read.written()
+        parts = known.part(old), known.part(new)
+        learned = learned_as_one(known, read.happened(), read.rate_words(), *parts)
+        return work(shop, *parts, planned, learned)
 
     with opened(store) as found:
         write(
@@ -47,6 +50,17 @@ def merge(
             yes=yes,
             as_json=as_json,
         )
+
+
+def _the_other(words: Sequence[str]) -> str:
+    """The name after OLD, with or without the word between them."""
+    names = words[1:] if len(words) > 1 and fold(words[0]) == "into" else words
+    if len(names) != 1:
+        raise BadInput(
+            "Two names are needed.",
+            hint='As: kitdrawer merge "CA thin" into "CA thick"; quote names of several words.',
+        )
+    return names[0]
 
 
 def _names(shop: Shop, old: str, new: str) -> set[str]:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.by_hand import booked_by_hand, looked_at
+from inventory.cli.entering.by_hand import booked_by_hand, looked_at
 from inventory.cli.session import JsonOption, StoreOption, YesOption
 from inventory.jobs.days.by_hand import ByHand, part_called
 from inventory.jobs.days.selling import Sale

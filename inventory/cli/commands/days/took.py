@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.by_hand import booked_by_hand, looked_at
+from inventory.cli.entering.by_hand import booked_by_hand, looked_at
 from inventory.cli.session import JsonOption, StoreOption, YesOption
 from inventory.errors import BadInput
 from inventory.jobs.days.by_hand import ByHand, part_called
@@ -45,7 +45,7 @@ def took(
     word = reason_of(why or ("used up" if out_of else ""))
     whom = plain(to, "name") if to else ""
     if whom and word not in ("lent", "gave away"):
-        raise BadInput("--to is for what was lent or given away.", hint="Leave it out.")
+        raise BadInput("--to is for what was lent or given away.", hint="Leave --to out, or say --why lent.")
 
     if out_of and (word == "lent" or lot):
         raise BadInput("What is taken out of a kit is not lent, nor of a lot.", hint="Leave it out.")

@@ -19,6 +19,10 @@ LOOKED_INTO = 100
 """Of so many it is found out what stands on them: each takes a look at all that came after it."""
 
 
+_NOTES = " (notes: "
+"""What stands before the notes in the title of a session."""
+
+
 def entries(
     about: Annotated[str, typer.Argument(metavar="[PART|ORDER]", help="Only what spoke of it.")] = "",
     since: Annotated[str, typer.Option(metavar="DATE", help="From this day on.")] = "",
@@ -87,7 +91,7 @@ def _screen(shown: Sequence[Entry], later: Mapping[int, Sequence[int]], *, more:
         [
             str(one.document.id),
             show_date(one.document.on),
-            one.document.title,
+            one.document.title.partition(_NOTES)[0],
             _about(one),
             *([one.document.by] if several else []),
             _stands(one, later.get(one.document.id)),
@@ -96,9 +100,16 @@ def _screen(shown: Sequence[Entry], later: Mapping[int, Sequence[int]], *, more:
     ]
     free = next((one for one in shown if _can_go(one, later)), None)
     told = [f"The newest {SHOWN}; all of them: --all. From a day on: --since DATE."] * more
+    told += [f"Notes of {one.document.id}: {notes}" for one in shown if (notes := _notes(one))]
     if free is not None:
         told.append(f"Take one back: kitdrawer undo {free.document.id}")
     return [*table(columns, rows), "", *(line for one in told for line in wrapped(one))]
+
+
+def _notes(one: Entry) -> str:
+    """What was written on its sheet, in full below the table: in a column it would be cut."""
+    notes = one.document.title.partition(_NOTES)[2].removesuffix(")")
+    return notes if one.document.undoes is None else ""
 
 
 def _can_go(one: Entry, later: Mapping[int, Sequence[int]]) -> bool:

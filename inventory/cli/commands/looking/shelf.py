@@ -9,10 +9,11 @@ import typer
 
 from inventory.catalogue import Catalogue, Part
 from inventory.cli.json.exact import Exact, Value, dumps
-from inventory.cli.screens.tables import Column, table, wrapped
-from inventory.cli.session import JsonOption, StoreOption, opened, say, today
+from inventory.cli.screens.looking.shelf import shelf_screen
+from inventory.cli.screens.tables import wrapped
+from inventory.cli.session import AllOption, JsonOption, StoreOption, opened, say, today
 from inventory.jobs.stock.shelf import Filters, ShelfRow
-from inventory.measures import Drill, currency, plural, show_amount, show_mm
+from inventory.measures import Drill, currency, show_mm
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -31,6 +32,7 @@ def shelf(
         bool, typer.Option("--low", help="Only what is under its level or promised and missing.")
     ] = False,
     text: Annotated[str, typer.Option(help="Words in the name or note.")] = "",
+    everything: AllOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -54,7 +56,8 @@ def shelf(
         more: dict[str, Value] = {"nearest_drills": [part.name for part, _ in near]} if near else {}
         say(dumps({"currency": coin.code, "parts": [_json(row) for row in rows], **more}))
     else:
-        say([*_screen(rows), *_near(near)])
+        lines = shelf_screen(rows, today(), filtered=filters != Filters(), everything=everything)
+        say([*lines, *_near(near)])
 
 
 def _parts_alone(read: Read) -> Catalogue:
@@ -95,43 +98,3 @@ def _json(row: ShelfRow) -> dict[str, Value]:
 def _near(drills: Sequence[tuple[Part, Drill]]) -> list[str]:
     names = [f"{part.name} ({show_mm(size.mm)})" for part, size in drills]
     return wrapped(f"The nearest drills here: {', '.join(names)}.") if names else []
-
-
-def _screen(rows: Sequence[ShelfRow]) -> list[str]:
-    if not rows:
-        return ["Nothing on the shelf is like that."]
-    away = any(row.lent for row in rows)
-    columns = (
-        Column("Part", gives=True),
-        Column("Kind"),
-        Column("On hand", right=True),
-        Column("Claimed", right=True),
-        Column("Free", right=True),
-        Column("Due in", right=True),
-        *([Column("Lent", right=True)] if away else []),
-        Column(""),
-    )
-    lines = table(columns, [_cells(row, away=away) for row in rows])
-    low = sum(row.low for row in rows)
-    count = sum(row.to_count for row in rows)
-    tail = (
-        plural(len(rows), "part") + (f", {low} low" if low else "") + (f", {count} to count" if count else "")
-    )
-    return [*lines, "", tail]
-
-
-def _cells(row: ShelfRow, *, away: bool) -> list[str]:
-    balance, unit = row.balance, row.part.unit
-    mark = " ".join(
-        word for word, on in (("low", row.low), ("count it", row.to_count), ("gone off", row.off)) if on
-    )
-    return [
-        row.part.name,
-        row.part.kind,
-        show_amount(balance.on_hand, unit),
-        show_amount(balance.claimed, unit) if balance.claimed else "",
-        show_amount(row.free, unit),
-        show_amount(balance.due_in, unit) if balance.due_in else "",
-        *([show_amount(row.lent, unit) if row.lent else ""] if away else []),
-        mark,
-    ]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, answered
+from inventory.cli.entering.asked import read_asking
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.past import past_of
 from inventory.cli.screens.tables import Column, table, wrapped
@@ -24,7 +25,7 @@ from inventory.jobs.counting.count_booking import (
 from inventory.measures import Currency, currency, listed, plural, show_amount, show_date, show_money
 
 if TYPE_CHECKING:
-    from inventory.reports.session_sheet import FilledCounts
+    from inventory.reports.filled import FilledCounts
     from inventory.store import Read
 
 
@@ -48,7 +49,8 @@ def count_book(
     path = existing(sheet)
     with opened(store) as found:
         with found.reading() as read:
-            filled, coin = read_counts(path, read.catalogue()), currency(read.currency)
+            known, coin = read.catalogue(), currency(read.currency)
+        filled = read_asking(lambda said: read_counts(path, known, said), ask=not (yes or as_json))
 
         def work_out(read: Read) -> CountReport:
             return _work_out(read, filled, as_counted)

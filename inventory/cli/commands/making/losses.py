@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from typing import Annotated
 
 import typer
@@ -11,7 +12,9 @@ from inventory.cli.json.exact import dumps
 from inventory.cli.screens.learned import loss_json, percent
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, opened, say
-from inventory.jobs.learning.report import LossLine, loss_lines
+from inventory.jobs.learning.report import LossLine, loss_intervals, loss_lines
+
+Interval = tuple[Fraction, Fraction]
 
 
 def losses(
@@ -26,12 +29,14 @@ def losses(
     kitdrawer losses walnut
     """
     with opened(store) as found, found.reading() as read:
-        lines = loss_lines(read.written(), read.learned(), material)
-    say(dumps({"losses": [loss_json(one) for one in lines]}) if as_json else _screen(lines, material))
+        written, learned = read.written(), read.learned()
+    lines, known = loss_lines(written, learned, material), loss_intervals(written, learned)
+    told = [(one, known.get((one.material, one.stage), (one.prior, one.prior))) for one in lines]
+    say(dumps({"losses": [loss_json(*one) for one in told]}) if as_json else _screen(told, material))
 
 
-def _screen(lines: Sequence[LossLine], material: str) -> list[str]:
-    shown = [one for one in lines if material or one.reached]
+def _screen(told: Sequence[tuple[LossLine, Interval]], material: str) -> list[str]:
+    shown = [(one, interval) for one, interval in told if material or one.reached]
     if not shown and material:
         return wrapped("The sheets name no loss of it, and no session made anything of it.")
     if not shown:
@@ -50,10 +55,10 @@ def _screen(lines: Sequence[LossLine], material: str) -> list[str]:
             one.stage,
             percent(one.prior),
             percent(one.estimate),
-            "" if one.low == one.high else f"{percent(one.low)} to {percent(one.high)}",
+            "" if low == high else f"{percent(low)} to {percent(high)}",
             f"{one.lost} of {one.reached}" if one.reached else "",
         ]
-        for one in shown
+        for one, (low, high) in shown
     ]
     done = table(columns, rows)
     if not material:

@@ -4,20 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value
+from inventory.cli.json.plan import plan_json
 from inventory.cli.order_options import read_confidence
-from inventory.cli.screens.plan import plan_json, plan_screen
+from inventory.cli.screens.making.plan import plan_in_full, plan_reasons, plan_screen
 from inventory.cli.screens.safety import safety_screen
 from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import (
+    AllOption,
     JsonOption,
     SafetyOption,
     StoreOption,
+    WhyOption,
     YesOption,
     opened,
     say,
@@ -60,6 +64,8 @@ def plan(
     ] = None,
     anew: Annotated[bool, typer.Option("--anew", help="Give up what is planned and plan again.")] = False,
     confidence: Annotated[str, typer.Option(help="How sure to be of each order, in %.")] = "90",
+    every: AllOption = False,
+    why: WhyOption = False,
     safety: SafetyOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
@@ -80,7 +86,9 @@ def plan(
     requests = tuple(_stall(text, sure) for text in stall or [])
     ask = Ask((), tuple(orders or ()), requests, hours, anew, sure)
     with opened(store) as found:
-        answer = _answer(_on_days(ask, on or [], until), _safety if safety else _show)
+        answer = _answer(
+            _on_days(ask, on or [], until), _safety if safety else partial(_show, every=every, why=why)
+        )
         write(found, answer, yes=yes, as_json=as_json)
 
 
@@ -102,8 +110,8 @@ def _answer(ask: Ask, show: Callable[[Made], None]) -> Answer[Made]:
     return Answer(work_out, lambda made: made[0].proposal, show, "Plan it so?", _tell, _json, short)
 
 
-def _show(made: Made) -> None:
-    say(plan_screen(*made))
+def _show(made: Made, *, every: bool, why: bool) -> None:
+    say((plan_reasons if why else plan_in_full if every else plan_screen)(*made))
 
 
 def _safety(made: Made) -> None:
@@ -121,7 +129,7 @@ def _tell(number: int | None, made: Made) -> None:
     if number is None:
         say("Nothing was planned.")
         return
-    say(f"Planned (document {number}).")
+    say(f"Planned (entry {number}).")
     for one in report.sessions:
         say(
             wrapped(

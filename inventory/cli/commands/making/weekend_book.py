@@ -9,14 +9,15 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, answered
-from inventory.cli.evening import BookedSession, looked_back
+from inventory.cli.entering.asked import read_asking
+from inventory.cli.entering.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.session_report import session_json, session_screen
 from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
 from inventory.jobs.sessions.reconciling.booking import session_of
 
 if TYPE_CHECKING:
-    from inventory.reports.session_sheet import FilledSession
+    from inventory.reports.filled import FilledSession
     from inventory.store import Read
 
 
@@ -56,7 +57,8 @@ def weekend_book(
         check_free(save, overwrite=overwrite)
     with opened(store) as found:
         with found.reading() as read:
-            filled = read_session(existing(file), read.catalogue())
+            path, known = existing(file), read.catalogue()
+        filled = read_asking(lambda said: read_session(path, known, said), ask=not (yes or as_json))
 
         def work_out(read: Read) -> BookedSession:
             return _worked_out(read, filled, session)

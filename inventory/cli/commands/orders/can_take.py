@@ -56,7 +56,7 @@ def can_take(
     blank: BlankOption = "",
     count: CountOption = None,
     by: ByOption = "",
-    order: Annotated[str, typer.Option(help="An order noted in the book, instead of the options.")] = "",
+    order: Annotated[str, typer.Option(help="An order in the book, not the options.")] = "",
     confidence: ConfidenceOption = "90",
     or_plating: OrPlatingOption = None,
     refill: RefillOption = "",

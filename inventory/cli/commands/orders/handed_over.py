@@ -12,17 +12,26 @@ import typer
 from inventory.catalogue import find, fold
 from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Exact, Value
-from inventory.cli.screens.tables import Column, table, wrapped
-from inventory.cli.session import JsonOption, StoreOption, YesOption, agreed, opened, say, shop_of, talk
-from inventory.errors import BadInput, NeverMade
+from inventory.cli.order_options import read_lost
+from inventory.cli.screens.orders.handing_over import hand_over_screen
+from inventory.cli.session import (
+    AllOption,
+    JsonOption,
+    StoreOption,
+    YesOption,
+    agreed,
+    opened,
+    say,
+    shop_of,
+    talk,
+)
+from inventory.errors import NeverMade
 from inventory.jobs.orders.handing_over import HandingOver, HandOver, hand_over
-from inventory.jobs.orders.money.paying import with_hand_over
+from inventory.jobs.orders.money.paying import account, owed_in_words, with_hand_over
 from inventory.jobs.orders.order_check import parts_involved
 from inventory.jobs.orders.requests import request_of
-from inventory.jobs.stock.drawing import Drawn
-from inventory.ledger.costs import BY_OFFER, UNKNOWN
 from inventory.ledger.shop import Shop
-from inventory.measures import Currency, currency, listed, show_amount, show_money
+from inventory.measures import Currency, currency, show_money
 
 if TYPE_CHECKING:
     from inventory.store import Read, Store
@@ -42,6 +51,7 @@ def handed_over(
         typer.Option("--made-now", help="What was not booked as made was made now: use its parts."),
     ] = False,
     paid: Annotated[bool, typer.Option("--paid", help="It is paid, as far as it was not before.")] = False,
+    every: AllOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -58,7 +68,7 @@ def handed_over(
 
     def work_out(read: Read) -> HandOver:
         made = _worked_out(read, order, said)
-        return _with_payment(read, made, order, said) if paid else made
+        return _with_money(read, made, order, said, paid=paid)
 
     with opened(store) as found:
         said = _asked(found, work_out, said, asks=not (yes or as_json))
@@ -66,7 +76,7 @@ def handed_over(
             coin = currency(read.currency)
 
         def show(made: HandOver) -> None:
-            _show(made, coin)
+            say([*hand_over_screen(made, coin, everything=every), ""])
 
         def body(_: int | None, made: HandOver) -> dict[str, Value]:
             return _json(made, coin)
@@ -77,23 +87,6 @@ def handed_over(
             yes=yes,
             as_json=as_json,
         )
-
-
-def _show(made: HandOver, coin: Currency) -> None:
-    columns = (
-        Column("Part", gives=True),
-        Column("Drawn", right=True),
-        Column("Cost", right=True),
-        Column(""),
-    )
-    rows = [_row(one, coin) for one in made.drawn]
-    say([*table(columns, rows), "", *wrapped(f"{_together(made, coin)}.")])
-    for sentence in made.said:
-        say(wrapped(sentence, "· "))
-    for one in made.drawn:
-        if one.found:
-            short = show_amount(one.found, one.unit)
-            say(wrapped(f"{one.part}: the book holds {short} too few; booked as found. Count it.", "· "))
 
 
 def _worked_out(read: Read, name: str, said: HandingOver) -> HandOver:
@@ -107,13 +100,20 @@ def _worked_out(read: Read, name: str, said: HandingOver) -> HandOver:
     return hand_over(shop_of(read, wanted), noted, replace(said, session=_planned(read, noted.name)))
 
 
-def _with_payment(read: Read, made: HandOver, name: str, said: HandingOver) -> HandOver:
-    """The hand-over with what is owed for its pieces, paid in the same entry."""
-    order = find(read.orders(), "order", name)
-    payments = with_hand_over(order, read.paid(), order.count if said.count is None else said.count)
-    coin = currency(read.currency)
-    told = f"Paid {show_money(payments[0].amount, coin)}." if payments else "It was paid before."
-    return replace(made, proposal=replace(made.proposal, payments=payments), said=(*made.said, told))
+def _with_money(read: Read, made: HandOver, name: str, said: HandingOver, *, paid: bool) -> HandOver:
+    """The hand-over with what is owed for its pieces said. paid: it is paid, in the same entry."""
+    order, before, coin = find(read.orders(), "order", name), read.paid(), currency(read.currency)
+    pieces = order.count if said.count is None else said.count
+    if not paid:
+        after = account(order, before, pieces)
+        return replace(made, account=after, said=(*made.said, owed_in_words(after, coin)))
+    payments = with_hand_over(order, before, pieces)
+    came = sum(one.amount for one in payments)
+    told = f"Paid {show_money(came, coin)}." if payments else "It was paid before."
+    key = fold(order.name)
+    after = account(order, {**before, key: before.get(key, 0) + came}, pieces)
+    proposal = replace(made.proposal, payments=payments)
+    return replace(made, proposal=proposal, account=after, said=(*made.said, told))
 
 
 def _planned(read: Read, order: str) -> str:
@@ -148,7 +148,7 @@ def _asked(
 
 
 def _told(number: int | None, _: HandOver) -> None:
-    say("Nothing was booked." if number is None else f"Handed over (document {number}).")
+    say("Nothing was booked." if number is None else f"Handed over (entry {number}).")
 
 
 def _json(made: HandOver, coin: Currency) -> dict[str, Value]:
@@ -157,6 +157,7 @@ def _json(made: HandOver, coin: Currency) -> dict[str, Value]:
         "currency": coin.code,
         "said": list(made.said),
         "cost": exact.money(made.cost),
+        **_money(made, exact),
         "drawn": [
             {
                 "part": one.part,
@@ -169,24 +170,11 @@ def _json(made: HandOver, coin: Currency) -> dict[str, Value]:
     }
 
 
-def _row(one: Drawn, coin: Currency) -> list[str]:
-    return [
-        one.part,
-        show_amount(one.quantity, one.unit),
-        "unknown" if one.cost_from == UNKNOWN else show_money(one.cost, coin),
-        "count it" if one.found else "by the offer" if one.cost_from == BY_OFFER else "",
-    ]
-
-
-def _together(made: HandOver, coin: Currency) -> str:
-    """What is known of the cost, and of what it is not."""
-    known = f"Together {show_money(made.cost, coin)}"
-    return f"{known}, without {listed(made.unpriced)}, of unknown cost" if made.unpriced else known
-
-
-def read_lost(text: str) -> tuple[str, int]:
-    """`turn=1` as a stage and how many were lost there."""
-    stage, _, pieces = text.partition("=")
-    if not pieces.strip().isdecimal():
-        raise BadInput(f"“{text}” is not a loss.", hint="Write STAGE=N, such as turn=1.")
-    return stage.strip().casefold(), int(pieces)
+def _money(made: HandOver, exact: Exact) -> dict[str, Value]:
+    """As `paid` says them; null where no price is agreed."""
+    after = made.account
+    return {
+        "agreed": exact.money(after.agreed if after else None),
+        "paid": exact.money(after.paid if after else None),
+        "owed": exact.money(after.owed if after else None),
+    }

@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import timedelta
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from inventory.cli.json.exact import Exact, Value, dumps
-from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of
 from inventory.errors import BadInput
-from inventory.jobs.orders.reserving import IN_TURN
 from inventory.jobs.orders.standing.listing import Standing
-from inventory.ledger import Claim
 from inventory.ledger.shop import Shop
-from inventory.measures import show_amount, show_date
+from inventory.measures import show_date
 
 
 def orders(
@@ -28,24 +25,36 @@ def orders(
             metavar="DAYS", help="Only what is due so soon (7d, 2w), with what each lacks and the work left."
         ),
     ] = "",
+    save: Annotated[
+        Path | None,
+        typer.Option(readable=False, metavar="FILE", help="With --within: a sheet of it (.xlsx or .csv)."),
+    ] = None,
+    overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace what is there.")] = False,
     unpaid: Annotated[bool, typer.Option("--unpaid", help="What is not paid in full, and who owes.")] = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Wishes and promises, and how each stands, earliest due first.
+    """Enquiries and promises, and how each stands, earliest due first.
 
     For example:
     kitdrawer orders
     kitdrawer orders S42
     kitdrawer orders --all
     kitdrawer orders --within 7d
+    kitdrawer orders --within 2w --save due.xlsx
     kitdrawer orders --unpaid
     """
+    if save and not within:
+        raise BadInput(
+            "--save goes with --within.", hint="Say how soon: kitdrawer orders --within 2w --save FILE"
+        )
     if unpaid:
         _unpaid(within or order, store, as_json=as_json, everything=everything)
         return
     if within:
-        _soon(within, store, order, as_json=as_json, everything=everything)
+        if order or everything:
+            raise BadInput("--within is for all open orders.", hint="Leave the order's name and --all out.")
+        _soon(within, store, save, as_json=as_json, overwrite=overwrite)
         return
     from inventory.jobs.orders.standing import listing as job
 
@@ -55,7 +64,12 @@ def orders(
     if as_json:
         say(dumps({"currency": shop.currency.code, "orders": [_json(shop, one) for one in answer]}))
     else:
-        say(_one(shop, answer[0]) if order else _screen(answer))
+        from inventory.cli.screens.orders.listing import order_in_hand, orders_screen
+
+        if order:
+            say(order_in_hand(shop, answer[0], everything=everything))
+        else:
+            say(orders_screen(answer, shop.today, everything=everything))
     ended(short=any(one.late for one in answer))
 
 
@@ -90,11 +104,9 @@ def _unpaid(other: str, store: str | None, *, as_json: bool, everything: bool) -
     say(dumps({"currency": shop.currency.code, **sums, "orders": rows}))
 
 
-def _soon(within: str, store: str | None, order: str, *, as_json: bool, everything: bool) -> None:
+def _soon(within: str, store: str | None, save: Path | None, *, as_json: bool, overwrite: bool) -> None:
     """What is due within so many days."""
-    if order or everything:
-        raise BadInput("--within is for all open orders.", hint="Leave the order's name and --all out.")
-    from inventory.cli.screens.due_soon import days_of, soon_json, soon_screen
+    from inventory.cli.screens.due_soon import days_of, soon_json, soon_rows, soon_screen
     from inventory.jobs.orders.standing.due_soon import due_soon
 
     days = days_of(within)
@@ -102,11 +114,16 @@ def _soon(within: str, store: str | None, order: str, *, as_json: bool, everythi
         shop = shop_of(read)
         until = shop.today + timedelta(days=days)
         answer = due_soon(shop, until)
+    if save is not None:
+        from inventory.sheets.orders.due_soon import write_due_soon
+
+        title = f"Due by {show_date(until)}"
+        write_due_soon(save, title, soon_rows(answer, shop.today), overwrite=overwrite)
     if as_json:
         rows = [{**_json(shop, one.standing), **soon_json(one)} for one in answer]
         say(dumps({"currency": shop.currency.code, "until": until, "orders": rows}))
     else:
-        say(soon_screen(answer, shop.today, until))
+        say([*soon_screen(answer, shop.today, until), *(["", f"Saved: {save}"] if save is not None else [])])
     ended(short=any(one.standing.late for one in answer))
 
 
@@ -136,48 +153,3 @@ def _json(shop: Shop, one: Standing) -> dict[str, Value]:
             for claim in one.claims
         ],
     }
-
-
-def _screen(answer: Sequence[Standing]) -> list[str]:
-    if not answer:
-        return ["No orders."]
-    columns = (
-        Column("Order", gives=True),
-        Column("State"),
-        Column("Due"),
-        Column("Pieces", right=True),
-        Column("Pattern", gives=True),
-        Column("How it stands"),
-    )
-    rows = [
-        [
-            one.order.name,
-            one.order.state,
-            show_date(one.order.due),
-            str(one.order.count),
-            one.order.pattern,
-            one.stands,
-        ]
-        for one in answer
-    ]
-    requests = sum(one.order.state == "wish" for one in answer)
-    return [*table(columns, rows), *(["", IN_TURN] if requests > 1 else [])]
-
-
-def _one(shop: Shop, one: Standing) -> list[str]:
-    order = one.order
-    whom = f" for {order.customer}" if order.customer else ""
-    blank = order.blank if order.wished_blank == order.blank else order.blanks
-    text = f"{order.name}{whom}: {order.count} × {order.pattern}, {blank}, {' or '.join(order.platings)}"
-    if order.blanks and blank == order.blank:
-        text += f" ({order.blanks} would do)"
-    lines = wrapped(f"{text}, due {show_date(order.due)}. {order.state.capitalize()}; {one.stands}.")
-    if not one.claims:
-        return lines
-    columns = (Column("Part", gives=True), Column("Amount", right=True), Column("Where"))
-    return [*lines, "", *table(columns, [_claimed(shop, claim) for claim in one.claims])]
-
-
-def _claimed(shop: Shop, claim: Claim) -> list[str]:
-    where = {"claim": "set aside", "due claim": "due in", "to buy": "TO BUY"}[claim.account]
-    return [claim.part, show_amount(claim.quantity, shop.catalogue.part(claim.part).unit), where]

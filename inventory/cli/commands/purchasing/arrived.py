@@ -47,11 +47,11 @@ SHEETS = (".xlsx", ".xlsm", ".csv", ".tsv")
 
 SETTLES = typer.Option(
     "--settles/--still-due",
-    help="What came in its place settles the order of that part, or that part is still to come.",
+    help="That order is settled so, or still due in.",
 )
 
 
-CANCELS = typer.Option("--cancel-rest", help="What is missing will not come.")
+CANCELS = typer.Option("--cancel-rest", help="What is missing is cancelled.")
 
 
 def arrived(
@@ -60,13 +60,11 @@ def arrived(
         typer.Argument(metavar="FILE or PART", help="A filled delivery sheet (a folder too), or one part."),
     ] = "",
     supplier: Annotated[str, typer.Option(help="Who sent it.")] = "",
-    everything: Annotated[
-        bool, typer.Option("--all", help="All that is due in from the supplier came, as ordered.")
-    ] = False,
-    quantity: Annotated[str, typer.Option(help="How much of PART came in good order.")] = "",
-    damaged: Annotated[str, typer.Option(help="How much of PART came damaged.")] = "",
-    price: Annotated[str, typer.Option(help="The price of a pack, if another than agreed.")] = "",
-    pack: Annotated[str, typer.Option(help="What a pack of PART holds, if it was ordered in several.")] = "",
+    everything: Annotated[bool, typer.Option("--all", help="All that was ordered came.")] = False,
+    quantity: Annotated[str, typer.Option(help="How much came in good order.")] = "",
+    damaged: Annotated[str, typer.Option(help="How much came damaged.")] = "",
+    price: Annotated[str, typer.Option(help="A pack's price, if changed.")] = "",
+    pack: Annotated[str, typer.Option(help="What a pack holds, if several are ordered.")] = "",
     paid: Annotated[str, typer.Option(help="In place of a price: what was paid, for what --for says.")] = "",
     paid_for: Annotated[
         str, typer.Option("--for", metavar="WHAT", help="What was paid for: pack, bottle, all, or an amount.")
@@ -80,10 +78,8 @@ def arrived(
     lot: Annotated[str, typer.Option(help="A name for the lot.")] = "",
     postage: Annotated[str, typer.Option(help="Postage of this parcel, in the supplier's coin.")] = "",
     note: Annotated[str, typer.Option(help="The delivery note's number.")] = "",
-    on: Annotated[str, typer.Option(metavar="DATE", help="The day it came; today if not said.")] = "",
-    unasked: Annotated[
-        bool, typer.Option("--unasked", help="Take parts that were never ordered, too.")
-    ] = False,
+    on: Annotated[str, typer.Option(metavar="DATE", help="The day it came; else today.")] = "",
+    unasked: Annotated[bool, typer.Option("--unasked", help="Take what was not ordered.")] = False,
     rate: RateOption = None,
     sure: SureOption = False,
     yes: YesOption = False,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -66,12 +67,12 @@ def placed(
         return shop, rows, made, sheet.announced
 
     with opened(store) as found:
-        write(
-            found,
-            Answer(make, lambda one: one[2], _show, "Was it ordered like that?", _told, _json),
-            yes=yes,
-            as_json=as_json,
-        )
+        write(found, as_placed(make), yes=yes, as_json=as_json)
+
+
+def as_placed(make: Callable[[Read], Made]) -> Answer[Made]:
+    """How what was ordered is shown, asked, booked and told."""
+    return Answer(make, lambda one: one[2], _show, "Was it ordered like that?", _told, _json)
 
 
 def _told(number: int | None, made: Made) -> None:

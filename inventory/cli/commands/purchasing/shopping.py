@@ -10,7 +10,17 @@ import typer
 from inventory.cli.json.exact import dumps
 from inventory.cli.past import use_and_wear
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, shop_of, talk
+from inventory.cli.session import (
+    AllOption,
+    JsonOption,
+    StoreOption,
+    WhyOption,
+    ended,
+    opened,
+    say,
+    shop_of,
+    talk,
+)
 from inventory.measures import read_date, read_money
 
 if TYPE_CHECKING:
@@ -45,6 +55,8 @@ def shopping(
         float, typer.Option("--time-limit", help="Seconds to look for the best list.", min=0.1)
     ] = 20,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace the file if it is there.")] = False,
+    every: AllOption = False,
+    why: WhyOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -55,14 +67,23 @@ def shopping(
     kitdrawer shopping --save list.xlsx --budget 80 --until 2026-12-20
     """
     from inventory.cli.json.shopping import shopping_json
-    from inventory.cli.screens.shopping import shopping_screen
+    from inventory.cli.screens.purchasing.shopping import (
+        shopping_in_full,
+        shopping_reasons,
+        shopping_screen,
+    )
 
     always_bought(late)
     with opened(store) as found, found.reading() as read:
         shop, result = work_out(read, budget, until, only or [], without or [], rate or [], time_limit)
     if save is not None:
         _write(save, shop, result, overwrite)
-    say(dumps(shopping_json(shop, result)) if as_json else shopping_screen(shop, result))
+    if as_json:
+        say(dumps(shopping_json(shop, result)))
+    elif why or every:
+        say((shopping_reasons if why else shopping_in_full)(shop, result))
+    else:
+        say(shopping_screen(shop, result, saved=save is not None))
     if save is not None and not as_json:
         say(["", f"Saved: {save}", f"When it is ordered: kitdrawer placed {save}"])
     ended(short=bool(result.basket.unfilled or result.late))

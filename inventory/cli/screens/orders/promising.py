@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from inventory.cli.drawing.blocks import Block, Fact, Screen, Sentence
 from inventory.cli.drawing.draw import draw
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.screens.orders.can_take import rest
 from inventory.cli.screens.orders.facts import (
     asked,
@@ -18,6 +19,7 @@ from inventory.cli.screens.orders.facts import (
 from inventory.jobs.orders.changing import ChangedOrder
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.usual_values import said_usual, usual_values
+from inventory.jobs.sessions.replanning import PlanOfChanged
 from inventory.jobs.sessions.safety import making_safety
 from inventory.ledger.shop import Shop
 from inventory.measures import listed, show_measurable
@@ -35,10 +37,10 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
         Fact("Selling", selling),
     ]
     groups = [making(report), [*buying(shop, report, every=True), *instead(report), *beside]]
-    return draw(Screen(headline(report), [asked(shop, report)], groups, rest(report, every=True)))
+    return draw(Screen(headline(report), [asked(shop, report)], groups, rest(report, every=True), reserved=3))
 
 
-def changed_screen(made: ChangedOrder) -> list[str]:
+def changed_screen(made: ChangedOrder, plan: PlanOfChanged | None = None) -> list[str]:
     """What changes of an order, the answer as it is wanted now, and what is missing or free again."""
     shop, report = made.shop, made.report
     year = report.resolved.request.due.year
@@ -54,5 +56,19 @@ def changed_screen(made: ChangedOrder) -> list[str]:
         if line.account == "claim"
     ]
     changes.append(Fact("Blank", report.blank_because))
+    changes += [] if plan is None else [Fact("Plan", _plan(plan, made.order.name))]
     groups = [changes, [*buying(shop, report), *money(shop, report)]]
     return draw(Screen(headline(report), [asked(shop, report)], groups))
+
+
+def _plan(plan: PlanOfChanged, order: str) -> str:
+    """Whether the plan still fits, and what to run where it does not."""
+    was, now = plan.was.starts, plan.now.starts if plan.now else 0
+    begin = f"{now} to begin, not {was}" if now != was else f"{now} to begin as before, but of other parts"
+    names = listed([one.name for one in (plan.session, *plan.others)])
+    if plan.again is not None:
+        return f"{names} is planned anew as {plan.again.name}: {begin}; its sheet is to be saved again."
+    if plan.fits:
+        return f"{names} {'fit as they were' if plan.others else 'fits as it was'} planned."
+    anew = "plan --anew" if plan.others else f"change {pasted(order)} --again"
+    return f"{names} no longer fit{'' if plan.others else 's'}: {begin}. Anew: kitdrawer {anew}"

@@ -10,7 +10,7 @@ from inventory.errors import BadInput, Refused
 from inventory.ledger import Proposal
 from inventory.ledger.documents.proposal import Payment
 from inventory.ledger.shop import Shop
-from inventory.measures import show_money
+from inventory.measures import Currency, show_money
 
 Paid = Mapping[str, int]
 """Minor units paid so far, by folded order; an order somebody settled for nothing is there with 0."""
@@ -127,6 +127,22 @@ def with_hand_over(order: Order, paid: Paid, pieces: int) -> tuple[Payment, ...]
         hint = f'Hand it over, then say the sum: kitdrawer paid "{order.name}" 24.00'
         raise BadInput(f"“{order.name}” has no price.", hint=hint)
     return (Payment(order.name, then.owed),) if then.owed > 0 else ()
+
+
+def owed_in_words(after: Account, coin: Currency) -> str:
+    """What is owed once pieces were handed over, and what for: the agreed price of what the customer has, less paid."""
+    paid, order = show_money(after.paid, coin), after.order
+    if after.owed is None or order.price is None:
+        return f"No price is agreed; {paid} paid so far." if after.paid else "No price is agreed."
+    pieces = (after.owed + after.paid) // order.price if order.price else order.whole
+    more = (after.open or 0) - after.owed
+    rest = f" {show_money(more, coin)} more is for the pieces still to come." if more else ""
+    if after.owed > 0:
+        each = show_money(order.price, coin)
+        return f"Still owed: {show_money(after.owed, coin)} ({pieces} × {each}, less {paid} paid).{rest}"
+    if after.owed < 0:
+        return f"Paid ahead: {show_money(-after.owed, coin)}.{rest}"
+    return f"It is paid.{rest}"
 
 
 def together(accounts: Iterable[Account]) -> tuple[int, int]:

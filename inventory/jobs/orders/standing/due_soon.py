@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from inventory.catalogue import Order, Part
 from inventory.jobs.hours.piece_time import piece_time
+from inventory.jobs.hours.time_left import starts_for
+from inventory.jobs.hours.week import week_of
 from inventory.jobs.orders.finished import made_for
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.sourcing import Sourcing, shorts, source
@@ -33,12 +35,18 @@ class Lacking:
 
 @dataclass(frozen=True, slots=True)
 class DueSoon:
-    """One order that is due soon. to_make: pieces that are not finished; minutes: of work they take."""
+    """One order that is due soon. to_make: pieces that are not finished; minutes: of work they take.
+
+    needed: minutes of work in all that is due no later, the starts that are expected to be spoiled counted in; left:
+    minutes of the usual hours before its day, None where none were said.
+    """
 
     standing: Standing
     to_make: int
     minutes: int
     lacking: tuple[Lacking, ...]
+    needed: int = 0
+    left: int | None = None
 
     @property
     def order(self) -> Order:
@@ -48,7 +56,25 @@ class DueSoon:
 
 def due_soon(shop: Shop, until: date) -> tuple[DueSoon, ...]:
     """The open orders that are due by that day, overdue ones first. Requests are judged in turn."""
-    return tuple(_due_soon(shop, one) for one in standings(shop, until=until))
+    done = [_due_soon(shop, one) for one in standings(shop, until=until)]
+    week = week_of(shop.settings)
+    needs = [(one.order.due, _of_starts(shop, one)) for one in done]
+    return tuple(
+        replace(
+            one,
+            needed=sum(minutes for due, minutes in needs if due <= one.order.due),
+            left=None if week is None else week.between(shop.today, one.order.due),
+        )
+        for one in done
+    )
+
+
+def _of_starts(shop: Shop, one: DueSoon) -> int:
+    order, report = one.order, one.standing.report
+    each = piece_time(shop.catalogue, shop.settings, shop.catalogue.pattern(order.pattern)).minutes
+    if order.state == "promised":
+        return starts_for(shop, order) * each
+    return (one.to_make if report is None else report.starts) * each  # which blank a wish is of may be open
 
 
 def _due_soon(shop: Shop, one: Standing) -> DueSoon:

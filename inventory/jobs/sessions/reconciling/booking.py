@@ -9,17 +9,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from inventory.catalogue import STALL, Catalogue, Order, OrderState, fold, over
 from inventory.errors import AlreadyBooked, KitdrawerError, Refused
-from inventory.jobs.differences.reasons import BookMemory, explain
 from inventory.jobs.orders.handing_over import held_plan, with_own_blanks
 from inventory.jobs.orders.order_check import check
 from inventory.jobs.orders.promising import setting_aside
 from inventory.jobs.orders.requests import OrderRequest
-from inventory.jobs.orders.reserving import without_claims
+from inventory.jobs.orders.reserving import promised_request, without_claims
 from inventory.jobs.sessions.blanks_used import blanks_taken
-from inventory.jobs.sessions.planning import promised_request
 from inventory.jobs.sessions.reconciling.bills_drawn import (
     DrawnTally,
     Share,
@@ -40,6 +39,7 @@ from inventory.jobs.sessions.reconciling.measured import (
     measures_of,
     observed,
 )
+from inventory.jobs.sessions.reconciling.notes import about_notes, notes_of, title_of
 from inventory.jobs.sessions.reconciling.piece_rows import Made, orders_of, rows_of
 from inventory.jobs.sessions.reconciling.reasons import verdict_of
 from inventory.jobs.stock.drawing import opened_words, shop_of
@@ -51,8 +51,11 @@ from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import fingerprint
 from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
 from inventory.ledger.shop import Shop
+from inventory.reports.filled import FilledSession
 from inventory.reports.session_report import SessionDifference
-from inventory.reports.session_sheet import FilledSession
+
+if TYPE_CHECKING:
+    from inventory.jobs.differences.reasons import BookMemory
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +78,7 @@ class SessionBooking:
     expected: Mapping[str, int]
     announced: tuple[str, ...]
     unseen: Mapping[str, int]
+    notes: tuple[str, ...] = ()
 
 
 def session_of(sessions: Sequence[Session], filled: FilledSession, mark: str) -> Session:
@@ -114,7 +118,7 @@ Relearn = Callable[[Sequence[Outcome], Sequence[Observed]], tuple[LearnedFigures
 """Rates and losses learned from these too, and the catalogue with them."""
 
 
-Past = Callable[[Sequence[Checked], Mapping[str, int]], BookMemory]
+Past = Callable[[Sequence[Checked], Mapping[str, int]], "BookMemory"]
 """What the book remembers of parts that were checked, given what the bills expect of each, by folded name."""
 
 
@@ -123,7 +127,7 @@ def book_session(
     session: Session,
     filled: FilledSession,
     relearned: Relearn | None = None,
-    past: Past = lambda *_: BookMemory(),
+    past: Past | None = None,
     unseen: Mapping[str, int] | None = None,
 ) -> SessionBooking:
     """Everything one filled sheet changes. Raises BadSheet for what cannot be, naming every cell.
@@ -145,7 +149,7 @@ def book_session(
     bring_more(draft, shop, measures)
     tally = draw_rows(draft, shop, scaled(work, measures.used), measures.named, session.name)
     checked = _checked(shop, draft, measures, asked)
-    verdict = verdict_of(measures, checked, explain(shop, checked, past(checked, asked)))
+    verdict = verdict_of(measures, checked, _explained(shop, checked, past, asked))
     beside_the_bills(draft, shop, measures, tally.quantity, verdict.word)
     off = off_for(shop.catalogue.parts, shop.today)
     counted = book_counts(counts_of(measures), draft.book, shop.prices, off)
@@ -156,7 +160,7 @@ def book_session(
     learned, known = relearned(outcomes, seen) if relearned else (None, shop.catalogue)
     later = _later(shop, draft, tally, known, learned)
     announced = [*rows.announced, *about_blanks, *measures.announced, *filled.announced]
-    announced += [*_over_words(seen, measures), *opened_words(draft, shop.catalogue)]
+    announced += [*about_notes(filled), *_over_words(seen, measures), *opened_words(draft, shop.catalogue)]
     requests = {
         order.name: promised_request(shop, order) for order in promised
     }  # before its claims are let go
@@ -164,12 +168,11 @@ def book_session(
     moved = {line.part: draft.book.balance(line.part).on_hand for line in draft.lines}
     draft.add(settle(draft.book, moved, off=off_in(draft.book, later.catalogue.parts, shop.today)))
     said = Consequences(states, tuple(counted.parts), outcomes, seen, learned, _agreed(shop, promised))
-    proposal = _proposal(shop, session, filled, draft, tally, said)
     return SessionBooking(
         shop,
         _with_parts(_with_states(shop_of(shop, draft), dict(states)), tally),
         session,
-        proposal,
+        _proposal(shop, session, filled, draft, tally, said),
         tuple(rows.made),
         tally,
         checked,
@@ -177,7 +180,18 @@ def book_session(
         asked,
         tuple(dict.fromkeys(announced)),
         {fold(one): measures.earlier[fold(one)] for one in _over(seen, measures)},
+        notes_of(filled),
     )
+
+
+def _explained(
+    shop: Shop, checked: Sequence[Checked], past: Past | None, asked: Mapping[str, int]
+) -> Sequence[SessionDifference]:
+    if not checked:
+        return ()
+    from inventory.jobs.differences.reasons import BookMemory, explain  # of an evening nothing is checked
+
+    return explain(shop, checked, past(checked, asked) if past else BookMemory())
 
 
 def _over(seen: Sequence[Observed], measures: Measures) -> list[str]:
@@ -220,7 +234,7 @@ def _proposal(
 ) -> Proposal:
     return Proposal(
         "weekend",
-        f"Session of {session.name}",
+        title_of(session, filled),
         shop.today,
         lines=tuple(draft.lines),
         lots=tuple(draft.lots),

@@ -22,7 +22,7 @@ from inventory.ledger.costs import share_like
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.sessions import Observed, Way
 from inventory.ledger.shop import Shop
-from inventory.reports.session_sheet import FilledBottle, FilledCount, FilledSession
+from inventory.reports.filled import FilledBottle, FilledCount, FilledSession
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,12 +10,11 @@ from inventory.errors import BadSheet, KitdrawerError, Place
 from inventory.jobs.orders.blank_choice import never_of
 from inventory.jobs.orders.needs import pick_kit
 from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, resolve
-from inventory.jobs.orders.reserving import without_claims
-from inventory.jobs.sessions.planning import promised_request
+from inventory.jobs.orders.reserving import promised_request, without_claims
 from inventory.ledger.sessions import Outcome, Planned, Session, lost_from
 from inventory.ledger.shop import Shop
 from inventory.making.bom import stages_of, whole_bill
-from inventory.reports.session_sheet import FilledPiece, FilledSession
+from inventory.reports.filled import FilledPiece, FilledSession
 
 
 @dataclass(frozen=True, slots=True)

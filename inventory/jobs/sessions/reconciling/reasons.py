@@ -13,8 +13,8 @@ from typing import Final
 
 from inventory.catalogue import fold
 from inventory.jobs.sessions.reconciling.measured import NOT_USED, Checked, Measures
+from inventory.reports.filled import REASONS
 from inventory.reports.session_report import SessionDifference
-from inventory.reports.session_sheet import REASONS
 
 USED: Final = REASONS[0]
 _BEGINNINGS: Final = {

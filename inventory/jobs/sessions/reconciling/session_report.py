@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from inventory.catalogue import STAGES, Catalogue, Order, Supply, fold
 from inventory.jobs.learning.report import changed_losses, changed_rates
@@ -12,7 +13,6 @@ from inventory.jobs.sessions.safety import after_finishing
 from inventory.ledger.costs import UNKNOWN, Cost
 from inventory.ledger.sessions import UNREAD, LearnedFigures, Outcome
 from inventory.measures import show_date
-from inventory.reports.demands import Demand
 from inventory.reports.session_report import (
     LossChanged,
     Lost,
@@ -20,10 +20,13 @@ from inventory.reports.session_report import (
     RateChanged,
     SessionDifference,
     SessionReport,
-    Shortfall,
     ToBuy,
     Used,
 )
+from inventory.reports.shortfalls import Shortfall
+
+if TYPE_CHECKING:
+    from inventory.reports.demands import Demand
 
 JUST_SO = Fraction(1, 100)
 """A rate that moved by less than this share of itself is not worth a line."""
@@ -60,6 +63,7 @@ def look_back(
         ),
         tuple(ToBuy(one.part.name, one.quantity, one.part.unit, one.reason) for one in wanted),
         cautions=after_finishing(shop.catalogue.part(key) for key in booking.tally.quantity),
+        notes=booking.notes,
         unpriced=tuple(booking.shop.catalogue.part(key).name for key in booking.tally.unpriced),
     )
 

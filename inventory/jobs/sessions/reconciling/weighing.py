@@ -16,7 +16,7 @@ from inventory.ledger import Lot
 from inventory.ledger.bottles.containers import called, full_and_open, opened_first
 from inventory.ledger.bottles.scales import Impossible, Scale, scale_of
 from inventory.measures import show_amount
-from inventory.reports.session_sheet import FilledBottle
+from inventory.reports.filled import FilledBottle
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from inventory.sheets.guess.orders.looks import named_orders
 from inventory.sheets.guess.orders.needs import finish_order
 from inventory.sheets.guess.orders.pieces import Words, families_of, hits, split_words, take_pieces
 from inventory.sheets.guess.rows.headings import Block, total_row
-from inventory.sheets.guess.rows.telling import SPEAKS
+from inventory.sheets.guess.rows.telling import SPEAKS, of_goods
 from inventory.sheets.guess.texts.amounts import NUMBER
 from inventory.sheets.guess.texts.days import day_in
 from inventory.sheets.guess.texts.prices import price_in
@@ -45,10 +45,17 @@ def orders_of_lines(grid: Grid, block: Block, found: Understanding, today: date)
         elif named_orders(text) and len(tokens(text)) <= 4:
             found.kept += [Kept(cell, "title") for cell in cells]
         elif not _about_pieces(text, found):
-            words = len(text.split())
-            found.kept += [Kept(cell, "note" if words > 2 else "not understood") for cell in cells]
+            note = len(text.split()) > 2 and not _asks(text, today)
+            found.kept += [Kept(cell, "note" if note else "not understood") for cell in cells]
         else:
             found.orders.append(order_of_line(cells, text, found, today))
+
+
+def _asks(text: str, today: date) -> bool:
+    """Whether a line may be an order though it names no kit known here: goods, a day, or whether it is paid."""
+    said = tokens(plainly(text))
+    stated = bool(signs("paid").find(said) or signs("unpaid").find(said))
+    return of_goods(text) or stated or day_in(text, today) is not None
 
 
 def _about_pieces(text: str, found: Understanding) -> bool:

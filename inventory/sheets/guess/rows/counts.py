@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
 from fractions import Fraction
 
 from inventory.measures.numbers import show_number
 from inventory.sheets.guess.cells import Cell
 from inventory.sheets.guess.guesses import Grade, Thing, worst
+from inventory.sheets.guess.rows.headings import NO_HEADING
 from inventory.sheets.guess.rows.row import A_COUNT, POURED, WHOLE, ReadRow, keep_as_note
 from inventory.sheets.guess.texts.amounts import Amount, amount_in, counted_unit, read_amount, unit_of
 from inventory.sheets.guess.texts.named import Named
@@ -23,6 +26,12 @@ def put_quantity(row: ReadRow, thing: Thing, named: Named, whats: tuple[Cell, ..
     source = (cell,) if cell else whats
     for more in cells[1:]:
         keep_as_note(row, thing, more, more.text, understood=True)
+        if amount is not None and (other := read_amount(more)) and other.value is not None:
+            why = f"another count stands beside it: {more.text}"
+            amount = replace(amount, grade=worst((amount.grade, "guessed")), why=amount.why or why)
+    if cell is not None and amount is not None and row.roles[cell.column].why.endswith(NO_HEADING):
+        why = row.roles[cell.column].why
+        amount = replace(amount, grade=worst((amount.grade, "guessed")), why=amount.why or why)
     if cell is not None and cell.column in row.spread:
         amount = Amount(None, "", "asked", "one count for several rows")
     if amount is None and cell is not None:
@@ -33,6 +42,8 @@ def put_quantity(row: ReadRow, thing: Thing, named: Named, whats: tuple[Cell, ..
     unit = amount.unit or ("pack" if cell is not None and row.roles[cell.column].what == "packs" else "")
     if unit_cell := row.cell("unit"):
         unit = unit or unit_of(plainly(unit_cell.text))[0]
+    if not unit and (inside := re.search(r"\(([^()]{3,})\)\s*$", thing.value("name"))):
+        unit = unit_of(plainly(inside[1]))[0] if thing.value("kind") == "supply" else ""
     _put_quantity(row, thing, amount, unit, source)
     if amount.rest:
         thing.add("note", _words_of(cell.text if cell else amount.rest, amount.rest), *source)

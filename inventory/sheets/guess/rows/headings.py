@@ -20,6 +20,7 @@ _COIN = re.compile(r"€|£|\$|\b(?:eur|euros?|gbp|usd|chf)\b")
 _MONEY = re.compile(r"[€£$]|\b(?:eur|gbp|usd|chf)\b|^[0-9]+[.,][0-9]{2}$", re.IGNORECASE)
 SURELY = 3
 """Headings that are known without a doubt, with which a row is one of headings though most of it means nothing here."""
+NO_HEADING = "is no heading known here"
 WORDY = frozenset(
     {"what", "plating", "supplier", "note", "where", "kind", "customer", "wood", "state", "code"}
 )
@@ -202,9 +203,10 @@ def settled(grid: Grid, block: Block) -> dict[int, Role]:
 def _settled(grid: Grid, block: Block, at: int, role: Role, *, named: bool) -> Role:
     """One column's role by what stands in it. named: whether another column holds the names."""
     numbers = _share_of_numbers(grid, block.rows, at)
-    counted = block.column("quantity") is not None
+    counted = any((_share_of_numbers(grid, block.rows, one) or 0) >= 0.3 for one in block.columns("quantity"))
     if role.what == "quantity" and not named and numbers is not None and numbers < 0.3:
-        return Role("what")
+        bare = _words_without_role(grid, block, at)
+        return Role("note", "guessed", why="names stand to the left of it") if bare else Role("what")
     if role.what == "what" and numbers is not None and numbers > 0.8 and len(block.columns("what")) > 1:
         return Role("quantity")
     if role.what == "number" and not counted and not _running(grid, block.rows, at):
@@ -212,6 +214,13 @@ def _settled(grid: Grid, block: Block, at: int, role: Role, *, named: bool) -> R
     if role.per == "all" and not counted and _all_whole(grid, block.rows, at):
         return Role("quantity", "guessed", why="whole numbers and no other count")
     return role
+
+
+def _words_without_role(grid: Grid, block: Block, at: int) -> bool:
+    """Whether a column of words whose heading tells nothing stands left of this one: the names are there."""
+    left = {one for number in block.rows for one in grid.rows[number] if one < at and one not in block.roles}
+    shares = [_share_of_numbers(grid, block.rows, one) for one in left]
+    return any(share is not None and share < 0.3 for share in shares)
 
 
 def _asked_for(grid: Grid, block: Block, at: int, role: Role) -> bool:

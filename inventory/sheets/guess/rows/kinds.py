@@ -116,7 +116,7 @@ def put_names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: ReadRow)
             )
             thing.put("family", _short(said.value, 80), said.grade, said.why, *whats)
             return
-        odd = _ODD.search(family) or re.search("[0-9]", family)
+        odd = _ODD.search(family) or re.search(r"[0-9()/]", family) or _unaccounted(family, named.makes)
         why = "all of the text taken as its name" if odd else thing.said["kind"].why
         called = _short(family or named.name or thing.anchor.text or thing.anchor.ref, 80)
         thing.put("family", called, "guessed" if odd else grade, why, *whats)
@@ -131,7 +131,8 @@ def put_names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: ReadRow)
     coloured = plated is not None and not signs("unknown").whole(plated.text) and len(plated.text) > 1
     if plated is not None and coloured and plainly(plated.text) not in plainly(name):
         name, whats = f"{name} {plated.text}", (*whats, plated)
-    grade, why = ("guessed", "all of the text taken as its name") if _ODD.search(name) else ("read", "")
+    odd = _ODD.search(name) or (thing.value("kind") == "blank" and _many_words(_material(name)))
+    grade, why = ("guessed", "all of the text taken as its name") if odd else ("read", "")
     name = _short(name or thing.anchor.text or thing.anchor.ref, 100)
     thing.put("name", name, grade, why, *whats)
     if thing.value("kind") == "blank":
@@ -148,6 +149,20 @@ def _short(name: str, most: int) -> str:
 
 _ODD = re.compile(r"[@€$£;|=]|\s[-–—]\s")
 """Signs that no name has: more stands in the text than a name."""
+
+
+def _unaccounted(family: str, makes: str) -> bool:
+    """Whether a kit's name has more words than one name and what it makes: some may be a colour, a place, a remark."""
+    said = [token for token in tokens(plainly(family)) if token.isalpha()]
+    known = {at for one in lexicon("makes", "makes").find(said) for at in range(one.start, one.end)}
+    return len(said) - len(known) > 1 + (not makes)
+
+
+def _many_words(material: str) -> bool:
+    """Whether a material's name may hold more than it: three words no list has, a stroke or a bracket."""
+    said = [token for token in tokens(plainly(material)) if token.isalpha()]
+    known = {at for one in lexicon("materials", "sort").find(said) for at in range(one.start, one.end)}
+    return bool(re.search(r"[/()]", material)) or len(said) - len(known) > 2
 
 
 def _wordy(family: str) -> bool:
@@ -208,6 +223,12 @@ def _material(name: str) -> str:
         "offcut",
         "offcuts",
     }
+    parts = [(word, [plainly(part) for part in word.split("-")]) for word in words]
+    words = [
+        part
+        for word, plain in parts
+        for part in (word.split("-") if len(plain) > 1 and drop & set(plain) else [word])
+    ]
     kept = [
         word
         for word in words

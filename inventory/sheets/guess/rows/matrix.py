@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -13,6 +15,7 @@ from inventory.sheets.guess.texts.amounts import read_amount
 from inventory.sheets.guess.texts.naming import taken_apart
 from inventory.sheets.guess.texts.platings import Plated, plating_of
 from inventory.sheets.guess.texts.prices import read_price
+from inventory.sheets.guess.texts.sizes import drill_in
 from inventory.sheets.guess.texts.words import lexicon, plainly, signs
 
 
@@ -29,7 +32,7 @@ class Matrix:
 def matrix_of(grid: Grid, block: Block) -> Matrix | None:
     """The matrix a block holds, or None: a row with two platings or more makes one, or a column of them beside kits."""
     candidates = [block.head] if block.head else []
-    candidates += block.rows[:6]
+    candidates += block.rows[:6] if block.column("plating") is None else []
     for number in candidates:
         row = grid.rows[number]
         plated = {at: cell for at, cell in row.items() if _known(cell)}
@@ -45,7 +48,10 @@ def _known(cell: Cell) -> bool:
     found = plating_of(cell.text)
     role = role_of(cell.text)
     return (
-        found is not None and "no plating known" not in found.why and (role is None or role.grade != "read")
+        found is not None
+        and not cell.text.isdecimal()
+        and "no plating known" not in found.why
+        and (role is None or role.grade != "read")
     )
 
 
@@ -87,12 +93,20 @@ def _turned(grid: Grid, block: Block) -> Matrix | None:
         firsts = [
             cell
             for number in below
-            if (cell := grid.rows[number].get(down)) and not total_row(list(grid.rows[number].values()))
+            if (cell := grid.rows[number].get(down))
+            and not total_row(list(grid.rows[number].values()))
+            and not _sure_role(cell)
         ]
         plated = len(firsts) >= 2 and sum(map(_known, firsts)) * 4 >= 3 * len(firsts)
         if len(across) >= 2 and plated and _counts_below(grid, below, across):
             return Matrix(head, across, down, False)
     return None
+
+
+def _sure_role(cell: Cell) -> bool:
+    """Whether a word down the side is a heading of its own row: a price, a drill."""
+    role = role_of(cell.text)
+    return role is not None and role.grade == "read" and not _known(cell)
 
 
 def things_of_matrix(grid: Grid, block: Block, matrix: Matrix, found: Understanding) -> list[Thing]:
@@ -102,16 +116,42 @@ def things_of_matrix(grid: Grid, block: Block, matrix: Matrix, found: Understand
         row = grid.rows[number]
         cells = list(row.values())
         if number < matrix.head:
-            found.kept += [Kept(cell, "title") for cell in cells]
+            title = len(cells) <= 2 or not any(re.search("[0-9]", cell.text) for cell in cells)
+            found.kept += [Kept(cell, "title" if title else "not understood") for cell in cells]
         elif number == matrix.head:
             found.kept += [
                 Kept(cell, "heading", "plating" if matrix.platings_across else "kit") for cell in cells
             ]
         elif total_row(cells):
             found.kept += [Kept(cell, "total") for cell in cells]
+        elif not matrix.platings_across and matrix.down in row and _sure_role(row[matrix.down]):
+            _under_the_kits(row, matrix, things, found)
         else:
             things += _row(grid, matrix, row, found)
     return things
+
+
+def _under_the_kits(
+    row: dict[int, Cell], matrix: Matrix, things: Iterable[Thing], found: Understanding
+) -> None:
+    """A price or a drill for each kit in its column, below its colours."""
+    head = row[matrix.down]
+    role = role_of(head.text)
+    found.kept.append(Kept(head, "heading", role.what if role else ""))
+    for at, cell in row.items():
+        mine = [thing for thing in things if thing.said["family"].cells[0].column == at]
+        price = read_price(cell) if role and role.what == "paid" else None
+        drill = drill_in(cell.text) if role and role.what == "drill" else ""
+        for thing in mine:
+            if price is not None and price.value is not None and price.grade != "asked":
+                per = price.per or (role.per if role else "") or "each"
+                thing.put("paid", price.text, "guessed", f"“{head.text}” below its colours", cell)
+                thing.put("per", per, "guessed", "a price below the colours", cell)
+                thing.put("coin", price.coin or (role.coin if role else ""), "read", "", cell)
+            elif drill:
+                thing.put("drill", drill, "guessed", f"“{head.text}” below its colours", cell)
+        if at != matrix.down and not (mine and (drill or (price is not None and price.value is not None))):
+            found.kept.append(Kept(cell, "not understood", "a row beside the colours"))
 
 
 def _row(grid: Grid, matrix: Matrix, row: dict[int, Cell], found: Understanding) -> list[Thing]:

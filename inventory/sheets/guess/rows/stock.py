@@ -48,9 +48,11 @@ def thing_of(row: ReadRow, *, name: str = "", name_cells: tuple[Cell, ...] = ())
 
 
 def _sizes(row: ReadRow, thing: Thing, named: Named, whats: tuple[Cell, ...]) -> None:
+    kind = thing.said["kind"]
     for what in ("drill", "net", "width", "length"):
-        if what != "drill" or thing.value("kind") in DRILLED:
-            thing.put(what, getattr(named, what), "read", "", *whats)
+        if what != "drill" or kind.value in DRILLED:
+            grade: Grade = "guessed" if what == "drill" and kind.grade != "read" else "read"
+            thing.put(what, getattr(named, what), grade, kind.why * (grade != "read"), *whats)
     if named.pack:
         thing.put("pack", str(named.pack), "read", "", *whats)
     for cell in row.by_role.get("drill", ()):

@@ -12,6 +12,7 @@ from inventory.sheets.guess.orders.lines import orders_of_lines
 from inventory.sheets.guess.orders.looks import is_order, looks_like_orders
 from inventory.sheets.guess.orders.rows import order_of_row
 from inventory.sheets.guess.rows.headings import (
+    NO_HEADING,
     Block,
     Role,
     by_content,
@@ -97,6 +98,7 @@ def _title(grid: Grid, block: Block, found: Understanding) -> None:
 
 
 def _stock_block(grid: Grid, block: Block, found: Understanding, today: date) -> None:
+    _head_by_shape(grid, block)
     matrix = matrix_of(grid, block)
     if matrix is not None:
         found.things += things_of_matrix(grid, block, matrix, found)
@@ -107,6 +109,25 @@ def _stock_block(grid: Grid, block: Block, found: Understanding, today: date) ->
     walk = Walk(grid, block, found, today)
     for number in block.rows:
         walk.row(number)
+
+
+def _head_by_shape(grid: Grid, block: Block) -> None:
+    """Words alone over columns of numbers are headings, though none of them is known."""
+    if block.head or len(block.rows) < 3:
+        return
+    first, *below = block.rows
+    cells = grid.rows[first]
+    if len(cells) < 2 or any(re.search("[0-9]", cell.text) or cell.unworked for cell in cells.values()):
+        return
+    columns = [[cell for number in below if (cell := grid.rows[number].get(at))] for at in cells]
+    counted = [
+        at
+        for at, under in zip(cells, columns, strict=True)
+        if len(under) >= 2 and all(re.fullmatch("[0-9]{1,4}", cell.text) for cell in under)
+    ]
+    if counted and min(cells) not in counted:
+        block.head, block.rows = first, below
+        block.roles = {at: role for at, cell in cells.items() if (role := role_of(cell.text)) is not None}
 
 
 def _head(grid: Grid, block: Block, found: Understanding) -> None:
@@ -126,7 +147,8 @@ def _unheaded(grid: Grid, block: Block, found: Understanding) -> None:
     rows = [number for number in block.rows if not total_row(list(grid.rows[number].values()))]
     guessed = by_content(grid, rows, block.roles)
     for column, role in guessed.items():
-        block.roles[column] = role
+        head = grid.rows.get(block.head, {}).get(column)
+        block.roles[column] = replace(role, why=f"“{head.text}” {NO_HEADING}") if head else role
         if role.what == "unknown":
             block.roles[column] = _asked_role(grid, block, column, found)
     for at in list(block.roles):
@@ -138,22 +160,25 @@ def _asked_role(grid: Grid, block: Block, column: int, found: Understanding) -> 
     cells = [cell for number in block.rows if (cell := grid.rows[number].get(column))]
     if len(cells) < 3 or not any(re.search("[0-9]", cell.text) for cell in cells):
         heading = grid.rows.get(block.head, {}).get(column)
-        return Role(
-            "note", "guessed", why=f"“{heading.text}” is no heading known here" if heading else "no heading"
-        )
+        return Role("note", "guessed", why=f"“{heading.text}” {NO_HEADING}" if heading else "no heading")
     head = grid.rows.get(block.head, {}).get(column)
     shown = ", ".join(cell.text for cell in cells[:3])
     name = f"column {cells[0].ref.split('!')[1].rstrip('0123456789')}" + (f" “{head.text}”" if head else "")
     about = f"What is {name} ({shown} …)?"
-    said = found.asking.ask(
-        f"column|{grid.tab}|{column}", about, "note", *cells[:1], choices=tuple(_ROLE_BY_WORD)
-    )
+    key = f"column|{grid.tab}|{column}"
+    said = found.asking.ask(key, about, "note", *cells[:1], choices=tuple(_ROLE_BY_WORD))
+    if said.grade == "asked":  # all that stands in it waits for the answer
+        found.asking.waiting.update(dict.fromkeys(cells, key))
     return Role(_ROLE_BY_WORD.get(said.value, "note"), said.grade, why=said.why)
 
 
 def _due_by_content(grid: Grid, block: Block, today: date) -> None:
     """Where no cell under the heading of days is a day but others are: `Wanted by` was who wants it."""
     due = block.column("due")
+    received = block.column("received")
+    if due is None and received is not None and _days(grid, block, received, today):
+        block.roles[received] = Role("due", "guessed", why="days, beside orders")
+        return
     if due is None or _days(grid, block, due, today):
         return
     others = {at for number in block.rows for at in grid.rows[number] if at != due}

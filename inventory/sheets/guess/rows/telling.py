@@ -14,9 +14,9 @@ def is_place(text: str) -> bool:
     found = signs("place").find(said)
     return (
         bool(found)
-        and found[0].start <= 1
-        and len(said) <= 4
-        and (len(said) > found[0].end or found[0].start == 1)
+        and found[0].start <= 1 + said[0].isdecimal()
+        and len(said) <= 4 + said[0].isdecimal()
+        and (len(said) > found[0].end or found[0].start >= 1)
     )
 
 
@@ -62,6 +62,15 @@ def is_sentence(text: str) -> bool:
         or (len(said) >= 4 and said[0] in SPEAKS)
         or bool(said and said[0] in _NOTES)
     )
+
+
+def of_goods(text: str) -> bool:
+    """Whether a sentence speaks of goods: a kit's or supply's word, a plating or a material, and how many."""
+    said = tokens(plainly(text))
+    named = lexicon_of_kinds().find(said) or lexicon("platings", "plating").find(said)
+    named = named or lexicon("materials", "sort").find(said) or lexicon("makes", "makes").find(said)
+    counted = bool(re.search("[0-9]", text)) or bool(lexicon("numbers", "value").find(said))
+    return bool(named) and counted
 
 
 def _words(text: str) -> frozenset[str]:

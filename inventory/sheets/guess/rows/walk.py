@@ -11,7 +11,7 @@ from inventory.sheets.guess.guesses import Kept, Said, Thing, Understanding
 from inventory.sheets.guess.rows.headings import Block, Role, total_row
 from inventory.sheets.guess.rows.row import Context, ReadRow
 from inventory.sheets.guess.rows.stock import thing_of
-from inventory.sheets.guess.rows.telling import is_place, is_sentence, kind_of_title, one_kind
+from inventory.sheets.guess.rows.telling import is_place, is_sentence, kind_of_title, of_goods, one_kind
 from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
 from inventory.sheets.guess.texts.naming import taken_apart
 from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
@@ -30,6 +30,9 @@ def titled(cells: list[Cell]) -> bool | None:
 
 def _by_title(grid: Grid, block: Block) -> dict[str, Said]:
     """The kind of a whole tab, by the heading over its names or by the tab's own name."""
+    if plating := lexicon("platings", "plating").whole(grid.tab):
+        why = f"the tab is called “{grid.tab}”"
+        return {"plating": Said(plating, "guessed", why), "kind": Said("kit|", "guessed", why)}
     at = block.column("what")
     head = grid.rows.get(block.head, {}).get(at) if at is not None else None
     for text, cells in ((head.text, (head,)), (grid.tab, ())) if head else ((grid.tab, ()),):
@@ -79,10 +82,26 @@ class Walk:
         ):
             self._left_over(cells)
             return
-        if len(filled) == 1 and is_sentence(filled[0].text):
+        if len(filled) == 1 and self.block.head and filled[0].text.startswith("*"):
             self.found.kept.append(Kept(filled[0], "note"))
             return
+        if len(filled) == 1 and is_sentence(filled[0].text):
+            what = "not understood" if of_goods(filled[0].text) else "note"
+            self.found.kept.append(
+                Kept(filled[0], what, "a sentence that speaks of goods" * (what != "note"))
+            )
+            return
+        if any(cell.text and self._finished(cell) for cell in by_role.get("kind", ())):
+            self.found.kept += [Kept(cell, "note", "finished pieces, no kits") for cell in cells]
+            return
         self._thing(number, cells, by_role, spread)
+
+    def _finished(self, cell: Cell) -> bool:
+        """Whether its kind is a piece as it is made, in a column that calls others kits: a finished one."""
+        if not lexicon("makes", "makes").whole(cell.text):
+            return False
+        others = (self.grid.rows[number].get(cell.column) for number in self.block.rows)
+        return any(one is not None and lexicon_of_kinds().whole(one.text) == "kit|" for one in others)
 
     def _thing(
         self, number: int, cells: list[Cell], by_role: dict[str, list[Cell]], spread: frozenset[int]

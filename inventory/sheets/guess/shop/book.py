@@ -13,6 +13,7 @@ from inventory.sheets.files import NO_VALUE
 from inventory.sheets.guess.cells import Grid
 from inventory.sheets.guess.guesses import Question, Understanding
 from inventory.sheets.guess.shop.lines import ShopTabs, TabLine, written
+from inventory.sheets.paper import AUTHOR
 from inventory.sheets.saving import save_workbook, saving
 from inventory.sheets.stock.columns import Tab
 from inventory.sheets.stock.tabs import TABS
@@ -66,6 +67,7 @@ def write_shop(path: Path, written: Written, *, overwrite: bool = False) -> None
         for tab in TABS.values():
             _tab(workbook.create_sheet(tab.name), tab, written.shop.lines.get(tab.name, []))
         _mine(workbook, written)
+        workbook.properties.creator, workbook.properties.title = AUTHOR, "Your shop, as it was understood"
         save_workbook(workbook, unfinished)
 
 

@@ -27,6 +27,15 @@ def written(said: Said, tab: str, heading: str) -> str:
     return said.value + MARK
 
 
+@dataclass(frozen=True, slots=True)
+class OnItsWay:
+    """So much of a part, as it is written, that a supplier has confirmed; supplier: empty where nobody says who."""
+
+    part: str
+    quantity: str
+    supplier: str
+
+
 @dataclass(slots=True)
 class TabLine:
     """One row of one of our tabs. cells: what is written under each heading, with how sure it is and from where."""
@@ -63,10 +72,11 @@ def _short(places: list[str]) -> str:
 
 @dataclass(slots=True)
 class ShopTabs:
-    """Rows by tab, and what could not be written into any."""
+    """Rows by tab, and what could not be written into any. coming: what a list says is on its way."""
 
     lines: dict[str, list[TabLine]] = field(default_factory=dict)
     left_out: list[str] = field(default_factory=list)
+    coming: list[OnItsWay] = field(default_factory=list)
     by_name: dict[tuple[str, str], TabLine] = field(default_factory=dict)
 
     def put(self, tab: str, name: str, **cells: Said | None) -> TabLine:

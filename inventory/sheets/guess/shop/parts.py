@@ -9,6 +9,7 @@ from fractions import Fraction
 from inventory.catalogue.usual.geometry import BLANK_LENGTH, BLANK_WIDTH, tube_length, tube_outside
 from inventory.catalogue.usual.materials import usual_material
 from inventory.catalogue.usual.supplies import usual_cells
+from inventory.measures import read_drill, read_length
 from inventory.measures.numbers import show_number
 from inventory.sheets.guess.guesses import Said, Thing, worst
 from inventory.sheets.guess.shop import usual
@@ -84,8 +85,8 @@ def _tube(shop: ShopTabs, thing: Thing, name: Said, every: Every) -> None:
     measured = thing.said.get("width")
     whole_number = measured is not None and re.fullmatch(r"\d+ mm", measured.value)
     outside = Said(tube_outside(drill.value), "guessed", usual.WHY)
-    if measured and not whole_number:
-        outside = measured
+    if measured and not whole_number and read_length(measured.value).mm < read_drill(drill.value).mm:
+        outside = measured  # else it is named by its drill
     length = thing.said.get("length") or Said(tube_length(drill.value), "guessed", usual.WHY)
     shop.put(
         "tubes",

@@ -34,6 +34,11 @@ _LAST = re.compile(r"^(.*[^\W\d_]{2,}),?\s+([0-9]{1,3})$")
 """A bare number at the end, after a word: most likely a count."""
 
 
+_SPOKEN_LAST = re.compile(
+    r"^(.*[^\W\d_]{2,}),?\s+(?:(?:about|around|ca\.?|etwa|ungefähr|environ|nur|only|just)\s+)?([^\W\d_]{3,})$",
+    re.IGNORECASE,
+)
+"""A number in words at the end: in gold, three; brass tubes about thirty."""
 _WITHIN = re.compile(
     r"^(.*[^\W\d_]{2,}) ([0-9]{1,3}|½|1/2) ((?:(?:new|full|open|neue?|volle?|neufs?) )?[^\W\d_]+)$",
     re.IGNORECASE,
@@ -90,6 +95,8 @@ def count_in_name(text: str) -> tuple[Amount | None, str]:
     joined = re.sub(r" (?:de|d'|of|von) ?", " ", dashed[2]) if dashed else ""
     if dashed and (amount := amount_in(joined)) and not amount.rest:
         return amount, dashed[1]
+    if spoken := _spoken(text):
+        return spoken
     last = _LAST.match(text)
     if last and not re.search("[0-9]", last[1]) and plainly(last[1].split()[-1]) not in _GRADED:
         amount = amount_in(last[2])
@@ -99,6 +106,15 @@ def count_in_name(text: str) -> tuple[Amount | None, str]:
             "", last[1]
         )
     return _count_within(text) or _worded(text)
+
+
+def _spoken(text: str) -> tuple[Amount, str] | None:
+    """A number in words at the end, more than one."""
+    found = _SPOKEN_LAST.match(text)
+    amount = amount_in(found[2]) if found else None
+    if found is None or amount is None or amount.grade != "read" or amount.rest or (amount.value or 0) <= 1:
+        return None
+    return replace(amount, grade="guessed", why=f"“{found[2]}” taken as the count"), found[1]
 
 
 def _count_within(text: str) -> tuple[Amount | None, str] | None:

@@ -21,6 +21,19 @@ _MONTH_DAY = re.compile(r"\b([a-z]{3,9})\.? ([0-9]{1,2})(?:st|nd|rd|th)?\b(?:,? 
 _PART = re.compile(
     r"\b(end|ende|fin|mid|mitte|mi|middle|beginning|anfang|debut|early|late)(?: (?:of|de)\b|-| d')? ?([a-z]{3,9})\b"
 )
+_TENS = {"twenty": 20, "thirty": 30}
+_ORDINALS = {
+    "first": 1, "second": 2, "third": 3, "fourth": 4,
+    "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8,
+    "ninth": 9, "tenth": 10, "eleventh": 11, "twelfth": 12,
+    "thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16,
+    "seventeenth": 17, "eighteenth": 18, "nineteenth": 19, "twentieth": 20,
+    "thirtieth": 30,
+}  # fmt: skip
+_SPOKEN = re.compile(
+    rf"\b(?:(twenty|thirty)[- ])?({'|'.join(_ORDINALS)})(?: day)?(?: of)? ([a-z]{{3,9}})\b", re.IGNORECASE
+)
+"""The twenty-first of November."""
 _SOON = re.compile(
     r"\b(asap|soon|next week|this week|next month|weekend|urgent|bald|nachste woche|so schnell wie moglich|"
     r"semaine prochaine|bientot|monday|tuesday|wednesday|thursday|friday|saturday|sunday|montag|dienstag|mittwoch|"
@@ -43,7 +56,7 @@ class Day:
 def day_in(text: str, today: date) -> Day | None:
     """The day a text speaks of, or None. Days without a year are the next ones from `today` on."""
     tidy = plainly(text)
-    for read in (_iso, _dotted, _slashed, _part, _named, _feast, _soon):
+    for read in (_iso, _dotted, _slashed, _part, _named, _spoken, _feast, _soon):
         found = read(tidy, today)
         if found is not None:
             return found
@@ -125,6 +138,16 @@ def _named(tidy: str, today: date) -> Day | None:
             month = lexicon("months", "month").whole(found[month_at])
             if month:
                 return _with_year(found[3], int(month), int(found[day_at]), found.span(), today, found[0])
+    return None
+
+
+def _spoken(tidy: str, today: date) -> Day | None:
+    """The fifth of December: a day in words."""
+    for found in _SPOKEN.finditer(tidy):
+        month = lexicon("months", "month").whole(found[3])
+        if month:
+            day = _TENS.get(found[1] or "", 0) + _ORDINALS[found[2]]
+            return _with_year(None, int(month), day, found.span(), today, found[0])
     return None
 
 

@@ -161,7 +161,7 @@ def _plating(named: Named, said: list[str], places: list[int], kinds: list[Found
         one for one in lexicon("platings", "plating").find(said) if not taken & set(range(one.start, one.end))
     ]
     if not found:
-        return set()
+        return _short_plating(named, said, places, taken)
     one = found[-1]
     named.plating = one.meaning
     if len(found) > 1:
@@ -170,6 +170,20 @@ def _plating(named: Named, said: list[str], places: list[int], kinds: list[Found
     for other in found[:-1]:
         drop |= {places[at] for at in range(other.start, other.end)}
     return drop
+
+
+def _short_plating(named: Named, said: list[str], places: list[int], taken: set[int]) -> set[int]:
+    """The plating's short form as the last word of a name or alone in brackets: "Dunlin chr", "avocet (bt)"."""
+    last = max((at for at, word in enumerate(said) if word.isalpha() and at not in taken), default=-1)
+    if last < 1 or any(word.isalnum() and at not in taken for at, word in enumerate(said) if at > last):
+        return set()
+    for start in (last - 1, last):
+        if meaning := lexicon("short_platings", "plating").phrases.get(tuple(said[start : last + 1]), ""):
+            text = " ".join(said[start : last + 1])
+            named.plating = meaning
+            named.grades["plating"] = ("guessed", f"“{text}” taken as short for {meaning}")
+            return {places[at] for at in range(start, last + 1)}
+    return set()
 
 
 def _joined(words: list[str]) -> str:

@@ -31,6 +31,10 @@ _TIMES = re.compile(rf"([0-9]+) ?(?:[x×*@]|a|je) ?({_NUMBER})(.*)")
 _OVER = re.compile(
     rf"({_NUMBER}) ?(?:/|per|pro|par|for|fur|pour) ?([0-9]+)(?: ?(?:pcs|pc|stk|st|pieces|pack)\.?)?"
 )
+_MANY_OVER = re.compile(
+    rf"([0-9]{{1,3}}) ?(?:/|for|fur|pour) ?(?:us\$|€|£|\$) ?({_NUMBER})|([0-9]{{1,3}}) ?/ ?([0-9]+[.,][0-9]{{2}})"
+)
+"""So many for a sum: the sum is what has the coin's sign before it, or the coins behind a point."""
 _DASHED = re.compile(r"(?<=[0-9])[.,] ?(?:-+|—)")
 
 
@@ -86,7 +90,7 @@ def price_in(text: str) -> Price | None:
     doubtful = bare.endswith("?")
     about = bool(re.match(r"~|ca\b|about|circa|env|etwa|approx", bare))
     bare = re.sub(r"^(?:~|ca\b\.?|about|circa|env\b\.?|environ|etwa|approx\b\.?) ?", "", bare).rstrip("? ")
-    found = _reckoned(bare) or _plain(bare)
+    found = _pence(tidy) or _many_over(tidy) or _reckoned(bare) or _plain(bare)
     if found is None:
         return None
     grade: Grade = "asked" if doubtful else "guessed" if about and found.grade == "read" else found.grade
@@ -97,6 +101,25 @@ def price_in(text: str) -> Price | None:
 def _coin(tidy: str) -> str:
     found = _COIN.search(tidy)
     return COINS[found[0]] if found else ""
+
+
+def _pence(tidy: str) -> Price | None:
+    """`95p`, `45 pence each`."""
+    found = re.fullmatch(r"([0-9]{1,3}) ?(?:p|pence)(?: (.*))?", tidy)
+    if found is None:
+        return None
+    per, rest = per_in(found[2] or "")
+    return Price(
+        Fraction(int(found[1]), 100), per=per, grade="guessed", why=f"“{tidy}” taken as pence", rest=rest
+    )
+
+
+def _many_over(tidy: str) -> Price | None:
+    found = _MANY_OVER.fullmatch(tidy)
+    if found is None:
+        return None
+    many, total = found[1] or found[3], found[2] or found[4]
+    return Price(_number(total), per=many, grade="guessed", why=f"“{tidy}” taken as {total} for {many}")
 
 
 def _reckoned(bare: str) -> Price | None:

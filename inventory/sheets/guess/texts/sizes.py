@@ -47,8 +47,9 @@ def take_sizes(named: Named, text: str) -> str:
     if found := _DIMENSIONS.search(text):
         _dimensions(named, found)
         drilled = _DRILL.match(text, found.start())
-        if drilled and re.fullmatch(
-            r"[0-9]+(?:[.,]5)?", drilled[1] or ""
+        inch = drilled is not None and drilled[2] and not found[3]
+        if drilled and (
+            inch or re.fullmatch(r"[0-9]+(?:[.,]5)?", drilled[1] or "")
         ):  # a tube of 7 mm × 53 is named by it
             named.drill = known_drill(drill_of(drilled))
     elif found := _DRILL.search(text):

@@ -131,15 +131,13 @@ class LearnedRateRow(Row, table=True):
 
 
 class LearnedLossRow(Row, table=True):
-    """A share lost, millionths, with its interval; worth: thousandths of pieces of experience."""
+    """A share lost, millionths; worth: thousandths of pieces of experience."""
 
     __tablename__ = "learned_loss"
 
     material_id: int = number("material.id")
     stage: str = number()
     share: int = whole()
-    low: int = whole()
-    high: int = whole()
     reached: int
     lost: int
     worth: int = whole(default=0)

@@ -1,4 +1,4 @@
-"""Blanks that would do, and where parts lie.
+"""Blanks that would do, where parts lie, and no intervals of losses: they are worked out where they are shown.
 
 Revision ID: 0005
 """
@@ -18,3 +18,5 @@ def upgrade() -> None:
     """What the classes say beyond version 0004."""
     op.add_column("customer_order", sa.Column("blanks", sa.String(), server_default="", nullable=False))
     op.add_column("part", sa.Column("drawer", sa.String(), server_default="", nullable=False))
+    op.drop_column("learned_loss", "high")  # worked out where they are shown
+    op.drop_column("learned_loss", "low")

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
     from inventory.ledger.shop import Shop
     from inventory.reports.demands import Demand
-    from inventory.reports.session_sheet import FilledSession
+    from inventory.reports.filled import FilledSession
     from inventory.store import Read
 
 
@@ -36,10 +36,9 @@ def looked_back(
 
     buying: whether what is to be bought then is worked out too.
     """
-    from inventory.jobs.learning.learned_figures import relearn
+    from inventory.jobs.learning.learned_figures import learn_on
     from inventory.jobs.learning.readings import looks, unseen
     from inventory.jobs.sessions.reconciling.session_report import look_back
-    from inventory.jobs.sessions.session_needs import rate_scatter
     from inventory.ledger.learned import with_learned
     from inventory.ledger.sessions import Happened
 
@@ -50,10 +49,12 @@ def looked_back(
         outcomes: Sequence[Outcome], observed: Sequence[Observed]
     ) -> tuple[LearnedFigures, Catalogue]:
         new = Happened(read.version + 1, shop.today, tuple(outcomes), tuple(observed))
-        learned = relearn(written, [*happened, new], words)
+        learned = learn_on(before, written, happened, new, words)
         return learned, with_learned(written, learned)
 
     def past(checked: Sequence[Checked], asked: Mapping[str, int]) -> BookMemory:
+        from inventory.jobs.sessions.session_needs import rate_scatter  # of an evening nothing is checked
+
         every = {key: asked.get(key, 0) + earlier.get(key, 0) for key in {**asked, **earlier}}
         return past_of(read, checked, rate_scatter(every, before))
 

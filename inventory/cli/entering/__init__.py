@@ -1,0 +1,1 @@
+"""From what was typed, written by hand or filled in to one entry of the book."""

@@ -1,0 +1,65 @@
+"""Parts and amounts in a row of words: what they have in common is said once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from inventory.catalogue import Part
+from inventory.measures import read_unit, show_amount, show_measurable
+
+
+def counted(part: Part, quantity: int) -> str:
+    """`2 Godwit kit chrome`, `55 ml denatured alcohol`, `6 dry strip P120`: as a hand takes it."""
+    if read_unit(part.unit).kind == "count":
+        return f"{show_amount(-(-quantity // 1000) * 1000, 'piece')} {part.name}"
+    return f"{show_measurable(quantity, part.unit)} {part.name}"
+
+
+def together(names: Sequence[str]) -> str:
+    """Names that begin alike, the beginning once: `trimmer pilot O, 7 mm, 27/64; bushings Dunlin`."""
+    groups: list[list[str]] = []
+    for name in names:
+        if groups and _common(groups[-1][0], name):
+            groups[-1].append(name)
+        else:
+            groups.append([name])
+    return "; ".join(_group(group) for group in groups)
+
+
+def _group(names: Sequence[str]) -> str:
+    start = min((_common(names[0], name) for name in names[1:]), key=len, default="")
+    return ", ".join([names[0], *(name.removeprefix(start) for name in names[1:])])
+
+
+def _common(one: str, other: str) -> str:
+    """The whole words both begin with, but for the last of either; empty where there are none or a figure begins."""
+    words: list[str] = []
+    for mine, yours in zip(one.split(" ")[:-1], other.split(" ")[:-1], strict=False):
+        if mine != yours:
+            break
+        words.append(mine)
+    return "" if not words or words[0][:1].isdigit() else " ".join(words) + " "
+
+
+def amounts(rows: Iterable[tuple[Part, int]]) -> str:
+    """Supplies with how much of each behind their name: `dry strip P120 6, P180 8; CA thin 14 ml`."""
+    said = []
+    for part, quantity in rows:
+        counts = read_unit(part.unit).kind == "count"
+        amount = str(-(-quantity // 1000)) if counts else show_measurable(quantity, part.unit)
+        said.append((part.name, amount))
+    return _with_amounts(said)
+
+
+def _with_amounts(said: Sequence[tuple[str, str]]) -> str:
+    done: list[str] = []
+    before = ""
+    for name, amount in said:
+        start = _common(before, name) if before else ""
+        text = f"{name.removeprefix(start)} {amount}"
+        if start:
+            done[-1] += f", {text}"
+        else:
+            done.append(text)
+        before = name
+    return "; ".join(done)

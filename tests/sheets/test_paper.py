@@ -1,0 +1,140 @@
+"""Every workbook in print: nothing smaller than 10 points on A4 or Letter, our own name in it, days for people."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import pytest
+from openpyxl import load_workbook
+
+from inventory.catalogue.safety import Safety
+from inventory.catalogue.safety.statements import Statement
+from inventory.errors import Refused
+from inventory.sheets.days.writing import write_days
+from inventory.sheets.paper import AUTHOR, WIDER
+from inventory.sheets.purchasing.list_writing import write_csv_lists, write_lists
+from inventory.sheets.purchasing.parcel_writing import write_delivery_sheet
+from inventory.sheets.saving import make_folder
+from inventory.sheets.sessions.pages import make_page, one_page, weigh_page
+from inventory.sheets.values import DAY_FORMAT, days_said
+
+from . import lists_case as case
+from .deliveries_case import DUE
+from .sessions_case import SHEET
+
+PAPERS = ((210.0, 297.0), (215.9, 279.4))
+"""A4 (ISO 216) and Letter (ANSI/ASME Y14.1, from memory), upright, in millimetres."""
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A list, a parcel sheet and a sheet of ordinary days."""
+    folder = tmp_path_factory.mktemp("paper")
+    write_lists(folder / "list.xlsx", case.a_shop(), _promised())
+    write_delivery_sheet(folder / "parcel.xlsx", case.a_shop(), DUE)
+    write_days(folder / "days.xlsx")
+    return folder
+
+
+def _promised() -> Any:
+    basket = case.a_basket(case.BOUGHT)
+    first, *others = basket.bills
+    line = replace(first.lines[0], reasons=("S42 is promised for 2026-12-14", "0 free"))
+    bill = replace(first, lines=(line, *first.lines[1:]))
+    return case.a_list(replace(basket, bills=(bill, *others)))
+
+
+def tabs(folder: Path) -> Iterator[tuple[str, Any]]:
+    """Every tab that is printed."""
+    for path in sorted(folder.glob("*.xlsx")):
+        for tab in load_workbook(path).worksheets:
+            if tab.sheet_state == "visible":
+                yield path.stem, tab
+
+
+def test_nothing_is_printed_under_ten_points(folder: Path) -> None:
+    """Columns that are printed, in the program that draws them widest, shrunk to the narrower paper."""
+    for name, tab in tabs(folder):
+        last = tab.print_area.split(":")[-1].replace("$", "").rstrip("0123456789") if tab.print_area else ""
+        shown = [one for one in tab.column_dimensions.values() if not one.hidden]
+        wide = (
+            sum(one.width for one in shown if not last or _at(one.index) <= _at(last)) * 7 / 96 * 25.4 * WIDER
+        )
+        across = tab.page_setup.orientation == "landscape"
+        least = min(cell.font.sz for row in tab.iter_rows() for cell in row if cell.value is not None)
+        for paper in PAPERS:
+            room = (max if across else min)(paper) - 25.4 * (tab.page_margins.left + tab.page_margins.right)
+            assert least * min(1.0, room / wide) >= 10, (name, tab.title)
+
+
+def _at(letter: str) -> tuple[int, str]:
+    return (len(letter), letter)
+
+
+def test_our_own_name_is_in_every_workbook(folder: Path) -> None:
+    """Not the library's; a title too."""
+    for path in folder.glob("*.xlsx"):
+        found = load_workbook(path).properties
+        assert (found.creator, bool(found.title)) == (AUTHOR, True), path.name
+
+
+def test_days_on_a_list_are_days_for_people(folder: Path, tmp_path: Path) -> None:
+    """Real days with a weekday; words have them too; CSV files keep ISO 8601."""
+    book: Any = load_workbook(folder / "list.xlsx")
+    tab = book.worksheets[1]
+    cell = tab["H2"]
+    assert (cell.value.date(), cell.number_format) == (date(2026, 12, 14), DAY_FORMAT)
+    assert tab["I2"].value == "S42 is promised for Mon 14 Dec 2026"
+    assert not [
+        one for row in book["summary"] for one in row if "2026-" in str(one.value) and one.data_type == "s"
+    ]
+    (first, *_) = write_csv_lists(tmp_path / "list", case.a_shop(), _promised())
+    assert "2026-12-14,S42 is promised for 2026-12-14" in first.read_text(encoding="utf-8-sig")
+
+
+def test_a_day_that_is_part_of_a_name_stays() -> None:
+    """Names are to be pasted as they are; what is no day is left alone."""
+    for text in ("stall 2026-11-28 a", "the order is 2026-11-28 b", "due on 2026-02-31", "lot 2026-11-28"):
+        assert days_said(text) == text
+    assert days_said("by 2026-12-01.") == f"by {date(2026, 12, 1):%a} 1 Dec 2026."
+
+
+def test_safety_goes_to_the_first_page_where_the_second_is_full() -> None:
+    """Of a session with much to say: both are one page, nothing is said twice or left out."""
+    long = "Guards in place, blades sharp, blanks held in a vice; a shield for the face, nothing loose near the lathe. "
+    said = [
+        Statement(moment, f"{moment}: {long * times}", "common practice, no source")
+        for moment, times in (("cut", 4), ("finish", 3), ("glue", 4), ("flammables", 3))
+    ]
+    sheet = replace(
+        SHEET,
+        bottles=SHEET.bottles * 5,
+        safety=Safety(("wood dust",), tuple(said)),
+        cautions=(),
+        pieces=SHEET.pieces[:2],
+    )
+    first, second = make_page(sheet), weigh_page(sheet)
+    assert one_page(first)
+    assert one_page(second)
+    texts = [getattr(one, "text", "") for one in (*first, *second)]
+    assert [sum(one.says in text for text in texts) for one in said] == [1] * len(said)
+    assert any(said[0].says in getattr(one, "text", "") for one in first)
+
+
+def test_nobody_is_told_to_replace_a_file(folder: Path) -> None:
+    """A name that is taken is refused with what to do, and never with a way to lose what lies there."""
+    writes: tuple[Callable[[], None], ...] = (
+        lambda: write_days(folder / "days.xlsx"),
+        lambda: write_lists(folder / "list.xlsx", case.a_shop(), _promised()),
+        lambda: make_folder(folder, [folder / "days.xlsx"]),
+    )
+    for write in writes:
+        with pytest.raises(Refused) as found:
+            write()
+        said = f"{found.value.message} {found.value.hint}"
+        assert "Give another" in said
+        assert not [word for word in ("replace", "overwrite", "remove", "delete") if word in said]
