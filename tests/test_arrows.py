@@ -14,7 +14,7 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "inventory"
 
-BELOW_JOBS = {"errors", "measures", "catalogue", "ledger", "making", "buying"}
+BELOW_JOBS = {"errors", "measures", "catalogue", "ledger", "making", "buying", "planning"}
 ARROWS: dict[str, set[str]] = {
     "errors": set(),
     "leftovers": set(),
@@ -24,6 +24,7 @@ ARROWS: dict[str, set[str]] = {
     "ledger": {"errors", "measures", "catalogue"},
     "making": {"errors", "measures", "catalogue", "ledger"},
     "buying": {"errors", "measures", "catalogue", "ledger"},
+    "planning": {"errors", "measures", "catalogue", "ledger"},
     "reports": BELOW_JOBS,
     "jobs": {*BELOW_JOBS, "reports"},
     "store": {*BELOW_JOBS, "leftovers"},
@@ -39,6 +40,7 @@ PURE = {*BELOW_JOBS, "jobs", "reports"}
 LIBRARIES: dict[str, set[str]] = {
     "making": {"numpy", "scipy"},
     "buying": {"numpy", "scipy"},
+    "planning": {"numpy"},
     "store": {"sqlmodel", "sqlalchemy", "alembic", "platformdirs", "psycopg"},
     "sheets": {"openpyxl", "defusedxml"},
     "asking": {"pandas", "sqlmodel"},

@@ -13,9 +13,16 @@ ROOMS = "|".join(path.name for path in sorted(PACKAGE.iterdir()) if (path / "__i
 # Called by name or by a library: a command by the words somebody types, tables and migrations by theirs.
 BY_NAME = ("cli/commands/", "store/schema/models/", "store/schema/migrations/")
 KEPT = {
-    "eoq": "how much to order at a time: for levels worked out of demand, which are typed by hand so far",
+    "eoq": "how much of one part alone to order at a time, against published cases",
     "eoq_all_units": "the same with price breaks",
-    "reorder_level": "when to order again: likewise",
+    "enough_normal": "what suffices against normal demand: likewise",
+    "enough_whole": "the same of whole pieces",
+    "reorder_point_cost": "what a level and a quantity cost: likewise",
+    "reorder_point": "the best level for a quantity",
+    "reorder_whole": "both, of whole pieces",
+    "order_up_to": "both where stock is looked at once a period",
+    "order_days": "what is wanted on known days: likewise",
+    "compound": "the exact law that drawn courses are held against",
     "open_book": "for a maker's own questions in Python, as the guide shows",
     "coerce": "typer asks the type of a value for it",
     "resolve_command": "typer asks a group for the command that is meant",

@@ -1,4 +1,4 @@
-"""What to buy, from whom: offers, reorder sizes and the list that costs least. Pure: numbers in, numbers out.
+"""What to buy, from whom: offers and the list that costs least. Pure: numbers in, numbers out.
 
 Each module loads when one of its names is first asked for: who only speaks of terms never reads the search.
 """

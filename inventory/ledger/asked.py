@@ -7,7 +7,7 @@ from datetime import date
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class AskedFor:
     """So many pieces alike, wanted at once. plating: the one that was wanted first; at: who or where.
 
     on: the day an order was promised, or a piece sold or given away from the shelf. price: minor units for one.

@@ -65,7 +65,10 @@ def _at(
     longest = [max(int((one.keeps or LONGEST) / time), 1) for one in parts]
     free = multiples_at(time, [LINE] * len(parts), held)
     multiples = tuple(min(m, most) for m, most in zip(free, longest, strict=True))
-    units = [min(one.rate * m * time, one.rate * (one.keeps or 1e9)) for one, m in zip(parts, multiples, strict=True)]
+    units = [
+        min(one.rate * m * time, one.rate * (one.keeps or 1e9))
+        for one, m in zip(parts, multiples, strict=True)
+    ]
     groups: dict[str, float] = {}
     for one, many in zip(parts, units, strict=True):
         groups[one.group] = groups.get(one.group, 0.0) + many

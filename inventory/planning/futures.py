@@ -38,7 +38,9 @@ def courses(expected: Expected, first: date, weeks: int, many: int, seed: int) -
     import numpy as np
 
     dice = np.random.RandomState(seed)
-    season = np.array([expected.months[(first + timedelta(days=7 * at + 3)).month - 1] for at in range(weeks)])
+    season = np.array(
+        [expected.months[(first + timedelta(days=7 * at + 3)).month - 1] for at in range(weeks)]
+    )
     names: list[tuple[str, Kind]] = []
     rows: list[NDArray[np.int32]] = []
     for one in expected.patterns:

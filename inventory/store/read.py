@@ -215,6 +215,14 @@ class Read:
         """Orders that are handed over, with the day, oldest first."""
         return queries.use.handed_over(self.connection)
 
+    def first_taken(self) -> Mapping[str, date]:
+        """By folded order the first day it stood promised or was sold."""
+        return queries.use.first_taken(self.connection)
+
+    def given_away(self) -> tuple[tuple[str, date, int], ...]:
+        """Finished pieces that were given away: folded part, day, how many."""
+        return queries.use.given_away(self.connection)
+
     def bought(self) -> tuple[Bought, ...]:
         """Every line that was ordered and stands, oldest first."""
         return queries.use.bought(self.connection)

@@ -131,7 +131,7 @@ def _throw_out(season: Season) -> None:
 
 def _make(season: Season) -> None:
     """An evening: earliest due first, a piece at a time, while there are parts and room at the lathe."""
-    begun, fresh = 0, set()
+    begun, fresh = 0, set[str]()
     for ask in sorted(season.open, key=lambda ask: (ask.due, ask.on)):
         taken = season.takes(ask.what)
         while ask.left and begun < CAPACITY and _there(season, taken, fresh):
@@ -165,7 +165,7 @@ def _really(season: Season, part: str, each: Fraction) -> int:
     import numpy as np
 
     detail = season.catalogue.parts[part].detail
-    if type(detail).__name__ != "Supply" or detail.type in ("refill", "packaging", "spare fitting"):  # type: ignore[union-attr]
+    if type(detail).__name__ != "Supply" or detail.type in ("refill", "packaging", "spare fitting"):  # type: ignore[union-attr]  # looked at by its kind
         return ceil(each)
     hand = season.hand.setdefault(part, float(np.exp(0.3 * season.dice.normal())))
     return ceil(float(each) * hand * float(np.exp(0.3 * season.dice.normal())))

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from inventory.catalogue import Order as Order_
     from inventory.jobs.purchasing.demand import Past
     from inventory.ledger import Book as Book_
+    from inventory.ledger import Lot
     from inventory.ledger.shop import Shop
     from inventory.reports.shopping import Shopping
 
@@ -211,7 +212,7 @@ def _order(ask: Ask, earliest: date = FIRST) -> Order_:
 
 def _book(season: Season, needs: Mapping[str, Mapping[str, int]]) -> Book_:
     """Balances, lots, what is due in, and claims: the shelf first, then parcels, then to buy."""
-    from inventory.ledger import Balance, Book, Claim, DueIn, Lot
+    from inventory.ledger import Balance, Book, Claim, DueIn
 
     free = {part: season.on_hand(part) for part in season.catalogue.parts}
     rows = [
@@ -259,6 +260,19 @@ def _book(season: Season, needs: Mapping[str, Mapping[str, int]]) -> Book_:
         )
         for part in season.catalogue.parts
     }
+    lots = _lots(season)
+    due = tuple(replace(row, claimed=row.quantity - left[at]) for at, row in enumerate(rows))
+    orders = {ask.name.casefold(): _order(ask) for ask in season.open}
+    lateness: dict[str, list[int]] = defaultdict(list)
+    for supplier, days in reversed(season.lateness):
+        lateness[supplier.casefold()].append(days)
+    late = {supplier: tuple(days[:200]) for supplier, days in lateness.items()}
+    return Book(1, balances, lots, tuple(claims), due, orders, (), late)
+
+
+def _lots(season: Season) -> Mapping[str, tuple[Lot, ...]]:
+    from inventory.ledger import Lot
+
     number = 0
     lots: dict[str, tuple[Lot, ...]] = {}
     for part, several in season.lots.items():
@@ -268,13 +282,7 @@ def _book(season: Season, needs: Mapping[str, Mapping[str, int]]) -> Book_:
             cost = round(unit_price(season, part) * one.quantity)
             made.append(Lot(number, part, "", FIRST + timedelta(days=one.came), one.quantity, cost))
         lots[part] = tuple(made)
-    due = tuple(replace(row, claimed=row.quantity - left[at]) for at, row in enumerate(rows))
-    orders = {ask.name.casefold(): _order(ask) for ask in season.open}
-    lateness: dict[str, list[int]] = defaultdict(list)
-    for supplier, days in reversed(season.lateness):
-        lateness[supplier.casefold()].append(days)
-    late = {supplier: tuple(days[:200]) for supplier, days in lateness.items()}
-    return Book(1, balances, lots, tuple(claims), due, orders, (), late)
+    return lots
 
 
 def past_of(season: Season) -> Past:

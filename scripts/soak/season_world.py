@@ -28,6 +28,8 @@ CAPACITY = 14
 LOST_TURNING, LOST_LATE = 0.05, 0.02
 """Shares of pieces lost at the lathe (their kit is not yet touched) and when they are put together."""
 AHEAD_OF_MARKET = 28
+Taste = tuple[tuple[str, str, str], float]
+"""Pattern, plating and blank, with a weight."""
 
 
 @dataclass(slots=True)
@@ -132,13 +134,15 @@ def per_blank(catalogue: Catalogue, what: tuple[str, str, str]) -> int:
     allowance = catalogue.material(blank.material).allowance.mm
     piece = Fraction(0)
     for barrel in family.barrels:
-        tube = catalogue.part(barrel.tube).detail.length.mm if barrel.tube else None  # type: ignore[union-attr]
+        tube = catalogue.part(barrel.tube).detail.length.mm if barrel.tube else None  # type: ignore[union-attr]  # looked at by its kind
         own = tube if tube is not None else (barrel.length.mm if barrel.length else Fraction(60))
         piece += own + allowance / max(len(family.barrels), 1) + 2
     return int((blank.length.mm + 2) / piece)
 
 
-def tastes(catalogue: Catalogue, offers: Mapping[str, Sequence[Offer]], dice: np.random.Generator) -> list:
+def tastes(
+    catalogue: Catalogue, offers: Mapping[str, Sequence[Offer]], dice: np.random.Generator
+) -> list[Taste]:
     """What a shop is asked for: (pattern, plating, blank) it could make of what is sold, with a weight."""
     from inventory.catalogue import Blank, Kit, fold
 
@@ -170,7 +174,7 @@ def _sold(taken: Recipe, offers: Mapping[str, Sequence[Offer]]) -> bool:
     return all(offers.get(part) for part in taken.parts())
 
 
-def season(tastes_: list, dice: np.random.Generator, first_month: int) -> list[Ask]:
+def season(tastes_: list[Taste], dice: np.random.Generator, first_month: int) -> list[Ask]:
     """Everything asked for in a season, by the day it is asked for."""
     import numpy as np
 

@@ -16,7 +16,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from statistics import fmean
 
-sys.path[:0] = [str(Path(__file__).resolve().parent), str(Path(__file__).resolve().parents[1])]
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from environment import ROOT, elsewhere
 from season_bench import Buys, Lot, Season, live, unit_price
@@ -66,9 +66,9 @@ def main(arguments: Sequence[str]) -> int:
         return arguments[arguments.index(name) + 1] if name in arguments else otherwise
 
     first, shops = int(said("--from", "0")), int(said("--shops", "30"))
-    print(
-        f"{'way':<8}{'a piece':>9}{'parcels':>9}{'idle':>6}{'postage':>9}{'late':>6}{'asked':>7}{'good':>6}{'market':>8}{'stock':>8}{'end':>8}{'thrown':>8}{'s':>7}"
-    )
+    heads = ("parcels", "idle", "postage", "late", "asked", "good", "market", "stock", "end", "thrown", "s")
+    widths = (9, 6, 9, 6, 7, 6, 8, 8, 8, 8, 7)
+    print(f"{'way':<8}{'a piece':>9}" + "".join(f"{one:>{w}}" for one, w in zip(heads, widths, strict=True)))
     for way in said("--ways", ",".join(WAYS)).split(","):
         found = [lived(seed, way) for seed in range(first, first + shops)]
         print(_row(way, found), flush=True)

@@ -1,4 +1,4 @@
-"""What the book says was asked for: promised orders and pieces sold, each on the day it was taken, and pieces given away."""
+"""What the book says was asked for: promised orders and pieces sold on the day they were taken, pieces given away."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 
 from inventory.catalogue import Kit, Piece, fold
-from inventory.ledger.asked import Asked
+from inventory.ledger.asked import AskedFor
 from inventory.ledger.shop import Shop
 
 COUNTED = ("promised", "made", "handed over")
@@ -15,14 +15,14 @@ COUNTED = ("promised", "made", "handed over")
 
 def asked_for(
     shop: Shop, taken: Mapping[str, date], given: Iterable[tuple[str, date, int]]
-) -> tuple[Asked, ...]:
+) -> tuple[AskedFor, ...]:
     """Oldest first. taken: by folded order the first day it stood promised or handed over; given: pieces given away.
 
     What a session made for the stall was asked for when it was sold, so the making itself is left out: such orders
     stand in no `taken`.
     """
     found = [
-        Asked(
+        AskedFor(
             taken[key],
             order.pattern,
             order.platings[0] if order.platings else "",
@@ -39,11 +39,11 @@ def asked_for(
     return tuple(sorted(found, key=lambda one: one.on))
 
 
-def _given(shop: Shop, part: str, on: date, pieces: int) -> Asked | None:
+def _given(shop: Shop, part: str, on: date, pieces: int) -> AskedFor | None:
     """A finished piece that was given away."""
     piece = shop.catalogue.parts[fold(part)].detail if fold(part) in shop.catalogue.parts else None
     if not isinstance(piece, Piece):
         return None
     kit = shop.catalogue.parts.get(fold(piece.kit))
     plating = kit.detail.plating if kit is not None and isinstance(kit.detail, Kit) else ""
-    return Asked(on, piece.pattern, plating, piece.blank, pieces, piece.refill)
+    return AskedFor(on, piece.pattern, plating, piece.blank, pieces, piece.refill)

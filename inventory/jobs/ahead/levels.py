@@ -14,25 +14,24 @@ Where all this ties up more money than the maker will have in stock, holding is 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import Part, Piece, Supply, Tool, fold
 from inventory.jobs.ahead.recipes import kinds_of, per_piece
-from inventory.jobs.ahead.terms import HOLDING, Source, between_trips, lateness, short_cost, source_of
+from inventory.jobs.ahead.terms import HOLDING, PartSource, between_trips, lateness, short_cost, source_of
 from inventory.jobs.learning.supply_use import by_rate, known_use
-from inventory.ledger.asked import Asked
+from inventory.ledger.asked import AskedFor
 from inventory.ledger.shop import Shop
 from inventory.measures import read_unit
-from inventory.planning.cycles import Cycle, Supplied, cycle
+from inventory.planning.cycles import Supplied, cycle
 from inventory.planning.demand.expected import Expected, Kind, expected
 from inventory.planning.futures import Courses, courses
+from inventory.planning.windows import SUREST, lasting, taken_of
 
 if TYPE_CHECKING:
     from datetime import date
-
-    from inventory.planning.forecasting.arrays import Floats
 
 WEEKS, COURSES, SEED = 26, 500, 11
 HORIZON = 4
@@ -55,13 +54,8 @@ class PartLevel:
     rate: float
     weeks: float
     chance: float
-    source: Source | None
+    source: PartSource | None
     every: float
-
-    @property
-    def typed(self) -> int | None:
-        """The level the maker typed: it stands."""
-        return self.part.level
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,14 +69,14 @@ class Levels:
 
 
 @dataclass(frozen=True, slots=True)
-class Past:
+class DemandPast:
     """What the book remembers: what was asked for, and the days of shopping trips."""
 
-    asked: Sequence[Asked]
+    asked: Sequence[AskedFor]
     trips: Iterable[date] = ()
 
 
-def levels(shop: Shop, past: Past, *, most_money: float | None = None) -> Levels:
+def levels(shop: Shop, past: DemandPast, *, most_money: float | None = None) -> Levels:
     """Every part's level. most_money: coins that may lie in stock on average, None for no cap."""
     kinds = kinds_of(shop, past.asked)
     looked = expected(past.asked, kinds, shop.today, HORIZON)
@@ -102,7 +96,7 @@ def levels(shop: Shop, past: Past, *, most_money: float | None = None) -> Levels
     return Levels(done, looked, trip, _money(done))
 
 
-def _profit(shop: Shop, asked: Iterable[Asked]) -> float:
+def _profit(shop: Shop, asked: Iterable[AskedFor]) -> float:
     """Coins a piece leaves: the shop's margin of what was agreed, on average."""
     prices = [one.price for one in asked if one.price]
     mean = sum(prices) / len(prices) / 10**shop.currency.exponent if prices else 0.0
@@ -117,17 +111,23 @@ def _uses(
     for row, kind in enumerate(drawn.kinds):
         for key, units in taken.get(kind, {}).items():
             part = shop.catalogue.parts.get(key)
-            if units and part and not isinstance(part.detail, Tool | Piece):
-                if not shop.catalogue.no_longer_bought(part):
-                    found.setdefault(key, {})[row] = units
+            if not units or part is None or isinstance(part.detail, Tool | Piece):
+                continue
+            if not shop.catalogue.no_longer_bought(part):
+                found.setdefault(key, {})[row] = units
     return found
 
 
 def _worked_out(
-    shop: Shop, rows: Mapping[str, Mapping[int, float]], drawn: Courses, profit: float, trip: float, holding: float
+    shop: Shop,
+    rows: Mapping[str, Mapping[int, float]],
+    drawn: Courses,
+    profit: float,
+    trip: float,
+    holding: float,
 ) -> tuple[PartLevel, ...]:
     weekly = holding / 52
-    asked = {key: _asked(drawn, uses, _spread(shop, key, drawn)) for key, uses in rows.items()}
+    asked = {key: taken_of(drawn, uses, _factors(shop, key)) for key, uses in rows.items()}
     rates = {key: float(one.mean()) for key, one in asked.items()}
     sources = {key: source_of(shop, shop.catalogue.parts[key], 4 * rate) for key, rate in rates.items()}
     cycles = _cycles(shop, rates, sources, weekly)
@@ -137,40 +137,30 @@ def _worked_out(
         every = cycles.get(key, 4.0)
         cost = source.price(rates[key] * every) if source else 0.0
         short = short_cost(part, profit, {str(row): units for row, units in uses.items()})
-        chance = min(max(1 - weekly * cost * every / short, 0.0), 0.999) if short else 0.0
-        level, weeks = _lasting(shop, source, trip, asked[key], chance)
+        chance = min(max(1 - weekly * cost * every / short, 0.0), SUREST) if short else 0.0
+        days = trip + (source.supplier.lead_days or 0 if source else 0)
+        late = lateness(shop, source.supplier) if source else (0,)
+        level, weeks = lasting(asked[key], days, late, chance)
         done.append(_rounded(part, level, rates[key], weeks, chance, source, every))
     return tuple(done)
 
 
-def _asked(drawn: Courses, uses: Mapping[int, float], spread: Floats) -> Floats:
-    """Units of a part by week and course."""
-    import numpy as np
-
-    total: Floats = np.zeros(drawn.pieces.shape[1:])
-    for row, units in uses.items():
-        total += units * drawn.pieces[row]
-    return total * spread
-
-
-def _spread(shop: Shop, key: str, drawn: Courses) -> Floats:
-    """By course how much of a supply is really used for what the bills write, about 1; counted parts as written."""
-    import numpy as np
-
-    many = drawn.pieces.shape[2]
+def _factors(shop: Shop, key: str) -> Sequence[float]:
+    """How much of a supply may really be used for what the bills write, about 1; counted parts as written."""
     part = shop.catalogue.parts[key]
     if not by_rate(part):
-        return np.ones(many)
-    points = known_use(shop.learned, part.name, ("piece",)).points
-    factors = np.array([point.factors.get("piece", 1.0) for point in points])
-    return np.resize(factors / factors.mean(), many)
+        return (1.0,)
+    found = [
+        point.factors.get("piece", 1.0) for point in known_use(shop.learned, part.name, ("piece",)).points
+    ]
+    return [one * len(found) / sum(found) for one in found]
 
 
 def _cycles(
-    shop: Shop, rates: Mapping[str, float], sources: Mapping[str, Source | None], weekly: float
+    shop: Shop, rates: Mapping[str, float], sources: Mapping[str, PartSource | None], weekly: float
 ) -> dict[str, float]:
     """Weeks between two purchases of each part, by supplier."""
-    by: dict[str, list[tuple[str, Source]]] = {}
+    by: dict[str, list[tuple[str, PartSource]]] = {}
     for key, source in sources.items():
         if source is not None and rates[key] > 0:
             by.setdefault(fold(source.supplier.name), []).append((key, source))
@@ -178,9 +168,11 @@ def _cycles(
     for several in by.values():
         supplier = several[0][1].supplier
         coin = float(shop.rate(supplier.currency) or 1) / 10**shop.currency.exponent
-        rows = [Supplied(rates[key], one.price, one.group, one.steps, _keeps(shop, key)) for key, one in several]
+        rows = [
+            Supplied(rates[key], one.price, one.group, one.steps, _keeps(shop, key)) for key, one in several
+        ]
         free = supplier.free_from * coin if supplier.free_from is not None else None
-        best: Cycle = cycle(rows, supplier.postage * coin, free, weekly)
+        best = cycle(rows, supplier.postage * coin, free, weekly)
         done |= {key: best.weeks * m for (key, _), m in zip(several, best.multiples, strict=True)}
     return done
 
@@ -190,27 +182,14 @@ def _keeps(shop: Shop, key: str) -> float | None:
     return 0.8 * detail.keeps_sealed / 7 if isinstance(detail, Supply) and detail.keeps_sealed else None
 
 
-def _lasting(
-    shop: Shop, source: Source | None, trip: float, asked: Floats, chance: float
-) -> tuple[float, float]:
-    """Units that last, with that chance, over lead time and the days to the next trip; the mean of these weeks."""
-    import numpy as np
-
-    weeks, many = asked.shape
-    days = np.full(many, trip + (source.supplier.lead_days or 0 if source else 0), dtype=float)
-    if source:
-        days += np.resize(np.array(lateness(shop, source.supplier), dtype=float), many)
-    window = np.minimum(days / 7, weeks - 1)
-    sums = np.vstack([np.zeros((1, many)), np.cumsum(asked, axis=0)])
-    whole = window.astype(int)
-    at = np.arange(many)
-    over = sums[whole, at] + (window - whole) * (sums[whole + 1, at] - sums[whole, at])
-    level = float(np.sort(over)[min(ceil(chance * many), many) - 1]) if chance > 0 else 0.0
-    return level, float(window.mean())
-
-
 def _rounded(
-    part: Part, level: float, rate: float, weeks: float, chance: float, source: Source | None, every: float
+    part: Part,
+    level: float,
+    rate: float,
+    weeks: float,
+    chance: float,
+    source: PartSource | None,
+    every: float,
 ) -> PartLevel:
     """To whole pieces where it is counted, else to what its unit can be measured in."""
     step = 1000 if read_unit(part.unit).kind == "count" else 500
@@ -228,13 +207,3 @@ def _money(done: Iterable[PartLevel]) -> float:
         for one in done
         if one.source
     )
-
-
-def with_levels(shop: Shop, found: Levels) -> Shop:
-    """The shop with the worked-out level of each part where none was typed."""
-    worked = {fold(one.part.name): one.reorder_at for one in found.parts}
-    parts = {
-        key: replace(part, level=worked[key]) if part.level is None and worked.get(key) else part
-        for key, part in shop.catalogue.parts.items()
-    }
-    return replace(shop, catalogue=replace(shop.catalogue, parts=parts))

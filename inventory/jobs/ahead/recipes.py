@@ -10,7 +10,7 @@ from inventory.catalogue import Blank, Kit, Pattern, fold
 from inventory.errors import Refused
 from inventory.jobs.orders.needs import expected_bill, requirements
 from inventory.jobs.orders.requests import OrderRequest, resolve
-from inventory.ledger.asked import Asked
+from inventory.ledger.asked import AskedFor
 from inventory.ledger.shop import Shop
 from inventory.planning.demand.expected import Kind, kind_of
 
@@ -20,7 +20,7 @@ MOST = 3
 """Platings and blanks a pattern nobody asked for yet is taken to be wanted in, those most of which is there."""
 
 
-def kinds_of(shop: Shop, asked: Iterable[Asked]) -> dict[str, Sequence[Kind]]:
+def kinds_of(shop: Shop, asked: Iterable[AskedFor]) -> dict[str, Sequence[Kind]]:
     """By folded pattern the kinds it was asked for in; of others those its kits and blanks on hand give."""
     seen: dict[str, dict[Kind, None]] = {}
     for one in asked:

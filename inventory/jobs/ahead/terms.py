@@ -25,7 +25,7 @@ WAITS = frozenset({"abrasive", "packaging", "sundry"})
 
 
 @dataclass(frozen=True, slots=True)
-class Source:
+class PartSource:
     """The supplier a part is reckoned to come from, with the offer that is cheapest there a unit.
 
     price: coins of the shop a unit costs where so many units (of its price group, if it has one) are bought at once;
@@ -43,8 +43,8 @@ class Source:
         return self.offer.price_group or f"{self.offer.part}/{self.offer.pack}"
 
 
-def source_of(shop: Shop, part: Part, lot: float) -> Source | None:
-    """Where a part is cheapest a unit, bought `lot` units at once, a share of the postage for each coin of goods in it."""
+def source_of(shop: Shop, part: Part, lot: float) -> PartSource | None:
+    """Where a part is cheapest, bought `lot` units at once, a fifth of a postage that is never free in it."""
     found = []
     for offer in shop.offers.get(fold(part.name), ()):
         supplier = shop.catalogue.suppliers.get(fold(offer.supplier))
@@ -58,7 +58,7 @@ def source_of(shop: Shop, part: Part, lot: float) -> Source | None:
         return None
     _, _, offer, supplier, price = min(found, key=lambda one: one[:2])
     steps = tuple(step.from_packs * offer.pack / 1000 for step in offer.steps if step.from_packs > 1)
-    return Source(supplier, offer, price, steps)
+    return PartSource(supplier, offer, price, steps)
 
 
 def _prices(shop: Shop, offer: Offer, rate: Fraction) -> Callable[[float], float]:

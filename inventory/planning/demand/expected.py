@@ -1,8 +1,8 @@
-"""What is expected of each pattern a week, and how well that is known: a gamma rate of orders, their sizes, their kinds.
+"""What is expected of each pattern a week, and how well that is known: a rate of orders, their sizes, their kinds.
 
-Thin series lean on the whole: sizes of a pattern's orders on those of all (as if `LEAN` more orders had been like them),
-kinds (plating, blank, refill) of a pattern on what each is in the shop. How well a rate is known is the shape r of its
-gamma law: what was seen and believed of it, and no surer than its method's own misses were over the horizon,
+Thin series lean on the whole: sizes of a pattern's orders on those of all (as if `LEAN` more orders had been like
+them), kinds (plating, blank, refill) of a pattern on what each is in the shop. How well a rate is known is the shape r
+of its gamma law: what was seen and believed of it, and no surer than its method's own misses were over the horizon,
 σ² = μ E[s²] + (μ E[s])² / r solved for r.
 """
 
@@ -15,7 +15,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import fold
-from inventory.ledger.asked import Asked
+from inventory.ledger.asked import AskedFor
 from inventory.planning.demand.season import NONE, indexes
 from inventory.planning.demand.weeks import Weeks, weekly
 from inventory.planning.forecasting.choosing import Chosen, choose
@@ -64,7 +64,7 @@ class Expected:
 
 
 def expected(
-    asked: Sequence[Asked], could: Mapping[str, Sequence[Kind]], today: date, horizon: int
+    asked: Sequence[AskedFor], could: Mapping[str, Sequence[Kind]], today: date, horizon: int
 ) -> Expected:
     """From what was asked for. could: by folded pattern the kinds that can be made, for patterns nobody asked for yet.
 
@@ -105,7 +105,7 @@ def _sizes(seen: Mapping[int, int], leans_on: Mapping[int, float]) -> Mapping[in
     return {size: (seen.get(size, 0) + LEAN * leans_on.get(size, 0.0)) / whole for size in keys}
 
 
-def _kinds(own: Sequence[Asked], asked: Sequence[Asked], could: Sequence[Kind]) -> Mapping[Kind, float]:
+def _kinds(own: Sequence[AskedFor], asked: Sequence[AskedFor], could: Sequence[Kind]) -> Mapping[Kind, float]:
     """Probabilities of what can be made, by its own orders and, as `LEAN` more, by what the shop is asked for."""
     seen = Counter(kind_of(row) for row in own)
     platings = Counter(fold(row.plating) for row in asked)
@@ -116,7 +116,7 @@ def _kinds(own: Sequence[Asked], asked: Sequence[Asked], could: Sequence[Kind]) 
     return {kind: (seen[kind] + LEAN * whole[kind] / sum_) / (len(own) + LEAN) for kind in kinds}
 
 
-def kind_of(row: Asked) -> Kind:
+def kind_of(row: AskedFor) -> Kind:
     """Plating, blank and refill of what was asked for."""
     return fold(row.plating), fold(row.blank), fold(row.refill) if row.refill else None
 

@@ -1,7 +1,7 @@
 """How much of a usual month's custom each month brings, where two years show it.
 
-An index of a month is what it brought over what a year without seasons would have brought in its weeks, drawn towards 1:
-(κ + asked) / (κ + expected). It counts only where it would have helped: indexes of all years but the last are held
+An index of a month is what it brought over what a year without seasons would have brought in its weeks, drawn towards
+1: (κ + asked) / (κ + expected). It counts only where it would have helped: indexes of all years but the last are held
 against the last year, and are kept where they are nearer to it (Poisson deviance) than no season at all.
 """
 

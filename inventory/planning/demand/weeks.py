@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from inventory.ledger.asked import Asked
+from inventory.ledger.asked import AskedFor
 
 if TYPE_CHECKING:
     from inventory.planning.forecasting.arrays import Floats
@@ -36,7 +36,7 @@ class Weeks:
         return self.last - timedelta(days=WEEK * (self.many - week) - 1)
 
 
-def weekly(asked: Iterable[Asked], names: Sequence[str], today: date) -> Weeks:
+def weekly(asked: Iterable[AskedFor], names: Sequence[str], today: date) -> Weeks:
     """Pieces and orders of each pattern by whole weeks back from today to the first one anything was asked for in.
 
     names: the patterns, folded; what is of others is left out.

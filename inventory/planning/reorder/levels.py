@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
-from math import sqrt
 from statistics import NormalDist
 
 from inventory.planning.reorder.loss import holding_and_short, second_loss, standard_loss
@@ -140,8 +139,3 @@ def _renewals(pmf: Sequence[float], many: int) -> list[float]:
     for j in range(1, 2 * many):
         done.append(sum(pmf[k] * done[j - k] for k in range(1, min(j, len(pmf) - 1) + 1)) / some)
     return done
-
-
-def spread(rate_sd: float, lead: float, rate: float, lead_sd: float) -> float:
-    """The standard deviation of demand over an uncertain lead time: sqrt(L s² + d² t²), independent of each other."""
-    return sqrt(lead * rate_sd**2 + rate**2 * lead_sd**2)

@@ -70,6 +70,29 @@ def handed_over(connection: Connection) -> tuple[tuple[str, date], ...]:
     return tuple((name, day) for name, day in connection.execute(query))
 
 
+def first_taken(connection: Connection) -> Mapping[str, date]:
+    """By folded order the first day it stood promised or was sold; what was only wished for or made is left out."""
+    query = (
+        select(_ORDER.c.key, func.min(_DOCUMENT.c.on_date))
+        .select_from(_STEP.join(_ORDER).join(_DOCUMENT, _STEP.c.document_id == _DOCUMENT.c.id))
+        .where(_STEP.c.state.in_(("promised", "handed over")), standing())
+        .group_by(_ORDER.c.key)
+    )
+    return dict(tuple(row) for row in connection.execute(query))
+
+
+def given_away(connection: Connection) -> tuple[tuple[str, date, int], ...]:
+    """Finished pieces that were given away: folded part, day, how many."""
+    query = (
+        select(_PART.c.key, _DOCUMENT.c.on_date, func.sum(-_LINE.c.quantity))
+        .select_from(_LINE.join(_DOCUMENT, _LINE.c.document_id == _DOCUMENT.c.id).join(_PART))
+        .where(_LINE.c.account == "shelf", _LINE.c.reason == "given away", standing())
+        .where(_PART.c.kind == "piece")
+        .group_by(_LINE.c.document_id, _PART.c.key, _DOCUMENT.c.on_date)
+    )
+    return tuple((key, day, int(quantity) // 1000) for key, day, quantity in connection.execute(query))
+
+
 def lateness(connection: Connection) -> Mapping[str, tuple[int, ...]]:
     """By folded supplier: days after the expected day on which each of its newest parcels came, newest first.
 

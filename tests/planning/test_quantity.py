@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from inventory.buying.reorder import eoq, eoq_all_units, reorder_level
 from inventory.errors import BadInput
+from inventory.planning.reorder.quantity import eoq, eoq_all_units
 
 
 @pytest.mark.outside
@@ -37,14 +37,12 @@ def test_all_units_discount(
 
 
 @pytest.mark.outside
-def test_reorder_level_is_the_base_stock_level() -> None:
-    """Snyder & Shen, 2nd ed., examples 4.3 and 4.4 (read in a copy of the data): mean 50, sd 8, service 0.70 / 0.88.
-
-    Their base stock over lead time 4 covers the lead time and one period of review, that is five periods.
-    """
-    ratio = 0.70 / (0.70 + 0.18)
-    assert reorder_level(50, 8, 1, ratio) == pytest.approx(56.60395592743389, rel=1e-9)
-    assert reorder_level(50, 8, 5, ratio) == pytest.approx(264.76689437415484, rel=1e-9)
+def test_economic_order_quantity_with_waiting() -> None:
+    """Snyder & Shen, example 3.8 (read in a public copy of its data): a penalty of 5 besides."""
+    size = eoq(8, 0.225, 1300, 5)
+    assert size.quantity == pytest.approx(310.81255515896464, rel=1e-12)
+    assert size.short == pytest.approx(0.0430622009569378, rel=1e-12)
+    assert size.cost == pytest.approx(66.92136355097325, rel=1e-12)
 
 
 @given(
@@ -64,13 +62,6 @@ def test_no_quantity_on_a_grid_costs_less(
         assert best.cost <= (at * demand + fixed * demand / quantity + rate * at * quantity / 2) * (1 + 1e-12)
 
 
-def test_an_uncertain_lead_time_asks_for_more() -> None:
-    """At half a chance nothing is kept in reserve; above it the reserve grows with each uncertainty."""
-    assert reorder_level(10, 3, 4, 0.5) == pytest.approx(40)
-    assert reorder_level(10, 3, 4, 0.95) < reorder_level(10, 3, 4, 0.95, lead_sd=1)
-    assert reorder_level(10, 3, 4, 0.95) < reorder_level(10, 5, 4, 0.95)
-
-
 def test_figures_that_cannot_be_are_refused() -> None:
     """With what is accepted."""
     with pytest.raises(BadInput, match="Fixed must be above 0"):
@@ -80,8 +71,3 @@ def test_figures_that_cannot_be_are_refused() -> None:
     for breaks in ([(5, 1.0)], [(0, 1.0), (0, 0.5)]):
         with pytest.raises(BadInput, match="out of order"):
             eoq_all_units(1, 1, 1, breaks)
-    for service in (0.0, 1.0, 95.0):
-        with pytest.raises(BadInput, match="service level"):
-            reorder_level(1, 1, 1, service)
-    with pytest.raises(BadInput, match="below 0"):
-        reorder_level(1, 1, -1, 0.9)

@@ -1,0 +1,48 @@
+"""`levels`: at what stock to order each part again, worked out from what was asked for."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from inventory.cli.json.exact import dumps
+from inventory.cli.rates import RateOption, with_rates
+from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
+from inventory.errors import BadInput
+from inventory.measures import read_money
+
+
+def levels(
+    part: Annotated[str, typer.Argument(help="Only this part.")] = "",
+    money: Annotated[
+        str, typer.Option(metavar="MONEY", help="The most that may lie in stock on average.")
+    ] = "",
+    rate: RateOption = None,
+    everything: Annotated[
+        bool, typer.Option("--all", help="Every part that is expected to be used.")
+    ] = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """At what stock to order each part again, and up to what: from what was asked for, postage and lead times.
+
+    For example:
+    kitdrawer levels
+    kitdrawer levels --money 400
+    """
+    from inventory.cli.screens.purchasing.levels import levels_json, levels_screen
+    from inventory.jobs.ahead.history import asked_for
+    from inventory.jobs.ahead.levels import DemandPast
+    from inventory.jobs.ahead.levels import levels as worked_out
+
+    with opened(store) as found, found.reading() as read:
+        shop = with_rates(shop_of(read), rate or [])
+        name = shop.catalogue.part(part).name if part else ""
+        asked = asked_for(shop, read.first_taken(), read.given_away())
+        past = DemandPast(asked, [one.on for one in read.bought()])
+    most = read_money(money, shop.currency) if money else None
+    if most is not None and most <= 0:
+        raise BadInput(f"{money} cannot lie in stock.", hint="Give a sum above 0.")
+    made = worked_out(shop, past, most_money=most / 10**shop.currency.exponent if most else None)
+    say(dumps(levels_json(made, name)) if as_json else levels_screen(shop, made, name, everything=everything))
