@@ -31,6 +31,9 @@ def test_a_cap_on_money_and_one_part(kitdrawer: Kitdrawer) -> None:
         one["part"]: one["up_to"] for one in kitdrawer("levels", "--money", "60", "--json").json["parts"]
     }
     assert sum(map(float, capped.values())) < sum(map(float, free.values()))
+    said = " ".join(kitdrawer("levels", "--money", "1").out.split())
+    assert "more than was asked for" in said
+    assert "more than was asked for" not in " ".join(kitdrawer("levels").out.split())
     (only,) = kitdrawer("levels", "CA thin", "--json").json["parts"]
     assert only["part"] == "CA thin"
     assert kitdrawer("levels", "--money", "0").code == 1

@@ -33,6 +33,8 @@ from inventory.planning.windows import SUREST, lasting, taken_of
 if TYPE_CHECKING:
     from datetime import date
 
+    from inventory.planning.forecasting.arrays import Floats
+
 WEEKS, COURSES, SEED = 26, 500, 11
 HORIZON = 4
 """Weeks the forecasting methods are judged over."""
@@ -60,12 +62,16 @@ class PartLevel:
 
 @dataclass(frozen=True, slots=True)
 class Levels:
-    """parts: those that are expected to be used; money: coins that lie in stock on average at these levels."""
+    """parts: those that are expected to be used; money: coins that lie in stock on average at these levels.
+
+    kept: whether that is no more than was asked for; a step of every part at a time may be more.
+    """
 
     parts: tuple[PartLevel, ...]
     expected: Expected
     trip: float
     money: float
+    kept: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,15 +91,16 @@ def levels(shop: Shop, past: DemandPast, *, most_money: float | None = None) -> 
     trip = between_trips(past.trips)
     profit = _profit(shop, past.asked)
     rows = _uses(shop, drawn, taken)
-    done = _worked_out(shop, rows, drawn, profit, trip, HOLDING)
+    asked = {key: taken_of(drawn, uses, _factors(shop, key)) for key, uses in rows.items()}
+    done = _worked_out(shop, rows, asked, profit, trip, HOLDING)
     if most_money is not None and _money(done) > most_money:
         low, high = HOLDING, 64 * HOLDING
         for _ in range(12):
             middle = (low * high) ** 0.5
-            done = _worked_out(shop, rows, drawn, profit, trip, middle)
+            done = _worked_out(shop, rows, asked, profit, trip, middle)
             low, high = (middle, high) if _money(done) > most_money else (low, middle)
-        done = _worked_out(shop, rows, drawn, profit, trip, high)
-    return Levels(done, looked, trip, _money(done))
+        done = _worked_out(shop, rows, asked, profit, trip, high)
+    return Levels(done, looked, trip, _money(done), most_money is None or _money(done) <= most_money)
 
 
 def _profit(shop: Shop, asked: Iterable[AskedFor]) -> float:
@@ -121,13 +128,12 @@ def _uses(
 def _worked_out(
     shop: Shop,
     rows: Mapping[str, Mapping[int, float]],
-    drawn: Courses,
+    asked: Mapping[str, Floats],
     profit: float,
     trip: float,
     holding: float,
 ) -> tuple[PartLevel, ...]:
     weekly = holding / 52
-    asked = {key: taken_of(drawn, uses, _factors(shop, key)) for key, uses in rows.items()}
     rates = {key: float(one.mean()) for key, one in asked.items()}
     sources = {key: source_of(shop, shop.catalogue.parts[key], 4 * rate) for key, rate in rates.items()}
     cycles = _cycles(shop, rates, sources, weekly)

@@ -64,7 +64,8 @@ def _from(made: Levels) -> str:
         if weeks
         else "no past: half an order a week is assumed"
     )
-    return f"{past}; a shopping trip every {made.trip:.0f} days; about {made.money:.0f} in stock on average"
+    more = "" if made.kept else ", more than was asked for: less of each part would be none"
+    return f"{past}; a shopping trip every {made.trip:.0f} days; about {made.money:.0f} in stock on average{more}"
 
 
 def _mind() -> str:
