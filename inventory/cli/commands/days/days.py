@@ -10,11 +10,14 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, write
+from inventory.cli.drawing.draw import command
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.by_hand import by_hand_json
 from inventory.cli.screens.days.many import days_screen
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json
 from inventory.cli.session import (
+    AllOption,
     JsonOption,
     StoreOption,
     YesOption,
@@ -51,7 +54,7 @@ def days(
         Path | None,
         typer.Option(readable=False, metavar="FILE.xlsx", help="Write an empty sheet to fill (or FILE.csv)."),
     ] = None,
-    everything: Annotated[bool, typer.Option("--all", help="Every line on the screen.")] = False,
+    everything: AllOption = False,
     sure: SureOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
@@ -72,7 +75,7 @@ def days(
         from inventory.sheets.days.writing import write_days
 
         write_days(save)
-        say(f"Saved: {save}. When it is filled: kitdrawer days {save}")
+        say([f"Saved: {save}", *command("When it is filled", f"kitdrawer days {pasted(str(save))}")])
     elif sheet is not None:
         _book(existing(sheet), sure=sure, everything=everything, yes=yes, store=store, as_json=as_json)
 
