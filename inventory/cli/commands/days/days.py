@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -45,7 +45,7 @@ if TYPE_CHECKING:
     from inventory.reports.days_sheet import FilledDays
     from inventory.reports.filled import FilledSession
     from inventory.sheets.days.reading import DaysKnown
-    from inventory.store import Read
+    from inventory.store import Read, Store
 
 
 def days(
@@ -88,7 +88,7 @@ def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | N
 
     with opened(store) as found:
         with found.reading() as read:
-            known, coin = _known(read), currency(read.currency)
+            known, coin = _known(read, found), currency(read.currency)
         filled = read_asking(lambda answers: read_days(path, known, answers), ask=not (yes or as_json))
 
         def work_out(read: Read) -> Days:
@@ -120,10 +120,15 @@ def _line_json(line: DayLine | SaidLine, one: ByHand | Told, coin: Currency) -> 
     return {"on": line.on, **by_hand_json(one, coin)}
 
 
-def _known(read: Read) -> DaysKnown:
+def _known(read: Read, found: Store) -> DaysKnown:
+    """What a sheet is read by. Packs are looked up whenever a line asks: a question at the keyboard may take long."""
     from inventory.sheets.days.reading import DaysKnown
 
-    return DaysKnown(read.catalogue(), currency(read.currency), today(), packs_offered(read))
+    def packs(part: str) -> Collection[int]:
+        with found.reading() as moment:
+            return packs_offered(moment)(part)
+
+    return DaysKnown(read.catalogue(), currency(read.currency), today(), packs)
 
 
 def _touched(bare: Shop, filled: FilledDays) -> set[str]:
