@@ -36,7 +36,7 @@ def share() -> None:
 
 def read_commands_once() -> None:
     """What typer reads of a function's parameters, whose types it evaluates anew for each command."""
-    typer.main.get_params_from_function = cache(typer.main.get_params_from_function)  # type: ignore[attr-defined]
+    typer.main.get_params_from_function = cache(typer.main.get_params_from_function)  # type: ignore[attr-defined]  # it is there by import
 
 
 def make_tables_once() -> None:
