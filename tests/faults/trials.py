@@ -20,7 +20,7 @@ from .warm import TODAY
 from .worlds import NOTHING, STORE, World, picture, there, world
 
 LOOKING = frozenset(
-    ("admit", "can-take", "entries", "fits", "guide", "levels", "losses", "shelf", "trace", "verify")
+    ("admit", "can-take", "entries", "fits", "guide", "levels", "losses", "shelf", "trace", "verify", "worth")
 )  # what is not here and has no trial fails a test
 DOCUMENT = r"(?:as document|\((?:document|entry)) (\d+)"
 """How a command tells that a document is booked."""
@@ -97,7 +97,7 @@ TRIALS = (
     Trial("rename", "rename walnut~blank walnut~square --yes"),
     Trial("paid", "paid S42 50 --yes"),
     Trial("hours", "hours tue~2,~sat~5 --off 2026-12-08 --yes"),
-    Trial("took", "took walnut~blank 1 --why lent --yes"),
+    Trial("took", "took walnut~blank 1 --reason lent --yes"),
     Trial("found", "found walnut~blank 2 --yes"),
     Trial("handed-over", "handed-over S41 --lost turn=1 --yes"),
     Trial("handed-over", "handed-over S41 --count 1 --made-now --yes"),
@@ -108,7 +108,7 @@ TRIALS = (
     Trial("due-in", "due-in --save {out}/parcel.xlsx", "Saved:"),
     Trial("due-in", "due-in --save {out}/parcel", "Saved:"),
     Trial("arrived", "arrived {sheets}/parcel --postage 5.90 --yes"),
-    Trial("arrived", "arrived --supplier {salt} --all --yes"),
+    Trial("arrived", "arrived --supplier {salt} --complete --yes"),
     Trial("plan", "plan --on 2026-12-05 --anew --stall Avocet~pen,~chrome,~olivewood~blank,~2 --yes"),
     Trial("weekend sheet", "weekend sheet --save {out}/saturday.xlsx", "Written:"),
     Trial("weekend sheet", "weekend sheet --save {out}/saturday", "Written:.*Written:.*to count"),
@@ -123,7 +123,7 @@ TRIALS = (
     Trial("count sheet", "count sheet --kind kits --save {out}/kits.csv", "Saved:"),
     Trial("count book", "count book {sheets}/kits.csv --as-counted --yes"),
     Trial("rates", "rates CA~medium --pin barrel~area=0.09 --yes"),
-    Trial("undo", "undo --yes", r"Undone as document (\d+)"),
+    Trial("undo", "undo --yes", r"Undone \(entry (\d+)\)"),
     Trial("backup", "backup {out}/copy", "Copied and checked"),
     Trial("backup", "backup {out}/copy --overwrite", "Copied and checked"),
     Trial(
