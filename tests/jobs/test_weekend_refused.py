@@ -24,7 +24,7 @@ from jobs.weekend_case import rows_of
 @pytest.mark.parametrize(
     ("name", "more", "column", "said"),
     [
-        ("Knot", {"good": 1, "lost": {"glue": 1}}, "spoiled at glue", "no such stage; it has cut, drill, turn, assemble"),
+        ("Knot", {"good": 1, "lost": {"glue": 1}}, "spoiled at glue", "no such stage; it has cut, drill, turn"),
         ("Reed", {"good": 1, "lost": {"cut": 1}, "tubes_saved": 1}, "tube sets salvaged", "only 0 spoiled after"),
         ("Reed", {"good": 1, "lost": {"turn": 1}, "in_part": 1}, "kits salvaged", "1 salvaged, but only 0 spoiled"),
         ("", {"good": 1, "blank": goods.OLIVE}, "pattern", "need their pattern"),

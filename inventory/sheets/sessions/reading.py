@@ -55,6 +55,7 @@ from inventory.sheets.sessions.tabs import (
     LOST_STAGES,
     NOTES,
     OF,
+    ONCE,
     PIECE_COLUMNS,
     PIECES,
     REASON,
@@ -62,7 +63,6 @@ from inventory.sheets.sessions.tabs import (
     TUBES,
     USE_COLUMNS,
     USED,
-    ONCE,
     lost_at,
     session_of,
 )
