@@ -18,7 +18,7 @@ ESTIMATE: Final = (
 
 
 @dataclass(frozen=True, slots=True)
-class Sums:
+class EarnedSums:
     """Minor units, positive; minutes of work by stage.
 
     unpriced: pieces handed over for which no price is known, so that what they brought counts as nothing.
@@ -35,10 +35,10 @@ class Sums:
     unpriced: int = 0
     minutes: Mapping[str, Fraction] = field(default_factory=dict)
 
-    def __add__(self, more: Sums) -> Sums:
+    def __add__(self, more: EarnedSums) -> EarnedSums:
         stages = dict.fromkeys([*self.minutes, *more.minutes])
         zero = Fraction(0)
-        return Sums(
+        return EarnedSums(
             self.pieces + more.pieces,
             self.sold + more.sold,
             self.materials + more.materials,
@@ -69,12 +69,12 @@ class Sums:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class EarnedPart:
     """One thing that happened, with the group it falls into of each sort."""
 
     on: date
     groups: Mapping[By, str]
-    sums: Sums
+    sums: EarnedSums
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,17 +83,17 @@ class Earned:
 
     first: date
     last: date
-    parts: Sequence[Part]
+    parts: Sequence[EarnedPart]
     unknown: Sequence[str]
 
     @property
-    def total(self) -> Sums:
+    def total(self) -> EarnedSums:
         """All of it."""
         return added(part.sums for part in self.parts)
 
-    def by(self, group: By) -> dict[str, Sums]:
-        """Sums of each group: months in their order, others by what they left."""
-        found: dict[str, list[Sums]] = {}
+    def by(self, group: By) -> dict[str, EarnedSums]:
+        """EarnedSums of each group: months in their order, others by what they left."""
+        found: dict[str, list[EarnedSums]] = {}
         for part in self.parts:
             found.setdefault(part.groups[group], []).append(part.sums)
         sums = {name: added(several) for name, several in found.items()}
@@ -103,6 +103,6 @@ class Earned:
         return {name: sums[name] for name in sorted(sums, key=order)}  # type: ignore[arg-type]  # all of one sort
 
 
-def added(some: Iterable[Sums]) -> Sums:
+def added(some: Iterable[EarnedSums]) -> EarnedSums:
     """All of them together."""
-    return sum(some, Sums())
+    return sum(some, EarnedSums())

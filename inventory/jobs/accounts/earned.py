@@ -17,9 +17,9 @@ from inventory.jobs.accounts.wear import Wearing
 from inventory.jobs.hours.piece_time import piece_time
 from inventory.ledger.fifo import apportion
 from inventory.ledger.past.flows import kind_of
-from inventory.ledger.past.sales import Cost, CostClass, Gift, Handed, PastSales
+from inventory.ledger.past.sales import CostClass, Gift, Handed, PastSales, WentOut
 from inventory.ledger.shop import Shop
-from inventory.reports.earned import By, Earned, Part, SaleKind, Sums
+from inventory.reports.earned import By, Earned, EarnedPart, EarnedSums, SaleKind
 
 NONE = "-"
 """The group of what has none."""
@@ -42,10 +42,10 @@ class Sold:
 
 def earned(shop: Shop, settings: Mapping[str, str], past: PastSales, first: date, last: date) -> Earned:
     """Every sale, gift and loss of those days, sorted."""
-    by_sale: dict[tuple[int, str], list[Cost]] = {}
+    by_sale: dict[tuple[int, str], list[WentOut]] = {}
     for one in past.costs:
         by_sale.setdefault((one.document, one.order or ""), []).append(one)
-    parts, done, worn = list[Part](), set[tuple[int, str]](), Wearing(shop)
+    parts, done, worn = list[EarnedPart](), set[tuple[int, str]](), Wearing(shop)
     for handed in past.handed:
         key = handed.document, handed.order
         order = shop.book.orders[handed.order]
@@ -84,8 +84,13 @@ def _given(shop: Shop, gift: Gift) -> Sold:
 
 
 def _sale(
-    shop: Shop, settings: Mapping[str, str], past: PastSales, worn: Wearing, sold: Sold, costs: Iterable[Cost]
-) -> Iterable[Part]:
+    shop: Shop,
+    settings: Mapping[str, str],
+    past: PastSales,
+    worn: Wearing,
+    sold: Sold,
+    costs: Iterable[WentOut],
+) -> Iterable[EarnedPart]:
     """What it brought and took; a part for each session its pieces came from, by what they cost."""
     by_session: dict[str, dict[CostClass, int]] = {}
     for one in costs:
@@ -102,10 +107,10 @@ def _sale(
     pieces, money = apportion(sold.pieces, weights), apportion(income, weights)
     for name, many, brought in zip(names, pieces, money, strict=True):
         took = by_session.get(name, {})
-        yield Part(
+        yield EarnedPart(
             sold.on,
             _groups(shop.catalogue, sold, name),
-            Sums(
+            EarnedSums(
                 many,
                 brought,
                 took.get("materials", 0),
@@ -118,7 +123,7 @@ def _sale(
         )
 
 
-def _split(past: PastSales, one: Cost) -> Mapping[CostClass, int]:
+def _split(past: PastSales, one: WentOut) -> Mapping[CostClass, int]:
     """What it took, by class; of finished pieces, as what their session took is shared."""
     if one.of != "piece":
         return {one.of: one.cost}
@@ -129,7 +134,7 @@ def _split(past: PastSales, one: Cost) -> Mapping[CostClass, int]:
     return dict(zip(_WHOLE, apportion(one.cost, weights), strict=True))
 
 
-def _losses(past: PastSales, costs: Iterable[Cost]) -> Iterable[Part]:
+def _losses(past: PastSales, costs: Iterable[WentOut]) -> Iterable[EarnedPart]:
     """What left without a sale: spoiled in the making, used beside the bills, or lost."""
     for one in costs:
         kind = kind_of(one.word, -1)
@@ -140,13 +145,13 @@ def _losses(past: PastSales, costs: Iterable[Cost]) -> Iterable[Part]:
         on = past.on[one.document]
         groups = {**dict.fromkeys(("pattern", "material", "plating", "kind"), NONE), "session": session}
         sums = (
-            Sums(spoiled=one.cost)
+            EarnedSums(spoiled=one.cost)
             if one.word == "lost" and made
-            else Sums(supplies=one.cost)
+            else EarnedSums(supplies=one.cost)
             if kind == "used" and one.of == "supplies" and one.word != "repair"
-            else Sums(other=one.cost)
+            else EarnedSums(other=one.cost)
         )
-        yield Part(on, {**groups, "month": f"{on:%Y-%m}"}, sums)  # type: ignore[dict-item]  # all six are there
+        yield EarnedPart(on, {**groups, "month": f"{on:%Y-%m}"}, sums)  # type: ignore[dict-item]  # all six are there
 
 
 def _groups(catalogue: Catalogue, sold: Sold, session: str) -> Mapping[By, str]:

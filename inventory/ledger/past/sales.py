@@ -25,7 +25,7 @@ class Handed:
 
 
 @dataclass(frozen=True, slots=True)
-class Cost:
+class WentOut:
     """What left the shelf by one entry for one order (None: for none), minor units, positive where it went.
 
     made_in: of finished pieces the entry that brought them; None for everything else.
@@ -59,7 +59,7 @@ class PastSales:
 
     handed: Sequence[Handed]
     gifts: Sequence[Gift]
-    costs: Sequence[Cost]
+    costs: Sequence[WentOut]
     makings: Mapping[int, Mapping[CostClass, int]]
     sessions: Mapping[int, str]
     on: Mapping[int, date]

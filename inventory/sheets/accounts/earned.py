@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.measures import Currency
 from inventory.measures.decimals import Exact
-from inventory.reports.earned import ESTIMATE, GROUPS, By, Earned, Sums
+from inventory.reports.earned import ESTIMATE, GROUPS, By, Earned, EarnedSums
 from inventory.sheets.accounts.sums import sums_row
 from inventory.sheets.drawing import Cell, Look, SheetColumn, Worked, draw_sentences, draw_table
 from inventory.sheets.formulas import Formulas
@@ -50,7 +50,7 @@ def _money(coin: Currency) -> list[SheetColumn]:
     return [SheetColumn(name, 11, side="right", form=form) for name in (*MONEY, "left")]
 
 
-def _cells(sums: Sums, coin: Currency, first: int) -> list[Cell]:
+def _cells(sums: EarnedSums, coin: Currency, first: int) -> list[Cell]:
     """Money from column number `first` (1 is A) on, and what is left of it as a formula."""
     exact = Exact(coin.exponent)
     costs = (sums.materials, sums.supplies, sums.packaging, sums.tools, sums.spoiled, sums.other)
@@ -77,7 +77,7 @@ def _sorted_by(sheet: Worksheet, made: Earned, coin: Currency, by: By, formulas:
     page_head(sheet, f"Earned from {show_day(made.first)} to {show_day(made.last)}, {coin.code}, by {by}")
     widths = [column.width for column in columns]
     row = draw_sentences(sheet, after + 2, "Mind", [ESTIMATE], widths)
-    if len(groups) > 1:
+    if len(groups) > 3:  # fewer are read sooner than looked at
         _chart(sheet, len(groups), by, coin, row + 1)
 
 

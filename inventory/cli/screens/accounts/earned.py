@@ -13,7 +13,7 @@ from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import Exact, Value
 from inventory.measures import Currency, listed, plural, show_day, show_money
 from inventory.measures.dates import month_of
-from inventory.reports.earned import ESTIMATE, By, Earned, Sums
+from inventory.reports.earned import ESTIMATE, By, Earned, EarnedSums
 
 _HEADS = ("Pieces", "Sold for", "Went in", "Spoiled", "Other", "Left", "Hours")
 
@@ -59,7 +59,7 @@ def _called(name: str, by: By) -> str:
     return month_of(name) if by == "month" else name
 
 
-def _row(sums: Sums, coin: Currency) -> list[str]:
+def _row(sums: EarnedSums, coin: Currency) -> list[str]:
     went = sums.materials + sums.supplies + sums.packaging + sums.tools
     money = (_money(one, coin) for one in (sums.sold, went, sums.spoiled, sums.other, sums.left))
     return [str(sums.pieces), *money, f"{float(sums.hours):.1f}"]
@@ -109,7 +109,7 @@ def earned_json(made: Earned, coin: Currency, by: By) -> dict[str, Value]:
     }
 
 
-def _json(sums: Sums, coin: Currency) -> dict[str, Value]:
+def _json(sums: EarnedSums, coin: Currency) -> dict[str, Value]:
     exact = Exact(coin.exponent)
     return {
         "pieces": sums.pieces,

@@ -9,7 +9,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, Connection, and_, case, func, select
 
 from inventory.ledger.costs import UNKNOWN
-from inventory.ledger.past.sales import OF_THE_PIECE, Cost, CostClass, Gift, Handed, PastSales
+from inventory.ledger.past.sales import OF_THE_PIECE, CostClass, Gift, Handed, PastSales, WentOut
 from inventory.store.queries.standing import standing
 from inventory.store.schema.core import table
 
@@ -92,7 +92,7 @@ def _with_parts() -> Any:
     return parts.outerjoin(_SUPPLY, _SUPPLY.c.part_id == _PART.c.id)
 
 
-def _costs(connection: Connection, first: date, last: date) -> tuple[Cost, ...]:
+def _costs(connection: Connection, first: date, last: date) -> tuple[WentOut, ...]:
     """All lines of the shelf that took something out, or brought saved things back, added up."""
     c = _LINE.c
     made_in = case((_PART.c.kind == "piece", _LOT.c.document_id))
@@ -105,7 +105,7 @@ def _costs(connection: Connection, first: date, last: date) -> tuple[Cost, ...]:
         .group_by(c.document_id, _ORDER.c.key, _class(), c.reason, made_in)
         .order_by(c.document_id, _ORDER.c.key, _class(), c.reason, made_in)
     )
-    return tuple(Cost(*row[:4], int(row[4]), row[5]) for row in connection.execute(query))
+    return tuple(WentOut(*row[:4], int(row[4]), row[5]) for row in connection.execute(query))
 
 
 def _makings(connection: Connection, documents: set[int]) -> Mapping[int, Mapping[CostClass, int]]:
