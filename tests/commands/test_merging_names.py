@@ -211,3 +211,28 @@ def test_two_things_are_not_one(kitdrawer: Kitdrawer, words: tuple[str, ...], sa
 def test_a_part_and_a_pattern_of_one_name_are_told_apart(kitdrawer: Kitdrawer) -> None:
     """A part is meant where both names are parts', without a word more."""
     assert "plating of one" in kitdrawer("merge", "Dunlin kit gunmetal", "Dunlin kit chrome", "--yes").err
+
+
+@pytest.mark.parametrize("came", ["part", "due", "offer"])
+def test_a_merge_is_not_brought_back_over_what_came_since(
+    kitdrawer: Kitdrawer, two_suppliers: Path, tmp_path: Path, came: str
+) -> None:
+    """What is there of the old one since the undo would be left behind: it is said, and nothing is booked."""
+    told(kitdrawer, tmp_path, kits="part,family,plating\nDunlin set chrome,Dunlin,chrome\n")
+    names = ("Dunlin set chrome", "Dunlin kit chrome") if came == "part" else (TWIN, SALT)
+    entry = merged(kitdrawer, *names)["entry"]
+    undone = kitdrawer("undo", "--yes", "--json").json["entry"]
+    if came == "part":
+        assert kitdrawer("found", "Dunlin set chrome", "3", "--yes").code == 0
+    elif came == "due":
+        sheet = tmp_path / "more.csv"
+        sheet.write_text(f"supplier,part,pack,packs,price\n{TWIN},ash blank,1,3,1.00\n", encoding="utf-8")
+        assert kitdrawer("placed", str(sheet), "--yes").code == 0
+    else:
+        offers = f"supplier,part,pack,price,supplier code\n{TWIN},ash blank,1,1.00,TW-1\n"
+        told(kitdrawer, tmp_path, offers=offers)
+    before = picture(two_suppliers)
+    refused = kitdrawer("undo", str(undone), "--yes")
+    assert (refused.code, "there is something of" in refused.err) == (1, True), (entry, refused.err)
+    assert picture(two_suppliers) == before
+    assert kitdrawer("verify").code == 0

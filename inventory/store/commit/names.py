@@ -9,7 +9,7 @@ from sqlalchemy import Connection, select
 from inventory.catalogue import fold
 from inventory.ledger.documents.changes import Change, Merged, Recoded, Renamed, Retired, SettingChanged
 from inventory.store.commit.changes import Changes
-from inventory.store.commit.merges import merge_named, merge_offers, point
+from inventory.store.commit.merges import REFERRING, merge_named, merge_offers, point
 from inventory.store.mapping.names import Names
 from inventory.store.schema.core import table
 
@@ -57,14 +57,6 @@ def _recode(connection: Connection, changes: Changes, one: Recoded, names: Names
     changes.put("old_name", {"of_table": "offer", "key": f"{supplier} {fold(one.new)}"}, None)
     old = {"name": one.old, "number": mine[0]}
     changes.put("old_name", {"of_table": "offer", "key": f"{supplier} {fold(one.old)}"}, old)
-
-
-REFERRING = (
-    *(("bill_line", "part_id"), ("family", "refill_id"), ("family_tool", "part_id"), ("barrel", "tube_id")),
-    *(("piece", "kit_id"), ("piece", "blank_id"), ("piece", "refill_id")),
-    *(("customer_order", "blank_id"), ("customer_order", "refill_id")),
-)
-"""Where things speak of parts; what happened goes on speaking of the part as it was."""
 
 
 def _merge(connection: Connection, changes: Changes, old: int, new: int) -> None:

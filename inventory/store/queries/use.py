@@ -139,9 +139,12 @@ def bought(connection: Connection) -> tuple[Bought, ...]:
         .group_by(d.id, d.on_date, _SUPPLIER.c.key, _PART.c.key, p.id, p.code, p.pack)
         .order_by(p.id)
     )
-    now = OldNames(connection).keys("supplier")
+    names = OldNames(connection)
+    suppliers, parts = names.keys("supplier"), names.keys("part")
     return tuple(
-        Bought(number, day, now.get(supplier, supplier), part, code, pack, int(quantity))
+        Bought(
+            number, day, suppliers.get(supplier, supplier), parts.get(part, part), code, pack, int(quantity)
+        )
         for number, day, supplier, part, code, pack, quantity in connection.execute(query)
     )
 
