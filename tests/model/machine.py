@@ -173,7 +173,7 @@ class Bench(RuleBasedStateMachine):
             data.draw(quantities(part, 5).filter(bool)),
             lent and part in COUNTED and part not in TWINS,
         )
-        said = self.tool.by_hand("took", part, many, "--why", "lent" if lent else "broke")
+        said = self.tool.by_hand("took", part, many, "--reason", "lent" if lent else "broke")
         self.both("took", lambda: self.model.took(self.model.now(part), many, lent=lent), said)
 
     @precondition(lambda self: any(self.model.with_others(part) for part in COUNTED))
