@@ -90,7 +90,7 @@ def test_a_supplier_takes_its_offers_and_parcels_along(
     loaded = kitdrawer("load", str(again), "--yes", "--json")
     assert loaded.code == 0, loaded.err
     assert any(TWIN in note and SALT in note for note in loaded.json["notes"])
-    assert kitdrawer("arrived", "--supplier", TWIN, "--all", "--yes").code == 0
+    assert kitdrawer("arrived", "--supplier", TWIN, "--complete", "--yes").code == 0
     assert kitdrawer("verify").code == 0
     refused = kitdrawer("undo", str(said["entry"]), "--yes")
     assert refused.code == 1, refused.out
@@ -119,7 +119,7 @@ def test_a_supplier_merged_twice_over_is_the_last(kitdrawer: Kitdrawer, two_supp
     assert (answer.code, "was merged into" in answer.err) == (1, True)
     assert kitdrawer("rename", TWIN, "Salt and shell", "--yes").code == 0
     assert {row[0] for row in picture(two_suppliers)["due"]} == {"Salt and shell"}
-    assert kitdrawer("arrived", "--supplier", SALT, "--all", "--yes").code == 0
+    assert kitdrawer("arrived", "--supplier", SALT, "--complete", "--yes").code == 0
     assert kitdrawer("verify").code == 0
 
 
