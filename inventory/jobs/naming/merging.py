@@ -22,7 +22,8 @@ from inventory.ledger.claims import settle
 from inventory.ledger.documents.changes import Change, Merged, MergedKind, Renamed, Thing
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import NewPurchase
-from inventory.ledger.sessions import Happened, LearnedFigures, RateWord
+from inventory.ledger.learned import LearnedFigures
+from inventory.ledger.sessions import Happened, RateWord
 from inventory.ledger.shop import Shop
 from inventory.measures import listed, plural
 

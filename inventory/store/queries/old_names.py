@@ -89,13 +89,8 @@ def merged_keys(connection: Connection) -> dict[str, str]:
 
 def present_keys(connection: Connection, names: Iterable[str]) -> set[str]:
     """The present folded names of parts, whatever names they are asked for by."""
-    wanted = {fold(name) for name in names}
-    query = select(_OLD.c.key).where(_OLD.c.of_table == "part").limit(1)
-    into = select(_PART.c.id).where(_PART.c.into_id.is_not(None)).limit(1)
-    if connection.execute(query).first() is None and connection.execute(into).first() is None:
-        return wanted
     known = OldNames(connection).keys("part")
-    return {known.get(key, key) for key in wanted}
+    return {known.get(key, key) for key in map(fold, names)}
 
 
 def part_numbers(connection: Connection, name: str) -> tuple[int, ...]:
