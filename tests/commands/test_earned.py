@@ -32,8 +32,8 @@ def test_what_is_left_is_what_was_sold_less_all_it_took(kitdrawer: Kitdrawer) ->
     assert made.code in (0, 3), made.err  # a tube was lacking
     for words in (
         ("sold", "Dunlin pen chrome walnut", "1", "--price", "38", "--at", "harbour market"),
-        ("took", "Dunlin pen chrome walnut", "1", "--why", "gift"),
-        ("took", "Dunlin kit chrome", "1", "--why", "broke"),
+        ("took", "Dunlin pen chrome walnut", "1", "--reason", "gift"),
+        ("took", "Dunlin kit chrome", "1", "--reason", "broke"),
     ):
         answer = kitdrawer(*words, "--yes")
         assert answer.code == 0, answer.err
