@@ -34,6 +34,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "retire",
     ),
     "Make": ("plan", "weekend", "count", "rates", "losses"),
+    "Look back": ("worth",),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }
 ROOMS: dict[str, str] = {
@@ -43,6 +44,7 @@ ROOMS: dict[str, str] = {
     "Buy": "purchasing",
     "Ordinary days": "days",
     "Make": "making",
+    "Look back": "accounts",
     "Care": "care",
 }
 """The room of `cli.commands` where the modules of a group are."""

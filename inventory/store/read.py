@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from datetime import date
+from datetime import date, timedelta
 from functools import wraps
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -11,6 +11,7 @@ from sqlalchemy import Connection, select
 
 from inventory.errors import StoreTrouble
 from inventory.ledger import Book
+from inventory.ledger.past.shelf import PastShelf
 from inventory.store import queries
 from inventory.store.db_errors import KEEP
 from inventory.store.schema.core import table
@@ -222,6 +223,23 @@ class Read:
     def given_away(self) -> tuple[tuple[str, date, int], ...]:
         """Finished pieces that were given away: folded part, day, how many."""
         return queries.use.given_away(self.connection)
+
+    def past_shelf(self, since: date, on: date) -> PastShelf:
+        """The shelf at the end of a day, what was there before the first day of a stretch, and what moved in it."""
+        from inventory.store.queries.past import shelf_at  # only who looks back asks
+
+        of = self.connection
+        return PastShelf(
+            shelf_at.lots_at(of, on),
+            shelf_at.lots_at(of, since - timedelta(days=1)),
+            shelf_at.moved_between(of, since, on),
+            shelf_at.lent_at(of, on),
+            shelf_at.due_at(of, on),
+        )
+
+    def every_part(self) -> Mapping[str, Part]:
+        """Every part there ever was, by folded name: merged ones too, as they were called."""
+        return queries.catalogue.parts(self.connection, merged=True)
 
     def bought(self) -> tuple[Bought, ...]:
         """Every line that was ordered and stands, oldest first."""

@@ -117,7 +117,7 @@ def test_all_of_it_is_one_entry(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     ("line", "column", "said"),
     [
         ("made,Dunlin pen,2,2026-11-20,,,chrome,walnut,,,", "day", "of the day it is booked"),
-        ("made,Dunlin pen,1,,,,chrome,walnut,tunr=1,,", "spoiled", "is no loss"),
+        ("made,Dunlin pen,1,,,,chrome,walnut,tunr=1,,", "spoiled", "does not say at which stage"),
         ("made,Dunlin pen,some,,,,chrome,walnut,,,", "how many", "no number of pieces"),
         ("made,Dunlon pen,1,,,,chrome,walnut,,,", "part", "no pattern called"),
         ("made,Dunlin pen,1,,,,chrome,,,,", "part", "Of which blank?"),

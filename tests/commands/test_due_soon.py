@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 from decimal import Decimal
+from math import ceil
 from pathlib import Path
 
 import pytest
@@ -73,22 +74,25 @@ def test_a_sheet_of_it(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     heads, *rows = [[cell.value for cell in row] for row in sheet.iter_rows()]
     lacking = [one["lacking"] for one in told]
     assert len(rows) == sum(max(len(several), 1) for several in lacking)
-    at = {head: heads.index(head) for head in ("order", "lacks", "quantity", "from", "order by", "minutes")}
-    assert {(row[at["order"]], row[at["lacks"]]) for row in rows} == {
+    at = {head: heads.index(head) for head in ("order", "short", "quantity", "from", "order by", "minutes")}
+    assert {(row[at["order"]], row[at["short"]]) for row in rows} == {
         ("S41", None),
         *(("S42", lack["part"]) for lack in lacking[1]),
     }
-    kits = next(row for row in rows if row[at["lacks"]] == "Dunlin kit gunmetal")
+    kits = next(row for row in rows if row[at["short"]] == "Dunlin kit gunmetal")
     wanted = next(lack for lack in lacking[1] if lack["part"] == "Dunlin kit gunmetal")
     assert (kits[at["quantity"]], kits[at["from"]], str(kits[at["order by"]])[:10]) == (
         float(wanted["quantity"]),
         SALT,
         "2026-12-11",
     )
+    glue = next(row for row in rows if row[at["short"]] == "accelerator")
+    exact = next(lack for lack in lacking[1] if lack["part"] == "accelerator")
+    assert glue[at["quantity"]] == f"{ceil(exact['quantity'])} ml"  # as a hand can measure it
     with plain.open(encoding="utf-8-sig", newline="") as file:
         lines = list(csv.reader(file))
-    assert lines[0] == heads
-    assert [line[at["lacks"]] for line in lines[1:]] == [row[at["lacks"]] or "" for row in rows]
+    assert [head for head in lines[0] if head != "unit"] == heads  # a program wants number and unit apart
+    assert [line[at["short"]] for line in lines[1:]] == [row[at["short"]] or "" for row in rows]
     again = kitdrawer("orders", "--within", "16d", "--save", str(book))
     assert (again.code, "is there already" in " ".join(again.err.split())) == (1, True)
     assert kitdrawer("orders", "--within", "16d", "--save", str(book), "--overwrite").code == 0

@@ -102,7 +102,7 @@ def test_a_whole_weekend(kitdrawer: Kitdrawer, sheet: Path) -> None:
     report = sheet.parent / "report.xlsx"
     answer = kitdrawer("weekend", "book", str(sheet), "--save", str(report), "--yes")
     assert answer.code == 0
-    assert "Session of 2026-11-28: 6 made for" in " ".join(answer.out.split())
+    assert "Sat 28 Nov 2026: 6 good" in " ".join(answer.out.split())
     assert "S42: 5 of 7 planned pieces were started" in " ".join(answer.out.split())
     assert load_workbook(report).sheetnames
     stands = {one["order"]: one["stands"] for one in kitdrawer("orders", "--json").json["orders"]}
@@ -378,5 +378,5 @@ def test_a_report_that_cannot_be_put_there_is_said_before_booking(
     assert report.read_text(encoding="utf-8") == "mine"
     if name.endswith(".xlsx"):
         answer = kitdrawer(*words, "--overwrite")
-        assert "Booked as document" in answer.out
+        assert "Booked (entry " in answer.out
         assert report.read_bytes().startswith(b"PK")

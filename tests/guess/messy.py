@@ -217,10 +217,13 @@ def _compare(result: Score, place: str, says: dict[str, str], thing: Thing, row_
 
 
 def _same_number(truth: str, said: str) -> str:
-    try:
-        return said if float(truth) == float(said) else truth
-    except ValueError:
-        return truth
+    def same(one: str) -> bool:
+        try:
+            return float(one) == float(said)
+        except ValueError:
+            return False
+
+    return said if any(map(same, truth.split("/"))) else truth
 
 
 def _short(thing: Thing) -> str:

@@ -57,17 +57,17 @@ def test_nothing_of_a_stranger_is_wrong_without_a_mark(path: Path, tmp_path: Pat
 
 @pytest.mark.cross_check
 def test_marks_are_few_enough_to_be_looked_at(tmp_path: Path) -> None:
-    """At most a quarter of what is read is marked, of strangers' 38 %; of their cells 85 % are understood.
+    """At most a quarter of what is read is marked, of strangers' a third; of the cells of all 90 % are understood.
 
     These are hands unlike all others: sentences, telephone lines, sums in cents, colours that are tabs.
     """
-    for paths, most in ((AT_HAND, 0.25), (HELD_OUT, 0.25), (STRANGERS, 0.38)):
+    for paths, most in ((AT_HAND, 0.25), (HELD_OUT, 0.25), (STRANGERS, 0.33)):
         total = Score("in all")
         for path in paths:
             messy = parse(path)
             total = total + score(messy, understood(build(messy, tmp_path)))
         assert total.marked <= most * total.fields
-        assert 100 * total.understood >= 85 * total.cells
+        assert 10 * total.understood >= 9 * total.cells
 
 
 @pytest.mark.cross_check

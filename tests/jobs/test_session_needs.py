@@ -258,4 +258,4 @@ def test_a_tool_that_is_not_there_is_shouted() -> None:
     here = shop(stock)
     rows = rows_for(here, 2)
     lines = [what for _, what in setup_lines(rows, together(here, rows, NOTHING))]
-    assert [what for what in lines if "NOT THERE" in what] == ["bit 27/64 (NOT THERE)"]
+    assert [what for what in lines if "missing" in what] == ["bit 27/64 (missing)"]

@@ -7,6 +7,22 @@ from collections.abc import Iterable, Sequence
 from inventory.catalogue import Part
 from inventory.measures import read_unit, show_amount, show_measurable
 
+_DOING = {
+    "cut": "cutting",
+    "drill": "drilling",
+    "glue": "gluing",
+    "trim": "trimming",
+    "turn": "turning",
+    "finish": "finishing",
+    "assemble": "assembly",
+    "pack": "packing",
+}
+
+
+def doing(stage: str) -> str:
+    """A stage of the work as a noun: `turning`, `assembly`."""
+    return _DOING.get(stage, stage)
+
 
 def counted(part: Part, quantity: int) -> str:
     """`2 Godwit kit chrome`, `55 ml denatured alcohol`, `6 dry strip P120`: as a hand takes it."""

@@ -211,7 +211,7 @@ def setup_lines(rows: Sequence[PlanRow], needs: Iterable[Together]) -> Iterable[
     by_stage: dict[str, dict[str, None]] = {stage: {} for stage in STAGES}
     for row in rows:
         for tool in row.report.plan.tools:
-            there = "" if tool.there or not row.report.plan.tools_in_book else " (NOT THERE)"
+            there = "" if tool.there or not row.report.plan.tools_in_book else " (missing)"
             by_stage[tool.stage][f"{tool.part or tool.what}{there}"] = None
     for one in needs:
         for stage, quantity in one.need.items():

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, write
+from inventory.cli.entering.asked import read_asking
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.by_hand import by_hand_json
 from inventory.cli.screens.days.many import days_screen
@@ -32,13 +33,15 @@ from inventory.jobs.days.evening import parts_touched
 from inventory.jobs.days.many import Days, many
 from inventory.jobs.days.said_lines import SaidSoFar, Told, changing, made_tonight
 from inventory.measures import Currency, currency
-from inventory.reports.days_sheet import DayLine, FilledDays, SaidLine
+from inventory.reports.days_sheet import DayLine, SaidLine
 
 if TYPE_CHECKING:
     from inventory.jobs.sessions.reconciling.booking import SessionBooking
     from inventory.ledger.sessions import Session
     from inventory.ledger.shop import Shop
+    from inventory.reports.days_sheet import FilledDays
     from inventory.reports.filled import FilledSession
+    from inventory.sheets.days.reading import DaysKnown
     from inventory.store import Read
 
 
@@ -78,9 +81,12 @@ def days(
 
 
 def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | None, as_json: bool) -> None:
+    from inventory.sheets.days.reading import read_days
+
     with opened(store) as found:
         with found.reading() as read:
-            filled, coin = _read(read, path), currency(read.currency)
+            known, coin = _known(read), currency(read.currency)
+        filled = read_asking(lambda answers: read_days(path, known, answers), ask=not (yes or as_json))
 
         def work_out(read: Read) -> Days:
             shop = shop_of(read, lambda bare: _touched(bare, filled))
@@ -111,10 +117,10 @@ def _line_json(line: DayLine | SaidLine, one: ByHand | Told, coin: Currency) -> 
     return {"on": line.on, **by_hand_json(one, coin)}
 
 
-def _read(read: Read, path: Path) -> FilledDays:
-    from inventory.sheets.days.reading import DaysKnown, read_days
+def _known(read: Read) -> DaysKnown:
+    from inventory.sheets.days.reading import DaysKnown
 
-    return read_days(path, DaysKnown(read.catalogue(), currency(read.currency), today(), packs_offered(read)))
+    return DaysKnown(read.catalogue(), currency(read.currency), today(), packs_offered(read))
 
 
 def _touched(bare: Shop, filled: FilledDays) -> set[str]:

@@ -10,9 +10,9 @@ import typer
 from inventory.cli.answers import Answer, write
 from inventory.cli.entering.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
+from inventory.cli.json.session import session_json
 from inventory.cli.order_options import read_lost
 from inventory.cli.screens.days.made import made_screen
-from inventory.cli.screens.session_report import session_json
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
 from inventory.jobs.days.evening import MadeTonight, as_made, evening, parts_touched
 

@@ -11,6 +11,7 @@ import typer
 
 from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, worked
+from inventory.cli.entering.asked import read_asking
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
@@ -100,7 +101,8 @@ def arrived(
     with opened(store) as found:
         with found.reading() as read:
             seen = shop_of(read, lambda _: ())
-            parcels = _deliveries(with_rates(seen, rate or []), said, packs_offered(read))
+            ask = not (yes or as_json)
+            parcels = _deliveries(with_rates(seen, rate or []), said, packs_offered(read), ask=ask)
         told = list(
             _ParcelBooking(found, rate or [], seen, yes=yes, sure=sure, as_json=as_json).all_of(parcels)
         )
@@ -144,10 +146,10 @@ class ArrivedOptions:
     paid_for: str = ""
 
 
-def _deliveries(shop: Shop, said: ArrivedOptions, packs_of: Packs) -> tuple[Delivery, ...]:
+def _deliveries(shop: Shop, said: ArrivedOptions, packs_of: Packs, *, ask: bool) -> tuple[Delivery, ...]:
     path = Path(said.what)
     if path.suffix.casefold() in SHEETS or (said.what and not said.supplier and path.is_dir()):
-        return _from_sheet(path, shop, said, packs_of)
+        return _from_sheet(path, shop, said, packs_of, ask=ask)
     if not said.supplier:
         raise BadInput("Who sent it?", hint="Say --supplier NAME, or give a sheet made by `due-in --save`.")
     lines = everything_due(shop, said.supplier) if said.everything else (_line(shop, said, packs_of),)
@@ -156,8 +158,13 @@ def _deliveries(shop: Shop, said: ArrivedOptions, packs_of: Packs) -> tuple[Deli
     return (Delivery(said.supplier, day, lines, postage, said.note, said.unasked),)
 
 
-def _from_sheet(path: Path, shop: Shop, said: ArrivedOptions, packs_of: Packs) -> tuple[Delivery, ...]:
-    """The parcels of a sheet. Options say what it leaves open, of one parcel; what is of one part stands on its row."""
+def _from_sheet(
+    path: Path, shop: Shop, said: ArrivedOptions, packs_of: Packs, *, ask: bool
+) -> tuple[Delivery, ...]:
+    """The parcels of a sheet. Options say what it leaves open, of one parcel; what is of one part stands on its row.
+
+    ask: whether cells nobody is sure of may be asked about at the keyboard.
+    """
     from inventory.sheets.purchasing.parcel_reading import read_delivery
 
     of_parts = (
@@ -169,7 +176,10 @@ def _from_sheet(path: Path, shop: Shop, said: ArrivedOptions, packs_of: Packs) -
             "What came of each part stands on the sheet.",
             hint="With a sheet say --supplier, --postage, --note, --on and --unasked alone.",
         )
-    parcels = read_delivery(existing(path), shop.catalogue, shop.currency, shop.today, packs_of)
+    file, known, coin = existing(path), shop.catalogue, shop.currency
+    parcels = read_asking(
+        lambda answers: read_delivery(file, known, coin, shop.today, packs_of, answers), ask=ask
+    )
     if said.supplier:
         name = shop.catalogue.supplier(said.supplier).name
         parcels = tuple(one for one in parcels if fold(one.supplier) == fold(name))

@@ -11,6 +11,7 @@ import typer
 from inventory.catalogue import fold
 from inventory.cli.answers import Answer, write
 from inventory.cli.commands.purchasing.shopping import LateOption, always_bought
+from inventory.cli.entering.asked import read_asking
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.screens.tables import Column, table, wrapped
@@ -22,7 +23,7 @@ from inventory.measures import Currency, currency, plural, show_amount, show_dat
 from inventory.reports.placed import Placed, PlacedSheet
 
 if TYPE_CHECKING:
-    from inventory.store import Read
+    from inventory.store import Read, Store
 
 Made = tuple[Shop, tuple[Placed, ...], Proposal, tuple[str, ...]]
 """The shop, what was ordered, and its document."""
@@ -61,12 +62,13 @@ def placed(
     def make(read: Read) -> Made:
         shop = with_rates(shop_of(read), rate or [])
         chosen = {fold(shop.catalogue.supplier(name).name) for name in supplier or []}
-        sheet = _from_sheet(path, shop) if path else PlacedSheet(_from_list(read, rate or []))
+        sheet = filled or PlacedSheet(_from_list(read, rate or []))
         rows = tuple(row for row in sheet.lines if not chosen or fold(row.supplier) in chosen)
         made = place(shop, rows, read.bought() if path else None, again=again)
         return shop, rows, made, sheet.announced
 
     with opened(store) as found:
+        filled = _from_sheet(path, found, ask=not (yes or as_json)) if path else None
         write(found, as_placed(make), yes=yes, as_json=as_json)
 
 
@@ -120,10 +122,12 @@ def _json(_: int | None, made: Made) -> dict[str, Value]:
     }
 
 
-def _from_sheet(path: Path, shop: Shop) -> PlacedSheet:
+def _from_sheet(path: Path, store: Store, *, ask: bool) -> PlacedSheet:
     from inventory.sheets.purchasing.list_reading import read_lists
 
-    return read_lists(path, shop.catalogue, shop.currency)
+    with store.reading() as read:
+        known, own = read.catalogue(), currency(read.currency)
+    return read_asking(lambda answers: read_lists(path, known, own, answers), ask=ask)
 
 
 def _from_list(read: Read, rate: list[str]) -> tuple[Placed, ...]:
