@@ -86,7 +86,7 @@ class Case:
     fine: tuple[int, ...] = (0,)
 
 
-BROKEN = ("Blank 2", "1", "--why", "broke")
+BROKEN = ("Blank 2", "1", "--reason", "broke")
 TURNED_UP = ("Blank 2", "1")
 MADE = ("Pattern 1", "--plating", "Plating 1", "--blank", "Blank 1")
 SOLD = ("Pattern 1", "1", "--price", "30")

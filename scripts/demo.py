@@ -63,7 +63,7 @@ BUYING = (
     Step("What do I buy, from whom, and why?", ("shopping",), (FINE, SHORT)),
     Step("Ordered, from one of them", ("placed", "--supplier", SALT, "--yes")),
     Step("Does the next list order it again?", ("shopping",), (FINE, SHORT)),
-    Step("The parcel is here", ("arrived", "--supplier", SALT, "--all", "--yes")),
+    Step("The parcel is here", ("arrived", "--supplier", SALT, "--complete", "--yes")),
     Step("Can those pens be made now?", ("can-take", "--order", "S42")),
 )
 WROTE = (

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.drawing.colour import written
+from inventory.cli.drawing.colour import unmarked, written
 from inventory.cli.drawing.draw import command
 from inventory.cli.drawing.texts import hanging, terminal_width
 from inventory.errors import Refused
@@ -184,7 +184,7 @@ def ended(*, short: bool) -> None:
 
 def talk(text: str) -> None:
     """Talk about the work, to standard error."""
-    sys.stderr.write(text + "\n")
+    sys.stderr.write(unmarked(text) + "\n")
 
 
 def somebody() -> bool:

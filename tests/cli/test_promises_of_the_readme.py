@@ -222,7 +222,7 @@ ANSWERS = {
     "`promise`": ["promise", "S41", "--json"],
     "`handed-over`": ["handed-over", "S42", "--json"],
     "`placed`": ["placed", "--json"],
-    "`arrived`": ["arrived", "--supplier", "Saltmarsh Turning Supplies", "--all", "--json"],
+    "`arrived`": ["arrived", "--supplier", "Saltmarsh Turning Supplies", "--complete", "--json"],
     "`undo`": ["undo", "--json"],
     "`count book`": ["count", "book", "found.csv", "--json"],
     "`verify`": ["verify", "--json"],
@@ -251,7 +251,7 @@ def test_every_promised_field_is_there(
     if row in ("`due-in`", "`arrived`"):
         kitdrawer("placed", "--yes")
     if row == "`shelf`":
-        kitdrawer("took", "walnut blank", "1", "--why", "lent", "--yes")
+        kitdrawer("took", "walnut blank", "1", "--reason", "lent", "--yes")
     told = kitdrawer(*ANSWERS[row]).json
     assert len(promised(row)) >= 2
     assert promised(row) <= fields(told)

@@ -151,7 +151,7 @@ def test_a_count_is_shown_booked_and_taken_back(kitdrawer: Kitdrawer, kits: Path
     assert answer.code == 0
     assert "1 row is as the book has it." in answer.out
     assert "mixed up with its neighbour: Dunlin kit rhodium has 1 too many" in " ".join(answer.out.split())
-    assert "Booked as document 2" in answer.out
+    assert "Booked (entry 2)" in answer.out
     assert on_hand(kitdrawer, "Dunlin kit chrome") == 8
     twice = kitdrawer(*words)
     assert (twice.code, "counted since it was made, by document 2" in twice.err) == (1, True)

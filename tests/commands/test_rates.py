@@ -130,7 +130,7 @@ def test_a_pin_holds(kitdrawer: Kitdrawer, booked: Path) -> None:
     answer = kitdrawer("rates", EPOXY, "--pin", "Per Session = 1 ml", "--yes")
     assert answer.code == 0
     assert "per session held" in answer.out
-    assert "Booked as document 4" in answer.out
+    assert "Booked (entry 4)" in answer.out
     told = rates(kitdrawer, EPOXY)
     held = told[EPOXY, "session"]
     assert [held[k] for k in ("estimate", "low", "high", "pinned")] == [1, 1, 1, True]

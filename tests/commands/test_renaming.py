@@ -41,7 +41,7 @@ def test_a_part_keeps_its_past_and_its_old_name(kitdrawer: Kitdrawer) -> None:
     told = kitdrawer("entries", OLD, "--json").json["entries"]
     assert [one["entry"] for one in told] == [number, 1]
     assert told[0]["parts"] == [NEW]
-    took = kitdrawer("took", OLD.upper(), "1", "--why", "broke", "--json", "--yes").json
+    took = kitdrawer("took", OLD.upper(), "1", "--reason", "broke", "--json", "--yes").json
     assert took["part"] == NEW
     assert kitdrawer("undo", "--yes").code == kitdrawer("undo", "--yes").code == 0
     assert shelf(kitdrawer) == before

@@ -29,9 +29,9 @@ def test_what_is_there_is_what_was_there_and_what_moved(kitdrawer: Kitdrawer) ->
     """Given, lent, broken and found: each in its own sum, and all together the shelf, as the shelf's lots have it."""
     before = kitdrawer("worth", "--json").json
     for words in (
-        ("took", "Dunlin kit chrome", "1", "--why", "gift"),
-        ("took", "tube 7 x 53", "2", "--why", "lent", "--to", "the neighbour"),
-        ("took", "Dunlin kit chrome", "1", "--why", "broke"),
+        ("took", "Dunlin kit chrome", "1", "--reason", "gift"),
+        ("took", "tube 7 x 53", "2", "--reason", "lent", "--to", "the neighbour"),
+        ("took", "Dunlin kit chrome", "1", "--reason", "broke"),
         ("found", "Dunlin kit chrome", "1"),
         ("add", "Dunlin kit chrome", "2", "--paid", "4.10"),
     ):
@@ -50,7 +50,7 @@ def test_what_is_there_is_what_was_there_and_what_moved(kitdrawer: Kitdrawer) ->
 def test_what_was_taken_back_was_never_there(kitdrawer: Kitdrawer) -> None:
     """Undone, the figures of every day are as before."""
     before = kitdrawer("worth", "--json").out
-    kitdrawer("took", "Dunlin kit chrome", "1", "--why", "gift", "--yes")
+    kitdrawer("took", "Dunlin kit chrome", "1", "--reason", "gift", "--yes")
     assert kitdrawer("worth", "--json").out != before
     kitdrawer("undo", "--yes")
     assert kitdrawer("worth", "--json").out == before
@@ -91,7 +91,7 @@ def test_the_screen_says_the_sum_first(kitdrawer: Kitdrawer) -> None:
 
 def test_the_workbook_adds_up_to_the_same(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """Read back by pandas: lots, the way of each part and its formulas' results are those of --json."""
-    kitdrawer("took", "Dunlin kit chrome", "1", "--why", "gift", "--yes")
+    kitdrawer("took", "Dunlin kit chrome", "1", "--reason", "gift", "--yes")
     path = tmp_path / "worth.xlsx"
     told = kitdrawer("worth", "--save", str(path), "--json").json
     frame = pd.read_excel(path, sheet_name=None)

@@ -111,7 +111,7 @@ def test_what_is_on_its_way_is_due_in(kitdrawer: Kitdrawer, typed: list[str]) ->
     assert {one["supplier"] for one in due.values()} == {"Saltmarsh Turning Supplies"}
     assert {str(one["expected"]) for one in due.values()} == {"2026-12-01"}
     assert kitdrawer("verify").code == 0
-    assert kitdrawer("arrived", "--supplier", "Saltmarsh Turning Supplies", "--all", "--yes").code == 0
+    assert kitdrawer("arrived", "--supplier", "Saltmarsh Turning Supplies", "--complete", "--yes").code == 0
     assert on_hand(kitdrawer)["Dunlin kit chrome"] == 15
     assert [kitdrawer("undo", "--yes").code for _ in range(2)] == [0, 0]
     assert kitdrawer("due-in", "--json").json["due_in"] == []

@@ -165,7 +165,7 @@ class Bench(RuleBasedStateMachine):
     def took(self, part: str, lent: bool, data: st.DataObject) -> None:
         """Something is broken, or lent (only what is counted: a bottle that is lent is a full one)."""
         many, lent = data.draw(quantities(part, 5).filter(bool)), lent and part in COUNTED
-        said = self.tool.by_hand("took", part, many, "--why", "lent" if lent else "broke")
+        said = self.tool.by_hand("took", part, many, "--reason", "lent" if lent else "broke")
         self.both("took", lambda: self.model.took(part, many, lent=lent), said)
 
     @precondition(lambda self: any(self.model.with_others(part) for part in COUNTED))

@@ -81,7 +81,7 @@ def _lines(screen: Screen, shown: _Shown, width: int) -> Iterator[str]:
 def _block(block: Block, page: _Shown, width: int) -> Iterator[str]:
     if isinstance(block, Fact):
         if block.text and block not in page.folded:
-            first = f"{block.label:<{LABEL - 1}} "
+            first = block.label + " " * max(LABEL - width_of(block.label), 1)
             if width < NARROW:
                 first = f"{block.label}: " if block.label else "  "
             yield from hanging(block.text, first, width)

@@ -102,7 +102,7 @@ class Adding(Beginning):
                 rows, notes = confirmed(shop_of(read), lines)
             number = worked(book, as_placed(make), yes=self.yes, as_json=self.as_json)[0] if rows else None
             (talk if self.as_json else say)(
-                f"Due in (document {number})." if number else "Nothing is due in by it."
+                f"Due in (entry {number})." if number else "Nothing is due in by it."
             )
             for note in notes:
                 talk(note)

@@ -50,7 +50,7 @@ def undo(
 
 
 def _told(number: int | None, _: tuple[Proposal, list[str]]) -> None:
-    say("Nothing was changed." if number is None else f"Undone as document {number}.")
+    say("Nothing was changed." if number is None else f"Undone (entry {number}).")
 
 
 def _json(_: int | None, made: tuple[Proposal, list[str]]) -> dict[str, Value]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -10,12 +10,15 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, write
+from inventory.cli.drawing.draw import command
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.entering.asked import read_asking
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.by_hand import by_hand_json
 from inventory.cli.screens.days.many import days_screen
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json
 from inventory.cli.session import (
+    AllOption,
     JsonOption,
     StoreOption,
     YesOption,
@@ -42,7 +45,7 @@ if TYPE_CHECKING:
     from inventory.reports.days_sheet import FilledDays
     from inventory.reports.filled import FilledSession
     from inventory.sheets.days.reading import DaysKnown
-    from inventory.store import Read
+    from inventory.store import Read, Store
 
 
 def days(
@@ -54,7 +57,7 @@ def days(
         Path | None,
         typer.Option(readable=False, metavar="FILE.xlsx", help="Write an empty sheet to fill (or FILE.csv)."),
     ] = None,
-    everything: Annotated[bool, typer.Option("--all", help="Every line on the screen.")] = False,
+    everything: AllOption = False,
     sure: SureOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
@@ -75,7 +78,7 @@ def days(
         from inventory.sheets.days.writing import write_days
 
         write_days(save)
-        say(f"Saved: {save}. When it is filled: kitdrawer days {save}")
+        say([f"Saved: {save}", *command("When it is filled", f"kitdrawer days {pasted(str(save))}")])
     elif sheet is not None:
         _book(existing(sheet), sure=sure, everything=everything, yes=yes, store=store, as_json=as_json)
 
@@ -85,7 +88,7 @@ def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | N
 
     with opened(store) as found:
         with found.reading() as read:
-            known, coin = _known(read), currency(read.currency)
+            known, coin = _known(read, found), currency(read.currency)
         filled = read_asking(lambda answers: read_days(path, known, answers), ask=not (yes or as_json))
 
         def work_out(read: Read) -> Days:
@@ -117,10 +120,15 @@ def _line_json(line: DayLine | SaidLine, one: ByHand | Told, coin: Currency) -> 
     return {"on": line.on, **by_hand_json(one, coin)}
 
 
-def _known(read: Read) -> DaysKnown:
+def _known(read: Read, found: Store) -> DaysKnown:
+    """What a sheet is read by. Packs are looked up whenever a line asks: a question at the keyboard may take long."""
     from inventory.sheets.days.reading import DaysKnown
 
-    return DaysKnown(read.catalogue(), currency(read.currency), today(), packs_offered(read))
+    def packs(part: str) -> Collection[int]:
+        with found.reading() as moment:
+            return packs_offered(moment)(part)
+
+    return DaysKnown(read.catalogue(), currency(read.currency), today(), packs)
 
 
 def _touched(bare: Shop, filled: FilledDays) -> set[str]:
