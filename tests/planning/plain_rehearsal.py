@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from inventory.planning.rehearsal.drawing import Futures
-from inventory.planning.rehearsal.scene import SCALE, Recipe, Scene, Way
+from inventory.planning.rehearsal.scene import SCALE, BuyingWay, Recipe, Scene
 
 if TYPE_CHECKING:
     from inventory.planning.rehearsal.dice import Ints
@@ -14,7 +14,7 @@ Told = dict[str, int]
 
 
 def live_plainly(
-    scene: Scene, drawn: Futures, way: Way, future: int
+    scene: Scene, drawn: Futures, way: BuyingWay, future: int
 ) -> tuple[Told, list[int], list[list[int]]]:
     """What became of one future, what lay in stock by week, and by part and week what was lacking of it."""
     parts, weeks = range(len(scene.start)), range(scene.weeks)
@@ -93,7 +93,7 @@ def _coming(scene: Scene, drawn: Futures, future: int) -> list[list[tuple[int, i
 def _order(
     scene: Scene,
     drawn: Futures,
-    way: Way,
+    way: BuyingWay,
     when: tuple[int, int],
     stocks: tuple[list[int], list[int], list[int]],
     comes: list[list[tuple[int, int]]],

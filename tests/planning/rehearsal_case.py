@@ -5,15 +5,15 @@ from __future__ import annotations
 import numpy as np
 
 from inventory.planning.rehearsal.scene import (
-    Bought,
-    Coming,
+    BoughtAs,
+    BuyingWay,
     MadeOf,
     Owed,
     Recipe,
     Scene,
     Sender,
     Stream,
-    Way,
+    UnderWay,
 )
 
 
@@ -30,7 +30,7 @@ def made_up(parts: int, kinds: int, weeks: int, seed: int, orders: float = 1.0) 
         price, pack = int(dice.randint(50, 900)), 1000 * int(dice.choice([1, 1, 5, 10]))
         steps = [(0, price), (5, price * 9 // 10), (25, price * 8 // 10)][: int(dice.randint(1, 4))]
         bought.append(
-            Bought(supplier, supplier * parts + part // 5, pack, steps, price * 1_000_000 // max(pack, 1))
+            BoughtAs(supplier, supplier * parts + part // 5, pack, steps, price * 1_000_000 // max(pack, 1))
         )
     streams, made = [], []
     for _ in range(kinds):
@@ -71,7 +71,7 @@ def made_up(parts: int, kinds: int, weeks: int, seed: int, orders: float = 1.0) 
         Owed(4, [(0, 1000)], 100),
         Owed(weeks + 3, [(0, 1000)]),
     ]
-    coming = [Coming(0, 3000, 0, 0), Coming(parts - 1, 2000, 2, 3), Coming(parts // 2, 5000, weeks, 1)]
+    coming = [UnderWay(0, 3000, 0, 0), UnderWay(parts - 1, 2000, 2, 3), UnderWay(parts // 2, 5000, weeks, 1)]
     return Scene(
         weeks,
         dice.randint(0, 12000, size=parts).tolist(),
@@ -86,14 +86,14 @@ def made_up(parts: int, kinds: int, weeks: int, seed: int, orders: float = 1.0) 
     )
 
 
-def ways(scene: Scene) -> tuple[Way, ...]:
+def ways(scene: Scene) -> tuple[BuyingWay, ...]:
     """Looking each week, each month, and before a market."""
     parts = len(scene.start)
     low, up = [1999] * parts, [6000] * parts
     weekly, monthly = [True] * scene.weeks, [week % 4 == 0 for week in range(scene.weeks)]
     once = {scene.weeks // 2 - 2: [4000] * parts}
     return (
-        Way("weekly", low, up, weekly),
-        Way("monthly", low, up, monthly),
-        Way("for the market", [-1] * parts, [0] * parts, weekly, once),
+        BuyingWay("weekly", low, up, weekly),
+        BuyingWay("monthly", low, up, monthly),
+        BuyingWay("for the market", [-1] * parts, [0] * parts, weekly, once),
     )

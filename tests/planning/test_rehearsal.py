@@ -10,7 +10,7 @@ import pytest
 from inventory.planning.rehearsal.dice import counts, draws
 from inventory.planning.rehearsal.drawing import futures
 from inventory.planning.rehearsal.living import live, used_up
-from inventory.planning.rehearsal.scene import SCALE, Bought, Scene, Sender, Way
+from inventory.planning.rehearsal.scene import SCALE, BoughtAs, BuyingWay, Scene, Sender
 
 from .plain_rehearsal import live_plainly
 from .rehearsal_case import made_up, ways
@@ -68,9 +68,9 @@ def test_blocks_of_any_size(cells: int, monkeypatch: pytest.MonkeyPatch) -> None
 
 def test_a_scene_in_which_nothing_is_asked_for() -> None:
     """A shelf alone: nobody waits, nothing is bought, nothing is used."""
-    scene = Scene(4, [5000], [Bought(0, 0, 1000, [(0, 100)], 10)], [Sender(0)], [], [])
+    scene = Scene(4, [5000], [BoughtAs(0, 0, 1000, [(0, 100)], 10)], [Sender(0)], [], [])
     drawn = futures(scene, 20, seed=1)
-    (one,) = live(scene, drawn, [Way("", [-1], [0], [True] * 4)])
+    (one,) = live(scene, drawn, [BuyingWay("", [-1], [0], [True] * 4)])
     assert not one.late.any()
     assert not one.goods.any()
     assert used_up(scene, drawn, 0.9) == [0]
@@ -92,8 +92,8 @@ def test_finished_pieces_serve_first() -> None:
 def test_worth_beyond_what_floats_hold_is_exact() -> None:
     """A shelf worth more than 2⁵³ millionths is counted to the last one."""
     worth = 2**40 + 1
-    scene = Scene(2, [2**20 + 1], [Bought(0, 0, 1000, [(0, 100)], worth)], [Sender(0)], [], [])
-    (one,) = live(scene, futures(scene, 3, seed=1), [Way("", [-1], [0], [True] * 2)])
+    scene = Scene(2, [2**20 + 1], [BoughtAs(0, 0, 1000, [(0, 100)], worth)], [Sender(0)], [], [])
+    (one,) = live(scene, futures(scene, 3, seed=1), [BuyingWay("", [-1], [0], [True] * 2)])
     assert set(one.begun.tolist()) == {worth * (2**20 + 1) // SCALE}
 
 

@@ -14,7 +14,16 @@ import pytest
 
 from inventory.planning.rehearsal.drawing import futures
 from inventory.planning.rehearsal.living import Lived, live
-from inventory.planning.rehearsal.scene import SCALE, Bought, MadeOf, Recipe, Scene, Sender, Stream, Way
+from inventory.planning.rehearsal.scene import (
+    SCALE,
+    BoughtAs,
+    BuyingWay,
+    MadeOf,
+    Recipe,
+    Scene,
+    Sender,
+    Stream,
+)
 
 POISSON = 1e7
 """The shape of a rate that is as good as known."""
@@ -26,7 +35,7 @@ def one_part(rate: float, lead: int, weeks: int, start: int, pack: int = 1) -> S
     return Scene(
         weeks,
         [start * 1000],
-        [Bought(0, 0, pack * 1000, [(0, 1)], SCALE // 1000)],
+        [BoughtAs(0, 0, pack * 1000, [(0, 1)], SCALE // 1000)],
         [Sender(1, weeks=[lead])],
         [MadeOf(Recipe([(0, 1000)]))],
         [Stream([rate] * weeks, POISSON, [0], [1.0])],
@@ -37,7 +46,7 @@ def rehearsed(
     scene: Scene, level: int, up_to: int, of: Callable[[Lived], float], many: int
 ) -> Sequence[float]:
     """What some runs of so many futures each come to."""
-    way = Way("", [level * 1000], [up_to * 1000], [True] * scene.weeks)
+    way = BuyingWay("", [level * 1000], [up_to * 1000], [True] * scene.weeks)
     return [of(live(scene, futures(scene, many, seed), [way])[0]) for seed in range(RUNS)]
 
 

@@ -21,7 +21,7 @@ from inventory.jobs.purchasing.shopping import HORIZON
 from inventory.ledger.shop import Shop
 from inventory.planning.rehearsal.drawing import Futures, futures
 from inventory.planning.rehearsal.living import Lived, live, used_up
-from inventory.planning.rehearsal.scene import NEVER, Way
+from inventory.planning.rehearsal.scene import NEVER, BuyingWay
 from inventory.planning.rehearsal.telling import difference, spread
 from inventory.reports.rehearsed import Rehearsed, RehearsedWay, Sleeps
 
@@ -69,7 +69,7 @@ def rehearse(shop: Shop, past: DemandPast, asked: Rehearsing) -> Rehearsed:
     )
 
 
-def ways_of(shop: Shop, made: Levels, stage: Staged) -> tuple[Way, ...]:
+def ways_of(shop: Shop, made: Levels, stage: Staged) -> tuple[BuyingWay, ...]:
     """As the levels that are typed say, by shopping trips as often as they were, each week and each month; and by
     levels that are worked out."""
     weeks = stage.scene.weeks
@@ -77,7 +77,7 @@ def ways_of(shop: Shop, made: Levels, stage: Staged) -> tuple[Way, ...]:
     typed, worked = _typed(shop, made, stage), _worked_out(made, stage)
     rows = [(AS_NOW, typed, usual), (WEEKLY, typed, 1), (MONTHLY, typed, 4), (WORKED_OUT, worked, usual)]
     return tuple(
-        Way(name, *pair, [week % every == 0 for week in range(weeks)])
+        BuyingWay(name, *pair, [week % every == 0 for week in range(weeks)])
         for name, pair, every in rows
         if name in (AS_NOW, WORKED_OUT) or every != usual
     )

@@ -25,14 +25,14 @@ from inventory.planning.demand.expected import Kind
 from inventory.planning.rehearsal.scene import (
     ALWAYS_POSTED,
     SCALE,
-    Bought,
-    Coming,
+    BoughtAs,
     MadeOf,
     Owed,
     Recipe,
     Scene,
     Sender,
     Stream,
+    UnderWay,
 )
 
 NOTICE = (2, 3, 4)
@@ -165,16 +165,16 @@ def _bought(
     lot: float,
     senders: Sequence[str],
     groups: Mapping[tuple[str, str], int],
-) -> Bought:
+) -> BoughtAs:
     """lot: units that are bought at once, whose price is what stock is worth."""
     if source is None:
-        return Bought(senders.index(""), -1, 1000, [(0, 0)])
+        return BoughtAs(senders.index(""), -1, 1000, [(0, 0)])
     offer, rate = source.offer, shop.rate(source.supplier.currency) or 1
     steps = [(step.from_packs, round(step.price * rate)) for step in offer.steps]
     steps[0] = (0, steps[0][1])
     worth = round(source.price(lot) * 10**shop.currency.exponent * SCALE / 1000)
     supplier = senders.index(fold(source.supplier.name))
-    return Bought(supplier, groups[_group(offer)], offer.pack, steps, worth)
+    return BoughtAs(supplier, groups[_group(offer)], offer.pack, steps, worth)
 
 
 def _groups(shop: Shop) -> dict[tuple[str, str], int]:
@@ -187,7 +187,7 @@ def _group(offer: Offer) -> tuple[str, str]:
     return fold(offer.supplier), offer.price_group or f"{fold(offer.part)}/{offer.pack}"
 
 
-def _coming(shop: Shop, number: Mapping[str, int], senders: Sequence[str]) -> list[Coming]:
+def _coming(shop: Shop, number: Mapping[str, int], senders: Sequence[str]) -> list[UnderWay]:
     done = []
     for row in shop.book.due:
         part, sender = fold(row.part), senders.index(fold(row.supplier))
@@ -195,7 +195,7 @@ def _coming(shop: Shop, number: Mapping[str, int], senders: Sequence[str]) -> li
         lead = shop.catalogue.suppliers[fold(row.supplier)].lead_days or 0
         days = (day - shop.today).days if day is not None else lead
         if part in number:
-            done.append(Coming(number[part], row.quantity, max(days, 0) // 7, sender))
+            done.append(UnderWay(number[part], row.quantity, max(days, 0) // 7, sender))
     return done
 
 

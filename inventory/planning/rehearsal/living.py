@@ -17,7 +17,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from inventory.planning.rehearsal.drawing import Futures
-from inventory.planning.rehearsal.scene import SCALE, Scene, Way
+from inventory.planning.rehearsal.scene import SCALE, BuyingWay, Scene
 
 if TYPE_CHECKING:
     import numpy as np
@@ -58,7 +58,7 @@ class Lived:
 
 
 @dataclass(frozen=True, slots=True)
-class Terms:
+class BuyingTerms:
     """How parts are bought, as arrays: by part, by step and part, by group and by supplier."""
 
     pack: Small
@@ -72,7 +72,7 @@ class Terms:
     free_from: Ints
 
 
-def live(scene: Scene, drawn: Futures, ways: Sequence[Way]) -> tuple[Lived, ...]:
+def live(scene: Scene, drawn: Futures, ways: Sequence[BuyingWay]) -> tuple[Lived, ...]:
     """Each way's outcomes over all futures."""
 
     size = max(CELLS // max(len(scene.start), 1), 16)
@@ -123,7 +123,7 @@ def used_up(scene: Scene, drawn: Futures, chance: float) -> list[int]:
     return [int(one) for one in ranked[:, ceil(chance * drawn.many) - 1]]
 
 
-def _terms(scene: Scene) -> Terms:
+def _terms(scene: Scene) -> BuyingTerms:
     import numpy as np
 
     rows = scene.bought
@@ -132,7 +132,7 @@ def _terms(scene: Scene) -> Terms:
     group, supplier = np.array([row.group for row in rows]), np.array([row.supplier for row in rows])
     groups = np.unique(group)
     sellers = np.unique(supplier)
-    return Terms(
+    return BuyingTerms(
         np.array([row.pack for row in rows], dtype=np.int32),
         np.array([row.worth for row in rows], dtype=np.int64),
         supplier,
@@ -148,7 +148,7 @@ def _terms(scene: Scene) -> Terms:
 class _Block:
     """Some futures: what is asked for in each, worked out once for all ways."""
 
-    def __init__(self, scene: Scene, drawn: Futures, terms: Terms, begin: int, end: int) -> None:
+    def __init__(self, scene: Scene, drawn: Futures, terms: BuyingTerms, begin: int, end: int) -> None:
         import numpy as np
 
         self.scene, self.drawn, self.terms, self.begin, self.end = scene, drawn, terms, begin, end
@@ -208,7 +208,7 @@ class _Block:
             done[week[here], one.part, futures[here]] += np.int32(one.quantity)
         return done
 
-    def lived(self, way: Way) -> Lived:
+    def lived(self, way: BuyingWay) -> Lived:
         """These futures with a way of buying."""
         import numpy as np
 

@@ -66,7 +66,7 @@ class Owed:
 
 
 @dataclass(frozen=True, slots=True)
-class Coming:
+class UnderWay:
     """A parcel on its way: a part, how much, from whom, and the week it is expected in, were it not late."""
 
     part: int
@@ -76,7 +76,7 @@ class Coming:
 
 
 @dataclass(frozen=True, slots=True)
-class Bought:
+class BoughtAs:
     """How a part is bought: packs of so many thousandths, at prices from so many packs of its group on.
 
     worth: of a thousandth, in millionths of a minor unit. steps: (packs from, price a pack), rising, the first from 0.
@@ -107,18 +107,18 @@ class Scene:
 
     weeks: int
     start: Sequence[int]
-    bought: Sequence[Bought]
+    bought: Sequence[BoughtAs]
     senders: Sequence[Sender]
     kinds: Sequence[MadeOf]
     streams: Sequence[Stream]
     owed: Sequence[Owed] = ()
-    coming: Sequence[Coming] = ()
+    coming: Sequence[UnderWay] = ()
     hands: Mapping[int, Sequence[int]] = field(default_factory=dict)
     hours: Sequence[int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
+class BuyingWay:
     """A way of buying: at the end of each week it looks, what is at or below its level is ordered up to.
 
     Stock counts as what is there and comes, less what is asked for. level: `NEVER` for what is not bought; ahead: what
