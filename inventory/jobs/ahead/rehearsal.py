@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from inventory.catalogue import Piece, Tool, fold
 from inventory.errors import BadInput
@@ -22,11 +21,8 @@ from inventory.ledger.shop import Shop
 from inventory.planning.rehearsal.drawing import Futures, futures
 from inventory.planning.rehearsal.living import Lived, live, used_up
 from inventory.planning.rehearsal.scene import NEVER, BuyingWay
-from inventory.planning.rehearsal.telling import difference, spread
+from inventory.planning.rehearsal.telling import cost, difference, spread
 from inventory.reports.rehearsed import Rehearsed, RehearsedWay, Sleeps
-
-if TYPE_CHECKING:
-    from inventory.planning.rehearsal.dice import Ints
 
 AS_NOW, WEEKLY, MONTHLY, WORKED_OUT = "as now", "every week", "every four weeks", "levels worked out"
 MOST_WEEKS, MOST_FUTURES = 104, 20_000
@@ -117,22 +113,14 @@ def _told(shop: Shop, stage: Staged, one: Lived, first: Lived) -> RehearsedWay:
         one.way,
         spread(one.late),
         spread(one.missed),
-        spread(_cost(one), coin),
+        spread(cost(one, HOLDING / 52), coin),
         spread(one.held.sum(axis=0), coin * weeks),
         tuple(spread(week, coin) for week in one.held),
         int(one.parcels.sum()) / many,
-        difference(_cost(first), _cost(one), coin),
+        difference(cost(first, HOLDING / 52), cost(one, HOLDING / 52), coin),
         difference(first.late, one.late),
         {key: tuple(row) for key, row in zip(stage.parts, (one.waits / many).tolist(), strict=True)},
     )
-
-
-def _cost(one: Lived) -> Ints:
-    """By future, minor units."""
-    import numpy as np
-
-    holding = np.rint(one.held.sum(axis=0) * (HOLDING / 52)).astype(np.int64)
-    return np.asarray(one.goods + one.postage + one.begun - one.left + holding)
 
 
 def _sleeps(shop: Shop, stage: Staged, drawn: Futures) -> tuple[Sleeps, ...]:

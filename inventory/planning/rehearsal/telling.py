@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from inventory.planning.rehearsal.dice import Ints
+    from inventory.planning.rehearsal.living import Lived
 
 NORMAL = 1.959964
 """95 % of a normal law lie within so many of its standard deviations."""
@@ -39,3 +40,14 @@ def difference(one: Ints, other: Ints, unit: float = 1.0) -> Spread:
     mean = float(apart.mean())
     half = NORMAL * float(np.std(apart, ddof=1)) / sqrt(len(apart)) if len(apart) > 1 else 0.0
     return Spread(mean, mean - half, mean + half)
+
+
+def cost(one: Lived, holding: float) -> Ints:
+    """By future, minor units: goods and postage, less what more is there at the end, and what holding stock costs.
+
+    holding: a coin's worth in stock a week.
+    """
+    import numpy as np
+
+    held = np.rint(one.held.sum(axis=0) * holding).astype(np.int64)
+    return np.asarray(one.goods + one.postage + one.begun - one.left + held)
