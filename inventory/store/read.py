@@ -22,8 +22,9 @@ if TYPE_CHECKING:
     from inventory.ledger.costs import Saying
     from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
     from inventory.ledger.documents.intake import SheetTab
+    from inventory.ledger.learned import LearnedFigures
     from inventory.ledger.lending import Lending
-    from inventory.ledger.sessions import Happened, LearnedFigures, RateWord, Session
+    from inventory.ledger.sessions import Happened, RateWord, Session
 
 _SHOP, _SETTING = table("shop"), table("setting")
 Asked = TypeVar("Asked", bound=Callable[..., Any])

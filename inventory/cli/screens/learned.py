@@ -10,7 +10,7 @@ from inventory.catalogue import Catalogue
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.tables import Column, table, wrapped
 from inventory.jobs.learning.report import LossLine, RateLine, changed_losses, changed_rates
-from inventory.ledger.sessions import LearnedFigures
+from inventory.ledger.learned import LearnedFigures
 from inventory.measures import plural, show_amount, show_date
 
 JUST_SO = Fraction(1, 100)
