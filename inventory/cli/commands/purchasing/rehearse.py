@@ -18,7 +18,7 @@ def rehearse(
     futures: Annotated[int, typer.Option(metavar="N", help="So many futures.")] = 1000,
     seed: Annotated[int, typer.Option(metavar="N", help="Others with another number.", min=0)] = 1,
     save: Annotated[
-        Path | None, typer.Option(metavar="FILE.xlsx", help="With charts, as a workbook.")
+        Path | None, typer.Option(readable=False, metavar="FILE.xlsx", help="With charts, as a workbook.")
     ] = None,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace a file that is there.")] = False,
     rate: RateOption = None,
