@@ -140,28 +140,16 @@ _MATERIALS = Tab(
         _must("material", "name", "The material's name.", "olive wood", field="name"),
         _may("allowance", "length", "Length to add to each tube when cutting.", "3.2 mm", most=100),
         *(
-            _may(
-                f"spoiled at {stage}",
-                "share",
-                f"Share of the pieces spoiled at the stage “{stage}”.",
-                "2 %",
-                field=lost_at(stage),
-                once=(lost_at(stage),),
-            )
+            _may(f"spoiled at {stage}", "share", f"Share of the pieces spoiled at the stage “{stage}”.", "2 %",
+                 field=lost_at(stage), once=(lost_at(stage),))
             for stage in LOSING_STAGES
         ),
         _may("caution", "text", "What to mind when working it.", "wear a respirator"),
-        _may(
-            "protected species",
-            "text",
-            "Species under trade control, as the papers name it.",
-            "Dalbergia, annex II",
-            field="listed_species",
-            once=("listed species",),
-        ),
+        _may("protected species", "text", "Species under trade control, as the papers name it.",
+             "Dalbergia, annex II", field="listed_species", once=("listed species",)),
     ),
     makes=(Material,),
-)
+)  # fmt: skip
 
 _PLATINGS = Tab(
     "platings",
@@ -265,37 +253,16 @@ _SUPPLIES = _parts(
     _may("unit", "unit", "What it is counted in.", "ml"),
     _may("net", "amount", "What one full container holds.", "59 ml"),
     _may("tare", "amount", "Weight of the empty container, in grams.", "12 g"),
-    _may(
-        "shelf life sealed",
-        "days",
-        "How long it keeps unopened.",
-        "12 months",
-        field="keeps_sealed",
-        once=("keeps sealed",),
-    ),
-    _may(
-        "shelf life opened",
-        "days",
-        "How long it keeps once opened.",
-        "8 weeks",
-        field="keeps_opened",
-        once=("keeps opened",),
-    ),
-    _may(
-        "hazards",
-        "codes",
-        "Hazard statements of its safety data sheet; none where it has none.",
-        "H315; H319; H335",
-    ),
+    _may("shelf life sealed", "days", "How long it keeps unopened.", "12 months",
+         field="keeps_sealed", once=("keeps sealed",)),
+    _may("shelf life opened", "days", "How long it keeps once opened.", "8 weeks",
+         field="keeps_opened", once=("keeps opened",)),
+    _may("hazards", "codes", "Hazard statements of its safety data sheet; none where it has none.",
+         "H315; H319; H335"),
     _may("density", "density", "Grams in a millilitre, for counting bottles by weight.", "1.05"),
-    _may(
-        "working time",
-        "minutes",
-        "How long a mix of it stays workable; empty: it is not mixed.",
-        "5 min",
-        field="works",
-    ),
-)
+    _may("working time", "minutes", "How long a mix of it stays workable; empty: it is not mixed.", "5 min",
+         field="works"),
+)  # fmt: skip
 
 _TOOLS = _parts(
     "tools",
