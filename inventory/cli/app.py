@@ -13,7 +13,7 @@ import typer
 from inventory import __version__
 from inventory.cli.completing import VARIABLE
 from inventory.cli.helping import ALL_HELP, PROGRAM, FirstGroup
-from inventory.cli.words import PlainCommand, PlainGroup
+from inventory.cli.words import PlainCommand, PlainGroup, WholeCommand, asked_whole
 
 GROUPS: dict[str, tuple[str, ...]] = {
     "Set up": ("begin", "columns", "load", "guide"),
@@ -91,11 +91,12 @@ def make_app(arguments: Sequence[str] = ()) -> typer.Typer:
         context_settings={"help_option_names": ["--help", "-h"]},
     )
     app.callback()(_top)
+    kind = WholeCommand if asked_whole(arguments) else PlainCommand
     for name in [meant] if meant in names else names:
         if name in TWO_WORDS:
-            app.add_typer(_with_second_word(name, second), name=name, rich_help_panel=names[name])
+            app.add_typer(_with_second_word(name, second, kind), name=name, rich_help_panel=names[name])
         else:
-            app.command(name, cls=PlainCommand, rich_help_panel=names[name])(command(name))
+            app.command(name, cls=kind, rich_help_panel=names[name])(command(name))
     return app
 
 
@@ -103,13 +104,13 @@ class _First(FirstGroup):
     groups = GROUPS
 
 
-def _with_second_word(name: str, second: str) -> typer.Typer:
+def _with_second_word(name: str, second: str, kind: type[PlainCommand]) -> typer.Typer:
     """What stands under a name that takes a second word: the one meant, or all where none of them is."""
     app = typer.Typer(
         cls=PlainGroup, name=name, help=cleandoc(ABOUT[name]), no_args_is_help=True, add_completion=False
     )
     for word in [second] if second in TWO_WORDS[name] else TWO_WORDS[name]:
-        app.command(word, cls=PlainCommand)(command(f"{name} {word}"))
+        app.command(word, cls=kind)(command(f"{name} {word}"))
     return app
 
 
