@@ -40,6 +40,7 @@ from inventory.reports.days_sheet import DayLine, SaidLine
 
 if TYPE_CHECKING:
     from inventory.jobs.sessions.reconciling.booking import SessionBooking
+    from inventory.jobs.sessions.replanning import PlanOfChanged
     from inventory.ledger.sessions import Session
     from inventory.ledger.shop import Shop
     from inventory.reports.days_sheet import FilledDays
@@ -93,7 +94,9 @@ def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | N
 
         def work_out(read: Read) -> Days:
             shop = shop_of(read, lambda bare: _touched(bare, filled))
-            said = SaidSoFar(read.paid(), lambda: [one for some in read.offers().values() for one in some])
+            said = SaidSoFar(
+                read.paid(), lambda: [one for some in read.offers().values() for one in some], read.sessions
+            )
             made = many(shop, filled, read.lent(), said, lambda *at: _at_the_bench(read, *at))
             check_sure(made.doubts, sure=sure, yes=yes)
             return made
@@ -116,7 +119,9 @@ def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | N
 
 def _line_json(line: DayLine | SaidLine, one: ByHand | Told, coin: Currency) -> Mapping[str, Value]:
     if isinstance(one, Told) or isinstance(line, SaidLine):
-        return {"of": getattr(line, "of", None), "says": getattr(one, "says", None)}
+        plan: PlanOfChanged | None = getattr(one, "plan", None)
+        fits = {} if plan is None else {"plan": {"session": plan.session.name, "fits": plan.fits}}
+        return {"of": getattr(line, "of", None), "says": getattr(one, "says", None), **fits}
     return {"on": line.on, **by_hand_json(one, coin)}
 
 
