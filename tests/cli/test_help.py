@@ -40,9 +40,12 @@ COLUMNS = [40, 52, 80, 120]
 
 @pytest.mark.parametrize("columns", COLUMNS)
 @pytest.mark.parametrize("words", [(), ("--help",), ("-h",)])
-def test_help_leads_with_the_five_jobs(process: Process, words: tuple[str, ...], columns: int) -> None:
+def test_help_leads_with_the_five_jobs(
+    kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...], columns: int
+) -> None:
     """Alone and with --help: each a line to paste, whole at any width, before the commands; then what says more."""
-    answer = process(*words, env={"COLUMNS": str(columns)})
+    monkeypatch.setenv("COLUMNS", str(columns))
+    answer = kitdrawer(*words)
     said = answer.out + answer.err
     before, _, after = said.partition("\nSet up")
     assert lines(before) == FIVE
@@ -53,24 +56,34 @@ def test_help_leads_with_the_five_jobs(process: Process, words: tuple[str, ...],
 
 
 @pytest.mark.parametrize("columns", COLUMNS)
-def test_help_names_every_command_beside_its_group(process: Process, columns: int) -> None:
+def test_help_names_every_command_beside_its_group(
+    kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch, columns: int
+) -> None:
     """Each group with its commands in their order; at 80 columns all of the help is on a screen of 24 lines."""
-    said = process("--help", env={"COLUMNS": str(columns)}).out
+    monkeypatch.setenv("COLUMNS", str(columns))
+    said = kitdrawer("--help").out
     assert columns < 80 or len(said.splitlines()) <= 24
     table = " ".join(said[said.index("\nSet up") : said.index("\nMore")].split())
     assert table == " ".join(f"{group} {', '.join(names)}" for group, names in GROUPS.items())
 
 
-def test_the_lines_that_say_more_say_it(process: Process) -> None:
-    """Each ends well: all commands with what each is for and the options of the program, one of them, the pages."""
-    told = [process(*shlex.split(line)[1:], env={"COLUMNS": "80"}) for line in MORE]
+def test_the_lines_that_say_more_say_it(
+    kitdrawer: Kitdrawer, process: Process, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each ends well: all commands with what each is for and the options of the program, one of them, the pages.
+
+    A process of its own says what this one does.
+    """
+    monkeypatch.setenv("COLUMNS", "80")
+    told = [kitdrawer(*shlex.split(line)[1:]) for line in MORE]
     assert [one.code for one in told] == [0, 0, 0]
     first = [re.split(r"[.:?]", (command(name).__doc__ or ""))[0] for name in COMMANDS if " " not in name]
     everything = " ".join(re.sub("[│╭╰─╮╯]", " ", told[0].out).split())
     assert [one for one in first if " ".join(one.split()) not in everything] == []
     assert all(one in everything for one in ("--version", "--install-completion", *TWO_WORDS))
     for words in (("--all",), ("--all", "--help"), ("--help", "--all")):
-        assert process(*words, env={"COLUMNS": "80"}).out.strip() == told[0].out.strip()
+        assert kitdrawer(*words).out.strip() == told[0].out.strip()
+    assert process(env={"COLUMNS": "80"}).out == kitdrawer().out
 
 
 def test_the_five_lines_work_in_a_shop_of_ones_own(

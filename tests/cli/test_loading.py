@@ -250,7 +250,7 @@ def test_a_long_reading_shows_that_it_goes_on(
     monkeypatch.setattr(bars, "monotonic", lambda: float(next(now)))
     monkeypatch.setattr("sys.stderr.isatty", lambda: True)
     monkeypatch.setenv("TERM", "xterm")
-    rows = (f"CA thin,{n % 90 + 1},lot {n}" for n in range(3000))
+    rows = (f"CA thin,{n % 90 + 1},lot {n}" for n in range(600))
     path = tmp_path / "counts.csv"
     path.write_text("part,quantity,lot\n" + "\n".join(rows) + "\n")
     answer = kitdrawer("load", str(path), "--dry-run")

@@ -17,7 +17,7 @@ from inventory.cli.app import ABOUT, TWO_WORDS, make_app
 from inventory.cli.past import past_of
 from inventory.jobs.sessions.reconciling.measured import Checked
 from inventory.ledger import Proposal
-from inventory.ledger.sessions import LearnedFigures, LearnedRate
+from inventory.ledger.learned import LearnedFigures, LearnedRate
 from inventory.store import open_store
 
 from .conftest import Kitdrawer

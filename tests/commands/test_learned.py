@@ -10,7 +10,8 @@ import pytest
 
 from inventory.jobs.learning.learned_figures import relearn
 from inventory.ledger import Proposal
-from inventory.ledger.sessions import Happened, LearnedFigures, LearnedRate, Observed
+from inventory.ledger.learned import LearnedFigures, LearnedRate
+from inventory.ledger.sessions import Happened, Observed
 from inventory.measures import show_day
 from inventory.store import Store, open_store
 

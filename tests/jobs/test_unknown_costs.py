@@ -15,7 +15,7 @@ from inventory.jobs.orders.order_check import check
 from inventory.jobs.sessions.reconciling.session_report import look_back
 from inventory.ledger import Line, NewLot, Proposal
 from inventory.ledger.costs import BY_OFFER, SAID, UNKNOWN
-from inventory.ledger.sessions import LearnedFigures
+from inventory.ledger.learned import LearnedFigures
 from inventory.ledger.shop import Shop
 from inventory.reports.filled import FilledCount, FilledCounts
 from inventory.store import Store, verify

@@ -8,7 +8,8 @@ from fractions import Fraction
 import pytest
 
 from inventory.errors import StillNeeded
-from inventory.ledger.sessions import Happened, LearnedFigures, Planned, RateWord, Session
+from inventory.ledger.learned import LearnedFigures
+from inventory.ledger.sessions import Happened, Planned, RateWord, Session
 from inventory.store import Store, verify
 
 from .shop import DAY, FIRST, GLUE, KIT, LEARNED, OBSERVED, OUTCOME, PIECE, made, planned, receipt

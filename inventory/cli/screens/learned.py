@@ -11,7 +11,7 @@ from inventory.cli.drawing.blocks import Block, Cells, Listing, Sentence
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.listing_words import doing
 from inventory.jobs.learning.report import LossLine, RateLine, changed_losses, changed_rates
-from inventory.ledger.sessions import LearnedFigures
+from inventory.ledger.learned import LearnedFigures
 from inventory.measures import plural, show_amount, show_day
 
 JUST_SO = Fraction(1, 100)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from inventory.ledger.sessions import MILLION, LearnedFigures, LearnedLoss, LearnedRate
+from inventory.ledger.learned import MILLION, LearnedFigures, LearnedLoss, LearnedRate
 from inventory.measures import plural
 
 LEAST: Final = 2

@@ -18,7 +18,8 @@ from inventory.jobs.sessions.safety import making_safety
 from inventory.jobs.sessions.session_needs import Together, together
 from inventory.ledger.bottles.containers import called, full_and_open
 from inventory.ledger.bottles.shelf_life import gone_off, use_by
-from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.ledger.learned import LearnedFigures
+from inventory.ledger.sessions import Session
 from inventory.ledger.shop import Shop
 from inventory.making.bom import stages_of
 from inventory.measures import show_amount, show_mm

@@ -10,7 +10,7 @@ from inventory.catalogue import OrderState
 from inventory.ledger.book import Account
 
 if TYPE_CHECKING:
-    from inventory.ledger.documents.proposal import Line
+    from inventory.ledger.documents.lines import Line
     from inventory.ledger.sessions import SessionState
 
 

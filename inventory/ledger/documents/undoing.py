@@ -16,7 +16,8 @@ from inventory.errors import StillNeeded
 from inventory.ledger.book import FOR_ORDERS, Balance, Claim
 from inventory.ledger.claims import ClaimKey, claim_key
 from inventory.ledger.documents.booked import Booked, Document
-from inventory.ledger.documents.proposal import Line, Proposal
+from inventory.ledger.documents.lines import Line
+from inventory.ledger.documents.proposal import Proposal
 from inventory.ledger.lending import BACK
 from inventory.ledger.sessions import SessionState
 

@@ -10,10 +10,11 @@ from typing import TYPE_CHECKING
 from inventory.errors import BadInput
 from inventory.making.rates.design import design, nonnegative_fit
 from inventory.making.rates.interval import shortest
-from inventory.making.rates.model import Learned, Observation, Prior, Rate
+from inventory.making.rates.model import Learned, Observation, Rate
 from inventory.making.rates.outliers import ordinary
 from inventory.making.rates.points import points_of
 from inventory.making.rates.posterior import PosteriorGrid, marginal, posterior
+from inventory.making.rates.priors import Prior
 from inventory.making.supply_use import KnownUse, first_guess, pinned_points
 
 if TYPE_CHECKING:

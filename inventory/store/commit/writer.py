@@ -247,7 +247,10 @@ class Writer:
                 put_changes(self.connection, changes, said.changes, self.names)
             put_agreed(changes, said.agreed, self.names)
             if said.reverses is not None:
+                from inventory.store.commit.merges import refuse_what_is_left
+
                 changes.turn(said.reverses)
+                refuse_what_is_left(self.connection, self.number)
 
     def _payments(self) -> None:
         rows = [
