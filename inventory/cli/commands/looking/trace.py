@@ -9,7 +9,7 @@ import typer
 
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.learned import rate_json
-from inventory.cli.screens.looking.trace import Learned, trace_screen
+from inventory.cli.screens.looking.trace import Taught, trace_screen
 from inventory.cli.screens.trace_rates import learned_of, use_json
 from inventory.cli.session import JsonOption, StoreOption, opened, say, today, with_lateness
 from inventory.jobs.orders.usual_values import said_usual, usual_of_parts
@@ -51,7 +51,7 @@ def trace(
         told: list[Value] = [{"of": one.of, "what": list(one.what)} for one in usual]
         say(dumps({**_json(answer, coin, last), **taught, "usual": told}))
     else:
-        learned = Learned(rates, uses, said_usual(usual))
+        learned = Taught(rates, uses, said_usual(usual))
         say(
             trace_screen(answer, _shown(answer.steps, last), coin, learned, everything=everything or last > 0)
         )

@@ -28,7 +28,7 @@ TELLING = ("set aside", "let go")
 
 
 @dataclass(frozen=True, slots=True)
-class Learned:
+class Taught:
     """What sessions say of a supply, and which of its figures are usual ones."""
 
     rates: Sequence[RateLine] = ()
@@ -40,7 +40,7 @@ def trace_screen(
     answer: Trace,
     steps: Sequence[TraceStep],
     coin: Currency,
-    learned: Learned = Learned(),
+    learned: Taught = Taught(),
     *,
     everything: bool = False,
 ) -> list[str]:
@@ -58,7 +58,7 @@ def _screen(
     answer: Trace,
     steps: Sequence[TraceStep],
     coin: Currency,
-    learned: Learned,
+    learned: Taught,
     many: int,
     *,
     everything: bool,
