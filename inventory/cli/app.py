@@ -19,7 +19,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "Set up": ("begin", "columns", "load", "guide"),
     "Look": ("shelf", "fits", "trace", "entries"),
     "Take an order": ("can-take", "hours", "promise", "orders", "release", "handed-over", "paid"),
-    "Buy": ("shopping", "levels", "placed", "due-in", "arrived"),
+    "Buy": ("shopping", "levels", "rehearse", "placed", "due-in", "arrived"),
     "Ordinary days": (
         "made",
         "add",
@@ -34,7 +34,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "retire",
     ),
     "Make": ("plan", "weekend", "count", "rates", "losses"),
-    "Look back": ("worth",),
+    "Look back": ("earned", "worth"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }
 ROOMS: dict[str, str] = {

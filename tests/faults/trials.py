@@ -20,7 +20,20 @@ from .warm import TODAY
 from .worlds import NOTHING, STORE, World, picture, there, world
 
 LOOKING = frozenset(
-    ("admit", "can-take", "entries", "fits", "guide", "levels", "losses", "shelf", "trace", "verify", "worth")
+    (
+        "admit",
+        "can-take",
+        "earned",
+        "entries",
+        "fits",
+        "guide",
+        "levels",
+        "losses",
+        "shelf",
+        "trace",
+        "verify",
+        "worth",
+    )
 )  # what is not here and has no trial fails a test
 DOCUMENT = r"(?:as document|\((?:document|entry)) (\d+)"
 """How a command tells that a document is booked."""
@@ -74,6 +87,7 @@ TRIALS = (
     Trial("load", "load {sheets}/counts.csv --yes --json", r'"document": (\d+)'),
     Trial("promise", "promise S43 --yes"),
     Trial("orders", "orders --within 30d --save {out}/orders.xlsx", "Saved:"),
+    Trial("rehearse", "rehearse --futures 50 --save {out}/ahead.xlsx", "Saved:"),
     Trial("release", "release S42 --yes"),
     Trial("add", "add Godwit~kit~copper 2 --family Godwit --plating antique~copper --yes"),
     Trial(

@@ -91,7 +91,7 @@ def levels(shop: Shop, past: DemandPast, *, most_money: float | None = None) -> 
     trip = between_trips(past.trips)
     profit = _profit(shop, past.asked)
     rows = _uses(shop, drawn, taken)
-    asked = {key: taken_of(drawn, uses, _factors(shop, key)) for key, uses in rows.items()}
+    asked = {key: taken_of(drawn, uses, factors(shop, key)) for key, uses in rows.items()}
     done = _worked_out(shop, rows, asked, profit, trip, HOLDING)
     if most_money is not None and _money(done) > most_money:
         low, high = HOLDING, 64 * HOLDING
@@ -151,7 +151,7 @@ def _worked_out(
     return tuple(done)
 
 
-def _factors(shop: Shop, key: str) -> Sequence[float]:
+def factors(shop: Shop, key: str) -> Sequence[float]:
     """How much of a supply may really be used for what the bills write, about 1; counted parts as written."""
     part = shop.catalogue.parts[key]
     if not by_rate(part):
