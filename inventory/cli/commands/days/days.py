@@ -39,6 +39,7 @@ from inventory.measures import Currency, currency
 from inventory.reports.days_sheet import DayLine, SaidLine
 
 if TYPE_CHECKING:
+    from inventory.catalogue import Offer
     from inventory.jobs.sessions.reconciling.booking import SessionBooking
     from inventory.jobs.sessions.replanning import PlanOfChanged
     from inventory.ledger.sessions import Session
@@ -94,9 +95,7 @@ def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | N
 
         def work_out(read: Read) -> Days:
             shop = shop_of(read, lambda bare: _touched(bare, filled))
-            said = SaidSoFar(
-                read.paid(), lambda: [one for some in read.offers().values() for one in some], read.sessions
-            )
+            said = SaidSoFar(read.paid(), lambda: _every_offer(read), read.sessions)
             made = many(shop, filled, read.lent(), said, lambda *at: _at_the_bench(read, *at))
             check_sure(made.doubts, sure=sure, yes=yes)
             return made
@@ -117,10 +116,16 @@ def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | N
         )
 
 
+def _every_offer(read: Read) -> list[Offer]:
+    return [one for some in read.offers().values() for one in some]
+
+
 def _line_json(line: DayLine | SaidLine, one: ByHand | Told, coin: Currency) -> Mapping[str, Value]:
     if isinstance(one, Told) or isinstance(line, SaidLine):
         plan: PlanOfChanged | None = getattr(one, "plan", None)
-        fits = {} if plan is None else {"plan": {"session": plan.session.name, "fits": plan.fits}}
+        fits: Mapping[str, Value] = (
+            {} if plan is None else {"plan": {"session": plan.session.name, "fits": plan.fits}}
+        )
         return {"of": getattr(line, "of", None), "says": getattr(one, "says", None), **fits}
     return {"on": line.on, **by_hand_json(one, coin)}
 
