@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 LATER = frozenset({"later", "l", "q", "quit", "später", "plus tard"})
 
 
-class Beside(Protocol):
+class BookedWith(Protocol):
     """What is booked with a load in one go, by a document of its own."""
 
     def with_it(self, read: Read, intake: Intake, proposal: Proposal) -> Proposal:
@@ -54,7 +54,7 @@ class Loader(Protocol):
         yes: bool,
         as_json: bool,
         sure: bool,
-        beside: Beside | None = None,
+        beside: BookedWith | None = None,
     ) -> int | None: ...
 
 

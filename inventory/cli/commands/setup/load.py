@@ -39,7 +39,7 @@ from inventory.ledger.costs import Prices
 from inventory.measures import Currency, currency, listed
 
 if TYPE_CHECKING:
-    from inventory.cli.guess.beginning import Beside
+    from inventory.cli.guess.beginning import BookedWith
     from inventory.ledger import Intake
     from inventory.store import Read, Store
 
@@ -144,7 +144,7 @@ class _Loading:
     yes: bool
     as_json: bool
     everything: bool = False
-    beside: Beside | None = None
+    beside: BookedWith | None = None
 
     def work_out(self, read: Read) -> Load:
         """The load as the book stands."""
@@ -198,7 +198,7 @@ class _Loading:
 
 
 def load_begun(
-    found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool, beside: Beside | None = None
+    found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool, beside: BookedWith | None = None
 ) -> int | None:
     """Load what `begin --from` wrote; the entry's number. Where the answer is JSON it is its caller's to give."""
     one = _Loading(
