@@ -114,7 +114,11 @@ def command_screen(
         if least is None:
             break
         folded.insert(0, rows.pop(least).name.split(" ")[0].rstrip(","))
-        more = ["", *_whole_words(f"More: {', '.join(folded)}", width=width), f"All told: {path} --help --all"]
+        more = [
+            "",
+            *_whole_words(f"More: {', '.join(folded)}", width=width),
+            f"All told: {path} --help --all",
+        ]
         lines = _listed(rows, width)
     return [*head, *lines, *more, *(foot[1:] if more else foot)]
 

@@ -268,7 +268,9 @@ def test_the_help_of_a_command_is_one_screen(
     assert [one.name for one in own if " ".join((one.help or "").split()) not in whole] == []
     monkeypatch.setenv("COLUMNS", "40")
     narrow = kitdrawer(*name.split(), "--help", "--all").out
-    assert [one.name for one in own if " ".join((one.help or "").split()) not in " ".join(narrow.split())] == []
+    assert [
+        one.name for one in own if " ".join((one.help or "").split()) not in " ".join(narrow.split())
+    ] == []
     assert [line for line in narrow.splitlines() if len(line) > 40 and "kitdrawer " not in line] == []
 
 

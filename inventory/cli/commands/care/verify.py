@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 
 def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
-    """Recompute every balance, cost layer, claim and learned figure from what was booked; say what disagrees.
+    """Recompute every balance and cost, what is set aside and every learned figure from what was booked; say what disagrees.
 
     For example:
     kitdrawer verify
@@ -35,12 +35,12 @@ def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
             say(wrapped(problem, "· "))
         say(
             wrapped(
-                "Balances, lots and claims are right. The next session with something weighed works these figures "
-                "out anew."
+                "Balances, lots and what is set aside are right. The next session with something weighed works "
+                "these figures out again."
             )
         )
     else:
-        say("The book agrees with itself: every balance, lot and claim follows.")
+        say("All checks passed: every balance, every lot and what is set aside follow from what was booked.")
     ended(short=bool(problems or learned))
 
 

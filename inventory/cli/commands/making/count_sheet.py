@@ -35,7 +35,7 @@ def count_sheet(
     doubtful: Annotated[
         bool, typer.Option("--doubtful", help="Only where the book's figure is doubtful.")
     ] = False,
-    family: Annotated[str, typer.Option(help="Kits of a family and what is peculiar to it.")] = "",
+    family: Annotated[str, typer.Option(help="Kits of a family, and what is only for it.")] = "",
     plating: Annotated[str, typer.Option(help="Kits in a plating.")] = "",
     tube: Annotated[str, typer.Option(help="A tube by name or size, and the kits that take it.")] = "",
     drill: Annotated[str, typer.Option(help="What wants this drill, and the drill.")] = "",

@@ -66,11 +66,7 @@ def paid(
 
 
 def _told(number: int | None, _: PaymentReport) -> None:
-    say(
-        "Nothing was booked."
-        if number is None
-        else f"Booked (document {number}). Take it back: kitdrawer undo"
-    )
+    say("Nothing was booked." if number is None else f"Booked (entry {number}). Take it back: kitdrawer undo")
 
 
 def account_words(one: Account, coin: Currency) -> str:

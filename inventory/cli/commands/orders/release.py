@@ -50,7 +50,7 @@ def release(
 
 
 def _told(number: int | None, made: Proposal) -> None:
-    say("Nothing was changed." if number is None else f"Released as document {number}.")
+    say("Nothing was changed." if number is None else f"Released as entry {number}.")
     if number is not None:
         for line in _handed_on(made):
             say(wrapped(f"{line.part} goes to “{line.order}”, which waited for it.", "· "))
