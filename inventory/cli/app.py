@@ -34,7 +34,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "retire",
     ),
     "Make": ("plan", "weekend", "count", "rates", "losses"),
-    "Look back": ("worth",),
+    "Look back": ("earned", "worth"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }
 ROOMS: dict[str, str] = {

@@ -20,7 +20,20 @@ from .warm import TODAY
 from .worlds import NOTHING, STORE, World, picture, there, world
 
 LOOKING = frozenset(
-    ("admit", "can-take", "entries", "fits", "guide", "levels", "losses", "shelf", "trace", "verify", "worth")
+    (
+        "admit",
+        "can-take",
+        "earned",
+        "entries",
+        "fits",
+        "guide",
+        "levels",
+        "losses",
+        "shelf",
+        "trace",
+        "verify",
+        "worth",
+    )
 )  # what is not here and has no trial fails a test
 DOCUMENT = r"(?:as document|\((?:document|entry)) (\d+)"
 """How a command tells that a document is booked."""

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 from collections import Counter
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import date, timedelta
+from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
 
@@ -68,6 +70,7 @@ class Past(Bench):
                 assert told.total == sum(cost * many for (*_, cost), many in kept.items())
                 ASKED.append(day)
             self._one_way()
+            self._each_coin_once()
         finally:
             super().teardown()
 
@@ -83,6 +86,17 @@ class Past(Bench):
             assert now == told.total
             down = ("used", "lost", "sold", "given", "lent")
             assert before + sum(-cost if kind in down else cost for kind, cost in sums.items()) == now
+
+    def _each_coin_once(self) -> None:
+        """What left the shelf is in one sum of what was earned, or in the finished pieces that are there."""
+        said = []
+        for command in ("earned", "worth"):
+            assert self.tool(command, "--since", BEFORE.isoformat(), "--json") == 0, self.tool.said
+            said.append(json.loads(self.tool.said.partition(": ")[2], parse_float=Fraction))
+        total, way = said[0]["total"], said[1]
+        went = way["used"] + way["lost"] + way["sold"] + way["given"] - way["made"]
+        assert went == sum(total[one] for one in ("materials", "supplies", "spoiled", "other")), said
+        assert total["tools"] == 0  # the little shop's last for ever
 
     def _told(self, since: date, on: date) -> StockWorth:
         with open_to_look(self.tool.place) as book, book.reading() as read:

@@ -25,7 +25,9 @@ def took(
     amount: Annotated[
         str, typer.Argument(help="How much: 2, 50 ml, 1 bottle. Thrown out: all that is out of date.")
     ] = "",
-    reason: Annotated[str, typer.Option(help="gave away, broke, threw out, lent or used up.")] = "",
+    reason: Annotated[
+        str, typer.Option("--reason", "--why", help="gave away, broke, threw out, lent or used up.")
+    ] = "",
     to: Annotated[str, typer.Option(help="To whom it was lent or given.")] = "",
     lot: Annotated[str, typer.Option(help="The very lot, as `trace` calls it.")] = "",
     out_of: Annotated[

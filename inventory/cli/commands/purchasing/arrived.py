@@ -63,7 +63,9 @@ def arrived(
         typer.Argument(metavar="FILE or PART", help="A filled delivery sheet (a folder too), or one part."),
     ] = "",
     supplier: Annotated[str, typer.Option(help="Who sent it.")] = "",
-    everything: Annotated[bool, typer.Option("--complete", help="All that was ordered came.")] = False,
+    everything: Annotated[
+        bool, typer.Option("--complete", "--all", help="All that was ordered came.")
+    ] = False,
     quantity: Annotated[str, typer.Option(help="How much came in good order.")] = "",
     damaged: Annotated[str, typer.Option(help="How much came damaged.")] = "",
     price: Annotated[str, typer.Option(help="A pack's price, if changed.")] = "",
