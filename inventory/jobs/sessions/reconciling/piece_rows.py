@@ -167,8 +167,8 @@ def _sound(shop: Shop, piece: FilledPiece, made: Made, done: Rows) -> bool:
         if many and stage not in stages:
             known = ", ".join(stages)
             said = f"{made.resolved.pattern.name} has no such stage; it has {known}."
-            done.bad.append(_bad(piece, f"lost at {stage}", str(many), said))
-    _no_more(piece, "tube sets saved", piece.tubes_saved, lost_from("glue", piece.lost), done)
+            done.bad.append(_bad(piece, f"spoiled at {stage}", str(many), said))
+    _no_more(piece, "tube sets salvaged", piece.tubes_saved, lost_from("glue", piece.lost), done)
     at_kit = next(
         (
             line.stage
@@ -177,13 +177,13 @@ def _sound(shop: Shop, piece: FilledPiece, made: Made, done: Rows) -> bool:
         ),
         "assemble",
     )
-    _no_more(piece, "kits saved", piece.kits_saved + piece.in_part, lost_from(at_kit, piece.lost), done)
+    _no_more(piece, "kits salvaged", piece.kits_saved + piece.in_part, lost_from(at_kit, piece.lost), done)
     return len(done.bad) == before
 
 
 def _no_more(piece: FilledPiece, column: str, saved: int, lost: int, done: Rows) -> None:
     if saved > lost:
-        said = f"{saved} saved, but only {lost} lost after they went in."
+        said = f"{saved} salvaged, but only {lost} spoiled after they went in."
         done.bad.append(_bad(piece, column, str(saved), said))
 
 

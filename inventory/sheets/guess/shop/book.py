@@ -147,11 +147,11 @@ def _tab(sheet: Worksheet, tab: Tab, lines: Sequence[TabLine]) -> None:
     styles = _styles(sheet, len(tab.columns) + 2)
     for row, line in enumerate(lines, start=2):
         for at, column in enumerate(tab.columns, start=1):
-            said = line.cells.get(column.heading)
+            said = line.cells.get(column.key)
             if said is None:
                 continue
             cell: Any = sheet.cell(row, at)
-            text = written(said, tab.name, column.heading)
+            text = written(said, tab.name, column.key)
             put(cell, text)
             cell._style = styles[said.grade]
             widths[at - 1] = max(widths[at - 1], len(text))
