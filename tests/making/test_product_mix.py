@@ -43,6 +43,10 @@ def _gives(long: int, short: int) -> Gives:
     return {"long": long, "short": short}
 
 
+def _needs(glue: int) -> Gives:
+    return {"kit": 1, "glue": glue} if glue else {"kit": 1}
+
+
 @st.composite
 def tasks(draw: st.DrawFn) -> MixTask:
     """Two or three items of two sizes, two shared parts, two blank parts of which one has measured ones."""
@@ -52,7 +56,7 @@ def tasks(draw: st.DrawFn) -> MixTask:
             draw(st.sampled_from(("long", "short"))),
             draw(st.integers(1, 9)),
             draw(st.integers(1, 4)),
-            {"kit": 1} | ({"glue": need} if (need := draw(SMALL)) else {}),
+            _needs(draw(SMALL)),
             {"glue": once} if (once := draw(SMALL)) else {},
         )
         for at in range(draw(st.integers(2, 3)))
