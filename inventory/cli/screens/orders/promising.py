@@ -56,12 +56,12 @@ def changed_screen(made: ChangedOrder, plan: PlanOfChanged | None = None) -> lis
         if line.account == "claim"
     ]
     changes.append(Fact("Blank", report.blank_because))
-    changes += [] if plan is None else [Fact("Plan", _plan(plan, made.order.name))]
+    changes += [] if plan is None else [Fact("Plan", plan_says(plan, made.order.name))]
     groups = [changes, [*buying(shop, report), *money(shop, report)]]
     return draw(Screen(headline(report), [asked(shop, report)], groups))
 
 
-def _plan(plan: PlanOfChanged, order: str) -> str:
+def plan_says(plan: PlanOfChanged, order: str) -> str:
     """Whether the plan still fits, and what to run where it does not."""
     was, now = plan.was.starts, plan.now.starts if plan.now else 0
     begin = f"{now} to begin, not {was}" if now != was else f"{now} to begin as before, but of other parts"
