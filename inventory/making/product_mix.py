@@ -22,7 +22,7 @@ Part = Hashable
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class MixItem:
     """What can be made. size: what it asks of a blank, None for nothing.
 
     gain: what a piece adds, whole; needs: of each part for a piece, whole; once: of each part once an evening.
@@ -55,14 +55,14 @@ class BlankSupply:
 class MixTask:
     """there: of each part; what no item names is left out. minutes: of the evening, None for no end."""
 
-    items: Sequence[Item]
+    items: Sequence[MixItem]
     there: Mapping[Part, int]
     blanks: Sequence[BlankSupply] = ()
     minutes: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class Mix:
+class BestMix:
     """pieces: by item, those that are made; cut: by size and blank part how many pieces come out of it."""
 
     pieces: Mapping[Hashable, int]
@@ -87,7 +87,7 @@ class _Columns:
         return self.at[key]
 
 
-def best_mix(task: MixTask, time_limit: float = 5.0) -> Mix:
+def best_mix(task: MixTask, time_limit: float = 5.0) -> BestMix:
     """The set that adds most, proven where the solver ended within `time_limit` seconds."""
     columns, rows = _Columns(), list[Constraint]()
     for item in task.items:
@@ -99,19 +99,19 @@ def best_mix(task: MixTask, time_limit: float = 5.0) -> Mix:
         rows.append(Constraint(spent, high=task.minutes))
     rows = [row for row in rows if row.weights]
     if not task.items or not rows:
-        return Mix({}, {}, 0, proven=True)
+        return BestMix({}, {}, 0, proven=True)
     found = minimise(columns.costs, rows, columns.most, time_limit)
     values = found.whole()
     if values is None:
-        return Mix({}, {}, 0, proven=False)
+        return BestMix({}, {}, 0, proven=False)
     pieces = {one.key: values[columns.at["item", one.key]] for one in task.items}
     gain = -sum(cost * value for cost, value in zip(columns.costs, values, strict=True))
-    return Mix(
+    return BestMix(
         {key: many for key, many in pieces.items() if many}, _cut(task, columns, values), gain, found.proven
     )
 
 
-def _at_most(task: MixTask, item: Item) -> int:
+def _at_most(task: MixTask, item: MixItem) -> int:
     """Pieces there could be of an item alone."""
     several = [task.there.get(part, 0) // need for part, need in item.needs.items() if need]
     if item.size is not None:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from inventory.making.product_mix import BlankSupply, Item, MixTask, best_mix
+from inventory.making.product_mix import BlankSupply, MixItem, MixTask, best_mix
 
 
 @pytest.mark.outside
@@ -18,8 +18,8 @@ def test_the_glass_company_of_the_textbook() -> None:
 
     Hillier & Lieberman, Introduction to Operations Research, ch. 3, the prototype example (from memory).
     """
-    doors = Item("doors", None, 3, needs={"plant 1": 1, "plant 3": 3})
-    windows = Item("windows", None, 5, needs={"plant 2": 2, "plant 3": 2})
+    doors = MixItem("doors", None, 3, needs={"plant 1": 1, "plant 3": 3})
+    windows = MixItem("windows", None, 5, needs={"plant 2": 2, "plant 3": 2})
     mix = best_mix(MixTask([doors, windows], {"plant 1": 4, "plant 2": 12, "plant 3": 18}))
     assert (mix.pieces, mix.gain, mix.proven) == ({"doors": 2, "windows": 6}, 36, True)
 
@@ -30,7 +30,7 @@ def test_rounding_the_linear_programme_is_not_enough() -> None:
 
     Bradley, Hax & Magnanti, Applied Mathematical Programming, ch. 9 (from memory).
     """
-    x, y = Item("x", None, 5, needs={"a": 1, "b": 5}), Item("y", None, 8, needs={"a": 1, "b": 9})
+    x, y = MixItem("x", None, 5, needs={"a": 1, "b": 5}), MixItem("y", None, 8, needs={"a": 1, "b": 9})
     mix = best_mix(MixTask([x, y], {"a": 6, "b": 45}))
     assert (mix.pieces, mix.gain) == ({"y": 5}, 40)
 
@@ -51,7 +51,7 @@ def _needs(glue: int) -> Gives:
 def tasks(draw: st.DrawFn) -> MixTask:
     """Two or three items of two sizes, two shared parts, two blank parts of which one has measured ones."""
     items = [
-        Item(
+        MixItem(
             f"i{at}",
             draw(st.sampled_from(("long", "short"))),
             draw(st.integers(1, 9)),
@@ -126,4 +126,4 @@ def test_no_other_set_adds_more(task: MixTask) -> None:
 def test_what_takes_nothing_is_no_piece() -> None:
     """Without parts, without blanks, without items: nothing, proven."""
     assert best_mix(MixTask([], {})).proven
-    assert best_mix(MixTask([Item("air", None)], {})).pieces == {}
+    assert best_mix(MixTask([MixItem("air", None)], {})).pieces == {}

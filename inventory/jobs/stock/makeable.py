@@ -19,7 +19,7 @@ from inventory.making.blanks.model import pieces_from
 from inventory.making.bom import RoleChoice, bill_or_nothing, uses
 from inventory.making.consumption import tubes_inside
 from inventory.making.fit import tools_needed
-from inventory.making.product_mix import BlankSupply, Item, Mix, MixTask, best_mix
+from inventory.making.product_mix import BestMix, BlankSupply, MixItem, MixTask, best_mix
 
 A_PIECE = 1_000_000
 """What a piece counts where pieces are counted: more than blanks cost, so that of equal sets the cheaper is taken."""
@@ -107,7 +107,7 @@ class _Kind:
 
     pattern: Pattern
     kit: Part
-    item: Item
+    item: MixItem
 
 
 def _kinds(
@@ -136,7 +136,7 @@ def _kinds(
     return found, tuple(lacking), tuple(unpriced)
 
 
-def _item(shop: Shop, pattern: Pattern, kit: Part, minutes: int, prices: Prices | None) -> Item:
+def _item(shop: Shop, pattern: Pattern, kit: Part, minutes: int, prices: Prices | None) -> MixItem:
     """Needs in whole thousandths, rounded up a piece: never more is promised than there is."""
     blank = next((part.name for part in shop.catalogue.parts.values() if isinstance(part.detail, Blank)), "")
     needs, once, cuts = dict[Hashable, int](), dict[Hashable, int](), False
@@ -157,7 +157,7 @@ def _item(shop: Shop, pattern: Pattern, kit: Part, minutes: int, prices: Prices 
         )
     size = fold(pattern.family) if cuts else None
     needs = {key: need for key, need in needs.items() if need}
-    return Item((pattern.name, kit.name), size, gain, minutes, needs, once)
+    return MixItem((pattern.name, kit.name), size, gain, minutes, needs, once)
 
 
 def _free(shop: Shop, name: Hashable) -> int:
@@ -194,7 +194,7 @@ def _blanks(shop: Shop, kinds: Iterable[_Kind]) -> list[BlankSupply]:
     return supplies
 
 
-def _named(kinds: Iterable[_Kind], mix: Mix) -> Iterable[MadePiece]:
+def _named(kinds: Iterable[_Kind], mix: BestMix) -> Iterable[MadePiece]:
     """Each kind with the blanks its family's pieces come out of, handed out in turn."""
     left = dict(mix.cut)
     for one in kinds:
@@ -211,7 +211,7 @@ def _named(kinds: Iterable[_Kind], mix: Mix) -> Iterable[MadePiece]:
                 yield MadePiece(one.pattern.name, plating, one.kit.name, str(blank), taken)
 
 
-def _more(shop: Shop, task: MixTask, mix: Mix, *, money: bool) -> tuple[OneMore, ...]:
+def _more(shop: Shop, task: MixTask, mix: BestMix, *, money: bool) -> tuple[OneMore, ...]:
     """Of the parts that are used up to less than a piece's need, what one more of each would add; most first."""
     used: dict[Hashable, int] = {}
     for item in task.items:
