@@ -33,7 +33,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "merge",
         "retire",
     ),
-    "Make": ("plan", "weekend", "count", "rates", "losses"),
+    "Make": ("makeable", "plan", "weekend", "count", "rates", "losses"),
     "Look back": ("earned", "worth"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }

@@ -102,7 +102,7 @@ def test_counted_again_and_found_the_same(kitdrawer: Kitdrawer, store: Path, tmp
     assert kitdrawer("load", path, "--yes").code == 0
     refused = kitdrawer("load", path, "--yes")
     assert refused.code == 1
-    assert "or load it with --anew, where you counted again." in " ".join(refused.err.split())
+    assert "or load it with --again, where you counted again." in " ".join(refused.err.split())
     for _ in range(2):
         assert kitdrawer("load", path, "--yes", "--anew").code == 0
     assert kitdrawer("load", path, "--yes").code == 1

@@ -29,6 +29,7 @@ LOOKING = frozenset(
         "guide",
         "levels",
         "losses",
+        "makeable",
         "shelf",
         "trace",
         "verify",
