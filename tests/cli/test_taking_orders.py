@@ -278,8 +278,8 @@ def test_a_swap_of_refill_and_a_fatter_barrel_by_options(kitdrawer: Kitdrawer) -
     plain = kitdrawer(*words).json
     fat = kitdrawer(*words, "--extra-diameter", "1.5 mm").json
     assert (plain["verdict"], fat["verdict"]) == ("from the shelf", "from the shelf")
-    assert any("1.5 mm fatter" in sentence for sentence in fat["cautions"])
-    assert not any("fatter" in sentence for sentence in plain["cautions"])
+    assert any("1.5 mm thicker" in sentence for sentence in fat["cautions"])
+    assert not any("thicker" in sentence for sentence in plain["cautions"])
     other = kitdrawer(*words, "--refill", "gel refill for click pens black").json
     assert "gel refill for click pens black" in {row["part"] for row in other["parts"]}
     assert "roller refill blue" not in {row["part"] for row in other["parts"]}

@@ -84,7 +84,7 @@ def _work_out(read: Read, filled: FilledCounts, as_counted: bool) -> CountReport
 def _booked(number: int | None) -> str:
     if number is None:
         return "Nothing was booked."
-    return f"Booked as entry {number}. `kitdrawer undo` takes it back."
+    return f"Booked (entry {number}). Take it back: kitdrawer undo"
 
 
 def _json(report: CountReport, number: int | None, coin: Currency) -> dict[str, Value]:
