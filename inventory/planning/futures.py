@@ -1,9 +1,10 @@
 """Many possible courses of the coming weeks: what is asked for in each, drawn from what is expected.
 
 A pattern's rate of orders is gamma about its mean; given it, orders of each kind and size come independently as Poisson
-numbers (a Poisson stream falls apart into independent ones). So one course draws the rates once, then for every kind,
-size and week a number of orders. Drawn by the generator whose stream is fixed for good (numpy's `RandomState`, its
-compatibility guarantee), so that a seed gives the same courses everywhere.
+numbers (a Poisson stream falls apart into independent ones). Good and bad times, lognormal, are those of all patterns
+and last `TIME` weeks. So one course draws the rates once, then for every kind, size and week a number of orders. Drawn
+by the generator whose stream is fixed for good (numpy's `RandomState`, its compatibility guarantee), so that a seed
+gives the same courses everywhere.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from inventory.planning.demand.expected import Expected, Kind
+from inventory.planning.rehearsal.scene import TIME
 
 if TYPE_CHECKING:
     import numpy as np
@@ -41,13 +43,15 @@ def courses(expected: Expected, first: date, weeks: int, many: int, seed: int) -
     season = np.array(
         [expected.months[(first + timedelta(days=7 * at + 3)).month - 1] for at in range(weeks)]
     )
+    swings = dice.normal(size=(-(-weeks // TIME), many)) * expected.swing - expected.swing**2 / 2
+    common = np.exp(np.repeat(swings, TIME, axis=0)[:weeks])
     names: list[tuple[str, Kind]] = []
     rows: list[NDArray[np.int32]] = []
     for one in expected.patterns:
         if not one.orders:
             continue
         rates = dice.gamma(one.shape, 1 / one.shape, size=many)
-        a_week: Floats = one.orders * season[:, None] * rates
+        a_week: Floats = one.orders * season[:, None] * common * rates
         for kind, share in _likely(one.kinds).items():
             pieces = np.zeros((weeks, many), dtype=np.int32)
             for size, part in one.sizes.items():

@@ -10,7 +10,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import pairwise
-from math import ceil
+from math import ceil, exp
+from statistics import NormalDist
 
 from inventory.catalogue import STALL, Offer, Order, Part, Piece, Supplier, Tool, fold
 from inventory.jobs.ahead.levels import Levels, factors
@@ -38,6 +39,8 @@ from inventory.planning.rehearsal.scene import (
 NOTICE = (2, 3, 4)
 """Weeks from asking to due where fewer than `LEAST` promises of the past show them (an assumption)."""
 LEAST = 5
+SWINGS = 32
+"""How many good and bad times are told apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +77,7 @@ def staged(shop: Shop, made: Levels, notice: Sequence[int], weeks: int) -> Stage
         _coming(shop, number, list(senders)),
         {number[key]: points for key in parts if len(points := _hands(shop, key)) > 1},
         _hours(shop, weeks),
+        _swings(made.expected.swing),
     )
     return Staged(scene, parts, tuple(sources[key] for key in parts))
 
@@ -209,6 +213,13 @@ def _hours(shop: Shop, weeks: int) -> list[int] | None:
         return None
     days = [shop.today + timedelta(days=7 * at) for at in range(weeks + 1)]
     return [week.between(first, end) for first, end in pairwise(days)]
+
+
+def _swings(swing: float) -> list[int]:
+    """Thousandths of the usual: the middles of equally likely parts of a lognormal law, with mean 1."""
+    normal = NormalDist()
+    points = [exp(swing * normal.inv_cdf((at + 0.5) / SWINGS)) for at in range(SWINGS)]
+    return [round(1000 * one * SWINGS / sum(points)) for one in points]
 
 
 def notices(shop: Shop, taken: Mapping[str, date]) -> tuple[int, ...]:
