@@ -163,8 +163,8 @@ def notes_of(parts: Parts, room: Room) -> Iterator[str]:
         each = parts.row.minutes // max(parts.row.starts, 1)
         set_up = sum(many for _, many in parts.row.setting_up)
         yield (
-            f"{order.name} ({parts.row.minutes} min) does not fit this session: one piece takes {each + set_up} min with "
-            "setting up; give more hours or days."
+            f"{order.name} ({parts.row.minutes} min) does not fit this session: one piece takes {each + set_up} min "
+            "with setting up; give more hours or days."
         )
     last = max((day for day, _, _ in parts.on), default=None)
     if last is not None and order.customer != STALL and last >= order.due:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 
 def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
-    """Recompute every balance and cost, what is set aside and every learned figure from what was booked; say what disagrees.
+    """Work every balance, cost and learned figure out again from what was booked; say what disagrees.
 
     For example:
     kitdrawer verify
