@@ -34,7 +34,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "retire",
     ),
     "Make": ("makeable", "plan", "weekend", "count", "rates", "losses"),
-    "Look back": ("earned", "worth"),
+    "Look back": ("earned", "worth", "page"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }
 ROOMS: dict[str, str] = {

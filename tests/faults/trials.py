@@ -30,6 +30,7 @@ LOOKING = frozenset(
         "levels",
         "losses",
         "makeable",
+        "page",
         "shelf",
         "trace",
         "verify",
