@@ -15,6 +15,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from inventory.planning.demand.expected import Expected, Kind
+from inventory.planning.demand.markets import SHAPE, MarketDemand, made_in
 from inventory.planning.rehearsal.scene import TIME
 
 if TYPE_CHECKING:
@@ -58,8 +59,32 @@ def courses(expected: Expected, first: date, weeks: int, many: int, seed: int) -
                 pieces += (size * dice.poisson(a_week * (share * part))).astype(np.int32)
             names.append((one.pattern, kind))
             rows.append(pieces)
+    for market in expected.markets:
+        if made_in(market.on, first) < weeks:
+            _sold_at(market, expected, made_in(market.on, first), (names, rows), dice)
     empty = np.zeros((0, weeks, many), dtype=np.int32)
     return Courses(tuple(names), np.stack(rows) if rows else empty)
+
+
+def _sold_at(
+    market: MarketDemand,
+    expected: Expected,
+    week: int,
+    drawn: tuple[list[tuple[str, Kind]], list[NDArray[np.int32]]],
+    dice: np.random.RandomState,
+) -> None:
+    """Add to the courses what a market sells, in the week its pieces are made; of each kind as of all that is sold."""
+    import numpy as np
+
+    names, rows = drawn
+    if not rows:
+        return
+    many = rows[0].shape[1]
+    mean = market.pieces * dice.gamma(SHAPE, 1 / SHAPE, size=many)
+    shares = expected.shares()
+    whole = sum(shares.get(name, 0.0) for name in names) or 1.0
+    for name, pieces in zip(names, rows, strict=True):
+        pieces[week] += np.asarray(dice.poisson(mean * (shares.get(name, 0.0) / whole)), dtype=np.int32)
 
 
 def _likely(kinds: Mapping[Kind, float]) -> dict[Kind, float]:

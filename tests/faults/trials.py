@@ -89,6 +89,7 @@ TRIALS = (
     Trial("load", "load {sheets}/counts.csv --yes --json", r'"document": (\d+)'),
     Trial("promise", "promise S43 --yes"),
     Trial("orders", "orders --within 30d --save {out}/orders.xlsx", "Saved:"),
+    Trial("market", "market harbour~market 2026-12-12 --expected 20 --yes"),
     Trial("rehearse", "rehearse --futures 50 --save {out}/ahead.xlsx", "Saved:"),
     Trial("release", "release S42 --yes"),
     Trial("add", "add Godwit~kit~copper 2 --family Godwit --plating antique~copper --yes"),

@@ -23,6 +23,7 @@ from inventory.ledger.availability import out_of_date
 from inventory.ledger.lateness import counted_on
 from inventory.ledger.shop import Shop
 from inventory.planning.demand.expected import Kind
+from inventory.planning.demand.markets import SHAPE, made_in
 from inventory.planning.rehearsal.scene import (
     ALWAYS_POSTED,
     SCALE,
@@ -102,7 +103,20 @@ def _expected(
             usual = tuple(notice) if len(notice) >= LEAST else NOTICE
             sizes = tuple(one.sizes), tuple(one.sizes.values())
             streams.append(Stream(a_week, one.shape, rows, tuple(shares.values()), *sizes, usual))
-    return kinds, streams
+    return kinds, [*streams, *_markets(shop, made, list(kinds), weeks)]
+
+
+def _markets(shop: Shop, made: Levels, kinds: Sequence[tuple[str, Kind]], weeks: int) -> Iterable[Stream]:
+    """A stream for each market to come: its pieces, one by one, in the week they are made, due on its day."""
+    shares = made.expected.shares()
+    sold = [shares.get(kind, 0.0) for kind in kinds]
+    for one in made.expected.markets:
+        week = made_in(one.on, shop.today)
+        if week < weeks and one.pieces > 0 and sum(sold) > 0:
+            expected = [one.pieces * (at == week) for at in range(weeks)]
+            # It is on some day of its week, and what comes that week may be too late.
+            notice = max((one.on - shop.today).days // 7 - 1 - week, 0)
+            yield Stream(expected, SHAPE, range(len(kinds)), sold, notice=(notice,), market=True)
 
 
 def _numbered(made: Making, number: Mapping[str, int]) -> MadeOf:

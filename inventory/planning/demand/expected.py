@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING
 
 from inventory.catalogue import fold
 from inventory.ledger.asked import AskedFor
+from inventory.planning.demand.markets import MarketDemand
 from inventory.planning.demand.season import NONE, indexes
 from inventory.planning.demand.weeks import Weeks, weekly
 from inventory.planning.forecasting.choosing import Chosen, choose
@@ -69,13 +70,23 @@ class PatternDemand:
 class Expected:
     """What a shop expects. months: indexes of the season, January first; weeks: how many were looked back on.
 
-    swing: σ of good and bad months.
+    swing: σ of good and bad months. markets: those to come, beside what comes by the week.
     """
 
     patterns: tuple[PatternDemand, ...]
     months: tuple[float, ...]
     weeks: int
     swing: float = UNKNOWN
+    markets: tuple[MarketDemand, ...] = ()
+
+    def shares(self) -> Mapping[tuple[str, Kind], float]:
+        """By pattern and kind what of all pieces is expected to be of it; a market sells alike."""
+        whole = sum(one.pieces for one in self.patterns) or 1.0
+        return {
+            (one.pattern, kind): one.pieces * share / whole
+            for one in self.patterns
+            for kind, share in one.kinds.items()
+        }
 
 
 def expected(
@@ -86,15 +97,16 @@ def expected(
     horizon: weeks ahead the methods are chosen for.
     """
     names = tuple(could)
-    weeks = weekly([one for one in asked if not one.market], names, today)
+    ordered = [one for one in asked if not one.market]
+    weeks = weekly(ordered, names, today)
     months = indexes(weeks.pieces.sum(axis=1).tolist(), today) if weeks.many else NONE
-    sizes_of_all = _sizes(Counter(one.pieces for one in asked), USUAL_SIZES)
+    sizes_of_all = _sizes(Counter(one.pieces for one in ordered), USUAL_SIZES)
     mean = sum(size * share for size, share in sizes_of_all.items())
     chosen = _chosen(weeks, months, mean, horizon)
     done = []
     for at, (name, one) in enumerate(zip(names, chosen, strict=True)):
         own = [row for row in asked if fold(row.pattern) == name]
-        sizes = _sizes(Counter(row.pieces for row in own), sizes_of_all)
+        sizes = _sizes(Counter(row.pieces for row in own if not row.market), sizes_of_all)
         rate = one.rate / sum(size * share for size, share in sizes.items())
         seen = float(weeks.orders[:, at].sum()) if weeks.many else 0.0
         shape = _shape(one, rate, sizes, seen + WORTH * BELIEVED / len(names), horizon)
