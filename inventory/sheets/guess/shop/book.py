@@ -13,7 +13,7 @@ from inventory.sheets.files import NO_VALUE
 from inventory.sheets.guess.cells import Grid
 from inventory.sheets.guess.guesses import Question, Said, Understanding
 from inventory.sheets.guess.shop.lines import ShopTabs, TabLine, written
-from inventory.sheets.paper import AUTHOR, DIGIT_MM, PLAIN, column_width, height_of, lines_of, room
+from inventory.sheets.paper import AUTHOR, DIGIT_MM, PLAIN, SMALL, column_width, height_of, lines_of, room
 from inventory.sheets.saving import save_workbook, saving
 from inventory.sheets.stock.columns import Tab
 from inventory.sheets.stock.tabs import TABS
@@ -40,7 +40,9 @@ _WIDTHS = {
     "taken as": 46,
     "file": 24,
 }
-FINE = 8.0
+PRINTED = 1000
+"""Rows of a tab that are given their height; a longer one nobody prints, and it takes its time."""
+FINE = SMALL
 """Points of the places at the end of a row, and why."""
 LEAST, LEAST_FROM, MOST = 6.0, 24.0, 40.0
 """Widths of columns, in digits: the least of any, the least of the places at the end, the most of any."""
@@ -166,7 +168,9 @@ def _tab(sheet: Worksheet, tab: Tab, lines: Sequence[TabLine]) -> None:
         last: Any = sheet.cell(row, len(tab.columns) + 1)
         put(last, source)
         last._style = styles["from"]
-        _height(sheet, row, said_of_it, widths, beside=lines_of(source, widths[-1] * DIGIT_MM, FINE) * FINE)
+        if len(lines) <= PRINTED:
+            fine = lines_of(source, widths[-1] * DIGIT_MM, FINE) * FINE
+            _height(sheet, row, said_of_it, widths, beside=fine)
     for at, width in enumerate(widths, start=1):
         dimension = sheet.column_dimensions[get_column_letter(at)]
         dimension.width = width
@@ -184,7 +188,9 @@ def widths_of(headings: Sequence[str], texts: Sequence[Sequence[str]]) -> list[f
     What nobody said anything in is as wide as the longest word of its heading; of the others those give room that
     hold long texts.
     """
-    least = [max(LEAST, *(len(word) + 2.0 for word in head.split())) for head in headings]
+    columns = [[head, *(row[at] for row in texts)] for at, head in enumerate(headings)]
+    words = [{len(word) for text in column for word in text.split()} for column in columns]
+    least = [min(max(LEAST, max(lengths) + 2.0), LEAST_FROM) for lengths in words]
     longest = [max((len(row[at]) for row in texts), default=0) + 2.0 for at in range(len(headings))]
     wanted = [max(few, min(most, MOST)) for few, most in zip(least, longest, strict=True)]
     least, wanted = [*least, LEAST_FROM], [*wanted, MOST]
@@ -267,7 +273,8 @@ def _mine(workbook: Workbook, written: Written) -> None:
             )
             for column, value in enumerate(values, start=1):
                 put(sheet.cell(row, column), value or None)
-            _wrapped(sheet, row, values)
+            if row <= PRINTED:
+                _wrapped(sheet, row, values)
         for name in grid.merges:
             row += 1
             for column, value in enumerate((grid.file, grid.tab, name, "", "", "merged"), start=1):
