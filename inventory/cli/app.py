@@ -6,13 +6,14 @@ import os
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from inspect import cleandoc
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
 from inventory import __version__
 from inventory.cli.completing import VARIABLE
-from inventory.cli.helping import ALL_HELP, PROGRAM, FirstGroup
+from inventory.cli.helping import ALL_HELP, PROGRAM, first_screen
+from inventory.cli.screens.tables import terminal_width
 from inventory.cli.words import PlainCommand, PlainGroup, WholeCommand, asked_whole
 
 GROUPS: dict[str, tuple[str, ...]] = {
@@ -100,8 +101,12 @@ def make_app(arguments: Sequence[str] = ()) -> typer.Typer:
     return app
 
 
-class _First(FirstGroup):
-    groups = GROUPS
+class _First(PlainGroup):
+    """The whole program, which is asked what it can do."""
+
+    def format_help(self, _: Any, formatter: Any) -> None:
+        """One screen, in place of a list of every command and option."""
+        formatter.write("\n".join(first_screen(GROUPS, terminal_width())) + "\n")
 
 
 def _with_second_word(name: str, second: str, kind: type[PlainCommand]) -> typer.Typer:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from pathlib import Path
+from typing import Any, get_args, get_origin
 
-from inventory.cli.screens.tables import terminal_width, wrapped
-from inventory.cli.words import PlainGroup
+from inventory.cli.screens.tables import wrapped
 
 PROGRAM = "Stock and orders of small turned things from kits. A new shop: kitdrawer begin"
 JOBS: tuple[tuple[str, tuple[str, ...]], ...] = (
@@ -51,16 +51,6 @@ def _rows(groups: Mapping[str, Sequence[str]], width: int) -> list[str]:
     return lines
 
 
-class FirstGroup(PlainGroup):
-    """The whole program, which is asked what it can do."""
-
-    groups: Mapping[str, Sequence[str]] = {}
-
-    def format_help(self, _: Any, formatter: Any) -> None:
-        """One screen, in place of a list of every command and option."""
-        formatter.write("\n".join(first_screen(self.groups, terminal_width())) + "\n")
-
-
 LINES = 24
 """Of a help on a terminal of 80 columns; what has no room is named, and behind `--help --all`."""
 _COMMON = {
@@ -79,7 +69,7 @@ _TAKES = {
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class HelpRow:
     """An argument or option. kept: it is shown whatever the room, for an example has it or the command needs it."""
 
     name: str
@@ -136,12 +126,12 @@ def _said(about: str) -> tuple[list[str], list[str]]:
     return before.strip().split("\n\n"), [line.strip() for line in after.splitlines() if line.strip()]
 
 
-def _row(parameter: Any, examples: Sequence[str]) -> Row:
+def _row(parameter: Any, examples: Sequence[str]) -> HelpRow:
     if parameter.param_type_name == "argument":
         word = (parameter.metavar or parameter.name).strip("[]{}").lower().replace("url", "URL")
         several = "…" if parameter.nargs == -1 and not word.endswith("…") else ""
         needed = f"{word}{several}" if parameter.required else f"[{word}{several}]"
-        return Row(needed, parameter.help or "", kept=True)
+        return HelpRow(needed, parameter.help or "", kept=True)
     first, *others = parameter.opts
     names = [first, *(one for one in others if not one.startswith("--")), *parameter.secondary_opts]
     takes = (
@@ -152,19 +142,18 @@ def _row(parameter: Any, examples: Sequence[str]) -> Row:
         f" {default} if not said." if default not in (None, "", False, ()) and not parameter.is_flag else ""
     )
     shown = any(f"{name} " in f"{line} " for name in parameter.opts for line in examples)
-    return Row(f"{', '.join(names)} {takes}".strip(), f"{parameter.help or ''}{said}", kept=shown)
+    return HelpRow(f"{', '.join(names)} {takes}".strip(), f"{parameter.help or ''}{said}", kept=shown)
 
 
 def _takes(parameter: Any) -> str:
     from inventory.cli.completing import FROM_THE_BOOK
-    from inventory.cli.words import in_words
 
     if parameter.name in FROM_THE_BOOK:
         return "name"
     return _TAKES.get(parameter.name) or in_words(parameter) or ""
 
 
-def _listed(rows: Sequence[Row], width: int) -> list[str]:
+def _listed(rows: Sequence[HelpRow], width: int) -> list[str]:
     """Names in a column of their own where there is room for it, else each text below its name."""
     if not rows:
         return []
@@ -191,6 +180,16 @@ def group_screen(
     wide = max(len(word) for words in rooms.values() for word, _ in words)
     for room, words in rooms.items():
         lines += ["", *([room] if room else [])]
-        lines += _listed([Row(word.ljust(wide), says) for word, says in words], width)
+        lines += _listed([HelpRow(word.ljust(wide), says) for word, says in words], width)
     rows = [_row(one, ()) for one in parameters if one.name != "help"]
-    return [*lines, "", *_listed([*rows, Row("--help", "What is said here.")], width)]
+    return [*lines, "", *_listed([*rows, HelpRow("--help", "What is said here.")], width)]
+
+
+def in_words(parameter: Any) -> str | None:
+    """What a value of a parameter is, said to people; a switch takes none."""
+    wanted = parameter.type_descriptor.annotation
+    if wanted is bool:
+        return None
+    one = get_args(wanted)[0] if get_origin(wanted) is list else wanted
+    word = {int: "number", float: "number", Path: "file"}.get(one, "text")
+    return word if one is wanted else f"{word}…"

@@ -9,13 +9,14 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Callable, Sequence
-from pathlib import Path
-from typing import Any, get_args, get_origin
+from typing import Any
 
 import typer
 from typer.core import TyperCommand, TyperGroup
 
 from inventory.cli.completing import VARIABLE, completed
+from inventory.cli.helping import command_screen, group_screen, in_words
+from inventory.cli.screens.tables import terminal_width
 from inventory.errors import nearest
 
 _ASKED = "get_runtime_param"
@@ -38,9 +39,6 @@ class PlainCommand(TyperCommand):
 
     def format_help(self, ctx: Any, formatter: Any) -> None:
         """One screen where it can be."""
-        from inventory.cli.helping import command_screen
-        from inventory.cli.screens.tables import terminal_width
-
         lines = command_screen(
             ctx.command_path,
             self.help or "",
@@ -75,9 +73,6 @@ class PlainGroup(TyperGroup):
 
     def format_help(self, ctx: Any, formatter: Any) -> None:
         """Each command in a line, in its room."""
-        from inventory.cli.helping import group_screen
-        from inventory.cli.screens.tables import terminal_width
-
         rooms: dict[str, list[tuple[str, str]]] = {}
         for name, one in self.commands.items():
             does = " ".join((one.help or "").split("\n\n")[0].split())
@@ -112,16 +107,6 @@ def _plain(parameter: Any) -> Any:
     if whole is not None and not isinstance(whole, _Plain):
         setattr(parameter, _ASKED, _Plain(whole))
     return parameter
-
-
-def in_words(parameter: Any) -> str | None:
-    """What a value of a parameter is, said to people; a switch takes none."""
-    wanted = parameter.type_descriptor.annotation
-    if wanted is bool:
-        return None
-    one = get_args(wanted)[0] if get_origin(wanted) is list else wanted
-    word = {int: "number", float: "number", Path: "file"}.get(one, "text")
-    return word if one is wanted else f"{word}…"
 
 
 class _Plain:
