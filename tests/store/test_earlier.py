@@ -107,7 +107,7 @@ def test_what_was_learned_is_worked_out_anew(
     said = capsys.readouterr().out
     assert (
         said
-        == "All checks passed: every balance, every lot and what is set aside follow from what was booked.\n"
+        == "All checks passed: balances, lots and what is set aside follow.\n"
     )
     with open_store(file) as store, store.reading() as read:
         assert all(one.worth > 0 for one in read.learned().losses)

@@ -40,7 +40,7 @@ def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
             )
         )
     else:
-        say("All checks passed: every balance, every lot and what is set aside follow from what was booked.")
+        say("All checks passed: balances, lots and what is set aside follow.")
     ended(short=bool(problems or learned))
 
 
