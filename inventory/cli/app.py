@@ -19,7 +19,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "Set up": ("begin", "columns", "load", "guide"),
     "Look": ("shelf", "fits", "trace", "entries"),
     "Take an order": ("can-take", "hours", "promise", "orders", "release", "handed-over", "paid"),
-    "Buy": ("shopping", "levels", "rehearse", "placed", "due-in", "arrived"),
+    "Buy": ("shopping", "levels", "rehearse", "market", "placed", "due-in", "arrived"),
     "Ordinary days": (
         "made",
         "add",
@@ -33,8 +33,8 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "merge",
         "retire",
     ),
-    "Make": ("plan", "weekend", "count", "rates", "losses"),
-    "Look back": ("earned", "worth"),
+    "Make": ("makeable", "plan", "weekend", "count", "rates", "losses"),
+    "Look back": ("earned", "worth", "page"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }
 ROOMS: dict[str, str] = {

@@ -14,11 +14,12 @@ Where all this ties up more money than the maker will have in stock, holding is 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import Part, Piece, Supply, Tool, fold
+from inventory.jobs.ahead.markets import to_come
 from inventory.jobs.ahead.recipes import kinds_of, per_piece
 from inventory.jobs.ahead.terms import HOLDING, PartSource, between_trips, lateness, short_cost, source_of
 from inventory.jobs.learning.supply_use import by_rate, known_use
@@ -27,6 +28,7 @@ from inventory.ledger.shop import Shop
 from inventory.measures import read_unit
 from inventory.planning.cycles import Supplied, cycle
 from inventory.planning.demand.expected import Expected, Kind, expected
+from inventory.planning.demand.markets import Market
 from inventory.planning.futures import Courses, courses
 from inventory.planning.windows import SUREST, lasting, taken_of
 
@@ -76,16 +78,18 @@ class Levels:
 
 @dataclass(frozen=True, slots=True)
 class DemandPast:
-    """What the book remembers: what was asked for, and the days of shopping trips."""
+    """What the book remembers: what was asked for, the days of shopping trips, and what markets are named."""
 
     asked: Sequence[AskedFor]
     trips: Iterable[date] = ()
+    markets: Sequence[Market] = ()
 
 
 def levels(shop: Shop, past: DemandPast, *, most_money: float | None = None) -> Levels:
     """Every part's level. most_money: coins that may lie in stock on average, None for no cap."""
     kinds = kinds_of(shop, past.asked)
     looked = expected(past.asked, kinds, shop.today, HORIZON)
+    looked = replace(looked, markets=to_come(shop, past))
     drawn = courses(looked, shop.today, WEEKS, COURSES, SEED)
     taken = per_piece(shop, drawn.kinds)
     trip = between_trips(past.trips)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import timedelta
 
 from inventory.catalogue import Piece, Tool, fold
 from inventory.errors import BadInput
@@ -25,6 +26,9 @@ from inventory.planning.rehearsal.telling import cost, difference, spread
 from inventory.reports.rehearsed import Rehearsed, RehearsedWay, Sleeps
 
 AS_NOW, WEEKLY, MONTHLY, WORKED_OUT = "as now", "every week", "every four weeks", "levels worked out"
+BEFORE = "before each market"
+SHOP_AHEAD = 2
+"""Weeks before its pieces are made in which the parts for a market are ordered (an assumption)."""
 MOST_WEEKS, MOST_FUTURES = 104, 20_000
 SURELY = 0.95
 
@@ -44,7 +48,7 @@ def rehearse(shop: Shop, past: DemandPast, asked: Rehearsing) -> Rehearsed:
     for what, many, most in (("weeks", asked.weeks, MOST_WEEKS), ("futures", asked.futures, MOST_FUTURES)):
         if not 2 <= many <= most:
             raise BadInput(f"{many} {what} cannot be rehearsed.", hint=f"Give 2 to {most} of them.")
-    made = levels(shop, past)
+    made, end = levels(shop, past), shop.today + timedelta(weeks=asked.weeks)
     stage = staged(shop, made, asked.notice, asked.weeks)
     drawn = futures(stage.scene, asked.futures, asked.seed)
     ways = ways_of(shop, made, stage)
@@ -62,6 +66,7 @@ def rehearse(shop: Shop, past: DemandPast, asked: Rehearsing) -> Rehearsed:
         float(drawn.pieces[drawn.market].sum()) / asked.futures,
         made.expected.weeks,
         stage.scene.hours is not None,
+        tuple((one.name, one.on) for one in made.expected.markets if one.on < end),
     )
 
 
@@ -72,11 +77,30 @@ def ways_of(shop: Shop, made: Levels, stage: Staged) -> tuple[BuyingWay, ...]:
     usual = max(round(made.trip / 7), 1)
     typed, worked = _typed(shop, made, stage), _worked_out(made, stage)
     rows = [(AS_NOW, typed, usual), (WEEKLY, typed, 1), (MONTHLY, typed, 4), (WORKED_OUT, worked, usual)]
-    return tuple(
+    ways = [
         BuyingWay(name, *pair, [week % every == 0 for week in range(weeks)])
         for name, pair, every in rows
         if name in (AS_NOW, WORKED_OUT) or every != usual
-    )
+    ]
+    ahead = _before_markets(stage)
+    if ahead:
+        ways.insert(-1, BuyingWay(BEFORE, *typed, [week in ahead for week in range(weeks)], ahead))
+    return tuple(ways)
+
+
+def _before_markets(stage: Staged) -> dict[int, list[int]]:
+    """By the week in which to shop for a market, what it is expected to take of each part."""
+    scene = stage.scene
+    done: dict[int, list[int]] = {}
+    for stream in scene.streams:
+        if stream.market:
+            week = next(at for at, many in enumerate(stream.expected) if many)
+            takes = done.setdefault(max(week - SHOP_AHEAD, 0), [0] * len(stage.parts))
+            for row, share in zip(stream.rows, stream.shares, strict=True):
+                pieces = stream.expected[week] * share / sum(stream.shares)
+                for part, units in scene.kinds[row].good.takes:
+                    takes[part] += round(pieces * units)
+    return done
 
 
 Pair = tuple[list[int], list[int]]

@@ -10,7 +10,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import pairwise
-from math import ceil
+from math import ceil, exp
+from statistics import NormalDist
 
 from inventory.catalogue import STALL, Offer, Order, Part, Piece, Supplier, Tool, fold
 from inventory.jobs.ahead.levels import Levels, factors
@@ -22,6 +23,7 @@ from inventory.ledger.availability import out_of_date
 from inventory.ledger.lateness import counted_on
 from inventory.ledger.shop import Shop
 from inventory.planning.demand.expected import Kind
+from inventory.planning.demand.markets import SHAPE, made_in
 from inventory.planning.rehearsal.scene import (
     ALWAYS_POSTED,
     SCALE,
@@ -38,6 +40,8 @@ from inventory.planning.rehearsal.scene import (
 NOTICE = (2, 3, 4)
 """Weeks from asking to due where fewer than `LEAST` promises of the past show them (an assumption)."""
 LEAST = 5
+SWINGS = 32
+"""How many good and bad times are told apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +78,7 @@ def staged(shop: Shop, made: Levels, notice: Sequence[int], weeks: int) -> Stage
         _coming(shop, number, list(senders)),
         {number[key]: points for key in parts if len(points := _hands(shop, key)) > 1},
         _hours(shop, weeks),
+        _swings(made.expected.swing),
     )
     return Staged(scene, parts, tuple(sources[key] for key in parts))
 
@@ -98,7 +103,20 @@ def _expected(
             usual = tuple(notice) if len(notice) >= LEAST else NOTICE
             sizes = tuple(one.sizes), tuple(one.sizes.values())
             streams.append(Stream(a_week, one.shape, rows, tuple(shares.values()), *sizes, usual))
-    return kinds, streams
+    return kinds, [*streams, *_markets(shop, made, list(kinds), weeks)]
+
+
+def _markets(shop: Shop, made: Levels, kinds: Sequence[tuple[str, Kind]], weeks: int) -> Iterable[Stream]:
+    """A stream for each market to come: its pieces, one by one, in the week they are made, due on its day."""
+    shares = made.expected.shares()
+    sold = [shares.get(kind, 0.0) for kind in kinds]
+    for one in made.expected.markets:
+        week = made_in(one.on, shop.today)
+        if week < weeks and one.pieces > 0 and sum(sold) > 0:
+            expected = [one.pieces * (at == week) for at in range(weeks)]
+            # It is on some day of its week, and what comes that week may be too late.
+            notice = max((one.on - shop.today).days // 7 - 1 - week, 0)
+            yield Stream(expected, SHAPE, range(len(kinds)), sold, notice=(notice,), market=True)
 
 
 def _numbered(made: Making, number: Mapping[str, int]) -> MadeOf:
@@ -209,6 +227,13 @@ def _hours(shop: Shop, weeks: int) -> list[int] | None:
         return None
     days = [shop.today + timedelta(days=7 * at) for at in range(weeks + 1)]
     return [week.between(first, end) for first, end in pairwise(days)]
+
+
+def _swings(swing: float) -> list[int]:
+    """Thousandths of the usual: the middles of equally likely parts of a lognormal law, with mean 1."""
+    normal = NormalDist()
+    points = [exp(swing * normal.inv_cdf((at + 0.5) / SWINGS)) for at in range(SWINGS)]
+    return [round(1000 * one * SWINGS / sum(points)) for one in points]
 
 
 def notices(shop: Shop, taken: Mapping[str, date]) -> tuple[int, ...]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from inventory.planning.rehearsal.dice import cases, counts, draws, ladder
-from inventory.planning.rehearsal.scene import MadeOf, Scene, Stream, Table, table_of
+from inventory.planning.rehearsal.scene import TIME, MadeOf, Scene, Stream, Table, table_of
 
 if TYPE_CHECKING:
     import numpy as np
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
     Small = NDArray[np.int32]
 
-ASKED, WHAT, LOST, STAGE, POSTED, HAND = range(6)
+ASKED, WHAT, LOST, STAGE, POSTED, HAND, TIMES = range(7)
 """What a stream of draws is for."""
 
 
@@ -77,7 +77,7 @@ def _none() -> list[Ints]:
 
 def _asked(scene: Scene, many: int, seed: int) -> Ints:
     """Orders by stream, week and future. Given n orders while M were expected, the next week's number is negative
-    binomial of size r + n with odds μ / (r + M + μ)."""
+    binomial of size r + n with odds μ / (r + M + μ), μ by how good a time it is."""
     import numpy as np
 
     streams = scene.streams
@@ -92,10 +92,14 @@ def _asked(scene: Scene, many: int, seed: int) -> Ints:
     )
     shape = np.array([one.shape for one in streams])
     expected = np.array([one.expected for one in streams], dtype=float)
-    seen, before = np.zeros((len(streams), many)), np.zeros(len(streams))
+    market = np.array([one.market for one in streams])
+    swings = np.array(scene.swings) / 1000
+    times = cases(draws(seed, (TIMES,), many * scene.weeks), [1.0] * len(swings)).reshape(scene.weeks, many)
+    seen, before = np.zeros((len(streams), many)), np.zeros((len(streams), many))
     for week in range(scene.weeks):
-        now = expected[:, week]
-        odds = np.repeat(now / (shape + before + now), many)
+        good = swings[times[week - week % TIME]]
+        now = expected[:, week, None] * np.where(market[:, None], 1.0, good)
+        odds = (now / (shape[:, None] + before + now)).ravel()
         found = counts(drawn[:, week].ravel(), (shape[:, None] + seen).ravel(), odds)
         done[:, week] = found.reshape(len(streams), many)
         seen += done[:, week]

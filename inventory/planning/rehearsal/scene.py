@@ -18,6 +18,8 @@ NEVER = -(2**31)
 ALWAYS_POSTED = 2**62
 """Goods from which postage is free, where it never is."""
 SCALE = 10**6
+TIME = 8
+"""Weeks a good or a bad time lasts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +104,8 @@ class Sender:
 class Scene:
     """start: what is good on the shelf; hands: by part thousandths really used for one written, each as likely.
 
-    hours: minutes of work by week, None where they are no limit.
+    hours: minutes of work by week, None where they are no limit. swings: thousandths of the usual that all custom of
+    a good or a bad time may be, each as likely; a time lasts `TIME` weeks. What markets bring does not go by them.
     """
 
     weeks: int
@@ -115,6 +118,7 @@ class Scene:
     coming: Sequence[UnderWay] = ()
     hands: Mapping[int, Sequence[int]] = field(default_factory=dict)
     hours: Sequence[int] | None = None
+    swings: Sequence[int] = (1000,)
 
 
 @dataclass(frozen=True, slots=True)

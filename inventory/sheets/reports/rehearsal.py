@@ -62,6 +62,7 @@ def _ways(sheet: Worksheet, told: Rehearsed) -> None:
         *(SheetColumn(f"cost{more}", 12, side="right", form=sums) for more in (coin, ", low", ", high")),
         *(SheetColumn(f"in stock{more}", 13, side="right", form=sums) for more in (coin, ", low", ", high")),
         SheetColumn("parcels", 9, side="right", form="0.0"),
+        SheetColumn("sales missed", 9, "Pieces a market lacked.", side="right", form="0.0"),
         SheetColumn("saves", 10, side="right", form=sums),
         SheetColumn("saves at least", 11, side="right", form=sums),
     )
@@ -79,6 +80,7 @@ def _way(told: Rehearsed, one: RehearsedWay) -> list[Cell]:
         one.name,
         *(_two(figure) for spread in spreads for figure in (spread.mean, spread.low, spread.high)),
         _two(one.parcels),
+        _two(one.missed.mean) if told.markets else None,
         None if first else _two(one.saves.mean),
         None if first else _two(one.saves.low),
     ]

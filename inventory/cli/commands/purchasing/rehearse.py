@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from typing import Annotated
 
@@ -32,20 +31,16 @@ def rehearse(
     kitdrawer rehearse
     kitdrawer rehearse --weeks 12 --save ahead.xlsx
     """
+    from inventory.cli.past_demand import past_of, with_all_lateness
     from inventory.cli.screens.purchasing.rehearse import rehearse_json, rehearse_screen
-    from inventory.jobs.ahead.history import asked_for
-    from inventory.jobs.ahead.levels import DemandPast
     from inventory.jobs.ahead.rehearsal import Rehearsing
     from inventory.jobs.ahead.rehearsal import rehearse as rehearsed
     from inventory.jobs.ahead.scene import notices
 
     with opened(store) as found, found.reading() as read:
-        shop = with_rates(shop_of(read), rate or [])
-        shop = replace(shop, book=replace(shop.book, late=read.lateness()))
-        taken = read.first_taken()
-        asked = asked_for(shop, taken, read.given_away())
-        past = DemandPast(asked, [one.on for one in read.bought()])
-    told = rehearsed(shop, past, Rehearsing(weeks, futures, seed, notices(shop, taken)))
+        shop = with_all_lateness(read, with_rates(shop_of(read), rate or []))
+        past, notice = past_of(read, shop), notices(shop, read.first_taken())
+    told = rehearsed(shop, past, Rehearsing(weeks, futures, seed, notice))
     if save is not None:
         from inventory.sheets.reports.rehearsal import write_rehearsal
 

@@ -25,6 +25,7 @@ def rehearse_screen(told: Rehearsed, *, everything: bool, saved: bool) -> list[s
             Cells("Way of buying"),
             Cells("Late", right=True),
             Cells("9 in 10", right=True, folds=2),
+            Cells("Missed", right=True),
             Cells("Parcels", right=True, folds=3),
             Cells("In stock", right=True, folds=1),
             Cells("Cost", right=True),
@@ -62,7 +63,8 @@ def _way(told: Rehearsed, one: RehearsedWay) -> list[str]:
         one.name,
         f"{one.late.mean:.1f}",
         f"{one.late.low:.0f} to {one.late.high:.0f}",
-        f"{one.parcels:.1f}",
+        f"{one.missed.mean:.1f}" if told.markets else "",
+        "" if told.markets else f"{one.parcels:.1f}",
         f"{one.money.mean:.0f}",
         f"{one.cost.mean:.0f}",
         "" if first else f"{one.saves.mean:.0f} ({one.saves.low:.0f} to {one.saves.high:.0f})",
@@ -96,6 +98,7 @@ def _facts(told: Rehearsed) -> list[Block]:
     )
     hours = "your hours" if told.hours else "hours no limit"
     return [
+        Fact("Markets", _markets(told)),
         Fact("Sleeps", sleeps if told.sleeps else ""),
         Fact(
             "Cost",
@@ -104,6 +107,12 @@ def _facts(told: Rehearsed) -> list[Block]:
         ),
         Fact("From", f"{past}; {told.futures} futures of {told.weeks} weeks, seed {told.seed}; {hours}"),
     ]
+
+
+def _markets(told: Rehearsed) -> str:
+    year = told.ends(told.weeks - 1).year
+    days = ", ".join(f"{name} {show_day(on, year)}" for name, on in told.markets)
+    return f"{days}: {told.pieces:.0f} pieces, of which some are missed" if told.markets else ""
 
 
 def rehearse_json(told: Rehearsed) -> dict[str, Value]:
