@@ -12,8 +12,8 @@ import typer
 
 from inventory import __version__
 from inventory.cli.completing import VARIABLE
+from inventory.cli.drawing.texts import terminal_width
 from inventory.cli.helping import ALL_HELP, PROGRAM, first_screen
-from inventory.cli.screens.tables import terminal_width
 from inventory.cli.words import PlainCommand, PlainGroup, WholeCommand, asked_whole
 
 GROUPS: dict[str, tuple[str, ...]] = {

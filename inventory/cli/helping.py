@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, get_args, get_origin
 
-from inventory.cli.screens.tables import wrapped
+from inventory.cli.drawing.texts import wrapped
 
 PROGRAM = "Stock and orders of small turned things from kits. A new shop: kitdrawer begin"
 JOBS: tuple[tuple[str, tuple[str, ...]], ...] = (

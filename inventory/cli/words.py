@@ -15,8 +15,8 @@ import typer
 from typer.core import TyperCommand, TyperGroup
 
 from inventory.cli.completing import VARIABLE, completed
+from inventory.cli.drawing.texts import terminal_width
 from inventory.cli.helping import command_screen, group_screen, in_words
-from inventory.cli.screens.tables import terminal_width
 from inventory.errors import nearest
 
 _ASKED = "get_runtime_param"
