@@ -8,8 +8,8 @@ from collections.abc import Sequence
 
 import typer
 
+from inventory.cli.drawing.texts import wrapped
 from inventory.cli.json.exact import Value, dumps
-from inventory.cli.screens.tables import wrapped
 from inventory.cli.unsure import REQUEST
 from inventory.errors import KitdrawerError, Place
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from inventory.cli.screens.tables import terminal_width, wrapped
+from inventory.cli.drawing.texts import terminal_width, wrapped
 from inventory.cli.words import PlainGroup
 
 PROGRAM = "Stock and orders of small turned things from kits. A new shop: kitdrawer begin"

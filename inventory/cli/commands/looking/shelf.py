@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Catalogue, Part
+from inventory.cli.drawing.texts import wrapped
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.looking.shelf import shelf_screen
-from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import AllOption, JsonOption, StoreOption, opened, say, today
 from inventory.jobs.stock.shelf import Filters, ShelfRow
 from inventory.measures import Drill, currency, show_mm

@@ -11,7 +11,7 @@ import typer
 
 from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, answered, worked
-from inventory.cli.drawing.texts import hanging, terminal_width
+from inventory.cli.drawing.texts import wrapped
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.costs_said import corrections_json
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json
@@ -224,7 +224,7 @@ def _told(number: int | None, done: Load) -> None:
         f"Booked (entry {number}), and the costs (entry {costs}). The costs taken back: kitdrawer undo; once more, "
         "the load too."
     )
-    say(hanging(text, "", terminal_width()))
+    say(wrapped(text))
 
 
 def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
