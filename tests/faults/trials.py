@@ -34,7 +34,7 @@ LOOKING = frozenset(
         "verify",
     )
 )  # what is not here and has no trial fails a test
-DOCUMENT = r"(?:as document|\((?:document|entry)) (\d+)"
+DOCUMENT = r"(?:as|\() ?(?:document|entry) (\d+)"
 """How a command tells that a document is booked."""
 
 
