@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.json.exact import dumps
-from inventory.cli.past import use_and_wear
+from inventory.cli.past import asked_past, use_and_wear
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import (
     AllOption,
@@ -49,6 +49,9 @@ def shopping(
     ] = "",
     only: Annotated[list[str] | None, typer.Option(help="Only this supplier; may be repeated.")] = None,
     without: Annotated[list[str] | None, typer.Option(help="Not this supplier; may be repeated.")] = None,
+    today_only: Annotated[
+        bool, typer.Option("--today-only", help="Today's list: nothing waits for the next trip.")
+    ] = False,
     late: LateOption = False,
     rate: RateOption = None,
     time_limit: Annotated[
@@ -75,7 +78,9 @@ def shopping(
 
     always_bought(late)
     with opened(store) as found, found.reading() as read:
-        shop, result = work_out(read, budget, until, only or [], without or [], rate or [], time_limit)
+        shop, result = work_out(
+            read, budget, until, only or [], without or [], rate or [], time_limit, today_only=today_only
+        )
     if save is not None:
         _write(save, shop, result, overwrite)
     if as_json:
@@ -103,8 +108,11 @@ def work_out(
     without: list[str],
     rate: list[str],
     time_limit: float,
+    *,
+    today_only: bool = False,
 ) -> tuple[Shop, Shopping]:
     """The list, from one moment of the store."""
+    from inventory.jobs.ahead.history import tells_enough
     from inventory.jobs.purchasing.shopping import HORIZON, ShoppingRequest
     from inventory.jobs.purchasing.shopping import shopping as job
 
@@ -115,8 +123,11 @@ def work_out(
         tuple(only),
         tuple(without),
         time_limit,
+        today_only,
     )
-    return shop, job(shop, use_and_wear(read, shop), requests)
+    ahead = asked_past(read, shop)
+    enough = tells_enough(ahead.asked, shop.today)
+    return shop, job(shop, use_and_wear(read, shop), requests, ahead if enough else None)
 
 
 def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:

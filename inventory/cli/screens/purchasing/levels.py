@@ -69,7 +69,7 @@ def _from(made: Levels) -> str:
 
 
 def _mind() -> str:
-    return "a level that was typed stands; these are estimates, and shopping goes by what is typed"
+    return "a level that was typed stands; where none is, shopping goes by these, once eight orders in a quarter show them"
 
 
 def _next(below: Sequence[PartLevel]) -> tuple[str, str] | None:

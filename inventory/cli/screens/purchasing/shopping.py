@@ -25,6 +25,7 @@ from inventory.measures.numbers import fixed
 from inventory.reports.shopping import Shopping
 from inventory.reports.shopping_words import (
     certainty,
+    chosen_ahead,
     comes_late,
     inspect,
     late_ones,
@@ -34,6 +35,8 @@ from inventory.reports.shopping_words import (
     nearly,
     not_on_list,
     other_lists,
+    waiting,
+    waits_in_short,
     within_budget,
 )
 
@@ -76,6 +79,7 @@ def shopping_reasons(shop: Shop, result: Shopping) -> list[str]:
         ("Late parcels:", late_parcels(shop, result)),
         ("Too late:", (comes_late(shop, one) for one in late_ones(result))),
         ("Not on the list:", (not_on_list(shop, one) for one in left_off(result))),
+        ("Waits:", (*waiting(result.ahead), chosen_ahead(result.ahead)) if result.ahead else ()),
         ("Nearly:", (nearly(shop, one) for one in result.misses)),
         ("Check:", result.warnings),
         ("Inspect:", map(inspect, result.inspections)),
@@ -87,12 +91,16 @@ def shopping_reasons(shop: Shop, result: Shopping) -> list[str]:
 
 
 def _doors(result: Shopping) -> list[tuple[str, str]]:
-    return [("Every line", "--all"), ("Reasons", "--why")] if result.demands else []
+    wanted = result.demands or (result.ahead is not None and result.ahead.waits)
+    return [("Every line", "--all"), ("Reasons", "--why")] if wanted else []
 
 
 def _nothing(result: Shopping) -> str:
     if result.demands:
         return stop("Nothing can be ordered.") + f" {plural(len(result.demands), 'part')} wanted."
+    if result.ahead is not None and result.ahead.waits:
+        many = plural(len(result.ahead.waits), "part waits", "parts wait")
+        return f"Nothing has to be ordered now; {many} for {show_day(result.ahead.trip)}."
     return f"Nothing is wanted until {show_day(result.until)}."
 
 
@@ -219,6 +227,7 @@ def _beside(shop: Shop, result: Shopping) -> list[Block]:
         *_some("Late", late_parcels(shop, result), year),
         *_some("Too late", (comes_late(shop, one) for one in late_ones(result)), year),
         *_some("Left off", (not_on_list(shop, one) for one in left), year, most),
+        *_some("Waits", waits_in_short(result.ahead) if result.ahead else (), year),
         *_nearest(shop, result),
         *_some("Check", result.warnings, year),
         *_some("Inspect", map(inspect, result.inspections), year),
