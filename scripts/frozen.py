@@ -2,7 +2,8 @@
 
     python3 scripts/frozen.py            compare with what is kept in tests/frozen/; exit code 1 where something differs
     python3 scripts/frozen.py --keep     keep today's answers (look at the difference before you do)
-    python3 scripts/frozen.py --lines    how many lines each screen has at 80 and at 40 columns; the longest first
+    python3 scripts/frozen.py --lines    how many lines each screen has at 80 and at 40 columns, * where over a page;
+                                         with --save FILE the screens too, with --before FILE the lines of such a file
 
 It walks the invented shop of sample_stock/ and keeps: the screen and the JSON of every looking command at several
 stations of the walk, each screen at 40, 80 and 120 columns, every workbook and CSV that is written, cell by cell, and
@@ -21,6 +22,7 @@ from pathlib import Path
 from environment import ROOT, elsewhere
 
 KEPT = ROOT / "tests" / "frozen"
+SAVE, BEFORE = OPTIONS = "--save", "--before"
 MOST = 60
 """Lines of difference shown for one file."""
 
@@ -32,16 +34,31 @@ def main(arguments: list[str]) -> int:
         return code
     sys.path[:0] = [str(ROOT / "tests"), str(ROOT)]
     os.chdir(ROOT)
+    if "--lines" in arguments:
+        return lines(arguments)
     import frozen_scenes  # it imports the program, which only .venv has
 
-    if "--lines" in arguments:
-        with tempfile.TemporaryDirectory(prefix="kitdrawer-frozen-") as folder:
-            table = sorted(frozen_scenes.lines(Path(folder)), key=lambda row: -row[1])
-        print("\n".join([" 80   40", *(f"{wide:3}  {narrow:3}  {name}" for name, wide, narrow in table)]))
-        return 0
     with tempfile.TemporaryDirectory(prefix="kitdrawer-frozen-") as folder:
         found = frozen_scenes.everything(Path(folder))
     return keep(found) if "--keep" in arguments else compare(found)
+
+
+def lines(arguments: list[str]) -> int:
+    """Print how many lines each screen has, and keep the screens where a file is named for them."""
+    import frozen_screens
+
+    named = {
+        option: Path(arguments[arguments.index(option) + 1]).resolve()
+        for option in OPTIONS
+        if option in arguments
+    }
+    before = frozen_screens.figures(named[BEFORE].read_text(encoding="utf-8")) if BEFORE in named else {}
+    with tempfile.TemporaryDirectory(prefix="kitdrawer-frozen-") as folder:
+        seen = frozen_screens.every(Path(folder))
+    print("\n".join(frozen_screens.table(seen, before)))
+    if SAVE in named:
+        named[SAVE].write_text(frozen_screens.as_file(seen, before), encoding="utf-8")
+    return 0
 
 
 def keep(found: dict[str, str]) -> int:

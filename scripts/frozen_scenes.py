@@ -155,33 +155,6 @@ def at_width(words: Sequence[str], width: int) -> str:
     return f"[{width} columns] {said}"
 
 
-def lines(folder: Path) -> Iterator[tuple[str, int, int]]:
-    """Each command of the walk, and each that looks after the stock was loaded: its lines at 80 and at 40 columns."""
-    shutil.copytree(ROOT / "sample_stock", folder / "sample_stock")
-    os.chdir(folder)
-    os.environ.update(KITDRAWER_TODAY=demo.TODAY, COLUMNS=str(USUAL))
-    counted: dict[str, dict[int, int]] = {}
-    for width in (USUAL, NARROW):
-        os.environ["KITDRAWER_STORE"] = f"shop{width}.kitdrawer"
-        inner = folder / str(width)
-        inner.mkdir()
-        for words in _walked(inner):
-            name = " ".join(words).replace(str(inner), "")
-            by_width = counted.setdefault(name, {})
-            by_width[width] = max(by_width.get(width, 0), len(at_width(words, width).splitlines()) - 3)
-    os.chdir(ROOT)
-    for name, by_width in counted.items():
-        yield name, by_width[USUAL], by_width[NARROW]
-
-
-def _walked(folder: Path) -> Iterator[Sequence[str]]:
-    for at, step in enumerate(demo.WALK):
-        demo.fill(folder / "saturday", step.written)
-        yield [word.format(folder=folder) for word in step.words]
-        if at in STATIONS and step.words[0] == "load":
-            yield from (*LOOKS, *MORE_LOOKS)
-
-
 def _written(folder: Path, words: Sequence[str]) -> str:
     place = folder / words[words.index("--save") + 1]
     if place.is_dir():

@@ -9,10 +9,14 @@ Exit code 0 only when every step passed.
 
 from __future__ import annotations
 
+import os
+import shutil
 import subprocess
 import sys
+import tempfile
 import time
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
 from environment import ROOT, ready, surroundings
@@ -31,25 +35,46 @@ GATE = ("--cov", f"--cov-fail-under={COVERED}")
 """What counting asks of pytest. It is no part of the everyday run: on Python 3.11 it doubles what a test takes."""
 
 
+MEMORY = "/dev/shm"  # noqa: S108 - a folder of our own is made in it
+ROOM = 4 << 30
+"""Bytes that must be free there: a whole run writes about one."""
+
+
 def main(arguments: Sequence[str]) -> int:
     """Every step, whether or not an earlier one failed; pytest last, so that its sum is the last line."""
     python = ready("test")
     failed = [name for name, words in CHECKS if step(python, name, words)]
     chosen = [word for word in arguments if word != COUNTING]
-    if step(python, "tests", (*PYTEST, *(GATE if COUNTING in arguments else ()), *chosen)):
-        failed.append("tests")
+    with in_memory() as place:
+        if step(python, "tests", (*PYTEST, *(GATE if COUNTING in arguments else ()), *chosen), **place):
+            failed.append("tests")
     if failed:
         print(f"Failed: {', '.join(failed)}.", file=sys.stderr)
     return 1 if failed else 0
 
 
-def step(python: Path, name: str, words: Sequence[str]) -> int:
-    """Run one step, saying its name before and its time after; its exit code."""
+@contextmanager
+def in_memory() -> Iterator[dict[str, str]]:
+    """What tells pytest to write into memory, where there is room; gone afterwards.
+
+    Books are written so that a disk without power forgets nothing, and thousands of tests would wait for it.
+    """
+    roomy = os.access(MEMORY, os.W_OK) and shutil.disk_usage(MEMORY).free > ROOM
+    if not roomy:
+        yield {}
+        return
+    with tempfile.TemporaryDirectory(prefix="kitdrawer-tests-", dir=MEMORY) as folder:
+        os.chmod(folder, 0o755)  # noqa: S103 - some tests are of somebody who may do little
+        yield {"PYTEST_DEBUG_TEMPROOT": folder}
+
+
+def step(python: Path, name: str, words: Sequence[str], **more: str) -> int:
+    """Run one step, saying its name before and its time after; its exit code. more: of its environment."""
     print(f"-- {name}: {' '.join(words)}", flush=True)
     started = time.monotonic()
     # One thread for linear algebra: two workers on two cores would otherwise fight over them.
     code = subprocess.run(
-        [str(python), *words], cwd=ROOT, env=surroundings(OPENBLAS_NUM_THREADS="1"), check=False
+        [str(python), *words], cwd=ROOT, env=surroundings(OPENBLAS_NUM_THREADS="1", **more), check=False
     ).returncode
     if name != "tests":  # pytest says its own time, and its line is to be the last
         print(f"   {'failed' if code else 'fine'}, {time.monotonic() - started:.1f} s", flush=True)

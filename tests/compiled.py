@@ -1,4 +1,4 @@
-"""One cache of compiled SQL for all stores of a test process.
+"""One cache of compiled SQL for all stores of a test process, and of what typer reads of a command's function.
 
 A command makes its engine anew, and with it an empty cache: a process that runs one command compiles each statement
 once, but a process of tests compiled the same forty thousands of times, which was a third of all the time they took.
@@ -7,9 +7,10 @@ once, but a process of tests compiled the same forty thousands of times, which w
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import partial
+from functools import cache, partial
 from typing import Any
 
+import typer.main
 from sqlalchemy import Connection, Engine, create_engine, event, inspect
 from sqlalchemy.engine.default import DefaultDialect
 from sqlalchemy.util import LRUCache
@@ -31,6 +32,11 @@ def share() -> None:
     Engine.__init__ = init  # type: ignore[method-assign]  # there is no hook for it
     DefaultDialect.__eq__ = lambda self, other: type(self) is type(other)  # type: ignore[method-assign]  # likewise
     DefaultDialect.__hash__ = lambda self: hash(type(self))  # type: ignore[method-assign]  # likewise
+
+
+def read_commands_once() -> None:
+    """What typer reads of a function's parameters, whose types it evaluates anew for each command."""
+    typer.main.get_params_from_function = cache(typer.main.get_params_from_function)  # type: ignore[attr-defined]  # it is there by import
 
 
 def make_tables_once() -> None:

@@ -19,6 +19,7 @@ import searching
 
 searching.register()
 compiled.share()
+compiled.read_commands_once()
 
 WATCHED = pytest.StashKey[postgres.Watched]()
 FOLDER = pytest.StashKey[str]()

@@ -7,6 +7,7 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -29,10 +30,11 @@ ARROWS: dict[str, set[str]] = {
     "jobs": {*BELOW_JOBS, "reports"},
     "store": {*BELOW_JOBS, "leftovers"},
     "sheets": {*BELOW_JOBS, "reports", "leftovers"},
+    "pages": {"measures", "reports"},
     "models": {"store"},
     "asking": {*BELOW_JOBS, "jobs", "reports", "store"},
     "": {"asking"},
-    "cli": {*BELOW_JOBS, "jobs", "reports", "store", "sheets", "leftovers", "guide"},
+    "cli": {*BELOW_JOBS, "jobs", "reports", "store", "sheets", "pages", "leftovers", "guide"},
 }
 PURE = {*BELOW_JOBS, "jobs", "reports"}
 
@@ -43,12 +45,13 @@ LIBRARIES: dict[str, set[str]] = {
     "planning": {"numpy"},
     "store": {"sqlmodel", "sqlalchemy", "alembic", "platformdirs", "psycopg"},
     "sheets": {"openpyxl", "defusedxml"},
+    "pages": {"jinja2", "markupsafe", "drawsvg"},
     "asking": {"pandas", "sqlmodel"},
     "cli": {"typer", "rich", "platformdirs"},
 }
 
 # Each costs from a tenth of a second upwards, so it loads inside the call that needs it …
-HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "alembic", "rich", "psycopg"}
+HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "alembic", "rich", "psycopg", "jinja2", "drawsvg"}
 # … but where a module is itself only loaded by such a call.
 HEAVY_AT_HOME = {"alembic": "inventory.store.schema.migrations", "rich": "inventory.cli.render"}
 
@@ -104,12 +107,14 @@ def _named(node: ast.AST, module: str) -> list[str]:
         if whole == "inventory":  # `from inventory import store` names a room, `__version__` does not
             return [f"inventory.{alias.name}" for alias in node.names if not alias.name.startswith("__")]
         return [whole]
-    if isinstance(node, ast.Call) and ast.unparse(node.func).split(".")[-1] in {
-        "import_module",
-        "__import__",
-    }:
+    if isinstance(node, ast.Call) and _last(node.func) in {"import_module", "__import__"}:
         return [_spelled(node.args[0], module)]
     return []
+
+
+def _last(called: ast.expr) -> str:
+    """The last word of what is called."""
+    return called.attr if isinstance(called, ast.Attribute) else getattr(called, "id", "")
 
 
 def _spelled(argument: ast.expr, module: str) -> str:
@@ -122,11 +127,23 @@ def _spelled(argument: ast.expr, module: str) -> str:
     return "?"
 
 
+@cache
+def parsed(source: str) -> ast.Module:
+    """Several tests look at the same modules."""
+    return ast.parse(source)
+
+
+@cache
+def imported(module: str, source: str) -> tuple[Import, ...]:
+    """Every import of a module."""
+    return tuple(imports(parsed(source), module))
+
+
 def arrow_faults(module: str, source: str) -> list[str]:
     """What `module` imports and may not."""
     room = room_of(module)
     faults = []
-    for one in imports(ast.parse(source), module):
+    for one in imported(module, source):
         top, at = one.module.split(".")[0], one.module
         if top == "inventory":
             if room_of(at) not in {room, "", *ARROWS.get(room, set())}:
@@ -144,9 +161,9 @@ def purity_faults(module: str, source: str) -> list[str]:
     """What a pure room does and may not: print, read the clock, touch files or the machine, keep state."""
     if room_of(module) not in PURE:
         return []
-    tree = ast.parse(source)
+    tree = parsed(source)
     world = WORLD - {"time"} if module in STOPWATCH else WORLD
-    faults = [f"imports {one.module}" for one in imports(tree, module) if one.module in world]
+    faults = [f"imports {one.module}" for one in imported(module, source) if one.module in world]
     for node in ast.walk(tree):
         if isinstance(node, ast.Global):
             faults.append(f"global {', '.join(node.names)}")
@@ -156,6 +173,8 @@ def purity_faults(module: str, source: str) -> list[str]:
 
 
 def _call_faults(called: ast.expr, *, tables: bool) -> list[str]:
+    if _last(called) not in {"print", "input", *FILE_CALLS, *(last for _, last in CLOCKS)}:
+        return []
     words = ast.unparse(called).split(".")
     if words[-1] in {"print", "input"} and len(words) == 1:
         return [f"{words[0]}()"]
@@ -203,12 +222,13 @@ MOST_IN_A_ROOM = 16
 
 def known_modules(module: str, source: str, modules: set[str]) -> set[str]:
     """The modules of the program that `module` imports, wherever in it; imports for type checkers alone left out."""
-    tree = ast.parse(source)
-    found = {one.module for one in imports(tree, module) if not one.typing_only}
-    for node in ast.walk(tree):  # `from package import module` names the package; what is meant is the module
+    found = {one.module for one in imported(module, source) if not one.typing_only}
+    for node in ast.walk(
+        parsed(source)
+    ):  # `from package import module` names the package; what is meant is the module
         if isinstance(node, ast.ImportFrom):
             found |= {f"{base}.{alias.name}" for base in _named(node, module) for alias in node.names}
-    typing = {one.module for one in imports(tree, module) if one.typing_only}
+    typing = {one.module for one in imported(module, source) if one.typing_only}
     return {name for name in found - typing if name in modules} - {module, module.removesuffix(".__init__")}
 
 
@@ -220,6 +240,8 @@ def circles(sources: dict[str, str]) -> set[frozenset[str]]:
     named = {name.removesuffix(".__init__"): source for name, source in sources.items()}
     inside = {name: name + ".__init__" if name + ".__init__" in sources else name for name in named}
     ahead = {name: known_modules(inside[name], source, set(named)) for name, source in named.items()}
+    while ends := {name for name, to in ahead.items() if not to}:  # what leads nowhere is in no circle
+        ahead = {name: to - ends for name, to in ahead.items() if name not in ends}
     reach = {name: _reached(name, ahead) for name in ahead}
     found = {frozenset(far for far in reach[name] if name in reach[far]) for name in ahead}
     return {frozenset(one.removeprefix("inventory.") for one in circle) for circle in found if circle}

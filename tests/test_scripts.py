@@ -181,7 +181,7 @@ def test_every_step_runs_and_any_failure_counts(
     ran: dict[str, tuple[str, ...]] = {}
     monkeypatch.setattr(runner, "ready", lambda *_: Path("python"))
 
-    def step(_: Path, name: str, words: tuple[str, ...]) -> int:
+    def step(_: Path, name: str, words: tuple[str, ...], **__: str) -> int:
         ran[name] = words
         return 2 if name in failing else 0
 
@@ -192,12 +192,33 @@ def test_every_step_runs_and_any_failure_counts(
     assert capsys.readouterr().err.strip() == said
 
 
+def test_books_are_written_into_memory_where_there_is_room(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """In a folder of the run's own, gone at its end; where there is little room, or no such place, on the disk."""
+    runner = script("test")
+    monkeypatch.setattr(runner, "MEMORY", str(tmp_path))
+    monkeypatch.setattr(runner, "ROOM", 1)
+    with runner.in_memory() as said:
+        place = Path(said["PYTEST_DEBUG_TEMPROOT"])
+        assert place.parent == tmp_path
+        (place / "book.kitdrawer").write_text("some", encoding="utf-8")
+    assert list(tmp_path.iterdir()) == []
+    monkeypatch.setattr(runner, "ROOM", 1 << 62)
+    with runner.in_memory() as said:
+        assert said == {}
+    monkeypatch.setattr(runner, "MEMORY", str(tmp_path / "nowhere"))
+    monkeypatch.setattr(runner, "ROOM", 1)
+    with runner.in_memory() as said:
+        assert said == {}
+
+
 def test_words_are_handed_on_and_counting_has_its_gate(monkeypatch: pytest.MonkeyPatch) -> None:
     """Words after scripts/test.py are pytest's; `--coverage` counts lines and holds them to the gate."""
     runner = script("test")
     ran: dict[str, tuple[str, ...]] = {}
     monkeypatch.setattr(runner, "ready", lambda *_: Path("python"))
-    monkeypatch.setattr(runner, "step", lambda _, name, words: ran.update({name: words}))
+    monkeypatch.setattr(runner, "step", lambda _, name, words, **__: ran.update({name: words}))
     assert runner.main(["tests/ledger", "-x"]) == 0
     assert ran["tests"][-2:] == ("tests/ledger", "-x")
     assert runner.main(["--coverage", "-x"]) == 0
@@ -223,7 +244,7 @@ def test_the_demo_walks_to_its_end(
         demo.walk(step, tmp_path / "demo.kitdrawer")
     shown = capfd.readouterr().out
     assert shown.count("$ kitdrawer ") == len(demo.WALK)
-    assert "The book agrees with itself" in shown
+    assert "All checks passed" in shown
 
 
 def test_the_demo_stops_where_a_command_fails(

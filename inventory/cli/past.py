@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from inventory.catalogue import find, fold
 
 if TYPE_CHECKING:
-    from inventory.jobs.ahead.levels import DemandPast
     from inventory.jobs.differences.reasons import BookMemory
     from inventory.jobs.purchasing.demand import Past
     from inventory.jobs.sessions.reconciling.measured import Checked
@@ -33,16 +32,6 @@ def past_of(read: Read, rows: Iterable[Checked], scatter: Mapping[str, int] | No
     names = [name for name in differing(rows) if fold(name) in known]
     recent = {fold(name): read.history(name) for name in names}
     return BookMemory(recent, read.learned().scatter() if scatter is None else scatter)
-
-
-def asked_past(read: Read, shop: Shop) -> DemandPast:
-    """What was asked for, on what notice, and the days of shopping trips."""
-    from inventory.jobs.ahead.history import asked_for, notices
-    from inventory.jobs.ahead.levels import DemandPast
-
-    taken = read.first_taken()
-    asked = asked_for(shop, taken, read.given_away())
-    return DemandPast(asked, [one.on for one in read.bought()], notices(shop, taken))
 
 
 def use_and_wear(read: Read, shop: Shop) -> Past:

@@ -16,7 +16,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from inventory.cli.drawing.colour import written
+from inventory.cli.drawing.colour import unmarked, written
+from inventory.cli.drawing.draw import command
+from inventory.cli.drawing.texts import wrapped
 from inventory.errors import Refused
 from inventory.measures import currency, read_date
 
@@ -165,13 +167,13 @@ def say(lines: Iterable[str] | str = "") -> None:
         ) from error
 
 
-def booked_as(number: int | None, _: object) -> None:
-    """What is said after the question."""
-    say(
-        "Nothing was booked."
-        if number is None
-        else f"Booked (document {number}). Take it back: kitdrawer undo"
-    )
+def booked_as(number: int | None, _: object = None, *following: tuple[str, str]) -> None:
+    """What is said after the question. following: what is done next where it was booked, and by which command."""
+    if number is None:
+        say("Nothing was booked.")
+        return
+    lines = [*wrapped(f"Booked (entry {number}). Take it back: kitdrawer undo")]
+    say([*lines, *(line for what, pasted in following for line in command(what, pasted))])
 
 
 def ended(*, short: bool) -> None:
@@ -182,7 +184,7 @@ def ended(*, short: bool) -> None:
 
 def talk(text: str) -> None:
     """Talk about the work, to standard error."""
-    sys.stderr.write(text + "\n")
+    sys.stderr.write(unmarked(text) + "\n")
 
 
 def somebody() -> bool:

@@ -12,14 +12,8 @@ if TYPE_CHECKING:
     from inventory.ledger.book import ACCOUNTS, Account, Balance, Book, Claim, DueIn, Lot
     from inventory.ledger.counting.counts import Count
     from inventory.ledger.documents.intake import Intake
-    from inventory.ledger.documents.proposal import (
-        DocumentKind,
-        Line,
-        NewLot,
-        NewPurchase,
-        Proposal,
-        fingerprint,
-    )
+    from inventory.ledger.documents.lines import Line
+    from inventory.ledger.documents.proposal import DocumentKind, NewLot, NewPurchase, Proposal, fingerprint
     from inventory.ledger.fifo import Take, after, apportion, draw, share
 
 __all__ = [
@@ -50,7 +44,8 @@ _HOMES = {
     "counting.counts": "Count",
     "documents.intake": "Intake",
     "fifo": "Take after apportion draw share",
-    "documents.proposal": "DocumentKind Line NewLot NewPurchase Proposal fingerprint",
+    "documents.lines": "Line",
+    "documents.proposal": "DocumentKind NewLot NewPurchase Proposal fingerprint",
 }
 
 

@@ -11,7 +11,7 @@ from datetime import date
 
 from inventory.catalogue import fold
 from inventory.ledger.book import Account, Book, Claim
-from inventory.ledger.documents.proposal import Line
+from inventory.ledger.documents.lines import Line
 
 ClaimKey = tuple[str, str, Account, int | str | None, int | str | None]
 """Folded order and part, account, lot, purchase: what makes claims add up to one."""

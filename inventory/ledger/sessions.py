@@ -1,8 +1,8 @@
-"""Making sessions: what was planned, what came of it, what was weighed, and the figures learned from all of them.
+"""Making sessions: what was planned, what came of it, what was weighed, and what the maker says of it.
 
 A session is planned by one document and booked by another. What was made and what was weighed are written down as
-they were; the learned figures follow from these and from the catalogue as it is written, and can be worked out anew
-at any time. Shares and factors are kept as whole millionths.
+they were; the learned figures (`ledger.learned`) follow from these and from the catalogue as it is written, and can be
+worked out anew at any time.
 """
 
 from __future__ import annotations
@@ -10,13 +10,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
-from fractions import Fraction
 from typing import Final, Literal
 
-from inventory.catalogue import STAGES, fold
+from inventory.catalogue import STAGES
+from inventory.ledger.learned import MILLION
 from inventory.measures import Length
-
-MILLION: Final = 1_000_000
 
 SessionState = Literal["planned", "booked", "dropped"]
 Way = Literal["weighed", "weighed twice", "counted", "used", "by the bill", "not learned"]
@@ -118,69 +116,3 @@ class RateWord:
     word: Word
     factor: int = MILLION
     document: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class LearnedRate:
-    """How many times the bill's quantity is really used, millionths, with its 90 % interval.
-
-    sessions: how many it was learned from; outliers: documents left out; scatter: thousandths of the part's unit by
-    which ordinary sessions differ (one standard deviation). points: factors that are as likely as each other,
-    millionths; hands: with each of them how far sessions differ, millionths of what an ordinary one uses, below 0
-    where it is the same amount whatever is made; ordinary: thousandths of the part's unit that the bills write for an
-    ordinary session. None of these in a book of earlier versions until it is learned anew.
-    """
-
-    part: str
-    per: str
-    factor: int
-    low: int
-    high: int
-    sessions: int
-    outliers: tuple[int, ...] = ()
-    pinned: bool = False
-    scatter: int = 0
-    points: tuple[int, ...] = ()
-    hands: tuple[int, ...] = ()
-    ordinary: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class LearnedLoss:
-    """The share of pieces of one material lost at one stage, millionths, and what it was learned from.
-
-    worth: the pieces of experience it is worth, thousandths (see `making.losses.learned`); 0: not worked out. Its 90 %
-    interval follows from all materials' counts, and is worked out where it is shown.
-    """
-
-    material: str
-    stage: str
-    share: int
-    reached: int
-    lost: int
-    worth: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class LearnedFigures:
-    """Everything learned so far."""
-
-    rates: tuple[LearnedRate, ...] = ()
-    losses: tuple[LearnedLoss, ...] = ()
-
-    def scatter(self) -> dict[str, int]:
-        """By how much ordinary sessions differ, by folded part name (see `LearnedRate`)."""
-        found: dict[str, int] = {}
-        for one in self.rates:
-            found[fold(one.part)] = max(found.get(fold(one.part), 0), one.scatter)
-        return found
-
-
-def millionths(value: float | Fraction) -> int:
-    """A share or factor as the book keeps it."""
-    return round(value * MILLION)
-
-
-def exactly(value: int) -> Fraction:
-    """A kept share or factor as an exact number."""
-    return Fraction(value, MILLION)

@@ -10,7 +10,7 @@ from fractions import Fraction
 from inventory.catalogue import Catalogue, Offer, Tool, fold
 from inventory.ledger import Book
 from inventory.ledger.costs import Prices
-from inventory.ledger.sessions import LearnedFigures
+from inventory.ledger.learned import LearnedFigures
 from inventory.measures import Currency, read_fraction, read_length, read_money, read_number
 from inventory.measures import currency as read_currency
 

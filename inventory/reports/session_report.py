@@ -53,7 +53,7 @@ class SessionDifference:
     """What was counted of a part against what the book expected; likely: reasons, the likeliest first.
 
     learned: whether the rates take it for use; before: it was there before the session began; word: by what it left
-    where they do not.
+    where they do not; unexplained: none of the reasons is a likely one.
     """
 
     part: str
@@ -64,6 +64,7 @@ class SessionDifference:
     learned: bool = True
     before: bool = False
     word: str = ""
+    unexplained: bool = False
 
     @property
     def difference(self) -> int:

@@ -8,7 +8,8 @@ from textwrap import wrap
 from typing import TYPE_CHECKING, Any, Literal
 
 from inventory.sheets.formulas import Formulas, Result
-from inventory.sheets.paper import AUTHOR, EDGE, HAIR, WRITE
+from inventory.sheets.paper import AUTHOR, DIGIT_MM, EDGE, HAIR, WRITE, lines_of
+from inventory.sheets.paper import PLAIN as POINTS
 from inventory.sheets.writing import Value, heading, plain_font, put, safe_text
 
 if TYPE_CHECKING:
@@ -51,14 +52,13 @@ class Look:
     """How the rows of a table look.
 
     ruled: a box round every cell or round those to fill, a line under each, or nothing; top: texts begin at the top;
-    least: points of a row at least, 0 to leave it to the program; more: points beside its lines; letters: as LETTERS.
+    least: points of a row at least, 0 to leave it to the program; more: points beside its lines.
     """
 
     ruled: Literal["boxes", "boxes to fill", "lines", ""] = "lines"
     top: bool = False
     least: float = 0
     more: float = 0
-    letters: float = LETTERS
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +122,7 @@ def draw_row(
         _ruled(cell, column, look, waits=column.fill or (added and not column.known))
         align(cell, column.side or "left", top=look.top, wraps=column.wraps, indent=column.indent)
     if look.least:
-        lines = max(_lines(value, column, look) for column, value in zip(columns, cells, strict=True))
+        lines = max(_lines(value, column) for column, value in zip(columns, cells, strict=True))
         sheet.row_dimensions[number].height = max(look.least, ROW_POINTS * lines + look.more)
 
 
@@ -232,9 +232,8 @@ def _box(cell: Any, ground: str) -> None:
         cell.fill = PatternFill("solid", fgColor=ground)
 
 
-def _lines(value: Cell, column: SheetColumn, look: Look) -> int:
+def _lines(value: Cell, column: SheetColumn) -> int:
     """Lines a text takes in a column, its own included; not every program makes a row high enough by itself."""
     if not isinstance(value, str) or not column.wraps:
         return 1
-    letters = max(int(column.width * look.letters), 4)
-    return sum(max(1, len(wrap(line, letters))) for line in value.split("\n"))
+    return lines_of(value, (column.width - column.indent) * DIGIT_MM, POINTS)

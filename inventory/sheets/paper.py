@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
@@ -23,6 +24,8 @@ WRITE: Final = "FCF1CC"
 """The one shade: write here. A border goes with it, for printers that have only grey."""
 EDGE, HAIR = "7F7F7F", "BFBFBF"
 """Lines round what is to be filled, and between rows that are read."""
+LOOKED_AT: Final = "8C8C8C"
+"""Letters of what is only an example, or a circle to be filled."""
 LINE: Final = 1.22
 """Height of a line in ems: ascent, descent and gap of Calibri and of Carlito, which has its widths."""
 _WIDTHS: Final = {
@@ -42,6 +45,7 @@ def room(*, landscape: bool) -> tuple[float, float]:
     return (width - 2 * SIDE) / WIDER, height - TOP - FOOT
 
 
+@lru_cache(maxsize=16384)
 def text_mm(text: str, points: float = SMALL, *, bold: bool = False) -> float:
     """How wide a text is in print."""
     ems = sum(_WIDTH.get(letter, _OTHER) for letter in text) / 1000

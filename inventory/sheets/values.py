@@ -8,16 +8,18 @@ from decimal import Decimal
 from fractions import Fraction
 from math import ceil
 
-from inventory.measures import Currency, show_amount
+from inventory.measures import Currency, show_amount, show_measurable
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _DAY = re.compile(
-    r"\b(for|by|until|on|is|opened|since|before|from) ([0-9]{4}-[0-9]{2}-[0-9]{2})\b(?! [a-z]\b)"
+    r"\b(for|by|until|on|is|opened|since|before|after|from) ([0-9]{4}-[0-9]{2}-[0-9]{2})\b(?! [a-z]\b)"
 )
 """A day behind a word that days stand behind."""
 DAY_FORMAT = "[$-809]ddd d mmm yyyy"
 """The same of a day that a cell holds as a day."""
+DUE_DAY = "[$-809]ddd d mmm"
+"""A day not far off."""
 SHORT_DAY = "[$-809]d mmm yy"
 """The shortest that nobody mixes up, for days to be filled in."""
 
@@ -56,5 +58,13 @@ def _day_said(found: re.Match[str]) -> str:
 
 def amount_cell(steps: int, unit: str) -> str | int:
     """An amount for a cell: a count as a number, anything else with its unit."""
-    text = show_amount(steps, unit)
+    return _number(show_amount(steps, unit))
+
+
+def measured_cell(steps: int, unit: str) -> str | int:
+    """The same of what is needed, as a hand can measure it."""
+    return _number(show_measurable(steps, unit))
+
+
+def _number(text: str) -> str | int:
     return int(text) if text.isdecimal() else text

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from datetime import date
+from datetime import date, timedelta
 from functools import wraps
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -11,6 +11,7 @@ from sqlalchemy import Connection, select
 
 from inventory.errors import StoreTrouble
 from inventory.ledger import Book
+from inventory.ledger.past.shelf import PastShelf
 from inventory.store import queries
 from inventory.store.db_errors import KEEP
 from inventory.store.schema.core import table
@@ -21,8 +22,10 @@ if TYPE_CHECKING:
     from inventory.ledger.costs import Saying
     from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
     from inventory.ledger.documents.intake import SheetTab
+    from inventory.ledger.learned import LearnedFigures
     from inventory.ledger.lending import Lending
-    from inventory.ledger.sessions import Happened, LearnedFigures, RateWord, Session
+    from inventory.ledger.past.sales import PastSales
+    from inventory.ledger.sessions import Happened, RateWord, Session
 
 _SHOP, _SETTING = table("shop"), table("setting")
 Asked = TypeVar("Asked", bound=Callable[..., Any])
@@ -222,6 +225,29 @@ class Read:
     def given_away(self) -> tuple[tuple[str, date, int], ...]:
         """Finished pieces that were given away: folded part, day, how many."""
         return queries.use.given_away(self.connection)
+
+    def past_shelf(self, since: date, on: date) -> PastShelf:
+        """The shelf at the end of a day, what was there before the first day of a stretch, and what moved in it."""
+        from inventory.store.queries.past import shelf_at  # only who looks back asks
+
+        of = self.connection
+        return PastShelf(
+            shelf_at.lots_at(of, on),
+            shelf_at.lots_at(of, since - timedelta(days=1)),
+            shelf_at.moved_between(of, since, on),
+            shelf_at.lent_at(of, on),
+            shelf_at.due_at(of, on),
+        )
+
+    def past_sales(self, first: date, last: date) -> PastSales:
+        """What was handed over, sold, given and lost from the first day to the last."""
+        from inventory.store.queries.past import sold  # only who looks back asks
+
+        return sold.past_sales(self.connection, first, last)
+
+    def every_part(self) -> Mapping[str, Part]:
+        """Every part there ever was, by folded name: merged ones too, as they were called."""
+        return queries.catalogue.parts(self.connection, merged=True)
 
     def bought(self) -> tuple[Bought, ...]:
         """Every line that was ordered and stands, oldest first."""

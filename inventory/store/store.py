@@ -24,7 +24,7 @@ from inventory.store.transaction import Remember, silent, whole
 
 if TYPE_CHECKING:
     from inventory.ledger import Intake, Proposal
-    from inventory.ledger.sessions import LearnedFigures
+    from inventory.ledger.learned import LearnedFigures
     from inventory.store.commit.writer import Progress
 
 _SHOP = table("shop")

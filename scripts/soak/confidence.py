@@ -46,7 +46,7 @@ def shop(dice: Dice, book: Sequence[float]) -> list[float]:
     """What one shop really loses of a material at each stage."""
     import numpy as np
 
-    from inventory.making.losses.learned import STRENGTH
+    from inventory.making.losses.priors import STRENGTH
 
     real = []
     for loss in book:
@@ -69,7 +69,8 @@ def believed(
     book: Sequence[float], counts: dict[tuple[str, str], tuple[int, int]] | None
 ) -> tuple[Survival, ...]:
     """What the program believes of the stages."""
-    from inventory.making.losses.learned import first_worth, learn_losses
+    from inventory.making.losses.learned import learn_losses
+    from inventory.making.losses.priors import first_worth
     from inventory.making.losses.starts import Survival
 
     if counts is None:

@@ -11,7 +11,6 @@ rules were looked at again. All are mended now: DEVELOPERS says what the first r
 from __future__ import annotations
 
 import sys
-import tempfile
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -25,12 +24,11 @@ def main(words: Sequence[str]) -> int:
     if (code := elsewhere(__file__, words)) is not None:
         return code
     sys.path.insert(0, str(ROOT / "tests"))
-    from guess.messy import build, parse, score, sheets, table, understood
+    from guess.messy import scored, sheets, table
 
     wrong = 0
     for folder in ("sheets", "held_out", "strangers"):
-        with tempfile.TemporaryDirectory() as place:
-            scores = [score(one, understood(build(one, Path(place)))) for one in map(parse, sheets(folder))]
+        scores = [scored(path) for path in sheets(folder)]
         print(f"\n{folder}\n" + "\n".join(table(scores)))
         for one in scores:
             wrong += len(one.wrong)

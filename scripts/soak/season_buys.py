@@ -311,7 +311,7 @@ def ahead_past(season: Season) -> DemandPast:
         if not one.market
     ]
     trips = [FIRST + timedelta(days=day) for day in season.trips]
-    return DemandPast(asked, trips, [one.due - one.on for one in season.history if not one.market])
+    return DemandPast(asked, trips, notice=[one.due - one.on for one in season.history if not one.market])
 
 
 def looking_ahead(season: Season) -> Sequence[Order]:

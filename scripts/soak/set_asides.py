@@ -28,7 +28,8 @@ if TYPE_CHECKING:
 
     from inventory.catalogue import Catalogue
     from inventory.jobs.sessions.plan_rows import PlanRow
-    from inventory.ledger.sessions import Happened, LearnedFigures, Outcome
+    from inventory.ledger.learned import LearnedFigures
+    from inventory.ledger.sessions import Happened, Outcome
     from inventory.ledger.shop import Shop
 
 LOW, HIGH = 0.87, 0.93

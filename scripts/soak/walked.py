@@ -25,6 +25,7 @@ NEAR: Mapping[str, Sequence[str]] = {
     "ledger": ("ledger", "jobs", "store"),
     "making": ("making", "jobs"),
     "buying": ("buying", "jobs"),
+    "planning": ("planning", "jobs"),
     "jobs": ("jobs", "commands"),
     "store/commit": ("store", "commands"),
 }

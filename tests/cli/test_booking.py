@@ -197,5 +197,5 @@ def test_an_overtaken_undo_gets_in(
 
     monkeypatch.setattr("inventory.store.store.Store.commit", moved)
     answer = kitdrawer("undo", "1", "--yes")
-    assert (answer.code, "Undone as document" in answer.out) == (0, True)
+    assert (answer.code, "Undone (entry" in answer.out) == (0, True)
     assert store.exists()

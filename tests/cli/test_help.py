@@ -40,9 +40,12 @@ COLUMNS = [40, 52, 80, 120]
 
 @pytest.mark.parametrize("columns", COLUMNS)
 @pytest.mark.parametrize("words", [(), ("--help",), ("-h",)])
-def test_help_leads_with_the_five_jobs(process: Process, words: tuple[str, ...], columns: int) -> None:
+def test_help_leads_with_the_five_jobs(
+    kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...], columns: int
+) -> None:
     """Alone and with --help: each a line to paste, whole at any width, before the commands; then what says more."""
-    answer = process(*words, env={"COLUMNS": str(columns)})
+    monkeypatch.setenv("COLUMNS", str(columns))
+    answer = kitdrawer(*words)
     said = answer.out + answer.err
     before, _, after = said.partition("\nSet up")
     assert lines(before) == FIVE
@@ -53,24 +56,34 @@ def test_help_leads_with_the_five_jobs(process: Process, words: tuple[str, ...],
 
 
 @pytest.mark.parametrize("columns", COLUMNS)
-def test_help_names_every_command_beside_its_group(process: Process, columns: int) -> None:
+def test_help_names_every_command_beside_its_group(
+    kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch, columns: int
+) -> None:
     """Each group with its commands in their order; at 80 columns all of the help is on a screen of 24 lines."""
-    said = process("--help", env={"COLUMNS": str(columns)}).out
+    monkeypatch.setenv("COLUMNS", str(columns))
+    said = kitdrawer("--help").out
     assert columns < 80 or len(said.splitlines()) <= 24
     table = " ".join(said[said.index("\nSet up") : said.index("\nMore")].split())
     assert table == " ".join(f"{group} {', '.join(names)}" for group, names in GROUPS.items())
 
 
-def test_the_lines_that_say_more_say_it(process: Process) -> None:
-    """Each ends well: all commands with what each is for and the options of the program, one of them, the pages."""
-    told = [process(*shlex.split(line)[1:], env={"COLUMNS": "80"}) for line in MORE]
+def test_the_lines_that_say_more_say_it(
+    kitdrawer: Kitdrawer, process: Process, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each ends well: all commands with what each is for and the options of the program, one of them, the pages.
+
+    A process of its own says what this one does.
+    """
+    monkeypatch.setenv("COLUMNS", "80")
+    told = [kitdrawer(*shlex.split(line)[1:]) for line in MORE]
     assert [one.code for one in told] == [0, 0, 0]
     first = [re.split(r"[.:?]", (command(name).__doc__ or ""))[0] for name in COMMANDS if " " not in name]
     everything = " ".join(re.sub("[│╭╰─╮╯]", " ", told[0].out).split())
     assert [one for one in first if " ".join(one.split()) not in everything] == []
     assert all(one in everything for one in ("--version", "--install-completion", *TWO_WORDS))
     for words in (("--all",), ("--all", "--help"), ("--help", "--all")):
-        assert process(*words, env={"COLUMNS": "80"}).out.strip() == told[0].out.strip()
+        assert kitdrawer(*words).out.strip() == told[0].out.strip()
+    assert process(env={"COLUMNS": "80"}).out == kitdrawer().out
 
 
 def test_the_five_lines_work_in_a_shop_of_ones_own(
@@ -236,3 +249,34 @@ def test_columns_as_json(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     assert kitdrawer("columns", "--save", str(path), "--json").json["saved"] == str(path)
     assert path.exists()
     assert kitdrawer("columns", "conts", "--json").json["error"]["kind"]
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_the_help_of_a_command_is_one_screen(
+    kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
+    """24 lines of 80 columns with every option at least named; `--help --all` explains each; nothing is lost at 40."""
+    common = ("store", "as_json", "yes", "help")
+    own = [one for one in parser(name).params if one.name not in common and not getattr(one, "hidden", False)]
+    first = [one.opts[0] for one in own if one.param_type_name == "option"]
+    monkeypatch.setenv("COLUMNS", "80")
+    said = kitdrawer(*name.split(), "--help").out
+    assert len(said.rstrip().splitlines()) <= 24
+    assert max(map(len, said.splitlines())) <= 80
+    assert [option for option in first if not re.search(rf"(?<![\w-]){option}(?![\w-])", said)] == []
+    whole = " ".join(kitdrawer(*name.split(), "--help", "--all").out.split())
+    assert [one.name for one in own if " ".join((one.help or "").split()) not in whole] == []
+    monkeypatch.setenv("COLUMNS", "40")
+    narrow = kitdrawer(*name.split(), "--help", "--all").out
+    assert [
+        one.name for one in own if " ".join((one.help or "").split()) not in " ".join(narrow.split())
+    ] == []
+    assert [line for line in narrow.splitlines() if len(line) > 40 and "kitdrawer " not in line] == []
+
+
+def test_types_are_words(kitdrawer: Kitdrawer) -> None:
+    """What an option takes is a name, a sum, an amount, a day: neither capitals nor a bound in brackets."""
+    said = kitdrawer("arrived", "--help", "--all").out
+    for row in ("--supplier name", "--price sum", "--quantity amount", "--on date", "--settles, --still-due"):
+        assert row in said
+    assert "[x>=" not in kitdrawer("plan", "--help", "--all").out

@@ -68,7 +68,7 @@ def test_undo_whose_answer_is_lost_is_looked_up(kitdrawer: Kitdrawer, line: Prox
     assert (told.code, line.deaths) == (0, 1), told
     assert "Looked up again: it is booked." in told.err
     assert "Undo of 2" in told.out
-    assert "Undone as document 3." in told.out
+    assert "Undone (entry 3)" in told.out
     assert len(documents(database)) == 2
 
 

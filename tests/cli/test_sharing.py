@@ -41,7 +41,7 @@ WALK = (
     ("placed", "--supplier", SALT, "--yes"),
     ("due-in", "--json"),
     ("shopping",),
-    ("arrived", "--supplier", SALT, "--all", "--yes"),
+    ("arrived", "--supplier", SALT, "--complete", "--yes"),
     ("can-take", "--order", "S42", "--json"),
     ("undo", "5", "--yes"),
     ("release", "S42", "--yes"),

@@ -44,7 +44,7 @@ def test_without_a_price_it_costs_what_the_rest_does(kitdrawer: Kitdrawer) -> No
     made = booked(kitdrawer, "add", KIT, "2")
     assert made["cost"] == Decimal("7.80")
     assert made["for_orders"] == [{"order": "S42", "quantity": 2}]
-    assert "2 for “S42”, which waited for it." in words(kitdrawer("add", KIT, "2", "--yes"))
+    assert "2 for “S42”, which waited for it" in words(kitdrawer("add", KIT, "2", "--yes"))
 
 
 def test_a_new_kit_by_family_and_plating(kitdrawer: Kitdrawer) -> None:

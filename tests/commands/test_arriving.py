@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from decimal import Decimal
 from pathlib import Path
@@ -29,12 +30,12 @@ def test_what_is_ordered_is_not_ordered_again(kitdrawer: Kitdrawer) -> None:
 @pytest.mark.usefixtures("ordered")
 def test_a_delivery_makes_the_order_takeable(kitdrawer: Kitdrawer) -> None:
     """On the shelf, claimed for whom it waited, and the order stands."""
-    answer = kitdrawer("arrived", "--supplier", SALT, "--all", "--postage", "5.90", "--yes")
-    assert "4 × Dunlin kit gunmetal for “S42”" in " ".join(answer.out.split())
+    answer = kitdrawer("arrived", "--supplier", SALT, "--complete", "--postage", "5.90", "--yes")
+    assert re.search(r"Dunlin kit gunmetal +\+4 .* S42 4\n", answer.out)
     assert kitdrawer("can-take", "--order", "S42").code == 0
     assert "all set aside" in kitdrawer("orders").out
     assert kitdrawer("verify").code == 0
-    again = kitdrawer("arrived", "--supplier", SALT, "--all", "--yes")
+    again = kitdrawer("arrived", "--supplier", SALT, "--complete", "--yes")
     assert "Nothing is due in" in again.err
 
 
@@ -43,7 +44,7 @@ def test_postage_is_spread_to_the_last_cent(kitdrawer: Kitdrawer) -> None:
     """The lots together cost the goods and the postage, exactly."""
     due = kitdrawer("due-in", "--json").json["due_in"]
     before = {row["part"]: kitdrawer("trace", row["part"], "--json").json["worth"] for row in due}
-    kitdrawer("arrived", "--supplier", SALT, "--all", "--postage", "5.90", "--yes")
+    kitdrawer("arrived", "--supplier", SALT, "--complete", "--postage", "5.90", "--yes")
     after = {part: kitdrawer("trace", part, "--json").json["worth"] for part in before}
     goods = sum(row["cost"] for row in due)
     assert sum(after.values()) - sum(before.values()) == goods + Decimal("5.90")
@@ -268,7 +269,7 @@ def test_asked_and_declined(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatc
     monkeypatch.setattr("sys.stdin.isatty", lambda: True)
     monkeypatch.setattr("typer.confirm", lambda *_, **__: False)
     assert "Nothing was booked" in kitdrawer("placed").out
-    assert "Nothing was booked" in kitdrawer("arrived", "--supplier", SALT, "--all").out
+    assert "Nothing was booked" in kitdrawer("arrived", "--supplier", SALT, "--complete").out
     assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 4
 
 
@@ -288,11 +289,11 @@ def test_use_rates_tools_and_use_by_reach_the_list(
 @pytest.mark.usefixtures("ordered")
 def test_nothing_arrives_tomorrow(kitdrawer: Kitdrawer) -> None:
     """A day to come is refused in a sentence, and nothing is booked."""
-    answer = kitdrawer("arrived", "--supplier", SALT, "--all", "--on", "2026-11-29", "--yes")
+    answer = kitdrawer("arrived", "--supplier", SALT, "--complete", "--on", "2026-11-29", "--yes")
     assert answer.code == 1
     assert "2026-11-29 is still to come; today is 2026-11-28" in " ".join(answer.err.split())
     assert shelf(kitdrawer, "Dunlin kit gunmetal")["due_in"] == 4
-    assert kitdrawer("arrived", "--supplier", SALT, "--all", "--on", "2026-11-27", "--yes").code == 0
+    assert kitdrawer("arrived", "--supplier", SALT, "--complete", "--on", "2026-11-27", "--yes").code == 0
 
 
 @pytest.mark.usefixtures("ordered")
@@ -316,7 +317,7 @@ def test_a_folder_of_csv_files_goes_out_and_comes_back(kitdrawer: Kitdrawer, tmp
 
 BESIDE_A_SHEET = (
     (["--quantity", "2"], "What came of each part stands on the sheet"),
-    (["--all"], "What came of each part stands on the sheet"),
+    (["--complete"], "What came of each part stands on the sheet"),
     (["--note", "1"], "are those of one"),
     (["--supplier", "Driftwood and Horn"], "says nothing of Driftwood and Horn"),
     (["--supplier", SALT, "--postage", "3"], "The sheet says it already: --postage"),

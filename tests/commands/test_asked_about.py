@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 from openpyxl import load_workbook
@@ -17,7 +18,7 @@ from .test_on_a_terminal import typed_at
 def sheet(kitdrawer: Kitdrawer, store: Path) -> Path:
     """The filled sheet of a session, with two cells that can be read in more ways than one."""
     path = weekend(kitdrawer, store.parent)
-    fill(path, {("pieces", STALL, "good"): "about 1?", ("pieces", STALL, "lost at turn"): "perhaps one"})
+    fill(path, {("pieces", STALL, "good"): "about 1?", ("pieces", STALL, "spoiled at turn"): "perhaps one"})
     return path
 
 
@@ -52,12 +53,12 @@ def test_nobody_is_asked_without_a_terminal(kitdrawer: Kitdrawer, sheet: Path) -
         assert "is not a number. How many came out good? Write the number: 1 if that is meant." in said
         assert "How many were spoiled at turn? Write the number: 1 if that is meant." in said
     places = kitdrawer("weekend", "book", str(sheet), "--json").json["error"]["where"]
-    assert [one["column"] for one in places] == ["good", "lost at turn"]
+    assert [one["column"] for one in places] == ["good", "spoiled at turn"]
 
 
 def test_what_else_is_wrong_is_refused_and_nothing_asked(sheet: Path) -> None:
     """An answer would be typed for nothing where the sheet has to be mended all the same."""
-    fill(sheet, {("pieces", STALL, "kits saved"): "=1+"})
+    fill(sheet, {("pieces", STALL, "kits salvaged"): "=1+"})
     fill(sheet, {("bottles", "CA medium", "part"): "CA mediun"})
     shown, code, asked = typed_at(sheet.parent, ["", ""], "weekend", "book", sheet.name)
     assert (code, asked) == (1, 0), shown
@@ -99,3 +100,56 @@ def test_notes_are_kept_with_the_session(kitdrawer: Kitdrawer, store: Path) -> N
         cell.value for tab in load_workbook(report).worksheets for row in tab.iter_rows() for cell in row
     }
     assert {"Notes", "2 blew up", "accelerator low"} <= cells
+
+
+def test_a_parcel_is_asked_about_too(kitdrawer: Kitdrawer, ordered: Path) -> None:
+    """What came of something, said in words: the guess is what was due less what is short, or all that was due."""
+    path = ordered.parent / "parcel.xlsx"
+    assert kitdrawer("due-in", "--save", str(path)).code == 0
+    book: Any = load_workbook(path)
+    tab = book.worksheets[1]
+    at = {cell.value: cell.column for cell in tab[1]}
+    due = int(tab.cell(2, at["due"]).value)
+    tab.cell(2, at["arrived"]).value = "1 short"
+    tab.cell(3, at["arrived"]).value = "✓ all"
+    book.save(path)
+    refused = kitdrawer("arrived", str(path), "--yes")
+    assert refused.code == 1
+    assert f"Write the number: {due - 1} if that is meant." in " ".join(refused.err.split()), refused.err
+    shown, code, asked = typed_at(ordered.parent, ["", "no"], "arrived", "parcel.xlsx")
+    assert (code, asked) == (0, 2), shown
+    assert f"“1 short” can mean two things. How much came? [{due - 1}]>" in shown
+    assert "“✓ all” was taken as" in shown
+
+
+def test_a_sheet_of_days_is_asked_about_too(kitdrawer: Kitdrawer, store: Path) -> None:
+    """How many, and at which stage something was spoiled."""
+    path = store.parent / "market.csv"
+    head = "what,part,how many,why,plating,blank,spoiled"
+    path.write_text(
+        f"{head}\ntook,felt sleeve,✓,broke,,,\nmade,Dunlin pen,II,,chrome,walnut,1 blew up\n",
+        encoding="utf-8",
+    )
+    refused = " ".join(kitdrawer("days", str(path), "--yes").err.split())
+    assert "“✓” does not say how many. How many, or how much? Write the number." in refused
+    assert "“1 blew up” does not say at which stage. Write turn=1" in refused
+    shown, code, asked = typed_at(store.parent, ["2", "", "no"], "days", "market.csv")
+    assert (code, asked) in {(0, 3), (3, 3)}, shown
+    assert "[turn=1]>" in shown
+    assert "“II” was taken as 2." in shown
+
+
+def test_a_suppliers_list_is_asked_about_too(kitdrawer: Kitdrawer, store: Path) -> None:
+    """A tick where packs stand says nothing of how many."""
+    path = store.parent / "list.xlsx"
+    assert kitdrawer("shopping", "--save", str(path)).code in (0, 3)
+    book: Any = load_workbook(path)
+    tab = book.worksheets[1]
+    at = {cell.value: cell.column for cell in tab[1]}
+    tab.cell(2, at["packs"]).value = "✓"
+    tab.cell(3, at["packs"]).value = "II"
+    book.save(path)
+    assert "How many packs were ordered?" in " ".join(kitdrawer("placed", str(path), "--yes").err.split())
+    shown, code, asked = typed_at(store.parent, ["1", "no"], "placed", "list.xlsx")
+    assert (code, asked) == (0, 2), shown
+    assert "“II” was taken as 2." in shown

@@ -296,7 +296,7 @@ def test_a_list_is_placed_once_whatever_the_day(
     for words in ((), ("--supplier", SALT)):
         refused = kitdrawer("placed", path, *words, "--yes")
         assert refused.code == 1
-        assert f"This list was placed before: {SALT} on 2026-11-28 (document 3)." in " ".join(
+        assert f"This list was placed before: {SALT} on 2026-11-28 (entry 3)." in " ".join(
             refused.err.split()
         )
     assert kitdrawer("placed", path, "--supplier", "Oystershell Kits", "--yes").code == 0
@@ -320,9 +320,10 @@ def test_placed_says_its_totals(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     sums = [(one["supplier"], one["currency"], one["goods"], one["postage"]) for one in told["lists"]]
     assert [tuple(one.values()) for one in answer["totals"]] == sums
     said = " ".join(kitdrawer("placed", path, "--yes").out.split())
-    assert f"Together {told['total']} EUR." in said
+    assert f"together {told['total']} EUR." in said
     for supplier, coin, goods, postage in sums:
-        assert f"{supplier}: {goods} {coin} goods + {postage} {coin} postage." in said
+        sent = f"{postage} {coin} postage" if postage else "postage free"
+        assert f"{supplier}: {goods} {coin} goods, {sent}, arrives" in said
 
 
 def test_an_edited_copy_orders_what_it_says(kitdrawer: Kitdrawer, tmp_path: Path) -> None:

@@ -110,8 +110,8 @@ def test_a_corrected_cost_is_a_document_of_its_own(kitdrawer: Kitdrawer, tmp_pat
     assert worth() == Decimal("440.00")  # the three at 5.00 that a count had brought too: documents 2 and 3
     path = sheet(tmp_path, f"{part},10,4.40", head=head)
     look = kitdrawer("load", path, "--dry-run")
-    assert "Costs said of what is there already, booked by a document of its own:" in words(look)
-    assert "308.00 EUR so far, now 30.80 EUR (4.40 EUR each)" in words(look)
+    assert "They are booked by an entry of their own." in words(look)
+    assert "308.00 EUR 30.80 EUR 4.40 EUR" in words(look)
     done = kitdrawer("load", path, "--yes", "--sure", "--json").json
     assert (done["entry"], done["costs_said"]["entry"]) == (4, 5)
     assert sorted(one["was"] for one in done["costs_said"]["lots"]) == [Decimal("132.00"), Decimal("308.00")]
@@ -151,7 +151,7 @@ def test_stopped_between_the_counts_and_their_costs(kitdrawer: Kitdrawer, tmp_pa
     assert stopped.returncode == -signal.SIGKILL, stopped
     assert kitdrawer("trace", part, "--json").json == before
     done = kitdrawer(*words_)
-    assert "Booked as document 4, and the costs as document 5." in words(done)
+    assert "Booked (entry 4), and the costs (entry 5)." in words(done)
     told = kitdrawer("trace", part, "--json").json
     assert {one["cost"] / one["quantity"] for one in told["lots"]} == {Decimal("4.40")}
     assert kitdrawer("verify").code == 0
@@ -224,7 +224,7 @@ def test_what_came_by_a_parcel_costs_what_was_paid(
     assert ordered.exists()
     part, head = "Dunlin kit gunmetal", "part,quantity,unit cost"
     assert kitdrawer("load", sheet(tmp_path, f"{part},0,", head=head), "--yes").code == 0
-    assert kitdrawer("arrived", "--supplier", "Saltmarsh Turning Supplies", "--all", "--yes").code == 0
+    assert kitdrawer("arrived", "--supplier", "Saltmarsh Turning Supplies", "--complete", "--yes").code == 0
     before = lots(kitdrawer, part)
     assert [how for _, how in before.values()] == ["said"]
     there = kitdrawer("trace", part, "--json").json["on_hand"]
@@ -287,7 +287,7 @@ def test_fewer_than_what_is_set_aside_names_the_orders(kitdrawer: Kitdrawer, tmp
     path = sheet(tmp_path, f"{part},1", head="part,quantity")
     look = kitdrawer("load", path, "--dry-run", "--json")
     assert [(one["order"], one["part"]) for one in look.json["short"]] == [("S41", part)]
-    assert "! S41, due" in " ".join(look.err.split())
+    assert "Short S41, due" in " ".join(look.err.split())
     assert "now lacks" in look.err
 
 

@@ -85,7 +85,7 @@ def test_all_of_it_goes_over_and_comes_back(kitdrawer: Kitdrawer, twice: Path) -
     assert (of(kitdrawer, OLD), of(kitdrawer, NEW)["on_hand"]) == ({}, 12)
     assert worth(kitdrawer, NEW) == worth(kitdrawer, OLD) == cost
     assert len(picture(twice)[-1][NEW.casefold()]) == offers
-    assert kitdrawer("took", OLD, "1", "--why", "broke", "--json", "--yes").json["part"] == NEW
+    assert kitdrawer("took", OLD, "1", "--reason", "broke", "--json", "--yes").json["part"] == NEW
     assert "merged" in kitdrawer("trace", NEW, "--json").out
     assert {one["entry"] for one in kitdrawer("entries", OLD, "--json").json["entries"]} >= {2, 5}
     assert kitdrawer("verify").code == 0
@@ -130,7 +130,7 @@ def test_what_is_set_aside_and_due_goes_over(kitdrawer: Kitdrawer, twice: Path) 
     )
     assert "tube seven" in kitdrawer("fits", "Dunlin").out
     assert kitdrawer("verify").code == 0
-    assert kitdrawer("arrived", "--supplier", SALT, "--all", "--yes").code == 0
+    assert kitdrawer("arrived", "--supplier", SALT, "--complete", "--yes").code == 0
     assert kitdrawer("verify").code == 0
     refused = kitdrawer("undo", str(said["entry"]), "--yes")
     assert refused.code == 1

@@ -67,7 +67,7 @@ def test_eight_answers_to_the_first_can_take(place: Path, kitdrawer: Kitdrawer) 
     eight = ["Dunlin", "chrome", "5", "7 mm", "3.60", "Saltmarsh", "walnut", "6"]
     shown, code, asked = typed_at(place, ["3", *eight, "yes"], "begin")
     assert (code, asked) == (0, 10), shown
-    assert "Booked as document 1." in shown
+    assert "Booked (entry 1)" in shown
     following = shown.partition("Next: kitdrawer ")[2]
     assert following.startswith("can-take")
     wanted = (

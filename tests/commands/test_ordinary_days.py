@@ -19,7 +19,7 @@ ANY_WOOD: Words = (
     *("promise", "T7", "-m", "Dunlin pen", "-p", "chrome", "--by", "2026-12-20", "--count", "2"),
     *("--blank", "walnut or olivewood"),
 )
-LENT: tuple[Words, ...] = (("took", "tube 7 x 53", "2", "--why", "lent", "--to", "the neighbour"),)
+LENT: tuple[Words, ...] = (("took", "tube 7 x 53", "2", "--reason", "lent", "--to", "the neighbour"),)
 
 DAYS: dict[str, tuple[tuple[Words, ...], Words]] = {
     "three more kits on the shelf, no parcel": ((), ("add", "Dunlin kit chrome", "3", "--paid", "4.10")),
@@ -27,10 +27,10 @@ DAYS: dict[str, tuple[tuple[Words, ...], Words]] = {
         (),
         ("add", "Dunlin kit copper", "2", "--family", "Dunlin", "--plating", "antique copper"),
     ),
-    "gave one away": ((), ("took", "Dunlin kit chrome", "1", "--why", "gave away")),
-    "a present": ((), ("took", "walnut blank", "1", "--why", "gift")),
-    "broke one": ((), ("took", "Dunlin kit chrome", "1", "--why", "broke")),
-    "threw out the old glue": ((), ("took", "CA thin", "--why", "threw out")),
+    "gave one away": ((), ("took", "Dunlin kit chrome", "1", "--reason", "gave away")),
+    "a present": ((), ("took", "walnut blank", "1", "--reason", "gift")),
+    "broke one": ((), ("took", "Dunlin kit chrome", "1", "--reason", "broke")),
+    "threw out the old glue": ((), ("took", "CA thin", "--reason", "threw out")),
     "lent two": ((), LENT[0]),
     "they are back": (LENT, ("found", "tube 7 x 53", "--back")),
     "found a kit in a drawer": ((), ("found", "Dunlin kit chrome", "1")),

@@ -131,7 +131,7 @@ def test_a_clip_taken_out_of_kits(kitdrawer: Kitdrawer) -> None:
     again = kitdrawer("took", "nib", "1", "--from", left, "--yes")
     assert again.code == 0, again.err
     assert there(kitdrawer)[f"{left} and its nib"] == 1
-    assert kitdrawer("took", "clip", "1", "--from", KIT, "--why", "broke", "--yes").code == 0
+    assert kitdrawer("took", "clip", "1", "--from", KIT, "--reason", "broke", "--yes").code == 0
     assert there(kitdrawer)[left] == 2
     for _ in range(3):
         assert kitdrawer("undo", "--yes").code == 0
@@ -147,7 +147,7 @@ def test_a_clip_taken_out_of_kits(kitdrawer: Kitdrawer) -> None:
         (("clip", "--from", "walnut blank"), "nothing can be taken out of it"),
         (("clip", "99", "--from", KIT), "The book has 9 of Dunlin kit chrome"),
         (("clip", "1.5", "--from", KIT), "whole"),
-        (("clip", "--from", KIT, "--why", "lent"), "is not lent"),
+        (("clip", "--from", KIT, "--reason", "lent"), "is not lent"),
         (("clip", "--from", "no such kit"), "There is no part called"),
     ],
 )

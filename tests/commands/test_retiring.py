@@ -68,7 +68,7 @@ def test_a_supplier_gone_sells_nothing(kitdrawer: Kitdrawer) -> None:
 def test_what_was_ordered_may_still_arrive(kitdrawer: Kitdrawer) -> None:
     """A supplier that closes sends its last parcel, and it is said."""
     assert any("may still arrive" in note for note in retired(kitdrawer, SALT)["notes"])
-    assert kitdrawer("arrived", "--supplier", SALT, "--all", "--yes").code == 0
+    assert kitdrawer("arrived", "--supplier", SALT, "--complete", "--yes").code == 0
     part = retired(kitdrawer, "Dunlin kit gunmetal")
     assert any("Still there" in note for note in part["notes"])
 

@@ -118,6 +118,6 @@ def test_one_part_is_one_part(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     assert kitdrawer("shelf", "--text", "Godwit kit chrome").out.startswith("1 part. ")
     path = tmp_path / "counts.csv"
     path.write_text("part,quantity\nGodwit kit chrome,4\n")
-    assert "Read 1 count." in kitdrawer("load", str(path), "--dry-run").out
+    assert "Read     1 count" in kitdrawer("load", str(path), "--dry-run").out
     (tmp_path / "families.csv").write_text("family,makes\nKnot,pen\n")
-    assert "Read 1 family." in kitdrawer("load", str(tmp_path / "families.csv"), "--dry-run").out
+    assert "Read     1 family" in kitdrawer("load", str(tmp_path / "families.csv"), "--dry-run").out

@@ -20,9 +20,21 @@ from .warm import TODAY
 from .worlds import NOTHING, STORE, World, picture, there, world
 
 LOOKING = frozenset(
-    ("admit", "can-take", "entries", "fits", "guide", "levels", "losses", "shelf", "trace", "verify")
+    (
+        "admit",
+        "can-take",
+        "entries",
+        "fits",
+        "guide",
+        "levels",
+        "losses",
+        "makeable",
+        "shelf",
+        "trace",
+        "verify",
+    )
 )  # what is not here and has no trial fails a test
-DOCUMENT = r"(?:as document|\((?:document|entry)) (\d+)"
+DOCUMENT = r"(?:as|\() ?(?:document|entry) (\d+)"
 """How a command tells that a document is booked."""
 
 
@@ -74,6 +86,8 @@ TRIALS = (
     Trial("load", "load {sheets}/counts.csv --yes --json", r'"document": (\d+)'),
     Trial("promise", "promise S43 --yes"),
     Trial("orders", "orders --within 30d --save {out}/orders.xlsx", "Saved:"),
+    Trial("market", "market harbour~market 2026-12-12 --expected 20 --yes"),
+    Trial("rehearse", "rehearse --futures 50 --save {out}/ahead.xlsx", "Saved:"),
     Trial("release", "release S42 --yes"),
     Trial("add", "add Godwit~kit~copper 2 --family Godwit --plating antique~copper --yes"),
     Trial(
@@ -97,18 +111,21 @@ TRIALS = (
     Trial("rename", "rename walnut~blank walnut~square --yes"),
     Trial("paid", "paid S42 50 --yes"),
     Trial("hours", "hours tue~2,~sat~5 --off 2026-12-08 --yes"),
-    Trial("took", "took walnut~blank 1 --why lent --yes"),
+    Trial("took", "took walnut~blank 1 --reason lent --yes"),
     Trial("found", "found walnut~blank 2 --yes"),
     Trial("handed-over", "handed-over S41 --lost turn=1 --yes"),
     Trial("handed-over", "handed-over S41 --count 1 --made-now --yes"),
     Trial("shopping", "shopping --save {out}/list.xlsx", "Saved:"),
     Trial("shopping", "shopping --save {out}/lists", "Saved:"),
+    Trial("earned", "earned --save {out}/earned.xlsx", "Saved as"),
+    Trial("worth", "worth --save {out}/worth.xlsx", "Saved as"),
+    Trial("page", "page {out}/shop.html", "Saved:"),
     Trial("placed", "placed --yes"),
     Trial("placed", "placed {sheets}/list.xlsx --yes"),
     Trial("due-in", "due-in --save {out}/parcel.xlsx", "Saved:"),
     Trial("due-in", "due-in --save {out}/parcel", "Saved:"),
     Trial("arrived", "arrived {sheets}/parcel --postage 5.90 --yes"),
-    Trial("arrived", "arrived --supplier {salt} --all --yes"),
+    Trial("arrived", "arrived --supplier {salt} --complete --yes"),
     Trial("plan", "plan --on 2026-12-05 --anew --stall Avocet~pen,~chrome,~olivewood~blank,~2 --yes"),
     Trial("weekend sheet", "weekend sheet --save {out}/saturday.xlsx", "Written:"),
     Trial("weekend sheet", "weekend sheet --save {out}/saturday", "Written:.*Written:.*to count"),
@@ -123,7 +140,7 @@ TRIALS = (
     Trial("count sheet", "count sheet --kind kits --save {out}/kits.csv", "Saved:"),
     Trial("count book", "count book {sheets}/kits.csv --as-counted --yes"),
     Trial("rates", "rates CA~medium --pin barrel~area=0.09 --yes"),
-    Trial("undo", "undo --yes", r"Undone as document (\d+)"),
+    Trial("undo", "undo --yes", r"Undone \(entry (\d+)\)"),
     Trial("backup", "backup {out}/copy", "Copied and checked"),
     Trial("backup", "backup {out}/copy --overwrite", "Copied and checked"),
     Trial(

@@ -22,14 +22,17 @@ from __future__ import annotations
 
 import csv
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from functools import cache
 from pathlib import Path
-from typing import Any
+from tempfile import TemporaryDirectory
+from typing import Any, NamedTuple
 
 from openpyxl import Workbook
 
-from inventory.sheets.guess.cells import read_grids
+from inventory.sheets.guess.cells import Grid, read_grids
 from inventory.sheets.guess.guesses import Said, Thing, Understanding
 from inventory.sheets.guess.understanding import understand
 
@@ -133,9 +136,21 @@ def _value(cell: str) -> Any:
     return cell.removeprefix("'").replace("<br>", "\n") or None
 
 
-def understood(path: Path) -> Understanding:
-    """What the guesser makes of a file, nobody having answered anything."""
-    return understand(read_grids([path]), {}, TODAY)
+class Read(NamedTuple):
+    """A messy sheet, the cells of its file, and what the guesser makes of them, nobody having answered anything."""
+
+    messy: Messy
+    grids: Sequence[Grid]
+    found: Understanding
+
+
+@cache
+def read(path: Path) -> Read:
+    """Built and read once, for all that is asked of it."""
+    messy = parse(path)
+    with TemporaryDirectory() as folder:
+        grids = read_grids([build(messy, Path(folder))])
+    return Read(messy, grids, understand(grids, {}, TODAY))
 
 
 @dataclass(slots=True)
@@ -158,6 +173,11 @@ class Score:
 
 
 _SUMMED = ("cells", "understood", "asked", "fields", "marked", "marked_wrong", "wrong", "missed")
+
+
+def scored(path: Path) -> Score:
+    """The guesses of a messy sheet held against its truth."""
+    return score(read(path).messy, read(path).found)
 
 
 def score(messy: Messy, found: Understanding) -> Score:
@@ -217,10 +237,13 @@ def _compare(result: Score, place: str, says: dict[str, str], thing: Thing, row_
 
 
 def _same_number(truth: str, said: str) -> str:
-    try:
-        return said if float(truth) == float(said) else truth
-    except ValueError:
-        return truth
+    def same(one: str) -> bool:
+        try:
+            return float(one) == float(said)
+        except ValueError:
+            return False
+
+    return said if any(map(same, truth.split("/"))) else truth
 
 
 def _short(thing: Thing) -> str:

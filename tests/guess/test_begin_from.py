@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shlex
 import zipfile
 from collections.abc import Callable
 from pathlib import Path
@@ -34,7 +35,7 @@ def test_a_script_takes_every_best_guess(kitdrawer: Kitdrawer, mine: Path) -> No
     """One command: shop.xlsx, a book, one entry; the questions stay in shop.xlsx; the first can-take answers."""
     answer = kitdrawer("begin", "--from", str(mine), "--yes")
     assert answer.code == 0, answer.err
-    assert "Booked as document 1." in answer.out
+    assert "Booked (entry 1)" in answer.out
     assert len(answers_in(mine.with_name("shop.xlsx"))) == 7
     taken = kitdrawer(
         *("can-take", "Dunlin slim pen", "--plating", "chrome", "--blank", "walnut blank"),
@@ -77,13 +78,26 @@ def test_questions_are_asked_one_by_one(kitdrawer: Kitdrawer, mine: Path, typed:
     assert "2/7 Which plating is “GM”? (Stock!B12)" in answer.out
     assert "Next: kitdrawer can-take" in answer.out
     assert "“lots” is no count." in answer.err
-    assert "Booked as document 1." in answer.out
+    assert "Booked (entry 1)" in answer.out
     shop = load_workbook(mine.with_name("shop.xlsx"))
     counts = {row[0]: row[1] for row in shop["counts"].iter_rows(min_row=2, values_only=True)}
     assert counts["Turnstone pencil kit gold"] == "5"
     orders = {row[0]: row[4] for row in shop["orders"].iter_rows(min_row=2, values_only=True)}
     assert orders["Ann"] == "2026-12-20"
     assert typed == []
+
+
+def test_the_whole_way_of_a_newcomer(kitdrawer: Kitdrawer, mine: Path, typed: list[str]) -> None:
+    """One's own sheet, every question answered with Enter, and the command it ends on: a true answer, a sound book."""
+    typed += [*[""] * 7, "yes"]
+    begun = kitdrawer("begin", "--from", str(mine))
+    assert (begun.code, typed) == (0, []), begun.err
+    line = " ".join(begun.out.partition("Next: kitdrawer ")[2].split())
+    answer = kitdrawer(*shlex.split(line), "--json")
+    assert answer.code in (0, 3), answer.err
+    assert answer.json["verdict"] in ("from the shelf", "after buying", "cannot")
+    assert answer.json["parts"]
+    assert [kitdrawer(*words).code for words in (("verify",), ("undo", "--yes"), ("verify",))] == [0, 0, 0]
 
 
 def test_later_leaves_the_rest(kitdrawer: Kitdrawer, mine: Path, typed: list[str]) -> None:
@@ -96,7 +110,7 @@ def test_later_leaves_the_rest(kitdrawer: Kitdrawer, mine: Path, typed: list[str
     typed += ["", "", "", "", "", "yes"]
     again = kitdrawer("begin", "--from", str(shop))
     assert "1/5 " in again.out
-    assert "Booked as document 1." in again.out
+    assert "Booked (entry 1)" in again.out
 
 
 def test_answers_may_be_written_into_the_sheet(kitdrawer: Kitdrawer, mine: Path) -> None:
@@ -302,7 +316,7 @@ def test_eight_answers_to_the_first_can_take(kitdrawer: Kitdrawer, terminal: lis
     """A kit and a blank, understood like a sheet of them, are a shop that can be asked."""
     terminal += ["3", "Dunlin", "gold", "4", "7 mm", "3.90 EUR", "Saltmarsh", "walnut", "6", "yes"]
     answer = kitdrawer("begin")
-    assert "Booked as document 1." in answer.out
+    assert "Booked (entry 1)" in answer.out
     line = next(line for line in answer.out.splitlines() if line.startswith("Next: kitdrawer can-take"))
     assert '"Dunlin pen" --plating "gold" --blank "walnut blank"' in line
     taken = kitdrawer(

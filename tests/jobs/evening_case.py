@@ -11,7 +11,8 @@ from inventory.jobs.orders.promising import promise
 from inventory.jobs.orders.requests import OrderRequest, request_of
 from inventory.jobs.sessions.planning import Ask, PlanReport, plan
 from inventory.jobs.sessions.reconciling.booking import SessionBooking, book_session
-from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.ledger.learned import LearnedFigures
+from inventory.ledger.sessions import Session
 from inventory.ledger.shop import Shop
 from inventory.reports.filled import FilledBlank
 from jobs import goods

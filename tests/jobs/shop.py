@@ -14,7 +14,7 @@ from inventory.catalogue import (
 from inventory.jobs.learning.billed import quantities
 from inventory.jobs.orders.requests import OrderRequest
 from inventory.ledger import Account, Balance, Book, Claim, DueIn, Lot
-from inventory.ledger.sessions import MILLION, LearnedLoss, LearnedRate, millionths
+from inventory.ledger.learned import MILLION, LearnedLoss, LearnedRate, millionths
 from inventory.ledger.shop import Shop
 from inventory.measures import currency, read_length
 from jobs import goods

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from inventory.jobs.learning.proof import disagreements
-from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate
+from inventory.ledger.learned import LearnedFigures, LearnedLoss, LearnedRate
 
 RATE = LearnedRate("gloss CA", "barrel area", 1_300_000, 1_200_000, 1_400_000, 8, (5,))
 POT = LearnedRate("epoxy", "session", 1_500_000, 1_500_000, 1_500_000, 0, pinned=True)

@@ -18,7 +18,7 @@ from inventory.jobs.learning.report import (
     pinned_factor,
     rate_lines,
 )
-from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate
+from inventory.ledger.learned import LearnedFigures, LearnedLoss, LearnedRate
 from jobs import goods
 from jobs.learning_case import AVOCET, TURNSTONE, happened, off_by, outcome, shop
 

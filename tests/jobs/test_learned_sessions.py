@@ -9,7 +9,8 @@ import pytest
 
 from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.learning.use_by_session import session_uses
-from inventory.ledger.sessions import Happened, LearnedFigures, RateWord
+from inventory.ledger.learned import LearnedFigures
+from inventory.ledger.sessions import Happened, RateWord
 from jobs import goods
 from jobs.learning_case import AVOCET, TURNSTONE, happened, off_by, outcome, shop
 

@@ -16,16 +16,8 @@ from inventory.catalogue import Pattern
 from inventory.jobs.learning.beliefs import SESSION_SPREAD, SPREAD, prior_of
 from inventory.jobs.learning.learned_figures import learn_on, relearn, standing
 from inventory.jobs.learning.report import loss_intervals
-from inventory.ledger.sessions import (
-    MILLION,
-    Happened,
-    LearnedFigures,
-    LearnedLoss,
-    LearnedRate,
-    Observed,
-    RateWord,
-    Way,
-)
+from inventory.ledger.learned import MILLION, LearnedFigures, LearnedLoss, LearnedRate
+from inventory.ledger.sessions import Happened, Observed, RateWord, Way
 from jobs import goods
 from jobs.learning_case import AVOCET, OILED, TURNSTONE, happened, off_by, outcome, shop
 
@@ -88,7 +80,7 @@ def test_nothing_happened_nothing_learned() -> None:
     code = (
         "import sys; from inventory.catalogue import Catalogue;"
         "from inventory.jobs.learning.learned_figures import relearn;"
-        "from inventory.ledger.sessions import LearnedFigures;"
+        "from inventory.ledger.learned import LearnedFigures;"
         "assert relearn(Catalogue(), []) == LearnedFigures();"
         "sys.exit(bool({'numpy', 'scipy', 'pandas'} & set(sys.modules)))"
     )

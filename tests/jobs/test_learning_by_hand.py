@@ -20,8 +20,9 @@ from inventory.jobs.learning.beliefs import prior_of
 from inventory.jobs.learning.billed import BilledUse
 from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.learning.report import loss_intervals
-from inventory.ledger.sessions import MILLION, Happened, Observed, Outcome
-from inventory.making.losses.learned import STRENGTH
+from inventory.ledger.learned import MILLION
+from inventory.ledger.sessions import Happened, Observed, Outcome
+from inventory.making.losses.priors import STRENGTH
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
 from jobs import goods
 

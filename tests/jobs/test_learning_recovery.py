@@ -14,7 +14,7 @@ import pytest
 
 from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.learning.report import loss_intervals
-from inventory.ledger.sessions import MILLION
+from inventory.ledger.learned import MILLION
 from jobs.learning_case import shop, simulated
 
 KNOWN = shop()

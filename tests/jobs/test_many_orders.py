@@ -20,7 +20,7 @@ from inventory.jobs.sessions.session_needs import together
 from inventory.ledger import Book, Claim
 from inventory.ledger.availability import free_by_day
 from inventory.ledger.documents.drafting import Draft
-from inventory.ledger.sessions import LearnedFigures
+from inventory.ledger.learned import LearnedFigures
 from inventory.ledger.shop import Shop
 from jobs.shop import DUE, TODAY, order, plenty, shop
 

@@ -26,7 +26,7 @@ from inventory.jobs.orders.order_probability import (
     order_probability,
 )
 from inventory.jobs.orders.requests import resolve
-from inventory.ledger.sessions import LearnedFigures, LearnedLoss
+from inventory.ledger.learned import LearnedFigures, LearnedLoss
 from inventory.making.joint_probability import Need, simulated_probability
 from inventory.making.losses.reaching import LEFT_OUT
 from inventory.making.losses.starts import Survival

@@ -15,20 +15,11 @@ from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.learning.readings import looks, readings, unseen
 from inventory.jobs.learning.use_by_session import session_uses
 from inventory.jobs.sessions.reconciling.booking import book_session
-from inventory.ledger.learned import with_learned
-from inventory.ledger.sessions import (
-    Happened,
-    LearnedFigures,
-    LearnedRate,
-    Observed,
-    Outcome,
-    Planned,
-    RateWord,
-    Session,
-    Way,
-)
+from inventory.ledger.learned import LearnedFigures, LearnedRate, with_learned
+from inventory.ledger.sessions import Happened, Observed, Outcome, Planned, RateWord, Session, Way
 from inventory.making.rates.learning import learn
-from inventory.making.rates.model import Observation, Prior
+from inventory.making.rates.model import Observation
+from inventory.making.rates.priors import Prior
 from inventory.reports.filled import FilledBottle
 from jobs import goods
 from jobs.sessions import SATURDAY, filled, piece

@@ -17,7 +17,8 @@ from inventory.jobs.sessions.plan_rows import PlanRow
 from inventory.jobs.sessions.planning import row_of
 from inventory.jobs.sessions.session_needs import Together, mixes, rate_scatter, together
 from inventory.jobs.sessions.sheet_contents import session_sheet, setup_lines
-from inventory.ledger.sessions import LearnedFigures, LearnedRate, Planned, Session
+from inventory.ledger.learned import LearnedFigures, LearnedRate
+from inventory.ledger.sessions import Planned, Session
 from inventory.ledger.shop import Shop
 from inventory.making.distributions import Distribution, both, mean, suffices, use_of
 from inventory.making.evening import survivor_probabilities
@@ -258,4 +259,4 @@ def test_a_tool_that_is_not_there_is_shouted() -> None:
     here = shop(stock)
     rows = rows_for(here, 2)
     lines = [what for _, what in setup_lines(rows, together(here, rows, NOTHING))]
-    assert [what for what in lines if "NOT THERE" in what] == ["bit 27/64 (NOT THERE)"]
+    assert [what for what in lines if "missing" in what] == ["bit 27/64 (missing)"]

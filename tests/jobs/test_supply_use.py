@@ -15,7 +15,7 @@ from inventory.jobs.orders.order_probability import order_probability
 from inventory.jobs.orders.requests import resolve
 from inventory.jobs.sessions.plan_rows import PlanRow
 from inventory.jobs.sessions.session_needs import together
-from inventory.ledger.sessions import LearnedFigures, LearnedRate
+from inventory.ledger.learned import LearnedFigures, LearnedRate
 from inventory.ledger.shop import Shop
 from inventory.making.bom import Use
 from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND

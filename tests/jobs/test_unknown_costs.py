@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from inventory.cli.json.order import order_json
+from inventory.cli.json.session import session_json
+from inventory.cli.screens.making.session_report import session_screen
 from inventory.cli.screens.orders.can_take import order_screen
-from inventory.cli.screens.session_report import session_json, session_screen
 from inventory.errors import Place
 from inventory.jobs.counting.count_booking import book_count
 from inventory.jobs.orders.handing_over import hand_over
@@ -14,7 +15,7 @@ from inventory.jobs.orders.order_check import check
 from inventory.jobs.sessions.reconciling.session_report import look_back
 from inventory.ledger import Line, NewLot, Proposal
 from inventory.ledger.costs import BY_OFFER, SAID, UNKNOWN
-from inventory.ledger.sessions import LearnedFigures
+from inventory.ledger.learned import LearnedFigures
 from inventory.ledger.shop import Shop
 from inventory.reports.filled import FilledCount, FilledCounts
 from inventory.store import Store, verify
@@ -117,7 +118,7 @@ def test_pieces_made_of_it_are_unknown_too(store: Store) -> None:
     assert (made.cost_from, unpriced) == (UNKNOWN, goods.CHROME_KIT)
     assert made.cost > 0
     assert f"Nobody knows what {goods.CHROME_KIT} cost; the sums leave it out." in screen
-    assert "of known materials" in screen
+    assert "known materials" in screen
     (lot,) = here(store).book.lots_of(made.part)
     assert lot.cost_from == UNKNOWN
     assert verify(store) == ()

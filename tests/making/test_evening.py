@@ -12,7 +12,8 @@ from scipy import stats
 from inventory.errors import BadInput
 from inventory.making.distributions import mean
 from inventory.making.evening import Evening, all_enough, evening, nothing, survivor_probabilities
-from inventory.making.losses.learned import STRENGTH, first_worth, learn_losses
+from inventory.making.losses.learned import learn_losses
+from inventory.making.losses.priors import STRENGTH, first_worth
 from inventory.making.losses.reaching import _Exact, _Simulated, probability_within
 from inventory.making.losses.starts import Survival
 

@@ -13,7 +13,8 @@ from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.losses.factor import beta_update, factor_points, given_factor
-from inventory.making.losses.learned import STRENGTH, first_worth, learn_losses
+from inventory.making.losses.learned import learn_losses
+from inventory.making.losses.priors import STRENGTH, first_worth
 
 BOOK = {("oak", "drill"): 0.04, ("burl", "drill"): 0.12, ("oak", "turn"): 0.02}
 BY_THE_BOOK = 1e7  # a shop's factor this firmly 1 is none

@@ -14,8 +14,8 @@ from scipy import optimize
 from inventory.errors import BadInput
 from inventory.making.rates.design import nonnegative_fit
 from inventory.making.rates.learning import learn
-from inventory.making.rates.model import Observation, Prior
-from inventory.making.rates.priors import NINE_IN_TEN
+from inventory.making.rates.model import Observation
+from inventory.making.rates.priors import NINE_IN_TEN, Prior
 from making.rate_shop import session, shop
 
 PUBLISHED = np.array([[0.0372, 0.2869], [0.6861, 0.7071], [0.6233, 0.6245], [0.6344, 0.6170]])

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.making.rates.learning import learn
-from inventory.making.rates.model import Observation, Prior
+from inventory.making.rates.model import Observation
+from inventory.making.rates.priors import Prior
 from making.rate_shop import session, shop
 
 SEEDS = st.integers(0, 10_000)

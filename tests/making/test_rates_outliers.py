@@ -7,8 +7,9 @@ import pytest
 
 from inventory.making.rates.design import Design, design
 from inventory.making.rates.learning import learn
-from inventory.making.rates.model import Observation, Prior
+from inventory.making.rates.model import Observation
 from inventory.making.rates.outliers import ordinary, studentised
+from inventory.making.rates.priors import Prior
 
 ROSNER = (
     "-0.25 0.68 0.94 1.15 1.20 1.26 1.26 1.34 1.38 1.43 1.49 1.49 1.55 1.56 1.58 1.65 1.69 1.70 1.76 1.77 1.81 "

@@ -14,10 +14,10 @@ from searching import examples
 from inventory.making.rates.design import design
 from inventory.making.rates.interval import HELD, above, shortest
 from inventory.making.rates.learning import learn
-from inventory.making.rates.model import Observation, Prior
+from inventory.making.rates.model import Observation
 from inventory.making.rates.points import points_of
 from inventory.making.rates.posterior import RateMixture, log_inside, marginal, posterior
-from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND
+from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, USUAL_HAND, Prior
 
 
 def mixture(*parts: tuple[float, float, float]) -> RateMixture:

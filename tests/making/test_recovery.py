@@ -14,9 +14,11 @@ from collections.abc import Mapping
 import numpy as np
 import pytest
 
-from inventory.making.losses.learned import STRENGTH, learn_losses
+from inventory.making.losses.learned import learn_losses
+from inventory.making.losses.priors import STRENGTH
 from inventory.making.rates.learning import learn
-from inventory.making.rates.model import Observation, Prior
+from inventory.making.rates.model import Observation
+from inventory.making.rates.priors import Prior
 
 SHOPS = 500
 SESSIONS = 8

@@ -13,8 +13,15 @@ from scipy import stats
 from searching import examples
 
 from inventory.making.rates.learning import learn
-from inventory.making.rates.model import Observation, Prior
-from inventory.making.rates.priors import BELIEFS, HANDS_DIFFER, NINE_IN_TEN, USUAL_HAND, factor_quantile
+from inventory.making.rates.model import Observation
+from inventory.making.rates.priors import (
+    BELIEFS,
+    HANDS_DIFFER,
+    NINE_IN_TEN,
+    USUAL_HAND,
+    Prior,
+    factor_quantile,
+)
 from inventory.making.supply_use import (
     POINTS,
     Doubt,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -11,10 +12,13 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadMeasure, KitdrawerError
+from inventory.measures import currency
 from inventory.reports.filled import FilledSession
+from inventory.sheets.days.said import said_line
 from inventory.sheets.forms.blanks import FULL_ONES, SALVAGED, USED_UP, WEIGHED
 from inventory.sheets.forms.by_hand import ToFill, read_by_hand
 from inventory.sheets.forms.cells import amount_of, pieces, weight
+from inventory.sheets.forms.returned_tab import ReturnedRow
 from inventory.sheets.sessions.reading import read_session
 from inventory.sheets.sessions.writing import write_session
 
@@ -175,9 +179,11 @@ def test_what_the_strict_reader_takes_is_taken_as_it_does(text: str) -> None:
 def test_a_sheet_filled_by_hand(folder: Path) -> None:
     """Understood, with the words kept as remark and reason, and all that was understood said."""
     fill_csv(
-        folder / "pieces.csv", 2, {"good": "12 of 14", "lost at drill": "I", "lost at turn": "1 blew up"}
+        folder / "pieces.csv",
+        2,
+        {"good": "12 of 14", "spoiled at drill": "I", "spoiled at turn": "1 blew up"},
     )
-    fill_csv(folder / "pieces.csv", 3, {"good": "all", "lost at cut": "○○○○"})
+    fill_csv(folder / "pieces.csv", 3, {"good": "all", "spoiled at cut": "○○○○"})
     fill_csv(folder / "cutting.csv", 2, {"cut": "✓"})
     fill_csv(folder / "bottles.csv", 2, {"gross g": "31.25 g, spilt"})
     fill_csv(folder / "used.csv", 2, {"used": "8 strips, one torn"})
@@ -201,7 +207,7 @@ def test_a_sheet_filled_by_hand(folder: Path) -> None:
 
 def test_pieces_that_are_not_accounted_for(folder: Path) -> None:
     """`4 of 5` with nothing spoiled: where did the fifth go?"""
-    fill_csv(folder / "pieces.csv", 2, {"good": "12 of 14", "lost at turn": "1"})
+    fill_csv(folder / "pieces.csv", 2, {"good": "12 of 14", "spoiled at turn": "1"})
     (place,) = refused(folder)
     assert "12 of 14 are good, and 1 are written as spoiled" in place.problem
     assert "Write where 2 pieces were spoiled" in place.problem
@@ -219,3 +225,29 @@ def test_a_tick_where_it_says_nothing(folder: Path) -> None:
     ]
     assert EPOXY in {one.part for one in SHEET.bottles}
     assert read_by_hand("3 bottles", pieces, FULL_ONES).value == 3
+
+
+@pytest.mark.parametrize("said", ["✓ all", "all ✓", "yes, all", "All.", "ok all"])
+def test_a_tick_and_all_are_all(said: str) -> None:
+    """Of what was due; of that nobody wrote down how much it is, nothing is guessed."""
+    assert read_by_hand(said, pieces, ToFill("How many?", tick="12")).value == 12
+    with pytest.raises(BadMeasure):
+        read_by_hand(said, pieces, ToFill("How many?"))
+
+
+@pytest.mark.parametrize(
+    ("said", "spoiled"),
+    [
+        ("turn=2; drill=1", {"turn": 2, "drill": 1}),
+        ("2 turning", {"turn": 2}),
+        ("1 at the drill and 2 while turning", {"drill": 1, "turn": 2}),
+        ("glued 1, trimming: 1", {"glue": 1, "trim": 1}),
+    ],
+)
+def test_what_was_spoiled_where_in_words(said: str, spoiled: dict[str, int]) -> None:
+    """The stage before or behind the number, in any of its forms; what was understood is told unless it is ours."""
+    told: list[str] = []
+    row = ReturnedRow("market.csv", "market", 2, {"what": "made", "part": "Dunlin pen", "spoiled": said}, [])
+    line = said_line(row, "made", currency("EUR"), date(2026, 11, 28), {}, told)
+    assert (line.spoiled, row.problems) == (spoiled, [])
+    assert bool(told) == ("=" not in said)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import date
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -13,30 +14,58 @@ from openpyxl import load_workbook
 
 from inventory.catalogue.safety import Safety
 from inventory.catalogue.safety.statements import Statement
-from inventory.errors import Refused
+from inventory.errors import BadSheet, Refused
+from inventory.measures import currency
+from inventory.reports.days_sheet import DONE, SAID
+from inventory.reports.due_soon import DueSoonRow
+from inventory.sheets.days.reading import HEADINGS, DaysKnown, read_days
 from inventory.sheets.days.writing import write_days
+from inventory.sheets.orders.due_soon import write_due_soon
 from inventory.sheets.paper import AUTHOR, WIDER
 from inventory.sheets.purchasing.list_writing import write_csv_lists, write_lists
 from inventory.sheets.purchasing.parcel_writing import write_delivery_sheet
+from inventory.sheets.reports.writing import write_report
 from inventory.sheets.saving import make_folder
 from inventory.sheets.sessions.pages import make_page, one_page, weigh_page
+from inventory.sheets.sessions.writing import write_session
+from inventory.sheets.stock.template import write_template
 from inventory.sheets.values import DAY_FORMAT, days_said
 
 from . import lists_case as case
 from .deliveries_case import DUE
+from .report_case import REPORT
 from .sessions_case import SHEET
 
 PAPERS = ((210.0, 297.0), (215.9, 279.4))
 """A4 (ISO 216) and Letter (ANSI/ASME Y14.1, from memory), upright, in millimetres."""
 
 
+SOON = DueSoonRow(
+    *(
+        "S42",
+        "harbour office",
+        date(2026, 12, 14),
+        "promised, 4 to buy",
+        "6 × Dunlin pen, gunmetal",
+        6,
+        210,
+        320,
+    ),
+    *(None, "accelerator", Decimal("11.22"), "ml", "Saltmarsh Turning Supplies", date(2026, 12, 11)),
+)
+
+
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A list, a parcel sheet and a sheet of ordinary days."""
+    """Each kind of workbook the program writes."""
     folder = tmp_path_factory.mktemp("paper")
     write_lists(folder / "list.xlsx", case.a_shop(), _promised())
     write_delivery_sheet(folder / "parcel.xlsx", case.a_shop(), DUE)
     write_days(folder / "days.xlsx")
+    write_template(folder / "start.xlsx", case.known())
+    write_session(folder / "bench.xlsx", SHEET)
+    write_report(folder / "sunday.xlsx", REPORT)
+    write_due_soon(folder / "due.xlsx", "Due by 2026-12-26", [SOON, replace(SOON, lacking="tube 7 x 53")])
     return folder
 
 
@@ -138,3 +167,24 @@ def test_nobody_is_told_to_replace_a_file(folder: Path) -> None:
         said = f"{found.value.message} {found.value.hint}"
         assert "Give another" in said
         assert not [word for word in ("replace", "overwrite", "remove", "delete") if word in said]
+
+
+def test_what_is_short_is_printed_as_a_hand_measures_it(folder: Path) -> None:
+    """Up to the whole ml; an order's own cells stand in its first row, its name and day in each, for a filter."""
+    tab: Any = load_workbook(folder / "due.xlsx")["due soon"]
+    heads, first, second = ([cell.value for cell in row] for row in tab.iter_rows())
+    at = heads.index("quantity")
+    assert (first[at], second[at]) == ("12 ml", "12 ml")
+    assert second[:3] == ["S42", None, first[2]]
+    assert "Due by Sat 26 Dec 2026" in tab.oddHeader.left.text
+
+
+def test_how_a_sheet_of_days_is_filled_is_printed(folder: Path) -> None:
+    """A line for each thing that may be said, and every column: nothing is told by hovering alone."""
+    tab: Any = load_workbook(folder / "days.xlsx")["how"]
+    said = [[str(cell.value) for cell in row[1:] if cell.value] for row in tab.iter_rows()]
+    assert [one for one in (*DONE, *SAID) if not any(row[0] == one for row in said)] == []
+    columns = {cell for row in said for cell in row}
+    assert set(HEADINGS[1:]) <= columns
+    with pytest.raises(BadSheet, match="Nothing is filled in"):
+        read_days(folder / "days.xlsx", DaysKnown(case.known(), currency("EUR"), date(2026, 11, 28)))

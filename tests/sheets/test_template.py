@@ -11,7 +11,9 @@ from openpyxl.utils import get_column_letter
 from inventory.catalogue import Catalogue
 from inventory.errors import Refused
 from inventory.sheets import TABS, write_template
+from inventory.sheets.paper import DIGIT_MM, LOOKED_AT, room
 from inventory.sheets.stock.columns import ACCEPTED, StockColumn
+from inventory.sheets.stock.template import FEW, FIRST
 
 from .shop import Rows, problems, read, shop, write_xlsx
 
@@ -94,7 +96,8 @@ def test_it_is_meant_to_be_used(template: Path) -> None:
             assert column.means in str(sheet.cell(2, number).value)
             assert column.accepted[1:] in str(sheet.cell(2, number).value)
             assert str(sheet.cell(3, number).value).endswith(column.example)
-            assert sheet.column_dimensions[get_column_letter(number)].width > len(column.heading)
+            wide = sheet.column_dimensions[get_column_letter(number)].width
+            assert wide > max(map(len, column.heading.split()))  # words stay whole, one below the other
 
 
 @pytest.mark.parametrize(
@@ -177,3 +180,19 @@ def test_every_example_is_accepted(tmp_path: Path, tab: str, column: StockColumn
     assert reader(column)(column.example) is not None
     assert column.means.endswith((".", "`."))
     assert column.choices or ACCEPTED[column.notation] == column.accepted
+
+
+def test_each_tab_is_one_page_with_rows_to_write_in(template: Path) -> None:
+    """On A4 and on Letter, at full size; the five tabs that suffice have a page full of rows, the others a few."""
+    wide, high = room(landscape=True)
+    book = load_workbook(template)
+    for tab in TABS.values():
+        sheet = book[tab.name]
+        mm = sum(sheet.column_dimensions[get_column_letter(at + 1)].width for at in range(len(tab.columns)))
+        assert mm * DIGIT_MM <= wide, tab.name
+        shaded = [row for row in range(1, 60) if sheet.cell(row, 1).fill.fill_type]
+        assert shaded == list(range(4, 4 + len(shaded)))
+        assert (len(shaded) == FEW) == (tab.name not in FIRST), tab.name
+        points = sum(float(sheet.row_dimensions[row].height or 15) for row in range(1, shaded[-1] + 1))
+        assert points <= high / 25.4 * 72, tab.name
+        assert sheet["A3"].font.color.rgb.endswith(LOOKED_AT)

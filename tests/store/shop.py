@@ -29,16 +29,8 @@ from inventory.catalogue import (
     fold,
 )
 from inventory.ledger import Account, Book, Intake, Line, NewLot, NewPurchase, Proposal
-from inventory.ledger.sessions import (
-    LearnedFigures,
-    LearnedLoss,
-    LearnedRate,
-    Observed,
-    Outcome,
-    Planned,
-    RateWord,
-    Session,
-)
+from inventory.ledger.learned import LearnedFigures, LearnedLoss, LearnedRate
+from inventory.ledger.sessions import Observed, Outcome, Planned, RateWord, Session
 from inventory.measures import read_drill, read_length
 from inventory.store import Store
 

@@ -11,7 +11,8 @@ import pytest
 
 from inventory.catalogue import Blank, Family, Supply, Tube
 from inventory.errors import UnknownName
-from inventory.ledger.sessions import LearnedRate, Outcome
+from inventory.ledger.learned import LearnedRate
+from inventory.ledger.sessions import Outcome
 from inventory.measures import read_drill, read_length
 from inventory.store import Store, queries
 from inventory.store.mapping import booked_shapes, session_shapes, shapes

@@ -9,7 +9,8 @@ from dataclasses import replace
 import pytest
 
 from inventory.ledger import Proposal
-from inventory.ledger.sessions import Happened, LearnedFigures, Observed, Planned, RateWord, Session
+from inventory.ledger.learned import LearnedFigures
+from inventory.ledger.sessions import Happened, Observed, Planned, RateWord, Session
 from inventory.store import Store, verify
 
 from . import shop

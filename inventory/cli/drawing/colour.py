@@ -28,6 +28,11 @@ def stop(words: str) -> str:
     return f"{STOP}{words}{_END}"
 
 
+def unmarked(text: str) -> str:
+    """The text without its marks."""
+    return _ANY.sub("", text)
+
+
 def wanted() -> bool:
     """Whether standard output is a terminal that shows colour, and nobody said NO_COLOR."""
     if os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb" or not sys.stdout.isatty():
@@ -40,7 +45,7 @@ def written(text: str) -> str:
     if not _ANY.search(text):
         return text
     if not wanted():
-        return _ANY.sub("", text)
+        return unmarked(text)
     lines, open_mark = [], ""
     for line in text.split("\n"):
         painted = open_mark + line

@@ -53,7 +53,17 @@ def _fold(screen: Screen, shown: _Shown) -> None:
         elif facts:
             shown.folded.insert(0, facts.pop())
         else:
-            return
+            break
+    for one in folding:
+        _unfold_one(screen, shown, one, most)
+
+
+def _unfold_one(screen: Screen, shown: _Shown, one: Listing, most: int) -> None:
+    """A single row that is folded, where it takes no more room than the words that stand for it."""
+    if len(one.rows) - shown.rows[id(one)] == 1:
+        shown.rows[id(one)] += 1
+        if sum(1 for _ in _lines(screen, shown, PAGE)) > most:
+            shown.rows[id(one)] -= 1
 
 
 def _lines(screen: Screen, shown: _Shown, width: int) -> Iterator[str]:
@@ -71,8 +81,9 @@ def _lines(screen: Screen, shown: _Shown, width: int) -> Iterator[str]:
 def _block(block: Block, page: _Shown, width: int) -> Iterator[str]:
     if isinstance(block, Fact):
         if block.text and block not in page.folded:
-            narrow = width < NARROW and block.label
-            first = f"{block.label}: " if narrow else f"{block.label:<{LABEL - 1}} "
+            first = block.label + " " * max(LABEL - width_of(block.label), 1)
+            if width < NARROW:
+                first = f"{block.label}: " if block.label else "  "
             yield from hanging(block.text, first, width)
     elif isinstance(block, Sentence):
         if block.text:
@@ -87,7 +98,7 @@ def _block(block: Block, page: _Shown, width: int) -> Iterator[str]:
 
 
 def _end(screen: Screen, folded: Sequence[Fact], width: int) -> Iterator[str]:
-    """Doors and the next command, which stays on one line so that it can be pasted."""
+    """Doors and the next command."""
     sentences = [screen.rest.rstrip("."), *(f"{what}: {option}" for what, option in _opened(screen, folded))]
     doors = ". ".join(one for one in sentences if one)
     if doors or screen.following:
@@ -95,7 +106,7 @@ def _end(screen: Screen, folded: Sequence[Fact], width: int) -> Iterator[str]:
     if doors:
         yield from hanging(doors if doors.endswith(("?", "!")) else f"{doors}.", "", width)
     if screen.following:
-        yield from _command(*screen.following, width)
+        yield from command(*screen.following, width)
 
 
 def _opened(screen: Screen, folded: Sequence[Fact]) -> list[tuple[str, str]]:
@@ -108,6 +119,7 @@ def _opened(screen: Screen, folded: Sequence[Fact]) -> list[tuple[str, str]]:
     return [(every, "--all"), *(door for door in screen.doors if door[1] != "--all")]
 
 
-def _command(what: str, command: str, width: int) -> Sequence[str]:
-    line = f"{what}: {plain_of(command)}"
-    return [line] if width_of(line) <= width else [f"{what}:", plain_of(command)]
+def command(what: str, pasted: str, width: int | None = None) -> Sequence[str]:
+    """What a command does, and the command, which stays on one line so that it can be pasted."""
+    line = f"{what}: {plain_of(pasted)}"
+    return [line] if width_of(line) <= (width or terminal_width()) else [f"{what}:", plain_of(pasted)]

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.by_hand import by_hand_json, by_hand_screen
-from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import booked_as, opened, say, shop_of
 from inventory.errors import UnknownName
 from inventory.jobs.days.by_hand import ByHand
@@ -19,8 +18,8 @@ from inventory.reports.day_words import pieces_called
 if TYPE_CHECKING:
     from inventory.store import Read
 
-Next = Callable[[ByHand], str]
-"""What to type next, once it is booked; empty for nothing."""
+Next = Callable[[ByHand], Sequence[tuple[str, str]]]
+"""What is done next, once it is booked, and by which command."""
 
 
 def looked_at(read: Read, part: str) -> Shop:
@@ -41,7 +40,7 @@ def booked_by_hand(
     *,
     yes: bool,
     as_json: bool,
-    then: Next = lambda _: "",
+    then: Next = lambda _: (),
 ) -> None:
     """Work it out, show it, ask, book it and tell."""
     with opened(store) as found:
@@ -49,7 +48,7 @@ def booked_by_hand(
             coin = currency(read.currency)
 
         def told(number: int | None, made: ByHand) -> None:
-            _told(number, then(made))
+            booked_as(number, made, *then(made))
 
         def body(_: int | None, made: ByHand) -> Mapping[str, Value]:
             return by_hand_json(made, coin)
@@ -68,9 +67,3 @@ def booked_by_hand(
             yes=yes,
             as_json=as_json,
         )
-
-
-def _told(number: int | None, then: str) -> None:
-    booked_as(number, then)
-    if number is not None and then:
-        say(wrapped(then))

@@ -14,7 +14,8 @@ if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
     from inventory.jobs.differences.reasons import BookMemory
     from inventory.jobs.sessions.reconciling.measured import Checked
-    from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
+    from inventory.ledger.learned import LearnedFigures
+    from inventory.ledger.sessions import Observed, Outcome, Session
     from inventory.ledger.shop import Shop
     from inventory.reports.demands import Demand
     from inventory.reports.filled import FilledSession

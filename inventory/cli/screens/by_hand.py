@@ -2,29 +2,45 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from inventory.cli.drawing.blocks import Block, Fact, Screen
+from inventory.cli.drawing.colour import look, stop
+from inventory.cli.drawing.draw import draw
 from inventory.cli.json.exact import Exact, Value
-from inventory.cli.screens.tables import wrapped
 from inventory.jobs.days.by_hand import ByHand
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, WORDS
-from inventory.measures import Currency, show_amount, show_money
+from inventory.measures import Currency, show_amount, show_day, show_measurable, show_money
+from inventory.measures.dates import days_in
+from inventory.reports.shortfalls import Shortfall
 
 
 def by_hand_screen(made: ByHand, coin: Currency) -> list[str]:
-    """What is booked and what is there then, before the question."""
-    unit = made.part.unit
-    there = show_amount(made.on_hand, unit)
-    free = "all free" if made.free == made.on_hand else f"{show_amount(made.free, unit)} free"
-    lines = wrapped(f"{made.proposal.title}. Then {there} on hand, {free}. Cost {_cost(made, coin)}.")
-    for line in made.gained:
-        lines += wrapped(f"{show_amount(line.quantity, unit)} for “{line.order}”, which waited for it.", "· ")
-    for one in made.short:
-        many = show_amount(one.quantity, unit)
-        lines += wrapped(f"SET ASIDE for “{one.order}”: {many} of it. The order is then short of it.", "· ")
-    if made.doubt:
-        lines += wrapped(f"Is the price right? {made.doubt}", "? ")
-    for note in made.notes:
-        lines += wrapped(note, "· ")
-    return lines
+    """What is booked and what is there then, before the question; below it what orders get or lack by it."""
+    unit, on = made.part.unit, made.proposal.on
+    there = show_measurable(made.on_hand, unit, down=True)
+    free = (
+        "all free" if made.free == made.on_hand > 0 else f"{show_measurable(made.free, unit, down=True)} free"
+    )
+    head = f"{days_in(made.proposal.title, on.year)}, {show_day(on)}: {there} on hand, {free}."
+    gained = [
+        f"{show_amount(one.quantity, unit)} for “{one.order}”, which waited for it" for one in made.gained
+    ]
+    facts: list[Block] = [Fact("Cost", _cost(made, coin)), Fact("Orders", "; ".join(gained))]
+    facts += [Fact(stop("Short"), _lacks(one)) for one in made.short]
+    facts.append(Fact(look("Check"), f"Is the price right? {made.doubt}" if made.doubt else ""))
+    facts += noted(made.notes, on.year)
+    return draw(Screen(head, (), [facts], reserved=3))
+
+
+def _lacks(one: Shortfall) -> str:
+    """What an order lacks by it."""
+    return f"“{one.order}” lacks {show_amount(one.quantity, one.unit)} now, which was set aside for it"
+
+
+def noted(notes: Sequence[str], year: int) -> list[Block]:
+    """What else is to be known, under one label."""
+    return [Fact("Note" if at == 0 else "", days_in(one, year)) for at, one in enumerate(notes)]
 
 
 def by_hand_json(made: ByHand, coin: Currency) -> dict[str, Value]:

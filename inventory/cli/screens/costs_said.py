@@ -4,25 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from inventory.cli.drawing.blocks import Block, Cells, Listing, Sentence
 from inventory.cli.json.exact import Exact, Value
-from inventory.cli.screens.tables import wrapped
 from inventory.jobs.counting.cost_corrections import Correction
 from inventory.measures import Currency, show_money, show_unit_price
 
-MOST = 20
-"""Lots named on a screen."""
 
-
-def corrections_screen(found: Sequence[Correction], coin: Currency) -> list[str]:
+def corrections(found: Sequence[Correction], coin: Currency) -> list[Block]:
     """Each lot with what it cost so far and costs now."""
-    lines: list[str] = []
-    for one in found[:MOST]:
-        was = "unknown" if one.was is None else show_money(one.was, coin)
-        each = show_unit_price(one.unit_cost, coin)
-        lines += wrapped(f"{one.called}: {was} so far, now {show_money(one.now, coin)} ({each} each)", "  ")
-    if len(found) > MOST:
-        lines.append(f"  … and {len(found) - MOST} more")
-    return lines
+    columns = (
+        Cells("Costs said of what is there"),
+        Cells("So far", right=True),
+        Cells("Now", right=True),
+        Cells("Each", right=True, folds=1),
+    )
+    rows = [
+        [
+            one.called,
+            "unknown" if one.was is None else show_money(one.was, coin),
+            show_money(one.now, coin),
+            show_unit_price(one.unit_cost, coin),
+        ]
+        for one in found
+    ]
+    told = Sentence("They are booked by an entry of their own." if found else "")
+    return [Listing(columns, rows, least=0), told]
 
 
 def corrections_json(found: Sequence[Correction], entry: int | None, coin: Currency) -> dict[str, Value]:

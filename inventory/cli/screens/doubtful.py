@@ -7,14 +7,15 @@ from typing import Annotated
 
 import typer
 
+from inventory.cli.drawing.blocks import Block, Sentence
+from inventory.cli.drawing.colour import look
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.tables import wrapped
 from inventory.errors import Doubtful, Place
 from inventory.measures import plural
 
 SureOption = Annotated[bool, typer.Option("--sure", help="With --yes: what is asked about is right.")]
-MOST = 20
-"""Rows listed on a screen; JSON lists them all."""
+FEW = 6
+"""Rows listed on a screen; all of them with `--all` and in JSON."""
 
 
 def check_sure(doubts: Sequence[Place], *, sure: bool, yes: bool) -> None:
@@ -22,19 +23,21 @@ def check_sure(doubts: Sequence[Place], *, sure: bool, yes: bool) -> None:
     if doubts and yes and not sure:
         raise Doubtful(
             f"{plural(len(doubts), 'row')} would have been asked about, so nothing was booked.",
-            hint="Mend them; or, where they are right, say --sure.",
+            hint="Correct these cells; or, where they are right, add --sure.",
             where=doubts,
         )
 
 
-def doubtful_screen(doubts: Sequence[Place]) -> list[str]:
+def doubtful_rows(doubts: Sequence[Place], *, everything: bool = False) -> list[Block]:
     """The rows, before the question whether to book."""
-    lines = [f"{plural(len(doubts), 'row')} to look at before you say yes:"] if doubts else []
-    for place in doubts[:MOST]:
-        lines += wrapped(f"{f'{place}: ' if str(place) else ''}{place.problem}", "? ")
-    if len(doubts) > MOST:
-        lines.append(f"  … and {len(doubts) - MOST} more (--json lists all)")
-    return lines
+    if not doubts:
+        return []
+    shown = doubts if everything else doubts[:FEW]
+    rows: list[Block] = [Sentence(f"{look(plural(len(doubts), 'row'))} to look at before you say yes:")]
+    rows += [Sentence(f"{f'{one}: ' if str(one) else ''}{one.problem}", "? ") for one in shown]
+    if len(doubts) > len(shown):
+        rows.append(Sentence(f"and {len(doubts) - len(shown)} more: --all"))
+    return rows
 
 
 def doubtful_json(doubts: Sequence[Place]) -> list[Value]:

@@ -4,8 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from inventory.catalogue import Part
+from inventory.catalogue import STALL, Part
 from inventory.measures import read_unit, show_amount, show_measurable
+
+_DOING = {
+    "cut": "cutting",
+    "drill": "drilling",
+    "glue": "gluing",
+    "trim": "trimming",
+    "turn": "turning",
+    "finish": "finishing",
+    "assemble": "assembly",
+    "pack": "packing",
+}
+
+
+def doing(stage: str) -> str:
+    """A stage of the work as a noun: `turning`, `assembly`."""
+    return _DOING.get(stage, stage)
+
+
+def whom(order: str) -> str:
+    """For whom pieces are: an order, or the stall, whose orders are named after their day."""
+    return STALL if not order or order.startswith("stall ") else order
 
 
 def counted(part: Part, quantity: int) -> str:

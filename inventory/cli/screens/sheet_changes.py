@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 
+from inventory.cli.drawing.blocks import Block, Cells, Listing, Sentence
+from inventory.cli.drawing.colour import look
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.tables import wrapped
 from inventory.jobs.stock.sheet_changes import RowChange, What
 from inventory.jobs.stock.sheet_rows import TABS_OF
 from inventory.ledger.documents.intake import Unused
@@ -15,8 +15,8 @@ from inventory.measures import listed, plural
 from inventory.sheets.stock.columns import Tab
 from inventory.sheets.stock.tabs import TABS
 
-SHOWN = 6
-"""Rows on the screen without --all."""
+FEW = 6
+"""New rows are shown beside the others where all of them together are no more; of other things so many."""
 
 
 def new_json(changes: Sequence[RowChange]) -> dict[str, Value]:
@@ -53,26 +53,19 @@ def unused_json(unused: Sequence[Unused]) -> list[Value]:
     ]
 
 
-def changes_screen(changes: Sequence[RowChange], *, everything: bool) -> list[str]:
-    """How many rows are new, changed and gone, and the first of those that are not new."""
-    if not changes:
-        return []
-    counted = Counter(one.what for one in changes)
-    lines = wrapped("Rows: " + ", ".join(f"{counted[what]} {what}" for what in _WHATS if counted[what]) + ".")
+def changed_rows(changes: Sequence[RowChange], *, everything: bool) -> list[Block]:
+    """The rows that are not new, and what to do about those that are gone."""
     told = [one for what in ("changed", "gone") for one in changes if one.what == what]
-    if everything or (told and counted["new"] <= SHOWN - len(told)):
-        told += [one for one in changes if one.what == "new"]
-    shown = told if everything else told[:SHOWN]
-    for one in shown:
-        lines += wrapped(_row(one), "  ")
-    if rest := len(told) - len(shown):
-        lines.append(f"  … and {rest} more: --all")
-    return lines + list(_doors(changes))
+    new = [one for one in changes if one.what == "new"]
+    if everything or (told and len(new) <= FEW - len(told)):
+        told += new
+    rows = [[_row(one)] for one in told]
+    return [Listing([Cells("")], rows, bare=True, least=min(FEW, len(rows))), *_doors(changes)]
 
 
 RETIRED = 3
 """Things that are gone from a sheet of which the command is offered ready to type."""
-_WHATS: tuple[What, ...] = ("new", "changed", "gone")
+WHATS: tuple[What, ...] = ("new", "changed", "gone")
 
 
 def _row(one: RowChange) -> str:
@@ -87,33 +80,41 @@ def _row(one: RowChange) -> str:
     return f"{start}: {', '.join(said)}"
 
 
-def _doors(changes: Sequence[RowChange]) -> Iterator[str]:
+def _doors(changes: Sequence[RowChange]) -> Iterator[Block]:
     """What to do about rows that are gone: the book keeps what it knows until it is told otherwise."""
     orders = [one.row for one in changes if one.what == "gone" and one.tab == "orders"]
     if orders:
-        yield from wrapped(f"No longer wanted? kitdrawer release {listed(orders, most=1)}", "  ")
+        yield Sentence(f"No longer wanted? kitdrawer release {listed(orders, most=1)}")
     own = {tab for tabs in TABS_OF.values() for tab in tabs}
     things = [f'"{one.row}"' for one in changes if one.what == "gone" and one.tab in own]
     if things:
         more = f" (and {len(things) - RETIRED} more)" if len(things) > RETIRED else ""
-        yield from wrapped(f"No longer had? kitdrawer retire {' '.join(things[:RETIRED])}{more}", "  ")
+        yield Sentence(f"No longer had? kitdrawer retire {' '.join(things[:RETIRED])}{more}")
 
 
-def unused_screen(unused: Sequence[Unused], *, everything: bool) -> list[str]:
-    """The cells that were read and not used, a column at a time; each of them with --all."""
+def unused_cells(unused: Sequence[Unused], *, everything: bool) -> list[Block]:
+    """The cells that were read and not used, a column at a time; each of them with everything."""
     if not unused:
         return []
-    lines = wrapped(f"Not used: {plural(len(unused), 'cell')}.")
+    head = Sentence(f"{look('Not used')}: {plural(len(unused), 'cell')}.")
     if everything:
-        for one in unused:
-            lines += wrapped(f"{one.file}, {one.tab} {one.cell}: “{one.says}”; {one.why}", "  ")
-        return lines
+        return [
+            head,
+            *(Sentence(f"{one.file}, {one.tab} {one.cell}: “{one.says}”; {one.why}", "· ") for one in unused),
+        ]
     groups = [list(some) for _, some in groupby(sorted(unused, key=_column), key=_column)]
-    for some in groups[:3]:
-        first = some[0]
-        cells = first.cell if len(some) == 1 else f"{first.cell} to {some[-1].cell}, {len(some)} cells"
-        lines += wrapped(f"{first.file}, {first.tab} {cells}: “{first.says}” …; {first.why}", "  ")
-    return [*lines, f"  … and {len(groups) - 3} more columns: --all"] if len(groups) > 3 else lines
+    rows = [[_column_said(some)] for some in groups]
+    return [head, Listing([Cells("")], rows, bare=True, indent=2, least=1, rest=_more_columns)]
+
+
+def _column_said(some: Sequence[Unused]) -> str:
+    first = some[0]
+    cells = first.cell if len(some) == 1 else f"{first.cell} to {some[-1].cell}, {len(some)} cells"
+    return f"{first.file}, {first.tab} {cells}: “{first.says}” …; {first.why}"
+
+
+def _more_columns(many: int) -> str:
+    return f"and {plural(many, 'more column')}: --all"
 
 
 def _column(one: Unused) -> tuple[str, str, str]:

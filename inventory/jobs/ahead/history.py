@@ -16,13 +16,19 @@ COUNTED = ("promised", "made", "handed over")
 
 
 def asked_for(
-    shop: Shop, taken: Mapping[str, date], given: Iterable[tuple[str, date, int]]
+    shop: Shop,
+    taken: Mapping[str, date],
+    given: Iterable[tuple[str, date, int]],
+    markets: Iterable[str] = (),
 ) -> tuple[AskedFor, ...]:
     """Oldest first. taken: by folded order the first day it stood promised or handed over; given: pieces given away.
+
+    markets: names of places; what was sold there is a market's past and no order of a week's.
 
     What a session made for the stall was asked for when it was sold, so the making itself is left out: such orders
     stand in no `taken`.
     """
+    places = {fold(name) for name in markets}
     found = [
         AskedFor(
             taken[key],
@@ -33,6 +39,7 @@ def asked_for(
             order.refill,
             order.customer,
             order.price,
+            fold(order.customer) in places,
         )
         for key, order in shop.book.orders.items()
         if key in taken and order.state in COUNTED and order.whole

@@ -105,13 +105,14 @@ def not_used(
     """What rows of counts say and nothing is made of. book: as the counts leave it; found: what they correct."""
     targets = _targets(counts, book)
     corrected = {one.lot.id for one in found}
-    prices = [
-        row
+    left = [
+        (row, target.lots)
         for target in targets
         if (row := _row_with_cost(target)) is not None
         if not any(lot.id < 0 or lot.id in corrected for lot in target.lots)
-        and not _as_said(row, target, sayings)
     ]
+    said_of = sayings({lot.id for _, lots in left for lot in lots}) if left else {}
+    prices = [row for row, lots in left if not _as_said(row, lots, said_of)]
     if prices:
         why = "nothing of it is there, or what is there came otherwise than by a count and costs what it did"
         yield _told("unit cost", prices, why)
@@ -173,9 +174,9 @@ def _same(row: Count, said: Saying) -> bool:
     return abs(said.cost - Fraction(said.quantity, 1000) * (row.unit_cost or 0)) < 1
 
 
-def _as_said(row: Count, target: Target, sayings: Sayings) -> bool:
-    found = sayings({lot.id for lot in target.lots if lot.id > 0})
-    return any(_may(said) and _same(row, said) for said in found.values())
+def _as_said(row: Count, lots: Sequence[Lot], said_of: Mapping[int, Saying]) -> bool:
+    found = (said_of[lot.id] for lot in lots if lot.id in said_of)
+    return any(_may(said) and _same(row, said) for said in found)
 
 
 def _told(column: str, rows: Sequence[Count], why: str) -> str:

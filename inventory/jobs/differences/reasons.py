@@ -67,7 +67,13 @@ def explain(
         likely = tuple(dict.fromkeys(one.text for one in ranked))[:MOST] or (NOTHING_FOUND,)
         done.append(
             SessionDifference(
-                case.part.name, case.part.unit, case.expected, case.counted, likely, _is_use(ranked)
+                case.part.name,
+                case.part.unit,
+                case.expected,
+                case.counted,
+                likely,
+                _is_use(ranked),
+                unexplained=not ranked or ranked[0].weight < LIKELY,
             )
         )
     return tuple(done)

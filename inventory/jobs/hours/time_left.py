@@ -1,13 +1,16 @@
-"""Whether there is time for an order beside what is promised: its verdict with the hours of the week counted in."""
+"""Whether there is time for an order beside what is promised: its verdict with the hours of the week counted in.
+
+How work is shared out over evenings loads only where the maker said what hours there are.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
+from typing import TYPE_CHECKING
 
 from inventory.catalogue import STALL, Blank, Order, Pattern, fold
-from inventory.jobs.hours.earliest_due import PromisedWork, earliest
 from inventory.jobs.hours.piece_time import piece_time
 from inventory.jobs.hours.week import FARTHEST, TimeLeft, week_of
 from inventory.jobs.orders.finished import made_for
@@ -18,6 +21,9 @@ from inventory.ledger.lateness import counted_on
 from inventory.ledger.shop import Shop
 from inventory.making.evening import evening
 from inventory.measures import show_date
+
+if TYPE_CHECKING:
+    from inventory.jobs.hours.earliest_due import PromisedWork
 
 CONFIDENCE = 0.9
 """How sure to be of a promised order, as `request_of` takes it."""
@@ -32,6 +38,8 @@ def with_hours(shop: Shop, report: OrderReport) -> OrderReport:
     week = week_of(shop.settings)
     if week is None or report.verdict == "cannot":
         return report
+    from inventory.jobs.hours.earliest_due import earliest
+
     others = list(promised_work(shop, but=report.resolved.request.order))
     due = report.resolved.request.due
     begins = max(report.earliest or shop.today, shop.today)
@@ -52,6 +60,8 @@ def work_of(shop: Shop, name: str, pattern: Pattern, starts: int, begins: date, 
 
     Such a piece goes on the next evening where it was left, and is set up for once.
     """
+    from inventory.jobs.hours.earliest_due import PromisedWork
+
     time, week = piece_time(shop.catalogue, shop.settings, pattern), week_of(shop.settings)
     if starts and week is not None and time.minutes + time.once > max(week.minutes):
         return PromisedWork(name, starts * time.minutes + time.once, 1, begins, due)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from inventory.making.rates.model import Prior
+from inventory.making.rates.priors import Prior
 
 SPREAD: Final = 0.5
 SESSION_SPREAD: Final = 0.75

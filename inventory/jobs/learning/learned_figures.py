@@ -18,17 +18,8 @@ from inventory.catalogue import STAGES, Blank, Catalogue, fold
 from inventory.jobs.learning.beliefs import prior_of
 from inventory.jobs.learning.billed import BilledUse, quantities
 from inventory.jobs.learning.readings import Reading, looks, readings
-from inventory.ledger.sessions import (
-    MILLION,
-    UNREAD,
-    Happened,
-    LearnedFigures,
-    LearnedLoss,
-    LearnedRate,
-    Outcome,
-    RateWord,
-    millionths,
-)
+from inventory.ledger.learned import MILLION, LearnedFigures, LearnedLoss, LearnedRate, millionths
+from inventory.ledger.sessions import UNREAD, Happened, Outcome, RateWord
 from inventory.making.bom import stages_of
 from inventory.making.losses.learned import LossEstimate, learn_losses
 from inventory.making.rates.learning import learn

@@ -11,7 +11,7 @@ from inventory.errors import BadInput
 from inventory.jobs.learning.beliefs import prior_of
 from inventory.jobs.learning.billed import quantities
 from inventory.jobs.learning.learned_figures import loss_estimates
-from inventory.ledger.sessions import LearnedFigures, LearnedLoss, LearnedRate, exactly, millionths
+from inventory.ledger.learned import LearnedFigures, LearnedLoss, LearnedRate, exactly, millionths
 from inventory.making.rates.priors import factor_quantile
 
 ENDS = (0.05, 0.95)

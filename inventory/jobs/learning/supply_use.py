@@ -14,7 +14,7 @@ from math import sqrt
 
 from inventory.catalogue import Part, Supply, fold
 from inventory.jobs.learning.beliefs import prior_of
-from inventory.ledger.sessions import MILLION, LearnedFigures, LearnedRate
+from inventory.ledger.learned import MILLION, LearnedFigures, LearnedRate
 from inventory.making.bom import Use
 from inventory.making.supply_use import Doubt, KnownUse, Point, doubt, first_guess, from_intervals
 

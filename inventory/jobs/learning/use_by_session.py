@@ -12,7 +12,8 @@ from inventory.catalogue import Catalogue, fold
 from inventory.jobs.learning.billed import BilledUse
 from inventory.jobs.learning.learned_figures import standing
 from inventory.jobs.learning.readings import Reading, looks, readings
-from inventory.ledger.sessions import Happened, LearnedFigures, RateWord, Way, exactly
+from inventory.ledger.learned import LearnedFigures, exactly
+from inventory.ledger.sessions import Happened, RateWord, Way
 
 Standing = Literal["counts", "left out", "forgotten", "nothing made"]
 """Whether a session is learned from; else why not: unlike the others, before a reset, no piece took the part."""

@@ -20,7 +20,7 @@ from inventory.making.consumption import bill_for, blank_stage, need_of
 from inventory.making.distributions import Distribution, mean
 from inventory.making.evening import Evening, evening, nothing
 from inventory.making.fit import ToolNeed, tools_needed
-from inventory.making.losses.learned import first_worth
+from inventory.making.losses.priors import first_worth
 from inventory.making.losses.starts import Survival
 from inventory.making.supply_use import Doubt
 

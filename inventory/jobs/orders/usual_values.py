@@ -9,7 +9,7 @@ from inventory.catalogue import Barrel, BillLine, Blank, Catalogue, Family, Mate
 from inventory.catalogue.usual.marks import WARNS, shortened
 from inventory.jobs.hours.piece_time import piece_time
 from inventory.jobs.orders.order_check import OrderReport
-from inventory.ledger.sessions import LearnedFigures
+from inventory.ledger.learned import LearnedFigures
 from inventory.ledger.shop import Shop
 from inventory.making.bom import whole_bill
 from inventory.measures import listed

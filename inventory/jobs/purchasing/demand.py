@@ -12,7 +12,7 @@ from datetime import date
 from fractions import Fraction
 from math import ceil
 
-from inventory.catalogue import Order, Part, Supply, Tool, fold
+from inventory.catalogue import Family, Order, Part, Supply, Tool, fold
 from inventory.jobs.learning.supply_use import enough_for
 from inventory.ledger.availability import free
 from inventory.ledger.bottles.shelf_life import use_by
@@ -233,21 +233,24 @@ def worn(shop: Shop, part: Part, past: Past) -> Wear | None:
     if not isinstance(detail, Tool) or detail.life is None or not lots:
         return None
     since = max((lot.received_on for lot in lots if lot.received_on), default=date.min)
-    uses = sum(_uses(shop, part, detail, order) for order, day in past.made if day >= since)
+    uses = sum(order.count * _uses(shop, part, detail, order) for order, day in past.made if day >= since)
     return Wear(part, uses, detail.life)
 
 
 def _uses(shop: Shop, part: Part, tool: Tool, order: Order) -> int:
-    """Holes of a drill, barrels of a trimmer pilot, pieces of a set of bushings that one order took."""
-    family = shop.catalogue.family(shop.catalogue.pattern(order.pattern).family)
+    return uses_of(shop, part, tool, shop.catalogue.family(shop.catalogue.pattern(order.pattern).family))
+
+
+def uses_of(shop: Shop, part: Part, tool: Tool, family: Family) -> int:
+    """Holes of a drill, barrels of a trimmer pilot, pieces of a set of bushings that one piece of a family takes."""
     name = fold(part.name)
     if fold(tool.type) == "drill" and tool.size:
         size = read_drill(tool.size).mm
         drills = [drill_of(shop.catalogue, barrel) for barrel in family.barrels]
-        return order.count * sum(1 for drill in drills if drill is not None and drill.mm == size)
+        return sum(1 for drill in drills if drill is not None and drill.mm == size)
     if name in map(fold, family.trimmer_pilots):
-        return order.count * max(len(family.barrels) // len(family.trimmer_pilots), 1)
-    return order.count if name in map(fold, family.bushings) else 0
+        return max(len(family.barrels) // len(family.trimmer_pilots), 1)
+    return int(name in map(fold, family.bushings))
 
 
 def inspections(shop: Shop, past: Past) -> tuple[Wear, ...]:

@@ -10,7 +10,7 @@ from inventory.jobs.sessions.cut_plan import CutReport, Cutting, cut_together
 from inventory.jobs.sessions.plan_rows import PlannedSession
 from inventory.jobs.sessions.planning import PlanReport
 from inventory.jobs.sessions.session_needs import Mix, Together, mixes, together
-from inventory.ledger.sessions import LearnedFigures
+from inventory.ledger.learned import LearnedFigures
 from inventory.ledger.shop import Shop
 
 

@@ -13,7 +13,7 @@ from inventory.jobs.orders.needs import shared
 from inventory.jobs.sessions.cut_plan import CutReport, cut_together
 from inventory.jobs.sessions.plan_rows import PlanRow
 from inventory.ledger.availability import free
-from inventory.ledger.sessions import MILLION, LearnedFigures
+from inventory.ledger.learned import MILLION, LearnedFigures
 from inventory.ledger.shop import Shop
 from inventory.making.bom import Use
 from inventory.making.consumption import by_piece, supplied_by_kits

@@ -18,7 +18,8 @@ from inventory.jobs.sessions.safety import making_safety
 from inventory.jobs.sessions.session_needs import Together, together
 from inventory.ledger.bottles.containers import called, full_and_open
 from inventory.ledger.bottles.shelf_life import gone_off, use_by
-from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.ledger.learned import LearnedFigures
+from inventory.ledger.sessions import Session
 from inventory.ledger.shop import Shop
 from inventory.making.bom import stages_of
 from inventory.measures import show_amount, show_mm
@@ -211,7 +212,7 @@ def setup_lines(rows: Sequence[PlanRow], needs: Iterable[Together]) -> Iterable[
     by_stage: dict[str, dict[str, None]] = {stage: {} for stage in STAGES}
     for row in rows:
         for tool in row.report.plan.tools:
-            there = "" if tool.there or not row.report.plan.tools_in_book else " (NOT THERE)"
+            there = "" if tool.there or not row.report.plan.tools_in_book else " (missing)"
             by_stage[tool.stage][f"{tool.part or tool.what}{there}"] = None
     for one in needs:
         for stage, quantity in one.need.items():

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from inventory.catalogue import Catalogue, Part, fold
-from inventory.ledger import Claim, Line, Lot, NewLot
+from inventory.ledger import Claim, Line, Lot
 from inventory.ledger.availability import free
 from inventory.ledger.bottles.containers import opened_first, to_open
 from inventory.ledger.bottles.shelf_life import gone_off, use_by
@@ -74,6 +74,8 @@ def take(
     marks = [lot.cost_from for lot in drawn]
     if left:
         priced = _found_cost(draft, part, left, drawn)
+        from inventory.ledger import NewLot  # few draw more than there is
+
         found = NewLot("found", part.name, "found", purpose.on)
         there_now = _line(part, purpose, left, priced.amount, "found")
         there_now = replace(there_now, reason="found", cost_from=priced.cost_from)

@@ -17,7 +17,8 @@ from inventory.ledger.claims import settle, settle_lots, with_lines
 from inventory.ledger.costs import UNKNOWN, Cost, Offered, nothing_offered, share_like, unsaid
 from inventory.ledger.counting.counts import Count
 from inventory.ledger.counting.lots import Target, alike, containers, targets_of
-from inventory.ledger.documents.proposal import Line, NewLot
+from inventory.ledger.documents.lines import Line
+from inventory.ledger.documents.proposal import NewLot
 from inventory.ledger.fifo import Take, draw, share
 
 Off = Callable[[str, Iterable[Lot]], int]

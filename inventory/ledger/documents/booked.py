@@ -10,7 +10,7 @@ from inventory.catalogue import OrderState
 from inventory.ledger.book import Account
 
 if TYPE_CHECKING:
-    from inventory.ledger.documents.proposal import Line
+    from inventory.ledger.documents.lines import Line
     from inventory.ledger.sessions import SessionState
 
 
@@ -35,7 +35,7 @@ class Document:
     by: str = ""
 
     def __str__(self) -> str:
-        return f"document {self.id} ({self.kind}, “{self.title}”, {self.on.isoformat()})"
+        return f"entry {self.id} ({self.kind}, “{self.title}”, {self.on.isoformat()})"
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,13 +9,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import TYPE_CHECKING
 
 from inventory.catalogue import fold
 from inventory.ledger.book import FIELDS, FOR_ORDERS, Balance, Book, DueIn, Lot
 from inventory.ledger.claims import with_lines
 from inventory.ledger.costs import Offered, nothing_offered
-from inventory.ledger.documents.proposal import Line, NewLot
+from inventory.ledger.documents.lines import Line
 from inventory.ledger.fifo import share
+
+if TYPE_CHECKING:  # whoever brings a lot has it; who only draws needs none
+    from inventory.ledger.documents.proposal import NewLot
 
 
 @dataclass(slots=True)
@@ -54,6 +58,8 @@ class Draft:
 
     def broach(self, lot: Lot, quantity: int, on: date) -> Lot:
         """So much of a lot, with its share of the cost, becomes an open container of its own. Returns that."""
+        from inventory.ledger.documents.proposal import NewLot
+
         day = min(self.worked_on or on, on)
         day = max(day, lot.received_on or day)
         tag = self.bring(NewLot("", lot.part, lot.name, lot.received_on, day, lot.use_by))

@@ -9,19 +9,13 @@ from datetime import date
 from typing import TYPE_CHECKING, Literal
 
 from inventory.catalogue import Order, OrderState, Part
-from inventory.ledger.book import Account
+from inventory.ledger.documents.lines import Line
 from inventory.measures import Length
 
 if TYPE_CHECKING:  # what few documents say: who draws or sets aside makes lines alone
     from inventory.ledger.documents.changes import Change
-    from inventory.ledger.sessions import (
-        LearnedFigures,
-        Observed,
-        Outcome,
-        RateWord,
-        Session,
-        SessionState,
-    )
+    from inventory.ledger.learned import LearnedFigures
+    from inventory.ledger.sessions import Observed, Outcome, RateWord, Session, SessionState
 
 DocumentKind = Literal[
     "load",
@@ -42,6 +36,7 @@ DocumentKind = Literal[
     "made",
     "paid",
     "hours",
+    "markets",
     "rename",
     "merge",
     "retire",
@@ -75,28 +70,6 @@ class NewPurchase:
     expected_on: date | None = None
     code: str = ""
     pack: int = 1000
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One movement: so much of one part on one account.
-
-    quantity: thousandths of the part's unit, positive in, negative out; cost: minor units with the same sign.
-    lot, purchase: the id of one in the book, or the tag of one in this document. order: its name.
-    reason: a short word (opening, receipt, used, lost, found, counted, claimed, …).
-    cost_from: what it adds to the lot's mark of where its cost comes from (`ledger.costs`).
-    """
-
-    account: Account
-    part: str
-    quantity: int
-    cost: int = 0
-    lot: int | str | None = None
-    purchase: int | str | None = None
-    order: str | None = None
-    reason: str = ""
-    stage: str = ""
-    cost_from: int = 0
 
 
 @dataclass(frozen=True, slots=True)

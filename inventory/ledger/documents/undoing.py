@@ -16,7 +16,8 @@ from inventory.errors import StillNeeded
 from inventory.ledger.book import FOR_ORDERS, Balance, Claim
 from inventory.ledger.claims import ClaimKey, claim_key
 from inventory.ledger.documents.booked import Booked, Document
-from inventory.ledger.documents.proposal import Line, Proposal
+from inventory.ledger.documents.lines import Line
+from inventory.ledger.documents.proposal import Proposal
 from inventory.ledger.lending import BACK
 from inventory.ledger.sessions import SessionState
 
@@ -69,11 +70,11 @@ def already(first: Document, asked: int, tip: int, *, stands: bool) -> StillNeed
     """
     if stands:
         return StillNeeded(
-            f"Document {asked} is already undone: document {first.id} stands again, by document {tip}.",
-            hint=f"Undo document {first.id} to take it back.",
+            f"Entry {asked} is already undone: entry {first.id} stands again, by entry {tip}.",
+            hint=f"Take it back: kitdrawer undo {first.id}.",
         )
-    hint = f"Undo document {tip} to bring it back."
-    return StillNeeded(f"Document {first.id} is already undone, by document {tip}.", hint=hint)
+    hint = f"Bring it back: kitdrawer undo {tip}."
+    return StillNeeded(f"Entry {first.id} is already undone, by entry {tip}.", hint=hint)
 
 
 def undoing(
@@ -136,7 +137,7 @@ def _refuse_if_needed(document: Document, lines: tuple[Line, ...], around: Surro
     named = "; ".join([*([f"{more} more"] if more else []), *newest])
     of = " and ".join(f"“{part}”" for part in missing[:3]) or "its orders"
     raise StillNeeded(
-        f"Document {document.id} cannot be undone: what later documents did with {of} stands on it"
+        f"Entry {document.id} cannot be undone: what later entries did with {of} stands on it"
         + (f": {named}." if named else "."),
         hint="Undo those first, the newest before the others.",
     )

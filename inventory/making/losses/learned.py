@@ -31,17 +31,11 @@ from typing import Final
 
 from inventory.errors import BadInput
 from inventory.making.losses.factor import Points, beta_update, factor_points, given_factor
+from inventory.making.losses.priors import FACTOR_SHAPE, SAFE, STRENGTH
 
 MaterialStage = tuple[str, str]
 
-STRENGTH: Final = 60.0
-"""Pieces of experience that a book's figure is worth."""
-
-FACTOR_SHAPE: Final = 1.0
-"""a: the shop's own factor is 1 on average, above 3 in one shop of twenty (beginners lose about 3 times)."""
-
 _TAIL: Final = 0.05
-_SAFE: Final = 1e-6  # one in a million is none
 _LEAST: Final = 0.0005  # p₀ of a stage the book calls safe, once a piece was lost there
 _EXACT: Final = 1e-9
 
@@ -136,21 +130,7 @@ def _taken(loss: float, lost: int) -> float:
     """The book's figure to start from: one that calls a stage safe is mended once a piece was lost there."""
     if lost:
         return max(loss, _LEAST)
-    return loss if loss > _SAFE else 0.0
-
-
-def first_worth(loss: float, strength: float = STRENGTH, factor_shape: float = FACTOR_SHAPE) -> float:
-    """What a book's figure p₀ is worth before anything was seen: pieces of experience, as `LearnedLoss.worth`.
-
-    E[(1 − q)²] = (1 + 2h/a)^(−a), so var q = (1 + 2h/a)^(−a) − (1 − p₀)² and
-    var p = var q + (p₀(1 − p₀) − var q)/(K + 1).
-    """
-    if loss <= _SAFE:
-        return strength
-    hazard = factor_shape * ((1 - loss) ** (-1 / factor_shape) - 1)
-    spread = (1 + 2 * hazard / factor_shape) ** -factor_shape - (1 - loss) ** 2
-    whole = loss * (1 - loss)
-    return float(whole / (spread + (whole - spread) / (strength + 1)) - 1)
+    return loss if loss > SAFE else 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,8 +178,8 @@ def _check_counts(key: MaterialStage, reached: int, lost: int, prior: Mapping[Ma
         )
     if not 0 <= lost <= reached:
         raise BadInput(
-            f"{material}, {stage}: {lost} lost of {reached} that reached it cannot be.",
-            hint="Count again: lost pieces are among those that reached the stage.",
+            f"{material}, {stage}: {lost} spoiled of {reached} that reached it cannot be.",
+            hint="Count again: spoiled pieces are among those that reached the stage.",
         )
 
 

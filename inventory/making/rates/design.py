@@ -14,7 +14,8 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    from inventory.making.rates.model import Observation, Prior
+    from inventory.making.rates.model import Observation
+    from inventory.making.rates.priors import Prior
 
     Floats = NDArray[np.float64]
 

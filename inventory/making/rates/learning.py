@@ -10,10 +10,11 @@ from typing import TYPE_CHECKING
 from inventory.errors import BadInput
 from inventory.making.rates.design import design, nonnegative_fit
 from inventory.making.rates.interval import shortest
-from inventory.making.rates.model import Learned, Observation, Prior, Rate
+from inventory.making.rates.model import Learned, Observation, Rate
 from inventory.making.rates.outliers import ordinary
 from inventory.making.rates.points import points_of
 from inventory.making.rates.posterior import PosteriorGrid, marginal, posterior
+from inventory.making.rates.priors import Prior
 from inventory.making.supply_use import KnownUse, first_guess, pinned_points
 
 if TYPE_CHECKING:
@@ -36,7 +37,7 @@ def learn(
     if len({observation.session for observation in observations}) < len(observations):
         raise BadInput(
             "One session is given twice for the same supply.",
-            hint="Add up what all bottles of a supply lost in one session.",
+            hint="Add up what all that went out of the bottles of a supply in one session.",
         )
     held = {
         per: Rate(per, priors[per].value, value, value, value, 0, pinned=True) for per, value in fixed.items()

@@ -21,7 +21,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from inventory.making.rates.priors import NINE_IN_TEN
 from inventory.making.supply_use import KnownUse
 
 Session = str | int
@@ -42,27 +41,6 @@ class Observation:
     exposure: Mapping[str, float]
     error: float
     many: int = 1
-
-
-@dataclass(frozen=True, slots=True)
-class Prior:
-    """What a guess claims before any session: nine in ten within `value` ± (`spread` · `value` + `margin`).
-
-    How far that is believed is told by `making.rates.priors`.
-
-    value   in the supply's unit for one of its `per`, 0 or more
-    spread  a share of the value: 0.5 = off by up to half
-    margin  in the rate's own unit; needed where the value is 0, which would otherwise stay 0 for ever
-    """
-
-    value: float
-    spread: float = 0.5
-    margin: float = 0.0
-
-    @property
-    def sd(self) -> float:
-        """Standard deviation of the rate: half the range of nine in ten over 1.645."""
-        return (self.spread * self.value + self.margin) / NINE_IN_TEN
 
 
 @dataclass(frozen=True, slots=True)

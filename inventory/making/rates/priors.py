@@ -8,6 +8,7 @@ tried on shops whose sheets are right, or say half or a third of what is used (`
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 from statistics import NormalDist
 from typing import Final
@@ -26,9 +27,30 @@ _NORMAL: Final = NormalDist()
 _HALVINGS: Final = 50
 
 
+@dataclass(frozen=True, slots=True)
+class Prior:
+    """What a guess claims before any session: nine in ten within `value` ± (`spread` · `value` + `margin`).
+
+    How far that is believed is told by `BELIEFS`.
+
+    value   in the supply's unit for one of its `per`, 0 or more
+    spread  a share of the value: 0.5 = off by up to half
+    margin  in the rate's own unit; needed where the value is 0, which would otherwise stay 0 for ever
+    """
+
+    value: float
+    spread: float = 0.5
+    margin: float = 0.0
+
+    @property
+    def sd(self) -> float:
+        """Standard deviation of the rate: half the range of nine in ten over 1.645."""
+        return (self.spread * self.value + self.margin) / NINE_IN_TEN
+
+
 @lru_cache(maxsize=1024)
 def factor_quantile(level: float, spread: float) -> float:
-    """The factor below which a first guess of that spread (see `rates.Prior`) lies with probability `level`.
+    """The factor below which a first guess of that spread (see `Prior`) lies with probability `level`.
 
     Of Σ probability · (normal about centre, deviation width · spread / 1.645, cut off below 0), by halving.
     """

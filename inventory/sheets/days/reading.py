@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final
 
 from inventory.catalogue import Catalogue, Part, fold
-from inventory.errors import BadInput, BadSheet, UnknownName
+from inventory.errors import AskedCell, BadInput, BadSheet, UnknownName
 from inventory.ledger import fingerprint
 from inventory.ledger.paid import Paid, cost_said
 from inventory.measures import Currency, listed, read_date, read_money
@@ -28,6 +28,8 @@ from inventory.reports.days_sheet import (
     is_said,
 )
 from inventory.sheets.days.said import said_line
+from inventory.sheets.forms.blanks import HOW_MANY
+from inventory.sheets.forms.by_hand import take
 from inventory.sheets.forms.cells import check_columns
 from inventory.sheets.forms.kinds import stock_kind
 from inventory.sheets.forms.returned_form import ReturnedForm
@@ -65,9 +67,12 @@ class DaysKnown:
     packs: Callable[[str], Collection[int]] = lambda _: ()
 
 
-def read_days(path: Path, known: DaysKnown) -> FilledDays:
-    """What a filled sheet says. Raises BadSheet with every cell that cannot be taken, or where it is no such sheet."""
-    form = ReturnedForm(path)
+def read_days(path: Path, known: DaysKnown, answers: Mapping[AskedCell, str] | None = None) -> FilledDays:
+    """What a filled sheet says. answers: to cells that were asked about.
+
+    Raises BadSheet with every cell that cannot be taken, or where it is no such sheet.
+    """
+    form = ReturnedForm(path, answers=answers)
     mine = [tab for tab in form.tabs if tab.has(*NEEDED) and not stock_kind(tab)]
     if not form.problems and not mine:
         raise BadSheet(
@@ -81,7 +86,8 @@ def read_days(path: Path, known: DaysKnown) -> FilledDays:
     ]
     good = [tab for tab in mine if check_columns(form, tab, HEADINGS, NEEDED)]
     new: dict[str, str] = {}
-    lines = tuple(line for tab in good for row in tab.rows for line in _line(row, known, new))
+    told = form.announced
+    lines = tuple(line for tab in good for row in tab.rows for line in _line(row, known, new, told))
     form.finish()
     if not lines:
         raise BadSheet(
@@ -91,10 +97,12 @@ def read_days(path: Path, known: DaysKnown) -> FilledDays:
     return FilledDays(form.name, lines, fingerprint("days", said), form.told())
 
 
-def _line(row: ReturnedRow, known: DaysKnown, new: dict[str, str]) -> Iterator[DayLine | SaidLine]:
+def _line(
+    row: ReturnedRow, known: DaysKnown, new: dict[str, str], told: list[str]
+) -> Iterator[DayLine | SaidLine]:
     """The line of a row; none where nothing is filled in, or after refusing what is.
 
-    new: what things are called until now, by the folded names that lines before gave them.
+    new: what things are called until now, by the folded names that lines before gave them; told: what was understood.
     """
     if not any(row.said(heading) for heading in HEADINGS):
         return
@@ -109,7 +117,7 @@ def _line(row: ReturnedRow, known: DaysKnown, new: dict[str, str]) -> Iterator[D
         if row.said(heading) and heading not in TAKES[what]:
             row.refuse(heading, f"A line of “{what}” has none.")
     if is_said(what):
-        line = said_line(row, what, known.coin, known.today, new)
+        line = said_line(row, what, known.coin, known.today, new, told)
         if len(row.problems) == before:
             yield line
         return
@@ -117,12 +125,15 @@ def _line(row: ReturnedRow, known: DaysKnown, new: dict[str, str]) -> Iterator[D
     sold = what == "sold"
     part = row.read("part", lambda text: _part(known.catalogue, called or text, sold=sold), None)
     if part is not None and happens(what):
-        yield from _done(row, what, part, known, before)
+        yield from _done(row, what, part, known, before, told)
 
 
-def _done(row: ReturnedRow, what: Done, part: Part, known: DaysKnown, before: int) -> Iterator[DayLine]:
+def _done(
+    row: ReturnedRow, what: Done, part: Part, known: DaysKnown, before: int, told: list[str]
+) -> Iterator[DayLine]:
     """The line of what happens to a part."""
-    quantity = row.read("how many", lambda text: amount_of(part, text), None)
+    many = take(row, "how many", lambda text: amount_of(part, text), HOW_MANY, told)
+    quantity = None if many is None else many.value
     if quantity is None and not row.said("how many") and what not in ("took", "back"):
         quantity = 1000 if what == "sold" else None
         if quantity is None:

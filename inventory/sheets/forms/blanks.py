@@ -35,6 +35,11 @@ WEIGHED: Final = ToFill(
 DAMAGED: Final = ToFill(
     "How much came damaged?", dash=True, turns=frozenset({"good", "ok", "fine"}), measured=True
 )
+HOW_MANY: Final = ToFill(
+    "How many, or how much?", turns=frozenset({"left", "over", "more", "less", "fewer"}), measured=True
+)
+PIECES: Final = replace(HOW_MANY, ask="How many pieces?", measured=False)
+PACKS: Final = ToFill("How many packs were ordered?", dash=True, turns=_OTHER)
 
 
 def good(row: ReturnedRow) -> ToFill:

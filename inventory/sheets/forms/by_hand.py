@@ -20,6 +20,11 @@ _NONE: Final = frozenset({"none", "nil", "nothing", "nought"})
 _DASHES: Final = frozenset({"-", "–", "—", "no", "./."})
 _TICKS: Final = frozenset({"yes", "y", "ok", "okay", "true", "✓", "✔", "☑", "√", "done", "x", "✗", "✘"})
 _ALL: Final = frozenset({"all", "all good", "all of them", "all ok", "all fine", "every one"})
+_CERTAIN: Final = _TICKS | {"all", "everything", "full"}
+_LESS = re.compile(
+    r"(?:all but|all except) ([0-9]{1,5})|([0-9]{1,5}) (?:\w+ )?(?:short|missing|too few|less|fewer)"
+)
+"""What is said by what it lacks."""
 _STROKES = r"[|Il1ıǀ╎/\\]"
 _TALLY = re.compile(rf"(?:[|Ilıǀ╎]{{4}} ?[/\\–—-]|{_STROKES}+)(?: (?:[|Ilıǀ╎]{{4}} ?[/\\–—-]|{_STROKES}+))*")
 _DOTS = re.compile(r"[.·•∙*●⚫⬤xX×✗✘✓✔]+(?: [.·•∙*●⚫⬤xX×✗✘✓✔]+)*")
@@ -114,7 +119,7 @@ def _plain(text: str, strict: Callable[[str], object], blank: ToFill) -> _AsNumb
     low = text.casefold()
     if low in _NONE or (blank.dash and low in _DASHES):
         return _AsNumber("0")
-    if low in _ALL:
+    if low in _ALL or _ticked_all(low):
         return _all(text, blank)
     if low in _TICKS:
         return _ticked(text, blank)
@@ -142,6 +147,12 @@ def _all(text: str, blank: ToFill) -> _AsNumber:
     if not many:
         raise _question(f"{said(text)} does not say how many.", blank)
     return _AsNumber(many)
+
+
+def _ticked_all(low: str) -> bool:
+    """A tick, and the word beside it that says of what: `✓ all`, `yes, all`."""
+    words = set(re.split("[ ,;.!]+", low)) - {""}
+    return "all" in words and words <= _TICKS | {"all"}
 
 
 def _ticked(text: str, blank: ToFill) -> _AsNumber:
@@ -226,7 +237,9 @@ def _asked(row: ReturnedRow, place: Place, strict: Callable[[str], object], blan
     why = "can mean two things." if "two things" in place.problem else "is not understood."
     what, problem = f"{said(place.said)} is not a number.", place.problem
     if problem.startswith(what):  # what a number looks like is no answer to what this blank asks
-        problem = f"{what} {blank.ask} Write the number{f': {guess} if that is meant' if guess else ''}."
+        problem = f"{what} {blank.ask} Write the number."
+    if guess and problem.endswith("Write the number."):
+        problem = f"{problem[:-1]}: {guess} if that is meant."
     return AskedCell(
         *(place.file, place.tab, place.row, place.column, place.said, problem),
         of=row.said("part") or row.said("order") or row.said("pattern"),
@@ -242,11 +255,16 @@ def best_guess(text: str, strict: Callable[[str], object], blank: ToFill) -> str
     >>> from inventory.sheets.forms.cells import pieces
     >>> [best_guess(text, pieces, ToFill("?", most=14, whole=True)) for text in ("about 12?", "yes", "one or two", "?")]
     ['12', '14', '1', '']
+    >>> [best_guess(text, pieces, ToFill("?", tick="10")) for text in ("2 short", "all but 3", "all?", "10?")]
+    ['8', '7', '10', '10']
     """
     low = " ".join(text.casefold().split())
     tries = [str(len(low))] if _ones(low, blank) else []
-    if low in _TICKS | _ALL and blank.whole and blank.most:
-        tries.append(str(blank.most))
+    whole = blank.tick or (str(blank.most) if blank.whole and blank.most else "")
+    if whole and (less := _LESS.search(low)) and (found := re.match("[0-9]+", whole)):
+        tries.append(str(int(found[0]) - int(less[1] or less[2])))  # `2 short` of 10 are 8
+    if whole and not re.search("[0-9]", low) and not _CERTAIN.isdisjoint(re.split("[ ,;.!?]+", low)):
+        tries.append(whole)
     tries += re.findall(r"[0-9]+(?:[.,][0-9]+)?", low)
     tries += [_NUMBERS[word] for word in re.findall("[a-z]+", low) if word in _NUMBERS]
     return next((one for one in tries if _may_be(one, strict, blank)), "")

@@ -14,6 +14,7 @@ from inventory.sheets.drawing import Cell
 from inventory.sheets.paper import (
     EDGE,
     HAIR,
+    LOOKED_AT,
     PEN,
     SMALL,
     WRITE,
@@ -349,7 +350,7 @@ def _cell(
         put(cell, value)  # type: ignore[arg-type]  # no formulas on these pages
         if one.form and not isinstance(value, str):
             cell.number_format = one.form
-    light = "8C8C8C" if one.grey else "000000"
+    light = LOOKED_AT if one.grey else "000000"
     cell.font = plain_font(size=one.points, bold=one.bold, color=light)
     cell.alignment = Alignment(horizontal=one.side, vertical="center", wrap_text=True)
     if not one.mm:

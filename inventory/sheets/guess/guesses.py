@@ -11,6 +11,8 @@ from inventory.sheets.guess.cells import Cell
 
 Grade = Literal["read", "guessed", "asked"]
 """read: it says so; guessed: most likely so, and marked; asked: only a best guess stands until somebody answers."""
+YOUR_ANSWER = "your answer"
+"""Why something is sure that no cell says."""
 _WORSE: Mapping[str, int] = {"read": 0, "guessed": 1, "asked": 2}
 
 
@@ -112,7 +114,7 @@ class Asking:
         place = cells[0].ref if cells else ""
         if answer:
             self.answered[key] = Question(key, about, place, guess, choices, accepts)
-            return Said(answer, "read", "your answer", cells)
+            return Said(answer, "read", YOUR_ANSWER, cells)
         before = self.questions.get(key)
         rows = before.rows + rows if before else rows
         if before:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, Part, fold
-from inventory.errors import BadMeasure, BadSheet, Place
+from inventory.errors import AskedCell, BadMeasure, BadSheet, Place
 from inventory.measures import Currency, currency, read_money, read_unit
 from inventory.reports.placed import Placed, PlacedSheet
+from inventory.sheets.forms.blanks import PACKS
+from inventory.sheets.forms.by_hand import take
 from inventory.sheets.forms.returned_form import ReturnedForm
 from inventory.sheets.forms.returned_tab import ReturnedRow, ReturnedTab
 from inventory.sheets.forms.unseen import check_unseen
@@ -19,13 +22,15 @@ ONE = 1000
 """A pack of one, in thousandths."""
 
 
-def read_lists(path: Path, known: Catalogue, own: Currency) -> PlacedSheet:
+def read_lists(
+    path: Path, known: Catalogue, own: Currency, answers: Mapping[AskedCell, str] | None = None
+) -> PlacedSheet:
     """What was ordered: one row a line with packs above 0, from a workbook, a CSV file or a folder of them.
 
-    own: the shop's currency. The tabs `summary` and `reasons` are left alone. Raises BadSheet with every cell that
-    cannot be taken, or where there is no list at all.
+    own: the shop's currency; answers: to cells that were asked about. The tabs `summary` and `reasons` are left alone.
+    Raises BadSheet with every cell that cannot be taken, or where there is no list at all.
     """
-    form, senders = ReturnedForm(path), Senders(known)
+    form, senders = ReturnedForm(path, answers=answers), Senders(known)
     lists = [tab for tab in form.tabs if fold(tab.name) not in RESERVED]
     done = [row for tab in lists for row in _tab(form, tab, senders, own)]
     if not lists and not form.problems:
@@ -45,12 +50,15 @@ def _tab(form: ReturnedForm, tab: ReturnedTab, senders: Senders, own: Currency) 
         form.problems.append(Place(tab.file, tab.name, problem=problem))
         return []
     check_unseen(form, [tab], _READ)
-    rows = [_row(row, senders, sender, own) for row in tab.rows]
+    rows = [_row(row, senders, sender, own, form.announced) for row in tab.rows]
     return [row for row in rows if row is not None]
 
 
-def _row(row: ReturnedRow, senders: Senders, sender: str | None, own: Currency) -> Placed | None:
-    packs = row.read("packs", _packs, 0)
+def _row(
+    row: ReturnedRow, senders: Senders, sender: str | None, own: Currency, told: list[str]
+) -> Placed | None:
+    said = take(row, "packs", _packs, PACKS, told)
+    packs = 0 if said is None else said.value
     part = row.read("part", senders.known.part, None)
     if not row.said("part") and packs:
         row.refuse("part", "Packs without a part: name what they are of.")

@@ -46,7 +46,7 @@ def _columns(coin: Currency) -> tuple[SheetColumn, ...]:
         SheetColumn("packs", 7, side="right"),
         SheetColumn("price", 12, side="right", form=money),
         SheetColumn("cost", 12, side="right", form=money),
-        SheetColumn("needed by", 16, side="center", form=DAY_FORMAT),
+        SheetColumn("needed by", 18, side="center", form=DAY_FORMAT),
         SheetColumn("why", 36, wraps=True),
         SheetColumn("supplier", 28, own=True, quiet=True),  # for programs: the page has it at its head
     )
@@ -158,4 +158,4 @@ def _terms(sheet: Worksheet, row: int, bill: SupplierOrder, coin: Currency, form
     if terms.free_from is not None:
         put(sheet.cell(row + 1, _WHY), f"free from {show_money(terms.free_from, coin)} of goods on")
     if bill.arrives is not None:
-        put(sheet.cell(row + 2, _WHY), f"here {show_day(bill.arrives, year=False)} if ordered today")
+        put(sheet.cell(row + 2, _WHY), f"arrives {show_day(bill.arrives, year=False)} if ordered today")

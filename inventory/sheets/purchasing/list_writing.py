@@ -15,7 +15,7 @@ from inventory.sheets.purchasing.list_summary import write_summary
 from inventory.sheets.purchasing.list_supplier import list_form, write_supplier
 from inventory.sheets.purchasing.supplier_tabs import titles_of
 from inventory.sheets.saving import check_workbook, saving
-from inventory.sheets.values import DAY_FORMAT, amount_cell, days_said
+from inventory.sheets.values import DAY_FORMAT, days_said, measured_cell
 from inventory.sheets.writing import print_ready, write_csv_folder
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def write_csv_lists(folder: Path, shop: Shop, result: Shopping, *, overwrite: bo
 
 def _reasons(sheet: Worksheet, result: Shopping) -> None:
     rows: list[list[Cell]] = [
-        [one.part.name, amount_cell(one.quantity, one.part.unit), one.needed_by, days_said(one.reason)]
+        [one.part.name, measured_cell(one.quantity, one.part.unit), one.needed_by, days_said(one.reason)]
         for one in result.demands
     ]
     draw_table(sheet, _REASONS, rows, Look("", top=True, least=ROW_POINTS))

@@ -15,7 +15,7 @@ from inventory.sheets.drawing import Look, SheetColumn
 from inventory.sheets.forms.tables import Cells, Form
 from inventory.sheets.paper import PEN
 from inventory.sheets.purchasing.supplier_tabs import titles_of
-from inventory.sheets.values import DAY_FORMAT, SHORT_DAY, amount_cell, coins, money_format, show_day
+from inventory.sheets.values import DAY_FORMAT, DUE_DAY, SHORT_DAY, amount_cell, coins, money_format, show_day
 
 PARCELS = "delivery"
 SPARE = 6
@@ -71,7 +71,7 @@ def columns(money: str = "") -> tuple[SheetColumn, ...]:
         _said("for", 5),
         _said("settles it", 7),
         SheetColumn("agreed price", 8, quiet=True, known=True, side="center", form=money),
-        SheetColumn("due in by", 11, quiet=True, known=True, side="center", form="[$-809]ddd d mmm"),
+        SheetColumn("due in by", 11, quiet=True, known=True, side="center", form=DUE_DAY),
         SheetColumn("supplier", 28, quiet=True, known=True, own=True),
     )  # fmt: skip
 
@@ -92,7 +92,7 @@ FILLED = tuple(one.heading for one in columns() if one.fill)
 
 
 def _parcels(shop: Shop, found: dict[str, list[DueIn]]) -> Form:
-    title = "Here each parcel's note, day and postage in the supplier's coin; what came stands on each supplier's tab"
+    title = "Parcels: of each its delivery note, its day, its postage in the supplier's coin. What came: a tab each"
     rows: list[Cells] = [{"supplier": shop.catalogue.suppliers[key].name} for key in found]
     return Form(PARCELS, PARCEL, rows, int(not rows), title, 0, landscape=True, look=LOOK)
 

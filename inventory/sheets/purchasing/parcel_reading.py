@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from inventory.catalogue import Catalogue, Part, fold
-from inventory.errors import BadMeasure, BadSheet, Place
+from inventory.errors import AskedCell, BadMeasure, BadSheet, Place
 from inventory.ledger.paid import ACCEPTED, paid_for
 from inventory.measures import Currency, currency, read_date, read_money, show_date
 from inventory.measures.words import read_yes_or_no
@@ -30,14 +30,20 @@ Packs = Callable[[str], Collection[int]]
 
 
 def read_delivery(
-    path: Path, known: Catalogue, own: Currency, today: date, packs_of: Packs = lambda _: ()
+    path: Path,
+    known: Catalogue,
+    own: Currency,
+    today: date,
+    packs_of: Packs = lambda _: (),
+    answers: Mapping[AskedCell, str] | None = None,
 ) -> tuple[Delivery, ...]:
     """One delivery a supplier of whom the sheet says that something arrived, was damaged or will not come.
 
-    own: the shop's currency; today: the day of a parcel without a date; packs_of: what “a pack” may mean. Prices stay
-    None where none is filled in. Raises BadSheet with every cell that cannot be taken, or where nothing is filled in.
+    own: the shop's currency; today: the day of a parcel without a date; packs_of: what “a pack” may mean; answers: to
+    cells that were asked about. Prices stay None where none is filled in. Raises BadSheet with every cell that cannot
+    be taken, or where nothing is filled in.
     """
-    form = ReturnedForm(path)
+    form = ReturnedForm(path, answers=answers)
     reading = _ParcelReading(known, own, today, packs_of)
     for tab in form.tabs:
         if fold(tab.name) == PARCELS:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import timedelta
 from math import ceil
@@ -38,7 +39,7 @@ from inventory.sheets.sessions.tabs import (
     lost_at,
     of_session,
 )
-from inventory.sheets.values import show_day
+from inventory.sheets.values import days_said, show_day
 
 MAKE, WEIGH = "make", "weigh and count"
 """The tabs, a page each."""
@@ -65,6 +66,8 @@ _TICKED = 19.0
 """Points of a row that is only ticked."""
 _FIRST = 2
 """Paragraphs of safety that may stand on page 1: cutting, drilling and turning, then sanding."""
+_NUMBERED: Final = re.compile(r"lot [0-9]+")
+"""A lot nobody named: its number is for programs."""
 _SOON = timedelta(days=14)
 _ACROSS = 5
 """Tables of strips and counts side by side."""
@@ -85,7 +88,7 @@ def _making(sheet: SessionSheet) -> list[Item]:
         _pieces(sheet),
         _cutting(sheet),
         *_laid_out(sheet),
-        *_paragraph("Check first", sheet.cautions),
+        *_paragraph("Check first", [days_said(one) for one in sheet.cautions]),
     ]
 
 
@@ -296,7 +299,7 @@ def _bottle_block(rows: Sequence[BottleRow], sheet: SessionSheet, of: str) -> Pr
 
 
 def _bottle(row: BottleRow, sheet: SessionSheet, of: str) -> Mapping[str, Cell]:
-    which = f"opened {show_day(row.opened_on)}" if row.opened_on else row.name
+    which = f"opened {show_day(row.opened_on)}" if row.opened_on else _unnamed(row, sheet)
     if row.use_by is not None and row.use_by < sheet.on + _SOON:
         which = f"use by {show_day(row.use_by)}"
     return {
@@ -308,6 +311,12 @@ def _bottle(row: BottleRow, sheet: SessionSheet, of: str) -> Mapping[str, Cell]:
         "lot": row.lot or None,
         OF: of,
     }
+
+
+def _unnamed(row: BottleRow, sheet: SessionSheet) -> str:
+    """What a bottle without a day is told by: its name; of one nobody named, that it is not the open one."""
+    others = any(one.part == row.part and one.opened_on for one in sheet.bottles)
+    return _NUMBERED.sub("not opened" if others else "", row.name)
 
 
 def use_fields() -> tuple[Field, ...]:

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from math import ceil
+from math import floor
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from inventory.catalogue import ROLES, Catalogue, Part
 from inventory.catalogue.checks.trouble import names_of
-from inventory.sheets.drawing import SheetColumn, align, draw_headings, draw_lists
+from inventory.sheets.drawing import Look, SheetColumn, align, draw_headings, draw_lists, draw_row
 from inventory.sheets.paper import (
     AUTHOR,
     DIGIT_MM,
+    HEAD,
+    LOOKED_AT,
+    PEN,
     PLAIN,
     SMALL,
     column_width,
@@ -38,6 +41,11 @@ FIRST = ("kits", "tubes", "blanks", "supplies", "counts")
 FILLED_FROM, PREPARED_ROWS = 4, 2000
 """Rows to fill: below the headings stand their help and an example."""
 START_MM = 150.0
+FEW = 5
+"""Rows to fill of a tab one may leave alone; more can be typed below them."""
+_LEAST = 8
+"""Digits of the narrowest column."""
+_LOOK = Look("boxes", least=PEN)
 _ASKED = {column.names for tab in TABS.values() for column in tab.columns}
 """Lists some column wants."""
 
@@ -114,36 +122,48 @@ def _write_start(sheet: Worksheet, tabs: Sequence[Tab]) -> None:
 
 
 def _write_tab(sheet: Worksheet, tab: Tab, ranges: Mapping[str, str]) -> None:
+    """Headings, help, an example in grey, and rows to write in as many as its page has room for; or a few."""
     from openpyxl.utils import get_column_letter
 
-    draw_headings(sheet, [_drawn(column) for column in tab.columns])
-    lines = 1
-    for number, column in enumerate(tab.columns, start=1):
-        letter = get_column_letter(number)
-        wide = sheet.column_dimensions[letter].width
-        sheet.column_dimensions[letter].number_format = _FORMATS.get(column.notation, "@")
-        first = number == 1
-        said, example = (
-            f"{HELP if first else ''}{explain(column)}",
-            f"{EXAMPLE if first else ''}{column.example}",
-        )
-        for row, text in ((2, said), (3, example)):
-            safe_text(sheet.cell(row, number), text)
-            sheet.cell(row, number).font = plain_font(
-                size=SMALL, italic=row == 3, color="8C8C8C" if row == 3 else None
-            )
-            align(sheet.cell(row, number), "left", top=True, wraps=True)
-            lines = max(lines, lines_of(text, wide * DIGIT_MM) if row == 2 else 1)
-        _add_choices(sheet, letter, column, ranges)
-    sheet.row_dimensions[2].height = height_of(lines)
+    columns = _drawn(tab)
+    above = max(lines_of(one.heading, one.width * DIGIT_MM, PLAIN, bold=True) for one in columns)
+    draw_headings(sheet, columns, height=height_of(above, PLAIN) + 3)
+    lines = {HELP: 1, EXAMPLE: 1}
+    for number, (column, drawn) in enumerate(zip(tab.columns, columns, strict=True), start=1):
+        sheet.column_dimensions[get_column_letter(number)].number_format = _FORMATS.get(column.notation, "@")
+        for row, begins, text in ((2, HELP, explain(column)), (3, EXAMPLE, column.example)):
+            said = f"{begins if number == 1 else ''}{text}"
+            lines[begins] = max(lines[begins], lines_of(said, drawn.width * DIGIT_MM))
+            _said(sheet.cell(row, number), said, grey=begins == EXAMPLE)
+        _add_choices(sheet, get_column_letter(number), column, ranges)
+    sheet.row_dimensions[2].height, sheet.row_dimensions[3].height = map(height_of, lines.values())
+    used = height_of(above, PLAIN) + 3 + sum(map(height_of, lines.values()))
+    fitting = int((room(landscape=True)[1] - HEAD - 2) / 25.4 * 72 - used) // int(PEN + 1)
+    for row in range(FILLED_FROM, FILLED_FROM + (fitting if tab.name in FIRST else min(FEW, fitting))):
+        draw_row(sheet, row, columns, [None] * len(columns), _LOOK, added=True)
     print_ready(sheet)
-    whole = sum(_drawn(column).width for column in tab.columns) * DIGIT_MM
-    sheet.page_setup.fitToWidth = ceil(whole / room(landscape=True)[0])  # side by side, not smaller
 
 
-def _drawn(column: StockColumn) -> SheetColumn:
-    width = max(_WIDTHS.get(column.notation, 14), len(column.heading) + 2)
-    return SheetColumn(column.heading, width, quiet=not column.required)
+def _said(cell: Any, text: str, *, grey: bool) -> None:
+    safe_text(cell, text)
+    cell.font = plain_font(size=SMALL, italic=grey, color=LOOKED_AT if grey else None)
+    align(cell, "left", top=True, wraps=True)
+
+
+def _drawn(tab: Tab) -> list[SheetColumn]:
+    """The columns, together as wide as a page: what one takes more than its longest word and a number it may give."""
+    least = [max(_LEAST, *(len(word) + 2 for word in column.heading.split())) for column in tab.columns]
+    wanted = [
+        max(_WIDTHS.get(one.notation, 14), width) for one, width in zip(tab.columns, least, strict=True)
+    ]
+    page = floor(10 * column_width(room(landscape=True)[0])) / 10
+    over = max(0.0, sum(wanted) - page)
+    gives = over / max(sum(wanted) - sum(least), 1)
+    widths = [floor(10 * (want - (want - few) * gives)) / 10 for want, few in zip(wanted, least, strict=True)]
+    return [
+        SheetColumn(column.heading, width, quiet=not column.required)
+        for column, width in zip(tab.columns, widths, strict=True)
+    ]
 
 
 def _add_choices(sheet: Worksheet, letter: str, column: StockColumn, ranges: Mapping[str, str]) -> None:

@@ -8,19 +8,13 @@ from typing import Any
 from sqlalchemy import Connection, delete
 
 from inventory.ledger import Proposal
-from inventory.ledger.sessions import LearnedFigures, Session
+from inventory.ledger.learned import LearnedFigures
+from inventory.ledger.sessions import Session
 from inventory.store.mapping.bulk import change, put
 from inventory.store.mapping.mapper import Shape, put_lists
 from inventory.store.mapping.names import Names, next_number
-from inventory.store.mapping.session_shapes import (
-    LEARNED_LOSS,
-    LEARNED_RATE,
-    OBSERVED,
-    OUTCOME,
-    PLANNED,
-    RATE_WORD,
-    SESSION,
-)
+from inventory.store.mapping.session_shapes import OBSERVED, OUTCOME, PLANNED, RATE_WORD, SESSION
+from inventory.store.mapping.shapes import LEARNED_LOSS, LEARNED_RATE
 from inventory.store.schema.core import table
 
 _STEP, _LOSS = table("session_step"), table("outcome_loss")

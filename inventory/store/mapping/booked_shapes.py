@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from inventory.ledger.documents.booked import Document
-from inventory.ledger.documents.proposal import Line, NewLot, NewPurchase
+from inventory.ledger.documents.lines import Line
+from inventory.ledger.documents.proposal import NewLot, NewPurchase
 from inventory.store.mapping.mapper import Shape
 
 NEW_LOT = Shape(NewLot, "lot", beside=("tag",))

@@ -1,4 +1,4 @@
-"""Which frozen class lies in which table: what things are, and what is there.
+"""Which frozen class lies in which table: what things are, what is there, and what was learned.
 
 What was booked has its own (`booked_shapes`, `session_shapes`): a look at the shelf needs none of it.
 """
@@ -28,6 +28,7 @@ from inventory.catalogue import (
     Tube,
 )
 from inventory.ledger import Balance, Claim, DueIn, Lot
+from inventory.ledger.learned import LearnedLoss, LearnedRate
 from inventory.store.mapping.mapper import Shape
 
 PART = Shape(Part, "part", beside=("detail",))
@@ -53,3 +54,6 @@ BALANCE = Shape(Balance, "part_balance")
 LOT = Shape(Lot, "lot_balance", "lot")
 CLAIM = Shape(Claim, "claim_balance")
 DUE_IN = Shape(DueIn, "due_balance", "purchase")
+
+LEARNED_RATE = Shape(LearnedRate, "learned_rate")
+LEARNED_LOSS = Shape(LearnedLoss, "learned_loss")

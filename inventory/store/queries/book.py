@@ -22,7 +22,7 @@ _NOTHING = Balance()
 def balances(connection: Connection) -> Mapping[str, Balance]:
     """Totals by folded part name, of every part that has any."""
     query = select(_PART.c.key, *BALANCE.columns).select_from(_TOTAL.join(_PART)).order_by(_PART.c.id)
-    found = ((key, BALANCE.build(totals)) for key, *totals in connection.execute(query))
+    found = ((key, BALANCE.build(totals)) for key, *totals in connection.execute(query).all())
     return {key: balance for key, balance in found if balance != _NOTHING}
 
 

@@ -66,7 +66,7 @@ def parts(connection: Connection, *, merged: bool = False) -> dict[str, Part]:
         if not merged:  # what was merged is the part it was merged into
             query = query.where(_PART.c.into_id.is_(None))
         of_kind = detail.build
-        for row in connection.execute(query.order_by(_PART.c.id)):
+        for row in connection.execute(query.order_by(_PART.c.id)).all():  # one by one costs a tenth more
             found[row[0]] = part(row[1:end], detail=of_kind(row[end:]))
     return found
 

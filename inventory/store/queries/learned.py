@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from sqlalchemy import Connection
 
-from inventory.ledger.sessions import LearnedFigures
-from inventory.store.mapping.session_shapes import LEARNED_LOSS, LEARNED_RATE
+from inventory.ledger.learned import LearnedFigures
+from inventory.store.mapping.shapes import LEARNED_LOSS, LEARNED_RATE
 
 
 def learned(connection: Connection) -> LearnedFigures:

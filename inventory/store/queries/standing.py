@@ -8,6 +8,7 @@ happened: it is what the first-hand ones that stand say.
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 from sqlalchemy import CTE, ColumnElement, Connection, and_, func, literal, select
@@ -17,6 +18,7 @@ from inventory.store.schema.core import table
 _DOCUMENT = table("document")
 
 
+@cache  # a query of queries takes as long to write as to answer, and most questions have it in them
 def _turned() -> CTE:
     """Every undo with the first-hand document at its bottom and how far it is above it: id, first, depth."""
     bottom, later = _DOCUMENT.alias(), _DOCUMENT.alias()
@@ -32,6 +34,7 @@ def _turned() -> CTE:
     return lowest.union_all(above)
 
 
+@cache
 def standing() -> ColumnElement[bool]:
     """The condition on the table `document` that a row is first-hand and stands."""
     turned = _turned()

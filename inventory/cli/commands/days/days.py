@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -10,11 +10,15 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, write
+from inventory.cli.drawing.draw import command
+from inventory.cli.drawing.texts import pasted
+from inventory.cli.entering.asked import read_asking
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.by_hand import by_hand_json
 from inventory.cli.screens.days.many import days_screen
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json
 from inventory.cli.session import (
+    AllOption,
     JsonOption,
     StoreOption,
     YesOption,
@@ -32,14 +36,18 @@ from inventory.jobs.days.evening import parts_touched
 from inventory.jobs.days.many import Days, many
 from inventory.jobs.days.said_lines import SaidSoFar, Told, changing, made_tonight
 from inventory.measures import Currency, currency
-from inventory.reports.days_sheet import DayLine, FilledDays, SaidLine
+from inventory.reports.days_sheet import DayLine, SaidLine
 
 if TYPE_CHECKING:
+    from inventory.catalogue import Offer
     from inventory.jobs.sessions.reconciling.booking import SessionBooking
+    from inventory.jobs.sessions.replanning import PlanOfChanged
     from inventory.ledger.sessions import Session
     from inventory.ledger.shop import Shop
+    from inventory.reports.days_sheet import FilledDays
     from inventory.reports.filled import FilledSession
-    from inventory.store import Read
+    from inventory.sheets.days.reading import DaysKnown
+    from inventory.store import Read, Store
 
 
 def days(
@@ -51,7 +59,7 @@ def days(
         Path | None,
         typer.Option(readable=False, metavar="FILE.xlsx", help="Write an empty sheet to fill (or FILE.csv)."),
     ] = None,
-    everything: Annotated[bool, typer.Option("--all", help="Every line on the screen.")] = False,
+    everything: AllOption = False,
     sure: SureOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
@@ -72,19 +80,22 @@ def days(
         from inventory.sheets.days.writing import write_days
 
         write_days(save)
-        say(f"Saved: {save}. When it is filled: kitdrawer days {save}")
+        say([f"Saved: {save}", *command("When it is filled", f"kitdrawer days {pasted(str(save))}")])
     elif sheet is not None:
         _book(existing(sheet), sure=sure, everything=everything, yes=yes, store=store, as_json=as_json)
 
 
 def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | None, as_json: bool) -> None:
+    from inventory.sheets.days.reading import read_days
+
     with opened(store) as found:
         with found.reading() as read:
-            filled, coin = _read(read, path), currency(read.currency)
+            known, coin = _known(read, found), currency(read.currency)
+        filled = read_asking(lambda answers: read_days(path, known, answers), ask=not (yes or as_json))
 
         def work_out(read: Read) -> Days:
             shop = shop_of(read, lambda bare: _touched(bare, filled))
-            said = SaidSoFar(read.paid(), lambda: [one for some in read.offers().values() for one in some])
+            said = SaidSoFar(read.paid(), lambda: _every_offer(read), read.sessions)
             made = many(shop, filled, read.lent(), said, lambda *at: _at_the_bench(read, *at))
             check_sure(made.doubts, sure=sure, yes=yes)
             return made
@@ -105,16 +116,29 @@ def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | N
         )
 
 
+def _every_offer(read: Read) -> list[Offer]:
+    return [one for some in read.offers().values() for one in some]
+
+
 def _line_json(line: DayLine | SaidLine, one: ByHand | Told, coin: Currency) -> Mapping[str, Value]:
     if isinstance(one, Told) or isinstance(line, SaidLine):
-        return {"of": getattr(line, "of", None), "says": getattr(one, "says", None)}
+        plan: PlanOfChanged | None = getattr(one, "plan", None)
+        fits: Mapping[str, Value] = (
+            {} if plan is None else {"plan": {"session": plan.session.name, "fits": plan.fits}}
+        )
+        return {"of": getattr(line, "of", None), "says": getattr(one, "says", None), **fits}
     return {"on": line.on, **by_hand_json(one, coin)}
 
 
-def _read(read: Read, path: Path) -> FilledDays:
-    from inventory.sheets.days.reading import DaysKnown, read_days
+def _known(read: Read, found: Store) -> DaysKnown:
+    """What a sheet is read by. Packs are looked up whenever a line asks: a question at the keyboard may take long."""
+    from inventory.sheets.days.reading import DaysKnown
 
-    return read_days(path, DaysKnown(read.catalogue(), currency(read.currency), today(), packs_offered(read)))
+    def packs(part: str) -> Collection[int]:
+        with found.reading() as moment:
+            return packs_offered(moment)(part)
+
+    return DaysKnown(read.catalogue(), currency(read.currency), today(), packs)
 
 
 def _touched(bare: Shop, filled: FilledDays) -> set[str]:

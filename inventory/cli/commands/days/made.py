@@ -8,12 +8,22 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, write
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.entering.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
+from inventory.cli.json.session import session_json
 from inventory.cli.order_options import read_lost
 from inventory.cli.screens.days.made import made_screen
-from inventory.cli.screens.session_report import session_json
-from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
+from inventory.cli.session import (
+    AllOption,
+    JsonOption,
+    StoreOption,
+    YesOption,
+    booked_as,
+    opened,
+    say,
+    shop_of,
+)
 from inventory.jobs.days.evening import MadeTonight, as_made, evening, parts_touched
 
 if TYPE_CHECKING:
@@ -29,6 +39,7 @@ def made(
         list[str] | None, typer.Option(help="Pieces spoiled, as STAGE=N (turn=1); may be repeated.")
     ] = None,
     order: Annotated[str, typer.Option(help="The promised order they are for.")] = "",
+    every: AllOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -53,7 +64,7 @@ def made(
             Answer(
                 work_out,
                 lambda done: done.booking.proposal,
-                lambda done: say(made_screen(done.booking, done.report)),
+                lambda done: say(made_screen(done.booking, done.report, everything=every)),
                 "Book it?",
                 _told,
                 _json,
@@ -73,10 +84,7 @@ def _json(_: int | None, done: BookedSession) -> dict[str, Value]:
 
 
 def _told(number: int | None, done: BookedSession) -> None:
-    if number is None:
-        say("Nothing was booked.")
-        return
-    say(f"Booked (document {number}). Take it back: kitdrawer undo")
     (one,) = done.booking.made
-    if one.outcome.order:
-        say(f"When it is fetched: kitdrawer handed-over {one.outcome.order}")
+    order = one.outcome.order
+    fetched = [("When it is fetched", f"kitdrawer handed-over {pasted(order)}")] if order else []
+    booked_as(number, done, *fetched)

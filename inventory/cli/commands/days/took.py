@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.entering.by_hand import booked_by_hand, looked_at
 from inventory.cli.session import JsonOption, StoreOption, YesOption
 from inventory.errors import BadInput
@@ -24,7 +25,9 @@ def took(
     amount: Annotated[
         str, typer.Argument(help="How much: 2, 50 ml, 1 bottle. Thrown out: all that is out of date.")
     ] = "",
-    why: Annotated[str, typer.Option(help="gave away, broke, threw out, lent or used up.")] = "",
+    reason: Annotated[
+        str, typer.Option("--reason", "--why", help="gave away, broke, threw out, lent or used up.")
+    ] = "",
     to: Annotated[str, typer.Option(help="To whom it was lent or given.")] = "",
     lot: Annotated[str, typer.Option(help="The very lot, as `trace` calls it.")] = "",
     out_of: Annotated[
@@ -37,15 +40,17 @@ def took(
     """Something left the shelf: given away, broken, thrown out, used up, or lent and owed until `found --back`.
 
     For example:
-    kitdrawer took "Dunlin kit chrome" 1 --why broke
-    kitdrawer took "tube 7 x 53" 2 --why lent --to "the neighbour"
-    kitdrawer took "CA thin" --why "threw out"
+    kitdrawer took "Dunlin kit chrome" 1 --reason broke
+    kitdrawer took "tube 7 x 53" 2 --reason lent --to "the neighbour"
+    kitdrawer took "CA thin" --reason "threw out"
     kitdrawer took clip 1 --from "Dunlin kit chrome"
     """
-    word = reason_of(why or ("used up" if out_of else ""))
+    word = reason_of(reason or ("used up" if out_of else ""))
     whom = plain(to, "name") if to else ""
     if whom and word not in ("lent", "gave away"):
-        raise BadInput("--to is for what was lent or given away.", hint="Leave --to out, or say --why lent.")
+        raise BadInput(
+            "--to is for what was lent or given away.", hint="Leave --to out, or say --reason lent."
+        )
 
     if out_of and (word == "lent" or lot):
         raise BadInput("What is taken out of a kit is not lent, nor of a lot.", hint="Leave it out.")
@@ -60,7 +65,8 @@ def took(
         quantity = amount_of(meant, amount) if amount else None
         return taken(shop, meant, Going(quantity, word, whom, lot))
 
-    def then(made: ByHand) -> str:
-        return f'Owed until: kitdrawer found "{made.part.name}" --back' if word == "lent" else ""
+    def then(made: ByHand) -> list[tuple[str, str]]:
+        back = ("Owed until", f"kitdrawer found {pasted(made.part.name)} --back")
+        return [back] if word == "lent" else []
 
     booked_by_hand(store, work_out, yes=yes, as_json=as_json, then=then)

@@ -12,8 +12,20 @@ from inventory.cli.answers import Answer, answered
 from inventory.cli.entering.asked import read_asking
 from inventory.cli.entering.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.session_report import session_json, session_screen
-from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
+from inventory.cli.json.session import session_json
+from inventory.cli.screens.making.session_report import session_in_full, session_reasons, session_screen
+from inventory.cli.session import (
+    AllOption,
+    JsonOption,
+    StoreOption,
+    WhyOption,
+    YesOption,
+    booked_as,
+    existing,
+    opened,
+    say,
+    shop_of,
+)
 from inventory.jobs.sessions.reconciling.booking import session_of
 
 if TYPE_CHECKING:
@@ -36,11 +48,13 @@ def weekend_book(
     overwrite: Annotated[
         bool, typer.Option("--overwrite", help="Replace the report if it is there.")
     ] = False,
+    every: AllOption = False,
+    why: WhyOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """After the session: what was made and lost is drawn, bottles and counts are set right, rates are learned.
+    """After the session: what it used leaves the shelf, bottles and counts are set right, rates are learned.
 
     For example:
     kitdrawer weekend book saturday.xlsx
@@ -63,7 +77,12 @@ def weekend_book(
         def work_out(read: Read) -> BookedSession:
             return _worked_out(read, filled, session)
 
-        answer = Answer(work_out, lambda one: one.booking.proposal, _show, "Book it so?", _tell, _json)
+        screen = session_reasons if why else session_in_full if every else session_screen
+
+        def show(one: BookedSession) -> None:
+            say(screen(one.booking, one.report))
+
+        answer = Answer(work_out, lambda one: one.booking.proposal, show, "Book it so?", _tell, _json)
         number, made = answered(found, answer, yes=yes, as_json=as_json)
     if save is not None and number is not None:
         from inventory.sheets.reports.writing import write_report
@@ -73,21 +92,13 @@ def weekend_book(
             say(f"Written: {save}")
 
 
-def _show(made: BookedSession) -> None:
-    say(session_screen(made.booking, made.report))
-
-
 def _json(number: int | None, made: BookedSession) -> dict[str, Value]:
     return {"document": number, **session_json(made.booking, made.report)}
 
 
 def _tell(number: int | None, made: BookedSession) -> None:
-    if number is None:
-        say("Nothing was booked.")
-        return
-    say(["", f"Booked as document {number}. `kitdrawer undo` takes it back."])
-    if made.report.short or made.report.to_buy:
-        say("Next: kitdrawer shopping")
+    buying = [("Next", "kitdrawer shopping")] if made.report.short or made.report.to_buy else []
+    booked_as(number, made, *buying)
 
 
 def _worked_out(read: Read, filled: FilledSession, name: str) -> BookedSession:

@@ -11,14 +11,17 @@ import typer
 
 from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, worked
+from inventory.cli.entering.asked import read_asking
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
-from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json
+from inventory.cli.screens.purchasing.parcels import arrived_screen
 from inventory.cli.session import (
+    AllOption,
     JsonOption,
     StoreOption,
     YesOption,
+    booked_as,
     existing,
     opened,
     packs_offered,
@@ -33,7 +36,7 @@ from inventory.jobs.purchasing.parcels import check_rows, everything_due
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.paid import ACCEPTED, paid_for
 from inventory.ledger.shop import Shop
-from inventory.measures import Currency, currency, read_date, read_money, show_amount, show_money
+from inventory.measures import Currency, currency, read_date, read_money
 from inventory.reports.parcels import Arrived, Delivery
 
 if TYPE_CHECKING:
@@ -60,7 +63,9 @@ def arrived(
         typer.Argument(metavar="FILE or PART", help="A filled delivery sheet (a folder too), or one part."),
     ] = "",
     supplier: Annotated[str, typer.Option(help="Who sent it.")] = "",
-    everything: Annotated[bool, typer.Option("--all", help="All that was ordered came.")] = False,
+    everything: Annotated[
+        bool, typer.Option("--complete", "--all", help="All that was ordered came.")
+    ] = False,
     quantity: Annotated[str, typer.Option(help="How much came in good order.")] = "",
     damaged: Annotated[str, typer.Option(help="How much came damaged.")] = "",
     price: Annotated[str, typer.Option(help="A pack's price, if changed.")] = "",
@@ -79,9 +84,12 @@ def arrived(
     postage: Annotated[str, typer.Option(help="Postage of this parcel, in the supplier's coin.")] = "",
     note: Annotated[str, typer.Option(help="The delivery note's number.")] = "",
     on: Annotated[str, typer.Option(metavar="DATE", help="The day it came; else today.")] = "",
-    unasked: Annotated[bool, typer.Option("--unasked", help="Take what was not ordered.")] = False,
+    unasked: Annotated[
+        bool, typer.Option("--not-ordered", "--unasked", help="Take what was not ordered.")
+    ] = False,
     rate: RateOption = None,
     sure: SureOption = False,
+    every: AllOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -90,7 +98,7 @@ def arrived(
 
     For example:
     kitdrawer arrived parcel.xlsx
-    kitdrawer arrived --supplier "Oystershell Kits" --all --postage 5.90
+    kitdrawer arrived --supplier "Oystershell Kits" --complete --postage 5.90
     kitdrawer arrived "tube 7 x 53" --supplier "Oystershell Kits" --quantity 10
     """
     said = ArrivedOptions(
@@ -100,9 +108,12 @@ def arrived(
     with opened(store) as found:
         with found.reading() as read:
             seen = shop_of(read, lambda _: ())
-            parcels = _deliveries(with_rates(seen, rate or []), said, packs_offered(read))
+            ask = not (yes or as_json)
+            parcels = _deliveries(with_rates(seen, rate or []), said, packs_offered(read), ask=ask)
         told = list(
-            _ParcelBooking(found, rate or [], seen, yes=yes, sure=sure, as_json=as_json).all_of(parcels)
+            _ParcelBooking(found, rate or [], seen, yes=yes, sure=sure, as_json=as_json, every=every).all_of(
+                parcels
+            )
         )
     if as_json:
         say(dumps({"entry": told[-1]["entry"], "parcels": told}))
@@ -144,10 +155,10 @@ class ArrivedOptions:
     paid_for: str = ""
 
 
-def _deliveries(shop: Shop, said: ArrivedOptions, packs_of: Packs) -> tuple[Delivery, ...]:
+def _deliveries(shop: Shop, said: ArrivedOptions, packs_of: Packs, *, ask: bool) -> tuple[Delivery, ...]:
     path = Path(said.what)
     if path.suffix.casefold() in SHEETS or (said.what and not said.supplier and path.is_dir()):
-        return _from_sheet(path, shop, said, packs_of)
+        return _from_sheet(path, shop, said, packs_of, ask=ask)
     if not said.supplier:
         raise BadInput("Who sent it?", hint="Say --supplier NAME, or give a sheet made by `due-in --save`.")
     lines = everything_due(shop, said.supplier) if said.everything else (_line(shop, said, packs_of),)
@@ -156,8 +167,13 @@ def _deliveries(shop: Shop, said: ArrivedOptions, packs_of: Packs) -> tuple[Deli
     return (Delivery(said.supplier, day, lines, postage, said.note, said.unasked),)
 
 
-def _from_sheet(path: Path, shop: Shop, said: ArrivedOptions, packs_of: Packs) -> tuple[Delivery, ...]:
-    """The parcels of a sheet. Options say what it leaves open, of one parcel; what is of one part stands on its row."""
+def _from_sheet(
+    path: Path, shop: Shop, said: ArrivedOptions, packs_of: Packs, *, ask: bool
+) -> tuple[Delivery, ...]:
+    """The parcels of a sheet. Options say what it leaves open, of one parcel; what is of one part stands on its row.
+
+    ask: whether cells nobody is sure of may be asked about at the keyboard.
+    """
     from inventory.sheets.purchasing.parcel_reading import read_delivery
 
     of_parts = (
@@ -167,9 +183,12 @@ def _from_sheet(path: Path, shop: Shop, said: ArrivedOptions, packs_of: Packs) -
     if any(of_parts):
         raise BadInput(
             "What came of each part stands on the sheet.",
-            hint="With a sheet say --supplier, --postage, --note, --on and --unasked alone.",
+            hint="With a sheet say --supplier, --postage, --note, --on and --not-ordered alone.",
         )
-    parcels = read_delivery(existing(path), shop.catalogue, shop.currency, shop.today, packs_of)
+    file, known, coin = existing(path), shop.catalogue, shop.currency
+    parcels = read_asking(
+        lambda answers: read_delivery(file, known, coin, shop.today, packs_of, answers), ask=ask
+    )
     if said.supplier:
         name = shop.catalogue.supplier(said.supplier).name
         parcels = tuple(one for one in parcels if fold(one.supplier) == fold(name))
@@ -215,7 +234,7 @@ def _coin(shop: Shop, supplier: str) -> Currency:
 def _line(shop: Shop, said: ArrivedOptions, packs_of: Packs) -> Arrived:
     if not said.what:
         raise BadInput(
-            "What came?", hint="Name the PART with --quantity, say --all, or give a delivery sheet."
+            "What came?", hint="Name the PART with --quantity, say --complete, or give a delivery sheet."
         )
     part = shop.catalogue.part(said.what)
     if said.settles is not None and not said.instead_of:
@@ -268,6 +287,7 @@ class _ParcelBooking:
     yes: bool
     sure: bool
     as_json: bool
+    every: bool = False
 
     def all_of(self, parcels: Sequence[Delivery]) -> Iterator[dict[str, Value]]:
         """Book them one after the other. A price that is asked about is refused before any of them is booked."""
@@ -300,7 +320,7 @@ class _ParcelBooking:
         answer = Answer(
             make,
             lambda one: one[1].proposal,
-            lambda one: _show(*one),
+            lambda one: say(arrived_screen(one[0], parcel.on, one[1], everything=self.every)),
             "Book this delivery?",
             lambda number, one: _told(number, *one),
             lambda _, one: _json(*one),
@@ -338,37 +358,6 @@ def _json(shop: Shop, made: BookedParcel) -> dict[str, Value]:
     }
 
 
-def _told(number: int | None, shop: Shop, made: BookedParcel) -> None:
-    if number is None:
-        say("Nothing was booked.")
-        return
-    say(f"On the shelf (document {number}).")
-    for line in made.proposal.lines:
-        if line.account == "claim" and line.quantity > 0:
-            unit = shop.catalogue.part(line.part).unit
-            say(wrapped(f"{show_amount(line.quantity, unit)} × {line.part} for “{line.order}”", "· "))
-
-
-def _show(shop: Shop, made: BookedParcel) -> None:
-    columns = (
-        Column("Part", gives=True),
-        Column("In / out", right=True),
-        Column("Cost", right=True),
-        Column("What"),
-    )
-    rows = [
-        [
-            line.part,
-            ("−" if line.quantity < 0 else "+")
-            + show_amount(abs(line.quantity), shop.catalogue.part(line.part).unit),
-            show_money(line.cost, shop.currency) if line.cost_from != UNKNOWN else "unknown",
-            line.reason,
-        ]
-        for line in made.proposal.lines
-        if line.account == "shelf"
-    ]
-    say([made.proposal.title, *table(columns, rows)])
-    for sentence in made.notes:
-        say(wrapped(sentence, "· "))
-    if made.doubts:
-        say(doubtful_screen(made.doubts))
+def _told(number: int | None, _: Shop, made: BookedParcel) -> None:
+    got = any(line.account == "claim" and line.quantity > 0 for line in made.proposal.lines)
+    booked_as(number, made, *([("How the orders stand", "kitdrawer orders")] if got else []))

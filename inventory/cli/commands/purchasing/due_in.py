@@ -9,14 +9,15 @@ from typing import Annotated
 import typer
 
 from inventory.catalogue import fold
+from inventory.cli.drawing.draw import command
+from inventory.cli.drawing.texts import pasted, wrapped
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.screens.tables import Column, table, wrapped
-from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
+from inventory.cli.screens.purchasing.parcels import due_screen
+from inventory.cli.session import AllOption, JsonOption, StoreOption, opened, say, shop_of
 from inventory.ledger import DueIn
 from inventory.ledger.lateness import counted_on, days_late
 from inventory.ledger.shop import Shop
-from inventory.measures import plural, show_amount, show_date, show_money
 
 
 def due_in(
@@ -31,6 +32,7 @@ def due_in(
     ] = None,
     rate: RateOption = None,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace the file if it is there.")] = False,
+    every: AllOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -48,14 +50,15 @@ def due_in(
     if as_json:
         say(dumps({"currency": shop.currency.code, "due_in": [_json(shop, row) for row in rows]}))
         return
-    say(_screen(shop, rows))
+    say(due_screen(shop, rows, everything=every))
     if save is not None and not written:
         text = (
             "No sheet was written. Book what came unordered: kitdrawer arrived PART --supplier S --quantity N"
         )
         say(wrapped(text))
     elif save is not None:
-        say(["", f"Saved: {save}", f"Fill it and book it: kitdrawer arrived {save}", *_unpriced(shop, rows)])
+        fill = command("Fill it and book it", f"kitdrawer arrived {pasted(str(save))}")
+        say([f"Saved: {save}", *_unpriced(shop, rows), *fill])
 
 
 def _write(path: Path, shop: Shop, rows: Sequence[DueIn], overwrite: bool) -> bool:
@@ -101,32 +104,3 @@ def _json(shop: Shop, row: DueIn) -> Value:
         "days_late": days_late(row, shop.today),
         "counted_on": counted_on(shop.book, row, shop.today),
     }
-
-
-def _screen(shop: Shop, rows: Sequence[DueIn]) -> list[str]:
-    if not rows:
-        return ["Nothing is due in."]
-    columns = (
-        Column("Expected"),
-        Column("Supplier", gives=True),
-        Column("Part", gives=True),
-        Column("Amount", right=True),
-        Column("Cost", right=True),
-        Column(""),
-    )
-    cells = []
-    for row in rows:
-        late = days_late(row, shop.today)
-        unit = shop.catalogue.part(row.part).unit
-        cells.append(
-            [
-                show_date(row.expected_on) if row.expected_on else "not known",
-                row.supplier,
-                row.part,
-                show_amount(row.quantity, unit),
-                show_money(row.cost, shop.currency),
-                f"{plural(late, 'day')} late" if late else "",
-            ]
-        )
-    count = sum(1 for row in rows if days_late(row, shop.today))
-    return [*table(columns, cells), "", plural(len(rows), "line") + (f", {count} late: ask" if count else "")]

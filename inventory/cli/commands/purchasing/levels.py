@@ -7,7 +7,6 @@ from typing import Annotated
 import typer
 
 from inventory.cli.json.exact import dumps
-from inventory.cli.past import asked_past
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.errors import BadInput
@@ -32,13 +31,14 @@ def levels(
     kitdrawer levels
     kitdrawer levels --money 400
     """
+    from inventory.cli.past_demand import past_of, with_all_lateness
     from inventory.cli.screens.purchasing.levels import levels_json, levels_screen
     from inventory.jobs.ahead.levels import levels as worked_out
 
     with opened(store) as found, found.reading() as read:
-        shop = with_rates(shop_of(read), rate or [])
+        shop = with_all_lateness(read, with_rates(shop_of(read), rate or []))
         name = shop.catalogue.part(part).name if part else ""
-        past = asked_past(read, shop)
+        past = past_of(read, shop)
     most = read_money(money, shop.currency) if money else None
     if most is not None and most <= 0:
         raise BadInput(f"{money} cannot lie in stock.", hint="Give a sum above 0.")

@@ -11,21 +11,32 @@ import typer
 from inventory.catalogue import fold
 from inventory.cli.answers import Answer, write
 from inventory.cli.commands.purchasing.shopping import LateOption, always_bought
+from inventory.cli.entering.asked import read_asking
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.rates import RateOption, with_rates
-from inventory.cli.screens.tables import Column, table, wrapped
-from inventory.cli.session import JsonOption, StoreOption, YesOption, existing, opened, say, shop_of
+from inventory.cli.screens.purchasing.parcels import coin_of, placed_screen
+from inventory.cli.session import (
+    AllOption,
+    JsonOption,
+    StoreOption,
+    YesOption,
+    booked_as,
+    existing,
+    opened,
+    say,
+    shop_of,
+)
 from inventory.jobs.purchasing.placing import place, sums, together
 from inventory.ledger import Proposal
 from inventory.ledger.shop import Shop
-from inventory.measures import Currency, currency, plural, show_amount, show_date, show_money
+from inventory.measures import currency, plural
 from inventory.reports.placed import Placed, PlacedSheet
 
 if TYPE_CHECKING:
-    from inventory.store import Read
+    from inventory.store import Read, Store
 
 Made = tuple[Shop, tuple[Placed, ...], Proposal, tuple[str, ...]]
-"""The shop, what was ordered, and its document."""
+"""The shop, what was ordered, and its entry."""
 
 
 def placed(
@@ -45,11 +56,12 @@ def placed(
     ] = False,
     late: LateOption = False,
     rate: RateOption = None,
+    every: AllOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """The list was ordered: it is due in, and promises that wait claim it.
+    """The list was ordered: it is due in, and set aside for the promises that wait.
 
     For example:
     kitdrawer placed list.xlsx
@@ -61,30 +73,31 @@ def placed(
     def make(read: Read) -> Made:
         shop = with_rates(shop_of(read), rate or [])
         chosen = {fold(shop.catalogue.supplier(name).name) for name in supplier or []}
-        sheet = _from_sheet(path, shop) if path else PlacedSheet(_from_list(read, rate or []))
+        sheet = filled or PlacedSheet(_from_list(read, rate or []))
         rows = tuple(row for row in sheet.lines if not chosen or fold(row.supplier) in chosen)
         made = place(shop, rows, read.bought() if path else None, again=again)
         return shop, rows, made, sheet.announced
 
     with opened(store) as found:
-        write(found, as_placed(make), yes=yes, as_json=as_json)
+        filled = _from_sheet(path, found, ask=not (yes or as_json)) if path else None
+        write(found, as_placed(make, everything=every), yes=yes, as_json=as_json)
 
 
-def as_placed(make: Callable[[Read], Made]) -> Answer[Made]:
+def as_placed(make: Callable[[Read], Made], *, everything: bool = False) -> Answer[Made]:
     """How what was ordered is shown, asked, booked and told."""
-    return Answer(make, lambda one: one[2], _show, "Was it ordered like that?", _told, _json)
+
+    def show(made: Made) -> None:
+        shop, rows, proposal, announced = made
+        say(placed_screen(shop, rows, proposal, announced, everything=everything))
+
+    return Answer(make, lambda one: one[2], show, "Was it ordered like that?", _told, _json)
 
 
 def _told(number: int | None, made: Made) -> None:
-    if number is None:
-        say("Nothing was booked.")
-        return
     claimed = sum(1 for line in made[2].lines if line.account == "due claim")
-    claims = plural(claimed, "claim")
-    waiting = f"; {claims} of promised orders wait for it" if claimed else ""
-
-    say(f"Due in (document {number}){waiting}.")
-    say("When it comes: kitdrawer arrived")
+    if number is not None and claimed:
+        say(f"{plural(claimed, 'part')} of promised orders {'wait' if claimed > 1 else 'waits'} for it.")
+    booked_as(number, made, ("When it comes", "kitdrawer due-in --save parcel.xlsx"))
 
 
 def _json(_: int | None, made: Made) -> dict[str, Value]:
@@ -102,7 +115,7 @@ def _json(_: int | None, made: Made) -> dict[str, Value]:
                 "expected": bought.expected_on,
             }
             for row, bought in zip(rows, proposal.purchases, strict=True)
-            for coin in (_coin(shop, row.supplier),)
+            for coin in (coin_of(shop, row.supplier),)
         ],
         "totals": [
             {
@@ -112,7 +125,7 @@ def _json(_: int | None, made: Made) -> dict[str, Value]:
                 "postage": Exact(coin.exponent).money(one.postage),
             }
             for one in sums(shop, rows)
-            for coin in (_coin(shop, one.supplier),)
+            for coin in (coin_of(shop, one.supplier),)
         ],
         "total": steps.money(together(shop, sums(shop, rows))),
         "claimed": sum(1 for line in proposal.lines if line.account == "due claim"),
@@ -120,10 +133,12 @@ def _json(_: int | None, made: Made) -> dict[str, Value]:
     }
 
 
-def _from_sheet(path: Path, shop: Shop) -> PlacedSheet:
+def _from_sheet(path: Path, store: Store, *, ask: bool) -> PlacedSheet:
     from inventory.sheets.purchasing.list_reading import read_lists
 
-    return read_lists(path, shop.catalogue, shop.currency)
+    with store.reading() as read:
+        known, own = read.catalogue(), currency(read.currency)
+    return read_asking(lambda answers: read_lists(path, known, own, answers), ask=ask)
 
 
 def _from_list(read: Read, rate: list[str]) -> tuple[Placed, ...]:
@@ -135,45 +150,3 @@ def _from_list(read: Read, rate: list[str]) -> tuple[Placed, ...]:
         for bill in result.basket.bills
         for line in bill.lines
     )
-
-
-def _coin(shop: Shop, supplier: str) -> Currency:
-    return currency(shop.catalogue.supplier(supplier).currency or shop.currency.code)
-
-
-def _show(made: Made) -> None:
-    shop, rows, proposal, announced = made
-    expected = {purchase.tag: purchase.expected_on for purchase in proposal.purchases}
-    columns = (
-        Column("Supplier", gives=True),
-        Column("Part", gives=True),
-        Column("Amount", right=True),
-        Column("Cost", right=True),
-        Column("Expected"),
-    )
-    cells = []
-    for row, day in zip(rows, expected.values(), strict=True):
-        coin = _coin(shop, row.supplier)
-        part = shop.catalogue.part(row.part)
-        amount = show_amount(row.quantity, part.unit)
-        cells.append(
-            [
-                row.supplier,
-                part.name,
-                amount,
-                show_money(row.cost, coin),
-                show_date(day) if day else "not known",
-            ]
-        )
-    said = [line for text in announced for line in wrapped(text, "· ")]
-    say([*table(columns, cells), "", *_totals(shop, rows), *said])
-
-
-def _totals(shop: Shop, rows: tuple[Placed, ...]) -> list[str]:
-    lines: list[str] = []
-    for one in sums(shop, rows):
-        coin = _coin(shop, one.supplier)
-        least = f", {show_money(one.lacks, coin)} under its minimum order" if one.lacks else ""
-        text = f"{show_money(one.goods, coin)} goods + {show_money(one.postage, coin)} postage"
-        lines += wrapped(f"{one.supplier}: {text}{least}.")
-    return [*lines, f"Together {show_money(together(shop, sums(shop, rows)), shop.currency)}."]

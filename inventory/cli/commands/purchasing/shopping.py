@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.json.exact import dumps
-from inventory.cli.past import asked_past, use_and_wear
+from inventory.cli.past import use_and_wear
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.session import (
     AllOption,
@@ -63,7 +63,7 @@ def shopping(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """The supplier list that costs least: whole packs, price steps, postage, minimum orders, days; and why.
+    """The supplier list that costs least: whole packs, price breaks, postage, minimum orders, days; and why.
 
     For example:
     kitdrawer shopping
@@ -112,6 +112,7 @@ def work_out(
     today_only: bool = False,
 ) -> tuple[Shop, Shopping]:
     """The list, from one moment of the store."""
+    from inventory.cli.past_demand import past_of, with_all_lateness
     from inventory.jobs.ahead.history import tells_enough
     from inventory.jobs.purchasing.shopping import HORIZON, ShoppingRequest
     from inventory.jobs.purchasing.shopping import shopping as job
@@ -125,9 +126,11 @@ def work_out(
         time_limit,
         today_only,
     )
-    ahead = asked_past(read, shop)
-    enough = tells_enough(ahead.asked, shop.today)
-    return shop, job(shop, use_and_wear(read, shop), requests, ahead if enough else None)
+    ahead = past_of(read, shop)
+    if not tells_enough(ahead.asked, shop.today):
+        return shop, job(shop, use_and_wear(read, shop), requests)
+    shop = with_all_lateness(read, shop)
+    return shop, job(shop, use_and_wear(read, shop), requests, ahead)
 
 
 def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:

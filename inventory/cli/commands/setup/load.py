@@ -11,22 +11,19 @@ import typer
 
 from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, answered, worked
+from inventory.cli.drawing.texts import wrapped
 from inventory.cli.json.exact import Exact, Value, dumps
-from inventory.cli.screens.costs_said import corrections_json, corrections_screen
-from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json, doubtful_screen
+from inventory.cli.screens.costs_said import corrections_json
+from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json
 from inventory.cli.screens.progress import progress
-from inventory.cli.screens.sheet_changes import (
-    changes_json,
-    changes_screen,
-    new_json,
-    unused_json,
-    unused_screen,
-)
-from inventory.cli.screens.tables import wrapped
+from inventory.cli.screens.setup.load import load_screen
+from inventory.cli.screens.sheet_changes import changes_json, new_json, unused_json
 from inventory.cli.session import (
+    AllOption,
     JsonOption,
     StoreOption,
     YesOption,
+    booked_as,
     existing,
     opened,
     packs_offered,
@@ -39,9 +36,10 @@ from inventory.errors import BadSheet
 from inventory.jobs.stock import loading
 from inventory.jobs.stock.loading import Load
 from inventory.ledger.costs import Prices
-from inventory.measures import Currency, currency, listed, plural, show_amount, show_date
+from inventory.measures import Currency, currency, listed
 
 if TYPE_CHECKING:
+    from inventory.cli.guess.beginning import BookedWith
     from inventory.ledger import Intake
     from inventory.store import Read, Store
 
@@ -54,12 +52,11 @@ def load(
     yes: YesOption = False,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Read and show, book nothing.")] = False,
     anew: Annotated[
-        bool, typer.Option("--anew", help="Book what was booked before: counted again, the same found.")
+        bool,
+        typer.Option("--again", "--anew", help="Book what was booked before: counted again, the same found."),
     ] = False,
     sure: SureOption = False,
-    everything: Annotated[
-        bool, typer.Option("--all", help="Every row it changes and every cell it does not use.")
-    ] = False,
+    everything: AllOption = False,
     guess: Annotated[
         bool,
         typer.Option(
@@ -148,22 +145,22 @@ class _Loading:
     yes: bool
     as_json: bool
     everything: bool = False
+    beside: BookedWith | None = None
 
     def work_out(self, read: Read) -> Load:
         """The load as the book stands."""
         done = _worked_out(read, self.intake, self.title, self.anew)
+        if self.beside is not None:
+            done = replace(done, proposal=self.beside.with_it(read, self.intake, done.proposal))
         check_sure(done.doubts, sure=self.sure, yes=self.yes)
         return done
 
     def show(self, done: Load) -> None:
         """What it would book, on standard error where the answer is JSON."""
-        (talk if self.as_json else say)("\n".join(self._screen(done)))
-
-    def _screen(self, done: Load) -> list[str]:
-        lines = _screen(done, self.parts, self.coin)
-        told = changes_screen(done.changes, everything=self.everything)
-        told += unused_screen(self.intake.unused, everything=self.everything)
-        return [*lines, *told]
+        lines = load_screen(done, self.intake.unused, self.parts, self.coin, everything=self.everything)
+        (talk if self.as_json else say)("\n".join(lines))
+        if self.beside is not None:
+            self.beside.show()
 
     def body(self, number: int | None, done: Load) -> dict[str, Value]:
         """The answer as JSON."""
@@ -201,9 +198,13 @@ class _Loading:
         answered(self.found, self.answer(), yes=self.yes, as_json=self.as_json)
 
 
-def load_begun(found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool) -> int | None:
+def load_begun(
+    found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool, beside: BookedWith | None = None
+) -> int | None:
     """Load what `begin --from` wrote; the entry's number. Where the answer is JSON it is its caller's to give."""
-    one = _Loading(found, *_read(found, [path]), anew=False, sure=sure, yes=yes, as_json=as_json)
+    one = _Loading(
+        found, *_read(found, [path]), anew=False, sure=sure, yes=yes, as_json=as_json, beside=beside
+    )
     number, done = worked(found, one.answer(), yes=yes, as_json=as_json)
     if not as_json:
         _told(number, done)
@@ -212,21 +213,19 @@ def load_begun(found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool
 
 def _costs_number(number: int | None, done: Load) -> int | None:
     """The number of the document of the costs: it is booked right after the load's, in one go with it."""
-    return None if number is None or done.proposal.then is None else number + 1
+    return None if number is None or not done.corrected else number + 1
 
 
 def _told(number: int | None, done: Load) -> None:
-    if number is None:
-        say("Nothing was booked.")
-    elif (costs := _costs_number(number, done)) is not None:
-        say(
-            wrapped(
-                f"Booked as document {number}, and the costs as document {costs}. `kitdrawer undo` takes the "
-                f"costs back; once more, the load too."
-            )
-        )
-    else:
-        say(f"Booked as document {number}. `kitdrawer undo` takes it back.")
+    costs = _costs_number(number, done)
+    if costs is None:
+        booked_as(number)
+        return
+    text = (
+        f"Booked (entry {number}), and the costs (entry {costs}). The costs taken back: kitdrawer undo; once more, "
+        "the load too."
+    )
+    say(wrapped(text))
 
 
 def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
@@ -273,7 +272,7 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     kept = read.learned()
     if set(learned.rates) == set(kept.rates) and set(learned.losses) == set(kept.losses):
         return done
-    told = "Rates and losses are worked out anew by these sheets."
+    told = "Rates and losses are worked out again by these sheets."
     return replace(done, proposal=replace(done.proposal, learned=learned), notes=(*done.notes, told))
 
 
@@ -296,48 +295,3 @@ def _json(number: int | None, done: Load, coin: Currency) -> dict[str, Value]:
             for one in done.short
         ],
     }
-
-
-MOST_DIFFERENCES = 20
-
-
-def _one(tab: str) -> str:
-    """What one row of a tab is."""
-    return tab[:-3] + "y" if tab.endswith("ies") else tab.removesuffix("s")
-
-
-def _screen(done: Load, parts: Mapping[str, Part], coin: Currency) -> list[str]:
-    lines = wrapped(
-        "Read "
-        + (", ".join(plural(rows, _one(tab), tab) for tab, rows in done.rows if rows) or "nothing")
-        + "."
-    )
-    for note in done.notes:
-        lines += wrapped(note, "· ")
-    if done.by_offer:
-        lines += wrapped(
-            f"Counted without a cost, which is as the latest offer says: {listed(done.by_offer)}.", "· "
-        )
-    if done.unknown:
-        told = f"Nobody says what it cost, and no offer does: {listed(done.unknown)}."
-        lines += wrapped(
-            f"{told} Until a count gives a unit cost, no price is given of what is made of it.", "· "
-        )
-    if done.differences:
-        lines.append("Counted otherwise than booked:")
-    for one in done.differences[:MOST_DIFFERENCES]:
-        unit = parts[fold(one.part)].unit
-        lines += wrapped(
-            f"{one.part}: {show_amount(one.found, unit)} found, {show_amount(one.booked, unit)} booked", "  "
-        )
-    if len(done.differences) > MOST_DIFFERENCES:
-        lines.append(f"  … and {len(done.differences) - MOST_DIFFERENCES} more")
-    for lack in done.short:
-        when = f", due {show_date(lack.due)}" if lack.due else ""
-        lines += wrapped(
-            f"{lack.order}{when}, now lacks {show_amount(lack.quantity, lack.unit)} {lack.part}.", "! "
-        )
-    if done.corrected:
-        lines += ["Costs said of what is there already, booked by a document of its own:"]
-        lines += corrections_screen(done.corrected, coin)
-    return [*lines, *doubtful_screen(done.doubts)]

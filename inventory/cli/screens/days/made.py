@@ -2,61 +2,94 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from inventory.catalogue import fold
-from inventory.cli.screens.tables import wrapped
+from inventory.cli.drawing.blocks import Block, Cells, Fact, Listing, Screen
+from inventory.cli.drawing.colour import look, stop
+from inventory.cli.drawing.draw import draw
+from inventory.cli.screens.by_hand import noted
+from inventory.cli.screens.learned import percent
+from inventory.cli.screens.listing_words import doing
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
-from inventory.measures import listed, show_amount, show_date, show_money
+from inventory.measures import listed, plural, show_amount, show_day, show_measurable, show_money
 from inventory.reports.session_report import SessionReport
+from inventory.reports.shortfalls import Shortfall
 
 MOST = 4
-"""Lines of what orders lack and of what was learned; the rest is counted."""
+"""Of what orders lack and of what was learned so many are said; the rest is counted."""
 
 
-def made_screen(booking: SessionBooking, report: SessionReport) -> list[str]:
-    """What was made and for whom, what it used, what the book held too little of, what was learned."""
-    (one,), coin = booking.made, report.currency
-    out, blank = one.outcome, one.resolved.blank.name
-    (made,) = report.made
-    cost = show_money(made.cost, coin) if made.priced else "an unknown sum"
+def made_screen(booking: SessionBooking, report: SessionReport, *, everything: bool = False) -> list[str]:
+    """What was made and for whom; what the book held too little of, what orders lack by it, what was learned."""
+    (one,), (made,), coin = booking.made, report.made, report.currency
+    out, on = one.outcome, booking.session.on
+    cost = show_money(made.cost, coin) if made.priced else "of unknown cost"
+    known = "known materials" if report.unpriced else "materials"
+    spoiled = f", {sum(gone.pieces for gone in report.lost)} spoiled" if report.lost else ""
+    head = f"{show_day(on)}: {out.good} × {out.pattern} good{spoiled}; {known} {cost}."
     where = f"for {out.order}" if out.order else "onto the shelf"
-    lines = wrapped(
-        f"{out.good} × {out.pattern} from {one.kit} and {blank}, {where}, for {cost} of materials."
+    facts: list[Block] = [
+        Fact(look("Spoiled"), _spoiled(report)),
+        Fact(
+            "Salvaged", listed([f"{show_amount(many, 'piece')} {name}" for name, many in booking.tally.saved])
+        ),
+        *(Fact(stop("Short"), text) for text in _short(report.short, on.year)),
+        Fact("Learned", _learned(report)),
+        *_checks(booking, report),
+        *noted(booking.announced, on.year),
+    ]
+    used = _used(booking)
+    groups: list[Sequence[Block]] = [facts, [used]] if everything else [facts]
+    rest = "" if everything else f"{plural(len(used.rows), 'part is', 'parts are')} used from the shelf"
+    doors = [] if everything else [("Every part", "--all")]
+    under = [f"from {one.kit} and {one.resolved.blank.name}, {where}"]
+    return draw(Screen(head, under, groups, rest, doors, reserved=3), everything=everything)
+
+
+def _spoiled(report: SessionReport) -> str:
+    coin = report.currency
+    return ", ".join(
+        f"{gone.pieces} {doing(gone.stage)}: {show_money(gone.cost, coin) if gone.priced else 'unknown cost'}"
+        for gone in report.lost
     )
-    for lost in report.lost:
-        gone = show_money(lost.cost, coin) if lost.priced else "unknown"
-        lines += wrapped(f"{lost.pieces} spoiled at {lost.stage}: {gone}.", "· ")
-    for name, quantity in booking.tally.saved:
-        lines += wrapped(f"Salvaged: {show_amount(quantity, 'piece')} × {name}.", "· ")
-    if report.unpriced:
-        lines += wrapped(f"Nobody knows what {listed(report.unpriced)} cost; the sums leave it out.", "· ")
-    lines += wrapped(listed(list(_used(booking)), most=30), "Used  ")
-    for name in dict.fromkeys(booking.tally.found):
-        lines += wrapped(f"{name}: the book held too little; booked as found. Count it.", "! ")
-    for short in report.short[:MOST]:
-        due = f", due {show_date(short.due)}" if short.due else ""
-        amount = show_amount(short.quantity, short.unit)
-        lines += wrapped(f"{short.order}{due}: {amount} × {short.part}", "Short ")
-    if len(report.short) > MOST:
-        lines += wrapped(f"{len(report.short) - MOST} more: kitdrawer orders", "Short ")
-    lines += _learned(report)
-    for said in booking.announced:
-        lines += wrapped(said, "· ")
-    return lines
 
 
-def _used(booking: SessionBooking) -> list[str]:
+def _used(booking: SessionBooking) -> Listing:
     catalogue = booking.shop.catalogue
-    found = []
-    used = ((catalogue.part(key), quantity) for key, quantity in booking.tally.quantity.items())
-    for part, quantity in sorted(used, key=lambda one: fold(one[0].name)):
-        amount = show_amount(quantity, part.unit)
-        found.append(f"{amount} × {part.name}" if part.unit == "piece" else f"{amount} {part.name}")
-    return found
+    used = [(catalogue.part(key), quantity) for key, quantity in booking.tally.quantity.items()]
+    rows = [
+        [part.name, show_amount(quantity, part.unit)]
+        for part, quantity in sorted(used, key=lambda one: fold(one[0].name))
+    ]
+    return Listing((Cells("Part"), Cells("Used", right=True)), rows)
 
 
-def _learned(report: SessionReport) -> list[str]:
-    lines = []
-    for loss in [one for one in report.losses if one.after > one.before][:MOST]:
-        figures = f"{100 * float(loss.before):.2g} % → {100 * float(loss.after):.2g} %"
-        lines += wrapped(f"{loss.material} at {loss.stage}: {figures}", "Loss  ")
-    return lines
+def _short(short: Sequence[Shortfall], year: int) -> list[str]:
+    """What promised orders lack then."""
+    said = [
+        f"{one.order}{f', due {show_day(one.due, year)}' if one.due else ''}: "
+        f"{show_measurable(one.quantity, one.unit)} {one.part}"
+        for one in short[:MOST]
+    ]
+    return [*said, f"{len(short) - MOST} more: kitdrawer orders"] if len(short) > MOST else said
+
+
+def _learned(report: SessionReport) -> str:
+    worse = [one for one in report.losses if one.after > one.before]
+    said = [
+        f"{one.material} {doing(one.stage)} {percent(one.before)} → {percent(one.after)} spoiled"
+        for one in worse
+    ]
+    more = [f"{len(worse) - MOST} more: kitdrawer losses"] if len(worse) > MOST else []
+    return "; ".join([*said[:MOST], *more])
+
+
+def _checks(booking: SessionBooking, report: SessionReport) -> list[Block]:
+    said = [
+        f"{name}: the book held too little; booked as found. {look('Count it')}."
+        for name in dict.fromkeys(booking.tally.found)
+    ]
+    if report.unpriced:
+        said.append(f"Nobody knows what {listed(report.unpriced)} cost; the sums leave it out.")
+    return [Fact("Check" if at == 0 else "", one) for at, one in enumerate(said)]

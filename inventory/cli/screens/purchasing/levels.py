@@ -69,7 +69,7 @@ def _from(made: Levels) -> str:
 
 
 def _mind() -> str:
-    return "a level that was typed stands; where none is, shopping goes by these, once eight orders in a quarter show them"
+    return "a level that was typed stands; else shopping goes by these, once there is a quarter of orders"
 
 
 def _next(below: Sequence[PartLevel]) -> tuple[str, str] | None:

@@ -49,7 +49,8 @@ from inventory.ledger.claims import claims_of, let_go, settle
 from inventory.ledger.counting.differences import book_counts
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import fingerprint
-from inventory.ledger.sessions import LearnedFigures, Observed, Outcome, Session
+from inventory.ledger.learned import LearnedFigures
+from inventory.ledger.sessions import Observed, Outcome, Session
 from inventory.ledger.shop import Shop
 from inventory.reports.filled import FilledSession
 from inventory.reports.session_report import SessionDifference

@@ -86,4 +86,5 @@ def _as_said(one: SessionDifference, reasons: Sequence[str]) -> SessionDifferenc
     if not reasons:
         return one
     said = tuple(f"as you say: {reason}" for reason in dict.fromkeys(reasons))
-    return replace(one, likely=(*said, *one.likely)[: max(len(one.likely), len(said))])
+    likely = (*said, *one.likely)[: max(len(one.likely), len(said))]
+    return replace(one, likely=likely, unexplained=False)

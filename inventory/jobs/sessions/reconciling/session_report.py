@@ -11,7 +11,8 @@ from inventory.jobs.learning.report import changed_losses, changed_rates
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.jobs.sessions.safety import after_finishing
 from inventory.ledger.costs import UNKNOWN, Cost
-from inventory.ledger.sessions import UNREAD, LearnedFigures, Outcome
+from inventory.ledger.learned import LearnedFigures
+from inventory.ledger.sessions import UNREAD, Outcome
 from inventory.measures import show_date
 from inventory.reports.session_report import (
     LossChanged,

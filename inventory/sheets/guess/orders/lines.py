@@ -116,6 +116,10 @@ def _due(order: GuessedOrder, text: str, cells: list[Cell], today: date) -> str:
 
 def put_state(order: GuessedOrder, text: str, cells: list[Cell]) -> None:
     said = tokens(plainly(text))
+    if signs("part paid").find(said):
+        order.put("state", "unpaid", "guessed", "a part of it is paid", *cells)
+        order.add("note", text.strip(" –"), *cells)
+        return
     for state in ("unpaid", "paid", "done"):
         if signs(state).find(said):
             order.put("state", state, "read", "", *cells)

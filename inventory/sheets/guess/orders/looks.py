@@ -39,6 +39,11 @@ def named_orders(name: str) -> bool:
     return bool(signs("orders").find(said)) and "supplier" not in said
 
 
+def asks_for_pieces(text: str) -> bool:
+    """Whether a cell beside the stock asks for pieces: an order's line, or a count and a day."""
+    return is_order(text) or (bool(re.search("[0-9]", text)) and day_in(text, date(2000, 1, 1)) is not None)
+
+
 def is_order(text: str) -> bool:
     """A line of free text that asks for pieces: a piece's word, and a day, a state or several parts."""
     said = tokens(plainly(text))

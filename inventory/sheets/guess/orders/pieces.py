@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from inventory.sheets.guess.cells import Cell
-from inventory.sheets.guess.guesses import GuessedOrder, Thing, Understanding
+from inventory.sheets.guess.guesses import Grade, GuessedOrder, Thing, Understanding, worst
 from inventory.sheets.guess.texts.amounts import Amount, amount_in
 from inventory.sheets.guess.texts.naming import PENS
 from inventory.sheets.guess.texts.words import Found, lexicon, likeness, plainly, signs, tokens
@@ -195,8 +195,8 @@ def _family(order: GuessedOrder, words: Words, cells: list[Cell], found: Underst
         order.put(
             "family",
             best[0],
-            "read" if whole else "guessed",
-            "" if whole else "the only kit called so",
+            worst(("read" if whole else "guessed", as_sure(found, "family", best[0]))),
+            "the name of its kit is not sure" if whole else "the only kit called so",
             *cells,
         )
     elif not best:
@@ -245,7 +245,8 @@ def _blank(order: GuessedOrder, words: Words, cells: list[Cell], found: Understa
         for at in range(len(folded) - len(parts) + 1):
             if parts and folded[at : at + len(parts)] == parts:
                 words.taken |= set(range(at, at + len(parts)))
-                order.put("wood", name, "read", "", *cells)
+                grade = as_sure(found, "material", name)
+                order.put("wood", name, grade, "what it is called is not sure" * (grade != "read"), *cells)
                 return
     sorts = lexicon("materials", "sort").find(folded)
     if sorts:
@@ -280,6 +281,12 @@ def blanks_of(found: Understanding) -> list[str]:
 
 def _bare(name: str) -> str:
     return re.sub(r"[0-9].*", "", name).strip() or name
+
+
+def as_sure(found: Understanding, what: str, value: str) -> Grade:
+    """How sure a name of the stock is: an order that takes it is no surer."""
+    grades = {thing.said[what].grade for thing in found.things if thing.value(what) == value}
+    return "read" if "read" in grades or not grades else "guessed"
 
 
 def makes_of(thing: Thing) -> str:

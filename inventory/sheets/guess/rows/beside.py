@@ -14,10 +14,16 @@ _AT = re.compile(
     rf"\s*@\s*((?:[€£$]\s?)?{NUMBER}(?:\s?(?:€|£|\$|eur|gbp|usd))?)(?:\s?(?:each|ea))?\b", re.IGNORECASE
 )
 _COIN = r"(?:€|£|\$|eur|gbp|usd)"
-_FOR = r"(?:each|ea|in all|je|zusammen|pièce)"
+_FOR = r"(?:each|ea|in all|je|zusammen|la pièce|pièce|pce|das stück|stück|pro stück|je stück|apiece)"
 _COINED = re.compile(
     rf"[,;]?\s+(?:[-–—]\s*)?((?:[€£$]\s?{NUMBER}|{NUMBER}\s?{_COIN})(?:\s?{_FOR})?)(?=$|\s+[-–—]|[,;])",
     re.IGNORECASE,
+)
+_EACHED = re.compile(
+    rf"[,;]?\s+(?:[-–—]\s*)?({NUMBER}\s?(?:each|ea|apiece|pce|la pièce|das stück))\.?$", re.IGNORECASE
+)
+_BRACKETED = re.compile(
+    rf"\s*\(\s*((?:je |à )?(?:[€£$]\s?{NUMBER}|{NUMBER}\s?{_COIN})(?:\s?{_FOR})?)\s*\)", re.IGNORECASE
 )
 _LAST_PART = re.compile(r"^(.*\S)\s*(?:\s[-–—]|,)\s+([^,]+)$")
 
@@ -38,7 +44,7 @@ def beside_name(text: str) -> Beside:
     'top drawer'
     """
     price = None
-    for pattern in (_AT, _COINED):
+    for pattern in (_AT, _BRACKETED, _COINED, _EACHED):
         found = pattern.search(text)
         if found:
             price = price_in(found[1])

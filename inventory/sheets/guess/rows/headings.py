@@ -20,6 +20,8 @@ _COIN = re.compile(r"€|£|\$|\b(?:eur|euros?|gbp|usd|chf)\b")
 _MONEY = re.compile(r"[€£$]|\b(?:eur|gbp|usd|chf)\b|^[0-9]+[.,][0-9]{2}$", re.IGNORECASE)
 SURELY = 3
 """Headings that are known without a doubt, with which a row is one of headings though most of it means nothing here."""
+ASIDE = "orders beside the stock"
+"""A column that is no part of the rows it stands in."""
 NO_HEADING = "is no heading known here"
 WORDY = frozenset(
     {"what", "plating", "supplier", "note", "where", "kind", "customer", "wood", "state", "code"}
@@ -86,12 +88,16 @@ def role_of(text: str) -> Role | None:
     return Role(what, grade, "", coin, "" if grade == "read" else f"“{text}” taken as {what}")
 
 
+_BETWEEN = frozenset({"it", "them", "i", "is", "are", "was", "my", "they", "es", "ich", "sie", "j'ai", "je"})
+"""Words of a heading that say nothing of its column: got it from, where it is."""
 _NOUNS = frozenset({"code", "paid", "quantity", "size"})
 
 
 def _like(bare: str) -> str:
     words = lexicon("headings", "role")
-    said = tokens(bare)
+    said = tuple(word for word in tokens(bare) if word not in _BETWEEN) or tokens(bare)
+    if whole := words.phrases.get(said):
+        return whole
     slips = [words.phrases.get((token,)) or words.slip(token) for token in said]
     if len(said) == 1:
         return slips[0]
@@ -154,6 +160,8 @@ def _looks_like(cells: list[Cell], have: set[str]) -> str:
         ("drill", lambda cell: bool(drill_in(cell.text)) and not _plain_number(cell), 0.7),
         ("kind", lambda cell: lexicon_of_kinds().whole(cell.text), 0.7),
     ]
+    if "paid" in have and share(_money) >= 0.6:  # a second column of sums is no drill and no count
+        return "unknown"
     for what, test, least in tests:
         if what not in have and share(test) >= least:
             return what
@@ -232,7 +240,14 @@ def _share_of_numbers(grid: Grid, rows: list[int], column: int) -> float | None:
     cells = [cell for number in rows if (cell := grid.rows.get(number, {}).get(column))]
     if not cells:
         return None
-    return sum(bool(re.match(r"[0-9½¼¾~]", cell.text)) or cell.unworked for cell in cells) / len(cells)
+    return sum(_says_how_many(cell) for cell in cells) / len(cells)
+
+
+def _says_how_many(cell: Cell) -> bool:
+    if re.match(r"[0-9½¼¾~]", cell.text) or cell.unworked:
+        return True
+    amount = amount_in(cell.text)
+    return amount is not None and amount.value is not None and not amount.rest
 
 
 def _running(grid: Grid, rows: list[int], column: int) -> bool:
@@ -253,6 +268,18 @@ def total_row(cells: list[Cell]) -> bool:
         return False
     said = tokens(plainly(words[0].text))
     found = signs("total").find(said)
+    if len(cells) > 1 and len(said) == 1 and said[0] in ALL:
+        return all(_adds_up(cell) for cell in cells if cell is not words[0])
+    if found and len(cells) > 1 and found[-1].end == len(said) <= 3:  # kits total, valeur totale
+        return True
     if not found or found[0].start or len(said) - found[0].end > 3:
         return False
     return len(cells) > 1 or bool(re.search("[0-9]", words[0].text))
+
+
+ALL = frozenset({"all", "alle", "alles", "tous", "tout", "toutes"})
+"""Words for a total where nothing but numbers stands beside them."""
+
+
+def _adds_up(cell: Cell) -> bool:
+    return cell.unworked or bool(re.fullmatch(r"[0-9.,€£$ ]+", cell.text))

@@ -34,6 +34,16 @@ def put_kind(row: ReadRow, thing: Thing, named: Named, whats: tuple[Cell, ...], 
     above = row.context.said.get("kind")
     if named.by_context and above and above.grade != "read":
         grade, why = above.grade, above.why
+        if kind == "kit" and plated and lexicon("platings", "plating").whole(plated.text):
+            grade, why = "read", ""  # the heading says kits, and its colour is one of kits
+    if doubt := _another_kind(row, named, plated):
+        said = row.asking.ask(
+            f"kind|{plainly(named.name)}", f"What is “{named.name}”?", doubt, *whats[:1], choices=KINDS
+        )
+        kind, grade, why = said.value, said.grade, said.why
+        type_ = type_ if kind == named.kind else ""
+        if kind == "kit" and not named.family:
+            named.family = named.name
     if not kind and (named.plating or (plated and lexicon("platings", "plating").whole(plated.text))):
         kind, grade, why = "kit", "guessed", "its plating makes it a kit"
     elif not kind and plated and not plating_is_odd(plated.text):
@@ -54,6 +64,29 @@ def put_kind(row: ReadRow, thing: Thing, named: Named, whats: tuple[Cell, ...], 
         thing.put("type", "sundry", "guessed", "no word tells its type", *whats)
 
 
+def _another_kind(row: ReadRow, named: Named, plated: Cell | None) -> str:
+    """The kind a row rather is than that of a word in its name, or nothing.
+
+    A plume with a plating and a name of its own may be a fountain pen's kit; a plane among the woods is a tree.
+    """
+    if named.kind not in ("spare", "tool") or _known_words(named.name) >= len(_words_of(named.name)):
+        return ""
+    if named.kind == "spare" and plated and lexicon("platings", "plating").whole(plated.text):
+        return "kit"
+    above = row.context.value("kind").partition("|")[0]
+    return above if above in ("kit", "blank") and above != named.kind else ""
+
+
+def _words_of(name: str) -> list[str]:
+    return [token for token in tokens(plainly(name)) if token.isalpha()]
+
+
+def _known_words(name: str) -> int:
+    said = _words_of(name)
+    found = [*lexicon_of_kinds().find(said), *lexicon("platings", "plating").find(said)]
+    return len({at for one in found for at in range(one.start, one.end)})
+
+
 def plating_is_odd(text: str) -> bool:
     """Whether a colour is none that metal has, as far as the lists know."""
     found = plating_of(text)
@@ -62,7 +95,7 @@ def plating_is_odd(text: str) -> bool:
 
 def _likely_kind(row: ReadRow) -> str:
     drilled, plated = row.cell("drill"), row.cell("plating")
-    return "kit" if drilled or plated else "supply"
+    return "kit" if drilled or plated else row.near if row.near in ("blank", "packaging") else "supply"
 
 
 def put_plating(
@@ -109,6 +142,15 @@ def put_names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: ReadRow)
     thing.put("makes", named.makes or row.context.value("makes"), "read", "", *whats)
     if thing.value("kind") == "kit":
         family = named.family or row.context.value("family")
+        if not family and named.plating and lexicon("platings", "plating").whole(named.name):
+            said = row.asking.ask(
+                f"called|{whats[0].tab}|{whats[0].column}",
+                f"Which kits are these, “{named.name}” …?",
+                named.name,
+                *whats[:1],
+            )
+            thing.put("family", _short(said.value, 80), said.grade, said.why, *whats)
+            return
         if _wordy(family):
             key = f"called|{plainly(family)}"
             said = row.asking.ask(
@@ -118,6 +160,9 @@ def put_names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: ReadRow)
             return
         odd = _ODD.search(family) or re.search(r"[0-9()/]", family) or _unaccounted(family, named.makes)
         why = "all of the text taken as its name" if odd else thing.said["kind"].why
+        named_with_plating = bool(named.plating) and len(_words_of(family)) > 1 + (named.makes != "")
+        if named_with_plating and grade == "read" and not odd:
+            why, odd = WORDS_LEFT, True
         called = _short(family or named.name or thing.anchor.text or thing.anchor.ref, 80)
         thing.put("family", called, "guessed" if odd else grade, why, *whats)
         return
@@ -147,6 +192,7 @@ def _short(name: str, most: int) -> str:
     return " ".join(name.split())[:most].strip()
 
 
+WORDS_LEFT = "the words left beside its plating taken as its name"
 _ODD = re.compile(r"[@€$£;|=]|\s[-–—]\s")
 """Signs that no name has: more stands in the text than a name."""
 

@@ -10,7 +10,7 @@ from fractions import Fraction
 from inventory.measures.numbers import show_number
 from inventory.sheets.guess.cells import Cell, Grid
 from inventory.sheets.guess.guesses import Kept, Thing, Understanding
-from inventory.sheets.guess.rows.headings import Block, role_of, total_row
+from inventory.sheets.guess.rows.headings import ALL, Block, role_of, total_row
 from inventory.sheets.guess.texts.amounts import read_amount
 from inventory.sheets.guess.texts.naming import taken_apart
 from inventory.sheets.guess.texts.platings import Plated, plating_of
@@ -57,7 +57,8 @@ def _known(cell: Cell) -> bool:
 
 def _column(cell: Cell) -> bool:
     """Whether a heading among platings is one too, though no list has it: no total, no price, no note."""
-    return _known(cell) or (role_of(cell.text) is None and not signs("total").whole(cell.text))
+    total = signs("total").whole(cell.text) or plainly(cell.text) in ALL
+    return _known(cell) or (role_of(cell.text) is None and not total)
 
 
 def _counts_below(grid: Grid, below: list[int], across: dict[int, Cell]) -> bool:
@@ -106,7 +107,7 @@ def _turned(grid: Grid, block: Block) -> Matrix | None:
 def _sure_role(cell: Cell) -> bool:
     """Whether a word down the side is a heading of its own row: a price, a drill."""
     role = role_of(cell.text)
-    return role is not None and role.grade == "read" and not _known(cell)
+    return role is not None and (role.grade == "read" or role.what in ("drill", "paid")) and not _known(cell)
 
 
 def things_of_matrix(grid: Grid, block: Block, matrix: Matrix, found: Understanding) -> list[Thing]:
@@ -216,7 +217,11 @@ def _beside(
         above = grid.rows.get(matrix.head - 1, {}).get(at)
         over = role_of(above.text) if above else None
         what = "level" if over and over.what == "level" else role.what if role else "note"
-        if what == "number" or (head and signs("total").whole(head.text)) or (role and role.per == "all"):
+        if (
+            what == "number"
+            or (head and (signs("total").whole(head.text) or plainly(head.text) in ALL))
+            or (role and role.per == "all")
+        ):
             found.kept.append(Kept(cell, "total"))
             continue
         price = read_price(cell) if what == "paid" else None

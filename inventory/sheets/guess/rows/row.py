@@ -10,7 +10,9 @@ from inventory.sheets.guess.cells import Cell
 from inventory.sheets.guess.guesses import Asking, Said, Thing
 from inventory.sheets.guess.rows.headings import Role
 
-KINDS = ("kit", "tube", "blank", "supply", "refill", "packaging", "tool", "spare")
+NOTHING = "nothing"
+"""Answered where a row is no stock at all: a title, a remark."""
+KINDS = ("kit", "tube", "blank", "supply", "refill", "packaging", "tool", "spare", NOTHING)
 
 
 WHOLE = frozenset({"kit", "tube", "blank", "refill", "packaging", "spare"})
@@ -39,7 +41,7 @@ class Context:
 
 @dataclass(slots=True)
 class ReadRow:
-    """One row of stock. by_role: its cells; spread: the columns filled from a merged cell above."""
+    """One row of stock. by_role: its cells; spread: the columns filled from a merged cell; near: the kind above it."""
 
     anchor: Cell
     by_role: Mapping[str, list[Cell]]
@@ -48,6 +50,7 @@ class ReadRow:
     asking: Asking
     today: date
     spread: frozenset[int] = frozenset()
+    near: str = ""
     unread: list[tuple[Cell, str]] = field(default_factory=list)
 
     def cell(self, what: str) -> Cell | None:

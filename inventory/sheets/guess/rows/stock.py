@@ -7,17 +7,17 @@ from dataclasses import replace
 
 from inventory.measures.numbers import show_number
 from inventory.sheets.guess.cells import Cell
-from inventory.sheets.guess.guesses import Grade, Thing, worst
+from inventory.sheets.guess.guesses import YOUR_ANSWER, Grade, Thing, worst
 from inventory.sheets.guess.rows.beside import Beside, beside_name
 from inventory.sheets.guess.rows.counts import put_quantity
 from inventory.sheets.guess.rows.headings import Role
 from inventory.sheets.guess.rows.kinds import expected_kind, put_kind, put_names, put_plating
-from inventory.sheets.guess.rows.row import DRILLED, ReadRow, keep_as_note
-from inventory.sheets.guess.texts.amounts import read_amount
+from inventory.sheets.guess.rows.row import DRILLED, NOTHING, ReadRow, keep_as_note
+from inventory.sheets.guess.texts.amounts import amount_in, read_amount
 from inventory.sheets.guess.texts.days import day_of
 from inventory.sheets.guess.texts.named import Named
 from inventory.sheets.guess.texts.naming import taken_apart
-from inventory.sheets.guess.texts.prices import Price, read_price
+from inventory.sheets.guess.texts.prices import Price, coin_in, read_price
 from inventory.sheets.guess.texts.sizes import drill_in
 from inventory.sheets.guess.texts.words import signs
 
@@ -35,6 +35,8 @@ def thing_of(row: ReadRow, *, name: str = "", name_cells: tuple[Cell, ...] = ())
     thing = Thing(row.anchor)
     plated = row.cell("plating")
     put_kind(row, thing, named, whats, plated)
+    if thing.value("kind") == NOTHING:
+        return thing
     put_plating(row, thing, named, whats, plated)
     put_names(thing, named, whats, row)
     _sizes(row, thing, named, whats)
@@ -44,7 +46,33 @@ def thing_of(row: ReadRow, *, name: str = "", name_cells: tuple[Cell, ...] = ())
     if beside.price is not None and beside.price.value is not None:
         _put_price(row, thing, whats[0], beside.price, Role("paid"))
     _texts(row, thing)
+    _no_surer_than_their_columns(row, thing)
     return thing
+
+
+def _no_surer_than_their_columns(row: ReadRow, thing: Thing) -> None:
+    """What stands in a column whose meaning was guessed is itself guessed, and marked so."""
+    for what, said in thing.said.items():
+        roles = (row.roles[cell.column] for cell in said.cells if cell.column in row.roles)
+        doubtful = next((role for role in roles if role.grade != "read" and role.what not in _BY_WORDS), None)
+        if said.grade != "read" or said.why == YOUR_ANSWER or what in ("note", "coin"):
+            continue
+        if doubtful and not all(_says_itself(what, cell) for cell in said.cells):
+            thing.said[what] = replace(said, grade="guessed", why=doubtful.why)
+
+
+def _says_itself(what: str, cell: Cell) -> bool:
+    """Whether a cell needs no heading to be understood: a sum with its coin, a drill with its unit, 18 pcs."""
+    if what in ("paid", "per", "in all"):
+        return bool(coin_in(cell.text))
+    if what == "drill":
+        return bool(re.fullmatch(r"[0-9.,]+ ?mm|[0-9]+/[0-9]+ ?(?:\"|in|inch)?", cell.text.strip()))
+    amount = amount_in(cell.text) if what in ("quantity", "unit") and isinstance(cell.raw, str) else None
+    return amount is not None and bool(amount.unit)
+
+
+_BY_WORDS = frozenset({"what", "plating", "kind"})
+"""Columns that are known by the words in them, so that their cells say themselves what they are."""
 
 
 def _sizes(row: ReadRow, thing: Thing, named: Named, whats: tuple[Cell, ...]) -> None:

@@ -5,13 +5,15 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from datetime import date
+from fractions import Fraction
 
-from inventory.sheets.guess.cells import Grid
+from inventory.sheets.guess.cells import Cell, Grid
 from inventory.sheets.guess.guesses import Kept, Understanding
 from inventory.sheets.guess.orders.lines import orders_of_lines
-from inventory.sheets.guess.orders.looks import is_order, looks_like_orders
+from inventory.sheets.guess.orders.looks import asks_for_pieces, is_order, looks_like_orders
 from inventory.sheets.guess.orders.rows import order_of_row
 from inventory.sheets.guess.rows.headings import (
+    ASIDE,
     NO_HEADING,
     Block,
     Role,
@@ -22,9 +24,13 @@ from inventory.sheets.guess.rows.headings import (
     total_row,
 )
 from inventory.sheets.guess.rows.matrix import matrix_of, things_of_matrix
+from inventory.sheets.guess.rows.sides import side_by_side
 from inventory.sheets.guess.rows.walk import Walk, titled
+from inventory.sheets.guess.texts.amounts import read_amount
 from inventory.sheets.guess.texts.days import day_of
 from inventory.sheets.guess.texts.naming import taken_apart
+from inventory.sheets.guess.texts.prices import read_price
+from inventory.sheets.guess.texts.words import plainly
 
 _ROLE_BY_WORD = {
     "how many": "quantity", "paid": "paid", "drill": "drill", "where it lies": "where", "note": "note",
@@ -58,6 +64,9 @@ def _under(grid: Grid, head: int, at: int, role: Role) -> Role:
 
 def read_tab(grid: Grid, found: Understanding, today: date) -> list[tuple[Grid, Block]]:
     """What one tab holds, added to `found`; blocks of orders are handed back, to be read when all kits are known."""
+    parts = side_by_side(grid)
+    if len(parts) > 1:
+        return [block for part in parts for block in read_tab(part, found, today)]
     later = []
     blocks = blocks_of(grid)
     for at, block in enumerate(blocks):
@@ -66,8 +75,7 @@ def read_tab(grid: Grid, found: Understanding, today: date) -> list[tuple[Grid, 
         elif looks_like_orders(grid, block):
             later.append((grid, block))
         else:
-            if not block.head:
-                later += _orders_between(grid, block)
+            later += _orders_beside(grid, block) if block.head else _orders_between(grid, block)
             _stock_block(grid, block, found, today)
     return later
 
@@ -81,6 +89,18 @@ def _orders_between(grid: Grid, block: Block) -> list[tuple[Grid, Block]]:
     ]
     block.rows = [number for number in block.rows if number not in set(orders)]
     return [(grid, Block(0, {}, orders, orders=True))] if orders else []
+
+
+def _orders_beside(grid: Grid, block: Block) -> list[tuple[Grid, Block]]:
+    """A column of orders as free text beside the stock: taken out of the block, each cell a line."""
+    for at in block.columns("what")[1:]:
+        cells = {number: cell for number in block.rows if (cell := grid.rows[number].get(at))}
+        if not cells or 2 * sum(asks_for_pieces(cell.text) for cell in cells.values()) <= len(cells):
+            continue
+        block.roles[at] = Role(ASIDE)
+        beside = Grid(grid.file, grid.tab, {number: {at: cell} for number, cell in cells.items()})
+        return [(beside, Block(0, {}, sorted(cells), orders=True))]
+    return []
 
 
 def _above(grid: Grid, block: Block) -> bool:
@@ -158,9 +178,14 @@ def _unheaded(grid: Grid, block: Block, found: Understanding) -> None:
 
 def _asked_role(grid: Grid, block: Block, column: int, found: Understanding) -> Role:
     cells = [cell for number in block.rows if (cell := grid.rows[number].get(column))]
-    if len(cells) < 3 or not any(re.search("[0-9]", cell.text) for cell in cells):
-        heading = grid.rows.get(block.head, {}).get(column)
+    heading = grid.rows.get(block.head, {}).get(column)
+    numbers = any(re.search("[0-9]", cell.text) for cell in cells)
+    if not numbers and {plainly(cell.text) for cell in cells} & _suppliers(found):
+        return Role("supplier", "guessed", why="suppliers named elsewhere stand in it")
+    if len(cells) < 3 or not (numbers or (heading and _short_words(cells))):
         return Role("note", "guessed", why=f"“{heading.text}” {NO_HEADING}" if heading else "no heading")
+    if _count_times_price(grid, block, column):
+        return Role("sum", "guessed", why="count times price")
     head = grid.rows.get(block.head, {}).get(column)
     shown = ", ".join(cell.text for cell in cells[:3])
     name = f"column {cells[0].ref.split('!')[1].rstrip('0123456789')}" + (f" “{head.text}”" if head else "")
@@ -170,6 +195,32 @@ def _asked_role(grid: Grid, block: Block, column: int, found: Understanding) -> 
     if said.grade == "asked":  # all that stands in it waits for the answer
         found.asking.waiting.update(dict.fromkeys(cells, key))
     return Role(_ROLE_BY_WORD.get(said.value, "note"), said.grade, why=said.why)
+
+
+def _suppliers(found: Understanding) -> set[str]:
+    return {plainly(thing.value("supplier")) for thing in found.things} - {""}
+
+
+def _short_words(cells: list[Cell]) -> bool:
+    """Whether cells hold a word or two that stand in more than one row: names of something, and no remarks."""
+    said = [plainly(cell.text) for cell in cells]
+    return len(set(said)) < len(said) and all(len(text.split()) <= 3 for text in said)
+
+
+def _count_times_price(grid: Grid, block: Block, column: int) -> bool:
+    """Whether each sum in a column is the count times the price beside it."""
+    count, paid = block.column("quantity"), block.column("paid")
+    if count is None or paid is None:
+        return False
+    said = []
+    for number in block.rows:
+        row = grid.rows[number]
+        if not total_row(list(row.values())) and {count, paid, column} <= set(row):
+            many, price, total = read_amount(row[count]), read_price(row[paid]), read_price(row[column])
+            if many and price and total and many.value and price.value and total.value:
+                each = price.value / int(price.per) if price.per.isdecimal() else price.value
+                said.append(abs(each * many.value - total.value) <= Fraction(1, 100))
+    return len(said) >= 2 and 5 * sum(said) >= 4 * len(said)
 
 
 def _due_by_content(grid: Grid, block: Block, today: date) -> None:

@@ -52,7 +52,8 @@ def one_kind(text: str) -> str:
 
 
 def is_sentence(text: str) -> bool:
-    """Whether a text speaks in a sentence rather than naming a thing."""
+    """Whether a text speaks in a sentence rather than naming a thing; what stands in brackets does not count."""
+    text = re.sub(r"\s*\([^()]*[0-9][^()]*\)$", "", text)
     said = [token for token in tokens(plainly(text)) if token.isalpha()]
     if said and (said[-1] in _LACKING or said[0] in _LACKING) and not re.search("[0-9]", text):
         return True

@@ -8,10 +8,11 @@ from datetime import date
 
 from inventory.sheets.guess.cells import Cell, Grid
 from inventory.sheets.guess.guesses import Kept, Said, Thing, Understanding
-from inventory.sheets.guess.rows.headings import Block, Role, total_row
-from inventory.sheets.guess.rows.row import Context, ReadRow
+from inventory.sheets.guess.rows.headings import ASIDE, Block, Role, total_row
+from inventory.sheets.guess.rows.row import NOTHING, Context, ReadRow
 from inventory.sheets.guess.rows.stock import thing_of
 from inventory.sheets.guess.rows.telling import is_place, is_sentence, kind_of_title, of_goods, one_kind
+from inventory.sheets.guess.texts.days import day_in
 from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
 from inventory.sheets.guess.texts.naming import taken_apart
 from inventory.sheets.guess.texts.words import lexicon, plainly, signs, tokens
@@ -46,7 +47,10 @@ _NO_KIND = frozenset({"box", "boxes", "pack", "mine"})
 """Kinds as words, but not over a sheet: mine.csv is nobody's drawer of refills (one is a mine in two languages)."""
 
 _WOODS = frozenset(
-    {"wood", "woods", "timber", "timbers", "material", "holz", "holzer", "bois", "essence", "materials"}
+    [
+        *("wood", "woods", "timber", "timbers", "material", "materials", "species", "lumber", "burls"),
+        *("holz", "holzer", "holzart", "holzarten", "bois", "essence", "essences"),
+    ]
 )
 
 
@@ -61,16 +65,13 @@ class Walk:
 
     def row(self, number: int) -> None:
         """Take one row."""
-        cells = list(self.grid.rows[number].values())
-        words = [cell for cell in cells if signs("postage").whole(cell.text)]
-        if words:
-            self.found.kept += [Kept(cell, "note", "postage is no stock") for cell in cells]
+        aside = self.block.columns(ASIDE)
+        cells = [cell for at, cell in self.grid.rows[number].items() if at not in aside]
+        if not cells:
             return
-        if any(_charge(cell) for cell in cells[:2]):
-            self.found.kept += [Kept(cell, "note", "a sum beside the goods is no stock") for cell in cells]
-            return
-        if total_row(cells) or titled(cells) is not None:
-            self.found.kept += [Kept(cell, "total" if total_row(cells) else "title") for cell in cells]
+        what, why = self._no_goods(number, cells)
+        if what:
+            self.found.kept += [Kept(cell, what, why) for cell in cells]
             return
         filled = [cell for cell in cells if self.block.roles.get(cell.column, Role("")).what != "number"]
         if len(filled) == 1 and self._sub_heading(filled[0]):
@@ -96,6 +97,29 @@ class Walk:
             return
         self._thing(number, cells, by_role, spread)
 
+    def _no_goods(self, number: int, cells: list[Cell]) -> tuple[str, str]:
+        """What a row is that says at its begin that it is no stock, and why: postage, a tax, a title, a total."""
+        if any(signs("postage").whole(cell.text) for cell in cells):
+            return "note", "postage is no stock"
+        if any(_charge(cell) for cell in cells[:2]):
+            return "note", "a sum beside the goods is no stock"
+        if total_row(cells):
+            return "total", ""
+        if titled(cells) is not None or self._heads_the_list(number, cells):
+            return "title", ""
+        return "", ""
+
+    def _heads_the_list(self, number: int, cells: list[Cell]) -> bool:
+        """Whether the first row says what the list is and of which day: "ATELIER - inventaire du 20 novembre"."""
+        text = " ".join(cell.text for cell in cells)
+        said = tokens(plainly(text))
+        if number != min(self.block.rows) or len(cells) > 2 or not signs("stock").find(said):
+            return False
+        lists = (("materials", "sort"), ("platings", "plating"), ("makes", "makes"))
+        if lexicon_of_kinds().find(said) or any(lexicon(*one).find(said) for one in lists):
+            return False
+        return not re.search("[0-9]", text) or day_in(text, self.today) is not None
+
     def _finished(self, cell: Cell) -> bool:
         """Whether its kind is a piece as it is made, in a column that calls others kits: a finished one."""
         if not lexicon("makes", "makes").whole(cell.text):
@@ -108,10 +132,16 @@ class Walk:
     ) -> None:
         anchor = next((cell for cell in by_role.get("what", []) if cell.row == number), cells[0])
         row = ReadRow(anchor, by_role, self.block.roles, self.context, self.found.asking, self.today, spread)
+        row.near = self.last.value("kind") if self.last else ""
         thing = thing_of(row) if by_role.get("what") else self._from_above(row)
+        if thing.value("kind") == NOTHING:
+            self.found.kept += [Kept(cell, "note", thing.said["kind"].why) for cell in cells]
+            return
         for cell in cells:
             if self.block.roles.get(cell.column, Role("")).what == "number":
                 self.found.kept.append(Kept(cell, "row number"))
+            elif self.block.roles.get(cell.column, Role("")).what == "sum":
+                self.found.kept.append(Kept(cell, "total", "count times price"))
             elif signs("ditto").whole(cell.text) or cell.text in _DITTO:
                 self.found.kept.append(Kept(cell, "as above"))
         self.found.kept += [Kept(cell, "not understood", why) for cell, why in row.unread]
@@ -203,6 +233,8 @@ class Walk:
     def _stands_apart(self, cell: Cell) -> bool:
         """Whether a cell alone in its row is set above those below: in capitals, or after a gap and a kind's word."""
         below = self.grid.rows.get(cell.row + 1, {})
+        if self._in_capitals(cell):
+            return True
         if len(below) < 2 or re.search("[0-9]", cell.text) or is_sentence(cell.text):
             return False
         if cell.text.isupper():
@@ -210,6 +242,13 @@ class Walk:
         return cell.row - 1 not in self.grid.rows and bool(
             lexicon_of_kinds().find(tokens(plainly(cell.text)))
         )
+
+    def _in_capitals(self, cell: Cell) -> bool:
+        """Whether it is set in capitals and without a number, in a list of one column whose lines are not."""
+        if not cell.text.isupper() or re.search("[0-9]", cell.text) or len(cell.text) < 4:
+            return False
+        lines = [one.text for number in self.block.rows for one in self.grid.rows[number].values()]
+        return 3 * sum(map(str.isupper, lines)) < len(lines) + 3 and len(self.block.roles) == 1
 
     def _left_over(self, cells: list[Cell]) -> None:
         """A row that names nothing: a note where it is words, a total where it is only numbers at the end."""

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from unicodedata import normalize
 
-from inventory.sheets.guess.guesses import Grade
+from inventory.sheets.guess.guesses import Grade, worst
 from inventory.sheets.guess.texts.amounts import NUMBER, Amount, amount_in, unit_of
 from inventory.sheets.guess.texts.kinds import lexicon_of_kinds
 from inventory.sheets.guess.texts.words import plainly
@@ -46,6 +46,8 @@ _WITHIN = re.compile(
 """A number before the last word: walnut 11 blanks, CA medium 1 new bottle."""
 
 
+_PARTED = re.compile(r"^(.*\S),\s+([^,]{3,30})$")
+"""A last part: chrome, half a dozen."""
 _DASHED = re.compile(r"^(.*\S)(?:\s+[-–—]|\s*:)\s+(\S.*)$")
 _UNSURE = re.compile(r",? (?:maybe|perhaps|about|ca\.?|etwa|vielleicht|peut-être|environ)$", re.IGNORECASE)
 
@@ -92,9 +94,13 @@ def count_in_name(text: str) -> tuple[Amount | None, str]:
         number = next(one for one in found.groups() if one)
         return amount_in(number), text[: found.start()]
     dashed = _DASHED.match(text)
-    joined = re.sub(r" (?:de|d'|of|von) ?", " ", dashed[2]) if dashed else ""
-    if dashed and (amount := amount_in(joined)) and not amount.rest:
+    if dashed and (amount := _behind(dashed[2])):
         return amount, dashed[1]
+    parted = _PARTED.match(text)
+    if parted and (amount := amount_in(parted[2])) and not amount.rest and (amount.value or 0) > 1:
+        return replace(
+            amount, grade=worst((amount.grade, "guessed")), why=amount.why or "the last part"
+        ), parted[1]
     if spoken := _spoken(text):
         return spoken
     last = _LAST.match(text)
@@ -106,6 +112,18 @@ def count_in_name(text: str) -> tuple[Amount | None, str]:
             "", last[1]
         )
     return _count_within(text) or _worded(text)
+
+
+def _behind(text: str) -> Amount | None:
+    """A count alone behind a dash or colon, with its unit and a word on its state: un flacon entamé."""
+    for said in (
+        re.sub(r" (?:de|d'|of|von) ?(?![0-9])", " ", text),
+        re.sub(r" (?:de|d'|of|von) ?", " ", text),
+    ):
+        amount = amount_in(said)
+        if amount and (not amount.rest or (amount.unit and len(amount.rest.split()) == 1)):
+            return amount
+    return None
 
 
 def _spoken(text: str) -> tuple[Amount, str] | None:

@@ -143,7 +143,15 @@ def _kind(
         return
     if sorts:
         named.kind = "blank"
-        named.grades["kind"] = ("guessed" if expected != "blank" else "read", "its material makes it a blank")
+        said_all = sum(one.end - one.start for one in sorts) == len(said)
+        sure = expected == "blank" or said_all
+        named.grades["kind"] = (
+            "read" if sure else "guessed",
+            "" if sure else "its material makes it a blank",
+        )
+    elif not expected and any(word.endswith("holz") and len(word) > 6 for word in said):
+        named.kind = "blank"
+        named.grades["kind"] = ("guessed", "its name ends in holz")
     elif expected:
         named.kind, _, named.type = expected.partition("|")
         named.by_context = True

@@ -85,7 +85,7 @@ def price_in(text: str) -> Price | None:
         return UNKNOWN
     if signs("free").find(tokens(tidy)) and not re.search("[0-9]", tidy):
         return Price(Fraction(0), "", "all", "guessed", f"“{tidy}” taken as paid nothing")
-    coin = _coin(tidy)
+    coin = coin_in(tidy)
     bare = " ".join(_COIN.sub(" ", tidy).split())
     doubtful = bare.endswith("?")
     about = bool(re.match(r"~|ca\b|about|circa|env|etwa|approx", bare))
@@ -98,7 +98,8 @@ def price_in(text: str) -> Price | None:
     return Price(found.value, coin, found.per, grade, why, found.rest)
 
 
-def _coin(tidy: str) -> str:
+def coin_in(tidy: str) -> str:
+    """The coin whose sign or code stands in a text, or nothing."""
     found = _COIN.search(tidy)
     return COINS[found[0]] if found else ""
 

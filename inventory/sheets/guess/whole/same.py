@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from inventory.sheets.guess.guesses import Grade, Thing, Understanding
+from inventory.sheets.guess.rows.kinds import WORDS_LEFT
 from inventory.sheets.guess.texts.words import lexicon, likeness, plainly, tokens
 
 NEAR = 0.86
@@ -63,8 +64,12 @@ def _settle(found: Understanding, what: str, noun: str) -> None:
             grade: Grade = "read" if said.grade == "read" else "asked"
             thing.said[what] = replace(thing.said[what], grade=grade, why=about)
     for key, things in having.items():
+        confirmed = len({thing.anchor for thing in things}) > 1
         for thing in things:
-            thing.said[what] = replace(thing.said[what], value=spelled[renamed.get(key, key)])
+            said = replace(thing.said[what], value=spelled[renamed.get(key, key)])
+            if confirmed and said.why == WORDS_LEFT:  # two rows that call it so
+                said = replace(said, grade="read", why="")
+            thing.said[what] = said
 
 
 def _key(value: str) -> str:

@@ -111,7 +111,7 @@ class RateWordRow(Row, table=True):
 class LearnedRateRow(Row, table=True):
     """A factor on the bill's quantity, millionths, with its interval; outliers a JSON list of documents.
 
-    points, hands: JSON lists of millionths, see `ledger.sessions.LearnedRate`; ordinary: thousandths.
+    points, hands: JSON lists of millionths, see `ledger.learned.LearnedRate`; ordinary: thousandths.
     """
 
     __tablename__ = "learned_rate"

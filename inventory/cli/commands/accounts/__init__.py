@@ -1,0 +1,1 @@
+"""Look back: what the shop is worth and what it earned."""

@@ -1,0 +1,1 @@
+"""Screens of setting up: sheets in, and what they may say."""

@@ -1,0 +1,1 @@
+"""What the shop is worth, what it earned, where each coin went."""

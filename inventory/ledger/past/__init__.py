@@ -1,0 +1,1 @@
+"""What was at a day gone by, and what happened between two."""

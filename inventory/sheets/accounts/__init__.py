@@ -1,0 +1,1 @@
+"""Worth, earnings and the past as workbooks."""
