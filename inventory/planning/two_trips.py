@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Sender:
+class TripSupplier:
     """A supplier. postage, free_from and least (order) in coins; lead: days; late: days its parcels came later."""
 
     name: str
@@ -43,7 +43,7 @@ class Sender:
 
 
 @dataclass(frozen=True, slots=True)
-class Source:
+class TripOffer:
     """Where a part can be had: supplier by number, coins a unit, units a pack."""
 
     sender: int
@@ -59,7 +59,7 @@ class Stocked:
     of these costs that is not there; worth: slices (units, coins each) of what is left after the next trip, falling.
     """
 
-    sources: tuple[Source, ...]
+    sources: tuple[TripOffer, ...]
     stock: float
     soon: Floats
     before: Floats
@@ -142,7 +142,7 @@ class _Model:
 
 
 def two_trips(
-    senders: Sequence[Sender],
+    senders: Sequence[TripSupplier],
     parts: Sequence[Stocked],
     promises: Sequence[Promised],
     days: float,
@@ -199,7 +199,7 @@ class _Stage:
 
 def _stage(
     model: _Model,
-    senders: Sequence[Sender],
+    senders: Sequence[TripSupplier],
     parts: Sequence[Stocked],
     promises: Sequence[Promised],
     share: float,
@@ -234,7 +234,7 @@ def _stage(
 
 def _terms(
     model: _Model,
-    senders: Sequence[Sender],
+    senders: Sequence[TripSupplier],
     sends: Sequence[int],
     goods: Sequence[Sequence[tuple[int, float]]],
     share: float,
@@ -255,7 +255,7 @@ def _bought(parts: Sequence[Stocked], stage: _Stage, at: int) -> list[tuple[int,
 
 def _course(
     model: _Model,
-    senders: Sequence[Sender],
+    senders: Sequence[TripSupplier],
     parts: Sequence[Stocked],
     promises: Sequence[Promised],
     stages: tuple[_Stage, _Stage],
@@ -292,7 +292,7 @@ def _course(
 
 def _late(
     model: _Model,
-    senders: Sequence[Sender],
+    senders: Sequence[TripSupplier],
     parts: Sequence[Stocked],
     promises: Sequence[Promised],
     stages: tuple[_Stage, _Stage],

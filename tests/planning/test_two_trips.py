@@ -7,19 +7,18 @@ from itertools import product
 import numpy as np
 import pytest
 
-from inventory.planning.two_trips import GAP, Promised, Sender, Source, Stocked, Trip, two_trips
+from inventory.planning.two_trips import GAP, Promised, Stocked, Trip, TripOffer, TripSupplier, two_trips
 
-NEAR = Sender("Near", 5.0, None, 0.0, 3)
+NEAR = TripSupplier("Near", 5.0, None, 0.0, 3)
 NONE = np.zeros(1)
 
 
-def part(stock: float = 0.0, soon: object = NONE, worth: object = ((10.0, 2.1),), **more: object) -> Stocked:
-    """A part at 2 a unit from supplier 0."""
-    row: dict[str, object] = {"sources": (Source(0, 2.0, 1.0),), "short": 0.0, "before": soon, **more}
-    return Stocked(stock=stock, soon=soon, worth=worth, **row)  # type: ignore[arg-type]
+def part(worth: tuple[tuple[float, float], ...] = ((10.0, 2.1),), *offers: TripOffer) -> Stocked:
+    """A part at 2 a unit from supplier 0, of which there is none."""
+    return Stocked(offers or (TripOffer(0, 2.0, 1.0),), 0.0, NONE, NONE, 0.0, worth)
 
 
-def found(*rows: object, senders: tuple[Sender, ...] = (NEAR,), days: float = 7) -> Trip:
+def found(*rows: object, senders: tuple[TripSupplier, ...] = (NEAR,), days: float = 7) -> Trip:
     """The choice."""
     parts = [one for one in rows if isinstance(one, Stocked)]
     promises = [one for one in rows if isinstance(one, Promised)]
@@ -46,34 +45,34 @@ def test_a_parcel_that_goes_is_filled_up_with_what_is_worth_it() -> None:
     """2.1 for what costs 2 is no reason for a parcel of 5; once it goes, all ten are."""
     other = part()
     assert not found(other).send[0]
-    filled = found(part(worth=()), other, Promised(0, "S1", 2, 9, 50))
+    filled = found(part(()), other, Promised(0, "S1", 2, 9, 50))
     assert {at: packs for at, _, packs in filled.packs}[1] == 10
-    assert found(part(worth=((10.0, 2.6),))).send[0]  # ten times 0.6 is more than 5
+    assert found(part(((10.0, 2.6),))).send[0]  # ten times 0.6 is more than 5
 
 
 def test_free_postage_and_a_minimum_order_are_reached() -> None:
     """A third unit at 2 that is worth 1.9 saves 5; a minimum of 12 takes six of them."""
     slices = ((10.0, 1.9),)
-    free = Sender("Free", 5.0, 6.0, 0.0, 3)
+    free = TripSupplier("Free", 5.0, 6.0, 0.0, 3)
     want = Promised(0, "S1", 2, 9, 50)
-    assert found(part(worth=slices), want, senders=(free,)).packs == ((0, 0, 3),)
-    assert found(part(worth=slices), want).packs == ((0, 0, 2),)
-    least = Sender("Least", 5.0, None, 12.0, 3)
-    assert found(part(worth=slices), want, senders=(least,)).packs == ((0, 0, 6),)
+    assert found(part(slices), want, senders=(free,)).packs == ((0, 0, 3),)
+    assert found(part(slices), want).packs == ((0, 0, 2),)
+    least = TripSupplier("Least", 5.0, None, 12.0, 3)
+    assert found(part(slices), want, senders=(least,)).packs == ((0, 0, 6),)
 
 
 def test_what_nobody_hurries_for_waits_for_a_parcel_that_goes() -> None:
     """A worn tool alone is no reason for 5 of postage; with a promise from the same supplier it comes along."""
     tool = Promised(0, "tool", 1, 60, 0)
-    assert not found(part(worth=()), tool).send[0]
-    both = found(part(worth=()), part(worth=()), tool, Promised(1, "S1", 2, 9, 50))
+    assert not found(part(()), tool).send[0]
+    both = found(part(()), part(()), tool, Promised(1, "S1", 2, 9, 50))
     assert both.now == (True, True)
 
 
 def test_the_surer_supplier_serves_what_is_promised() -> None:
     """The cheaper one came 14 days late every other time."""
-    late = Sender("Late", 5.0, None, 0.0, 3, (0, 14))
-    two = part(sources=(Source(0, 1.5, 1.0), Source(1, 2.0, 1.0)), worth=())
+    late = TripSupplier("Late", 5.0, None, 0.0, 3, (0, 14))
+    two = part((), TripOffer(0, 1.5, 1.0), TripOffer(1, 2.0, 1.0))
     trip = found(two, Promised(0, "S1", 1, 6, 50), senders=(late, NEAR))
     assert trip.send == (False, True)
     assert trip.likely == (None,)
@@ -87,8 +86,8 @@ def test_the_first_choice_is_the_best_of_all_written_out() -> None:
         soon = dice.integers(0, 4, 2).astype(float)
         before = soon + dice.integers(0, 3, 2).astype(float)
         slices = ((2.0, price + dice.uniform(0, 3)), (2.0, price * 0.9))
-        one = Stocked((Source(0, price, 1.0),), 1.0, soon, before, short, slices)
-        trip = found(one, senders=(Sender("A", fee, None, 0.0, 3),))
+        one = Stocked((TripOffer(0, price, 1.0),), 1.0, soon, before, short, slices)
+        trip = found(one, senders=(TripSupplier("A", fee, None, 0.0, 3),))
 
         def left(stock: float, one: Stocked = one) -> float:
             owed, total = max(-stock, 0.0), 0.0

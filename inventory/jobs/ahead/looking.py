@@ -20,7 +20,8 @@ from inventory.jobs.ahead.terms import HOLDING, lateness, prices_of, short_cost
 from inventory.jobs.purchasing.demand import LOW, PROMISED, pace, unclaimed
 from inventory.ledger.shop import Shop
 from inventory.measures import show_measurable
-from inventory.planning.two_trips import Promised, Sender, Source, Stocked, Trip, two_trips
+from inventory.planning.two_trips import Promised, Stocked, Trip, TripOffer, TripSupplier, two_trips
+from inventory.planning.windows import asked_between, nothing, quantiles
 from inventory.reports.demands import Demand
 from inventory.reports.shopping import LookedAhead
 
@@ -41,7 +42,7 @@ MARKS_UP = 5.0
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class Decided:
     """now: of the demands those that are bought now, and what fills the parcels up; sent: names of suppliers that get
 
     an order today, and of those nobody knows how long they take; told: what waits.
@@ -59,7 +60,7 @@ def look(
     demands: Sequence[Demand],
     sellers: Sequence[Supplier],
     seconds: float,
-) -> Look | None:
+) -> Decided | None:
     """None where nothing could be decided in the time given."""
     levels = {fold(one.part.name): one for one in made.parts}
     parts = {key: one.part for key, one in levels.items()} | {
@@ -96,7 +97,7 @@ def look(
     )
     sent = {one.name for one, goes in zip(senders, trip.send, strict=True) if goes}
     sent |= {one.name for one in sellers if one not in senders}
-    return Look((*now, *nowhere), frozenset(sent), told)
+    return Decided((*now, *nowhere), frozenset(sent), told)
 
 
 def _below(shop: Shop, level: PartLevel) -> Iterable[Demand]:
@@ -106,10 +107,10 @@ def _below(shop: Shop, level: PartLevel) -> Iterable[Demand]:
         yield Demand(level.part, lacks, None, LOW, _why(shop, level.part, level.rate))
 
 
-def _sender(shop: Shop, one: Supplier) -> Sender:
+def _sender(shop: Shop, one: Supplier) -> TripSupplier:
     coin = float(shop.rate(one.currency) or 1) / 10**shop.currency.exponent
     free = one.free_from * coin if one.free_from is not None else None
-    return Sender(
+    return TripSupplier(
         one.name,
         one.postage * coin,
         free,
@@ -135,12 +136,10 @@ def _stocked(
     senders: Sequence[Supplier],
     notice: Sequence[int],
 ) -> Stocked:
-    import numpy as np
-
     key = fold(part.name)
     lot = max(level.rate * level.every, 0.001) if level else 1.0
     sources = _sources(shop, key, senders, lot)
-    none = np.zeros(DRAWN)
+    none = nothing(DRAWN)
     lead = min((senders[one.sender].lead_days or 0 for one in sources), default=0)
     arrives = shop.today + timedelta(days=round(made.trip) + lead)
     there = max(unclaimed(shop, part, arrives), 0) / 1000
@@ -148,9 +147,9 @@ def _stocked(
         return Stocked(sources, there, none, none, 0.0, ())
     asked = made.asked[key]
     soon, before, later = (
-        _over(asked, 0, made.trip),
-        _over(asked, 0, made.trip + lead),
-        _over(asked, made.trip, 2 * made.trip + lead),
+        asked_between(asked, 0, made.trip),
+        asked_between(asked, 0, made.trip + lead),
+        asked_between(asked, made.trip, 2 * made.trip + lead),
     )
     late = lateness(shop, senders[min(sources, key=lambda one: senders[one.sender].lead_days or 0).sender])
     cost = short_cost(part, made.profit, {"": made.uses[key]}) * _missed(notice, late, made.trip + lead)
@@ -158,7 +157,7 @@ def _stocked(
     return Stocked(sources, there, soon[:DRAWN], before[:DRAWN], cost, worth)
 
 
-def _sources(shop: Shop, key: str, senders: Sequence[Supplier], lot: float) -> tuple[Source, ...]:
+def _sources(shop: Shop, key: str, senders: Sequence[Supplier], lot: float) -> tuple[TripOffer, ...]:
     """The offer of each supplier that covers a cycle's use for the least."""
     done = []
     for number, one in enumerate(senders):
@@ -170,26 +169,10 @@ def _sources(shop: Shop, key: str, senders: Sequence[Supplier], lot: float) -> t
             pack = offer.pack / 1000
             whole = -(-lot // pack) * pack
             price = prices_of(shop, offer, rate)(whole)
-            found.append((price * whole, Source(number, price, pack)))
+            found.append((price * whole, TripOffer(number, price, pack)))
         if found:
             done.append(min(found, key=lambda row: row[0])[1])
     return tuple(done)
-
-
-def _over(asked: Floats, begin: float, end: float) -> Floats:
-    """Units asked for from one day to another, by course; the last week known goes on."""
-    import numpy as np
-
-    sums = np.vstack([np.zeros((1, asked.shape[1])), np.cumsum(asked, axis=0)])
-
-    def until(days: float) -> Floats:
-        week = min(days / 7, asked.shape[0] - 1e-9)
-        whole = int(week)
-        total: Floats = sums[whole] + (week - whole) * asked[whole]
-        return total
-
-    difference: Floats = until(end) - until(begin)
-    return difference
 
 
 def _missed(notice: Sequence[int], late: Sequence[int], window: float) -> float:
@@ -212,13 +195,11 @@ def _share(shop: Shop, made: Levels, level: PartLevel) -> float:
 
 
 def _worth(
-    level: PartLevel, source: Source, later: Floats, cost: float, share: float
+    level: PartLevel, source: TripOffer, later: Floats, cost: float, share: float
 ) -> tuple[tuple[float, float], ...]:
     """Slices of what is left: its cost, less what it ties up until it is used, its postage, and shortage saved."""
-    import numpy as np
-
     up = max(level.up_to / 1000, level.reorder_at / 1000 + source.pack)
-    marks = sorted({*np.quantile(later, QUANTILES, method="inverted_cdf").tolist(), up, 2 * up})
+    marks = sorted({*quantiles(later, QUANTILES), up, 2 * up})
     rows, begun = [], 0.0
     for end in marks:
         if end - begun <= 1e-9:
