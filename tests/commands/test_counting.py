@@ -154,7 +154,7 @@ def test_a_count_is_shown_booked_and_taken_back(kitdrawer: Kitdrawer, kits: Path
     assert "Booked (entry 2)" in answer.out
     assert on_hand(kitdrawer, "Dunlin kit chrome") == 8
     twice = kitdrawer(*words)
-    assert (twice.code, "counted since it was made, by document 2" in twice.err) == (1, True)
+    assert (twice.code, "counted since it was made, by entry 2" in twice.err) == (1, True)
     assert kitdrawer("undo", "--yes").code == 0
     assert on_hand(kitdrawer, "Dunlin kit chrome") == 9
     assert kitdrawer(*words).code == 0
@@ -175,7 +175,7 @@ def test_large_differences_wait_for_a_second_count(kitdrawer: Kitdrawer, kits: P
     fill(kits, counts, {"Dunlin kit chrome": "5"})
     again = kitdrawer("count", "book", str(kits), "--yes")
     assert again.code == 0
-    assert "Left out, as document 2 counted them" in " ".join(again.out.split())
+    assert "Left out, as entry 2 counted them" in " ".join(again.out.split())
     assert (on_hand(kitdrawer, "Dunlin kit chrome"), on_hand(kitdrawer, "Godwit kit chrome")) == (5, 7)
 
 
@@ -259,7 +259,7 @@ def test_a_part_that_was_bought_since(kitdrawer: Kitdrawer, store: Path) -> None
     told = kitdrawer("count", "book", str(kits), "--json")
     (again,) = told.json["count_again"]
     assert (told.code, again["again"]) == (3, "it was moved since the sheet was made")
-    assert again["likely"][0].startswith("counted before it was moved by document 3: just that")
+    assert again["likely"][0].startswith("counted before it was moved by entry 3: just that")
 
 
 def test_the_book_remembers_who_brought_it(kitdrawer: Kitdrawer, store: Path) -> None:
@@ -273,7 +273,7 @@ def test_the_book_remembers_who_brought_it(kitdrawer: Kitdrawer, store: Path) ->
     kitdrawer("count", "sheet", "--text", part, "--empty", "--save", str(path))
     fill(path, {part: f"{there:g}"})
     told = kitdrawer("count", "book", str(path), "--as-counted", "--json").json
-    assert any("document 3 (arrival" in reason for reason in told["differences"][0]["likely"])
+    assert any("entry 3 (arrival" in reason for reason in told["differences"][0]["likely"])
 
 
 def test_what_is_remembered_of_parts_that_differ(store: Path) -> None:

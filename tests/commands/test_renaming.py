@@ -107,7 +107,7 @@ def test_a_rename_of_a_rename_stands_on_it(kitdrawer: Kitdrawer) -> None:
     assert kitdrawer("entries", "--json").json["entries"][1]["stands_on_it"] == [second]
     refused = kitdrawer("undo", str(first), "--yes")
     assert refused.code == 1
-    assert f"document {second}" in refused.err
+    assert f"entry {second}" in refused.err
     third = renamed(kitdrawer, NEW, OLD)
     assert kitdrawer("trace", "Dunlin box chrome", "--json").json["part"] == OLD
     for number in (third, second, first):

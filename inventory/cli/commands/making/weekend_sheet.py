@@ -31,7 +31,7 @@ def weekend_sheet(
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace what is there.")] = False,
     store: StoreOption = None,
 ) -> None:
-    """The sheet of a session: good and lost pieces, what was saved, bottles to weigh, parts to count.
+    """The sheet of a session: good and spoiled pieces, what was salvaged, bottles to weigh, parts to count.
 
     For example:
     kitdrawer weekend sheet --save saturday.xlsx

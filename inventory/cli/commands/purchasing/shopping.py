@@ -62,7 +62,7 @@ def shopping(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """The supplier list that costs least: whole packs, price steps, postage, minimum orders, days; and why.
+    """The supplier list that costs least: whole packs, price breaks, postage, minimum orders, days; and why.
 
     For example:
     kitdrawer shopping

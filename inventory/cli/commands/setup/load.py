@@ -52,7 +52,8 @@ def load(
     yes: YesOption = False,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Read and show, book nothing.")] = False,
     anew: Annotated[
-        bool, typer.Option("--anew", help="Book what was booked before: counted again, the same found.")
+        bool,
+        typer.Option("--again", "--anew", help="Book what was booked before: counted again, the same found."),
     ] = False,
     sure: SureOption = False,
     everything: AllOption = False,
@@ -271,7 +272,7 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     kept = read.learned()
     if set(learned.rates) == set(kept.rates) and set(learned.losses) == set(kept.losses):
         return done
-    told = "Rates and losses are worked out anew by these sheets."
+    told = "Rates and losses are worked out again by these sheets."
     return replace(done, proposal=replace(done.proposal, learned=learned), notes=(*done.notes, told))
 
 
