@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from inventory.cli.drawing.draw import command
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import dumps
 from inventory.cli.past import use_and_wear
 from inventory.cli.rates import RateOption, with_rates
@@ -90,7 +92,7 @@ def shopping(
     else:
         say(shopping_screen(shop, result, saved=save is not None))
     if save is not None and not as_json:
-        say(["", f"Saved: {save}", f"When it is ordered: kitdrawer placed {save}"])
+        say(["", f"Saved: {save}", *command("When it is ordered", f"kitdrawer placed {pasted(str(save))}")])
     ended(short=bool(result.basket.unfilled or result.late))
 
 

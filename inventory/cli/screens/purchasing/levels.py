@@ -30,7 +30,7 @@ def levels_screen(shop: Shop, made: Levels, name: str, *, everything: bool) -> l
     )
     table = Listing(columns, [_row(shop, one) for one in rows], least=0)
     head = f"{plural(len(below), 'part is', 'parts are')} below the level worked out, {show_day(shop.today)}."
-    blocks: list[Sequence[Block]] = [[table], [Fact("From", _from(made)), Fact("Mind", _mind())]]
+    blocks: list[Sequence[Block]] = [[table], [Fact("From", _from(made)), Fact("Check", _mind())]]
     doors = [] if everything else [("Every part", "--all")]
     screen = Screen(head if rows else "Nothing is expected to be used.", (), blocks, "", doors, _next(below))
     return draw(screen, everything=everything)

@@ -44,6 +44,10 @@ SAID = 2
 """Sentences of a kind that are said before the rest is left to `--why`."""
 
 
+SAVED = 3
+"""Lines below it where the list was saved: an empty one, the file, the next command."""
+
+
 def shopping_screen(shop: Shop, result: Shopping, *, saved: bool = False) -> list[str]:
     """The list in one page: what is promised first, the rest folded where the page ends. saved: it lies in a file."""
     if not result.basket.bills:
@@ -52,7 +56,9 @@ def shopping_screen(shop: Shop, result: Shopping, *, saved: bool = False) -> lis
     bills = [block for bill in first for block in _bill(shop, result, bill)]
     groups = [bills, _beside(shop, result)]
     following = None if saved else ("List to send", "kitdrawer shopping --save list.xlsx")
-    return draw(Screen(_headline(shop, result), _under(shop, result), groups, "", _doors(result), following))
+    head, under, doors = _headline(shop, result), _under(shop, result), _doors(result)
+    below = SAVED if saved else 0
+    return draw(Screen(head, under, groups, "", doors, following, below))
 
 
 def shopping_in_full(shop: Shop, result: Shopping) -> list[str]:
