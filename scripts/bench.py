@@ -101,13 +101,11 @@ def main(arguments: Sequence[str]) -> int:
     print(machine(), end="\n\n", flush=True)
     results = [*looking(size), *planning(size), loading(size), beginning(size), beginning_big(size)]
     print(drawn(results), flush=True)
-    basket = ROOT / "scripts" / "bench" / "basket.py"
     code = 0
-    if basket.exists():
+    for name in ("basket.py", "ahead.py"):
         print(flush=True)
-        code = subprocess.run(
-            [str(PYTHON), str(basket), *arguments], env=surroundings(), check=False
-        ).returncode
+        words = [str(PYTHON), str(ROOT / "scripts" / "bench" / name), *arguments]
+        code |= subprocess.run(words, env=surroundings(), check=False).returncode
     return 1 if code or any(result.ratio > result.target for result in results) else 0
 
 

@@ -68,11 +68,11 @@ BUYING = (
 )
 WROTE = (
     ("pieces.csv", "S41", "good", "2"),
-    ("pieces.csv", "S41", "lost at turn", "1"),
+    ("pieces.csv", "S41", "spoiled at turn", "1"),
     ("pieces.csv", "S42", "good", "5"),
-    ("pieces.csv", "S42", "lost at turn", "1"),
-    ("pieces.csv", "S42", "lost at assemble", "1"),
-    ("pieces.csv", "S42", "kits saved in part", "1"),
+    ("pieces.csv", "S42", "spoiled at turn", "1"),
+    ("pieces.csv", "S42", "spoiled at assemble", "1"),
+    ("pieces.csv", "S42", "kits salvaged in part", "1"),
     ("pieces.csv", "stall 2026-11-28 a", "good", "2"),
     ("bottles.csv", "CA medium", "after g", "24.4"),
     ("bottles.csv", "epoxy 5-minute", "after g", "63.1"),

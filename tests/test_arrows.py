@@ -30,10 +30,11 @@ ARROWS: dict[str, set[str]] = {
     "jobs": {*BELOW_JOBS, "reports"},
     "store": {*BELOW_JOBS, "leftovers"},
     "sheets": {*BELOW_JOBS, "reports", "leftovers"},
+    "pages": {"measures", "reports"},
     "models": {"store"},
     "asking": {*BELOW_JOBS, "jobs", "reports", "store"},
     "": {"asking"},
-    "cli": {*BELOW_JOBS, "jobs", "reports", "store", "sheets", "leftovers", "guide"},
+    "cli": {*BELOW_JOBS, "jobs", "reports", "store", "sheets", "pages", "leftovers", "guide"},
 }
 PURE = {*BELOW_JOBS, "jobs", "reports"}
 
@@ -41,15 +42,16 @@ PURE = {*BELOW_JOBS, "jobs", "reports"}
 LIBRARIES: dict[str, set[str]] = {
     "making": {"numpy", "scipy"},
     "buying": {"numpy", "scipy"},
-    "planning": {"numpy"},
+    "planning": {"numpy", "scipy"},
     "store": {"sqlmodel", "sqlalchemy", "alembic", "platformdirs", "psycopg"},
     "sheets": {"openpyxl", "defusedxml"},
+    "pages": {"jinja2", "markupsafe", "drawsvg"},
     "asking": {"pandas", "sqlmodel"},
     "cli": {"typer", "rich", "platformdirs"},
 }
 
 # Each costs from a tenth of a second upwards, so it loads inside the call that needs it …
-HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "alembic", "rich", "psycopg"}
+HEAVY = {"numpy", "scipy", "pandas", "openpyxl", "alembic", "rich", "psycopg", "jinja2", "drawsvg"}
 # … but where a module is itself only loaded by such a call.
 HEAVY_AT_HOME = {"alembic": "inventory.store.schema.migrations", "rich": "inventory.cli.render"}
 

@@ -175,9 +175,11 @@ def test_losses_add_up_to_the_usual_ones() -> None:
     Common practice, no source; 1.5 % of it at assembling, where the kit is lost too.
     """
     for row in sample.tab("materials"):
-        lost = [Fraction(cell.removesuffix(" %")) for head, cell in row.items() if head.startswith("lost at")]
+        lost = [
+            Fraction(cell.removesuffix(" %")) for head, cell in row.items() if head.startswith("spoiled at")
+        ]
         assert sum(lost) == SUMS[row["material"]], row["material"]
-        assert row["lost at assemble"] == "1.5 %"
+        assert row["spoiled at assemble"] == "1.5 %"
 
 
 def test_clearances_leave_room_for_glue_but_for_one() -> None:
@@ -205,7 +207,13 @@ def test_walls_are_left_between_hole_and_finish() -> None:
     """No barrel is turned down to its hole."""
     for barrel in sample.tab("barrels"):
         hole = read_length(sample.drill_of(barrel)).mm
-        assert min(read_length(barrel[end]).mm for end in ("finished a", "finished b")) > hole, barrel
+        assert (
+            min(
+                read_length(barrel[end]).mm
+                for end in ("finished diameter, end A", "finished diameter, end B")
+            )
+            > hole
+        ), barrel
 
 
 def test_natural_blanks_are_measured_one_by_one() -> None:

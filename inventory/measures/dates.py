@@ -117,3 +117,9 @@ def _day(year_text: str, month: int, day: int, tidy: str) -> date:
     if not 1 <= day <= days:
         raise BadMeasure(f"There is no {day} {name} {year}: {name} {year} has {days} days.", hint=_ACCEPTED)
     return date(year, month, day)
+
+
+def month_of(text: str) -> str:
+    """A month for people: `2026-11` is `Nov 2026`."""
+    year, month = text.split("-")
+    return f"{_MONTHS[int(month) - 1][:3].capitalize()} {year}"

@@ -1,9 +1,10 @@
 """Many possible courses of the coming weeks: what is asked for in each, drawn from what is expected.
 
 A pattern's rate of orders is gamma about its mean; given it, orders of each kind and size come independently as Poisson
-numbers (a Poisson stream falls apart into independent ones). So one course draws the rates once, then for every kind,
-size and week a number of orders. Drawn by the generator whose stream is fixed for good (numpy's `RandomState`, its
-compatibility guarantee), so that a seed gives the same courses everywhere.
+numbers (a Poisson stream falls apart into independent ones). Good and bad times, lognormal, are those of all patterns
+and last `TIME` weeks. So one course draws the rates once, then for every kind, size and week a number of orders. Drawn
+by the generator whose stream is fixed for good (numpy's `RandomState`, its compatibility guarantee), so that a seed
+gives the same courses everywhere.
 """
 
 from __future__ import annotations
@@ -14,6 +15,8 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from inventory.planning.demand.expected import Expected, Kind
+from inventory.planning.demand.markets import SHAPE, MarketDemand, made_in
+from inventory.planning.rehearsal.scene import TIME
 
 if TYPE_CHECKING:
     import numpy as np
@@ -41,21 +44,47 @@ def courses(expected: Expected, first: date, weeks: int, many: int, seed: int) -
     season = np.array(
         [expected.months[(first + timedelta(days=7 * at + 3)).month - 1] for at in range(weeks)]
     )
+    swings = dice.normal(size=(-(-weeks // TIME), many)) * expected.swing - expected.swing**2 / 2
+    common = np.exp(np.repeat(swings, TIME, axis=0)[:weeks])
     names: list[tuple[str, Kind]] = []
     rows: list[NDArray[np.int32]] = []
     for one in expected.patterns:
         if not one.orders:
             continue
         rates = dice.gamma(one.shape, 1 / one.shape, size=many)
-        a_week: Floats = one.orders * season[:, None] * rates
+        a_week: Floats = one.orders * season[:, None] * common * rates
         for kind, share in _likely(one.kinds).items():
             pieces = np.zeros((weeks, many), dtype=np.int32)
             for size, part in one.sizes.items():
                 pieces += (size * dice.poisson(a_week * (share * part))).astype(np.int32)
             names.append((one.pattern, kind))
             rows.append(pieces)
+    for market in expected.markets:
+        if made_in(market.on, first) < weeks:
+            _sold_at(market, expected, made_in(market.on, first), (names, rows), dice)
     empty = np.zeros((0, weeks, many), dtype=np.int32)
     return Courses(tuple(names), np.stack(rows) if rows else empty)
+
+
+def _sold_at(
+    market: MarketDemand,
+    expected: Expected,
+    week: int,
+    drawn: tuple[list[tuple[str, Kind]], list[NDArray[np.int32]]],
+    dice: np.random.RandomState,
+) -> None:
+    """Add to the courses what a market sells, in the week its pieces are made; of each kind as of all that is sold."""
+    import numpy as np
+
+    names, rows = drawn
+    if not rows:
+        return
+    many = rows[0].shape[1]
+    mean = market.pieces * dice.gamma(SHAPE, 1 / SHAPE, size=many)
+    shares = expected.shares()
+    whole = sum(shares.get(name, 0.0) for name in names) or 1.0
+    for name, pieces in zip(names, rows, strict=True):
+        pieces[week] += np.asarray(dice.poisson(mean * (shares.get(name, 0.0) / whole)), dtype=np.int32)
 
 
 def _likely(kinds: Mapping[Kind, float]) -> dict[Kind, float]:

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from inventory.ledger.documents.intake import SheetTab
     from inventory.ledger.learned import LearnedFigures
     from inventory.ledger.lending import Lending
+    from inventory.ledger.past.sales import PastSales
     from inventory.ledger.sessions import Happened, RateWord, Session
 
 _SHOP, _SETTING = table("shop"), table("setting")
@@ -237,6 +238,12 @@ class Read:
             shelf_at.lent_at(of, on),
             shelf_at.due_at(of, on),
         )
+
+    def past_sales(self, first: date, last: date) -> PastSales:
+        """What was handed over, sold, given and lost from the first day to the last."""
+        from inventory.store.queries.past import sold  # only who looks back asks
+
+        return sold.past_sales(self.connection, first, last)
 
     def every_part(self) -> Mapping[str, Part]:
         """Every part there ever was, by folded name: merged ones too, as they were called."""

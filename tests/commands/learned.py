@@ -35,7 +35,7 @@ def weekend(kitdrawer: Kitdrawer, folder: Path) -> Path:
     assert kitdrawer("plan", "--on", "2026-11-28", "--stall", pens, "--yes").code in (0, 3)
     path = folder / "saturday.xlsx"
     assert kitdrawer("weekend", "sheet", "--save", str(path)).code == 0
-    changes: dict[Cell, object] = {("pieces", STALL, "good"): 1, ("pieces", STALL, "lost at turn"): 1}
+    changes: dict[Cell, object] = {("pieces", STALL, "good"): 1, ("pieces", STALL, "spoiled at turn"): 1}
     changes["bottles", ALCOHOL, "reason"] = "used"  # not into the air
     fill(path, {**changes, **{("bottles", part, "after g"): grams for part, grams in BOTTLES.items()}})
     return path

@@ -18,7 +18,7 @@ from .test_on_a_terminal import typed_at
 def sheet(kitdrawer: Kitdrawer, store: Path) -> Path:
     """The filled sheet of a session, with two cells that can be read in more ways than one."""
     path = weekend(kitdrawer, store.parent)
-    fill(path, {("pieces", STALL, "good"): "about 1?", ("pieces", STALL, "lost at turn"): "perhaps one"})
+    fill(path, {("pieces", STALL, "good"): "about 1?", ("pieces", STALL, "spoiled at turn"): "perhaps one"})
     return path
 
 
@@ -53,12 +53,12 @@ def test_nobody_is_asked_without_a_terminal(kitdrawer: Kitdrawer, sheet: Path) -
         assert "is not a number. How many came out good? Write the number: 1 if that is meant." in said
         assert "How many were spoiled at turn? Write the number: 1 if that is meant." in said
     places = kitdrawer("weekend", "book", str(sheet), "--json").json["error"]["where"]
-    assert [one["column"] for one in places] == ["good", "lost at turn"]
+    assert [one["column"] for one in places] == ["good", "spoiled at turn"]
 
 
 def test_what_else_is_wrong_is_refused_and_nothing_asked(sheet: Path) -> None:
     """An answer would be typed for nothing where the sheet has to be mended all the same."""
-    fill(sheet, {("pieces", STALL, "kits saved"): "=1+"})
+    fill(sheet, {("pieces", STALL, "kits salvaged"): "=1+"})
     fill(sheet, {("bottles", "CA medium", "part"): "CA mediun"})
     shown, code, asked = typed_at(sheet.parent, ["", ""], "weekend", "book", sheet.name)
     assert (code, asked) == (1, 0), shown

@@ -164,3 +164,23 @@ def test_the_empty_sheet_offers_them(kitdrawer: Kitdrawer, tmp_path: Path) -> No
     assert words == '"add,took,found,back,sold,made,paid,change,rename,hours"'
     headings = [str(cell.value) for row in tab.iter_rows(max_row=5) for cell in row if cell.value]
     assert {"plating", "blank", "spoiled", "due", "new name"} <= set(headings)
+
+
+def test_a_changed_order_says_whether_its_plan_fits(
+    kitdrawer: Kitdrawer, promised: Path, tmp_path: Path
+) -> None:
+    """As the command does, with what to run; a plan that fits is not spoken of."""
+    assert kitdrawer("plan", "--on", "2026-11-28", "--yes").code in (0, 3)
+    path = sheet(tmp_path, "change,S42,4,,,,,,,,", "change,S41,,,,31,,,,,")
+    alone = " ".join(kitdrawer("change", "S42", "--count", "4").out.split())
+    says = alone[alone.index("no longer fits") :].partition(" --again")[0]
+    assert promised.exists()
+    told = kitdrawer("days", str(path), "--yes")
+    assert told.code in (0, 3), told.err
+    assert says in " ".join(told.out.split())
+    assert "fits as it was" not in told.out
+    assert kitdrawer("undo", "--yes").code == 0
+    lines = kitdrawer("days", str(path), "--yes", "--json").json["lines"]
+    assert [one["plan"] for one in lines] == [
+        {"session": "2026-11-28", "fits": False}, {"session": "2026-11-28", "fits": True}
+    ]  # fmt: skip

@@ -12,6 +12,7 @@ from inventory.jobs.learning.learned_figures import relearn
 from inventory.ledger import Proposal
 from inventory.ledger.learned import LearnedFigures, LearnedRate
 from inventory.ledger.sessions import Happened, Observed
+from inventory.measures import show_day
 from inventory.store import Store, open_store
 
 from .conftest import TODAY, Kitdrawer
@@ -45,11 +46,12 @@ def test_trace_tells_where_a_rate_comes_from(kitdrawer: Kitdrawer, booked: Path)
     assert 2 * use["expected"] < aside < 4 * use["expected"]
     assert float(use["used"]) == pytest.approx(46 - (69.7 - 21) / 1.16, abs=0.001)  # by the scale
     assert abs(use["now"] - use["used"]) < abs(use["expected"] - use["used"])
-    screen = kitdrawer("trace", EPOXY).out
-    assert screen.index("Rates:") < screen.index("Sessions behind them") < screen.rindex("weighed")
+    assert "Rates " in kitdrawer("trace", EPOXY).out
+    screen = kitdrawer("trace", EPOXY, "--all").out
+    assert screen.index("90 % range") < screen.index("Sessions behind them") < screen.rindex("weighed")
     kit = kitdrawer("trace", "Avocet kit chrome", "--json").json
     assert (kit["rates"], kit["uses"]) == ([], [])
-    assert "Rates:" not in kitdrawer("trace", "CA thick").out
+    assert "Rates" not in kitdrawer("trace", "CA thick").out
 
 
 def test_a_session_nobody_weighed_is_told_of_by_the_next_weighing(
@@ -73,7 +75,7 @@ def test_a_session_nobody_weighed_is_told_of_by_the_next_weighing(
     uses = kitdrawer("trace", EPOXY, "--json").json["uses"]
     assert [one["sessions"] for one in uses] == [1, 2]
     assert float(uses[1]["used"]) == pytest.approx((69.7 - 58) / 1.16, abs=0.002)  # between the two weighings
-    assert "weighed, of 2 sessions" in kitdrawer("trace", EPOXY).out
+    assert "weighed, of 2 sessions" in " ".join(kitdrawer("trace", EPOXY, "--all").out.split())
     assert kitdrawer("verify").code == 0
     assert booked.exists()
 
@@ -112,10 +114,10 @@ def test_a_session_left_out_is_named(kitdrawer: Kitdrawer, booked: Path) -> None
         assert one["outliers"] == [{"document": left_out, "on": str(day)}]
         assert one["sessions"] == 5
     screen = " ".join(kitdrawer("rates", EPOXY).out.split())
-    assert f"{EPOXY}: left out as unlike the others: document {left_out} of {day}." in screen
+    assert f"{EPOXY}: left out as unlike the others: entry {left_out} of {show_day(day, 2026)}." in screen
     uses = kitdrawer("trace", EPOXY, "--json").json["uses"]
     assert [one["standing"] for one in uses] == [*4 * ["counts"], "left out", "counts"]
-    assert "weighed, left out" in kitdrawer("trace", EPOXY).out
+    assert "weighed, left out" in kitdrawer("trace", EPOXY, "--all").out
     assert kitdrawer("verify").code == 0
     kitdrawer("undo", str(left_out), "--yes")
     assert [one["outliers"] for one in rates(kitdrawer, EPOXY).values()] == [[], [], []]

@@ -40,7 +40,7 @@ def test_it_books_what_a_session_of_the_same_pieces_does(
     pieces = tmp_path / "sheet" / "pieces.csv"
     with pieces.open(encoding="utf-8-sig", newline="") as file:
         rows = list(csv.DictReader(file))
-    rows[0].update({"good": "2", "lost at turn": "1"})
+    rows[0].update({"good": "2", "spoiled at turn": "1"})
     with pieces.open("w", encoding="utf-8", newline="") as file:
         out = csv.DictWriter(file, list(rows[0]))
         out.writeheader()

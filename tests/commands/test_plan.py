@@ -28,16 +28,27 @@ def test_what_a_plan_shows(kitdrawer: Kitdrawer, promised: Path) -> None:
     assert answer.code == 3
     for text in (
         "SHORT: 9 tube 7 x 53 and 3 Dunlin kit gunmetal; buy first.",
-        "Sat 28 Nov 2026: start 10 to get 8 good, about 5 h 47 min, 27 min of it setting up.",
+        "Sat 28 Nov 2026: start 10 to get 8 good, about 5 h 47 min.",
         "May lack dry strip P320 (28 %, after 16); accelerator (28 %, after 13)",
-        "Cut antler B in 2; antler F in 1; 7 walnut blank in 1",
+        "Cut antler B in 2; antler F in 1; 7 walnut in 1",
         "epoxy 5-minute: 4 pots of 3 ml, up to 5 tubes each, within 5 min",
         "Turn bushings Godwit, Dunlin; dry strip P120 6",
-        'kitdrawer weekend sheet "2026-11-28" --save 2026-11-28.xlsx',
+        "kitdrawer weekend sheet 2026-11-28 --save 2026-11-28.xlsx",
     ):
         assert text in said
     assert len(answer.out.splitlines()) <= 24
     assert max(map(len, answer.out.splitlines())) <= 80
+
+
+def test_a_tool_that_is_missing_is_said_first(kitdrawer: Kitdrawer, promised: Path) -> None:
+    """Nothing is said not to be short where a drill the work needs is not there; once it is, nothing is."""
+    assert promised.exists()
+    words = ("plan", "--on", SATURDAY, "--stall", "Avocet pen, chrome, olivewood blank, 1")
+    said = " ".join(kitdrawer(*words).out.split())
+    assert "1 tool is missing: drill 27/64." in said
+    assert "Nothing is short" not in said
+    assert kitdrawer("found", "drill 27/64", "1", "--yes").code == 0
+    assert "Nothing is short." in " ".join(kitdrawer(*words).out.split())
 
 
 def test_what_is_behind_the_doors_of_a_plan(kitdrawer: Kitdrawer, promised: Path) -> None:
@@ -79,7 +90,7 @@ def test_sessions_by_hours(kitdrawer: Kitdrawer, promised: Path) -> None:
     ]
     (note,) = told["notes"]
     assert note.startswith("S42: ")
-    assert note.endswith("finds no room: give more hours or days.")
+    assert note.endswith("does not fit: give more hours or days.")
 
 
 def test_the_usual_evenings(kitdrawer: Kitdrawer, promised: Path) -> None:

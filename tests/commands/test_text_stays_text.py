@@ -77,7 +77,7 @@ def _through(out: Path, folder: Path, names: set[str]) -> None:
 def _fill(path: Path, filled: Path) -> None:
     book = load_workbook(path)
     tab, row, at = place(book, "pieces", 2)
-    for heading in ("good", "lost at turn"):
+    for heading in ("good", "spoiled at turn"):
         tab.cell(row, at[heading], 1)
     book.save(filled)
 

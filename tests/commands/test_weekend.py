@@ -96,7 +96,7 @@ def test_a_whole_weekend(kitdrawer: Kitdrawer, sheet: Path) -> None:
     """Booked, verified, finished pieces claimed and handed over, taken back in turn."""
     fill(
         sheet,
-        {"S41": {"good": "2", "lost at turn": "1"}, "S42": {"good": "4", "lost at finish": "1"}},
+        {"S41": {"good": "2", "spoiled at turn": "1"}, "S42": {"good": "4", "spoiled at finish": "1"}},
         backwards=True,
     )
     report = sheet.parent / "report.xlsx"
@@ -124,7 +124,10 @@ def test_the_fields_programs_rely_on(kitdrawer: Kitdrawer, sheet: Path) -> None:
     """Exact figures under the promised names; nothing is booked without --yes."""
     fill(
         sheet,
-        {"S41": {"good": "2", "lost at assemble": "1", "kits saved in part": "1"}, "S42": {"good": "6"}},
+        {
+            "S41": {"good": "2", "spoiled at assemble": "1", "kits salvaged in part": "1"},
+            "S42": {"good": "6"},
+        },
     )
     measure(sheet, "bottles", "epoxy 5-minute", "after g", "50")
     measure(sheet, "used", "towel pad", "used", "40")
@@ -152,7 +155,7 @@ def test_the_fields_programs_rely_on(kitdrawer: Kitdrawer, sheet: Path) -> None:
 def test_pieces_nobody_planned(kitdrawer: Kitdrawer, sheet: Path) -> None:
     """Pattern, plating and blank say what they were made from; the stall has them and a new request finds them."""
     kits = on_hand(kitdrawer, "Dunlin kit black titanium")
-    fill(sheet, {"S41": {"good": "2"}}, {**PEN, "good": "2", "lost at drill": "1"})
+    fill(sheet, {"S41": {"good": "2"}}, {**PEN, "good": "2", "spoiled at drill": "1"})
     answer = kitdrawer("weekend", "book", str(sheet), "--yes")
     assert answer.code == 0
     assert "not planned; taken as written" in " ".join(answer.out.split())
@@ -197,10 +200,10 @@ def test_measurements_that_cannot_be(
 @pytest.mark.parametrize(
     ("cells", "column", "problem"),
     [
-        ({"good": "1", "lost at turn": "x"}, "lost at turn", ""),
+        ({"good": "1", "spoiled at turn": "x"}, "spoiled at turn", ""),
         ({"good": "-1"}, "good", ""),
         ({"good": "1.5"}, "good", ""),
-        ({"good": "1", "kits saved": "1"}, "kits saved", "only 0 lost"),
+        ({"good": "1", "kits salvaged": "1"}, "kits salvaged", "only 0 spoiled"),
     ],
 )
 def test_pieces_that_cannot_be(
@@ -224,11 +227,11 @@ def test_a_stage_the_pattern_has_not(kitdrawer: Kitdrawer, planned: Path) -> Non
         "plating": "chrome",
         "blank": blank,
         "good": "0",
-        "lost at glue": "1",
+        "spoiled at glue": "1",
     }
     fill(folder, {"S41": {"good": "2"}}, row)
     (place,) = refused(kitdrawer("weekend", "book", str(folder), "--yes", "--json"))["where"]
-    assert (place["column"], place["row"]) == ("lost at glue", 4)
+    assert (place["column"], place["row"]) == ("spoiled at glue", 4)
     assert "Redshank stopper has no such stage" in place["problem"]
 
 
@@ -346,7 +349,7 @@ def test_saved_again_by_another_program(kitdrawer: Kitdrawer, workbook: Path, tm
 
     def change(tab: Any, row: int, at: Mapping[str, int]) -> None:
         tab.cell(row, at["good"]).value = 2
-        tab.cell(row, at["lost at turn"]).value = 1
+        tab.cell(row, at["spoiled at turn"]).value = 1
         tab.cell(row + 1, at["good"]).value = 6
 
     changed(workbook, change)

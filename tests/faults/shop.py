@@ -99,7 +99,7 @@ def _filled_sheets(warm: Warm, shop: Shop) -> None:
         ("shopping", "--save", str(shop.sheets / "list.xlsx")),
     ):
         assert warm.call(str(shop.book), *words, folder=shop.folder).code in (0, 3)
-    pieces = {"S41": {"good": "2"}, "S42": {"good": "4", "lost at turn": "1"}}
+    pieces = {"S41": {"good": "2"}, "S42": {"good": "4", "spoiled at turn": "1"}}
     fill(shop.sheets / "saturday" / "pieces.csv", pieces)
     fill(shop.sheets / "kits.csv", {"Dunlin kit chrome": {"counted": "9", "second count": "9"}}, "part")
     came(shop.sheets / "parcel")

@@ -20,9 +20,21 @@ from .warm import TODAY
 from .worlds import NOTHING, STORE, World, picture, there, world
 
 LOOKING = frozenset(
-    ("admit", "can-take", "entries", "fits", "guide", "levels", "losses", "shelf", "trace", "verify", "worth")
+    (
+        "admit",
+        "can-take",
+        "entries",
+        "fits",
+        "guide",
+        "levels",
+        "losses",
+        "makeable",
+        "shelf",
+        "trace",
+        "verify",
+    )
 )  # what is not here and has no trial fails a test
-DOCUMENT = r"(?:as document|\((?:document|entry)) (\d+)"
+DOCUMENT = r"(?:as|\() ?(?:document|entry) (\d+)"
 """How a command tells that a document is booked."""
 
 
@@ -74,6 +86,8 @@ TRIALS = (
     Trial("load", "load {sheets}/counts.csv --yes --json", r'"document": (\d+)'),
     Trial("promise", "promise S43 --yes"),
     Trial("orders", "orders --within 30d --save {out}/orders.xlsx", "Saved:"),
+    Trial("market", "market harbour~market 2026-12-12 --expected 20 --yes"),
+    Trial("rehearse", "rehearse --futures 50 --save {out}/ahead.xlsx", "Saved:"),
     Trial("release", "release S42 --yes"),
     Trial("add", "add Godwit~kit~copper 2 --family Godwit --plating antique~copper --yes"),
     Trial(
@@ -103,6 +117,9 @@ TRIALS = (
     Trial("handed-over", "handed-over S41 --count 1 --made-now --yes"),
     Trial("shopping", "shopping --save {out}/list.xlsx", "Saved:"),
     Trial("shopping", "shopping --save {out}/lists", "Saved:"),
+    Trial("earned", "earned --save {out}/earned.xlsx", "Saved as"),
+    Trial("worth", "worth --save {out}/worth.xlsx", "Saved as"),
+    Trial("page", "page {out}/shop.html", "Saved:"),
     Trial("placed", "placed --yes"),
     Trial("placed", "placed {sheets}/list.xlsx --yes"),
     Trial("due-in", "due-in --save {out}/parcel.xlsx", "Saved:"),

@@ -95,8 +95,8 @@ def test_what_just_came_is_added(kitdrawer: Kitdrawer, typed: list[str]) -> None
 
 @pytest.mark.usefixtures("running")
 def test_what_is_on_its_way_is_due_in(kitdrawer: Kitdrawer, typed: list[str]) -> None:
-    """A fourth answer: the list, then the order by it, each shown and asked; it arrives like any, and undo."""
-    typed += ["", "4", "yes", "yes"]
+    """A fourth answer: the list and the order by it, shown and asked once, booked in one go; it arrives, and undo."""
+    typed += ["", "4", "yes"]
     answer = kitdrawer("load", "--guess", "confirmed.txt")
     assert answer.code == 0, answer.err
     assert typed == []
@@ -120,11 +120,13 @@ def test_what_is_on_its_way_is_due_in(kitdrawer: Kitdrawer, typed: list[str]) ->
 
 @pytest.mark.usefixtures("running")
 def test_it_is_asked_before_anything_is_due_in(kitdrawer: Kitdrawer, typed: list[str]) -> None:
-    """The list is booked, the order is not where the second question gets a no."""
-    typed += ["", "4", "yes", ""]
+    """Neither the list nor the order by it is booked where the one question gets a no."""
+    typed += ["", "4", ""]
     said = kitdrawer("load", "--guess", "confirmed.txt")
     assert "Nothing is due in by it" in said.out
+    assert "36.00" in said.out
     assert kitdrawer("due-in", "--json").json["due_in"] == []
+    assert len(kitdrawer("entries", "--json").json["entries"]) == 1
 
 
 @pytest.mark.usefixtures("running")

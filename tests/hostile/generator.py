@@ -71,10 +71,10 @@ NUMBERS = {
     "tubes": ("outside diameter", "length", "drill"),
     "bills": ("quantity",),
     "orders": ("count", "due", "extra diameter"),
-    "materials": ("allowance", "lost at turn"),
-    "supplies": ("net", "density", "keeps opened"),
-    "tools": ("life",),
-    "barrels": ("finished a", "drill"),
+    "materials": ("allowance", "spoiled at turn"),
+    "supplies": ("net", "density", "shelf life opened"),
+    "tools": ("inspect after, in uses",),
+    "barrels": ("finished diameter, end A", "drill"),
 }
 """Columns that hold a measure, by tab."""
 

@@ -24,9 +24,9 @@ from jobs.weekend_case import rows_of
 @pytest.mark.parametrize(
     ("name", "more", "column", "said"),
     [
-        ("Knot", {"good": 1, "lost": {"glue": 1}}, "lost at glue", "no such stage; it has cut, drill, turn, assemble"),
-        ("Reed", {"good": 1, "lost": {"cut": 1}, "tubes_saved": 1}, "tube sets saved", "only 0 lost after"),
-        ("Reed", {"good": 1, "lost": {"turn": 1}, "in_part": 1}, "kits saved", "1 saved, but only 0 lost"),
+        ("Knot", {"good": 1, "lost": {"glue": 1}}, "spoiled at glue", "no such stage; it has cut, drill, turn"),
+        ("Reed", {"good": 1, "lost": {"cut": 1}, "tubes_saved": 1}, "tube sets salvaged", "only 0 spoiled after"),
+        ("Reed", {"good": 1, "lost": {"turn": 1}, "in_part": 1}, "kits salvaged", "1 salvaged, but only 0 spoiled"),
         ("", {"good": 1, "blank": goods.OLIVE}, "pattern", "need their pattern"),
         ("", {"good": 1, "pattern": "Turnstone gloss"}, "blank", "need their blank"),
         ("", {"good": 1, "pattern": "Turnstone gloss", "blank": goods.OLIVE}, "pattern", "Which plating"),

@@ -28,18 +28,24 @@ class Cells:
         self.wishes: dict[str, Wish] = {}
         self.sessions: dict[int, tuple[tuple[str, str], ...]] = {}
         self.planned_on: dict[int, date] = {}
+        self.planned_starts: dict[int, dict[str, int]] = {}
         self.documents: dict[int, Document] = {}
         self.document = Document(0)
         self.priced: dict[int, list[tuple[int, int, int]]] = {}
         self.worked = today
         self.names: dict[str, str] = {}
         self.said: dict[str, str] = {}
+        self.into: dict[str, str] = {}
 
     # -- what is there
 
     def called(self, part: str) -> str:
         """What a part is called now; whoever says its first name means it."""
         return self.names.get(part, part)
+
+    def now(self, name: str) -> str:
+        """The first name of what this is now: another thing where the two were merged."""
+        return self.into.get(name) or name
 
     def left(self, lot: int) -> int:
         """What a lot holds."""
@@ -88,7 +94,7 @@ class Cells:
         return next(days for at, days in enumerate(seen, start=1) if 5 * at >= 4 * len(seen))
 
     def _lateness(self, one: Document, supplier: str) -> list[int]:
-        days = [expected for of, expected in one.parcels if of == supplier]
+        days = [expected for of, expected in one.parcels if self.now(of) == supplier]
         return [max((one.came - min(days)).days, 0)] if one.came and days else []
 
     def counted_on(self, purchase: int) -> date:
@@ -220,11 +226,15 @@ class Cells:
         if self._below():
             self.cells = before
             raise Refusal("later documents stand on it")
+        if told.undoes and any(self._something_of(name) for name in told.joined):
+            self.cells = before
+            raise Refusal("there is something of what would be another thing again")
         done = Document(max(self.documents) + 1, undoes=number, turn=told.turn + 1)
         done.cells = Counter({cell: -many for cell, many in told.cells.items()})
         done.states, done.sessions = dict.fromkeys(told.states, ""), dict.fromkeys(told.sessions, "")
         done.named = {part: (now, before) for part, (before, now) in told.named.items()}
         done.agreed = {order: (now, before) for order, (before, now) in told.agreed.items()}
+        done.joined = {name: (now, before) for name, (before, now) in told.joined.items()}
         done.said = {what: (now, before) for what, (before, now) in told.said.items()}
         self._take_up(done)
         told.undone = done.number
@@ -235,6 +245,12 @@ class Cells:
         self.names.update({part: now for part, (_, now) in one.named.items()})
         self.wishes.update({order: now for order, (_, now) in one.agreed.items()})
         self.said.update({what: now for what, (_, now) in one.said.items()})
+        self.into.update({name: now for name, (_, now) in one.joined.items()})
+
+    def _something_of(self, name: str) -> bool:
+        """Whether there is anything of a part, or due of it or from a supplier."""
+        due = [n for n, one in self.purchases.items() if name in (one.part, one.supplier)]
+        return bool(self.on_hand(name)) or any(self.cells["due", n] for n in due)
 
     def _decided_later(self, told: Document) -> bool:
         """Whether a later document that stands, or an undo of an earlier one, decided about the same things."""
@@ -248,6 +264,7 @@ class Cells:
             or one.sessions.keys() & told.sessions.keys()
             or one.named.keys() & told.named.keys()
             or one.said.keys() & told.said.keys()
+            or one.joined.keys() & told.joined.keys()
             for one in later
         )
 

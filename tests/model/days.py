@@ -58,6 +58,14 @@ class Days:
             "rename", part, f"{part} no. {number}", "--yes"
         )
 
+    def merge(self, old: str, new: str) -> Step:
+        """Two names are one thing's."""
+        return lambda: self.model.merge(old, new), lambda: self.tool("merge", old, "into", new, "--yes")
+
+    def found(self, part: str, many: int) -> Step:
+        """Some turn up, called so."""
+        return lambda: self.model.found(self.model.now(part), many), self.tool.by_hand("found", part, many)
+
     def hand_over(self, count: int) -> Step:
         """Some of the order are fetched."""
         return (

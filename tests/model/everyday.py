@@ -9,7 +9,7 @@ from datetime import date
 from fractions import Fraction
 
 from .cells import Cells
-from .goods import COUNTED, NET, STAGES, WEEKS, bill
+from .goods import COUNTED, NET, PARTS, STAGES, WEEKS, bill
 from .things import Refusal, Wish
 
 
@@ -189,6 +189,42 @@ class Everyday(Cells):
         self.document.named[part] = self.called(part), f"{part} no. {self.document.number}"
         self._take_up(self.document)
         self._end()
+
+    def merge(self, old: str, new: str) -> None:
+        """Two names are one thing's: what is there and due of the one is the other's, at its cost and of its day."""
+        if self.now(old) == new:
+            raise Refusal("they are one")
+        self._begin()
+        doubtful = old in self.doubtful()
+        for lot in self.lots_of(old):
+            many, cost, dark = self.left(lot), self.cost(lot), bool(self.unknown(lot))
+            self._add(("lot", lot), -many)
+            self._add(("lot cost", lot), -cost)
+            there = self.lots[lot]
+            self._new_lot(new, many, cost, there.received, there.opened, unknown=dark)
+        for number in [n for n, one in self.purchases.items() if old in (one.part, one.supplier)]:
+            if self.cells["due", number]:
+                self._bought_again(number, old, new)
+        if doubtful:
+            self.document.doubts.update({old: False, new: True})
+        self.document.joined[old] = self.into.get(old, ""), new
+        self._take_up(self.document)
+        if new in PARTS:
+            self._settle([new])
+        self._end()
+
+    def _bought_again(self, number: int, old: str, new: str) -> None:
+        """A line that is due is of the other part or from the other supplier, with what is set aside of it."""
+        one, again = self.purchases[number], len(self.purchases) + 1
+        part, supplier = (new if name == old else name for name in (one.part, one.supplier))
+        self.purchases[again] = replace(one, part=part, supplier=supplier)
+        for what in ("due", "due cost"):
+            many = self.cells[what, number]
+            self._add((what, number), -many)
+            self._add((what, again), many)
+        for order, many in self.waiting(number).items():
+            self._add(("coming", order, one.part, number), -many)
+            self._add(("coming", order, part, again), many)
 
     def hours(self, week: str) -> None:
         """The week has these hours from now on."""

@@ -11,7 +11,7 @@ and what becomes of that is the model's.
 from __future__ import annotations
 
 SHEETS = {
-    "suppliers": "supplier,lead days\nMarsh Supplies,5\nTideline,75\n",
+    "suppliers": "supplier,lead days\nMarsh Supplies,5\nMarsh,5\nTideline,75\n",
     "platings": "plating\nchrome\nrhodium\n",
     "materials": (
         "material,allowance,lost at cut,lost at drill,lost at glue,lost at trim,lost at turn,lost at finish,"
@@ -23,7 +23,8 @@ SHEETS = {
         "ash blank,ash,square,19 mm,110 mm\n"
         "holly blank,holly,square,19 mm,60 mm\n"
     ),
-    "supplies": "part,type,unit,net\nglue,measured doses,ml,50 ml\nlacquer,finish,ml,50 ml\nrefill,refill,piece,\n",
+    "supplies": "part,type,unit,net\nglue,measured doses,ml,50 ml\nlacquer,finish,ml,50 ml\n"
+    "refill,refill,piece,\nother refill,refill,piece,\n",
     "families": "family,makes,refill\nDunlin,pen,refill\nAvocet,pen,refill\n",
     "barrels": (
         "family,barrel,tube,finished a,finished b\nDunlin,lower,tube,9 mm,9 mm\nAvocet,lower,tube,9 mm,9 mm\n"
@@ -61,8 +62,10 @@ KITS = {
 BLANKS = ("ash blank", "holly blank")
 GIVES = {"ash blank": 2, "holly blank": 1}
 """Pieces out of one blank."""
-LEAD = {"Marsh Supplies": 5, "Tideline": 75}
-COUNTED = (*KITS.values(), *BLANKS, "tube", "refill")
+LEAD = {"Marsh Supplies": 5, "Marsh": 5, "Tideline": 75}
+TWINS = {"other refill": "refill", "Marsh": "Marsh Supplies"}
+"""Names that may turn out to be the other's: a part of which no bill speaks, and a supplier."""
+COUNTED = (*KITS.values(), *BLANKS, "tube", "refill", "other refill")
 """Parts that are counted in whole ones."""
 NET = {"glue": 50_000, "lacquer": 50_000}
 """What a bottle holds."""

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
 from .everyday import Counted
-from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, NET, PACK, PARTS, RETIRING, WEEKS, piece_name
+from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, NET, PACK, PARTS, RETIRING, TWINS, WEEKS, piece_name
 from .parcels import Came
 from .plain import Made, Model
 from .things import Refusal, Wish
@@ -106,6 +106,7 @@ class Bench(RuleBasedStateMachine):
     @rule(chosen=parts, data=st.data())
     def load(self, chosen: list[str], data: st.DataObject) -> None:
         """A counts sheet with costs."""
+        chosen = self._now(chosen)
         days = st.none() | st.integers(0, 9).map(lambda n: self.model.today - timedelta(days=n))
         rows = [
             Counted(part, data.draw(quantities(part)), data.draw(prices | st.none()), data.draw(days))
@@ -117,12 +118,16 @@ class Bench(RuleBasedStateMachine):
     def count(self, chosen: list[str], data: st.DataObject) -> None:
         """A count sheet, all of it counted twice; near what is there more often than not."""
         rows = []
-        for part in chosen:
+        for part in self._now(chosen):
             there = self.model.on_hand(part)
             near = st.sampled_from([max(there + 1000 * n, 0) for n in range(-2, 3)])
             rows.append(Counted(part, data.draw(near | quantities(part))))
         content = ("count", frozenset(rows))
         self.both("count", lambda: self.model.count(rows, content), lambda: self.tool.count(rows))
+
+    def _now(self, names: list[str]) -> list[str]:
+        """Things under the names they have now, each once: a sheet does not speak twice of one."""
+        return list(dict.fromkeys(map(self.model.now, names)))
 
     @rule(
         order=st.sampled_from(NAMES),
@@ -151,7 +156,7 @@ class Bench(RuleBasedStateMachine):
         """Something turns up in a drawer."""
         many = data.draw(quantities(part, 3).filter(bool))
         said = self.tool.by_hand("found", part, many)
-        self.both("found", lambda: self.model.found(part, many), said)
+        self.both("found", lambda: self.model.found(self.model.now(part), many), said)
 
     @rule(part=st.sampled_from(PARTS), each=st.none() | prices, data=st.data())
     def add(self, part: str, each: int | None, data: st.DataObject) -> None:
@@ -159,14 +164,17 @@ class Bench(RuleBasedStateMachine):
         many = data.draw(quantities(part, 3).filter(bool))
         paid = ["--paid", str(coins(each)), "--for", "1 ml" if part in NET else "each", "--sure"]
         said = self.tool.by_hand("add", part, many, *(paid if each is not None else []))
-        self.both("add", lambda: self.model.added(part, many, each), said)
+        self.both("add", lambda: self.model.added(self.model.now(part), many, each), said)
 
     @rule(part=st.sampled_from(PARTS), lent=st.booleans(), data=st.data())
     def took(self, part: str, lent: bool, data: st.DataObject) -> None:
         """Something is broken, or lent (only what is counted: a bottle that is lent is a full one)."""
-        many, lent = data.draw(quantities(part, 5).filter(bool)), lent and part in COUNTED
+        many, lent = (
+            data.draw(quantities(part, 5).filter(bool)),
+            lent and part in COUNTED and part not in TWINS,
+        )
         said = self.tool.by_hand("took", part, many, "--reason", "lent" if lent else "broke")
-        self.both("took", lambda: self.model.took(part, many, lent=lent), said)
+        self.both("took", lambda: self.model.took(self.model.now(part), many, lent=lent), said)
 
     @precondition(lambda self: any(self.model.with_others(part) for part in COUNTED))
     @rule(data=st.data(), many=st.integers(1, 3))
@@ -182,7 +190,8 @@ class Bench(RuleBasedStateMachine):
         part, what = st.sampled_from(PARTS), st.sampled_from(("found", "took"))
         few = data.draw(st.lists(st.tuples(what, part), min_size=1, max_size=3))
         lines = [(one, of, data.draw(quantities(of, 3).filter(bool))) for one, of in few]
-        self.both("days", lambda: self.model.days(lines), lambda: self.tool.days(lines))
+        mine = [(one, self.model.now(of), many) for one, of, many in lines]
+        self.both("days", lambda: self.model.days(mine), lambda: self.tool.days(lines))
 
     @precondition(lambda self: any(self.model.on_hand(piece_name(*kit, blank)) for kit, blank in PIECES))
     @rule(data=st.data(), pieces=st.integers(1, 2))
@@ -200,7 +209,11 @@ class Bench(RuleBasedStateMachine):
         """A piece comes back and takes something."""
         order, many = self._an_order(data), data.draw(quantities(part, 2).filter(bool))
         words = ("came-back", order, "--part", f"{part}={amount(many)}", "--yes")
-        self.both("repair", lambda: self.model.came_back(order, part, many), lambda: self.tool(*words))
+        self.both(
+            "repair",
+            lambda: self.model.came_back(order, self.model.now(part), many),
+            lambda: self.tool(*words),
+        )
 
     @rule(kit=st.sampled_from(sorted(KITS)), many=st.integers(1, 2))
     def rob(self, kit: tuple[str, str], many: int) -> None:
@@ -222,6 +235,12 @@ class Bench(RuleBasedStateMachine):
         number = max(self.model.documents, default=0) + 1
         words = ("rename", part, f"{part} no. {number}", "--yes")
         self.both("rename", lambda: self.model.rename(part), lambda: self.tool(*words))
+
+    @rule(old=st.sampled_from(sorted(TWINS)))
+    def merge(self, old: str) -> None:
+        """Two names are one thing's."""
+        words = ("merge", old, "into", TWINS[old], "--yes")
+        self.both("merge", lambda: self.model.merge(old, TWINS[old]), lambda: self.tool(*words))
 
     @rule(week=st.sampled_from((*WEEKS, "mon 25")))
     def hours(self, week: str) -> None:
@@ -266,11 +285,13 @@ class Bench(RuleBasedStateMachine):
     )
     def place(self, chosen: list[str], data: st.DataObject, again: bool, more: bool) -> None:
         """Something is ordered, the same part perhaps from both; now and then the last sheet is sent once more."""
-        wanted = [(data.draw(st.sampled_from(sorted(LEAD))), part) for part in chosen]
+        now = self.model.now
+        wanted = [(now(data.draw(st.sampled_from(sorted(LEAD)))), part) for part in self._now(chosen)]
         rows = [
             (supplier, part, data.draw(st.integers(1, 3)), data.draw(prices))
             for supplier, part in dict.fromkeys(wanted)
         ]
+        again = again and all(now(of) == of and now(part) == part for of, part, *_ in self.placed)
         self.placed = rows = self.placed if self.placed and again else rows
         self.both(
             "place", lambda: self.model.place(rows, again=more), lambda: self.tool.place_(rows, again=more)
@@ -284,9 +305,9 @@ class Bench(RuleBasedStateMachine):
         there = sorted({part for of, part in self._due() if of == supplier})
         chosen = data.draw(st.lists(st.sampled_from(there), min_size=1, max_size=3, unique=True))
         if data.draw(st.integers(0, 9)) == 0:
-            chosen = list(dict.fromkeys([*chosen, data.draw(st.sampled_from(PARTS))]))
+            chosen = self._now([*chosen, data.draw(st.sampled_from(PARTS))])
         rows = [self._came(part, data) for part in chosen]
-        wrong = [part for part in COUNTED if part not in chosen]
+        wrong = [part for part in self._now(list(COUNTED)) if part not in chosen]
         ordered = [part for part in there if part in COUNTED]
         if wrong and ordered and data.draw(st.integers(0, 3)) == 0:
             other = replace(self._came(data.draw(st.sampled_from(wrong)), data), no_more=False)

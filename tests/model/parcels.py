@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from .everyday import Everyday
 from .goods import LEAD, PACK
-from .things import Cell, Purchase, Refusal
+from .things import Cell, Document, Purchase, Refusal
 
 
 @dataclass(frozen=True)
@@ -50,7 +50,7 @@ class Parcels(Everyday):
             supplier: frozenset((part, packs) for of, part, packs, _ in rows if of == supplier)
             for supplier, *_ in rows
         }
-        same = [one for one in self.standing() if now.items() & one.ordered.items()]
+        same = [one for one in self.standing() if now.items() & self._ordered(one).items()]
         if same and not again:
             raise Refusal("placed before")
         self._begin(("placed", frozenset(rows), frozenset(one.number for one in same)))
@@ -67,6 +67,13 @@ class Parcels(Everyday):
                 self._add(("coming", order, part, number), got)
                 left -= got
         self._end()
+
+    def _ordered(self, one: Document) -> dict[str, frozenset[tuple[str, int]]]:
+        """What a document ordered, of the suppliers and parts as they are now."""
+        return {
+            self.now(supplier): frozenset((self.now(part), packs) for part, packs in what)
+            for supplier, what in one.ordered.items()
+        }
 
     def _wanting(self, part: str, number: int) -> list[tuple[str, Cell]]:
         """Orders that have to buy a part, or wait for it from a late parcel that a new one comes before, in turn."""

@@ -22,6 +22,7 @@ from .days import Days, Step
 from .everyday import Counted
 from .goods import COUNTED, WEEKS
 from .machine import FIRED, TODAY, Places, bench
+from .parcels import Came
 from .plain import Made, Model
 from .things import Refusal, Wish
 from .tool import FINE, SHORT, Tool, state_of
@@ -132,6 +133,49 @@ def test_what_goes_by_a_rate_is_set_aside_as_the_tool_says_and_drawn_by_the_bill
         ]
         assert walked(tool, model, steps) == 0
         assert model.claims("lacquer", "set aside") == {"S2": aside[3]}
+
+
+@pytest.mark.parametrize("kept", ["files", "databases"])
+def test_two_names_of_one_thing_are_as_the_model_says(kept: str, request: pytest.FixtureRequest) -> None:
+    """A part and a supplier under two names: lots of odd cost, parcels promised from; undone, brought back, refused."""
+    places: Places = request.getfixturevalue(kept)
+    with places() as place, pytest.MonkeyPatch.context() as patch, tempfile.TemporaryDirectory() as folder:
+        tool, due = Tool(place, Path(folder), patch, TODAY), TODAY + timedelta(days=30)
+        wish = Wish("Dunlin pen", "Dunlin kit chrome", "ash blank", 3, due)
+        model = Model(TODAY, {3: tool.set_aside_by_rate(wish)})
+        both = Days(model, tool)
+        twin, other = ("other refill", "refill"), ("Marsh", "Marsh Supplies")
+        there = [Counted("other refill", 3000, 101, TODAY), Counted("refill", 1000, 7, TODAY)]
+        bought = [
+            ("Marsh", "other refill", 2, 33),
+            ("Marsh", "tube", 2, 10),
+            ("Tideline", "other refill", 1, 5),
+        ]
+        came = [Came("refill", 1000)]
+        steps: Steps = [
+            (lambda: model.count(there, "all"), lambda: tool.load(there)),
+            (lambda: model.promise("S1", wish), lambda: tool.promise("S1", wish)),
+            (lambda: model.place(bought), lambda: tool.place_(bought)),
+            both.merge(*twin),
+            both.merge(*twin),
+            both.merge(*other),
+            (lambda: model.place(bought), lambda: tool.place_(bought)),
+            (
+                lambda: model.arrive("Marsh Supplies", came, 50, "N1"),
+                lambda: tool.arrive("Marsh", came, 50, "N1"),
+            ),
+            both.undo(4),
+            both.undo(None),
+            both.undo(None),
+            both.undo(None),
+            both.found("other refill", 2000),
+            both.undo(9),
+            both.undo(None),
+            both.undo(9),
+            both.found("other refill", 1000),
+        ]
+        assert walked(tool, model, steps) >= 3
+        assert model.on_hand("refill") == 5000
 
 
 @pytest.mark.parametrize("kept", ["files", "databases"])

@@ -55,7 +55,7 @@ class Document:
     """What one document did. undone: the number of the one that took it back; turn: how often it was turned round.
 
     named: what a part was called before and is called now; agreed: an order before and now; said: likewise what is
-    said of the week and of what is retired.
+    said of the week and of what is retired; joined: of what is another thing now.
     """
 
     number: int
@@ -76,3 +76,4 @@ class Document:
     named: dict[str, tuple[str, str]] = field(default_factory=dict)
     agreed: dict[str, tuple[Wish, Wish]] = field(default_factory=dict)
     said: dict[str, tuple[str, str]] = field(default_factory=dict)
+    joined: dict[str, tuple[str, str]] = field(default_factory=dict)

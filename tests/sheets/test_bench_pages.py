@@ -177,7 +177,10 @@ def test_it_comes_back_as_it_went_out(sheet: Path, tmp_path: Path) -> None:
 def fill_by_hand(path: Path) -> Path:
     """Fill it the way hands do."""
     fill_page(
-        path, "pieces", 2, {"good": "12 of 14", "lost at drill": "●○○\n○○○", "lost at turn": "1 blew up"}
+        path,
+        "pieces",
+        2,
+        {"good": "12 of 14", "spoiled at drill": "●○○\n○○○", "spoiled at turn": "1 blew up"},
     )
     fill_page(path, "pieces", 3, {"good": "all"})
     fill_page(

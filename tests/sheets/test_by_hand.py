@@ -179,9 +179,11 @@ def test_what_the_strict_reader_takes_is_taken_as_it_does(text: str) -> None:
 def test_a_sheet_filled_by_hand(folder: Path) -> None:
     """Understood, with the words kept as remark and reason, and all that was understood said."""
     fill_csv(
-        folder / "pieces.csv", 2, {"good": "12 of 14", "lost at drill": "I", "lost at turn": "1 blew up"}
+        folder / "pieces.csv",
+        2,
+        {"good": "12 of 14", "spoiled at drill": "I", "spoiled at turn": "1 blew up"},
     )
-    fill_csv(folder / "pieces.csv", 3, {"good": "all", "lost at cut": "○○○○"})
+    fill_csv(folder / "pieces.csv", 3, {"good": "all", "spoiled at cut": "○○○○"})
     fill_csv(folder / "cutting.csv", 2, {"cut": "✓"})
     fill_csv(folder / "bottles.csv", 2, {"gross g": "31.25 g, spilt"})
     fill_csv(folder / "used.csv", 2, {"used": "8 strips, one torn"})
@@ -205,7 +207,7 @@ def test_a_sheet_filled_by_hand(folder: Path) -> None:
 
 def test_pieces_that_are_not_accounted_for(folder: Path) -> None:
     """`4 of 5` with nothing spoiled: where did the fifth go?"""
-    fill_csv(folder / "pieces.csv", 2, {"good": "12 of 14", "lost at turn": "1"})
+    fill_csv(folder / "pieces.csv", 2, {"good": "12 of 14", "spoiled at turn": "1"})
     (place,) = refused(folder)
     assert "12 of 14 are good, and 1 are written as spoiled" in place.problem
     assert "Write where 2 pieces were spoiled" in place.problem

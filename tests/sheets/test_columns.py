@@ -41,15 +41,15 @@ OF_PARTS = {"detail", "unit"}
 def test_every_column_fills_a_field_and_every_field_has_its_column(tab: Tab) -> None:
     """Fields and columns are one another's, but for those listed above."""
     there = {one.name for made in tab.makes for one in fields(made)}
-    filled = {column.fills for column in tab.columns if column.heading not in WORKED.get(tab.name, ())}
+    filled = {column.fills for column in tab.columns if column.key not in WORKED.get(tab.name, ())}
     missing = there - filled - {"usual"} - UNSAID.get(tab.name, set())
     assert filled <= there
     assert missing <= (OF_PARTS if Part in tab.makes else set())
 
 
 def test_builders_ask_for_headings_that_are_there() -> None:
-    """Whatever a builder names in `row[…]` is a heading of some tab."""
-    known = {column.heading for tab in TABS.values() for column in tab.columns}
+    """Whatever a builder names in `row[…]` is a heading of some tab, or one it had."""
+    known = {name for tab in TABS.values() for name in tab.at}
     folder = Path(str(entries.__file__)).parent
     asked = {
         node.slice.value
@@ -88,3 +88,31 @@ def test_a_heading_of_earlier_versions_is_read_like_its_own(tmp_path: Path) -> N
     both = shop(platings=[["plating", "stand-ins", "substitutes"], ["chrome", "rhodium", "rhodium"]])
     found = problems(write_xlsx(tmp_path / "both.xlsx", both))
     assert [place.problem for place in found] == ["There are two columns called “substitutes”. Take one out."]
+
+
+OLD = {one.heading: old for tab in TABS.values() for one in tab.columns for old in one.once}
+
+
+def test_every_sheet_of_an_earlier_version_is_read_as_before(tmp_path: Path) -> None:
+    """The same shop under all the headings its columns had: the same rows, the same fingerprint."""
+    now = shop()
+    earlier = {name: [[OLD.get(str(one), one) for one in rows[0]], *rows[1:]] for name, rows in now.items()}
+    assert sum(before[0] != rows[0] for before, rows in zip(earlier.values(), now.values(), strict=True)) >= 6
+    assert read(write_xlsx(tmp_path / "shop.xlsx", earlier)) == read(write_xlsx(tmp_path / "shop.xlsx", now))
+
+
+@pytest.mark.parametrize(
+    ("tab", "said", "cell"),
+    [("supplies", "Keeps Opened", "soon"), ("barrels", "finished a", "6 mm"), ("tools", "life", "0")],
+)
+def test_a_bad_cell_is_told_by_the_heading_of_its_sheet(
+    tmp_path: Path, tab: str, said: str, cell: str
+) -> None:
+    """Who has an earlier sheet looks for the word that stands in it, in cells and in what rows say together."""
+    heads, *rows = shop()[tab]
+    at = TABS[tab].column(said.casefold()).heading
+    number = heads.index(at)
+    rows[0] = [cell if place == number else value for place, value in enumerate(rows[0])]
+    sheet = [[said if one == at else one for one in heads], *rows]
+    found = problems(write_xlsx(tmp_path / "shop.xlsx", shop(**{tab: sheet})))
+    assert {place.column for place in found} == {said.casefold()}

@@ -165,7 +165,7 @@ def test_a_name_with_a_separator_in_it_is_one_name(tmp_path: Path) -> None:
 )
 def test_how_long_a_supply_keeps(tmp_path: Path, text: str, days: int | None) -> None:
     """Days, weeks, months of 30 days, years of 365; half a day is refused."""
-    path = write_xlsx(tmp_path / "shop.xlsx", with_cell("supplies", 2, "keeps opened", text))
+    path = write_xlsx(tmp_path / "shop.xlsx", with_cell("supplies", 2, "shelf life opened", text))
     if days is None:
         assert problems(path)
         return
@@ -207,7 +207,7 @@ def test_types_in_ones_own_words(tmp_path: Path, said: str, type_: str) -> None:
 )
 def test_yes_and_no(tmp_path: Path, said: object, inside: bool) -> None:
     """In the ways people tick."""
-    found = read(write_xlsx(tmp_path / "shop.xlsx", with_cell("kits", 2, "tubes inside", said)))
+    found = read(write_xlsx(tmp_path / "shop.xlsx", with_cell("kits", 2, "tubes included", said)))
     detail = found.catalogue.parts["dunlin kit chrome"].detail
     assert isinstance(detail, Kit)
     assert detail.tubes_inside is inside

@@ -56,8 +56,10 @@ def as_planned(rows: tuple[PlannedPieces, ...]) -> list[tuple[object, ...]]:
 
 def fill_all(path: Path) -> Path:
     """Fill a workbook the way it is meant."""
-    case.fill(path, "pieces", 2, {"good": 12, "lost at drill": 1, "lost at turn": "1", "kits saved": 1})
-    case.fill(path, "pieces", 3, {"good": " 4 ", "lost at assemble": "1,0", "kits saved in part": 1})
+    case.fill(
+        path, "pieces", 2, {"good": 12, "spoiled at drill": 1, "spoiled at turn": "1", "kits salvaged": 1}
+    )
+    case.fill(path, "pieces", 3, {"good": " 4 ", "spoiled at assemble": "1,0", "kits salvaged in part": 1})
     case.fill(
         path,
         "pieces",
@@ -247,7 +249,7 @@ def test_whatever_is_filled_in_comes_back(
     path = room / "any.xlsx" if book else room / "any"
     write_session(path, made)
     filled = [
-        {"good": good} | {f"lost at {stage}": lost for stage, lost in losses.items()}
+        {"good": good} | {f"spoiled at {stage}": lost for stage, lost in losses.items()}
         for *_, good, losses in rows
     ]
     for number, values in enumerate(filled, start=2):

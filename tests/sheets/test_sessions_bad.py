@@ -117,7 +117,7 @@ def test_weights_that_are_none(sheet: Path, said: object, why: str) -> None:
 
 def test_everything_bad_is_told_at_once(sheet: Path) -> None:
     """One list of places over all tabs, in their order."""
-    fill(sheet, "pieces", 2, {"good": "many", "lost at cut": -1, "pattern": "Dunlin glos pen"})
+    fill(sheet, "pieces", 2, {"good": "many", "spoiled at cut": -1, "pattern": "Dunlin glos pen"})
     fill(sheet, "pieces", 6, {"blank": "ebony", "plating": "chrom", "good": 1})
     fill(sheet, "bottles", 3, {"gross g": "?"})
     fill(sheet, "used", 2, {"used": "1 furlong"})
@@ -127,7 +127,7 @@ def test_everything_bad_is_told_at_once(sheet: Path) -> None:
     found = refused(sheet)
     assert [(place.tab, place.row, place.column) for place in found] == [
         ("pieces", 2, "good"),
-        ("pieces", 2, "lost at cut"),
+        ("pieces", 2, "spoiled at cut"),
         ("pieces", 2, "pattern"),
         ("pieces", 6, "plating"),
         ("pieces", 6, "blank"),
@@ -164,7 +164,7 @@ def test_merged_cells(sheet: Path) -> None:
     """Refused where it is open which row or column a value is said of; harmless ones are left alone."""
     book: Any = load_workbook(sheet)
     columns = {cell.value: cell.column_letter for cell in book["pieces"][1]}
-    good, cut, drill = columns["good"], columns["lost at cut"], columns["lost at drill"]
+    good, cut, drill = columns["good"], columns["spoiled at cut"], columns["spoiled at drill"]
     book["pieces"][f"{good}2"] = 15
     book["pieces"].merge_cells(f"{good}2:{good}3")
     book["pieces"][f"{cut}4"] = 1
@@ -176,7 +176,7 @@ def test_merged_cells(sheet: Path) -> None:
     rows, both = refused(sheet)
     assert (rows.row, rows.column, rows.said) == (2, "good", "15")
     assert f"{good}2:{good}3 are merged, so it is open what this is said of" in rows.problem
-    assert (both.row, both.column, both.said) == (4, "lost at cut", "1")
+    assert (both.row, both.column, both.said) == (4, "spoiled at cut", "1")
 
 
 def test_hidden_rows_and_tabs_are_read_and_announced(sheet: Path) -> None:
@@ -271,20 +271,20 @@ def test_a_stage_that_is_none(tmp_path: Path) -> None:
     """A column of one's own for a stage nobody knows is refused where it is filled, with the nearest name."""
     write_session(tmp_path / "w", SHEET)
     path = tmp_path / "w" / "pieces.csv"
-    text = path.read_text(encoding="utf-8-sig").replace("lost at turn", "lost at turning")
+    text = path.read_text(encoding="utf-8-sig").replace("spoiled at turn", "spoiled at turning")
     path.write_text(text, encoding="utf-8")
     assert read_session(path, known()).pieces
-    fill_csv(path, 2, {"lost at turning": 1})
-    fill_csv(path, 3, {"lost at turning": 0})
+    fill_csv(path, 2, {"spoiled at turning": 1})
+    fill_csv(path, 3, {"spoiled at turning": 0})
     (place,) = refused(path)
-    assert (place.row, place.column, place.said) == (2, "lost at turning", "1")
-    assert "Did you mean “lost at turn”?" in place.problem
+    assert (place.row, place.column, place.said) == (2, "spoiled at turning", "1")
+    assert "Did you mean “spoiled at turn”?" in place.problem
 
 
 def test_pieces_lost_while_packing(tmp_path: Path) -> None:
     """The sheet has no column for it, but takes one that is added: pack is a stage as well."""
     path = tmp_path / "pieces.csv"
-    path.write_text("row,good,lost at pack\n1,3,1\n", encoding="utf-8")
+    path.write_text("row,good,spoiled at pack\n1,3,1\n", encoding="utf-8")
     assert read_session(path, known()).pieces[0].lost == {"pack": 1}
 
 

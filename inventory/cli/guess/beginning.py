@@ -25,15 +25,37 @@ from inventory.sheets.guess.understanding import Step, understand
 from inventory.sheets.saving import check_free
 
 if TYPE_CHECKING:
-    from inventory.store import Store
+    from inventory.ledger import Intake, Proposal
+    from inventory.store import Read, Store
 
 LATER = frozenset({"later", "l", "q", "quit", "später", "plus tard"})
+
+
+class BookedWith(Protocol):
+    """What is booked with a load in one go, by a document of its own."""
+
+    def with_it(self, read: Read, intake: Intake, proposal: Proposal) -> Proposal:
+        """The load with it."""
+        ...
+
+    def show(self) -> None:
+        """What it would book."""
+        ...
 
 
 class Loader(Protocol):
     """Loads a workbook of our tabs into a book, showing and asking; the entry's number, if it was booked."""
 
-    def __call__(self, found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool) -> int | None: ...
+    def __call__(
+        self,
+        found: Store,
+        path: Path,
+        *,
+        yes: bool,
+        as_json: bool,
+        sure: bool,
+        beside: BookedWith | None = None,
+    ) -> int | None: ...
 
 
 @dataclass(slots=True)

@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import Catalogue, fold
-from inventory.cli.answers import worked
-from inventory.cli.commands.purchasing.placed import as_placed
+from inventory.catalogue.merging import merged
 from inventory.cli.guess.beginning import Beginning
+from inventory.cli.screens.purchasing.parcels import placed_screen
 from inventory.cli.session import existing, opened, say, shop_of, talk
 from inventory.errors import BadSheet
 from inventory.jobs.purchasing.confirming import confirmed
 from inventory.jobs.purchasing.placing import place
-from inventory.ledger import Proposal
+from inventory.jobs.stock.loading import offers_with
+from inventory.ledger import Intake, Proposal
 from inventory.ledger.shop import Shop
 from inventory.reports.placed import Placed
 from inventory.sheets.guess.guesses import Understanding
@@ -83,29 +85,63 @@ class Adding(Beginning):
         return shop
 
     def _load(self, found: Understanding, target: Path, *, there: bool) -> int | None:
-        """The list, then what is on its way by it as an order of its own: it is shown and asked about too."""
+        """The list, and what is on its way by it: shown together, asked about once, booked in one go."""
+        lines = [(one.part, one.quantity, one.supplier) for one in self.coming]
+        due = OnTheirWay(lines, as_json=self.as_json) if lines else None
+        self.load = partial(self.load, beside=due)
         number = Beginning._load(self, found, target, there=there)
-        if number is not None and self.coming:
-            self._due_in()
+        if due is not None:
+            due.tell(number)
         return number
 
-    def _due_in(self) -> None:
-        lines = [(one.part, one.quantity, one.supplier) for one in self.coming]
 
-        def make(read: Read) -> tuple[Shop, tuple[Placed, ...], Proposal, tuple[str, ...]]:
-            shop = shop_of(read)
-            rows, notes = confirmed(shop, lines)
-            return shop, rows, place(shop, rows), notes
+@dataclass(slots=True)
+class OnTheirWay:
+    """What a confirmed order says is to come, entered as due in with the load that brings its names and prices.
 
-        with opened(self.store) as book:
-            with book.reading() as read:
-                rows, notes = confirmed(shop_of(read), lines)
-            number = worked(book, as_placed(make), yes=self.yes, as_json=self.as_json)[0] if rows else None
-            (talk if self.as_json else say)(
-                f"Due in (entry {number})." if number else "Nothing is due in by it."
-            )
-            for note in notes:
-                talk(note)
+    lines: part, amount and supplier; rows: what is entered of them; notes: what could not be, in sentences.
+    """
+
+    lines: Sequence[tuple[str, str, str]]
+    as_json: bool = False
+    rows: tuple[Placed, ...] = ()
+    notes: tuple[str, ...] = ()
+    shop: Shop | None = None
+    placed: Proposal | None = None
+
+    def with_it(self, read: Read, intake: Intake, proposal: Proposal) -> Proposal:
+        """The load, and right after it the order by what is known once it is booked."""
+        now = shop_of(read)
+        known = merged(now.catalogue, intake.catalogue)
+        offers = offers_with(now.offers, intake.catalogue.offers)
+        self.shop = replace(now, catalogue=known, offers={key: tuple(some) for key, some in offers.items()})
+        self.rows, self.notes = confirmed(self.shop, self.lines)
+        if not self.rows:
+            self.placed = None
+            return proposal
+        self.placed = replace(place(self.shop, self.rows), expected_version=None)
+        return booked_after(proposal, self.placed)
+
+    def show(self) -> None:
+        """What would be due in."""
+        if self.shop is not None and self.placed is not None:
+            lines = placed_screen(self.shop, self.rows, self.placed, (), everything=False)
+            (talk if self.as_json else say)("\n".join(lines))
+        for note in self.notes:
+            talk(note)
+
+    def tell(self, number: int | None) -> None:
+        """Whether it is due in, and by which entry."""
+        entry = None if number is None or self.placed is None else number + 1
+        text = (
+            f"Due in (entry {entry}): undone first, if the list is." if entry else "Nothing is due in by it."
+        )
+        (talk if self.as_json else say)(text)
+
+
+def booked_after(first: Proposal, last: Proposal) -> Proposal:
+    """A document with another one booked in one go with it, after those it has already."""
+    return replace(first, then=last if first.then is None else booked_after(first.then, last))
 
 
 def _text_of(path: Path) -> str:

@@ -7,11 +7,12 @@ from datetime import date
 from fractions import Fraction
 
 from inventory.catalogue import Catalogue
+from inventory.cli.drawing.blocks import Block, Cells, Listing, Sentence
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.cli.screens.listing_words import doing
 from inventory.jobs.learning.report import LossLine, RateLine, changed_losses, changed_rates
 from inventory.ledger.learned import LearnedFigures
-from inventory.measures import plural, show_amount, show_date
+from inventory.measures import plural, show_amount, show_day
 
 JUST_SO = Fraction(1, 100)
 """A figure that moves by less than this share of itself is not worth a line."""
@@ -68,15 +69,15 @@ def loss_json(one: LossLine, interval: tuple[Fraction, Fraction]) -> dict[str, V
     }
 
 
-def rate_table(lines: Sequence[RateLine], days: Mapping[int, date], *, named: bool = True) -> list[str]:
-    """Rates as a table, and what is to be said of them. named: whether the supply needs a column."""
+def rate_listing(lines: Sequence[RateLine], *, named: bool = True, least: int | None = 0) -> Listing:
+    """Rates as a table. named: whether the supply needs a column."""
     columns = [
-        Column("Supply", gives=True),
-        Column("Per", gives=True),
-        Column("Sheet", right=True),
-        Column("Now", right=True),
-        Column("9 in 10", right=True),
-        Column("Sessions", right=True),
+        Cells("Supply"),
+        Cells("Per"),
+        Cells("Sheet", right=True),
+        Cells("Now", right=True),
+        Cells("90 % range", right=True, folds=2),
+        Cells("Sessions", right=True, folds=1),
     ]
     rows = [
         [
@@ -90,41 +91,47 @@ def rate_table(lines: Sequence[RateLine], days: Mapping[int, date], *, named: bo
         for one in lines
     ]
     first = 0 if named else 1
-    return table(columns[first:], [row[first:] for row in rows]) + _said_of(lines, days)
+    return Listing(columns[first:], [row[first:] for row in rows], least=least)
 
 
-def _said_of(lines: Sequence[RateLine], days: Mapping[int, date]) -> list[str]:
-    done: list[str] = []
+def said_of(lines: Sequence[RateLine], days: Mapping[int, date], year: int) -> list[Block]:
+    """What was left out of them, and how patterns share them. days: of entries."""
+    done: list[Block] = []
     left_out: dict[str, dict[int, None]] = {}
     for one in lines:
         left_out.setdefault(one.part.name, {}).update(dict.fromkeys(one.outliers))
     for name, numbers in left_out.items():
         if numbers:
             told = ", ".join(
-                f"document {number}" + (f" of {show_date(days[number])}" if number in days else "")
+                f"entry {number}" + (f" of {show_day(days[number], year)}" if number in days else "")
                 for number in sorted(numbers)
             )
-            done += wrapped(f"{name}: left out as unlike the others: {told}.", "· ")
+            done.append(Sentence(f"{name}: left out as unlike the others: {told}.", "· "))
     if any(not one.alike for one in lines):
         told = "Where patterns differ, the sheet's figure is their mean; each keeps its proportion."
-        done += wrapped(told, "· ")
+        done.append(Sentence(told, "· "))
     return done
 
 
-def changes(written: Catalogue, before: LearnedFigures, after: LearnedFigures) -> list[str]:
-    """What becomes of rates and losses, a line each; those that hardly move are counted."""
-    told, small = [], 0
+def changes(written: Catalogue, before: LearnedFigures, after: LearnedFigures) -> tuple[list[list[str]], str]:
+    """What becomes of rates and losses, (what, before, now) a row; what is said of those that hardly move."""
+    told: list[list[str]] = []
+    small = 0
     for old, new in changed_rates(written, before, after):
         if abs(new.estimate - old.estimate) < JUST_SO * old.estimate:
             small += 1
             continue
-        moved = f"{figure(old.estimate)} → {with_unit(new.estimate, new.part.unit)}"
-        told.append(f"{new.part.name} per {new.per}: {moved}")
-    for was, now in changed_losses(written, before, after):
-        if was.lost == now.lost and abs(now.estimate - was.estimate) < JUST_SO:
+        now = with_unit(new.estimate, new.part.unit)
+        told.append([f"{new.part.name} per {new.per}", figure(old.estimate), now])
+    for was, now_ in changed_losses(written, before, after):
+        if was.lost == now_.lost and abs(now_.estimate - was.estimate) < JUST_SO:
             small += 1
             continue
-        told.append(f"{now.material} at {now.stage}: {percent(was.estimate)} → {percent(now.estimate)} lost")
-    if small:
-        told.append(f"{plural(small, 'other moves', 'others move')} a little")
-    return [line for one in told for line in wrapped(f"{one}.", "· ")]
+        spoiled = f"{now_.material} spoiled {doing(now_.stage)}"
+        told.append([spoiled, percent(was.estimate), percent(now_.estimate)])
+    return told, f"{plural(small, 'other moves', 'others move')} a little" if small else ""
+
+
+def changes_listing(rows: Sequence[Sequence[str]]) -> Listing:
+    """Those rows as a table."""
+    return Listing((Cells("Learned"), Cells("Before", right=True), Cells("Now", right=True)), rows, least=0)

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import Part, Supply, fold
+from inventory.cli.drawing.blocks import Block, Cells, Fact, Group, Listing, Sentence
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.learned import figure, rate_table
-from inventory.cli.screens.tables import Column, table, wrapped
+from inventory.cli.screens.learned import figure, rate_listing, said_of, with_unit
 from inventory.jobs.learning.report import RateLine, rate_lines
 from inventory.jobs.learning.use_by_session import SessionUse, session_uses
 from inventory.ledger.sessions import UNREAD
-from inventory.measures import show_amount, show_date
+from inventory.measures import plural, show_amount, show_day
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -49,31 +49,40 @@ def use_json(one: SessionUse) -> dict[str, Value]:
     }
 
 
-def rates_screen(part: Part, rates: Sequence[RateLine], uses: Sequence[SessionUse]) -> list[str]:
+def rates_in_short(rates: Sequence[RateLine]) -> list[Block]:
+    """A line for each rate: the sheet's figure, what it is now, from how many sessions."""
+    said = [
+        f"per {one.per} {figure(one.prior)} → {with_unit(one.estimate, one.part.unit)}, "
+        f"{'held' if one.pinned else plural(one.sessions, 'session')}"
+        for one in rates
+        if one.pinned or one.sessions
+    ]
+    return [Fact("Rates", f"{'; '.join(said)}: --all" if said else "")]
+
+
+def rates_in_full(
+    part: Part, rates: Sequence[RateLine], uses: Sequence[SessionUse], year: int
+) -> list[Group]:
     """The rates, and the sessions they were learned from."""
-    lines: list[str] = []
+    groups: list[Group] = []
     if rates:
-        lines += ["", "Rates:", *rate_table(rates, {one.document: one.on for one in uses}, named=False)]
+        days = {one.document: one.on for one in uses}
+        groups.append([rate_listing(rates, named=False), *said_of(rates, days, year)])
     if uses:
-        lines += [
-            "",
-            *wrapped(
-                f"Sessions behind them, in {_many(part.unit)}: the sheet's rates, those of now, the truth."
-            ),
-        ]
+        told = f"Sessions behind them, in {_many(part.unit)}: the sheet's rates, those of now, the truth."
         columns = (
-            Column("No.", right=True),
-            Column("Day"),
-            Column("Sheet", right=True),
-            Column("Now", right=True),
-            Column("Used", right=True),
-            Column("±", right=True),
-            Column("How", gives=True),
+            Cells("No.", right=True),
+            Cells("Day"),
+            Cells("Sheet", right=True),
+            Cells("Now", right=True),
+            Cells("Used", right=True),
+            Cells("±", right=True),
+            Cells("How", folds=1),
         )
         rows = [
             [
                 str(one.document),
-                show_date(one.on),
+                show_day(one.on, year),
                 figure(one.expected),
                 figure(one.now),
                 f"−{figure(-one.used)}" if one.used < 0 else figure(one.used),
@@ -82,8 +91,8 @@ def rates_screen(part: Part, rates: Sequence[RateLine], uses: Sequence[SessionUs
             ]
             for one in uses
         ]
-        lines += table(columns, rows)
-    return lines
+        groups.append([Sentence(told), Listing(columns, rows)])
+    return groups
 
 
 def _how(one: SessionUse) -> str:

@@ -2,25 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
 from inventory.catalogue import Kit, Piece, fold
 from inventory.ledger.asked import AskedFor
 from inventory.ledger.shop import Shop
 
+LEAST_ASKED, LEAST_DAYS = 8, 91
+"""Orders, and days from the first to today, from which a past is one to go by (an assumption: a quarter of a year)."""
 COUNTED = ("promised", "made", "handed over")
 """States of an order somebody asked for; what was given up or only wished for is none."""
 
 
 def asked_for(
-    shop: Shop, taken: Mapping[str, date], given: Iterable[tuple[str, date, int]]
+    shop: Shop,
+    taken: Mapping[str, date],
+    given: Iterable[tuple[str, date, int]],
+    markets: Iterable[str] = (),
 ) -> tuple[AskedFor, ...]:
     """Oldest first. taken: by folded order the first day it stood promised or handed over; given: pieces given away.
+
+    markets: names of places; what was sold there is a market's past and no order of a week's.
 
     What a session made for the stall was asked for when it was sold, so the making itself is left out: such orders
     stand in no `taken`.
     """
+    places = {fold(name) for name in markets}
     found = [
         AskedFor(
             taken[key],
@@ -31,12 +39,24 @@ def asked_for(
             order.refill,
             order.customer,
             order.price,
+            fold(order.customer) in places,
         )
         for key, order in shop.book.orders.items()
         if key in taken and order.state in COUNTED and order.whole
     ]
     found += [one for row in given if (one := _given(shop, *row)) is not None]
     return tuple(sorted(found, key=lambda one: one.on))
+
+
+def tells_enough(asked: Sequence[AskedFor], today: date) -> bool:
+    """Whether there is a past to look ahead from; a newcomer's list is today's."""
+    return len(asked) >= LEAST_ASKED and (today - min(one.on for one in asked)).days >= LEAST_DAYS
+
+
+def notices(shop: Shop, taken: Mapping[str, date]) -> tuple[int, ...]:
+    """Days from the promise to the day due, of every order that was promised before it was due."""
+    found = [(order.due - taken[key]).days for key, order in shop.book.orders.items() if key in taken]
+    return tuple(days for days in found if days > 0)
 
 
 def _given(shop: Shop, part: str, on: date, pieces: int) -> AskedFor | None:

@@ -14,11 +14,12 @@ Where all this ties up more money than the maker will have in stock, holding is 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from math import ceil
 from typing import TYPE_CHECKING
 
 from inventory.catalogue import Part, Piece, Supply, Tool, fold
+from inventory.jobs.ahead.markets import to_come
 from inventory.jobs.ahead.recipes import kinds_of, per_piece
 from inventory.jobs.ahead.terms import HOLDING, PartSource, between_trips, lateness, short_cost, source_of
 from inventory.jobs.learning.supply_use import by_rate, known_use
@@ -27,6 +28,7 @@ from inventory.ledger.shop import Shop
 from inventory.measures import read_unit
 from inventory.planning.cycles import Supplied, cycle
 from inventory.planning.demand.expected import Expected, Kind, expected
+from inventory.planning.demand.markets import Market
 from inventory.planning.futures import Courses, courses
 from inventory.planning.windows import SUREST, lasting, taken_of
 
@@ -64,7 +66,8 @@ class PartLevel:
 class Levels:
     """parts: those that are expected to be used; money: coins that lie in stock on average at these levels.
 
-    kept: whether that is no more than was asked for; a step of every part at a time may be more.
+    kept: whether that is no more than was asked for; a step of every part at a time may be more. asked: by folded part
+    the units each course asks for, (weeks, courses); uses: the most units a piece takes; profit: coins a piece leaves.
     """
 
     parts: tuple[PartLevel, ...]
@@ -72,26 +75,35 @@ class Levels:
     trip: float
     money: float
     kept: bool = True
+    asked: Mapping[str, Floats] = field(default_factory=dict, compare=False, repr=False)
+    uses: Mapping[str, float] = field(default_factory=dict)
+    profit: float = PROFIT
 
 
 @dataclass(frozen=True, slots=True)
 class DemandPast:
-    """What the book remembers: what was asked for, and the days of shopping trips."""
+    """What the book remembers: what was asked for, the days of shopping trips, what markets are named, and notice:
+
+    days from the promise of each order to the day it was due.
+    """
 
     asked: Sequence[AskedFor]
-    trips: Iterable[date] = ()
+    trips: Sequence[date] = ()
+    markets: Sequence[Market] = ()
+    notice: Sequence[int] = ()
 
 
 def levels(shop: Shop, past: DemandPast, *, most_money: float | None = None) -> Levels:
     """Every part's level. most_money: coins that may lie in stock on average, None for no cap."""
     kinds = kinds_of(shop, past.asked)
     looked = expected(past.asked, kinds, shop.today, HORIZON)
+    looked = replace(looked, markets=to_come(shop, past))
     drawn = courses(looked, shop.today, WEEKS, COURSES, SEED)
     taken = per_piece(shop, drawn.kinds)
     trip = between_trips(past.trips)
     profit = _profit(shop, past.asked)
     rows = _uses(shop, drawn, taken)
-    asked = {key: taken_of(drawn, uses, _factors(shop, key)) for key, uses in rows.items()}
+    asked = {key: taken_of(drawn, uses, factors(shop, key)) for key, uses in rows.items()}
     done = _worked_out(shop, rows, asked, profit, trip, HOLDING)
     if most_money is not None and _money(done) > most_money:
         low, high = HOLDING, 64 * HOLDING
@@ -100,7 +112,9 @@ def levels(shop: Shop, past: DemandPast, *, most_money: float | None = None) -> 
             done = _worked_out(shop, rows, asked, profit, trip, middle)
             low, high = (middle, high) if _money(done) > most_money else (low, middle)
         done = _worked_out(shop, rows, asked, profit, trip, high)
-    return Levels(done, looked, trip, _money(done), most_money is None or _money(done) <= most_money)
+    kept = most_money is None or _money(done) <= most_money
+    most = {key: max(uses.values()) for key, uses in rows.items()}
+    return Levels(done, looked, trip, _money(done), kept, asked, most, profit)
 
 
 def _profit(shop: Shop, asked: Iterable[AskedFor]) -> float:
@@ -151,7 +165,7 @@ def _worked_out(
     return tuple(done)
 
 
-def _factors(shop: Shop, key: str) -> Sequence[float]:
+def factors(shop: Shop, key: str) -> Sequence[float]:
     """How much of a supply may really be used for what the bills write, about 1; counted parts as written."""
     part = shop.catalogue.parts[key]
     if not by_rate(part):

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from inventory.catalogue import Blank, Kit, Pattern, fold
 from inventory.errors import Refused
-from inventory.jobs.orders.needs import expected_bill, requirements
+from inventory.jobs.orders.needs import Requirements, expected_bill, requirements
 from inventory.jobs.orders.requests import OrderRequest, resolve
 from inventory.ledger.asked import AskedFor
 from inventory.ledger.shop import Shop
@@ -66,9 +66,14 @@ def per_piece(shop: Shop, kinds: Iterable[tuple[str, Kind]]) -> dict[tuple[str, 
 
 
 def _one(shop: Shop, pattern: str, kind: Kind) -> Mapping[str, float]:
+    plan = plan_of(shop, pattern, kind)
+    return {fold(part): float(Fraction(many, 1000 * BATCH)) for part, many in expected_bill(plan).items()}
+
+
+def plan_of(shop: Shop, pattern: str, kind: Kind) -> Requirements:
+    """What a usual batch of a kind needs. Raises Refused where it cannot be made."""
     plating, blank, refill = kind
     request = OrderRequest(pattern, (plating,), blank, BATCH, shop.today + timedelta(days=1), refill)
     resolved = resolve(shop.catalogue, request, shop.today)
     name, kits = resolved.kits[0]
-    plan = requirements(shop, resolved, name, kits, 0.5)
-    return {fold(part): float(Fraction(many, 1000 * BATCH)) for part, many in expected_bill(plan).items()}
+    return requirements(shop, resolved, name, kits, 0.5)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
@@ -14,26 +14,33 @@ from inventory.jobs.naming.renaming import rename
 from inventory.jobs.orders.changing import change, wanted_request
 from inventory.jobs.orders.money.paying import pay
 from inventory.jobs.orders.order_check import parts_involved
+from inventory.jobs.sessions.replanning import PlanOfChanged, plan_of
 from inventory.ledger import Proposal
 from inventory.ledger.documents.changes import SettingChanged
+from inventory.ledger.sessions import Session
 from inventory.ledger.shop import Shop
 from inventory.reports.days_sheet import SaidLine
 
 
 @dataclass(frozen=True, slots=True)
 class SaidSoFar:
-    """What lines before it left. paid: by folded order, minor units; offers: all there are, asked for by codes."""
+    """What lines before it left. paid: by folded order, minor units; offers: all there are, asked for by codes.
+
+    sessions: all that were ever planned, asked for by changed orders.
+    """
 
     paid: Mapping[str, int]
     offers: Callable[[], Iterable[Offer]]
+    sessions: Callable[[], Sequence[Session]] = tuple
 
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """The document one line would be alone, and in a sentence what it does."""
+    """The document one line would be alone, and in a sentence what it does; plan: of a change, how its plan fits."""
 
     proposal: Proposal
     says: str
+    plan: PlanOfChanged | None = None
 
 
 def told(shop: Shop, line: SaidLine, before: SaidSoFar) -> Told:
@@ -43,7 +50,7 @@ def told(shop: Shop, line: SaidLine, before: SaidSoFar) -> Told:
             order = find(shop.book.orders, "order", line.of)
             return _titled(pay(shop, order, before.paid, line.money).proposal)
         case "change":
-            return _changed(shop, line)
+            return _changed(shop, line, before.sessions())
         case "rename":
             return _titled(rename(shop, line.of, line.new, "", before.offers).proposal)
         case "hours":
@@ -69,10 +76,10 @@ def _titled(proposal: Proposal) -> Told:
     return Told(proposal, f"{proposal.title}.")
 
 
-def _changed(shop: Shop, line: SaidLine) -> Told:
+def _changed(shop: Shop, line: SaidLine, sessions: Sequence[Session]) -> Told:
     before, now = _wanted(shop, line)
     made = change(shop, before, now)
-    return Told(made.proposal, f"{made.proposal.title}: {made.report.verdict}.")
+    return Told(made.proposal, f"{made.proposal.title}: {made.report.verdict}.", plan_of(sessions, made))
 
 
 def changing(shop: Shop, line: SaidLine) -> set[str]:

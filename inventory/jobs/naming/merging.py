@@ -7,24 +7,25 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import NoReturn
 
-from inventory.catalogue import Blank, Catalogue, Kit, Known, Part, Piece, Supply, Tool, Tube, fold
+from inventory.catalogue import Blank, Catalogue, Kit, Known, Part, Piece, Supply, Tool, Tube, fold, over
 from inventory.errors import BadInput, Refused
 from inventory.jobs.learning.learned_figures import relearn
 from inventory.jobs.naming.names import pieces_of
 from inventory.jobs.naming.renaming import renamed_piece
 from inventory.jobs.orders.finished import piece_called
-from inventory.ledger import DueIn, Line, NewLot, Proposal
+from inventory.ledger import Claim, DueIn, Line, NewLot, Proposal
 from inventory.ledger.as_one import happened_as_one, words_as_one
 from inventory.ledger.availability import off_in
 from inventory.ledger.claims import settle
-from inventory.ledger.documents.changes import Change, Merged, Renamed
+from inventory.ledger.documents.changes import Change, Merged, MergedKind, Renamed, Thing
 from inventory.ledger.documents.drafting import Draft
 from inventory.ledger.documents.proposal import NewPurchase
 from inventory.ledger.learned import LearnedFigures
 from inventory.ledger.sessions import Happened, RateWord
 from inventory.ledger.shop import Shop
-from inventory.measures import plural
+from inventory.measures import listed, plural
 
 WORD = "merged"
 """The word of lines by which something went over."""
@@ -32,15 +33,21 @@ WORD = "merged"
 
 @dataclass(frozen=True, slots=True)
 class Merging:
-    """The proposed document; moved: lots, lines due, orders that hold or want some, and offers that go over."""
+    """The proposed document; what goes over: lots, lines due, orders that hold or want some, and offers.
+
+    what: the kind of thing; follow: parts that follow it, such as a plating's kits; notes: what else to know.
+    """
 
     proposal: Proposal
-    old: Part
-    new: Part
+    what: MergedKind
+    old: str
+    new: str
     lots: int
     due: int
     orders: tuple[str, ...]
     offers: int
+    follow: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 def learned_as_one(
@@ -62,7 +69,7 @@ def learned_as_one(
         **{key: fold(called.get(name, name)) for key, name in earlier.items()},
         fold(old.name): fold(new.name),
     }
-    then = replace(written, parts=Known(parts, names), patterns={**patterns})
+    then = replace(written, parts=Known(parts, names), patterns=over(written.patterns, patterns))
     return relearn(then, happened_as_one(happened, called), words_as_one(words, called))
 
 
@@ -78,30 +85,42 @@ def merge(
             f"“{old.name}” and “{new.name}” are one part.", hint="Name the two that are to be one."
         )
     _refuse_different(old, new, planned)
-    entry = _Moving(shop, Draft(shop.book, shop.prices), [], [])
+    entry = Moving(shop, Draft(shop.book, shop.prices), [], [])
     entry.move(old, new)
-    changes: list[Change] = [Merged(old.name, new.name), *_pieces(shop, entry, old, new)]
+    changes: list[Change] = [
+        Merged(old.name, new.name),
+        *piece_changes(shop, entry, "part", old.name, new.name),
+    ]
     there = {new.name: entry.draft.book.balance(new.name).on_hand}
     entry.draft.add(
         settle(entry.draft.book, there, off=off_in(entry.draft.book, shop.catalogue.parts, shop.today))
     )
     doubtful = fold(old.name) in map(fold, shop.book.to_count)
-    proposal = Proposal(
+    proposal = proposal_of(shop, entry, old.name, new.name, changes)
+    proposal = replace(
+        proposal,
+        counted=(old.name,) if doubtful else (),
+        to_count=(new.name,) if doubtful else (),
+        learned=learned,
+    )
+    orders = tuple(dict.fromkeys(claim.order for claim in shop.book.claims_on(old.name)))
+    counts = len(shop.book.lots_of(old.name)), len(entry.purchases)
+    offers = len(shop.offers.get(fold(old.name), ()))
+    return Merging(proposal, "part", old.name, new.name, *counts, orders, offers)
+
+
+def proposal_of(shop: Shop, entry: Moving, old: str, new: str, changes: Iterable[Change]) -> Proposal:
+    """The document of what goes over and of what is called otherwise."""
+    return Proposal(
         "merge",
-        f"Merge {old.name} into {new.name}",
+        f"Merge {old} into {new}",
         shop.today,
         lines=tuple(entry.draft.lines),
         lots=tuple(entry.draft.lots),
         purchases=tuple(entry.purchases),
         expected_version=shop.book.version,
-        counted=(old.name,) if doubtful else (),
-        to_count=(new.name,) if doubtful else (),
         changes=tuple(changes),
-        learned=learned,
     )
-    orders = tuple(dict.fromkeys(claim.order for claim in shop.book.claims_on(old.name)))
-    counts = len(shop.book.lots_of(old.name)), len(entry.purchases)
-    return Merging(proposal, old, new, *counts, orders, len(shop.offers.get(fold(old.name), ())))
 
 
 def _refuse_different(old: Part, new: Part, planned: Collection[str]) -> None:
@@ -109,10 +128,14 @@ def _refuse_different(old: Part, new: Part, planned: Collection[str]) -> None:
     if fold(old.name) in map(fold, planned):
         reasons.append(f"a planned session speaks of “{old.name}”")
     if reasons:
-        raise Refused(
-            f"“{old.name}” cannot be “{new.name}”: {'; '.join(reasons)}.",
-            hint="They are two things; rename one instead.",
-        )
+        refuse(old.name, new.name, reasons)
+
+
+def refuse(old: str, new: str, reasons: Iterable[str]) -> NoReturn:
+    """Say why two things are not one."""
+    raise Refused(
+        f"“{old}” cannot be “{new}”: {'; '.join(reasons)}.", hint="They are two things; rename one instead."
+    )
 
 
 def _different(old: Part, new: Part) -> Iterator[str]:
@@ -142,11 +165,18 @@ def _told(old: Part, new: Part) -> list[tuple[str, str, str]]:
     ]
 
 
-def _pieces(shop: Shop, entry: _Moving, old: Part, new: Part) -> Iterator[Change]:
-    """Finished pieces called after the old part are called after the new one; those of both become one."""
-    for made in pieces_of(shop, "part", old.name):
-        then = renamed_piece(made, old.name, new.name)
+def piece_changes(
+    shop: Shop, entry: Moving, what: Thing, old: str, new: str, follow: list[str] | None = None
+) -> Iterator[Change]:
+    """Finished pieces called after the old thing are called after the new one; those of both become one.
+
+    follow: a list that is given their names.
+    """
+    for made in pieces_of(shop, what, old):
+        then = renamed_piece(made, old, new)
         before, after = piece_called(made), piece_called(then)
+        if follow is not None:
+            follow.append(before)
         there = shop.catalogue.parts.get(fold(after))
         if there is None:
             yield Renamed("part", before, after)
@@ -156,7 +186,7 @@ def _pieces(shop: Shop, entry: _Moving, old: Part, new: Part) -> Iterator[Change
 
 
 @dataclass(slots=True)
-class _Moving:
+class Moving:
     """The document while it is being written. moved: the parts that went over."""
 
     shop: Shop
@@ -219,23 +249,45 @@ class _Moving:
 
     def _due(self, number: int, new: Part) -> str:
         row = next(one for one in self.shop.book.due if one.purchase == number)
+        return self._due_again(row, row.supplier, new.name)
+
+    def _due_again(self, row: DueIn, supplier: str, part: str) -> str:
         tag = f"due {len(self.purchases) + 1}"
-        self.purchases.append(NewPurchase(tag, row.supplier, new.name, row.expected_on, row.code, row.pack))
-        out = Line("due", row.part, -row.quantity, -row.cost, purchase=number, reason=WORD)
-        self.draft.add([out, Line("due", new.name, row.quantity, row.cost, purchase=tag, reason=WORD)])
+        self.purchases.append(NewPurchase(tag, supplier, part, row.expected_on, row.code, row.pack))
+        out = Line("due", row.part, -row.quantity, -row.cost, purchase=row.purchase, reason=WORD)
+        self.draft.add([out, Line("due", part, row.quantity, row.cost, purchase=tag, reason=WORD)])
         return tag
+
+    def claims_on_purchases(self, numbers: Collection[int]) -> list[Claim]:
+        """What is promised out of these bought lines."""
+        return [one for one in self.shop.book.claims if one.purchase in numbers]
+
+    def buy_from(self, row: DueIn, supplier: str) -> None:
+        """A line that is due is another supplier's, with what is promised out of it."""
+        claims = self.claims_on_purchases({row.purchase})
+        self.draft.add(
+            Line(one.account, one.part, -one.quantity, purchase=row.purchase, order=one.order, reason=WORD)
+            for one in claims
+        )
+        tag = self._due_again(row, supplier, row.part)
+        self.draft.add(
+            Line(one.account, one.part, one.quantity, purchase=tag, order=one.order, reason=WORD)
+            for one in claims
+        )
 
 
 def told(made: Merging) -> str:
     """What goes over, in a sentence."""
     bits = [
-        plural(made.lots, "lot"),
+        *([plural(made.lots, "lot")] if made.what == "part" else []),
         *([f"{plural(made.due, 'line')} due in"] if made.due else []),
         *(
             [f"what {', '.join(made.orders)} hold{'s' * (len(made.orders) == 1)} or want"]
             if made.orders
             else []
         ),
-        plural(made.offers, "offer"),
+        *([plural(made.offers, "offer")] if made.what in ("part", "supplier") else []),
+        *([f"the name of {listed(made.follow)}"] if made.follow and made.what == "pattern" else []),
+        *([listed(made.follow)] if made.follow and made.what == "plating" else []),
     ]
     return ", ".join(bits)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
-from inventory.catalogue import ROLES, Offer, Piece, fold
+from inventory.catalogue import ROLES, Known, Offer, Piece, fold
 from inventory.errors import BadInput, Refused, UnknownName
 from inventory.jobs.naming.names import pieces_of, thing_called, things
 from inventory.jobs.orders.finished import piece_called
@@ -51,7 +51,7 @@ def rename(shop: Shop, old: str, new: str, what: str, offers: Callable[[], Itera
 
 def _renamed(shop: Shop, what: Thing, old: str, new: str) -> Renaming:
     if old == new:
-        raise BadInput(f"It is called “{new}” already.", hint="Give it another name.")
+        raise BadInput(f"It is called “{new}” already.", hint="Write another name than the one it has.")
     if fold(old) != fold(new):
         _refuse_taken(shop, what, old, new)
     part = shop.catalogue.parts.get(fold(old)) if what == "part" else None
@@ -89,6 +89,11 @@ def _refuse_taken(shop: Shop, what: Thing, old: str, new: str) -> None:
         raise BadInput(f"“{new}” has a meaning of its own in bills.", hint="Give it another name.")
     for kind in same:
         other = every[kind].get(fold(new))
+        there = every[kind]
+        if isinstance(there, Known) and fold(new) in there.merged:
+            other = there[fold(new)]
+            hint = "Give it another name, or undo that merge first: kitdrawer entries"
+            raise Refused(f"“{new}” was merged into “{other.name}”.", hint=hint)
         if other is not None and (kind, fold(other.name)) != (what, fold(old)):
             was = "" if fold(other.name) == fold(new) else f", which is “{other.name}” now"
             hint = f'Are they one? kitdrawer merge "{old}" "{other.name}"' if kind == what == "part" else ""

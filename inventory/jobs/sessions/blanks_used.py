@@ -142,7 +142,7 @@ def _found(shop: Shop, part: Part, one: FilledBlank) -> FilledBlank:
 def _none_begun(one: FilledBlank) -> str:
     if not one.cut:
         return ""
-    return "No piece of the sheet was started from it. Write what was spoiled as lost at cut."
+    return "No piece of the sheet was started from it. Write what was spoiled under “spoiled at cut”."
 
 
 def _problem(shop: Shop, part: Part, one: FilledBlank, orders: set[str]) -> str:

@@ -7,6 +7,8 @@ from typing import Literal
 
 from inventory.catalogue import Named
 
+MergedKind = Literal["part", "supplier", "plating", "pattern"]
+"""What two names may turn out to be one of."""
 Thing = Named | Literal["order"]
 """What has a name that can be changed."""
 
@@ -22,10 +24,11 @@ class Renamed:
 
 @dataclass(frozen=True, slots=True)
 class Merged:
-    """Two parts are one: whatever speaks of the old one speaks of the new one."""
+    """Two things are one: whatever speaks of the old one speaks of the new one."""
 
     old: str
     new: str
+    what: MergedKind = "part"
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,6 +36,7 @@ DocumentKind = Literal[
     "made",
     "paid",
     "hours",
+    "markets",
     "rename",
     "merge",
     "retire",

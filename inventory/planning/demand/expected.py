@@ -3,7 +3,11 @@
 Thin series lean on the whole: sizes of a pattern's orders on those of all (as if `LEAN` more orders had been like
 them), kinds (plating, blank, refill) of a pattern on what each is in the shop. How well a rate is known is the shape r
 of its gamma law: what was seen and believed of it, and no surer than its method's own misses were over the horizon,
-σ² = μ E[s²] + (μ E[s])² / r solved for r.
+σ² = μ E[s²] + (μ E[s])² / r solved for r; and fashion drifts, 1/r + DRIFT.
+
+All patterns have good and bad months together. How much so, as the standard deviation σ of the logarithm of a common
+factor, is what the whole shop's misses show beyond chance, as much as `BLOCKS` more stretches of the horizon were like
+the usual: a season nobody knows yet, or, where two years show one, what is left beside it.
 """
 
 from __future__ import annotations
@@ -16,6 +20,7 @@ from typing import TYPE_CHECKING
 
 from inventory.catalogue import fold
 from inventory.ledger.asked import AskedFor
+from inventory.planning.demand.markets import MarketDemand
 from inventory.planning.demand.season import NONE, indexes
 from inventory.planning.demand.weeks import Weeks, weekly
 from inventory.planning.forecasting.choosing import Chosen, choose
@@ -31,6 +36,13 @@ LEAN = 8.0
 """Orders of the whole that weigh as much as a pattern's own."""
 USUAL_SIZES: Mapping[int, float] = {1: 0.6, 2: 0.25, 4: 0.1, 6: 0.05}
 """Sizes of orders where none was seen yet (an assumption)."""
+
+DRIFT = 0.3
+"""By how much a pattern's own share of the custom drifts, the square of its coefficient of variation (see below)."""
+UNKNOWN, KNOWN = 0.2, 0.1
+"""The usual σ before and after a season is known. DRIFT, these and BLOCKS were chosen by `scripts/soak/foretold.py`, on
+its shops from 200 on."""
+BLOCKS = 10.0
 
 Kind = tuple[str, str, str | None]
 """Plating, blank and refill, folded."""
@@ -56,11 +68,25 @@ class PatternDemand:
 
 @dataclass(frozen=True, slots=True)
 class Expected:
-    """What a shop expects. months: indexes of the season, January first; weeks: how many were looked back on."""
+    """What a shop expects. months: indexes of the season, January first; weeks: how many were looked back on.
+
+    swing: σ of good and bad months. markets: those to come, beside what comes by the week.
+    """
 
     patterns: tuple[PatternDemand, ...]
     months: tuple[float, ...]
     weeks: int
+    swing: float = UNKNOWN
+    markets: tuple[MarketDemand, ...] = ()
+
+    def shares(self) -> Mapping[tuple[str, Kind], float]:
+        """By pattern and kind what of all pieces is expected to be of it; a market sells alike."""
+        whole = sum(one.pieces for one in self.patterns) or 1.0
+        return {
+            (one.pattern, kind): one.pieces * share / whole
+            for one in self.patterns
+            for kind, share in one.kinds.items()
+        }
 
 
 def expected(
@@ -71,22 +97,39 @@ def expected(
     horizon: weeks ahead the methods are chosen for.
     """
     names = tuple(could)
-    weeks = weekly([one for one in asked if not one.market], names, today)
+    ordered = [one for one in asked if not one.market]
+    weeks = weekly(ordered, names, today)
     months = indexes(weeks.pieces.sum(axis=1).tolist(), today) if weeks.many else NONE
-    sizes_of_all = _sizes(Counter(one.pieces for one in asked), USUAL_SIZES)
+    sizes_of_all = _sizes(Counter(one.pieces for one in ordered), USUAL_SIZES)
     mean = sum(size * share for size, share in sizes_of_all.items())
     chosen = _chosen(weeks, months, mean, horizon)
     done = []
     for at, (name, one) in enumerate(zip(names, chosen, strict=True)):
         own = [row for row in asked if fold(row.pattern) == name]
-        sizes = _sizes(Counter(row.pieces for row in own), sizes_of_all)
+        sizes = _sizes(Counter(row.pieces for row in own if not row.market), sizes_of_all)
         rate = one.rate / sum(size * share for size, share in sizes.items())
         seen = float(weeks.orders[:, at].sum()) if weeks.many else 0.0
         shape = _shape(one, rate, sizes, seen + WORTH * BELIEVED / len(names), horizon)
         done.append(
             PatternDemand(name, rate, shape, sizes, _kinds(own, asked, could[name]), one.method, len(own))
         )
-    return Expected(tuple(done), months, weeks.many)
+    return Expected(tuple(done), months, weeks.many, _swing(weeks, months, sizes_of_all, horizon))
+
+
+def _swing(weeks: Weeks, months: Sequence[float], sizes: Mapping[int, float], horizon: int) -> float:
+    usual = UNKNOWN if months == NONE else KNOWN
+    if not weeks.many:
+        return usual
+    whole = Weeks(("",), weeks.pieces.sum(axis=1, keepdims=True), weeks.orders, weeks.last)
+    first = sum(size * share for size, share in sizes.items())
+    (one,) = _chosen(whole, months, first, horizon)
+    if one.error is None or one.rate <= 0:
+        return usual
+    second = sum(size * size * share for size, share in sizes.items())
+    pieces = float(whole.pieces.mean()) * horizon
+    beyond = max(one.error**2 - pieces * second / first, 0.0) / pieces**2
+    blocks = weeks.many / horizon
+    return float(((BLOCKS * usual**2 + blocks * beyond) / (BLOCKS + blocks)) ** 0.5)
 
 
 def _chosen(weeks: Weeks, months: Sequence[float], mean: float, horizon: int) -> tuple[Chosen, ...]:
@@ -123,9 +166,13 @@ def kind_of(row: AskedFor) -> Kind:
 
 def _shape(one: Chosen, rate: float, sizes: Mapping[int, float], learned: float, horizon: int) -> float:
     if one.error is None:
-        return max(learned, 0.1)
+        return _drifting(learned)
     orders = rate * horizon
     first = sum(size * share for size, share in sizes.items())
     second = sum(size * size * share for size, share in sizes.items())
     beyond = one.error**2 - orders * second
-    return max(min(learned, (orders * first) ** 2 / beyond if beyond > 0 else learned), 0.1)
+    return _drifting(min(learned, (orders * first) ** 2 / beyond if beyond > 0 else learned))
+
+
+def _drifting(shape: float) -> float:
+    return 1 / (1 / max(shape, 0.1) + DRIFT)

@@ -12,6 +12,7 @@ from inventory.ledger.past.flows import GOES, KINDS, Flow
 from inventory.measures import Currency
 from inventory.measures.decimals import Exact
 from inventory.reports.worth import TAX, StockWorth
+from inventory.sheets.accounts.sums import bold, sums_row
 from inventory.sheets.drawing import (
     Cell,
     Look,
@@ -20,13 +21,12 @@ from inventory.sheets.drawing import (
     draw_row,
     draw_sentences,
     draw_table,
-    line_above,
 )
 from inventory.sheets.formulas import Formulas
 from inventory.sheets.paper import AUTHOR
 from inventory.sheets.saving import check_workbook, saving
 from inventory.sheets.values import DAY_FORMAT, money_format, show_day
-from inventory.sheets.writing import page_head, plain_font, print_ready
+from inventory.sheets.writing import page_head, print_ready
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -98,7 +98,8 @@ def _by_lot(sheet: Worksheet, made: StockWorth, coin: Currency, formulas: Formul
     ]
     after = draw_table(sheet, columns, rows, _LOOK, formulas)
     sums = Worked(f"=SUM(G2:G{after - 1})" if rows else "=0", exact.money(made.total) or 0)
-    _sums(sheet, after, columns, ["together", *[None] * 5, sums, None], formulas)
+    draw_row(sheet, after, columns, ["together", *[None] * 5, sums, None], Look(""), formulas)
+    bold(sheet, after, len(columns))
     print_ready(sheet)
     page_head(sheet, f"Worth at the end of {show_day(made.on)}")
     sheet.auto_filter.ref = f"A1:H{max(after - 1, 1)}"
@@ -135,13 +136,7 @@ def _way(
     ]
     after = draw_table(sheet, columns, rows, _LOOK, formulas)
     if coin:
-        exact, (opening, sums, end) = Exact(coin.exponent), made.summed()
-        every = [exact.money(one) or 0 for one in (opening, *sums.values(), end)]
-        cells = [
-            Worked(f"=SUM({letter}2:{letter}{after - 1})" if rows else "=0", one)
-            for letter, one in zip(letters[2:], every, strict=True)
-        ]
-        _sums(sheet, after, columns, ["together", coin.code, *cells], formulas)
+        sums_row(sheet, after, columns, list(values.values()), formulas, 3)
     print_ready(sheet)
     what = coin.code if coin else "quantities"
     page_head(sheet, f"From {show_day(made.since)} to {show_day(made.on)}, {what}")
@@ -176,12 +171,3 @@ def _beside(sheet: Worksheet, made: StockWorth, coin: Currency) -> None:
     draw_table(sheet, columns, rows, _LOOK)
     print_ready(sheet, landscape=False)
     page_head(sheet, f"Not on the shelf at the end of {show_day(made.on)}")
-
-
-def _sums(
-    sheet: Worksheet, row: int, columns: Sequence[SheetColumn], cells: Sequence[Cell], formulas: Formulas
-) -> None:
-    draw_row(sheet, row, columns, cells, Look(""), formulas)
-    for at in range(1, len(columns) + 1):
-        sheet.cell(row, at).font = plain_font(bold=True)
-        line_above(sheet.cell(row, at))

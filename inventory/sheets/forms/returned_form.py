@@ -23,13 +23,19 @@ MOST_CELLS = 1_000_000
 class ReturnedForm:
     """A form on its way in: its tabs, and all that is wrong with it or should be known of it.
 
-    It is a workbook, a CSV file or a folder of them; the first filled row of each tab holds its headings.
+    It is a workbook, a CSV file or a folder of them; the first filled row of each tab holds its headings. once: what
+    headings were called in earlier versions, and what they are called now.
     """
 
     def __init__(
-        self, path: Path, printed: Printed | None = None, answers: Mapping[AskedCell, str] | None = None
+        self,
+        path: Path,
+        printed: Printed | None = None,
+        answers: Mapping[AskedCell, str] | None = None,
+        once: Mapping[str, str] | None = None,
     ) -> None:
         self.name, self.printed = path.name, printed or {}
+        self.once = {fold_heading(old): now for old, now in (once or {}).items()}
         self.problems: list[Place] = []
         self.announced: list[str] = []
         with ExitStack() as stack, warnings.catch_warnings():
@@ -59,7 +65,7 @@ class ReturnedForm:
             if first is not None and marked(first[1]):
                 return PrintedPage(source, self.printed, self.problems).tables((first, *rows))
             tab = ReturnedTab(source.file, source.tab, hidden=source.hidden, aside=source.aside)
-            _fill(tab, rows if first is None else chain((first,), rows), self.problems)
+            _fill(tab, rows if first is None else chain((first,), rows), self.problems, self.once)
         except SourceError as error:
             self.problems.append(error.place or Place(source.file, source.tab, problem=error.problem))
             return []
@@ -94,11 +100,14 @@ def _checked(rows: Iterator[Sequence[object]]) -> Iterator[NumberedRow]:
         yield number, texts, raw
 
 
-def _fill(tab: ReturnedTab, rows: Iterable[NumberedRow], problems: list[Place]) -> None:
+def _fill(
+    tab: ReturnedTab, rows: Iterable[NumberedRow], problems: list[Place], once: Mapping[str, str]
+) -> None:
     for number, texts, raw in rows:
         if not tab.headings:
             tab.heading_row = number
-            tab.titles, tab.headings = texts, [fold_heading(text) for text in texts]
+            tab.titles = [once.get(fold_heading(text), text) for text in texts]
+            tab.headings = [fold_heading(title) for title in tab.titles]
             _twice(tab, number, texts, problems)
             continue
         cells = {

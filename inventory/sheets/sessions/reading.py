@@ -55,6 +55,7 @@ from inventory.sheets.sessions.tabs import (
     LOST_STAGES,
     NOTES,
     OF,
+    ONCE,
     PIECE_COLUMNS,
     PIECES,
     REASON,
@@ -74,7 +75,8 @@ _COLUMNS = {
     COUNTS: COUNT_COLUMNS,
 }
 _OURS = (PIECES, CUTTING, BOTTLES, USED, COUNTS)
-_LOST = "lostat"
+_SPOILED = ("spoiledat", "lostat")
+"""How a heading of a stage begins, folded; the other one in sheets of earlier versions."""
 _COUNTED = ("good", *(lost_at(stage) for stage in STAGES), TUBES, KITS, IN_PART)
 Identity = tuple[str, int, int]
 
@@ -89,7 +91,7 @@ def read_session(
     the job to say: every row has its place. answers: to cells that were asked about. Raises BadSheet with every cell
     that cannot be taken, or where the file is a sheet of another kind.
     """
-    form = ReturnedForm(path, PRINTED, answers)
+    form = ReturnedForm(path, PRINTED, answers, ONCE)
     kinds = [(kind_of(tab), tab) for tab in form.tabs]
     mine = [tab for kind, tab in kinds if kind in _OURS]
     if not form.problems and (not mine or _is_count(mine)):
@@ -133,7 +135,7 @@ class _SessionReading:
             known = [field.heading for field in _COLUMNS[kind]]
             more = {PIECES: [lost_at(stage) for stage in STAGES], BOTTLES: [AFTER]}.get(kind, [])
             needed = needed_of(kind, tab)
-            if check_columns(self.form, tab, known + more, needed, (_LOST,)):
+            if check_columns(self.form, tab, known + more, needed, _SPOILED):
                 self._rows(kind, tab)
         elif kind == "":
             self.form.announced.append(
@@ -376,15 +378,16 @@ def _check_added(row: ReturnedRow) -> None:
 
 
 def _strange_stages(tab: ReturnedTab) -> None:
-    """Pieces lost at a stage that is none."""
+    """Pieces spoiled at a stage that is none."""
     for title, folded in zip(tab.titles, tab.headings, strict=True):
-        stage = folded.removeprefix(_LOST)
-        if not folded.startswith(_LOST) or stage in STAGES:
+        stage = next((folded.removeprefix(one) for one in _SPOILED if folded.startswith(one)), "")
+        if not stage or stage in STAGES:
             continue
         near = nearest(stage, STAGES, 1)
         meant = f"Did you mean “{lost_at(near[0])}”? " if near else ""
         for row in tab.rows:
             if row.cells.get(folded, "0") not in ("", "0"):
                 row.refuse(
-                    title, f"There is no stage “{stage}”. {meant}Pieces are lost at {', '.join(LOST_STAGES)}."
+                    title,
+                    f"There is no stage “{stage}”. {meant}Pieces are spoiled at {', '.join(LOST_STAGES)}.",
                 )

@@ -34,15 +34,24 @@ SESSION, PIECES, CUTTING, BOTTLES, USED, COUNTS, NOTES = (
 OF: Final = "sheet of"
 """The column that says which book and which session or count a row is of, so that a single file knows it too."""
 LOST_STAGES: Final = tuple(stage for stage in STAGES if stage != "pack")
-"""Stages a piece can be lost at: a packed one is finished."""
-TUBES, KITS, IN_PART = "tube sets saved", "kits saved", "kits saved in part"
+"""Stages a piece can be spoiled at: a packed one is finished."""
+TUBES, KITS, IN_PART = "tube sets salvaged", "kits salvaged", "kits salvaged in part"
 _SESSION = re.compile(r"(.*?) ?session ([0-9]{1,9}) plan ([0-9]{1,9})")
 _COUNT = re.compile(r"(.*?) ?count ([0-9]{1,18})")
 
 
 def lost_at(stage: str) -> str:
-    """The heading of pieces lost at a stage."""
-    return f"lost at {stage}"
+    """The heading of pieces spoiled at a stage."""
+    return f"spoiled at {stage}"
+
+
+ONCE: Final = {
+    **{f"lost at {stage}": lost_at(stage) for stage in STAGES},
+    "tube sets saved": TUBES,
+    "kits saved": KITS,
+    "kits saved in part": IN_PART,
+}
+"""Headings of earlier versions, which are read like those they have now."""
 
 
 PIECE_COLUMNS: Final = (
@@ -52,7 +61,7 @@ PIECE_COLUMNS: Final = (
     told("plating", 10),
     told("blank", 15),
     told("refill", 13, "Where it is another than the usual one."),
-    told("extra diameter", 9, "How much fatter the barrel is wanted."),
+    told("extra diameter", 9, "How much thicker the barrel is wanted."),
     told("starts", 8, "Pieces to start, so that enough come out good.", right=True),
     told("wanted", 9, "Good pieces needed.", right=True),
     asked("good", 8, "How many came out good. Write 0 where none did.", right=True),
@@ -60,13 +69,13 @@ PIECE_COLUMNS: Final = (
         asked(
             lost_at(stage),
             11 if stage == "assemble" else 8.5,
-            f"Pieces lost at this stage: {stage}.",
+            f"Pieces spoiled at this stage: {stage}.",
             right=True,
         )
         for stage in LOST_STAGES
     ),
-    asked(TUBES, 8, "Of the lost pieces, how many sets of tubes can be used again.", right=True),
-    asked(KITS, 8, "Of the lost pieces, how many kits are whole.", right=True),
+    asked(TUBES, 8, "Of the spoiled pieces, how many sets of tubes can be used again.", right=True),
+    asked(KITS, 8, "Of the spoiled pieces, how many kits are whole.", right=True),
     asked(IN_PART, 10, "Kits that are no longer whole, but have fittings worth keeping.", right=True),
     asked("note", 16),
     told("kit", 26, own=True),

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, fields
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field, fields, replace
 from typing import Literal
 
 from inventory.sheets.files import fold_heading
@@ -68,6 +68,20 @@ class StockColumn:
     once: tuple[str, ...] = ()
 
     @property
+    def key(self) -> str:
+        """What the program calls it: the first heading it ever had, which books keep beside what is usual."""
+        return (*self.once, self.heading)[0]
+
+    def called(self, headings: Collection[str]) -> StockColumn:
+        """The column under the heading that stands among these, folded: its own, or one it had before."""
+        if fold_heading(self.heading) in headings:
+            return self
+        said = next((one for one in self.once if fold_heading(one) in headings), "")
+        if not said:
+            return self
+        return replace(self, heading=said, field=self.fills, once=(*self.once, self.heading))
+
+    @property
     def fills(self) -> str:
         """The field of an entry it fills: `seen on` fills `seen_on`."""
         return self.field or self.heading.translate(_IN_FIELDS)
@@ -86,9 +100,9 @@ class Tab:
     """One tab of a workbook, or one CSV file of its name.
 
     makes: the classes of the catalogue or the ledger a row is made into. places: where a column stands, by its folded
-    headings; at: by its heading as it is written here; needed: where the required ones stand; filled: for each class
-    the fields that columns fill, and where these stand; named: where each stands, by the first heading it ever had: a
-    row's digest names its cells so, and is the same whatever columns come to the tab.
+    headings; at: by its heading as it is written here, and those it had; needed: where the required ones stand; filled:
+    for each class the fields that columns fill, and where these stand; named: where each stands, by the first heading
+    it ever had: a row's digest names its cells so, and is the same whatever columns come to the tab.
     """
 
     name: str
@@ -102,11 +116,11 @@ class Tab:
     named: tuple[tuple[str, int], ...] = field(init=False)
 
     def __post_init__(self) -> None:
-        headings = {column.heading: number for number, column in enumerate(self.columns)}
+        headings = {name: at for at, one in enumerate(self.columns) for name in (one.heading, *one.once)}
         object.__setattr__(self, "at", headings)
         object.__setattr__(self, "places", self._places())
-        named = ((*one.once, one.heading)[0] for one in self.columns)
-        object.__setattr__(self, "named", tuple(sorted((name, at) for at, name in enumerate(named))))
+        named = sorted((one.key, at) for at, one in enumerate(self.columns))
+        object.__setattr__(self, "named", tuple(named))
         needed = tuple(at for at, column in enumerate(self.columns) if column.required)
         object.__setattr__(self, "needed", needed)
         object.__setattr__(self, "filled", {made: self._fields(made) for made in self.makes})
@@ -124,8 +138,17 @@ class Tab:
         return all([values[place] is not None for place in self.needed])  # noqa: C419 - a list is quicker here
 
     def column(self, heading: str) -> StockColumn:
-        """The column of this heading; KeyError where there is none."""
+        """The column of this heading or key; KeyError where there is none."""
         return self.columns[self.at[heading]]
+
+    def as_written(self, headings: Collection[str]) -> Tab:
+        """The tab with the headings a file has, folded, where one of them is of an earlier version."""
+        columns = tuple(one.called(headings) for one in self.columns)
+        return self if columns == self.columns else replace(self, columns=columns)
+
+    def shown(self, key: str) -> str:
+        """The heading a person sees of what the program calls so; itself where it is no column."""
+        return self.column(key).heading if key in self.at else key
 
 
 _IN_FIELDS = str.maketrans(" -", "__")

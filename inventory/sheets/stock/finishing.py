@@ -105,10 +105,11 @@ def _knock_on(trouble: Trouble, broken: set[str], unread: set[str]) -> bool:
 
 def _place(context: LoadContext, trouble: Trouble) -> Place:
     row = next((context.given[key] for key in _keys(trouble) if key in context.given), None)
+    column = context.shown(row or Place(tab=trouble.tab), trouble.column)
     if row is None:  # what was known already stops agreeing: there is no row, only a name
         problem = f"“{trouble.key[0]}”, known already, would no longer agree: {trouble.problem}"
-        return Place(tab=trouble.tab, column=trouble.column, said=trouble.said, problem=problem)
-    return replace(row, column=trouble.column, said=trouble.said, problem=trouble.problem)
+        return Place(tab=trouble.tab, column=column, said=trouble.said, problem=problem)
+    return replace(row, column=column, said=trouble.said, problem=trouble.problem)
 
 
 def _keys(trouble: Trouble) -> Iterator[tuple[str, ...]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
@@ -29,7 +29,11 @@ from inventory.errors import Place, UnknownName
 from inventory.ledger import Count, fingerprint
 from inventory.ledger.documents.intake import SheetTab, Unused
 from inventory.measures import Currency
+from inventory.sheets.files import fold_heading
+from inventory.sheets.stock.cells import text_of
+from inventory.sheets.stock.columns import Tab
 from inventory.sheets.stock.entries.drafts import OfferDraft
+from inventory.sheets.stock.tabs import TABS
 
 Named = Literal["part", "plating", "material", "family", "pattern", "supplier", "order"]
 AmountKey = tuple[str, str, int | None, Fraction | None, str]
@@ -45,8 +49,9 @@ class LoadContext:
     tabs: how many were begun, that at hand included; two files may have the same name. torn: a tab or a file could not
     be read, so that what seems to be missing may well stand there. stood: the rows of each tab of each file by their
     folded names. unused: cells that are read in vain.
+    written: tabs of files whose headings are of an earlier version, as these have them.
     packs_of: the packs a part was offered in before this load, thousandths of its unit.
-    makes: what patterns say that a family makes, by folded family; inside_said: kits whose “tubes inside” is filled;
+    makes: what patterns say that a family makes, by folded family; inside_said: kits of which a row says it;
     stood_in: for each thing of which something usual stands in, what: headings, or nothing for the whole thing.
     """
 
@@ -85,6 +90,7 @@ class LoadContext:
     inside_said: set[str] = field(default_factory=set)
     stood_in: dict[str, list[str]] = field(default_factory=dict)
     packs_of: Callable[[str], Collection[int]] = lambda _: ()
+    written: dict[tuple[str, str], Tab] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         known = self.known
@@ -99,6 +105,18 @@ class LoadContext:
         }
         self.names = {what: _spelled(there) for what, there in self.there.items()}
         self.names["order"] = {}
+
+    def as_written(self, file: str, tab: Tab, raw: Iterable[object]) -> Tab:
+        """A tab under the headings a file has, which those refused are told by."""
+        found = tab.as_written({fold_heading(text_of(cell)) for cell in raw})
+        if found is not tab:
+            self.written[file, tab.name] = found
+        return found
+
+    def shown(self, place: Place, key: str) -> str:
+        """The heading in a file of what the program calls so."""
+        tab = self.written.get((place.file, place.tab)) or TABS.get(place.tab)
+        return tab.shown(key) if tab else key
 
     def present(self, what: Named, name: str) -> str:
         """What a thing is called now, where the name is one it had before; else the name as it is written."""

@@ -72,14 +72,14 @@ class StockRow:
     def refuse(self, column: str, problem: str, said: object = None) -> None:
         """Note a problem in this row; said: what the cell holds, sought among the values where not given."""
         self.bad = True
-        self.refused.add(column)
+        self.refused |= {column, self.tab.column(column).key} if column in self.tab.at else {column}
         if said is None and column in self.tab.at:
             said = self[column]
         self.context.problems.append(self.place(column, text_of(said), problem))
 
     def place(self, column: str = "", said: str = "", problem: str = "") -> Place:
         """Where this row stands."""
-        return Place(self.file, self.tab.name, self.number, column, said[:120], problem)
+        return Place(self.file, self.tab.name, self.number, self.tab.shown(column), said[:120], problem)
 
     def note(self, text: str) -> None:
         """A remark about this row that the person should see."""

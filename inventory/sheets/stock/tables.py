@@ -71,6 +71,7 @@ def read_table(
             if len(context.problems) >= MOST_PROBLEMS:
                 raise _too_many(source, tab, number)
             if lanes is None:
+                tab = context.as_written(source.file, tab, raw)
                 lanes = _heading(context, source, tab, number, raw)
                 unread.begin(number, raw, _read(lanes or ()))
                 if lanes is not None and not lanes:
@@ -92,7 +93,9 @@ def read_table(
 
 
 def _too_many(source: Source, tab: Tab, number: int) -> SourceError:
-    problem = f"With {MOST_PROBLEMS:,} things that cannot be taken, reading ended here. Mend what all have in common."
+    problem = (
+        f"With {MOST_PROBLEMS:,} things that cannot be taken, reading ended. Correct what all have in common."
+    )
     return SourceError(problem, Place(source.file, tab.name, number, problem=problem))
 
 
@@ -140,7 +143,7 @@ def _row(
         if problem:
             troubles.append((lane, cell, problem))
         elif says[place].endswith(USUAL):
-            usual.append(lane.column.heading)
+            usual.append(lane.column.key)
     if not troubles and not any(says):
         return False
     row = StockRow(context, source.file, tab, number, values, usual=usual)

@@ -42,7 +42,7 @@ LOSING_STAGES = STAGES[:-1]
 
 
 def lost_at(stage: str) -> str:
-    """The heading of what is lost at a stage."""
+    """The key of the share that is spoiled at a stage."""
     return f"lost at {stage}"
 
 
@@ -112,7 +112,7 @@ _SUPPLIERS = Tab(
 
 _OFFERS = Tab(
     "offers",
-    "What a supplier sells: one row per price step.",
+    "What a supplier sells: one row per price break.",
     (
         _must("supplier", "name", "Who offers it.", "Saltmarsh Turning Supplies", names="suppliers"),
         _must("part", "name", "The part offered.", "Dunlin kit, chrome", names="parts"),
@@ -120,7 +120,7 @@ _OFFERS = Tab(
         _must("price", "money", "Price of one pack, in the supplier's currency.", "21.50"),
         _may("supplier code", "text", "What the supplier calls it.", "SM-1042", field="code"),
         _may("from packs", "whole", "Packs from which this price holds; empty: 1.", "10", least=1),
-        _may("price group", "text", "Offers of one group count together for the price step.", "slim kits"),
+        _may("price group", "text", "Offers of one group count together for the price break.", "slim kits"),
         _may("seen on", "date", "The day the price was seen.", "2026-03-14"),
         _may(
             "at most packs",
@@ -135,24 +135,21 @@ _OFFERS = Tab(
 
 _MATERIALS = Tab(
     "materials",
-    "What blanks are made of, what cutting wastes and what gets lost at each stage.",
+    "What blanks are made of, what cutting wastes and what gets spoiled at each stage.",
     (
         _must("material", "name", "The material's name.", "olive wood", field="name"),
         _may("allowance", "length", "Length to add to each tube when cutting.", "3.2 mm", most=100),
         *(
-            _may(lost_at(stage), "share", f"Share of the pieces that fail at the stage “{stage}”.", "2 %")
+            _may(f"spoiled at {stage}", "share", f"Share of the pieces spoiled at the stage “{stage}”.", "2 %",
+                 field=lost_at(stage), once=(lost_at(stage),))
             for stage in LOSING_STAGES
         ),
         _may("caution", "text", "What to mind when working it.", "wear a respirator"),
-        _may(
-            "listed species",
-            "text",
-            "Species under trade control, as the papers name it.",
-            "Dalbergia, annex II",
-        ),
+        _may("protected species", "text", "Species under trade control, as the papers name it.",
+             "Dalbergia, annex II", field="listed_species", once=("listed species",)),
     ),
     makes=(Material,),
-)
+)  # fmt: skip
 
 _PLATINGS = Tab(
     "platings",
@@ -211,8 +208,18 @@ _BARRELS = Tab(
             names="tubes",
         ),
         _may("drill", "drill", "Drill of this barrel; empty: the tube's.", "7 mm"),
-        _may("finished a", "length", "Finished diameter at the first end.", "8.4 mm", most=200),
-        _may("finished b", "length", "Finished diameter at the other end.", "8.4 mm", most=200),
+        *(
+            _may(
+                f"finished diameter, end {end.upper()}",
+                "length",
+                f"Diameter of the finished barrel at {which} end.",
+                "8.4 mm",
+                most=200,
+                field=f"finished_{end}",
+                once=(f"finished {end}",),
+            )
+            for end, which in (("a", "the first"), ("b", "the other"))
+        ),
         _may("length", "length", "Length of a barrel without a tube.", "60 mm", most=1000),
     ),
     makes=(Barrel,),
@@ -224,8 +231,8 @@ _KITS = _parts(
     Kit,
     _must("family", "name", "Its family.", "Dunlin", names="families"),
     _must("plating", "name", "Its plating.", "chrome", names="platings"),
-    _may("tubes inside", "yes or no", "Whether its tubes come, and are counted, with it; empty: no.", "no",
-         choices=("yes", "no")),
+    _may("tubes included", "yes or no", "Whether its tubes come, and are counted, with it; empty: no.", "no",
+         choices=("yes", "no"), field="tubes_inside", once=("tubes inside",)),
 )  # fmt: skip
 
 _BLANKS = _parts(
@@ -246,23 +253,16 @@ _SUPPLIES = _parts(
     _may("unit", "unit", "What it is counted in.", "ml"),
     _may("net", "amount", "What one full container holds.", "59 ml"),
     _may("tare", "amount", "Weight of the empty container, in grams.", "12 g"),
-    _may("keeps sealed", "days", "How long it keeps unopened.", "12 months"),
-    _may("keeps opened", "days", "How long it keeps once opened.", "8 weeks"),
-    _may(
-        "hazards",
-        "codes",
-        "Hazard statements of its safety data sheet; none where it has none.",
-        "H315; H319; H335",
-    ),
+    _may("shelf life sealed", "days", "How long it keeps unopened.", "12 months",
+         field="keeps_sealed", once=("keeps sealed",)),
+    _may("shelf life opened", "days", "How long it keeps once opened.", "8 weeks",
+         field="keeps_opened", once=("keeps opened",)),
+    _may("hazards", "codes", "Hazard statements of its safety data sheet; none where it has none.",
+         "H315; H319; H335"),
     _may("density", "density", "Grams in a millilitre, for counting bottles by weight.", "1.05"),
-    _may(
-        "working time",
-        "minutes",
-        "How long a mix of it stays workable; empty: it is not mixed.",
-        "5 min",
-        field="works",
-    ),
-)
+    _may("working time", "minutes", "How long a mix of it stays workable; empty: it is not mixed.", "5 min",
+         field="works"),
+)  # fmt: skip
 
 _TOOLS = _parts(
     "tools",
@@ -270,7 +270,16 @@ _TOOLS = _parts(
     Tool,
     _must("type", "choice", "What kind of tool.", "drill", choices=TOOL_TYPES, own_words=True),
     _may("size", "text", "Its size: a drill's designation, a saw's kerf.", "7 mm"),
-    _may("life", "whole", "Uses after which to inspect it.", "300", least=1, most=10_000_000),
+    _may(
+        "inspect after, in uses",
+        "whole",
+        "Uses after which to look whether it is worn.",
+        "300",
+        least=1,
+        most=10_000_000,
+        field="life",
+        once=("life",),
+    ),
 )
 
 _PATTERNS = Tab(
@@ -334,7 +343,7 @@ _COUNTS = Tab(
 
 _ORDERS = Tab(
     "orders",
-    "What customers wish for.",
+    "What customers have ordered, or ask for.",
     (
         _must("order", "name", "The order's name.", "harbour gift", field="name"),
         _must("pattern", "name", "What is to be made.", "Dunlin slim, CA finish", names="patterns"),
@@ -347,11 +356,11 @@ _ORDERS = Tab(
         ),
         _must("count", "whole", "How many.", "4", least=1),
         _must("due", "date", "The day it has to be ready.", "2026-12-01"),
-        _may("plating", "name", "The plating wished.", "chrome", names="platings"),
-        _may("platings", "names", "Platings accepted, the wished one first.", "chrome; rhodium"),
+        _may("plating", "name", "The plating wanted.", "chrome", names="platings"),
+        _may("platings", "names", "Platings accepted, the one wanted first.", "chrome; rhodium"),
         _may("customer", "text", "Who it is for.", "the harbour office"),
         _may("refill", "name", "A refill other than the family's.", "gel refill, black", names="supplies"),
-        _may("extra diameter", "length", "How much fatter the barrel is to be.", "1 mm", most=50),
+        _may("extra diameter", "length", "How much thicker the barrel is to be.", "1 mm", most=50),
         _may("price", "money", "The price agreed for one piece.", "48"),
     ),
     makes=(Order,),

@@ -9,6 +9,7 @@ from sqlalchemy import Connection, select
 from inventory.catalogue import fold
 from inventory.ledger.documents.changes import Change, Merged, Recoded, Renamed, Retired, SettingChanged
 from inventory.store.commit.changes import Changes
+from inventory.store.commit.merges import REFERRING, merge_named, merge_offers, point
 from inventory.store.mapping.names import Names
 from inventory.store.schema.core import table
 
@@ -27,7 +28,11 @@ def put_changes(connection: Connection, changes: Changes, said: Iterable[Change]
             case Recoded():
                 _recode(connection, changes, one, names)
             case Merged():
-                _merge(connection, changes, names["part"].of(one.old), names["part"].of(one.new))
+                numbers = names[one.what].of(one.old), names[one.what].of(one.new)
+                if one.what == "part":
+                    _merge(connection, changes, *numbers)
+                else:
+                    merge_named(connection, changes, one, *numbers)
             case SettingChanged():
                 changes.put("setting", {"key": one.key}, None if one.value is None else {"value": one.value})
 
@@ -54,35 +59,7 @@ def _recode(connection: Connection, changes: Changes, one: Recoded, names: Names
     changes.put("old_name", {"of_table": "offer", "key": f"{supplier} {fold(one.old)}"}, old)
 
 
-REFERRING = (
-    *(("bill_line", "part_id"), ("family", "refill_id"), ("family_tool", "part_id"), ("barrel", "tube_id")),
-    *(("piece", "kit_id"), ("piece", "blank_id"), ("piece", "refill_id")),
-    *(("customer_order", "blank_id"), ("customer_order", "refill_id")),
-)
-"""Where things speak of parts; what happened goes on speaking of the part as it was."""
-
-
 def _merge(connection: Connection, changes: Changes, old: int, new: int) -> None:
     changes.put("part", {"id": old}, {"into_id": new})
-    for of, column in REFERRING:
-        there = table(of)
-        keys = list(there.primary_key)
-        for key in connection.execute(select(*keys).where(there.c[column] == old)).all():
-            named = {one.name: value for one, value in zip(keys, key, strict=True)}
-            changes.put(of, named, {column: new})
-    _merge_offers(connection, changes, old, new)
-
-
-def _merge_offers(connection: Connection, changes: Changes, old: int, new: int) -> None:
-    """Offers go over; where the new part has the very same one, that one stays and the other goes."""
-    c, steps = _OFFER.c, table("price_step")
-    query = select(c.id, c.supplier_id, c.pack, c.code)
-    there = {tuple(same) for _, *same in connection.execute(query.where(c.part_id == new))}
-    for number, *same in connection.execute(query.where(c.part_id == old)).all():
-        if tuple(same) not in there:
-            changes.put("offer", {"id": number}, {"part_id": new})
-            continue
-        packs = select(steps.c.from_packs).where(steps.c.offer_id == number)
-        for many in connection.execute(packs).scalars().all():
-            changes.put("price_step", {"offer_id": number, "from_packs": many}, None)
-        changes.put("offer", {"id": number}, None)
+    point(connection, changes, REFERRING, old, new)
+    merge_offers(connection, changes, "part_id", old, new)

@@ -15,6 +15,10 @@ _OLD, _RETIRED, _PART = table("old_name"), table("retired"), table("part")
 _OFFER, _SUPPLIER = table("offer"), table("supplier")
 
 
+NAMED = ("supplier", "plating", "pattern")
+"""What is merged by its name alone."""
+
+
 class OldNames:
     """Present folded names by old ones, by the table of what they name."""
 
@@ -35,9 +39,15 @@ class OldNames:
         return self._old.get(of, {})
 
     def known(self, of: str, there: Mapping[str, T]) -> Mapping[str, T]:
-        """Things of a table, found by their old names too; as they are where none has any."""
+        """Things of a table, found by their old names too; as they are where none has any.
+
+        A row whose own name is an old one of another thing is that one now (a part says so in its own row).
+        """
         old = self._old.get(of)
-        return Known(there, old, self._merged & set(old)) if old else there
+        if not old:
+            return there
+        others = old.keys() & there.keys() if of in NAMED else self._merged & set(old)
+        return Known({key: one for key, one in there.items() if key not in others}, old, others)
 
 
 def _present(

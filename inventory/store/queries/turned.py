@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from sqlalchemy import Connection, select
 
-from inventory.catalogue import Catalogue, Known, Part, fold
+from inventory.catalogue import Catalogue, Known, Part, fold, over
 from inventory.store.queries.old_names import last_of, merged_into
 from inventory.store.schema.core import table
 
@@ -47,14 +47,14 @@ def with_turned(
     patterns = dict(tuple(row) for row in connection.execute(select(_PATTERN.c.id, _PATTERN.c.key)))
     bills = {key: list(one.bill) for key, one in known.patterns.items()}
     for key, before in lines:
-        if "part_id" in before and before["part_id"] is not None:
+        if before.get("part_id") is not None and patterns[key["pattern_id"]] in bills:
             bill, at = bills[patterns[key["pattern_id"]]], key["position"]
             bill[at] = replace(bill[at], part=names[before["part_id"]])
     called = {old: fold(new) for old, new in called_then(connection, turned).items()}
     old = known.parts.old if isinstance(known.parts, Known) else {}
     parts = Known({key: one for key, one in every.items() if key not in called}, {**old, **called}, called)
     changed = {key: replace(one, bill=tuple(bills[key])) for key, one in known.patterns.items()}
-    return replace(known, parts=parts, patterns={**known.patterns, **changed})
+    return replace(known, parts=parts, patterns=over(known.patterns, changed))
 
 
 def _put_back(

@@ -9,7 +9,7 @@ from sqlalchemy import Connection, func, select
 
 from inventory.catalogue import fold
 from inventory.ledger.documents.booked import Bought
-from inventory.store.queries.old_names import merged_keys
+from inventory.store.queries.old_names import OldNames, merged_keys
 from inventory.store.queries.standing import Chains, standing
 from inventory.store.schema.core import table
 
@@ -117,7 +117,9 @@ def lateness(connection: Connection) -> Mapping[str, tuple[int, ...]]:
         .order_by(newest.c.id.desc())
     )
     found: dict[str, tuple[int, ...]] = {}
-    for _, supplier, came, expected in connection.execute(query):
+    now = OldNames(connection).keys("supplier")
+    for _, said, came, expected in connection.execute(query):
+        supplier = now.get(said, said)
         found[supplier] = (*found.get(supplier, ()), (came - expected).days)
     return found
 
@@ -137,7 +139,14 @@ def bought(connection: Connection) -> tuple[Bought, ...]:
         .group_by(d.id, d.on_date, _SUPPLIER.c.key, _PART.c.key, p.id, p.code, p.pack)
         .order_by(p.id)
     )
-    return tuple(Bought(*row[:-1], int(row[-1])) for row in connection.execute(query))
+    names = OldNames(connection)
+    suppliers, parts = names.keys("supplier"), names.keys("part")
+    return tuple(
+        Bought(
+            number, day, suppliers.get(supplier, supplier), parts.get(part, part), code, pack, int(quantity)
+        )
+        for number, day, supplier, part, code, pack, quantity in connection.execute(query)
+    )
 
 
 def counted(connection: Connection) -> Mapping[str, tuple[int, date]]:

@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
-from datetime import date
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from inventory.cli.entering.stretch import SinceOption, stretch
 from inventory.cli.json.exact import dumps
-from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of, today
-from inventory.errors import BadInput
-from inventory.measures import read_date, show_date
+from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 
 
 def worth(
     on: Annotated[str, typer.Option(metavar="DATE", help="At the end of that day, not of today.")] = "",
-    since: Annotated[
-        str, typer.Option(metavar="DATE", help="What moved from that day on; else from 1 January on.")
-    ] = "",
+    since: SinceOption = "",
     everything: Annotated[bool, typer.Option("--all", help="Every part.")] = False,
     save: Annotated[
         Path | None,
@@ -40,7 +36,7 @@ def worth(
     from inventory.cli.screens.accounts.worth import worth_json, worth_screen
     from inventory.jobs.accounts.worth import worth as worked_out
 
-    last, first = _days(on, since)
+    first, last = stretch(since, on)
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read)
         made = worked_out(read.past_shelf(first, last), read.every_part(), first, last)
@@ -52,15 +48,3 @@ def worth(
         say(dumps(worth_json(made, shop.currency)))
         return
     say(worth_screen(made, shop.currency, everything=everything, saved=save))
-
-
-def _days(on: str, since: str) -> tuple[date, date]:
-    """The last day and the first. Raises BadInput where they are the wrong way round, or have not come yet."""
-    last = read_date(on) if on else today()
-    if last > today():
-        raise BadInput(f"{show_date(last)} has not come yet.", hint="Give today or a day gone by.")
-    first = read_date(since) if since else date(last.year, 1, 1)
-    if first > last:
-        hint = f"Give a day up to {show_date(last)}, or leave --since out."
-        raise BadInput(f"--since {show_date(first)} is after {show_date(last)}.", hint=hint)
-    return last, first

@@ -9,36 +9,40 @@ import typer
 
 from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.tables import wrapped
-from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, today
-from inventory.measures import plural
+from inventory.cli.screens.making.learned_pages import LearnedChanges, undo_screen
+from inventory.cli.session import AllOption, JsonOption, StoreOption, YesOption, opened, say, today
 
 if TYPE_CHECKING:
     from inventory.ledger import Proposal
     from inventory.store import Read
 
 
+Undone = tuple["Proposal", "LearnedChanges | None"]
+"""The undoing, and what becomes of rates and losses where it turns what taught them."""
+
+
 def undo(
     document: Annotated[
         int | None, typer.Argument(help="Its number; the last one where none is said.")
     ] = None,
+    every: AllOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Take a document back by a reversing one. Refused where later ones stand on it; they are named.
+    """Take an entry back by a reversing one. Refused where later ones stand on it; they are named.
 
     For example:
     kitdrawer undo
     kitdrawer undo 1
     """
 
-    def work_out(read: Read) -> tuple[Proposal, list[str]]:
+    def work_out(read: Read) -> Undone:
         return _with_learned(read, read.undo(document, on=today()))
 
-    def show(made: tuple[Proposal, list[str]]) -> None:
+    def show(made: Undone) -> None:
         proposal, told = made
-        say([*wrapped(f"{proposal.title}{_reversed(len(proposal.lines))}."), *told])
+        say(undo_screen(proposal.title, proposal.on, len(proposal.lines), told, everything=every))
 
     with opened(store) as found:
         write(
@@ -49,29 +53,23 @@ def undo(
         )
 
 
-def _told(number: int | None, _: tuple[Proposal, list[str]]) -> None:
+def _told(number: int | None, _: Undone) -> None:
     say("Nothing was changed." if number is None else f"Undone (entry {number}).")
 
 
-def _json(_: int | None, made: tuple[Proposal, list[str]]) -> dict[str, Value]:
+def _json(_: int | None, made: Undone) -> dict[str, Value]:
     proposal, _told = made
     return {"undone": proposal.reverses, "title": proposal.title, "lines": len(proposal.lines)}
 
 
-def _reversed(lines: int) -> str:
-    """What becomes of lines; a word on a rate has none."""
-    return f": {plural(lines, 'line is', 'lines are')} reversed" if lines else ""
-
-
-def _with_learned(read: Read, proposal: Proposal) -> tuple[Proposal, list[str]]:
+def _with_learned(read: Read, proposal: Proposal) -> Undone:
     """The undo with rates and losses as they will be, and what changes of them; as it is where it teaches nothing."""
     turned = proposal.reverses
     if turned is None or not read.teaches(turned):
-        return proposal, []
+        return proposal, None
     from inventory.cli.screens.learned import changes
     from inventory.jobs.learning.learned_figures import relearn
 
     written = read.written_once(turned)
     learned = relearn(written, read.happened(turned), read.rate_words(turned))
-    told = changes(written, read.learned(), learned) or wrapped("Rates and losses stay as they are.", "· ")
-    return replace(proposal, learned=learned), told
+    return replace(proposal, learned=learned), changes(written, read.learned(), learned)

@@ -39,7 +39,9 @@ from inventory.measures import Currency, currency
 from inventory.reports.days_sheet import DayLine, SaidLine
 
 if TYPE_CHECKING:
+    from inventory.catalogue import Offer
     from inventory.jobs.sessions.reconciling.booking import SessionBooking
+    from inventory.jobs.sessions.replanning import PlanOfChanged
     from inventory.ledger.sessions import Session
     from inventory.ledger.shop import Shop
     from inventory.reports.days_sheet import FilledDays
@@ -93,7 +95,7 @@ def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | N
 
         def work_out(read: Read) -> Days:
             shop = shop_of(read, lambda bare: _touched(bare, filled))
-            said = SaidSoFar(read.paid(), lambda: [one for some in read.offers().values() for one in some])
+            said = SaidSoFar(read.paid(), lambda: _every_offer(read), read.sessions)
             made = many(shop, filled, read.lent(), said, lambda *at: _at_the_bench(read, *at))
             check_sure(made.doubts, sure=sure, yes=yes)
             return made
@@ -114,9 +116,17 @@ def _book(path: Path, *, sure: bool, everything: bool, yes: bool, store: str | N
         )
 
 
+def _every_offer(read: Read) -> list[Offer]:
+    return [one for some in read.offers().values() for one in some]
+
+
 def _line_json(line: DayLine | SaidLine, one: ByHand | Told, coin: Currency) -> Mapping[str, Value]:
     if isinstance(one, Told) or isinstance(line, SaidLine):
-        return {"of": getattr(line, "of", None), "says": getattr(one, "says", None)}
+        plan: PlanOfChanged | None = getattr(one, "plan", None)
+        fits: Mapping[str, Value] = (
+            {} if plan is None else {"plan": {"session": plan.session.name, "fits": plan.fits}}
+        )
+        return {"of": getattr(line, "of", None), "says": getattr(one, "says", None), **fits}
     return {"on": line.on, **by_hand_json(one, coin)}
 
 

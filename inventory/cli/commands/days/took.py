@@ -25,7 +25,9 @@ def took(
     amount: Annotated[
         str, typer.Argument(help="How much: 2, 50 ml, 1 bottle. Thrown out: all that is out of date.")
     ] = "",
-    reason: Annotated[str, typer.Option(help="gave away, broke, threw out, lent or used up.")] = "",
+    reason: Annotated[
+        str, typer.Option("--reason", "--why", help="gave away, broke, threw out, lent or used up.")
+    ] = "",
     to: Annotated[str, typer.Option(help="To whom it was lent or given.")] = "",
     lot: Annotated[str, typer.Option(help="The very lot, as `trace` calls it.")] = "",
     out_of: Annotated[
@@ -51,7 +53,10 @@ def took(
         )
 
     if out_of and (word == "lent" or lot):
-        raise BadInput("What is taken out of a kit is not lent, nor of a lot.", hint="Leave it out.")
+        raise BadInput(
+            "What is taken out of a kit is not lent, nor of a lot.",
+            hint="With --from leave --lot out, and say --reason broke, gave away or used up.",
+        )
 
     def work_out(read: Read) -> ByHand:
         if out_of:

@@ -7,11 +7,15 @@ from typing import Annotated
 
 import typer
 
+from inventory.cli.drawing.blocks import Block, Cells, Listing, Screen, Sentence
+from inventory.cli.drawing.draw import draw
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import Exact, Value, dumps
-from inventory.cli.screens.tables import Column, table, wrapped
-from inventory.cli.session import JsonOption, StoreOption, opened, say
+from inventory.cli.screens.listing_words import whom
+from inventory.cli.session import JsonOption, StoreOption, opened, say, today
 from inventory.ledger.documents.booked import Entry
-from inventory.measures import listed, plural, read_date, show_amount, show_date
+from inventory.measures import listed, plural, read_date, show_amount, show_day
+from inventory.measures.dates import days_in
 
 SHOWN = 20
 """Entries on the screen where nobody says how many."""
@@ -56,7 +60,7 @@ def entries(
     if as_json:
         say(dumps({"entries": [_json(one, later) for one in shown], "more": more}))
     else:
-        say(_screen(shown, later, more=more))
+        say(_screen(shown, later, more=more, everything=everything or day is not None))
 
 
 def _json(one: Entry, later: Mapping[int, Sequence[int]]) -> dict[str, Value]:
@@ -75,35 +79,47 @@ def _json(one: Entry, later: Mapping[int, Sequence[int]]) -> dict[str, Value]:
     }
 
 
-def _screen(shown: Sequence[Entry], later: Mapping[int, Sequence[int]], *, more: bool) -> list[str]:
+def _screen(
+    shown: Sequence[Entry], later: Mapping[int, Sequence[int]], *, more: bool, everything: bool
+) -> list[str]:
+    """The newest first, with what stands on each; the newest that nothing stands on is offered to be taken back."""
+    on = today()
     if not shown:
-        return ["Nothing was booked."]
+        return draw(Screen(f"Nothing was booked, {show_day(on)}."))
     several = len({one.document.by for one in shown}) > 1  # who works alone need not be told so
     columns = (
-        Column("No.", right=True),
-        Column("Day"),
-        Column("What", gives=True),
-        Column("Of", gives=True),
-        *([Column("By")] if several else []),
-        Column("Stands on it"),
+        Cells("No.", right=True),
+        Cells("Day", folds=1),
+        Cells("What"),
+        Cells("Of", folds=3),
+        Cells("By", folds=4),
+        Cells("Stands on it", folds=2),
     )
     rows = [
         [
             str(one.document.id),
-            show_date(one.document.on),
-            one.document.title.partition(_NOTES)[0],
+            show_day(one.document.on, on.year),
+            days_in(one.document.title.partition(_NOTES)[0], on.year),
             _about(one),
-            *([one.document.by] if several else []),
+            one.document.by if several else "",
             _stands(one, later.get(one.document.id)),
         ]
         for one in shown
     ]
+    first = shown[0].document
+    head = (
+        f"The newest entry is {first.id}, {show_day(first.on)}: {days_in(_title(shown[0]), first.on.year)}."
+    )
+    notes = [Sentence(f"Notes of {one.document.id}: {text}") for one in shown if (text := _notes(one))]
+    doors = [("All of them", "--all"), ("From a day on", "--since DATE")] if more else []
     free = next((one for one in shown if _can_go(one, later)), None)
-    told = [f"The newest {SHOWN}; all of them: --all. From a day on: --since DATE."] * more
-    told += [f"Notes of {one.document.id}: {notes}" for one in shown if (notes := _notes(one))]
-    if free is not None:
-        told.append(f"Take one back: kitdrawer undo {free.document.id}")
-    return [*table(columns, rows), "", *(line for one in told for line in wrapped(one))]
+    following = ("Take one back", f"kitdrawer undo {free.document.id}") if free else None
+    groups: list[Sequence[Block]] = [[Listing(columns, rows, least=0)], notes]
+    return draw(Screen(head, (), groups, "", doors, following), everything=everything)
+
+
+def _title(one: Entry) -> str:
+    return one.document.title.partition(_NOTES)[0]
 
 
 def _notes(one: Entry) -> str:
@@ -118,10 +134,11 @@ def _can_go(one: Entry, later: Mapping[int, Sequence[int]]) -> bool:
 
 
 def _about(one: Entry) -> str:
-    """The orders, then the parts, as few words as tell it."""
-    many = len(one.parts)
-    parts = one.parts[0] if many == 1 else plural(many, "part") if many else ""
-    return ", ".join(bit for bit in (listed(one.orders), parts) if bit)
+    """The orders, else the parts, as few words as tell it."""
+    orders = list(dict.fromkeys(whom(order) for order in one.orders))
+    if orders:
+        return listed(orders, most=2)
+    return one.parts[0] if len(one.parts) == 1 else plural(len(one.parts), "part") if one.parts else ""
 
 
 def _stands(one: Entry, later: Sequence[int] | None) -> str:
@@ -150,22 +167,19 @@ def _lent(store: str | None, *, as_json: bool) -> None:
         ]
         say(dumps({"lent": rows}))
     elif not owed:
-        say("Nothing is lent.")
+        say(f"Nothing is lent, {show_day(today())}.")
     else:
-        columns = (
-            Column("No.", right=True),
-            Column("Day"),
-            Column("What", gives=True),
-            Column("Owed", right=True),
-        )
+        on = today()
+        columns = (Cells("No.", right=True), Cells("Day"), Cells("What"), Cells("Owed", right=True))
         cells = [
             [
                 str(one.document.id),
-                show_date(one.document.on),
-                one.document.title,
+                show_day(one.document.on, on.year),
+                days_in(one.document.title, on.year),
                 show_amount(one.quantity, units[one.lot.part]),
             ]
             for one in owed
         ]
-        last = f'Back again: kitdrawer found "{owed[0].lot.part}" --back'
-        say([*table(columns, cells), "", *wrapped(last)])
+        head = f"{plural(len(owed), 'thing is', 'things are')} lent, {show_day(on)}."
+        back = ("Back again", f"kitdrawer found {pasted(owed[0].lot.part)} --back")
+        say(draw(Screen(head, (), [[Listing(columns, cells, least=0)]], following=back)))

@@ -9,9 +9,8 @@ import typer
 
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.learned import rate_json
-from inventory.cli.screens.looking.trace import trace_screen
-from inventory.cli.screens.tables import wrapped
-from inventory.cli.screens.trace_rates import learned_of, rates_screen, use_json
+from inventory.cli.screens.looking.trace import Taught, trace_screen
+from inventory.cli.screens.trace_rates import learned_of, use_json
 from inventory.cli.session import JsonOption, StoreOption, opened, say, today, with_lateness
 from inventory.jobs.orders.usual_values import said_usual, usual_of_parts
 from inventory.jobs.stock.tracing import Trace, TraceStep
@@ -29,7 +28,7 @@ def trace(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Why this number: every document behind on hand, claims and cost, and every session behind a rate.
+    """Why this number: every entry behind what is on hand, set aside and its cost; every session behind a rate.
 
     For example:
     kitdrawer trace "Dunlin kit chrome"
@@ -48,15 +47,14 @@ def trace(
         usual = usual_of_parts(catalogue, [known])
     if as_json:
         days = {one.document: one.on for one in uses}
-        learned = {"rates": [rate_json(one, days) for one in rates], "uses": [use_json(one) for one in uses]}
+        taught = {"rates": [rate_json(one, days) for one in rates], "uses": [use_json(one) for one in uses]}
         told: list[Value] = [{"of": one.of, "what": list(one.what)} for one in usual]
-        say(dumps({**_json(answer, coin, last), **learned, "usual": told}))
+        say(dumps({**_json(answer, coin, last), **taught, "usual": told}))
     else:
-        said = said_usual(usual)
-        steps = _shown(answer.steps, last)
-        traced = trace_screen(answer, steps, coin, everything=everything or last > 0)
-        shown_lines = [*traced, *rates_screen(known, rates, uses)]
-        say([*shown_lines, *(["", *wrapped(said)] if said else [])])
+        learned = Taught(rates, uses, said_usual(usual))
+        say(
+            trace_screen(answer, _shown(answer.steps, last), coin, learned, everything=everything or last > 0)
+        )
 
 
 def _shown(steps: Sequence[TraceStep], last: int) -> Sequence[TraceStep]:

@@ -2,27 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from fractions import Fraction
 from typing import Annotated
 
 import typer
 
 from inventory.cli.json.exact import dumps
-from inventory.cli.screens.learned import loss_json, percent
-from inventory.cli.screens.tables import Column, table, wrapped
-from inventory.cli.session import JsonOption, StoreOption, opened, say
-from inventory.jobs.learning.report import LossLine, loss_intervals, loss_lines
-
-Interval = tuple[Fraction, Fraction]
+from inventory.cli.screens.learned import loss_json
+from inventory.cli.screens.making.learned_pages import losses_screen
+from inventory.cli.session import AllOption, JsonOption, StoreOption, opened, say, today
+from inventory.jobs.learning.report import loss_intervals, loss_lines
 
 
 def losses(
     material: Annotated[str, typer.Argument(help="Only this material.")] = "",
+    every: AllOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Pieces lost by material and stage: the sheet's share, and what your own sessions say.
+    """Pieces spoiled, by material and stage: the sheet's share, and what your own sessions say.
 
     For example:
     kitdrawer losses
@@ -32,35 +29,7 @@ def losses(
         written, learned = read.written(), read.learned()
     lines, known = loss_lines(written, learned, material), loss_intervals(written, learned)
     told = [(one, known.get((one.material, one.stage), (one.prior, one.prior))) for one in lines]
-    say(dumps({"losses": [loss_json(*one) for one in told]}) if as_json else _screen(told, material))
-
-
-def _screen(told: Sequence[tuple[LossLine, Interval]], material: str) -> list[str]:
-    shown = [(one, interval) for one, interval in told if material or one.reached]
-    if not shown and material:
-        return wrapped("The sheets name no loss of it, and no session made anything of it.")
-    if not shown:
-        return wrapped("Nothing is learned yet: the sheets' figures stand. `losses MATERIAL` shows them.")
-    columns = (
-        Column("Material", gives=True),
-        Column("Stage"),
-        Column("Sheet", right=True),
-        Column("Now", right=True),
-        Column("9 in 10", right=True),
-        Column("Lost", right=True),
-    )
-    rows = [
-        [
-            one.material,
-            one.stage,
-            percent(one.prior),
-            percent(one.estimate),
-            "" if low == high else f"{percent(low)} to {percent(high)}",
-            f"{one.lost} of {one.reached}" if one.reached else "",
-        ]
-        for one, (low, high) in shown
-    ]
-    done = table(columns, rows)
-    if not material:
-        done += wrapped("Materials not worked yet share what the others taught: `losses MATERIAL`.", "· ")
-    return done
+    if as_json:
+        say(dumps({"losses": [loss_json(*one) for one in told]}))
+    else:
+        say(losses_screen(told, material, today(), everything=every))

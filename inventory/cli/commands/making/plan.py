@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, write
+from inventory.cli.drawing.draw import command
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import Value
 from inventory.cli.json.plan import plan_json
 from inventory.cli.order_options import read_confidence
 from inventory.cli.screens.making.plan import plan_in_full, plan_reasons, plan_screen
 from inventory.cli.screens.safety import safety_screen
-from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import (
     AllOption,
     JsonOption,
@@ -62,7 +63,9 @@ def plan(
             metavar="WHAT", help='For the stall: "PATTERN, PLATING, BLANK, COUNT"; may be repeated.'
         ),
     ] = None,
-    anew: Annotated[bool, typer.Option("--anew", help="Give up what is planned and plan again.")] = False,
+    anew: Annotated[
+        bool, typer.Option("--again", "--anew", help="Give up what is planned, and plan again.")
+    ] = False,
     confidence: Annotated[str, typer.Option(help="How sure to be of each order, in %.")] = "90",
     every: AllOption = False,
     why: WhyOption = False,
@@ -125,17 +128,15 @@ def _json(_: int | None, made: Made) -> dict[str, Value]:
 
 
 def _tell(number: int | None, made: Made) -> None:
-    report, _ = made
     if number is None:
         say("Nothing was planned.")
         return
-    say(f"Planned (entry {number}).")
-    for one in report.sessions:
-        say(
-            wrapped(
-                f'kitdrawer weekend sheet "{one.name}" --save {one.name.replace(" ", "-")}.xlsx', "Next: "
-            )
+    lines = [f"Planned (entry {number})."]
+    for one in made[0].sessions:
+        lines += command(
+            "Next", f"kitdrawer weekend sheet {pasted(one.name)} --save {one.name.replace(' ', '-')}.xlsx"
         )
+    say(lines)
 
 
 def _stall(text: str, sure: float) -> OrderRequest:

@@ -13,15 +13,15 @@ import typer
 from inventory.catalogue import Supply
 from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value, dumps
-from inventory.cli.screens.learned import changes, rate_json, rate_table
-from inventory.cli.screens.tables import wrapped
-from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, today
+from inventory.cli.screens.learned import changes, rate_json
+from inventory.cli.screens.making.learned_pages import LearnedChanges, rates_screen, word_screen
+from inventory.cli.session import AllOption, JsonOption, StoreOption, YesOption, booked_as, opened, say, today
 from inventory.errors import BadInput
 from inventory.jobs.learning.billed import pers_of
 from inventory.jobs.learning.report import RateLine, pinned_factor, rate_lines
 from inventory.ledger import Proposal
 from inventory.ledger.sessions import RateWord, Word
-from inventory.measures import plural, read_amount, read_number
+from inventory.measures import read_amount, read_number
 
 if TYPE_CHECKING:
     from inventory.catalogue import Catalogue
@@ -38,7 +38,7 @@ class Worded:
 
     proposal: Proposal
     lines: Sequence[RateLine]
-    told: Sequence[str]
+    told: LearnedChanges
     days: dict[int, date]
 
 
@@ -57,6 +57,7 @@ def rates(
         bool,
         typer.Option("--reset", help="Forget what sessions taught of PART; begin with the sheet's figures."),
     ] = False,
+    every: AllOption = False,
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -69,7 +70,7 @@ def rates(
     kitdrawer rates "CA medium" --pin "barrel area=0.09 ml"
     """
     if not (pin or free or reset):
-        _look(store, part, as_json)
+        _look(store, part, as_json=as_json, every=every)
         return
     if not part:
         raise BadInput("Which supply?", hint='Write its name first: kitdrawer rates "CA medium".')
@@ -80,32 +81,29 @@ def rates(
     with opened(store) as found:
         write(
             found,
-            Answer(work_out, lambda one: one.proposal, _show, "Book it?", _told, _json),
+            Answer(work_out, lambda one: one.proposal, _show, "Book it?", booked_as, _json),
             yes=yes,
             as_json=as_json,
         )
 
 
 def _show(made: Worded) -> None:
-    say([*wrapped(f"{made.proposal.title}."), *made.told])
-
-
-def _told(number: int | None, _: Worded) -> None:
-    if number is None:
-        say("Nothing was changed.")
-    else:
-        say(f"Booked as document {number}. `kitdrawer undo` takes it back.")
+    proposal = made.proposal
+    say(word_screen(proposal.title, proposal.on, made.told, made.lines, made.days))
 
 
 def _json(number: int | None, made: Worded) -> dict[str, Value]:
     return {"document": number, "rates": [rate_json(one, made.days) for one in made.lines]}
 
 
-def _look(store: str | None, part: str, as_json: bool) -> None:
+def _look(store: str | None, part: str, *, as_json: bool, every: bool) -> None:
     with opened(store) as found, found.reading() as read:
         lines = rate_lines(read.written(), read.learned(), part)
         days = _days(read, lines)
-    say(dumps({"rates": [rate_json(one, days) for one in lines]}) if as_json else _screen(lines, days, part))
+    if as_json:
+        say(dumps({"rates": [rate_json(one, days) for one in lines]}))
+    else:
+        say(rates_screen(lines, days, part, today(), everything=every))
 
 
 def _days(read: Read, lines: Iterable[RateLine]) -> dict[int, date]:
@@ -113,24 +111,6 @@ def _days(read: Read, lines: Iterable[RateLine]) -> dict[int, date]:
     if not any(one.outliers for one in lines):
         return {}
     return {one.document: one.on for one in read.happened()}
-
-
-def _screen(lines: Sequence[RateLine], days: dict[int, date], part: str) -> list[str]:
-    shown = [one for one in lines if part or one.sessions or one.pinned]
-    if not shown and part:
-        return wrapped("No pattern's bill names it as a supply, so there is no rate of it.")
-    if not shown:
-        return wrapped(
-            "Nothing is learned yet: the sheets' figures stand. Book a session with `weekend book`."
-        )
-    done = rate_table(shown, days)
-    if part and any(one.sessions for one in shown):
-        done += wrapped(f'Session by session: kitdrawer trace "{shown[0].part.name}"', "· ")
-    hidden = len(lines) - len(shown)
-    if hidden:
-        more = plural(hidden, "more stands", "more stand")
-        done += wrapped(f"{more} as in the sheets: see `rates PART`.", "· ")
-    return done
 
 
 def _worded(read: Read, part: str, pin: Sequence[str], free: Sequence[str], reset: bool) -> Worded:
@@ -150,7 +130,7 @@ def _worded(read: Read, part: str, pin: Sequence[str], free: Sequence[str], rese
         rate_words=words,
         learned=learned,
     )
-    told = changes(written, before, learned) or wrapped("No figure changes by it.", "· ")
+    told = changes(written, before, learned)
     lines = rate_lines(written, learned, name)
     return Worded(proposal, lines, told, _days(read, lines))
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Order, find, fold
-from inventory.cli.json.exact import dumps
+from inventory.cli.json.exact import Value, dumps
 from inventory.cli.json.order import order_json
 from inventory.cli.order_options import (
     BlankOption,
@@ -40,6 +40,7 @@ from inventory.cli.session import (
 )
 from inventory.errors import BadInput, KitdrawerError, Refused
 from inventory.jobs.hours.time_left import with_hours
+from inventory.jobs.orders.alternatives import YES, Alternative, alternatives, wanted_parts
 from inventory.jobs.orders.order_check import OrderReport, check, parts_involved
 from inventory.jobs.orders.requests import OrderRequest, refuse_retired, request_of
 from inventory.jobs.orders.reserving import in_turn, without_claims
@@ -91,15 +92,35 @@ def can_take(
         if not (order and shop.book.orders[fold(request.order)].state == "promised"):
             refuse_retired(shop.catalogue, request)
         report = with_hours(shop, check(shop, request, exactly=True))
+        found_instead = _instead(read, report)
     if as_json:
-        say(dumps(order_json(shop, report)))
+        say(dumps({**order_json(shop, report), "instead": [_alternative(one) for one in found_instead]}))
     elif safety:
         say(safety_screen(making_safety(shop, [(report.resolved, report.plan)], selling=True)))
     elif why:
         say(order_reasons(shop, report))
     else:
-        say(order_in_full(shop, report) if every else order_screen(shop, report))
+        say((order_in_full if every else order_screen)(shop, report, found_instead))
     ended(short=report.verdict != "from the shelf")
+
+
+def _instead(read: Read, report: OrderReport) -> Sequence[Alternative]:
+    """What could be taken in its place, where it cannot be taken; nothing more is read where it can."""
+    if report.verdict in YES:
+        return ()
+    request, resolved = report.resolved.request, report.resolved
+    shop = shop_of(read, lambda bare: wanted_parts(bare, request, resolved))
+    shop = without_claims(shop, request.order) if request.order else shop
+    return alternatives(shop, report, lambda other: with_hours(shop, check(shop, other, exactly=True)))
+
+
+def _alternative(one: Alternative) -> dict[str, Value]:
+    return {
+        "what": one.what,
+        "value": one.value,
+        "verdict": one.report.verdict,
+        "earliest": one.report.earliest,
+    }
 
 
 def _one_question(order: str, sheet: Path | None, options: OrderOptions) -> None:
@@ -109,7 +130,7 @@ def _one_question(order: str, sheet: Path | None, options: OrderOptions) -> None
         for name, there in (
             ("--order", bool(order)),
             ("--sheet", sheet is not None),
-            ("a wish by options", bool(options)),
+            ("an enquiry by options", bool(options)),
         )
         if there
     ]

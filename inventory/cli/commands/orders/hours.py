@@ -12,9 +12,10 @@ import typer
 from inventory.catalogue import STAGES
 from inventory.catalogue.usual.times import usual_time
 from inventory.cli.answers import Answer, write
+from inventory.cli.drawing.blocks import Fact, Screen
+from inventory.cli.drawing.draw import draw
 from inventory.cli.json.exact import Value, dumps
-from inventory.cli.screens.tables import wrapped
-from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
+from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
 from inventory.errors import BadInput, Refused
 from inventory.jobs.hours.piece_time import SET_UP_KEY, STAGE_KEY, of_setting, read_stages, written
 from inventory.jobs.hours.time_left import hours as shown
@@ -23,7 +24,8 @@ from inventory.jobs.hours.week import DAYS, KEY, Week, read_week, week_of
 from inventory.ledger import Proposal
 from inventory.ledger.documents.changes import SettingChanged
 from inventory.ledger.shop import Shop
-from inventory.measures import show_date
+from inventory.measures import show_date, show_day
+from inventory.measures.dates import days_in
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -69,16 +71,16 @@ def hours(
         return _said(shop, said)
 
     def show(made: tuple[Shop, Week | None, Proposal]) -> None:
-        say(wrapped(f"{made[2].title}."))
-        if made[1] is not None:
-            say(_screen(made[0], made[1]))
-
-    def told(number: int | None, _: object) -> None:
-        say(_told(number))
+        say(_screen(made[0], made[1], "" if week else made[2].title))
 
     with opened(store) as found:
         answer = Answer(
-            work_out, lambda made: made[2], show, "Book it?", told, lambda _, made: _json(made[0], made[1])
+            work_out,
+            lambda made: made[2],
+            show,
+            "Book it?",
+            booked_as,
+            lambda _, made: _json(made[0], made[1]),
         )
         write(found, answer, yes=yes, as_json=as_json)
 
@@ -136,14 +138,6 @@ def _week(shop: Shop, before: Week | None, said: HoursSaid) -> Week | None:
     return week
 
 
-def _told(number: int | None) -> str:
-    return (
-        "Nothing was booked."
-        if number is None
-        else f"Booked (document {number}). Take it back: kitdrawer undo"
-    )
-
-
 def _look(store: str | None, *, as_json: bool) -> None:
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read, lambda _: (), offers=False)
@@ -151,9 +145,10 @@ def _look(store: str | None, *, as_json: bool) -> None:
     if as_json:
         say(dumps(_json(shop, week)))
     elif week is None:
-        say(['No hours are known. Say them: kitdrawer hours "tue 2, thu 2, sat 5"'])
+        following = ("Say them", 'kitdrawer hours "tue 2, thu 2, sat 5"')
+        say(draw(Screen(f"No hours are known, {show_day(shop.today)}.", following=following)))
     else:
-        say([*_screen(shop, week), *wrapped(_pieces(shop))])
+        say(_screen(shop, week, "", _pieces(shop)))
 
 
 def _pieces(shop: Shop) -> str:
@@ -162,7 +157,7 @@ def _pieces(shop: Shop) -> str:
     for stage, minutes, usual, setting_up, usual_set_up in _by_stage(shop):
         marks = ["usual" if usual else "", f"+ {setting_up} set up{' (usual)' if usual_set_up else ''}"]
         rows.append(f"{stage} {minutes} {' '.join(filter(None, marks)) if setting_up else marks[0]}".strip())
-    return f"A piece whose pattern says no minutes: {'; '.join(rows)}. Setting up is counted once an evening."
+    return f"where its pattern says no minutes: {'; '.join(rows)}. Setting up is counted once an evening."
 
 
 def _by_stage(shop: Shop) -> Iterator[tuple[str, int, bool, int, bool]]:
@@ -179,12 +174,22 @@ def _by_stage(shop: Shop) -> Iterator[tuple[str, int, bool, int, bool]]:
         )
 
 
-def _screen(shop: Shop, week: Week) -> list[str]:
-    lines = wrapped(f"{shown(sum(week.minutes))} a week: {week.written}.")
+def _screen(shop: Shop, week: Week | None, title: str = "", pieces: str = "") -> list[str]:
+    """The hours of a week and what of them is promised. title: of what is booked; pieces: what one takes."""
+    year = shop.today.year
+    facts = [Fact("Book", f"{days_in(title, year)}." if title else "")]
+    if week is None:
+        return draw(Screen(f"No hours are counted, {show_day(shop.today)}.", (), [facts], reserved=3))
     end = week.until + timedelta(days=1) if week.until else shop.today + timedelta(weeks=4)
     there, promised = week.between(shop.today, end), sum(one.minutes for one in promised_work(shop))
-    when = f"until {show_date(end - timedelta(days=1))}"
-    return [*lines, *wrapped(f"{shown(there)} {when}, of which {shown(promised)} are promised.")]
+    head = (
+        f"{shown(there)} until {show_day(end - timedelta(days=1))}, of which {shown(promised)} are promised."
+    )
+    facts += [
+        Fact("Week", f"{shown(sum(week.minutes))}: {days_in(week.written, year)}"),
+        Fact("Piece", pieces),
+    ]
+    return draw(Screen(head, (), [facts], reserved=3))
 
 
 def _json(shop: Shop, week: Week | None) -> dict[str, Value]:

@@ -31,16 +31,14 @@ def levels(
     kitdrawer levels
     kitdrawer levels --money 400
     """
+    from inventory.cli.past_demand import past_of, with_all_lateness
     from inventory.cli.screens.purchasing.levels import levels_json, levels_screen
-    from inventory.jobs.ahead.history import asked_for
-    from inventory.jobs.ahead.levels import DemandPast
     from inventory.jobs.ahead.levels import levels as worked_out
 
     with opened(store) as found, found.reading() as read:
-        shop = with_rates(shop_of(read), rate or [])
+        shop = with_all_lateness(read, with_rates(shop_of(read), rate or []))
         name = shop.catalogue.part(part).name if part else ""
-        asked = asked_for(shop, read.first_taken(), read.given_away())
-        past = DemandPast(asked, [one.on for one in read.bought()])
+        past = past_of(read, shop)
     most = read_money(money, shop.currency) if money else None
     if most is not None and most <= 0:
         raise BadInput(f"{money} cannot lie in stock.", hint="Give a sum above 0.")

@@ -11,7 +11,7 @@ import typer
 
 from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, answered, worked
-from inventory.cli.drawing.texts import hanging, terminal_width
+from inventory.cli.drawing.texts import wrapped
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.costs_said import corrections_json
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json
@@ -39,6 +39,7 @@ from inventory.ledger.costs import Prices
 from inventory.measures import Currency, currency, listed
 
 if TYPE_CHECKING:
+    from inventory.cli.guess.beginning import BookedWith
     from inventory.ledger import Intake
     from inventory.store import Read, Store
 
@@ -51,7 +52,8 @@ def load(
     yes: YesOption = False,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Read and show, book nothing.")] = False,
     anew: Annotated[
-        bool, typer.Option("--anew", help="Book what was booked before: counted again, the same found.")
+        bool,
+        typer.Option("--again", "--anew", help="Book what was booked before: counted again, the same found."),
     ] = False,
     sure: SureOption = False,
     everything: AllOption = False,
@@ -143,10 +145,13 @@ class _Loading:
     yes: bool
     as_json: bool
     everything: bool = False
+    beside: BookedWith | None = None
 
     def work_out(self, read: Read) -> Load:
         """The load as the book stands."""
         done = _worked_out(read, self.intake, self.title, self.anew)
+        if self.beside is not None:
+            done = replace(done, proposal=self.beside.with_it(read, self.intake, done.proposal))
         check_sure(done.doubts, sure=self.sure, yes=self.yes)
         return done
 
@@ -154,6 +159,8 @@ class _Loading:
         """What it would book, on standard error where the answer is JSON."""
         lines = load_screen(done, self.intake.unused, self.parts, self.coin, everything=self.everything)
         (talk if self.as_json else say)("\n".join(lines))
+        if self.beside is not None:
+            self.beside.show()
 
     def body(self, number: int | None, done: Load) -> dict[str, Value]:
         """The answer as JSON."""
@@ -191,9 +198,13 @@ class _Loading:
         answered(self.found, self.answer(), yes=self.yes, as_json=self.as_json)
 
 
-def load_begun(found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool) -> int | None:
+def load_begun(
+    found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool, beside: BookedWith | None = None
+) -> int | None:
     """Load what `begin --from` wrote; the entry's number. Where the answer is JSON it is its caller's to give."""
-    one = _Loading(found, *_read(found, [path]), anew=False, sure=sure, yes=yes, as_json=as_json)
+    one = _Loading(
+        found, *_read(found, [path]), anew=False, sure=sure, yes=yes, as_json=as_json, beside=beside
+    )
     number, done = worked(found, one.answer(), yes=yes, as_json=as_json)
     if not as_json:
         _told(number, done)
@@ -202,7 +213,7 @@ def load_begun(found: Store, path: Path, *, yes: bool, as_json: bool, sure: bool
 
 def _costs_number(number: int | None, done: Load) -> int | None:
     """The number of the document of the costs: it is booked right after the load's, in one go with it."""
-    return None if number is None or done.proposal.then is None else number + 1
+    return None if number is None or not done.corrected else number + 1
 
 
 def _told(number: int | None, done: Load) -> None:
@@ -214,7 +225,7 @@ def _told(number: int | None, done: Load) -> None:
         f"Booked (entry {number}), and the costs (entry {costs}). The costs taken back: kitdrawer undo; once more, "
         "the load too."
     )
-    say(hanging(text, "", terminal_width()))
+    say(wrapped(text))
 
 
 def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
@@ -261,7 +272,7 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     kept = read.learned()
     if set(learned.rates) == set(kept.rates) and set(learned.losses) == set(kept.losses):
         return done
-    told = "Rates and losses are worked out anew by these sheets."
+    told = "Rates and losses are worked out again by these sheets."
     return replace(done, proposal=replace(done.proposal, learned=learned), notes=(*done.notes, told))
 
 

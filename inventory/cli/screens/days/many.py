@@ -9,13 +9,14 @@ from inventory.cli.drawing.colour import stop
 from inventory.cli.drawing.draw import draw
 from inventory.cli.screens.by_hand import noted
 from inventory.cli.screens.doubtful import doubtful_rows
+from inventory.cli.screens.orders.promising import plan_says
 from inventory.jobs.days.by_hand import ByHand
 from inventory.jobs.days.many import Days
 from inventory.jobs.days.said_lines import Told
 from inventory.ledger.costs import UNKNOWN
 from inventory.measures import Currency, plural, show_amount, show_day, show_measurable, show_money
 from inventory.measures.dates import days_in
-from inventory.reports.days_sheet import DayLine
+from inventory.reports.days_sheet import DayLine, SaidLine
 
 
 def days_screen(made: Days, coin: Currency, *, everything: bool) -> list[str]:
@@ -44,10 +45,22 @@ def days_screen(made: Days, coin: Currency, *, everything: bool) -> list[str]:
     groups: list[Sequence[Block]] = [
         [Listing(columns, rows, least=0)],
         [Listing([Cells("")], told, bare=True, least=0)],
-        [*short, *noted(made.notes, on.year)],
+        [*short, *_plans(made), *noted(made.notes, on.year)],
         doubtful_rows(made.doubts, everything=everything),
     ]
     return draw(Screen(head, (), groups, reserved=3), everything=everything)
+
+
+def _plans(made: Days) -> list[Block]:
+    """Planned sessions that no longer fit an order a line changed, as the command says it."""
+    plans = {
+        line.of: one.plan for line, one in made.made if isinstance(one, Told) and isinstance(line, SaidLine)
+    }
+    return [
+        Fact("Plan", plan_says(plan, order))
+        for order, plan in plans.items()
+        if plan is not None and not plan.fits
+    ]
 
 
 def _day_row(line: DayLine, one: ByHand | Told, coin: Currency) -> list[str]:

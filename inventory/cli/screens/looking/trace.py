@@ -2,53 +2,109 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from inventory.catalogue import Part
-from inventory.cli.drawing.blocks import Block, Cells, Group, Listing, Screen, Sentence
-from inventory.cli.drawing.draw import draw
+from inventory.cli.drawing.blocks import Block, Cells, Fact, Group, Listing, Screen, Sentence
+from inventory.cli.drawing.draw import LINES, PAGE, draw
+from inventory.cli.screens.trace_rates import rates_in_full, rates_in_short
+from inventory.jobs.learning.report import RateLine
+from inventory.jobs.learning.use_by_session import SessionUse
 from inventory.jobs.stock.tracing import Trace, TraceStep
 from inventory.ledger import Lot
 from inventory.ledger.bottles.containers import called
 from inventory.ledger.bottles.shelf_life import use_by
 from inventory.ledger.costs import BY_OFFER, UNKNOWN
-from inventory.measures import Currency, plural, show_amount, show_day, show_money
+from inventory.measures import Currency, plural, show_amount, show_day, show_measurable, show_money
 from inventory.measures.dates import days_in
 
-STEPS_SHOWN, LOTS_SHOWN = 8, 4
-"""Of the latest lines and of the lots next to be used so many are shown; the rest is left to `--all`."""
+STEPS_SHOWN, LEAST_SHOWN, LOTS_SHOWN = 8, 3, 4
+"""Of the latest lines at most and at least so many are shown, as the page has room, and of the lots next to be used."""
 ACCOUNTS = {"shelf": "", "claim": " set aside", "due claim": " set aside of due in", "due": " due in"}
 REASONS = {"claimed": "set aside"}
 TELLING = ("set aside", "let go")
 """Reasons that say by themselves that the amount is set aside, not moved off the shelf."""
 
 
+@dataclass(frozen=True, slots=True)
+class Taught:
+    """What sessions say of a supply, and which of its figures are usual ones."""
+
+    rates: Sequence[RateLine] = ()
+    uses: Sequence[SessionUse] = ()
+    usual: str = ""
+
+
 def trace_screen(
-    answer: Trace, steps: Sequence[TraceStep], coin: Currency, *, everything: bool = False
+    answer: Trace,
+    steps: Sequence[TraceStep],
+    coin: Currency,
+    learned: Taught = Taught(),
+    *,
+    everything: bool = False,
 ) -> list[str]:
-    """What there is, then how it came to that. steps: those asked for; everything: none of them is left out."""
+    """What there is, then how it came to that; a page of its latest lines. everything: none is left out."""
+    if everything:
+        return draw(_screen(answer, steps, coin, learned, len(steps), everything=True), everything=True)
+    for many in range(STEPS_SHOWN, LEAST_SHOWN - 1, -1):
+        screen = _screen(answer, steps, coin, learned, many, everything=False)
+        if len(draw(screen, PAGE, everything=True)) <= LINES:
+            break
+    return draw(screen, everything=True)
+
+
+def _screen(
+    answer: Trace,
+    steps: Sequence[TraceStep],
+    coin: Currency,
+    learned: Taught,
+    many: int,
+    *,
+    everything: bool,
+) -> Screen:
     year = answer.free[0][0].year
-    shown = steps if everything else steps[-STEPS_SHOWN:]
+    shown = steps[-many:] if many else steps
     earlier = len(steps) - len(shown)
+    show = show_amount if everything else _as_measured
+    table: Block = Sentence("Nothing was ever booked of it.")
+    if steps:
+        table = _table(shown, answer.part, coin, year, show)
     groups: list[Group] = [
-        [
-            Sentence(f"{plural(earlier, 'earlier line')}: --all" if earlier else ""),
-            _table(shown, answer.part, coin, year) if steps else Sentence("Nothing was ever booked of it."),
-        ],
-        [Sentence(_left_out(answer)), Sentence(_free(answer, year))],
-        _lots(answer, coin, year, everything=everything),
+        [Sentence(f"{plural(earlier, 'earlier line')}: --all" if earlier else ""), table],
+        [Sentence(_left_out(answer)), Sentence(_free(answer, year, show))],
+        _lots(answer, coin, year, show, everything=everything),
     ]
-    return draw(Screen(_headline(answer, coin), groups=groups), everything=True)
+    if everything:
+        groups += [*rates_in_full(answer.part, learned.rates, learned.uses, year), [Sentence(learned.usual)]]
+    else:
+        usual = learned.usual.partition(": ")[2]
+        groups.append([*rates_in_short(learned.rates), Fact("Usual", usual and f"not your own: {usual}")])
+    return Screen(_headline(answer, coin, show_amount if everything else _there), groups=groups)
 
 
-def _headline(answer: Trace, coin: Currency) -> str:
+Show = Callable[[int, str], str]
+"""How an amount is written: to the thousandth, or as a hand measures it."""
+
+
+def _as_measured(quantity: int, unit: str) -> str:
+    """To the nearest whole unit, so that what came and went adds up; parts of one as they are."""
+    return show_amount(quantity if quantity < 1000 else (quantity + 500) // 1000 * 1000, unit)
+
+
+def _there(quantity: int, unit: str) -> str:
+    """What is there, never more than there is: as the shelf says it."""
+    return show_measurable(quantity, unit, down=True)
+
+
+def _headline(answer: Trace, coin: Currency, show: Show) -> str:
     unit, balance = answer.part.unit, answer.balance
-    said = [f"{show_amount(balance.on_hand, unit)} on hand"]
-    said += [f"{show_amount(answer.off, unit)} out of date"] if answer.off else []
-    said += [f"{show_amount(balance.claimed, unit)} set aside"] if balance.claimed else []
-    said.append(f"{show_amount(answer.free[0][1], unit)} free")
+    said = [f"{show(balance.on_hand, unit)} on hand"]
+    said += [f"{show(answer.off, unit)} out of date"] if answer.off else []
+    said += [f"{show(balance.claimed, unit)} set aside"] if balance.claimed else []
+    said.append(f"{show(answer.free[0][1], unit)} free")
     day = show_day(answer.free[0][0])
-    return f"{answer.part.name} on {day}: {', '.join(said)}, worth {_worth(answer, coin)}."
+    return f"{answer.part.name}, {day}: {', '.join(said)}, worth {_worth(answer, coin)}."
 
 
 def _worth(answer: Trace, coin: Currency) -> str:
@@ -67,17 +123,17 @@ def _left_out(answer: Trace) -> str:
     return f"Left out: {lines} taken back (--all shows them)."
 
 
-def _free(answer: Trace, year: int) -> str:
+def _free(answer: Trace, year: int, show: Show) -> str:
     """From which day how much can be promised, where that changes."""
     if len(answer.free) < 2:
         return ""
     (_, now), *later = answer.free
     unit = answer.part.unit
-    told = [f"{show_amount(many, unit)} from {show_day(day, year)}" for day, many in later]
-    return f"Free to promise: {', '.join([f'{show_amount(now, unit)} today', *told])}."
+    told = [f"{show(many, unit)} from {show_day(day, year)}" for day, many in later]
+    return f"Free to promise: {', '.join([f'{show(now, unit)} today', *told])}."
 
 
-def _table(steps: Sequence[TraceStep], part: Part, coin: Currency, year: int) -> Listing:
+def _table(steps: Sequence[TraceStep], part: Part, coin: Currency, year: int, show: Show) -> Listing:
     columns = (
         Cells("No.", right=True, folds=3),
         Cells("Day"),
@@ -87,10 +143,10 @@ def _table(steps: Sequence[TraceStep], part: Part, coin: Currency, year: int) ->
         Cells("Set aside", right=True, folds=2),
         Cells("Cost", right=True, folds=4),
     )
-    return Listing(columns, [_cells(step, part, coin, year) for step in steps])
+    return Listing(columns, [_cells(step, part, coin, year, show) for step in steps])
 
 
-def _cells(step: TraceStep, part: Part, coin: Currency, year: int) -> list[str]:
+def _cells(step: TraceStep, part: Part, coin: Currency, year: int, show: Show) -> list[str]:
     reason = step.reason or step.kind
     reason = REASONS.get(reason, reason)
     what = f"{reason} for {step.order}" if step.order else f"{reason}: {step.title}"
@@ -103,14 +159,14 @@ def _cells(step: TraceStep, part: Part, coin: Currency, year: int) -> list[str]:
         str(step.document),
         show_day(step.on, year),
         what,
-        f"{sign}{show_amount(abs(step.quantity), part.unit)}{account}",
-        show_amount(step.on_hand, part.unit),
-        show_amount(step.claimed, part.unit) if step.claimed else "",
+        f"{sign}{show(abs(step.quantity), part.unit)}{account}",
+        show(step.on_hand, part.unit),
+        show(step.claimed, part.unit) if step.claimed else "",
         show_money(step.cost, coin).replace("-", "−") if step.account == "shelf" else "",
     ]
 
 
-def _lots(answer: Trace, coin: Currency, year: int, *, everything: bool) -> list[Block]:
+def _lots(answer: Trace, coin: Currency, year: int, show: Show, *, everything: bool) -> list[Block]:
     """What is left, in the order it is used in."""
     if not answer.lots:
         return []
@@ -123,15 +179,15 @@ def _lots(answer: Trace, coin: Currency, year: int, *, everything: bool) -> list
         Cells("Best before", folds=3),
     )
     more = len(answer.lots) - len(shown)
-    rows = [_lot(answer.part, lot, coin, year) for lot in shown]
+    rows = [_lot(answer.part, lot, coin, year, show) for lot in shown]
     return [Listing(columns, rows), Sentence(f"and {plural(more, 'more lot')}: --all" if more else "")]
 
 
-def _lot(part: Part, lot: Lot, coin: Currency, year: int) -> list[str]:
+def _lot(part: Part, lot: Lot, coin: Currency, year: int, show: Show) -> list[str]:
     last = use_by(part, lot)
     return [
         days_in(called(lot), year),
-        show_amount(lot.quantity, part.unit),
+        show(lot.quantity, part.unit),
         _lot_cost(lot, coin),
         show_day(lot.received_on, year) if lot.received_on else "",
         show_day(last, year) if last else "",

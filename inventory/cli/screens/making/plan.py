@@ -36,7 +36,7 @@ RESERVED = 3
 def plan_screen(report: PlanReport, laid_out: Sequence[Bench]) -> list[str]:
     """Each session in a page; what was left out and why."""
     pages = [_session(report, bench, last=bench is laid_out[-1]) for bench in laid_out]
-    return [line for page in pages for line in [*page, ""]]
+    return [line for at, page in enumerate(pages) for line in ([""] if at else []) + page]
 
 
 def _session(report: PlanReport, bench: Bench, *, last: bool) -> list[str]:
@@ -51,12 +51,12 @@ def _session(report: PlanReport, bench: Bench, *, last: bool) -> list[str]:
             *_lacking(bench),
             *_stages(bench),
             _check(session),
-            Fact("Chance", _chance(session), 5),
+            Fact("Chance", _chance(session), 6),
             Fact("Safety", safety),
-            Fact("Usual", usual and f"not your own: {usual}", folds=1),
+            Fact("Usual", usual and f"not your own: {usual}", folds=2),
         ],
     ]
-    doors = [("Amounts", "--all"), ("Reasons", "--why")] if last else []
+    doors = [("Amounts", "--all"), ("Why", "--why")] if last else []
     return draw(Screen(_headline(bench), (), groups, doors=doors, reserved=RESERVED))
 
 
@@ -96,13 +96,22 @@ def plan_reasons(report: PlanReport, laid_out: Sequence[Bench]) -> list[str]:
 def _headline(bench: Bench) -> str:
     session = bench.session
     starts, wanted = sum(row.starts for row in session.rows), sum(row.wanted for row in session.rows)
-    set_up = f", {session.setting_up} min of it setting up" if session.setting_up else ""
-    text = f"{show_day(session.on)}: start {starts} to get {wanted} good, about {hours(session.minutes)}{set_up}."
+    text = f"{show_day(session.on)}: start {starts} to get {wanted} good, about {hours(session.minutes)}."
     short = [counted(part, many) for part, many in bench.shortages()]
     short += [f"a blank for {plural(many, 'piece')} of {order}" for order, many in bench.cuts.short]
+    missing = _missing_tools(session)
+    tools = plural(len(missing), "tool is", "tools are")
+    lacking = f"{stop(f'{tools} missing')}: {listed(missing, most=2)}." if missing else ""
     if short:
-        return f"{stop('SHORT')}: {listed(short, most=2)}; buy first. {text}"
-    return f"{text} {good('Nothing is short')}."
+        return f"{stop('SHORT')}: {listed(short, most=2)}; buy first. {text} {lacking}".rstrip()
+    return f"{text} {lacking or good('Nothing is short') + '.'}"
+
+
+def _missing_tools(session: PlannedSession) -> list[str]:
+    """Tools of the work that the book has none of, each once; nothing where it keeps no tools."""
+    plans = [row.report.plan for row in session.rows]
+    tools = [tool for plan in plans if plan.tools_in_book for tool in plan.tools if not tool.there]
+    return list(dict.fromkeys(tool.part or tool.what for tool in tools))
 
 
 def _lacking(bench: Bench) -> list[Block]:
@@ -140,17 +149,18 @@ def _stages(bench: Bench) -> Iterator[Block]:
     """In working order, what to take in hand, as a hand measures it."""
     rest = {stage: _supplies(bench, stage) for stage in STAGES}
     cuts = [_cut_in_short(cut) for cut in bench.cuts.cuts]
-    tools = {stage: together(_tools(bench, stage)) for stage in ("drill", "trim", "turn")}
+    tools = {stage: together(_tools(bench, stage)) for stage in ("trim", "turn")}
+    drills = ", ".join(_tools(bench, "drill"))
     tubes = together([f"{show_amount(one.total, 'piece')} {one.part.name}" for one in _tubes(bench)])
     kits = {stage: "; ".join(counted(part, many) for part, many in rest[stage]) for stage in STAGES}
     yield Fact("Cut", "; ".join(cuts))
-    yield Fact("Drill", _joined(tools["drill"], amounts(rest["drill"])))
+    yield Fact("Drill", _joined(drills, amounts(rest["drill"])))
     yield Fact("Glue", _joined(tubes, *_pots_in_short(bench), amounts(rest["glue"])))
-    yield Fact("Trim", tools["trim"], folds=2)
-    yield Fact("Turn", _joined(tools["turn"], amounts(rest["turn"])))
+    yield Fact("Trim", tools["trim"], folds=3)
+    yield Fact("Turn", _joined(tools["turn"], amounts(rest["turn"])), folds=1)
     yield Fact("Finish", amounts(rest["finish"]))
-    yield Fact("Assemble", kits["assemble"], folds=3)
-    yield Fact("Pack", kits["pack"], folds=4)
+    yield Fact("Assemble", kits["assemble"], folds=4)
+    yield Fact("Pack", kits["pack"], folds=5)
 
 
 def _joined(*said: str) -> str:
@@ -181,16 +191,18 @@ def _tools(bench: Bench, stage: str) -> list[str]:
         plan = row.report.plan
         for tool in plan.tools:
             if tool.stage == stage:
-                missing = f" ({stop('missing')})" if plan.tools_in_book and not tool.there else ""
-                other = [one.split(" (")[0] for one in tool.instead]
-                not_that = f" (not {' or '.join(other)})" if other else ""
-                said[f"{tool.part or tool.what}{missing}{not_that}"] = None
+                missing = [stop("missing")] if plan.tools_in_book and not tool.there else []
+                other = [one.split(" (")[0].removeprefix("drill ") for one in tool.instead]
+                marks = ", ".join([*missing, *([f"not {' or '.join(other)}"] if other else [])])
+                name = (tool.part or tool.what).removeprefix("drill ")
+                said[f"{name} ({marks})" if marks else name] = None
     return list(said)
 
 
 def _cut_in_short(cut: Cutting) -> str:
     pieces = sum(many for _, many in cut.pieces)
-    return f"{cut.name} in {pieces}" if cut.name else f"{cut.blanks} {cut.part.name} in {pieces}"
+    name = cut.part.name.removesuffix(" blank")
+    return f"{cut.name} in {pieces}" if cut.name else f"{cut.blanks} {name} in {pieces}"
 
 
 def _pots_in_short(bench: Bench) -> list[str]:
@@ -204,7 +216,7 @@ def _pots_in_short(bench: Bench) -> list[str]:
 def _check(session: PlannedSession) -> Fact:
     said = [one for one in _cautions(session) if not one.startswith(ELSEWHERE) and "in place of" not in one]
     more = [f"{len(said) - CHECKED} more: --why"] if len(said) > CHECKED else []
-    return Fact("Check", "; ".join([*(one.rstrip(".") for one in said[:CHECKED]), *more]), folds=6)
+    return Fact("Check", "; ".join([*(one.rstrip(".") for one in said[:CHECKED]), *more]), folds=7)
 
 
 def _cautions(session: PlannedSession) -> list[str]:
@@ -220,7 +232,8 @@ def _chance(session: PlannedSession) -> str:
 
 
 def _time(session: PlannedSession) -> str:
-    return "; ".join(f"{row.order.name} {hours(row.minutes)}" for row in session.rows)
+    by_order = "; ".join(f"{row.order.name} {hours(row.minutes)}" for row in session.rows)
+    return f"{by_order}; {session.setting_up} min of setting up" if session.setting_up else by_order
 
 
 def _cuts(bench: Bench) -> list[Block]:

@@ -9,7 +9,7 @@ from inventory.cli.drawing.blocks import Block, Cells, Fact, Group, Listing, Scr
 from inventory.cli.drawing.colour import look, stop
 from inventory.cli.drawing.draw import draw
 from inventory.cli.screens.learned import figure, percent, with_unit
-from inventory.cli.screens.listing_words import doing
+from inventory.cli.screens.listing_words import doing, whom
 from inventory.jobs.orders.finished import made_for
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.measures import listed, show_amount, show_day, show_measurable, show_money
@@ -115,17 +115,13 @@ def _made(booking: SessionBooking, report: SessionReport) -> Listing:
 def _piece_row(one: MadePieces, spoiled: str, to_make: int, report: SessionReport) -> list[str]:
     cost = show_money(one.cost, report.currency) if one.priced else "unknown"
     return [
-        _whom(one.order),
+        whom(one.order),
         one.pattern,
         str(one.good),
         look(spoiled) if spoiled else "",
         cost if one.good else "",
         str(to_make) if to_make else "",
     ]
-
-
-def _whom(order: str) -> str:
-    return "the stall" if not order or fold(order).startswith("stall ") else order
 
 
 def _to_make(booking: SessionBooking, name: str) -> int:

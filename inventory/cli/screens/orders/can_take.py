@@ -23,6 +23,7 @@ from inventory.cli.screens.orders.facts import (
 )
 from inventory.cli.screens.safety import kinds_said
 from inventory.cli.screens.shares import percent
+from inventory.jobs.orders.alternatives import Alternative
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.usual_values import said_usual, usual_values
 from inventory.jobs.sessions.safety import making_safety
@@ -33,28 +34,28 @@ LIKELY = 0.995
 """A part that is enough with more than this needs no word among the reasons."""
 
 
-def order_screen(shop: Shop, report: OrderReport) -> list[str]:
+def order_screen(shop: Shop, report: OrderReport, found: Sequence[Alternative] = ()) -> list[str]:
     """The answer in one page."""
     return draw(
         Screen(
             headline(report),
             [asked(shop, report)],
-            [making(report), [*buying(shop, report), *instead(report), *_beside(shop, report)]],
+            [making(report), [*buying(shop, report), *instead(report, found), *_beside(shop, report)]],
             rest(report),
             [("Parts, cuts, tools", "--all"), ("Reasons", "--why")],
-            _following(report),
+            _following(report, found),
         )
     )
 
 
-def order_in_full(shop: Shop, report: OrderReport) -> list[str]:
+def order_in_full(shop: Shop, report: OrderReport, found: Sequence[Alternative] = ()) -> list[str]:
     """Every part with its figures to the thousandth, how blanks are cut, what is laid out."""
     cuts = [Fact("Cut" if at == 0 else "", one) for at, one in enumerate(_cuts(report))]
     tools = [Fact("Lay out" if at == 0 else "", one) for at, one in enumerate(_setup_list(report))]
     groups: list[Sequence[Block]] = [
         making(report),
         [_parts(report)],
-        [*cuts, *tools, *buying(shop, report, every=True), *instead(report), *_beside(shop, report)],
+        [*cuts, *tools, *buying(shop, report, every=True), *instead(report, found), *_beside(shop, report)],
     ]
     return draw(
         Screen(
@@ -62,7 +63,7 @@ def order_in_full(shop: Shop, report: OrderReport) -> list[str]:
             [asked(shop, report)],
             groups,
             doors=[("Reasons", "--why")],
-            following=_following(report),
+            following=_following(report, found),
         ),
         everything=True,
     )
@@ -113,11 +114,11 @@ def rest(report: OrderReport, *, every: bool = False) -> str:
     return f"{also}. {have}" if also else have
 
 
-def _following(report: OrderReport) -> tuple[str, str] | None:
-    """The command that takes it, or that asks for the day it can be ready by."""
+def _following(report: OrderReport, found: Sequence[Alternative]) -> tuple[str, str] | None:
+    """The command that takes it, or that asks for the day it can be ready by, or for what could be taken instead."""
     request = report.resolved.request
     if report.verdict == "cannot" or report.earliest is None:
-        return None
+        return _with_that(found[0]) if found else None
     late = report.verdict == "too late"
     by = report.earliest if late else request.due
     if request.order:
@@ -126,6 +127,14 @@ def _following(report: OrderReport) -> tuple[str, str] | None:
             return "Another day", f"kitdrawer change {name} --by {by}"
         return "Take it", f"kitdrawer promise {name}"
     return ("Ask again" if late else "Take it"), _as_options(report, by, late=late)
+
+
+def _with_that(one: Alternative) -> tuple[str, str]:
+    """The command by which it is wanted so."""
+    if not one.request.order:
+        return "Take that", _as_options(one.report, one.request.due, late=False)
+    option = {"plating": "--plating", "blank": "--blank", "pieces": "--count"}[one.what]
+    return "Where that will do", f"kitdrawer change {pasted(one.request.order)} {option} {pasted(one.value)}"
 
 
 def _as_options(report: OrderReport, by: date, *, late: bool) -> str:

@@ -10,6 +10,7 @@ from inventory.cli.drawing.blocks import Block, Cells, Fact, Listing
 from inventory.cli.drawing.colour import good, look, stop
 from inventory.cli.screens.shares import percent
 from inventory.jobs.hours.time_left import hours
+from inventory.jobs.orders.alternatives import Alternative
 from inventory.jobs.orders.money.quoting import quote
 from inventory.jobs.orders.order_check import OrderReport
 from inventory.jobs.orders.sourcing import Purchase, shorts
@@ -177,9 +178,16 @@ def _packs(one: Purchase) -> str:
     return f"{plural(one.packs, 'pack')} of {show_measurable(one.pack, one.part.unit)}"
 
 
-def instead(report: OrderReport) -> list[Block]:
-    """What would do in its place, where the book knows something."""
-    return [Fact("Instead", one) for one in report.why if "may stand in" in one or "would do with" in one]
+def instead(report: OrderReport, found: Sequence[Alternative] = ()) -> list[Block]:
+    """What would do in its place, where the book knows something. found: what was looked at and answered with yes."""
+    said = [f"{one.said}: {good('YES')}, {one.report.verdict}" for one in found]
+    told = [one for one in report.why if "would do with" in one or (not found and "may stand in" in one)]
+    if report.verdict == "cannot":
+        told = [one for one in told if "may stand in" not in one]  # a free kit alone is no yes
+    return [
+        Fact("Instead" if at == 0 else "", one)
+        for at, one in enumerate([*(["; ".join(said)] if said else []), *told])
+    ]
 
 
 def money(shop: Shop, report: OrderReport) -> list[Block]:

@@ -56,19 +56,19 @@ def changed_screen(made: ChangedOrder, plan: PlanOfChanged | None = None) -> lis
         if line.account == "claim"
     ]
     changes.append(Fact("Blank", report.blank_because))
-    changes += [] if plan is None else [Fact("Plan", _plan(plan, made.order.name))]
+    changes += [] if plan is None else [Fact("Plan", plan_says(plan, made.order.name))]
     groups = [changes, [*buying(shop, report), *money(shop, report)]]
     return draw(Screen(headline(report), [asked(shop, report)], groups))
 
 
-def _plan(plan: PlanOfChanged, order: str) -> str:
+def plan_says(plan: PlanOfChanged, order: str) -> str:
     """Whether the plan still fits, and what to run where it does not."""
     was, now = plan.was.starts, plan.now.starts if plan.now else 0
     begin = f"{now} to begin, not {was}" if now != was else f"{now} to begin as before, but of other parts"
     names = listed([one.name for one in (plan.session, *plan.others)])
     if plan.again is not None:
-        return f"{names} is planned anew as {plan.again.name}: {begin}; its sheet is to be saved again."
+        return f"{names} is planned again as {plan.again.name}: {begin}; its sheet is to be saved again."
     if plan.fits:
         return f"{names} {'fit as they were' if plan.others else 'fits as it was'} planned."
-    anew = "plan --anew" if plan.others else f"change {pasted(order)} --again"
-    return f"{names} no longer fit{'' if plan.others else 's'}: {begin}. Anew: kitdrawer {anew}"
+    anew = "plan --again" if plan.others else f"change {pasted(order)} --again"
+    return f"{names} no longer fit{'' if plan.others else 's'}: {begin}. Plan again: kitdrawer {anew}"

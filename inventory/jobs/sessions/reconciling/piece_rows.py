@@ -64,7 +64,7 @@ def rows_of(shop: Shop, session: Session, filled: FilledSession) -> Rows:
             f"{many} cells of the session sheet cannot be right."
             if many > 1
             else "One cell of the session sheet cannot be right.",
-            hint="Mend them and book the sheet again; nothing was booked.",
+            hint="Correct these cells and book the sheet again; nothing was booked.",
             where=tuple(done.bad),
         )
     return done
@@ -87,7 +87,7 @@ def _planned(shop: Shop, session: Session, piece: FilledPiece, done: Rows) -> Ma
     row = session.rows[piece.row - 1]
     order = shop.book.orders[fold(row.order)]
     if order.state == "handed over":
-        said = "The order was handed over, and what went into it was drawn then. Leave the row empty."
+        said = "The order was handed over, and what went into it was used then. Leave the row empty."
         done.bad.append(_bad(piece, "order", row.order, said))
         return None
     if piece.blank and (never := never_of(shop, order, piece.blank)):
@@ -167,8 +167,8 @@ def _sound(shop: Shop, piece: FilledPiece, made: Made, done: Rows) -> bool:
         if many and stage not in stages:
             known = ", ".join(stages)
             said = f"{made.resolved.pattern.name} has no such stage; it has {known}."
-            done.bad.append(_bad(piece, f"lost at {stage}", str(many), said))
-    _no_more(piece, "tube sets saved", piece.tubes_saved, lost_from("glue", piece.lost), done)
+            done.bad.append(_bad(piece, f"spoiled at {stage}", str(many), said))
+    _no_more(piece, "tube sets salvaged", piece.tubes_saved, lost_from("glue", piece.lost), done)
     at_kit = next(
         (
             line.stage
@@ -177,13 +177,13 @@ def _sound(shop: Shop, piece: FilledPiece, made: Made, done: Rows) -> bool:
         ),
         "assemble",
     )
-    _no_more(piece, "kits saved", piece.kits_saved + piece.in_part, lost_from(at_kit, piece.lost), done)
+    _no_more(piece, "kits salvaged", piece.kits_saved + piece.in_part, lost_from(at_kit, piece.lost), done)
     return len(done.bad) == before
 
 
 def _no_more(piece: FilledPiece, column: str, saved: int, lost: int, done: Rows) -> None:
     if saved > lost:
-        said = f"{saved} saved, but only {lost} lost after they went in."
+        said = f"{saved} salvaged, but only {lost} spoiled after they went in."
         done.bad.append(_bad(piece, column, str(saved), said))
 
 

@@ -16,6 +16,7 @@ from inventory.sheets.guess.shop.book import ASKED, CELLS, MINE, QUESTIONS
 from inventory.sheets.guess.shop.lines import ShopTabs, TabLine, written
 from inventory.sheets.sources import WORKBOOKS, open_sources
 from inventory.sheets.stock.cells import text_of
+from inventory.sheets.stock.columns import Tab
 from inventory.sheets.stock.tabs import TABS
 from inventory.sheets.xlsx.grid import column_number
 
@@ -63,20 +64,28 @@ def _begun(by_name: Mapping[str, Source]) -> Begun:
     found.grids = _grids(by_name[MINE])
     for tab in TABS.values():
         if tab.name in by_name:
-            headings = [column.heading for column in tab.columns]
-            found.tabs[tab.name] = [row for row in _rows(by_name[tab.name], headings) if any(row.values())]
+            rows = _rows(by_name[tab.name], [one.key for one in tab.columns], tab)
+            found.tabs[tab.name] = [row for row in rows if any(row.values())]
     return found
 
 
-def _rows(source: Source, wanted: Sequence[str]) -> list[dict[str, str]]:
-    """The rows of a tab by the headings wanted, as text; a heading that is not there is empty."""
+def _rows(source: Source, wanted: Sequence[str], tab: Tab | None = None) -> list[dict[str, str]]:
+    """The rows of a tab by the headings wanted, as text; a heading that is not there is empty.
+
+    tab: those wanted are the keys of its columns, which may stand there by any heading they ever had.
+    """
+    called = {name: ((one := tab.column(name)).heading, *one.once) if tab else (name,) for name in wanted}
     places: dict[str, int] = {}
     rows = []
     for raw in source.rows():
         if not places:
             places = {fold_heading(text_of(cell)): at for at, cell in enumerate(raw) if cell is not None}
             continue
-        rows.append({name: _at(raw, places.get(fold_heading(name), -1)) for name in wanted})
+        stands = {
+            name: next((places[at] for one in names if (at := fold_heading(one)) in places), -1)
+            for name, names in called.items()
+        }
+        rows.append({name: _at(raw, place) for name, place in stands.items()})
     return rows
 
 

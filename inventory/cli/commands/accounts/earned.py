@@ -1,0 +1,58 @@
+"""`earned`: what was sold for what, what it took, and what is left."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from inventory.cli.entering.stretch import SinceOption, UntilOption, stretch
+from inventory.cli.json.exact import dumps
+from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
+from inventory.errors import BadInput
+
+
+def earned(
+    since: SinceOption = "",
+    until: UntilOption = "",
+    by: Annotated[
+        str,
+        typer.Option(metavar="WHAT", help="month, pattern, material, plating, kind (of sale) or session."),
+    ] = "month",
+    everything: Annotated[bool, typer.Option("--all", help="Every row and every sum.")] = False,
+    save: Annotated[
+        Path | None, typer.Option(metavar="FILE.xlsx", readable=False, help="As a workbook with charts.")
+    ] = None,
+    overwrite: Annotated[
+        bool, typer.Option("--overwrite", help="Write over a workbook of that name.")
+    ] = False,
+    store: StoreOption = None,
+    as_json: JsonOption = False,
+) -> None:
+    """What was sold for what, what it took, what is left, and what an hour earned; this year's, else as you say.
+
+    For example:
+    kitdrawer earned
+    kitdrawer earned --by pattern
+    kitdrawer earned --since 2025-01-01 --until 2025-12-31 --save earned-2025.xlsx
+    """
+    from inventory.cli.screens.accounts.earned import earned_json, earned_screen
+    from inventory.jobs.accounts.earned import earned as worked_out
+    from inventory.reports.earned import GROUPS
+
+    group = next((one for one in GROUPS if one == by.strip().casefold()), None)
+    if group is None:
+        raise BadInput(f"Earnings cannot be sorted by “{by}”.", hint=f"Sort them by {', '.join(GROUPS)}.")
+    first, last = stretch(since, until)
+    with opened(store) as found, found.reading() as read:
+        shop = shop_of(read)
+        made = worked_out(shop, read.settings(), read.past_sales(first, last), first, last)
+    if save is not None:
+        from inventory.sheets.accounts.earned import write_earned
+
+        write_earned(save, made, shop.currency, overwrite=overwrite)
+    if as_json:
+        say(dumps(earned_json(made, shop.currency, group)))
+        return
+    say(earned_screen(made, shop.currency, group, everything=everything, saved=save))

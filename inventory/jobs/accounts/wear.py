@@ -1,0 +1,57 @@
+"""What the tools of a piece lose by making it: a use costs a tool's price by the uses of its life.
+
+wear of a piece = Σ over its tools of uses a piece · cost of one / life, for tools whose life and cost are known.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from inventory.catalogue import Pattern, Tool
+from inventory.jobs.purchasing.demand import uses_of
+from inventory.ledger.shop import Shop
+
+
+class Wearing:
+    """Wear of one sale after the other in whole coins: a rest below a coin is carried on to the next.
+
+    So the coins of all sales add up to the whole wear, rounded once, however they are sorted.
+    """
+
+    def __init__(self, shop: Shop) -> None:
+        self._shop = shop
+        self._each: dict[str, Fraction] = {}
+        self._rest = Fraction(0)
+
+    def of(self, pattern: Pattern | None, pieces: int) -> int:
+        """Minor units for so many pieces of a pattern."""
+        if pattern is None:
+            return 0
+        if pattern.family not in self._each:
+            self._each[pattern.family] = wear_of_one(self._shop, pattern)
+        exact = self._rest + self._each[pattern.family] * pieces
+        whole = round(exact)
+        self._rest = exact - whole
+        return whole
+
+
+def wear_of_one(shop: Shop, pattern: Pattern) -> Fraction:
+    """Minor units for one piece of a pattern; tools cost what those on the shelf did, else by the offer."""
+    family = shop.catalogue.family(pattern.family)
+    worn = Fraction(0)
+    for part in shop.catalogue.parts.values():
+        detail = part.detail
+        if not isinstance(detail, Tool) or not detail.life:
+            continue
+        uses = uses_of(shop, part, detail, family)
+        cost = _cost_of_one(shop, part.name) if uses else None
+        worn += Fraction(uses, detail.life) * cost if cost is not None else 0
+    return worn
+
+
+def _cost_of_one(shop: Shop, name: str) -> Fraction | None:
+    lots = [lot for lot in shop.book.lots_of(name) if lot.quantity]
+    if lots:
+        return Fraction(1000 * sum(lot.cost for lot in lots), sum(lot.quantity for lot in lots))
+    offered = shop.prices(name, 1000)
+    return None if offered is None else Fraction(offered)

@@ -1,0 +1,1 @@
+"""A page for a browser: one file that asks nothing of any network."""

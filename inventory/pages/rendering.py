@@ -1,0 +1,31 @@
+"""The page as HTML: one file with its styles, its pictures and the few lines of script that search in it."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from inventory.measures import show_day
+from inventory.pages.bars import month_bars
+from inventory.reports.page import ShopPage
+
+
+def page_html(page: ShopPage) -> str:
+    """Whatever a sheet put into a name is shown as text, never as markup."""
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+    from markupsafe import Markup
+
+    surroundings = Environment(
+        loader=PackageLoader("inventory.pages", ""),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+    def day(of: date | None) -> str:
+        return "" if of is None else show_day(of, page.day.year)
+
+    bars = "" if page.money is None else month_bars(page.money.months, page.money.coin)
+    template = surroundings.get_template("page.html.j2")
+    drawn = Markup(bars)  # noqa: S704 - drawn by us; its texts are escaped by the library that draws it
+    return template.render(page=page, day=day, today=show_day(page.day), bars=drawn)

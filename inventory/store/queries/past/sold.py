@@ -1,0 +1,151 @@
+"""What was handed over, sold and given between two days, and all that left the shelf; standing entries only."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Any
+
+from sqlalchemy import ColumnElement, Connection, and_, case, func, select
+
+from inventory.ledger.costs import UNKNOWN
+from inventory.ledger.past.sales import OF_THE_PIECE, CostClass, Gift, Handed, PastSales, WentOut
+from inventory.store.queries.standing import standing
+from inventory.store.schema.core import table
+
+_DOCUMENT, _LINE, _LOT, _PART = table("document"), table("movement"), table("lot"), table("part")
+_ORDER, _STEP, _SUPPLY = table("customer_order"), table("order_step"), table("supply")
+_SESSION, _SESSION_STEP = table("making_session"), table("session_step")
+
+
+def past_sales(connection: Connection, first: date, last: date) -> PastSales:
+    """Both days included."""
+    costs = _costs(connection, first, last)
+    days = select(_DOCUMENT.c.id, _DOCUMENT.c.on_date).where(_between(first, last))
+    brought = {one.made_in for one in costs if one.made_in is not None}
+    return PastSales(
+        _handed(connection, first, last),
+        _gifts(connection, first, last),
+        costs,
+        _makings(connection, brought),
+        _sessions(connection),
+        dict(tuple(row) for row in connection.execute(days)),
+        _unknown(connection, first, last),
+    )
+
+
+def _between(first: date, last: date) -> ColumnElement[bool]:
+    return and_(_DOCUMENT.c.on_date >= first, _DOCUMENT.c.on_date <= last)
+
+
+def _in_those(first: date, last: date) -> ColumnElement[bool]:
+    return _LINE.c.document_id.in_(select(_DOCUMENT.c.id).where(_between(first, last), standing()))
+
+
+def _handed(connection: Connection, first: date, last: date) -> tuple[Handed, ...]:
+    """What each entry handed over: what it says of a part of an order, or all that was left of one."""
+    query = (
+        select(_STEP.c.document_id, _DOCUMENT.c.on_date, _DOCUMENT.c.kind, _ORDER.c.key, _ORDER.c.count)
+        .add_columns(_STEP.c.state, _STEP.c.handed)
+        .select_from(_STEP.join(_ORDER).join(_DOCUMENT, _STEP.c.document_id == _DOCUMENT.c.id))
+        .where(standing())
+        .order_by(_STEP.c.document_id)
+    )
+    gone: dict[str, int] = {}
+    found = []
+    for number, on, word, order, count, state, part in connection.execute(query):
+        before = gone.get(order, 0)
+        pieces = count - before if state == "handed over" else part
+        gone[order] = before + part if state == "promised" else 0
+        if pieces and first <= on <= last:
+            found.append(Handed(number, on, word, order, pieces))
+    return tuple(found)
+
+
+def _gifts(connection: Connection, first: date, last: date) -> tuple[Gift, ...]:
+    query = (
+        select(_LINE.c.document_id, _DOCUMENT.c.on_date, _PART.c.key, func.sum(-_LINE.c.quantity))
+        .select_from(_LINE.join(_PART, _LINE.c.part_id == _PART.c.id).join(_DOCUMENT))
+        .where(_PART.c.kind == "piece", _LINE.c.reason == "given away", _LINE.c.account == "shelf")
+        .where(_between(first, last), standing())
+        .group_by(_LINE.c.document_id, _DOCUMENT.c.on_date, _PART.c.key)
+        .order_by(_LINE.c.document_id, _PART.c.key)
+    )
+    return tuple(
+        Gift(number, on, key, int(many) // 1000) for number, on, key, many in connection.execute(query)
+    )
+
+
+def _class() -> ColumnElement[Any]:
+    return case(
+        (_PART.c.kind == "piece", "piece"),
+        (_PART.c.kind == "tool", "tools"),
+        (_PART.c.kind != "supply", "materials"),
+        (_SUPPLY.c.type.in_(sorted(OF_THE_PIECE)), "materials"),
+        (_SUPPLY.c.type == "packaging", "packaging"),
+        else_="supplies",
+    )
+
+
+def _with_parts() -> Any:
+    parts = _LINE.join(_PART, _LINE.c.part_id == _PART.c.id)
+    return parts.outerjoin(_SUPPLY, _SUPPLY.c.part_id == _PART.c.id)
+
+
+def _costs(connection: Connection, first: date, last: date) -> tuple[WentOut, ...]:
+    """All lines of the shelf that took something out, or brought saved things back, added up."""
+    c = _LINE.c
+    made_in = case((_PART.c.kind == "piece", _LOT.c.document_id))
+    query = (
+        select(c.document_id, _ORDER.c.key, _class(), c.reason, func.sum(-c.cost), made_in)
+        .select_from(
+            _with_parts().join(_LOT, c.lot_id == _LOT.c.id).outerjoin(_ORDER, c.order_id == _ORDER.c.id)
+        )
+        .where(c.account == "shelf", (c.quantity < 0) | (c.reason == "saved"), _in_those(first, last))
+        .group_by(c.document_id, _ORDER.c.key, _class(), c.reason, made_in)
+        .order_by(c.document_id, _ORDER.c.key, _class(), c.reason, made_in)
+    )
+    return tuple(WentOut(*row[:4], int(row[4]), row[5]) for row in connection.execute(query))
+
+
+def _makings(connection: Connection, documents: set[int]) -> Mapping[int, Mapping[CostClass, int]]:
+    """By entry what its good pieces took of each class; only of these entries."""
+    c, found = _LINE.c, dict[int, dict[CostClass, int]]()
+    numbers = sorted(documents)
+    for start in range(0, len(numbers), 5000):
+        query = (
+            select(c.document_id, _class(), func.sum(-c.cost))
+            .select_from(_with_parts())
+            .where(c.account == "shelf", c.reason == "used", c.document_id.in_(numbers[start : start + 5000]))
+            .group_by(c.document_id, _class())
+        )
+        for number, of, cost in connection.execute(query):
+            found.setdefault(number, {})[of] = int(cost)
+    return found
+
+
+def _sessions(connection: Connection) -> Mapping[int, str]:
+    """By the entry that booked it what a session was called."""
+    query = (
+        select(_SESSION_STEP.c.document_id, _SESSION.c.name)
+        .select_from(_SESSION_STEP.join(_SESSION))
+        .where(_SESSION_STEP.c.state == "booked")
+    )
+    return dict(tuple(row) for row in connection.execute(query))
+
+
+def _unknown(connection: Connection, first: date, last: date) -> tuple[str, ...]:
+    """Names of parts of which something left whose cost nobody knows."""
+    c = _LINE.c
+    marks = (
+        select(c.lot_id).where(c.cost_from != 0).group_by(c.lot_id).having(func.sum(c.cost_from) >= UNKNOWN)
+    )
+    query = (
+        select(_PART.c.name)
+        .distinct()
+        .select_from(_LINE.join(_PART, c.part_id == _PART.c.id))
+        .where(c.account == "shelf", c.quantity < 0, c.lot_id.in_(marks), _in_those(first, last))
+        .where(c.reason.not_in(("merged", "opened", "moved")))
+        .order_by(_PART.c.name)
+    )
+    return tuple(connection.execute(query).scalars())

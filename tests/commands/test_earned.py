@@ -1,0 +1,114 @@
+"""`earned`: what was sold for what against all that went into it, by month and by everything else."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+
+import pandas as pd
+import pytest
+
+import inventory
+
+from .conftest import Answer, Kitdrawer
+
+pytestmark = pytest.mark.usefixtures("booked")
+COSTS = ("materials", "supplies", "tools", "spoiled", "other")
+
+
+def told(kitdrawer: Kitdrawer, *words: str) -> Answer:
+    """What the command says as JSON."""
+    answer = kitdrawer("earned", *words, "--json")
+    assert answer.code == 0, answer.err
+    return answer
+
+
+def test_what_is_left_is_what_was_sold_less_all_it_took(kitdrawer: Kitdrawer) -> None:
+    """A pen sold at a market, one given away, a kit broken: pieces, money, and each group's sums."""
+    before = told(kitdrawer).json["total"]
+    made = kitdrawer(
+        "made", "Dunlin pen", "--blank", "walnut blank", "--plating", "chrome", "--count", "3", "--yes"
+    )
+    assert made.code in (0, 3), made.err  # a tube was lacking
+    for words in (
+        ("sold", "Dunlin pen chrome walnut", "1", "--price", "38", "--at", "harbour market"),
+        ("took", "Dunlin pen chrome walnut", "1", "--reason", "gift"),
+        ("took", "Dunlin kit chrome", "1", "--reason", "broke"),
+    ):
+        answer = kitdrawer(*words, "--yes")
+        assert answer.code == 0, answer.err
+    now = told(kitdrawer, "--by", "kind").json
+    total, kinds = now["total"], {one["group"]: one for one in now["groups"]}
+    assert total["sold"] - before["sold"] == 38
+    assert (kinds["market"]["pieces"], kinds["gift"]["pieces"], kinds["gift"]["sold"]) == (1, 1, 0)
+    assert kinds["gift"]["left"] < 0 < kinds["market"]["left"]
+    assert total["left"] == total["sold"] - sum(total[one] for one in COSTS)
+    for group in ("pattern", "material", "plating", "session", "month"):
+        rows = told(kitdrawer, "--by", group).json["groups"]
+        for name in ("pieces", "sold", "left", *COSTS):
+            assert sum(one[name] for one in rows) == total[name], (group, name)
+
+
+def test_a_sale_costs_what_its_lines_cost(kitdrawer: Kitdrawer, booked: Path) -> None:
+    """Added up once more by pandas from the lines of the book: what was handed over, and what was spoiled."""
+    for words in (("promise", "S45"), ("handed-over", "S45", "--made-now")):
+        answer = kitdrawer(*words, "--yes")
+        assert answer.code in (0, 3), answer.err
+    total = told(kitdrawer).json["total"]
+    with inventory.open_book(booked) as book:
+        lines = book.frame("movements")
+    shelf = lines[(lines["account"] == "shelf") & (lines["quantity"] < 0)]
+    went = -shelf[(shelf["kind"] == "hand-over") & (shelf["reason"] == "used")]["cost"].sum()
+    assert went == total["materials"] + total["supplies"] + total["of_other_packaging"] - _weighed(shelf)
+    assert total["spoiled"] == -shelf[shelf["reason"] == "lost"]["cost"].sum()
+
+
+def _weighed(shelf: pd.DataFrame) -> Decimal:
+    """What sessions took of supplies beside the bills."""
+    return Decimal(-shelf[shelf["reason"].isin(["weighed", "used up"])]["cost"].sum())
+
+
+def test_what_was_taken_back_earned_nothing(kitdrawer: Kitdrawer) -> None:
+    """Undone, the figures are as before."""
+    before = told(kitdrawer).out
+    kitdrawer("made", "Dunlin pen", "--blank", "walnut blank", "--plating", "chrome", "--yes")
+    kitdrawer("sold", "Dunlin pen chrome walnut", "1", "--price", "38", "--yes")
+    assert told(kitdrawer).out != before
+    kitdrawer("undo", "--yes")
+    kitdrawer("undo", "--yes")
+    assert told(kitdrawer).out == before
+
+
+def test_a_sale_without_a_price_is_said(kitdrawer: Kitdrawer) -> None:
+    """It brought nothing that is known: named, not guessed."""
+    kitdrawer("made", "Dunlin pen", "--blank", "walnut blank", "--plating", "chrome", "--yes")
+    kitdrawer("sold", "Dunlin pen chrome walnut", "1", "--yes")
+    assert told(kitdrawer).json["total"]["unpriced"] == 1
+    assert "1 piece without a price" in " ".join(kitdrawer("earned").out.split())
+
+
+def test_the_screen_answers_first(kitdrawer: Kitdrawer) -> None:
+    """What is left in line 1 with its days, a page at most; other days and words refused with what to do."""
+    screen = kitdrawer("earned").out.splitlines()
+    assert " left of " in screen[0]
+    assert len(screen) <= 24
+    assert "licensed adviser" in " ".join(" ".join(screen).split())
+    assert kitdrawer("earned", "--since", "2025-01-01", "--until", "2025-12-31").out.startswith(
+        "Nothing was sold"
+    )
+    wrong = kitdrawer("earned", "--by", "colour")
+    assert (wrong.code, "pattern" in wrong.err) == (1, True)
+
+
+def test_the_workbook_says_the_same(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Read back by pandas: every way to sort it adds up to what --json says."""
+    kitdrawer("made", "Dunlin pen", "--blank", "walnut blank", "--plating", "chrome", "--count", "2", "--yes")
+    kitdrawer("sold", "Dunlin pen chrome walnut", "1", "--price", "38", "--yes")
+    path = tmp_path / "earned.xlsx"
+    total = told(kitdrawer, "--save", str(path)).json["total"]
+    frame = pd.read_excel(path, sheet_name=None)
+    for name, tab in frame.items():
+        rows = tab[tab.iloc[:, 0] == "together"] if name != "each" else tab
+        assert rows["sold for"].sum() == pytest.approx(float(total["sold"])), name
+        assert rows["left"].sum() == pytest.approx(float(total["left"])), name
+        assert rows["pieces"].sum() == total["pieces"], name

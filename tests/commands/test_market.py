@@ -1,0 +1,56 @@
+"""`market`: days of markets, what they are expected to sell, and what that asks of the shelf."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from .conftest import Kitdrawer
+
+pytestmark = pytest.mark.usefixtures("booked")
+HARBOUR = ("market", "harbour market")
+REHEARSE = ("rehearse", "--weeks", "12", "--futures", "200", "--json")
+
+
+def test_markets_are_named_changed_and_taken_back(kitdrawer: Kitdrawer) -> None:
+    """One is listed from its day's figure on; said again it has another; --off and undo take it away."""
+    assert "0 markets to come, Sat 28 Nov 2026." in kitdrawer("market").out
+    assert kitdrawer(*HARBOUR, "2026-12-19", "--expected", "20", "--yes").code == 0
+    assert kitdrawer(*HARBOUR, "2026-12-19", "--expected", "24", "--yes").code == 0
+    assert kitdrawer("market", "Church fair", "2026-12-05", "--expected", "6", "--yes").code == 0
+    assert kitdrawer("market", "--json").json["markets"] == [
+        {"market": "Church fair", "on": "2026-12-05", "expected": 6, "past_days": 0},
+        {"market": "harbour market", "on": "2026-12-19", "expected": 24, "past_days": 0},
+    ]
+    assert "harbour market" in kitdrawer("market").out
+    assert kitdrawer(*HARBOUR, "2026-12-19", "--off", "--yes").code == 0
+    assert len(kitdrawer("market", "--json").json["markets"]) == 1
+    assert kitdrawer("undo", "--yes").code == 0
+    assert len(kitdrawer("market", "--json").json["markets"]) == 2
+
+
+def test_what_is_no_market_is_refused(kitdrawer: Kitdrawer) -> None:
+    """No day, no such market, less than nothing."""
+    assert "A market is on a day." in kitdrawer(*HARBOUR).err
+    assert "There is no harbour market on 2026-12-19." in kitdrawer(*HARBOUR, "2026-12-19", "--off").err
+    assert "cannot be expected" in kitdrawer(*HARBOUR, "2026-12-19", "--expected", "-1").err
+    assert "needs a name" in kitdrawer("market", " ", "2026-12-19").err
+
+
+def test_a_market_asks_for_parts_before_it(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """Levels rise where it is near; a rehearsal has its sales and a way of shopping before it."""
+    before = {one["part"]: one["level"] for one in kitdrawer("levels", "--json").json["parts"]}
+    kitdrawer(*HARBOUR, "2026-12-19", "--expected", "20", "--yes")
+    after = {one["part"]: one["level"] for one in kitdrawer("levels", "--json").json["parts"]}
+    assert all(after[part] >= before[part] for part in before if part.startswith("tube"))
+    assert sum(map(float, after.values())) > sum(map(float, before.values()))
+    told = kitdrawer(*REHEARSE).json["policies"]
+    assert [one["policy"] for one in told][-2:] == ["before each market", "levels worked out"]
+    assert all(0 <= one["missed_sales"]["mean"] < 25 for one in told)
+    assert told[0]["missed_sales"]["mean"] > 0
+    screen = kitdrawer(*REHEARSE[:-1]).out
+    assert re.search(r"harbour market Sat 19 Dec 2026: (19|20|21) pieces", " ".join(screen.split()))
+    assert len(screen.splitlines()) <= 24
+    assert kitdrawer(*REHEARSE, "--save", str(tmp_path / "ahead.xlsx")).code == 0

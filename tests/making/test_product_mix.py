@@ -1,0 +1,129 @@
+"""The best set of pieces: published product-mix programmes, enumeration, and never more than there is."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Mapping
+from itertools import product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from inventory.making.product_mix import BlankSupply, MixItem, MixTask, best_mix
+
+
+@pytest.mark.outside
+def test_the_glass_company_of_the_textbook() -> None:
+    """Two doors and windows a week in three plants: 2 and 6, for 36.
+
+    Hillier & Lieberman, Introduction to Operations Research, ch. 3, the prototype example (from memory).
+    """
+    doors = MixItem("doors", None, 3, needs={"plant 1": 1, "plant 3": 3})
+    windows = MixItem("windows", None, 5, needs={"plant 2": 2, "plant 3": 2})
+    mix = best_mix(MixTask([doors, windows], {"plant 1": 4, "plant 2": 12, "plant 3": 18}))
+    assert (mix.pieces, mix.gain, mix.proven) == ({"doors": 2, "windows": 6}, 36, True)
+
+
+@pytest.mark.outside
+def test_rounding_the_linear_programme_is_not_enough() -> None:
+    """max 5x + 8y, x + y ≤ 6, 5x + 9y ≤ 45: the whole-number optimum is (0, 5) for 40, rounded it would be less.
+
+    Bradley, Hax & Magnanti, Applied Mathematical Programming, ch. 9 (from memory).
+    """
+    x, y = MixItem("x", None, 5, needs={"a": 1, "b": 5}), MixItem("y", None, 8, needs={"a": 1, "b": 9})
+    mix = best_mix(MixTask([x, y], {"a": 6, "b": 45}))
+    assert (mix.pieces, mix.gain) == ({"y": 5}, 40)
+
+
+SMALL = st.integers(0, 3)
+Gives = Mapping[Hashable, int]
+
+
+def _gives(long: int, short: int) -> Gives:
+    return {"long": long, "short": short}
+
+
+def _needs(glue: int) -> Gives:
+    return {"kit": 1, "glue": glue} if glue else {"kit": 1}
+
+
+@st.composite
+def tasks(draw: st.DrawFn) -> MixTask:
+    """Two or three items of two sizes, two shared parts, two blank parts of which one has measured ones."""
+    items = [
+        MixItem(
+            f"i{at}",
+            draw(st.sampled_from(("long", "short"))),
+            draw(st.integers(1, 9)),
+            draw(st.integers(1, 4)),
+            _needs(draw(SMALL)),
+            {"glue": once} if (once := draw(SMALL)) else {},
+        )
+        for at in range(draw(st.integers(2, 3)))
+    ]
+    each: st.SearchStrategy[Gives] = st.builds(_gives, st.integers(0, 2), st.integers(0, 3))
+    blanks = [
+        BlankSupply("ash", draw(SMALL), draw(each), (), None, draw(SMALL)),
+        BlankSupply("burl", 0, {}, draw(st.lists(each, max_size=2)), draw(st.integers(0, 2)), draw(SMALL)),
+    ]
+    there: Gives = {"kit": draw(st.integers(0, 4)), "glue": draw(st.integers(0, 8))}
+    return MixTask(items, there, blanks, draw(st.none() | st.integers(1, 9)))
+
+
+def by_trying(task: MixTask) -> int:
+    """The best gain of all sets and all ways to cut, tried one by one."""
+    best = 0
+    for counts in product(range(5), repeat=len(task.items)):
+        pairs = list(zip(task.items, counts, strict=True))
+        if sum(counts) > task.there["kit"]:
+            continue
+        glue = sum(one.needs.get("glue", 0) * many for one, many in pairs)
+        glue += max((one.once.get("glue", 0) for one, many in pairs if many), default=0)
+        # what is taken once is the most any item that could be made asks for
+        if any(many and one.once.get("glue") for one, many in pairs):
+            glue += max(one.once.get("glue", 0) for one in task.items) - max(
+                one.once.get("glue", 0) for one, many in pairs if many
+            )
+        if glue > task.there["glue"]:
+            continue
+        if task.minutes is not None and sum(one.minutes * many for one, many in pairs) > task.minutes:
+            continue
+        wanted = {size: sum(many for one, many in pairs if one.size == size) for size in ("long", "short")}
+        cost = _cheapest_cut(task, wanted)
+        if cost is not None:
+            best = max(best, sum(one.gain * many for one, many in pairs) - cost)
+    return best
+
+
+def _cheapest_cut(task: MixTask, wanted: dict[str, int]) -> int | None:
+    ash, burl = task.blanks
+    costs = []
+    for long, short in product(range(ash.plain + 1), repeat=2):
+        if long + short > ash.plain:
+            continue
+        for use in product(("", "long", "short"), repeat=len(burl.measured)):
+            if sum(map(bool, use)) > (burl.free or 0):
+                continue
+            gives = {"long": long * ash.each["long"], "short": short * ash.each["short"]}
+            for size, one in zip(use, burl.measured, strict=True):
+                if size:
+                    gives[size] += one[size]
+            if all(gives[size] >= wanted[size] for size in wanted):
+                costs.append((long + short) * ash.cost + sum(map(bool, use)) * burl.cost)
+    return min(costs, default=None)
+
+
+@pytest.mark.cross_check
+@settings(max_examples=60)
+@given(tasks())
+def test_no_other_set_adds_more(task: MixTask) -> None:
+    """Every set and every way to cut the blanks tried: the same gain, proven."""
+    mix = best_mix(task)
+    assert mix.proven
+    assert mix.gain == by_trying(task)
+
+
+def test_what_takes_nothing_is_no_piece() -> None:
+    """Without parts, without blanks, without items: nothing, proven."""
+    assert best_mix(MixTask([], {})).proven
+    assert best_mix(MixTask([MixItem("air", None)], {})).pieces == {}
