@@ -77,6 +77,7 @@ def makeable(
     one_more: bool = True,
 ) -> Makeable:
     """The set of most pieces, nothing spoiled; with `prices` the one that earns most. minutes: the hours there are.
+
     one_more: whether it is tried what one more of a part would add.
 
     What is set aside, out of date or lacks a tool is left out. Raises BadInput for no time at all.
@@ -96,16 +97,7 @@ def makeable(
     total = sum(one.count for one in pieces)
     gain = None if prices is None else mix.gain
     more = _more(shop, task, mix, money=prices is not None) if one_more else ()
-    return Makeable(
-        pieces,
-        total,
-        gain,
-        spent,
-        mix.proven,
-        _more(shop, task, mix, money=prices is not None),
-        lacking,
-        unpriced,
-    )
+    return Makeable(pieces, total, gain, spent, mix.proven, more, lacking, unpriced)
 
 
 @dataclass(frozen=True, slots=True)
