@@ -18,7 +18,7 @@ INTERRUPTED = 130
 USAGE = 2
 COMMAND_LINE_MISTAKE: type[Exception] = typer.BadParameter.__mro__[2]
 """The base of every mistake typer finds in a command line; it has no public name of its own."""
-REPLACE = frozenset({"--overwrite", "--reset", "--anew", "--again", "--cancel-rest"})
+REPLACE = frozenset({"--overwrite", "--reset", "--anew", "--cancel-rest"})
 """Options that put something in the place of another, or take something away."""
 _PASSWORD = re.compile(r"(:/+[^\s/:@]*:)[^\s]*(@)|(?<=password=)[^\s&]+")
 """In a URL, which may have lost a stroke where it was taken for a path."""

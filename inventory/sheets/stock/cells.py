@@ -125,7 +125,8 @@ def _text(text: str, column: StockColumn, longest: int = LONGEST_TEXT) -> str:
         raise BadMeasure(f"It is {len(text)} characters long.", hint=f"At most {longest} are taken.")
     if not text.isprintable():
         raise BadMeasure(
-            f"The {column.heading} holds a character that cannot be shown.", hint="Type it again."
+            f"The {column.heading} holds a character that cannot be shown.",
+            hint="Type the cell again, without pasting.",
         )
     return text
 

@@ -217,7 +217,10 @@ def _completed(shop: Shop, said: ArrivedOptions, parcel: Delivery) -> Delivery:
         if option and there
     ]
     if told:
-        raise BadInput(f"The sheet says it already: {', '.join(told)}.", hint="Say it in one place.")
+        raise BadInput(
+            f"The sheet says it already: {', '.join(told)}.",
+            hint="Leave it out here, or empty its cell in the tab `delivery`.",
+        )
     return replace(
         parcel,
         postage=read_money(said.postage, _coin(shop, parcel.supplier)) if said.postage else parcel.postage,
