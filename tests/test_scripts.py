@@ -244,7 +244,7 @@ def test_the_demo_walks_to_its_end(
         demo.walk(step, tmp_path / "demo.kitdrawer")
     shown = capfd.readouterr().out
     assert shown.count("$ kitdrawer ") == len(demo.WALK)
-    assert "The book agrees with itself" in shown
+    assert "All checks passed" in shown
 
 
 def test_the_demo_stops_where_a_command_fails(

@@ -6,14 +6,15 @@ import os
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from inspect import cleandoc
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
 from inventory import __version__
 from inventory.cli.completing import VARIABLE
-from inventory.cli.helping import ALL_HELP, PROGRAM, FirstGroup
-from inventory.cli.words import PlainCommand, PlainGroup
+from inventory.cli.drawing.texts import terminal_width
+from inventory.cli.helping import ALL_HELP, PROGRAM, first_screen
+from inventory.cli.words import PlainCommand, PlainGroup, WholeCommand, asked_whole
 
 GROUPS: dict[str, tuple[str, ...]] = {
     "Set up": ("begin", "columns", "load", "guide"),
@@ -91,25 +92,30 @@ def make_app(arguments: Sequence[str] = ()) -> typer.Typer:
         context_settings={"help_option_names": ["--help", "-h"]},
     )
     app.callback()(_top)
+    kind = WholeCommand if asked_whole(arguments) else PlainCommand
     for name in [meant] if meant in names else names:
         if name in TWO_WORDS:
-            app.add_typer(_with_second_word(name, second), name=name, rich_help_panel=names[name])
+            app.add_typer(_with_second_word(name, second, kind), name=name, rich_help_panel=names[name])
         else:
-            app.command(name, cls=PlainCommand, rich_help_panel=names[name])(command(name))
+            app.command(name, cls=kind, rich_help_panel=names[name])(command(name))
     return app
 
 
-class _First(FirstGroup):
-    groups = GROUPS
+class _First(PlainGroup):
+    """The whole program, which is asked what it can do."""
+
+    def format_help(self, _: Any, formatter: Any) -> None:
+        """One screen, in place of a list of every command and option."""
+        formatter.write("\n".join(first_screen(GROUPS, terminal_width())) + "\n")
 
 
-def _with_second_word(name: str, second: str) -> typer.Typer:
+def _with_second_word(name: str, second: str, kind: type[PlainCommand]) -> typer.Typer:
     """What stands under a name that takes a second word: the one meant, or all where none of them is."""
     app = typer.Typer(
         cls=PlainGroup, name=name, help=cleandoc(ABOUT[name]), no_args_is_help=True, add_completion=False
     )
     for word in [second] if second in TWO_WORDS[name] else TWO_WORDS[name]:
-        app.command(word, cls=PlainCommand)(command(f"{name} {word}"))
+        app.command(word, cls=kind)(command(f"{name} {word}"))
     return app
 
 

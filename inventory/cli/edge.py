@@ -8,9 +8,10 @@ from collections.abc import Sequence
 
 import typer
 
+from inventory.cli.drawing.texts import wrapped
 from inventory.cli.json.exact import Value, dumps
-from inventory.cli.screens.tables import wrapped
 from inventory.cli.unsure import REQUEST
+from inventory.cli.words import asked_whole
 from inventory.errors import KitdrawerError, Place
 
 INTERRUPTED = 130
@@ -28,6 +29,8 @@ MOST_PLACES = 40
 def run(app: typer.Typer, arguments: Sequence[str]) -> int:
     """Run a command line and give its exit code."""
     as_json = "--json" in arguments
+    if arguments and not arguments[0].startswith("-") and asked_whole(arguments):
+        arguments = [one for one in arguments if one != "--all"]  # few commands have such an option
     REQUEST.set(tuple(arguments))
     try:
         result = typer.main.get_command(app).main(

@@ -80,7 +80,7 @@ class OrderOptions:
         if missing:
             raise BadInput(
                 f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing.",
-                hint="A new wish is a PATTERN, --plating, --blank, --count and --by DATE; one noted goes by its name.",
+                hint="A new one: PATTERN, --plating, --blank, --count and --by DATE. One in the book goes by its name.",
             )
         return {"platings": (), "count": 1} | self._read()
 

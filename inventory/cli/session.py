@@ -18,7 +18,7 @@ import typer
 
 from inventory.cli.drawing.colour import unmarked, written
 from inventory.cli.drawing.draw import command
-from inventory.cli.drawing.texts import hanging, terminal_width
+from inventory.cli.drawing.texts import wrapped
 from inventory.errors import Refused
 from inventory.measures import currency, read_date
 
@@ -172,7 +172,7 @@ def booked_as(number: int | None, _: object = None, *following: tuple[str, str])
     if number is None:
         say("Nothing was booked.")
         return
-    lines = [*hanging(f"Booked (entry {number}). Take it back: kitdrawer undo", "", terminal_width())]
+    lines = [*wrapped(f"Booked (entry {number}). Take it back: kitdrawer undo")]
     say([*lines, *(line for what, pasted in following for line in command(what, pasted))])
 
 

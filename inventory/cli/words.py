@@ -8,14 +8,15 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Callable
-from pathlib import Path
-from typing import Any, get_args, get_origin
+from collections.abc import Callable, Sequence
+from typing import Any
 
 import typer
 from typer.core import TyperCommand, TyperGroup
 
 from inventory.cli.completing import VARIABLE, completed
+from inventory.cli.drawing.texts import terminal_width
+from inventory.cli.helping import command_screen, group_screen, in_words
 from inventory.errors import nearest
 
 _ASKED = "get_runtime_param"
@@ -28,11 +29,35 @@ _DIGITS = re.compile("[0-9]{1,9}")
 
 
 class PlainCommand(TyperCommand):
-    """A command whose words are taken as they stand."""
+    """A command whose words are taken as they stand. everything: its help folds nothing."""
+
+    everything = False
 
     def get_params(self, ctx: Any) -> list[Any]:
         """Its parameters, as typer asks for them before it reads their values."""
         return [_plain(parameter) for parameter in super().get_params(ctx)]
+
+    def format_help(self, ctx: Any, formatter: Any) -> None:
+        """One screen where it can be."""
+        lines = command_screen(
+            ctx.command_path,
+            self.help or "",
+            self.get_params(ctx),
+            terminal_width(),
+            everything=self.everything,
+        )
+        formatter.write("\n".join(lines) + "\n")
+
+
+def asked_whole(arguments: Sequence[str]) -> bool:
+    """Whether a command line asks for the whole help of a command: `--help --all`."""
+    return "--all" in arguments and not {"--help", "-h"}.isdisjoint(arguments)
+
+
+class WholeCommand(PlainCommand):
+    """One that is asked for everything about it."""
+
+    everything = True
 
 
 REMOVES = frozenset({"restore", "undo", "release", "retire", "took", "handed-over"})
@@ -45,6 +70,15 @@ class PlainGroup(TyperGroup):
     def __init__(self, *words: Any, **named: Any) -> None:
         super().__init__(*words, **named)
         self.suggest_commands = False  # typer knows no difference between a look and a removal
+
+    def format_help(self, ctx: Any, formatter: Any) -> None:
+        """Each command in a line, in its room."""
+        rooms: dict[str, list[tuple[str, str]]] = {}
+        for name, one in self.commands.items():
+            does = " ".join((one.help or "").split("\n\n")[0].split())
+            rooms.setdefault(getattr(one, "rich_help_panel", None) or "", []).append((name, does))
+        lines = group_screen(self.help or "", rooms, self.get_params(ctx), terminal_width())
+        formatter.write("\n".join(lines) + "\n")
 
     def resolve_command(self, ctx: Any, args: list[str]) -> Any:
         """The command meant. Raises typer's own mistake, with what it may have meant that does no harm."""
@@ -68,21 +102,11 @@ def _plain(parameter: Any) -> Any:
     if hasattr(parameter, "display_type_rich") and (
         parameter.metavar is None or parameter.param_type_name == "argument"
     ):
-        parameter.display_type_rich = lambda **_: _in_words(parameter)
+        parameter.display_type_rich = lambda **_: in_words(parameter)
     whole = getattr(parameter, _ASKED, None)
     if whole is not None and not isinstance(whole, _Plain):
         setattr(parameter, _ASKED, _Plain(whole))
     return parameter
-
-
-def _in_words(parameter: Any) -> str | None:
-    """What a value of a parameter is, said to people; a switch takes none."""
-    wanted = parameter.type_descriptor.annotation
-    if wanted is bool:
-        return None
-    one = get_args(wanted)[0] if get_origin(wanted) is list else wanted
-    word = {int: "number", float: "number", Path: "file"}.get(one, "text")
-    return word if one is wanted else f"{word}…"
 
 
 class _Plain:

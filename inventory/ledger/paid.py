@@ -23,7 +23,10 @@ def paid_for(text: str, part: Part, quantity: int, packs: Iterable[int]) -> int:
     word = _bare(text)
     if word in ALL:
         if quantity <= 0:
-            raise BadMeasure("Nothing is there, so a price for all of it says nothing.", hint="Leave it out.")
+            raise BadMeasure(
+                "Nothing is there, so a price for “all” says nothing.",
+                hint="Leave what was paid empty, or write what it was for: pack, bottle or 50 ml.",
+            )
         return quantity
     if word in ("pack", "packs") and (known := sorted(set(packs))):
         return _the_pack(known, part)

@@ -149,7 +149,9 @@ def _bounded(steps: int, tidy: str, whole: bool | str) -> int:
     if whole and steps % STEPS:
         things = whole if isinstance(whole, str) else "Kits"
         shown = show_number(Fraction(steps, STEPS))
-        raise BadMeasure(f"{things} come whole: {shown} is not a count.", hint="Write a whole number.")
+        raise BadMeasure(
+            f"{things} come whole: {shown} is not a count.", hint="Write a whole number, such as 3."
+        )
     return steps
 
 

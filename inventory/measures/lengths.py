@@ -153,7 +153,7 @@ def _agreeing(tidy: str, first: str, second: str) -> Length:
     if abs(length.mm - beside.mm) > Fraction(1, 20):
         raise BadMeasure(
             f"{said(tidy)} says two different lengths: {show_mm(length.mm)} and {show_mm(beside.mm)}.",
-            hint="Write one of them.",
+            hint=f"Write one of them: {show_mm(length.mm)} or {show_mm(beside.mm)}.",
         )
     return length
 

@@ -88,7 +88,10 @@ def read_unit_price(text: str, money: Currency) -> Fraction:
     tidy = plain(text, "price")
     minor = _minor(tidy, money, signed=False)
     if (minor * FINEST).denominator != 1:
-        raise BadMeasure(f"{said(tidy)} has more decimals than a price needs.", hint="Round it.")
+        raise BadMeasure(
+            f"{said(tidy)} has more decimals than a price needs.",
+            hint="Write fewer: a millionth of the smallest coin is the finest.",
+        )
     return minor
 
 
@@ -123,7 +126,9 @@ def _minor(tidy: str, money: Currency, signed: bool) -> Fraction:
     if value < 0 and not signed:
         raise BadMeasure(f"A price cannot be negative: {said(tidy)}.", hint="Write it without the minus.")
     if abs(value) > MOST:
-        raise BadMeasure(f"{said(tidy)} is more money than this book keeps.", hint="Check the digits.")
+        raise BadMeasure(
+            f"{said(tidy)} is more money than this book keeps.", hint=f"Check the digits: at most {MOST:,}."
+        )
     return value * money.scale
 
 

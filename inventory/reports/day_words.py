@@ -35,7 +35,7 @@ def amount_of(part: Part, text: str) -> int:
     whole = "" if part.kind == "supply" else f"{part.kind.capitalize()}s"
     quantity = part.read_amount(text, whole=whole or False)
     if quantity <= 0:
-        raise BadMeasure(f"“{text}” of {part.name} is nothing.", hint="Say how much.")
+        raise BadMeasure(f"“{text}” of {part.name} is nothing.", hint="Write how much: 2, 50 ml, 1 bottle.")
     return quantity
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
@@ -44,6 +45,7 @@ def room(*, landscape: bool) -> tuple[float, float]:
     return (width - 2 * SIDE) / WIDER, height - TOP - FOOT
 
 
+@lru_cache(maxsize=16384)
 def text_mm(text: str, points: float = SMALL, *, bold: bool = False) -> float:
     """How wide a text is in print."""
     ems = sum(_WIDTH.get(letter, _OTHER) for letter in text) / 1000

@@ -41,7 +41,10 @@ def safe_text(cell: Any, text: str) -> None:
     """
     written = _written(text)
     if len(written) > LONGEST_CELL:
-        raise Refused(f"A text of {len(text)} characters does not fit into a cell.", hint="Shorten it.")
+        raise Refused(
+            f"A text of {len(text)} characters does not fit into a cell.",
+            hint=f"Shorten it to {LONGEST_CELL:,}.",
+        )
     cell.value = written
     cell.data_type = "s"  # whatever the library makes of it: a formula of =1, an error of #N/A
     if text.startswith(tuple(STARTERS)):

@@ -249,3 +249,34 @@ def test_columns_as_json(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     assert kitdrawer("columns", "--save", str(path), "--json").json["saved"] == str(path)
     assert path.exists()
     assert kitdrawer("columns", "conts", "--json").json["error"]["kind"]
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_the_help_of_a_command_is_one_screen(
+    kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
+    """24 lines of 80 columns with every option at least named; `--help --all` explains each; nothing is lost at 40."""
+    common = ("store", "as_json", "yes", "help")
+    own = [one for one in parser(name).params if one.name not in common and not getattr(one, "hidden", False)]
+    first = [one.opts[0] for one in own if one.param_type_name == "option"]
+    monkeypatch.setenv("COLUMNS", "80")
+    said = kitdrawer(*name.split(), "--help").out
+    assert len(said.rstrip().splitlines()) <= 24
+    assert max(map(len, said.splitlines())) <= 80
+    assert [option for option in first if not re.search(rf"(?<![\w-]){option}(?![\w-])", said)] == []
+    whole = " ".join(kitdrawer(*name.split(), "--help", "--all").out.split())
+    assert [one.name for one in own if " ".join((one.help or "").split()) not in whole] == []
+    monkeypatch.setenv("COLUMNS", "40")
+    narrow = kitdrawer(*name.split(), "--help", "--all").out
+    assert [
+        one.name for one in own if " ".join((one.help or "").split()) not in " ".join(narrow.split())
+    ] == []
+    assert [line for line in narrow.splitlines() if len(line) > 40 and "kitdrawer " not in line] == []
+
+
+def test_types_are_words(kitdrawer: Kitdrawer) -> None:
+    """What an option takes is a name, a sum, an amount, a day: neither capitals nor a bound in brackets."""
+    said = kitdrawer("arrived", "--help", "--all").out
+    for row in ("--supplier name", "--price sum", "--quantity amount", "--on date", "--settles, --still-due"):
+        assert row in said
+    assert "[x>=" not in kitdrawer("plan", "--help", "--all").out

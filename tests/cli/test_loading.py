@@ -45,7 +45,7 @@ def test_the_same_content_in_another_file_is_already_booked(
     answer = kitdrawer("load", str(tmp_path / "everything.xlsx"), "--yes", "--json")
     assert answer.code == 1
     assert answer.json["error"]["kind"] == "already booked"
-    assert "document 1" in answer.json["error"]["message"]
+    assert "entry 1" in answer.json["error"]["message"]
     assert version(store) == 1
 
 
@@ -71,7 +71,7 @@ def test_old_counts_in_a_sheet_that_is_loaded_again_are_told(
     offers.write_text(offers.read_text(encoding="utf-8").replace("3.90", "3.95"), encoding="utf-8")
     told = " ".join(kitdrawer("load", str(folder), "--dry-run").out.split())
     assert (
-        "Just as last counted (document 1), though moved since: 16 of these counts. If nobody has counted anew, take"
+        "Just as last counted (entry 1), though moved since: 16 of these counts. If nobody has counted again, take"
         " the counts out of the sheet: what was used would come back."
     ) in told
     assert "Just as last counted" not in kitdrawer("load", str(folder), "--dry-run", "--anew").out
@@ -102,7 +102,7 @@ def test_counted_again_and_found_the_same(kitdrawer: Kitdrawer, store: Path, tmp
     assert kitdrawer("load", path, "--yes").code == 0
     refused = kitdrawer("load", path, "--yes")
     assert refused.code == 1
-    assert "or load it with --anew, where you counted again." in " ".join(refused.err.split())
+    assert "or load it with --again, where you counted again." in " ".join(refused.err.split())
     for _ in range(2):
         assert kitdrawer("load", path, "--yes", "--anew").code == 0
     assert kitdrawer("load", path, "--yes").code == 1

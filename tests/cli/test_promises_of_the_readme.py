@@ -207,7 +207,9 @@ def test_every_help_shows_its_examples(kitdrawer: Kitdrawer, name: str) -> None:
     """Help leads with examples and fits the terminal."""
     answer = kitdrawer(*name.split(), "--help")
     assert answer.code == 0
-    assert f"kitdrawer {name}" in answer.out.split("For example:")[1]
+    said, _, after = answer.out.partition("\n  kitdrawer ")  # the first of them
+    assert after.startswith(name)
+    assert not re.search("^-", said, re.M)
     wide = [line for line in answer.out.splitlines() if len(line) > 80]
     assert [line for line in wide if not line.startswith("kitdrawer ")] == []
 

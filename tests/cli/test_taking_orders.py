@@ -233,7 +233,7 @@ def test_undo_walks_back_and_says_what_stands_in_the_way(kitdrawer: Kitdrawer) -
     refused = kitdrawer("undo", "2", "--yes")
     said = " ".join(refused.err.split())
     assert refused.code == 1
-    assert "stands on it: document 4 (release, “Release S45”, 2026-11-28)" in said
+    assert "stands on it: entry 4 (release, “Release S45”, 2026-11-28)" in said
     assert "the newest before the others" in said
     for number, book in ((5, books[3]), (4, books[2]), (3, books[1]), (2, books[0])):
         answer = kitdrawer("undo", str(number), "--yes")
@@ -278,8 +278,8 @@ def test_a_swap_of_refill_and_a_fatter_barrel_by_options(kitdrawer: Kitdrawer) -
     plain = kitdrawer(*words).json
     fat = kitdrawer(*words, "--extra-diameter", "1.5 mm").json
     assert (plain["verdict"], fat["verdict"]) == ("from the shelf", "from the shelf")
-    assert any("1.5 mm fatter" in sentence for sentence in fat["cautions"])
-    assert not any("fatter" in sentence for sentence in plain["cautions"])
+    assert any("1.5 mm thicker" in sentence for sentence in fat["cautions"])
+    assert not any("thicker" in sentence for sentence in plain["cautions"])
     other = kitdrawer(*words, "--refill", "gel refill for click pens black").json
     assert "gel refill for click pens black" in {row["part"] for row in other["parts"]}
     assert "roller refill blue" not in {row["part"] for row in other["parts"]}

@@ -296,7 +296,7 @@ def test_a_list_is_placed_once_whatever_the_day(
     for words in ((), ("--supplier", SALT)):
         refused = kitdrawer("placed", path, *words, "--yes")
         assert refused.code == 1
-        assert f"This list was placed before: {SALT} on 2026-11-28 (document 3)." in " ".join(
+        assert f"This list was placed before: {SALT} on 2026-11-28 (entry 3)." in " ".join(
             refused.err.split()
         )
     assert kitdrawer("placed", path, "--supplier", "Oystershell Kits", "--yes").code == 0

@@ -356,5 +356,5 @@ def test_run_as_a_module(store: Path) -> None:
 def test_a_document_that_is_not_there(kitdrawer: Kitdrawer, store: Path) -> None:
     """A number has no like-named neighbours to offer, but a last one."""
     answer = kitdrawer("undo", "99", "--yes")
-    assert answer.err == "There is no document called “99”.\nThe last one is document 1.\n"
+    assert answer.err == "There is no entry called “99”.\nThe last one is entry 1.\n"
     assert version(store) == 1

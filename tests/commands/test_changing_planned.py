@@ -43,7 +43,7 @@ def test_a_plan_that_no_longer_fits_is_named_with_what_to_run(kitdrawer: Kitdraw
     """7 were to begin for 6 good ones; for 4 it is 5."""
     planned(kitdrawer)
     told = " ".join(kitdrawer("change", "S42", "--count", "4", "--yes").out.split())
-    assert "no longer fits: 5 to begin, not 7. Anew: kitdrawer change S42 --again" in told
+    assert "no longer fits: 5 to begin, not 7. Plan again: kitdrawer change S42 --again" in told
     assert changed(kitdrawer, "--again") == {
         "session": SATURDAY,
         "fits": False,
@@ -99,6 +99,9 @@ def test_an_order_shared_over_evenings_is_planned_anew_as_a_whole(kitdrawer: Kit
     assert kitdrawer("hours", "sat 3, sun 3", "--yes").code == 0
     assert kitdrawer("plan", "S42", "--on", SATURDAY, "--on", "2026-11-29", "--yes").code in (0, 3)
     told = " ".join(kitdrawer("change", "S42", "--count", "3", "--yes").out.split())
-    assert "2026-11-28 and 2026-11-29 no longer fit: 4 to begin, not 7. Anew: kitdrawer plan --anew" in told
+    assert (
+        "2026-11-28 and 2026-11-29 no longer fit: 4 to begin, not 7. Plan again: kitdrawer plan --again"
+        in told
+    )
     assert "shared over 2 sessions" in kitdrawer("change", "S42", "--count", "2", "--again", "--yes").err
     assert kitdrawer("verify").code == 0

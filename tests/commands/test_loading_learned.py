@@ -9,7 +9,7 @@ from inventory.store import open_store
 from .conftest import SAMPLE, Kitdrawer
 from .learned import MEDIUM, rates
 
-TOLD = "Rates and losses are worked out anew by these sheets."
+TOLD = "Rates and losses are worked out again by these sheets."
 AREA = "barrel area"
 
 

@@ -337,7 +337,7 @@ def test_wishes_are_judged_in_turn(kitdrawer: Kitdrawer, tmp_path: Path) -> None
     assert "W2" in kitdrawer("orders", "W2").out
     assert "after buying" in kitdrawer("orders", "W2").out
     said = " ".join(kitdrawer("orders").out.split())
-    assert "Each wish was looked at once those due before it had taken their parts." in said
+    assert "Each enquiry was looked at once those due before it had taken their parts." in said
 
 
 def test_where_nothing_is_there_the_list_still_keeps_the_confidence(kitdrawer: Kitdrawer) -> None:

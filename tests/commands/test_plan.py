@@ -90,7 +90,7 @@ def test_sessions_by_hours(kitdrawer: Kitdrawer, promised: Path) -> None:
     ]
     (note,) = told["notes"]
     assert note.startswith("S42: ")
-    assert note.endswith("finds no room: give more hours or days.")
+    assert note.endswith("does not fit: give more hours or days.")
 
 
 def test_the_usual_evenings(kitdrawer: Kitdrawer, promised: Path) -> None:

@@ -107,7 +107,7 @@ def test_a_rename_of_a_rename_stands_on_it(kitdrawer: Kitdrawer) -> None:
     assert kitdrawer("entries", "--json").json["entries"][1]["stands_on_it"] == [second]
     refused = kitdrawer("undo", str(first), "--yes")
     assert refused.code == 1
-    assert f"document {second}" in refused.err
+    assert f"entry {second}" in refused.err
     third = renamed(kitdrawer, NEW, OLD)
     assert kitdrawer("trace", "Dunlin box chrome", "--json").json["part"] == OLD
     for number in (third, second, first):
@@ -207,12 +207,12 @@ def test_a_finished_piece_is_called_after_what_it_is(kitdrawer: Kitdrawer) -> No
 
 def test_two_who_book_are_told_apart(kitdrawer: Kitdrawer, monkeypatch: pytest.MonkeyPatch) -> None:
     """Who booked is kept; the screen says it where there are several."""
-    assert "By" not in kitdrawer("entries").out
+    assert "  By" not in kitdrawer("entries").out
     monkeypatch.setenv("LOGNAME", "ann")
     renamed(kitdrawer)
     assert kitdrawer("entries", "--json").json["entries"][0]["by"] == "ann"
-    heading, _, newest, *_ = kitdrawer("entries").out.splitlines()
-    assert "By" in heading
+    *_, heading, _, newest = kitdrawer("entries").out.partition("undo")[0].splitlines()[:6]
+    assert heading.endswith("  By")
     assert "ann" in newest
 
 

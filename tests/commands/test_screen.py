@@ -11,31 +11,27 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from inventory.cli.drawing.blocks import Cells, Listing
+from inventory.cli.drawing.listings import laid_out
+from inventory.cli.drawing.texts import width_of, wrapped
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens import progress as bars
-from inventory.cli.screens.tables import Column, table, width_of, wrapped
 
 
 @given(st.lists(st.tuples(st.text(max_size=60), st.integers()), min_size=1, max_size=8), st.integers(40, 120))
 def test_tables_never_grow_wider_than_the_terminal(rows: list[tuple[str, int]], width: int) -> None:
-    """The giving column gives; figures stay whole."""
+    """Names are wrapped; figures stay whole, each on the first line of its row."""
     cells = [["".join(ch for ch in text if ch.isprintable()), str(number)[:12]] for text, number in rows]
-    lines = table((Column("Part", gives=True), Column("Count", right=True)), cells, width)
-    assert all(width_of(line) <= width for line in lines)
-    assert all(line.endswith(cell[1]) for line, cell in zip(lines[2:], cells, strict=True))
-
-
-def test_a_table_that_cannot_give_is_left_alone() -> None:
-    """Better too wide than wrong."""
-    lines = table((Column("A"), Column("B")), [["x" * 50, "y" * 50]], 60)
-    assert len(lines[2]) == 102
+    _, drawn = laid_out(Listing((Cells("Part"), Cells("Count", right=True)), cells), len(cells), width)
+    assert all(width_of(line) <= width for row in drawn for line in row)
+    assert all(row[0].endswith(cell[1]) for row, cell in zip(drawn, cells, strict=True))
 
 
 def test_wide_letters_take_two_columns() -> None:
     """Names in other scripts line up too, and accents take none."""
     assert (width_of("木"), width_of("e\u0301"), width_of("abc")) == (2, 1, 3)
-    lines = table((Column("Part", gives=True), Column("N")), [["木" * 40, "1"]], 40)
-    assert width_of(lines[2]) <= 40
+    _, drawn = laid_out(Listing((Cells("Part"), Cells("N")), [["木" * 40, "1"]]), 1, 40)
+    assert max(width_of(line) for line in drawn[0]) <= 40
 
 
 def test_an_empty_sentence_keeps_its_label() -> None:

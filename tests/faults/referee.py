@@ -14,7 +14,7 @@ from .worlds import asking
 
 FINE = (0, 3)
 REFUSED = 1
-TOLD = re.compile(r"(?:as document|\((?:document|entry)) (\d+)")
+TOLD = re.compile(r"(?:as|\() ?(?:document|entry) (\d+)")
 _SENTENCE = re.compile(r"(?<=[.!?:])\s+")
 
 

@@ -23,21 +23,18 @@ LOOKING = frozenset(
     (
         "admit",
         "can-take",
-        "earned",
         "entries",
         "fits",
         "guide",
         "levels",
         "losses",
         "makeable",
-        "page",
         "shelf",
         "trace",
         "verify",
-        "worth",
     )
 )  # what is not here and has no trial fails a test
-DOCUMENT = r"(?:as document|\((?:document|entry)) (\d+)"
+DOCUMENT = r"(?:as|\() ?(?:document|entry) (\d+)"
 """How a command tells that a document is booked."""
 
 
@@ -120,6 +117,9 @@ TRIALS = (
     Trial("handed-over", "handed-over S41 --count 1 --made-now --yes"),
     Trial("shopping", "shopping --save {out}/list.xlsx", "Saved:"),
     Trial("shopping", "shopping --save {out}/lists", "Saved:"),
+    Trial("earned", "earned --save {out}/earned.xlsx", "Saved as"),
+    Trial("worth", "worth --save {out}/worth.xlsx", "Saved as"),
+    Trial("page", "page {out}/shop.html", "Saved:"),
     Trial("placed", "placed --yes"),
     Trial("placed", "placed {sheets}/list.xlsx --yes"),
     Trial("due-in", "due-in --save {out}/parcel.xlsx", "Saved:"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shlex
 import zipfile
 from collections.abc import Callable
 from pathlib import Path
@@ -84,6 +85,19 @@ def test_questions_are_asked_one_by_one(kitdrawer: Kitdrawer, mine: Path, typed:
     orders = {row[0]: row[4] for row in shop["orders"].iter_rows(min_row=2, values_only=True)}
     assert orders["Ann"] == "2026-12-20"
     assert typed == []
+
+
+def test_the_whole_way_of_a_newcomer(kitdrawer: Kitdrawer, mine: Path, typed: list[str]) -> None:
+    """One's own sheet, every question answered with Enter, and the command it ends on: a true answer, a sound book."""
+    typed += [*[""] * 7, "yes"]
+    begun = kitdrawer("begin", "--from", str(mine))
+    assert (begun.code, typed) == (0, []), begun.err
+    line = " ".join(begun.out.partition("Next: kitdrawer ")[2].split())
+    answer = kitdrawer(*shlex.split(line), "--json")
+    assert answer.code in (0, 3), answer.err
+    assert answer.json["verdict"] in ("from the shelf", "after buying", "cannot")
+    assert answer.json["parts"]
+    assert [kitdrawer(*words).code for words in (("verify",), ("undo", "--yes"), ("verify",))] == [0, 0, 0]
 
 
 def test_later_leaves_the_rest(kitdrawer: Kitdrawer, mine: Path, typed: list[str]) -> None:

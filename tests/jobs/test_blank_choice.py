@@ -130,7 +130,7 @@ USUAL = Kind("127 mm", 2, 200, SOON, 200, None)
         (replace(USUAL, length="50 mm"), "all is on the shelf with no other"),
         (replace(USUAL, there=0), "all is on the shelf with no other"),
         (replace(USUAL, cost=300), "the cheapest that fits, 1"),
-        (replace(USUAL, wished=30), "other wishes want it latest"),
+        (replace(USUAL, wished=30), "other enquiries want it latest"),
         (USUAL, "named before b1, which does as well"),
     ],
 )

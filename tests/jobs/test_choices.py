@@ -109,7 +109,7 @@ def test_a_fatter_barrel_takes_more_finish_and_says_so() -> None:
     """2 mm more needs more finish, and tapers back at both ends."""
     usual, fat = check(shop(), request(4)), check(shop(), request(4, extra_diameter=read_length("2 mm")))
     assert need(fat, goods.FINISH)[0] > need(usual, goods.FINISH)[0]
-    assert any(said.startswith("Barrel 2 mm fatter: taper both ends") for said in fat.cautions)
+    assert any(said.startswith("Barrel 2 mm thicker: taper both ends") for said in fat.cautions)
 
 
 def test_glue_that_went_off_is_not_counted() -> None:

@@ -173,9 +173,7 @@ def test_the_bottle_weighed_with_it() -> None:
 def test_booked_twice() -> None:
     """The book has just one delivery too many; two alike within three months name both."""
     once = past(goods.REFILL, moved(document(4, "arrival", 20), goods.REFILL, 12))
-    assert "document 4 (arrival, 2026-11-05) brought just 12" in first(
-        checked(goods.REFILL, 50, 38), None, once
-    )
+    assert "entry 4 (arrival, 2026-11-05) brought just 12" in first(checked(goods.REFILL, 50, 38), None, once)
     again = past(goods.REFILL, *(moved(document(n, "arrival", n), goods.REFILL, 12) for n in (4, 6)))
     assert "each brought 12; one of them may be booked twice" in first(
         checked(goods.REFILL, 50, 38), None, again
@@ -201,9 +199,7 @@ def test_no_double_entry(line: Happening) -> None:
 def test_taken_twice() -> None:
     """The shelf has more, by just what a hand-over took; a receipt of that size says nothing."""
     took = past(goods.REFILL, moved(document(9, "hand-over", 2), goods.REFILL, -3))
-    assert "document 9 (hand-over, 2026-11-23) took just 3" in first(
-        checked(goods.REFILL, 20, 23), None, took
-    )
+    assert "entry 9 (hand-over, 2026-11-23) took just 3" in first(checked(goods.REFILL, 20, 23), None, took)
     both = past(goods.REFILL, *(moved(document(n, "weekend", 1), goods.REFILL, -3) for n in (8, 9)))
     assert "each took 3" in first(checked(goods.REFILL, 20, 23), None, both)
     brought = past(goods.REFILL, moved(document(9, "arrival", 2), goods.REFILL, 3))
@@ -250,13 +246,15 @@ def test_gone_off_and_thrown_away() -> None:
     stock.lot(goods.GLUE, 12_000, name="March", use_by=TODAY - timedelta(days=1))
     stock.lot(goods.GLUE, 30_000, name="May", use_by=TODAY + timedelta(days=90))
     here = shop(stock)
-    assert first(checked(goods.GLUE, 42, 30), here) == "thrown away: “March” has gone off and held just 12 ml"
-    assert first(checked(goods.GLUE, 42, 35), here) == "thrown away: 12 ml of it has gone off (“March”)"
+    assert (
+        first(checked(goods.GLUE, 42, 30), here) == "thrown away: “March” is out of date and held just 12 ml"
+    )
+    assert first(checked(goods.GLUE, 42, 35), here) == "thrown away: 12 ml of it is out of date (“March”)"
     assert not any("thrown" in reason for reason in told([checked(goods.GLUE, 42, 22)], here)[goods.GLUE])
     assert not any("thrown" in reason for reason in told([checked(goods.GLUE, 30, 42)], here)[goods.GLUE])
     stock.lot(goods.GLUE, 7000, name="April", use_by=TODAY - timedelta(days=2))
     nearly = Checked(goods.GLUE, 49_000, 29_500, 300, "counted")  # twice what the measuring may be off
-    said = "thrown away: 19 ml of it has gone off (“March”, “April”)"
+    said = "thrown away: 19 ml of it is out of date (“March”, “April”)"
     assert told([nearly], shop(stock))[goods.GLUE][0] == said
 
 

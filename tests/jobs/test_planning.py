@@ -66,7 +66,7 @@ def test_earliest_due_first_into_the_first_session_with_room(store: Store) -> No
         "The session of 2026-11-28 is given up.",
         "Sooner: 3 of 4 on Sat 2026-11-28, 1 on Sun 2026-11-29.",
         "Sooner is due on 2026-11-29, the day of its last session.",
-        "Later: 2 of 4 on Sun 2026-11-29; 2 find no room: give more hours or days.",
+        "Later: 2 of 4 on Sun 2026-11-29; 2 do not fit: give more hours or days.",
     )
     assert [one.minutes for one in report.sessions] == [4 * 45 + 27, 4 * 45 + 27]
 
@@ -74,10 +74,10 @@ def test_earliest_due_first_into_the_first_session_with_room(store: Store) -> No
 def test_what_finds_no_room_and_what_comes_too_late(store: Store) -> None:
     """Both are said by name; where nothing has room nothing is planned."""
     report = plan(here(store), (), Ask((SATURDAY,), hours=4))
-    assert any(note.startswith("Later (") and "finds no room" in note for note in report.notes)
+    assert any(note.startswith("Later (") and "does not fit this session" in note for note in report.notes)
     late = plan(here(store), (), Ask((SUNDAY + timedelta(days=1),)))
     assert late.notes == (f"Sooner is due on {SUNDAY}, before its session.",)
-    with pytest.raises(Refused, match=r"nothing to plan.*no room"):
+    with pytest.raises(Refused, match=r"nothing to plan.*does not fit"):
         plan(here(store), (), Ask((SATURDAY,), hours=0.5))
 
 
@@ -168,11 +168,11 @@ def test_planning_anew_lets_the_stall_go(store: Store) -> None:
 
 
 def test_nothing_is_set_aside_for_stall_pieces_without_room(store: Store) -> None:
-    """Of two stall requests the second finds no room: it is said, and no order of it comes into the book."""
+    """Of two stall requests the second does not fit: it is said, and no order of it comes into the book."""
     report = plan(here(store), (), Ask((SATURDAY,), (), (STALL_WISH, STALL_WISH), hours=4))
     assert [one.name for one in report.proposal.orders] == ["stall 2026-11-28 a"]
     assert {line.order for line in report.proposal.lines} == {"stall 2026-11-28 a"}
-    assert any("finds no room" in note for note in report.notes)
+    assert any("does not fit this session" in note for note in report.notes)
 
 
 def test_what_cannot_be_made_is_not_planned_for_the_stall() -> None:

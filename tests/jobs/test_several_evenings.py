@@ -121,7 +121,7 @@ def test_the_stall_gets_what_is_left() -> None:
     assert (report.sessions[0].rows[0].starts, new.count) == (3, 2)
     kits = [line.quantity for line in report.proposal.lines if line.part.startswith("Turnstone kit")]
     assert sum(kits) <= 3000
-    assert any("4 find no room" in note for note in report.notes)
+    assert any("4 do not fit" in note for note in report.notes)
 
 
 def test_no_evening_for_a_single_piece() -> None:

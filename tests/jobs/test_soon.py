@@ -112,7 +112,7 @@ def test_wishes_nobody_has_promised_yet() -> None:
         stock.orders.append(replace(order(name, 2), due=day, state=state))  # type: ignore[arg-type]  # spelled as text
     one = of(shop(stock), goods.TUBE)
     assert one is not None
-    assert one.reasons == (f"Soon, wished for {LAST.isoformat()}, would need it",)
+    assert one.reasons == (f"Soon, asked for by {LAST.isoformat()}, would need it",)
     assert one.quantity >= 2000
     found = upcoming_needs(shop(stock), Past(), UNTIL, {"tube 27/64": 1000})
     less = next((one for one in found if one.part.name == goods.TUBE), None)

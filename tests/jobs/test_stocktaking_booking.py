@@ -133,7 +133,7 @@ def test_the_past_of_a_part_gives_its_reasons() -> None:
     head = Document(5, "arrival", "Parcel", TODAY - timedelta(days=3), "")
     past = BookMemory({fold(goods.TUBE): (Happening(head, goods.TUBE, "shelf", 6000, 0),)})
     report, _ = count(shop(), row(goods.TUBE, 74), context=past)
-    assert "document 5 (arrival, 2026-11-22) brought just 6" in report.found[0].difference.likely[0]
+    assert "entry 5 (arrival, 2026-11-22) brought just 6" in report.found[0].difference.likely[0]
     assert [one.part for one in checked_rows(shop(), sheet(row(goods.TUBE, 74), row(goods.STRIP, 60)))] == [
         goods.TUBE,
         goods.STRIP,
@@ -268,7 +268,7 @@ def test_the_same_sheet_is_not_booked_twice() -> None:
     """Its parts were counted since, by its own document; the same rows have the same fingerprint."""
     report, after = count(shop(), row(goods.TUBE, 77))
     since = Since(counted={fold(goods.TUBE): 8})
-    with pytest.raises(AlreadyBooked, match="by document 8") as stop:
+    with pytest.raises(AlreadyBooked, match="by entry 8") as stop:
         book_count(after, sheet(row(goods.TUBE, 77)), MARK, since=since)
     assert "Nothing was booked." in stop.value.hint
     again = book_count(shop(), sheet(row(goods.TUBE, 77, 77)), MARK)
@@ -282,7 +282,7 @@ def test_second_counts_written_into_the_same_sheet() -> None:
     second = book_count(after, sheet(row(goods.TUBE, 8, 8), row(goods.STRIP, 59)), MARK, since=since)
     assert second.proposal.counted == (goods.TUBE,)
     assert second.announced == (
-        f"Left out, as document 8 counted them after this sheet was made: {goods.STRIP}.",
+        f"Left out, as entry 8 counted them after this sheet was made: {goods.STRIP}.",
     )
     assert second.proposal.fingerprint != first.proposal.fingerprint
     parts = (goods.STRIP, goods.OLIVE, goods.REFILL, goods.CHROME_KIT, goods.GLUE)
@@ -300,11 +300,9 @@ def test_a_part_that_was_moved_since() -> None:
     assert book_count(shop(), sheet(row(goods.TUBE, 80)), MARK, since=since).right == 1
     before = book_count(shop(), sheet(row(goods.TUBE, 84)), MARK, since=since).asked_again[0]
     assert before.again == "it was moved since the sheet was made"
-    assert before.difference.likely[0].startswith(
-        "counted before it was moved by document 8 and 9: just that"
-    )
+    assert before.difference.likely[0].startswith("counted before it was moved by entry 8 and 9: just that")
     other = book_count(shop(), sheet(row(goods.TUBE, 81, 81)), MARK, since=since).found[0]
-    assert other.difference.likely[0] == "it was moved by document 8 and 9 since the sheet was made"
+    assert other.difference.likely[0] == "it was moved by entry 8 and 9 since the sheet was made"
     lost = book_count(shop(), sheet(row(goods.TUBE, 81), mark="", version=0), MARK, since=since)
     assert lost.asked_again == ()
 

@@ -28,6 +28,7 @@ class Cells:
         self.wishes: dict[str, Wish] = {}
         self.sessions: dict[int, tuple[tuple[str, str], ...]] = {}
         self.planned_on: dict[int, date] = {}
+        self.planned_starts: dict[int, dict[str, int]] = {}
         self.documents: dict[int, Document] = {}
         self.document = Document(0)
         self.priced: dict[int, list[tuple[int, int, int]]] = {}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -30,18 +31,23 @@ class Model(Parcels):
     """The book and all that may be done to it."""
 
     def plan(self, *, anew: bool) -> None:
-        """A session of every promised order that has pieces to make and is in no other plan."""
+        """A session of every promised order that has pieces to make beyond those of other plans; nothing is spoiled."""
         open_ones = [n for n in self.sessions if self.session_state(n) == "planned"]
-        taken = set() if anew else {order for n in open_ones for order, _ in self.sessions[n]}
-        promised = [order for order in self.wishes if self.state(order) == "promised" and order not in taken]
-        rows = tuple(
-            (order, self.wishes[order].kit) for order in self._in_turn(promised) if self._to_make(order)
-        )
+        taken = Counter[str]()
+        for n in () if anew else open_ones:
+            taken.update(self.planned_starts[n])
+        left = {
+            order: self._to_make(order) - taken[order]
+            for order in self.wishes
+            if self.state(order) == "promised"
+        }
+        rows = tuple((order, self.wishes[order].kit) for order in self._in_turn(left) if left[order] > 0)
         if not rows:
             raise Refusal("nothing to plan")
         self._begin()
         number = len(self.sessions) + 1
         self.sessions[number], self.planned_on[number] = rows, self.today
+        self.planned_starts[number] = {order: left[order] for order, _ in rows}
         self.document.sessions = {**(dict.fromkeys(open_ones, "dropped") if anew else {}), number: "planned"}
         self._end()
 
@@ -93,6 +99,7 @@ class Model(Parcels):
         self._begin()
         number = len(self.sessions) + 1
         self.sessions[number], self.planned_on[number] = planned, self.today
+        self.planned_starts[number] = {}  # it is over at once
         moved = self._let_go(order) if order else set()
         moved |= self._make(row, planned, share)
         if order:

@@ -313,4 +313,4 @@ def test_a_sheet_bad_as_a_whole_is_not_told_to_its_end(
     rows: list[list[object]] = [["chrome"]] * 5
     found = problems(write_csvs(tmp_path / "many", {"platings": [["plating"], *rows]}))
     assert [place.row for place in found] == [3, 4, 5, 6]
-    assert "reading ended here" in found[-1].problem
+    assert "reading ended" in found[-1].problem

@@ -72,7 +72,7 @@ def test_an_agreed_order_is_turned_round(twofold: Store) -> None:
         shop.document(agreed=(replace(order, count=9, due=date(2027, 3, 1), platings=()),))
     )
     second = twofold.commit(shop.document(agreed=(replace(order, count=8),)))
-    with pytest.raises(StillNeeded, match=f"document {second}"):
+    with pytest.raises(StillNeeded, match=f"entry {second}"):
         twofold.undo(first, on=ON)
     for number in (second, first):
         twofold.commit(twofold.undo(number, on=ON))

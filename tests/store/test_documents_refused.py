@@ -99,7 +99,7 @@ def test_stale_cost(store: Store, quantity: int, cost: int) -> None:
 
 @pytest.mark.parametrize(
     ("expected_version", "sentence"),
-    [(0, "1 document was booked since"), (-1, "2 documents were booked since"), (5, "from another book")],
+    [(0, "1 entry was booked since"), (-1, "2 entries were booked since"), (5, "from another book")],
 )
 def test_book_moved(store: Store, expected_version: int, sentence: str) -> None:
     """A proposal made from another version of the book is not booked."""
@@ -110,7 +110,7 @@ def test_book_moved(store: Store, expected_version: int, sentence: str) -> None:
 
 def test_already_booked(store: Store) -> None:
     """The same fingerprint a second time is refused, naming the earlier document; no fingerprint never is."""
-    with pytest.raises(AlreadyBooked, match=r"document 1 \(load, “Opening count”, 2026-03-01\)") as caught:
+    with pytest.raises(AlreadyBooked, match=r"entry 1 \(load, “Opening count”, 2026-03-01\)") as caught:
         shop.filled(store)
     assert "kitdrawer entries" in caught.value.hint
     assert store.commit(shop.receipt(shop.KIT, 1_000, 450)) == 2
@@ -126,7 +126,7 @@ def test_already_booked(store: Store) -> None:
         ({"to_count": ("Nothing",)}, "part called “Nothing”"),
         ({"lots": (NewLot("n", "Nothing"),)}, "part called “Nothing”"),
         ({"purchases": (NewPurchase("n", "Nobody", shop.KIT),)}, "supplier called “Nobody”"),
-        ({"reverses": 77}, "document called “77”"),
+        ({"reverses": 77}, "entry called “77”"),
     ],
     ids=["part", "order", "state", "doubt", "lot", "supplier", "document"],
 )

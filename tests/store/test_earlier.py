@@ -105,7 +105,7 @@ def test_what_was_learned_is_worked_out_anew(
     _, file = older
     assert _asked(file, "verify") == 0
     said = capsys.readouterr().out
-    assert said == "The book agrees with itself: every balance, lot and claim follows.\n"
+    assert said.startswith("All checks passed, ")
     with open_store(file) as store, store.reading() as read:
         assert all(one.worth > 0 for one in read.learned().losses)
 

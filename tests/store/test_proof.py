@@ -79,7 +79,7 @@ TAMPERED = {
     ),
     "claimed": (
         "UPDATE part_balance SET claimed = 0 WHERE part_id = 1",
-        "“Dunlin chrome”: claimed is kept as 0, the lines say 2.",
+        "“Dunlin chrome”: set aside is kept as 0, the lines say 2.",
     ),
     "due in": (
         "UPDATE part_balance SET due_in = 5000 WHERE part_id = 1",
@@ -87,7 +87,7 @@ TAMPERED = {
     ),
     "due claimed": (
         "UPDATE part_balance SET due_claimed = 0 WHERE part_id = 1",
-        "“Dunlin chrome”: claimed of what is due in is kept as 0, the lines say 1.",
+        "“Dunlin chrome”: set aside of what is due in is kept as 0, the lines say 1.",
     ),
     "to buy": (
         "UPDATE part_balance SET to_buy = 0 WHERE to_buy > 0",
@@ -107,7 +107,7 @@ TAMPERED = {
     ),
     "lot claim": (
         "UPDATE lot_balance SET claimed = 0 WHERE lot_id = 2",
-        "Lot 2 of “Oak square”: what is claimed of it is kept as 0, the lines say 1.",
+        "Lot 2 of “Oak square”: what is set aside of it is kept as 0, the lines say 1.",
     ),
     "lot balance gone": (
         "DELETE FROM lot_balance WHERE lot_id = 3",
@@ -135,32 +135,32 @@ TAMPERED = {
     ),
     "order state": (
         "UPDATE customer_order SET state = 'handed over' WHERE id = 1",
-        "The order “A-1” is kept as handed over, the documents say promised.",
+        "The order “A-1” is kept as handed over, the entries say promised.",
     ),
     "order state without documents": (
         "UPDATE customer_order SET state = 'promised' WHERE id = 2",
-        "The order “A-2” is kept as promised, the documents say wish.",
+        "The order “A-2” is kept as promised, the entries say wish.",
     ),
     "doubt": (
         "UPDATE part_balance SET to_count = FALSE WHERE to_count",
-        "“Thin glue” is not on the list for counting, which the documents do not say.",
+        "“Thin glue” is not on the list for counting, which the entries do not say.",
     ),
     "no doubt": (
         "UPDATE part_balance SET to_count = TRUE WHERE part_id = 1",
-        "“Dunlin chrome” is on the list for counting, which the documents do not say.",
+        "“Dunlin chrome” is on the list for counting, which the entries do not say.",
     ),
-    "version": ("UPDATE shop SET version = 9", "The book says it holds 9 documents; it holds 6."),
+    "version": ("UPDATE shop SET version = 9", "The book says it holds 9 entries; it holds 6."),
     "fingerprint gone": (
         "DELETE FROM document_fingerprint WHERE fingerprint = 'opening'",
-        "The fingerprint of document 1 is not kept as it must be.",
+        "The fingerprint of entry 1 is not kept as it must be.",
     ),
     "fingerprint of what is undone": (
         "INSERT INTO document_fingerprint (fingerprint, document_id) VALUES ('undone', 5)",
-        "The fingerprint of document 5 is not kept as it must be.",
+        "The fingerprint of entry 5 is not kept as it must be.",
     ),
     "undo depth": (
         "UPDATE document SET undo_depth = 4 WHERE id = 6",
-        "Document 6 does not say rightly what it undoes.",
+        "Entry 6 does not say rightly what it undoes.",
     ),
     "line changed": (
         "UPDATE movement SET cost = 4400 WHERE id = 1",

@@ -17,7 +17,7 @@ from .shop import DAY, FIRST, GLUE, KIT, LEARNED, OBSERVED, OUTCOME, PIECE, made
 
 @pytest.fixture
 def booked(store: Store) -> Store:
-    """A store with one session planned (document 2) and booked (document 3)."""
+    """A store with one session planned (entry 2) and booked (entry 3)."""
     store.commit(planned(FIRST))
     store.commit(made(FIRST, 1))
     return store
@@ -67,7 +67,7 @@ def test_undo_and_back(booked: Store) -> None:
 
 def test_a_plan_that_is_booked_stays(booked: Store) -> None:
     """A plan cannot be taken back under its booking; alone it can, and its session is dropped."""
-    with pytest.raises(StillNeeded, match="document 3"):
+    with pytest.raises(StillNeeded, match="entry 3"):
         booked.undo(2, on=DAY)
     booked.commit(booked.undo(3, on=DAY))
     back = booked.undo(2, on=DAY)

@@ -8,6 +8,7 @@ import pytest
 
 from inventory.errors import AlreadyBooked, Refused, StillNeeded, UnknownName
 from inventory.ledger import Balance, Book, Line, NewLot, NewPurchase, Proposal
+from inventory.ledger.documents.proposal import Payment
 from inventory.store import Store, verify
 
 from . import shop
@@ -96,14 +97,12 @@ def test_brought_back_counts_as_standing(store: Store) -> None:
     assert store.undo(on=shop.DAY) == store.undo(2, on=shop.DAY)
     assert store.undo(2, on=shop.DAY).reverses == 4
     assert store.undo(2, on=shop.DAY).title == "Undo of 2: Some lines"
-    with pytest.raises(
-        StillNeeded, match="Document 3 is already undone: document 2 stands again, by document 4"
-    ):
+    with pytest.raises(StillNeeded, match="Entry 3 is already undone: entry 2 stands again, by entry 4"):
         store.undo(3, on=shop.DAY)
     assert undo(store, 2) == 5
-    with pytest.raises(StillNeeded, match="Document 2 is already undone, by document 5") as caught:
+    with pytest.raises(StillNeeded, match="Entry 2 is already undone, by entry 5") as caught:
         store.undo(2, on=shop.DAY)
-    assert caught.value.hint == "Undo document 5 to bring it back."
+    assert caught.value.hint == "Bring it back: kitdrawer undo 5."
     assert store.undo(5, on=shop.DAY).title == "Bring back 2: Some lines"
 
 
@@ -131,7 +130,7 @@ def test_what_stands_on_it_is_what_makes_a_difference(store: Store) -> None:
     claim = store.commit(promise(FIRST, claimed(FIRST, 12_000)))
     with pytest.raises(StillNeeded) as caught:
         undo(store, second)
-    named = [number for number in range(1, claim + 1) if f"document {number} " in caught.value.message]
+    named = [number for number in range(1, claim + 1) if f"entry {number} " in caught.value.message]
     assert named == [gone, back, claim]
 
 
@@ -140,15 +139,15 @@ def test_twice(store: Store) -> None:
     store.commit(receipt(KIT, 1_000, 450))
     late = store.undo(2, on=shop.DAY)
     undo(store, 2)
-    with pytest.raises(StillNeeded, match="Document 2 is already undone, by document 3"):
+    with pytest.raises(StillNeeded, match="Entry 2 is already undone, by entry 3"):
         store.undo(2, on=shop.DAY)
-    with pytest.raises(StillNeeded, match="Document 2 is already undone, by document 3"):
+    with pytest.raises(StillNeeded, match="Entry 2 is already undone, by entry 3"):
         store.commit(replace(late, expected_version=None))
 
 
 def test_unknown_document(store: Store) -> None:
     """A number no document has is refused."""
-    with pytest.raises(UnknownName, match="There is no document called “9”"):
+    with pytest.raises(UnknownName, match="There is no entry called “9”"):
         store.undo(9, on=shop.DAY)
 
 
@@ -161,14 +160,14 @@ def test_catalogue_stays(store: Store) -> None:
     assert len(book(store).orders) == 3
     shop.filled(store)
     assert book(store).balance(KIT) == Balance(10_000)
-    with pytest.raises(AlreadyBooked, match="document 3"):
+    with pytest.raises(AlreadyBooked, match="entry 3"):
         undo(store, 2)
 
 
 def test_fingerprint_returns(store: Store) -> None:
     """A load brought back is known again and not booked twice."""
     undo(store, undo(store))
-    with pytest.raises(AlreadyBooked, match="document 1"):
+    with pytest.raises(AlreadyBooked, match="entry 1"):
         shop.filled(store)
     assert verify(store) == ()
 
@@ -200,7 +199,7 @@ NEEDED = {
         ),
         "“Oak square”",
     ),
-    "claimed of what is due in": (
+    "set aside of what is due in": (
         (bought(OAK, 2_000, 400), promise(FIRST, claimed(FIRST, 1_000, "due claim", OAK, purchase=1))),
         "“Oak square”",
     ),
@@ -227,11 +226,9 @@ def test_still_needed(store: Store, booked: tuple[Proposal, Proposal], what: str
     for proposal in booked:
         store.commit(proposal)
     before = book(store)
-    with pytest.raises(
-        StillNeeded, match=f"Document 2 cannot be undone: .* with {what}.* document 3 "
-    ) as caught:
+    with pytest.raises(StillNeeded, match=f"Entry 2 cannot be undone: .* with {what}.* entry 3 ") as caught:
         undo(store, 2)
-    assert "document 1 " not in caught.value.message
+    assert "entry 1 " not in caught.value.message
     assert book(store) == before
     undo(store, 3)
     undo(store, 2)
@@ -247,8 +244,8 @@ def test_only_the_ones_that_matter_are_named(store: Store) -> None:
     store.commit(taken(KIT, 1_000, 450, 4))
     with pytest.raises(StillNeeded) as caught:
         undo(store, 2)
-    assert "document 6 (weekend" in caught.value.message
-    assert all(f"document {number} " not in caught.value.message for number in (3, 4, 5))
+    assert "entry 6 (weekend" in caught.value.message
+    assert all(f"entry {number} " not in caught.value.message for number in (3, 4, 5))
 
 
 def test_undo_in_the_middle(store: Store) -> None:
@@ -297,3 +294,15 @@ def test_undo_of_many_lots(store: Store) -> None:
     store.commit(document(*lines, lots=lots, purchases=(purchase,)))
     undo(store)
     assert book(store) == before
+
+
+def test_money_given_back_stands_on_what_was_paid(store: Store) -> None:
+    """Of 30 paid in two parts 20 went back: the 10 can be undone, for as much is still paid; the 20 not."""
+    store.commit(promise(FIRST))
+    for amount in (2_000, 1_000, -2_000):
+        store.commit(document(kind="paid", payments=(Payment(FIRST, amount),)))
+    with store.reading() as read:
+        assert [one.id for one in read.stands_on(3)] == [4, 5]
+        assert read.stands_on(4) == ()
+    undo(store, 4)
+    assert verify(store) == ()

@@ -33,7 +33,7 @@ def materials(catalogue: Catalogue) -> Iterator[Trouble]:
     for key, material in catalogue.materials.items():
         for stage, lost in material.losses.items():
             if not 0 <= lost < 1:
-                problem = "A share lost is from 0 % up to, not including, 100 %."
+                problem = "A share spoiled is from 0 % up to, not including, 100 %."
                 yield Trouble("materials", (key,), f"lost at {stage}", str(lost), problem)
 
 

@@ -79,3 +79,8 @@ def hanging(text: str, first: str, width: int) -> list[str]:
     label = re.sub(r" +", " ", first)
     lines = broken(label + text if label.strip() else text, width - 2)
     return [lines[0], *(f"  {line}" for line in lines[1:])]
+
+
+def wrapped(text: str, first: str = "", width: int | None = None) -> list[str]:
+    """A sentence broken at a width (None: the terminal's), the later lines under the end of `first`."""
+    return hanging(text, first, width or terminal_width())

@@ -23,7 +23,7 @@ def check_sure(doubts: Sequence[Place], *, sure: bool, yes: bool) -> None:
     if doubts and yes and not sure:
         raise Doubtful(
             f"{plural(len(doubts), 'row')} would have been asked about, so nothing was booked.",
-            hint="Mend them; or, where they are right, say --sure.",
+            hint="Correct these cells; or, where they are right, add --sure.",
             where=doubts,
         )
 

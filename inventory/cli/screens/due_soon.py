@@ -8,11 +8,14 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
+from inventory.cli.drawing.blocks import Block, Cells, Fact, Group, Listing, Screen
+from inventory.cli.drawing.colour import stop
+from inventory.cli.drawing.draw import draw
 from inventory.cli.json.exact import Exact, Value
-from inventory.cli.screens.tables import wrapped
 from inventory.errors import BadMeasure
 from inventory.jobs.orders.standing.due_soon import DueSoon, Lacking
-from inventory.measures import plural, show_amount, show_date
+from inventory.measures import listed, plural, show_date, show_day, show_measurable
+from inventory.measures.dates import days_in
 from inventory.reports.due_soon import DueSoonRow
 
 _DAYS = re.compile(r"([0-9]{1,4}) ?(d|days?|w|weeks?)?", re.IGNORECASE)
@@ -28,14 +31,28 @@ def days_of(text: str) -> int:
 
 def soon_screen(orders: Sequence[DueSoon], today: date, until: date) -> list[str]:
     """The answer first, then each order with what it lacks."""
-    day = show_date(until)
+    day = show_day(until)
     if not orders:
-        return [f"Nothing is due by {day}."]
+        return draw(Screen(f"Nothing is due by {day}."))
     lacking = sum(bool(one.lacking) for one in orders)
     work = hours(sum(one.minutes for one in orders))
     are = plural(len(orders), "order is", "orders are")
     head = f"{are} due by {day}, {work} of work left. {_lack(lacking)}"
-    return [*wrapped(head), *(line for one in orders for line in ["", *_order(one, today)])]
+    columns = (
+        Cells("Order"),
+        Cells("Due"),
+        Cells("To make", right=True, folds=1),
+        Cells("Work", right=True, folds=2),
+        Cells("How it stands", folds=3),
+    )
+    rows = [_row(one, today) for one in orders]
+    groups: list[Group] = [
+        [Listing(columns, rows, least=len(rows))],
+        [block for one in orders for block in _lacks(one, today)],
+    ]
+    first = next((one for one in orders if one.lacking), None)
+    following = ("Buy", "kitdrawer shopping") if first else ("Make", "kitdrawer plan")
+    return draw(Screen(head, (), groups, following=following))
 
 
 def _lack(many: int) -> str:
@@ -48,26 +65,35 @@ def hours(minutes: int) -> str:
     return " ".join([*([f"{whole} h"] if whole else []), *([f"{rest} min"] if rest or not whole else [])])
 
 
-def _order(one: DueSoon, today: date) -> list[str]:
+def _row(one: DueSoon, today: date) -> list[str]:
     order = one.order
-    make = f"{one.to_make} to make, {hours(one.minutes)}, " if one.to_make else ""
-    stands = f"{'asked for' if order.state == 'wish' else order.state}, {one.standing.stands}"
-    overdue = " (OVERDUE)" if order.due < today else ""
-    lines = wrapped(f"{order.name}, due {show_date(order.due)}{overdue}: {make}{stands}.{_time(one)}")
+    overdue = f" {stop('OVERDUE')}" if order.due < today else ""
+    stands = days_in(one.standing.stands, today.year)
+    return [
+        order.name,
+        f"{show_day(order.due, today.year)}{overdue}",
+        str(one.to_make) if one.to_make else "",
+        hours(one.minutes) if one.to_make else "",
+        f"enquiry, {stands}" if order.state == "wish" else stands,
+    ]
+
+
+def _lacks(one: DueSoon, today: date) -> list[Block]:
+    """What an order lacks, by whence it comes; hours that are too few."""
     groups: dict[str, list[str]] = {}
     for lack in one.lacking:
-        what = f"{show_amount(lack.quantity, lack.part.unit)} {lack.part.name}"
+        what = f"{show_measurable(lack.quantity, lack.part.unit)} {lack.part.name}"
         groups.setdefault(_whence(lack, today), []).append(what)
-    for whence, several in groups.items():
-        lines += wrapped(f"{', '.join(several)}: {whence}", "  ")
-    return lines
+    said = [f"{listed(several, most=3)}: {days_in(whence, today.year)}" for whence, several in groups.items()]
+    said += [_time(one).strip()] if _time(one) else []
+    return [Fact("" if at else one.order.name, text) for at, text in enumerate(said)]
 
 
 def _time(one: DueSoon) -> str:
     """Hours left until its day against those needed; nothing where none were said or nothing is to make."""
     if one.left is None or not one.to_make:
         return ""
-    lacks = f", {hours(one.needed - one.left)} TOO FEW" if one.needed > one.left else ""
+    lacks = f", {hours(one.needed - one.left)} {stop('TOO FEW')}" if one.needed > one.left else ""
     return f" Until then {hours(one.left)}, needed for all due by then {hours(one.needed)}{lacks}."
 
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from pathlib import Path
 
-from inventory.cli.screens.tables import wrapped
+from inventory.cli.drawing.texts import wrapped
 from inventory.measures import plural
 from inventory.sheets.guess.guesses import Kept, Question, Understanding
 from inventory.sheets.guess.shop.families import pattern_name

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from inventory.catalogue.safety import GOVERNS, MOMENTS, REGULATION, Safety
-from inventory.cli.screens.tables import wrapped
+from inventory.cli.drawing.texts import wrapped
 
 MARKED = f"H and EUH: {REGULATION}. What names no source is common practice."
 

@@ -165,13 +165,13 @@ def _not_counted_since(
     for document, names in later.items():
         more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
         announced.append(
-            f"Left out, as document {document} counted them after this sheet was made: "
+            f"Left out, as entry {document} counted them after this sheet was made: "
             f"{', '.join(names[:NAMED])}{more}."
         )
     if later and not kept:
         numbers = " and ".join(str(one) for one in sorted(later))
         raise AlreadyBooked(
-            f"All of this sheet was counted since it was made, by document {numbers}.",
+            f"All of this sheet was counted since it was made, by entry {numbers}.",
             hint="Nothing was booked. Count again on a new one: `kitdrawer count sheet`.",
         )
     return kept
@@ -209,9 +209,9 @@ def _moved(difference: SessionDifference, moved: Moved | None) -> SessionDiffere
         return difference
     numbers = " and ".join(str(one) for one in moved.documents)
     if difference.difference == -moved.quantity:
-        text = f"counted before it was moved by document {numbers}: just that was there then"
+        text = f"counted before it was moved by entry {numbers}: just that was there then"
     else:
-        text = f"it was moved by document {numbers} since the sheet was made"
+        text = f"it was moved by entry {numbers} since the sheet was made"
     return replace(difference, likely=(text, *difference.likely[:2]))
 
 

@@ -100,4 +100,4 @@ def part_called(shop: Shop, text: str) -> Part:
         if not there:
             raise
     names = [f"“{one.name}”" for one in there]
-    raise BadInput(f"“{text}” can be {listed(names)}.", hint="Write the whole name.")
+    raise BadInput(f"“{text}” can be {listed(names)}.", hint=f"Write the whole name, as {names[0]}.")

@@ -20,5 +20,7 @@ def lot_called(shop: Shop, part: Part, text: str) -> Lot:
         return found[0]
     if found:
         names = [f"“{called(lot)}”" for lot in found]
-        raise BadInput(f"“{text}” of {part.name} can be {listed(names)}.", hint="Write all of it.")
+        raise BadInput(
+            f"“{text}” of {part.name} can be {listed(names)}.", hint=f"Write the whole of one, as {names[0]}."
+        )
     raise UnknownName(f"lot of {part.name}", text, [called(lot) for lot in lots])

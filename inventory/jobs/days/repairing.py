@@ -46,7 +46,7 @@ def refill_of(shop: Shop, order: Order) -> Part:
 def came_back(shop: Shop, order: Order, needs: Sequence[tuple[Part, int]]) -> Repair:
     """The repair draws these parts, thousandths of each. Raises Refused where nothing was handed over, NotEnough."""
     if order.state != "handed over" and not order.handed:
-        state = "a wish" if order.state == "wish" else order.state
+        state = "an enquiry" if order.state == "wish" else order.state
         raise Refused(
             f"Nothing of “{order.name}” is with a customer: it is {state}.",
             hint="`orders --all` shows what was handed over.",

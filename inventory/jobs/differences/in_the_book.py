@@ -84,7 +84,7 @@ def _entered_twice(shop: Shop, case: Case, recent: Sequence[Happening]) -> Itera
 
 
 def _named(head: Document) -> str:
-    return f"document {head.id} ({head.kind}, {show_date(head.on)})"
+    return f"entry {head.id} ({head.kind}, {show_date(head.on)})"
 
 
 def _not_booked(shop: Shop, case: Case) -> Iterator[Reason]:
@@ -117,12 +117,12 @@ def _gone_off(shop: Shop, case: Case) -> Iterator[Reason]:
     for lot in lots:
         if case.explains(-lot.quantity):
             yield Reason(
-                0.8, f"thrown away: {_lot(lot)} has gone off and held just {case.amount(lot.quantity)}"
+                0.8, f"thrown away: {_lot(lot)} is out of date and held just {case.amount(lot.quantity)}"
             )
             return
     if -case.difference <= off + 2 * case.error:
         yield Reason(
-            0.5, f"thrown away: {case.amount(off)} of it has gone off ({', '.join(map(_lot, lots))})"
+            0.5, f"thrown away: {case.amount(off)} of it is out of date ({', '.join(map(_lot, lots))})"
         )
 
 

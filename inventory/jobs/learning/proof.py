@@ -80,7 +80,7 @@ def _of_losses(
 def _loss(one: LearnedLoss | None) -> str:
     if one is None:
         return "as in the sheet"
-    return f"as {100 * one.share / MILLION:.3g} % ({one.lost} lost of {one.reached})"
+    return f"as {100 * one.share / MILLION:.3g} % ({one.lost} spoiled of {one.reached})"
 
 
 def _close(old: tuple[int, ...], new: tuple[int, ...]) -> bool:

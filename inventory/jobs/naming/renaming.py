@@ -51,7 +51,7 @@ def rename(shop: Shop, old: str, new: str, what: str, offers: Callable[[], Itera
 
 def _renamed(shop: Shop, what: Thing, old: str, new: str) -> Renaming:
     if old == new:
-        raise BadInput(f"It is called “{new}” already.", hint="Give it another name.")
+        raise BadInput(f"It is called “{new}” already.", hint="Write another name than the one it has.")
     if fold(old) != fold(new):
         _refuse_taken(shop, what, old, new)
     part = shop.catalogue.parts.get(fold(old)) if what == "part" else None

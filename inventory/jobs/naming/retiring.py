@@ -51,7 +51,9 @@ def retire(shop: Shop, names: Iterable[str], what: str, *, back: bool) -> Retiri
     for kind, name in things:
         if shop.catalogue.is_retired(kind, name) != back:
             state = "not retired" if back else "retired already"
-            raise Refused(f"The {kind} “{name}” is {state}.", hint="Leave it out.")
+            rest = [f'"{other}"' for _, other in things if other != name]
+            hint = f"Name the others alone: {' '.join(rest)}." if rest else "There is nothing to do."
+            raise Refused(f"The {kind} “{name}” is {state}.", hint=hint)
     changes = tuple(Retired(kind, name, back) for kind, name in things)
     verb = "Take up again" if back else "Retire"
     title = f"{verb} {listed([name for _, name in things])}"

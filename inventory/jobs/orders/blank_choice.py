@@ -98,7 +98,7 @@ def _steps(shop: Shop, resolved: ResolvedRequest, verdicts: Sequence[str]) -> tu
         _Measure(_late, lambda *_: "there first"),
         _Measure(_to_buy, bought),
         _Measure(lambda one: (not one.price.known, one.price.total), used),
-        _Measure(latest, lambda *_: "other wishes want it latest, or not at all"),
+        _Measure(latest, lambda *_: "other enquiries want it latest, or not at all"),
     )
 
 

@@ -224,7 +224,7 @@ def _reached(count: int, lost: Mapping[str, int]) -> tuple[int, ...]:
         if stage not in STAGES:
             raise BadInput(f"“{stage}” is not a stage.", hint=f"The stages are {', '.join(STAGES)}.")
         if pieces < 0:
-            raise BadInput(f"{plural(pieces, 'piece')} cannot be lost at {stage}.", hint="Give 0 or more.")
+            raise BadInput(f"{plural(pieces, 'piece')} cannot be spoiled at {stage}.", hint="Give 0 or more.")
     return tuple(count + lost_from(stage, lost) for stage in STAGES)
 
 

@@ -71,7 +71,7 @@ def release(shop: Shop, order: Order) -> Proposal:
 
 
 def _said(state: str) -> str:
-    return "a wish" if state == "wish" else state
+    return "an enquiry" if state == "wish" else state
 
 
 def _totals(parts: Iterable[PartNeed]) -> tuple[PartNeed, ...]:

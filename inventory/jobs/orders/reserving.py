@@ -38,7 +38,7 @@ def held_platings(shop: Shop, order: Order) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))[:1]
 
 
-IN_TURN = "Each wish was looked at once those due before it had taken their parts."
+IN_TURN = "Each enquiry was looked at once those due before it had taken their parts."
 """What a person is told who sees several judged."""
 
 

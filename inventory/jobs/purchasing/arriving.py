@@ -94,7 +94,7 @@ class _Work:
         if came and not known and not self.delivery.unasked:
             raise Refused(
                 f"{ordered.name} is not due in from {self.supplier}.",
-                hint="Was this delivery booked before? Take it all the same with --unasked.",
+                hint="Was this delivery booked before? Take it all the same with --not-ordered.",
                 where=[line.place],
             )
         if over and cleared:

@@ -30,7 +30,7 @@ def check_rows(rows: Sequence[Arrived]) -> None:
         if key in seen:
             raise BadInput(
                 f"{row.part} stands twice in this delivery.",
-                hint="Add the lines up.",
+                hint="Write one row with both amounts together, or a lot beside each.",
                 where=[seen[key].place, row.place],
             )
         seen[key] = row

@@ -115,7 +115,7 @@ def _ordered_before(rows: Iterable[Placed], before: Iterable[Bought]) -> tuple[B
 def _already(shop: Shop, same: Sequence[Bought]) -> AlreadyBooked:
     newest = {one.supplier: one for one in same}
     said = [
-        f"{shop.catalogue.supplier(one.supplier).name} on {show_date(one.on)} (document {one.document})"
+        f"{shop.catalogue.supplier(one.supplier).name} on {show_date(one.on)} (entry {one.document})"
         for one in newest.values()
     ]
     return AlreadyBooked(
@@ -138,7 +138,7 @@ def _check(shop: Shop, rows: Iterable[Placed]) -> None:
         first, why = wrong[0]
         raise BadInput(
             f"{first.part} from {first.supplier}: {why}.",
-            hint="Nothing was ordered. Mend the line; a rate is said with --rate USD=0.92.",
+            hint="Nothing was ordered. Correct the line; a rate is said with --rate USD=0.92.",
             where=[
                 Place(r.place.file, r.place.tab, r.place.row, r.place.column, r.part, problem)
                 for r, problem in wrong
@@ -166,7 +166,7 @@ class _Waiting:
             if got:
                 self.left[at] -= got
                 quantity -= got
-                reason = "ordered" if claim.purchase is None else "ordered anew"
+                reason = "ordered" if claim.purchase is None else "ordered again"
                 lines += [
                     Line(
                         claim.account, part, -got, order=claim.order, purchase=claim.purchase, reason=reason

@@ -125,6 +125,6 @@ def _requested(shop: Shop, last: date) -> Mapping[str, Sequence[tuple[int, str]]
         except KitdrawerError:
             continue
         for part, short in lacks:
-            reason = f"{order.name}, wished for {show_date(order.due)}, would need it"
+            reason = f"{order.name}, asked for by {show_date(order.due)}, would need it"
             found.setdefault(fold(part.name), []).append((short, reason))
     return found

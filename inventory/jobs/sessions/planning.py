@@ -127,7 +127,9 @@ def _days(shop: Shop, ask: Ask) -> tuple[date, ...]:
     done = tuple(sorted(set(ask.days)))
     first = min((*done, *([ask.until] if ask.until else [])), default=shop.today)
     if first < shop.today:
-        raise BadInput(f"{first} is past; today is {shop.today}.", hint="Plan from today on.")
+        raise BadInput(
+            f"{first} is past; today is {shop.today}.", hint=f"Write --on {shop.today}, or a later day."
+        )
     return done
 
 

@@ -108,7 +108,7 @@ def _notes(shop: Shop, resolved: ResolvedRequest, plan: Requirements) -> Iterabl
         yield f"{part.name} in place of {resolved.family.refill}{note.rstrip('.')}."
     if request.extra_diameter:
         yield (
-            f"Barrel {request.extra_diameter} fatter: taper both ends back to the fittings' diameter; "
+            f"Barrel {request.extra_diameter} thicker: taper both ends back to the fittings' diameter; "
             "the usual bushings no longer show the middle."
         )
     if len(resolved.request.platings) > 1:

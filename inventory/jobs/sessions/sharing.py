@@ -158,13 +158,13 @@ def notes_of(parts: Parts, room: Room) -> Iterator[str]:
     if len(here) > 1 or (here and (later or parts.left)):
         yield f"{order.name}: {_on(here, whole)}{_more(later, parts)}."
     elif later:
-        yield f"{order.name} finds no room: {_on(later, whole)}, not planned yet."
+        yield f"{order.name} does not fit this session: {_on(later, whole)}, not planned yet."
     elif parts.left:
         each = parts.row.minutes // max(parts.row.starts, 1)
         set_up = sum(many for _, many in parts.row.setting_up)
         yield (
-            f"{order.name} ({parts.row.minutes} min) finds no room: one piece takes {each + set_up} min with "
-            "setting up; give more hours or days."
+            f"{order.name} ({parts.row.minutes} min) does not fit this session: one piece takes {each + set_up} min "
+            "with setting up; give more hours or days."
         )
     last = max((day for day, _, _ in parts.on), default=None)
     if last is not None and order.customer != STALL and last >= order.due:
@@ -190,4 +190,4 @@ def _more(later: Sequence[tuple[date, int]], parts: Parts) -> str:
         return f"; {also}, not planned yet"
     if not parts.left:
         return ""
-    return f"; {plural(parts.left, 'finds', 'find')} no room: give more hours or days"
+    return f"; {plural(parts.left, 'does', 'do')} not fit: give more hours or days"

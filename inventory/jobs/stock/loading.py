@@ -175,8 +175,8 @@ def with_doubt(done: Load, counted_by: Mapping[str, int], moved_since: MovedSinc
         return done
     by = ", ".join(str(document) for document in sorted(found)[-NAMED:])
     told = (
-        f"Just as last counted (document {by}), though moved since: {sum(found.values())} of these counts. If nobody"
-        " has counted anew, take the counts out of the sheet: what was used would come back."
+        f"Just as last counted (entry {by}), though moved since: {sum(found.values())} of these counts. If nobody"
+        " has counted again, take the counts out of the sheet: what was used would come back."
     )
     return replace(done, notes=(*done.notes, told))
 

@@ -35,7 +35,7 @@ class Document:
     by: str = ""
 
     def __str__(self) -> str:
-        return f"document {self.id} ({self.kind}, “{self.title}”, {self.on.isoformat()})"
+        return f"entry {self.id} ({self.kind}, “{self.title}”, {self.on.isoformat()})"
 
 
 @dataclass(frozen=True, slots=True)

@@ -70,11 +70,11 @@ def already(first: Document, asked: int, tip: int, *, stands: bool) -> StillNeed
     """
     if stands:
         return StillNeeded(
-            f"Document {asked} is already undone: document {first.id} stands again, by document {tip}.",
-            hint=f"Undo document {first.id} to take it back.",
+            f"Entry {asked} is already undone: entry {first.id} stands again, by entry {tip}.",
+            hint=f"Take it back: kitdrawer undo {first.id}.",
         )
-    hint = f"Undo document {tip} to bring it back."
-    return StillNeeded(f"Document {first.id} is already undone, by document {tip}.", hint=hint)
+    hint = f"Bring it back: kitdrawer undo {tip}."
+    return StillNeeded(f"Entry {first.id} is already undone, by entry {tip}.", hint=hint)
 
 
 def undoing(
@@ -137,7 +137,7 @@ def _refuse_if_needed(document: Document, lines: tuple[Line, ...], around: Surro
     named = "; ".join([*([f"{more} more"] if more else []), *newest])
     of = " and ".join(f"“{part}”" for part in missing[:3]) or "its orders"
     raise StillNeeded(
-        f"Document {document.id} cannot be undone: what later documents did with {of} stands on it"
+        f"Entry {document.id} cannot be undone: what later entries did with {of} stands on it"
         + (f": {named}." if named else "."),
         hint="Undo those first, the newest before the others.",
     )

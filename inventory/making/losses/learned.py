@@ -178,8 +178,8 @@ def _check_counts(key: MaterialStage, reached: int, lost: int, prior: Mapping[Ma
         )
     if not 0 <= lost <= reached:
         raise BadInput(
-            f"{material}, {stage}: {lost} lost of {reached} that reached it cannot be.",
-            hint="Count again: lost pieces are among those that reached the stage.",
+            f"{material}, {stage}: {lost} spoiled of {reached} that reached it cannot be.",
+            hint="Count again: spoiled pieces are among those that reached the stage.",
         )
 
 

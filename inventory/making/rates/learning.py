@@ -37,7 +37,7 @@ def learn(
     if len({observation.session for observation in observations}) < len(observations):
         raise BadInput(
             "One session is given twice for the same supply.",
-            hint="Add up what all bottles of a supply lost in one session.",
+            hint="Add up what all that went out of the bottles of a supply in one session.",
         )
     held = {
         per: Rate(per, priors[per].value, value, value, value, 0, pinned=True) for per, value in fixed.items()

@@ -175,13 +175,13 @@ def _part(known: Catalogue, text: str, *, sold: bool) -> Part:
         if not pieces:
             raise
     names = [f"“{one.name}”" for one in pieces]
-    raise BadInput(f"“{text}” can be {listed(names)}.", hint="Write the whole name.")
+    raise BadInput(f"“{text}” can be {listed(names)}.", hint=f"Write the whole name, as {names[0]}.")
 
 
 def _day(text: str, today: date) -> date:
     day = read_date(text)
     if day > today:
-        raise BadInput(f"{day} is still to come; today is {today}.", hint="Write a day that was.")
+        raise BadInput(f"{day} is still to come; today is {today}.", hint=f"Write {today} or a day before.")
     return day
 
 

@@ -81,7 +81,7 @@ def weight(text: str) -> tuple[int, int]:
 def check_number(text: str) -> None:
     """Refuse what a spreadsheet shows or has made of a number."""
     if _ERROR.fullmatch(text):
-        raise BadMeasure(f"The cell shows the error {text}.", hint="Mend its formula, or write the value.")
+        raise BadMeasure(f"The cell shows the error {text}.", hint="Correct its formula, or write the value.")
     if _DAY.fullmatch(text):
         hint = "Format the cell as a number, then write it again."
         raise BadMeasure(f"The spreadsheet has turned this into a date or time, {text}.", hint=hint)

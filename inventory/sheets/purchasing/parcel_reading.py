@@ -56,7 +56,10 @@ def read_delivery(
     done = reading.deliveries()
     form.finish()
     if not done:
-        raise BadSheet(f"{form.name} says of nothing that it arrived.", hint="Fill the column `arrived`.")
+        raise BadSheet(
+            f"{form.name} says of nothing that it arrived.",
+            hint="Write under “arrived” what came of each part; a tick is all that was due.",
+        )
     return (replace(done[0], announced=form.told()), *done[1:])
 
 

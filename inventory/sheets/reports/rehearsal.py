@@ -92,7 +92,7 @@ def _two(figure: float) -> Fraction:
 
 def _sentences(told: Rehearsed) -> list[str]:
     return [
-        "Every way lives the same futures: what is asked for, what is lost, how late parcels come.",
+        "Every way lives the same futures: what is asked for, what is spoiled, how late parcels come.",
         "Of ten futures nine lie from low to high. Cost is goods and postage, less what more is there at the end "
         "than now, and what stock costs to hold; “saves” is against the first way, on average, and with 95 % surety "
         "at least.",

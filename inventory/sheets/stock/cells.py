@@ -110,7 +110,7 @@ def _right_sort(raw: object, text: str, column: StockColumn) -> None:
     if isinstance(raw, str):
         if _ERROR.fullmatch(text):
             raise BadMeasure(
-                f"The cell shows the error {text}.", hint="Mend its formula, or write the value."
+                f"The cell shows the error {text}.", hint="Correct its formula, or write the value."
             )
     elif isinstance(raw, bool):
         if column.notation not in _TRUTHS_TAKEN:
@@ -125,7 +125,8 @@ def _text(text: str, column: StockColumn, longest: int = LONGEST_TEXT) -> str:
         raise BadMeasure(f"It is {len(text)} characters long.", hint=f"At most {longest} are taken.")
     if not text.isprintable():
         raise BadMeasure(
-            f"The {column.heading} holds a character that cannot be shown.", hint="Type it anew."
+            f"The {column.heading} holds a character that cannot be shown.",
+            hint="Type the cell again, without pasting.",
         )
     return text
 

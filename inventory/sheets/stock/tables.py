@@ -93,7 +93,9 @@ def read_table(
 
 
 def _too_many(source: Source, tab: Tab, number: int) -> SourceError:
-    problem = f"With {MOST_PROBLEMS:,} things that cannot be taken, reading ended here. Mend what all have in common."
+    problem = (
+        f"With {MOST_PROBLEMS:,} things that cannot be taken, reading ended. Correct what all have in common."
+    )
     return SourceError(problem, Place(source.file, tab.name, number, problem=problem))
 
 

@@ -19,7 +19,7 @@ LONGEST_TEXT = 40_000
 """Characters of one text that is kept; a cell of common programs holds 32,767."""
 DEEPEST = 200
 """Elements inside one another."""
-DAMAGED = "The workbook is damaged or cut off. Open it in the program that made it and save it anew."
+DAMAGED = "The workbook is damaged or cut off. Open it in the program that made it and save it again."
 ENTITIES = "The workbook holds XML entities, which no honest workbook needs. It was not read."
 
 _NAMESPACES = (

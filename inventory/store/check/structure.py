@@ -60,11 +60,11 @@ def _documents(connection: Connection) -> Iterator[str]:
     ).all()
     version = connection.execute(select(_SHOP.c.version)).scalar()
     if version != len(rows):
-        yield f"The book says it holds {version} documents; it holds {len(rows)}."
+        yield f"The book says it holds {version} entries; it holds {len(rows)}."
     depths = {row.id: row.undo_depth for row in rows}
     for row in rows:
         if row.undo_depth != (0 if row.reverses is None else depths.get(row.reverses, -2) + 1):
-            yield f"Document {row.id} does not say rightly what it undoes."
+            yield f"Entry {row.id} does not say rightly what it undoes."
     chains = Chains(connection)
     wanted = {row.fingerprint: row.id for row in rows if row.fingerprint and chains.stands(row.id)}
     fingerprints = connection.execute(select(_FINGERPRINT.c.fingerprint, _FINGERPRINT.c.document_id))
@@ -72,4 +72,4 @@ def _documents(connection: Connection) -> Iterator[str]:
     for fingerprint in sorted(wanted.keys() | kept.keys()):
         if wanted.get(fingerprint) != kept.get(fingerprint):
             number = wanted.get(fingerprint) or kept.get(fingerprint)
-            yield f"The fingerprint of document {number} is not kept as it must be."
+            yield f"The fingerprint of entry {number} is not kept as it must be."

@@ -78,9 +78,9 @@ BALANCES = (
         named_by=("part_id",),
         words={
             "on_hand": "on hand",
-            "claimed": "claimed",
+            "claimed": "set aside",
             "due_in": "due in",
-            "due_claimed": "claimed of what is due in",
+            "due_claimed": "set aside of what is due in",
             "to_buy": "to buy",
         },
     ),
@@ -101,7 +101,7 @@ BALANCES = (
         words={
             "quantity": "the quantity",
             "cost": "the cost",
-            "claimed": "what is claimed of it",
+            "claimed": "what is set aside of it",
             "cost_from": "the mark of where its cost comes from",
         },
     ),
@@ -118,7 +118,7 @@ BALANCES = (
         names=_DUE_NAMES,
         shown=("name",),
         named_by=("purchase_id",),
-        words={"quantity": "the quantity due in", "cost": "the cost", "claimed": "what is claimed of it"},
+        words={"quantity": "the quantity due in", "cost": "the cost", "claimed": "what is set aside of it"},
     ),
     Sums(
         table="claim_balance",
@@ -162,9 +162,9 @@ _ONCE_BELOW = (
     " JOIN lot ON lot.id = b.lot_id JOIN part ON part.id = lot.part_id WHERE left_then < 0 OR cost_then < 0"
 )
 LAYERS = (
-    (_STATE, "The order “{name}” is kept as {kept}, the documents say {said}."),
-    (_SESSIONS, "The session of {name} is kept as {kept}, the documents say {said}."),
-    (_DOUBTS, "“{name}” {kept} on the list for counting, which the documents do not say."),
+    (_STATE, "The order “{name}” is kept as {kept}, the entries say {said}."),
+    (_SESSIONS, "The session of {name} is kept as {kept}, the entries say {said}."),
+    (_DOUBTS, "“{name}” {kept} on the list for counting, which the entries do not say."),
     (_ONCE_BELOW, "Lot {lot_id} of “{name}” was once below nothing."),
     (
         "SELECT id AS line, account FROM movement WHERE (account = 'shelf' AND lot_id IS NULL)"

@@ -113,7 +113,7 @@ def refuse_what_is_left(connection: Connection, document: int) -> None:
             name = connection.execute(select(table(what).c.name).where(table(what).c.id == number)).scalar()
             raise StillNeeded(
                 f"It cannot be brought back: there is something of “{name}” again.",
-                hint=f'Merge the two anew: kitdrawer merge "{name}" into the other one.',
+                hint=f'Merge the two again: kitdrawer merge "{name}" into the other one.',
             )
 
 

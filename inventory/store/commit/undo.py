@@ -65,7 +65,7 @@ def stands_on(connection: Connection, number: int) -> tuple[Document, ...]:
 def _newest(connection: Connection) -> int:
     found = connection.execute(select(func.max(_DOCUMENT.c.id)).where(standing())).scalar()
     if found is None:
-        raise Refused("There is nothing to undo.", hint="Only booked documents can be undone.")
+        raise Refused("There is nothing to undo.", hint="Only what was booked can be undone.")
     return int(found)
 
 

@@ -85,7 +85,7 @@ class Writer:
         if expected_version is not None and expected_version != version:
             many = version - expected_version
             raise BookMoved(
-                f"{plural(many, 'document was', 'documents were')} booked since this was worked out."
+                f"{plural(many, 'entry was', 'entries were')} booked since this was worked out."
                 if many > 0
                 else "This was worked out from another book.",
                 hint="Nothing was booked. Look again, then repeat it.",
@@ -117,8 +117,8 @@ class Writer:
         undone = head(self.connection, self.proposal.reverses)
         if undone.undone_by is not None:
             raise StillNeeded(
-                f"Document {undone.id} is already undone, by document {undone.undone_by}.",
-                hint=f"Undo document {undone.undone_by} to bring it back.",
+                f"Entry {undone.id} is already undone, by entry {undone.undone_by}.",
+                hint=f"Bring it back: kitdrawer undo {undone.undone_by}.",
             )
         first = head(self.connection, Chains(self.connection).first(undone.id))
         if undone.undo_depth % 2 == 0:
@@ -133,7 +133,7 @@ class Writer:
         if earlier is not None:
             there = head(self.connection, earlier)
             recount = there.kind == "load" and self.proposal.counted
-            again = "; or load it with --anew, where you counted again" if recount else ""
+            again = "; or load it with --again, where you counted again" if recount else ""
             raise AlreadyBooked(
                 f"This is already booked: {there}.",
                 hint=f"Nothing was booked. `kitdrawer entries` shows it{again}.",

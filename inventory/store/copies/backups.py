@@ -109,7 +109,8 @@ def check_copy(source: str | Path) -> None:
         )
     if checksums.is_broken(copy):
         raise StoreTrouble(
-            f"The copy {copy} is damaged: it is not what was written.", hint="Take another copy."
+            f"The copy {copy} is damaged: it is not what was written.",
+            hint="Write it once more, to another place: kitdrawer backup FILE.",
         )
 
 

@@ -49,8 +49,8 @@ def head(connection: Connection, number: int) -> Document:
     row = connection.execute(heads().where(_DOCUMENT.c.id == number)).first()
     if row is None:
         last = connection.execute(select(func.max(_DOCUMENT.c.id))).scalar()
-        unknown = UnknownName("document", str(number), ())
-        unknown.hint = f"The last one is document {last}." if last else "Nothing is booked yet."
+        unknown = UnknownName("entry", str(number), ())
+        unknown.hint = f"The last one is entry {last}." if last else "Nothing is booked yet."
         raise unknown
     return document(row)
 

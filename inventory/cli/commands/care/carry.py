@@ -6,8 +6,8 @@ from typing import Annotated
 
 import typer
 
+from inventory.cli.drawing.texts import wrapped
 from inventory.cli.screens.progress import progress
-from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import StoreOption, opened, say, without_password
 
 

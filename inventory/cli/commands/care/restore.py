@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from inventory.cli.screens.tables import wrapped
+from inventory.cli.drawing.texts import wrapped
 from inventory.cli.session import StoreOption, YesOption, agreed, say, whereabouts
 
 

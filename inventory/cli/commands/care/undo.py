@@ -30,7 +30,7 @@ def undo(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Take a document back by a reversing one. Refused where later ones stand on it; they are named.
+    """Take an entry back by a reversing one. Refused where later ones stand on it; they are named.
 
     For example:
     kitdrawer undo

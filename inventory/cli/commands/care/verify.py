@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from inventory.cli.drawing.blocks import Screen, Sentence
+from inventory.cli.drawing.colour import good, stop
+from inventory.cli.drawing.draw import draw
 from inventory.cli.json.exact import dumps
-from inventory.cli.screens.tables import wrapped
-from inventory.cli.session import JsonOption, StoreOption, ended, opened, say
+from inventory.cli.session import JsonOption, StoreOption, ended, opened, say, today
+from inventory.measures import plural, show_day
 
 if TYPE_CHECKING:
     from inventory.store import Store
@@ -26,22 +30,24 @@ def verify(store: StoreOption = None, as_json: JsonOption = False) -> None:
         learned = () if problems else _learned(found)  # figures of a damaged book prove nothing
     if as_json:
         say(dumps({"ok": not problems + learned, "problems": [*problems, *learned]}))
-    elif problems:
-        for problem in problems:
-            say(wrapped(problem, "· "))
-        say(wrapped(KEEP))
-    elif learned:
-        for problem in learned:
-            say(wrapped(problem, "· "))
-        say(
-            wrapped(
-                "Balances, lots and claims are right. The next session with something weighed works these figures "
-                "out anew."
-            )
-        )
     else:
-        say("The book agrees with itself: every balance, lot and claim follows.")
+        say(_screen(problems, learned, KEEP))
     ended(short=bool(problems or learned))
+
+
+def _screen(problems: Sequence[str], learned: Sequence[str], keep: str) -> list[str]:
+    """The answer first; each disagreement below it, and what to do."""
+    day = show_day(today())
+    if not problems and not learned:
+        return draw(Screen(f"{good('All checks passed')}, {day}: every balance, lot and claim follows."))
+    found = [*problems, *learned]
+    head = f"{stop(plural(len(found), 'check') + ' failed')}, {day}."
+    told = (
+        keep
+        if problems
+        else "Balances, lots and claims are right. The next session with something weighed works them out anew."
+    )
+    return draw(Screen(head, (), [[Sentence(one, "· ") for one in found], [Sentence(told)]]))
 
 
 def _learned(store: Store) -> tuple[str, ...]:

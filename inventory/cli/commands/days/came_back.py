@@ -9,8 +9,9 @@ import typer
 
 from inventory.catalogue import Order, Part, find
 from inventory.cli.answers import Answer, write
+from inventory.cli.drawing.blocks import Fact
 from inventory.cli.json.exact import Exact, Value
-from inventory.cli.screens.tables import wrapped
+from inventory.cli.screens.entry import entry_screen, labelled, short
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
 from inventory.errors import BadInput
 from inventory.jobs.days.repairing import Repair, refill_of
@@ -81,17 +82,18 @@ def _need(shop: Shop, said: str) -> tuple[Part, int]:
 
 
 def _show(made: Repair, coin: Currency) -> None:
-    lines = wrapped(f"{made.proposal.title}.")
-    for one in made.drawn:
-        cost = "unknown" if one.cost_from == UNKNOWN else show_money(one.cost, coin)
-        lines += wrapped(f"{show_amount(one.quantity, one.unit)} {one.part}: {cost}", "· ")
-    for lack in made.short:
-        lines += wrapped(
-            f"SET ASIDE for “{lack.order}”: {show_amount(lack.quantity, lack.unit)} {lack.part}.", "· "
-        )
-    for note in made.notes:
-        lines += wrapped(note, "· ")
-    say(lines)
+    on = made.proposal.on
+    cost = [
+        f"{show_amount(one.quantity, one.unit)} {one.part} "
+        f"{'of unknown cost' if one.cost_from == UNKNOWN else show_money(one.cost, coin)}"
+        for one in made.drawn
+    ]
+    lacks = [
+        f"“{one.order}” lacks {show_amount(one.quantity, one.unit)} {one.part} now, set aside for it"
+        for one in made.short
+    ]
+    said = [Fact("Cost", ", ".join(cost)), *short(lacks, on.year), *labelled("Note", made.notes, on.year)]
+    say(entry_screen(made.proposal.title, on, said))
 
 
 def _json(_: int | None, made: tuple[Repair, Currency]) -> Mapping[str, Value]:

@@ -55,7 +55,7 @@ def change(
     customer: Annotated[str, typer.Option(help="For whom.")] = "",
     confidence: ConfidenceOption = "90",
     again: Annotated[
-        bool, typer.Option("--again", help="Make its part of the session planned for it anew, too.")
+        bool, typer.Option("--again", help="Plan its part of the session planned for it again, too.")
     ] = False,
     yes: YesOption = False,
     store: StoreOption = None,

@@ -9,8 +9,9 @@ import typer
 
 from inventory.catalogue import Piece, fold
 from inventory.cli.answers import Answer, write
+from inventory.cli.drawing.blocks import Fact
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.tables import wrapped
+from inventory.cli.screens.entry import entry_screen, labelled
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
 from inventory.errors import BadInput
 from inventory.jobs.naming.merging import Merging, learned_as_one, told
@@ -84,12 +85,10 @@ def _names(shop: Shop, old: str, new: str) -> set[str]:
 
 
 def _show(made: Merging) -> None:
-    over = told(made)
-    lines = wrapped(f"“{made.old}” is “{made.new}” from now on" + (f": {over} go over." if over else "."))
-    for note in made.notes:
-        lines += wrapped(note, "· ")
-    lines += wrapped("Whoever says the old name means the other; the past stays as it was written.", "· ")
-    say(lines)
+    title, on = f"“{made.old}” is “{made.new}” from now on", made.proposal.on
+    old = "Whoever says the old name means the other; the past stays as it was written."
+    said = [Fact("Go over", told(made)), *labelled("Note", [*made.notes, old], on.year)]
+    say(entry_screen(title, on, said))
 
 
 def _json(_: int | None, made: Merging) -> Mapping[str, Value]:

@@ -9,7 +9,7 @@ import typer
 
 from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Value
-from inventory.cli.screens.tables import wrapped
+from inventory.cli.screens.entry import entry_screen, labelled
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
 from inventory.jobs.naming.renaming import Renaming
 from inventory.jobs.naming.renaming import rename as work
@@ -52,13 +52,12 @@ def rename(
 
 
 def _show(made: Renaming) -> None:
-    lines = wrapped(
-        f"The {made.what} “{made.old}” is called “{made.new}” from now on. The old one is still understood."
-    )
+    said = ["The old name is still understood."]
     if made.follow:
         many = plural(len(made.follow), "kind")
-        lines += wrapped(f"Named after it, and renamed with it: {many} of finished pieces.", "· ")
-    say(lines)
+        said.append(f"Named after it, and renamed with it: {many} of finished pieces.")
+    title, on = f"The {made.what} “{made.old}” is called “{made.new}” from now on", made.proposal.on
+    say(entry_screen(title, on, labelled("Note", said, on.year)))
 
 
 def _json(_: int | None, made: Renaming) -> Mapping[str, Value]:

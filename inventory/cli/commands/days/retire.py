@@ -9,7 +9,7 @@ import typer
 
 from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Exact, Value
-from inventory.cli.screens.tables import wrapped
+from inventory.cli.screens.entry import entry_screen, labelled, short
 from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
 from inventory.jobs.days.by_hand import so_much
 from inventory.jobs.naming.retiring import Retiring
@@ -56,12 +56,10 @@ def retire(
 
 
 def _show(made: Retiring) -> None:
-    lines = wrapped(f"{made.proposal.title}.")
-    for note in made.notes:
-        lines += wrapped(note, "· ")
-    for one in made.short:
-        lines += wrapped(f"“{one.order}” still has to buy {so_much(one.part, one.quantity)}.", "! ")
-    say(lines)
+    on = made.proposal.on
+    lacks = [f"“{one.order}” still has to buy {so_much(one.part, one.quantity)}" for one in made.short]
+    said = [*short(lacks, on.year), *labelled("Note", made.notes, on.year)]
+    say(entry_screen(made.proposal.title, on, said))
 
 
 def _json(_: int | None, made: Retiring) -> Mapping[str, Value]:

@@ -53,7 +53,10 @@ def took(
         )
 
     if out_of and (word == "lent" or lot):
-        raise BadInput("What is taken out of a kit is not lent, nor of a lot.", hint="Leave it out.")
+        raise BadInput(
+            "What is taken out of a kit is not lent, nor of a lot.",
+            hint="With --from leave --lot out, and say --reason broke, gave away or used up.",
+        )
 
     def work_out(read: Read) -> ByHand:
         if out_of:

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.catalogue import Catalogue, Part
+from inventory.cli.drawing.texts import wrapped
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.looking.shelf import shelf_screen
-from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import AllOption, JsonOption, StoreOption, opened, say, today
 from inventory.jobs.stock.shelf import Filters, ShelfRow
 from inventory.measures import Drill, currency, show_mm
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 def shelf(
-    family: Annotated[str, typer.Option(help="Kits of a family and what is peculiar to it.")] = "",
+    family: Annotated[str, typer.Option(help="Kits of a family, and what is only for it.")] = "",
     plating: Annotated[str, typer.Option(help="Kits in a plating.")] = "",
     tube: Annotated[str, typer.Option(help="A tube by name or size, and the kits that take it.")] = "",
     drill: Annotated[str, typer.Option(help="What wants this drill, and the drill.")] = "",
@@ -29,14 +29,14 @@ def shelf(
         str, typer.Option(help="kit, tube, blank, supply, tool, or a type such as adhesive.")
     ] = "",
     low: Annotated[
-        bool, typer.Option("--low", help="Only what is under its level or promised and missing.")
+        bool, typer.Option("--low", help="Only what is below its reorder level, or promised and short.")
     ] = False,
     text: Annotated[str, typer.Option(help="Words in the name or note.")] = "",
     everything: AllOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """What is there, what is claimed, what is free, what is due in.
+    """What is on hand, set aside, free and due in.
 
     For example:
     kitdrawer shelf --low

@@ -28,7 +28,7 @@ def trace(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Why this number: every document behind on hand, claims and cost, and every session behind a rate.
+    """Why this number: every entry behind what is on hand, set aside and its cost; every session behind a rate.
 
     For example:
     kitdrawer trace "Dunlin kit chrome"

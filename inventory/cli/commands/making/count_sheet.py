@@ -9,13 +9,12 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.json.exact import Exact, Value, dumps
-from inventory.cli.screens.tables import Column, table
-from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
+from inventory.cli.screens.making.counting import sheet_screen
+from inventory.cli.session import AllOption, JsonOption, StoreOption, opened, say, shop_of, today
 from inventory.errors import Refused
 from inventory.jobs.counting.what_to_count import count_sheet as sheet_of
 from inventory.jobs.counting.what_to_count import rated, select, worth_counting
 from inventory.jobs.stock.shelf import Filters
-from inventory.measures import plural, show_amount
 from inventory.reports.session_sheet import CountRow, CountSheet
 
 if TYPE_CHECKING:
@@ -35,7 +34,7 @@ def count_sheet(
     doubtful: Annotated[
         bool, typer.Option("--doubtful", help="Only where the book's figure is doubtful.")
     ] = False,
-    family: Annotated[str, typer.Option(help="Kits of a family and what is peculiar to it.")] = "",
+    family: Annotated[str, typer.Option(help="Kits of a family and what is only for it.")] = "",
     plating: Annotated[str, typer.Option(help="Kits in a plating.")] = "",
     tube: Annotated[str, typer.Option(help="A tube by name or size, and the kits that take it.")] = "",
     drill: Annotated[str, typer.Option(help="What wants this drill, and the drill.")] = "",
@@ -50,6 +49,7 @@ def count_sheet(
         bool, typer.Option("--with-figures", help="Show the book's figures; a blind count is surer.")
     ] = False,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace the file if it is there.")] = False,
+    every: AllOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -76,7 +76,10 @@ def count_sheet(
             hint="Take a filter away, or add --empty for parts the book has none of.",
         )
     files = _write(save, sheet, overwrite) if save is not None else []
-    say(dumps(_json(sheet.rows, files)) if as_json else _screen(sheet, save, files))
+    if as_json:
+        say(dumps(_json(sheet.rows, files)))
+    else:
+        say(sheet_screen(sheet, save, files, today(), everything=every))
 
 
 def _write(path: Path, sheet: CountSheet, overwrite: bool) -> list[Path]:
@@ -94,21 +97,3 @@ def _row(row: CountRow) -> Value:
     if row.booked is not None:
         more["booked"] = Exact(2).amount(row.booked)
     return {"part": row.part, "unit": row.unit, "why": row.why, **more}
-
-
-def _screen(sheet: CountSheet, save: Path | None, files: Sequence[Path]) -> list[str]:
-    if not sheet.rows:
-        return ["There is nothing like that to count."]
-    columns = [Column("Part", gives=True), Column("Why", gives=True)]
-    if not sheet.blind:
-        columns.insert(1, Column("Booked", right=True))
-    cells = []
-    for row in sheet.rows:
-        name = f"{row.part}, {row.name}" if row.lot else row.part
-        figure = [] if row.booked is None else [show_amount(row.booked, row.unit)]
-        cells.append([name, *figure, row.why])
-    many = f"{plural(len(cells), 'row')} to count"
-    hint = (
-        f"Fill it and book it: kitdrawer count book {save}" if files else "Add --save FILE.xlsx for a sheet."
-    )
-    return [*table(columns, cells), "", many, *(f"Saved: {path}" for path in files), hint]

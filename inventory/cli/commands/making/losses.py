@@ -19,7 +19,7 @@ def losses(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """Pieces lost by material and stage: the sheet's share, and what your own sessions say.
+    """Pieces spoiled, by material and stage: the sheet's share, and what your own sessions say.
 
     For example:
     kitdrawer losses

@@ -63,7 +63,9 @@ def plan(
             metavar="WHAT", help='For the stall: "PATTERN, PLATING, BLANK, COUNT"; may be repeated.'
         ),
     ] = None,
-    anew: Annotated[bool, typer.Option("--anew", help="Give up what is planned and plan again.")] = False,
+    anew: Annotated[
+        bool, typer.Option("--again", "--anew", help="Give up what is planned, and plan again.")
+    ] = False,
     confidence: Annotated[str, typer.Option(help="How sure to be of each order, in %.")] = "90",
     every: AllOption = False,
     why: WhyOption = False,

@@ -54,7 +54,7 @@ def weekend_book(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """After the session: what was made and lost is drawn, bottles and counts are set right, rates are learned.
+    """After the session: what it used leaves the shelf, bottles and counts are set right, rates are learned.
 
     For example:
     kitdrawer weekend book saturday.xlsx

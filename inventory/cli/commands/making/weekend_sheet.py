@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from inventory.cli.screens.tables import wrapped
+from inventory.cli.drawing.blocks import Block, Screen, Sentence
+from inventory.cli.drawing.draw import draw
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.session import StoreOption, opened, say, shop_of
 from inventory.jobs.sessions.sheet_contents import session_named, session_sheet
 from inventory.measures import plural
-from inventory.reports.session_sheet import CountRow
+from inventory.reports.session_sheet import CountRow, SessionSheet
 
 COUNTED = 6
 """Parts to count beside a session: few, or nobody counts them."""
@@ -28,7 +31,7 @@ def weekend_sheet(
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace what is there.")] = False,
     store: StoreOption = None,
 ) -> None:
-    """The sheet of a session: good and lost pieces, what was saved, bottles to weigh, parts to count.
+    """The sheet of a session: good and spoiled pieces, what was salvaged, bottles to weigh, parts to count.
 
     For example:
     kitdrawer weekend sheet --save saturday.xlsx
@@ -44,18 +47,25 @@ def weekend_sheet(
         counts = [CountRow(each.part.name, each.part.unit, each.why) for each in worth]
         sheet = session_sheet(shop, one, read.mark(), read.learned(), counts, read.sessions())
     path = save or Path(f"{one.name.replace(' ', '-')}.xlsx")
-    for written in write_session(path, sheet, choices_of(shop.catalogue), overwrite=overwrite):
-        say(f"Written: {written}")
+    files = write_session(path, sheet, choices_of(shop.catalogue), overwrite=overwrite)
+    say(_screen(sheet, path, list(files)))
+
+
+def _screen(sheet: SessionSheet, path: Path, files: Sequence[Path]) -> list[str]:
+    """What is on the sheet, where it is, and what to do with it."""
     before = (
-        "Weigh the bottles afterwards, and what may evaporate before you begin too."
-        if any(row.before for row in sheet.bottles)
-        else "Weigh the bottles afterwards."
+        " afterwards, and what may evaporate before you begin too" if _evaporates(sheet) else " afterwards"
     )
     many, rows, counted = len(sheet.bottles), len(sheet.pieces), len(sheet.counts)
-    say(
-        wrapped(
-            f"{plural(rows, 'row')} of pieces, {plural(many, 'bottle')} to weigh, "
-            f"{plural(counted, 'part')} to count. {before}"
-        )
+    head = (
+        f"{plural(rows, 'row')} of pieces, {plural(many, 'bottle')} to weigh, "
+        f"{plural(counted, 'part')} to count."
     )
-    say(wrapped(f'kitdrawer weekend book "{path}"', "When it is filled: "))
+    where = [Sentence(f"Written: {one}") for one in files]
+    said: list[Block] = [*where, Sentence(f"Weigh the bottles{before}.")]
+    following = ("When it is filled", f"kitdrawer weekend book {pasted(str(path))}")
+    return draw(Screen(head, (), [said], following=following))
+
+
+def _evaporates(sheet: SessionSheet) -> bool:
+    return any(row.before for row in sheet.bottles)

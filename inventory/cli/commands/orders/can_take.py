@@ -130,7 +130,7 @@ def _one_question(order: str, sheet: Path | None, options: OrderOptions) -> None
         for name, there in (
             ("--order", bool(order)),
             ("--sheet", sheet is not None),
-            ("a wish by options", bool(options)),
+            ("an enquiry by options", bool(options)),
         )
         if there
     ]

@@ -40,7 +40,8 @@ if TYPE_CHECKING:
 def handed_over(
     order: Annotated[str, typer.Argument(help="The promised order.")],
     lost: Annotated[
-        list[str] | None, typer.Option(help="Pieces lost on the way, as STAGE=N (turn=1); may be repeated.")
+        list[str] | None,
+        typer.Option(help="Pieces spoiled on the way, as STAGE=N (turn=1); may be repeated."),
     ] = None,
     count: Annotated[
         int | None,

@@ -86,7 +86,7 @@ def _unpaid(other: str, store: str | None, *, as_json: bool, everything: bool) -
         shop = shop_of(read, lambda _: (), offers=False)
         accounts = job(shop, read.paid())
     if not as_json:
-        say(unpaid_screen(accounts, shop.currency, everything=everything))
+        say(unpaid_screen(accounts, shop.currency, shop.today, everything=everything))
         return
     exact = Exact(shop.currency.exponent)
     owed, more = together(accounts)

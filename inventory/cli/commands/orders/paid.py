@@ -8,9 +8,10 @@ import typer
 
 from inventory.catalogue import find
 from inventory.cli.answers import Answer, write
+from inventory.cli.drawing.blocks import Fact
 from inventory.cli.json.exact import Exact, Value
-from inventory.cli.screens.tables import wrapped
-from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
+from inventory.cli.screens.entry import entry_screen
+from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
 from inventory.jobs.orders.money.paying import Account, PaymentReport, pay
 from inventory.measures import Currency, currency, read_money, show_money
 
@@ -46,7 +47,13 @@ def paid(
             coin = currency(read.currency)
 
         def show(made: PaymentReport) -> None:
-            say(wrapped(f"{made.proposal.title}. {account_words(made.account, coin)}"))
+            say(
+                entry_screen(
+                    made.proposal.title,
+                    made.proposal.on,
+                    [Fact("So far", account_words(made.account, coin))],
+                )
+            )
 
         def body(_: int | None, made: PaymentReport) -> dict[str, Value]:
             exact = Exact(coin.exponent)
@@ -59,18 +66,10 @@ def paid(
 
         write(
             found,
-            Answer(work_out, lambda made: made.proposal, show, "Book it?", _told, body),
+            Answer(work_out, lambda made: made.proposal, show, "Book it?", booked_as, body),
             yes=yes,
             as_json=as_json,
         )
-
-
-def _told(number: int | None, _: PaymentReport) -> None:
-    say(
-        "Nothing was booked."
-        if number is None
-        else f"Booked (document {number}). Take it back: kitdrawer undo"
-    )
 
 
 def account_words(one: Account, coin: Currency) -> str:

@@ -10,6 +10,7 @@ import typer
 from inventory.catalogue import Order, fold
 from inventory.cli.answers import Answer, write
 from inventory.cli.commands.orders.can_take import order_named, shop_for
+from inventory.cli.drawing.texts import wrapped
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.json.order import order_json
 from inventory.cli.order_options import (
@@ -25,7 +26,6 @@ from inventory.cli.order_options import (
     read_confidence,
 )
 from inventory.cli.screens.orders.promising import promise_screen
-from inventory.cli.screens.tables import wrapped
 from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say
 from inventory.errors import BadInput
 from inventory.jobs.hours.time_left import with_hours

@@ -10,8 +10,8 @@ import typer
 from inventory.catalogue import find
 from inventory.cli.answers import Answer, write
 from inventory.cli.json.exact import Exact, Value
-from inventory.cli.screens.tables import wrapped
-from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say, shop_of
+from inventory.cli.screens.entry import entry_screen, labelled
+from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say, shop_of
 from inventory.jobs.orders.promising import release as propose
 from inventory.ledger import Line, Proposal
 from inventory.ledger.shop import Shop
@@ -43,17 +43,10 @@ def release(
     with opened(store) as found:
         write(
             found,
-            Answer(work_out, lambda made: made, _show, "Release it?", _told, _json),
+            Answer(work_out, lambda made: made, _show, "Release it?", booked_as, _json),
             yes=yes,
             as_json=as_json,
         )
-
-
-def _told(number: int | None, made: Proposal) -> None:
-    say("Nothing was changed." if number is None else f"Released as document {number}.")
-    if number is not None:
-        for line in _handed_on(made):
-            say(wrapped(f"{line.part} goes to “{line.order}”, which waited for it.", "· "))
 
 
 def _handed_on(made: Proposal) -> list[Line]:
@@ -74,4 +67,6 @@ def _json(_: int | None, made: Proposal) -> dict[str, Value]:
 
 def _show(made: Proposal) -> None:
     freed = [line for line in made.lines if line.account == "claim" and line.quantity < 0]
-    say(wrapped(f"{made.title}: {plural(len(freed), 'part is', 'parts are')} set free."))
+    goes = [f"{line.part} goes to “{line.order}”, which waited for it" for line in _handed_on(made)]
+    said = labelled("Goes on", goes, made.on.year)
+    say(entry_screen(f"{made.title}: {plural(len(freed), 'part is', 'parts are')} free again", made.on, said))

@@ -84,7 +84,9 @@ def arrived(
     postage: Annotated[str, typer.Option(help="Postage of this parcel, in the supplier's coin.")] = "",
     note: Annotated[str, typer.Option(help="The delivery note's number.")] = "",
     on: Annotated[str, typer.Option(metavar="DATE", help="The day it came; else today.")] = "",
-    unasked: Annotated[bool, typer.Option("--unasked", help="Take what was not ordered.")] = False,
+    unasked: Annotated[
+        bool, typer.Option("--not-ordered", "--unasked", help="Take what was not ordered.")
+    ] = False,
     rate: RateOption = None,
     sure: SureOption = False,
     every: AllOption = False,
@@ -181,7 +183,7 @@ def _from_sheet(
     if any(of_parts):
         raise BadInput(
             "What came of each part stands on the sheet.",
-            hint="With a sheet say --supplier, --postage, --note, --on and --unasked alone.",
+            hint="With a sheet say --supplier, --postage, --note, --on and --not-ordered alone.",
         )
     file, known, coin = existing(path), shop.catalogue, shop.currency
     parcels = read_asking(
@@ -215,7 +217,10 @@ def _completed(shop: Shop, said: ArrivedOptions, parcel: Delivery) -> Delivery:
         if option and there
     ]
     if told:
-        raise BadInput(f"The sheet says it already: {', '.join(told)}.", hint="Say it in one place.")
+        raise BadInput(
+            f"The sheet says it already: {', '.join(told)}.",
+            hint="Leave it out here, or empty its cell in the tab `delivery`.",
+        )
     return replace(
         parcel,
         postage=read_money(said.postage, _coin(shop, parcel.supplier)) if said.postage else parcel.postage,

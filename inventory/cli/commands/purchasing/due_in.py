@@ -10,7 +10,7 @@ import typer
 
 from inventory.catalogue import fold
 from inventory.cli.drawing.draw import command
-from inventory.cli.drawing.texts import hanging, pasted, terminal_width
+from inventory.cli.drawing.texts import pasted, wrapped
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.rates import RateOption, with_rates
 from inventory.cli.screens.purchasing.parcels import due_screen
@@ -55,7 +55,7 @@ def due_in(
         text = (
             "No sheet was written. Book what came unordered: kitdrawer arrived PART --supplier S --quantity N"
         )
-        say(hanging(text, "", terminal_width()))
+        say(wrapped(text))
     elif save is not None:
         fill = command("Fill it and book it", f"kitdrawer arrived {pasted(str(save))}")
         say([f"Saved: {save}", *_unpriced(shop, rows), *fill])
@@ -88,7 +88,7 @@ def _unpriced(shop: Shop, rows: Sequence[DueIn]) -> list[str]:
             text = (
                 f"{name}: agreed prices are left out, as no rate for {code} is known. Say --rate {code}=0.92."
             )
-            lines += hanging(text, "", terminal_width())
+            lines += wrapped(text)
     return lines
 
 

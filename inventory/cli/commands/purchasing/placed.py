@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from inventory.store import Read, Store
 
 Made = tuple[Shop, tuple[Placed, ...], Proposal, tuple[str, ...]]
-"""The shop, what was ordered, and its document."""
+"""The shop, what was ordered, and its entry."""
 
 
 def placed(
@@ -61,7 +61,7 @@ def placed(
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
-    """The list was ordered: it is due in, and promises that wait claim it.
+    """The list was ordered: it is due in, and set aside for the promises that wait.
 
     For example:
     kitdrawer placed list.xlsx

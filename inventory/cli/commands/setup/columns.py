@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from inventory.catalogue import Catalogue
+from inventory.cli.drawing.blocks import Cells, Listing, Screen
+from inventory.cli.drawing.draw import command, draw
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import Value, dumps
-from inventory.cli.screens.tables import Column, table, wrapped
-from inventory.cli.session import JsonOption, StoreOption, opened, say
+from inventory.cli.session import AllOption, JsonOption, StoreOption, opened, say
 from inventory.errors import NoStore, UnknownName
+from inventory.measures import plural
 
 if TYPE_CHECKING:
     from inventory.sheets.stock.columns import Tab
@@ -26,6 +30,7 @@ def columns(
         ),
     ] = None,
     overwrite: Annotated[bool, typer.Option("--overwrite", help="Replace the file if it is there.")] = False,
+    every: AllOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
 ) -> None:
@@ -47,14 +52,16 @@ def columns(
         told: dict[str, Value] = {"tabs": [_tab_json(one) for one in tabs]}
         say(dumps(told if save is None else {**told, "saved": str(save)}))
     elif save is not None:
-        say([f"An empty workbook is at {save}.", f"Fill what you have, then: kitdrawer load {save}"])
+        say(
+            [
+                f"An empty workbook is at {save}.",
+                *command("Fill what you have, then", f"kitdrawer load {pasted(str(save))}"),
+            ]
+        )
     elif tab:
-        say(_one(_tab(tab)))
+        say(_one(_tab(tab), everything=every))
     else:
-        for one in TABS.values():
-            say(_brief(one))
-        say("\nIn brackets: optional. In full: kitdrawer columns TAB.")
-        say("To fill: kitdrawer columns --save FILE.xlsx")
+        say(_all_tabs(list(TABS.values()), everything=every))
 
 
 def _tab(name: str) -> Tab:
@@ -93,16 +100,44 @@ def _known(store: str | None) -> Catalogue:
         return Catalogue()
 
 
-def _brief(tab: Tab) -> list[str]:
-    words = ", ".join(c.heading if c.required else f"[{c.heading}]" for c in tab.columns)
-    return wrapped(words, f"{tab.name:<10} ")
+def _all_tabs(tabs: Sequence[Tab], *, everything: bool) -> list[str]:
+    """What each tab has to say; its other columns counted, or named."""
+    rows = [[tab.name, ", ".join(_must(tab)), _may(tab, everything=everything)] for tab in tabs]
+    columns = (Cells("Tab"), Cells("Has to say"), Cells("May say", folds=1))
+    head = f"`load` reads {len(tabs)} tabs; empty ones may be left out."
+    doors = [("One in full", "kitdrawer columns TAB")]
+    doors += [] if everything else [("Every column", "--all")]
+    following = ("To fill", "kitdrawer columns --save shop.xlsx")
+    screen = Screen(head, (), [[Listing(columns, rows)]], doors=doors, following=following)
+    return draw(screen, everything=everything)
 
 
-def _one(tab: Tab) -> list[str]:
-    rows = [[column.heading, "" if column.required else "optional", column.example] for column in tab.columns]
-    lines = [*wrapped(f"{tab.name}: {tab.means}"), ""]
-    lines += table((Column("Column"), Column(""), Column("Example", gives=True)), rows)
-    lines.append("")
-    for column in tab.columns:
-        lines += wrapped(f"{column.heading}: {column.means} Accepted: {column.accepted}.", "· ")
-    return lines
+def _must(tab: Tab) -> list[str]:
+    return [column.heading for column in tab.columns if column.required]
+
+
+def _may(tab: Tab, *, everything: bool) -> str:
+    others = [column.heading for column in tab.columns if not column.required]
+    if everything:
+        return ", ".join(others)
+    return f"{len(others)} more" if others else ""
+
+
+def _one(tab: Tab, *, everything: bool) -> list[str]:
+    """Its columns, those that have to be filled first; what each accepts with everything."""
+    ordered = sorted(tab.columns, key=lambda column: not column.required)
+    rows = [
+        [
+            column.heading if column.required else f"[{column.heading}]",
+            f"{column.means} Accepted: {column.accepted}." if everything else column.means,
+            column.example,
+        ]
+        for column in ordered
+    ]
+    columns = (Cells("Column"), Cells("Means"), Cells("Example", folds=1))
+    must = sum(column.required for column in tab.columns)
+    doors = [] if everything else [("What each accepts", "--all")]
+    rest = "In brackets: may be left empty"
+    head = f"{tab.name}, {must} of {plural(len(tab.columns), 'column')} to be filled. {tab.means}"
+    screen = Screen(head, (), [[Listing(columns, rows, least=must)]], rest, doors)
+    return draw(screen, everything=everything)

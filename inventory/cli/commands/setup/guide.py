@@ -7,7 +7,9 @@ from typing import Annotated
 
 import typer
 
-from inventory.cli.screens.tables import Column, table, terminal_width
+from inventory.cli.drawing.blocks import Cells, Listing, Screen
+from inventory.cli.drawing.draw import draw
+from inventory.cli.drawing.texts import terminal_width
 from inventory.cli.session import say
 from inventory.errors import UnknownName
 from inventory.guide import TOPICS, page, title
@@ -27,8 +29,10 @@ def guide(topic: Annotated[str, typer.Argument(help="Only this page.")] = "") ->
     if wanted:
         say(shown(page(wanted)))
     else:
-        say(table((Column("Topic"), Column("About", gives=True)), [[name, title(name)] for name in TOPICS]))
-        say("\nOne of them: kitdrawer guide TOPIC")
+        rows = [[name, title(name)] for name in TOPICS]
+        topics = Listing((Cells("Topic"), Cells("About")), rows)
+        following = ("One of them", f"kitdrawer guide {next(iter(TOPICS))}")
+        say(draw(Screen(f"{len(rows)} pages say more than a help can.", (), [[topics]], following=following)))
 
 
 def shown(text: str) -> str:

@@ -11,7 +11,7 @@ import typer
 
 from inventory.catalogue import Part, fold
 from inventory.cli.answers import Answer, answered, worked
-from inventory.cli.drawing.texts import hanging, terminal_width
+from inventory.cli.drawing.texts import wrapped
 from inventory.cli.json.exact import Exact, Value, dumps
 from inventory.cli.screens.costs_said import corrections_json
 from inventory.cli.screens.doubtful import SureOption, check_sure, doubtful_json
@@ -52,7 +52,8 @@ def load(
     yes: YesOption = False,
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Read and show, book nothing.")] = False,
     anew: Annotated[
-        bool, typer.Option("--anew", help="Book what was booked before: counted again, the same found.")
+        bool,
+        typer.Option("--again", "--anew", help="Book what was booked before: counted again, the same found."),
     ] = False,
     sure: SureOption = False,
     everything: AllOption = False,
@@ -224,7 +225,7 @@ def _told(number: int | None, done: Load) -> None:
         f"Booked (entry {number}), and the costs (entry {costs}). The costs taken back: kitdrawer undo; once more, "
         "the load too."
     )
-    say(hanging(text, "", terminal_width()))
+    say(wrapped(text))
 
 
 def _worked_out(read: Read, intake: Intake, title: str, anew: bool) -> Load:
@@ -271,7 +272,7 @@ def _relearned(read: Read, intake: Intake, done: Load) -> Load:
     kept = read.learned()
     if set(learned.rates) == set(kept.rates) and set(learned.losses) == set(kept.losses):
         return done
-    told = "Rates and losses are worked out anew by these sheets."
+    told = "Rates and losses are worked out again by these sheets."
     return replace(done, proposal=replace(done.proposal, learned=learned), notes=(*done.notes, told))
 
 

@@ -67,8 +67,8 @@ def plan_says(plan: PlanOfChanged, order: str) -> str:
     begin = f"{now} to begin, not {was}" if now != was else f"{now} to begin as before, but of other parts"
     names = listed([one.name for one in (plan.session, *plan.others)])
     if plan.again is not None:
-        return f"{names} is planned anew as {plan.again.name}: {begin}; its sheet is to be saved again."
+        return f"{names} is planned again as {plan.again.name}: {begin}; its sheet is to be saved again."
     if plan.fits:
         return f"{names} {'fit as they were' if plan.others else 'fits as it was'} planned."
-    anew = "plan --anew" if plan.others else f"change {pasted(order)} --again"
-    return f"{names} no longer fit{'' if plan.others else 's'}: {begin}. Anew: kitdrawer {anew}"
+    anew = "plan --again" if plan.others else f"change {pasted(order)} --again"
+    return f"{names} no longer fit{'' if plan.others else 's'}: {begin}. Plan again: kitdrawer {anew}"

@@ -101,7 +101,7 @@ def _waits_for(shop: Shop, claims: tuple[Claim, ...], waits: tuple[Overdue, ...]
     said = [f"{missing} to buy"] if missing else []
     if waits:
         worst = max(waits, key=lambda wait: wait.counted)
-        anew = "order anew" if any(wait.anew for wait in waits) else "ask"
+        anew = "order it again" if any(wait.anew for wait in waits) else "ask"
         said.append(f"parcel {plural(worst.days, 'day')} late: {anew}")
     elif coming and not missing:
         rows = [row for row in shop.book.due if row.purchase in coming]

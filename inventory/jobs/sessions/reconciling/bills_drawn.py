@@ -283,7 +283,7 @@ def _save(draft: Draft, shop: Shop, one: Work, tally: DrawnTally) -> None:
     if not many:
         return
     part = Part(
-        f"{one.plan.kit.name} in part", Supply("spare fitting"), note="fittings saved from a lost piece"
+        f"{one.plan.kit.name} in part", Supply("spare fitting"), note="fittings salvaged from a spoiled piece"
     )
     _bring_back(draft, shop, tally, part, many, Cost(0))
 

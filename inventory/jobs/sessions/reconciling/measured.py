@@ -118,7 +118,7 @@ def measures_of(
             f"{len(done.bad)} measurements cannot be right."
             if len(done.bad) > 1
             else "One measurement cannot be right.",
-            hint="Weigh or count again and mend the sheet; nothing was booked.",
+            hint="Weigh or count again and correct these cells; nothing was booked.",
             where=tuple(done.bad),
         )
     return done

@@ -64,7 +64,7 @@ def rows_of(shop: Shop, session: Session, filled: FilledSession) -> Rows:
             f"{many} cells of the session sheet cannot be right."
             if many > 1
             else "One cell of the session sheet cannot be right.",
-            hint="Mend them and book the sheet again; nothing was booked.",
+            hint="Correct these cells and book the sheet again; nothing was booked.",
             where=tuple(done.bad),
         )
     return done
@@ -87,7 +87,7 @@ def _planned(shop: Shop, session: Session, piece: FilledPiece, done: Rows) -> Ma
     row = session.rows[piece.row - 1]
     order = shop.book.orders[fold(row.order)]
     if order.state == "handed over":
-        said = "The order was handed over, and what went into it was drawn then. Leave the row empty."
+        said = "The order was handed over, and what went into it was used then. Leave the row empty."
         done.bad.append(_bad(piece, "order", row.order, said))
         return None
     if piece.blank and (never := never_of(shop, order, piece.blank)):

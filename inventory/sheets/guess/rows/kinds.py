@@ -158,7 +158,12 @@ def put_names(thing: Thing, named: Named, whats: tuple[Cell, ...], row: ReadRow)
             )
             thing.put("family", _short(said.value, 80), said.grade, said.why, *whats)
             return
-        odd = _ODD.search(family) or re.search(r"[0-9()/]", family) or _unaccounted(family, named.makes)
+        odd = (
+            len(whats) > 1
+            or _ODD.search(family)
+            or re.search(r"[0-9()/]", family)
+            or _unaccounted(family, named.makes)
+        )
         why = "all of the text taken as its name" if odd else thing.said["kind"].why
         named_with_plating = bool(named.plating) and len(_words_of(family)) > 1 + (named.makes != "")
         if named_with_plating and grade == "read" and not odd:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from inventory.measures.numbers import show_number
@@ -21,12 +21,16 @@ from inventory.sheets.guess.texts.words import lexicon, plainly, signs
 
 @dataclass(slots=True)
 class Matrix:
-    """head: the row that names what stands across; across: its cells by column; down: the column of names."""
+    """head: the row that names what stands across; across: its cells by column; down: the column of names.
+
+    doubt: why nobody can be sure that this is the column of names, where several may be; empty where one is.
+    """
 
     head: int
     across: dict[int, Cell]
     down: int
     platings_across: bool
+    doubt: str = ""
 
 
 def matrix_of(grid: Grid, block: Block) -> Matrix | None:
@@ -40,7 +44,7 @@ def matrix_of(grid: Grid, block: Block) -> Matrix | None:
             across = {at: cell for at, cell in row.items() if at >= min(plated) and _column(cell)}
             below = [one for one in block.rows if one > number]
             if _counts_below(grid, below, across):
-                return Matrix(number, across, _names_column(grid, below, across), True)
+                return Matrix(number, across, *_names_column(grid, number, below, across))
     return _turned(grid, block)
 
 
@@ -67,14 +71,20 @@ def _counts_below(grid: Grid, below: list[int], across: dict[int, Cell]) -> bool
     return bool(counted) and 2 * len(counted) >= len(cells)
 
 
-def _names_column(grid: Grid, below: list[int], across: dict[int, Cell]) -> int:
-    left = [
+def _names_column(grid: Grid, head: int, below: list[int], across: dict[int, Cell]) -> tuple[int, bool, str]:
+    """The column of names left of the platings: the one whose heading says so, else the first that holds no codes."""
+    left = {
         at
         for number in below
         for at, cell in grid.rows[number].items()
         if at < min(across) and not cell.text.isdecimal()
-    ]
-    return min(left, default=0)
+    }
+    roles = {at: role_of(cell.text) for at in left if (cell := grid.rows[head].get(at))}
+    said = {at: role.what for at, role in roles.items() if role is not None and role.grade == "read"}
+    named = [at for at, what in said.items() if what == "what"]
+    free = sorted(named or [at for at in left if at not in said] or left)
+    doubt = "" if len(named) == 1 or len(free) < 2 else "other words stand beside it"
+    return (free[0] if free else 0), True, doubt
 
 
 def _turned(grid: Grid, block: Block) -> Matrix | None:
@@ -169,6 +179,8 @@ def _row(grid: Grid, matrix: Matrix, row: dict[int, Cell], found: Understanding)
             continue
         kit, colour = (name, head) if matrix.platings_across else (head, name)
         thing = _thing(kit, colour, cell, found)
+        if thing is not None and matrix.doubt:
+            thing.said["family"] = replace(thing.said["family"], grade="guessed", why=matrix.doubt)
         if thing is not None:
             made.append(thing)
     _beside(grid, matrix, row, made, found)

@@ -253,6 +253,8 @@ def read_orders(later: list[tuple[Grid, Block]], found: Understanding, today: da
     for grid, block in later:
         if block.roles and block.column("what") is not None:
             _due_by_content(grid, block, today)
+            if block.column("customer") is None and (by := block.column("supplier")) is not None:
+                block.roles[by] = Role("customer", "guessed", why="who wants it, in a list of orders")
             _head(grid, block, found)
             for number in block.rows:
                 order_of_row(grid, block, number, found, today)

@@ -54,7 +54,7 @@ def one_kind(text: str) -> str:
 def is_sentence(text: str) -> bool:
     """Whether a text speaks in a sentence rather than naming a thing; what stands in brackets does not count."""
     text = re.sub(r"\s*\([^()]*[0-9][^()]*\)$", "", text)
-    said = [token for token in tokens(plainly(text)) if token.isalpha()]
+    said = [token for token in tokens(plainly(text)) if token[0].isalpha()]
     if said and (said[-1] in _LACKING or said[0] in _LACKING) and not re.search("[0-9]", text):
         return True
     return (
@@ -85,6 +85,7 @@ _NOTES = _words(
     "note nb ps notiz hinweis remarque achtung attention todo updated stand counted gezahlt compte last"
 )
 SPEAKS = _words(
+    "don't dont never please keep "
     "i we ask call ring phone remind anrufen appeler remember need must should check order buy next do ich noch muss "
     "bitte wir nachbestellen acheter penser il je commander verifier demander"
 )

@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING, Any
 
 from inventory.sheets.files import NO_VALUE
 from inventory.sheets.guess.cells import Grid
-from inventory.sheets.guess.guesses import Question, Understanding
+from inventory.sheets.guess.guesses import Question, Said, Understanding
 from inventory.sheets.guess.shop.lines import ShopTabs, TabLine, written
-from inventory.sheets.paper import AUTHOR
+from inventory.sheets.paper import AUTHOR, DIGIT_MM, PLAIN, SMALL, column_width, height_of, lines_of, room
 from inventory.sheets.saving import save_workbook, saving
 from inventory.sheets.stock.columns import Tab
 from inventory.sheets.stock.tabs import TABS
@@ -38,8 +38,14 @@ _WIDTHS = {
     "what it says": 44,
     "tab": 16,
     "taken as": 46,
-    "file": 18,
+    "file": 24,
 }
+PRINTED = 1000
+"""Rows of a tab that are given their height; a longer one nobody prints, and it takes its time."""
+FINE = SMALL
+"""Points of the places at the end of a row, and why."""
+LEAST, LEAST_FROM, MOST = 6.0, 24.0, 40.0
+"""Widths of columns, in digits: the least of any, the least of the places at the end, the most of any."""
 FEW = 8
 """Choices that are spelled out beside the question."""
 MOST_LISTED = 255
@@ -103,6 +109,9 @@ def _question(sheet: Worksheet, row: int, question: Question, answer: str, taken
         put(cell, text or None)
         cell.number_format = "@"
         cell.alignment = Alignment(vertical="top", wrap_text=column in (1, 3, 4, 5))
+    _height(
+        sheet, row, (question.about, "", question.guess, answer, accepts), [_WIDTHS[one] for one in ASKED[:5]]
+    )
     if not answer:
         sheet.cell(row, 4).fill = PatternFill("solid", fgColor=SHADES["asked"])
 
@@ -137,32 +146,80 @@ def _tab(sheet: Worksheet, tab: Tab, lines: Sequence[TabLine]) -> None:
     from openpyxl.comments import Comment
     from openpyxl.utils import get_column_letter
 
-    widths = [len(column.heading) for column in tab.columns]
+    texts = [
+        [written(said, tab.name, key) if said else "" for key, said in _cells(tab, line)] for line in lines
+    ]
+    sources = [". ".join(filter(None, (line.source, line.why)))[:2000] for line in lines]
+    widths = widths_of([column.heading for column in tab.columns], texts)
     for at, column in enumerate(tab.columns, start=1):
         head = sheet.cell(1, at)
         heading(head, column.heading, required=column.required)
         head.comment = Comment(explain(column), "kitdrawer", height=150, width=320)
         _suggest(sheet, get_column_letter(at), column)
     heading(sheet.cell(1, len(tab.columns) + 1), FROM, required=False)
+    _height(sheet, 1, [column.heading for column in tab.columns], widths, bold=True)
     styles = _styles(sheet, len(tab.columns) + 2)
-    for row, line in enumerate(lines, start=2):
-        for at, column in enumerate(tab.columns, start=1):
-            said = line.cells.get(column.key)
-            if said is None:
-                continue
-            cell: Any = sheet.cell(row, at)
-            text = written(said, tab.name, column.key)
-            put(cell, text)
-            cell._style = styles[said.grade]
-            widths[at - 1] = max(widths[at - 1], len(text))
+    for row, (line, said_of_it, source) in enumerate(zip(lines, texts, sources, strict=True), start=2):
+        for at, (text, (_, said)) in enumerate(zip(said_of_it, _cells(tab, line), strict=True), start=1):
+            if said is not None:
+                cell: Any = sheet.cell(row, at)
+                put(cell, text)
+                cell._style = styles[said.grade]
         last: Any = sheet.cell(row, len(tab.columns) + 1)
-        put(last, ". ".join(filter(None, (line.source, line.why)))[:2000])
+        put(last, source)
         last._style = styles["from"]
-    for at, width in enumerate([*widths, 60], start=1):
+        if len(lines) <= PRINTED:
+            fine = lines_of(source, widths[-1] * DIGIT_MM, FINE) * FINE
+            _height(sheet, row, said_of_it, widths, beside=fine)
+    for at, width in enumerate(widths, start=1):
         dimension = sheet.column_dimensions[get_column_letter(at)]
-        dimension.width = min(max(width + 2, 9), 60)
+        dimension.width = width
         dimension.number_format = "@"  # else 27/64 typed below would become a day
     print_ready(sheet)
+
+
+def _cells(tab: Tab, line: TabLine) -> list[tuple[str, Said | None]]:
+    return [(column.key, line.cells.get(column.key)) for column in tab.columns]
+
+
+def widths_of(headings: Sequence[str], texts: Sequence[Sequence[str]]) -> list[float]:
+    """Widths of a tab's columns, in digits, that of the places at its end too: together as wide as a page.
+
+    What nobody said anything in is as wide as the longest word of its heading; of the others those give room that
+    hold long texts.
+    """
+    columns = [[head, *(row[at] for row in texts)] for at, head in enumerate(headings)]
+    words = [{len(word) for text in column for word in text.split()} for column in columns]
+    least = [min(max(LEAST, max(lengths) + 2.0), LEAST_FROM) for lengths in words]
+    longest = [max((len(row[at]) for row in texts), default=0) + 2.0 for at in range(len(headings))]
+    wanted = [max(few, min(most, MOST)) for few, most in zip(least, longest, strict=True)]
+    least, wanted = [*least, LEAST_FROM], [*wanted, MOST]
+    page = column_width(room(landscape=True)[0])
+    over = max(0.0, sum(wanted) - page)
+    gives = min(1.0, over / max(sum(wanted) - sum(least), 1.0))
+    widths = [round(want - (want - few) * gives, 1) for want, few in zip(wanted, least, strict=True)]
+    return [*widths[:-1], max(widths[-1], round(page - sum(widths[:-1]), 1))]
+
+
+def _height(
+    sheet: Worksheet,
+    row: int,
+    texts: Sequence[str],
+    widths: Sequence[float],
+    *,
+    bold: bool = False,
+    beside: float = 0.0,
+) -> None:
+    """As high as the longest text of a row needs: programs that print do not all work that out themselves.
+
+    beside: lines of fine print in the row, times their points.
+    """
+    lines = max(
+        1 if len(text) + 1 < width else lines_of(text, width * DIGIT_MM, PLAIN, bold=bold)
+        for text, width in zip(texts, widths, strict=False)
+    )
+    if max(lines, beside / PLAIN) > 1:
+        sheet.row_dimensions[row].height = max(height_of(lines, PLAIN) + 3 * bold, height_of(1, beside))
 
 
 def _styles(sheet: Worksheet, spare: int) -> dict[str, Any]:
@@ -171,12 +228,13 @@ def _styles(sheet: Worksheet, spare: int) -> dict[str, Any]:
 
     cell: Any = sheet.cell(1, spare)
     cell.number_format = "@"
+    cell.alignment = Alignment(wrap_text=True, vertical="top")
     styles = {"read": copy(cell._style)}
     for grade, colour in SHADES.items():
         cell.fill = PatternFill("solid", fgColor=colour)
         styles[grade] = copy(cell._style)
     cell.fill = PatternFill()
-    cell.font = plain_font(color="7F7F7F", italic=True)
+    cell.font = plain_font(size=FINE, color="7F7F7F", italic=True)
     cell.alignment = Alignment(wrap_text=True, vertical="top")
     styles["from"] = copy(cell._style)
     plain: Any = sheet.cell(2, spare)
@@ -215,12 +273,30 @@ def _mine(workbook: Workbook, written: Written) -> None:
             )
             for column, value in enumerate(values, start=1):
                 put(sheet.cell(row, column), value or None)
+            if row <= PRINTED:
+                _wrapped(sheet, row, values)
         for name in grid.merges:
             row += 1
             for column, value in enumerate((grid.file, grid.tab, name, "", "", "merged"), start=1):
                 put(sheet.cell(row, column), value or None)
     sheet.column_dimensions["F"].hidden = True
     print_ready(sheet)
+
+
+def _wrapped(sheet: Worksheet, row: int, values: Sequence[str]) -> None:
+    """What is longer than its column goes on below, and the row is as high as that."""
+    from openpyxl.styles import Alignment
+
+    widths = [_WIDTHS[name] for name in CELLS[:5]]
+    long = [
+        at
+        for at, (text, width) in enumerate(zip(values, widths, strict=False), start=1)
+        if len(text) >= width
+    ]
+    for at in long:
+        sheet.cell(row, at).alignment = Alignment(vertical="top", wrap_text=True)
+    if long:
+        _height(sheet, row, values[:5], widths)
 
 
 def sort_of(raw: object) -> str:

@@ -139,6 +139,9 @@ def _about(tidy: str) -> Amount | None:
 
 def _doubted(tidy: str) -> Amount | None:
     """A number with a question mark is asked; one with a plus, or "or so", is taken as the least there is."""
+    bare = re.sub(r"^[x×] ?(?=[0-9]+$)", "", tidy)
+    if bare != tidy:  # x12, as on a shelf label
+        return amount_in(bare)
     bare = tidy.rstrip("?+ ").removesuffix(" or so").strip("() ")
     if bare == tidy or not bare or not bare[0].isdigit():
         return None

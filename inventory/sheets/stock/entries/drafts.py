@@ -25,7 +25,7 @@ class OfferDraft:
         what = f"the offer of “{self.said.part}” by {self.said.supplier}"
         found = []
         if list(self.steps) != sorted(self.steps):
-            found.append(f"The price steps in {what} were not in order; they are sorted.")
+            found.append(f"The price breaks in {what} were not in order; they are sorted.")
         if any(later >= earlier for (_, earlier), (_, later) in pairwise(sorted(self.steps.items()))):
-            found.append(f"A price step in {what} is not cheaper than the one before it.")
+            found.append(f"A price break in {what} is not cheaper than the one before it.")
         return found
