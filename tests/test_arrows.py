@@ -42,7 +42,7 @@ PURE = {*BELOW_JOBS, "jobs", "reports"}
 LIBRARIES: dict[str, set[str]] = {
     "making": {"numpy", "scipy"},
     "buying": {"numpy", "scipy"},
-    "planning": {"numpy"},
+    "planning": {"numpy", "scipy"},
     "store": {"sqlmodel", "sqlalchemy", "alembic", "platformdirs", "psycopg"},
     "sheets": {"openpyxl", "defusedxml"},
     "pages": {"jinja2", "markupsafe", "drawsvg"},

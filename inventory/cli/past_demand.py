@@ -13,13 +13,14 @@ if TYPE_CHECKING:
 
 def past_of(read: Read, shop: Shop) -> DemandPast:
     """Orders, sales and gifts, shopping trips, and the markets the maker named."""
-    from inventory.jobs.ahead.history import asked_for
+    from inventory.jobs.ahead.history import asked_for, notices
     from inventory.jobs.ahead.levels import DemandPast
     from inventory.jobs.ahead.markets import markets_of
 
     markets = markets_of(shop.settings)
-    asked = asked_for(shop, read.first_taken(), read.given_away(), [one.name for one in markets])
-    return DemandPast(asked, [one.on for one in read.bought()], markets)
+    taken = read.first_taken()
+    asked = asked_for(shop, taken, read.given_away(), [one.name for one in markets])
+    return DemandPast(asked, [one.on for one in read.bought()], markets, notices(shop, taken))
 
 
 def with_all_lateness(read: Read, shop: Shop) -> Shop:

@@ -39,3 +39,34 @@ def lasting(taken: Floats, days: float, later: Sequence[int], chance: float) -> 
     asked = sums[whole, at] + (over - whole) * (sums[whole + 1, at] - sums[whole, at])
     enough = float(np.sort(asked)[min(ceil(chance * many), many) - 1]) if chance > 0 else 0.0
     return enough, float(over.mean())
+
+
+def asked_between(asked: Floats, begin: float, end: float) -> Floats:
+    """Units asked for from one day to another, by course; the last week known goes on."""
+    import numpy as np
+
+    sums = np.vstack([np.zeros((1, asked.shape[1])), np.cumsum(asked, axis=0)])
+
+    def until(days: float) -> Floats:
+        week = min(days / 7, asked.shape[0] - 1e-9)
+        whole = int(week)
+        total: Floats = sums[whole] + (week - whole) * asked[whole]
+        return total
+
+    difference: Floats = until(end) - until(begin)
+    return difference
+
+
+def nothing(courses: int) -> Floats:
+    """Nothing asked for in any course."""
+    import numpy as np
+
+    none: Floats = np.zeros(courses)
+    return none
+
+
+def quantiles(units: Floats, chances: Sequence[float]) -> list[float]:
+    """The least units that suffice in these shares of the courses."""
+    import numpy as np
+
+    return [float(one) for one in np.quantile(units, chances, method="inverted_cdf")]

@@ -14,10 +14,25 @@ from inventory.reports.demands import Demand, Overdue, Wear
 
 
 @dataclass(frozen=True, slots=True)
+class LookedAhead:
+    """What a list that looks ahead leaves for the next trip. waits: what, and from whom it is likely to be bought then;
+
+    trip: the day of the next trip; likely: by supplier the share of courses in which that trip sends to it; gap: coins
+    by which another choice might be expected to cost less, 0 where none is; courses: how many were drawn.
+    """
+
+    waits: tuple[tuple[Demand, str], ...]
+    trip: date
+    likely: tuple[tuple[str, float], ...]
+    gap: float
+    courses: int
+
+
+@dataclass(frozen=True, slots=True)
 class Shopping:
     """The list and all that is said about it. per_line, one_supplier: what the lists a person would write cost
     (shop minor units, None where there is none); warnings: sentences;
-    late: promises that wait for parcels which come too late for them.
+    late: promises that wait for parcels which come too late for them; ahead: what waits, None for today's list.
     """
 
     basket: Basket
@@ -29,3 +44,4 @@ class Shopping:
     inspections: tuple[Wear, ...]
     until: date
     late: tuple[Overdue, ...] = ()
+    ahead: LookedAhead | None = None

@@ -8,9 +8,9 @@ from math import ceil
 
 from inventory.buying import Choice, Fill, NearMiss, Unfilled
 from inventory.ledger.shop import Shop
-from inventory.measures import currency, plural, show_amount, show_date, show_measurable, show_money
-from inventory.reports.demands import Wear, by_line, saved
-from inventory.reports.shopping import Shopping
+from inventory.measures import currency, listed, plural, show_amount, show_date, show_measurable, show_money
+from inventory.reports.demands import Demand, Wear, by_line, saved
+from inventory.reports.shopping import LookedAhead, Shopping
 
 
 def money(shop: Shop, amount: Fraction | int) -> str:
@@ -59,6 +59,41 @@ def other_lists(shop: Shop, result: Shopping) -> Iterable[str]:
 
 def _more(shop: Shop, saved: Fraction) -> str:
     return f", {money(shop, saved)} more" if saved > 0 else ", the same"
+
+
+def waits_in_short(one: LookedAhead) -> Iterable[str]:
+    """What waits in one sentence."""
+    if one.waits:
+        orders = list(dict.fromkeys(name for row, _ in one.waits for name in row.orders))
+        whom = f", among them for {listed(orders, most=2)}" if orders else ""
+        many = plural(len({row.part.name for row, _ in one.waits}), "part")
+        yield f"{many} for the trip of {show_date(one.trip)} or later{whom}: --why"
+
+
+def waiting(one: LookedAhead) -> Iterable[str]:
+    """What waits, for which parcel, a sentence a supplier; promises first."""
+    by: dict[str, list[Demand]] = {}
+    for row, supplier in sorted(one.waits, key=lambda pair: not pair[0].orders):
+        by.setdefault(supplier, []).append(row)
+    likely = dict(one.likely)
+    for supplier, rows in by.items():
+        names = listed(dict.fromkeys(row.part.name for row in rows), most=3)
+        orders = list(dict.fromkeys(name for row in rows for name in row.orders))
+        whom = f" for {listed(orders, most=2)}" if orders else ""
+        if supplier:
+            yield (
+                f"{names}{whom}: for the parcel from {supplier}, looked at again by {show_date(one.trip)} "
+                f"(it is sent then in {likely[supplier]:.0%} of courses)"
+            )
+        else:
+            yield f"{names}{whom}: for a later parcel than that of {show_date(one.trip)}"
+
+
+def chosen_ahead(one: LookedAhead) -> str:
+    """How sure it is that no other choice of whom to send to is expected to cost less."""
+    sure = f"might cost {one.gap:.2f} less" if one.gap else "is expected to cost less (proven)"
+    no = "another" if one.gap else "no other"
+    return f"Whom to send to: {no} choice {sure}, over {one.courses} courses of what may be asked for."
 
 
 def not_on_list(shop: Shop, one: Unfilled) -> str:

@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil
 from typing import TYPE_CHECKING
+from zlib import crc32
 
 from season_world import CAPACITY, DAYS, LOST_LATE, LOST_TURNING, Ask, Parcel, Recipe, Tally, recipe
 
@@ -40,13 +41,18 @@ class Lot:
 
 @dataclass(slots=True)
 class Season:
-    """The state of one shop on one day, and what was written down on the way."""
+    """The state of one shop on one day, and what was written down on the way.
+
+    dice: the luck at the lathe; post: that of parcels, a stream of its own so that no way of buying changes the other.
+    """
 
     catalogue: Catalogue
     offers: Mapping[str, Sequence[Offer]]
     suppliers: Mapping[str, Supplier]
     asks: list[Ask]
     dice: np.random.Generator
+    post: np.random.Generator
+    shop: int
     day: int = 0
     lots: dict[str, list[Lot]] = field(default_factory=lambda: defaultdict(list))
     due: list[Parcel] = field(default_factory=list)
@@ -167,8 +173,11 @@ def _really(season: Season, part: str, each: Fraction) -> int:
     detail = season.catalogue.parts[part].detail
     if type(detail).__name__ != "Supply" or detail.type in ("refill", "packaging", "spare fitting"):  # type: ignore[union-attr]  # looked at by its kind
         return ceil(each)
-    hand = season.hand.setdefault(part, float(np.exp(0.3 * season.dice.normal())))
-    return ceil(float(each) * hand * float(np.exp(0.3 * season.dice.normal())))
+    if part not in season.hand:
+        season.hand[part] = float(
+            np.exp(0.3 * np.random.default_rng((season.shop, crc32(part.encode()))).normal())
+        )
+    return ceil(float(each) * season.hand[part] * float(np.exp(0.3 * season.dice.normal())))
 
 
 def take(season: Season, part: str, quantity: int) -> None:
@@ -215,9 +224,9 @@ def order(season: Season, bought: Sequence[Order]) -> None:
             season.tally.idle_postage += postage
         expected = season.day + (supplier.lead_days or 14)
         late = (
-            int(season.dice.integers(0, 3))
-            if season.dice.random() < 0.9
-            else int(season.dice.integers(5, 22))
+            int(season.post.integers(0, 3))
+            if season.post.random() < 0.9
+            else int(season.post.integers(5, 22))
         )
         for (offer, packs), cost in zip(lines, costs, strict=True):
             row = offer.part.casefold(), packs * offer.pack, expected + late, expected, supplier.name

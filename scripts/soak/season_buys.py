@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from inventory.catalogue import Offer
     from inventory.catalogue import Order as Order_
+    from inventory.jobs.ahead.levels import DemandPast
     from inventory.jobs.purchasing.demand import Past
     from inventory.ledger import Book as Book_
     from inventory.ledger import Lot
@@ -297,3 +298,27 @@ def past_of(season: Season) -> Past:
     first = min((day for day, _, _ in season.used), default=None)
     days = max(season.day - max(first, since), 28) if first is not None else 0
     return Past(dict(used), days)
+
+
+def ahead_past(season: Season) -> DemandPast:
+    """What was asked for, on how long notice, and when this shop went shopping."""
+    from inventory.jobs.ahead.levels import DemandPast
+    from inventory.ledger.asked import AskedFor
+
+    asked = [
+        AskedFor(FIRST + timedelta(days=one.on), *one.what, one.pieces, None, one.name, 4000)
+        for one in season.history
+        if not one.market
+    ]
+    trips = [FIRST + timedelta(days=day) for day in season.trips]
+    return DemandPast(asked, trips, notice=[one.due - one.on for one in season.history if not one.market])
+
+
+def looking_ahead(season: Season) -> Sequence[Order]:
+    """The program's list that looks ahead."""
+    from inventory.jobs.purchasing.shopping import ShoppingRequest, shopping
+
+    shop, past = picture(season, {}), past_of(season)
+    until = shop.today + timedelta(weeks=8)
+    request = ShoppingRequest(until, time_limit=1)
+    return lines_of(season, shopping(shop, past, request, ahead_past(season)))

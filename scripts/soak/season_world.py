@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil
+from statistics import fmean
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -28,6 +29,8 @@ CAPACITY = 14
 LOST_TURNING, LOST_LATE = 0.05, 0.02
 """Shares of pieces lost at the lathe (their kit is not yet touched) and when they are put together."""
 AHEAD_OF_MARKET = 28
+HOLDING = 0.25
+"""What a coin in stock costs a year, of a column of its own: cost a piece net of stock leaves it out."""
 Taste = tuple[tuple[str, str, str], float]
 """Pattern, plating and blank, with a weight."""
 
@@ -82,6 +85,27 @@ class Tally:
     def cost_a_piece(self) -> float:
         """Spent, less what more lies there at the end than at the beginning, by good pieces; in the shop's coin."""
         return float(self.goods + self.postage + self.begun_with - self.ends_with) / 100 / max(self.good, 1)
+
+    @property
+    def row(self) -> dict[str, float]:
+        """The figures of the table; money in coins. tied: a quarter a year of what lay there on average, a piece."""
+        many, lay = max(self.good, 1), fmean(map(float, self.stock)) / 100
+        return {
+            "a piece": self.cost_a_piece,
+            "tied": (HOLDING * DAYS / 365 * lay) / many,
+            "half": float(self.ends_with) / 200 / many,
+            "parcels": self.parcels,
+            "idle": self.idle_parcels,
+            "postage": float(self.postage) / 100,
+            "late": self.late,
+            "asked": self.asked,
+            "good": self.good,
+            "market": self.market_lost,
+            "stock": lay,
+            "end": float(self.ends_with) / 100,
+            "thrown": float(self.thrown_out) / 100,
+            "s": self.seconds,
+        }
 
 
 @dataclass(frozen=True, slots=True)

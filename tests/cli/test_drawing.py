@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from datetime import date
 
@@ -183,13 +184,13 @@ def test_colour_only_where_a_terminal_has_it(monkeypatch: pytest.MonkeyPatch) ->
     """On a terminal, unless NO_COLOR (no-color.org) or a dumb one; the words are the same without."""
     text = f"{good('YES')}, {look('late')}\n{stop('3 short and more')}"
     plain = "YES, late\n3 short and more"
-    for name in ("NO_COLOR", "TERM"):
+    for name in ("NO_COLOR", "TERM", "COLORTERM"):
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setattr(sys, "stdout", Terminal(False))
     assert written(text) == plain
     monkeypatch.setattr(sys, "stdout", Terminal(True))
     monkeypatch.setattr("os.name", "posix")
-    assert written(text) == ("\x1b[1;32mYES\x1b[0m, \x1b[1;33mlate\x1b[0m\n\x1b[1;31m3 short and more\x1b[0m")
+    assert written(text) == ("\x1b[1;32mYES\x1b[0m, \x1b[1;35mlate\x1b[0m\n\x1b[1;31m3 short and more\x1b[0m")
     broken_word = "\n".join(hanging(stop("short of it"), "", 6))
     assert written(broken_word) == "\x1b[1;31mshort\x1b[0m\n\x1b[1;31mof it\x1b[0m"
     assert written("nothing marked") == "nothing marked"
@@ -238,3 +239,31 @@ def test_days_for_people() -> None:
     )
     said = "due 2026-12-01, not “stall 2026-12-01 a”, 2026-13-01 or 12026-12-01"
     assert days_in(said, 2026) == "due Tue 1 Dec, not “stall 2026-12-01 a”, 2026-13-01 or 12026-12-01"
+
+
+def test_colours_are_read_on_dark_and_on_light(monkeypatch: pytest.MonkeyPatch) -> None:
+    """By the contrast of WCAG 2.2 (1.4.3, bold text): 3 to 1 or more on white and on black, where there are 256."""
+    monkeypatch.setenv("TERM", "xterm-256color")
+    monkeypatch.setattr("sys.stdout.isatty", lambda: True)
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    said = written(f"{good('a')} {look('b')} {stop('c')}")
+    numbers = [int(found) for found in re.findall(r"38;5;(\d+)m", said)]
+    assert len(set(numbers)) == 3
+    for number in numbers:
+        own = _luminance(_of_cube(number))
+        assert min(1.05 / (own + 0.05), (own + 0.05) / 0.05) >= 3
+
+
+def _of_cube(number: int) -> tuple[int, ...]:
+    """Red, green and blue of xterm's colours 16 to 231: six steps of each."""
+    steps = (0, 95, 135, 175, 215, 255)
+    return tuple(steps[(number - 16) // by % 6] for by in (36, 6, 1))
+
+
+def _luminance(colour: tuple[int, ...]) -> float:
+    """Relative luminance, WCAG 2.2."""
+    linear = [
+        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4
+        for part in (c / 255 for c in colour)
+    ]
+    return sum(share * part for share, part in zip((0.2126, 0.7152, 0.0722), linear, strict=True))

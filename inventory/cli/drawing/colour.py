@@ -9,7 +9,9 @@ import sys
 GOOD, LOOK, STOP, _END = "\ue0d0", "\ue0d1", "\ue0d2", "\ue0d3"
 """Stand before and after marked words until a line is written; they take no column."""
 SIGNS = (GOOD, LOOK, STOP, _END)
-_CODES = {GOOD: "\x1b[1;32m", LOOK: "\x1b[1;33m", STOP: "\x1b[1;31m", _END: "\x1b[0m"}
+BASIC = {GOOD: "\x1b[1;32m", LOOK: "\x1b[1;35m", STOP: "\x1b[1;31m", _END: "\x1b[0m"}
+MANY = {GOOD: "\x1b[1;38;5;28m", LOOK: "\x1b[1;38;5;130m", STOP: "\x1b[1;38;5;196m", _END: "\x1b[0m"}
+"""Of 256 colours, those that are read on white as well as on black; yellow of the eight is not seen on white."""
 _ANY = re.compile(f"[{''.join(SIGNS)}]")
 
 
@@ -40,6 +42,11 @@ def wanted() -> bool:
     return os.name != "nt" or bool(os.environ.get("WT_SESSION") or os.environ.get("ANSICON"))
 
 
+def _codes() -> dict[str, str]:
+    many = "256color" in os.environ.get("TERM", "") or bool(os.environ.get("COLORTERM"))
+    return MANY if many else BASIC
+
+
 def written(text: str) -> str:
     """The text as it is sent: its marks as colour where that is wanted, which ends with each line; else gone."""
     if not _ANY.search(text):
@@ -52,4 +59,5 @@ def written(text: str) -> str:
         for sign in _ANY.findall(line):
             open_mark = "" if sign == _END else sign
         lines.append(painted + (_END if open_mark else ""))
-    return _ANY.sub(lambda found: _CODES[found[0]], "\n".join(lines))
+    codes = _codes()
+    return _ANY.sub(lambda found: codes[found[0]], "\n".join(lines))

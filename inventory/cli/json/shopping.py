@@ -11,7 +11,7 @@ from inventory.cli.json.exact import Exact, Value
 from inventory.ledger.shop import Shop
 from inventory.measures import currency
 from inventory.reports.demands import Overdue, by_line, saved
-from inventory.reports.shopping import Shopping
+from inventory.reports.shopping import LookedAhead, Shopping
 
 
 def shopping_json(shop: Shop, result: Shopping) -> dict[str, Value]:
@@ -34,11 +34,36 @@ def shopping_json(shop: Shop, result: Shopping) -> dict[str, Value]:
         "cheapest_per_line": money(result.per_line),
         "one_supplier": money(result.one_supplier[1]) if result.one_supplier else None,
         "lists": [_list(shop, bill) for bill in basket.bills],
+        "ahead": _ahead(result.ahead),
         "late_parcels": [_late(shop, waits) for waits in by_line(result.late)],
         "near_misses": [_miss(shop, one) for one in result.misses],
         "unfilled": [_unfilled(shop, one) for one in basket.unfilled],
         "warnings": list(result.warnings),
         "inspect": [{"part": w.part.name, "uses": w.uses, "life": w.life} for w in result.inspections],
+    }
+
+
+def _ahead(one: LookedAhead | None) -> Value:
+    """What waits for the next trip; None where the list is today's."""
+    if one is None:
+        return None
+    exact = Exact(0)
+    return {
+        "next_trip": one.trip,
+        "gap": round(one.gap, 2),
+        "courses": one.courses,
+        "likely": {name: round(share, 2) for name, share in one.likely},
+        "waits": [
+            {
+                "part": row.part.name,
+                "quantity": exact.amount(row.quantity),
+                "orders": list(row.orders),
+                "needed_by": row.needed_by,
+                "from": supplier or None,
+                "reason": row.reason,
+            }
+            for row, supplier in one.waits
+        ],
     }
 
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
 from inventory.catalogue import Kit, Piece, fold
 from inventory.ledger.asked import AskedFor
 from inventory.ledger.shop import Shop
 
+LEAST_ASKED, LEAST_DAYS = 8, 91
+"""Orders, and days from the first to today, from which a past is one to go by (an assumption: a quarter of a year)."""
 COUNTED = ("promised", "made", "handed over")
 """States of an order somebody asked for; what was given up or only wished for is none."""
 
@@ -44,6 +46,17 @@ def asked_for(
     ]
     found += [one for row in given if (one := _given(shop, *row)) is not None]
     return tuple(sorted(found, key=lambda one: one.on))
+
+
+def tells_enough(asked: Sequence[AskedFor], today: date) -> bool:
+    """Whether there is a past to look ahead from; a newcomer's list is today's."""
+    return len(asked) >= LEAST_ASKED and (today - min(one.on for one in asked)).days >= LEAST_DAYS
+
+
+def notices(shop: Shop, taken: Mapping[str, date]) -> tuple[int, ...]:
+    """Days from the promise to the day due, of every order that was promised before it was due."""
+    found = [(order.due - taken[key]).days for key, order in shop.book.orders.items() if key in taken]
+    return tuple(days for days in found if days > 0)
 
 
 def _given(shop: Shop, part: str, on: date, pieces: int) -> AskedFor | None:

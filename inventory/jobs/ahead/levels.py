@@ -14,7 +14,7 @@ Where all this ties up more money than the maker will have in stock, holding is 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -66,7 +66,8 @@ class PartLevel:
 class Levels:
     """parts: those that are expected to be used; money: coins that lie in stock on average at these levels.
 
-    kept: whether that is no more than was asked for; a step of every part at a time may be more.
+    kept: whether that is no more than was asked for; a step of every part at a time may be more. asked: by folded part
+    the units each course asks for, (weeks, courses); uses: the most units a piece takes; profit: coins a piece leaves.
     """
 
     parts: tuple[PartLevel, ...]
@@ -74,15 +75,22 @@ class Levels:
     trip: float
     money: float
     kept: bool = True
+    asked: Mapping[str, Floats] = field(default_factory=dict, compare=False, repr=False)
+    uses: Mapping[str, float] = field(default_factory=dict)
+    profit: float = PROFIT
 
 
 @dataclass(frozen=True, slots=True)
 class DemandPast:
-    """What the book remembers: what was asked for, the days of shopping trips, and what markets are named."""
+    """What the book remembers: what was asked for, the days of shopping trips, what markets are named, and notice:
+
+    days from the promise of each order to the day it was due.
+    """
 
     asked: Sequence[AskedFor]
-    trips: Iterable[date] = ()
+    trips: Sequence[date] = ()
     markets: Sequence[Market] = ()
+    notice: Sequence[int] = ()
 
 
 def levels(shop: Shop, past: DemandPast, *, most_money: float | None = None) -> Levels:
@@ -104,7 +112,9 @@ def levels(shop: Shop, past: DemandPast, *, most_money: float | None = None) -> 
             done = _worked_out(shop, rows, asked, profit, trip, middle)
             low, high = (middle, high) if _money(done) > most_money else (low, middle)
         done = _worked_out(shop, rows, asked, profit, trip, high)
-    return Levels(done, looked, trip, _money(done), most_money is None or _money(done) <= most_money)
+    kept = most_money is None or _money(done) <= most_money
+    most = {key: max(uses.values()) for key, uses in rows.items()}
+    return Levels(done, looked, trip, _money(done), kept, asked, most, profit)
 
 
 def _profit(shop: Shop, asked: Iterable[AskedFor]) -> float:

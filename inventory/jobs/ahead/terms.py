@@ -50,7 +50,7 @@ def source_of(shop: Shop, part: Part, lot: float) -> PartSource | None:
         supplier = shop.catalogue.suppliers.get(fold(offer.supplier))
         if supplier is None or supplier.lead_days is None or (rate := shop.rate(supplier.currency)) is None:
             continue
-        price = _prices(shop, offer, rate)
+        price = prices_of(shop, offer, rate)
         whole = max(lot, offer.pack / 1000)
         posted = float(supplier.postage * rate) / _coin(shop) if supplier.free_from is None else 0.0
         found.append((price(whole) * whole + posted / 5, supplier.lead_days, offer, supplier, price))
@@ -61,7 +61,8 @@ def source_of(shop: Shop, part: Part, lot: float) -> PartSource | None:
     return PartSource(supplier, offer, price, steps)
 
 
-def _prices(shop: Shop, offer: Offer, rate: Fraction) -> Callable[[float], float]:
+def prices_of(shop: Shop, offer: Offer, rate: Fraction) -> Callable[[float], float]:
+    """Coins of the shop a unit costs where so many units are bought at once."""
     unit = float(rate) / _coin(shop) / (offer.pack / 1000)
     steps = [(step.from_packs * offer.pack / 1000, step.price * unit) for step in offer.steps]
 

@@ -64,16 +64,23 @@ def made_of(
     return tuple(done)
 
 
-def demand(shop: Shop, past: Past, until: date, late: Iterable[Overdue] = ()) -> tuple[Demand, ...]:
+def demand(
+    shop: Shop,
+    past: Past,
+    until: date,
+    late: Iterable[Overdue] = (),
+    levels: Mapping[str, int] | None = None,
+) -> tuple[Demand, ...]:
     """Everything wanted until that day. What is due in and unclaimed counts as there: nothing is ordered twice.
 
     late: waits for parcels that come too late for their promise; where somebody else has it sooner it is wanted anew.
+    levels: by folded part the worked-out level, which counts where none is typed.
     """
     wanted = [*_promised(shop), *_anew(late), *_missing_tools(shop)]
     spoken = {fold(one.part.name) for one in wanted if isinstance(one.part.detail, Tool)}
     for key, part in shop.catalogue.parts.items():
         if key not in spoken and not shop.catalogue.no_longer_bought(part):
-            wanted += _stocked(shop, part, past, until)
+            wanted += _stocked(shop, part, past, until, (levels or {}).get(key))
     return tuple(wanted)
 
 
@@ -128,13 +135,13 @@ def _missing_tools(shop: Shop) -> Iterable[Demand]:
         yield Demand(shop.catalogue.part(name), 1000, first.due, PROMISED, reason, names)
 
 
-def _stocked(shop: Shop, part: Part, past: Past, until: date) -> list[Demand]:
+def _stocked(shop: Shop, part: Part, past: Past, until: date, level: int | None) -> list[Demand]:
     """The reasons that ask for stock as such; one purchase serves them all, so the largest quantity stands first."""
     now, then = unclaimed(shop, part, shop.today), unclaimed(shop, part, until)
     rows = [
         *_runs_out(shop, part, past, until, then),
         *_goes_off(shop, part, until, now, then),
-        *_low(part, then),
+        *_low(part, then, level),
         *_worn(shop, part, past, now),
     ]
     rows.sort(key=lambda row: (row.tier, -row.quantity))
@@ -197,13 +204,14 @@ def _goes_off(shop: Shop, part: Part, until: date, now: int, then: int) -> Itera
     yield Demand(part, size, None, GOES_OFF, reason, trouble=TROUBLE[GOES_OFF])
 
 
-def _low(part: Part, there: int) -> Iterable[Demand]:
-    if part.level is not None and there < part.level:
+def _low(part: Part, there: int, worked_out: int | None) -> Iterable[Demand]:
+    """Below its typed level, or where there is none below the worked-out one."""
+    level = part.level if part.level is not None else worked_out
+    if level is not None and there < level:
         held = show_measurable(there, part.unit, down=True)
-        level = show_amount(part.level, "piece")
-        missing = part.level - there
-        heavy = _share(LOW, Fraction(missing, part.level))
-        yield Demand(part, missing, None, LOW, f"{held} free, reorder at {level}", trouble=heavy)
+        said = show_amount(level, "piece") + (" (worked out)" if part.level is None else "")
+        heavy = _share(LOW, Fraction(level - there, level))
+        yield Demand(part, level - there, None, LOW, f"{held} free, reorder at {said}", trouble=heavy)
 
 
 def _worn(shop: Shop, part: Part, past: Past, there: int) -> Iterable[Demand]:

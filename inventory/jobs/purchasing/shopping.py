@@ -24,6 +24,8 @@ from inventory.catalogue import Blank, Supplier, Supply, fold
 from inventory.catalogue.hazards import FLAMMABLE
 from inventory.catalogue.safety import standing
 from inventory.errors import BadInput
+from inventory.jobs.ahead.levels import DemandPast, levels
+from inventory.jobs.ahead.looking import look
 from inventory.jobs.orders.standing.overdue_parcels import overdue
 from inventory.jobs.orders.usual_values import said_usual, usual_of_list
 from inventory.jobs.purchasing.demand import Past, demand, inspections, unknown_tools
@@ -48,15 +50,29 @@ class ShoppingRequest:
     only: tuple[str, ...] = ()
     without: tuple[str, ...] = ()
     time_limit: float = 20.0
+    today_only: bool = False
 
 
-def shopping(shop: Shop, past: Past, requests: ShoppingRequest) -> Shopping:
-    """Work the list out. Raises UnknownName for a supplier nobody knows, BadInput for terms that contradict."""
+def shopping(shop: Shop, past: Past, requests: ShoppingRequest, ahead: DemandPast | None = None) -> Shopping:
+    """Work the list out. Raises UnknownName for a supplier nobody knows, BadInput for terms that contradict.
+
+    ahead: what was asked for, where levels are to be worked out of it and the list is to look ahead.
+    """
     chosen = _suppliers(shop, requests)
     notes: list[str] = []
     sellers, rates = sellers_of(shop, chosen, notes)
     late = overdue(shop, {fold(name) for name in sellers})
-    demands = demand(shop, past, requests.until, late)
+    made = levels(shop, ahead) if ahead is not None else None
+    today = (
+        {fold(one.part.name): one.reorder_at for one in made.parts} if made and requests.today_only else {}
+    )
+    demands = demand(shop, past, requests.until, late, today)
+    looked = None
+    if made is not None and ahead is not None and not requests.today_only:
+        looked = look(shop, ahead, made, demands, chosen, requests.time_limit)
+    if looked is not None:
+        demands = looked.now
+        sellers = {name: one for name, one in sellers.items() if name in looked.sent}
     offers = _believed(offers_of(shop, (fold(one.part.name) for one in demands), sellers, notes), late)
     wanted = eased([_want(one) for one in demands], offers, sellers, shop.today)
     wants = wanted.wants
@@ -75,6 +91,7 @@ def shopping(shop: Shop, past: Past, requests: ShoppingRequest) -> Shopping:
         inspections(shop, past),
         requests.until,
         late,
+        looked.told if looked is not None else None,
     )
 
 

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from inventory.cli.drawing.draw import command
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import dumps
 from inventory.cli.past import use_and_wear
 from inventory.cli.rates import RateOption, with_rates
@@ -49,6 +51,9 @@ def shopping(
     ] = "",
     only: Annotated[list[str] | None, typer.Option(help="Only this supplier; may be repeated.")] = None,
     without: Annotated[list[str] | None, typer.Option(help="Not this supplier; may be repeated.")] = None,
+    today_only: Annotated[
+        bool, typer.Option("--today-only", help="Today's list: nothing waits for the next trip.")
+    ] = False,
     late: LateOption = False,
     rate: RateOption = None,
     time_limit: Annotated[
@@ -75,7 +80,9 @@ def shopping(
 
     always_bought(late)
     with opened(store) as found, found.reading() as read:
-        shop, result = work_out(read, budget, until, only or [], without or [], rate or [], time_limit)
+        shop, result = work_out(
+            read, budget, until, only or [], without or [], rate or [], time_limit, today_only=today_only
+        )
     if save is not None:
         _write(save, shop, result, overwrite)
     if as_json:
@@ -85,7 +92,7 @@ def shopping(
     else:
         say(shopping_screen(shop, result, saved=save is not None))
     if save is not None and not as_json:
-        say(["", f"Saved: {save}", f"When it is ordered: kitdrawer placed {save}"])
+        say(["", f"Saved: {save}", *command("When it is ordered", f"kitdrawer placed {pasted(str(save))}")])
     ended(short=bool(result.basket.unfilled or result.late))
 
 
@@ -103,8 +110,12 @@ def work_out(
     without: list[str],
     rate: list[str],
     time_limit: float,
+    *,
+    today_only: bool = False,
 ) -> tuple[Shop, Shopping]:
     """The list, from one moment of the store."""
+    from inventory.cli.past_demand import past_of, with_all_lateness
+    from inventory.jobs.ahead.history import tells_enough
     from inventory.jobs.purchasing.shopping import HORIZON, ShoppingRequest
     from inventory.jobs.purchasing.shopping import shopping as job
 
@@ -115,8 +126,13 @@ def work_out(
         tuple(only),
         tuple(without),
         time_limit,
+        today_only,
     )
-    return shop, job(shop, use_and_wear(read, shop), requests)
+    ahead = past_of(read, shop)
+    if not tells_enough(ahead.asked, shop.today):
+        return shop, job(shop, use_and_wear(read, shop), requests)
+    shop = with_all_lateness(read, shop)
+    return shop, job(shop, use_and_wear(read, shop), requests, ahead)
 
 
 def _write(path: Path, shop: Shop, result: Shopping, overwrite: bool) -> None:

@@ -90,7 +90,7 @@ def _facts(made: Earned, coin: Currency, *, everything: bool) -> list[Block]:
         Fact("Hours", stages if everything else ""),
         Fact("No price", look(unpriced) if total.unpriced else ""),
         Fact("Unknown", look(unknown) if made.unknown else ""),
-        Fact("Mind", ESTIMATE),
+        Fact("Check", ESTIMATE),
     ]
 
 

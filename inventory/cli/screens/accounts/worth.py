@@ -89,7 +89,7 @@ def _beside(made: StockWorth, coin: Currency) -> list[Block]:
         Fact("Beside", _also(made, coin)),
         Fact("Unknown", _unknown(made)),
         Fact("Odd", _odd(made)),
-        Fact("Mind", TAX),
+        Fact("Check", TAX),
     ]
 
 

@@ -49,7 +49,7 @@ def _facts(made: Makeable, shop: Shop) -> list[Block]:
         Fact("No tool", look(without) if without else ""),
         Fact("No price", unpriced if made.unpriced else ""),
         Fact(
-            "Mind",
+            "Check",
             "if nothing is spoiled; what is set aside or out of date is left out" if made.total else "",
         ),
     ]

@@ -30,7 +30,7 @@ def levels_screen(shop: Shop, made: Levels, name: str, *, everything: bool) -> l
     )
     table = Listing(columns, [_row(shop, one) for one in rows], least=0)
     head = f"{plural(len(below), 'part is', 'parts are')} below the level worked out, {show_day(shop.today)}."
-    blocks: list[Sequence[Block]] = [[table], [Fact("From", _from(made)), Fact("Mind", _mind())]]
+    blocks: list[Sequence[Block]] = [[table], [Fact("From", _from(made)), Fact("Check", _mind())]]
     doors = [] if everything else [("Every part", "--all")]
     screen = Screen(head if rows else "Nothing is expected to be used.", (), blocks, "", doors, _next(below))
     return draw(screen, everything=everything)
@@ -69,7 +69,7 @@ def _from(made: Levels) -> str:
 
 
 def _mind() -> str:
-    return "a level that was typed stands; these are estimates, and shopping goes by what is typed"
+    return "a level that was typed stands; else shopping goes by these, once there is a quarter of orders"
 
 
 def _next(below: Sequence[PartLevel]) -> tuple[str, str] | None:

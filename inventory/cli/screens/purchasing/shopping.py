@@ -25,6 +25,7 @@ from inventory.measures.numbers import fixed
 from inventory.reports.shopping import Shopping
 from inventory.reports.shopping_words import (
     certainty,
+    chosen_ahead,
     comes_late,
     inspect,
     late_ones,
@@ -34,11 +35,17 @@ from inventory.reports.shopping_words import (
     nearly,
     not_on_list,
     other_lists,
+    waiting,
+    waits_in_short,
     within_budget,
 )
 
 SAID = 2
 """Sentences of a kind that are said before the rest is left to `--why`."""
+
+
+SAVED = 3
+"""Lines below it where the list was saved: an empty one, the file, the next command."""
 
 
 def shopping_screen(shop: Shop, result: Shopping, *, saved: bool = False) -> list[str]:
@@ -49,7 +56,9 @@ def shopping_screen(shop: Shop, result: Shopping, *, saved: bool = False) -> lis
     bills = [block for bill in first for block in _bill(shop, result, bill)]
     groups = [bills, _beside(shop, result)]
     following = None if saved else ("List to send", "kitdrawer shopping --save list.xlsx")
-    return draw(Screen(_headline(shop, result), _under(shop, result), groups, "", _doors(result), following))
+    head, under, doors = _headline(shop, result), _under(shop, result), _doors(result)
+    below = SAVED if saved else 0
+    return draw(Screen(head, under, groups, "", doors, following, below))
 
 
 def shopping_in_full(shop: Shop, result: Shopping) -> list[str]:
@@ -76,6 +85,7 @@ def shopping_reasons(shop: Shop, result: Shopping) -> list[str]:
         ("Late parcels:", late_parcels(shop, result)),
         ("Too late:", (comes_late(shop, one) for one in late_ones(result))),
         ("Not on the list:", (not_on_list(shop, one) for one in left_off(result))),
+        ("Waits:", (*waiting(result.ahead), chosen_ahead(result.ahead)) if result.ahead else ()),
         ("Nearly:", (nearly(shop, one) for one in result.misses)),
         ("Check:", result.warnings),
         ("Inspect:", map(inspect, result.inspections)),
@@ -87,12 +97,16 @@ def shopping_reasons(shop: Shop, result: Shopping) -> list[str]:
 
 
 def _doors(result: Shopping) -> list[tuple[str, str]]:
-    return [("Every line", "--all"), ("Reasons", "--why")] if result.demands else []
+    wanted = result.demands or (result.ahead is not None and result.ahead.waits)
+    return [("Every line", "--all"), ("Reasons", "--why")] if wanted else []
 
 
 def _nothing(result: Shopping) -> str:
     if result.demands:
         return stop("Nothing can be ordered.") + f" {plural(len(result.demands), 'part')} wanted."
+    if result.ahead is not None and result.ahead.waits:
+        many = plural(len(result.ahead.waits), "part waits", "parts wait")
+        return f"Nothing has to be ordered now; {many} for {show_day(result.ahead.trip)}."
     return f"Nothing is wanted until {show_day(result.until)}."
 
 
@@ -219,6 +233,7 @@ def _beside(shop: Shop, result: Shopping) -> list[Block]:
         *_some("Late", late_parcels(shop, result), year),
         *_some("Too late", (comes_late(shop, one) for one in late_ones(result)), year),
         *_some("Left off", (not_on_list(shop, one) for one in left), year, most),
+        *_some("Waits", waits_in_short(result.ahead) if result.ahead else (), year),
         *_nearest(shop, result),
         *_some("Check", result.warnings, year),
         *_some("Inspect", map(inspect, result.inspections), year),
