@@ -32,7 +32,7 @@ def one_page(items: Sequence[Item]) -> bool:
 
 
 def made_page(report: SessionReport) -> list[Item]:
-    """Page 1: made, spoiled, orders that wait, what to buy, what to mind."""
+    """Page 1: made, spoiled, orders that wait for parts, what to buy, what to mind."""
     form, coin = money_format(report.currency), _coin(report)
     unknown = [f"Cost unknown, left out of the sums: {listed(report.unpriced)}."] if report.unpriced else []
     return [
@@ -40,9 +40,9 @@ def made_page(report: SessionReport) -> list[Item]:
         *_table("Made", _made_fields(form), _made(report, coin), _made_total(report, coin)),
         *_table("Spoiled", _lost_fields(form), _lost(report, coin), _lost_total(report, coin)),
         *(Paragraph(one) for one in unknown),
-        *_table("Orders that wait", _SHORT, _short(report)),
+        *_table("Orders that wait for parts", _SHORT, _short(report)),
         *_table("To buy", _BUY, _buy(report)),
-        *([Paragraph("Check", PLAIN, bold=True, least=20)] if report.cautions else []),
+        *([Paragraph("Check, and stay safe", PLAIN, bold=True, least=20)] if report.cautions else []),
         *(Paragraph(one) for one in report.cautions),
         *([Paragraph("Notes", PLAIN, bold=True, least=20)] if report.notes else []),
         *(Paragraph(one) for one in report.notes),
