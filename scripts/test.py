@@ -37,7 +37,7 @@ GATE = ("--cov", f"--cov-fail-under={COVERED}")
 
 MEMORY = "/dev/shm"  # noqa: S108 - a folder of our own is made in it
 ROOM = 4 << 30
-"""Bytes that must be free there: a whole run writes about one."""
+"""Bytes that must be free there: a whole run writes some hundreds of megabytes."""
 
 
 def main(arguments: Sequence[str]) -> int:

@@ -142,6 +142,8 @@ def jobs(counts: Path, where: Path, year: int) -> tuple[Job, ...]:
         Job("rates", ("rates",)),
         Job("count sheet", ("count", "sheet", "--few", "12")),
         Job("shopping", ("shopping", "--time-limit", "5"), fine=(0, SHORT)),
+        Job("levels", ("levels",)),
+        Job("rehearse", ("rehearse",)),
         Job("promise", ("promise", "One more", *_named(request), "--yes"), writes=True, fine=(0, SHORT)),
         Job("undo", ("undo", "--yes"), writes=True),
         Job("undo early", ("undo", "2", "--yes"), writes=True, fine=(REFUSED,)),

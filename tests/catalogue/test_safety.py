@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from inventory.catalogue import Material, Part, Supply
-from inventory.catalogue.hazards import statements
+from inventory.catalogue.hazards import hazard_sentence, statements
 from inventory.catalogue.safety import MOMENTS, NOT_ON_FILE, Doing, Safety, safety_of, standing
 from inventory.catalogue.safety.kinds import DOES, WEAK, dust_of, kinds_of
 from inventory.measures import read_length
@@ -225,3 +225,19 @@ def test_facts_hold_together() -> None:
     """All facts of one alternative, or none of them."""
     assert standing(["stopper"]) == ()
     assert any("chuck" in one.says for one in standing(["stopper", "turn"]))
+
+
+def test_one_unknown_of_several_hazards_sends_to_the_data_sheet() -> None:
+    """Joined codes are said one after the other only where each is known."""
+    assert hazard_sentence("CA thin", ("H301+H311",)).startswith("CA thin: H301 ")
+    assert hazard_sentence("CA thin", ("H301+H999",)) == (
+        "CA thin: H301+H999 (what it means is in the safety data sheet)."
+    )
+
+
+def test_a_caution_is_said_where_any_of_its_cases_is() -> None:
+    """Each way in which a row of the table can hold, alone."""
+    for row in rows("cautions"):
+        for case in row["when"].split("|"):
+            assert row["says"] in {one.says for one in standing(case.split("+"))}, (row["says"], case)
+        assert row["says"] not in {one.says for one in standing(())} or not row["when"]

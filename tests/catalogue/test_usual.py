@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from inventory.catalogue import PERS, STAGES
+from inventory.catalogue import PERS, STAGES, Supplier
 from inventory.catalogue.hazards import statements
 from inventory.catalogue.usual.finishes import GLUING, NONE, finish_for, finishes, schedule
 from inventory.catalogue.usual.geometry import (
@@ -22,6 +22,7 @@ from inventory.catalogue.usual.marks import shortened
 from inventory.catalogue.usual.materials import usual_material
 from inventory.catalogue.usual.supplies import usual_cells, usual_supply
 from inventory.catalogue.usual.tables import rows
+from inventory.catalogue.usual.times import UsualTime, usual_time
 from inventory.making.geometry import barrel_area_cm2
 from inventory.measures import read_fraction, read_length
 from inventory.measures.drills import read_drill
@@ -175,3 +176,15 @@ def test_a_supply_is_known_by_its_words() -> None:
     assert usual_cells("tuning fork") == {}
     assert finish_for({"thin CA", "medium CA"}) == "CA"
     assert finish_for({"thin CA"}) == NONE
+
+
+def test_a_finishing_schedule_goes_before_what_holds_for_all() -> None:
+    """Minutes of finishing in CA, and of a finish nobody has times for."""
+    assert usual_time("finish", "CA") == UsualTime(25, 5)
+    assert usual_time("finish", "beeswax") == usual_time("finish") == UsualTime(20, 5)
+    assert usual_time("turn", "CA") == UsualTime(15, 5)
+
+
+def test_what_a_supplier_does_not_say_costs_nothing() -> None:
+    """No postage, no smallest order."""
+    assert Supplier("Harbour Pen Kits", 5).postage == 0

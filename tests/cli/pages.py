@@ -90,6 +90,11 @@ def hazards() -> str:
         when = row["when"].replace("+", " and ").replace("|", " or ")
         where = ", ".join(f"`{place}`" for place in SHOWN[row["moment"]])
         lines.append(f"| {MOMENTS[row['moment']]} | {when} | {row['says']} | {where} |")
+    for row in rows("hazard_kinds"):
+        at = "flammables" if row["kind"] == "flammables" else "finish"
+        where = ", ".join(f"`{place}`" for place in SHOWN[at])
+        said = f"Official statements of {', '.join(row['codes'].split())}, by the codes of each product."
+        lines.append(f"| {MOMENTS[at]}; of a glue: {MOMENTS['glue']} | {row['kind']} | {said} | {where} |")
     return "\n".join(lines) + "\n"
 
 

@@ -83,3 +83,18 @@ def test_hours_make_orders_late(kitdrawer: Kitdrawer) -> None:
     assert kitdrawer("hours", "sat 1", "--yes").code == 0
     assert kitdrawer(*FEW, "--json").json["policies"][0]["late_orders"]["mean"] > 1.5 * float(free)
     assert "your hours" in " ".join(kitdrawer(*FEW).out.split())
+
+
+def test_what_is_on_its_way_and_what_is_finished_count(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
+    """A list that is placed comes and is not bought again; a piece that lies finished is made no more."""
+    kitdrawer("promise", "S42", "--yes")
+    before = kitdrawer(*FEW, "--json").json
+    file = tmp_path / "list.xlsx"
+    kitdrawer("shopping", "--save", str(file))
+    assert kitdrawer("placed", str(file), "--yes").code == 0
+    told = kitdrawer(*FEW, "--json").json
+    assert float(told["policies"][2]["parcels"]) < float(before["policies"][2]["parcels"]) - 0.5
+    made = ("made", "Dunlin pen", "--plating", "chrome", "--blank", "walnut blank", "--count", "3", "--yes")
+    assert kitdrawer(*made).code in (0, 3)
+    after = kitdrawer(*FEW, "--json").json
+    assert after["policies"][0]["cost"] != told["policies"][0]["cost"]

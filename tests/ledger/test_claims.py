@@ -175,3 +175,15 @@ def test_what_is_out_of_date_goes_to_nobody() -> None:
     ]
     stock.claim("B", goods.CHROME_KIT, 3000)
     assert moves(settle(stock.book, {goods.CHROME_KIT: 9000}, off=lambda _: 7000)) == []
+
+
+def test_a_third_order_on_a_shrunken_lot_loses_no_more_than_it_had() -> None:
+    """A keeps all, B half, and C gets nothing: two thousand of three are missing."""
+    stock = stock_with(3, 6, 9)
+    box = stock.lot(goods.ANTLER, 3000, name="box")
+    for name in "ABC":
+        stock.claim(name, goods.ANTLER, 1000, lot=box)
+    assert moves(settle_lots(stock.book, {box: 1500})) == [
+        *(("claim", "B", -500), ("to buy", "B", 500)),
+        *(("claim", "C", -1000), ("to buy", "C", 1000)),
+    ]

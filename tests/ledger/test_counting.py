@@ -257,3 +257,24 @@ def test_after_a_count_the_book_holds_what_was_found(
     assert all(lot.cost >= 0 for lot in later.lots)
     again = [one for one in book_counts(rows, later.book).lines if isinstance(one, Line)]
     assert again == []
+
+
+def test_a_lot_that_may_have_been_renamed_is_asked_about() -> None:
+    """A row names a lot nobody knew and none speaks of the one there is; a row of a known lot raises no doubt."""
+    stock = Stock()
+    stock.lot(goods.GLUE, 10_000, 100, name="blue")
+    stock.lot(goods.GLUE, 5_000, 50, name="red")
+    (note,) = book_counts([Count(goods.GLUE, 9000, lot="green")], stock.book).notes
+    assert "no row speaks of" in note
+    assert "blue" in note
+    assert "red" in note
+    assert list(book_counts([Count(goods.GLUE, 4000, lot="red")], stock.book).notes) == []
+    nothing_new = [Count(goods.GLUE, 4000, lot="red"), Count(goods.GLUE, 0, lot="green")]
+    assert list(book_counts(nothing_new, stock.book).notes) == []
+
+
+def test_a_measured_blank_nobody_knew_is_no_renamed_one() -> None:
+    """It is known by its size."""
+    stock = Stock()
+    stock.lot(goods.ANTLER, 1000, 100, name="box")
+    assert list(book_counts([antler("tip", "20 mm")], stock.book).notes) == []

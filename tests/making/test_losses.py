@@ -12,7 +12,7 @@ from searching import examples
 
 from inventory.errors import BadInput
 from inventory.making.evening import evening
-from inventory.making.losses.starts import Failures, Survival, failures
+from inventory.making.losses.starts import Failures, Survival, failures, onward_success
 
 GOOD = st.integers(1, 60)
 SUCCESS = st.floats(0.05, 1.0)
@@ -158,3 +158,8 @@ def test_failures_up_to_so_many_and_no_further(survival: Survival) -> None:
     counts = range(law.fewest, most + 1)
     assert law.within(most) == pytest.approx([library.pmf(one) for one in counts], rel=1e-6)
     assert list(law.within(law.fewest - 2)) == []
+
+
+def test_from_each_stage_on_a_piece_must_survive_all_the_rest() -> None:
+    """0.9 · 0.8 · 0.5 from the first of three stages, 0.8 · 0.5 from the second, 0.5 at the last."""
+    assert onward_success([Survival(0.9), Survival(0.8), Survival(0.5)]) == pytest.approx((0.36, 0.4, 0.5))

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from searching import examples
 
 from inventory.errors import BadMeasure
-from inventory.measures import STEPS, read_amount, read_unit, show_amount
+from inventory.measures import STEPS, read_amount, read_unit, show_amount, show_measurable
 from inventory.measures.units import UNITS
 
 DENSITY = Fraction("1.05")
@@ -263,3 +263,32 @@ def test_a_thousand_with_a_point_is_as_doubtful_as_with_a_comma(
 def test_decimals_that_can_only_be_decimals(text: str, unit: str, steps: int) -> None:
     """What is measured has decimals; parts of a counted thing are written without idle zeros."""
     assert read_amount(text, unit) == steps
+
+
+@pytest.mark.practice
+@pytest.mark.parametrize(
+    ("unit", "up", "down"),
+    [
+        *(("kg", "2.35 kg", "2.34 kg"), ("lb", "2.35 lb", "2.34 lb"), ("l", "2.35 l", "2.34 l")),
+        *(("cl", "2.4 cl", "2.3 cl"), ("fl oz", "2.4 fl oz", "2.3 fl oz")),
+        *(
+            ("oz weight", "2.4 oz weight", "2.3 oz weight"),
+            ("cm", "2.4 cm", "2.3 cm"),
+            ("m", "2.35 m", "2.34 m"),
+        ),
+        *(("in", "2.4 in", "2.3 in"), ("ml", "3 ml", "2 ml"), ("g", "3 g", "2 g"), ("mm", "3 mm", "2 mm")),
+        ("sheet", "3 sheets", "2 sheets"),
+    ],
+)
+def test_a_hand_measures_as_finely_as_its_scales(unit: str, up: str, down: str) -> None:
+    """Kitchen scales show 10 g, a rule millimetres, a cup tenths (common practice, no source); 2.345 of each."""
+    assert show_measurable(2_345, unit) == up
+    assert show_measurable(2_345, unit, down=True) == down
+
+
+@pytest.mark.parametrize(
+    ("steps", "shown"), [(1_000, "1 ml"), (1_001, "2 ml"), (999, "1 ml"), (345, "0.4 ml"), (0, "0 ml")]
+)
+def test_a_little_is_measured_in_tenths(steps: int, shown: str) -> None:
+    """Up to one of a unit; above it whole ones."""
+    assert show_measurable(steps, "ml") == shown

@@ -89,3 +89,11 @@ def test_wide_digits_and_fractions_are_what_they_look_like(text: str, meant: str
     """As keyboards of the far east write them."""
     assert read_number(text) == read_number(meant)
     assert read_length(f"{text} in") == read_length(f"{meant} in")
+
+
+def test_eighty_characters_are_read_and_one_more_is_not() -> None:
+    """After spaces are put together."""
+    assert read_number(f"{'0' * 79}1") == 1
+    assert read_number(f"  {'0' * 79}1  ") == 1
+    with pytest.raises(BadMeasure, match="long"):
+        read_number(f"{'0' * 80}1")

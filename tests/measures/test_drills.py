@@ -100,3 +100,19 @@ def test_what_is_no_drill_is_refused(text: str, message: str, hint: str) -> None
 def test_every_standard_drill_reads_back_from_its_designation(drill: object) -> None:
     """Designations are unique and unambiguous."""
     assert drill == read_drill(str(drill))
+
+
+@pytest.mark.practice
+def test_a_shop_may_own_every_sixty_fourth_up_to_40_mm() -> None:
+    """From 1/64 in to 1 9/16 in, the last below 40 mm; metric ones by tenths up to 3 mm, by halves above."""
+    standard = standard_drills()
+    inches = [drill.mm / INCH for drill in standard if drill.system == "fractional inch"]
+    assert inches == [Fraction(n, 64) for n in range(1, 101)]
+    metric = [drill.mm for drill in standard if drill.system == "metric"]
+    assert metric == [Fraction(n, 10) for n in [*range(3, 30), *range(30, 401, 5)]]
+
+
+@pytest.mark.parametrize(("text", "mm"), [("0.1 mm", "0.1"), ("100 mm", "100")])
+def test_the_thinnest_and_the_thickest_are_drills(text: str, mm: str) -> None:
+    """What is said of the range holds at its ends."""
+    assert read_drill(text).mm == Fraction(mm)

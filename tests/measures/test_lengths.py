@@ -221,3 +221,10 @@ def test_any_size_reads_back_from_its_rounded_forms(mm: Fraction) -> None:
     """Millimetres read back within their rounding, a computed length exactly."""
     assert millimetres(mm) == read_length(str(millimetres(mm)))
     assert abs(read_length(show_mm(mm)).mm - mm) <= Fraction("0.005")
+
+
+def test_two_notations_may_differ_by_a_twentieth_of_a_millimetre() -> None:
+    """What a caliper and a rounded label differ by is one length; the first is meant."""
+    assert read_length("7 mm (7.05 mm)").mm == 7
+    with pytest.raises(BadMeasure, match="two different lengths"):
+        read_length("7 mm (7.051 mm)")

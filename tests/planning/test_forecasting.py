@@ -10,8 +10,9 @@ import pytest
 from inventory.ledger.asked import AskedFor
 from inventory.planning.demand.expected import expected
 from inventory.planning.demand.season import NONE, indexes
+from inventory.planning.demand.weeks import weekly
 from inventory.planning.forecasting.averages import mean, poisson_gamma, smoothing
-from inventory.planning.forecasting.choosing import PLAIN, choose
+from inventory.planning.forecasting.choosing import METHODS, PLAIN, choose
 from inventory.planning.forecasting.croston import croston, syntetos_boylan, teunter_syntetos_babai
 from inventory.planning.futures import courses
 from inventory.planning.predictive import compound, enough
@@ -119,3 +120,42 @@ def test_what_lasts_is_a_quantile_over_late_parcels() -> None:
     assert lasting(taken, 14, (0, 0, 0, 14), 0.75)[0] == pytest.approx(4)
     assert lasting(taken, 14, (0, 0, 0, 14), 0.9)[0] == pytest.approx(8)
     assert lasting(taken, 14, (0,), 0.0)[0] == 0
+
+
+def test_a_short_past_is_what_was_believed_and_then_seen() -> None:
+    """Five weeks of one demand each: (6 · 2 + 5) / (6 + 5); eight origins are enough to choose, seven are not."""
+    (short,) = choose(np.ones((5, 1)), 4, np.array([2.0]), 6.0)
+    assert short.rate == pytest.approx(17 / 11)
+    assert choose(np.ones((12, 1)), 4, np.array([2.0]), 6.0)[0].error is not None
+    assert choose(np.ones((11, 1)), 4, np.array([2.0]), 6.0)[0].error is None
+
+
+def test_a_series_of_nothing_is_forecast_beside_others() -> None:
+    """No demand at all has no error to be measured by, and is expected to go on so."""
+    none, some = choose(np.hstack([np.zeros((40, 1)), np.ones((40, 1))]), 4, np.array([1.0, 1.0]), 6.0)
+    assert none.rate < some.rate
+
+
+def test_a_method_is_called_by_what_it_smooths_with() -> None:
+    """The numbers in its name."""
+    name = "Teunter, Syntetos and Babai, 0.1, 0.05"
+    assert METHODS[name](NINE) == pytest.approx(teunter_syntetos_babai(NINE, alpha=0.1, beta=0.05))
+    assert METHODS["smoothing, 0.1"](NINE) == pytest.approx(smoothing(NINE, alpha=0.1))
+    assert METHODS["Croston, 0.1"](NINE) == pytest.approx(croston(NINE, alpha=0.1))
+    for share in (0.1, 0.2):
+        assert METHODS[f"Syntetos and Boylan, {share}"](NINE) == pytest.approx(
+            syntetos_boylan(NINE, alpha=share)
+        )
+
+
+def test_weeks_leave_out_what_is_of_others_or_still_to_come() -> None:
+    """A pattern nobody named, and a day after today."""
+    asked = [
+        AskedFor(TODAY, "Pen", "chrome", "walnut", 2),
+        AskedFor(TODAY - timedelta(days=8), "pen", "chrome", "walnut", 1),
+        AskedFor(TODAY, "stopper", "chrome", "walnut", 5),
+        AskedFor(TODAY + timedelta(days=1), "pen", "chrome", "walnut", 7),
+    ]
+    found = weekly(asked, ["pen"], TODAY)
+    assert found.pieces[:, 0].tolist() == [1, 2]
+    assert found.orders[:, 0].tolist() == [1, 1]

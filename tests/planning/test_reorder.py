@@ -105,3 +105,17 @@ def test_free_postage_and_price_steps_are_reached_where_they_pay() -> None:
     assert cycle([dearer], 0.0, None, 0.005).weeks >= 15  # thirty of them, at half the price
     spoils = Supplied(1.0, lambda _: 4.0, "glue", (), keeps=5.0)
     assert cycle([spoils], 60.0, None, 0.001).weeks * cycle([spoils], 60.0, None, 0.001).multiples[0] >= 5
+
+
+@pytest.mark.cross_check
+def test_what_a_cycle_costs_is_the_plain_square_root() -> None:
+    """One part at one price: d c + √(2 (K + k) i c d), k = 0.20 the work of a line; if dear to hold, weekly."""
+    part = Supplied(1.0, lambda _: 4.0, "kits")
+    assert cycle([part], 6.0, None, 0.05).cost == pytest.approx(4 + (2 * 6.2 * 0.05 * 4) ** 0.5)
+    weekly = cycle([part], 0.0, None, 1.0)
+    assert (weekly.weeks, weekly.cost) == pytest.approx((1, 4 + 0.2 + 4 / 2))
+
+
+def test_where_no_stock_is_sure_enough_the_most_that_is_told_of_is_taken() -> None:
+    """Probabilities that end before the ratio is reached."""
+    assert enough_whole([0.5, 0.3], 1, 99).up_to == 1

@@ -8,6 +8,7 @@ import pytest
 
 from inventory.errors import AlreadyBooked, Refused, StillNeeded, UnknownName
 from inventory.ledger import Balance, Book, Line, NewLot, NewPurchase, Proposal
+from inventory.ledger.documents.proposal import Payment
 from inventory.store import Store, verify
 
 from . import shop
@@ -293,3 +294,15 @@ def test_undo_of_many_lots(store: Store) -> None:
     store.commit(document(*lines, lots=lots, purchases=(purchase,)))
     undo(store)
     assert book(store) == before
+
+
+def test_money_given_back_stands_on_what_was_paid(store: Store) -> None:
+    """Of 30 paid in two parts 20 went back: the 10 can be undone, for as much is still paid; the 20 not."""
+    store.commit(promise(FIRST))
+    for amount in (2_000, 1_000, -2_000):
+        store.commit(document(kind="paid", payments=(Payment(FIRST, amount),)))
+    with store.reading() as read:
+        assert [one.id for one in read.stands_on(3)] == [4, 5]
+        assert read.stands_on(4) == ()
+    undo(store, 4)
+    assert verify(store) == ()

@@ -43,7 +43,7 @@ def shop_page(shop: Shop, past: PagePast, *, private: bool) -> ShopPage:
     ]
     parts = tuple(_part(row, past) for row in rows)
     soon = due_soon(shop, shop.today + AHEAD)
-    made = makeable(shop, shop.settings, None)
+    made = makeable(shop, shop.settings, None, one_more=False)
     return ShopPage(
         shop.today,
         tuple(_order(shop, one, private=private) for one in soon),

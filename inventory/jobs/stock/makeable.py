@@ -69,9 +69,16 @@ Prices = Mapping[str, int]
 
 
 def makeable(
-    shop: Shop, settings: Mapping[str, str], minutes: int | None, prices: Prices | None = None
+    shop: Shop,
+    settings: Mapping[str, str],
+    minutes: int | None,
+    prices: Prices | None = None,
+    *,
+    one_more: bool = True,
 ) -> Makeable:
     """The set of most pieces, nothing spoiled; with `prices` the one that earns most. minutes: the hours there are.
+
+    one_more: whether it is tried what one more of a part would add.
 
     What is set aside, out of date or lacks a tool is left out. Raises BadInput for no time at all.
     """
@@ -89,16 +96,8 @@ def makeable(
     spent = sum(one.item.minutes * mix.pieces.get(one.item.key, 0) for one in kinds)
     total = sum(one.count for one in pieces)
     gain = None if prices is None else mix.gain
-    return Makeable(
-        pieces,
-        total,
-        gain,
-        spent,
-        mix.proven,
-        _more(shop, task, mix, money=prices is not None),
-        lacking,
-        unpriced,
-    )
+    more = _more(shop, task, mix, money=prices is not None) if one_more else ()
+    return Makeable(pieces, total, gain, spent, mix.proven, more, lacking, unpriced)
 
 
 @dataclass(frozen=True, slots=True)

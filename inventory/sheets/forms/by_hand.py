@@ -238,6 +238,8 @@ def _asked(row: ReturnedRow, place: Place, strict: Callable[[str], object], blan
     what, problem = f"{said(place.said)} is not a number.", place.problem
     if problem.startswith(what):  # what a number looks like is no answer to what this blank asks
         problem = f"{what} {blank.ask} Write the number."
+    elif problem.startswith(f"{said(place.said)} is not an amount"):
+        problem = f"{said(place.said)} is not an amount. {blank.ask} Write the number."
     if guess and problem.endswith("Write the number."):
         problem = f"{problem[:-1]}: {guess} if that is meant."
     return AskedCell(
