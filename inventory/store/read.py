@@ -11,7 +11,6 @@ from sqlalchemy import Connection, select
 
 from inventory.errors import StoreTrouble
 from inventory.ledger import Book
-from inventory.ledger.past.shelf import PastShelf
 from inventory.store import queries
 from inventory.store.db_errors import KEEP
 from inventory.store.schema.core import table
@@ -25,6 +24,7 @@ if TYPE_CHECKING:
     from inventory.ledger.learned import LearnedFigures
     from inventory.ledger.lending import Lending
     from inventory.ledger.past.sales import PastSales
+    from inventory.ledger.past.shelf import PastShelf
     from inventory.ledger.sessions import Happened, RateWord, Session
 
 _SHOP, _SETTING = table("shop"), table("setting")
@@ -228,7 +228,8 @@ class Read:
 
     def past_shelf(self, since: date, on: date) -> PastShelf:
         """The shelf at the end of a day, what was there before the first day of a stretch, and what moved in it."""
-        from inventory.store.queries.past import shelf_at  # only who looks back asks
+        from inventory.ledger.past.shelf import PastShelf  # only who looks back asks
+        from inventory.store.queries.past import shelf_at
 
         of = self.connection
         return PastShelf(

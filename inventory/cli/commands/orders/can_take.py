@@ -88,11 +88,12 @@ def can_take(
             _answer_many(reports, shop, as_json)
             return
         request = request_of(order_named(read, order), sure) if order else said.request(sure)
-        shop = shop_for(read, request)
+        whole = _whole(read, request)
+        shop = without_claims(whole, request.order) if request.order else whole
         if not (order and shop.book.orders[fold(request.order)].state == "promised"):
             refuse_retired(shop.catalogue, request)
         report = with_hours(shop, check(shop, request, exactly=True))
-        found_instead = _instead(read, report)
+        found_instead = _instead(read, whole, report)
     if as_json:
         say(dumps({**order_json(shop, report), "instead": [_alternative(one) for one in found_instead]}))
     elif safety:
@@ -104,12 +105,12 @@ def can_take(
     ended(short=report.verdict != "from the shelf")
 
 
-def _instead(read: Read, report: OrderReport) -> Sequence[Alternative]:
+def _instead(read: Read, whole: Shop, report: OrderReport) -> Sequence[Alternative]:
     """What could be taken in its place, where it cannot be taken; nothing more is read where it can."""
     if report.verdict in YES:
         return ()
     request, resolved = report.resolved.request, report.resolved
-    shop = shop_of(read, lambda bare: wanted_parts(bare, request, resolved))
+    shop = shop_of(read, lambda bare: wanted_parts(bare, request, resolved), before=whole)
     shop = without_claims(shop, request.order) if request.order else shop
     return alternatives(shop, report, lambda other: with_hours(shop, check(shop, other, exactly=True)))
 
@@ -151,8 +152,13 @@ def order_named(read: Read, name: str) -> Order:
 
 def shop_for(read: Read, request: OrderRequest) -> Shop:
     """The shop with the lots and offers this request may touch, its own claims set free for a second look."""
-    shop = shop_of(read, lambda bare: parts_involved(bare.catalogue, request, bare.today))
+    shop = _whole(read, request)
     return without_claims(shop, request.order) if request.order else shop
+
+
+def _whole(read: Read, request: OrderRequest) -> Shop:
+    """The same with every claim as it stands."""
+    return shop_of(read, lambda bare: parts_involved(bare.catalogue, request, bare.today))
 
 
 def _sheet(read: Read, path: Path, confidence: float) -> tuple[list[OrderReport], Shop]:
