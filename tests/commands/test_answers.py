@@ -58,6 +58,7 @@ CASES = (
     Case(("count", "book", "{counted}", "--as-counted"), keeps=True),
     Case(("rates", "CA medium", "--pin", "barrel area=0.09"), keeps=True),
     Case(("add", "Dunlin kit chrome", "3", "--paid", "4.10")),
+    Case(("market", "harbour market", "2026-12-12", "--expected", "20")),
     Case(("took", "Dunlin kit chrome", "1", "--reason", "gave away")),
     Case(("found", "Dunlin kit chrome", "1")),
     Case(("sold", "avocet pen chrome", "1", "--price", "38"), worked=True),

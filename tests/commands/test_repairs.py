@@ -89,7 +89,7 @@ def test_what_is_set_aside_may_go_into_a_repair(kitdrawer: Kitdrawer, fetched: s
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (("S41",), "is with a customer: it is a wish"),
+        (("S41",), "is with a customer: it is an enquiry"),
         (("S40x",), "There is no order called"),
     ],
 )

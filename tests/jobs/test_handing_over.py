@@ -112,7 +112,9 @@ def test_losses_that_did_not_come_take_no_blanks() -> None:
     assert used(over(here)[0])[goods.OLIVE] == 2000
 
 
-@pytest.mark.parametrize(("lost", "said"), [({"polish": 1}, "not a stage"), ({"turn": -1}, "cannot be lost")])
+@pytest.mark.parametrize(
+    ("lost", "said"), [({"polish": 1}, "not a stage"), ({"turn": -1}, "cannot be spoiled")]
+)
 def test_losses_that_cannot_be(lost: dict[str, int], said: str) -> None:
     """An unknown stage and less than nothing are refused."""
     here = take(shop(), order("Reed", 4))

@@ -55,7 +55,7 @@ def test_a_loss_that_is_not_what_sessions_give(kept: LearnedLoss) -> None:
     """Share and counts alike."""
     (sentence,) = disagreements(replace(RIGHT, losses=(kept,)), RIGHT)
     assert sentence.startswith("The loss of olive wood at turn is kept as ")
-    assert sentence.endswith(", by the sessions as 1.81 % (2 lost of 126).")
+    assert sentence.endswith(", by the sessions as 1.81 % (2 spoiled of 126).")
 
 
 def test_one_too_many_and_one_too_few() -> None:

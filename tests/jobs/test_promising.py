@@ -165,7 +165,7 @@ def test_releasing_hands_parts_to_who_waits() -> None:
 
 @pytest.mark.parametrize(
     ("state", "said"),
-    [("wish", "it is a wish"), ("released", "it is released"), ("handed over", "it is handed over")],
+    [("wish", "it is an enquiry"), ("released", "it is released"), ("handed over", "it is handed over")],
 )
 def test_only_promises_are_released(state: str, said: str) -> None:
     """An order that is not promised holds nothing to give up."""

@@ -196,8 +196,8 @@ def test_more_pieces_narrow_the_interval() -> None:
     ("counts", "book", "options", "says"),
     [
         ({("yew", "drill"): (3, 1)}, BOOK, {}, "what yew loses at drill"),
-        ({("oak", "drill"): (3, 4)}, BOOK, {}, "4 lost of 3"),
-        ({("oak", "drill"): (3, -1)}, BOOK, {}, "-1 lost of 3"),
+        ({("oak", "drill"): (3, 4)}, BOOK, {}, "4 spoiled of 3"),
+        ({("oak", "drill"): (3, -1)}, BOOK, {}, "-1 spoiled of 3"),
         ({}, {("oak", "drill"): 1.0}, {}, "a loss of 1 cannot"),
         ({}, {("oak", "drill"): -0.1}, {}, "a loss of -0.1 cannot"),
         ({}, {("oak", "drill"): math.nan}, {}, "a loss of nan cannot"),

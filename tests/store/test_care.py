@@ -178,7 +178,7 @@ def test_unsound_store_is_not_copied(book_file: Path, tmp_path: Path) -> None:
     with open_store(book_file) as store:
         with store.writing() as connection:
             connection.execute(text("UPDATE shop SET version = 5"))
-        with pytest.raises(StoreTrouble, match="not sound: The book says it holds 5 documents"):
+        with pytest.raises(StoreTrouble, match="not sound: The book says it holds 5 entries"):
             backup(store, tmp_path / "copy")
     assert names(tmp_path) == ["book.kitdrawer"]
 

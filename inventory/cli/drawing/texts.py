@@ -48,8 +48,7 @@ def broken(text: str, room: int) -> list[str]:
         while need > room:
             head = _head(word, room)
             lines.append(head)
-            word = word[len(head) :]
-            need = width_of(word)
+            word, need = word[len(head) :], need - width_of(head)  # a sheet may hold words of 100,000 letters
         line, taken = word, need
     return [*lines, line] if line or not lines else lines
 

@@ -39,7 +39,7 @@ def with_market(shop: Shop, market: Market) -> Proposal:
             hint='Say it: kitdrawer market "harbour market" 2026-12-12',
         )
     if market.expected is not None and not 0 <= market.expected <= MOST:
-        raise BadInput(f"{market.expected:g} pieces cannot be expected.", hint=f"Give 0 to {MOST}.")
+        raise BadInput(f"A market cannot be expected to sell {market.expected:g}.", hint=f"Give 0 to {MOST}.")
     others = [one for one in markets_of(shop.settings) if not _same(one, market)]
     said = "" if market.expected is None else f", {market.expected:g} pieces expected"
     return _proposal(shop, [*others, market], f"Market: {market.name} on {show_date(market.on)}{said}")
