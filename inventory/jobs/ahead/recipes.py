@@ -6,10 +6,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import timedelta
 from fractions import Fraction
 
-from inventory.catalogue import Blank, Kit, Pattern, fold
+from inventory.catalogue import Blank, Kit, Part, Pattern, fold
 from inventory.errors import Refused
-from inventory.jobs.orders.needs import Requirements, expected_bill, requirements
-from inventory.jobs.orders.requests import OrderRequest, resolve
+from inventory.jobs.orders.needs import Requirements, expected_bill, outline, requirements
+from inventory.jobs.orders.requests import OrderRequest, ResolvedRequest, resolve
 from inventory.ledger.asked import AskedFor
 from inventory.ledger.shop import Shop
 from inventory.planning.demand.expected import Kind, kind_of
@@ -66,14 +66,18 @@ def per_piece(shop: Shop, kinds: Iterable[tuple[str, Kind]]) -> dict[tuple[str, 
 
 
 def _one(shop: Shop, pattern: str, kind: Kind) -> Mapping[str, float]:
-    plan = plan_of(shop, pattern, kind)
+    plan = outline(shop, *_batch(shop, pattern, kind), 0.5)
     return {fold(part): float(Fraction(many, 1000 * BATCH)) for part, many in expected_bill(plan).items()}
 
 
 def plan_of(shop: Shop, pattern: str, kind: Kind) -> Requirements:
     """What a usual batch of a kind needs. Raises Refused where it cannot be made."""
+    return requirements(shop, *_batch(shop, pattern, kind), 0.5)
+
+
+def _batch(shop: Shop, pattern: str, kind: Kind) -> tuple[ResolvedRequest, str, Sequence[Part]]:
     plating, blank, refill = kind
     request = OrderRequest(pattern, (plating,), blank, BATCH, shop.today + timedelta(days=1), refill)
     resolved = resolve(shop.catalogue, request, shop.today)
     name, kits = resolved.kits[0]
-    return requirements(shop, resolved, name, kits, 0.5)
+    return resolved, name, kits

@@ -127,6 +127,22 @@ def requirements(
     shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence[Part], level: float
 ) -> Requirements:
     """Needs at the confidence `level` in one plating."""
+    plan = outline(shop, resolved, plating, kits, level)
+    on_hand = {key: balance.on_hand for key, balance in shop.book.balances.items()}
+    tools = tools_needed(shop.catalogue, resolved.family, on_hand)
+    kept = any(
+        balance.on_hand > 0 and key in shop.catalogue.parts and shop.catalogue.parts[key].kind == "tool"
+        for key, balance in shop.book.balances.items()
+    )
+    doubts = _doubts(shop, plan.uses, plan.evening)
+    plan = replace(plan, tools=tools, tools_in_book=kept, doubts=doubts)
+    return replace(plan, parts=(*_parts(shop, plan, level), *(_tools(shop, tools) if kept else ())))
+
+
+def outline(
+    shop: Shop, resolved: ResolvedRequest, plating: str, kits: Sequence[Part], level: float
+) -> Requirements:
+    """The batch, its bill and its blanks: all that `expected_bill` asks; no tools, doubts or what is there of parts."""
     request = resolved.request
     kit = pick_kit(shop, kits)
     batch = evening(request.count, survivals(shop, resolved), level)
@@ -145,16 +161,7 @@ def requirements(
         shop.kerf,
         reach[blank_stage(lines)],
     )
-    on_hand = {key: balance.on_hand for key, balance in shop.book.balances.items()}
-    tools = tools_needed(shop.catalogue, resolved.family, on_hand)
-    kept = any(
-        balance.on_hand > 0 and key in shop.catalogue.parts and shop.catalogue.parts[key].kind == "tool"
-        for key, balance in shop.book.balances.items()
-    )
-    plan = Requirements(
-        kit, plating, batch, lines, (), blanks, size, tools, kept, _doubts(shop, lines, batch)
-    )
-    return replace(plan, parts=(*_parts(shop, plan, level), *(_tools(shop, tools) if kept else ())))
+    return Requirements(kit, plating, batch, lines, (), blanks, size, (), False)
 
 
 def expected_bill(plan: Requirements) -> dict[str, int]:

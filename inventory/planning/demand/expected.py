@@ -104,15 +104,19 @@ def expected(
     mean = sum(size * share for size, share in sizes_of_all.items())
     chosen = _chosen(weeks, months, mean, horizon)
     done = []
+    by_pattern: dict[str, list[AskedFor]] = {}
+    for row in asked:
+        by_pattern.setdefault(fold(row.pattern), []).append(row)
+    platings = Counter(fold(row.plating) for row in asked)
+    blanks = Counter(fold(row.blank) for row in asked)
     for at, (name, one) in enumerate(zip(names, chosen, strict=True)):
-        own = [row for row in asked if fold(row.pattern) == name]
+        own = by_pattern.get(name, [])
         sizes = _sizes(Counter(row.pieces for row in own if not row.market), sizes_of_all)
         rate = one.rate / sum(size * share for size, share in sizes.items())
         seen = float(weeks.orders[:, at].sum()) if weeks.many else 0.0
         shape = _shape(one, rate, sizes, seen + WORTH * BELIEVED / len(names), horizon)
-        done.append(
-            PatternDemand(name, rate, shape, sizes, _kinds(own, asked, could[name]), one.method, len(own))
-        )
+        kinds = _kinds(own, platings, blanks, could[name])
+        done.append(PatternDemand(name, rate, shape, sizes, kinds, one.method, len(own)))
     return Expected(tuple(done), months, weeks.many, _swing(weeks, months, sizes_of_all, horizon))
 
 
@@ -148,11 +152,11 @@ def _sizes(seen: Mapping[int, int], leans_on: Mapping[int, float]) -> Mapping[in
     return {size: (seen.get(size, 0) + LEAN * leans_on.get(size, 0.0)) / whole for size in keys}
 
 
-def _kinds(own: Sequence[AskedFor], asked: Sequence[AskedFor], could: Sequence[Kind]) -> Mapping[Kind, float]:
+def _kinds(
+    own: Sequence[AskedFor], platings: Mapping[str, int], blanks: Mapping[str, int], could: Sequence[Kind]
+) -> Mapping[Kind, float]:
     """Probabilities of what can be made, by its own orders and, as `LEAN` more, by what the shop is asked for."""
     seen = Counter(kind_of(row) for row in own)
-    platings = Counter(fold(row.plating) for row in asked)
-    blanks = Counter(fold(row.blank) for row in asked)
     kinds = list(dict.fromkeys([*could, *seen]))
     whole = {kind: (platings[kind[0]] + 1.0) * (blanks[kind[1]] + 1.0) for kind in kinds}
     sum_ = sum(whole.values())
