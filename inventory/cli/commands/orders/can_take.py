@@ -106,8 +106,11 @@ def can_take(
 
 
 def _instead(read: Read, whole: Shop, report: OrderReport) -> Sequence[Alternative]:
-    """What could be taken in its place, where it cannot be taken; nothing more is read where it can."""
-    if report.verdict in YES:
+    """What could be taken in its place, where it cannot be taken; nothing more is read where it can.
+
+    A tool that the book does not know lacks for every plating, blank and count of a pattern alike.
+    """
+    if report.verdict in YES or report.plan.unknown_tools:
         return ()
     request, resolved = report.resolved.request, report.resolved
     shop = shop_of(read, lambda bare: wanted_parts(bare, request, resolved), before=whole)
