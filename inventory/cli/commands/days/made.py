@@ -13,7 +13,6 @@ from inventory.cli.entering.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
 from inventory.cli.json.session import session_json
 from inventory.cli.order_options import read_lost
-from inventory.cli.screens.days.made import made_screen
 from inventory.cli.session import (
     AllOption,
     JsonOption,
@@ -64,7 +63,7 @@ def made(
             Answer(
                 work_out,
                 lambda done: done.booking.proposal,
-                lambda done: say(made_screen(done.booking, done.report, everything=every)),
+                lambda done: _show(done, everything=every),
                 "Book it?",
                 _told,
                 _json,
@@ -73,6 +72,12 @@ def made(
             yes=yes,
             as_json=as_json,
         )
+
+
+def _show(done: BookedSession, *, everything: bool) -> None:
+    from inventory.cli.screens.days.made import made_screen  # a program that asks for JSON never sees it
+
+    say(made_screen(done.booking, done.report, everything=everything))
 
 
 def _short(done: BookedSession) -> bool:
