@@ -15,6 +15,11 @@ STALL = "the stall"
 """The customer of what a session makes for nobody in particular."""
 
 
+def state_called(state: OrderState) -> str:
+    """How a sentence has it: an order that is `wish` is an enquiry."""
+    return "an enquiry" if state == "wish" else state
+
+
 @dataclass(frozen=True, slots=True)
 class Order:
     """platings: accepted ones, the wished first; extra_diameter grows the finished barrel; price in minor units.

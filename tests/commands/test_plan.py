@@ -174,7 +174,7 @@ def test_what_programs_are_told(kitdrawer: Kitdrawer, promised: Path) -> None:
     ("words", "said"),
     [
         (["--on", "2026-11-27"], "is past; today is 2026-11-28"),
-        (["S46"], "is not promised: it is wish"),
+        (["S46"], "is not promised: it is an enquiry"),
         (["S99"], "is not in the book"),
         (["--stall", "Dunlin pen, chrome"], "does not say what the stall is to get"),
         (["--stall", "Dunlin pen, chrome, walnut blank, some"], "does not say what"),

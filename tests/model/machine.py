@@ -14,8 +14,9 @@ import pytest
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
+from .draws import BY_COUNT, MOST, PIECES, losses, parts, prices, quantities, small
 from .everyday import Counted
-from .goods import BLANKS, COUNTED, KITS, LEAD, LOSING, NET, PACK, PARTS, RETIRING, TWINS, WEEKS, piece_name
+from .goods import BLANKS, COUNTED, KITS, LEAD, NET, PACK, PARTS, RETIRING, TWINS, WEEKS, piece_name
 from .parcels import Came
 from .plain import Made, Model
 from .things import Refusal, Wish
@@ -26,27 +27,6 @@ TODAY = date(2026, 3, 2)
 NAMES = tuple(f"S{n}" for n in range(1, 7))
 FIRED: Counter[str] = Counter()
 """How often each rule was booked and refused, over a whole run."""
-BY_COUNT: dict[int, int] = {}
-"""What the tool sets aside of the supply that goes by a rate, by pieces."""
-MOST = 3
-"""Pieces an order asks for."""
-
-PIECES = tuple(((pattern, kit), blank) for (pattern, _), kit in KITS.items() for blank in BLANKS)
-"""What finished pieces are made from: pattern and kit, and blank."""
-
-small = st.integers(0, 4)
-prices = st.integers(0, 999)
-parts = st.lists(st.sampled_from(PARTS), min_size=1, max_size=4, unique=True)
-losses = st.dictionaries(st.sampled_from(LOSING), st.integers(1, 2), max_size=2)
-
-
-def quantities(part: str, most: int = 9) -> st.SearchStrategy[int]:
-    """Thousandths: whole pieces, or tenths of a millilitre."""
-    return (
-        st.integers(0, most * 10).map(lambda n: 100 * n)
-        if part in NET
-        else st.integers(0, most).map(lambda n: 1000 * n)
-    )
 
 
 class Bench(RuleBasedStateMachine):

@@ -1,7 +1,7 @@
 """Rehearsals held against closed forms and published cases: each mean lies within the rehearsal's own 99 % interval.
 
 Snyder and Shen, *Fundamentals of Supply Chain Theory*, 2nd ed.: what each case costs was read in a public
-transcription of its examples or worked out by its formulas. A week is a period; a unit a thousand thousandths.
+copy of its examples or worked out by its formulas. A week is a period; a unit a thousand thousandths.
 """
 
 from __future__ import annotations

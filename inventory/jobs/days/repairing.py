@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from inventory.catalogue import Order, Part, fold
+from inventory.catalogue import Order, Part, fold, state_called
 from inventory.errors import BadInput, NotEnough, Refused
 from inventory.jobs.days.by_hand import so_much
 from inventory.jobs.stock.drawing import Drawn, Purpose, opened_words, take
@@ -46,7 +46,7 @@ def refill_of(shop: Shop, order: Order) -> Part:
 def came_back(shop: Shop, order: Order, needs: Sequence[tuple[Part, int]]) -> Repair:
     """The repair draws these parts, thousandths of each. Raises Refused where nothing was handed over, NotEnough."""
     if order.state != "handed over" and not order.handed:
-        state = "an enquiry" if order.state == "wish" else order.state
+        state = state_called(order.state)
         raise Refused(
             f"Nothing of “{order.name}” is with a customer: it is {state}.",
             hint="`orders --all` shows what was handed over.",

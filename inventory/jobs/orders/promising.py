@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 
-from inventory.catalogue import Order, fold
+from inventory.catalogue import Order, fold, state_called
 from inventory.errors import Refused
 from inventory.jobs.orders.needs import PartNeed
 from inventory.jobs.orders.order_check import OrderReport
@@ -54,7 +54,7 @@ def release(shop: Shop, order: Order) -> Proposal:
     """The document that gives an order up: its claims end, and what it held goes to those who wait."""
     if order.state != "promised":
         raise Refused(
-            f"The order “{order.name}” is not promised: it is {_said(order.state)}.",
+            f"The order “{order.name}” is not promised: it is {state_called(order.state)}.",
             hint="`kitdrawer orders` shows how each stands.",
         )
     lines = let_go(shop.book, order.name)
@@ -68,10 +68,6 @@ def release(shop: Shop, order: Order) -> Proposal:
         order_states=((order.name, "released"),),
         expected_version=shop.book.version,
     )
-
-
-def _said(state: str) -> str:
-    return "an enquiry" if state == "wish" else state
 
 
 def _totals(parts: Iterable[PartNeed]) -> tuple[PartNeed, ...]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from string import ascii_lowercase
 
-from inventory.catalogue import STALL, Order, OrderState, fold, only
+from inventory.catalogue import STALL, Order, OrderState, fold, only, state_called
 from inventory.errors import BadInput, Refused
 from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.promising import promise
@@ -157,7 +157,11 @@ def _promised(
     for name in ask.orders:
         known = shop.book.orders.get(fold(name))
         if known is None or known.state != "promised":
-            said = "is not in the book" if known is None else f"is not promised: it is {known.state}"
+            said = (
+                "is not in the book"
+                if known is None
+                else f"is not promised: it is {state_called(known.state)}"
+            )
             raise Refused(f"The order “{name}” {said}.", hint="`orders` shows them; promise it first.")
     every = sorted(shop.book.orders.values(), key=lambda one: (one.due, one.name))
     promised = [one for one in every if one.state == "promised" and one.customer != STALL]

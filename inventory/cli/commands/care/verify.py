@@ -39,7 +39,9 @@ def _screen(problems: Sequence[str], learned: Sequence[str], keep: str) -> list[
     """The answer first; each disagreement below it, and what to do."""
     day = show_day(today())
     if not problems and not learned:
-        return draw(Screen(f"{good('All checks passed')}, {day}: every balance, lot and claim follows."))
+        return draw(
+            Screen(f"{good('All checks passed')}, {day}: every balance, lot and what is set aside follows.")
+        )
     found = [*problems, *learned]
     head = f"{stop(plural(len(found), 'check') + ' failed')}, {day}."
     told = (

@@ -15,7 +15,7 @@ from inventory.measures import read_fraction, read_money
 
 FEW_QUESTIONS, SAMPLE_SHOP = 2, 3
 """Places among what is offered on a terminal."""
-NEXT = "Next: kitdrawer columns --save shop.xlsx; fill what you have; kitdrawer load shop.xlsx"
+NEXT = "Next: kitdrawer columns --save shop.xlsx\nFill what you have, then: kitdrawer load shop.xlsx"
 NEXT_SAMPLE = "Next: kitdrawer load sample_stock/"
 
 
