@@ -112,7 +112,7 @@ def test_orders_that_cannot_be_planned(store: Store) -> None:
     with pytest.raises(Refused, match="“Nobody” is not in the book"):
         plan(here(store), (), Ask((SATURDAY,), ("Nobody",)))
     request = shop(Stock(orders=[order("Dream")]))
-    with pytest.raises(Refused, match="not promised: it is wish"):
+    with pytest.raises(Refused, match="not promised: it is an enquiry"):
         plan(request, (), Ask((SATURDAY,), ("Dream",)))
 
 
