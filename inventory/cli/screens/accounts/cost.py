@@ -132,7 +132,7 @@ def _facts(made: CostReport, coin: Currency, *, everything: bool) -> list[Block]
     changes = [one for one in made.changes if everything or one.what != "blank"]
     said = "; ".join(_change(one, made, coin) for one in changes)
     return [
-        Fact("Else", said),
+        Fact("Else", said, folds=1),
         Fact("Before", _before(made.before, coin)),
         Fact("Fee", _even(made.even, coin)),
         Fact("Unknown", look(unknown) if made.unknown else ""),
