@@ -22,7 +22,7 @@ from inventory.ledger.past.sales import OF_THE_PIECE
 from inventory.ledger.shop import Shop
 from inventory.making.consumption import bill_for, blank_stage
 from inventory.making.distributions import mean
-from inventory.reports.cost import CostOf, CostReport, CostRow
+from inventory.reports.accounts.cost import CostOf, CostReport, CostRow
 
 SPOILED = "pieces expected to be spoiled"
 

@@ -17,7 +17,7 @@ from inventory.ledger.fifo import apportion
 from inventory.ledger.past.made import MadeLot, PiecesMade, TookLine
 from inventory.ledger.shop import Shop
 from inventory.making.bom import RoleChoice, uses
-from inventory.reports.cost import CostOf, CostReport, CostRow
+from inventory.reports.accounts.cost import CostOf, CostReport, CostRow
 
 SPOILED = "pieces spoiled on the way"
 COUNTED = "as it was counted in: what it took nobody knows"

@@ -18,7 +18,7 @@ from inventory.jobs.orders.order_check import OrderReport, check
 from inventory.jobs.orders.requests import OrderRequest, kits_of
 from inventory.ledger.shop import Shop
 from inventory.measures import Length, read_length
-from inventory.reports.cost import CostChange, CostReport, Otherwise
+from inventory.reports.accounts.cost import CostChange, CostReport, Otherwise
 
 THICKER = "2 mm"
 """How much a barrel grows for a large hand (common practice, no source)."""

@@ -17,7 +17,7 @@ from inventory.planning.contribution import (
     price_by_margin,
     price_by_multiple,
 )
-from inventory.reports.cost import BreakEven, CostReport, RulePrice, SoldBefore
+from inventory.reports.accounts.cost import BreakEven, CostReport, RulePrice, SoldBefore
 
 TIMES = Fraction(2)
 """Materials and work, doubled: a price for trade (common practice, no source)."""

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from inventory.measures import Currency
 from inventory.measures.decimals import Exact
-from inventory.reports.cost import COST_OF, TAX_OF_PRICES, CostReport
+from inventory.reports.accounts.cost import COST_OF, TAX_OF_PRICES, CostReport
 from inventory.sheets.accounts.sums import bold
 from inventory.sheets.drawing import (
     Cell,

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from inventory.jobs.accounts.prices import AskedPrices
     from inventory.jobs.orders.order_check import OrderReport
     from inventory.ledger.shop import Shop
-    from inventory.reports.cost import CostReport
+    from inventory.reports.accounts.cost import CostReport
     from inventory.store import Read
 
 TOGETHER = 10
@@ -64,7 +64,7 @@ def cost(
     For example:
     kitdrawer cost "Dunlin pen"
     kitdrawer cost S42 --price 28 --fee 45
-    kitdrawer cost "Avocet pen" -p gunmetal -b "olivewood blank" --or chrome --or "3 mm"
+    kitdrawer cost "Avocet pen" -p gunmetal --or chrome --or "3 mm"
     """
     from inventory.cli.screens.accounts.cost import cost_json, cost_screen
     from inventory.jobs.accounts.prices import break_even, rule_prices, sold_before

@@ -14,7 +14,14 @@ from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import Exact, Value
 from inventory.ledger.fifo import apportion
 from inventory.measures import Currency, listed, plural, show_amount, show_day, show_money
-from inventory.reports.cost import TAX_OF_PRICES, BreakEven, CostChange, CostReport, RulePrice, SoldBefore
+from inventory.reports.accounts.cost import (
+    TAX_OF_PRICES,
+    BreakEven,
+    CostChange,
+    CostReport,
+    RulePrice,
+    SoldBefore,
+)
 
 BAR = 20
 """Letters of the longest bar."""
