@@ -66,30 +66,16 @@ def cost(
     kitdrawer cost S42 --price 28 --fee 45
     kitdrawer cost "Avocet pen" -p gunmetal --or chrome --or "3 mm"
     """
-    from inventory.cli.screens.accounts.cost import cost_json, cost_screen
-    from inventory.jobs.accounts.prices import break_even, rule_prices, sold_before
-
-    said = _Said(
-        plating, blank, TOGETHER if count is None else count, refill, extra_diameter, tuple(otherwise or ())
-    )
+    many = TOGETHER if count is None else count
+    said = _Said(plating, blank, many, refill, extra_diameter, tuple(otherwise or ()))
     with opened(store) as found, found.reading() as read:
         shop = shop_of(read)
-        asked = _asked(shop, margin, times, wage, price, fee)
-        made, pattern = _cost(read, shop, what, said)
-        handed = read.went_out()
-    before = sold_before(shop, pattern, handed)
-    prices = () if made.unknown else rule_prices(shop, made, asked, before)
-    made = replace(
-        made, prices=prices, before=before, even=break_even(made, asked, prices) if prices else None
-    )
+        made = _with_prices(read, shop, what, said, _asked(shop, margin, times, wage, price, fee))
     if save is not None:
         from inventory.sheets.accounts.cost import write_cost
 
         write_cost(save, made, shop.currency, overwrite=overwrite)
-    if as_json:
-        say(dumps(cost_json(made, shop.currency)))
-        return
-    say(cost_screen(made, shop.currency, everything=everything, saved=save))
+    _say(made, shop, everything=everything, saved=save, as_json=as_json)
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +112,25 @@ def _asked(shop: Shop, margin: str, times: str, wage: str, price: str, fee: str)
         raise BadInput(f"{times} times the cost is no price.", hint="Give a number such as 2 or 2.5.")
     sums = [read_money(text, shop.currency) if text else None for text in (wage, price, fee)]
     return AskedPrices(share, Fraction(many), *sums)
+
+
+def _with_prices(read: Read, shop: Shop, what: str, said: _Said, asked: AskedPrices) -> CostReport:
+    from inventory.jobs.accounts.prices import break_even, rule_prices, sold_before
+
+    made, pattern = _cost(read, shop, what, said)
+    before = sold_before(shop, pattern, read.went_out())
+    prices = () if made.unknown else rule_prices(shop, made, asked, before)
+    even = break_even(made, asked, prices) if prices else None
+    return replace(made, prices=prices, before=before, even=even)
+
+
+def _say(made: CostReport, shop: Shop, *, everything: bool, saved: Path | None, as_json: bool) -> None:
+    from inventory.cli.screens.accounts.cost import cost_json, cost_screen
+
+    if as_json:
+        say(dumps(cost_json(made, shop.currency)))
+        return
+    say(cost_screen(made, shop.currency, everything=everything, saved=saved))
 
 
 def _cost(read: Read, shop: Shop, what: str, said: _Said) -> tuple[CostReport, str]:
