@@ -39,7 +39,7 @@ def test_each_coin_goes_somewhere(kitdrawer: Kitdrawer, pattern: str) -> None:
         assert cost["each"] * cost["pieces"] - cost["total"] < Decimal("0.01") * cost["pieces"]
     screen = kitdrawer("cost", pattern, "--all").out
     rows = re.findall(r"([0-9.]+)\s+[0-9]+ %(?:  █+)?$", screen, re.MULTILINE)
-    assert sum(map(Decimal, rows)) == Decimal(re.search(r"costs ([0-9.]+) EUR", screen)[1])  # type: ignore[index]
+    assert sum(map(Decimal, rows)) == Decimal(re.search(r"costs ([0-9.]+) EUR", screen)[1])  # type: ignore[index]  # it says so
 
 
 def test_what_an_order_costs_is_what_its_check_says(kitdrawer: Kitdrawer) -> None:
