@@ -309,6 +309,7 @@ def test_long_runs_of_random_commands_leave_the_book_as_the_model_says(files: Pl
         "retire",
         "rob",
         "sold",
+        "spent",
         "took",
         "undo",
         "weekend",
