@@ -86,5 +86,5 @@ class Days:
     def sell(self, count: int) -> Step:
         """Some of them are sold."""
         stall = Wish("Avocet pen", "Avocet kit chrome", "holly blank", count, TODAY)
-        words = ("sold", stall.piece, str(count), "--yes")
+        words = ("sold", self.model.called(self.model.piece(stall)), str(count), "--yes")
         return lambda: self.model.sold(stall, count), lambda: self.tool(*words)
