@@ -34,7 +34,7 @@ def sold(
 
     For example:
     kitdrawer sold "Dunlin pen gunmetal" 2 --price 38 --at "harbour market"
-    kitdrawer sold "Dunlin pen gunmetal" --price 42 --at "the gallery" --commission "40 %"
+    kitdrawer sold "Dunlin pen" --price 42 --at gallery --commission "40 %"
     """
     where = plain(at, "name") if at else ""
 
