@@ -21,8 +21,10 @@ if TYPE_CHECKING:
     from inventory.ledger.costs import Saying
     from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
     from inventory.ledger.documents.intake import SheetTab
+    from inventory.ledger.documents.proposal import Expense
     from inventory.ledger.learned import LearnedFigures
     from inventory.ledger.lending import Lending
+    from inventory.ledger.past.made import PiecesMade
     from inventory.ledger.past.sales import PastSales
     from inventory.ledger.past.shelf import PastShelf
     from inventory.ledger.sessions import Happened, RateWord, Session
@@ -245,6 +247,24 @@ class Read:
         from inventory.store.queries.past import sold  # only who looks back asks
 
         return sold.past_sales(self.connection, first, last)
+
+    def expenses(self, first: date, last: date) -> tuple[Expense, ...]:
+        """What was spent beside parts from the first day to the last, in the order of days."""
+        from inventory.store.queries import expenses  # only who looks back asks
+
+        return expenses.expenses(self.connection, first, last)
+
+    def went_out(self) -> Mapping[str, date]:
+        """By folded order the last day any of its pieces went to its customer, what was sold off the shelf too."""
+        from inventory.store.queries.past import sold  # only who looks back asks
+
+        return sold.went_out(self.connection)
+
+    def pieces_made(self, *, part: str = "", order: str = "") -> PiecesMade:
+        """What pieces took that were made of this part, or that went out for this order."""
+        from inventory.store.queries.past import made  # only who looks back asks
+
+        return made.of_piece(self.connection, part) if part else made.of_order(self.connection, order)
 
     def every_part(self) -> Mapping[str, Part]:
         """Every part there ever was, by folded name: merged ones too, as they were called."""
