@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from inventory.catalogue import STALL, Part
+from inventory.catalogue import Part
 from inventory.measures import read_unit, show_amount, show_measurable
 
 _DOING = {
@@ -22,11 +22,6 @@ _DOING = {
 def doing(stage: str) -> str:
     """A stage of the work as a noun: `turning`, `assembly`."""
     return _DOING.get(stage, stage)
-
-
-def whom(order: str) -> str:
-    """For whom pieces are: an order, or the stall, whose orders are named after their day."""
-    return STALL if not order or order.startswith("stall ") else order
 
 
 def counted(part: Part, quantity: int) -> str:

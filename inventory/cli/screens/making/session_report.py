@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from inventory.catalogue import fold
+from inventory.catalogue import fold, whom
 from inventory.cli.drawing.blocks import Block, Cells, Fact, Group, Listing, Screen, Sentence
 from inventory.cli.drawing.colour import look, stop
 from inventory.cli.drawing.draw import draw
 from inventory.cli.screens.learned import figure, percent, with_unit
-from inventory.cli.screens.listing_words import doing, whom
+from inventory.cli.screens.listing_words import doing
 from inventory.jobs.orders.finished import made_for
 from inventory.jobs.sessions.reconciling.booking import SessionBooking
 from inventory.measures import listed, show_amount, show_day, show_measurable, show_money
