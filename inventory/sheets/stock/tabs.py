@@ -87,9 +87,20 @@ _OF_EVERY_PART = (
 """Columns at the end of every tab of parts."""
 
 
+_NAMED = {
+    "tubes": "7 mm tube",
+    "kits": "Dunlin kit, chrome",
+    "blanks": "walnut blank",
+    "supplies": "thin CA",
+    "tools": "drill 7 mm",
+}
+"""A part of each kind, as an example of its name."""
+
+
 def _parts(name: str, means: str, kind: type, *columns: StockColumn) -> Tab:
     """A tab of one kind of part: its name, what is said of the kind alone, what is said of every part."""
-    return Tab(name, means, (_PART, *columns, *_OF_EVERY_PART), makes=(Part, kind))
+    part = replace(_PART, example=_NAMED[name])
+    return Tab(name, means, (part, *columns, *_OF_EVERY_PART), makes=(Part, kind))
 
 
 _SUPPLIERS = Tab(
