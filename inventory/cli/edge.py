@@ -18,6 +18,8 @@ INTERRUPTED = 130
 USAGE = 2
 COMMAND_LINE_MISTAKE: type[Exception] = typer.BadParameter.__mro__[2]
 """The base of every mistake typer finds in a command line; it has no public name of its own."""
+NO_COMMAND = "NoArgsIsHelpError"
+"""What is raised where no command is said: its message is the help, which is an answer and no complaint."""
 REPLACE = frozenset({"--overwrite", "--reset", "--anew", "--cancel-rest"})
 """Options that put something in the place of another, or take something away."""
 _PASSWORD = re.compile(r"(:/+[^\s/:@]*:)[^\s]*(@)|(?<=password=)[^\s&]+")
@@ -59,9 +61,11 @@ def _usage(error: Exception, as_json: bool) -> int:
     """Mistakes of the command line itself, which typer repeats word for word: a password in a URL is not."""
     error.message = _masked(str(getattr(error, "message", "")))  # type: ignore[attr-defined]  # typer's base has it
     _harmless(error)
+    told = error.format_message()  # type: ignore[attr-defined]  # typer's base has it
     if as_json:
-        message = error.format_message()  # type: ignore[attr-defined]  # typer's base has it
-        _print_json("usage", message, "See `kitdrawer --help`.", ())
+        _print_json("usage", told, "See `kitdrawer --help`.", ())
+    elif type(error).__name__ == NO_COMMAND:
+        sys.stdout.write(told.rstrip() + "\n")
     else:
         error.show()  # type: ignore[attr-defined]  # typer's base has it
     return USAGE

@@ -244,7 +244,7 @@ def test_only_the_ones_that_matter_are_named(store: Store) -> None:
     store.commit(taken(KIT, 1_000, 450, 4))
     with pytest.raises(StillNeeded) as caught:
         undo(store, 2)
-    assert "entry 6 (weekend" in caught.value.message
+    assert "entry 6, “" in caught.value.message
     assert all(f"entry {number} " not in caught.value.message for number in (3, 4, 5))
 
 
