@@ -22,7 +22,7 @@ from inventory.ledger.lending import BACK
 from inventory.ledger.sessions import SessionState
 from inventory.measures import listed
 
-NAMED = 4
+NAMED = 6
 """Later documents that a refusal names, the newest: in a long book thousands may stand on an early one."""
 
 
