@@ -28,13 +28,23 @@ _WORDED = (
 _SUGGESTED = re.compile(r" *(?:\(Possible options: (.*)\)|Did you mean (?:one of )?:? ?(.*)\?)$")
 
 
+def _called(name: str) -> str:
+    """What a help calls it: `[ENTRY]` is entry."""
+    bare = name.strip("[]'")
+    return bare.lower() if bare.isupper() and not bare.startswith("-") else bare
+
+
 def sentences(error: Exception, message: str) -> list[str]:
     """What is wrong and what may have been meant, then where its help is. message: as it was found."""
     bare, found = _SUGGESTED.sub("", message), _SUGGESTED.search(message)
     words = re.findall(r"[\w-]+", (found[1] or found[2] or "").replace(" or ", " ")) if found else ()
     near = [one for one in getattr(error, "possibilities", None) or words if one not in REPLACE]
     told = next(
-        (text.format(*was.groups()) for pattern, text in _WORDED if (was := re.fullmatch(pattern, bare))),
+        (
+            text.format(*map(_called, was.groups()))
+            for pattern, text in _WORDED
+            if (was := re.fullmatch(pattern, bare))
+        ),
         bare,
     )
     meant = f"Did you mean {' or '.join(near)}?" if near else ""
