@@ -69,6 +69,19 @@ def order_json(shop: Shop, report: OrderReport) -> dict[str, Value]:
         "cautions": [*report.cautions, *safety.sentences],
         "safety": safety_json(safety),
         "why": list(report.why),
+        "leaves": [
+            {
+                "part": one.part.name,
+                "left": exact.amount(one.left),
+                "asked": round(one.asked, 3),
+                "parcel": one.parcel,
+                "chance": round(one.chance, 6),
+                "chance_without": round(one.without, 6),
+                "pattern": one.pattern,
+                "price": exact.money(one.price),
+            }
+            for one in report.leaves
+        ],
         "usual": [{"of": one.of, "what": list(one.what)} for one in usual_values(shop, [report])],
     }
 

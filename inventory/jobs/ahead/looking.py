@@ -20,6 +20,7 @@ from inventory.jobs.ahead.terms import HOLDING, lateness, prices_of, short_cost
 from inventory.jobs.purchasing.demand import LOW, PROMISED, pace, unclaimed
 from inventory.ledger.shop import Shop
 from inventory.measures import show_measurable
+from inventory.planning.rivals import hurried
 from inventory.planning.two_trips import Promised, Stocked, Trip, TripOffer, TripSupplier, two_trips
 from inventory.planning.windows import asked_between, nothing, quantiles
 from inventory.reports.demands import Demand
@@ -152,7 +153,9 @@ def _stocked(
         asked_between(asked, made.trip, 2 * made.trip + lead),
     )
     late = lateness(shop, senders[min(sources, key=lambda one: senders[one.sender].lead_days or 0).sender])
-    cost = short_cost(part, made.profit, {"": made.uses[key]}) * _missed(notice, late, made.trip + lead)
+    cost = short_cost(part, made.profit, {"": made.uses[key]}) * hurried(
+        notice, late, made.trip + lead, MAKING
+    )
     worth = _worth(level, min(sources, key=lambda one: one.price), later, cost, _share(shop, made, level))
     return Stocked(sources, there, soon[:DRAWN], before[:DRAWN], cost, worth)
 
@@ -173,13 +176,6 @@ def _sources(shop: Shop, key: str, senders: Sequence[Supplier], lot: float) -> t
         if found:
             done.append(min(found, key=lambda row: row[0])[1])
     return tuple(done)
-
-
-def _missed(notice: Sequence[int], late: Sequence[int], window: float) -> float:
-    """The share of what is asked for at any time of a window that is late when its parcel comes at the end of it."""
-    days = [window * at / 8 for at in range(1, 8)]
-    tries = [wait < window - day + more + MAKING for wait in notice for more in late for day in days]
-    return sum(tries) / len(tries)
 
 
 def _share(shop: Shop, made: Levels, level: PartLevel) -> float:

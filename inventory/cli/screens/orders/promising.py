@@ -12,6 +12,7 @@ from inventory.cli.screens.orders.facts import (
     checking,
     headline,
     instead,
+    leaving,
     making,
     money,
     numbered,
@@ -31,6 +32,7 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
     usual = said_usual(usual_values(shop, [report]))
     selling = making_safety(shop, [(report.resolved, report.plan)], selling=True).selling
     beside: list[Block] = [
+        *leaving(report),
         *money(shop, report),
         *checking(report),
         Fact("Usual", usual.partition(": ")[2] and f"not your own: {usual.partition(': ')[2]}"),
