@@ -95,6 +95,7 @@ TRIALS = (
         "sold Godwit 1 --price 38 --yes",
         before=("weekend book {sheets}/saturday --yes", "release S41 --yes"),
     ),
+    Trial("spent", "spent stall~fee 45 --at harbour~market --yes"),
     Trial("days", "days --save {out}/market.xlsx", "Saved:"),
     Trial("days", "days {sheets}/market.csv --yes"),
     Trial("change", "change S41 --count 1 --by 2026-12-20 --yes"),
