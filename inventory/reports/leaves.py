@@ -9,7 +9,7 @@ from inventory.catalogue import Part
 
 
 @dataclass(frozen=True, slots=True)
-class Leaves:
+class TooFewLeft:
     """One part an order takes that may then lack. left: thousandths of its unit; asked: units usually asked for till
 
     `parcel`, the day more of it is here, as parcels were; days: to the next trip, on the way and usually late.

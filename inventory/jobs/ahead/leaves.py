@@ -24,7 +24,7 @@ from inventory.jobs.purchasing.demand import unclaimed
 from inventory.ledger.asked import AskedFor
 from inventory.ledger.shop import Shop
 from inventory.making.bom import whole_bill
-from inventory.reports.leaves import Leaves
+from inventory.reports.leaves import TooFewLeft
 
 if TYPE_CHECKING:
     from inventory.jobs.ahead.levels import DemandPast
@@ -50,7 +50,7 @@ class _Last:
 
 def leaves(
     shop: Shop, report: OrderReport, trips: Iterable[date], past: Callable[[], DemandPast]
-) -> tuple[Leaves, ...]:
+) -> tuple[TooFewLeft, ...]:
     """What is to be warned of, the likeliest first. trips: their days; past: asked for only where it matters."""
     if report.verdict not in ("from the shelf", "after buying"):
         return ()
@@ -90,7 +90,9 @@ def _waits(supply: Supply) -> bool:
     return fold(supply.type) in WAITS
 
 
-def _warned(shop: Shop, report: OrderReport, last: Sequence[_Last], past: DemandPast) -> tuple[Leaves, ...]:
+def _warned(
+    shop: Shop, report: OrderReport, last: Sequence[_Last], past: DemandPast
+) -> tuple[TooFewLeft, ...]:
     from inventory.jobs.ahead.recipes import kinds_of
     from inventory.planning.demand.expected import expected
 
@@ -100,7 +102,7 @@ def _warned(shop: Shop, report: OrderReport, last: Sequence[_Last], past: Demand
 
 
 @dataclass(slots=True)
-class _Found:
+class _AskedOfPart:
     """What is asked for of a part until the parcel: units in all, and the orders at a better price that are hurried."""
 
     asked: float = 0.0
@@ -111,7 +113,7 @@ class _Found:
 
 def _of_part(
     shop: Shop, report: OrderReport, last: _Last, past: DemandPast, ahead: Expected
-) -> Leaves | None:
+) -> TooFewLeft | None:
     from inventory.planning.rivals import wanted_more
 
     found = _asked_for(shop, last, past, ahead, _price(report, past.asked))
@@ -126,17 +128,17 @@ def _of_part(
     if chance < LIKELY or chance - without < BY_THIS:
         return None
     price, dearest = found.dearest
-    return Leaves(
+    return TooFewLeft(
         last.part, left, found.asked, parcel, last.days, chance, without, dearest, price, ahead.weeks
     )
 
 
-def _asked_for(shop: Shop, last: _Last, past: DemandPast, ahead: Expected, mine: int | None) -> _Found:
+def _asked_for(shop: Shop, last: _Last, past: DemandPast, ahead: Expected, mine: int | None) -> _AskedOfPart:
     from inventory.jobs.ahead.looking import MAKING, NOTICE
     from inventory.jobs.ahead.recipes import per_piece
     from inventory.planning.rivals import Rivals, hurried
 
-    done, key, weeks = _Found(), fold(last.part.name), sum(last.days) / 7
+    done, key, weeks = _AskedOfPart(), fold(last.part.name), sum(last.days) / 7
     stretch = _busy(ahead, shop.today, weeks) * weeks
     notice = past.notice if len(past.notice) >= 4 else NOTICE
     share_late = hurried(notice, last.late, last.days[0] + last.days[1], MAKING)

@@ -38,7 +38,7 @@ from inventory.making.consumption import blank_stage
 from inventory.making.fit import drill_tools, drills_needed
 from inventory.making.joint_probability import JointProbability
 from inventory.measures import listed, plural, show_amount, show_date, show_money
-from inventory.reports.leaves import Leaves
+from inventory.reports.leaves import TooFewLeft
 
 SURE = JointProbability(1.0, "exact", 0.0, None)
 """What is finished cannot run short."""
@@ -103,7 +103,7 @@ class OrderReport:
     why: tuple[str, ...]
     time: TimeLeft | None = None
     blank_because: str = ""
-    leaves: tuple[Leaves, ...] = ()
+    leaves: tuple[TooFewLeft, ...] = ()
 
     @property
     def joint(self) -> JointProbability:

@@ -18,7 +18,7 @@ from inventory.ledger.shop import Shop
 from inventory.measures import listed, plural, show_day, show_measurable, show_money
 from inventory.measures.dates import days_in
 from inventory.measures.numbers import fixed
-from inventory.reports.leaves import Leaves
+from inventory.reports.leaves import TooFewLeft
 
 FAIRLY = 0.8
 """From this confidence on one may call oneself fairly sure."""
@@ -207,7 +207,7 @@ def leaving_why(shop: Shop, report: OrderReport) -> list[Block]:
     return [Sentence(_how_left(shop, one, report.resolved.request.due.year), "· ") for one in report.leaves]
 
 
-def _how_left(shop: Shop, one: Leaves, year: int) -> str:
+def _how_left(shop: Shop, one: TooFewLeft, year: int) -> str:
     trip, way, late = one.days
     return (
         f"A yes leaves {_left(one)}. More is here about {show_day(one.parcel, year)}: {plural(trip, 'day')} to the "
@@ -218,11 +218,11 @@ def _how_left(shop: Shop, one: Leaves, year: int) -> str:
     )
 
 
-def _left(one: Leaves) -> str:
+def _left(one: TooFewLeft) -> str:
     return f"{show_measurable(one.left, one.part.unit, down=True)} {one.part.name}"
 
 
-def _asked(one: Leaves) -> str:
+def _asked(one: TooFewLeft) -> str:
     """`1.4 are`."""
     many = fixed(round(10 * one.asked), 1)
     unit = "" if one.part.unit == "piece" else f" {one.part.unit}"
@@ -262,7 +262,7 @@ def checking(report: OrderReport) -> list[Block]:
     said = [
         one for one in report.cautions if not one.startswith(("The price of", "All pieces in", "No price"))
     ]
-    most = CHECKED - len(report.leaves[:2])  # what a yes leaves stands above and takes as much room
+    most = CHECKED - min(len(report.leaves), 2)  # what a yes leaves stands above and takes as much room
     sentences = [days_in(one, report.resolved.request.due.year).rstrip(".") for one in said[:most]]
     more = [f"{len(said) - most} more: --why"] if len(said) > most else []
     return [Fact("Check", "; ".join([*sentences, *more]))] if said else []

@@ -39,7 +39,7 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
         Fact("Selling", selling),
     ]
     groups = [making(report), [*buying(shop, report, every=True), *instead(report), *beside]]
-    return draw(Screen(headline(report), [asked(shop, report)], groups, rest(report, every=True), reserved=3))
+    return draw(Screen(headline(report), [asked(shop, report)], groups, rest(report, every=True), reserved=4))
 
 
 def changed_screen(made: ChangedOrder, plan: PlanOfChanged | None = None) -> list[str]:
