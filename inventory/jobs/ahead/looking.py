@@ -29,8 +29,10 @@ from inventory.reports.shopping import LookedAhead
 if TYPE_CHECKING:
     from inventory.planning.forecasting.arrays import Floats
 
-DRAWN = 8
-"""Courses the programme looks at: more change few choices and take longer (see scripts/soak/seasons.py)."""
+DRAWN, FEWEST, TOGETHER = 8, 3, 2400
+"""Courses the programme looks at: more change few choices and take longer (see scripts/soak/seasons.py). Of many parts
+fewer, so that courses and parts together stay about the same: of 1,000 parts 8 courses took 18 s, 2 took 3.
+"""
 MAKING = 7
 """Days from a parcel to the finished piece: it waits for the next weekend (an assumption)."""
 NOTICE = (14, 21, 28, 42)
@@ -70,8 +72,8 @@ def look(
     senders = tuple(
         one for one in sellers if one.lead_days is not None and shop.rate(one.currency) is not None
     )
-    beside = _Beside.of(shop, past, made, senders)
     keys = tuple(parts)
+    beside = _Beside.of(shop, past, made, senders, len(keys))
     stocked = [_stocked(shop, parts[key], levels.get(key), made, beside) for key in keys]
     places = {key: at for at, key in enumerate(keys)}
     firm = [one for one in demands if one.tier in (PROMISED, LOW) or fold(one.part.name) not in levels]
@@ -94,7 +96,7 @@ def look(
         shop.today + timedelta(days=round(made.trip)),
         tuple((one.name, share) for one, share in zip(senders, trip.then, strict=True)),
         0.0 if trip.proven else trip.cost - trip.bound,
-        DRAWN,
+        beside.drawn,
     )
     sent = {one.name for one, goes in zip(senders, trip.send, strict=True) if goes}
     sent |= {one.name for one in sellers if one not in senders}
@@ -131,22 +133,26 @@ def _promised(shop: Shop, one: Demand, places: Mapping[str, int], profit: float)
 
 @dataclass(frozen=True, slots=True)
 class _Beside:
-    """What holds for many parts alike. notice: days, rising; late: by sender; shares: postage a coin of goods carries,
+    """What holds for many parts alike. notice: days, rising; late: by sender; drawn: courses looked at.
 
-    by folded supplier; missed: what was worked out of them already, by sender and window.
+    shares: postage a coin of goods carries, by folded supplier; missed: what was worked out already, by sender, window.
     """
 
     senders: Sequence[Supplier]
     notice: Sequence[int]
     late: Sequence[Sequence[int]]
+    drawn: int
     shares: Mapping[str, float]
     missed: dict[tuple[int, float], float]
 
     @classmethod
-    def of(cls, shop: Shop, past: DemandPast, made: Levels, senders: Sequence[Supplier]) -> _Beside:
+    def of(
+        cls, shop: Shop, past: DemandPast, made: Levels, senders: Sequence[Supplier], parts: int
+    ) -> _Beside:
         notice = past.notice if len(past.notice) >= 4 else NOTICE
         late = [lateness(shop, one) for one in senders]
-        return cls(senders, sorted(notice), late, _shares(shop, made), {})
+        drawn = max(min(DRAWN, TOGETHER // max(parts, 1)), FEWEST)
+        return cls(senders, sorted(notice), late, drawn, _shares(shop, made), {})
 
     def missed_of(self, sender: int, window: float) -> float:
         """See `missed`."""
@@ -159,7 +165,7 @@ def _stocked(shop: Shop, part: Part, level: PartLevel | None, made: Levels, besi
     key, senders = fold(part.name), beside.senders
     lot = max(level.rate * level.every, 0.001) if level else 1.0
     sources = _sources(shop, key, senders, lot)
-    none = nothing(DRAWN)
+    none = nothing(beside.drawn)
     lead = min((senders[one.sender].lead_days or 0 for one in sources), default=0)
     arrives = shop.today + timedelta(days=round(made.trip) + lead)
     there = max(unclaimed(shop, part, arrives), 0) / 1000
@@ -175,7 +181,7 @@ def _stocked(shop: Shop, part: Part, level: PartLevel | None, made: Levels, besi
     cost = short_cost(part, made.profit, {"": made.uses[key]}) * beside.missed_of(first, made.trip + lead)
     share = beside.shares[fold(level.source.supplier.name)] if level.source is not None else 0.0
     worth = _worth(level, min(sources, key=lambda one: one.price), later, cost, share)
-    return Stocked(sources, there, soon[:DRAWN], before[:DRAWN], cost, worth)
+    return Stocked(sources, there, soon[: beside.drawn], before[: beside.drawn], cost, worth)
 
 
 def _sources(shop: Shop, key: str, senders: Sequence[Supplier], lot: float) -> tuple[TripOffer, ...]:
