@@ -21,6 +21,8 @@ WORDS = ("said", "by the offer", "unknown")
 
 SAID_LATER = "cost said"
 """The word of a line of no quantity that says what a lot cost."""
+POSTAGE = "postage"
+"""The word of a line of no quantity that lays its share of a parcel's postage on a lot, when it came."""
 
 Offered = Callable[[str, int], int | None]
 """By the latest fitting offer: a part's name and thousandths of it in, minor units out; None without an offer."""
@@ -53,12 +55,12 @@ class Saying:
     worth: int
     later: bool = False
 
-    def after(self, quantity: int, cost: int, *, said: bool) -> Saying:
-        """The same after one line more; said: whether that line says the cost."""
+    def after(self, quantity: int, cost: int, *, said: bool, later: bool) -> Saying:
+        """The same after one line more; said: whether that line says the cost, as postage does."""
         held, worth = self.held + quantity, self.worth + cost
         if not said:
             return replace(self, held=held, worth=worth)
-        return Saying(self.word, held, worth, held, worth, later=not quantity)
+        return Saying(self.word, held, worth, held, worth, later=later)
 
 
 def share_like(lot: Lot, quantity: int) -> Cost:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from inventory.ledger.documents.intake import SheetTab
     from inventory.ledger.learned import LearnedFigures
     from inventory.ledger.lending import Lending
+    from inventory.ledger.past.made import PiecesMade
     from inventory.ledger.past.sales import PastSales
     from inventory.ledger.past.shelf import PastShelf
     from inventory.ledger.sessions import Happened, RateWord, Session
@@ -245,6 +246,18 @@ class Read:
         from inventory.store.queries.past import sold  # only who looks back asks
 
         return sold.past_sales(self.connection, first, last)
+
+    def went_out(self) -> Mapping[str, date]:
+        """By folded order the last day any of its pieces went to its customer, what was sold off the shelf too."""
+        from inventory.store.queries.past import sold  # only who looks back asks
+
+        return sold.went_out(self.connection)
+
+    def pieces_made(self, *, part: str = "", order: str = "") -> PiecesMade:
+        """What pieces took that were made of this part, or that went out for this order."""
+        from inventory.store.queries.past import made  # only who looks back asks
+
+        return made.of_piece(self.connection, part) if part else made.of_order(self.connection, order)
 
     def every_part(self) -> Mapping[str, Part]:
         """Every part there ever was, by folded name: merged ones too, as they were called."""

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import re
 import shutil
+from datetime import date
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 import pandas as pd
 import pytest
+
+import inventory
 
 from .buying import SALT, edited, shelf
 from .conftest import SAMPLE, Kitdrawer
@@ -48,6 +51,22 @@ def test_postage_is_spread_to_the_last_cent(kitdrawer: Kitdrawer) -> None:
     after = {part: kitdrawer("trace", part, "--json").json["worth"] for part in before}
     goods = sum(row["cost"] for row in due)
     assert sum(after.values()) - sum(before.values()) == goods + Decimal("5.90")
+
+
+@pytest.mark.usefixtures("ordered")
+def test_postage_is_told_apart_from_goods(kitdrawer: Kitdrawer) -> None:
+    """A line of its own of each lot, of no quantity; worth counts it as bought, undo takes it back."""
+    before = kitdrawer("worth", "--json").json["bought"]
+    kitdrawer("arrived", "--supplier", SALT, "--complete", "--postage", "5.90", "--yes")
+    with inventory.open_book(today=date(2026, 11, 28)) as book:
+        lines = book.frame("movements")
+    ours = lines[lines["reason"] == "postage"]
+    assert sum(ours["cost"]) == Decimal("5.90")
+    assert set(ours["quantity"]) == {0}
+    goods = sum(lines[(lines["reason"] == "arrived") & (lines["account"] == "shelf")]["cost"])
+    assert kitdrawer("worth", "--json").json["bought"] - before == goods + Decimal("5.90")
+    assert kitdrawer("undo", "--yes").code == 0
+    assert kitdrawer("worth", "--json").json["bought"] == before
 
 
 def test_bottles_that_arrive_are_what_they_hold(kitdrawer: Kitdrawer, tmp_path: Path) -> None:

@@ -117,6 +117,7 @@ TRIALS = (
     Trial("handed-over", "handed-over S41 --count 1 --made-now --yes"),
     Trial("shopping", "shopping --save {out}/list.xlsx", "Saved:"),
     Trial("shopping", "shopping --save {out}/lists", "Saved:"),
+    Trial("cost", "cost S42 --save {out}/cost.xlsx", "Saved as"),
     Trial("earned", "earned --save {out}/earned.xlsx", "Saved as"),
     Trial("worth", "worth --save {out}/worth.xlsx", "Saved as"),
     Trial("page", "page {out}/shop.html", "Saved:"),

@@ -68,8 +68,8 @@ def state_of(model: Model) -> State:
         if model.cells["due", n]
     ]
     orders = {
-        name: f"{state}, {model.open(name)} open" if (state := model.state(name)) == "promised" else state
-        for name in model.wishes
+        name: f"{wish.pattern} in {model.platings[name]}, {_told(model.state(name), model.open(name))}"
+        for name, wish in model.wishes.items()
     }
     sessions = {n: model.session_state(n) for n in model.sessions}
     paid = {str(cell[1]): many for cell, many in model.cells.items() if cell[0] == "paid" and many}
@@ -77,6 +77,11 @@ def state_of(model: Model) -> State:
     documents = len(model.documents) + 1
     told = {what: now for what, now in model.said.items() if now}
     return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, paid, told, documents)
+
+
+def _told(state: str, still: int) -> str:
+    """An order's state, and pieces that are still to be handed over of a promise."""
+    return f"{state}, {still} open" if state == "promised" else state
 
 
 KINDS = {"claim": "set aside", "due claim": "coming", "to buy": "to buy"}
@@ -126,7 +131,7 @@ class Tool:
 
     def set_aside_by_rate(self, wish: Wish) -> int:
         """Thousandths of `BY_RATE` that the tool wants for an order."""
-        words = (wish.pattern, "--plating", wish.kit.split()[-1], "--blank", wish.blank)
+        words = (wish.pattern, "--plating", wish.plating, "--blank", wish.blank)
         self("can-take", *words, "--count", str(wish.count), "--by", wish.due.isoformat(), "--json")
         answer = json.loads(self.said.partition(": ")[2], parse_float=Fraction)
         return int(1000 * sum(one["need"] for one in answer["parts"] if one["part"] == BY_RATE))
@@ -170,8 +175,7 @@ class Tool:
         """Promise an order: a new one with all its words, or one that was noted."""
         if wish is None:
             return self("promise", order, "--yes")
-        plating = wish.kit.split()[-1]
-        words = ("--pattern", wish.pattern, "--plating", plating, "--blank", wish.blank)
+        words = ("--pattern", wish.pattern, "--plating", wish.plating, "--blank", wish.blank)
         more = ("--count", str(wish.count), "--by", wish.due.isoformat())
         return self("promise", order, *words, *more, "--yes")
 
@@ -282,7 +286,7 @@ class Tool:
                 for one in book.due
             ]
             orders = {
-                order.name: f"{order.state}, {order.count} open" if order.state == "promised" else order.state
+                order.name: f"{order.pattern} in {' or '.join(order.platings)}, {_told(order.state, order.count)}"
                 for order in book.orders.values()
             }
             sessions = {one.number: str(one.state) for one in read.sessions()}

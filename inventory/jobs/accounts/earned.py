@@ -19,7 +19,7 @@ from inventory.ledger.fifo import apportion
 from inventory.ledger.past.flows import kind_of
 from inventory.ledger.past.sales import CostClass, Gift, Handed, PastSales, WentOut
 from inventory.ledger.shop import Shop
-from inventory.reports.earned import By, Earned, EarnedPart, EarnedSums, SaleKind
+from inventory.reports.accounts.earned import By, Earned, EarnedPart, EarnedSums, SaleKind
 
 NONE = "-"
 """The group of what has none."""

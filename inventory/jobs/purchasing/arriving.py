@@ -15,7 +15,7 @@ from inventory.jobs.counting.doubts import cost_doubt, known_costs
 from inventory.ledger import DueIn, Intake, Line, Lot, NewLot, Proposal, apportion, fingerprint, share
 from inventory.ledger.availability import gone_of
 from inventory.ledger.claims import settle, with_lines
-from inventory.ledger.costs import BY_OFFER, UNKNOWN, Cost, unsaid
+from inventory.ledger.costs import BY_OFFER, POSTAGE, UNKNOWN, Cost, unsaid
 from inventory.ledger.shop import Shop
 from inventory.measures import currency, listed, show_amount, show_date, show_money
 from inventory.reports.parcels import Arrived, Delivery
@@ -276,7 +276,7 @@ class _Work:
         values = [cost.amount for _, cost in self.goods]
         weights = values if sum(values) else [line.good + line.damaged for line, _ in self.goods]
         for (line, cost), part in zip(self.goods, apportion(postage, weights), strict=True):
-            self._lot(line, Cost(cost.amount + part, cost.cost_from))
+            self._lot(line, cost, part)
         self._tell_unsaid()
 
     def _tell_unsaid(self) -> None:
@@ -287,7 +287,7 @@ class _Work:
             names = dict.fromkeys(line.part for line, cost in self.goods if cost.cost_from == mark)
             self.notes += [f"{listed(names)}: {told}"] if names else []
 
-    def _lot(self, line: Arrived, cost: Cost) -> None:
+    def _lot(self, line: Arrived, cost: Cost, postage: int) -> None:
         part = self.shop.catalogue.part(line.part).name
         tag = f"lot {len(self.lots) + 1}"
         came = line.good + line.damaged
@@ -295,8 +295,10 @@ class _Work:
         self.lines.append(
             Line("shelf", part, came, cost.amount, lot=tag, reason="arrived", cost_from=cost.cost_from)
         )
+        if postage:
+            self.lines.append(Line("shelf", part, 0, postage, lot=tag, reason=POSTAGE))
         if line.damaged:
-            lost = share(came, cost.amount, line.damaged)
+            lost = share(came, cost.amount + postage, line.damaged)
             self.lines.append(Line("shelf", part, -line.damaged, -lost, lot=tag, reason="damaged"))
 
     def settle(self) -> None:

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
-from inventory.ledger.costs import SAID_LATER
+from inventory.ledger.costs import POSTAGE, SAID_LATER
 from inventory.ledger.lending import BACK, LENT
 from inventory.ledger.past.shelf import MovedSum, PastLot
 
@@ -25,7 +25,7 @@ KINDS: Final[tuple[Kind, ...]] = (*COMES, *GOES, "corrected")
 
 _BOTH_WAYS: Final[Mapping[str, Kind]] = {
     LENT: "lent", BACK: "lent", "merged": "corrected", "opened": "corrected", "moved": "corrected",
-    SAID_LATER: "corrected",
+    SAID_LATER: "corrected", POSTAGE: "bought",
 }  # fmt: skip
 _IN: Final[Mapping[str, Kind]] = {"arrived": "bought", "added": "bought", "made": "made", "saved": "made"}
 _OUT: Final[Mapping[str, Kind]] = {

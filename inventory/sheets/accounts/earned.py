@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.measures import Currency
 from inventory.measures.decimals import Exact
-from inventory.reports.earned import ESTIMATE, GROUPS, By, Earned, EarnedSums
+from inventory.reports.accounts.earned import ESTIMATE, GROUPS, By, Earned, EarnedSums
 from inventory.sheets.accounts.sums import sums_row
 from inventory.sheets.drawing import Cell, Look, SheetColumn, Worked, draw_sentences, draw_table
 from inventory.sheets.formulas import Formulas

@@ -7,7 +7,7 @@ from typing import Any
 
 from sqlalchemy import Connection, select
 
-from inventory.ledger.costs import SAID_LATER, Saying
+from inventory.ledger.costs import POSTAGE, SAID_LATER, Saying
 from inventory.store.queries.standing import standing
 from inventory.store.schema.core import table
 
@@ -28,7 +28,8 @@ def sayings(connection: Connection, lots: Iterable[int]) -> Mapping[int, Saying]
         lot, born_in, document, reason, quantity, cost = row
         born = document == born_in and quantity > 0 and lot not in done
         before = done.get(lot, Saying(reason, 0, 0, 0, 0))
-        now = before.after(quantity, cost, said=born or reason == SAID_LATER)
+        said, later = born or reason in (SAID_LATER, POSTAGE), reason == SAID_LATER
+        now = before.after(quantity, cost, said=said, later=later)
         done[lot] = now
         if born and reason in _SPLIT:
             split[lot] = document

@@ -13,7 +13,7 @@ from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import Exact, Value
 from inventory.measures import Currency, listed, plural, show_day, show_money
 from inventory.measures.dates import month_of
-from inventory.reports.earned import ESTIMATE, By, Earned, EarnedSums
+from inventory.reports.accounts.earned import ESTIMATE, By, Earned, EarnedSums
 
 _HEADS = ("Pieces", "Sold for", "Went in", "Spoiled", "Other", "Left", "Hours")
 

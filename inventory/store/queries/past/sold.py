@@ -34,6 +34,17 @@ def past_sales(connection: Connection, first: date, last: date) -> PastSales:
     )
 
 
+def went_out(connection: Connection) -> Mapping[str, date]:
+    """By folded order the last day any of its pieces went to its customer, sold off the shelf ones among them."""
+    query = (
+        select(_ORDER.c.key, func.max(_DOCUMENT.c.on_date))
+        .select_from(_STEP.join(_ORDER).join(_DOCUMENT, _STEP.c.document_id == _DOCUMENT.c.id))
+        .where((_STEP.c.state == "handed over") | (_STEP.c.handed > 0), standing())
+        .group_by(_ORDER.c.key)
+    )
+    return dict(tuple(row) for row in connection.execute(query))
+
+
 def _between(first: date, last: date) -> ColumnElement[bool]:
     return and_(_DOCUMENT.c.on_date >= first, _DOCUMENT.c.on_date <= last)
 
@@ -76,7 +87,7 @@ def _gifts(connection: Connection, first: date, last: date) -> tuple[Gift, ...]:
     )
 
 
-def _class() -> ColumnElement[Any]:
+def class_of_part() -> ColumnElement[Any]:
     return case(
         (_PART.c.kind == "piece", "piece"),
         (_PART.c.kind == "tool", "tools"),
@@ -87,7 +98,7 @@ def _class() -> ColumnElement[Any]:
     )
 
 
-def _with_parts() -> Any:
+def with_parts() -> Any:
     parts = _LINE.join(_PART, _LINE.c.part_id == _PART.c.id)
     return parts.outerjoin(_SUPPLY, _SUPPLY.c.part_id == _PART.c.id)
 
@@ -97,13 +108,13 @@ def _costs(connection: Connection, first: date, last: date) -> tuple[WentOut, ..
     c = _LINE.c
     made_in = case((_PART.c.kind == "piece", _LOT.c.document_id))
     query = (
-        select(c.document_id, _ORDER.c.key, _class(), c.reason, func.sum(-c.cost), made_in)
+        select(c.document_id, _ORDER.c.key, class_of_part(), c.reason, func.sum(-c.cost), made_in)
         .select_from(
-            _with_parts().join(_LOT, c.lot_id == _LOT.c.id).outerjoin(_ORDER, c.order_id == _ORDER.c.id)
+            with_parts().join(_LOT, c.lot_id == _LOT.c.id).outerjoin(_ORDER, c.order_id == _ORDER.c.id)
         )
         .where(c.account == "shelf", (c.quantity < 0) | (c.reason == "saved"), _in_those(first, last))
-        .group_by(c.document_id, _ORDER.c.key, _class(), c.reason, made_in)
-        .order_by(c.document_id, _ORDER.c.key, _class(), c.reason, made_in)
+        .group_by(c.document_id, _ORDER.c.key, class_of_part(), c.reason, made_in)
+        .order_by(c.document_id, _ORDER.c.key, class_of_part(), c.reason, made_in)
     )
     return tuple(WentOut(*row[:4], int(row[4]), row[5]) for row in connection.execute(query))
 
@@ -114,10 +125,10 @@ def _makings(connection: Connection, documents: set[int]) -> Mapping[int, Mappin
     numbers = sorted(documents)
     for start in range(0, len(numbers), 5000):
         query = (
-            select(c.document_id, _class(), func.sum(-c.cost))
-            .select_from(_with_parts())
+            select(c.document_id, class_of_part(), func.sum(-c.cost))
+            .select_from(with_parts())
             .where(c.account == "shelf", c.reason == "used", c.document_id.in_(numbers[start : start + 5000]))
-            .group_by(c.document_id, _class())
+            .group_by(c.document_id, class_of_part())
         )
         for number, of, cost in connection.execute(query):
             found.setdefault(number, {})[of] = int(cost)
