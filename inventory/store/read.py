@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from inventory.ledger.costs import Saying
     from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
     from inventory.ledger.documents.intake import SheetTab
+    from inventory.ledger.documents.proposal import Expense
     from inventory.ledger.learned import LearnedFigures
     from inventory.ledger.lending import Lending
     from inventory.ledger.past.made import PiecesMade
@@ -246,6 +247,12 @@ class Read:
         from inventory.store.queries.past import sold  # only who looks back asks
 
         return sold.past_sales(self.connection, first, last)
+
+    def expenses(self, first: date, last: date) -> tuple[Expense, ...]:
+        """What was spent beside parts from the first day to the last, in the order of days."""
+        from inventory.store.queries import expenses  # only who looks back asks
+
+        return expenses.expenses(self.connection, first, last)
 
     def went_out(self) -> Mapping[str, date]:
         """By folded order the last day any of its pieces went to its customer, what was sold off the shelf too."""

@@ -65,6 +65,7 @@ def test_long_runs_of_random_commands_leave_the_book_as_the_model_says(
         "retire",
         "rob",
         "sold",
+        "spent",
         "took",
         "undo",
         "weekend",
