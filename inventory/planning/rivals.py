@@ -37,13 +37,3 @@ def wanted_more(streams: Iterable[Rivals], pieces: int) -> tuple[float, ...]:
         law = compound(one.orders, one.shape, sizes, pieces)
         done = [sum(done[k] * law[n - k] for k in range(n + 1)) for n in range(pieces + 1)]
     return tuple(max(1 - sum_, 0.0) for sum_ in accumulate(done))
-
-
-def hurried(notice: Sequence[int], late: Sequence[int], days: float, making: int) -> float:
-    """The share of what is asked for in a stretch of time that is due before it can be made of what comes at its end.
-
-    notice: days from asking to due, as they were; late: days a parcel came after its day; making: days it takes then.
-    """
-    times = [days * at / 8 for at in range(1, 8)]
-    tries = [wait < days - time + more + making for wait in notice for more in late for time in times]
-    return sum(tries) / len(tries)

@@ -6,7 +6,8 @@ import random
 
 import pytest
 
-from inventory.planning.rivals import Rivals, hurried, wanted_more
+from inventory.jobs.ahead.looking import missed
+from inventory.planning.rivals import Rivals, wanted_more
 
 
 def poisson(dice: random.Random, mean: float) -> int:
@@ -42,11 +43,11 @@ def test_who_is_hurried_is_found_by_looking_day_by_day() -> None:
     found = sum(
         dice.uniform(0, days) + dice.choice(notice) < days + dice.choice(late) + 7 for _ in range(tries)
     )
-    assert hurried(notice, late, days, 7) == pytest.approx(found / tries, abs=0.02)
+    assert missed(notice, late, days) == pytest.approx(found / tries, abs=0.02)
 
 
 def test_nobody_wants_nothing() -> None:
     """No streams, no chance; nobody is hurried where everybody gives months of notice."""
     assert wanted_more([], 2) == (0.0, 0.0, 0.0)
-    assert hurried((90,), (0,), 30, 7) == 0
-    assert hurried((1,), (0,), 30, 7) == 1
+    assert missed((90,), (0,), 30) == 0
+    assert missed((1,), (0,), 30) == 1

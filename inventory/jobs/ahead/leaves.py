@@ -134,14 +134,14 @@ def _of_part(
 
 
 def _asked_for(shop: Shop, last: _Last, past: DemandPast, ahead: Expected, mine: int | None) -> _AskedOfPart:
-    from inventory.jobs.ahead.looking import MAKING, NOTICE
+    from inventory.jobs.ahead.looking import NOTICE, missed
     from inventory.jobs.ahead.recipes import per_piece
-    from inventory.planning.rivals import Rivals, hurried
+    from inventory.planning.rivals import Rivals
 
     done, key, weeks = _AskedOfPart(), fold(last.part.name), sum(last.days) / 7
     stretch = _busy(ahead, shop.today, weeks) * weeks
     notice = past.notice if len(past.notice) >= 4 else NOTICE
-    share_late = hurried(notice, last.late, last.days[0] + last.days[1], MAKING)
+    share_late = missed(sorted(notice), last.late, last.days[0] + last.days[1])
     for one in (one for one in ahead.patterns if one.orders):
         mine_of = [kind for kind in one.kinds if _uses(shop, last.part, one.pattern, kind)]
         units = per_piece(shop, [(one.pattern, kind) for kind in mine_of])

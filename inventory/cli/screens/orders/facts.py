@@ -262,7 +262,7 @@ def checking(report: OrderReport) -> list[Block]:
     said = [
         one for one in report.cautions if not one.startswith(("The price of", "All pieces in", "No price"))
     ]
-    most = CHECKED - min(len(report.leaves), 2)  # what a yes leaves stands above and takes as much room
+    most = 1 if report.leaves else CHECKED  # what a yes leaves stands above and takes as much room
     sentences = [days_in(one, report.resolved.request.due.year).rstrip(".") for one in said[:most]]
     more = [f"{len(said) - most} more: --why"] if len(said) > most else []
     return [Fact("Check", "; ".join([*sentences, *more]))] if said else []
