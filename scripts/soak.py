@@ -1,6 +1,9 @@
 """The slow tests, which scripts/test.py leaves out, and properties searched further: `python3 scripts/soak.py`.
 
 Whatever follows is pytest's.
+
+    python3 scripts/soak.py tests/model     long random histories against the plain model, in a file and on a server
+
 Those that start a spreadsheet program (`soffice`) are skipped where there is none.
 """
 

@@ -27,6 +27,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "took",
         "found",
         "sold",
+        "spent",
         "days",
         "change",
         "came-back",

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from inventory.ledger.costs import Saying
     from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
     from inventory.ledger.documents.intake import SheetTab
+    from inventory.ledger.documents.proposal import Expense
     from inventory.ledger.learned import LearnedFigures
     from inventory.ledger.lending import Lending
     from inventory.ledger.past.made import PiecesMade
@@ -247,6 +248,12 @@ class Read:
 
         return sold.past_sales(self.connection, first, last)
 
+    def expenses(self, first: date, last: date) -> tuple[Expense, ...]:
+        """What was spent beside parts from the first day to the last, in the order of days."""
+        from inventory.store.queries import expenses  # only who looks back asks
+
+        return expenses.expenses(self.connection, first, last)
+
     def went_out(self) -> Mapping[str, date]:
         """By folded order the last day any of its pieces went to its customer, what was sold off the shelf too."""
         from inventory.store.queries.past import sold  # only who looks back asks
@@ -266,6 +273,10 @@ class Read:
     def bought(self) -> tuple[Bought, ...]:
         """Every line that was ordered and stands, oldest first."""
         return queries.use.bought(self.connection)
+
+    def shopping_days(self) -> tuple[date, ...]:
+        """The days something was ordered on, oldest first."""
+        return queries.use.shopping_days(self.connection)
 
     def lateness(self) -> Mapping[str, tuple[int, ...]]:
         """By folded supplier: days after the expected day on which each of its newest parcels came, newest first."""

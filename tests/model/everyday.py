@@ -272,6 +272,14 @@ class Everyday(Cells):
         self._add(("paid", order), -amount if back else amount)
         self._end()
 
+    def spend(self, what: str, amount: int, at: str, order: str) -> None:
+        """Money goes for no part: at a market, for an order, or for neither."""
+        if amount <= 0 or (order and order not in self.wishes):
+            raise Refusal("nothing, or for no order")
+        self._begin()
+        self._add(("spent", what, at, order, self.today), amount)
+        self._end()
+
     def _must_be_promised(self, order: str) -> None:
         if order not in self.wishes or self.state(order) != "promised":
             raise Refusal("not promised")

@@ -12,11 +12,12 @@ from pathlib import Path
 
 import pytest
 from hypothesis import strategies as st
-from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
+from hypothesis.stateful import initialize, invariant, precondition, rule
 
 from .draws import BY_COUNT, MOST, PIECES, losses, parts, prices, quantities, small
 from .everyday import Counted
 from .goods import BLANKS, COUNTED, KITS, LEAD, NET, PACK, PARTS, RETIRING, TWINS, WEEKS
+from .money import Money
 from .parcels import Came
 from .plain import Made, Model
 from .things import Refusal, Wish
@@ -29,7 +30,7 @@ FIRED: Counter[str] = Counter()
 """How often each rule was booked and refused, over a whole run."""
 
 
-class Bench(RuleBasedStateMachine):
+class Bench(Money):
     """One book, fresh with the shop's names in it. `places` gives where it is kept, and takes it away again."""
 
     places: Places
@@ -353,17 +354,6 @@ class Bench(RuleBasedStateMachine):
             order = self._an_order(data)
             row, words, lost = Made(1, good), ["--order", order], {}
         self.both("made", lambda: self.model.made(row, order), lambda: self.tool.made(good, lost, words))
-
-    @precondition(lambda self: self.model.wishes)
-    @rule(data=st.data(), amount=st.integers(1, 99), back=st.booleans())
-    def pay(self, data: st.DataObject, amount: int, back: bool) -> None:
-        """Money for an order, or back."""
-        order = data.draw(st.sampled_from(sorted(self.model.wishes)))
-        self.both(
-            "paid",
-            lambda: self.model.pay(order, amount, back=back),
-            lambda: self.tool.pay(order, amount, back=back),
-        )
 
     @rule(data=st.data())
     def undo(self, data: st.DataObject) -> None:

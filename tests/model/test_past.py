@@ -22,7 +22,7 @@ from inventory.store import open_to_look
 
 from .machine import TODAY, Bench, Places
 from .plain import Model
-from .test_model import FEW
+from .test_random import FEW
 from .tool import Tool
 
 Evening = Counter[tuple[date | None, int, int]]

@@ -40,6 +40,7 @@ class State:
     sessions: dict[int, str]
     doubtful: set[str]
     paid: dict[str, int]
+    spent: Counter[tuple[str, str, str, date]]
     said: dict[str, str]
     documents: int
 
@@ -73,10 +74,15 @@ def state_of(model: Model) -> State:
     }
     sessions = {n: model.session_state(n) for n in model.sessions}
     paid = {str(cell[1]): many for cell, many in model.cells.items() if cell[0] == "paid" and many}
+    spent: Counter[tuple[str, str, str, date]] = Counter()
+    for cell, many in model.cells.items():
+        if cell[0] == "spent" and many:
+            _, what, at, order, on = cell
+            spent[str(what), str(at), str(order), on] += many  # type: ignore[index]  # the day it was spent
     doubtful = {called(part) for part in model.doubtful()}
     documents = len(model.documents) + 1
     told = {what: now for what, now in model.said.items() if now}
-    return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, paid, told, documents)
+    return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, paid, spent, told, documents)
 
 
 def _told(state: str, still: int) -> str:
@@ -255,6 +261,11 @@ class Tool:
         """Money for an order, or back."""
         return self("paid", order, str(coins(amount)), *(["--back"] if back else []), "--yes")
 
+    def spend(self, what: str, amount: int, at: str, order: str) -> int:
+        """Money for no part."""
+        more = [*(["--at", at] if at else []), *(["--order", order] if order else [])]
+        return self("spent", what, str(coins(amount)), *more, "--yes")
+
     def made(self, good: int, lost: Mapping[str, int], words: Sequence[str]) -> int:
         """Pieces made of an evening."""
         spoiled = [word for stage, many in lost.items() for word in ("--spoiled", f"{stage}={many}")]
@@ -293,12 +304,16 @@ class Tool:
             for part in PARTS:
                 assert book.balance(part).on_hand == sum(lot.quantity for lot in book.lots_of(part))
             paid = {order.name: many for key, order in book.orders.items() if (many := read.paid().get(key))}
+            spent: Counter[tuple[str, str, str, date]] = Counter()
+            for out in read.expenses(date.min, date.max):
+                order = book.orders[out.order].name if out.order else ""
+                spent[out.what, out.at, order, out.on] += out.amount
             doubtful, settings = set(book.to_count), read.settings()
             told = {"hours": week} if (week := settings.get("hours")) else {}
             spelled = {fold(name): name for _, name in RETIRING}
             told |= {f"retired {kind} {spelled[key]}": "yes" for kind, key in read.retired()}
             due = sorted(due, key=str)
-            return State(lots, claims, due, orders, sessions, doubtful, paid, told, book.version)
+            return State(lots, claims, due, orders, sessions, doubtful, paid, spent, told, book.version)
 
 
 def amount(quantity: int) -> str:

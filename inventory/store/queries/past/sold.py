@@ -10,6 +10,7 @@ from sqlalchemy import ColumnElement, Connection, and_, case, func, select
 
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.past.sales import OF_THE_PIECE, CostClass, Gift, Handed, PastSales, WentOut
+from inventory.store.queries.expenses import expenses, sold_off_the_shelf
 from inventory.store.queries.standing import standing
 from inventory.store.schema.core import table
 
@@ -21,6 +22,7 @@ _SESSION, _SESSION_STEP = table("making_session"), table("session_step")
 def past_sales(connection: Connection, first: date, last: date) -> PastSales:
     """Both days included."""
     costs = _costs(connection, first, last)
+    spent = expenses(connection, first, last)
     days = select(_DOCUMENT.c.id, _DOCUMENT.c.on_date).where(_between(first, last))
     brought = {one.made_in for one in costs if one.made_in is not None}
     return PastSales(
@@ -31,6 +33,8 @@ def past_sales(connection: Connection, first: date, last: date) -> PastSales:
         _sessions(connection),
         dict(tuple(row) for row in connection.execute(days)),
         _unknown(connection, first, last),
+        spent,
+        sold_off_the_shelf(connection, {one.order for one in spent if one.order is not None}),
     )
 
 
