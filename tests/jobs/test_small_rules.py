@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
 
 import pytest
 
-from inventory.catalogue import Barrel
+from inventory.catalogue import Barrel, Part, Tool
 from inventory.jobs.counting.doubts import unlikely_cost
 from inventory.jobs.orders.needs import shared as share_out_stages
 from inventory.jobs.orders.order_check import check
@@ -67,3 +68,39 @@ def test_a_cost_four_times_off_what_is_known_is_still_likely(cost: int, asked: b
     said = unlikely_cost(part, Fraction(cost), (Fraction(100), Fraction(200)), EUR)
     assert bool(said) is asked
     assert unlikely_cost(part, Fraction(cost), None, EUR) == ""
+
+
+def saw(name: str, width: str, *, there: bool) -> tuple[Part, bool]:
+    return Part(name, Tool("saw", width)), there
+
+
+@pytest.mark.parametrize(
+    ("saws", "kerf"),
+    [
+        ([], Fraction(2)),
+        ([saw("a", "1.4 mm", there=True), saw("b", "1.1 mm", there=True)], Fraction(11, 10)),
+        ([saw("a", "1.4 mm", there=True), saw("b", "0.8 mm", there=False)], Fraction(14, 10)),
+        ([saw("a", "1.4 mm", there=False), saw("b", "0.8 mm", there=False)], Fraction(8, 10)),
+        ([saw("a", "", there=True)], Fraction(2)),
+    ],
+    ids=["none", "narrowest", "on hand", "known", "of no width"],
+)
+def test_the_saw_that_cuts_is_the_narrowest_there_is(saws: list[tuple[Part, bool]], kerf: Fraction) -> None:
+    """On hand before one that is only known; 2 mm where none says its width."""
+    known = goods.catalogue()
+    without = replace(known, parts={key: one for key, one in known.parts.items() if one.name != goods.SAW})
+    stock = plenty().without(goods.SAW)
+    for part, there in saws:
+        if there:
+            stock.lot(part.name, 1000)
+    assert shop(stock, without.with_parts(*(part for part, _ in saws))).kerf == kerf
+
+
+def test_books_are_alike_whatever_was_looked_up_in_them() -> None:
+    """Claims that were found once are kept; that makes no book another."""
+    stock = plenty()
+    stock.claim("Reed", goods.TUBE, 1000)
+    one, other = stock.book, stock.book
+    assert one.claims_of("reed") == one.claims
+    assert one == other
+    assert "_found" not in repr(one)
