@@ -11,8 +11,8 @@ from searching import examples
 
 from inventory.errors import BadInput
 from inventory.jobs.hours.piece_time import read_stages, written
-from inventory.jobs.hours.time_left import TimeLeft, hours
-from inventory.jobs.hours.week import Week, read_week
+from inventory.jobs.hours.time_left import hours
+from inventory.jobs.hours.week import TimeLeft, Week, read_week
 
 MONDAY = date(2026, 11, 30)
 
