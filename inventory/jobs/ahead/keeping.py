@@ -51,7 +51,7 @@ class PartKept:
 
 
 @dataclass(frozen=True, slots=True)
-class Kept:
+class StockKept:
     """parts: what is there or expected to be used, the most used first; holding: what a coin in stock costs a year."""
 
     parts: tuple[PartKept, ...]
@@ -78,7 +78,7 @@ class KeptPast:
     thrown: Mapping[str, int]
 
 
-def kept(shop: Shop, made: Levels, past: KeptPast, holding: float) -> Kept:
+def kept(shop: Shop, made: Levels, past: KeptPast, holding: float) -> StockKept:
     """Every part. made: levels; holding: share of the money in stock that a year of keeping it costs."""
     levels = {fold(one.part.name): one for one in made.parts}
     lots = [lot for several in shop.book.lots.values() for lot in several]
@@ -108,7 +108,7 @@ def kept(shop: Shop, made: Levels, past: KeptPast, holding: float) -> Kept:
                 asleep.get(key),
             )
         )
-    return Kept(tuple(done), holding)
+    return StockKept(tuple(done), holding)
 
 
 def _use(level: PartLevel | None) -> float:

@@ -10,7 +10,7 @@ from inventory.cli.drawing.blocks import Block, Cells, Fact, Listing, Screen
 from inventory.cli.drawing.draw import draw
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.shares import percent
-from inventory.jobs.ahead.keeping import Kept, PartKept
+from inventory.jobs.ahead.keeping import StockKept, PartKept
 from inventory.ledger.past.slept import A_YEAR
 from inventory.ledger.shop import Shop
 from inventory.measures import listed, plural, show_day, show_money
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 ESTIMATE = "an estimate: stock as it is now, use and parcels as expected, thrown out as in the last year"
 
 
-def keeping_screen(shop: Shop, made: Kept, *, everything: bool) -> list[str]:
+def keeping_screen(shop: Shop, made: StockKept, *, everything: bool) -> list[str]:
     """The sum, each drawer, then classes, what slept, and what is assumed."""
     cost, worth = sum(one.cost for one in made.parts), sum(one.worth for one in made.parts)
     head = f"Keeping {_money(shop, worth)} in stock costs {_money(shop, cost)} {shop.currency.code} a year, "
@@ -39,7 +39,7 @@ def _money(shop: Shop, coins: float) -> str:
     return show_money(round(coins * 10**shop.currency.exponent), shop.currency).split(" ")[0]
 
 
-def _drawers(shop: Shop, made: Kept) -> Listing:
+def _drawers(shop: Shop, made: StockKept) -> Listing:
     columns = (
         Cells("Drawer"),
         Cells("Parts", right=True),
@@ -65,7 +65,7 @@ def _drawers(shop: Shop, made: Kept) -> Listing:
     return Listing(columns, rows, least=0)
 
 
-def _parts(shop: Shop, made: Kept) -> Listing:
+def _parts(shop: Shop, made: StockKept) -> Listing:
     columns = (
         Cells("Part"),
         Cells("Class"),
@@ -89,7 +89,7 @@ def _parts(shop: Shop, made: Kept) -> Listing:
     return Listing(columns, rows)
 
 
-def _facts(shop: Shop, made: Kept) -> list[Block]:
+def _facts(shop: Shop, made: StockKept) -> list[Block]:
     use = sum(one.use for one in made.parts)
     by: dict[ValueClass, list[PartKept]] = {"A": [], "B": [], "C": []}
     for one in made.parts:
@@ -118,7 +118,7 @@ def _facts(shop: Shop, made: Kept) -> list[Block]:
     ]
 
 
-def keeping_json(made: Kept) -> dict[str, Value]:
+def keeping_json(made: StockKept) -> dict[str, Value]:
     """The same for programs, money in the shop's coin."""
     return {
         "holding": round(made.holding, 6),
