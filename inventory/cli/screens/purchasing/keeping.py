@@ -10,7 +10,7 @@ from inventory.cli.drawing.blocks import Block, Cells, Fact, Listing, Screen
 from inventory.cli.drawing.draw import draw
 from inventory.cli.json.exact import Value
 from inventory.cli.screens.shares import percent
-from inventory.jobs.ahead.keeping import StockKept, PartKept
+from inventory.jobs.ahead.keeping import PartKept, StockKept
 from inventory.ledger.past.slept import A_YEAR
 from inventory.ledger.shop import Shop
 from inventory.measures import listed, plural, show_day, show_money
