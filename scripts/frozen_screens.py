@@ -43,6 +43,8 @@ AFTERWARDS: tuple[tuple[str, ...], ...] = (
     ("levels",),
     ("worth",),
     ("earned",),
+    ("history",),
+    ("history", "--all"),
     ("makeable",),
     ("rehearse", "--futures", "50"),
     ("page", "shop.html"),

@@ -35,7 +35,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "retire",
     ),
     "Make": ("makeable", "plan", "weekend", "count", "rates", "losses"),
-    "Look back": ("earned", "worth", "page"),
+    "Look back": ("earned", "worth", "history", "page"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }
 ROOMS: dict[str, str] = {

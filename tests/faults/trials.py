@@ -119,6 +119,7 @@ TRIALS = (
     Trial("shopping", "shopping --save {out}/lists", "Saved:"),
     Trial("earned", "earned --save {out}/earned.xlsx", "Saved as"),
     Trial("worth", "worth --save {out}/worth.xlsx", "Saved as"),
+    Trial("history", "history --save {out}/history.xlsx", "Saved as"),
     Trial("page", "page {out}/shop.html", "Saved:"),
     Trial("placed", "placed --yes"),
     Trial("placed", "placed {sheets}/list.xlsx --yes"),

@@ -55,7 +55,8 @@ class Document:
     """What one document did. undone: the number of the one that took it back; turn: how often it was turned round.
 
     named: what a part was called before and is called now; agreed: an order before and now; said: likewise what is
-    said of the week and of what is retired; joined: of what is another thing now.
+    said of the week and of what is retired; joined: of what is another thing now. day: when it was; facts: what it adds
+    to the past, for whoever looks back.
     """
 
     number: int
@@ -77,3 +78,5 @@ class Document:
     agreed: dict[str, tuple[Wish, Wish]] = field(default_factory=dict)
     said: dict[str, tuple[str, str]] = field(default_factory=dict)
     joined: dict[str, tuple[str, str]] = field(default_factory=dict)
+    day: date = date.min
+    facts: Counter[Cell] = field(default_factory=Counter)
