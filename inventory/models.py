@@ -12,6 +12,7 @@ from inventory.store.schema.models.balances import (
 from inventory.store.schema.models.book import (
     DocumentRow,
     DoubtRow,
+    ExpenseRow,
     LotRow,
     MovementRow,
     OrderStepRow,
@@ -65,6 +66,7 @@ __all__ = [
     "DocumentRow",
     "DoubtRow",
     "DueBalanceRow",
+    "ExpenseRow",
     "FamilyRow",
     "FamilyToolRow",
     "KitRow",

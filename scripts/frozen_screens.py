@@ -41,6 +41,8 @@ AFTERWARDS: tuple[tuple[str, ...], ...] = (
     ("losses", "walnut"),
     ("shelf", "--kind", "finished"),
     ("levels",),
+    ("cost", "Dunlin pen"),
+    ("cost", "S43", "--fee", "45", "--all"),
     ("worth",),
     ("earned",),
     ("history",),

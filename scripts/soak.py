@@ -1,5 +1,7 @@
 """The slow tests, which scripts/test.py leaves out: `python3 scripts/soak.py [options of pytest]`.
 
+    python3 scripts/soak.py tests/model     long random histories against the plain model, in a file and on a server
+
 Those that start a spreadsheet program (`soffice`) are skipped where there is none.
 """
 

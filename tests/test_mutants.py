@@ -53,3 +53,22 @@ def test_every_fault_of_a_module_can_be_read_by_python() -> None:
     assert len(found) > 10
     whole = ast.dump(ast.parse(text))
     assert all(ast.dump(ast.parse(one.text)) != whole for one in found)
+
+
+def test_a_fault_is_known_by_the_function_or_the_constant_it_is_in() -> None:
+    from mutants import mutants
+
+    text = "A, B = 1, 2\n\nclass C:\n    def d(self):\n        return 3\n\ndef e():\n    return 4\n"
+    assert [sorted(one.named) for one in mutants(text)] == [["A", "B"], ["A", "B"], ["C.d"], ["e"]]
+
+
+def test_what_is_said_to_be_of_pace_alone_is_there() -> None:
+    """Every file and name of `pace.txt`, each with a reason."""
+    from mutants import names_at
+
+    blocks = (SOAK / "pace.txt").read_text(encoding="utf-8").split("\n\n")[1:]
+    for block in blocks:
+        path, names, why = block.strip().splitlines()
+        known = set().union(*names_at(ast.parse((ROOT / path).read_text(encoding="utf-8"))).values())
+        assert why.strip()
+        assert set(names.split()) <= known, path

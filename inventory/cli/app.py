@@ -27,6 +27,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "took",
         "found",
         "sold",
+        "spent",
         "days",
         "change",
         "came-back",
@@ -35,7 +36,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
         "retire",
     ),
     "Make": ("makeable", "plan", "weekend", "count", "rates", "losses"),
-    "Look back": ("earned", "worth", "history", "page"),
+    "Look back": ("cost", "earned", "worth", "history", "page"),
     "Care": ("undo", "verify", "backup", "restore", "carry", "admit"),
 }
 ROOMS: dict[str, str] = {

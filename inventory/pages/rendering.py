@@ -6,7 +6,7 @@ from datetime import date
 
 from inventory.measures import show_day
 from inventory.pages.bars import month_bars
-from inventory.reports.page import ShopPage
+from inventory.reports.accounts.page import ShopPage
 
 
 def page_html(page: ShopPage) -> str:

@@ -13,16 +13,18 @@ from inventory.errors import Place
 
 Done = Literal["add", "took", "found", "back", "sold"]
 """What happens to one part."""
-Said = Literal["made", "paid", "change", "rename", "hours"]
-"""What is said of an order, a pattern, a name or the week."""
+Said = Literal["made", "paid", "spent", "change", "rename", "hours"]
+"""What is said of an order, a pattern, money that was spent, a name or the week."""
 What = Done | Said
 DONE: Final[tuple[Done, ...]] = ("add", "took", "found", "back", "sold")
-SAID: Final[tuple[Said, ...]] = ("made", "paid", "change", "rename", "hours")
+SAID: Final[tuple[Said, ...]] = ("made", "paid", "spent", "change", "rename", "hours")
 WHATS: Final[Mapping[str, What]] = {
     **{one: one for one in DONE},
     **{one: one for one in SAID},
     "make": "made",
     "pay": "paid",
+    "spend": "spent",
+    "expense": "spent",
     "changed": "change",
     "renamed": "rename",
     "added": "add",
@@ -70,9 +72,11 @@ class DayLine:
 
 @dataclass(frozen=True, slots=True)
 class SaidLine:
-    """One filled row of what is said. of: an order, a pattern (for `made`), anything with a name, or the week.
+    """One filled row of what is said. of: an order, a pattern (for `made`), anything with a name, what money was
+    spent on, or the week.
 
-    count: pieces, None where nothing is said; money: minor units, what was paid or the new price of a piece.
+    count: pieces, None where nothing is said; money: minor units, what was paid or spent or the new price of a piece.
+    on, at: of what was spent, the day and the market.
     """
 
     place: Place
@@ -85,6 +89,8 @@ class SaidLine:
     plating: str = ""
     spoiled: Mapping[str, int] = field(default_factory=dict)
     new: str = ""
+    on: date | None = None
+    at: str = ""
 
 
 @dataclass(frozen=True, slots=True)

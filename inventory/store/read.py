@@ -21,9 +21,11 @@ if TYPE_CHECKING:
     from inventory.ledger.costs import Saying
     from inventory.ledger.documents.booked import Booked, Bought, Document, Entry, Happening
     from inventory.ledger.documents.intake import SheetTab
+    from inventory.ledger.documents.proposal import Expense
     from inventory.ledger.learned import LearnedFigures
     from inventory.ledger.lending import Lending
     from inventory.ledger.past.asleep import Held
+    from inventory.ledger.past.made import PiecesMade
     from inventory.ledger.past.rows import PastRows
     from inventory.ledger.past.sales import PastSales
     from inventory.ledger.past.shelf import PastShelf
@@ -264,6 +266,24 @@ class Read:
         """The day of the first entry that stands; None in an empty book."""
         return queries.documents.first_day(self.connection)
 
+    def expenses(self, first: date, last: date) -> tuple[Expense, ...]:
+        """What was spent beside parts from the first day to the last, in the order of days."""
+        from inventory.store.queries import expenses  # only who looks back asks
+
+        return expenses.expenses(self.connection, first, last)
+
+    def went_out(self) -> Mapping[str, date]:
+        """By folded order the last day any of its pieces went to its customer, what was sold off the shelf too."""
+        from inventory.store.queries.past import sold  # only who looks back asks
+
+        return sold.went_out(self.connection)
+
+    def pieces_made(self, *, part: str = "", order: str = "") -> PiecesMade:
+        """What pieces took that were made of this part, or that went out for this order."""
+        from inventory.store.queries.past import made  # only who looks back asks
+
+        return made.of_piece(self.connection, part) if part else made.of_order(self.connection, order)
+
     def every_part(self) -> Mapping[str, Part]:
         """Every part there ever was, by folded name: merged ones too, as they were called."""
         return queries.catalogue.parts(self.connection, merged=True)
@@ -271,6 +291,10 @@ class Read:
     def bought(self) -> tuple[Bought, ...]:
         """Every line that was ordered and stands, oldest first."""
         return queries.use.bought(self.connection)
+
+    def shopping_days(self) -> tuple[date, ...]:
+        """The days something was ordered on, oldest first."""
+        return queries.use.shopping_days(self.connection)
 
     def lateness(self) -> Mapping[str, tuple[int, ...]]:
         """By folded supplier: days after the expected day on which each of its newest parcels came, newest first."""

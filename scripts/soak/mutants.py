@@ -32,9 +32,10 @@ ENDS = {"min": "max", "max": "min", "any": "all", "all": "any"}
 
 @dataclass(frozen=True)
 class Mutant:
-    """A module's text with one expression changed. line: where it begins, from 1."""
+    """A module's text with one expression changed. line: where it begins, from 1; named: `names_at` it."""
 
     line: int
+    named: frozenset[str]
     before: str
     after: str
     text: str
@@ -43,10 +44,33 @@ class Mutant:
 def mutants(text: str) -> Iterator[Mutant]:
     """Every mutant of a module, in the order of the text."""
     tree = ast.parse(text)
+    named = names_at(tree)
     for node in sorted(_expressions(tree), key=lambda one: (one.lineno, one.col_offset)):
         for changed in _changed(node):
             after = f"({ast.unparse(changed)})"
-            yield Mutant(node.lineno, ast.unparse(node), after, _spliced(text, node, after))
+            names = frozenset(named.get(node.lineno, ()))
+            yield Mutant(node.lineno, names, ast.unparse(node), after, _spliced(text, node, after))
+
+
+def names_at(tree: ast.Module) -> dict[int, set[str]]:
+    """By line the functions (`Class.method` of a class) and the constants of the module it belongs to."""
+    found: dict[int, set[str]] = {}
+    rows = [("", one) for one in tree.body]
+    classes = (one for one in tree.body if isinstance(one, ast.ClassDef))
+    rows += [(f"{holder.name}.", one) for holder in classes for one in holder.body]
+    for before, one in rows:
+        for name in _names(one):
+            for line in range(one.lineno, (one.end_lineno or one.lineno) + 1):
+                found.setdefault(line, set()).add(before + name)
+    return found
+
+
+def _names(of: ast.stmt) -> Iterator[str]:
+    match of:
+        case ast.FunctionDef(name=name):
+            yield name
+        case ast.Assign(targets=targets):
+            yield from (one.id for target in targets for one in ast.walk(target) if isinstance(one, ast.Name))
 
 
 def _expressions(tree: ast.AST) -> Iterator[ast.expr]:

@@ -12,8 +12,9 @@ the whole again.
 
 Prints the share noticed by room; what nobody noticed is in `.mutations/survivors of ROOM.txt`, to be looked at one by
 one. A change that makes no difference to any answer goes into `no_difference.txt` with the reason, and is not counted
-again. Left out from the start is what only the speed of the basket's search hangs on (`SPEED`). No part of the suite,
-and only where a process can fork.
+again. What only the pace of a search hangs on - where it looks first, how long it tries - is named with its reason in
+`pace.txt`; faults there are not tried, and how many the sample met on its way stands in a column of its own. Left out
+from the start are modules that are nothing else (`SPEED`). No part of the suite, and only where a process can fork.
 """
 
 from __future__ import annotations
@@ -24,6 +25,7 @@ import random
 import sys
 import tempfile
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from importlib import import_module
 from pathlib import Path
 
@@ -33,7 +35,7 @@ from copied import OPTIONS, Copied
 from environment import ROOT, elsewhere
 from mutants import Mutant, mutants
 from swapping import Swapping
-from walked import KEPT, NEAR, Walked, files_of, walked_near
+from walked import BUDGET, KEPT, NEAR, Walked, files_of, walked_near
 
 SPEED = (
     "buying/search/branching",
@@ -44,7 +46,17 @@ SPEED = (
 """Which only suggest where to look, or multipliers any of which give a bound: right answers, sooner or later."""
 LIBRARIES = "pytest hypothesis numpy openpyxl pandas scipy.optimize scipy.special scipy.stats sqlalchemy sqlmodel typer"
 EQUAL = Path(__file__).with_name("no_difference.txt")
+PACE = Path(__file__).with_name("pace.txt")
 Known = tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Sample:
+    """Faults to be made, and how many of those drawn before them make no difference, or one of pace alone."""
+
+    chosen: list[tuple[str, Mutant]]
+    equal: int
+    pace: int
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -52,9 +64,9 @@ def main(arguments: Sequence[str]) -> int:
     said = _options(arguments)
     for name in LIBRARIES.split():
         import_module(name)
-    print(f"{'room':20} {'faults':>7} {'noticed':>8} {'share':>6} {'no difference':>14}")
+    print(f"{'room':20} {'faults':>7} {'noticed':>8} {'share':>6} {'no difference':>14} {'pace':>5}")
     for room in said.room or NEAR:
-        walked = walked_near(room, said.cores)
+        walked = walked_near(room, said.cores, said.budget)
         child = os.fork()  # each room reads its tests anew
         if child == 0:
             code = 1
@@ -73,7 +85,8 @@ def _room_tried(room: str, walked: Walked, said: argparse.Namespace) -> int:
 
     survivors = KEPT / f"survivors of {room.replace('/', ' ')}.txt"
     only = _blocks(survivors) if said.again else None
-    chosen, equal = sample(room, walked, said.each, random.Random(f"{said.seed} {room}"), only)
+    drawn = sample(room, walked, said.each, random.Random(f"{said.seed} {room}"), only)
+    chosen = drawn.chosen
     if not chosen:
         print(f"{room:20} {'nothing':>7} is walked by a test", flush=True)
         return 0
@@ -95,7 +108,10 @@ def _room_tried(room: str, walked: Walked, said: argparse.Namespace) -> int:
                         file.write("\n  ".join((*_known(path, one), f"line {one.line}: ")) + "\n\n")
                 sys.stderr.write(".")
         share = 1 - missed / max(len(chosen), 1)
-        print(f"\r{room:20} {len(chosen):7} {len(chosen) - missed:8} {share:6.0%} {equal:14}", flush=True)
+        print(
+            f"\r{room:20} {len(chosen):7} {len(chosen) - missed:8} {share:6.0%} {drawn.equal:14} {drawn.pace:5}",
+            flush=True,
+        )
 
     named = {test for path, one in chosen for test in walked.tests(path, one.line)}
     files = sorted({test.partition("::")[0] for test in named})
@@ -106,8 +122,8 @@ def _room_tried(room: str, walked: Walked, said: argparse.Namespace) -> int:
 
 def sample(
     room: str, walked: Walked, each: int, draw: random.Random, only: set[Known] | None = None
-) -> tuple[list[tuple[str, Mutant]], int]:
-    """Faults of a room, drawn at random from the lines some test walks; how many drawn ones make no difference.
+) -> Sample:
+    """Faults of a room, drawn at random from the lines some test walks.
 
     only: of these alone.
     """
@@ -120,15 +136,23 @@ def sample(
         if walked.tests(path, one.line) and (only is None or _known(path, one) in only)
     ]
     draw.shuffle(found)
-    known, chosen, equal = _blocks(EQUAL), list[tuple[str, Mutant]](), 0
+    known, named, drawn = _blocks(EQUAL), _named(PACE), Sample([], 0, 0)
     for path, one in found:
-        if len(chosen) == each:
+        if len(drawn.chosen) == each:
             break
         if _known(path, one) in known:
-            equal += 1
+            drawn = replace(drawn, equal=drawn.equal + 1)
+        elif any((path, name) in named for name in one.named):
+            drawn = replace(drawn, pace=drawn.pace + 1)
         else:
-            chosen.append((path, one))
-    return chosen, equal
+            drawn.chosen.append((path, one))
+    return drawn
+
+
+def _named(file: Path) -> set[tuple[str, str]]:
+    """The functions and constants that a file names: (path, name)."""
+    parted = (block.strip().splitlines() for block in file.read_text(encoding="utf-8").split("\n\n"))
+    return {(lines[0], name) for lines in parted if len(lines) > 2 for name in lines[1].split()}
 
 
 def _blocks(file: Path) -> set[Known]:
@@ -154,6 +178,7 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("--each", type=int, default=40, help="faults a room")
     parser.add_argument("--cores", type=int, default=2, help="processes that count which tests walk a line")
     parser.add_argument("--seed", default="1")
+    parser.add_argument("--budget", type=float, default=BUDGET, help="seconds of tests against one fault")
     parser.add_argument("--again", action="store_true", help="only what nobody noticed last time")
     return parser.parse_args(arguments)
 

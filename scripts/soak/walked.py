@@ -26,7 +26,7 @@ NEAR: Mapping[str, Sequence[str]] = {
     "making": ("making", "jobs"),
     "buying": ("buying", "jobs"),
     "planning": ("planning", "jobs"),
-    "jobs": ("jobs", "commands"),
+    "jobs": ("jobs", "hours", "commands"),
     "store/commit": ("store", "commands"),
 }
 """The folders of tests that say what a room is to do: its own and those of whoever uses it."""
@@ -35,7 +35,8 @@ TOLD = "counted.json"
 AT_ONCE = 12
 """Modules of tests counted in one run."""
 BUDGET = 240.0
-"""Seconds, as counted, of tests run against one fault: the quickest that walk its line, as far as this goes."""
+"""Seconds, as counted, of tests run against one fault: the quickest that walk its line, as far as this goes; less
+makes a run shorter and can only miss more."""
 
 
 @dataclass(frozen=True)
@@ -44,11 +45,12 @@ class Walked:
 
     lines: dict[str, dict[int, set[str]]] = field(default_factory=dict)
     seconds: dict[str, float] = field(default_factory=dict)
+    budget: float = BUDGET
 
     def tests(self, path: str, line: int) -> list[str]:
         """Tests of a line, the quickest first, as many as the budget holds."""
         chosen: list[str] = []
-        left = BUDGET
+        left = self.budget
         walking = self.lines.get(path, {}).get(line, set())
         for test in sorted(walking, key=lambda one: (self.seconds.get(one, 1.0), one)):
             left -= self.seconds.get(test, 1.0)
@@ -75,9 +77,9 @@ class Walked:
                 of_file.setdefault(line, set()).update(names or everyone)
 
 
-def walked_near(room: str, cores: int) -> Walked:
+def walked_near(room: str, cores: int, budget: float = BUDGET) -> Walked:
     """Which tests near a room walk which of its lines; what is not kept, or holds no more, is counted."""
-    walked = Walked()
+    walked = Walked(budget=budget)
     whole = next(known for known in NEAR if f"{room}/".startswith(f"{known}/"))
     for folder in NEAR[whole]:
         for number, modules in _counted(folder, whole, cores).items():

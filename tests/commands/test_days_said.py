@@ -131,7 +131,7 @@ def test_all_of_it_is_one_entry(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
         ("rename,Dunlin kit chrome,,,,,,,,,", "new name", "Write the new name"),
         ("rename,Dunlin kit chrome,,,,,,,,,Avocet kit chrome", "part", "already"),
         ("hours,tus 2,,,,,,,,,", "part", "tus"),
-        ("sung,S42,,,,,,,,,", "what", "made, paid, change, rename and hours"),
+        ("sung,S42,,,,,,,,,", "what", "made, paid, spent, change, rename and hours"),
     ],
 )
 def test_a_refusal_names_tab_row_and_column(
@@ -161,7 +161,7 @@ def test_the_empty_sheet_offers_them(kitdrawer: Kitdrawer, tmp_path: Path) -> No
     (words,) = [
         str(one.formula1) for one in tab.data_validations.dataValidation if "sold" in str(one.formula1)
     ]
-    assert words == '"add,took,found,back,sold,made,paid,change,rename,hours"'
+    assert words == '"add,took,found,back,sold,made,paid,spent,change,rename,hours"'
     headings = [str(cell.value) for row in tab.iter_rows(max_row=5) for cell in row if cell.value]
     assert {"plating", "blank", "spoiled", "due", "new name"} <= set(headings)
 

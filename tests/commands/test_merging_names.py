@@ -136,6 +136,7 @@ def test_a_plating_takes_its_kits_and_wishes_along(kitdrawer: Kitdrawer, store: 
     before = picture(store)
     said = merged(kitdrawer, "chromium", "into", "chrome")
     assert (said["what"], said["orders"], said["follow"]) == ("plating", ["Fair"], ["Dunlin set chromium"])
+    assert (said["lots"], said["due"], said["offers"]) == (0, 0, 0)
     assert any('merge "Dunlin set chromium" into "Dunlin kit chrome"' in note for note in said["notes"])
     listed = kitdrawer("orders", "Fair", "--json")
     assert listed.code in (0, 3), listed.err
@@ -175,6 +176,7 @@ def test_a_pattern_takes_its_orders_and_pieces_along(kitdrawer: Kitdrawer, two_p
     before, losses = picture(two_patterns), kitdrawer("losses", "--json").json
     said = merged(kitdrawer, "Dunlin biro", "Dunlin pen")
     assert (said["what"], said["orders"], len(said["follow"])) == ("pattern", ["Fair"], 1)
+    assert (said["lots"], said["due"], said["offers"]) == (0, 0, 0)
     assert any("40 min" in note for note in said["notes"])
     assert kitdrawer("losses", "--json").json == losses
     shelf = {one["part"]: one["on_hand"] for one in kitdrawer("shelf", "--all", "--json").json["parts"]}

@@ -81,7 +81,7 @@ class Trial:
 
 TRIALS = (
     Trial("begin", "begin --rate USD=0.92", "A new book in EUR", empty=True),
-    Trial("columns", "columns --save {out}/shop.xlsx", "An empty workbook is at"),
+    Trial("columns", "columns --save {out}/shop.xlsx", "Saved, empty"),
     Trial("load", "load {sheets}/orders.csv --yes"),
     Trial("load", "load {sheets}/counts.csv --yes --json", r'"document": (\d+)'),
     Trial("promise", "promise S43 --yes"),
@@ -95,6 +95,7 @@ TRIALS = (
         "sold Godwit 1 --price 38 --yes",
         before=("weekend book {sheets}/saturday --yes", "release S41 --yes"),
     ),
+    Trial("spent", "spent stall~fee 45 --at harbour~market --yes"),
     Trial("days", "days --save {out}/market.xlsx", "Saved:"),
     Trial("days", "days {sheets}/market.csv --yes"),
     Trial("change", "change S41 --count 1 --by 2026-12-20 --yes"),
@@ -117,6 +118,7 @@ TRIALS = (
     Trial("handed-over", "handed-over S41 --count 1 --made-now --yes"),
     Trial("shopping", "shopping --save {out}/list.xlsx", "Saved:"),
     Trial("shopping", "shopping --save {out}/lists", "Saved:"),
+    Trial("cost", "cost S42 --save {out}/cost.xlsx", "Saved as"),
     Trial("earned", "earned --save {out}/earned.xlsx", "Saved as"),
     Trial("worth", "worth --save {out}/worth.xlsx", "Saved as"),
     Trial("history", "history --save {out}/history.xlsx", "Saved as"),

@@ -112,6 +112,12 @@ def test_losses_that_did_not_come_take_no_blanks() -> None:
     assert used(over(here)[0])[goods.OLIVE] == 2000
 
 
+def test_none_lost_at_a_stage_may_be_said() -> None:
+    """As if nothing had been said of it."""
+    before = take(shop(), order("Reed", 4))
+    assert used(over(before, turn=0)[0]) == used(over(before)[0])
+
+
 @pytest.mark.parametrize(
     ("lost", "said"), [({"polish": 1}, "not a stage"), ({"turn": -1}, "cannot be spoiled")]
 )

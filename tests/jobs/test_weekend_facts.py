@@ -68,6 +68,7 @@ def test_without_spare_tubes_a_kit_is_robbed(store: Store) -> None:
     assert before.balance(goods.AVOCET_KIT).on_hand - after.balance(goods.AVOCET_KIT).on_hand == 2000
     (cannibalised,) = [line for line in done.proposal.lines if line.reason == "robbed"]
     (lot,) = after.lots_of(name)
+    assert (cannibalised.order, cannibalised.stage) == ("Tern", "glue")
     assert (lot.quantity, lot.cost) == (1000, -cannibalised.cost)
     assert (lot.cost > 0, on_hand(store, goods.CAP_TUBE)) == (True, 0)
 

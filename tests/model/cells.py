@@ -83,15 +83,16 @@ class Cells(There):
         if self._below():
             self.cells = before
             raise Refusal("later documents stand on it")
-        if told.undoes and any(self._something_of(name) for name in told.joined):
+        if told.undoes and self._something_new(told):
             self.cells = before
-            raise Refusal("there is something of what would be another thing again")
+            raise Refusal("there is something of what would be another thing again, or its name is taken")
         done = Document(max(self.documents) + 1, undoes=number, turn=told.turn + 1)
         done.cells = Counter({cell: -many for cell, many in told.cells.items()})
         done.states, done.sessions = dict.fromkeys(told.states, ""), dict.fromkeys(told.sessions, "")
         done.named = {part: (now, before) for part, (before, now) in told.named.items()}
         done.agreed = {order: (now, before) for order, (before, now) in told.agreed.items()}
         done.joined = {name: (now, before) for name, (before, now) in told.joined.items()}
+        done.plated = {order: (now, before) for order, (before, now) in told.plated.items()}
         done.said = {what: (now, before) for what, (before, now) in told.said.items()}
         self._take_up(done)
         told.undone = done.number
@@ -103,11 +104,24 @@ class Cells(There):
         self.wishes.update({order: now for order, (_, now) in one.agreed.items()})
         self.said.update({what: now for what, (_, now) in one.said.items()})
         self.into.update({name: now for name, (_, now) in one.joined.items()})
+        self.platings.update({order: now for order, (_, now) in one.plated.items()})
 
-    def _something_of(self, name: str) -> bool:
-        """Whether there is anything of a part, or due of it or from a supplier."""
+    def _something_new(self, told: Document) -> bool:
+        """Whether what a merge that is brought back does not know speaks of what would be another thing again."""
+        taken = {
+            called for part, (called, _) in told.named.items() if self.is_called(called) not in ("", part)
+        }
+        return bool(taken) or any(self._something_of(name, told) for name in told.joined)
+
+    def _something_of(self, name: str, told: Document) -> bool:
+        """Whether there is anything of a part, due of it or from a supplier, or wanted or made like it."""
         due = [n for n, one in self.purchases.items() if name in (one.part, one.supplier)]
-        return bool(self.on_hand(name)) or any(self.cells["due", n] for n in due)
+        wanted = {n for n, one in self.wishes.items() if one.pattern == name} - told.agreed.keys()
+        plated = {n for n, one in self.platings.items() if one == name} - told.plated.keys()
+        known = told.named.keys() | told.joined.keys()
+        made = [part for part in self.pieces() - known if self.called(part).startswith(f"{name}, of ")]
+        there = self.on_hand(name) or any(self.cells["due", n] for n in due)
+        return bool(there or wanted or plated or made)
 
     def _decided_later(self, told: Document) -> bool:
         """Whether a later document that stands, or an undo of an earlier one, decided about the same things."""
@@ -122,6 +136,8 @@ class Cells(There):
             or one.named.keys() & told.named.keys()
             or one.said.keys() & told.said.keys()
             or one.joined.keys() & told.joined.keys()
+            or one.agreed.keys() & told.agreed.keys()
+            or one.plated.keys() & told.plated.keys()
             for one in later
         )
 
@@ -221,14 +237,14 @@ class Cells(There):
 
     def _finished(self, wish: Wish) -> int:
         """Finished pieces that are nobody's and are what a wish asks for."""
-        return max(self.free(wish.piece), 0) // 1000
+        return max(self.free(self.piece(wish)), 0) // 1000
 
     def _set_aside(self, order: str) -> None:
         """Finished pieces first; for the others the shelf, then what is due in by the day; the rest is to buy."""
         wish, count = self.wishes[order], self.open(order) - self.document.handed.get(order, 0)
         ready = min(self._finished(wish), count)
         if ready:
-            self._add(("set aside", order, wish.piece), 1000 * ready)
+            self._add(("set aside", order, self.piece(wish)), 1000 * ready)
         for _, part, each in bill(wish.kit, wish.blank):
             left = self._kept(part, each, count - ready)
             got = min(left, max(self.free(part), 0))

@@ -42,6 +42,10 @@ class Days:
         words = ("took", "clip", str(many), "--from", kit, "--yes")
         return lambda: self.model.robbed(kit, 1000 * many), lambda: self.tool(*words)
 
+    def promise(self, order: str, wish: Wish) -> Step:
+        """An order is taken."""
+        return lambda: self.model.promise(order, wish), lambda: self.tool.promise(order, wish)
+
     def hours(self, week: str) -> Step:
         """The week has these hours."""
         return lambda: self.model.hours(week), lambda: self.tool("hours", week, "--yes")
@@ -77,14 +81,14 @@ class Days:
         """A sheet of days."""
         return lambda: self.model.days(lines), lambda: self.tool.days(lines)
 
-    def make(self) -> Step:
-        """Two for the shelf."""
-        made = Made(0, 2, {}, "Avocet pen", "Avocet kit chrome", "holly blank")
-        words = ("Avocet pen", "--plating", "chrome", "--blank", "holly")
-        return lambda: self.model.made(made, ""), lambda: self.tool.made(2, {}, words)
+    def make(self, pattern: str = "Avocet pen", kit: str = "Avocet kit chrome", good: int = 2) -> Step:
+        """Two, or as many, for the shelf, of holly."""
+        made = Made(0, good, {}, pattern, kit, "holly blank")
+        words = (pattern, "--plating", kit.split()[-1], "--blank", "holly")
+        return lambda: self.model.made(made, ""), lambda: self.tool.made(good, {}, words)
 
-    def sell(self, count: int) -> Step:
+    def sell(self, count: int, pattern: str = "Avocet pen", kit: str = "Avocet kit chrome") -> Step:
         """Some of them are sold."""
-        stall = Wish("Avocet pen", "Avocet kit chrome", "holly blank", count, TODAY)
-        words = ("sold", stall.piece, str(count), "--yes")
+        stall = Wish(pattern, kit, "holly blank", count, TODAY)
+        words = ("sold", self.model.called(self.model.piece(stall)), str(count), "--yes")
         return lambda: self.model.sold(stall, count), lambda: self.tool(*words)

@@ -9,7 +9,7 @@ from datetime import date
 from fractions import Fraction
 
 from .cells import Cells
-from .goods import COUNTED, NET, PARTS, STAGES, WEEKS, bill
+from .goods import COUNTED, NET, STAGES, WEEKS, bill
 from .things import Refusal, Wish
 
 
@@ -132,17 +132,18 @@ class Everyday(Cells):
 
     def sold(self, wish: Wish, pieces: int) -> None:
         """Finished pieces that are nobody's go, as an order of its own that is over with it."""
-        if 1000 * pieces > self.free(wish.piece):
+        piece = self.piece(wish)
+        if 1000 * pieces > self.free(piece):
             raise Refusal("not so many are free")
         self._begin()
         number = 1
         while (order := f"sold {self.today.isoformat()} {number}") in self.wishes:
             number += 1
-        self.wishes[order] = wish
+        self._want(order, wish)
         self.document.states[order] = "handed over"
         self.document.facts["handed", order, "market"] += pieces
-        self._take(wish.piece, 1000 * pieces)
-        self._settle([wish.piece])
+        self._take(piece, 1000 * pieces)
+        self._settle([piece])
         self._end()
 
     def came_back(self, order: str, part: str, quantity: int) -> None:
@@ -184,49 +185,6 @@ class Everyday(Cells):
             self._set_aside(order)
             self._settle(held)
         self._end()
-
-    def rename(self, part: str) -> None:
-        """A part is called otherwise from now on."""
-        self._begin()
-        self.document.named[part] = self.called(part), f"{part} no. {self.document.number}"
-        self._take_up(self.document)
-        self._end()
-
-    def merge(self, old: str, new: str) -> None:
-        """Two names are one thing's: what is there and due of the one is the other's, at its cost and of its day."""
-        if self.now(old) == new:
-            raise Refusal("they are one")
-        self._begin()
-        doubtful = old in self.doubtful()
-        for lot in self.lots_of(old):
-            many, cost, dark = self.left(lot), self.cost(lot), bool(self.unknown(lot))
-            self._add(("lot", lot), -many)
-            self._add(("lot cost", lot), -cost)
-            there = self.lots[lot]
-            self._new_lot(new, many, cost, there.received, there.opened, unknown=dark)
-        for number in [n for n, one in self.purchases.items() if old in (one.part, one.supplier)]:
-            if self.cells["due", number]:
-                self._bought_again(number, old, new)
-        if doubtful:
-            self.document.doubts.update({old: False, new: True})
-        self.document.joined[old] = self.into.get(old, ""), new
-        self._take_up(self.document)
-        if new in PARTS:
-            self._settle([new])
-        self._end()
-
-    def _bought_again(self, number: int, old: str, new: str) -> None:
-        """A line that is due is of the other part or from the other supplier, with what is set aside of it."""
-        one, again = self.purchases[number], len(self.purchases) + 1
-        part, supplier = (new if name == old else name for name in (one.part, one.supplier))
-        self.purchases[again] = replace(one, part=part, supplier=supplier)
-        for what in ("due", "due cost"):
-            many = self.cells[what, number]
-            self._add((what, number), -many)
-            self._add((what, again), many)
-        for order, many in self.waiting(number).items():
-            self._add(("coming", order, one.part, number), -many)
-            self._add(("coming", order, part, again), many)
 
     def hours(self, week: str) -> None:
         """The week has these hours from now on."""
@@ -284,14 +242,19 @@ class Everyday(Cells):
             raise Refusal("taken before, or over")
         if (wish or self.wishes[order]).due < self.today:
             raise Refusal("its day is past")
-        if self.said.get(f"retired pattern {(wish or self.wishes[order]).pattern}"):
+        if self.said.get(f"retired pattern {self.now((wish or self.wishes[order]).pattern)}"):
             raise Refusal("no longer made")
         self._begin()
         if wish is not None:
-            self.wishes[order] = wish
+            self._want(order, wish)
         self._set_aside(order)
         self.document.states[order] = "promised"
         self._end()
+
+    def _want(self, order: str, wish: Wish) -> None:
+        """An order is written down, of things as they are called now."""
+        self.wishes[order] = replace(wish, pattern=self.now(wish.pattern))
+        self.platings[order] = self.now(wish.plating)
 
     def release(self, order: str) -> None:
         """Give an order up: what it held is free again, or goes to those who wait."""
@@ -311,6 +274,14 @@ class Everyday(Cells):
         self._add(("paid", order), -amount if back else amount)
         self._end()
 
+    def spend(self, what: str, amount: int, at: str, order: str) -> None:
+        """Money goes for no part: at a market, for an order, or for neither."""
+        if amount <= 0 or (order and order not in self.wishes):
+            raise Refusal("nothing, or for no order")
+        self._begin()
+        self._add(("spent", what, at, order, self.today), amount)
+        self._end()
+
     def _must_be_promised(self, order: str) -> None:
         if order not in self.wishes or self.state(order) != "promised":
             raise Refusal("not promised")
@@ -326,7 +297,8 @@ class Everyday(Cells):
         count = still if count is None else count
         if not 1 <= count <= still:
             raise Refusal("not so many are open")
-        there = max(self.free(wish.piece) + self.cells["set aside", order, wish.piece], 0)
+        piece = self.piece(wish)
+        there = max(self.free(piece) + self.cells["set aside", order, piece], 0)
         ready = min(there // 1000, count)
         planned = any(
             name == order
@@ -339,8 +311,8 @@ class Everyday(Cells):
         self._begin()
         parts = self._let_go(order)
         if ready:
-            self._take(wish.piece, 1000 * ready)
-            parts.add(wish.piece)
+            self._take(piece, 1000 * ready)
+            parts.add(piece)
         for stage, part, each in bill(wish.kit, wish.blank):
             if pieces := reached_by(count - ready, lost, stage):
                 self._draw(part, self.wanted(part, each, pieces))

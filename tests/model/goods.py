@@ -12,7 +12,7 @@ from __future__ import annotations
 
 SHEETS = {
     "suppliers": "supplier,lead days\nMarsh Supplies,5\nMarsh,5\nTideline,75\n",
-    "platings": "plating\nchrome\nrhodium\n",
+    "platings": "plating\nchrome\nrhodium\nrhod\n",
     "materials": (
         "material,allowance,lost at cut,lost at drill,lost at glue,lost at trim,lost at turn,lost at finish,"
         "lost at assemble\nash,3 mm,0,0,0,0,0,0,0\nholly,3 mm,0,0,0,0,0,0,0\n"
@@ -34,12 +34,13 @@ SHEETS = {
         "Dunlin kit chrome,Dunlin,chrome\n"
         "Dunlin kit rhodium,Dunlin,rhodium\n"
         "Avocet kit chrome,Avocet,chrome\n"
+        "Avocet kit rhod,Avocet,rhod\n"
     ),
-    "patterns": "pattern,family,minutes\nDunlin pen,Dunlin,30\nAvocet pen,Avocet,40\n",
+    "patterns": "pattern,family,minutes\nDunlin pen,Dunlin,30\nDunlin biro,Dunlin,30\nAvocet pen,Avocet,40\n",
     "bills": "pattern,stage,part,quantity,per\n"
     + "".join(
-        f"{name} pen,{line}\n"
-        for name in ("Dunlin", "Avocet")
+        f"{name},{line}\n"
+        for name in ("Dunlin pen", "Dunlin biro", "Avocet pen")
         for line in (
             "cut,the blank,1,piece",
             "glue,the tubes,1,piece",
@@ -57,15 +58,21 @@ LOSING = ("drill", "turn", "assemble")
 KITS = {
     ("Dunlin pen", "chrome"): "Dunlin kit chrome",
     ("Dunlin pen", "rhodium"): "Dunlin kit rhodium",
+    ("Dunlin biro", "chrome"): "Dunlin kit chrome",
     ("Avocet pen", "chrome"): "Avocet kit chrome",
+    ("Avocet pen", "rhod"): "Avocet kit rhod",
 }
 BLANKS = ("ash blank", "holly blank")
 GIVES = {"ash blank": 2, "holly blank": 1}
 """Pieces out of one blank."""
 LEAD = {"Marsh Supplies": 5, "Marsh": 5, "Tideline": 75}
-TWINS = {"other refill": "refill", "Marsh": "Marsh Supplies"}
-"""Names that may turn out to be the other's: a part of which no bill speaks, and a supplier."""
-COUNTED = (*KITS.values(), *BLANKS, "tube", "refill", "other refill")
+PLATED = {"rhod": "rhodium"}
+"""Platings that may turn out to be another: a family has kits of one of the two only."""
+MADE_ALIKE = {"Dunlin biro": "Dunlin pen"}
+"""Patterns that may: of one family, with one bill."""
+TWINS = {"other refill": "refill", "Marsh": "Marsh Supplies", **PLATED, **MADE_ALIKE}
+"""Names that may turn out to be the other's: besides those a part of which no bill speaks, and a supplier."""
+COUNTED = (*dict.fromkeys(KITS.values()), *BLANKS, "tube", "refill", "other refill")
 """Parts that are counted in whole ones."""
 NET = {"glue": 50_000, "lacquer": 50_000}
 """What a bottle holds."""

@@ -12,11 +12,12 @@ from pathlib import Path
 
 import pytest
 from hypothesis import strategies as st
-from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
+from hypothesis.stateful import initialize, invariant, precondition, rule
 
 from .draws import BY_COUNT, MOST, PIECES, losses, parts, prices, quantities, small
 from .everyday import Counted
-from .goods import BLANKS, COUNTED, KITS, LEAD, NET, PACK, PARTS, RETIRING, TWINS, WEEKS, piece_name
+from .goods import BLANKS, COUNTED, KITS, LEAD, NET, PACK, PARTS, RETIRING, TWINS, WEEKS
+from .money import Money
 from .parcels import Came
 from .plain import Made, Model
 from .things import Refusal, Wish
@@ -29,7 +30,7 @@ FIRED: Counter[str] = Counter()
 """How often each rule was booked and refused, over a whole run."""
 
 
-class Bench(RuleBasedStateMachine):
+class Bench(Money):
     """One book, fresh with the shop's names in it. `places` gives where it is kept, and takes it away again."""
 
     places: Places
@@ -149,10 +150,7 @@ class Bench(RuleBasedStateMachine):
     @rule(part=st.sampled_from(PARTS), lent=st.booleans(), data=st.data())
     def took(self, part: str, lent: bool, data: st.DataObject) -> None:
         """Something is broken, or lent (only what is counted: a bottle that is lent is a full one)."""
-        many, lent = (
-            data.draw(quantities(part, 5).filter(bool)),
-            lent and part in COUNTED and part not in TWINS,
-        )
+        many, lent = data.draw(quantities(part, 5).filter(bool)), lent and part in set(COUNTED) - TWINS.keys()
         said = self.tool.by_hand("took", part, many, "--reason", "lent" if lent else "broke")
         self.both("took", lambda: self.model.took(self.model.now(part), many, lent=lent), said)
 
@@ -173,15 +171,19 @@ class Bench(RuleBasedStateMachine):
         mine = [(one, self.model.now(of), many) for one, of, many in lines]
         self.both("days", lambda: self.model.days(mine), lambda: self.tool.days(lines))
 
-    @precondition(lambda self: any(self.model.on_hand(piece_name(*kit, blank)) for kit, blank in PIECES))
+    @precondition(lambda self: self._there())
     @rule(data=st.data(), pieces=st.integers(1, 2))
     def sold(self, data: st.DataObject, pieces: int) -> None:
-        """Finished pieces are sold."""
-        there = [(kit, blank) for kit, blank in PIECES if self.model.on_hand(piece_name(*kit, blank))]
-        kit, blank = data.draw(st.sampled_from(there))
-        wish = Wish(*kit, blank, pieces, self.model.today)
-        words = ("sold", wish.piece, str(pieces), "--yes")
+        """Finished pieces are sold, by a name they have or had."""
+        wish = replace(data.draw(st.sampled_from(self._there())), count=pieces)
+        part = self.model.piece(wish)
+        words = ("sold", data.draw(st.sampled_from((part, self.model.called(part)))), str(pieces), "--yes")
         self.both("sold", lambda: self.model.sold(wish, pieces), lambda: self.tool(*words))
+
+    def _there(self) -> list[Wish]:
+        """What there are finished pieces of."""
+        every = [Wish(*kit, blank, 1, self.model.today) for kit, blank in PIECES]
+        return [wish for wish in every if self.model.on_hand(self.model.piece(wish))]
 
     @precondition(lambda self: self.model.wishes)
     @rule(data=st.data(), part=st.sampled_from(PARTS))
@@ -352,17 +354,6 @@ class Bench(RuleBasedStateMachine):
             order = self._an_order(data)
             row, words, lost = Made(1, good), ["--order", order], {}
         self.both("made", lambda: self.model.made(row, order), lambda: self.tool.made(good, lost, words))
-
-    @precondition(lambda self: self.model.wishes)
-    @rule(data=st.data(), amount=st.integers(1, 99), back=st.booleans())
-    def pay(self, data: st.DataObject, amount: int, back: bool) -> None:
-        """Money for an order, or back."""
-        order = data.draw(st.sampled_from(sorted(self.model.wishes)))
-        self.both(
-            "paid",
-            lambda: self.model.pay(order, amount, back=back),
-            lambda: self.tool.pay(order, amount, back=back),
-        )
 
     @rule(data=st.data())
     def undo(self, data: st.DataObject) -> None:

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import timedelta
 from fractions import Fraction
 
-from .everyday import Everyday
 from .goods import LEAD, PACK
+from .naming import Naming
 from .things import Cell, Document, Purchase, Refusal
 
 
@@ -38,7 +38,7 @@ class Came:
         return 0 if self.wrong_for and not self.settles else self.good + self.damaged
 
 
-class Parcels(Everyday):
+class Parcels(Naming):
     """What is bought, and what comes of it."""
 
     def place(self, rows: Sequence[tuple[str, str, int, int]], *, again: bool = False) -> None:

@@ -7,9 +7,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from .everyday import reached_by
-from .goods import bill, cut, piece_name
+from .goods import bill, cut
 from .parcels import Parcels
-from .things import Refusal
+from .things import Refusal, Wish
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,8 @@ class Model(Parcels):
     def _to_make(self, order: str) -> int:
         """Pieces still to be made for an order, what is set aside for it or nobody's counted as finished."""
         wish = self.wishes[order]
-        there = max(self.free(wish.piece) + self.cells["set aside", order, wish.piece], 0) // 1000
+        piece = self.piece(wish)
+        there = max(self.free(piece) + self.cells["set aside", order, piece], 0) // 1000
         return max(self.open(order) - there, 0)
 
     def weekend(self, number: int, rows: Sequence[Made], really_cut: Mapping[str, int] | None = None) -> None:
@@ -157,7 +158,7 @@ class Model(Parcels):
         for stage, many in row.lost.items():
             self.document.facts["spoiled", blank, stage] += many
         if good:
-            piece = piece_name(pattern, kit, blank)
+            piece = self.piece(Wish(pattern, kit, blank, good, self.today))
             self._new_lot(piece, 1000 * good, spent, self.today, unknown=dark)
             parts.add(piece)
         return parts

@@ -18,13 +18,13 @@ from hypothesis import Phase, settings
 from hypothesis.stateful import invariant, run_state_machine_as_test
 
 from inventory.jobs.accounts.worth import worth
-from inventory.reports.worth import StockWorth
+from inventory.reports.accounts.worth import StockWorth
 from inventory.store import open_to_look
 
 from .looking_back import last_moved, same
 from .machine import TODAY, Bench, Places
 from .plain import Model
-from .test_model import FEW
+from .test_random import FEW
 from .tool import Tool
 
 Evening = Counter[tuple[date | None, int, int]]

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Mapping
 from datetime import date, timedelta
 
+from .goods import PARTS, piece_name
 from .things import Cell, Document, Lot, Purchase, Wish
 
 
@@ -29,6 +30,7 @@ class There:
         self.names: dict[str, str] = {}
         self.said: dict[str, str] = {}
         self.into: dict[str, str] = {}
+        self.platings: dict[str, str] = {}
 
     def called(self, part: str) -> str:
         """What a part is called now; whoever says its first name means it."""
@@ -37,6 +39,20 @@ class There:
     def now(self, name: str) -> str:
         """The first name of what this is now: another thing where the two were merged."""
         return self.into.get(name) or name
+
+    def piece(self, wish: Wish) -> str:
+        """The part that its finished pieces are: whatever is called after what they are made from."""
+        name = piece_name(self.now(wish.pattern), wish.kit, wish.blank)
+        return self.is_called(name) or name
+
+    def is_called(self, name: str) -> str:
+        """The finished piece of that name; empty where there is none."""
+        found = [part for part in self.pieces() if self.called(part) == name and self.now(part) == part]
+        return found[0] if found else ""
+
+    def pieces(self) -> set[str]:
+        """Finished pieces that there ever were: a part stays though what made it is taken back."""
+        return {lot.part for lot in self.lots.values()} - set(PARTS)
 
     def left(self, lot: int) -> int:
         """What a lot holds."""

@@ -6,8 +6,6 @@ from collections import Counter
 from dataclasses import dataclass, field
 from datetime import date
 
-from .goods import piece_name
-
 Cell = tuple[object, ...]
 
 
@@ -45,9 +43,9 @@ class Wish:
     due: date
 
     @property
-    def piece(self) -> str:
-        """The part that its finished pieces are."""
-        return piece_name(self.pattern, self.kit, self.blank)
+    def plating(self) -> str:
+        """The plating as it was asked for."""
+        return self.kit.split()[-1]
 
 
 @dataclass
@@ -55,8 +53,8 @@ class Document:
     """What one document did. undone: the number of the one that took it back; turn: how often it was turned round.
 
     named: what a part was called before and is called now; agreed: an order before and now; said: likewise what is
-    said of the week and of what is retired; joined: of what is another thing now. day: when it was; facts: what it adds
-    to the past, for whoever looks back.
+    said of the week and of what is retired; joined: of what is another thing now; plated: an order's plating.
+    day: when it was; facts: what it adds to the past, for whoever looks back.
     """
 
     number: int
@@ -80,3 +78,4 @@ class Document:
     joined: dict[str, tuple[str, str]] = field(default_factory=dict)
     day: date = date.min
     facts: Counter[Cell] = field(default_factory=Counter)
+    plated: dict[str, tuple[str, str]] = field(default_factory=dict)

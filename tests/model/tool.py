@@ -40,6 +40,7 @@ class State:
     sessions: dict[int, str]
     doubtful: set[str]
     paid: dict[str, int]
+    spent: Counter[tuple[str, str, str, date]]
     said: dict[str, str]
     documents: int
 
@@ -68,15 +69,25 @@ def state_of(model: Model) -> State:
         if model.cells["due", n]
     ]
     orders = {
-        name: f"{state}, {model.open(name)} open" if (state := model.state(name)) == "promised" else state
-        for name in model.wishes
+        name: f"{wish.pattern} in {model.platings[name]}, {_told(model.state(name), model.open(name))}"
+        for name, wish in model.wishes.items()
     }
     sessions = {n: model.session_state(n) for n in model.sessions}
     paid = {str(cell[1]): many for cell, many in model.cells.items() if cell[0] == "paid" and many}
+    spent: Counter[tuple[str, str, str, date]] = Counter()
+    for cell, many in model.cells.items():
+        if cell[0] == "spent" and many:
+            _, what, at, order, on = cell
+            spent[str(what), str(at), str(order), on] += many  # type: ignore[index]  # the day it was spent
     doubtful = {called(part) for part in model.doubtful()}
     documents = len(model.documents) + 1
     told = {what: now for what, now in model.said.items() if now}
-    return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, paid, told, documents)
+    return State(lots, claims, sorted(due, key=str), orders, sessions, doubtful, paid, spent, told, documents)
+
+
+def _told(state: str, still: int) -> str:
+    """An order's state, and pieces that are still to be handed over of a promise."""
+    return f"{state}, {still} open" if state == "promised" else state
 
 
 KINDS = {"claim": "set aside", "due claim": "coming", "to buy": "to buy"}
@@ -126,7 +137,7 @@ class Tool:
 
     def set_aside_by_rate(self, wish: Wish) -> int:
         """Thousandths of `BY_RATE` that the tool wants for an order."""
-        words = (wish.pattern, "--plating", wish.kit.split()[-1], "--blank", wish.blank)
+        words = (wish.pattern, "--plating", wish.plating, "--blank", wish.blank)
         self("can-take", *words, "--count", str(wish.count), "--by", wish.due.isoformat(), "--json")
         answer = json.loads(self.said.partition(": ")[2], parse_float=Fraction)
         return int(1000 * sum(one["need"] for one in answer["parts"] if one["part"] == BY_RATE))
@@ -170,8 +181,7 @@ class Tool:
         """Promise an order: a new one with all its words, or one that was noted."""
         if wish is None:
             return self("promise", order, "--yes")
-        plating = wish.kit.split()[-1]
-        words = ("--pattern", wish.pattern, "--plating", plating, "--blank", wish.blank)
+        words = ("--pattern", wish.pattern, "--plating", wish.plating, "--blank", wish.blank)
         more = ("--count", str(wish.count), "--by", wish.due.isoformat())
         return self("promise", order, *words, *more, "--yes")
 
@@ -251,6 +261,11 @@ class Tool:
         """Money for an order, or back."""
         return self("paid", order, str(coins(amount)), *(["--back"] if back else []), "--yes")
 
+    def spend(self, what: str, amount: int, at: str, order: str) -> int:
+        """Money for no part."""
+        more = [*(["--at", at] if at else []), *(["--order", order] if order else [])]
+        return self("spent", what, str(coins(amount)), *more, "--yes")
+
     def made(self, good: int, lost: Mapping[str, int], words: Sequence[str]) -> int:
         """Pieces made of an evening."""
         spoiled = [word for stage, many in lost.items() for word in ("--spoiled", f"{stage}={many}")]
@@ -282,19 +297,23 @@ class Tool:
                 for one in book.due
             ]
             orders = {
-                order.name: f"{order.state}, {order.count} open" if order.state == "promised" else order.state
+                order.name: f"{order.pattern} in {' or '.join(order.platings)}, {_told(order.state, order.count)}"
                 for order in book.orders.values()
             }
             sessions = {one.number: str(one.state) for one in read.sessions()}
             for part in PARTS:
                 assert book.balance(part).on_hand == sum(lot.quantity for lot in book.lots_of(part))
             paid = {order.name: many for key, order in book.orders.items() if (many := read.paid().get(key))}
+            spent: Counter[tuple[str, str, str, date]] = Counter()
+            for out in read.expenses(date.min, date.max):
+                order = book.orders[out.order].name if out.order else ""
+                spent[out.what, out.at, order, out.on] += out.amount
             doubtful, settings = set(book.to_count), read.settings()
             told = {"hours": week} if (week := settings.get("hours")) else {}
             spelled = {fold(name): name for _, name in RETIRING}
             told |= {f"retired {kind} {spelled[key]}": "yes" for kind, key in read.retired()}
             due = sorted(due, key=str)
-            return State(lots, claims, due, orders, sessions, doubtful, paid, told, book.version)
+            return State(lots, claims, due, orders, sessions, doubtful, paid, spent, told, book.version)
 
 
 def amount(quantity: int) -> str:

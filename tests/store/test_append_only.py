@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 from sqlalchemy import text
 from sqlalchemy.exc import DBAPIError
 
 from inventory.ledger.documents.changes import Renamed
-from inventory.ledger.documents.proposal import Payment
+from inventory.ledger.documents.proposal import Expense, Payment
 from inventory.store import Store, verify
 from inventory.store.check.structure import GUARDED
 
@@ -22,7 +24,8 @@ def rich(store: Store) -> Store:
     store.commit(planned(FIRST))
     store.commit(made(FIRST, 1))
     store.commit(document(changes=(Renamed("order", FIRST, "First"),)))
-    store.commit(document(payments=(Payment("First", 2_400),)))
+    spent = Expense("stall fee", 4_500, date(2026, 11, 28), "harbour market")
+    store.commit(document(payments=(Payment("First", 2_400),), expenses=(spent,)))
     return store
 
 

@@ -27,6 +27,7 @@ from inventory.store.schema import version
 from inventory.store.schema.migrations.versions import v0001_first_book as first
 from inventory.store.schema.migrations.versions import v0002_sessions as second
 from inventory.store.schema.migrations.versions import v0004_names_changes_payments as fourth
+from inventory.store.schema.migrations.versions import v0006_what_was_spent as sixth
 from inventory.store.schema.models import METADATA
 
 from .shop import filled
@@ -84,7 +85,7 @@ def test_only_plain_columns() -> None:
 
 def test_same_guards() -> None:
     """The proof asks for a trigger on exactly the tables that get one."""
-    made = (*first.APPEND_ONLY, *second.APPEND_ONLY, *fourth.APPEND_ONLY)
+    made = (*first.APPEND_ONLY, *second.APPEND_ONLY, *fourth.APPEND_ONLY, *sixth.APPEND_ONLY)
     assert tuple(fourth.WORDS.get(name, name) for name in made) == GUARDED
 
 

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from inventory.cli.drawing.blocks import Block, Fact, Screen
 from inventory.cli.drawing.colour import look, stop
 from inventory.cli.drawing.draw import draw
 from inventory.cli.json.exact import Exact, Value
-from inventory.jobs.days.by_hand import ByHand
 from inventory.ledger.costs import BY_OFFER, UNKNOWN, WORDS
 from inventory.measures import Currency, show_amount, show_day, show_measurable, show_money
 from inventory.measures.dates import days_in
 from inventory.reports.shortfalls import Shortfall
+
+if TYPE_CHECKING:
+    from inventory.jobs.days.by_hand import ByHand
 
 
 def by_hand_screen(made: ByHand, coin: Currency) -> list[str]:

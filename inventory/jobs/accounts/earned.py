@@ -8,18 +8,19 @@ costs in the month it left, sold or not. Every coin that left the shelf is in ex
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
-from inventory.catalogue import Blank, Catalogue, Kit, Order, Pattern, Piece
+from inventory.catalogue import Blank, Catalogue, Kit, Order, Pattern, Piece, fold
 from inventory.jobs.accounts.wear import Wearing
 from inventory.jobs.hours.piece_time import piece_time
+from inventory.ledger.documents.proposal import Expense
 from inventory.ledger.fifo import apportion
 from inventory.ledger.past.flows import kind_of
 from inventory.ledger.past.sales import CostClass, Gift, Handed, PastSales, WentOut
 from inventory.ledger.shop import Shop
-from inventory.reports.earned import By, Earned, EarnedPart, EarnedSums, SaleKind
+from inventory.reports.accounts.earned import GROUPS, By, Earned, EarnedPart, EarnedSums, SaleKind
 
 NONE = "-"
 """The group of what has none."""
@@ -38,6 +39,7 @@ class Sold:
     pattern: str
     blank: str
     plating: str
+    place: str = NONE
 
 
 def earned(shop: Shop, settings: Mapping[str, str], past: PastSales, first: date, last: date) -> Earned:
@@ -58,7 +60,31 @@ def earned(shop: Shop, settings: Mapping[str, str], past: PastSales, first: date
     for key, costs in by_sale.items():
         if key not in done:
             parts += _losses(past, [one for one in costs if one.word != "given away" or key[0] not in given])
-    return Earned(first, last, tuple(parts), past.unknown)
+    parts += (_spent(shop, past, one) for one in past.expenses)
+    return Earned(first, last, tuple(_called_alike(parts)), past.unknown)
+
+
+def _spent(shop: Shop, past: PastSales, one: Expense) -> EarnedPart:
+    """What was spent, with the groups of the order it was for, else of the place it was paid at."""
+    order = shop.book.orders.get(one.order) if one.order else None
+    groups: Mapping[By, str] = dict.fromkeys(GROUPS, NONE)
+    if order is not None:
+        word = "sold" if one.order in past.sold_off else "hand-over"
+        groups = _groups(shop.catalogue, _of_order(order, Handed(0, one.on, word, order.name, 0)), NONE)
+    elif one.at:
+        groups = {**groups, "kind": "market", "place": one.at}
+    return EarnedPart(
+        one.on, {**groups, "month": f"{one.on:%Y-%m}"}, EarnedSums(spent={one.what: one.amount})
+    )
+
+
+def _called_alike(parts: Iterable[EarnedPart]) -> Iterable[EarnedPart]:
+    """The same with each place under the name it was first called by, however it was spelled."""
+    known: dict[str, str] = {}
+    for part in parts:
+        place = part.groups["place"]
+        first = known.setdefault(fold(place), place)
+        yield part if first == place else replace(part, groups={**part.groups, "place": first})
 
 
 def _alone(past: PastSales, gift: Gift) -> bool:
@@ -69,9 +95,9 @@ def _alone(past: PastSales, gift: Gift) -> bool:
 def _of_order(order: Order, handed: Handed) -> Sold:
     kind: SaleKind = "market" if handed.word in ("sold", "days") else "order"
     plating = order.platings[0] if order.platings else NONE
-    return Sold(
-        handed.document, handed.on, kind, handed.pieces, order.price, order.pattern, order.blank, plating
-    )
+    place = order.customer if kind == "market" and order.customer else NONE
+    made = order.pattern, order.blank, plating, place
+    return Sold(handed.document, handed.on, kind, handed.pieces, order.price, *made)
 
 
 def _given(shop: Shop, gift: Gift) -> Sold:
@@ -143,7 +169,7 @@ def _losses(past: PastSales, costs: Iterable[WentOut]) -> Iterable[EarnedPart]:
         made = one.document in past.sessions or one.order is not None
         session = past.sessions.get(one.document, NONE)
         on = past.on[one.document]
-        groups = {**dict.fromkeys(("pattern", "material", "plating", "kind"), NONE), "session": session}
+        groups: Mapping[By, str] = {**dict.fromkeys(GROUPS, NONE), "session": session}
         sums = (
             EarnedSums(spoiled=one.cost)
             if one.word == "lost" and made
@@ -151,7 +177,7 @@ def _losses(past: PastSales, costs: Iterable[WentOut]) -> Iterable[EarnedPart]:
             if kind == "used" and one.of == "supplies" and one.word != "repair"
             else EarnedSums(other=one.cost)
         )
-        yield EarnedPart(on, {**groups, "month": f"{on:%Y-%m}"}, sums)  # type: ignore[dict-item]  # all six are there
+        yield EarnedPart(on, {**groups, "month": f"{on:%Y-%m}"}, sums)
 
 
 def _groups(catalogue: Catalogue, sold: Sold, session: str) -> Mapping[By, str]:
@@ -162,6 +188,7 @@ def _groups(catalogue: Catalogue, sold: Sold, session: str) -> Mapping[By, str]:
         "material": detail.material if isinstance(detail, Blank) else NONE,
         "plating": sold.plating,
         "kind": sold.kind,
+        "place": sold.place,
         "session": session,
     }
 

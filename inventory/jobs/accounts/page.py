@@ -17,8 +17,16 @@ from inventory.ledger.shop import Shop
 from inventory.measures import show_amount, show_measurable, show_money
 from inventory.measures.dates import days_in, month_of
 from inventory.measures.decimals import Exact
-from inventory.reports.earned import Earned
-from inventory.reports.page import PageBottle, PageMake, PageMoney, PageOrder, PageParcel, PagePart, ShopPage
+from inventory.reports.accounts.earned import Earned
+from inventory.reports.accounts.page import (
+    PageBottle,
+    PageMake,
+    PageMoney,
+    PageOrder,
+    PageParcel,
+    PagePart,
+    ShopPage,
+)
 
 AHEAD = timedelta(days=120)
 """How far orders and best-before days are looked for."""

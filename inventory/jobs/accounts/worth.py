@@ -9,7 +9,7 @@ from inventory.catalogue import Part
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.past.flows import flows
 from inventory.ledger.past.shelf import PastLot, PastShelf
-from inventory.reports.worth import PartWorth, StockWorth
+from inventory.reports.accounts.worth import PartWorth, StockWorth
 
 
 def worth(shelf: PastShelf, named: Mapping[str, Part], since: date, on: date) -> StockWorth:

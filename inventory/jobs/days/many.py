@@ -161,6 +161,7 @@ def _report(shop: Shop, filled: FilledDays, entry: _Entry) -> Days:
         changes=tuple(change for one in proposals for change in one.changes),
         agreed=tuple(agreed.values()),
         payments=tuple(one for one in entry.payments.values() if one.amount),
+        expenses=tuple(spent for one in proposals for spent in one.expenses),
     )
     if entry.evening is not None:
         document = _with_evening(document, entry.evening)

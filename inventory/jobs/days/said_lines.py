@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from inventory.catalogue import Offer, Order, find, fold
 from inventory.errors import KitdrawerError
+from inventory.jobs.accounts.spending import expense, spending
 from inventory.jobs.days.evening import MadeTonight
 from inventory.jobs.hours.week import KEY, read_week
 from inventory.jobs.naming.renaming import rename
@@ -49,6 +50,9 @@ def told(shop: Shop, line: SaidLine, before: SaidSoFar) -> Told:
         case "paid":
             order = find(shop.book.orders, "order", line.of)
             return _titled(pay(shop, order, before.paid, line.money).proposal)
+        case "spent":
+            on = line.on or shop.today
+            return _titled(spending(shop, expense(shop, line.of, line.money or 0, on, line.at)))
         case "change":
             return _changed(shop, line, before.sessions())
         case "rename":

@@ -12,22 +12,27 @@ from itertools import count
 from inventory.catalogue import Blank, Kit, Order, Part, Piece, fold
 from inventory.catalogue.safety import Doing, safety_of
 from inventory.errors import BadInput
+from inventory.jobs.accounts.spending import COMMISSION, commission_of, expense
 from inventory.jobs.days.by_hand import ByHand, DocumentHead, by_hand, so_much
 from inventory.jobs.days.taking import check_there
 from inventory.jobs.stock.drawing import Purpose, take
 from inventory.ledger.documents.drafting import Draft
-from inventory.ledger.documents.proposal import Payment
+from inventory.ledger.documents.proposal import Expense, Payment
 from inventory.ledger.shop import Shop
 from inventory.measures import show_money
 
 
 @dataclass(frozen=True, slots=True)
 class Sale:
-    """How many pieces; price: minor units for one, None where nobody said; at: where or to whom."""
+    """How many pieces; price: minor units for one, None where nobody said; at: where or to whom.
+
+    commission: what whoever sold them keeps: `15 %` of what was paid, or a sum; empty: nothing.
+    """
 
     pieces: int
     price: int | None = None
     at: str = ""
+    commission: str = ""
 
 
 def sold(shop: Shop, part: Part, sale: Sale, draft: Draft | None = None) -> ByHand:
@@ -44,12 +49,30 @@ def sold(shop: Shop, part: Part, sale: Sale, draft: Draft | None = None) -> ByHa
     since = len(draft.lines)
     drawn = take(draft, part, 1000 * sale.pieces, Purpose(order.name, "handed over", shop.today))
     at = f" at {sale.at}" if sale.at else ""
-    money = () if sale.price is None else (_money(shop, sale), _selling(shop, piece))
-    said = DocumentHead("sold", f"Sold {so_much(part, 1000 * sale.pieces)}{at}", notes=money)
+    money = [] if sale.price is None else [_money(shop, sale), _selling(shop, piece)]
+    kept = _commission(shop, sale, order)
+    money += [f"Less {show_money(one.amount, shop.currency)} commission." for one in kept]
+    said = DocumentHead("sold", f"Sold {so_much(part, 1000 * sale.pieces)}{at}", notes=tuple(money))
     made = by_hand(shop, draft, part, said, drawn.cost_from, since)
     steps = ((order.name, order.state),)
     paid = (Payment(order.name, (sale.price or 0) * sale.pieces),)  # on the spot
-    return replace(made, proposal=replace(made.proposal, orders=(order,), order_states=steps, payments=paid))
+    sold_ = replace(made.proposal, orders=(order,), order_states=steps, payments=paid, expenses=kept)
+    return replace(made, proposal=sold_)
+
+
+def _commission(shop: Shop, sale: Sale, order: Order) -> tuple[Expense, ...]:
+    if not sale.commission:
+        return ()
+    if sale.price is None:
+        raise BadInput("A commission is of what was paid.", hint="Say the price of one: --price 38.")
+    taken = sale.price * sale.pieces
+    amount = commission_of(shop, sale.commission, taken)
+    if amount > taken:
+        raise BadInput(
+            f"A commission of {show_money(amount, shop.currency)} is more than was paid.",
+            hint="Give a share such as 15 %, or a sum for all the pieces.",
+        )
+    return (expense(shop, COMMISSION, amount, shop.today, sale.at, order),) if amount else ()
 
 
 def _selling(shop: Shop, piece: Piece) -> str:

@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from inventory.catalogue import STAGES, Blank, Catalogue, fold
 from inventory.jobs.learning.beliefs import prior_of
@@ -22,9 +23,10 @@ from inventory.ledger.learned import MILLION, LearnedFigures, LearnedLoss, Learn
 from inventory.ledger.sessions import UNREAD, Happened, Outcome, RateWord
 from inventory.making.bom import stages_of
 from inventory.making.losses.learned import LossEstimate, learn_losses
-from inventory.making.rates.learning import learn
-from inventory.making.rates.model import Learned, Observation, Rate
-from inventory.making.supply_use import Point
+
+if TYPE_CHECKING:
+    from inventory.making.rates.model import Learned, Observation, Rate
+    from inventory.making.supply_use import Point
 
 
 def relearn(
@@ -100,6 +102,8 @@ def _rates(
 
 def _observations(looked: Iterable[Reading], since: int) -> list[Observation]:
     """What sessions after `since` say of a part; those that made nothing with it say nothing of its rates."""
+    from inventory.making.rates.model import Observation  # an evening in which nobody weighed teaches no rate
+
     return [
         Observation(
             one.document,
@@ -117,6 +121,8 @@ def _of_part(
     name: str, pers: Sequence[str], observations: Sequence[Observation], pinned: Mapping[str, int]
 ) -> Iterable[LearnedRate]:
     """The rates of one part, learned together; without any session those that are pinned."""
+    from inventory.making.rates.learning import learn
+
     fixed = {per: factor / MILLION for per, factor in pinned.items() if per in pers}
     asked_for = pers if observations else tuple(fixed)
     if not asked_for:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
 from inventory.catalogue import STAGES, Order, Part, fold
 from inventory.errors import BadInput, KitdrawerError, NeverMade, Refused
 from inventory.jobs.orders.finished import ready
-from inventory.jobs.orders.money.paying import Account
 from inventory.jobs.orders.needs import (
     Requirements,
     pick_kit,
@@ -30,6 +30,9 @@ from inventory.ledger.shop import Shop
 from inventory.making.blanks.fitting import BlankPlan, plan_blanks
 from inventory.making.consumption import bill_for, blank_stage
 from inventory.measures import plural, show_date
+
+if TYPE_CHECKING:
+    from inventory.jobs.orders.money.paying import Account
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,6 +32,7 @@ DocumentKind = Literal[
     "found",
     "took",
     "sold",
+    "spent",
     "days",
     "made",
     "paid",
@@ -81,6 +82,20 @@ class Payment:
 
 
 @dataclass(frozen=True, slots=True)
+class Expense:
+    """What was spent beside parts: a stall fee, a commission, fuel. amount: minor units, above 0.
+
+    at: where, as `sold --at` has it; order: the order it was spent for, None where for none.
+    """
+
+    what: str
+    amount: int
+    on: date
+    at: str = ""
+    order: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Proposal:
     """One document to be booked on top of book version `expected_version` (None: on top of any).
 
@@ -122,6 +137,7 @@ class Proposal:
     changes: tuple[Change, ...] = ()
     agreed: tuple[Order, ...] = ()
     payments: tuple[Payment, ...] = ()
+    expenses: tuple[Expense, ...] = ()
 
 
 def fingerprint(*content: object) -> str:

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Final, Literal
+from typing import TYPE_CHECKING, Final, Literal
+
+if TYPE_CHECKING:
+    from inventory.ledger.documents.proposal import Expense
 
 CostClass = Literal["materials", "supplies", "packaging", "tools", "piece"]
 """What a part is to a piece's cost; a finished piece is made of the others."""
@@ -55,6 +58,8 @@ class PastSales:
 
     makings: by entry and class of cost what the good pieces took, of every entry that made any, whenever it was;
     sessions: what such an entry's session was called. unknown: names of parts whose cost nobody knows and that left.
+    expenses: what was spent beside parts; sold_off: of the
+    orders they were for those that were sold off the shelf.
     """
 
     handed: Sequence[Handed]
@@ -64,3 +69,5 @@ class PastSales:
     sessions: Mapping[int, str]
     on: Mapping[int, date]
     unknown: Sequence[str]
+    expenses: Sequence[Expense] = ()
+    sold_off: frozenset[str] = frozenset()

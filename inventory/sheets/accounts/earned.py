@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from inventory.measures import Currency
 from inventory.measures.decimals import Exact
-from inventory.reports.earned import ESTIMATE, GROUPS, By, Earned, EarnedSums
+from inventory.reports.accounts.earned import ESTIMATE, GROUPS, By, Earned, EarnedSums
 from inventory.sheets.accounts.sums import sums_row
 from inventory.sheets.drawing import Cell, Look, SheetColumn, Worked, draw_sentences, draw_table
 from inventory.sheets.formulas import Formulas
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 _LOOK = Look("lines")
-MONEY = ("sold for", "materials", "supplies", "packaging", "tools", "spoiled", "other")
+MONEY = ("sold for", "materials", "supplies", "packaging", "tools", "spoiled", "other", "spent")
 """Columns of money, in order; what is left follows as a formula."""
 
 
@@ -53,7 +53,7 @@ def _money(coin: Currency) -> list[SheetColumn]:
 def _cells(sums: EarnedSums, coin: Currency, first: int) -> list[Cell]:
     """Money from column number `first` (1 is A) on, and what is left of it as a formula."""
     exact = Exact(coin.exponent)
-    costs = (sums.materials, sums.supplies, sums.packaging, sums.tools, sums.spoiled, sums.other)
+    costs = (sums.materials, sums.supplies, sums.packaging, sums.tools, sums.spoiled, sums.other, sums.outlay)
     at, next_, last = (chr(ord("A") + first - 1 + step) for step in (0, 1, len(costs)))
     formula = f"={at}{{row}}-SUM({next_}{{row}}:{last}{{row}})"
     return [*(exact.money(one) for one in (sums.sold, *costs)), Worked(formula, exact.money(sums.left) or 0)]
@@ -88,7 +88,7 @@ def _chart(sheet: Worksheet, many: int, by: By, coin: Currency, row: int) -> Non
     chart = BarChart()
     chart.type, chart.grouping = "col" if by == "month" else "bar", "clustered"
     chart.title = f"Sold for and left, {coin.code}, by {by}"
-    for column in (3, 10):
+    for column in (3, 11):
         chart.add_data(Reference(sheet, min_col=column, min_row=1, max_row=many + 1), titles_from_data=True)
     chart.set_categories(Reference(sheet, min_col=1, min_row=2, max_row=many + 1))
     for series, colour in zip(chart.series, ("7F9DB9", "2E6B34"), strict=True):
@@ -106,13 +106,15 @@ def _each(sheet: Worksheet, made: Earned, coin: Currency, formulas: Formulas) ->
         *(SheetColumn(by, 14, wraps=True) for by in GROUPS[1:]),
         SheetColumn("pieces", 8, side="right"),
         *_money(coin),
+        SheetColumn("spent on", 16, wraps=True, indent=1),
     ]
     rows: list[Sequence[Cell]] = [
         [
             part.on,
             *(part.groups[by] for by in GROUPS[1:]),
             part.sums.pieces,
-            *_cells(part.sums, coin, 8),
+            *_cells(part.sums, coin, 9),
+            ", ".join(part.sums.spent),
         ]
         for part in sorted(made.parts, key=lambda one: one.on)
     ]

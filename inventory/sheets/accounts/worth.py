@@ -11,7 +11,7 @@ from inventory.ledger.costs import WORDS
 from inventory.ledger.past.flows import GOES, KINDS, Flow
 from inventory.measures import Currency
 from inventory.measures.decimals import Exact
-from inventory.reports.worth import TAX, StockWorth
+from inventory.reports.accounts.worth import TAX, StockWorth
 from inventory.sheets.accounts.sums import bold, sums_row
 from inventory.sheets.drawing import (
     Cell,

@@ -46,6 +46,7 @@ TAKES: Final[dict[What, tuple[str, ...]]] = {
     "sold": ("price", "at"),
     "made": ("how many", "plating", "blank", "spoiled"),
     "paid": ("paid",),
+    "spent": ("paid", "at"),
     "change": ("how many", "price", "due", "blank"),
     "rename": ("new name",),
     "hours": (),
@@ -159,7 +160,7 @@ def _what(text: str) -> What:
     found = WHATS.get(fold(text))
     if found is None:
         raise BadInput(
-            f"“{text}” is nothing a line can be.", hint=f"Write {listed([*DONE, *SAID], most=10)}."
+            f"“{text}” is nothing a line can be.", hint=f"Write {listed([*DONE, *SAID], most=11)}."
         )
     return found
 

@@ -30,16 +30,19 @@ def said_line(
 
     new: what things are called until now, by the folded names given them; it gets this one's.
     """
-    if what in ("paid", "rename", "hours") and row.said("how many"):
+    if what in ("paid", "spent", "rename", "hours") and row.said("how many"):
         row.refuse("how many", f"A line of “{what}” has none.")
-    if row.read("day", read_date, today) != today:
+    if what == "spent" and not row.said("paid"):
+        row.refuse("paid", "How much? Write the sum.")
+    on = row.read("day", read_date, today)
+    if what != "spent" and on != today:
         row.refuse("day", f"A line of “{what}” is of the day it is booked, {today}. Leave the day empty.")
     of = row.text("part")
     of = new.get(fold(of), of)
     named = _new_name(row, of, new) if what == "rename" else ""
     least = 0 if what == "made" else 1
     many = take(row, "how many", lambda text: _pieces(text, least), PIECES, told)
-    money = "paid" if what == "paid" else "price"
+    money = "price" if what == "change" else "paid"
     return SaidLine(
         row.place("part"),
         what,
@@ -51,6 +54,8 @@ def said_line(
         row.text("plating"),
         _spoiled_of(row, told),
         named,
+        on,
+        row.text("at"),
     )
 
 

@@ -16,17 +16,18 @@ from inventory.sheets.saving import is_workbook, save_workbook, saving
 from inventory.sheets.writing import write_csv
 
 _NOTES = {
-    "what": "add, took, found, back (what was lent), sold; made, paid, change, rename, hours",
+    "what": "add, took, found, back (what was lent), sold; made, paid, spent, change, rename, hours",
     "part": "its name; of sold, words of the piece; of made the pattern or order; of paid and change the order; "
+    "of spent what for; "
     "of hours the week: tue 2, sat 5",
     "how many": "2, 50 ml, 1 bottle. Empty: one piece sold or made; all that is lent, or out of date",
     "day": "2026-11-28; empty: the day it is booked",
     "why": "of took: gave away, broke, threw out, lent, used up",
     "to": "of took: to whom it was lent or given",
-    "paid": "of add: what was paid; of paid: the sum, empty for all that is open",
+    "paid": "of add: what was paid; of spent: the sum; of paid: the sum, empty for all that is open",
     "for": "of add: for what was paid: each, pack, bottle, all, 50 ml",
     "price": "of sold and change: for one of them",
-    "at": "of sold: where, or to whom",
+    "at": "of sold: where, or to whom; of spent: at which market",
     "lot": "of took and found: the very lot, as `trace` calls it",
     "use by": "of add and found: the day written on it",
     "plating": "of made: the kit's",
@@ -66,6 +67,7 @@ _LINES: Final[Mapping[What, tuple[str, str]]] = {
         "made, Dunlin pen, 2, plating chrome, blank walnut",
     ),
     "paid": ("money for an order; the sum empty: all that is open", "paid, S42, paid 50.00"),
+    "spent": ("money for no part: a stall, fuel, postage", "spent, stall fee, paid 45, at harbour market"),
     "change": ("an order is wanted otherwise", "change, S42, 4, due 2026-12-21"),
     "rename": ("a new name for anything", "rename, Dunlin kit chrome, new name Dunlin set"),
     "hours": ("the week's hours for making", "hours, tue 2, sat 5"),
@@ -125,6 +127,6 @@ def how_page() -> list[Item]:
 
 def _filled(what: What) -> tuple[str, ...]:
     """The columns a line of this kind may fill."""
-    day = ("day",) if happens(what) else ()
+    day = ("day",) if happens(what) or what == "spent" else ()
     many = ("how many",) if happens(what) or "how many" in TAKES[what] else ()
     return ("part", *many, *day, *(name for name in TAKES[what] if name not in many))

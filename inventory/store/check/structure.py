@@ -14,6 +14,7 @@ GUARDED = (
     *("session_plan", "session_step", "outcome", "outcome_loss", "observed", "rate_word"),
     "changed_row",
     "payment",
+    "expense",
 )
 _TRIGGERS = {
     "sqlite": ("SELECT name FROM sqlite_master WHERE type = 'trigger'", "update", "delete", "replace"),

@@ -165,6 +165,10 @@ LAYERS = (
     (_STATE, "The order “{name}” is kept as {kept}, the entries say {said}."),
     (_SESSIONS, "The session of {name} is kept as {kept}, the entries say {said}."),
     (_DOUBTS, "“{name}” {kept} on the list for counting, which the entries do not say."),
+    (
+        "SELECT document_id AS number, what FROM expense WHERE amount <= 0 OR what = '' ORDER BY document_id, position",
+        "Entry {number} says nothing was spent ({what}).",
+    ),
     (_ONCE_BELOW, "Lot {lot_id} of “{name}” was once below nothing."),
     (
         "SELECT id AS line, account FROM movement WHERE (account = 'shelf' AND lot_id IS NULL)"

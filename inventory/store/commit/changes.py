@@ -59,7 +59,21 @@ class Changes:
                 "It cannot be taken back: what it changed was changed again since, perhaps by a sheet.",
                 hint="Change it by hand: `kitdrawer rename`, `kitdrawer change`, or load a sheet.",
             )
+        self._refuse_taken(of, key or {}, before or {})
         self._write(of, key or {}, after, before)
+
+    def _refuse_taken(self, of: str, key: Values, before: Values) -> None:
+        """Raises StillNeeded where what gets its former name back would share it with something else."""
+        if not ("key" in before and "id" in key):
+            return
+        c = table(of).c
+        same = select(c.id).where(c.key == before["key"], c.id != key["id"])
+        if self.connection.execute(same).first() is not None:
+            name = before.get("name") or before["key"]
+            raise StillNeeded(
+                f"It cannot be taken back: something else is called “{name}” since.",
+                hint="Leave it as it is, or say it anew: `kitdrawer merge`, `kitdrawer rename`.",
+            )
 
     def _write(self, of: str, key: Values, before: Values | None, after: Mapping[str, Any] | None) -> None:
         there = table(of)

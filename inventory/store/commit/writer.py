@@ -74,6 +74,7 @@ class Writer:
         self._settings(settings)
         self._changes()
         self._payments()
+        self._expenses()
         self.connection.execute(update(_SHOP).values(version=_SHOP.c.version + 1))
         if self.proposal.then is not None:
             Writer(self.connection, self.proposal.then).book(None, {})
@@ -263,6 +264,22 @@ class Writer:
         ]
         if rows:
             put(self.connection, table("payment"), rows)
+
+    def _expenses(self) -> None:
+        rows = [
+            {
+                "document_id": self.number,
+                "position": at,
+                "on_date": one.on,
+                "what": one.what,
+                "amount": one.amount,
+                "at": one.at,
+                "order_id": None if one.order is None else self.names["customer_order"].of(one.order),
+            }
+            for at, one in enumerate(self.proposal.expenses)
+        ]
+        if rows:
+            put(self.connection, table("expense"), rows)
 
     def _settings(self, settings: Mapping[str, str]) -> None:
         for key in settings:

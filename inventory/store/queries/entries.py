@@ -19,7 +19,7 @@ from inventory.store.schema.core import table
 
 _DOCUMENT, _LINE, _PART = table("document"), table("movement"), table("part")
 _ORDER, _STEP, _DOUBT = table("customer_order"), table("order_step"), table("doubt")
-_CHANGED, _PAYMENT = table("changed_row"), table("payment")
+_CHANGED, _PAYMENT, _EXPENSE = table("changed_row"), table("payment"), table("expense")
 _AT_ONCE = 5_000
 
 
@@ -39,6 +39,7 @@ def entries(connection: Connection, *, last: int | None, since: date | None, abo
     orders = _named(connection, numbers, _ORDER.c.name, _LINE.join(_ORDER), _LINE)
     _more(orders, _named(connection, numbers, _ORDER.c.name, _STEP.join(_ORDER), _STEP))
     _more(orders, _named(connection, numbers, _ORDER.c.name, _PAYMENT.join(_ORDER), _PAYMENT))
+    _more(orders, _named(connection, numbers, _ORDER.c.name, _EXPENSE.join(_ORDER), _EXPENSE))
     _more(orders, _changed_names(connection, numbers, _ORDER))
     _more(parts, _changed_names(connection, numbers, _PART))
     chains = Chains(connection)
@@ -79,7 +80,8 @@ def _about(connection: Connection, name: str) -> ColumnElement[bool]:
         first = select(func.min(_STEP.c.document_id)).where(_STEP.c.order_id == order).scalar_subquery()
         lines = select(_LINE.c.document_id).where(_LINE.c.order_id == order, _LINE.c.document_id >= first)
         payments = select(_PAYMENT.c.document_id).where(_PAYMENT.c.order_id == order)
-        either += [steps, lines, payments, _changed("customer_order", (order,))]
+        spent = select(_EXPENSE.c.document_id).where(_EXPENSE.c.order_id == order)
+        either += [steps, lines, payments, spent, _changed("customer_order", (order,))]
     return or_(*(_DOCUMENT.c.id.in_(one) for one in either))
 
 

@@ -26,6 +26,9 @@ COLUMNS = {
     "document_fingerprint": "fingerprint:s* document_id:i!>document.id",
     "doubt": "document_id:i*>document.id part_id:i*>part.id doubtful:t",
     "due_balance": "purchase_id:i*>purchase.id part_id:i>part.id quantity:b cost:b claimed:b",
+    "expense": (
+        "document_id:i*>document.id position:i* on_date:d what:s amount:b at:s order_id:i?>customer_order.id"
+    ),
     "family": "id:i* key:s! name:s makes:s refill_id:i?>part.id note:s",
     "family_tool": "family_id:i*>family.id duty:s* position:i* part_id:i>part.id",
     "kit": "part_id:i*>part.id family_id:i>family.id plating_id:i>plating.id tubes_inside:t usual:s",

@@ -39,7 +39,7 @@ def earned(
     """
     from inventory.cli.screens.accounts.earned import earned_json, earned_screen
     from inventory.jobs.accounts.earned import earned as worked_out
-    from inventory.reports.earned import GROUPS
+    from inventory.reports.accounts.earned import GROUPS
 
     group = next((one for one in GROUPS if one == by.strip().casefold()), None)
     if group is None:

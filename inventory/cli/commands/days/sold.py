@@ -23,6 +23,9 @@ def sold(
     count: Annotated[int, typer.Argument(help="How many.", min=1, max=10_000)] = 1,
     price: Annotated[str, typer.Option(metavar="MONEY", help="For one of them.")] = "",
     at: Annotated[str, typer.Option(help="Where, or to whom.")] = "",
+    commission: Annotated[
+        str, typer.Option(metavar="SHARE", help="What the seller keeps: 15 %, or a sum for all of them.")
+    ] = "",
     yes: YesOption = False,
     store: StoreOption = None,
     as_json: JsonOption = False,
@@ -31,12 +34,13 @@ def sold(
 
     For example:
     kitdrawer sold "Dunlin pen gunmetal" 2 --price 38 --at "harbour market"
+    kitdrawer sold "Dunlin pen" --price 42 --at gallery --commission "40 %"
     """
     where = plain(at, "name") if at else ""
 
     def work_out(read: Read) -> ByHand:
         shop = looked_at(read, piece)
         asked = read_money(price, shop.currency) if price else None
-        return sell(shop, part_called(shop, piece), Sale(count, asked, where))
+        return sell(shop, part_called(shop, piece), Sale(count, asked, where, commission))
 
     booked_by_hand(store, work_out, yes=yes, as_json=as_json)

@@ -23,7 +23,9 @@ from inventory.cli.order_options import (
     RefillOption,
     read_confidence,
 )
+from inventory.cli.past_demand import with_leaves
 from inventory.cli.screens.orders.can_take import order_in_full, order_reasons, order_screen
+from inventory.cli.screens.orders.facts import asked
 from inventory.cli.screens.orders.many import many_screen
 from inventory.cli.screens.safety import safety_screen
 from inventory.cli.session import (
@@ -92,12 +94,13 @@ def can_take(
         shop = without_claims(whole, request.order) if request.order else whole
         if not (order and shop.book.orders[fold(request.order)].state == "promised"):
             refuse_retired(shop.catalogue, request)
-        report = with_hours(shop, check(shop, request, exactly=True))
+        report = with_leaves(read, shop, with_hours(shop, check(shop, request, exactly=True)))
         found_instead = _instead(read, whole, report)
     if as_json:
         say(dumps({**order_json(shop, report), "instead": [_alternative(one) for one in found_instead]}))
     elif safety:
-        say(safety_screen(making_safety(shop, [(report.resolved, report.plan)], selling=True)))
+        cautions = making_safety(shop, [(report.resolved, report.plan)], selling=True)
+        say(safety_screen(cautions, asked(shop, report)))
     elif why:
         say(order_reasons(shop, report))
     else:

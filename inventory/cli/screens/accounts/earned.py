@@ -13,9 +13,9 @@ from inventory.cli.drawing.texts import pasted
 from inventory.cli.json.exact import Exact, Value
 from inventory.measures import Currency, listed, plural, show_day, show_money
 from inventory.measures.dates import month_of
-from inventory.reports.earned import ESTIMATE, By, Earned, EarnedSums
+from inventory.reports.accounts.earned import ESTIMATE, By, Earned, EarnedSums
 
-_HEADS = ("Pieces", "Sold for", "Went in", "Spoiled", "Other", "Left", "Hours")
+_HEADS = ("Pieces", "Sold for", "Went in", "Spoiled", "Other", "Spent", "Left", "Hours")
 
 
 def earned_screen(
@@ -30,7 +30,10 @@ def earned_screen(
     rows = [[_called(name, by), *_row(sums, coin)] for name, sums in made.by(by).items()]
     columns = (
         Cells(by.capitalize()),
-        *(Cells(name, right=True, folds=at) for name, at in zip(_HEADS, (0, 0, 2, 3, 4, 0, 1), strict=True)),
+        *(
+            Cells(name, right=True, folds=at)
+            for name, at in zip(_HEADS, (0, 0, 2, 3, 5, 4, 0, 1), strict=True)
+        ),
     )
     groups: list[Sequence[Block]] = [
         [Listing(columns, rows, least=0)],
@@ -55,13 +58,13 @@ def _next(by: By) -> tuple[str, str]:
 
 def _called(name: str, by: By) -> str:
     if name == "-":
-        return "none" if by != "session" else "no session"
+        return {"session": "no session", "place": "no market"}.get(by, "none")
     return month_of(name) if by == "month" else name
 
 
 def _row(sums: EarnedSums, coin: Currency) -> list[str]:
     went = sums.materials + sums.supplies + sums.packaging + sums.tools
-    money = (_money(one, coin) for one in (sums.sold, went, sums.spoiled, sums.other, sums.left))
+    money = (_money(one, coin) for one in (sums.sold, went, sums.spoiled, sums.other, sums.outlay, sums.left))
     return [str(sums.pieces), *money, f"{float(sums.hours):.1f}"]
 
 
@@ -84,14 +87,20 @@ def _facts(made: Earned, coin: Currency, *, everything: bool) -> list[Block]:
             ("other", total.other),
         )
     )
+    spent = ", ".join(f"{what} {_money(cost, coin)}" for what, cost in _most_first(total))
     stages = ", ".join(f"{stage} {float(many) / 60:.1f}" for stage, many in total.minutes.items())
     return [
         Fact("Took", parts),
+        Fact("Spent", spent),
         Fact("Hours", stages if everything else ""),
         Fact("No price", look(unpriced) if total.unpriced else ""),
         Fact("Unknown", look(unknown) if made.unknown else ""),
         Fact("Check", ESTIMATE),
     ]
+
+
+def _most_first(sums: EarnedSums) -> list[tuple[str, int]]:
+    return sorted(sums.spent.items(), key=lambda one: (-one[1], one[0]))
 
 
 def earned_json(made: Earned, coin: Currency, by: By) -> dict[str, Value]:
@@ -120,6 +129,8 @@ def _json(sums: EarnedSums, coin: Currency) -> dict[str, Value]:
         "tools": exact.money(sums.tools),
         "spoiled": exact.money(sums.spoiled),
         "other": exact.money(sums.other + sums.packaging),
+        "spent": exact.money(sums.outlay),
+        "spent_on": {what: exact.money(cost) for what, cost in _most_first(sums)},
         "left": exact.money(sums.left),
         "hours": round(float(sums.hours), 2),
         "an_hour": exact.money(sums.an_hour),

@@ -15,7 +15,7 @@ from inventory.ledger.past.flows import GOES, KINDS
 from inventory.ledger.past.shelf import MovedSum
 from inventory.measures import Currency, listed, plural, show_measurable, show_money
 from inventory.measures.dates import show_day
-from inventory.reports.worth import TAX, PartWorth, StockWorth
+from inventory.reports.accounts.worth import TAX, PartWorth, StockWorth
 
 CALLED = {"piece": "finished pieces", "supply": "supplies"}
 """Kinds of parts whose plural is not their name with an s."""

@@ -12,6 +12,7 @@ from inventory.cli.screens.orders.facts import (
     checking,
     headline,
     instead,
+    leaving,
     making,
     money,
     numbered,
@@ -31,20 +32,21 @@ def promise_screen(shop: Shop, report: OrderReport) -> list[str]:
     usual = said_usual(usual_values(shop, [report]))
     selling = making_safety(shop, [(report.resolved, report.plan)], selling=True).selling
     beside: list[Block] = [
+        *leaving(report),
         *money(shop, report),
         *checking(report),
         Fact("Usual", usual.partition(": ")[2] and f"not your own: {usual.partition(': ')[2]}"),
         Fact("Selling", selling),
     ]
     groups = [making(report), [*buying(shop, report, every=True), *instead(report), *beside]]
-    return draw(Screen(headline(report), [asked(shop, report)], groups, rest(report, every=True), reserved=3))
+    return draw(Screen(headline(report), [asked(shop, report)], groups, rest(report, every=True), reserved=4))
 
 
 def changed_screen(made: ChangedOrder, plan: PlanOfChanged | None = None) -> list[str]:
     """What changes of an order, the answer as it is wanted now, and what is missing or free again."""
     shop, report = made.shop, made.report
     year = report.resolved.request.due.year
-    changes: list[Block] = [Fact("Change", f"{days_in(made.proposal.title, year)}.")]
+    changes: list[Block] = [Fact("Change", f"{days_in(_said(made), year)}.")]
     if report.verdict in ("too late", "cannot"):
         changes += [Sentence(one, "· ") for one in numbered(report.why, year)]
     if made.freed:
@@ -59,6 +61,11 @@ def changed_screen(made: ChangedOrder, plan: PlanOfChanged | None = None) -> lis
     changes += [] if plan is None else [Fact("Plan", plan_says(plan, made.order.name))]
     groups = [changes, [*buying(shop, report), *money(shop, report)]]
     return draw(Screen(headline(report), [asked(shop, report)], groups))
+
+
+def _said(made: ChangedOrder) -> str:
+    """What of it changes: its name stands above."""
+    return made.proposal.title.removeprefix(f"Change {made.order.name}: ")
 
 
 def plan_says(plan: PlanOfChanged, order: str) -> str:

@@ -21,7 +21,7 @@ from inventory.jobs.hours.piece_time import Minutes, PieceTime
 from inventory.jobs.orders.money.least_list import by_part
 from inventory.jobs.orders.needs import Requirements, expected_bill
 from inventory.jobs.orders.sourcing import Purchase, cheapest
-from inventory.jobs.stock.drawing import would_cost
+from inventory.jobs.stock.drawing import Drawn, would_cost
 from inventory.ledger import draw
 from inventory.ledger.costs import UNKNOWN, Offered
 from inventory.ledger.shop import Shop
@@ -52,13 +52,9 @@ class PiecePrice:
 
 def price(shop: Shop, plan: Requirements, count: int, time: PieceTime, buy: Iterable[Purchase]) -> PiecePrice:
     """The price of one good piece of `count`; time: what each that is begun takes."""
-    rest = _buying(shop, by_part(buy))
-    total, unpriced = 0, []
-    for name, quantity in expected_bill(plan).items():
-        drawn = would_cost(shop, shop.catalogue.part(name), quantity, _named(plan, name), rest)
-        total += drawn.cost
-        if drawn.cost_from == UNKNOWN:
-            unpriced.append(name)
+    drawn = would_draw(shop, plan, buy)
+    total = sum(one.cost for one in drawn)
+    unpriced = [one.part for one in drawn if one.cost_from == UNKNOWN]
     materials = -(-total // count)
     labour = ceil(Fraction(shop.labour_rate * time.minutes * plan.evening.starts, 60 * count))
     return PiecePrice(
@@ -69,6 +65,17 @@ def price(shop: Shop, plan: Requirements, count: int, time: PieceTime, buy: Iter
         time.minutes,
         total,
         time.setting_up,
+    )
+
+
+def would_draw(
+    shop: Shop, plan: Requirements, buy: Iterable[Purchase], times: Fraction = Fraction(1)
+) -> tuple[Drawn, ...]:
+    """What the batch is expected to take of each part, at what drawing it would book; `times` that, rounded up."""
+    rest = _buying(shop, by_part(buy))
+    return tuple(
+        would_cost(shop, shop.catalogue.part(name), ceil(quantity * times), _named(plan, name), rest)
+        for name, quantity in expected_bill(plan).items()
     )
 
 

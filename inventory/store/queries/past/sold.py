@@ -10,6 +10,7 @@ from sqlalchemy import ColumnElement, Connection, and_, case, func, select
 
 from inventory.ledger.costs import UNKNOWN
 from inventory.ledger.past.sales import OF_THE_PIECE, CostClass, Gift, Handed, PastSales, WentOut
+from inventory.store.queries.expenses import expenses, sold_off_the_shelf
 from inventory.store.queries.standing import standing
 from inventory.store.schema.core import table
 
@@ -21,6 +22,7 @@ _SESSION, _SESSION_STEP = table("making_session"), table("session_step")
 def past_sales(connection: Connection, first: date, last: date) -> PastSales:
     """Both days included."""
     costs = _costs(connection, first, last)
+    spent = expenses(connection, first, last)
     days = select(_DOCUMENT.c.id, _DOCUMENT.c.on_date).where(_between(first, last))
     brought = {one.made_in for one in costs if one.made_in is not None}
     return PastSales(
@@ -31,7 +33,20 @@ def past_sales(connection: Connection, first: date, last: date) -> PastSales:
         _sessions(connection),
         dict(tuple(row) for row in connection.execute(days)),
         _unknown(connection, first, last),
+        spent,
+        sold_off_the_shelf(connection, {one.order for one in spent if one.order is not None}),
     )
+
+
+def went_out(connection: Connection) -> Mapping[str, date]:
+    """By folded order the last day any of its pieces went to its customer, sold off the shelf ones among them."""
+    query = (
+        select(_ORDER.c.key, func.max(_DOCUMENT.c.on_date))
+        .select_from(_STEP.join(_ORDER).join(_DOCUMENT, _STEP.c.document_id == _DOCUMENT.c.id))
+        .where((_STEP.c.state == "handed over") | (_STEP.c.handed > 0), standing())
+        .group_by(_ORDER.c.key)
+    )
+    return dict(tuple(row) for row in connection.execute(query))
 
 
 def _between(first: date, last: date) -> ColumnElement[bool]:
@@ -76,7 +91,7 @@ def _gifts(connection: Connection, first: date, last: date) -> tuple[Gift, ...]:
     )
 
 
-def _class() -> ColumnElement[Any]:
+def class_of_part() -> ColumnElement[Any]:
     return case(
         (_PART.c.kind == "piece", "piece"),
         (_PART.c.kind == "tool", "tools"),
@@ -87,7 +102,7 @@ def _class() -> ColumnElement[Any]:
     )
 
 
-def _with_parts() -> Any:
+def with_parts() -> Any:
     parts = _LINE.join(_PART, _LINE.c.part_id == _PART.c.id)
     return parts.outerjoin(_SUPPLY, _SUPPLY.c.part_id == _PART.c.id)
 
@@ -97,13 +112,13 @@ def _costs(connection: Connection, first: date, last: date) -> tuple[WentOut, ..
     c = _LINE.c
     made_in = case((_PART.c.kind == "piece", _LOT.c.document_id))
     query = (
-        select(c.document_id, _ORDER.c.key, _class(), c.reason, func.sum(-c.cost), made_in)
+        select(c.document_id, _ORDER.c.key, class_of_part(), c.reason, func.sum(-c.cost), made_in)
         .select_from(
-            _with_parts().join(_LOT, c.lot_id == _LOT.c.id).outerjoin(_ORDER, c.order_id == _ORDER.c.id)
+            with_parts().join(_LOT, c.lot_id == _LOT.c.id).outerjoin(_ORDER, c.order_id == _ORDER.c.id)
         )
         .where(c.account == "shelf", (c.quantity < 0) | (c.reason == "saved"), _in_those(first, last))
-        .group_by(c.document_id, _ORDER.c.key, _class(), c.reason, made_in)
-        .order_by(c.document_id, _ORDER.c.key, _class(), c.reason, made_in)
+        .group_by(c.document_id, _ORDER.c.key, class_of_part(), c.reason, made_in)
+        .order_by(c.document_id, _ORDER.c.key, class_of_part(), c.reason, made_in)
     )
     return tuple(WentOut(*row[:4], int(row[4]), row[5]) for row in connection.execute(query))
 
@@ -114,10 +129,10 @@ def _makings(connection: Connection, documents: set[int]) -> Mapping[int, Mappin
     numbers = sorted(documents)
     for start in range(0, len(numbers), 5000):
         query = (
-            select(c.document_id, _class(), func.sum(-c.cost))
-            .select_from(_with_parts())
+            select(c.document_id, class_of_part(), func.sum(-c.cost))
+            .select_from(with_parts())
             .where(c.account == "shelf", c.reason == "used", c.document_id.in_(numbers[start : start + 5000]))
-            .group_by(c.document_id, _class())
+            .group_by(c.document_id, class_of_part())
         )
         for number, of, cost in connection.execute(query):
             found.setdefault(number, {})[of] = int(cost)

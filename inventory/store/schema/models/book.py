@@ -1,4 +1,4 @@
-"""Tables of what happened. Rows of the first six are written once and never changed: triggers see to it."""
+"""Tables of what happened. Rows of all but the last four are written once and never changed: triggers see to it."""
 
 from __future__ import annotations
 
@@ -104,6 +104,23 @@ class PaymentRow(Row, table=True):
     document_id: int = number("document.id")
     order_id: int = number("customer_order.id")
     amount: int = whole()
+
+
+class ExpenseRow(Row, table=True):
+    """What a document says was spent beside parts, minor units, above 0. at: where, as `sold --at` has it.
+
+    on_date: the day it was spent, which a sheet may say of each; order_id: the order it was spent for.
+    """
+
+    __tablename__ = "expense"
+
+    document_id: int = to("document.id", primary_key=True)
+    position: int = number()
+    on_date: date
+    what: str
+    amount: int = whole()
+    at: str = ""
+    order_id: int | None = to("customer_order.id", default=None)
 
 
 class DoubtRow(Row, table=True):

@@ -9,8 +9,8 @@ from fractions import Fraction
 from typing import Final, Literal
 
 SaleKind = Literal["order", "market", "gift"]
-By = Literal["month", "pattern", "material", "plating", "kind", "session"]
-GROUPS: Final[tuple[By, ...]] = ("month", "pattern", "material", "plating", "kind", "session")
+By = Literal["month", "pattern", "material", "plating", "kind", "place", "session"]
+GROUPS: Final[tuple[By, ...]] = ("month", "pattern", "material", "plating", "kind", "place", "session")
 ESTIMATE: Final = (
     "Tools by the share of their life and hours by the minutes a piece is said to take: both are estimates. "
     "What is income, and what may be set against it, is for a licensed adviser to say."
@@ -19,7 +19,7 @@ ESTIMATE: Final = (
 
 @dataclass(frozen=True, slots=True)
 class EarnedSums:
-    """Minor units, positive; minutes of work by stage.
+    """Minor units, positive; minutes of work by stage; spent: beside parts, by what it was for.
 
     unpriced: pieces handed over for which no price is known, so that what they brought counts as nothing.
     """
@@ -34,9 +34,9 @@ class EarnedSums:
     other: int = 0
     unpriced: int = 0
     minutes: Mapping[str, Fraction] = field(default_factory=dict)
+    spent: Mapping[str, int] = field(default_factory=dict)
 
     def __add__(self, more: EarnedSums) -> EarnedSums:
-        stages = dict.fromkeys([*self.minutes, *more.minutes])
         zero = Fraction(0)
         return EarnedSums(
             self.pieces + more.pieces,
@@ -48,14 +48,23 @@ class EarnedSums:
             self.spoiled + more.spoiled,
             self.other + more.other,
             self.unpriced + more.unpriced,
-            {s: self.minutes.get(s, zero) + more.minutes.get(s, zero) for s in stages},
+            {
+                s: self.minutes.get(s, zero) + more.minutes.get(s, zero)
+                for s in {**self.minutes, **more.minutes}
+            },
+            {one: self.spent.get(one, 0) + more.spent.get(one, 0) for one in {**self.spent, **more.spent}},
         )
+
+    @property
+    def outlay(self) -> int:
+        """All that was spent beside parts."""
+        return sum(self.spent.values())
 
     @property
     def left(self) -> int:
         """What remains of what was sold once everything it took is paid."""
         cost = self.materials + self.supplies + self.packaging + self.tools + self.spoiled + self.other
-        return self.sold - cost
+        return self.sold - cost - self.outlay
 
     @property
     def hours(self) -> Fraction:
