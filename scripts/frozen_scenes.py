@@ -90,6 +90,8 @@ FRIENDS = (
 BEHIND: tuple[tuple[str, ...], ...] = (
     ("levels",),
     ("levels", "Dunlin kit chrome", "--json"),
+    ("levels", "--before", "harbour market"),
+    ("levels", "--before", "harbour market", "--json"),
     ("market",),
     ("shopping",),
     ("shopping", "--why"),
