@@ -29,7 +29,7 @@ def part_code(number: int) -> str:
     """The code of the part with this number in the book.
 
     >>> part_code(42)
-    'p42-1'
+    'p42-2'
     """
     return f"p{number}-{check_digit(str(number))}"
 

@@ -43,7 +43,7 @@ def shelf(
     kitdrawer shelf --low
     kitdrawer shelf --family Turnstone
     kitdrawer shelf --drill 27/64
-    kitdrawer shelf p42-1
+    kitdrawer shelf p42-2
     """
     from inventory.jobs.stock import shelf as job
 
