@@ -8,8 +8,9 @@ from datetime import date, timedelta
 import numpy as np
 import pytest
 
+from inventory.ledger.asked import AskedFor
 from inventory.planning.cycles import LINE, LONGEST, Supplied, cycle
-from inventory.planning.demand.expected import Expected, Kind, PatternDemand
+from inventory.planning.demand.expected import Expected, Kind, PatternDemand, expected
 from inventory.planning.demand.season import indexes
 from inventory.planning.futures import courses
 from inventory.planning.reorder.levels import order_up_to
@@ -160,3 +161,30 @@ def test_how_much_too_late_parcels_come() -> None:
     assert sender.too_late(3, 8) == pytest.approx((0 + 2) / 2)
     assert sender.too_late(3, 7) == pytest.approx((1 + 1 / 28 + 1 + 29 / 28) / 2)
     assert sender.too_late(0, 99) == 0
+
+
+def test_what_a_short_past_makes_likely() -> None:
+    """Three orders in three weeks, each figure leaning on the whole shop's as much as on eight orders of its own."""
+
+    def one(pattern: str, plating: str, blank: str, pieces: int, weeks: int) -> AskedFor:
+        return AskedFor(LAST - timedelta(days=7 * weeks), pattern, plating, blank, pieces)
+
+    asked = [one("pen", "chrome", "walnut", 1, 0), one("pen", "gold", "walnut", 3, 2)]
+    asked.append(one("stopper", "chrome", "oak", 1, 1))
+    chrome, gold, oak = ("chrome", "walnut", None), ("gold", "walnut", None), ("chrome", "oak", None)
+    found = expected(asked, {"pen": [chrome, gold], "stopper": [oak]}, LAST, 4)
+    pen, stopper = found.patterns
+    # Chrome twice and gold once, each once more; so with walnut 3 · 3 to 2 · 3.
+    assert pen.kinds == pytest.approx({chrome: (1 + 8 * 9 / 15) / 10, gold: (1 + 8 * 6 / 15) / 10})
+    assert stopper.kinds == {oak: 1.0}
+    of_all = {1: (2 + 4.8) / 11, 2: 2.0 / 11, 3: 1 / 11, 4: 0.8 / 11, 6: 0.4 / 11}
+    own = {size: ((size in (1, 3)) + 8 * share) / 10 for size, share in of_all.items()}
+    assert pen.sizes == pytest.approx(own)
+    mean = sum(size * share for size, share in of_all.items())
+    # Half an order a week is believed, over two patterns, for as much as six weeks; three weeks of four pieces seen.
+    assert pen.pieces == pytest.approx((6 * mean * 0.25 + 4) / (6 + 3))
+    assert pen.shape == pytest.approx(1 / (1 / (2 + 6 * 0.5 / 2) + 0.3))
+    assert (found.weeks, found.swing, pen.seen, stopper.seen) == (3, 0.2, 2, 1)
+    shares = found.shares()
+    assert sum(shares.values()) == pytest.approx(1)
+    assert shares["pen", gold] == pytest.approx(pen.pieces * pen.kinds[gold] / (pen.pieces + stopper.pieces))
