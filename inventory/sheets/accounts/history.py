@@ -35,7 +35,7 @@ def write_history(path: Path, made: History, coin: Currency, *, overwrite: bool 
     check_workbook(path)
     from openpyxl import Workbook
 
-    book = _Book(made, coin)
+    book = _PastBook(made, coin)
     with saving(path, overwrite=overwrite) as unfinished:
         workbook = Workbook()
         workbook.remove(workbook.worksheets[0])
@@ -59,7 +59,7 @@ def write_history(path: Path, made: History, coin: Currency, *, overwrite: bool 
         book.formulas.save(workbook, unfinished)
 
 
-class _Book:
+class _PastBook:
     """One past on its way into tabs."""
 
     def __init__(self, made: History, coin: Currency) -> None:
