@@ -36,7 +36,7 @@ def history(
     kitdrawer history --since 2026-01-01 --all
     kitdrawer history --save history.xlsx
     """
-    from inventory.cli.screens.accounts.history import history_json, history_screen
+    from inventory.cli.screens.accounts.history import history_screen
     from inventory.jobs.accounts.history import history as grouped
     from inventory.jobs.accounts.history import monthly
     from inventory.jobs.accounts.use_history import use_history
@@ -56,6 +56,8 @@ def history(
 
         write_history(save, made, coin, overwrite=overwrite)
     if as_json:
+        from inventory.cli.screens.accounts.history_json import history_json
+
         say(dumps(history_json(made, coin)))
         return
     say(history_screen(made, coin, everything=everything, saved=save))
