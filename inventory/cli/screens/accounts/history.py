@@ -20,7 +20,7 @@ from inventory.cli.screens.accounts.history_tables import (
 from inventory.ledger.past.asleep import money_asleep
 from inventory.measures import Currency, listed, plural, show_day
 from inventory.measures.dates import month_of
-from inventory.reports.history import History, HistoryStep, OfferPrices, SupplierSpent
+from inventory.reports.history import History, HistoryStep, OfferPrices, SupplierSpent, UsePast
 
 MOST_STEPS = 12
 """Months a screen has; more are told by year, every one behind --all."""
