@@ -52,7 +52,7 @@ def _right(*headings: str) -> tuple[Cells, ...]:
 
 def _patterns(made: History, coin: Currency) -> Listing:
     return Listing(
-        (Cells("Pattern"), *(Cells(n, right=True) for n in ("Made", "Spoiled", "Sold", "Sold for"))),
+        (Cells("Pattern"), *_right("Made", "Spoiled", "Sold", "Sold for")),
         [
             [one.pattern, f"{one.made}", f"{one.spoiled}", f"{one.sold}", sum_of(one.sold_for, coin)]
             for one in made.patterns
@@ -62,7 +62,7 @@ def _patterns(made: History, coin: Currency) -> Listing:
 
 def _spoiled(made: History) -> Listing:
     return Listing(
-        (Cells("Spoiled"), Cells("At"), *(Cells(n, right=True) for n in ("Pieces", "Of", "Share"))),
+        (Cells("Spoiled"), Cells("At"), *_right("Pieces", "Of", "Share")),
         [
             [
                 one.material,
@@ -79,7 +79,7 @@ def _spoiled(made: History) -> Listing:
 def _suppliers(made: History, coin: Currency) -> Listing:
     whole = sum(one.spent for one in made.suppliers)
     return Listing(
-        (Cells("Supplier"), *(Cells(n, right=True) for n in ("Parcels", "Goods", "Postage", "Of all"))),
+        (Cells("Supplier"), *_right("Parcels", "Goods", "Postage", "Of all")),
         [
             [
                 one.supplier or BY_HAND,
@@ -98,7 +98,7 @@ def _prices(made: History, coin: Currency) -> Listing:
         (
             Cells("Prices of a pack"),
             Cells("Supplier", folds=2),
-            *(Cells(n, right=True) for n in ("First", "Last", "Change")),
+            *_right("First", "Last", "Change"),
         ),
         [
             [
@@ -115,7 +115,7 @@ def _prices(made: History, coin: Currency) -> Listing:
 
 def _uses(made: History) -> Listing:
     return Listing(
-        (Cells("Used, times its bills"), *(Cells(n, right=True) for n in ("Looks", "Times", "90 % range"))),
+        (Cells("Used, times its bills"), *_right("Looks", "Times", "90 % range")),
         [
             [
                 one.part.name,
