@@ -20,7 +20,7 @@ def past_of(read: Read, shop: Shop) -> DemandPast:
     markets = markets_of(shop.settings)
     taken = read.first_taken()
     asked = asked_for(shop, taken, read.given_away(), [one.name for one in markets])
-    return DemandPast(asked, [one.on for one in read.bought()], markets, notices(shop, taken))
+    return DemandPast(asked, read.shopping_days(), markets, notices(shop, taken))
 
 
 def with_all_lateness(read: Read, shop: Shop) -> Shop:

@@ -34,16 +34,21 @@ def within_budget(choice: Choice | None) -> Iterable[str]:
     if choice.all_orders:
         parts.append(f"{choice.orders} of {choice.all_orders} promised orders whole")
     if choice.all_trouble:
-        parts.append(f"{choice.trouble} of {choice.all_trouble} points of other trouble avoided")
+        parts.append(f"{_share(choice.trouble, choice)} of what else is wanted, by its urgency")
     said = " and ".join(parts) or "nothing"
     if choice.proven:
-        yield f"The budget buys {said}; no choice within it serves more (proven)."
+        yield f"The budget buys {said}; no choice within it serves more."
         return
     orders = f"{plural(choice.most_orders, 'order')} and " if choice.all_orders else ""
     yield (
         f"The budget buys {said}. Not proven in the time given: another choice might reach "
-        f"{orders}{choice.most_trouble} points."
+        f"{orders}{_share(choice.most_trouble, choice)}."
     )
+
+
+def _share(trouble: int, choice: Choice) -> str:
+    """Whole per cent of all there is, never more than it is."""
+    return f"{100 * trouble // choice.all_trouble if choice.all_trouble else 100} %"
 
 
 def other_lists(shop: Shop, result: Shopping) -> Iterable[str]:

@@ -274,6 +274,10 @@ class Read:
         """Every line that was ordered and stands, oldest first."""
         return queries.use.bought(self.connection)
 
+    def shopping_days(self) -> tuple[date, ...]:
+        """The days something was ordered on, oldest first."""
+        return queries.use.shopping_days(self.connection)
+
     def lateness(self) -> Mapping[str, tuple[int, ...]]:
         """By folded supplier: days after the expected day on which each of its newest parcels came, newest first."""
         return queries.use.lateness(self.connection)

@@ -216,7 +216,7 @@ def test_the_line_names_dangers_once() -> None:
     )
     assert found.kinds == (
         *("flammables", "CA", "epoxy", "irritants"),
-        *("wood and antler dust", "no hazards on file of plug wax"),
+        *("wood and antler dust", "no hazards on file for plug wax"),
     )
     assert set(WEAK) & set(making(EPOXY).kinds) == set()
 

@@ -30,7 +30,8 @@ def test_begin_asks_nothing_and_says_what_comes_next(kitdrawer: Kitdrawer, bare:
     """A new book in euros, at the place named, and the two next steps."""
     answer = kitdrawer("begin", "--store", "my.kitdrawer")
     assert (answer.code, answer.err) == (0, "")
-    assert answer.out.startswith(f"A new book in EUR at {bare / 'my.kitdrawer'}.")
+    assert answer.out.startswith("A new book in EUR, ")
+    assert str(bare / "my.kitdrawer") in answer.out.splitlines()
     assert "kitdrawer columns --save" in answer.out
     assert kitdrawer("shelf", "--store", "my.kitdrawer", "--json").json == {"currency": "EUR", "parts": []}
 

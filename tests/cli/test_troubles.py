@@ -89,9 +89,12 @@ def test_there_and_back_again(kitdrawer: Kitdrawer, tmp_path: Path) -> None:
     """A backup restored under another name is the same book in every answer."""
     kitdrawer("promise", "S42", "--yes")
     copy, other = str(tmp_path / "copy.kitdrawer"), str(tmp_path / "other.kitdrawer")
-    assert kitdrawer("backup", copy).out == f"Copied and checked: {copy}\n"
+    told = kitdrawer("backup", copy).out
+    assert "Copied and checked" in told
+    assert copy in told
     answer = kitdrawer("restore", copy, "--yes", "--store", other)
-    assert answer.out == f"Restored and checked: {other}\n"
+    assert answer.out.startswith("Restored and checked")
+    assert other in answer.out
     for words in (["shelf", "--json"], ["orders", "--json"], ["trace", "CA thin", "--json"], ["verify"]):
         assert kitdrawer(*words, "--store", other) == kitdrawer(*words)
 

@@ -147,7 +147,7 @@ def test_the_screen(kitdrawer: Kitdrawer) -> None:
     assert kitdrawer("promise", "S42", "--yes").code == 3
     answer = kitdrawer("change", "S42", "--count", "4", "--yes")
     assert answer.out.startswith("YES, after buying. All parts here Tue 1 Dec; due Mon 14 Dec 2026.\nS42")
-    assert "Change   Change S42: count 6 → 4." in answer.out
+    assert "Change   count 6 → 4." in answer.out
     assert "no longer needed for it" in " ".join(answer.out.split())
     assert len(answer.out.splitlines()) <= 24
     assert all(len(line) <= 80 for line in answer.out.splitlines())

@@ -106,7 +106,7 @@ def test_a_wish_whose_parts_come_too_late(kitdrawer: Kitdrawer) -> None:
     """S43 is only asked for: its kits take 25 days, so that it says so, with the earliest day."""
     said = " ".join(kitdrawer("orders", "--within", "3w").out.split())
     assert "S43 Tue 15 Dec 5 2 h 30 min enquiry, too late" in said
-    assert "4 Sanderling kit rhodium: Far Reach Fittings, too late, here Wed 23 Dec at the earliest" in said
+    assert "4 × Sanderling kit rhodium: Far Reach Fittings, too late, here Wed 23 Dec at the earliest" in said
 
 
 def test_what_nobody_sells(kitdrawer: Kitdrawer) -> None:

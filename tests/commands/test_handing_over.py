@@ -103,7 +103,7 @@ def test_it_is_asked_where_somebody_is_there(
 
     assert "--made-now" in answer(yes=False).err
     done = answer(yes=True)
-    assert "Handed over" in done.out
+    assert "Booked (entry" in done.out
     assert "Made now, without a session: 1 of 2 pieces of S41" in " ".join(done.out.split())
     assert asked == [asked[0], asked[0], "Book it as handed over?"]
 

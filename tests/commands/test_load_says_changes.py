@@ -220,7 +220,7 @@ def test_many_changes_stay_on_one_screen(kitdrawer: Kitdrawer, sheets: Path) -> 
         lines[1] += ",word"
         (sheets / f"{tab}.csv").write_text("\n".join(lines) + "\n", encoding="utf-8")
     screen = kitdrawer("load", str(sheets), "--dry-run").out
-    assert f"rows 4 new, {len(rows)} changed." in screen
+    assert f"4 rows new, {len(rows)} changed." in screen
     assert f"and {len(rows) - 6} more: --all" in screen
     assert "and 3 more columns: --all" in screen
     every = kitdrawer("load", str(sheets), "--dry-run", "--all").out

@@ -27,7 +27,7 @@ def test_what_a_plan_shows(kitdrawer: Kitdrawer, promised: Path) -> None:
     said = " ".join(answer.out.split())
     assert answer.code == 3
     for text in (
-        "SHORT: 9 tube 7 x 53 and 3 Dunlin kit gunmetal; buy first.",
+        "SHORT: 9 × tube 7 x 53 and 3 × Dunlin kit gunmetal; buy first.",
         "Sat 28 Nov 2026: start 10 to get 8 good, about 5 h 47 min.",
         "May lack dry strip P320 (28 %, after 16); accelerator (28 %, after 13)",
         "Cut antler B in 2; antler F in 1; 7 walnut in 1",

@@ -210,7 +210,7 @@ def test_free_and_reset(kitdrawer: Kitdrawer, booked: Path) -> None:
     assert kitdrawer("rates", EPOXY, "--free", "session", "--yes").code == 0
     assert kitdrawer("rates", "--json").out == before
     kitdrawer("rates", EPOXY, "--pin", "session=2", "--yes")
-    assert "begun anew" in kitdrawer("rates", EPOXY, "--reset", "--yes").out
+    assert "begun again" in kitdrawer("rates", EPOXY, "--reset", "--yes").out
     for one in rates(kitdrawer, EPOXY).values():
         assert (one["estimate"], one["sessions"], one["pinned"]) == (one["prior"], 0, False)
     assert rates(kitdrawer, ALCOHOL)[ALCOHOL, "session"]["sessions"] == 1

@@ -106,7 +106,7 @@ def test_a_line_names_the_kinds_and_nothing_is_said_twice(kitdrawer: Kitdrawer, 
     whole = kitdrawer("can-take", "--order", "S42").out
     line = whole.split("\nSafety   ")[1].split("\n\n")[0]
     assert flat(line) == (
-        "flammables, CA, epoxy, sensitising wood dust, no hazards on file of tube plug wax: --safety. "
+        "flammables, CA, epoxy, sensitising wood dust, no hazards on file for tube plug wax: --safety. "
         "Data sheets govern"
     )
     assert "H225" not in whole

@@ -81,7 +81,7 @@ class Trial:
 
 TRIALS = (
     Trial("begin", "begin --rate USD=0.92", "A new book in EUR", empty=True),
-    Trial("columns", "columns --save {out}/shop.xlsx", "An empty workbook is at"),
+    Trial("columns", "columns --save {out}/shop.xlsx", "Saved, empty"),
     Trial("load", "load {sheets}/orders.csv --yes"),
     Trial("load", "load {sheets}/counts.csv --yes --json", r'"document": (\d+)'),
     Trial("promise", "promise S43 --yes"),

@@ -20,33 +20,13 @@ from inventory.jobs.ahead.rehearsal import ways_of
 from inventory.jobs.ahead.terms import between_trips, lateness, prices_of, short_cost, source_of
 from inventory.jobs.purchasing.demand import LOW, PROMISED
 from inventory.ledger import Book
-from inventory.ledger.asked import AskedFor
 from inventory.ledger.shop import Shop
 from inventory.planning.rehearsal.scene import NEVER, UnderWay
 from inventory.planning.two_trips import Trip
 from inventory.reports.demands import Demand
 from jobs import goods
+from jobs.ahead_case import FAR, NEAR, OWN, here, made, weekly
 from jobs.shop import TODAY, exactly, order, plenty, shop
-
-NEAR, FAR = goods.SUPPLIERS
-OWN = ("chrome", fold(goods.OLIVE), None)
-
-
-def weekly(weeks: int = 40, pieces: int = 4) -> tuple[AskedFor, ...]:
-    """An order a week for four Turnstones at 30.00 each."""
-    days = [TODAY - timedelta(days=7 * week + 1) for week in range(weeks)]
-    return tuple(AskedFor(day, "Turnstone gloss", "chrome", goods.OLIVE, pieces, price=3000) for day in days)
-
-
-def here(**changes: Any) -> Shop:
-    """The shop, its losses and rates known exactly; fields of its book changed."""
-    there = exactly(shop())
-    return replace(there, book=replace(there.book, **changes))
-
-
-def made(there: Shop, **past: Any) -> Levels:
-    """Levels of that past."""
-    return levels(there, DemandPast(weekly(), **past))
 
 
 def test_a_price_falls_at_its_packs_and_not_a_hair_before() -> None:

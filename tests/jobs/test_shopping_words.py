@@ -63,20 +63,20 @@ def test_no_fill_pays() -> None:
 @pytest.mark.parametrize(
     ("choice", "said"),
     [
-        (Choice(1, 2, 30, 80, 1, 30, True), "1 of 2 promised orders whole and 30 of 80 points"),
+        (Choice(1, 2, 30, 80, 1, 30, True), "1 of 2 promised orders whole and 37 % of what else is wanted"),
         (
             Choice(0, 0, 30, 80, 0, 30, True),
-            "The budget buys 30 of 80 points of other trouble avoided; no choice",
+            "The budget buys 37 % of what else is wanted, by its urgency; no choice",
         ),
         (Choice(1, 2, 0, 0, 1, 0, True), "The budget buys 1 of 2 promised orders whole; no choice"),
         (Choice(0, 0, 0, 0, 0, 0, True), "The budget buys nothing; no choice"),
-        (Choice(1, 2, 30, 80, 2, 50, False), "another choice might reach 2 orders and 50 points."),
-        (Choice(0, 0, 30, 80, 0, 50, False), "another choice might reach 50 points."),
+        (Choice(1, 2, 30, 80, 2, 50, False), "another choice might reach 2 orders and 62 %."),
+        (Choice(0, 0, 30, 80, 0, 50, False), "another choice might reach 62 %."),
     ],
     ids=["both", "no orders", "orders alone", "neither", "unproven", "unproven without orders"],
 )
 def test_what_a_budget_serves(choice: Choice, said: str) -> None:
-    """Whole orders and points; proven, or what might be reached."""
+    """Whole orders, and how much of the rest; proven, or what might be reached."""
     (sentence,) = within_budget(choice)
     assert said in sentence
 

@@ -90,7 +90,7 @@ def safety_of(doing: Doing) -> Safety:
     unknown = tuple(part.name for part in products if not _codes(part))
     said = [*_products(known), *_materials(doing), *_protected(doing), *standing(_facts(doing, every))]
     if unknown:
-        said.append(Statement("flammables", f"{listed(unknown)}: {NOT_ON_FILE}.", "the book", unknown))
+        said.append(Statement("glue", f"{listed(unknown)}: {NOT_ON_FILE}.", "the book", unknown))
     order_of = list(MOMENTS)
     said.sort(key=lambda one: order_of.index(one.moment))
     return Safety((*_kinds(doing, known, unknown),), tuple(dict.fromkeys(said)), unknown)
@@ -193,4 +193,4 @@ def _kinds(doing: Doing, known: Iterable[Part], unknown: tuple[str, ...]) -> Ite
         sensitising = any(dust.does for dust in dusts)
         yield f"{'sensitising ' if sensitising else ''}{listed(names)} dust"
     if unknown:
-        yield f"no hazards on file of {listed(unknown)}"
+        yield f"no hazards on file for {listed(unknown)}"

@@ -57,7 +57,15 @@ class Listing:
     rest: Callable[[int], str] = more_of
 
 
-Block = Fact | Sentence | Listing
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """What is pasted, such as a path or a command, and what it is: it stays on one line at every width."""
+
+    what: str
+    pasted: str
+
+
+Block = Fact | Sentence | Listing | Whole
 Group = Sequence[Block]
 """Blocks without an empty line between them."""
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from inventory.cli.drawing.blocks import Block, Fact, Listing, Screen, Sentence
+from inventory.cli.drawing.blocks import Block, Fact, Listing, Screen, Sentence, Whole
 from inventory.cli.drawing.listings import laid_out
 from inventory.cli.drawing.texts import NARROW, hanging, plain_of, terminal_width, width_of
 
@@ -88,6 +88,8 @@ def _block(block: Block, page: _Shown, width: int) -> Iterator[str]:
     elif isinstance(block, Sentence):
         if block.text:
             yield from hanging(block.text, block.first, width)
+    elif isinstance(block, Whole):
+        yield from command(block.what, block.pasted, width)
     else:
         shown = page.rows[id(block)]
         head, drawn = laid_out(block, shown, width)

@@ -11,8 +11,8 @@ from inventory.cli.drawing.blocks import Cells, Listing
 from inventory.cli.drawing.texts import NARROW, broken, plain_of, width_of
 
 GAP = 2
-NAME = 22
-"""Columns a name keeps before others are folded for it."""
+NAME, NARROW_NAME = 22, 18
+"""Columns a name keeps before others are folded for it, and on a narrow terminal."""
 LEAST = 8
 """Columns a name keeps whatever happens."""
 
@@ -45,7 +45,7 @@ class _Frame:
         self.room = room
         cells = [max((width_of(row[at]) for row in self.rows), default=1) for at in range(len(self.columns))]
         heads = [0 if bare else width_of(one.heading) for one in self.columns]
-        words = [0 if bare else _longest(one.heading) for one in self.columns]
+        words = [0 if bare else _on_two_lines(one.heading) for one in self.columns]
         whole = [max(cell, head, 1) for cell, head in zip(cells, heads, strict=True)]
         broken_heads = [max(cell, word, 1) for cell, word in zip(cells, words, strict=True)]
         while True:
@@ -53,7 +53,7 @@ class _Frame:
             self._give(broken_heads)
             if self._over() > 0:
                 self.widths = list(whole)
-                self._give(self._names(NAME, words))
+                self._give(self._names(NAME if room >= NARROW else NARROW_NAME, words))
                 self._give(broken_heads)
             if self._over() <= 0 or (at := self._next_folded()) is None:
                 break
@@ -82,7 +82,7 @@ class _Frame:
         if self.columns[at].right:
             return self.widths[at]
         longest = max((_longest(row[at]) for row in self.rows), default=1)
-        return min(self.widths[at], max(least, words[at], longest if least == NAME else 0))
+        return min(self.widths[at], max(least, words[at], longest if least > LEAST else 0))
 
     def _next_folded(self) -> int | None:
         found = [at for at in self.kept if self.columns[at].folds and len(self.kept) > 1]
@@ -96,7 +96,7 @@ class _Frame:
     def lines(self, row: Sequence[str]) -> list[str]:
         """One row, and below it what is folded."""
         below = [
-            f"{self.columns[at].heading.lower()} {row[at]}".strip()
+            f"{_small(self.columns[at].heading)} {row[at]}".strip()
             for at in range(len(row))
             if at not in self.kept and row[at]
         ]
@@ -119,6 +119,19 @@ class _Frame:
             .rstrip()
             for at in range(high)
         ]
+
+
+def _on_two_lines(heading: str) -> int:
+    """The least width at which a heading takes no more than two lines: in more it is read as another row."""
+    width = _longest(heading)
+    while len(broken(heading, width)) > 2:
+        width += 1
+    return width
+
+
+def _small(heading: str) -> str:
+    """A heading inside a line: its first letter small, as what it names may have capitals of its own."""
+    return heading[:1].lower() + heading[1:]
 
 
 def _longest(text: str) -> int:

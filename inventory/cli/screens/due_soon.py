@@ -12,9 +12,10 @@ from inventory.cli.drawing.blocks import Block, Cells, Fact, Group, Listing, Scr
 from inventory.cli.drawing.colour import stop
 from inventory.cli.drawing.draw import draw
 from inventory.cli.json.exact import Exact, Value
+from inventory.cli.screens.listing_words import counted
 from inventory.errors import BadMeasure
 from inventory.jobs.orders.standing.due_soon import DueSoon, Lacking
-from inventory.measures import listed, plural, show_date, show_day, show_measurable
+from inventory.measures import listed, plural, show_date, show_day
 from inventory.measures.dates import days_in
 from inventory.reports.due_soon import DueSoonRow
 
@@ -82,8 +83,7 @@ def _lacks(one: DueSoon, today: date) -> list[Block]:
     """What an order lacks, by whence it comes; hours that are too few."""
     groups: dict[str, list[str]] = {}
     for lack in one.lacking:
-        what = f"{show_measurable(lack.quantity, lack.part.unit)} {lack.part.name}"
-        groups.setdefault(_whence(lack, today), []).append(what)
+        groups.setdefault(_whence(lack, today), []).append(counted(lack.part, lack.quantity))
     said = [f"{listed(several, most=3)}: {days_in(whence, today.year)}" for whence, several in groups.items()]
     said += [_time(one).strip()] if _time(one) else []
     return [Fact("" if at else one.order.name, text) for at, text in enumerate(said)]

@@ -18,11 +18,11 @@ JUST_SO = Fraction(1, 100)
 """A figure that moves by less than this share of itself is not worth a line."""
 
 
-def figure(value: Fraction) -> str:
-    """Three digits of a rate, without an exponent: 0.0713, 1.4, 1250."""
+def figure(value: Fraction, digits: int = 3) -> str:
+    """So many digits of a rate, without an exponent: 0.0713, 1.4, 1250."""
     if value >= 100:
         return f"{float(value):.0f}"
-    shown = f"{float(value):.3g}"
+    shown = f"{float(value):.{digits}g}"
     return f"{float(shown):.12f}".rstrip("0").rstrip(".") if "e" in shown else shown
 
 
@@ -74,7 +74,7 @@ def rate_listing(lines: Sequence[RateLine], *, named: bool = True, least: int | 
     columns = [
         Cells("Supply"),
         Cells("Per"),
-        Cells("Sheet", right=True),
+        Cells("Sheet", right=True, folds=3),
         Cells("Now", right=True),
         Cells("90 % range", right=True, folds=2),
         Cells("Sessions", right=True, folds=1),
@@ -85,7 +85,7 @@ def rate_listing(lines: Sequence[RateLine], *, named: bool = True, least: int | 
             one.per,
             figure(one.prior),
             with_unit(one.estimate, one.part.unit),
-            "held" if one.pinned else f"{figure(one.low)}–{figure(one.high)}",
+            "held" if one.pinned else f"{figure(one.low, 2)}–{figure(one.high, 2)}",
             "" if one.pinned else str(one.sessions),
         ]
         for one in lines

@@ -30,9 +30,9 @@ def whom(order: str) -> str:
 
 
 def counted(part: Part, quantity: int) -> str:
-    """`2 Godwit kit chrome`, `55 ml denatured alcohol`, `6 dry strip P120`: as a hand takes it."""
+    """`2 × Godwit kit chrome`, `55 ml denatured alcohol`, `6 × dry strip P120`: as a hand takes it."""
     if read_unit(part.unit).kind == "count":
-        return f"{show_amount(-(-quantity // 1000) * 1000, 'piece')} {part.name}"
+        return f"{show_amount(-(-quantity // 1000) * 1000, 'piece')} × {part.name}"
     return f"{show_measurable(quantity, part.unit)} {part.name}"
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from inventory.catalogue.safety import GOVERNS, MOMENTS, REGULATION, Safety
-from inventory.cli.drawing.texts import wrapped
+from inventory.cli.drawing.blocks import Group, Screen, Sentence
+from inventory.cli.drawing.draw import draw
 
 MARKED = f"H and EUH: {REGULATION}. What names no source is common practice."
 
@@ -13,15 +14,15 @@ def kinds_said(safety: Safety) -> str:
     return f"{', '.join(safety.kinds)}: --safety. Data sheets govern" if safety.kinds else ""
 
 
-def safety_screen(safety: Safety) -> list[str]:
-    """Every statement below its moment, in the order of the work, and what governs."""
-    lines = ["Safety"]
-    for moment, title in MOMENTS.items():
-        said = safety.at(moment)
-        if said:
-            lines += ["", title]
-        for one in said:
-            lines += wrapped(one.says, "· ")
-    if len(lines) == 1:
-        return [*lines, "", "Nothing is made, so nothing is to be said."]
-    return [*lines, "", *wrapped(MARKED), *wrapped(GOVERNS)]
+def safety_screen(safety: Safety, of: str) -> list[str]:
+    """What can hurt in a job, then every statement once below its moment, in the order of the work. of: the job."""
+    groups: list[Group] = [
+        [Sentence(title), *(Sentence(one.says, "· ") for one in safety.at(moment))]
+        for moment, title in MOMENTS.items()
+        if safety.at(moment)
+    ]
+    if not groups:
+        return draw(Screen(f"Nothing is made for {of}, so nothing of it can hurt."))
+    kinds = f": {', '.join(safety.kinds)}" if safety.kinds else ""
+    head = f"{of}{kinds}."
+    return draw(Screen(head, (), [*groups, [Sentence(MARKED), Sentence(GOVERNS)]]))

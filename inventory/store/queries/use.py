@@ -149,6 +149,13 @@ def bought(connection: Connection) -> tuple[Bought, ...]:
     )
 
 
+def shopping_days(connection: Connection) -> tuple[date, ...]:
+    """The days on which orders were placed that stand, oldest first."""
+    d = _DOCUMENT.c
+    query = select(d.on_date).where(d.kind == "placed", standing()).distinct().order_by(d.on_date)
+    return tuple(connection.execute(query).scalars())
+
+
 def counted(connection: Connection) -> Mapping[str, tuple[int, date]]:
     """The newest document that counted each part and stands, with its day, by folded name."""
     query = (

@@ -8,10 +8,13 @@ from typing import Annotated
 
 import typer
 
+from inventory.cli.drawing.blocks import Block, Screen, Sentence, Whole
+from inventory.cli.drawing.draw import draw
 from inventory.cli.json.exact import Exact, dumps
 from inventory.cli.past import use_and_wear
 from inventory.cli.session import JsonOption, StoreOption, opened, say, shop_of
 from inventory.errors import Refused
+from inventory.measures import plural, show_day
 
 
 def page(
@@ -59,4 +62,16 @@ def page(
         )
         say(dumps({"page": str(file), "orders": len(content.orders), "short": len(content.short), **money}))
         return
-    say([f"Saved: {file}. It needs no network; open it in any browser, or print it."])
+    say(_screen(file, len(content.orders), len(content.short), shop.today))
+
+
+def _screen(file: Path, orders: int, short: int, today: date) -> list[str]:
+    """What is on the page, and where it is."""
+    head = (
+        f"The shop on one page, {show_day(today)}: {plural(orders, 'order')}, {plural(short, 'part')} short."
+    )
+    where: list[Block] = [
+        Whole("Saved", str(file)),
+        Sentence("It needs no network: open it in any browser, or print it."),
+    ]
+    return draw(Screen(head, (), [where]))

@@ -7,7 +7,10 @@ from typing import Annotated
 
 import typer
 
-from inventory.cli.session import StoreOption, opened, say
+from inventory.cli.drawing.blocks import Block, Screen, Sentence, Whole
+from inventory.cli.drawing.draw import draw
+from inventory.cli.session import StoreOption, opened, say, today
+from inventory.measures import show_day
 
 
 def backup(
@@ -24,4 +27,6 @@ def backup(
 
     with opened(store) as found:
         copy(found, target, over=overwrite)
-    say(f"Copied and checked: {target}")
+    told: list[Block] = [Whole("Copy", str(target)), Sentence("Keep it on another disk than the book.")]
+    head = f"Copied and checked, {show_day(today())}: the whole book."
+    say(draw(Screen(head, (), [told], following=("How a copy comes back", "kitdrawer guide care"))))

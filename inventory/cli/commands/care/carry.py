@@ -6,9 +6,12 @@ from typing import Annotated
 
 import typer
 
-from inventory.cli.drawing.texts import wrapped
+from inventory.cli.drawing.blocks import Block, Screen, Sentence, Whole
+from inventory.cli.drawing.draw import draw
+from inventory.cli.drawing.texts import pasted
 from inventory.cli.screens.progress import progress
-from inventory.cli.session import StoreOption, opened, say, without_password
+from inventory.cli.session import StoreOption, opened, say, today, without_password
+from inventory.measures import show_day
 
 
 def carry(
@@ -29,5 +32,11 @@ def carry(
     with opened(store) as found, progress("Carrying") as step:
         done = take(found, target, step)
         left = found.shown
-    say(wrapped(f"Carried and checked, {done.rows:,} rows of {done.tables} tables, to {done.shown}."))
-    say(wrapped(f"{left} stays as it was. From now on work in the new place: name it in KITDRAWER_STORE."))
+    head = f"Carried and checked, {show_day(today())}: {done.rows} rows of {done.tables} tables."
+    told: list[Block] = [
+        Whole("Now at", str(done.shown)),
+        Whole("Stays as it was", str(left)),
+        Sentence("Work in one of the two from now on: name the new place in KITDRAWER_STORE."),
+    ]
+    following = ("What is booked there", f"kitdrawer entries --store {pasted(str(done.shown))}")
+    say(draw(Screen(head, (), [told], following=following)))

@@ -7,8 +7,10 @@ from typing import Annotated
 
 import typer
 
-from inventory.cli.drawing.texts import wrapped
-from inventory.cli.session import StoreOption, YesOption, agreed, say, whereabouts
+from inventory.cli.drawing.blocks import Screen, Whole
+from inventory.cli.drawing.draw import draw
+from inventory.cli.session import StoreOption, YesOption, agreed, say, today, whereabouts
+from inventory.measures import show_day
 
 
 def restore(
@@ -32,6 +34,7 @@ def restore(
         say("Nothing was changed.")
         return
     kept = put_back(source, whereabouts(store))
-    say(f"Restored and checked: {place}")
-    if kept is not None:
-        say(wrapped(f"The book that was there is kept as {kept}."))
+    told = [Whole("Book", place)]
+    told += [Whole("What was there is kept as", str(kept))] if kept is not None else []
+    head = f"Restored and checked, {show_day(today())}: the copy is in the book's place."
+    say(draw(Screen(head, (), [told], following=("What is booked in it", "kitdrawer entries"))))

@@ -40,7 +40,10 @@ def _screen(problems: Sequence[str], learned: Sequence[str], keep: str) -> list[
     day = show_day(today())
     if not problems and not learned:
         return draw(
-            Screen(f"{good('All checks passed')}, {day}: every balance, lot and what is set aside follows.")
+            Screen(
+                f"{good('All checks passed')}, {day}: every balance, lot and what is set aside follows.",
+                following=("What was booked", "kitdrawer entries"),
+            )
         )
     found = [*problems, *learned]
     head = f"{stop(plural(len(found), 'check') + ' failed')}, {day}."

@@ -35,7 +35,7 @@ from inventory.jobs.sessions.bench import Bench, benches
 from inventory.jobs.sessions.planning import Ask, PlanReport
 from inventory.jobs.sessions.planning import plan as propose
 from inventory.jobs.sessions.sheet_contents import session_safety
-from inventory.measures import read_date
+from inventory.measures import listed, read_date, show_day
 
 if TYPE_CHECKING:
     from inventory.store import Read
@@ -120,7 +120,8 @@ def _show(made: Made, *, every: bool, why: bool) -> None:
 def _safety(made: Made) -> None:
     report, laid_out = made
     rows = [row for bench in laid_out for row in bench.session.rows]
-    say([*safety_screen(session_safety(report.shop, rows)), ""])
+    days = listed([show_day(one.on) for one in report.sessions])
+    say([*safety_screen(session_safety(report.shop, rows), days), ""])
 
 
 def _json(_: int | None, made: Made) -> dict[str, Value]:

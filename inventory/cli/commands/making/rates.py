@@ -153,7 +153,7 @@ def _words(
 
 
 def _said(words: Sequence[RateWord]) -> str:
-    told: dict[Word, str] = {"pin": "held", "free": "learning again", "reset": "begun anew"}
+    told: dict[Word, str] = {"pin": "held", "free": "learning again", "reset": "begun again"}
     return ", ".join(f"per {one.per} {told[one.word]}" for one in words)
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from inventory.cli.answers import Answer, answered
+from inventory.cli.drawing.draw import command
 from inventory.cli.entering.asked import read_asking
 from inventory.cli.entering.evening import BookedSession, looked_back
 from inventory.cli.json.exact import Value
@@ -89,7 +90,7 @@ def weekend_book(
 
         write_report(save, made.report, overwrite=True)
         if not as_json:
-            say(f"Written: {save}")
+            say(command("Saved", str(save)))
 
 
 def _json(number: int | None, made: BookedSession) -> dict[str, Value]:

@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from inventory.cli.drawing.blocks import Block, Screen, Sentence
+from inventory.cli.drawing.blocks import Block, Screen, Sentence, Whole
 from inventory.cli.drawing.draw import draw
 from inventory.cli.drawing.texts import pasted
 from inventory.cli.session import StoreOption, opened, say, shop_of
@@ -61,8 +61,11 @@ def _screen(sheet: SessionSheet, path: Path, files: Sequence[Path]) -> list[str]
         f"{plural(rows, 'row')} of pieces, {plural(many, 'bottle')} to weigh, "
         f"{plural(counted, 'part')} to count."
     )
-    where = [Sentence(f"Written: {one}") for one in files]
-    said: list[Block] = [*where, Sentence(f"Weigh the bottles{before}.")]
+    many_files = f"Saved as {plural(len(files), 'file')} in" if len(files) > 1 else "Saved"
+    said: list[Block] = [
+        Whole(many_files, str(path if len(files) > 1 else files[0])),
+        Sentence(f"Weigh the bottles{before}."),
+    ]
     following = ("When it is filled", f"kitdrawer weekend book {pasted(str(path))}")
     return draw(Screen(head, (), [said], following=following))
 

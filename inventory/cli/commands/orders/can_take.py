@@ -24,6 +24,7 @@ from inventory.cli.order_options import (
     read_confidence,
 )
 from inventory.cli.screens.orders.can_take import order_in_full, order_reasons, order_screen
+from inventory.cli.screens.orders.facts import asked
 from inventory.cli.screens.orders.many import many_screen
 from inventory.cli.screens.safety import safety_screen
 from inventory.cli.session import (
@@ -97,7 +98,8 @@ def can_take(
     if as_json:
         say(dumps({**order_json(shop, report), "instead": [_alternative(one) for one in found_instead]}))
     elif safety:
-        say(safety_screen(making_safety(shop, [(report.resolved, report.plan)], selling=True)))
+        cautions = making_safety(shop, [(report.resolved, report.plan)], selling=True)
+        say(safety_screen(cautions, asked(shop, report)))
     elif why:
         say(order_reasons(shop, report))
     else:

@@ -20,6 +20,7 @@ from inventory.cli.session import (
     StoreOption,
     YesOption,
     agreed,
+    booked_as,
     opened,
     say,
     shop_of,
@@ -148,8 +149,9 @@ def _asked(
     return said
 
 
-def _told(number: int | None, _: HandOver) -> None:
-    say("Nothing was booked." if number is None else f"Handed over (entry {number}).")
+def _told(number: int | None, made: HandOver) -> None:
+    owed = made.account is not None and made.account.owed
+    booked_as(number, made, *([("Who owes what", "kitdrawer orders --unpaid")] if owed else []))
 
 
 def _json(made: HandOver, coin: Currency) -> dict[str, Value]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING, Annotated
@@ -151,13 +151,18 @@ def _look(store: str | None, *, as_json: bool) -> None:
         say(_screen(shop, week, "", _pieces(shop)))
 
 
-def _pieces(shop: Shop) -> str:
-    """What a piece takes by stage and what is set up once, the usual figures marked."""
-    rows = []
-    for stage, minutes, usual, setting_up, usual_set_up in _by_stage(shop):
-        marks = ["usual" if usual else "", f"+ {setting_up} set up{' (usual)' if usual_set_up else ''}"]
-        rows.append(f"{stage} {minutes} {' '.join(filter(None, marks)) if setting_up else marks[0]}".strip())
-    return f"where its pattern says no minutes: {'; '.join(rows)}. Setting up is counted once an evening."
+def _pieces(shop: Shop) -> list[Fact]:
+    """Minutes a piece takes by stage and minutes of setting up, those of one's own marked."""
+    rows = list(_by_stage(shop))
+    piece = [f"{stage} {minutes}{'' if usual else '*'}" for stage, minutes, usual, _, _ in rows]
+    set_up = [f"{stage} {minutes}{'' if usual else '*'}" for stage, _, _, minutes, usual in rows if minutes]
+    own = any(not (usual and usual_set_up) for _, _, usual, _, usual_set_up in rows)
+    marks = "* yours; the others are usual, not your own" if own else "all usual, none of them your own"
+    return [
+        Fact("Piece", f"{', '.join(piece)} min, where its pattern says none"),
+        Fact("Set up", f"{', '.join(set_up)} min, once an evening"),
+        Fact("", marks),
+    ]
 
 
 def _by_stage(shop: Shop) -> Iterator[tuple[str, int, bool, int, bool]]:
@@ -174,20 +179,19 @@ def _by_stage(shop: Shop) -> Iterator[tuple[str, int, bool, int, bool]]:
         )
 
 
-def _screen(shop: Shop, week: Week | None, title: str = "", pieces: str = "") -> list[str]:
+def _screen(shop: Shop, week: Week | None, title: str = "", pieces: Sequence[Fact] = ()) -> list[str]:
     """The hours of a week and what of them is promised. title: of what is booked; pieces: what one takes."""
     year = shop.today.year
-    facts = [Fact("Book", f"{days_in(title, year)}." if title else "")]
+    facts = [Fact("Change", f"{days_in(title, year)}." if title else "")]
     if week is None:
         return draw(Screen(f"No hours are counted, {show_day(shop.today)}.", (), [facts], reserved=3))
     end = week.until + timedelta(days=1) if week.until else shop.today + timedelta(weeks=4)
     there, promised = week.between(shop.today, end), sum(one.minutes for one in promised_work(shop))
-    head = (
-        f"{shown(there)} until {show_day(end - timedelta(days=1))}, of which {shown(promised)} are promised."
-    )
+    taken = f"of which {shown(promised)} are promised" if promised else "none of it promised"
+    head = f"{shown(there)} until {show_day(end - timedelta(days=1))}, {taken}."
     facts += [
         Fact("Week", f"{shown(sum(week.minutes))}: {days_in(week.written, year)}"),
-        Fact("Piece", pieces),
+        *pieces,
     ]
     return draw(Screen(head, (), [facts], reserved=3))
 

@@ -10,7 +10,7 @@ import typer
 from inventory.catalogue import Order, fold
 from inventory.cli.answers import Answer, write
 from inventory.cli.commands.orders.can_take import order_named, shop_for
-from inventory.cli.drawing.texts import wrapped
+from inventory.cli.drawing.texts import pasted, wrapped
 from inventory.cli.json.exact import Exact, Value
 from inventory.cli.json.order import order_json
 from inventory.cli.order_options import (
@@ -26,7 +26,7 @@ from inventory.cli.order_options import (
     read_confidence,
 )
 from inventory.cli.screens.orders.promising import promise_screen
-from inventory.cli.session import JsonOption, StoreOption, YesOption, opened, say
+from inventory.cli.session import JsonOption, StoreOption, YesOption, booked_as, opened, say
 from inventory.errors import BadInput
 from inventory.jobs.hours.time_left import with_hours
 from inventory.jobs.orders.order_check import OrderReport, check
@@ -166,9 +166,12 @@ def _tell(number: int | None, made: Promise) -> None:
     parts = {account: {line.part for line in lines if line.account == account} for account in ACCOUNTS}
     shelf, due = len(parts["claim"]), len(parts["due claim"])
     missing = len(parts["to buy"])
-    text = f"“{made.order.name}” is promised (entry {number}): {plural(shelf, 'part')} set aside"
+    text = f"“{made.order.name}” is promised: {plural(shelf, 'part')} set aside"
     text += f", {due} waiting for what is due in" if due else ""
     text += f", {missing} to buy" if missing else ""
     say(wrapped(f"{text}."))
-    if missing:
-        say("Next: kitdrawer shopping")
+    booked_as(
+        number,
+        made,
+        ("Next", "kitdrawer shopping" if missing else f"kitdrawer plan {pasted(made.order.name)}"),
+    )

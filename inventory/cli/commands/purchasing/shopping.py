@@ -90,7 +90,7 @@ def shopping(
     elif why or every:
         say((shopping_reasons if why else shopping_in_full)(shop, result))
     else:
-        say(shopping_screen(shop, result, saved=save is not None))
+        say(shopping_screen(shop, result, saved=save is not None, noted=late))
     if save is not None and not as_json:
         say(["", f"Saved: {save}", *command("When it is ordered", f"kitdrawer placed {pasted(str(save))}")])
     ended(short=bool(result.basket.unfilled or result.late))

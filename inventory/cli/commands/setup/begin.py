@@ -3,20 +3,26 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from inventory.cli.drawing.blocks import Screen, Whole
+from inventory.cli.drawing.draw import draw
 from inventory.cli.rates import RateOption, rate_setting
-from inventory.cli.session import JsonOption, StoreOption, YesOption, say, somebody, whereabouts
+from inventory.cli.session import JsonOption, StoreOption, YesOption, say, somebody, today, whereabouts
 from inventory.measures import currency as read_currency
-from inventory.measures import read_fraction, read_money
+from inventory.measures import read_fraction, read_money, show_day
 
 FEW_QUESTIONS, SAMPLE_SHOP = 2, 3
 """Places among what is offered on a terminal."""
-NEXT = "Next: kitdrawer columns --save shop.xlsx\nFill what you have, then: kitdrawer load shop.xlsx"
-NEXT_SAMPLE = "Next: kitdrawer load sample_stock/"
+EMPTY = Whole("Sheets to fill", "kitdrawer columns --save shop.xlsx")
+FILLED, OF_SAMPLE = (
+    ("When they are filled", "kitdrawer load shop.xlsx"),
+    ("Next", "kitdrawer load sample_stock/"),
+)
 
 
 def begin(
@@ -59,17 +65,18 @@ def begin(
     plain = not (settings or currency or from_ or save or yes or as_json)
     first = _offered() if plain and somebody() and on_a_screen() else 0
     if not from_ and first in (0, SAMPLE_SHOP):
-        say(_made(store, read_currency(currency or "EUR").code, settings))
-        say(NEXT_SAMPLE if first else NEXT)
+        coin = read_currency(currency or "EUR").code
+        told, following = ([], OF_SAMPLE) if first else ([EMPTY], FILLED)
+        say(_screen(coin, _made(store, coin, settings), told, following))
         return
     from inventory.cli.commands.setup.load import load_begun
     from inventory.cli.guess.beginning import Beginning
     from inventory.cli.guess.first_steps import coin_of_answers, own_sheet, sheet_of_answers
 
     def make(coin: str) -> None:
-        told = _made(store, coin, settings)
+        place = _made(store, coin, settings)
         if not as_json:
-            say(told)
+            say(_screen(coin, place))
 
     grids = [sheet_of_answers()] if first == FEW_QUESTIONS else []
     coin = read_currency(currency).code if currency else coin_of_answers(grids[0]) if grids else ""
@@ -104,7 +111,16 @@ def on_a_screen() -> bool:
 
 
 def _made(store: str | None, coin: str, settings: dict[str, str]) -> str:
+    """Make the book; where it is, as it is shown."""
     from inventory.store import begin as make
 
     with make(whereabouts(store), coin, settings) as made:
-        return f"A new book in {coin} at {made.shown}."
+        return str(made.shown)
+
+
+def _screen(
+    coin: str, place: str, told: Sequence[Whole] = (), following: tuple[str, str] | None = None
+) -> list[str]:
+    """A book that is begun, where it is, and what comes next."""
+    head = f"A new book in {coin}, {show_day(today())}."
+    return draw(Screen(head, (), [[Whole("Book", place), *told]], following=following))

@@ -54,7 +54,7 @@ def columns(
     elif save is not None:
         say(
             [
-                f"An empty workbook is at {save}.",
+                *command("Saved, empty", str(save)),
                 *command("Fill what you have, then", f"kitdrawer load {pasted(str(save))}"),
             ]
         )

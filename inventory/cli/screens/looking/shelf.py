@@ -32,7 +32,7 @@ def shelf_screen(
     gone = list(_gone(ordered, today, everything=everything))
     if filtered or everything:
         groups: list[Group] = [[_listing(ordered, _columns("Part"), everything=everything), *gone]]
-        return draw(Screen(_headline(rows), groups=groups), everything=True)
+        return draw(Screen(_headline(rows), groups=groups, following=_following(ordered)), everything=True)
     low = sorted((row for row in ordered if row.low), key=lambda row: not row.balance.to_buy)
     table = [_short(low)] if low else []
     screen = Screen(
@@ -42,6 +42,13 @@ def shelf_screen(
         following=("What to buy", "kitdrawer shopping"),
     )
     return draw(screen)
+
+
+def _following(rows: Sequence[ShelfRow]) -> tuple[str, str]:
+    """What to buy where something is below its level, else where a number comes from."""
+    if any(row.low for row in rows):
+        return "What to buy", "kitdrawer shopping"
+    return "Where a number comes from", f"kitdrawer trace {pasted(rows[0].part.name)}"
 
 
 def _order(row: ShelfRow) -> tuple[object, ...]:

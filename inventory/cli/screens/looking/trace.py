@@ -66,7 +66,7 @@ def _screen(
     year = answer.free[0][0].year
     shown = steps[-many:] if many else steps
     earlier = len(steps) - len(shown)
-    show = show_amount if everything else _as_measured
+    show: Show = show_amount if everything else _as_measured
     table: Block = Sentence("Nothing was ever booked of it.")
     if steps:
         table = _table(shown, answer.part, coin, year, show)
@@ -101,7 +101,8 @@ def _headline(answer: Trace, coin: Currency, show: Show) -> str:
     unit, balance = answer.part.unit, answer.balance
     said = [f"{show(balance.on_hand, unit)} on hand"]
     said += [f"{show(answer.off, unit)} out of date"] if answer.off else []
-    said += [f"{show(balance.claimed, unit)} set aside"] if balance.claimed else []
+    aside = show_measurable if show is _there else show
+    said += [f"{aside(balance.claimed, unit)} set aside"] if balance.claimed else []
     said.append(f"{show(answer.free[0][1], unit)} free")
     day = show_day(answer.free[0][0])
     return f"{answer.part.name}, {day}: {', '.join(said)}, worth {_worth(answer, coin)}."
@@ -135,13 +136,13 @@ def _free(answer: Trace, year: int, show: Show) -> str:
 
 def _table(steps: Sequence[TraceStep], part: Part, coin: Currency, year: int, show: Show) -> Listing:
     columns = (
-        Cells("No.", right=True, folds=3),
+        Cells("No.", right=True, folds=4),
         Cells("Day"),
         Cells("What"),
-        Cells("In / out", right=True),
-        Cells("On hand", right=True, folds=1),
-        Cells("Set aside", right=True, folds=2),
-        Cells("Cost", right=True, folds=4),
+        Cells("In / out", right=True, folds=1),
+        Cells("On hand", right=True, folds=2),
+        Cells("Set aside", right=True, folds=3),
+        Cells("Cost", right=True, folds=5),
     )
     return Listing(columns, [_cells(step, part, coin, year, show) for step in steps])
 
@@ -172,7 +173,7 @@ def _lots(answer: Trace, coin: Currency, year: int, show: Show, *, everything: b
         return []
     shown = answer.lots if everything else answer.lots[:LOTS_SHOWN]
     columns = (
-        Cells("Lots left, first in first"),
+        Cells("Next lot used"),
         Cells("Left", right=True),
         Cells("Cost", right=True, folds=1),
         Cells("Received", folds=2),

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
-from inventory.cli.drawing.blocks import Block, Cells, Fact, Group, Listing, Screen, Sentence
+from inventory.cli.drawing.blocks import Block, Cells, Fact, Group, Listing, Screen, Sentence, Whole
 from inventory.cli.drawing.colour import look, stop
 from inventory.cli.drawing.draw import draw
 from inventory.cli.drawing.texts import pasted
@@ -33,7 +33,7 @@ def sheet_screen(
         for row in sheet.rows
     ]
     head = f"{plural(len(rows), 'row')} to count, {show_day(today)}."
-    saved = [Sentence(f"Saved: {path}") for path in files]
+    saved = [Whole("Saved", str(path)) for path in files]
     following = ("For a sheet", "kitdrawer count sheet --save count.xlsx")
     if files and save is not None:
         following = ("Fill it and book it", f"kitdrawer count book {pasted(str(save))}")
@@ -86,7 +86,7 @@ def count_reasons(report: CountReport, coin: Currency, *, everything: bool = Tru
 
 def _headline(report: CountReport) -> str:
     differs = plural(len(report.found) + len(report.asked_again), "row differs", "rows differ")
-    right = plural(report.right, "row is", "rows are")
+    right = plural(report.right, "row is", "rows are") if report.right else "none is"
     return f"{differs}, {right} as the book has it, {show_day(report.proposal.on)}."
 
 

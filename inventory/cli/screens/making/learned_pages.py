@@ -77,7 +77,7 @@ def losses_screen(
             one.stage,
             percent(one.prior),
             percent(one.estimate),
-            "" if low == high else f"{percent(low)} to {percent(high)}",
+            "" if low == high else f"{_in_range(low)}–{_in_range(high)} %",
             f"{one.lost} of {one.reached}" if one.reached else "",
         ]
         for one, (low, high) in sorted(shown, key=lambda row: not row[0].lost)
@@ -87,6 +87,12 @@ def losses_screen(
     doors = [] if material or everything else [("Those too", "--all")]
     listing = Listing(columns, rows, least=sum(1 for one, _ in shown if one.lost))
     return draw(Screen(head, (), [[listing]], rest, doors), everything=everything)
+
+
+def _in_range(share: Fraction) -> str:
+    """A bound in per cent: whole from 10 on, below it to a tenth; finer says nothing of so few pieces."""
+    shown = f"{100 * float(share):.{0 if share * 10 >= 1 else 1}f}"
+    return shown.removesuffix(".0")
 
 
 def _spoiled(shown: Sequence[tuple[LossLine, Interval]], material: str) -> str:

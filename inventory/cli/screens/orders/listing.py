@@ -50,7 +50,7 @@ def orders_screen(answer: Sequence[Standing], today: date, *, everything: bool) 
         (),
         [[Listing(columns, rows, least=PAGE, rest=lambda many: f"and {many} due later: --all")]],
         IN_TURN if enquiries > 1 else "",
-        [("One in full", f"kitdrawer orders {pasted(answer[0].order.name)}")],
+        following=("One in full", f"kitdrawer orders {pasted(answer[0].order.name)}"),
     )
     return draw(screen, everything=everything)
 

@@ -44,7 +44,7 @@ def changed_screen(made: ChangedOrder, plan: PlanOfChanged | None = None) -> lis
     """What changes of an order, the answer as it is wanted now, and what is missing or free again."""
     shop, report = made.shop, made.report
     year = report.resolved.request.due.year
-    changes: list[Block] = [Fact("Change", f"{days_in(made.proposal.title, year)}.")]
+    changes: list[Block] = [Fact("Change", f"{days_in(_said(made), year)}.")]
     if report.verdict in ("too late", "cannot"):
         changes += [Sentence(one, "· ") for one in numbered(report.why, year)]
     if made.freed:
@@ -59,6 +59,11 @@ def changed_screen(made: ChangedOrder, plan: PlanOfChanged | None = None) -> lis
     changes += [] if plan is None else [Fact("Plan", plan_says(plan, made.order.name))]
     groups = [changes, [*buying(shop, report), *money(shop, report)]]
     return draw(Screen(headline(report), [asked(shop, report)], groups))
+
+
+def _said(made: ChangedOrder) -> str:
+    """What of it changes: its name stands above."""
+    return made.proposal.title.removeprefix(f"Change {made.order.name}: ")
 
 
 def plan_says(plan: PlanOfChanged, order: str) -> str:

@@ -24,7 +24,7 @@ def rehearse_screen(told: Rehearsed, *, everything: bool, saved: bool) -> list[s
         (
             Cells("Way of buying"),
             Cells("Late", right=True),
-            Cells("9 in 10", right=True, folds=2),
+            Cells("90 % range", right=True, folds=2),
             Cells("Missed", right=True),
             Cells("Parcels", right=True, folds=3),
             Cells("In stock", right=True, folds=1),

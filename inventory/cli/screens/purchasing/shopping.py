@@ -48,8 +48,11 @@ SAVED = 3
 """Lines below it where the list was saved: an empty one, the file, the next command."""
 
 
-def shopping_screen(shop: Shop, result: Shopping, *, saved: bool = False) -> list[str]:
-    """The list in one page: what is promised first, the rest folded where the page ends. saved: it lies in a file."""
+def shopping_screen(shop: Shop, result: Shopping, *, saved: bool = False, noted: bool = False) -> list[str]:
+    """The list in one page: what is promised first, the rest folded where the page ends.
+
+    saved: it lies in a file; noted: a line was said beside it.
+    """
     if not result.basket.bills:
         return draw(Screen(_nothing(result), (), [_beside(shop, result)], doors=_doors(result)))
     first = sorted(result.basket.bills, key=lambda bill: (_first(bill), -bill.landed))
@@ -57,7 +60,7 @@ def shopping_screen(shop: Shop, result: Shopping, *, saved: bool = False) -> lis
     groups = [bills, _beside(shop, result)]
     following = None if saved else ("List to send", "kitdrawer shopping --save list.xlsx")
     head, under, doors = _headline(shop, result), _under(shop, result), _doors(result)
-    below = SAVED if saved else 0
+    below = (SAVED if saved else 0) + noted
     return draw(Screen(head, under, groups, "", doors, following, below))
 
 

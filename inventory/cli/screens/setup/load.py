@@ -38,10 +38,13 @@ def load_screen(
 
 def _rows(done: Load) -> str:
     counted = Counter(one.what for one in done.changes)
-    said = [f"{counted[what]} {what}" for what in WHATS if counted[what]]
+    said: list[tuple[int, str]] = [(counted[what], what) for what in WHATS if counted[what]]
     if done.differences:
-        said.append(f"{len(done.differences)} counted otherwise")
-    return f"rows {', '.join(said)}" if said else "no row is new or changed"
+        said.append((len(done.differences), "counted otherwise"))
+    if not said:
+        return "no row is new or changed"
+    (many, first), *others = said
+    return ", ".join([f"{plural(many, 'row')} {first}", *(f"{more} {what}" for more, what in others)])
 
 
 def _read(done: Load) -> str:
