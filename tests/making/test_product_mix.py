@@ -6,8 +6,9 @@ from collections.abc import Hashable, Mapping
 from itertools import product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
+from searching import examples
 
 from inventory.making.product_mix import BlankSupply, MixItem, MixTask, best_mix
 
@@ -114,7 +115,7 @@ def _cheapest_cut(task: MixTask, wanted: dict[str, int]) -> int | None:
 
 
 @pytest.mark.cross_check
-@settings(max_examples=60)
+@examples(60)
 @given(tasks())
 def test_no_other_set_adds_more(task: MixTask) -> None:
     """Every set and every way to cut the blanks tried: the same gain, proven."""
