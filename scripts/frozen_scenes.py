@@ -90,6 +90,10 @@ FRIENDS = (
 BEHIND: tuple[tuple[str, ...], ...] = (
     ("levels",),
     ("levels", "Dunlin kit chrome", "--json"),
+    ("levels", "--before", "harbour market"),
+    ("levels", "--before", "harbour market", "--json"),
+    ("levels", "--keeping"),
+    ("levels", "--keeping", "--all"),
     ("market",),
     ("shopping",),
     ("shopping", "--why"),

@@ -19,7 +19,7 @@ MARKETS = {
     date(2025, 12, 13): ("harbour market", 20),
     date(2026, 7, 11): ("midsummer fair", 13),
 }
-TO_COME = (("harbour market", date(2026, 12, 12), 20), ("midsummer fair", date(2027, 7, 10), ""))
+TO_COME = (("harbour market", date(2026, 12, 19), 20), ("midsummer fair", date(2027, 7, 10), ""))
 AWAY = ((date(2025, 8, 2), date(2025, 8, 18)), (date(2026, 8, 8), date(2026, 8, 23)))
 """Weeks nobody is at the lathe."""
 SALT, OYSTER, FAR, WOOD = (

@@ -54,3 +54,28 @@ def test_a_market_asks_for_parts_before_it(kitdrawer: Kitdrawer, tmp_path: Path)
     assert re.search(r"harbour market Sat 19 Dec 2026: (19|20|21) pieces", " ".join(screen.split()))
     assert len(screen.splitlines()) <= 24
     assert kitdrawer(*REHEARSE, "--save", str(tmp_path / "ahead.xlsx")).code == 0
+
+
+def test_what_to_have_before_a_market(kitdrawer: Kitdrawer) -> None:
+    """A piece takes one kit, so all kits are the pieces, but for what cannot be made; a larger market asks for more."""
+    kitdrawer(*HARBOUR, "2026-12-26", "--expected", "20", "--yes")
+    kits = {
+        one["part"]
+        for one in kitdrawer("shelf", "--kind", "kits", "--all", "--json").json["parts"]
+        if one["kind"] == "kit"
+    }
+    words = ("levels", "--before", "Harbour Market")
+    made = kitdrawer(*words, "--json").json
+    assert (made["on"], made["ready_by"]) == ("2026-12-26", "2026-12-12")
+    for_it = sum(float(one["for_it"]) for one in made["parts"] if one["part"] in kits)
+    assert 17 <= for_it <= 23
+    assert all(one["short"] == max(one["to_have"] - one["free"], 0) for one in made["parts"])
+    salt = next(one for one in made["parts"] if one["part"] == "tube 7 x 53")
+    assert "2026-12-01" < salt["order_by"] <= "2026-12-09"  # three days on the way
+    kitdrawer(*HARBOUR, "2026-12-26", "--expected", "60", "--yes")
+    more = {one["part"]: one["to_have"] for one in kitdrawer(*words, "--json").json["parts"]}
+    assert all(more[one["part"]] >= one["to_have"] for one in made["parts"])
+    screen = kitdrawer(*words).out
+    assert "missing for harbour market, Sat 26 Dec 2026." in screen
+    assert len(screen.splitlines()) <= 24
+    assert "No market" in kitdrawer("levels", "--before", "no such fair").err
