@@ -44,6 +44,8 @@ AFTERWARDS: tuple[tuple[str, ...], ...] = (
     ("cost", "Dunlin pen"),
     ("cost", "S43", "--fee", "45", "--all"),
     ("worth",),
+    ("goal", "new lathe", "900", "--by", "2027-03-31", "--yes"),
+    ("goal",),
     ("earned",),
     ("makeable",),
     ("rehearse", "--futures", "50"),

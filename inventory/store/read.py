@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from datetime import date, timedelta
+from datetime import date
 from functools import wraps
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -238,9 +238,10 @@ class Read:
         from inventory.store.queries.past import shelf_at
 
         of = self.connection
+        lots = shelf_at.lots_at(of, on)
         return PastShelf(
-            shelf_at.lots_at(of, on),
-            shelf_at.lots_at(of, since - timedelta(days=1)),
+            lots,
+            shelf_at.lots_before(of, lots, since, on),
             shelf_at.moved_between(of, since, on),
             shelf_at.lent_at(of, on),
             shelf_at.due_at(of, on),

@@ -118,6 +118,7 @@ TRIALS = (
     Trial("handed-over", "handed-over S41 --count 1 --made-now --yes"),
     Trial("shopping", "shopping --save {out}/list.xlsx", "Saved:"),
     Trial("shopping", "shopping --save {out}/lists", "Saved:"),
+    Trial("goal", "goal new~lathe 900 --by 2027-03-31 --yes"),
     Trial("cost", "cost S42 --save {out}/cost.xlsx", "Saved as"),
     Trial("earned", "earned --save {out}/earned.xlsx", "Saved as"),
     Trial("worth", "worth --save {out}/worth.xlsx", "Saved as"),
