@@ -290,4 +290,7 @@ def _material(name: str) -> str:
         kept.pop(0)
     while len(kept) > 1 and plainly(kept[-1]) in ("de", "en", "of", "von"):
         kept.pop()
-    return " ".join(kept).strip(" ,;()-") or name
+    said = " ".join(kept).strip(" ,;-")
+    if said.startswith("(") and said.find(")") in (-1, len(said) - 1):
+        said = said.strip("()")
+    return said or name
