@@ -205,6 +205,6 @@ def test_a_limit_far_out_leaves_nothing_out(good: int, share: float, worth: floa
     """So many are enough where as many of them survive: scipy.stats.betabinom, to its last digits, though what lies
     between is of outcomes less likely than one in ten million each."""
     survival = Survival(share, worth)
-    enough = stats.betabinom.pmf(range(good), most, *survival.beta).sum()
+    enough = sum(float(stats.betabinom.pmf(many, most, *survival.beta)) for many in range(good))
     found = probability_within(good, (survival,), (most,))
     assert 1 - found == pytest.approx(enough, rel=1e-3, abs=1e-12)
