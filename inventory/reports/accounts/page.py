@@ -69,7 +69,10 @@ class PageMake:
 
 @dataclass(frozen=True, slots=True)
 class PageMoney:
-    """What a private page leaves out. months: name, sold for, left; prices: pattern and what was agreed last."""
+    """What a private page leaves out. months: name, sold for, left; prices: pattern and what was agreed last;
+
+    goals: name, reached of what, day.
+    """
 
     worth: str
     this_month: str
@@ -77,6 +80,7 @@ class PageMoney:
     coin: str
     months: tuple[tuple[str, Decimal, Decimal], ...]
     prices: tuple[tuple[str, str], ...]
+    goals: tuple[tuple[str, str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,6 +37,7 @@ def page(
     kitdrawer page shop.html
     kitdrawer page wall.html --private --overwrite
     """
+    from inventory.cli.past_earned import goal_stands
     from inventory.jobs.accounts.earned import earned
     from inventory.jobs.accounts.page import PagePast, shop_page
     from inventory.pages.rendering import page_html
@@ -49,8 +50,9 @@ def page(
         first = date(shop.today.year, 1, 1)
         past = use_and_wear(read, shop)
         made = earned(shop, read.settings(), read.past_sales(first, shop.today), first, shop.today)
+        goals = () if private else goal_stands(read, shop)
         worth = sum(lot.cost for lots in shop.book.lots.values() for lot in lots)
-    content = shop_page(shop, PagePast(past.used, past.days, made, worth), private=private)
+    content = shop_page(shop, PagePast(past.used, past.days, made, worth, goals), private=private)
     with saving(file, overwrite=overwrite) as unfinished:
         unfinished.write_text(page_html(content), encoding="utf-8")
     if as_json:
